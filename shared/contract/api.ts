@@ -1,0 +1,291 @@
+/** What crosses the border between the service and its page (or any other client) under /api. */
+import { z } from 'zod';
+import {
+  burnDescription,
+  calibrationSchema,
+  channelSchema,
+  contentSchema,
+  exclusionSchema,
+  faultCodes,
+  fuelLotSchema,
+  gapSchema,
+  placeSchema,
+  revisionSchema,
+  scaleSchema,
+  stoveSchema,
+  vesselSchema,
+} from './burn-record.ts';
+import { markSchema } from './marks.ts';
+import { analysisSchema, messageSchema } from './results.ts';
+import { weighingSchema } from './weighings.ts';
+
+const id = z.uuid();
+
+/** Every refusal has this shape; the code is one of shared/language's error codes, the message a sentence to act on. */
+export const problemSchema = z.strictObject({
+  code: z.string(),
+  message: z.string(),
+  issues: z.array(z.strictObject({ path: z.string(), message: z.string() })).optional(),
+  details: z.record(z.string(), z.json()).optional(),
+});
+export type Problem = z.infer<typeof problemSchema>;
+
+/* ---- health ---- */
+
+export const healthSchema = z.strictObject({
+  status: z.literal('ok'),
+  version: z.string(),
+  epoch: z.string().describe('new at every start of the service'),
+  demo: z.boolean(),
+  timeScale: z.number(),
+  serviceUtcMs: z.int(),
+  simulatorAvailable: z.boolean(),
+});
+export type Health = z.infer<typeof healthSchema>;
+
+/* ---- boards ---- */
+
+export const plainFormatSchema = z.strictObject({
+  separator: z.enum(['comma', 'semicolon', 'tab', 'blanks']),
+  decimal: z.enum(['point', 'comma']),
+  headerLines: z.int().min(0).max(20).default(0),
+  timeColumn: z.int().nonnegative().optional(),
+  timeUnit: z.enum(['s', 'ms']).optional(),
+  columns: z
+    .array(
+      z.strictObject({
+        column: z.int().nonnegative(),
+        name: z.string().min(1).max(120),
+        unit: channelSchema.shape.unit,
+      }),
+    )
+    .min(1),
+});
+export type PlainFormat = z.infer<typeof plainFormatSchema>;
+
+export const attachBoardSchema = z.strictObject({
+  path: z.string().trim().min(1).describe('e.g. /dev/ttyUSB0, COM3, or a pseudo-terminal'),
+  baudRate: z.int().positive().default(115200),
+  plain: plainFormatSchema.optional().describe('only for a board that prints numbers in columns'),
+});
+export type AttachBoard = z.infer<typeof attachBoardSchema>;
+
+/** A probe as it hangs on the bench now. A burn keeps its own copy from the moment it starts. */
+export const benchChannelSchema = channelSchema.extend({
+  boardId: id,
+  index: z.int().nonnegative(),
+  latest: z
+    .strictObject({
+      value: z.number().optional().describe('calibrated, in `displayUnit`'),
+      fault: z.enum(faultCodes).optional(),
+      ratePerMin: z.number().optional(),
+      noise: z.number().optional().describe('standard deviation of the last readings'),
+    })
+    .optional(),
+});
+export type BenchChannel = z.infer<typeof benchChannelSchema>;
+
+export const boardSchema = z.strictObject({
+  id,
+  path: z.string(),
+  mode: z.enum(['protocol', 'plain']),
+  state: z.enum(['searching', 'opening', 'waiting', 'live', 'silent', 'lost']),
+  problem: messageSchema.optional(),
+  name: z.string().optional(),
+  firmware: z.string().optional(),
+  simulated: z.boolean(),
+  periodMs: z.number().optional(),
+  repeatDepthScans: z.int().optional(),
+  counters: z.record(z.string(), z.int()),
+  channels: z.array(benchChannelSchema),
+});
+export type Board = z.infer<typeof boardSchema>;
+
+export const portSchema = z.strictObject({ path: z.string(), label: z.string().optional() });
+
+/** What a person may set on a bench channel: where the probe sits and how far it is trusted. */
+export const channelPlacementSchema = channelSchema
+  .pick({
+    name: true,
+    role: true,
+    position: true,
+    probe: true,
+    coldJunctionChannelId: true,
+    standardUncertainty: true,
+    timeConstantS: true,
+  })
+  .partial()
+  .extend({ calibration: calibrationSchema.omit({ version: true }).optional() });
+export type ChannelPlacement = z.infer<typeof channelPlacementSchema>;
+
+/* ---- the shelf: things described once and used in many burns ---- */
+
+export const shelf = {
+  stoves: stoveSchema,
+  revisions: revisionSchema.required({ stoveId: true }),
+  vessels: vesselSchema,
+  fuelLots: fuelLotSchema,
+  places: placeSchema,
+  scales: scaleSchema,
+} as const;
+export type ShelfKind = keyof typeof shelf;
+export type ShelfItem<K extends ShelfKind> = z.infer<(typeof shelf)[K]> & { version: number };
+
+/* ---- burns ---- */
+
+/**
+ * A burn to create. Things on the shelf may be named by their id; everything but the target may wait until later.
+ * Sending the same id twice creates one burn.
+ */
+export const createBurnSchema = z.strictObject({
+  ...burnDescription,
+  id: id.optional(),
+  title: burnDescription.title.optional(),
+  origin: burnDescription.origin.default('measured'),
+  status: z.enum(['planned', 'running']).default('planned').describe('running starts to record at once'),
+  target: burnDescription.target.default({ kind: 'boil' }),
+  revisionId: id.optional(),
+  vesselId: id.optional(),
+  placeId: id.optional(),
+  fuelLotIds: z.array(id).default([]),
+  scaleIds: z.array(id).default([]),
+  contents: z.array(contentSchema).optional(),
+  zone: z.string().optional(),
+});
+export type CreateBurn = z.input<typeof createBurnSchema>;
+
+/** The burn as the service keeps it: a versioned document; readings, marks and weighings stand apart. */
+export const burnSchema = createBurnSchema.required({ id: true, title: true }).extend({
+  status: burnDescription.status,
+  version: z.int().positive(),
+  startedUtcMs: z.int().optional(),
+  endedElapsedUs: z.int().optional(),
+  clockSource: z.enum(['machine', 'phone', 'none']).optional(),
+  channels: z.array(channelSchema).describe('the probes as they hung when recording started'),
+});
+export type Burn = z.infer<typeof burnSchema>;
+
+/** Fields to change on a burn, with the version they were read at. */
+export const editBurnSchema = createBurnSchema
+  .omit({ id: true, status: true })
+  .partial()
+  .extend({
+    expectedVersion: z.int().positive(),
+    status: z.enum(['running', 'ended', 'complete', 'setAside']).optional(),
+    channels: z.array(channelSchema).optional(),
+    by: z.string().optional(),
+  });
+export type EditBurn = z.input<typeof editBurnSchema>;
+
+export const burnSummarySchema = z.strictObject({
+  id,
+  title: z.string(),
+  status: burnDescription.status,
+  setAsideReason: z.string().optional(),
+  origin: burnDescription.origin,
+  operator: z.string().optional(),
+  startedUtcMs: z.int().optional(),
+  durationS: z.number().optional(),
+  stove: z.strictObject({ id, name: z.string() }).optional(),
+  revision: z.strictObject({ id, label: z.string() }).optional(),
+  primaryResult: burnDescription.primaryResult,
+  curve: z.array(z.tuple([z.number(), z.number()])).describe('the water, [elapsed s, °C], a few dozen points'),
+});
+export type BurnSummary = z.infer<typeof burnSummarySchema>;
+
+const versioned = { version: z.int().positive(), withdrawn: z.boolean() };
+/** A mark or a weighing as kept: withdrawing is a version too, so an undo can itself be undone. */
+export const keptMarkSchema = z.strictObject({ mark: markSchema, ...versioned });
+export const keptWeighingSchema = z.strictObject({ weighing: weighingSchema, ...versioned });
+export type KeptMark = z.infer<typeof keptMarkSchema>;
+export type KeptWeighing = z.infer<typeof keptWeighingSchema>;
+
+export const burnDetailSchema = z.strictObject({
+  burn: burnSchema,
+  summary: burnSummarySchema,
+  elapsedUs: z.int().optional().describe('now, on the burn clock, while it runs'),
+  marks: z.array(keptMarkSchema),
+  weighings: z.array(keptWeighingSchema),
+  exclusions: z.array(exclusionSchema),
+  gaps: z.array(gapSchema),
+});
+export type BurnDetail = z.infer<typeof burnDetailSchema>;
+
+/**
+ * A mark as it is sent. `elapsedUs` may be left out: the service puts its own now, less `agoS`.
+ * `id` may be left out by a client that will not repeat the request.
+ */
+export const createMarkSchema = z.looseObject({
+  id: id.optional(),
+  kind: z.string(),
+  elapsedUs: z.int().optional(),
+  agoS: z.number().nonnegative().optional(),
+});
+
+/** Curves for a chart: at most about two points a pixel, extremes and gaps kept. `null` is a gap. */
+export const seriesSchema = z.strictObject({
+  burnId: id,
+  litS: z.number().optional(),
+  curves: z.array(
+    z.strictObject({
+      id: z.string().describe('channel id, or "water" for the mean of the water probes, or "waterRate"'),
+      role: z.string(),
+      name: z.string(),
+      unit: z.string(),
+      t: z.array(z.number()).describe('elapsed s'),
+      v: z.array(z.number().nullable()),
+    }),
+  ),
+});
+export type Series = z.infer<typeof seriesSchema>;
+
+export { analysisSchema };
+
+/* ---- live stream: server-sent events on /api/stream; the event name is `type` ---- */
+
+export const estimateSchema = z.strictObject({
+  burnId: id,
+  elapsedUs: z.int(),
+  waterTempC: z.number().optional(),
+  standardUncertaintyK: z.number().optional(),
+  rateKPerMin: z.number().optional(),
+  targetTempC: z.number().optional(),
+  toTargetS: z.strictObject({ value: z.number(), interval95: z.tuple([z.number(), z.number()]) }).optional(),
+  sinceAttentionS: z.number().optional(),
+  usualAttentionS: z.number().optional(),
+  hold: z
+    .strictObject({
+      state: z.enum(['notYet', 'counting', 'dropped', 'paused', 'done']),
+      countedS: z.number(),
+      neededS: z.number(),
+      floorTempC: z.number(),
+    })
+    .optional(),
+});
+export type Estimate = z.infer<typeof estimateSchema>;
+
+export const liveEventSchema = z.discriminatedUnion('type', [
+  z.strictObject({
+    type: z.literal('snapshot'),
+    epoch: z.string(),
+    serviceUtcMs: z.int(),
+    boards: z.array(boardSchema),
+    burns: z.array(burnSummarySchema),
+  }),
+  z.strictObject({ type: z.literal('board'), board: boardSchema }),
+  z.strictObject({ type: z.literal('boardGone'), boardId: id }),
+  z.strictObject({
+    type: z.literal('scan'),
+    boardId: id,
+    burnId: id.optional(),
+    elapsedUs: z.int().optional(),
+    values: z.record(z.string(), z.number()).describe('calibrated, by channel id'),
+    faults: z.record(z.string(), z.enum(faultCodes)),
+  }),
+  z.strictObject({ type: z.literal('burn'), burn: burnSummarySchema }),
+  z.strictObject({ type: z.literal('mark'), burnId: id, mark: keptMarkSchema }),
+  z.strictObject({ type: z.literal('weighing'), burnId: id, weighing: keptWeighingSchema }),
+  z.strictObject({ type: z.literal('gap'), burnId: id, gap: gapSchema }),
+  z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),
+]);
+export type LiveEvent = z.infer<typeof liveEventSchema>;

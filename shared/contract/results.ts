@@ -1,0 +1,116 @@
+/** What an analysis answers: for every id either a value with its uncertainty and working, or the reason why there is none. */
+import { z } from 'zod';
+
+export const resultIds = [
+  'localBoilingPoint',
+  'timeToTarget',
+  'timeToBoil',
+  'meanHeatingRate',
+  'meanUsefulPower',
+  'cookingPower',
+  'fuelEnergy',
+  'equivalentDryFuel',
+  'dryWoodPerBatch',
+  'firepower',
+  'burningRate',
+  'thermalEfficiency',
+  'thermalEfficiencyNoCharCredit',
+  'sensibleEfficiency',
+  'specificFuelConsumption',
+  'turnDownRatio',
+  'evaporatedWater',
+  'longestUnattended',
+  'typicalUnattended',
+  'recoveryAfterFeed',
+  'holdDuration',
+  'holdBelowTarget',
+  'holdLowest',
+  'stackLoss',
+  'stoveBodyHeat',
+] as const;
+export type ResultId = (typeof resultIds)[number];
+
+/** A sentence to be made from the language catalogue: a code and what goes into it. */
+export const messageSchema = z.strictObject({
+  code: z.string(),
+  params: z.record(z.string(), z.union([z.string(), z.number()])),
+});
+export type Message = z.infer<typeof messageSchema>;
+
+export const budgetEntrySchema = z.strictObject({
+  input: z.string().describe('name of the input, e.g. "fuelLot.moisture"'),
+  contribution: z.number().nonnegative().describe('standard uncertainty this input brings, in the unit of the result'),
+  sign: z
+    .union([z.literal(1), z.literal(-1)])
+    .describe('whether the result rises (1) or falls (-1) when the input rises'),
+  sharing: z
+    .enum(['channel', 'board', 'scale', 'fuelLot', 'place', 'mark', 'none'])
+    .describe('what this error is shared with'),
+  sharedId: z.string().optional().describe('identity of the shared thing'),
+});
+export type BudgetEntry = z.infer<typeof budgetEntrySchema>;
+
+export const workingSchema = z.strictObject({
+  formula: z.string(),
+  steps: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.string() })),
+  source: z.string(),
+});
+
+const valueFields = {
+  id: z.enum(resultIds),
+  value: z.number(),
+  unit: z.string().describe('UCUM; fractions have unit 1, heating rates K/min'),
+  window: z.enum(['toTarget', 'hold', 'whole', 'moment']),
+  method: z.string(),
+  standardUncertainty: z.number().nonnegative().optional(),
+  interval95: z.tuple([z.number(), z.number()]).optional(),
+  budget: z.array(budgetEntrySchema).optional().describe('largest first'),
+  inputs: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.string() })),
+  working: workingSchema,
+  defaults: z.array(messageSchema).describe('values taken because none was given'),
+  remarks: z.array(messageSchema),
+};
+
+export const valueResultSchema = z.strictObject(valueFields);
+export const missingResultSchema = z.strictObject({ id: z.enum(resultIds), missing: messageSchema });
+export const resultSchema = z.union([valueResultSchema, missingResultSchema]);
+export type ValueResult = z.infer<typeof valueResultSchema>;
+export type MissingResult = z.infer<typeof missingResultSchema>;
+export type Result = z.infer<typeof resultSchema>;
+
+/** A moment found from the curves or given by the person; the person's wins, both are kept. */
+export const momentSchema = z.strictObject({
+  kind: z.enum(['lit', 'potOn', 'target', 'boil', 'holdStart', 'holdEnd', 'fireOut']),
+  elapsedS: z.number(),
+  standardUncertaintyS: z.number().nonnegative().optional(),
+  source: z.enum(['person', 'detected']),
+  detectedElapsedS: z.number().optional().describe('what detection says where the person has said otherwise'),
+});
+export type Moment = z.infer<typeof momentSchema>;
+
+/** A stretch of a channel that is not trusted, and why. Readings themselves are never changed. */
+export const flagSchema = z.strictObject({
+  channelId: z.string(),
+  code: z.enum(['open', 'shorted', 'stuck', 'spike', 'outOfRange', 'outOfWater', 'moved', 'gap', 'excluded']),
+  fromS: z.number(),
+  toS: z.number(),
+});
+export type Flag = z.infer<typeof flagSchema>;
+
+export const analysisSchema = z.strictObject({
+  burnId: z.string(),
+  method: z.string(),
+  methodVersion: z.string(),
+  results: z.array(resultSchema),
+  moments: z.array(momentSchema),
+  suggestedFeedsS: z.array(z.number()).describe('feeds seen in the curves that no mark explains'),
+  flags: z.array(flagSchema),
+  excludedShare: z.record(z.string(), z.number()).describe('by channel id: share of its readings not used'),
+  remarks: z.array(messageSchema),
+});
+export type Analysis = z.infer<typeof analysisSchema>;
+
+/** Narrow a result to one with a value. */
+export function hasValue(result: Result): result is ValueResult {
+  return 'value' in result;
+}

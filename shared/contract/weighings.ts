@@ -1,0 +1,25 @@
+/** Weighings: what was on the scale (or read off a dipstick or a measuring jug) before and after the burn. */
+import { z } from 'zod';
+
+const id = z.uuid();
+
+/**
+ * `massKg` is net: the empty container already taken off.
+ * fuelPile start and end bound what was carried to the fire; brands is unburnt wood raked out of the firebox, char and ash are apart from it.
+ */
+export const weighingSchema = z.strictObject({
+  id,
+  of: z.enum(['fuelPile', 'brands', 'char', 'ash', 'water']),
+  when: z.enum(['start', 'end']).describe('char at the start is old char left in the firebox, a mass in'),
+  massKg: z.number().nonnegative().optional().describe('left out while it is pending'),
+  volumeL: z.number().positive().optional().describe('water only, instead of massKg; read at tempC'),
+  tempC: z.number().optional().describe('of the water when it was weighed or read'),
+  lidOn: z.boolean().optional().describe('whether the lid stayed on between fire out and the weighing'),
+  fuelLotId: z.uuid().optional().describe('for fuelPile and brands; the first wood lot when left out'),
+  scaleId: id.optional(),
+  standardUncertaintyKg: z.number().positive().optional().describe('of this weighing, instead of that of the scale'),
+  elapsedUs: z.int().optional(),
+  pending: z.literal(true).optional().describe('to be weighed later, e.g. char when it is cold'),
+});
+
+export type Weighing = z.infer<typeof weighingSchema>;
