@@ -1,0 +1,82 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { drawingToSvg } from './drawing-svg.ts';
+import { escapeMarkup } from './markup.ts';
+import type { Block, Report } from './report.ts';
+
+const require = createRequire(import.meta.url);
+
+/** One HTML file that needs nothing else: style, font and drawings are inside, no script, no link. */
+export function reportToHtml(report: Report): string {
+  return `<!doctype html>
+<html lang="${report.language}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">
+<title>${escapeMarkup(report.title)}</title>
+<style>${fontFace(400)}${fontFace(700)}${style}</style>
+</head>
+<body>
+<header><h1 dir="auto">${escapeMarkup(report.title)}</h1><p dir="auto">${escapeMarkup(report.subtitle)}</p></header>
+<main>
+${report.blocks.map(blockToHtml).join('\n')}
+</main>
+<footer>${escapeMarkup(report.footer)}</footer>
+</body>
+</html>
+`;
+}
+
+function blockToHtml(block: Block): string {
+  switch (block.kind) {
+    case 'heading':
+      return `<h2>${escapeMarkup(block.text)}</h2>`;
+    case 'verdict':
+      return `<p class="verdict">${escapeMarkup(block.text)}</p>`;
+    case 'text':
+      return `<p dir="auto">${escapeMarkup(block.text)}</p>`;
+    case 'list':
+      return `<ul>${listItems(block.items)}</ul>`;
+    case 'caution':
+      return `<ul class="caution">${listItems(block.items)}</ul>`;
+    case 'figure':
+      return `<figure>${drawingToSvg(block.drawing)}<figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
+    case 'table': {
+      const cell = (tag: 'th' | 'td') => (text: string, column: number) =>
+        `<${tag}${block.columns[column]?.align === 'right' ? ' class="right"' : ''} dir="auto">${escapeMarkup(text)}</${tag}>`;
+      const head = block.columns
+        .map((column) => column.title)
+        .map(cell('th'))
+        .join('');
+      const rows = block.rows.map((row) => `<tr>${row.map(cell('td')).join('')}</tr>`).join('\n');
+      return `<div class="table"><table><thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
+    }
+    case 'pageBreak':
+      return '<hr>';
+  }
+}
+
+function listItems(items: readonly string[]): string {
+  return items.map((item) => `<li dir="auto">${escapeMarkup(item)}</li>`).join('');
+}
+
+function fontFace(weight: 400 | 700): string {
+  const file = require.resolve(
+    `@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-${weight}-normal.woff2`,
+  );
+  const data = readFileSync(file).toString('base64');
+  return `@font-face{font-family:'Atkinson Hyperlegible Next';font-weight:${weight};src:url(data:font/woff2;base64,${data}) format('woff2')}`;
+}
+
+const style = `
+:root{color-scheme:light dark;--ink:#1b1c1f;--quiet:#5d5f66;--paper:#fbf8f0;--rule:#c9c5b4}
+@media (prefers-color-scheme:dark){:root{--ink:#ece6d8;--quiet:#a8a293;--paper:#16150f;--rule:#45423a}figure svg{background:#fbf8f0}}
+body{margin:0 auto;max-width:52rem;padding:1.5rem 1rem 3rem;background:var(--paper);color:var(--ink);font:1rem/1.5 'Atkinson Hyperlegible Next',sans-serif;font-variant-numeric:tabular-nums}
+h1{font-size:1.8rem;line-height:1.2;margin:0}header p{color:var(--quiet);margin:.3rem 0 0}header{border-bottom:2px solid;padding-bottom:.8rem}
+h2{font-size:1.15rem;margin:2rem 0 .5rem}.verdict{font-size:1.5rem;line-height:1.35}
+.table{overflow-x:auto}table{border-collapse:collapse;width:100%}th,td{padding:.3rem .6rem .3rem 0;text-align:start;vertical-align:top;border-bottom:1px solid var(--rule)}th{font-weight:400;color:var(--quiet)}.right{text-align:end}
+figure{margin:1rem 0}figure svg{width:100%;height:auto}figcaption,footer{color:var(--quiet);font-size:.9rem}
+.caution{border-inline-start:4px solid #b23a10;padding-inline-start:1.6rem}hr{border:0;border-top:1px solid var(--rule);margin:2rem 0}footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.6rem;overflow-wrap:anywhere}
+@media print{body{background:none;color:#000;max-width:none}hr{break-after:page;border:0}}
+`;

@@ -1,0 +1,190 @@
+import PDFDocument from 'pdfkit';
+import { ink } from './drawing.ts';
+import { drawOnPdf } from './drawing-pdf.ts';
+import { createPdfPen, type PdfPen } from './pdf-pen.ts';
+import { type Block, marginPt, type Paper, papers, type Report, textWidthPt } from './report.ts';
+
+const bodyPt = 9.5;
+
+/**
+ * Write a report as PDF: vectors and embedded fonts, no browser.
+ * The same report gives the same bytes on the same runtime.
+ */
+export async function reportToPdf(report: Report, paper: Paper): Promise<Buffer> {
+  const { widthPt, heightPt } = papers[paper];
+  const doc = new PDFDocument({
+    size: [widthPt, heightPt],
+    margin: marginPt,
+    bufferPages: true,
+    lang: report.language,
+    displayTitle: true,
+    info: {
+      Title: report.title,
+      Creator: 'Stovebench',
+      Producer: 'Stovebench',
+      CreationDate: new Date(report.dateUtcMs ?? 0),
+    },
+  });
+  const chunks: Buffer[] = [];
+  const written = new Promise<Buffer>((resolve, reject) => {
+    doc.on('data', (chunk: Buffer) => chunks.push(chunk));
+    doc.on('end', () => resolve(Buffer.concat(chunks)));
+    doc.on('error', reject);
+  });
+
+  const pen = createPdfPen(doc);
+  const sheet = new Sheet(pen, textWidthPt(paper), heightPt - marginPt - 14);
+  sheet.write('bold', 20, ink.text, report.title);
+  sheet.write('regular', bodyPt, ink.quiet, report.subtitle);
+  sheet.rule(1.2, ink.text);
+  for (const block of report.blocks) writeBlock(sheet, block);
+  writeFooters(pen, report.footer, paper);
+  doc.end();
+  return written;
+}
+
+/** The page being filled: knows how far down it is and when a new page is needed. */
+class Sheet {
+  readonly #pen: PdfPen;
+  readonly #bottomPt: number;
+  readonly widthPt: number;
+
+  constructor(pen: PdfPen, widthPt: number, bottomPt: number) {
+    this.#pen = pen;
+    this.widthPt = widthPt;
+    this.#bottomPt = bottomPt;
+  }
+
+  get pen(): PdfPen {
+    return this.#pen;
+  }
+
+  get yPt(): number {
+    return this.#pen.doc.y;
+  }
+
+  newPage(): void {
+    this.#pen.doc.addPage();
+  }
+
+  /** Start a new page when less than `heightPt` is left on this one. */
+  reserve(heightPt: number): void {
+    if (this.yPt + heightPt > this.#bottomPt) this.newPage();
+  }
+
+  skip(heightPt: number): void {
+    this.#pen.doc.y += heightPt;
+  }
+
+  write(weight: 'regular' | 'bold', sizePt: number, color: string, text: string, indentPt = 0): void {
+    const { doc } = this.#pen;
+    const shown = this.#pen.use(weight, sizePt, color, text);
+    const options = { width: this.widthPt - indentPt, lineGap: sizePt * 0.22 };
+    this.reserve(Math.min(doc.heightOfString(shown, options), this.#bottomPt - marginPt));
+    doc.text(shown, marginPt + indentPt, doc.y, options);
+    this.skip(sizePt * 0.35);
+  }
+
+  rule(widthPt: number, color: string): void {
+    const { doc } = this.#pen;
+    doc
+      .moveTo(marginPt, doc.y)
+      .lineTo(marginPt + this.widthPt, doc.y)
+      .lineWidth(widthPt)
+      .stroke(color);
+    this.skip(widthPt + 6);
+  }
+}
+
+function writeBlock(sheet: Sheet, block: Block): void {
+  switch (block.kind) {
+    case 'heading':
+      sheet.skip(10);
+      sheet.reserve(60);
+      sheet.write('bold', 12.5, ink.text, block.text);
+      return;
+    case 'verdict':
+      sheet.skip(4);
+      sheet.write('regular', 15, ink.text, block.text);
+      return;
+    case 'text':
+      sheet.write('regular', bodyPt, ink.text, block.text);
+      return;
+    case 'list':
+    case 'caution':
+      for (const item of block.items) {
+        const color = block.kind === 'caution' ? ink.wood : ink.text;
+        sheet.reserve(24);
+        sheet.pen.doc.rect(marginPt + 1, sheet.yPt + 4, 3, 3).fill(color);
+        sheet.write('regular', bodyPt, ink.text, item, 12);
+      }
+      return;
+    case 'figure': {
+      sheet.skip(6);
+      sheet.reserve(block.drawing.heightPt + 24);
+      const topPt = sheet.yPt;
+      drawOnPdf(sheet.pen, block.drawing, marginPt, topPt);
+      sheet.pen.doc.y = topPt + block.drawing.heightPt + 4;
+      sheet.write('regular', 8.5, ink.quiet, block.caption);
+      return;
+    }
+    case 'table':
+      writeTable(sheet, block);
+      return;
+    case 'pageBreak':
+      sheet.newPage();
+      return;
+  }
+}
+
+function writeTable(sheet: Sheet, table: Extract<Block, { kind: 'table' }>): void {
+  const { pen } = sheet;
+  const total = table.columns.reduce((sum, column) => sum + column.share, 0);
+  const widths = table.columns.map((column) => (column.share / total) * sheet.widthPt);
+  const gutterPt = 8;
+
+  const writeRow = (cells: readonly string[], color: string, sizePt: number) => {
+    const heights = cells.map((cell, column) => {
+      const shown = pen.use('regular', sizePt, color, cell);
+      return pen.doc.heightOfString(shown, { width: (widths[column] ?? 0) - gutterPt });
+    });
+    const heightPt = Math.max(...heights, sizePt);
+    sheet.reserve(heightPt + 8);
+    const topPt = sheet.yPt;
+    let leftPt = marginPt;
+    cells.forEach((cell, column) => {
+      const widthPt = widths[column] ?? 0;
+      const shown = pen.use('regular', sizePt, color, cell);
+      pen.doc.text(shown, leftPt, topPt, { width: widthPt - gutterPt, align: table.columns[column]?.align ?? 'left' });
+      leftPt += widthPt;
+    });
+    pen.doc.y = topPt + heightPt + 3;
+    sheet.rule(0.4, ink.rule);
+    sheet.skip(-3);
+  };
+
+  sheet.reserve(40);
+  writeRow(
+    table.columns.map((column) => column.title),
+    ink.quiet,
+    8.5,
+  );
+  for (const row of table.rows) writeRow(row, ink.text, 9);
+  sheet.skip(4);
+}
+
+/** Footers are written last, when the number of pages is known. */
+function writeFooters(pen: PdfPen, footer: string, paper: Paper): void {
+  const { doc } = pen;
+  const { count } = doc.bufferedPageRange();
+  for (let page = 0; page < count; page++) {
+    doc.switchToPage(page);
+    // Below the margin the writer would start a new page by itself.
+    doc.page.margins.bottom = 0;
+    const topPt = papers[paper].heightPt - marginPt + 8;
+    const shown = pen.use('regular', 7, ink.quiet, footer);
+    doc.text(shown, marginPt, topPt, { width: textWidthPt(paper) - 50, lineBreak: true, height: 18 });
+    const number = pen.use('regular', 7, ink.quiet, `${page + 1} / ${count}`);
+    doc.text(number, marginPt, topPt, { width: textWidthPt(paper), align: 'right', lineBreak: false });
+  }
+}

@@ -1,0 +1,41 @@
+import type { Language } from '../../shared/language/language.ts';
+import type { Drawing } from './drawing.ts';
+
+/** A report as a list of blocks. What it says is decided here once; how it looks is the business of the PDF and HTML writers. */
+export type Block =
+  | { readonly kind: 'heading'; readonly text: string }
+  | { readonly kind: 'verdict'; readonly text: string }
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'list'; readonly items: readonly string[] }
+  | { readonly kind: 'caution'; readonly items: readonly string[] }
+  | { readonly kind: 'figure'; readonly drawing: Drawing; readonly caption: string }
+  | {
+      readonly kind: 'table';
+      readonly columns: readonly { readonly title: string; readonly align: 'left' | 'right'; readonly share: number }[];
+      readonly rows: readonly (readonly string[])[];
+    }
+  | { readonly kind: 'pageBreak' };
+
+export interface Report {
+  readonly language: Language;
+  readonly title: string;
+  readonly subtitle: string;
+  /** Stands at the foot of every page: software, method version, checksum of the record. */
+  readonly footer: string;
+  /** Date the PDF carries: of the burn, never of the printing, so that the same record gives the same bytes. */
+  readonly dateUtcMs: number | undefined;
+  readonly blocks: readonly Block[];
+}
+
+export const papers = {
+  a4: { widthPt: 595.28, heightPt: 841.89 },
+  letter: { widthPt: 612, heightPt: 792 },
+} as const;
+export type Paper = keyof typeof papers;
+
+export const marginPt = 50;
+
+/** Width that text and drawings may take on a paper. */
+export function textWidthPt(paper: Paper): number {
+  return papers[paper].widthPt - 2 * marginPt;
+}
