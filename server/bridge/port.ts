@@ -1,0 +1,38 @@
+/**
+ * What the bridge needs from a serial port, and nothing more. A port lives for one connection: it is opened once, ends
+ * once, and is never re-opened (an old port object may still hold bytes of the old connection).
+ */
+export interface Port {
+  /** Sends bytes; rejects when the port cannot take them. */
+  write(bytes: Uint8Array): Promise<void>;
+  /** Ends the connection; resolves also when it has ended already. Never rejects. */
+  close(): Promise<void>;
+  /** Bytes as they arrive, from the first one on: nothing is delivered, and nothing lost, before a listener is set. */
+  onData(listener: (bytes: Uint8Array) => void): void;
+  /** Called exactly once when the connection ends, whoever ended it, with the reason in the system's own words. */
+  onClose(listener: (reason: PortEnd) => void): void;
+}
+
+export type PortEnd =
+  /** `close` was called. */
+  | { kind: 'closed' }
+  /** The device went away or the system reported an error. */
+  | { kind: 'lost'; raw: string };
+
+/** A port the system knows by name. Pseudo-terminals and unusual names are not listed: those are attached by path. */
+export interface ListedPort {
+  path: string;
+  /** Path that stays the same when the device is plugged in elsewhere, where the system offers one. */
+  stablePath: string | null;
+  manufacturer: string | null;
+  serialNumber: string | null;
+  vendorId: string | null;
+  productId: string | null;
+}
+
+export interface PortFactory {
+  /** Opens a port. Rejects with an `Error` whose message is the system's own text. */
+  open(path: string, baudRate: number): Promise<Port>;
+  /** Ports known to the system; rejects where the system cannot tell. */
+  list(): Promise<ListedPort[]>;
+}

@@ -1,0 +1,93 @@
+import { uptime } from 'node:os';
+
+/**
+ * The service's only source of time. Everything that waits, times or labels takes a `Clock`, so that tests drive it by
+ * hand and the demonstration runs the same code faster.
+ */
+export interface Clock {
+  /** Microseconds since an arbitrary start; never goes back, goes on through a sleep of the machine. */
+  monotonicUs(): number;
+  /** UTC in milliseconds since 1970, as the machine believes it: a label, never a ruler (it may be stepped). */
+  wallMs(): number;
+  /** Calls `fn` once after `ms` of this clock's milliseconds; the returned function cancels it. */
+  setTimer(ms: number, fn: () => void): () => void;
+}
+
+/** Raw readings of the machine's clocks, replaceable to test sleep and wall-clock steps. */
+export interface MachineClocks {
+  /** `process.hrtime`, microseconds. On Linux it stands still while the machine sleeps. */
+  steadyUs(): number;
+  wallMs(): number;
+  /** Seconds since the machine started, sleep included (Linux: CLOCK_BOOTTIME through /proc/uptime). */
+  uptimeS(): number;
+}
+
+const machineClocks: MachineClocks = {
+  steadyUs: () => Number(process.hrtime.bigint() / 1000n),
+  wallMs: () => Date.now(),
+  uptimeS: () => uptime(),
+};
+
+/** The wall clock has to run ahead of the steady one by this much before a sleep is looked for. */
+const SLEEP_SUSPECT_MS = 1000;
+
+/** Most milliseconds one `setTimeout` can wait. */
+const LONGEST_TIMEOUT_MS = 0x7fffffff;
+
+/**
+ * The machine's time, `scale` times faster (wall label included). `process.hrtime` drives it; a sleep of the machine,
+ * which that source may not see, is added back: when the wall clock leaps ahead of it, the machine's uptime tells a
+ * sleep (uptime leapt too) from somebody setting the clock (it did not).
+ *
+ * @param scale how many times faster than real time, above 0
+ * @throws RangeError when scale is not a finite number above 0
+ */
+export function createRealClock(scale = 1, machine: MachineClocks = machineClocks): Clock {
+  if (!(Number.isFinite(scale) && scale > 0)) {
+    throw new RangeError(`The time scale must be a number above 0, not ${scale}.`);
+  }
+  const startUs = machine.steadyUs();
+  const startWallMs = machine.wallMs();
+  let sleptUs = 0;
+  let wallLeadMs = startWallMs - startUs / 1000;
+  let uptimeLeadS = machine.uptimeS() - startUs / 1e6;
+
+  const awakeAndAsleepUs = (): number => {
+    const steadyUs = machine.steadyUs();
+    const leadMs = machine.wallMs() - steadyUs / 1000;
+    if (Math.abs(leadMs - wallLeadMs) > SLEEP_SUSPECT_MS) {
+      const leadS = machine.uptimeS() - steadyUs / 1e6;
+      if ((leadS - uptimeLeadS) * 1000 > SLEEP_SUSPECT_MS / 2) {
+        sleptUs += Math.round((leadS - uptimeLeadS) * 1e6);
+        uptimeLeadS = leadS;
+      }
+      wallLeadMs = leadMs;
+    }
+    return steadyUs - startUs + sleptUs;
+  };
+
+  return {
+    monotonicUs: () => Math.round(awakeAndAsleepUs() * scale),
+    wallMs: () => Math.round(startWallMs + (machine.wallMs() - startWallMs) * scale),
+    setTimer(ms, fn) {
+      const timer = setTimeout(fn, Math.min(Math.max(0, ms / scale), LONGEST_TIMEOUT_MS));
+      return () => clearTimeout(timer);
+    },
+  };
+}
+
+/**
+ * Reads `STOVEBENCH_TIME_SCALE`; unset or empty means 1.
+ *
+ * @throws RangeError with a sentence for the person who set it when it is not a number above 0 and at most 10,000
+ */
+export function readTimeScale(text: string | undefined): number {
+  if (text === undefined || text.trim() === '') return 1;
+  const scale = Number(text.trim().replace(',', '.'));
+  if (!(Number.isFinite(scale) && scale > 0 && scale <= 10_000)) {
+    throw new RangeError(
+      `STOVEBENCH_TIME_SCALE is "${text}", which is not a speed. Give a number above 0 and up to 10000, for example 30.`,
+    );
+  }
+  return scale;
+}
