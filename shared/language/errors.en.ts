@@ -1,0 +1,110 @@
+/**
+ * Every refusal and failure the service can utter, in English: what is wrong, then what to do about it.
+ * The troubleshooting section of the README lists the same codes; a test compares the two.
+ */
+import { type Sentence, writeNumber } from './language.ts';
+
+const kg = (value: string | number | undefined) => `${writeNumber('en', Number(value), 2)} kg`;
+
+export const errorsEn = {
+  /* ---- starting the service ---- */
+  'service/node-unfit': (p) =>
+    `This is Node ${p.found}; the service needs Node 24 (up to 26.3). Start it with "npm start", which finds or installs the right one.`,
+  'service/part-missing': (p) =>
+    `A part of the service could not be loaded (${p.part}: ${p.raw}). Run "npm ci" in the project folder and start again.`,
+  'service/host-not-loopback': (p) =>
+    `STOVEBENCH_HOST is "${p.host}", which would let other machines in, and there is no pairing yet to keep strangers out. Use 127.0.0.1 (or leave it unset).`,
+  'service/port-unreadable': (p) =>
+    `STOVEBENCH_PORT is "${p.value}", which is not a TCP port. Give a whole number from 1 to 65535, for example 4280.`,
+  'service/time-scale-unreadable': (p) =>
+    `STOVEBENCH_TIME_SCALE is "${p.value}", which is not a speed. Give a number above 0 and up to 10000, for example 60.`,
+  'service/port-taken': (p) =>
+    `Port ${p.port} on ${p.host} is already used by another program. Close that program, or choose another port: STOVEBENCH_PORT=${p.other} npm start.`,
+  'service/port-forbidden': (p) =>
+    `This system does not let you open port ${p.port} on ${p.host}. Choose one above 1023: STOVEBENCH_PORT=4280 npm start.`,
+  'service/address-unknown': (p) =>
+    `This machine has no address "${p.host}". Use 127.0.0.1 (or leave STOVEBENCH_HOST unset).`,
+
+  /* ---- data on disk ---- */
+  'store/folder-not-writable': (p) =>
+    `The data folder ${p.folder} cannot be written (${p.raw}). Give yourself the right to write there, or name another folder: STOVEBENCH_DATA=/a/folder npm start. Nothing was changed.`,
+  'store/in-use': (p) =>
+    `Another copy of the service is already using ${p.folder}${p.address ? ` (open ${p.address} instead)` : ''}${p.processId ? `; it is process ${p.processId}` : ''}. Use that one, or stop it first.`,
+  'store/newer': (p) =>
+    `The data in ${p.folder} were written by a newer version (layout ${p.found}; this version knows ${p.known}). Install the newer version again; nothing was changed.`,
+  'store/damaged': (p) =>
+    `The database ${p.file} is damaged (${p.raw}). Keep a copy of the whole folder, then put back the newest file from its "backups" folder. Nothing was changed.`,
+  'store/full': () =>
+    'The disk is full, so this could not be kept. Make room on the disk; what was kept before is safe, and recording goes on by itself.',
+  'store/not-finite': (p) =>
+    `${p.what} is not a number that can be kept (${p.value}). Send whole counts and finite times.`,
+  'store/conflict': (p) =>
+    `Somebody else changed this meanwhile: you started from version ${p.expected}, the newest is ${p.found}. Look at both and save again.`,
+
+  /* ---- requests ---- */
+  'request/not-found': (p) => `There is nothing at ${p.path}. The list of what there is stands at /api/openapi.json.`,
+  'request/unreadable': () =>
+    'The request is not readable JSON. Send a JSON object with the header content-type: application/json.',
+  'request/too-large': () => 'The request is too large. Send it in smaller parts.',
+  'request/invalid': () => 'Some of what was entered cannot be right. Correct what is named below and send it again.',
+  'request/host-refused': (p) =>
+    `The name "${p.host}" is not one this service answers to. Open it as 127.0.0.1 or localhost.`,
+  'request/origin-refused': () =>
+    'Another web site tried to use this service, and that is refused. Use the page that the service itself shows.',
+  'request/failed': () =>
+    'Something went wrong inside the service. What was kept is safe; try again, and if it happens again, report it with what the service printed.',
+  'request/closing': () => 'The service is closing. Try again when it has been started again.',
+  'request/too-many-streams': () => 'Too many pages follow the live stream at once. Close some of them.',
+
+  /* ---- what a request may say wrongly, field by field ---- */
+  'issue/required': () => 'is missing',
+  'issue/number-as-text': (p) =>
+    `write the number with a point and without quotation marks: ${p.example}, not "${p.value}"`,
+  'issue/wrong-type': (p) => `should be ${p.expected}`,
+  'issue/too-small': (p) => `must be ${p.inclusive ? 'at least' : 'more than'} ${p.limit}`,
+  'issue/too-big': (p) => `must be ${p.inclusive ? 'at most' : 'less than'} ${p.limit}`,
+  'issue/too-short': () => 'must not be empty',
+  'issue/too-long': (p) => `must have at most ${p.limit} characters or entries`,
+  'issue/not-one-of': (p) => `must be one of: ${p.options}`,
+  'issue/unknown-field': (p) => `is not known here: ${p.fields}`,
+  'issue/not-an-id': () => 'must be an identifier (UUID)',
+  'issue/invalid': (p) => `cannot be right (${p.raw})`,
+
+  /* ---- things on the shelf ---- */
+  'shelf/not-found': (p) => `There is no ${p.kind} with the identifier ${p.id}. Look in the list for the right one.`,
+
+  /* ---- burns ---- */
+  'burn/not-found': (p) => `There is no burn with the identifier ${p.id}. Look in the list of burns.`,
+  'burn/unknown-part': (p) =>
+    `This burn names a ${p.kind} that is not there (${p.id}). Choose one from the list, or describe it first.`,
+  'burn/wrong-step': (p) =>
+    `A burn that is "${p.from}" cannot become "${p.to}". ${p.from === 'planned' ? 'Start it first.' : 'Make a new burn for a new fire.'}`,
+  'burn/reason-missing': () =>
+    'A burn that is set aside needs the reason, so that anyone can see later why it does not count.',
+  'burn/not-removable': () =>
+    'A measured burn is never deleted. Set it aside with the reason instead: it then counts nowhere and can be taken back.',
+  'burn/already-there': (p) => `There is already another ${p.kind} with the identifier ${p.id}. Use a new identifier.`,
+  'mark/not-found': (p) => `There is no mark with the identifier ${p.id} in this burn.`,
+  'mark/not-started': () => 'This burn has not started, so a mark has no moment yet. Start the burn first.',
+  'mark/in-the-future': (p) =>
+    `This mark lies ${writeNumber('en', Number(p.aheadS), 0)} s in the future. Give a moment that has passed.`,
+  'mark/unknown-channel': (p) => `This burn has no probe with the identifier ${p.id}.`,
+  'weighing/not-found': (p) => `There is no weighing with the identifier ${p.id} in this burn.`,
+  'weighing/mass-missing': () => 'This weighing has no mass. Enter the mass, or mark it as still to be weighed.',
+  'weighing/pending-with-mass': () =>
+    'This weighing has a mass and is marked as still to be weighed. Leave one of the two out.',
+  'weighing/volume-not-water': () => 'Only water can be given as a volume. Enter the mass in kilograms.',
+  'weighing/two-amounts': () => 'This weighing has both a mass and a volume. Enter only the one that was measured.',
+  'weighing/more-fuel-left': (p) =>
+    `More is left than was brought: ${kg(p.leftKg)} of ${kg(p.broughtKg)}. Check both weighings, and that the container was taken off each time.`,
+  'weighing/more-water-left': (p) =>
+    `More water is left than was put in: ${kg(p.leftKg)} of ${kg(p.broughtKg)}. Check both weighings and any water added, and that the pot was taken off each time.`,
+  'exclusion/not-found': (p) => `There is no excluded stretch with the identifier ${p.id} in this burn.`,
+  'exclusion/backwards': () => 'The stretch to exclude ends before it starts. Swap the two moments.',
+
+  /* ---- boards and ports ---- */
+  'probe/board-not-found': (p) => `There is no attached board with the identifier ${p.id}.`,
+  'probe/channel-not-found': (p) => `This board has no channel with the identifier ${p.id}.`,
+} satisfies Record<string, Sentence>;
+
+export type ErrorCode = keyof typeof errorsEn;

@@ -1,0 +1,124 @@
+import type { errorsEn } from './errors.en.ts';
+import { writeNumber } from './language.ts';
+
+const kg = (value: string | number | undefined) => `${writeNumber('fr', Number(value), 2)} kg`;
+
+const steps: Record<string, string> = {
+  planned: 'prévue',
+  running: 'en cours',
+  ended: 'terminée',
+  complete: 'complète',
+  setAside: 'mise de côté',
+};
+const step = (value: string | number | undefined) => steps[String(value)] ?? String(value);
+
+const things: Record<string, string> = {
+  stove: 'foyer',
+  revision: 'version du foyer',
+  vessel: 'récipient',
+  fuelLot: 'lot de bois',
+  place: 'lieu',
+  scale: 'balance',
+  burn: 'flambée',
+  mark: 'repère',
+  weighing: 'pesée',
+  exclusion: 'passage écarté',
+};
+const thing = (value: string | number | undefined) => things[String(value)] ?? String(value);
+
+export const errorsFr: typeof errorsEn = {
+  'service/node-unfit': (p) =>
+    `Ceci est Node ${p.found} ; le service a besoin de Node 24 (jusqu’à 26.3). Lancez-le par « npm start », qui trouve ou installe le bon.`,
+  'service/part-missing': (p) =>
+    `Une partie du service n’a pas pu être chargée (${p.part} : ${p.raw}). Lancez « npm ci » dans le dossier du projet, puis recommencez.`,
+  'service/host-not-loopback': (p) =>
+    `STOVEBENCH_HOST vaut « ${p.host} », ce qui laisserait entrer d’autres machines, et il n’y a pas encore d’appairage pour écarter les inconnus. Mettez 127.0.0.1 (ou rien).`,
+  'service/port-unreadable': (p) =>
+    `STOVEBENCH_PORT vaut « ${p.value} », ce qui n’est pas un port TCP. Donnez un entier de 1 à 65535, par exemple 4280.`,
+  'service/time-scale-unreadable': (p) =>
+    `STOVEBENCH_TIME_SCALE vaut « ${p.value} », ce qui n’est pas une vitesse. Donnez un nombre supérieur à 0 et d’au plus 10000, par exemple 60.`,
+  'service/port-taken': (p) =>
+    `Le port ${p.port} de ${p.host} est déjà pris par un autre programme. Fermez ce programme ou choisissez un autre port : STOVEBENCH_PORT=${p.other} npm start.`,
+  'service/port-forbidden': (p) =>
+    `Ce système ne vous laisse pas ouvrir le port ${p.port} de ${p.host}. Choisissez-en un au-dessus de 1023 : STOVEBENCH_PORT=4280 npm start.`,
+  'service/address-unknown': (p) =>
+    `Cette machine n’a pas d’adresse « ${p.host} ». Mettez 127.0.0.1 (ou laissez STOVEBENCH_HOST vide).`,
+
+  'store/folder-not-writable': (p) =>
+    `Impossible d’écrire dans le dossier de données ${p.folder} (${p.raw}). Donnez-vous le droit d’y écrire, ou nommez un autre dossier : STOVEBENCH_DATA=/un/dossier npm start. Rien n’a été changé.`,
+  'store/in-use': (p) =>
+    `Un autre exemplaire du service utilise déjà ${p.folder}${p.address ? ` (ouvrez plutôt ${p.address})` : ''}${p.processId ? ` ; c’est le processus ${p.processId}` : ''}. Servez-vous de celui-là, ou arrêtez-le d’abord.`,
+  'store/newer': (p) =>
+    `Les données de ${p.folder} viennent d’une version plus récente (disposition ${p.found} ; celle-ci connaît ${p.known}). Réinstallez la version récente ; rien n’a été changé.`,
+  'store/damaged': (p) =>
+    `La base de données ${p.file} est abîmée (${p.raw}). Gardez une copie du dossier entier, puis remettez le fichier le plus récent de son dossier « backups ». Rien n’a été changé.`,
+  'store/full': () =>
+    'Le disque est plein : ceci n’a pas pu être gardé. Faites de la place ; ce qui était gardé est sauf, et l’enregistrement reprend de lui-même.',
+  'store/not-finite': (p) =>
+    `${p.what} n’est pas un nombre que l’on puisse garder (${p.value}). Envoyez des comptes entiers et des temps finis.`,
+  'store/conflict': (p) =>
+    `Quelqu’un d’autre a changé ceci entre-temps : vous partiez de la version ${p.expected}, la plus récente est la ${p.found}. Regardez les deux, puis enregistrez de nouveau.`,
+
+  'request/not-found': (p) => `Il n’y a rien à ${p.path}. La liste de ce qui existe est à /api/openapi.json.`,
+  'request/unreadable': () =>
+    'La demande n’est pas du JSON lisible. Envoyez un objet JSON avec l’en-tête content-type: application/json.',
+  'request/too-large': () => 'La demande est trop grande. Envoyez-la en plusieurs parties.',
+  'request/invalid': () =>
+    'Une partie de ce qui a été saisi ne peut pas être juste. Corrigez ce qui est nommé ci-dessous et renvoyez.',
+  'request/host-refused': (p) =>
+    `Le nom « ${p.host} » n’est pas de ceux auxquels ce service répond. Ouvrez-le par 127.0.0.1 ou localhost.`,
+  'request/origin-refused': () =>
+    'Un autre site web a voulu se servir de ce service, ce qui est refusé. Utilisez la page que le service montre lui-même.',
+  'request/failed': () =>
+    'Quelque chose a échoué dans le service. Ce qui était gardé est sauf ; réessayez, et si cela revient, signalez-le avec ce que le service a affiché.',
+  'request/closing': () => 'Le service se ferme. Réessayez quand il aura redémarré.',
+  'request/too-many-streams': () => 'Trop de pages suivent le direct à la fois. Fermez-en quelques-unes.',
+
+  'issue/required': () => 'manque',
+  'issue/number-as-text': (p) =>
+    `écrivez le nombre avec un point et sans guillemets : ${p.example}, et non « ${p.value} »`,
+  'issue/wrong-type': (p) => `devrait être de type ${p.expected}`,
+  'issue/too-small': (p) => `doit être ${p.inclusive ? 'au moins' : 'plus que'} ${p.limit}`,
+  'issue/too-big': (p) => `doit être ${p.inclusive ? 'au plus' : 'moins que'} ${p.limit}`,
+  'issue/too-short': () => 'ne doit pas être vide',
+  'issue/too-long': (p) => `doit avoir au plus ${p.limit} caractères ou éléments`,
+  'issue/not-one-of': (p) => `doit être l’un de : ${p.options}`,
+  'issue/unknown-field': (p) => `n’est pas connu ici : ${p.fields}`,
+  'issue/not-an-id': () => 'doit être un identifiant (UUID)',
+  'issue/invalid': (p) => `ne peut pas être juste (${p.raw})`,
+
+  'shelf/not-found': (p) =>
+    `Aucun objet de type « ${thing(p.kind)} » n’a l’identifiant ${p.id}. Cherchez le bon dans la liste.`,
+
+  'burn/not-found': (p) => `Aucune flambée n’a l’identifiant ${p.id}. Cherchez dans la liste des flambées.`,
+  'burn/unknown-part': (p) =>
+    `Cette flambée nomme un objet absent (${thing(p.kind)}, ${p.id}). Choisissez-en un dans la liste, ou décrivez-le d’abord.`,
+  'burn/wrong-step': (p) =>
+    `Une flambée « ${step(p.from)} » ne peut pas devenir « ${step(p.to)} ». ${p.from === 'planned' ? 'Démarrez-la d’abord.' : 'Créez une nouvelle flambée pour un nouveau feu.'}`,
+  'burn/reason-missing': () =>
+    'Pour mettre une flambée de côté, il faut en donner la raison, afin que chacun voie plus tard pourquoi elle ne compte pas.',
+  'burn/not-removable': () =>
+    'Une flambée mesurée n’est jamais supprimée. Mettez-la plutôt de côté avec la raison : elle ne compte alors plus nulle part et peut être reprise.',
+  'burn/already-there': (p) =>
+    `Un autre objet (${thing(p.kind)}) porte déjà l’identifiant ${p.id}. Prenez un nouvel identifiant.`,
+  'mark/not-found': (p) => `Aucun repère de cette flambée n’a l’identifiant ${p.id}.`,
+  'mark/not-started': () => 'Cette flambée n’a pas commencé : un repère n’a pas encore d’instant. Démarrez-la d’abord.',
+  'mark/in-the-future': (p) =>
+    `Ce repère est ${writeNumber('fr', Number(p.aheadS), 0)} s dans l’avenir. Donnez un instant passé.`,
+  'mark/unknown-channel': (p) => `Aucune sonde de cette flambée n’a l’identifiant ${p.id}.`,
+  'weighing/not-found': (p) => `Aucune pesée de cette flambée n’a l’identifiant ${p.id}.`,
+  'weighing/mass-missing': () => 'Cette pesée n’a pas de masse. Saisissez-la, ou indiquez qu’elle reste à peser.',
+  'weighing/pending-with-mass': () =>
+    'Cette pesée a une masse et est indiquée comme restant à peser. Ne gardez que l’un des deux.',
+  'weighing/volume-not-water': () => 'Seule l’eau peut être donnée en volume. Saisissez la masse en kilogrammes.',
+  'weighing/two-amounts': () => 'Cette pesée a une masse et un volume. Ne gardez que ce qui a été mesuré.',
+  'weighing/more-fuel-left': (p) =>
+    `Il reste plus que ce qui a été apporté : ${kg(p.leftKg)} sur ${kg(p.broughtKg)}. Vérifiez les deux pesées, et que le contenant a été déduit chaque fois.`,
+  'weighing/more-water-left': (p) =>
+    `Il reste plus d’eau qu’on n’en a mis : ${kg(p.leftKg)} sur ${kg(p.broughtKg)}. Vérifiez les deux pesées et l’eau ajoutée, et que le récipient a été déduit chaque fois.`,
+  'exclusion/not-found': (p) => `Aucun passage écarté de cette flambée n’a l’identifiant ${p.id}.`,
+  'exclusion/backwards': () => 'Le passage à écarter finit avant de commencer. Échangez les deux instants.',
+
+  'probe/board-not-found': (p) => `Aucune carte raccordée n’a l’identifiant ${p.id}.`,
+  'probe/channel-not-found': (p) => `Cette carte n’a pas de voie d’identifiant ${p.id}.`,
+};
