@@ -1,0 +1,51 @@
+import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
+import { type Check, runTool } from './tool.ts';
+
+/** The part of dependency-cruiser's JSON report that is read here. */
+type Report = {
+  readonly modules: readonly { readonly source: string }[];
+  readonly summary: {
+    readonly violations: readonly {
+      readonly from: string;
+      readonly to: string;
+      readonly rule: { readonly name: string };
+    }[];
+  };
+};
+
+/**
+ * The rules of .dependency-cruiser.mjs over every source file. A file that dependency-cruiser did not see is a finding
+ * too: with a compiler it does not know it sees no TypeScript at all, reports nothing and would pass.
+ */
+export const dependencyDirectionCheck: Check = {
+  name: 'dependency direction',
+  run: async (root) => {
+    const sources = CODE_FOLDERS.map((folder) => ({ folder, paths: sourceFiles(root, folder) }));
+    const folders = sources.filter(({ paths }) => paths.length > 0).map(({ folder }) => folder);
+    if (folders.length === 0) return { passed: false, report: `no source file under ${CODE_FOLDERS.join(', ')}` };
+
+    const { exitCode, stdout, stderr } = await runTool(root, 'dependency-cruiser/bin/dependency-cruise.mjs', [
+      ...['--config', '.dependency-cruiser.mjs', '--output-type', 'json'],
+      ...folders,
+    ]);
+    let report: Report;
+    try {
+      report = JSON.parse(stdout);
+    } catch {
+      return {
+        passed: false,
+        report: `dependency-cruiser gave no report (exit code ${exitCode})\n${stdout}${stderr}`.trim(),
+      };
+    }
+
+    const seen = new Set(report.modules.map(({ source }) => source));
+    const lines = [
+      ...report.summary.violations.map(({ from, to, rule }) => `${rule.name}: ${from} → ${to}`),
+      ...sources
+        .flatMap(({ paths }) => paths)
+        .filter((path) => !seen.has(path))
+        .map((path) => `not seen by dependency-cruiser: ${path}`),
+    ];
+    return lines.length === 0 ? { passed: true } : { passed: false, report: lines.join('\n') };
+  },
+};

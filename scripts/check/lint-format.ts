@@ -1,0 +1,9 @@
+import { type Check, findingOf, runTool } from './tool.ts';
+
+/** Warnings count: a finding that nobody has to act on is noise. */
+const ARGS = ['check', '--error-on-warnings', '.'];
+
+export const lintAndFormatCheck: Check = {
+  name: 'lint and format',
+  run: async (root) => findingOf(await runTool(root, '@biomejs/biome/bin/biome', ARGS)),
+};

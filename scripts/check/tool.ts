@@ -1,0 +1,40 @@
+import { spawn } from 'node:child_process';
+import { join } from 'node:path';
+
+/** What a check found: nothing to say when it passed, the tool's own words when it did not. */
+export type Finding = { readonly passed: true } | { readonly passed: false; readonly report: string };
+
+/** One of the checks of `npm run check`; `root` is the folder that holds package.json. */
+export type Check = { readonly name: string; readonly run: (root: string) => Promise<Finding> };
+
+export type ToolOutput = { readonly exitCode: number; readonly stdout: string; readonly stderr: string };
+
+/**
+ * Runs a tool of node_modules under the Node that runs this process: a tool's own `#!` line would take the machine's Node,
+ * which may be too old for it.
+ * @param script path of the tool's entry file inside node_modules
+ */
+export function runTool(root: string, script: string, args: readonly string[]): Promise<ToolOutput> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, [join(root, 'node_modules', script), ...args], {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined },
+    });
+    let stdout = '';
+    let stderr = '';
+    child.stdout.setEncoding('utf8').on('data', (text: string) => {
+      stdout += text;
+    });
+    child.stderr.setEncoding('utf8').on('data', (text: string) => {
+      stderr += text;
+    });
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ exitCode: code ?? 1, stdout, stderr }));
+  });
+}
+
+/** Judges a tool by its exit code alone. */
+export function findingOf({ exitCode, stdout, stderr }: ToolOutput): Finding {
+  return exitCode === 0 ? { passed: true } : { passed: false, report: `${stdout}${stderr}`.trim() };
+}
