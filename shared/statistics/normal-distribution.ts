@@ -7,11 +7,6 @@ export function normalCdf(z: number): number {
   return 0.5 + 0.5 * regularisedGammaP(0.5, 0.5 * z * z);
 }
 
-/** Density of the standard normal. */
-export function normalDensity(z: number): number {
-  return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
-}
-
 // Coefficients of the three rational approximations, lowest power first, printed to what double precision can hold.
 const CENTRE_P = [
   3.3871328727963665, 133.14166789178438, 1971.5909503065513, 13731.69376550946, 45921.95393154987, 67265.7709270087,
