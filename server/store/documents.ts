@@ -1,0 +1,166 @@
+import type { Database } from 'better-sqlite3';
+import { AppError } from '../app-error.ts';
+import type { DocumentKind, DocumentOf, KeptDocument } from './document-kinds.ts';
+import { keyOfBurn, type ShortKeys } from './short-keys.ts';
+import type { Documents } from './store.ts';
+
+interface Row {
+  kind: string;
+  id: string;
+  version: number;
+  burnId: string | null;
+  body: string;
+  withdrawn: number;
+  editedAtMs: number;
+  createdAtMs: number;
+  by: string | null;
+}
+
+const COLUMNS = `document.kind, document.id, document.version, burn.id AS burnId, document.body, document.withdrawn,
+  document.edited_at_ms AS editedAtMs, document.edited_by AS by,
+  (SELECT first.edited_at_ms FROM document AS first
+    WHERE first.kind = document.kind AND first.id = document.id AND first.version = 1) AS createdAtMs`;
+const FROM = 'FROM document LEFT JOIN burn ON burn.key = document.burn_key';
+const NEWEST = `NOT EXISTS (SELECT 1 FROM document AS later
+  WHERE later.kind = document.kind AND later.id = document.id AND later.version = document.version + 1)`;
+const IN_ORDER_MADE = `ORDER BY (SELECT first.key FROM document AS first
+  WHERE first.kind = document.kind AND first.id = document.id AND first.version = 1)`;
+
+export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => number): Documents {
+  const insert = db.prepare(
+    `INSERT INTO document (kind, id, version, burn_key, body, withdrawn, edited_at_ms, edited_by)
+     VALUES (@kind, @id, @version, @burnKey, @body, @withdrawn, @editedAtMs, @by)`,
+  );
+  const newest = db.prepare<[string, string], Row>(
+    `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND document.id = ? ORDER BY document.version DESC LIMIT 1`,
+  );
+  const ofKind = db.prepare<[string], Row>(
+    `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND ${NEWEST} ${IN_ORDER_MADE}`,
+  );
+  const ofKindAndBurn = db.prepare<[string, number], Row>(
+    `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND document.burn_key = ? AND ${NEWEST} ${IN_ORDER_MADE}`,
+  );
+  const versions = db.prepare<[string, string], Row>(
+    `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND document.id = ? ORDER BY document.version`,
+  );
+  const versionsOfBurn = db.prepare<[number], Row>(
+    `SELECT ${COLUMNS} ${FROM} WHERE document.burn_key = ? ORDER BY document.key`,
+  );
+  const stamp = db.prepare<[number], number | null>('SELECT max(key) FROM document WHERE burn_key = ?').pluck();
+
+  const get = <K extends DocumentKind>(kind: K, id: string): KeptDocument<K> | undefined => {
+    const row = newest.get(kind, id);
+    return row && fromRow<K>(row);
+  };
+
+  function keep<K extends DocumentKind>(document: KeptDocument<K>): KeptDocument<K> {
+    const { kind, id, version, burnId, by } = document;
+    insert.run({
+      kind,
+      id,
+      version,
+      burnKey: burnId === undefined ? null : keyOfBurn(burns, burnId),
+      body: JSON.stringify(document.body, refuseNonFinite),
+      withdrawn: document.withdrawn ? 1 : 0,
+      editedAtMs: document.editedAtMs,
+      by: by ?? null,
+    });
+    return document;
+  }
+
+  function next<K extends DocumentKind>(
+    kind: K,
+    id: string,
+    expectedVersion: number,
+    change: { body?: DocumentOf<K>; withdrawn: boolean; by: string | undefined },
+  ): KeptDocument<K> {
+    const found = get(kind, id);
+    if (!found) throw new AppError('shelf/not-found', { kind, id });
+    if (found.version !== expectedVersion) throw conflict(found, expectedVersion);
+    return keep({
+      ...found,
+      version: found.version + 1,
+      body: change.body ?? found.body,
+      withdrawn: change.withdrawn,
+      editedAtMs: nowMs(),
+      by: change.by,
+    });
+  }
+
+  const create = db.transaction((document: KeptDocument<DocumentKind>) => {
+    const found = get(document.kind, document.id);
+    if (found) {
+      if (found.burnId !== document.burnId) {
+        throw new AppError('burn/already-there', { kind: document.kind, id: document.id });
+      }
+      return { document: found, created: false };
+    }
+    if (document.kind === 'burn') burns.ensure(document.id);
+    return { document: keep(document), created: true };
+  });
+  const change = db.transaction(next);
+
+  return {
+    get,
+    create<K extends DocumentKind>(
+      kind: K,
+      entry: { id: string; body: DocumentOf<K>; burnId?: string | undefined; by?: string | undefined },
+    ) {
+      const { id, body, by } = entry;
+      const atMs = nowMs();
+      const burnId = kind === 'burn' ? id : entry.burnId;
+      const kept = create.immediate({
+        kind,
+        id,
+        version: 1,
+        burnId,
+        body,
+        withdrawn: false,
+        editedAtMs: atMs,
+        createdAtMs: atMs,
+        by,
+      });
+      return kept as { document: KeptDocument<K>; created: boolean };
+    },
+    revise: (kind, id, { expectedVersion, body, by }) =>
+      change.immediate(kind, id, expectedVersion, { body, withdrawn: false, by }) as KeptDocument<typeof kind>,
+    withdraw: (kind, id, { expectedVersion, by }) =>
+      change.immediate(kind, id, expectedVersion, { withdrawn: true, by }) as KeptDocument<typeof kind>,
+    list: (kind) => ofKind.all(kind).map(fromRow<typeof kind>),
+    ofBurn: (kind, burnId) => ofKindAndBurn.all(kind, burns.find(burnId)).map(fromRow<typeof kind>),
+    history: (kind, id) => versions.all(kind, id).map(fromRow<typeof kind>),
+    historyOfBurn: (burnId) => versionsOfBurn.all(burns.find(burnId)).map(fromRow<DocumentKind>),
+    stampOfBurn: (burnId) => stamp.get(burns.find(burnId)) ?? 0,
+  };
+}
+
+function fromRow<K extends DocumentKind>(row: Row): KeptDocument<K> {
+  return {
+    kind: row.kind as K,
+    id: row.id,
+    version: row.version,
+    burnId: row.burnId ?? undefined,
+    body: JSON.parse(row.body) as DocumentOf<K>,
+    withdrawn: row.withdrawn === 1,
+    editedAtMs: row.editedAtMs,
+    createdAtMs: row.createdAtMs,
+    by: row.by ?? undefined,
+  };
+}
+
+function conflict(found: KeptDocument<DocumentKind>, expected: number): AppError {
+  const { version, body, by, editedAtMs, withdrawn } = found;
+  return new AppError(
+    'store/conflict',
+    { expected, found: version },
+    { details: { newest: { version, body, withdrawn, editedAtMs, ...(by && { by }) } } },
+  );
+}
+
+/** JSON would turn NaN and Infinity into null without complaint. */
+function refuseNonFinite(key: string, value: unknown): unknown {
+  if (typeof value === 'number' && !Number.isFinite(value)) {
+    throw new AppError('store/not-finite', { what: key, value: String(value) });
+  }
+  return value;
+}

@@ -1,0 +1,85 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { AppError } from '../app-error.ts';
+import { createDerived } from './derived.ts';
+import { createDocuments } from './documents.ts';
+import { createGaps } from './gaps.ts';
+import { lockFolder } from './instance-lock.ts';
+import { type Migration, migrate, migrations, refuseNewer } from './migrations.ts';
+import { createScans } from './scans.ts';
+import { createShortKeys } from './short-keys.ts';
+import { readable } from './sqlite-errors.ts';
+import type { Store } from './store.ts';
+
+/** The write-ahead log is cut back to this after a checkpoint, so that one long burn does not leave a huge file. */
+const LOG_LIMIT_BYTES = 8 * 1024 * 1024;
+
+export interface StoreOptions {
+  /** UTC milliseconds for the labels on documents. */
+  nowMs: () => number;
+  migrations?: readonly Migration[];
+}
+
+/**
+ * Opens the data in `folder`, making it when it is not there.
+ * @throws AppError store/folder-not-writable, store/in-use, store/newer, store/damaged; the data are untouched then
+ */
+export function openStore(folder: string, options: StoreOptions): Store {
+  const file = join(folder, 'stovebench.db');
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw readable(error, folder);
+  }
+  const lock = lockFolder(folder);
+  let db: Database.Database | undefined;
+  try {
+    db = new Database(file);
+    prepare(db, folder, file, options.migrations ?? migrations);
+    return assemble(db, folder, lock, options.nowMs);
+  } catch (error) {
+    db?.close();
+    lock.release();
+    throw readable(error, folder);
+  }
+}
+
+function prepare(db: Database.Database, folder: string, file: string, steps: readonly Migration[]): void {
+  refuseNewer(db, folder, steps);
+  db.pragma('journal_mode = WAL');
+  // The default under WAL may lose the last transactions with the power; a burn cannot be repeated this week.
+  db.pragma('synchronous = FULL');
+  db.pragma('foreign_keys = ON');
+  db.pragma(`journal_size_limit = ${LOG_LIMIT_BYTES}`);
+  const verdict = db.pragma('quick_check(1)', { simple: true }) as string;
+  if (verdict !== 'ok') throw new AppError('store/damaged', { file, raw: verdict });
+  migrate(db, folder, steps);
+}
+
+function assemble(
+  db: Database.Database,
+  folder: string,
+  lock: ReturnType<typeof lockFolder>,
+  nowMs: () => number,
+): Store {
+  const burns = createShortKeys(db, 'burn');
+  const boards = createShortKeys(db, 'board');
+  const remove = db.prepare<[string]>('DELETE FROM burn WHERE id = ?');
+  return {
+    folder,
+    documents: createDocuments(db, burns, nowMs),
+    scans: createScans(db, burns, boards),
+    gaps: createGaps(db, burns),
+    derived: createDerived(db, burns),
+    together: (work) => db.transaction(work).immediate(),
+    removeBurn: (burnId) => void remove.run(burnId),
+    settle: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
+    backup: async (to) => void (await db.backup(to)),
+    announce: lock.announce,
+    close() {
+      db.close();
+      lock.release();
+    },
+  };
+}

@@ -1,0 +1,76 @@
+import type { FaultCode } from '../../shared/contract/burn-record.ts';
+
+/** One scan of a board: for every channel the count as sent, the fault it named instead, or null for nothing at all. */
+export interface Scan {
+  boot: number;
+  sequence: number;
+  /** The board's own clock as it sent it. */
+  uptimeMs: number;
+  /** When it was measured, on the burn's clock; and when it reached the service. */
+  elapsedUs: number;
+  arrivedUs: number;
+  readings: readonly (number | FaultCode | null)[];
+}
+
+/** Scans column by column; entry i of every column belongs to scan i. */
+export interface ScanColumns {
+  elapsedUs: Float64Array;
+  arrivedUs: Float64Array;
+  uptimeMs: Float64Array;
+  boot: Uint32Array;
+  sequence: Uint32Array;
+  /** By place of the channel in the scan. Where the status is not 0 the count is 0 and means nothing. */
+  counts: Int32Array[];
+  /** 0 for a count, `NOTHING` for no reading, else read it with `faultOf`. */
+  status: Uint8Array[];
+}
+
+export const NOTHING = 255;
+
+/** On disk since the first layout: never renumber. */
+const statusOfFault: Record<FaultCode, number> = {
+  open: 1,
+  shortToGround: 2,
+  shortToSupply: 3,
+  outOfRange: 4,
+  noAnswer: 5,
+  unreadable: 6,
+};
+const faultOfStatus = new Map(Object.entries(statusOfFault).map(([fault, status]) => [status, fault as FaultCode]));
+
+export function statusOf(fault: FaultCode): number {
+  return statusOfFault[fault];
+}
+
+/** The fault behind a status, or undefined for a count or for nothing. */
+export function faultOf(status: number): FaultCode | undefined {
+  return faultOfStatus.get(status);
+}
+
+/** Room for `scans` scans of `channels` channels. */
+export function emptyColumns(scans: number, channels: number): ScanColumns {
+  return {
+    elapsedUs: new Float64Array(scans),
+    arrivedUs: new Float64Array(scans),
+    uptimeMs: new Float64Array(scans),
+    boot: new Uint32Array(scans),
+    sequence: new Uint32Array(scans),
+    counts: Array.from({ length: channels }, () => new Int32Array(scans)),
+    status: Array.from({ length: channels }, () => new Uint8Array(scans).fill(NOTHING)),
+  };
+}
+
+/** Puts columns one after another; a channel that a part does not have is `NOTHING` there. */
+export function joinColumns(parts: ScanColumns[]): ScanColumns {
+  const scans = parts.reduce((sum, part) => sum + part.elapsedUs.length, 0);
+  const all = emptyColumns(scans, Math.max(0, ...parts.map((part) => part.counts.length)));
+  let at = 0;
+  for (const part of parts) {
+    for (const name of ['elapsedUs', 'arrivedUs', 'uptimeMs', 'boot', 'sequence'] as const)
+      all[name].set(part[name], at);
+    for (const [channel, column] of part.counts.entries()) all.counts[channel]!.set(column, at);
+    for (const [channel, column] of part.status.entries()) all.status[channel]!.set(column, at);
+    at += part.elapsedUs.length;
+  }
+  return all;
+}

@@ -1,0 +1,25 @@
+import type { Database } from 'better-sqlite3';
+import { AppError } from '../app-error.ts';
+
+/** Short integers for the long identifiers that stand in every row of readings. */
+export interface ShortKeys {
+  /** 0, which no row has, when the identifier is not known. */
+  find(id: string): number;
+  ensure(id: string): number;
+}
+
+export function createShortKeys(db: Database, table: 'burn' | 'board'): ShortKeys {
+  const select = db.prepare<[string], number>(`SELECT key FROM ${table} WHERE id = ?`).pluck();
+  const insert = db.prepare<[string]>(`INSERT INTO ${table} (id) VALUES (?)`);
+  return {
+    find: (id) => select.get(id) ?? 0,
+    ensure: (id) => select.get(id) ?? Number(insert.run(id).lastInsertRowid),
+  };
+}
+
+/** The key of a burn that must be there. @throws AppError burn/not-found */
+export function keyOfBurn(burns: ShortKeys, id: string): number {
+  const key = burns.find(id);
+  if (key === 0) throw new AppError('burn/not-found', { id });
+  return key;
+}

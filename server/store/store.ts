@@ -1,0 +1,105 @@
+/**
+ * What the rest of the service may ask of the data on disk. How documents and scans are laid out behind it is nobody
+ * else's business and may change in any version.
+ */
+
+import type { Gap } from '../../shared/contract/burn-record.ts';
+import type { DocumentKind, DocumentOf, KeptDocument } from './document-kinds.ts';
+import type { Scan, ScanColumns } from './scan-columns.ts';
+
+export interface NewDocument<K extends DocumentKind> {
+  id: string;
+  body: DocumentOf<K>;
+  burnId?: string | undefined;
+  by?: string | undefined;
+}
+
+export interface Revision<K extends DocumentKind> {
+  /** The version the change was made from. */
+  expectedVersion: number;
+  body: DocumentOf<K>;
+  by?: string | undefined;
+}
+
+/** Things a person states. Every version is kept; a change is a new version and names the one it was made from. */
+export interface Documents {
+  /**
+   * Keeps version 1. The same id a second time keeps nothing and answers what is there, so that a request delivered
+   * twice is harmless.
+   * @throws AppError burn/already-there when the id belongs to another burn
+   */
+  create<K extends DocumentKind>(kind: K, entry: NewDocument<K>): { document: KeptDocument<K>; created: boolean };
+  /**
+   * Keeps the next version; a withdrawn document comes back.
+   * @throws AppError store/conflict with both versions in its details when somebody was faster
+   */
+  revise<K extends DocumentKind>(kind: K, id: string, change: Revision<K>): KeptDocument<K>;
+  /** Keeps a version that says "withdrawn"; its body stays that of the version before. @throws as `revise` */
+  withdraw<K extends DocumentKind>(
+    kind: K,
+    id: string,
+    change: { expectedVersion: number; by?: string | undefined },
+  ): KeptDocument<K>;
+  get<K extends DocumentKind>(kind: K, id: string): KeptDocument<K> | undefined;
+  /** Newest version of each, in the order they were made, withdrawn ones included. */
+  list<K extends DocumentKind>(kind: K): KeptDocument<K>[];
+  ofBurn<K extends DocumentKind>(kind: K, burnId: string): KeptDocument<K>[];
+  /** All versions, oldest first; empty when there is none. */
+  history<K extends DocumentKind>(kind: K, id: string): KeptDocument<K>[];
+  /** All versions of everything stated about one burn, in the order they were kept. */
+  historyOfBurn(burnId: string): KeptDocument<DocumentKind>[];
+  /** A number that rises with every version kept for this burn; 0 when there is none. */
+  stampOfBurn(burnId: string): number;
+}
+
+/** Readings as the boards sent them. Never changed; removed only with their burn. */
+export interface Scans {
+  /**
+   * Keeps one scan in a transaction of its own, on the disk when the call returns. A scan that is there already
+   * (sent again after an outage) is `known` and changes nothing.
+   * @throws AppError store/not-finite, store/full
+   */
+  append(burnId: string, boardId: string, scan: Scan): 'kept' | 'known';
+  /** Keeps many in large transactions and lets the service breathe in between; answers how many were new. */
+  appendMany(burnId: string, boardId: string, scans: Iterable<Scan>): Promise<number>;
+  boards(burnId: string): string[];
+  count(burnId: string, boardId: string): number;
+  /** The whole board, column by column, in the order of time. */
+  columns(burnId: string, boardId: string): ScanColumns;
+  /** The same in pages, each read on its own, so that a long export holds nothing open. */
+  pages(burnId: string, boardId: string, scansPerPage?: number): Generator<ScanColumns>;
+  latest(burnId: string, boardId: string): Scan | undefined;
+}
+
+export interface Gaps {
+  add(burnId: string, gap: Gap): void;
+  list(burnId: string): Gap[];
+}
+
+/** Results kept so that they need not be computed again; safe to lose. `stamp` says from which state they were made. */
+export interface Derived {
+  get(burnId: string, name: string, stamp: string): unknown;
+  put(burnId: string, name: string, stamp: string, value: unknown): void;
+}
+
+export interface Store {
+  readonly folder: string;
+  readonly documents: Documents;
+  readonly scans: Scans;
+  readonly gaps: Gaps;
+  readonly derived: Derived;
+  /** Runs `work` so that all of it is kept or none; `work` must not be asynchronous. */
+  together<T>(work: () => T): T;
+  /** Removes a burn and everything about it. */
+  removeBurn(burnId: string): void;
+  /** Empties the write-ahead log into the database; done when a burn ends. */
+  settle(): void;
+  /** A complete copy while everything goes on. A bare copy of the database file would miss its newest entries. */
+  backup(file: string): Promise<void>;
+  /** Tells a second copy of the service where this one answers. */
+  announce(address: string): void;
+  close(): void;
+}
+
+export type { DocumentKind, DocumentOf, KeptDocument } from './document-kinds.ts';
+export type { Scan, ScanColumns } from './scan-columns.ts';
