@@ -1,0 +1,26 @@
+// `npm test`: installs what the tests need beyond npm packages, builds the page when it is stale, runs every test and ends
+// with the counts. Arguments go to vitest: `npm test -- tests/store`.
+import { join } from 'node:path';
+import { ensurePageBuilt } from './build/page.ts';
+import { closingLine, runVitest } from './test/run-vitest.ts';
+import { installMissingPrograms } from './test/system-programs.ts';
+
+const root = join(import.meta.dirname, '..');
+
+const stillMissing = installMissingPrograms(console.log);
+for (const sentence of stillMissing) console.log(sentence);
+
+const pageProblems = await ensurePageBuilt(console.log).then(
+  () => 0,
+  (error) => {
+    console.log(error.message);
+    return 1;
+  },
+);
+
+const counts = await runVitest(root, process.argv.slice(2));
+const failed = counts.failed + pageProblems;
+// Once more at the end: at the top they have scrolled out of sight.
+for (const sentence of stillMissing) console.log(sentence);
+console.log(closingLine({ ...counts, failed }));
+process.exit(failed === 0 ? 0 : 1);

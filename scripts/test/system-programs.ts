@@ -1,0 +1,92 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+
+/** A program that tests run and npm does not carry. */
+export type SystemProgram = {
+  readonly name: string;
+  readonly find: () => string | undefined;
+  readonly debianPackages: readonly string[];
+  readonly elsewhere: string;
+};
+
+/** Where the browser is on the systems met so far; the variable is for any other place. */
+const CHROMIUM_PLACES = [
+  process.env.STOVEBENCH_TEST_CHROMIUM,
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/snap/bin/chromium',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  ...[process.env.PROGRAMFILES, process.env['PROGRAMFILES(X86)']].map(
+    (folder) => folder && join(folder, 'Google', 'Chrome', 'Application', 'chrome.exe'),
+  ),
+];
+
+/** Path of a Chromium of this machine, or undefined. */
+export function findChromium(): string | undefined {
+  return CHROMIUM_PLACES.find((path) => path && existsSync(path));
+}
+
+function findOnPath(program: string): string | undefined {
+  return (process.env.PATH ?? '')
+    .split(delimiter)
+    .flatMap((folder) => [join(folder, program), join(folder, `${program}.exe`)])
+    .find((path) => existsSync(path));
+}
+
+const SYSTEM_PROGRAMS: readonly SystemProgram[] = [
+  {
+    name: 'Chromium',
+    find: findChromium,
+    debianPackages: ['chromium', 'fonts-dejavu-core'],
+    elsewhere: 'install Chromium or Google Chrome, or set STOVEBENCH_TEST_CHROMIUM to the path of one',
+  },
+  {
+    name: 'poppler (pdftotext, pdftoppm)',
+    find: () => findOnPath('pdftotext') && findOnPath('pdftoppm'),
+    debianPackages: ['poppler-utils'],
+    elsewhere: 'install poppler and put its programs on the PATH',
+  },
+];
+
+/** How this process may call apt-get, or undefined where it may not. */
+function aptGet(): readonly string[] | undefined {
+  if (!findOnPath('apt-get')) return undefined;
+  if (process.getuid?.() === 0) return ['apt-get'];
+  return spawnSync('sudo', ['-n', 'true'], { stdio: 'ignore' }).status === 0 ? ['sudo', '-n', 'apt-get'] : undefined;
+}
+
+/**
+ * Installs the programs that are missing through the system's package manager, where it may.
+ * @param say takes one line of progress
+ * @returns one sentence for each program that is missing still, with what to do
+ */
+export function installMissingPrograms(
+  say: (line: string) => void,
+  programs: readonly SystemProgram[] = SYSTEM_PROGRAMS,
+): string[] {
+  const missing = programs.filter(({ find }) => !find());
+  if (missing.length === 0) return [];
+
+  const [command, ...prefix] = aptGet() ?? [];
+  if (command) {
+    const packages = missing.flatMap(({ debianPackages }) => debianPackages);
+    say(`installing ${packages.join(', ')} through apt-get (once, a minute or two) ...`);
+    const apt = (...args: string[]) =>
+      spawnSync(command, [...prefix, '-q', '-o', 'DPkg::Lock::Timeout=300', ...args], {
+        stdio: ['ignore', process.stderr.fd, process.stderr.fd],
+        env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+      });
+    apt('update');
+    apt('install', '--yes', '--no-install-recommends', ...packages);
+  }
+  return missing
+    .filter(({ find }) => !find())
+    .map(
+      ({ name, debianPackages, elsewhere }) =>
+        `${name} is missing, and the tests that need it fail. On Debian or Ubuntu: sudo apt-get install ` +
+        `${debianPackages.join(' ')}; elsewhere: ${elsewhere}.`,
+    );
+}

@@ -1,0 +1,13 @@
+import { defineConfig } from 'vite';
+
+export default defineConfig({
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  build: {
+    outDir: '../dist/web',
+    emptyOutDir: true,
+    target: 'es2022',
+    // The page's content-security policy allows its own files only, and no data: addresses.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+});
