@@ -2,6 +2,7 @@ import type { FaultCode } from '../../shared/contract/burn-record.ts';
 
 /** One scan of a board: for every channel the count as sent, the fault it named instead, or null for nothing at all. */
 export interface Scan {
+  /** Above 2^32 for a board that started again without saying so: then a number of the bridge's own. */
   boot: number;
   sequence: number;
   /** The board's own clock as it sent it. */
@@ -17,7 +18,7 @@ export interface ScanColumns {
   elapsedUs: Float64Array;
   arrivedUs: Float64Array;
   uptimeMs: Float64Array;
-  boot: Uint32Array;
+  boot: Float64Array;
   sequence: Uint32Array;
   /** By place of the channel in the scan. Where the status is not 0 the count is 0 and means nothing. */
   counts: Int32Array[];
@@ -53,7 +54,7 @@ export function emptyColumns(scans: number, channels: number): ScanColumns {
     elapsedUs: new Float64Array(scans),
     arrivedUs: new Float64Array(scans),
     uptimeMs: new Float64Array(scans),
-    boot: new Uint32Array(scans),
+    boot: new Float64Array(scans),
     sequence: new Uint32Array(scans),
     counts: Array.from({ length: channels }, () => new Int32Array(scans)),
     status: Array.from({ length: channels }, () => new Uint8Array(scans).fill(NOTHING)),

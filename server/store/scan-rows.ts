@@ -7,13 +7,13 @@ import { AppError } from '../app-error.ts';
 import { emptyColumns, NOTHING, type Scan, type ScanColumns, statusOf } from './scan-columns.ts';
 
 const BYTES_PER_CHANNEL = 5;
-/** Three 64-bit and two 32-bit integers, then the 16-bit length of the blob. */
-const HEAD_BYTES = 34;
+/** Four 64-bit integers and one of 32 bits, then the 16-bit length of the blob. */
+const HEAD_BYTES = 38;
 const UINT32 = 2 ** 32;
 
 /** SQL for one row as hexadecimal digits, most significant first; the blob itself is little-endian. */
 export const ROW_AS_HEX =
-  "printf('%016X%016X%016X%08X%08X%04X', elapsed_us, arrived_us, uptime_ms, boot, sequence, length(readings)) || hex(readings)";
+  "printf('%016X%016X%016X%016X%08X%04X', elapsed_us, arrived_us, uptime_ms, boot, sequence, length(readings)) || hex(readings)";
 
 function refuse(what: string, value: unknown): never {
   throw new AppError('store/not-finite', { what, value: String(value) });
@@ -21,10 +21,10 @@ function refuse(what: string, value: unknown): never {
 
 /** SQLite would keep NaN as NULL without complaint, so every number is looked at first. */
 export function checkScan(scan: Scan): void {
-  for (const name of ['elapsedUs', 'arrivedUs'] as const) {
+  for (const name of ['elapsedUs', 'arrivedUs', 'boot'] as const) {
     if (!Number.isSafeInteger(scan[name])) refuse(name, scan[name]);
   }
-  for (const name of ['uptimeMs', 'boot', 'sequence'] as const) {
+  for (const name of ['uptimeMs', 'sequence'] as const) {
     const value = scan[name];
     if (!Number.isInteger(value) || value < 0 || value >= UINT32) refuse(name, value);
   }
@@ -54,9 +54,9 @@ export function unpackRows(hex: string): ScanColumns {
     columns.elapsedUs[row] = readInt64(view, at);
     columns.arrivedUs[row] = readInt64(view, at + 8);
     columns.uptimeMs[row] = readInt64(view, at + 16);
-    columns.boot[row] = view.getUint32(at + 24);
-    columns.sequence[row] = view.getUint32(at + 28);
-    const inThisRow = view.getUint16(at + 32) / BYTES_PER_CHANNEL;
+    columns.boot[row] = readInt64(view, at + 24);
+    columns.sequence[row] = view.getUint32(at + 32);
+    const inThisRow = view.getUint16(at + 36) / BYTES_PER_CHANNEL;
     at += HEAD_BYTES;
     for (let channel = 0; channel < inThisRow; channel++) {
       columns.counts[channel]![row] = view.getInt32(at + channel * 4, true);
@@ -71,7 +71,7 @@ function measure(view: DataView): { rows: number; channels: number } {
   let rows = 0;
   let channels = 0;
   for (let at = 0; at < view.byteLength; rows++) {
-    const length = view.getUint16(at + 32);
+    const length = view.getUint16(at + 36);
     channels = Math.max(channels, length / BYTES_PER_CHANNEL);
     at += HEAD_BYTES + length;
   }

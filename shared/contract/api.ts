@@ -197,8 +197,10 @@ const versioned = { version: z.int().positive(), withdrawn: z.boolean() };
 /** A mark or a weighing as kept: withdrawing is a version too, so an undo can itself be undone. */
 export const keptMarkSchema = z.strictObject({ mark: markSchema, ...versioned });
 export const keptWeighingSchema = z.strictObject({ weighing: weighingSchema, ...versioned });
+export const keptExclusionSchema = z.strictObject({ exclusion: exclusionSchema, ...versioned });
 export type KeptMark = z.infer<typeof keptMarkSchema>;
 export type KeptWeighing = z.infer<typeof keptWeighingSchema>;
+export type KeptExclusion = z.infer<typeof keptExclusionSchema>;
 
 export const burnDetailSchema = z.strictObject({
   burn: burnSchema,
@@ -206,7 +208,7 @@ export const burnDetailSchema = z.strictObject({
   elapsedUs: z.int().optional().describe('now, on the burn clock, while it runs'),
   marks: z.array(keptMarkSchema),
   weighings: z.array(keptWeighingSchema),
-  exclusions: z.array(exclusionSchema),
+  exclusions: z.array(keptExclusionSchema),
   gaps: z.array(gapSchema),
 });
 export type BurnDetail = z.infer<typeof burnDetailSchema>;
@@ -283,8 +285,10 @@ export const liveEventSchema = z.discriminatedUnion('type', [
     faults: z.record(z.string(), z.enum(faultCodes)),
   }),
   z.strictObject({ type: z.literal('burn'), burn: burnSummarySchema }),
+  z.strictObject({ type: z.literal('burnGone'), burnId: id }),
   z.strictObject({ type: z.literal('mark'), burnId: id, mark: keptMarkSchema }),
   z.strictObject({ type: z.literal('weighing'), burnId: id, weighing: keptWeighingSchema }),
+  z.strictObject({ type: z.literal('exclusion'), burnId: id, exclusion: keptExclusionSchema }),
   z.strictObject({ type: z.literal('gap'), burnId: id, gap: gapSchema }),
   z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),
 ]);

@@ -54,6 +54,8 @@ export const errorsEn = {
   'request/failed': () =>
     'Something went wrong inside the service. What was kept is safe; try again, and if it happens again, report it with what the service printed.',
   'request/closing': () => 'The service is closing. Try again when it has been started again.',
+  'page/not-built': () =>
+    'The page has not been built yet. Run "npm run build" in the project folder, then load this address again.',
   'request/too-many-streams': () => 'Too many pages follow the live stream at once. Close some of them.',
 
   /* ---- what a request may say wrongly, field by field ---- */

@@ -72,6 +72,8 @@ export const errorsFr: typeof errorsEn = {
   'request/failed': () =>
     'Quelque chose a échoué dans le service. Ce qui était gardé est sauf ; réessayez, et si cela revient, signalez-le avec ce que le service a affiché.',
   'request/closing': () => 'Le service se ferme. Réessayez quand il aura redémarré.',
+  'page/not-built': () =>
+    'La page n’a pas encore été construite. Lancez « npm run build » dans le dossier du projet, puis rechargez cette adresse.',
   'request/too-many-streams': () => 'Trop de pages suivent le direct à la fois. Fermez-en quelques-unes.',
 
   'issue/required': () => 'manque',
