@@ -1,0 +1,114 @@
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { test as base, expect } from 'vitest';
+import { findChromium } from '../../scripts/test/system-programs.ts';
+
+/**
+ * A host name that means this machine, so that a page can be opened as a phone on the network opens it: plain http by
+ * name, where a browser withholds what it grants to loopback (service worker, wake lock, `crypto.randomUUID`).
+ */
+export const MAPPED_HOST = 'bench.test';
+
+const LOCAL_HOSTS = new Set(['127.0.0.1', 'localhost', '[::1]', MAPPED_HOST]);
+
+/** The phone in the hand and the laptop on the bench. */
+const SCREENS = {
+  390: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
+  1280: { viewport: { width: 1280, height: 800 }, hasTouch: false, isMobile: false },
+} as const;
+
+export type PageOptions = {
+  /** Width of the window, px. */
+  readonly width?: keyof typeof SCREENS;
+  readonly theme?: 'light' | 'dark';
+  /** What the browser says its person reads. */
+  readonly language?: 'en' | 'fr';
+  /** Console errors that the test means to cause, as in `/503/` for a service that is down on purpose. */
+  readonly expectedErrors?: readonly RegExp[];
+};
+
+/** Opens a page of its own session; closed when the test ends. */
+export type OpenPage = (url: string, options?: PageOptions) => Promise<Page>;
+
+function launchChromium(): Promise<Browser> {
+  const executablePath = findChromium();
+  if (!executablePath) {
+    throw new Error('no Chromium on this machine: `npm test` installs it where it may and says what to do where not');
+  }
+  return chromium.launch({
+    executablePath,
+    // Playwright gives every launch an empty user-data folder of its own.
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      `--host-resolver-rules=MAP ${MAPPED_HOST} 127.0.0.1, MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost`,
+    ],
+  });
+}
+
+/** Notes what a page must not do: complain, or ask another machine for anything. */
+function watch(context: BrowserContext, expectedErrors: readonly RegExp[], problems: string[]): void {
+  const complain = (text: string) => {
+    if (!expectedErrors.some((pattern) => pattern.test(text))) problems.push(text);
+  };
+  const noteHost = (url: string) => {
+    const { protocol, hostname } = new URL(url);
+    if (/^(https?|wss?):$/.test(protocol) && !LOCAL_HOSTS.has(hostname))
+      problems.push(`request left the machine: ${url}`);
+  };
+  context.on('request', (request) => noteHost(request.url()));
+  context.on('console', (message) => {
+    if (message.type() === 'error') complain(`console: ${message.text()} (${message.location().url})`);
+  });
+  context.on('weberror', (error) => complain(`uncaught: ${error.error().stack ?? error.error().message}`));
+  context.on('page', (page) => page.on('websocket', (socket) => noteHost(socket.url())));
+}
+
+/**
+ * The pages of one test.
+ * @returns a way to open one, and a way to close them all that tells what they did wrong
+ */
+export function pagesOf(browser: Browser): { openPage: OpenPage; close: () => Promise<readonly string[]> } {
+  const contexts: BrowserContext[] = [];
+  const problems: string[] = [];
+  return {
+    async openPage(url, { width = 1280, theme = 'light', language = 'en', expectedErrors = [] } = {}) {
+      const context = await browser.newContext({
+        ...SCREENS[width],
+        colorScheme: theme,
+        locale: language === 'fr' ? 'fr-FR' : 'en-GB',
+        timezoneId: 'Europe/Paris',
+      });
+      contexts.push(context);
+      watch(context, expectedErrors, problems);
+      const page = await context.newPage();
+      await page.goto(url);
+      return page;
+    },
+    async close() {
+      for (const context of contexts) await context.close();
+      return problems;
+    },
+  };
+}
+
+/**
+ * vitest's `test` with a real Chromium: `test('...', async ({ openPage }) => { const page = await openPage(url); ... })`.
+ * The test fails when a page of it wrote an error to its console or asked another machine for anything.
+ */
+export const test = base
+  // biome-ignore lint/correctness/noEmptyPattern: vitest reads from the pattern which fixtures this one needs: none
+  .extend('browser', { scope: 'file' }, async ({}, { onCleanup }) => {
+    const browser = await launchChromium();
+    onCleanup(() => browser.close());
+    return browser;
+  })
+  .extend('openPage', async ({ browser }, { onCleanup }) => {
+    const pages = pagesOf(browser);
+    onCleanup(async () => expect(await pages.close(), 'what the pages of this test did wrong').toEqual([]));
+    return pages.openPage;
+  });
