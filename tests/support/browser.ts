@@ -68,32 +68,30 @@ function watch(context: BrowserContext, expectedErrors: readonly RegExp[], probl
   context.on('page', (page) => page.on('websocket', (socket) => noteHost(socket.url())));
 }
 
-/**
- * The pages of one test.
- * @returns a way to open one, and a way to close them all that tells what they did wrong
- */
-export function pagesOf(browser: Browser): { openPage: OpenPage; close: () => Promise<readonly string[]> } {
+/** The pages of one test: a way to open one, what they did wrong so far, and a way to close them all. */
+export function pagesOf(browser: Browser) {
   const contexts: BrowserContext[] = [];
   const problems: string[] = [];
-  return {
-    async openPage(url, { width = 1280, theme = 'light', language = 'en', expectedErrors = [] } = {}) {
-      const context = await browser.newContext({
-        ...SCREENS[width],
-        colorScheme: theme,
-        locale: language === 'fr' ? 'fr-FR' : 'en-GB',
-        timezoneId: 'Europe/Paris',
-      });
-      contexts.push(context);
-      watch(context, expectedErrors, problems);
-      const page = await context.newPage();
-      await page.goto(url);
-      return page;
-    },
-    async close() {
-      for (const context of contexts) await context.close();
-      return problems;
-    },
+  const openPage: OpenPage = async (
+    url,
+    { width = 1280, theme = 'light', language = 'en', expectedErrors = [] } = {},
+  ) => {
+    const context = await browser.newContext({
+      ...SCREENS[width],
+      colorScheme: theme,
+      locale: language === 'fr' ? 'fr-FR' : 'en-GB',
+      timezoneId: 'Europe/Paris',
+    });
+    contexts.push(context);
+    watch(context, expectedErrors, problems);
+    const page = await context.newPage();
+    await page.goto(url);
+    return page;
   };
+  const close = async () => {
+    for (const context of contexts) await context.close();
+  };
+  return { openPage, close, problems: problems as readonly string[] };
 }
 
 /**
@@ -109,6 +107,9 @@ export const test = base
   })
   .extend('openPage', async ({ browser }, { onCleanup }) => {
     const pages = pagesOf(browser);
-    onCleanup(async () => expect(await pages.close(), 'what the pages of this test did wrong').toEqual([]));
+    onCleanup(async () => {
+      await pages.close();
+      expect(pages.problems, 'what the pages of this test did wrong').toEqual([]);
+    });
     return pages.openPage;
   });

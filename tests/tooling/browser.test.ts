@@ -54,7 +54,6 @@ test('what a page does wrong is found: console errors, uncaught errors, missing 
   ];
   await pages.openPage(`http://127.0.0.1:${await serve(wrongs.join('\n'))}/`);
 
-  const problems = (await pages.close()).join('\n');
   for (const found of [
     'planted complaint',
     'planted failure',
@@ -63,8 +62,9 @@ test('what a page does wrong is found: console errors, uncaught errors, missing 
     'request left the machine: http://elsewhere.example/pixel.png',
     'request left the machine: ws://elsewhere.example/',
   ]) {
-    expect(problems).toContain(found);
+    await expect.poll(() => pages.problems, { timeout: 10_000 }).toContainEqual(expect.stringContaining(found));
   }
+  await pages.close();
 });
 
 test('an error that the test means to cause is no finding', async ({ openPage }) => {
