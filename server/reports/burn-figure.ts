@@ -137,9 +137,10 @@ function drawCurve(shapes: Shape[], curve: Curve, band: Band, x: (elapsedS: numb
   };
   curve.t.forEach((elapsedS, place) => {
     const value = curve.v[place];
-    if (value === null || value === undefined) return finish();
-    const shown = Math.min(band.high, Math.max(band.low, value));
-    if (x(elapsedS) >= leftPt) stretch.push([x(elapsedS), yIn(band, shown)]);
+    if (value === null || value === undefined) finish();
+    else if (x(elapsedS) >= leftPt) {
+      stretch.push([x(elapsedS), yIn(band, Math.min(band.high, Math.max(band.low, value)))]);
+    }
   });
   finish();
 }
