@@ -1,9 +1,9 @@
 // `npm run check`: types, lint and format, unused code, dependency direction. All of them run, so that one run shows
 // everything there is to mend; the exit code is 1 when any of them failed.
 import { join } from 'node:path';
+import type { Check } from './check/check.ts';
 import { dependencyDirectionCheck } from './check/dependency-direction.ts';
 import { lintAndFormatCheck } from './check/lint-format.ts';
-import type { Check } from './check/tool.ts';
 import { typesChecks } from './check/types.ts';
 import { unusedCodeCheck } from './check/unused-code.ts';
 

@@ -1,20 +1,14 @@
 import { createHash } from 'node:crypto';
-import { existsSync, globSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, globSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { run } from '../launch/run.mjs';
+import { runTool } from '../tools/run-tool.ts';
 
-const root = join(import.meta.dirname, '..', '..');
-
-/** Folder of the built page, as the service serves it. */
-export const PAGE_FOLDER = join(root, 'dist', 'web');
-
-/** Beside the page, not in it: nobody should be served this file. */
-const STAMP = join(root, 'dist', 'web.inputs');
+const repositoryRoot = join(import.meta.dirname, '..', '..');
 
 /** Everything that goes into the page: its own files, the code it shares with the service, and the packages' versions. */
 const INPUTS = ['web/**/*', 'shared/**/*', 'package-lock.json'];
 
-function hashOfInputs(): string {
+function hashOfInputs(root: string): string {
   const hash = createHash('sha256');
   for (const path of globSync(INPUTS, { cwd: root }).sort()) {
     if (!statSync(join(root, path)).isFile()) continue;
@@ -24,25 +18,25 @@ function hashOfInputs(): string {
 }
 
 /**
- * Builds the page into dist/web unless what is there was made from the same inputs.
+ * Builds the page into dist/web, the folder that the service serves, unless what is there was made from the same inputs.
  * @param say takes one line of progress, only when there is something to build
- * @throws when the build fails; what Vite said stands on standard error
+ * @param root the repository
+ * @throws when the build fails, with what Vite said
  */
-export async function ensurePageBuilt(say: (line: string) => void): Promise<void> {
-  const wanted = hashOfInputs();
-  const fresh =
-    existsSync(join(PAGE_FOLDER, 'index.html')) && existsSync(STAMP) && readFileSync(STAMP, 'utf8') === wanted;
-  if (fresh) return;
+export async function ensurePageBuilt(
+  say: (line: string) => void = console.error,
+  root: string = repositoryRoot,
+): Promise<void> {
+  // Beside the page, not in it: nobody should be served this file.
+  const stamp = join(root, 'dist', 'web.inputs');
+  const wanted = hashOfInputs(root);
+  const built = existsSync(join(root, 'dist', 'web', 'index.html')) && existsSync(stamp);
+  if (built && readFileSync(stamp, 'utf8') === wanted) return;
 
   say('building the page ...');
-  rmSync(STAMP, { force: true });
-  const vite = join(root, 'node_modules', 'vite', 'bin', 'vite.js');
+  rmSync(stamp, { force: true });
   // In a process of its own: the service that runs next should not carry a bundler's memory.
-  const { code } = await run(process.execPath, [vite, 'build', join(root, 'web'), '--logLevel', 'warn'], {
-    cwd: root,
-    stdio: ['ignore', 2, 2],
-  });
-  if (code !== 0) throw new Error('the page could not be built; what Vite said stands above');
-  mkdirSync(join(root, 'dist'), { recursive: true });
-  writeFileSync(STAMP, wanted);
+  const { exitCode, stdout, stderr } = await runTool(root, 'vite/bin/vite.js', ['build', 'web', '--logLevel', 'warn']);
+  if (exitCode !== 0) throw new Error(`the page could not be built:\n${stdout}${stderr}`);
+  writeFileSync(stamp, wanted);
 }

@@ -1,5 +1,6 @@
+import { runTool } from '../tools/run-tool.ts';
+import type { Check } from './check.ts';
 import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
-import { type Check, runTool } from './tool.ts';
 
 /** The part of dependency-cruiser's JSON report that is read here. */
 type Report = {

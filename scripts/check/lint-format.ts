@@ -1,4 +1,5 @@
-import { type Check, findingOf, runTool } from './tool.ts';
+import { runTool } from '../tools/run-tool.ts';
+import { type Check, findingOf } from './check.ts';
 
 /** Warnings count: a finding that nobody has to act on is noise. */
 const ARGS = ['check', '--error-on-warnings', '.'];

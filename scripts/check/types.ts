@@ -1,7 +1,8 @@
 import { realpathSync } from 'node:fs';
 import { isAbsolute, relative } from 'node:path';
+import { runTool } from '../tools/run-tool.ts';
+import type { Check, Finding } from './check.ts';
 import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
-import { type Check, type Finding, runTool } from './tool.ts';
 
 /** Runs in Node, not in the page, and is checked with the scripts. */
 const CHECKED_WITH_SCRIPTS = 'web/vite.config.ts';

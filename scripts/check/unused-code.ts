@@ -1,4 +1,5 @@
-import { type Check, findingOf, runTool } from './tool.ts';
+import { runTool } from '../tools/run-tool.ts';
+import { type Check, findingOf } from './check.ts';
 
 export const unusedCodeCheck: Check = {
   name: 'unused code',

@@ -1,12 +1,6 @@
 import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 
-/** What a check found: nothing to say when it passed, the tool's own words when it did not. */
-export type Finding = { readonly passed: true } | { readonly passed: false; readonly report: string };
-
-/** One of the checks of `npm run check`; `root` is the folder that holds package.json. */
-export type Check = { readonly name: string; readonly run: (root: string) => Promise<Finding> };
-
 export type ToolOutput = { readonly exitCode: number; readonly stdout: string; readonly stderr: string };
 
 /**
@@ -32,9 +26,4 @@ export function runTool(root: string, script: string, args: readonly string[]): 
     child.on('error', reject);
     child.on('close', (code) => resolve({ exitCode: code ?? 1, stdout, stderr }));
   });
-}
-
-/** Judges a tool by its exit code alone. */
-export function findingOf({ exitCode, stdout, stderr }: ToolOutput): Finding {
-  return exitCode === 0 ? { passed: true } : { passed: false, report: `${stdout}${stderr}`.trim() };
 }

@@ -1,0 +1,18 @@
+/**
+ * What a module of scripts/bench measures: a cost of ours beside the cost of the least that any program would have to do
+ * for the same job, taken in the same run. Times on one machine differ by a quarter from run to run; their ratio does not.
+ */
+export type Measurement = {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  /** The floor's own value, in the same unit. */
+  readonly floor: number;
+  /** What was done as the floor, in words. */
+  readonly floorName: string;
+  /** value / floor. */
+  readonly ratio: number;
+};
+
+/** Default export of a module of scripts/bench. */
+export type Bench = () => Promise<readonly Measurement[]> | readonly Measurement[];

@@ -1,0 +1,37 @@
+import { globSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { ensurePageBuilt } from '../../scripts/build/page.ts';
+import { temporaryProject } from '../support/temporary-folder.ts';
+
+const sources = {
+  'web/index.html': '<!doctype html><div id="bench"></div><script type="module" src="./main.tsx"></script>',
+  'web/main.tsx':
+    "import { render } from 'preact';\nimport { loadKg } from '../shared/load.ts';\n" +
+    "render(<b>{loadKg}</b>, document.getElementById('bench')!);\n",
+  'shared/load.ts': 'export const loadKg = 22.5;\n',
+};
+
+test('the page is built once, again when something that goes into it changes, and never half', async () => {
+  const root = temporaryProject(['web/vite.config.ts', 'web/tsconfig.json', 'tsconfig.json'], sources);
+  const said: string[] = [];
+  const build = () => ensurePageBuilt((line) => said.push(line), root);
+  const script = () => {
+    const [file] = globSync('dist/web/assets/*.js', { cwd: root });
+    return readFileSync(join(root, file!), 'utf8');
+  };
+
+  await build();
+  expect(script()).toContain('22.5');
+  await build();
+  expect(said).toHaveLength(1);
+
+  writeFileSync(join(root, 'shared/load.ts'), 'export const loadKg = 31.5;\n');
+  await build();
+  expect(said).toHaveLength(2);
+  expect(script()).toContain('31.5');
+
+  rmSync(join(root, 'shared/load.ts'));
+  await expect(build()).rejects.toThrow('the page could not be built');
+  await expect(build()).rejects.toThrow('the page could not be built');
+});
