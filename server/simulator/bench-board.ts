@@ -1,0 +1,72 @@
+/** A board on a lead that can be pulled and plugged in again, with the simulated bench behind its terminals. */
+import { createRandom } from '../../shared/statistics/random.ts';
+import type { Clock } from '../clock.ts';
+import { type BoardSettings, createSimulatedBoard, type SimulatedBoard } from './board.ts';
+import type { Lead } from './in-process-ports.ts';
+import type { MeasurementErrors } from './measurement-errors.ts';
+import type { Action } from './operator.ts';
+import type { Scenario } from './scenario.ts';
+import { createSimulatedBench, type SimulatedBench } from './simulated-bench.ts';
+
+export interface BenchBoardOptions {
+  scenario: Scenario;
+  seed: number | string;
+  errors?: MeasurementErrors;
+  clock: Clock;
+  onAction?: (action: Action) => void;
+  settings?: Partial<Omit<BoardSettings, 'channels'>>;
+}
+
+export interface BenchBoard {
+  readonly board: SimulatedBoard;
+  readonly bench: SimulatedBench;
+  plugInto(lead: Lead): void;
+  /** Pulls the lead; the board goes on measuring. */
+  unplug(): Promise<void>;
+  switchOff(): Promise<void>;
+}
+
+/** Scans a 32-bit board keeps to send again: a quarter of an hour at one a second. */
+const REPEAT_DEPTH = 900;
+
+/** Makes a board, not yet switched on: `board.switchOn()` starts the burn. */
+export function createBenchBoard(options: BenchBoardOptions): BenchBoard {
+  const { scenario, seed, errors, clock } = options;
+  const bench = createSimulatedBench(scenario, seed, options.onAction ?? (() => {}), errors);
+  let lead: Lead | undefined;
+  const settings: BoardSettings = {
+    identity: null,
+    name: 'simulated-bench',
+    firmware: 'simulator-1',
+    repeatDepth: REPEAT_DEPTH,
+    periodMs: scenario.timing.readingEveryS * 1000,
+    uptimeMs: scenario.timing.boardUptimeMs,
+    channels: scenario.channels,
+    ...options.settings,
+  };
+  const board = createSimulatedBoard(settings, bench, clock, createRandom(`${seed}/wire`), (text) => {
+    lead?.write(text);
+  });
+
+  async function unplug() {
+    const pulled = lead;
+    lead = undefined;
+    await pulled?.unplug();
+  }
+
+  return {
+    board,
+    bench,
+    plugInto(next) {
+      lead = next;
+      next.onData((bytes) => {
+        if (lead === next) board.receive(bytes);
+      });
+    },
+    unplug,
+    async switchOff() {
+      board.switchOff();
+      await unplug();
+    },
+  };
+}

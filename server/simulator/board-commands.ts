@@ -1,0 +1,80 @@
+/** What a simulated board can be told from outside, one JSON object a line, and what it answers when it cannot be done. */
+import { z } from 'zod';
+import type { BenchBoard } from './bench-board.ts';
+
+const share = z.number().min(0).max(1);
+const sites = [
+  'waterLow',
+  'waterHigh',
+  'contentCore',
+  'flue',
+  'riser',
+  'airGap',
+  'body',
+  'ambient',
+  'coldJunction',
+  'oxygen',
+] as const;
+const probeFaults = [
+  'open',
+  'spike',
+  'stuck',
+  'outOfWater',
+  'shortToGround',
+  'shortToSupply',
+  'outOfRange',
+  'noAnswer',
+] as const;
+
+export const boardCommandSchema = z.discriminatedUnion('command', [
+  z.strictObject({
+    command: z.literal('fault'),
+    site: z.enum(sites),
+    kind: z.enum(probeFaults),
+    forS: z.number().positive(),
+  }),
+  z.strictObject({ command: z.literal('disturb'), lost: share.optional(), corrupt: share.optional() }),
+  z.strictObject({ command: z.literal('reset') }),
+  z.strictObject({ command: z.literal('unplug') }),
+  z.strictObject({ command: z.literal('replug') }),
+  z.strictObject({ command: z.literal('feed'), massKg: z.number().positive().max(20) }),
+  z.strictObject({ command: z.literal('quit') }),
+]);
+export type BoardCommand = z.infer<typeof boardCommandSchema>;
+
+/** The command on a line, or a sentence that says what is wrong with it. */
+export function readBoardCommand(line: string): BoardCommand | { refused: string } {
+  let json: unknown;
+  try {
+    json = JSON.parse(line);
+  } catch {
+    return {
+      refused: `This line is not JSON: ${line.slice(0, 80)}. Write for example {"command":"feed","massKg":0.5}.`,
+    };
+  }
+  const parsed = boardCommandSchema.safeParse(json);
+  if (parsed.success) return parsed.data;
+  const issue = parsed.error.issues[0]!;
+  return { refused: `This command cannot be read: ${[...issue.path, issue.message].join(': ')}.` };
+}
+
+/** Carries out what concerns the board and the bench; plugging and quitting are for whoever holds the lead. */
+export function obeyBenchCommand(command: BoardCommand, { board, bench }: BenchBoard): void {
+  switch (command.command) {
+    case 'fault': {
+      const { site, kind, forS } = command;
+      bench.addFault({ site, kind, fromS: bench.elapsedS, toS: bench.elapsedS + forS });
+      return;
+    }
+    case 'disturb': {
+      const { lost, corrupt } = command;
+      board.disturb({ ...(lost === undefined ? {} : { lost }), ...(corrupt === undefined ? {} : { corrupt }) });
+      return;
+    }
+    case 'reset':
+      board.reset();
+      return;
+    case 'feed':
+      bench.feedNow(command.massKg);
+  }
+}

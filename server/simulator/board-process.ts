@@ -1,0 +1,96 @@
+/**
+ * A simulated board in a process of its own, on a real pseudo-terminal.
+ *
+ *   board-process.ts [--burn live|1..8] [--seed TEXT] [--link PATH] [--identity UUID]
+ *
+ * Speed: STOVEBENCH_TIME_SCALE. One JSON object a line: events on standard output (`plugged` with the path to open, `action` for
+ * everything the simulated person does, `unplugged`, `refused`), commands on standard input (see board-commands.ts). Ends with
+ * `quit`, or when standard input closes.
+ */
+import { rm, symlink } from 'node:fs/promises';
+import { createInterface } from 'node:readline';
+import { parseArgs } from 'node:util';
+import { createRealClock, readTimeScale } from '../clock.ts';
+import { createBenchBoard } from './bench-board.ts';
+import { obeyBenchCommand, readBoardCommand } from './board-commands.ts';
+import { heronBoardId, heronBurns, heronLiveBurn } from './heron.ts';
+import { openPseudoTerminal } from './pseudo-terminal.ts';
+
+const { values } = parseArgs({
+  options: {
+    burn: { type: 'string', default: 'live' },
+    seed: { type: 'string' },
+    link: { type: 'string' },
+    identity: { type: 'string', default: heronBoardId },
+  },
+});
+
+const tell = (event: Record<string, unknown>) => process.stdout.write(`${JSON.stringify(event)}\n`);
+const refuse = (reason: string, exitCode: number): never => {
+  tell({ event: 'refused', reason });
+  process.exit(exitCode);
+};
+const chosen = values.burn === 'live' ? heronLiveBurn(0) : heronBurns()[Number(values.burn) - 1];
+if (!chosen) throw refuse(`There is no burn "${values.burn}". Choose live or a number from 1 to 8.`, 2);
+
+const benchBoard = createBenchBoard({
+  scenario: chosen.scenario,
+  seed: values.seed ?? chosen.seed,
+  errors: chosen.errors,
+  clock: createRealClock(timeScale()),
+  onAction: (action) => tell({ event: 'action', action }),
+  settings: { identity: values.identity },
+});
+let plugged = false;
+
+function timeScale(): number {
+  try {
+    return readTimeScale(process.env.STOVEBENCH_TIME_SCALE);
+  } catch (error) {
+    throw refuse((error as Error).message, 2);
+  }
+}
+
+/** A fixed name for whatever terminal the system gives this time: pulled leads come back under another number. */
+async function plugIn() {
+  const terminal = await openPseudoTerminal();
+  if (!terminal.available) throw refuse(terminal.reason, 3);
+  benchBoard.plugInto(terminal);
+  if (values.link) {
+    await rm(values.link, { force: true });
+    await symlink(terminal.path, values.link);
+  }
+  plugged = true;
+  tell({ event: 'plugged', path: values.link ?? terminal.path, terminal: terminal.path, simulated: true });
+}
+
+async function unplug() {
+  if (values.link) await rm(values.link, { force: true });
+  await benchBoard.unplug();
+  plugged = false;
+  tell({ event: 'unplugged' });
+}
+
+async function quit() {
+  await benchBoard.switchOff();
+  if (values.link) await rm(values.link, { force: true });
+  process.exit(0);
+}
+
+await plugIn();
+benchBoard.board.switchOn();
+
+for await (const line of createInterface({ input: process.stdin })) {
+  if (line.trim() === '') continue;
+  const command = readBoardCommand(line);
+  if ('refused' in command) tell({ event: 'refused', reason: command.refused });
+  else if (command.command === 'quit') break;
+  else if (command.command === 'unplug') {
+    if (plugged) await unplug();
+    else tell({ event: 'refused', reason: 'The lead is already pulled.' });
+  } else if (command.command === 'replug') {
+    if (plugged) tell({ event: 'refused', reason: 'The lead is already plugged in.' });
+    else await plugIn();
+  } else obeyBenchCommand(command, benchBoard);
+}
+await quit();

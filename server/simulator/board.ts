@@ -1,0 +1,252 @@
+/**
+ * A simulated bench board that speaks protocol 1: reads its probes once a period by its own clock, keeps the latest scans to send
+ * again, answers commands, and can be made to misbehave.
+ *
+ * It keeps running when the lead is pulled (it has its own supply), so that what the host missed can be asked for.
+ */
+import {
+  type BoardMessage,
+  decodeLine,
+  encodeLine,
+  type HostCommand,
+  MAX_COMMAND_BYTES,
+  type ScanMessage,
+} from '../../firmware-protocol/lines.ts';
+import type { Random } from '../../shared/statistics/random.ts';
+import type { Clock } from '../clock.ts';
+import type { SimulatedChannel } from './probes.ts';
+import { createRepeatBuffer } from './repeat-buffer.ts';
+import type { SimulatedBench } from './simulated-bench.ts';
+
+export interface BoardSettings {
+  identity: string | null;
+  name: string;
+  firmware: string;
+  /** Scans it can send again. */
+  repeatDepth: number;
+  periodMs: number;
+  channels: readonly SimulatedChannel[];
+  /** Where its counters stand when it is switched on; 0 when left out. */
+  boot?: number;
+  sequence?: number;
+  uptimeMs?: number;
+}
+
+export interface SimulatedBoard {
+  /** Starts scanning and says hello. */
+  switchOn(): void;
+  switchOff(): void;
+  /** Bytes from the host, in whatever pieces they come. */
+  receive(bytes: Uint8Array): void;
+  /** Starts again: next boot number, clock and sequence at 0, the repeat buffer empty, a new hello. The identity stays. */
+  reset(): void;
+  /** Share of lines that get lost or altered on the way, 0 to 1. */
+  disturb(shares: { lost?: number; corrupt?: number }): void;
+  readonly identity: string | null;
+  readonly blinks: number;
+}
+
+/** Repeated scans go out a few at a time between live ones, as a serial line would let them. */
+const REPEATS_AT_ONCE = 25;
+const REPEAT_EVERY_MS = 100;
+const UINT32 = 2 ** 32;
+
+/**
+ * @param send takes the text of whole lines, ending included, towards the host
+ * @param random decides which lines are disturbed
+ */
+export function createSimulatedBoard(
+  settings: BoardSettings,
+  bench: SimulatedBench,
+  clock: Clock,
+  random: Random,
+  send: (text: string) => void,
+): SimulatedBoard {
+  let { identity, periodMs } = settings;
+  let boot = settings.boot ?? 0;
+  let sequence = settings.sequence ?? 0;
+  let bootedAtMs = 0;
+  let switchedOnAtUs = 0;
+  let nextScanAtMs = 0;
+  let blinks = 0;
+  let unfinished = '';
+  let lost = 0;
+  let corrupt = 0;
+  let buffer = createRepeatBuffer(settings.repeatDepth);
+  let repeats: ScanMessage[] = [];
+  let cancelScan = () => {};
+  let cancelRepeats: (() => void) | undefined;
+
+  const runningMs = () => (clock.monotonicUs() - switchedOnAtUs) / 1000;
+
+  function say(message: BoardMessage) {
+    const line = encodeLine(message);
+    if (random.uniform() < lost) return;
+    send(`${random.uniform() < corrupt ? altered(line) : line}\n`);
+  }
+
+  function altered(line: string): string {
+    const place = Math.floor(random.uniform() * line.length);
+    const other = line.charCodeAt(place) === 0x35 ? '6' : '5';
+    return line.slice(0, place) + other + line.slice(place + 1);
+  }
+
+  function describe() {
+    say({
+      kind: 'hello',
+      protocol: 1,
+      identity,
+      boot,
+      name: settings.name,
+      firmware: settings.firmware,
+      repeatDepth: settings.repeatDepth,
+      periodMs,
+      channels: settings.channels.length,
+    });
+    settings.channels.forEach((channel, place) => {
+      say({
+        kind: 'channel',
+        index: place + 1,
+        quantity: channel.unit === '%' ? 'gas-fraction' : channel.unit === 'uV' ? 'voltage' : 'temperature',
+        unit: channel.unit,
+        scale: channel.scale,
+        probe: channel.probe,
+        resolution: channel.scale,
+        form:
+          channel.unit === 'uV'
+            ? { kind: 'thermocouple-microvolts', coldJunction: coldJunctionIndex() }
+            : { kind: 'value' },
+        label: channel.label,
+      });
+    });
+  }
+
+  function coldJunctionIndex(): number {
+    return settings.channels.findIndex((channel) => channel.site === 'coldJunction') + 1;
+  }
+
+  function scanAt(atMs: number) {
+    while (bench.elapsedS * 1000 < atMs) bench.advance();
+    const scan: ScanMessage = {
+      kind: 'scan',
+      repeated: false,
+      boot,
+      sequence,
+      uptimeMs: Math.round(atMs - bootedAtMs + (settings.uptimeMs ?? 0)) % UINT32,
+      readings: bench.scan(),
+    };
+    buffer.keep(scan);
+    sequence = (sequence + 1) % UINT32;
+    say(scan);
+  }
+
+  function scheduleScan() {
+    cancelScan = clock.setTimer(nextScanAtMs - runningMs(), () => {
+      // A late timer (a busy machine, a fast clock) must not lose scans: all that are due are read, each at its own time.
+      while (nextScanAtMs <= runningMs()) {
+        scanAt(nextScanAtMs);
+        nextScanAtMs += periodMs;
+      }
+      scheduleScan();
+    });
+  }
+
+  function sendRepeats() {
+    cancelRepeats = undefined;
+    for (const scan of repeats.splice(0, REPEATS_AT_ONCE)) say({ ...scan, repeated: true });
+    if (repeats.length > 0) cancelRepeats = clock.setTimer(REPEAT_EVERY_MS, sendRepeats);
+  }
+
+  function resend(command: HostCommand & { kind: 'resend' }) {
+    if (command.boot !== boot) return say({ kind: 'refused', command: 'resend', reason: 'other-boot' });
+    const oldest = buffer.oldest();
+    const held = buffer.between(command.from, command.to);
+    const bound = oldest === undefined ? {} : { oldest };
+    if (held.length === 0) return say({ kind: 'refused', command: 'resend', reason: 'not-held', ...bound });
+    say({ kind: 'ok', command: 'resend', ...bound });
+    repeats.push(...held);
+    cancelRepeats ??= clock.setTimer(REPEAT_EVERY_MS, sendRepeats);
+  }
+
+  function setPeriod(ms: number) {
+    periodMs = ms;
+    cancelScan();
+    nextScanAtMs = runningMs() + periodMs;
+    scheduleScan();
+    say({ kind: 'ok', command: 'period', periodMs });
+  }
+
+  function obey(line: string) {
+    if (line.length > MAX_COMMAND_BYTES) return say({ kind: 'refused', command: '?', reason: 'bad-argument' });
+    const command = decodeLine(line);
+    switch (command.kind) {
+      case 'describe':
+        return describe();
+      case 'blink':
+        blinks += 1;
+        return say({ kind: 'ok', command: 'blink' });
+      case 'identity':
+        identity = command.identity;
+        return say({ kind: 'ok', command: 'identity', identity });
+      case 'period':
+        return setPeriod(command.periodMs);
+      case 'resend':
+        return resend(command);
+      case 'bad':
+        if (command.reason === 'empty') return;
+        return say({ kind: 'refused', ...refusal(command.reason, line) });
+      default:
+        return say({ kind: 'refused', command: '?', reason: 'unknown-command' });
+    }
+  }
+
+  return {
+    switchOn() {
+      switchedOnAtUs = clock.monotonicUs();
+      nextScanAtMs = periodMs;
+      describe();
+      scheduleScan();
+    },
+    switchOff() {
+      cancelScan();
+      cancelRepeats?.();
+      cancelRepeats = undefined;
+    },
+    receive(bytes) {
+      const lines = (unfinished + Buffer.from(bytes).toString('latin1')).split('\n');
+      // A host that never ends its line must not fill the board's memory.
+      unfinished = lines.pop()!.slice(0, MAX_COMMAND_BYTES + 2);
+      for (const line of lines) obey(line.replace(/\r$/, ''));
+    },
+    reset() {
+      boot = (boot + 1) % UINT32;
+      sequence = 0;
+      bootedAtMs = runningMs() + (settings.uptimeMs ?? 0);
+      unfinished = '';
+      repeats = [];
+      buffer = createRepeatBuffer(settings.repeatDepth);
+      describe();
+    },
+    disturb(shares) {
+      lost = shares.lost ?? lost;
+      corrupt = shares.corrupt ?? corrupt;
+    },
+    get identity() {
+      return identity;
+    },
+    get blinks() {
+      return blinks;
+    },
+  };
+}
+
+function refusal(
+  flaw: string,
+  line: string,
+): { command: string; reason: 'bad-checksum' | 'unknown-command' | 'bad-argument' } {
+  const word = line.split(' ', 1)[0]!;
+  const command = /^[a-z]{1,16}$/.test(word) ? word : '?';
+  if (flaw === 'bad-checksum') return { command, reason: 'bad-checksum' };
+  const unknown = flaw === 'unknown-kind' || flaw === 'no-checksum' || flaw === 'not-ascii' || flaw === 'too-long';
+  return { command, reason: unknown ? 'unknown-command' : 'bad-argument' };
+}

@@ -1,0 +1,142 @@
+/** A whole burn at once: readings as a board would have sent them, what the person did and weighed, and the exact truth. */
+import type { FaultName } from '../../firmware-protocol/messages.ts';
+import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
+import type { Action } from './operator.ts';
+import type { Scenario } from './scenario.ts';
+import { createSimulatedBench } from './simulated-bench.ts';
+import { type BurnTruth, burnTruth, type ExactCourse } from './truth.ts';
+
+export interface SimulatedBurn {
+  scenario: Scenario;
+  seed: number | string;
+  errors: MeasurementErrors;
+  scans: SimulatedScans;
+  /** Exact moments and masses, in the order they happened. */
+  actions: Action[];
+  masses: ExactMasses;
+  truth: BurnTruth;
+}
+
+export interface SimulatedScans {
+  /** Seconds from the start of recording, and what the board's own clock showed. */
+  elapsedS: number[];
+  uptimeMs: number[];
+  /** One column a channel, in the order of the scenario's channels; null where there is a fault. */
+  counts: (number | null)[][];
+  /** By channel: [place in counts, fault]. */
+  faults: [number, FaultName][][];
+}
+
+/** What exact scales would have shown. */
+export interface ExactMasses {
+  waterStartKg: number;
+  waterEndKg: number;
+  waterEndTempC: number;
+  woodPileStartKg: number;
+  woodPileEndKg: number;
+  kindlingKg: number;
+  oldCharKg: number;
+  charKg: number;
+  brandsKg: number;
+  /** Mass-weighted mean moisture of what was fed, wet basis. */
+  woodMoistureWet: number;
+  kindlingMoistureWet: number;
+}
+
+const UINT32 = 2 ** 32;
+
+/**
+ * Simulates a burn from the start of recording to some time after fire out. Pure: the same scenario, seed and errors give the
+ * same burn to the last bit (on one runtime).
+ */
+export function simulateBurn(
+  scenario: Scenario,
+  seed: number | string,
+  errors: MeasurementErrors = exactMeasurement,
+): SimulatedBurn {
+  const actions: Action[] = [];
+  const bench = createSimulatedBench(scenario, seed, (action) => actions.push(action), errors);
+  const { model } = bench;
+  const { readingEveryS, boardUptimeMs, boardClockPpm } = scenario.timing;
+  const course: ExactCourse = { elapsedS: [], waterC: [], loadJ: [], vapourJ: [], evaporatedKg: [], consumedMJ: [] };
+  const scans: SimulatedScans = {
+    elapsedS: [],
+    uptimeMs: [],
+    counts: scenario.channels.map(() => []),
+    faults: scenario.channels.map(() => []),
+  };
+
+  function recordScan() {
+    const place = scans.elapsedS.push(bench.elapsedS) - 1;
+    scans.uptimeMs.push(Math.round(boardUptimeMs + bench.elapsedS * 1000 * (1 + boardClockPpm * 1e-6)) % UINT32);
+    bench.scan().forEach((reading, channel) => {
+      const isCount = typeof reading === 'number';
+      scans.counts[channel]!.push(isCount ? reading : null);
+      if (!isCount) scans.faults[channel]!.push([place, reading]);
+    });
+  }
+
+  function recordCourse() {
+    course.elapsedS.push(bench.elapsedS);
+    course.waterC.push(model.waterMeanC);
+    course.loadJ.push(model.loadJ());
+    course.vapourJ.push(model.vapourJ());
+    course.evaporatedKg.push(model.evaporatedKg);
+    course.consumedMJ.push(model.fedMJ - model.heldMJ);
+  }
+
+  recordCourse();
+  recordScan();
+  let nextScanS = readingEveryS;
+  let water: WeighedWater | undefined;
+  while (!bench.over) {
+    bench.advance();
+    recordCourse();
+    const last = actions.at(-1);
+    if (!water && last?.kind === 'fireOut' && bench.elapsedS >= last.elapsedS + scenario.plan.weighWaterAfterS) {
+      water = { massKg: model.waterKg, tempC: model.waterMeanC };
+    }
+    if (bench.elapsedS >= nextScanS - 1e-9) {
+      recordScan();
+      nextScanS += readingEveryS;
+    }
+  }
+
+  const raked = actions.find((action) => action.kind === 'fireOut')!.raked;
+  const masses = exactMasses(scenario, actions, water ?? { massKg: model.waterKg, tempC: model.waterMeanC });
+  const truth = burnTruth(scenario, course, actions, model.boilingPointC, {
+    grossMJ: model.fedMJ - raked.brandsMJ,
+    creditMJ: raked.charKg * scenario.charMJPerKg,
+  });
+  return { scenario, seed, errors, scans, actions, masses, truth };
+}
+
+interface WeighedWater {
+  massKg: number;
+  tempC: number;
+}
+
+function exactMasses(scenario: Scenario, actions: readonly Action[], water: WeighedWater): ExactMasses {
+  const raked = actions.find((action) => action.kind === 'fireOut')!.raked;
+  const fed = (wood: 'wood' | 'kindling') => {
+    const charges = actions.filter((action) => action.kind === 'fed').filter((charge) => charge.wood === wood);
+    const massKg = charges.reduce((sum, charge) => sum + charge.massKg, 0);
+    const waterKg = charges.reduce((sum, charge) => sum + charge.massKg * charge.moistureWet, 0);
+    return { massKg, moistureWet: massKg > 0 ? waterKg / massKg : scenario[wood].moistureWet };
+  };
+  const wood = fed('wood');
+  const kindling = fed('kindling');
+  return {
+    waterStartKg: scenario.load.waterKg,
+    waterEndKg: water.massKg,
+    waterEndTempC: water.tempC,
+    woodPileStartKg: wood.massKg + scenario.plan.spareWoodKg,
+    woodPileEndKg: scenario.plan.spareWoodKg,
+    kindlingKg: kindling.massKg,
+    oldCharKg: scenario.stove.oldCharKg,
+    charKg: raked.charKg,
+    brandsKg: raked.brandsDryKg + raked.brandsWaterKg,
+    woodMoistureWet: wood.moistureWet,
+    kindlingMoistureWet: kindling.moistureWet,
+  };
+}

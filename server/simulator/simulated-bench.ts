@@ -1,0 +1,68 @@
+/** Stove, person and probes together: advances in steps and can be read like a board reads its terminals. */
+import { createRandom } from '../../shared/statistics/random.ts';
+import { type BurnModel, createBurnModel } from './burn-model.ts';
+import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
+import { type Action, createOperator } from './operator.ts';
+import { createProbe, type ProbeFault, type SimulatedReading } from './probes.ts';
+import type { Scenario } from './scenario.ts';
+
+export interface SimulatedBench {
+  readonly model: BurnModel;
+  readonly elapsedS: number;
+  /** Fire out and the planned recording after it done. */
+  readonly over: boolean;
+  /** One step of the physics, with whatever the person does in it. */
+  advance(): void;
+  /** One reading of every channel, in the order of the scenario's channels. */
+  scan(): SimulatedReading[];
+  addFault(fault: ProbeFault): void;
+  /** A charge outside the plan; ignored before lighting and after fire out. */
+  feedNow(massKg: number): void;
+}
+
+export function createSimulatedBench(
+  scenario: Scenario,
+  seed: number | string,
+  onAction: (action: Action) => void,
+  errors: MeasurementErrors = exactMeasurement,
+): SimulatedBench {
+  const model = createBurnModel(scenario, seed);
+  const { stepS, recordAfterFireOutS } = scenario.timing;
+  let fireOutAtS = Number.POSITIVE_INFINITY;
+  const operator = createOperator(scenario, model, seed, (action) => {
+    if (action.kind === 'fireOut') fireOutAtS = action.elapsedS;
+    onAction(action);
+  });
+  let sites = model.sites();
+  const probes = scenario.channels.map((channel) =>
+    createProbe(
+      channel,
+      errors.probe(channel.site),
+      errors.coldJunctionK,
+      scenario.probeFaults,
+      sites,
+      createRandom(`${seed}/probe ${channel.site}`),
+    ),
+  );
+
+  return {
+    model,
+    get elapsedS() {
+      return model.elapsedS;
+    },
+    get over() {
+      return model.elapsedS >= fireOutAtS + recordAfterFireOutS;
+    },
+    advance() {
+      model.step(stepS);
+      operator.act();
+      sites = model.sites();
+      for (const probe of probes) probe.follow(stepS, sites, model.elapsedS);
+    },
+    scan: () => probes.map((probe) => probe.read(model.elapsedS, sites)),
+    addFault(fault) {
+      for (const probe of probes) probe.addFault(fault);
+    },
+    feedNow: (massKg) => operator.feedNow(massKg),
+  };
+}

@@ -1,0 +1,15 @@
+import type { Random } from '../../shared/statistics/random.ts';
+
+const MEMORY_S = 45;
+
+/** Gusts: a random pull on the draught around zero that forgets itself within a minute, never beyond ±60 %. */
+export function createWind(random: Random, gustiness: number): { next(stepS: number): number } {
+  let gust = 0;
+  return {
+    next(stepS) {
+      const kept = Math.exp(-stepS / MEMORY_S);
+      gust = gust * kept + gustiness * Math.sqrt(1 - kept * kept) * random.normal();
+      return Math.max(-0.6, Math.min(0.6, gust));
+    },
+  };
+}
