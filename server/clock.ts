@@ -5,6 +5,8 @@ import { uptime } from 'node:os';
  * hand and the demonstration runs the same code faster.
  */
 export interface Clock {
+  /** How many times faster than real time; limits on wires and devices, which do not speed up, multiply by it. */
+  readonly scale: number;
   /** Microseconds since an arbitrary start; never goes back, goes on through a sleep of the machine. */
   monotonicUs(): number;
   /** UTC in milliseconds since 1970, as the machine believes it: a label, never a ruler (it may be stepped). */
@@ -67,6 +69,7 @@ export function createRealClock(scale = 1, machine: MachineClocks = machineClock
   };
 
   return {
+    scale,
     monotonicUs: () => Math.round(awakeAndAsleepUs() * scale),
     wallMs: () => Math.round(startWallMs + (machine.wallMs() - startWallMs) * scale),
     setTimer(ms, fn) {

@@ -31,6 +31,7 @@ export function createFakeClock(startWallMs = Date.UTC(2026, 4, 2, 7, 0, 0)): Fa
   };
 
   return {
+    scale: 1,
     monotonicUs: () => nowUs,
     wallMs: () => Math.floor(nowUs / 1000) + wallOffsetMs,
     setTimer(ms, fn) {

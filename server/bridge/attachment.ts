@@ -1,0 +1,180 @@
+import type { HostCommand } from '../../firmware-protocol/lines.ts';
+import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { Clock } from '../clock.ts';
+import type { BoardLog } from './board-log.ts';
+import type { Answer } from './command-desk.ts';
+import { Connection, type ConnectionHandler } from './connection.ts';
+import type { BoardState, GapCause } from './events.ts';
+import type { Carrier } from './identity-claims.ts';
+import type { ReceivedLine } from './line-reader.ts';
+import { PlainSession } from './plain-session.ts';
+import type { PortFactory } from './port.ts';
+import type { BoardProblem } from './problems.ts';
+import { PROTOCOL_LINE_BYTES, ProtocolSession } from './protocol-session.ts';
+import type { ReaderPhase } from './reader-state.ts';
+import type { LineCounts, Session } from './session.ts';
+
+export interface AttachRequest {
+  /** Device name, for example /dev/ttyUSB0, COM3 or a pseudo-terminal. */
+  path: string;
+  mode: 'protocol' | 'plain';
+  /** 115200 unless said otherwise. */
+  baudRate?: number;
+  /** How a plain board lays out its numbers; required in plain mode. */
+  plain?: PlainFormat;
+  /** Identity the host keeps for a board that cannot store one, or that has no protocol; a new one when left out. */
+  boardKey?: string;
+}
+
+/** What an attachment needs of the bridge around it. */
+export interface AttachmentHost {
+  clock: Clock;
+  ports: PortFactory;
+  newId(): string;
+  logOf(boardKey: string, attachment: Attachment): BoardLog;
+  claim(boardKey: string, carrier: Carrier): Promise<'granted' | 'shared'>;
+  heard(attachment: Attachment): void;
+  phaseChanged(attachment: Attachment, phase: ReaderPhase): void;
+  changed(attachment: Attachment): void;
+}
+
+const DEFAULT_BAUD_RATE = 115_200;
+const PLAIN_LINE_BYTES = 1024;
+const MOST_RECENT_LINES = 24;
+
+/** One attached port: the connection below, the session above, and the state that is shown of both. */
+export class Attachment implements Carrier, ConnectionHandler {
+  readonly id: string;
+  readonly request: AttachRequest;
+  readonly #host: AttachmentHost;
+  readonly #connection: Connection;
+  readonly #session: Session;
+  readonly #counts: LineCounts = { lines: 0, badChecksum: 0, badLines: 0, discardedBytes: 0 };
+  readonly #recentLines: string[] = [];
+  #disconnects = 0;
+  #lastLineUs: number | null = null;
+
+  constructor(id: string, request: AttachRequest, host: AttachmentHost) {
+    this.id = id;
+    this.request = request;
+    this.#host = host;
+    const { path, mode, plain } = request;
+    const isPlain = mode === 'plain';
+    const baudRate = request.baudRate ?? DEFAULT_BAUD_RATE;
+    this.#connection = new Connection(
+      host.clock,
+      host.ports,
+      {
+        path,
+        baudRate,
+        maxLineBytes: isPlain ? PLAIN_LINE_BYTES : PROTOCOL_LINE_BYTES,
+        textProblem: isPlain ? 'not-plain' : 'not-protocol',
+      },
+      this,
+    );
+    const boardKey = request.boardKey ?? host.newId();
+    const sessionHost = {
+      path,
+      counts: this.#counts,
+      write: (text: string) => this.#connection.write(text),
+      newId: () => host.newId(),
+      logOf: (key: string) => host.logOf(key, this),
+      claim: (key: string) => host.claim(key, this),
+      changed: () => host.changed(this),
+    };
+    this.#session = isPlain
+      ? new PlainSession(host.clock, plain!, sessionHost, boardKey)
+      : new ProtocolSession(host.clock, sessionHost, boardKey);
+  }
+
+  start(): void {
+    this.#connection.start();
+  }
+
+  /** Lets go of the board and the port. */
+  stop(): Promise<void> {
+    this.#session.stop();
+    return this.#connection.stop();
+  }
+
+  connected(): boolean {
+    return this.#connection.phase === 'waiting' || this.#connection.phase === 'live';
+  }
+
+  release(): void {
+    this.#session.release();
+    this.#host.changed(this);
+  }
+
+  command(command: HostCommand): Promise<Answer> {
+    if (!this.connected() && this.#connection.phase !== 'silent') return Promise.resolve({ kind: 'notConnected' });
+    return this.#session.command(command);
+  }
+
+  /** See `BoardLog.note`. */
+  note(cause: GapCause): void {
+    this.#session.log()?.note(cause);
+  }
+
+  opened(): void {
+    this.#session.opened();
+  }
+
+  lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null {
+    for (const line of lines.slice(-MOST_RECENT_LINES)) {
+      if (!line.joinedMidLine) this.#recentLines.push(Buffer.from(line.text, 'latin1').toString('utf8'));
+    }
+    if (this.#recentLines.length > MOST_RECENT_LINES) {
+      this.#recentLines.splice(0, this.#recentLines.length - MOST_RECENT_LINES);
+    }
+    const heard = this.#session.lines(lines, arrivalUs);
+    if (heard) this.#lastLineUs = arrivalUs;
+    if (heard === 'scan') this.#host.heard(this);
+    return heard;
+  }
+
+  describe(): void {
+    this.#session.describe();
+  }
+
+  ended(lostBytes: number): void {
+    this.#counts.discardedBytes += lostBytes;
+    this.#disconnects++;
+    this.#session.ended();
+  }
+
+  changed(phase: ReaderPhase): void {
+    if (phase === 'silent') this.note('silent');
+    this.#host.phaseChanged(this, phase);
+  }
+
+  silenceMs(): number {
+    return this.#session.silenceMs();
+  }
+
+  state(): BoardState {
+    const log = this.#session.log();
+    const { problem, ...facts } = this.#session.facts();
+    const logCounts = log?.counts ?? { duplicates: 0, missing: 0, recovered: 0, resets: 0 };
+    return {
+      id: this.id,
+      path: this.request.path,
+      mode: this.request.mode,
+      baudRate: this.request.baudRate ?? DEFAULT_BAUD_RATE,
+      state: this.#connection.phase,
+      boardKey: log?.boardKey ?? null,
+      ...facts,
+      boot: log?.newestBoot ?? null,
+      problem: this.#problemOf(problem),
+      counters: { ...this.#counts, ...logCounts, disconnects: this.#disconnects },
+      recentLines: [...this.#recentLines],
+      lastLineUs: this.#lastLineUs,
+    };
+  }
+
+  /** The port's trouble comes first, unless the session can say more about lines that make no sense. */
+  #problemOf(ofSession: BoardProblem | null): BoardProblem | null {
+    const ofPort = this.#connection.problem;
+    return ofPort === null || (ofPort.code === 'not-protocol' && ofSession) ? ofSession : ofPort;
+  }
+}

@@ -1,0 +1,157 @@
+import type { GapCause } from './events.ts';
+import { stepUint32, wrapUint32 } from './sequence.ts';
+
+/** A scan as the ledger needs it: its number, the board's time, and its content for telling a copy from another scan. */
+export interface LedgerScan {
+  sequence: number;
+  uptimeMs: number;
+  repeated: boolean;
+  body: string;
+}
+
+/** Scans `from` to `to` (both missing) of one boot, in unwrapped numbers, with the board's time on either side. */
+export interface Hole {
+  from: number;
+  to: number;
+  cause: GapCause;
+  /** Null for a hole that begins with the start of the board. */
+  beforeMs: number | null;
+  afterMs: number;
+}
+
+export type Verdict =
+  | { kind: 'new'; opened: Hole | null }
+  | { kind: 'recovered'; place: number }
+  | { kind: 'duplicate' }
+  /** A live scan with an old number and new content: the board started again without changing its boot number. */
+  | { kind: 'restarted' };
+
+/** So many of the latest scans are remembered, to tell a copy from a board that counts from the beginning again. */
+const MOST_REMEMBERED = 4096;
+
+/** Part of a hole. Where its neighbour is missing too, the neighbour's uptime is taken between the ends, scans being even. */
+function partOf(hole: Hole, from: number, to: number): Hole {
+  const { beforeMs, afterMs } = hole;
+  if (beforeMs === null) return { ...hole, from, to };
+  const between = (place: number): number =>
+    wrapUint32(
+      Math.round(beforeMs + (stepUint32(beforeMs, afterMs) * (place - hole.from + 1)) / (hole.to - hole.from + 2)),
+    );
+  return {
+    ...hole,
+    from,
+    to,
+    beforeMs: from === hole.from ? beforeMs : between(from - 1),
+    afterMs: to === hole.to ? afterMs : between(to + 1),
+  };
+}
+
+/**
+ * Which scans of one boot have come and which are missing. Numbers are unwrapped inside, so ranges are plain integers.
+ */
+export class BootLedger {
+  #newest: number;
+  #newestMs: number;
+  /** The lowest number that has come, and its uptime. */
+  #first: { place: number; uptimeMs: number };
+  readonly #remembered = new Map<number, string>();
+  #holes: Hole[] = [];
+
+  private constructor(sequence: number, uptimeMs: number) {
+    this.#newest = sequence;
+    this.#newestMs = uptimeMs;
+    this.#first = { place: sequence, uptimeMs };
+  }
+
+  /** A ledger that begins with a live scan; with `fromZero`, all scans of this boot before it count as missing. */
+  static beginningWith(scan: LedgerScan, fromZero: GapCause | null): { ledger: BootLedger; opened: Hole | null } {
+    const ledger = new BootLedger(scan.sequence, scan.uptimeMs);
+    ledger.#remember(scan.sequence, scan.body);
+    let opened: Hole | null = null;
+    if (fromZero !== null && scan.sequence > 0) {
+      opened = { from: 0, to: scan.sequence - 1, cause: fromZero, beforeMs: null, afterMs: scan.uptimeMs };
+      ledger.#holes.push(opened);
+    }
+    return { ledger, opened };
+  }
+
+  /** A ledger that goes on where an earlier run of the service stopped. */
+  static resumedAfter(sequence: number, uptimeMs: number): BootLedger {
+    return new BootLedger(sequence, uptimeMs);
+  }
+
+  get newestMs(): number {
+    return this.#newestMs;
+  }
+
+  get newest(): number {
+    return this.#newest;
+  }
+
+  get first(): { sequence: number; uptimeMs: number } {
+    return { sequence: wrapUint32(this.#first.place), uptimeMs: this.#first.uptimeMs };
+  }
+
+  get holes(): readonly Hole[] {
+    return this.#holes;
+  }
+
+  /** @param cause why scans would be missing, should this one show that some are */
+  admit(scan: LedgerScan, cause: GapCause): Verdict {
+    const place = this.#newest + stepUint32(wrapUint32(this.#newest), scan.sequence);
+    if (place > this.#newest && !scan.repeated) return this.#advance(place, scan, cause);
+    if (this.#fill(place, scan.uptimeMs)) {
+      this.#remember(place, scan.body);
+      return { kind: 'recovered', place };
+    }
+    if (scan.repeated || this.#remembered.get(place) === scan.body) return { kind: 'duplicate' };
+    if (place === this.#newest && scan.uptimeMs === this.#newestMs) return { kind: 'duplicate' };
+    return { kind: 'restarted' };
+  }
+
+  /** Takes scans out of what is missing because they will never come; returns what was taken, hole by hole. */
+  giveUp(from: number, to: number): Hole[] {
+    const given: Hole[] = [];
+    this.#holes = this.#holes.flatMap((hole) => {
+      if (hole.to < from || hole.from > to) return [hole];
+      given.push(partOf(hole, Math.max(hole.from, from), Math.min(hole.to, to)));
+      return [
+        ...(hole.from < from ? [partOf(hole, hole.from, from - 1)] : []),
+        ...(hole.to > to ? [partOf(hole, to + 1, hole.to)] : []),
+      ];
+    });
+    return given;
+  }
+
+  #advance(place: number, scan: LedgerScan, cause: GapCause): Verdict {
+    let opened: Hole | null = null;
+    if (place > this.#newest + 1) {
+      opened = { from: this.#newest + 1, to: place - 1, cause, beforeMs: this.#newestMs, afterMs: scan.uptimeMs };
+      this.#holes.push(opened);
+    }
+    this.#newest = place;
+    this.#newestMs = scan.uptimeMs;
+    this.#remember(place, scan.body);
+    return { kind: 'new', opened };
+  }
+
+  /** Closes the place in whichever hole holds it; the scan becomes the neighbour of what is left on both sides. */
+  #fill(place: number, uptimeMs: number): boolean {
+    const at = this.#holes.findIndex((hole) => hole.from <= place && place <= hole.to);
+    if (at < 0) return false;
+    const hole = this.#holes[at]!;
+    if (place < this.#first.place) this.#first = { place, uptimeMs };
+    this.#holes.splice(
+      at,
+      1,
+      ...(hole.from < place ? [{ ...hole, to: place - 1, afterMs: uptimeMs }] : []),
+      ...(place < hole.to ? [{ ...hole, from: place + 1, beforeMs: uptimeMs }] : []),
+    );
+    return true;
+  }
+
+  #remember(place: number, body: string): void {
+    this.#remembered.set(place, body);
+    if (this.#remembered.size > MOST_REMEMBERED) this.#remembered.delete(this.#remembered.keys().next().value!);
+  }
+}

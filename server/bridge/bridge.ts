@@ -1,0 +1,195 @@
+import type { Clock } from '../clock.ts';
+import { Attachment, type AttachmentHost, type AttachRequest } from './attachment.ts';
+import { BoardLog, type LastScan } from './board-log.ts';
+import type { Answer } from './command-desk.ts';
+import type { BoardState, GapEvent, ScanEvent } from './events.ts';
+import { IdentityClaims } from './identity-claims.ts';
+import type { PortFactory } from './port.ts';
+import { listPorts, type PortListing } from './port-listing.ts';
+import { watchForSleep } from './sleep-watch.ts';
+
+export type { AttachRequest } from './attachment.ts';
+export type { LastScan } from './board-log.ts';
+export type { Answer } from './command-desk.ts';
+export type * from './events.ts';
+export type { PortListing } from './port-listing.ts';
+
+export interface BridgeOptions {
+  clock: Clock;
+  ports: PortFactory;
+  /** Makes a UUIDv7, for boards without an identity and for attachments. */
+  newId(): string;
+  /** The newest scan of this board that an earlier run of the service kept, so that what came since can be fetched. */
+  lastScanOf?(boardKey: string): LastScan | null;
+}
+
+export interface BridgeEvents {
+  scan: ScanEvent;
+  gap: GapEvent;
+  /** An attached board changed: connected, described, silent, lost …; not for every line. */
+  board: BoardState;
+}
+
+/** The boards of this bench. Knows ports, lines and scans; nothing of burns, of storage or of the network. */
+export interface Bridge {
+  /**
+   * Attaches a port and keeps it connected until it is detached. Attaching a port again with the same settings changes
+   * nothing; with others it starts afresh.
+   * @throws RangeError when plain mode is asked for without a format
+   */
+  attach(request: AttachRequest): BoardState;
+  /** False when nothing of this id is attached. Resolves when the port is free again. */
+  detach(id: string): Promise<boolean>;
+  boards(): BoardState[];
+  /** Resolves as soon as the board is live or something is known to be wrong with it; null when it is not attached. */
+  settled(id: string): Promise<BoardState | null>;
+  /** Makes the board show itself; null when it is not attached. */
+  blink(id: string): Promise<Answer | null>;
+  /** Asks for a scan period in milliseconds; the answer names the one in force. Null when it is not attached. */
+  setPeriod(id: string, periodMs: number): Promise<Answer | null>;
+  listPorts(): Promise<PortListing>;
+  /** Returns the function that ends the subscription. */
+  on<K extends keyof BridgeEvents>(event: K, listener: (event: BridgeEvents[K]) => void): () => void;
+  /** Detaches everything; resolves when all ports are free. */
+  close(): Promise<void>;
+}
+
+export function createBridge(options: BridgeOptions): Bridge {
+  return new PortBridge(options);
+}
+
+class PortBridge implements Bridge {
+  readonly #options: BridgeOptions;
+  readonly #attachments = new Map<string, Attachment>();
+  /** What is known of each board, and which attachment carried it last. */
+  readonly #logs = new Map<string, { log: BoardLog; carrier: Attachment }>();
+  readonly #claims = new IdentityClaims();
+  readonly #listeners: { [K in keyof BridgeEvents]: Set<(event: BridgeEvents[K]) => void> } = {
+    scan: new Set(),
+    gap: new Set(),
+    board: new Set(),
+  };
+  #stopSleepWatch: (() => void) | null = null;
+
+  constructor(options: BridgeOptions) {
+    this.#options = options;
+  }
+
+  attach(request: AttachRequest): BoardState {
+    if (request.mode === 'plain' && !request.plain) {
+      throw new RangeError('A plain board needs a format: which column is which.');
+    }
+    const before = [...this.#attachments.values()].find((a) => a.request.path === request.path);
+    if (before && JSON.stringify(before.request) === JSON.stringify(request)) return before.state();
+    const free = before ? this.detach(before.id) : null;
+    const attachment = new Attachment(this.#options.newId(), request, this.#attachmentHost());
+    this.#attachments.set(attachment.id, attachment);
+    this.#stopSleepWatch ??= watchForSleep(this.#options.clock, () => {
+      for (const each of this.#attachments.values()) each.note('hostAsleep');
+    });
+    if (!free) attachment.start();
+    else void free.then(() => this.#attachments.has(attachment.id) && attachment.start());
+    return attachment.state();
+  }
+
+  async detach(id: string): Promise<boolean> {
+    const attachment = this.#attachments.get(id);
+    if (!attachment) return false;
+    this.#attachments.delete(id);
+    const stopped = attachment.stop();
+    this.#claims.ended(attachment);
+    this.#closeLogsOf(attachment);
+    if (this.#attachments.size === 0) {
+      this.#stopSleepWatch?.();
+      this.#stopSleepWatch = null;
+    }
+    await stopped;
+    return true;
+  }
+
+  boards(): BoardState[] {
+    return [...this.#attachments.values()].map((attachment) => attachment.state());
+  }
+
+  settled(id: string): Promise<BoardState | null> {
+    return new Promise((resolve) => {
+      const look = (): void => {
+        const state = this.#attachments.get(id)?.state() ?? null;
+        if (state && state.state !== 'live' && state.problem === null) return;
+        off();
+        resolve(state);
+      };
+      const off = this.on('board', (state) => {
+        if (state.id === id) look();
+      });
+      look();
+    });
+  }
+
+  blink(id: string): Promise<Answer | null> {
+    return this.#attachments.get(id)?.command({ kind: 'blink' }) ?? Promise.resolve(null);
+  }
+
+  setPeriod(id: string, periodMs: number): Promise<Answer | null> {
+    return this.#attachments.get(id)?.command({ kind: 'period', periodMs }) ?? Promise.resolve(null);
+  }
+
+  listPorts(): Promise<PortListing> {
+    return listPorts(this.#options.ports);
+  }
+
+  on<K extends keyof BridgeEvents>(event: K, listener: (event: BridgeEvents[K]) => void): () => void {
+    this.#listeners[event].add(listener);
+    return () => void this.#listeners[event].delete(listener);
+  }
+
+  async close(): Promise<void> {
+    await Promise.all([...this.#attachments.keys()].map((id) => this.detach(id)));
+  }
+
+  #emit<K extends keyof BridgeEvents>(event: K, value: BridgeEvents[K]): void {
+    for (const listener of this.#listeners[event]) listener(value);
+  }
+
+  #attachmentHost(): AttachmentHost {
+    const { clock, ports, newId } = this.#options;
+    return {
+      clock,
+      ports,
+      newId,
+      logOf: (boardKey, attachment) => this.#logOf(boardKey, attachment),
+      claim: (boardKey, carrier) => this.#claims.claim(boardKey, carrier),
+      heard: (attachment) => this.#claims.heard(attachment),
+      phaseChanged: (attachment, phase) => {
+        if (phase === 'silent') this.#claims.silent(attachment);
+        else if (phase === 'lost' || phase === 'searching') this.#claims.ended(attachment);
+        this.#emit('board', attachment.state());
+      },
+      changed: (attachment) => this.#emit('board', attachment.state()),
+    };
+  }
+
+  #logOf(boardKey: string, carrier: Attachment): BoardLog {
+    const known = this.#logs.get(boardKey);
+    if (known) {
+      known.carrier = carrier;
+      return known.log;
+    }
+    const output = {
+      scan: (event: ScanEvent) => this.#emit('scan', event),
+      gap: (event: GapEvent) => this.#emit('gap', event),
+    };
+    const log = new BoardLog(boardKey, this.#options.clock, output, this.#options.lastScanOf?.(boardKey) ?? null);
+    this.#logs.set(boardKey, { log, carrier });
+    return log;
+  }
+
+  /** A log outlives a lost connection, because the board may come back on any attached port; not the attachment. */
+  #closeLogsOf(attachment: Attachment): void {
+    for (const [key, { log, carrier }] of this.#logs) {
+      if (carrier !== attachment) continue;
+      log.close();
+      this.#logs.delete(key);
+    }
+  }
+}

@@ -1,0 +1,86 @@
+import { encodeLine, type HostCommand, type OkMessage, type RefusedMessage } from '../../firmware-protocol/lines.ts';
+import type { Clock } from '../clock.ts';
+
+export type Answer =
+  | OkMessage
+  | RefusedMessage
+  /** Asked several times, nothing came back. */
+  | { kind: 'noAnswer' }
+  /** The connection ended first. */
+  | { kind: 'notConnected' };
+
+const ANSWER_MS = 2000;
+const MOST_TRIES = 3;
+
+interface Entry {
+  command: HostCommand;
+  tries: number;
+  settle: (answer: Answer) => void;
+}
+
+/**
+ * Commands to one board over one connection, one at a time: a board may be small, and an answer names only the command
+ * it belongs to. A command that is not answered is sent again; every one of them can be done twice without harm.
+ */
+export class CommandDesk {
+  readonly #clock: Clock;
+  readonly #write: (text: string) => void;
+  readonly #queue: Entry[] = [];
+  #cancelTimer: () => void = () => {};
+  #closed = false;
+
+  constructor(clock: Clock, write: (text: string) => void) {
+    this.#clock = clock;
+    this.#write = write;
+  }
+
+  /** Is a command of this kind waiting for its answer, or for its turn? */
+  isAsking(kind: HostCommand['kind']): boolean {
+    return this.#queue.some((entry) => entry.command.kind === kind);
+  }
+
+  /** Sends a command when its turn comes. Never rejects. */
+  send(command: HostCommand): Promise<Answer> {
+    if (this.#closed) return Promise.resolve({ kind: 'notConnected' });
+    return new Promise((resolve) => {
+      this.#queue.push({ command, tries: 0, settle: resolve });
+      if (this.#queue.length === 1) this.#transmit();
+    });
+  }
+
+  take(answer: OkMessage | RefusedMessage): void {
+    const entry = this.#queue[0];
+    if (!entry) return;
+    if (answer.kind === 'refused' && answer.reason === 'bad-checksum') {
+      // It was damaged on its way; which command it was, the board cannot know.
+      if (entry.tries < MOST_TRIES) this.#transmit();
+      else this.#settle({ kind: 'noAnswer' });
+      return;
+    }
+    if (answer.command === entry.command.kind) this.#settle(answer);
+  }
+
+  close(): void {
+    this.#closed = true;
+    this.#cancelTimer();
+    for (const entry of this.#queue.splice(0)) entry.settle({ kind: 'notConnected' });
+  }
+
+  #transmit(): void {
+    const entry = this.#queue[0]!;
+    entry.tries++;
+    this.#cancelTimer();
+    this.#cancelTimer = this.#clock.setTimer(ANSWER_MS * this.#clock.scale, () => {
+      if (entry.tries < MOST_TRIES) this.#transmit();
+      else this.#settle({ kind: 'noAnswer' });
+    });
+    this.#write(`${encodeLine(entry.command)}\n`);
+  }
+
+  #settle(answer: Answer): void {
+    this.#cancelTimer();
+    const entry = this.#queue.shift()!;
+    if (this.#queue.length > 0) this.#transmit();
+    entry.settle(answer);
+  }
+}

@@ -1,0 +1,214 @@
+import type { Clock } from '../clock.ts';
+import { LineReader, type ReceivedLine } from './line-reader.ts';
+import type { Port, PortFactory } from './port.ts';
+import { classifyPortError } from './port-errors.ts';
+import { type BoardProblem, boardProblem } from './problems.ts';
+import { next, type ReaderEvent, type ReaderPhase, type ReaderState } from './reader-state.ts';
+import { TextQuality } from './text-quality.ts';
+
+export interface ConnectionSettings {
+  path: string;
+  baudRate: number;
+  maxLineBytes: number;
+  /** What text without a valid line means on this port. */
+  textProblem: 'not-protocol' | 'not-plain';
+}
+
+/** What a connection tells whoever understands the lines. */
+export interface ConnectionHandler {
+  opened(): void;
+  /**
+   * Lines that came together.
+   * @returns `scan` when readings were among them, `answer` when the board said something else that is valid
+   */
+  lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null;
+  describe(): void;
+  /** The connection is over; `lostBytes` of it were cut off or never ended in a line. */
+  ended(lostBytes: number): void;
+  /** Phase or problem are others than before. */
+  changed(phase: ReaderPhase): void;
+  /** How long a live board of this kind may say nothing, in milliseconds. */
+  silenceMs(): number;
+}
+
+/** Limits in milliseconds of real time: wires and devices do not speed up with the clock. */
+const OPEN_MS = 10_000;
+const ASK_MS = 5_000;
+const RETRY_FIRST_MS = 250;
+const RETRY_MOST_MS = 5_000;
+
+/** Everything that belongs to one opening of the port and ends with it. */
+interface Life {
+  port: Port | null;
+  reader: LineReader;
+}
+
+/**
+ * Keeps one port connected for as long as it is wanted: does what the reader's state machine says, and feeds it what
+ * happens. Each opening gets a new port, a new line reader and a life of its own; what an old life still reports is ignored.
+ */
+export class Connection {
+  readonly #clock: Clock;
+  readonly #ports: PortFactory;
+  readonly #settings: ConnectionSettings;
+  readonly #handler: ConnectionHandler;
+  readonly #quality = new TextQuality();
+  #state: ReaderState = { phase: 'idle' };
+  #life: Life | null = null;
+  #closing: Promise<void> = Promise.resolve();
+  #cancelWait: () => void = () => {};
+  #dueUs = 0;
+  #problem: BoardProblem | null = null;
+  #toldProblem: BoardProblem | null = null;
+
+  constructor(clock: Clock, ports: PortFactory, settings: ConnectionSettings, handler: ConnectionHandler) {
+    this.#clock = clock;
+    this.#ports = ports;
+    this.#settings = settings;
+    this.#handler = handler;
+  }
+
+  get phase(): ReaderPhase {
+    return this.#state.phase;
+  }
+
+  /** What is wrong with the port or with what comes from it; null while it is well, or nothing is known yet. */
+  get problem(): BoardProblem | null {
+    return this.#problem;
+  }
+
+  start(): void {
+    this.#step({ kind: 'start' });
+  }
+
+  /** Lets go of the port for good; resolves when it is closed. */
+  stop(): Promise<void> {
+    this.#step({ kind: 'stop' });
+    return this.#closing;
+  }
+
+  /** Sends text to the board; what cannot be sent is dropped, the missing answer shows it. */
+  write(text: string): void {
+    this.#life?.port?.write(Buffer.from(text, 'latin1')).catch(() => {});
+  }
+
+  #step(event: ReaderEvent): void {
+    const before = this.#state;
+    const realMs = this.#clock.scale;
+    const { state, actions } = next(before, event, {
+      openMs: OPEN_MS * realMs,
+      askMs: ASK_MS * realMs,
+      silenceMs: this.#handler.silenceMs(),
+      retryFirstMs: RETRY_FIRST_MS * realMs,
+      retryMostMs: RETRY_MOST_MS * realMs,
+    });
+    this.#state = state;
+    if (state.phase === 'idle') this.#cancelWait();
+    for (const action of actions) {
+      if (action.kind === 'open') this.#open();
+      else if (action.kind === 'close') this.#close();
+      else if (action.kind === 'describe') this.#handler.describe();
+      else this.#wait(action.ms);
+    }
+    if (state.phase !== before.phase || this.#problem !== this.#toldProblem) {
+      this.#toldProblem = this.#problem;
+      this.#handler.changed(state.phase);
+    }
+  }
+
+  /** A live board renews its wait with every line: the running timer is kept and looks again when it fires early. */
+  #wait(ms: number): void {
+    const dueUs = this.#clock.monotonicUs() + ms * 1000;
+    const later = dueUs >= this.#dueUs && this.#state.phase === 'live';
+    this.#dueUs = dueUs;
+    if (later) return;
+    this.#cancelWait();
+    this.#arm(ms);
+  }
+
+  #arm(ms: number): void {
+    this.#cancelWait = this.#clock.setTimer(ms, () => {
+      const leftUs = this.#dueUs - this.#clock.monotonicUs();
+      if (leftUs > 500) return this.#arm(leftUs / 1000);
+      this.#dueUs = 0;
+      this.#judge();
+      this.#step({ kind: 'timeUp' });
+    });
+  }
+
+  /** Time is up and nothing valid came: say what kind of nothing. */
+  #judge(): void {
+    const { phase } = this.#state;
+    if (phase !== 'waiting' && phase !== 'live' && phase !== 'silent') return;
+    const code = { silent: 'board-silent', noise: 'wrong-speed', text: this.#settings.textProblem } as const;
+    this.#problem = boardProblem(code[this.#quality.judge()], this.#params());
+  }
+
+  #open(): void {
+    const life: Life = { port: null, reader: new LineReader(this.#settings.maxLineBytes) };
+    this.#life = life;
+    // An old port of the same path may still be closing; the new one would find it busy.
+    this.#closing
+      .then(() => this.#ports.open(this.#settings.path, this.#settings.baudRate))
+      .then(
+        (port) => (this.#life === life ? this.#opened(life, port) : void port.close()),
+        (error: unknown) => {
+          if (this.#life === life) this.#openFailed(error instanceof Error ? error.message : String(error));
+        },
+      );
+  }
+
+  #opened(life: Life, port: Port): void {
+    life.port = port;
+    port.onClose((end) => {
+      if (this.#life !== life) return;
+      if (end.kind === 'lost') this.#problem = this.#portProblem(end.raw, 'port-missing');
+      this.#step({ kind: 'ended' });
+    });
+    port.onData((chunk) => {
+      if (this.#life === life) this.#received(life, chunk);
+    });
+    this.#problem = null;
+    this.#quality.reset();
+    this.#handler.opened();
+    this.#step({ kind: 'opened' });
+  }
+
+  #openFailed(raw: string): void {
+    this.#life = null;
+    this.#problem = this.#portProblem(raw, 'port-unknown');
+    this.#step({ kind: 'openFailed' });
+  }
+
+  #received(life: Life, chunk: Uint8Array): void {
+    const arrivalUs = this.#clock.monotonicUs();
+    this.#quality.add(chunk);
+    const lines = life.reader.push(chunk);
+    if (lines.length === 0) return;
+    const heard = this.#handler.lines(lines, arrivalUs);
+    // Answers show that somebody is there; only readings show that the board does its work.
+    if (heard === 'scan' || (heard === 'answer' && this.#state.phase === 'waiting')) {
+      this.#problem = null;
+      this.#quality.reset();
+      this.#step({ kind: 'frame' });
+    }
+  }
+
+  #close(): void {
+    const life = this.#life;
+    this.#life = null;
+    if (!life?.port) return;
+    this.#closing = life.port.close();
+    this.#handler.ended(life.reader.swallowedBytes + life.reader.openLineBytes);
+  }
+
+  /** A connection that broke with words nobody knows has most likely been unplugged. */
+  #portProblem(raw: string, otherwise: 'port-missing' | 'port-unknown'): BoardProblem {
+    const code = classifyPortError(raw);
+    return boardProblem(code === 'port-unknown' ? otherwise : code, this.#params(), raw);
+  }
+
+  #params(): Record<string, string | number> {
+    return { path: this.#settings.path, baudRate: this.#settings.baudRate };
+  }
+}

@@ -1,0 +1,59 @@
+import { ReadlineParser } from '@serialport/parser-readline';
+import { CUT_MARK, LineCap } from './line-cap.ts';
+
+/** A line as it came, each byte one character (latin1), line ending removed. */
+export interface ReceivedLine {
+  text: string;
+  bytes: number;
+  /** The line was longer than the cap; `text` is its beginning. */
+  cut: boolean;
+  /** Nothing is known of what stood before it: the first bytes after the port was opened. */
+  joinedMidLine: boolean;
+}
+
+/**
+ * Bytes of one connection in, lines out. A new one is made for every connection, so that half a line from before an
+ * unplugging is never glued to the first line after it.
+ *
+ * The cap guards memory and time; `ReadlineParser` behind it joins chunks and splits at `\n`. It is fed as latin1: one
+ * character a byte, nothing to go wrong across a chunk or a line, and decoded per line where text is wanted.
+ */
+export class LineReader {
+  readonly #cap: LineCap;
+  readonly #parser = new ReadlineParser({ delimiter: '\n', encoding: 'latin1' });
+  #lines: ReceivedLine[] = [];
+  #first = true;
+
+  constructor(maxLineBytes: number) {
+    this.#cap = new LineCap(maxLineBytes);
+    this.#parser.on('data', (line: string) => this.#take(line));
+  }
+
+  /**
+   * The lines that this chunk completes. A transform stream with a `data` listener hands on what it splits within the
+   * call that writes to it, so a line is known to have arrived with its last chunk.
+   */
+  push(chunk: Uint8Array): ReceivedLine[] {
+    this.#parser.write(this.#cap.push(chunk));
+    const lines = this.#lines;
+    this.#lines = [];
+    return lines;
+  }
+
+  /** Bytes swallowed from lines longer than the cap. */
+  get swallowedBytes(): number {
+    return this.#cap.swallowedBytes;
+  }
+
+  /** Bytes of a line begun and never ended; lost when the connection ends here. */
+  get openLineBytes(): number {
+    return this.#cap.openLineBytes;
+  }
+
+  #take(line: string): void {
+    const cut = line.endsWith(CUT_MARK);
+    const text = cut ? line.slice(0, -1) : line.endsWith('\r') ? line.slice(0, -1) : line;
+    this.#lines.push({ text, bytes: text.length, cut, joinedMidLine: this.#first });
+    this.#first = false;
+  }
+}

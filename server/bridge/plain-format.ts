@@ -1,0 +1,80 @@
+import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { FaultCode } from '../../shared/contract/burn-record.ts';
+
+/** Counts of a plain board are its decimals times this; the channel's scale is the inverse. */
+export const PLAIN_COUNTS_PER_UNIT = 10_000;
+export const PLAIN_SCALE = 1e-4;
+
+/** One line of a plain board under a format. `other`: a header, boot text, or anything else that is no row of readings. */
+export type PlainLine =
+  | { kind: 'other' }
+  | { kind: 'data'; timeMs: number | null; counts: (number | null)[]; faults: (FaultCode | null)[] };
+
+export function splitPlainLine(line: string, separator: PlainFormat['separator']): string[] {
+  const trimmed = line.trim();
+  switch (separator) {
+    case 'comma':
+      return trimmed.split(',').map((field) => field.trim());
+    case 'semicolon':
+      return trimmed.split(';').map((field) => field.trim());
+    case 'tab':
+      // A tab at the end of a line is an empty field, so blanks only are trimmed there.
+      return line
+        .replace(/^ +| +$/g, '')
+        .split('\t')
+        .map((field) => field.trim());
+    case 'blanks':
+      return trimmed === '' ? [] : trimmed.split(/\s+/);
+  }
+}
+
+export type PlainField = { kind: 'number'; value: number } | { kind: 'fault'; fault: FaultCode } | { kind: 'text' };
+
+// A label before the number ("T1=20.5") and a unit behind it ("20.5°C") do no harm.
+const NUMBER = {
+  point: /^(?:[A-Za-z_][\w .-]{0,20}[=:] *)?([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?) *[^\d\s.,;]{0,6}$/,
+  comma: /^(?:[A-Za-z_][\w .-]{0,20}[=:] *)?([+-]?(?:\d+(?:,\d+)?|,\d+)(?:[eE][+-]?\d+)?) *[^\d\s.,;]{0,6}$/,
+};
+const FAULT_WORDS: readonly (readonly [RegExp, FaultCode])[] = [
+  [/^(|-+|nan|null|none|n\/?a|\?+)$/i, 'noAnswer'],
+  [/^[+-]?(inf|infinity|ovf|ovl|over|overflow|overrange)$/i, 'outOfRange'],
+  [/^(open|oc|fault|err|error|disconnected)$/i, 'open'],
+];
+
+export function readPlainField(field: string, decimal: PlainFormat['decimal']): PlainField {
+  const match = NUMBER[decimal].exec(field.replace('−', '-'));
+  if (match) return { kind: 'number', value: Number(match[1]!.replace(',', '.')) };
+  for (const [pattern, fault] of FAULT_WORDS) if (pattern.test(field)) return { kind: 'fault', fault };
+  return { kind: 'text' };
+}
+
+/**
+ * Reads a line of a plain board. Header lines need no counting: a row counts as readings when every mapped column is
+ * there and at least one of them is a number (or all of them are words for a fault).
+ */
+export function readPlainLine(line: string, format: PlainFormat): PlainLine {
+  const fields = splitPlainLine(line, format.separator);
+  const needed = Math.max(format.timeColumn ?? 0, ...format.columns.map((c) => c.column));
+  if (fields.length <= needed) return { kind: 'other' };
+  const read = format.columns.map((c) => readPlainField(fields[c.column]!, format.decimal));
+  if (!read.some((f) => f.kind === 'number') && !read.every((f) => f.kind === 'fault')) return { kind: 'other' };
+  if (fields.every((field) => field === '')) return { kind: 'other' };
+
+  let timeMs: number | null = null;
+  if (format.timeColumn !== undefined) {
+    const time = readPlainField(fields[format.timeColumn]!, format.decimal);
+    if (time.kind !== 'number') return { kind: 'other' };
+    timeMs = Math.round(format.timeUnit === 's' ? time.value * 1000 : time.value);
+  }
+  const counts = read.map((f) => (f.kind === 'number' ? Math.round(f.value * PLAIN_COUNTS_PER_UNIT) : null));
+  return {
+    kind: 'data',
+    timeMs,
+    counts: counts.map((count) => (count !== null && Number.isSafeInteger(count) ? count : null)),
+    faults: read.map((f, i) => {
+      if (f.kind === 'fault') return f.fault;
+      if (f.kind === 'text') return 'unreadable';
+      return Number.isSafeInteger(counts[i]) ? null : 'outOfRange';
+    }),
+  };
+}

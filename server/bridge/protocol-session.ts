@@ -1,0 +1,257 @@
+import {
+  type BadLine,
+  decodeLine,
+  type HelloMessage,
+  type HostCommand,
+  MAX_LINE_BYTES,
+  type Message,
+} from '../../firmware-protocol/lines.ts';
+import type { Clock } from '../clock.ts';
+import type { BoardLog, ReceivedScan } from './board-log.ts';
+import { type Answer, CommandDesk } from './command-desk.ts';
+import { Description } from './description.ts';
+import type { ReceivedLine } from './line-reader.ts';
+import { type BoardProblem, boardProblem } from './problems.ts';
+import type { RecoveryLink } from './recovery.ts';
+import { receivedScan } from './scan-line.ts';
+import { wrapUint32 } from './sequence.ts';
+import type { Session, SessionFacts, SessionHost } from './session.ts';
+
+const LEAST_SILENCE_MS = 3_000;
+const PERIODS_OF_SILENCE = 5;
+const LEAST_QUIET_MS = 2_000;
+const PERIODS_OF_QUIET = 3;
+/** Scans kept while the board has not said who it is. */
+const MOST_UNCLAIMED = 10_000;
+
+/** A board that speaks protocol 1: it says who it is, numbers its scans and can send them again. */
+export class ProtocolSession implements Session {
+  readonly #clock: Clock;
+  readonly #host: SessionHost;
+  readonly #fallbackKey: string;
+  #description = new Description();
+  #desk: CommandDesk;
+  #log: BoardLog | null = null;
+  /** The board last carried by this port, to fall back on when it does not say. */
+  #lastKey: string | null = null;
+  /** Identity being claimed or written; a connection settles one at a time. */
+  #settling = false;
+  #identityStored = false;
+  #problem: BoardProblem | null = null;
+  #unclaimed: ReceivedScan[] = [];
+
+  /** @param fallbackKey known to the host for a board on this port that cannot store an identity */
+  constructor(clock: Clock, host: SessionHost, fallbackKey: string) {
+    this.#clock = clock;
+    this.#host = host;
+    this.#fallbackKey = fallbackKey;
+    this.#desk = this.#closedDesk();
+  }
+
+  opened(): void {
+    this.#desk = this.#newDesk();
+    this.#settling = false;
+    this.#problem = null;
+  }
+
+  lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null {
+    const scans: ReceivedScan[] = [];
+    let heard: 'scan' | 'answer' | null = null;
+    for (const line of lines) {
+      const message = this.#decode(line);
+      if (!message) continue;
+      this.#host.counts.lines++;
+      if (message.kind === 'scan') scans.push(receivedScan(message, arrivalUs));
+      else this.#take(message);
+      heard = message.kind === 'scan' || heard === 'scan' ? 'scan' : 'answer';
+    }
+    if (scans.length > 0) this.#keep(scans);
+    return heard;
+  }
+
+  ended(): void {
+    this.#desk.close();
+    // Whatever still waits for an answer finds another desk in its place, and goes no further.
+    this.#desk = this.#closedDesk();
+    this.#log?.disconnected();
+    // The next board on this port may be another one: until it says who it is, its scans wait.
+    this.#log = null;
+    this.#settling = false;
+  }
+
+  stop(): void {
+    // Scans of a board that never said who it is belong to this port's board.
+    if (this.#unclaimed.length > 0) this.#carry(this.#lastKey ?? this.#fallbackKey, false);
+    this.#desk.close();
+  }
+
+  release(): void {
+    this.#log = null;
+    this.#lastKey = null;
+  }
+
+  describe(): void {
+    if (!this.#desk.isAsking('describe')) void this.#describe();
+  }
+
+  command(command: HostCommand): Promise<Answer> {
+    return this.#desk.send(command).then((answer) => {
+      if (answer.kind === 'ok' && answer.periodMs !== undefined) this.#description.setPeriod(answer.periodMs);
+      return answer;
+    });
+  }
+
+  silenceMs(): number {
+    return Math.max(
+      LEAST_SILENCE_MS * this.#clock.scale,
+      PERIODS_OF_SILENCE * (this.#description.hello?.periodMs ?? 0),
+    );
+  }
+
+  log(): BoardLog | null {
+    return this.#log;
+  }
+
+  facts(): SessionFacts {
+    const { hello, channels } = this.#description;
+    return {
+      identityStored: this.#identityStored,
+      name: hello?.name.replaceAll('_', ' ') ?? null,
+      firmware: hello?.firmware ?? null,
+      periodMs: hello?.periodMs ?? null,
+      repeatDepth: hello?.repeatDepth ?? 0,
+      channels,
+      problem: this.#problem,
+    };
+  }
+
+  /** The message on a line, or null after counting why there is none. */
+  #decode(line: ReceivedLine): Message | null {
+    const decoded = line.cut ? TOO_LONG : decodeLine(line.text);
+    if (decoded.kind !== 'bad') return FROM_HOST.has(decoded.kind) ? null : decoded;
+    if (decoded.reason === 'empty') return null;
+    const { counts } = this.#host;
+    counts.discardedBytes += line.bytes;
+    if (decoded.reason === 'unsupported-protocol') {
+      this.#problem = boardProblem('newer-protocol', { path: this.#host.path });
+      this.#host.changed();
+    }
+    // What stood before the first line ending was cut by opening the port in the middle of it, not by a bad lead.
+    if (line.joinedMidLine) return null;
+    if (decoded.reason === 'bad-checksum') counts.badChecksum++;
+    else counts.badLines++;
+    return null;
+  }
+
+  #take(message: Message): void {
+    switch (message.kind) {
+      case 'hello':
+        this.#description.takeHello(message);
+        // A board that starts says hello unasked; that its channel lines all got through is made sure by asking.
+        this.describe();
+        void this.#settleIdentity(message);
+        break;
+      case 'channel':
+        this.#description.takeChannel(message);
+        break;
+      case 'ok':
+      case 'refused':
+        this.#desk.take(message);
+        break;
+    }
+    this.#host.changed();
+  }
+
+  async #describe(): Promise<void> {
+    const desk = this.#desk;
+    const answer = await desk.send({ kind: 'describe' });
+    if (desk !== this.#desk) return;
+    if (answer.kind === 'ok' && !this.#description.complete) return this.describe();
+    if (answer.kind === 'noAnswer' && !this.#log && !this.#settling && this.#unclaimed.length > 0) {
+      this.#problem = boardProblem('no-description', { path: this.#host.path });
+      const key = this.#lastKey ?? this.#fallbackKey;
+      const claimed = await this.#host.claim(key);
+      if (desk !== this.#desk) return;
+      this.#carry(claimed === 'granted' ? key : this.#fallbackKey, false);
+      this.#host.changed();
+    }
+  }
+
+  async #settleIdentity(hello: HelloMessage): Promise<void> {
+    const known = this.#log !== null && this.#identityStored && this.#log.boardKey === hello.identity;
+    if (this.#settling || known) return;
+    const desk = this.#desk;
+    this.#settling = true;
+    const settled = await this.#identityFor(hello, desk);
+    if (desk !== this.#desk) return;
+    this.#settling = false;
+    this.#carry(settled.key, settled.stored);
+    this.#host.changed();
+  }
+
+  /** The identity this board goes by from now on; one is written to a board that has none, or a copied one. */
+  async #identityFor(hello: HelloMessage, desk: CommandDesk): Promise<{ key: string; stored: boolean }> {
+    if (hello.identity !== null && (await this.#host.claim(hello.identity)) === 'granted') {
+      return { key: hello.identity, stored: true };
+    }
+    if (hello.identity !== null) this.#problem = boardProblem('identity-shared', { path: this.#host.path });
+    const kept = this.#log && this.#identityStored ? this.#log.boardKey : null;
+    const identity = kept ?? this.#host.newId();
+    const answer = await desk.send({ kind: 'identity', identity });
+    const stored = answer.kind === 'ok' && answer.identity === identity;
+    if (!stored && answer.kind !== 'notConnected' && hello.identity === null) {
+      this.#problem = boardProblem('identity-not-kept', { path: this.#host.path });
+    }
+    const key = stored ? identity : (this.#lastKey ?? this.#fallbackKey);
+    await this.#host.claim(key);
+    return { key, stored };
+  }
+
+  /** From now on this port carries the board of this key; what has come so far is its. */
+  #carry(key: string, stored: boolean): void {
+    this.#identityStored = stored;
+    this.#lastKey = key;
+    if (this.#log && this.#log.boardKey !== key) this.#log.disconnected();
+    this.#log = this.#host.logOf(key);
+    this.#log.connected(this.#recoveryLink());
+    if (this.#unclaimed.length > 0) this.#log.receive(this.#unclaimed.splice(0));
+  }
+
+  #recoveryLink(): RecoveryLink | null {
+    if ((this.#description.hello?.repeatDepth ?? 0) === 0) return null;
+    const desk = this.#desk;
+    return {
+      ask: ({ boot, from, to }) =>
+        desk.send({ kind: 'resend', boot: wrapUint32(boot), from: wrapUint32(from), to: wrapUint32(to) }),
+      quietMs: () =>
+        Math.max(LEAST_QUIET_MS * this.#clock.scale, PERIODS_OF_QUIET * (this.#description.hello?.periodMs ?? 0)),
+    };
+  }
+
+  #keep(scans: ReceivedScan[]): void {
+    if (this.#log) {
+      this.#log.receive(scans);
+      return;
+    }
+    this.#unclaimed.push(...scans);
+    if (this.#unclaimed.length > MOST_UNCLAIMED) this.#carry(this.#lastKey ?? this.#fallbackKey, false);
+  }
+
+  #newDesk(): CommandDesk {
+    return new CommandDesk(this.#clock, (text) => this.#host.write(text));
+  }
+
+  #closedDesk(): CommandDesk {
+    const desk = this.#newDesk();
+    desk.close();
+    return desk;
+  }
+}
+
+const TOO_LONG: BadLine = { kind: 'bad', reason: 'too-long', text: '' };
+
+/** Commands that come back are an echo of a terminal or of a board that repeats what it hears. */
+const FROM_HOST: ReadonlySet<string> = new Set(['describe', 'identity', 'period', 'resend', 'blink']);
+
+/** What the connection cuts lines at. */
+export const PROTOCOL_LINE_BYTES = MAX_LINE_BYTES;

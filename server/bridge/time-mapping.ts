@@ -1,0 +1,154 @@
+import { type EnvelopePoint, fitLowerEnvelope, type OffsetLine } from './lower-envelope.ts';
+import { stepUint32 } from './sequence.ts';
+
+/**
+ * When, on the host's steady clock, did the board read its channels? A board stamps a scan with its own milliseconds since
+ * start; the line arrives some time later. Deterministic: the same calls give the same answers. The wall clock plays no
+ * part.
+ */
+export interface TimeMapping {
+  /**
+   * Takes note that a live scan read at `uptimeMs` of this boot arrived at `arrivalUs`. Repeated scans are not observed:
+   * their arrival says nothing. Scans that came in one chunk are all observed before the first is mapped, because the
+   * last of them waited least.
+   */
+  observe(boot: number, uptimeMs: number, arrivalUs: number): void;
+  /** Host microseconds of the moment the channels were read, or null when nothing of this boot was observed yet. */
+  hostUs(boot: number, uptimeMs: number): number | null;
+  /** How much slower the board's clock runs than the host's, as a fraction; 0 until known. */
+  rate(): number;
+}
+
+const WRAP_US = 2 ** 32 * 1000;
+/** Only the fastest arrival of each stretch of this length is kept. */
+const BLOCK_US = 10e6;
+/** Sixty blocks are ten minutes: long against delays, short against the warming of a cheap resonator. */
+const MOST_BLOCKS = 60;
+/** Shortest span that tells a clock rate from delays: 1 ms of luck over a minute is 17 ppm. */
+const RATE_SPAN_US = 60e6;
+/** An offset that moves by more than this at once is no drift: one of the clocks stood still or was changed. */
+const STEP_US = 1e6;
+/** So many blocks in a row above the line by more than a step mean a step, not slow lines. */
+const STEP_BLOCKS = 3;
+const MOST_BOOTS = 8;
+
+/** A stretch of one boot over which the two clocks ran steadily against each other. */
+interface Stretch {
+  fromDeviceUs: number;
+  blocks: EnvelopePoint[];
+  line: OffsetLine;
+}
+
+interface Boot {
+  boot: number;
+  /** Newest observed scan: uptime as sent, and unwrapped. */
+  newestMs: number;
+  newestUs: number;
+  newestArrivalUs: number;
+  stretches: Stretch[];
+}
+
+export function createTimeMapping(): TimeMapping {
+  const boots: Boot[] = [];
+  let rate = 0;
+
+  const observe = (boot: number, uptimeMs: number, arrivalUs: number): void => {
+    let known = boots.find((b) => b.boot === boot);
+    if (!known) {
+      const deviceUs = uptimeMs * 1000;
+      known = {
+        boot,
+        newestMs: uptimeMs,
+        newestUs: deviceUs,
+        newestArrivalUs: arrivalUs,
+        stretches: [beginStretch({ deviceUs, offsetUs: arrivalUs - deviceUs }, rate)],
+      };
+      boots.push(known);
+      if (boots.length > MOST_BOOTS) boots.shift();
+      return;
+    }
+    const deviceUs = unwrapLive(known, uptimeMs, arrivalUs, rate);
+    if (deviceUs >= known.newestUs) {
+      known.newestMs = uptimeMs;
+      known.newestUs = deviceUs;
+      known.newestArrivalUs = arrivalUs;
+    }
+    addPoint(known, { deviceUs, offsetUs: arrivalUs - deviceUs }, rate);
+    rate = known.stretches[known.stretches.length - 1]!.line.rate;
+  };
+
+  return {
+    observe,
+    rate: () => rate,
+    hostUs(boot, uptimeMs) {
+      const known = boots.find((b) => b.boot === boot);
+      if (!known) return null;
+      const deviceUs = known.newestUs + stepUint32(known.newestMs, uptimeMs) * 1000;
+      let stretch = known.stretches[0]!;
+      for (const next of known.stretches) if (next.fromDeviceUs <= deviceUs) stretch = next;
+      return Math.round(deviceUs + offsetAt(stretch.line, deviceUs));
+    },
+  };
+}
+
+function offsetAt(line: OffsetLine, deviceUs: number): number {
+  return line.offsetUs + line.rate * (deviceUs - line.deviceUs);
+}
+
+function beginStretch(point: EnvelopePoint, rate: number): Stretch {
+  return { fromDeviceUs: point.deviceUs, blocks: [point], line: { ...point, rate } };
+}
+
+/** The counter may have wrapped several times during a long outage: the host's clock says how often. */
+function unwrapLive(known: Boot, uptimeMs: number, arrivalUs: number, rate: number): number {
+  const expectedUs = known.newestUs + (arrivalUs - known.newestArrivalUs) / (1 + rate);
+  const wraps = Math.round((expectedUs - uptimeMs * 1000) / WRAP_US);
+  return uptimeMs * 1000 + Math.max(0, wraps) * WRAP_US;
+}
+
+function addPoint(known: Boot, point: EnvelopePoint, rate: number): void {
+  const stretch = known.stretches[known.stretches.length - 1]!;
+  if (stretch.blocks.length > 1 && point.offsetUs < offsetAt(stretch.line, point.deviceUs) - STEP_US) {
+    // Arrived before it can have been read: the host's clock stood still meanwhile (a sleep it did not see). In the
+    // first block it is rather the lines before that were late (a port read for the first time holds old ones).
+    known.stretches.push(beginStretch(point, rate));
+    return;
+  }
+  const block = stretch.blocks[stretch.blocks.length - 1]!;
+  if (blockOf(stretch, block) !== blockOf(stretch, point)) {
+    if (steppedUp(known, stretch)) {
+      addPoint(known, point, rate);
+      return;
+    }
+    stretch.blocks.push(point);
+    if (stretch.blocks.length > MOST_BLOCKS) stretch.blocks.shift();
+  } else if (point.offsetUs < block.offsetUs) {
+    stretch.blocks[stretch.blocks.length - 1] = point;
+  } else {
+    return;
+  }
+  stretch.line = fitLowerEnvelope(stretch.blocks, stretch.line.rate, RATE_SPAN_US);
+}
+
+function blockOf(stretch: Stretch, point: EnvelopePoint): number {
+  return Math.floor((point.deviceUs - stretch.fromDeviceUs) / BLOCK_US);
+}
+
+/** When the last whole blocks all lie far above what the ones before them say, begins a stretch with them. */
+function steppedUp(known: Boot, stretch: Stretch): boolean {
+  const before = stretch.blocks.slice(0, -STEP_BLOCKS);
+  const recent = stretch.blocks.slice(-STEP_BLOCKS);
+  if (before.length === 0) return false;
+  const rate = stretch.line.rate;
+  const line = fitLowerEnvelope(before, before.length > STEP_BLOCKS ? 0 : rate, RATE_SPAN_US);
+  if (!recent.every((p) => p.offsetUs > offsetAt(line, p.deviceUs) + STEP_US)) return false;
+  // Lines that waited and then came all at once lie high too, but each by its own wait.
+  const offsets = recent.map((p) => p.offsetUs);
+  if (Math.max(...offsets) - Math.min(...offsets) > STEP_US / 2) return false;
+  stretch.blocks = before;
+  stretch.line = line;
+  const next: Stretch = { fromDeviceUs: recent[0]!.deviceUs, blocks: recent, line };
+  next.line = fitLowerEnvelope(recent, line.rate, RATE_SPAN_US);
+  known.stretches.push(next);
+  return true;
+}
