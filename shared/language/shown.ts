@@ -1,0 +1,105 @@
+/**
+ * Quantities as a person reads them: figure and unit, in the chosen language and unit system.
+ * Inside the program everything stays SI (temperatures in °C); this is the last step before the eye.
+ */
+import {
+  convert,
+  DISPLAY_UNITS,
+  type Dimension,
+  UNITS,
+  type UnitId,
+  type UnitSystem,
+  unitSymbol,
+} from '../quantities/units.ts';
+import type { Language } from './language.ts';
+import { writeNumber } from './language.ts';
+
+export type { Dimension, UnitSystem };
+
+/** Decimals that say no more than the instruments know, by unit. */
+const usualDecimals: Partial<Record<UnitId, number>> = {
+  kg: 2,
+  lb: 2,
+  kgPerHour: 2,
+  lbPerHour: 2,
+  celsius: 1,
+  fahrenheit: 1,
+  kelvinDifference: 1,
+  fahrenheitDifference: 1,
+  kelvinPerMinute: 2,
+  fahrenheitPerMinute: 1,
+  kilowatt: 2,
+  megajoule: 1,
+  btu: 0,
+  megajoulePerKg: 1,
+  btuPerLb: 0,
+  litre: 1,
+  usGallon: 2,
+  metre: 3,
+  foot: 2,
+  hectopascal: 0,
+  inchOfMercury: 2,
+  kgPerKg: 3,
+  lbPerLb: 3,
+};
+
+const baseUnits = Object.fromEntries(
+  (Object.keys(UNITS) as UnitId[])
+    .filter((id) => UNITS[id].factor === 1 && UNITS[id].offset === 0)
+    .map((id) => [UNITS[id].dimension, id]),
+) as Record<Dimension, UnitId>;
+
+export interface Shown {
+  readonly figure: string;
+  readonly unit: string;
+  /** Figure and unit with a no-break space between. */
+  readonly text: string;
+}
+
+/**
+ * Write a quantity in the unit its dimension is shown in.
+ * @param value in the base unit of the dimension: kg, kg/h, °C, K, K/min, W, MJ, MJ/kg, L, m, Pa, kg/kg
+ * @param decimals instead of the usual number of decimals of that unit
+ */
+export function show(
+  language: Language,
+  system: UnitSystem,
+  dimension: Dimension,
+  value: number,
+  decimals?: number,
+): Shown {
+  const unitId = DISPLAY_UNITS[system][dimension];
+  const figure = writeNumber(language, toShown(system, dimension, value), decimals ?? usualDecimals[unitId] ?? 2);
+  const unit = unitSymbol(unitId);
+  return { figure, unit, text: `${figure}\u00a0${unit}` };
+}
+
+/** A value in its base unit as the number shown in the chosen system. */
+export function toShown(system: UnitSystem, dimension: Dimension, value: number): number {
+  return convert(value, baseUnits[dimension], DISPLAY_UNITS[system][dimension]);
+}
+
+/** A number typed in the chosen system, back in its base unit. */
+export function fromShown(system: UnitSystem, dimension: Dimension, shown: number): number {
+  return convert(shown, DISPLAY_UNITS[system][dimension], baseUnits[dimension]);
+}
+
+/** The unit a person types and reads for this dimension. */
+export function unitShown(system: UnitSystem, dimension: Dimension): string {
+  return unitSymbol(DISPLAY_UNITS[system][dimension]);
+}
+
+/** A fraction as percent: 0.253 is written 25.3 %. */
+export function showPercent(language: Language, fraction: number, decimals = 1): string {
+  return `${writeNumber(language, fraction * 100, decimals)}\u00a0%`;
+}
+
+/** A length of time as said aloud: `45 s`, `23 min`, `2 h 05 min`; whole minutes from one and a half minutes on. */
+export function showDuration(language: Language, seconds: number): string {
+  const size = Math.abs(seconds);
+  const sign = seconds < 0 ? '−' : '';
+  if (size < 90) return `${sign}${writeNumber(language, size, 0)}\u00a0s`;
+  const minutes = Math.round(size / 60);
+  if (minutes < 120) return `${sign}${minutes}\u00a0min`;
+  return `${sign}${Math.floor(minutes / 60)}\u00a0h\u00a0${String(minutes % 60).padStart(2, '0')}\u00a0min`;
+}
