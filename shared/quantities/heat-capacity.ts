@@ -52,7 +52,7 @@ export function findMaterial(name: string): Material | undefined {
 /**
  * Specific heat, J/(kg·K), of goods that are water and dry matter: 4190·w + 840·(1 − w), w the water by mass, 0 to 1.
  * Source: R. L. Earle, Unit Operations in Food Processing, Appendix 7, which calls it a considerable simplification:
- * within 5 % of its own table from 60 % water upwards, a quarter too low for bread and bacon.
+ * within 5.5 % of its own table from 60 % water upwards, a quarter too low for bread and bacon.
  * @throws RangeError outside the range.
  */
 export function wateryGoodsSpecificHeatJPerKgK(waterFraction: number): number {

@@ -5,7 +5,8 @@ import { integerPower } from './integer-power.ts';
  * π = p / 16.53 MPa and τ = 1386 K / T.
  *
  * Source: IAPWS R7-97(2012), section 5.1, Table 2 and Table 3. Range: 273.15 to 623.15 K, saturation pressure to
- * 100 MPa. Stated uncertainty near atmospheric pressure: 0.001 % of the specific volume, 0.1 % of the specific heat.
+ * 100 MPa. Between 0 and 110 °C near atmospheric pressure it follows the scientific formulation IAPWS-95 to 0.002 % in
+ * volume, 0.07 % in specific heat and 0.08 kJ/kg in enthalpy; measured densities are known to 0.001 %.
  */
 const TERMS: readonly (readonly [i: number, j: number, n: number])[] = [
   [0, -2, 0.14632971213167],

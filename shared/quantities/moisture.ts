@@ -1,4 +1,4 @@
-import { requireWithin } from './range.ts';
+import { requirePositive, requireWithin } from './range.ts';
 
 /**
  * Moisture of fuel on its two bases. Wet basis (as received, what fuel standards report) is water over wet mass; dry
@@ -29,7 +29,7 @@ export function moistureWetFromDry(moistureDryFraction: number): number {
  * @throws RangeError when the wet mass is not above zero or the dry mass is not between zero and the wet mass.
  */
 export function moistureWetFromMasses(wetMass: number, dryMass: number): number {
-  requireWithin('The mass of the wet sample', wetMass, Number.MIN_VALUE, Number.MAX_VALUE, '');
+  requirePositive('The mass of the wet sample', wetMass, '');
   requireWithin('The mass of the oven-dry sample', dryMass, 0, wetMass, '');
   return (wetMass - dryMass) / wetMass;
 }

@@ -4,7 +4,24 @@
  * first or lets the sentence reach a person. NaN and the infinities are refused with the rest.
  */
 export function requireWithin(what: string, value: number, low: number, high: number, unit: string): void {
-  if (value >= low && value <= high) return;
+  if (value >= low && value <= high && Number.isFinite(value)) return;
+  const limits =
+    high === Number.POSITIVE_INFINITY ? `be at least ${write(low)}` : `lie from ${write(low)} to ${write(high)}`;
+  throw new RangeError(refusal(what, limits, value, unit));
+}
+
+/** As `requireWithin`, for a quantity that must be above zero and has no upper limit. */
+export function requirePositive(what: string, value: number, unit: string): void {
+  if (value > 0 && Number.isFinite(value)) return;
+  throw new RangeError(refusal(what, 'be above 0', value, unit));
+}
+
+function refusal(what: string, limits: string, value: number, unit: string): string {
   const suffix = unit === '' ? '' : ` ${unit}`;
-  throw new RangeError(`${what} must lie from ${low} to ${high}${suffix}; it was given as ${value}${suffix}`);
+  return `${what} must ${limits}${suffix}; it was given as ${value}${suffix}`;
+}
+
+/** A limit computed by a formula, without the digits nobody can use. */
+function write(limit: number): string {
+  return String(Number(limit.toPrecision(6)));
 }

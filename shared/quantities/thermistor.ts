@@ -1,4 +1,4 @@
-import { requireWithin } from './range.ts';
+import { requirePositive, requireWithin } from './range.ts';
 
 /**
  * Thermistors (NTC) by the Steinhart–Hart equation, 1/T = a + b·ln R + c·(ln R)³ (Steinhart and Hart, Deep-Sea Research
@@ -57,8 +57,8 @@ export function steinhartHartTempC(ohm: number, { a, b, c }: SteinhartHart): num
  */
 export function steinhartHartOhm(tempC: number, { a, b, c }: SteinhartHart): number {
   requireTemp(tempC);
-  requireWithin('Coefficient b', b, Number.MIN_VALUE, 1, '1/K');
-  requireWithin('Coefficient c', c, 0, 1, '1/K');
+  requirePositive('Coefficient b', b, '1/K');
+  requireWithin('Coefficient c', c, 0, Number.POSITIVE_INFINITY, '1/K');
   const constant = a - 1 / (tempC + ZERO_CELSIUS_K);
   let log = -constant / b;
   if (c > 0) {

@@ -12,6 +12,12 @@ export { type ThermocoupleToleranceClass, thermocoupleToleranceK } from './therm
  */
 export const THERMOCOUPLE_TYPES: readonly ThermocoupleType[] = ['K', 'J', 'T', 'N', 'E', 'S', 'R', 'B'];
 
+/**
+ * The last bits of the polynomial wobble, so a voltage made from a temperature just inside a limit can lie just outside
+ * the voltage of the limit. 1e-9 mV is some 3e-8 °C.
+ */
+const ROUNDING_MV = 1e-9;
+
 function pieceMillivolts(piece: ForwardPiece, tempC: number): number {
   const sum = polynomial(piece.coefficients, tempC);
   if (piece.exponential === undefined) return sum;
@@ -68,9 +74,22 @@ export function thermocoupleInverseRangeC(type: ThermocoupleType): { low: number
 
 /** The voltages, mV, that `thermocoupleTempC` accepts: the reference function at the ends of the inverse range. */
 export function thermocoupleRangeMillivolts(type: ThermocoupleType): { low: number; high: number } {
-  const { low, high } = thermocoupleInverseRangeC(type);
-  return { low: thermocoupleMillivolts(type, low), high: thermocoupleMillivolts(type, high) };
+  return VOLTAGES[type];
 }
+
+/** Limits of the inversion and the voltage at the top of each forward piece, worked out once because every reading needs them. */
+function voltages(type: ThermocoupleType) {
+  const { low, high } = thermocoupleInverseRangeC(type);
+  return {
+    low: thermocoupleMillivolts(type, low),
+    high: thermocoupleMillivolts(type, high),
+    pieceTops: THERMOCOUPLE_FUNCTIONS[type].forward.map((piece) => pieceMillivolts(piece, piece.toC)),
+  };
+}
+
+const VOLTAGES = Object.fromEntries(THERMOCOUPLE_TYPES.map((type) => [type, voltages(type)])) as Readonly<
+  Record<ThermocoupleType, ReturnType<typeof voltages>>
+>;
 
 /**
  * Temperature, °C, of the measuring junction from the voltage with the reference junction at 0 °C. Newton's rule on
@@ -79,12 +98,10 @@ export function thermocoupleRangeMillivolts(type: ThermocoupleType): { low: numb
  * @throws RangeError for a voltage outside `thermocoupleRangeMillivolts(type)`.
  */
 export function thermocoupleTempC(type: ThermocoupleType, millivolts: number): number {
-  const { low, high } = thermocoupleRangeMillivolts(type);
-  requireWithin(`The voltage of a type ${type} thermocouple`, millivolts, low, high, 'mV');
+  const { low, high, pieceTops } = VOLTAGES[type];
+  requireWithin(`The voltage of a type ${type} thermocouple`, millivolts, low - ROUNDING_MV, high + ROUNDING_MV, 'mV');
   const { forward, inverse } = THERMOCOUPLE_FUNCTIONS[type];
-  const piece =
-    forward.find((candidate) => millivolts <= pieceMillivolts(candidate, candidate.toC)) ??
-    forward[forward.length - 1]!;
+  const piece = forward[pieceTops.findIndex((top) => millivolts <= top)] ?? forward[forward.length - 1]!;
   const seed = inverse.find((candidate) => millivolts <= candidate.toMillivolts) ?? inverse[inverse.length - 1]!;
   let tempC = polynomial(seed.coefficients, millivolts);
   for (let step = 0; step < 10; step++) {

@@ -23,8 +23,8 @@ function liquidPressurePa(tempC: number): number {
 }
 
 /**
- * Density of liquid water, kg/m³, 0 to 110 °C. Stated uncertainty 0.001 %. Air dissolved in the water takes off at
- * most 0.003 kg/m³ and is not in it.
+ * Density of liquid water, kg/m³, 0 to 110 °C. Within 0.002 % (0.02 kg/m³) of IAPWS-95 and of measured densities. Air
+ * dissolved in the water takes off at most 0.003 kg/m³ and is not in it.
  * @throws RangeError outside the range.
  */
 export function waterDensityKgPerM3(tempC: number): number {
@@ -41,7 +41,7 @@ export function waterEnthalpyJPerKg(tempC: number): number {
 }
 
 /**
- * Specific heat of liquid water at constant pressure, J/(kg·K), 0 to 110 °C. Stated uncertainty 0.1 %.
+ * Specific heat of liquid water at constant pressure, J/(kg·K), 0 to 110 °C. Within 0.1 %.
  * @throws RangeError outside the range.
  */
 export function waterSpecificHeatJPerKgK(tempC: number): number {
@@ -66,6 +66,6 @@ export function vaporisationJPerKg(tempC: number): number {
  * @throws RangeError for a negative or infinite volume, or a temperature outside 0 to 110 °C.
  */
 export function waterMassKg(volumeL: number, tempC: number): number {
-  requireWithin('The volume of water', volumeL, 0, Number.MAX_VALUE, 'L');
+  requireWithin('The volume of water', volumeL, 0, Number.POSITIVE_INFINITY, 'L');
   return (volumeL / 1000) * waterDensityKgPerM3(tempC);
 }
