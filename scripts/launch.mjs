@@ -1,10 +1,9 @@
 // Any Node from 14 on can start this file: `node scripts/launch.mjs server/main.ts ...`. It installs what is missing,
 // finds a Node that can run the service and hands over. Everything it says goes to standard error, so that a command whose
 // output is read by another program prints its own words only.
-import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { canRunService, packagedNodePath, whyNot } from './launch/choose-node.mjs';
+import { canRunService, findPackagedNode, whyNot } from './launch/choose-node.mjs';
 import { install, isInstalled } from './launch/install.mjs';
 import { run } from './launch/run.mjs';
 
@@ -23,11 +22,10 @@ function stop(text) {
 const refusal = whyNot(process.versions.node, process.platform, process.arch);
 if (refusal) stop(refusal);
 
-const node = canRunService(process.versions.node)
-  ? process.execPath
-  : /** @type {string} */ (packagedNodePath(root, process.platform, process.arch));
+const findNode = () =>
+  canRunService(process.versions.node) ? process.execPath : findPackagedNode(root, process.platform, process.arch);
 
-if (!isInstalled(root) || !existsSync(node)) {
+if (!isInstalled(root) || !findNode()) {
   say('installing the packages this version needs (once, a minute or so) ...');
   const { code, error } = await install(root);
   if (error)
@@ -42,10 +40,9 @@ if (!isInstalled(root) || !existsSync(node)) {
   say('packages installed.');
 }
 
+const node = findNode();
+const remedy = 'Install Node 24 from https://nodejs.org and run the same command again.';
+if (!node) stop(`npm did not install the Node that it carries for ${process.platform}-${process.arch}. ${remedy}`);
 const { code, error } = await run(node, [join(root, script), ...args], { stdio: 'inherit' });
-if (error) {
-  stop(
-    `Node at ${node} could not be started (${error.message}). Install Node 24 from https://nodejs.org and run the same command again.`,
-  );
-}
+if (error) stop(`Node at ${node} could not be started (${error.message}). ${remedy}`);
 process.exit(code);

