@@ -3,14 +3,9 @@ import { requireWithin } from './range.ts';
 
 /**
  * Mass of stacked firewood from its volume, for the person without a scale. It is a poor measurement and says so: how
- * much of a stack is wood runs from one half to three quarters with the length, straightness and stacking of the logs.
+ * much of a stack is wood runs from one half to three quarters with the length, straightness and stacking of the logs (the
+ * boiler maker's fuel table that gives the masses takes 0.65 for conifers and 0.59 for broadleaved wood, 1 m logs).
  */
-
-/** Share of a stack of 1 m logs that is wood: boiler maker's fuel table; spread common practice, no source. */
-export const STACKED_SOLID_SHARE: Readonly<Record<'conifer' | 'broadleaf', TypicalValue>> = {
-  conifer: { value: 0.65, standardUncertainty: 0.07 },
-  broadleaf: { value: 0.59, standardUncertainty: 0.07 },
-};
 
 /** Standard uncertainty of such a mass as a share of it: stacking and density of the wood. Common practice, no source. */
 export const STACKED_MASS_RELATIVE_U = 0.15;
