@@ -1,0 +1,89 @@
+/**
+ * What a burn's results would have been at common conditions, by the energy balance.
+ *
+ * Three assumptions, no more: the pot took up heat at the same mean power, the stove burnt its wood at the same efficiency,
+ * and the outside of the pot loses heat to the air in proportion to the difference in temperature. So a time goes with the
+ * heat the load needed, wood changes by the change of that heat over the efficiency, and colder air takes a little of the
+ * power. Moisture is not adjusted for: net heating value as received already allows for its evaporation.
+ */
+import type { ResultId } from '../contract/results.ts';
+import { mean } from '../statistics/moments.ts';
+import type { Conditions } from './conditions.ts';
+
+/** Conditions closer together than this are called equal, and nothing is adjusted. */
+const SAME_WITHIN = 0.01;
+const SAME_AIR_WITHIN_K = 3;
+
+/** Loss of a pot's outside for each kelvin above the air and each square metre ("common practice, no source"). */
+const POT_LOSS_W_PER_M2_K = 10;
+
+/** The conditions results are brought to: the mean over all burns compared. */
+export interface CommonConditions {
+  demandJ: number;
+  loadKg: number;
+  loadJPerK: number;
+  airTempC?: number;
+}
+
+/** Common conditions, or undefined when the burns had the same ones or they are not known of every burn. */
+export function commonConditions(all: readonly Conditions[]): CommonConditions | undefined {
+  const demands = complete(all, 'demandJ');
+  const masses = complete(all, 'loadKg');
+  const capacities = complete(all, 'loadJPerK');
+  if (!demands || !masses || !capacities) return undefined;
+  const airs = complete(all, 'airTempC');
+  const spread = (values: number[]) => Math.max(...values) - Math.min(...values);
+  const sameDemand = spread(demands) < SAME_WITHIN * mean(demands) && spread(masses) < SAME_WITHIN * mean(masses);
+  const sameAir = airs === undefined || spread(airs) < SAME_AIR_WITHIN_K;
+  if (sameDemand && sameAir) return undefined;
+  return {
+    demandJ: mean(demands),
+    loadKg: mean(masses),
+    loadJPerK: mean(capacities),
+    ...(airs && !sameAir ? { airTempC: mean(airs) } : {}),
+  };
+}
+
+/** Factor that brings a result of a burn to the common conditions; 1 for results that do not depend on them. */
+export function adjustmentFactor(id: ResultId, burn: Conditions, common: CommonConditions): number {
+  switch (id) {
+    case 'timeToTarget':
+    case 'timeToBoil':
+      return common.demandJ / burn.demandJ! / powerFactor(burn, common);
+    case 'meanHeatingRate':
+      return (burn.loadJPerK! / common.loadJPerK) * powerFactor(burn, common);
+    case 'meanUsefulPower':
+      return powerFactor(burn, common);
+    case 'dryWoodPerBatch':
+    case 'equivalentDryFuel':
+    case 'fuelEnergy':
+      return woodFactor(burn, common);
+    case 'specificFuelConsumption':
+      return woodFactor(burn, common) * (burn.loadKg! / common.loadKg);
+    default:
+      return 1;
+  }
+}
+
+/** Useful power in the common air over that in the air of the burn. */
+function powerFactor(burn: Conditions, common: CommonConditions): number {
+  if (common.airTempC === undefined || burn.airTempC === undefined || !burn.usefulPowerW) return 1;
+  return 1 + (potLossWPerK(burn.loadKg!) * (common.airTempC - burn.airTempC)) / burn.usefulPowerW;
+}
+
+function woodFactor(burn: Conditions, common: CommonConditions): number {
+  if (burn.usefulJ === undefined) return common.demandJ / burn.demandJ!;
+  return 1 + (common.demandJ - burn.demandJ!) / burn.usefulJ;
+}
+
+/** A pot as high as it is wide, full to the brim: surface 6·V/d. */
+function potLossWPerK(loadKg: number): number {
+  const volumeM3 = loadKg / 1000;
+  const diameterM = Math.cbrt((4 * volumeM3) / Math.PI);
+  return (POT_LOSS_W_PER_M2_K * 6 * volumeM3) / diameterM;
+}
+
+function complete(all: readonly Conditions[], key: keyof Conditions): number[] | undefined {
+  const values = all.flatMap((conditions) => conditions[key] ?? []);
+  return values.length === all.length && values.length > 0 ? values : undefined;
+}

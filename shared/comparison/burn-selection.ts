@@ -1,0 +1,84 @@
+/** Which burns can be compared with each other, and why the others cannot. Nothing is dropped without a reason. */
+import type { Message } from '../contract/results.ts';
+import type { ComparedBurn, Side } from './compared-burn.ts';
+
+export interface Selected {
+  a: ComparedBurn[];
+  b: ComparedBurn[];
+  setAside: { burnId: string; side: Side; reason: Message }[];
+}
+
+/**
+ * Keeps burns that asked the same question of the stove: same start of the body (cold and hot are never pooled), same target,
+ * same hold, same method. Of several questions the one that both revisions answered most often is taken.
+ */
+export function selectComparable(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Selected {
+  const setAside: Selected['setAside'] = [];
+  const usable = (burns: readonly ComparedBurn[], side: Side) =>
+    burns.filter((compared) => {
+      const reason = ownReason(compared);
+      if (reason) setAside.push({ burnId: compared.burn.id, side, reason });
+      return reason === undefined;
+    });
+  const [usableA, usableB] = [usable(a, 'a'), usable(b, 'b')];
+  const question = commonestQuestion(usableA, usableB);
+  const answering = (burns: readonly ComparedBurn[], side: Side) =>
+    burns.filter((compared) => {
+      const reason = question === undefined ? undefined : otherQuestion(compared, question);
+      if (reason) setAside.push({ burnId: compared.burn.id, side, reason });
+      return reason === undefined;
+    });
+  return { a: answering(usableA, 'a'), b: answering(usableB, 'b'), setAside };
+}
+
+function ownReason({ burn }: ComparedBurn): Message | undefined {
+  if (burn.status === 'setAside') return { code: 'aside/byPerson', params: { reason: burn.setAsideReason ?? '' } };
+  if (burn.status === 'planned') return { code: 'aside/notBurnt', params: {} };
+  if (burn.status === 'running') return { code: 'aside/stillRunning', params: {} };
+  return undefined;
+}
+
+/** What a burn asked of the stove, as one comparable text per aspect. */
+function questionOf({ burn, analysis }: ComparedBurn): Record<'startKind' | 'target' | 'hold' | 'method', string> {
+  return {
+    startKind: burn.startKind ?? 'unknown',
+    target: burn.target.kind === 'boil' ? 'boil' : `${burn.target.tempC}`,
+    hold: `${burn.hold?.durationS ?? 0}`,
+    method: analysis.method,
+  };
+}
+
+const reasonCodes = {
+  startKind: 'aside/otherStartKind',
+  target: 'aside/otherTarget',
+  hold: 'aside/otherHold',
+  method: 'aside/otherMethod',
+} as const;
+
+type Question = ReturnType<typeof questionOf>;
+
+/** A burn whose start was not recorded is not held against it. */
+function answers(own: Question, wanted: Question, aspect: keyof Question): boolean {
+  return own[aspect] === wanted[aspect] || (aspect === 'startKind' && own.startKind === 'unknown');
+}
+
+const aspects = Object.keys(reasonCodes) as (keyof Question)[];
+
+function otherQuestion(compared: ComparedBurn, wanted: Question): Message | undefined {
+  const own = questionOf(compared);
+  const aspect = aspects.find((key) => !answers(own, wanted, key));
+  if (aspect === undefined) return undefined;
+  return { code: reasonCodes[aspect], params: { own: own[aspect], wanted: wanted[aspect] } };
+}
+
+/** The question with most answers on the side that has fewer of them; then with most in all. */
+function commonestQuestion(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Question | undefined {
+  const [ofA, ofB] = [a.map(questionOf), b.map(questionOf)];
+  const tallies = [...ofA, ...ofB].map((wanted) => {
+    const answering = (asked: Question[]) =>
+      asked.filter((own) => aspects.every((aspect) => answers(own, wanted, aspect))).length;
+    return { wanted, a: answering(ofA), b: answering(ofB) };
+  });
+  tallies.sort((x, y) => Math.min(y.a, y.b) - Math.min(x.a, x.b) || y.a + y.b - (x.a + x.b));
+  return tallies[0]?.wanted;
+}

@@ -1,0 +1,23 @@
+/** A burn as comparison sees it: what was described, and what the analysis made of it. The readings are not needed. */
+import type { BurnRecord } from '../contract/burn-record.ts';
+import { type Analysis, hasValue, type ResultId, type ValueResult } from '../contract/results.ts';
+
+export type BurnDocument = Omit<BurnRecord, 'readings'>;
+
+export interface ComparedBurn {
+  burn: BurnDocument;
+  analysis: Analysis;
+}
+
+export type Side = 'a' | 'b';
+
+/** The result of that id when the burn has one. */
+export function resultOf({ analysis }: ComparedBurn, id: ResultId): ValueResult | undefined {
+  const result = analysis.results.find((candidate) => candidate.id === id);
+  return result && hasValue(result) ? result : undefined;
+}
+
+/** Value of a result, undefined when it is missing. */
+export function resultValue(burn: ComparedBurn, id: ResultId): number | undefined {
+  return resultOf(burn, id)?.value;
+}

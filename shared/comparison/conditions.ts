@@ -1,0 +1,69 @@
+/** The conditions of a burn that an energy balance can allow for. What is not known is left out. */
+import { moistureWetFromDry } from '../quantities/moisture.ts';
+import { waterMassKg } from '../quantities/water.ts';
+import { type BurnDocument, type ComparedBurn, resultValue } from './compared-burn.ts';
+
+/** Specific heat of water over the usual rise, J/(kg·K): mean from 20 to 100 °C by IAPWS-IF97 is 4189. */
+const WATER_J_PER_KG_K = 4189;
+
+export interface Conditions {
+  /** Water and goods at the start, kg. */
+  loadKg?: number;
+  /** Heat capacity of water and goods, J/K. */
+  loadJPerK?: number;
+  /** Heat the load took up from lighting to the target, J. */
+  demandJ?: number;
+  /** Rise of the load's temperature from lighting to the target, K. */
+  riseK?: number;
+  /** Heat of load and vapour over the whole burn, J. */
+  usefulJ?: number;
+  usefulPowerW?: number;
+  airTempC?: number;
+  /** Wet basis, of the lot that gave most of the wood. */
+  moistureWet?: number;
+}
+
+/** Gathers the conditions from the burn's description and its results. */
+export function conditionsOf(compared: ComparedBurn): Conditions {
+  const { burn } = compared;
+  const waterKg = startWaterKg(burn);
+  const goods = burn.contents ?? [];
+  const goodsKg = goods.reduce((sum, { massKg }) => sum + massKg, 0);
+  const goodsJPerK = goods.reduce((sum, { massKg, specificHeatJPerKgK }) => sum + massKg * specificHeatJPerKgK, 0);
+  const timeS = resultValue(compared, 'timeToTarget');
+  const usefulPowerW = resultValue(compared, 'meanUsefulPower');
+  const efficiency = resultValue(compared, 'thermalEfficiency');
+  const fuelJ = resultValue(compared, 'fuelEnergy');
+  const loadJPerK = waterKg === undefined ? undefined : waterKg * WATER_J_PER_KG_K + goodsJPerK;
+  const demandJ = timeS !== undefined && usefulPowerW !== undefined ? timeS * usefulPowerW : undefined;
+  return known({
+    loadKg: waterKg === undefined ? undefined : waterKg + goodsKg,
+    loadJPerK,
+    demandJ,
+    riseK: demandJ !== undefined && loadJPerK !== undefined ? demandJ / loadJPerK : undefined,
+    usefulJ: efficiency !== undefined && fuelJ !== undefined ? efficiency * fuelJ : undefined,
+    usefulPowerW,
+    airTempC: burn.airTempC,
+    moistureWet: mainMoistureWet(burn),
+  });
+}
+
+/** Water weighed (or measured by volume) before the burn, kg. */
+export function startWaterKg(burn: BurnDocument): number | undefined {
+  const weighing = burn.weighings.find(({ of, when }) => of === 'water' && when === 'start');
+  if (weighing?.massKg !== undefined) return weighing.massKg;
+  if (weighing?.volumeL === undefined) return undefined;
+  return waterMassKg(weighing.volumeL, weighing.tempC ?? 15);
+}
+
+/** Moisture of the wood lot, wet basis; of several lots, the first, as the record's own default is. */
+function mainMoistureWet(burn: BurnDocument): number | undefined {
+  const moisture = burn.fuelLots.find(({ kind }) => kind === 'wood')?.moisture;
+  if (moisture === undefined) return undefined;
+  return moisture.basis === 'wet' ? moisture.fraction : moistureWetFromDry(moisture.fraction);
+}
+
+/** Drops fields that are not known, so that asking for one answers undefined. */
+function known(fields: { [K in keyof Conditions]: number | undefined }): Conditions {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Conditions;
+}

@@ -1,0 +1,48 @@
+/** What a burn's result owes to errors it may share with other burns, on the scale on which results are compared. */
+import type { BudgetEntry, ValueResult } from '../contract/results.ts';
+import type { ComparingScale } from './result-scales.ts';
+
+/** One burn's result, ready to be compared. */
+export interface ComparedValue {
+  burnId: string;
+  /** On the comparing scale: the logarithm of a ratio result, else the value itself. */
+  value: number;
+  /** Signed standard-uncertainty contributions on that scale, by the identity of the error. */
+  shared: ReadonlyMap<string, number>;
+  /** Variance from errors that are this burn's own. */
+  ownVariance: number;
+}
+
+/**
+ * @param value the result's value, or the value it was adjusted to; contributions keep their proportion to it
+ * @returns undefined where a ratio result is not positive, so that it has no logarithm
+ */
+export function comparedValue(
+  burnId: string,
+  result: ValueResult,
+  scale: ComparingScale,
+  value = result.value,
+): ComparedValue | undefined {
+  const ratio = scale === 'ratio';
+  if (ratio && !(value > 0 && result.value > 0)) return undefined;
+  const unit = ratio ? result.value : 1;
+  const shared = new Map<string, number>();
+  let ownVariance = 0;
+  for (const entry of result.budget ?? []) {
+    const contribution = (entry.sign * entry.contribution) / unit;
+    const identity = sharedIdentity(entry);
+    if (identity === undefined) ownVariance += contribution * contribution;
+    else shared.set(identity, (shared.get(identity) ?? 0) + contribution);
+  }
+  return { burnId, value: ratio ? Math.log(value) : value, shared, ownVariance };
+}
+
+/** The identity of an error: what it belongs to, and which of that thing's errors it is. */
+function sharedIdentity({ sharing, sharedId, input }: BudgetEntry): string | undefined {
+  return sharing === 'none' || sharedId === undefined ? undefined : `${sharing} ${sharedId} ${input}`;
+}
+
+/** Name of the input behind an identity. */
+export function inputOf(identity: string): string {
+  return identity.slice(identity.lastIndexOf(' ') + 1);
+}

@@ -1,0 +1,94 @@
+/** What comparing revisions answers: how much they differ, how sure, and what else was different. */
+import { z } from 'zod';
+import { messageSchema, resultIds } from './results.ts';
+
+const resultId = z.enum(resultIds);
+const interval = z.tuple([z.number(), z.number()]);
+const side = z.enum(['a', 'b']);
+
+export const blockKinds = ['none', 'day', 'lot'] as const;
+
+export const verdicts = ['better', 'worse', 'cannotTell'] as const;
+
+/** One burn as a point of one result. `adjusted` is what it would have been at the common conditions. */
+export const comparedPointSchema = z.strictObject({
+  burnId: z.string(),
+  side,
+  value: z.number(),
+  adjusted: z.number().optional(),
+});
+
+const figures = {
+  a: z.number().describe('level of the first revision: geometric mean of ratio results, mean of fractions'),
+  b: z.number().describe('level of the second revision'),
+  difference: z.number().describe('b − a, in the unit of the result'),
+  interval95: interval.describe('of the difference'),
+  relative: z.number().describe('(b − a)/a'),
+  relativeInterval95: interval,
+};
+
+export const varianceShareSchema = z.strictObject({
+  source: z.string().describe('"scatterA", "scatterB", or the input whose shared error does not cancel'),
+  share: z.number().describe('of the variance of the difference'),
+});
+
+export const differenceSchema = z.strictObject({
+  id: resultId,
+  unit: z.string(),
+  ...figures,
+  verdict: z.enum(verdicts),
+  sentence: z.string(),
+  counts: z.strictObject({ a: z.int(), b: z.int() }).describe('burns that carry this result'),
+  scale: z.enum(['ratio', 'points', 'ranks']).describe('how it was compared'),
+  betterWhen: z.enum(['lower', 'higher', 'neither']),
+  standardError: z.number().optional().describe('on the comparing scale: of the log ratio, or of the difference'),
+  degreesOfFreedom: z.number().optional().describe('left out when infinite'),
+  shares: z.array(varianceShareSchema).describe('largest first'),
+  points: z.array(comparedPointSchema),
+  raw: z.strictObject(figures).optional().describe('without adjustment, where one was made'),
+  remarks: z.array(messageSchema),
+});
+export type Difference = z.infer<typeof differenceSchema>;
+
+export const missingDifferenceSchema = z.strictObject({
+  id: resultId,
+  missing: messageSchema,
+  sentence: z.string(),
+  points: z.array(comparedPointSchema),
+});
+export type MissingDifference = z.infer<typeof missingDifferenceSchema>;
+
+export const planSchema = z.strictObject({
+  worthKnowing: z.number().describe('relative difference the plan is made for'),
+  furtherBurns: z
+    .strictObject({ low: z.int().optional(), likely: z.int().optional(), high: z.int().optional() })
+    .optional()
+    .describe('of each revision, for 80 % power; an end left out where no number of burns would do'),
+  improveFirst: z.string().optional().describe('"scatter", or the input that limits the comparison most'),
+  sentences: z.array(z.string()),
+});
+export type Plan = z.infer<typeof planSchema>;
+
+export const setAsideSchema = z.strictObject({
+  burnId: z.string(),
+  side,
+  reason: messageSchema,
+  sentence: z.string(),
+});
+
+export const comparisonSchema = z.strictObject({
+  primary: resultId,
+  verdict: z.enum(verdicts),
+  sentence: z.string().describe('the verdict on the primary result'),
+  blocks: z.enum(blockKinds),
+  burns: z.strictObject({ a: z.array(z.string()), b: z.array(z.string()) }).describe('ids of the burns compared'),
+  differences: z.array(z.union([differenceSchema, missingDifferenceSchema])).describe('the primary result first'),
+  setAside: z.array(setAsideSchema),
+  alsoDiffered: z.array(z.strictObject({ message: messageSchema, sentence: z.string() })),
+  plan: planSchema.optional(),
+});
+export type Comparison = z.infer<typeof comparisonSchema>;
+export type Verdict = (typeof verdicts)[number];
+export type BlockKind = (typeof blockKinds)[number];
+export type ComparedPoint = z.infer<typeof comparedPointSchema>;
+export type SetAside = z.infer<typeof setAsideSchema>;

@@ -1,0 +1,156 @@
+/** What comparing and predicting say, in English. Numbers arrive as fractions, SI units and °C. */
+import type { ResultId } from '../contract/results.ts';
+import { type Params, type Sentence, writeNumber } from './language.ts';
+import { showDuration } from './shown.ts';
+
+const resultNames: Readonly<Record<ResultId, string>> = {
+  localBoilingPoint: 'local boiling point',
+  timeToTarget: 'time to target',
+  timeToBoil: 'time to boil',
+  meanHeatingRate: 'heating rate',
+  meanUsefulPower: 'useful power',
+  cookingPower: 'cooking power',
+  fuelEnergy: 'fuel energy',
+  equivalentDryFuel: 'equivalent dry fuel',
+  dryWoodPerBatch: 'dry wood per batch',
+  firepower: 'firepower',
+  burningRate: 'burning rate',
+  thermalEfficiency: 'thermal efficiency',
+  thermalEfficiencyNoCharCredit: 'thermal efficiency without char credit',
+  sensibleEfficiency: 'efficiency without steam',
+  specificFuelConsumption: 'specific fuel consumption',
+  turnDownRatio: 'turn-down ratio',
+  evaporatedWater: 'evaporated water',
+  longestUnattended: 'longest time unattended',
+  typicalUnattended: 'typical time unattended',
+  recoveryAfterFeed: 'recovery after a feed',
+  holdDuration: 'time held',
+  holdBelowTarget: 'time below the hold',
+  holdLowest: 'lowest temperature in the hold',
+  stackLoss: 'stack loss',
+  stoveBodyHeat: 'heat in the stove body',
+};
+
+const name = (p: Params) => resultNames[p.result as ResultId];
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+const number = (value: string | number | undefined, decimals: number) => writeNumber('en', Number(value), decimals);
+const percent = (value: string | number | undefined, decimals = 0) => `${number(Number(value) * 100, decimals)} %`;
+const burns = (count: string | number | undefined) => (Number(count) === 1 ? '1 burn' : `${count} burns`);
+
+/** A change by its size and direction: "12 % lower", "2.1 points higher", "1.3 K lower". */
+function change(value: string | number | undefined, kind: string | number | undefined): string {
+  const size = Math.abs(Number(value));
+  const written =
+    kind === 'ratio'
+      ? percent(size, size < 0.1 ? 1 : 0)
+      : kind === 'fraction'
+        ? `${number(size * 100, 1)} points`
+        : kind === 'time'
+          ? showDuration('en', size)
+          : `${number(size, 1)} K`;
+  return `${written} ${Number(value) < 0 ? 'lower' : 'higher'}`;
+}
+
+/** Both ends of an interval: "between 4 % and 19 % lower" or "between 15 % lower and 6 % higher". */
+function span(p: Params): string {
+  const [near, far] = Math.abs(Number(p.low)) < Math.abs(Number(p.high)) ? [p.low, p.high] : [p.high, p.low];
+  const sameSide = Number(p.low) * Number(p.high) > 0;
+  if (sameSide) return `between ${change(near, p.kind).replace(/ (lower|higher)$/, '')} and ${change(far, p.kind)}`;
+  return `between ${change(p.low, p.kind)} and ${change(p.high, p.kind)}`;
+}
+
+export const comparisonEn = {
+  'name/revision': (p) => `revision ${p.label}`,
+
+  /* ---- the verdict on the primary result ---- */
+  'verdict/better': (p) =>
+    `${capital(String(p.b))} is better than ${p.a}: ${name(p)} is ${change(p.change, p.kind)}; with 95 % confidence it is ${span(p)}. That is unlikely to be luck.`,
+  'verdict/worse': (p) =>
+    `${capital(String(p.b))} is worse than ${p.a}: ${name(p)} is ${change(p.change, p.kind)}; with 95 % confidence it is ${span(p)}. That is unlikely to be luck.`,
+  'verdict/cannotTell': (p) =>
+    `Cannot tell yet whether ${p.b} is better than ${p.a}: ${name(p)} came out ${change(p.change, p.kind)}, but anything ${span(p)} fits these burns.`,
+  'verdict/differs': (p) =>
+    `${capital(name(p))} is ${change(p.change, p.kind)} with ${p.b} than with ${p.a} (95 % confidence: ${span(p)}); that is neither better nor worse in itself.`,
+  'verdict/missing': (p) => `No verdict on ${name(p)}: ${p.why}`,
+
+  /* ---- also seen ---- */
+  'seen/better': (p) =>
+    `${capital(name(p))}: ${change(p.change, p.kind)} with ${p.b}, which is better (95 %: ${span(p)}).`,
+  'seen/worse': (p) =>
+    `${capital(name(p))}: ${change(p.change, p.kind)} with ${p.b}, which is worse (95 %: ${span(p)}).`,
+  'seen/cannotTell': (p) =>
+    `${capital(name(p))}: cannot tell yet; ${change(p.change, p.kind)} with ${p.b}, but anything ${span(p)} fits.`,
+  'seen/differs': (p) =>
+    `${capital(name(p))}: ${change(p.change, p.kind)} with ${p.b} (95 %: ${span(p)}), neither better nor worse in itself.`,
+  'seen/missing': (p) => `${capital(name(p))}: ${p.why}`,
+  'seen/manyResults': (p) =>
+    `Looked at together, ${p.count} results raise a false alarm about once in ${p.oneIn} comparisons; only the primary result carries the verdict.`,
+
+  /* ---- why there is no difference to state ---- */
+  'missing/noBurns': (p) => `none of the burns of ${p.side} has this result.`,
+  'missing/oneBurnEach': () =>
+    'one burn of each proves nothing, because nobody knows how much two burns of the same stove differ. Burn at least one of them again.',
+  'missing/notPositive': () => 'a value of zero or below cannot be compared by its ratio.',
+  'missing/tooFewForRanks': (p) =>
+    `a maximum is compared by ranks, and ${burns(p.a)} against ${burns(p.b)} are too few for that.`,
+
+  /* ---- burns set aside ---- */
+  'aside/byPerson': (p) => (p.reason ? `Set aside: ${p.reason}` : 'Set aside, no reason given.'),
+  'aside/notBurnt': () => 'Planned, not burnt yet.',
+  'aside/stillRunning': () => 'Still running.',
+  'aside/otherStartKind': (p) =>
+    `Started ${p.own}, the others ${p.wanted}: cold and hot starts are never compared with each other.`,
+  'aside/otherTarget': (p) => `Another target (${target(p.own)}; the others: ${target(p.wanted)}).`,
+  'aside/otherHold': (p) =>
+    `Another hold (${showDuration('en', Number(p.own))}; the others: ${showDuration('en', Number(p.wanted))}).`,
+  'aside/otherMethod': (p) => `Worked out by another method set (${p.own}; the others: ${p.wanted}).`,
+
+  /* ---- remarks on a difference ---- */
+  'remark/lackResult': (p) => `${burns(p.count)} without this result left out of it.`,
+  'remark/adjusted': () =>
+    'Load, start temperature or air differed; the values were brought to common conditions by the energy balance. The raw figures stand beside.',
+  'remark/borrowedScatter': () => 'With a single burn of one revision, its scatter was taken to be that of the other.',
+  'remark/blocksIncomplete': () => 'Fewer than two blocks hold burns of both; the burns were compared as two groups.',
+  'remark/maximum': () => 'A maximum, compared by ranks.',
+  'remark/scatterBelowInstruments': () =>
+    'The values agree to the last digit; the scatter was taken from the instruments alone.',
+
+  /* ---- what else was different ---- */
+  'differed/operator': (p) => `Operator: ${p.a}; then ${p.b}.`,
+  'differed/fuelLot': (p) => `Wood lot: ${p.a}; then ${p.b}.`,
+  'differed/vessel': (p) => `Vessel: ${p.a}; then ${p.b}.`,
+  'differed/place': (p) => `Place: ${p.a}; then ${p.b}.`,
+  'differed/scale': (p) => `Scale: ${p.a}; then ${p.b}.`,
+  'differed/weather': (p) => `Weather noted: ${p.a}; then ${p.b}.`,
+  'differed/order': (p) =>
+    `All burns of ${p.first} came before those of ${p.second}: whatever changed with time (season, wood, skill) looks like the revision. Alternate them, or burn both on the same day.`,
+  'differed/load': (p) => `Load: ${number(p.a, 1)} kg; then ${number(p.b, 1)} kg (means).`,
+  'differed/rise': (p) => `Rise to the target: ${number(p.a, 1)} K; then ${number(p.b, 1)} K (means).`,
+  'differed/air': (p) => `Air: ${number(p.a, 0)} °C; then ${number(p.b, 0)} °C (means).`,
+  'differed/moisture': (p) => `Moisture of the wood, wet basis: ${percent(p.a)}; then ${percent(p.b)} (means).`,
+  'differed/wind': (p) => `Wind marked, 0 to 3: ${number(p.a, 1)}; then ${number(p.b, 1)} (means of the highest).`,
+
+  /* ---- planning ---- */
+  'plan/furtherBurns': (p) =>
+    `To find a difference of ${percent(p.worth)} four times in five takes about ${p.likely} more burns of each, somewhere from ${p.low} to ${p.high}, at the scatter seen.`,
+  'plan/furtherBurnsOpen': (p) =>
+    `To find a difference of ${percent(p.worth)} four times in five takes ${p.low} more burns of each or many more: the scatter is hardly known yet.`,
+  'plan/enough': (p) => `These burns are enough to find a difference of ${percent(p.worth)} four times in five.`,
+  'plan/noNumber': (p) =>
+    `No number of burns will find a difference of ${percent(p.worth)}: what does not cancel between the revisions (${inputName(p.input)}) is too uncertain. Measure that better, or share it between the revisions.`,
+  'plan/improveScatter': (p) =>
+    `Most of the doubt (${percent(p.share)}) is scatter from burn to burn: more burns and a steadier routine help, better instruments do not.`,
+  'plan/improveInput': (p) =>
+    `Improve first: ${inputName(p.input)}. It brings ${percent(p.share)} of the doubt, because it does not cancel between the revisions.`,
+} satisfies Record<string, Sentence>;
+
+export type ComparisonCode = keyof typeof comparisonEn;
+
+function target(value: string | number | undefined): string {
+  return value === 'boil' ? 'the boil' : `${value} °C`;
+}
+
+/** Inputs carry the names of the analysis; those a builder cannot guess are put in words. */
+function inputName(value: string | number | undefined): string {
+  return String(value);
+}

@@ -1,0 +1,143 @@
+/** What comparing and predicting say, in French. */
+import type { ResultId } from '../contract/results.ts';
+import type { comparisonEn } from './comparison.en.ts';
+import { type Params, type Sentence, writeNumber } from './language.ts';
+import { showDuration } from './shown.ts';
+
+const resultNames: Readonly<Record<ResultId, string>> = {
+  localBoilingPoint: 'point d’ébullition local',
+  timeToTarget: 'durée jusqu’à la consigne',
+  timeToBoil: 'durée jusqu’à l’ébullition',
+  meanHeatingRate: 'vitesse de chauffe',
+  meanUsefulPower: 'puissance utile',
+  cookingPower: 'puissance de cuisson',
+  fuelEnergy: 'énergie du combustible',
+  equivalentDryFuel: 'combustible sec équivalent',
+  dryWoodPerBatch: 'bois sec par fournée',
+  firepower: 'puissance du feu',
+  burningRate: 'débit de combustion',
+  thermalEfficiency: 'rendement thermique',
+  thermalEfficiencyNoCharCredit: 'rendement thermique sans crédit de charbon',
+  sensibleEfficiency: 'rendement sans la vapeur',
+  specificFuelConsumption: 'consommation spécifique',
+  turnDownRatio: 'rapport de modulation',
+  evaporatedWater: 'eau évaporée',
+  longestUnattended: 'plus long temps sans surveillance',
+  typicalUnattended: 'temps habituel sans surveillance',
+  recoveryAfterFeed: 'reprise après une charge',
+  holdDuration: 'durée du palier',
+  holdBelowTarget: 'temps sous le palier',
+  holdLowest: 'température la plus basse du palier',
+  stackLoss: 'perte par les fumées',
+  stoveBodyHeat: 'chaleur dans le corps du poêle',
+};
+
+const name = (p: Params) => resultNames[p.result as ResultId];
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+const number = (value: string | number | undefined, decimals: number) => writeNumber('fr', Number(value), decimals);
+const percent = (value: string | number | undefined, decimals = 0) => `${number(Number(value) * 100, decimals)} %`;
+const burns = (count: string | number | undefined) => (Number(count) === 1 ? '1 flambée' : `${count} flambées`);
+const target = (value: string | number | undefined) => (value === 'boil' ? 'l’ébullition' : `${value} °C`);
+
+function size(value: string | number | undefined, kind: string | number | undefined): string {
+  const change = Math.abs(Number(value));
+  if (kind === 'ratio') return percent(change, change < 0.1 ? 1 : 0);
+  if (kind === 'fraction') return `${number(change * 100, 1)} points`;
+  if (kind === 'time') return showDuration('fr', change);
+  return `${number(change, 1)} K`;
+}
+
+const change = (value: string | number | undefined, kind: string | number | undefined) =>
+  `${size(value, kind)} de ${Number(value) < 0 ? 'moins' : 'plus'}`;
+
+function span(p: Params): string {
+  const [near, far] = Math.abs(Number(p.low)) < Math.abs(Number(p.high)) ? [p.low, p.high] : [p.high, p.low];
+  if (Number(p.low) * Number(p.high) > 0) return `entre ${size(near, p.kind)} et ${change(far, p.kind)}`;
+  return `entre ${change(p.low, p.kind)} et ${change(p.high, p.kind)}`;
+}
+
+export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
+  'name/revision': (p) => `révision ${p.label}`,
+
+  'verdict/better': (p) =>
+    `${capital(String(p.b))} : mieux que ${p.a}. ${capital(name(p))} : ${change(p.change, p.kind)} ; à 95 % de confiance, ${span(p)}. Ce n’est sans doute pas le hasard.`,
+  'verdict/worse': (p) =>
+    `${capital(String(p.b))} : moins bien que ${p.a}. ${capital(name(p))} : ${change(p.change, p.kind)} ; à 95 % de confiance, ${span(p)}. Ce n’est sans doute pas le hasard.`,
+  'verdict/cannotTell': (p) =>
+    `On ne peut pas encore dire si ${p.b} vaut mieux que ${p.a}. ${capital(name(p))} : ${change(p.change, p.kind)} observé, mais tout ce qui se trouve ${span(p)} s’accorde avec ces flambées.`,
+  'verdict/differs': (p) =>
+    `${capital(name(p))} : ${change(p.change, p.kind)} avec ${p.b} qu’avec ${p.a} (à 95 % : ${span(p)}) ; ce n’est en soi ni mieux ni moins bien.`,
+  'verdict/missing': (p) => `Pas de verdict (${name(p)}) : ${p.why}`,
+
+  'seen/better': (p) =>
+    `${capital(name(p))} : ${change(p.change, p.kind)} avec ${p.b}, c’est mieux (à 95 % : ${span(p)}).`,
+  'seen/worse': (p) =>
+    `${capital(name(p))} : ${change(p.change, p.kind)} avec ${p.b}, c’est moins bien (à 95 % : ${span(p)}).`,
+  'seen/cannotTell': (p) =>
+    `${capital(name(p))} : on ne peut pas encore dire ; ${change(p.change, p.kind)} avec ${p.b}, mais tout ce qui se trouve ${span(p)} convient.`,
+  'seen/differs': (p) =>
+    `${capital(name(p))} : ${change(p.change, p.kind)} avec ${p.b} (à 95 % : ${span(p)}), en soi ni mieux ni moins bien.`,
+  'seen/missing': (p) => `${capital(name(p))} : ${p.why}`,
+  'seen/manyResults': (p) =>
+    `Regardés ensemble, ${p.count} résultats donnent une fausse alerte environ une comparaison sur ${p.oneIn} ; seul le résultat principal porte le verdict.`,
+
+  'missing/noBurns': (p) => `aucune flambée de ${p.side} n’a ce résultat.`,
+  'missing/oneBurnEach': () =>
+    'une flambée de chaque ne prouve rien, car nul ne sait de combien deux flambées d’un même poêle diffèrent. Refaites-en au moins une.',
+  'missing/notPositive': () => 'une valeur nulle ou négative ne peut pas être comparée par son rapport.',
+  'missing/tooFewForRanks': (p) =>
+    `un maximum se compare par les rangs, et ${burns(p.a)} contre ${burns(p.b)} n’y suffisent pas.`,
+
+  'aside/byPerson': (p) => (p.reason ? `Mise de côté : ${p.reason}` : 'Mise de côté, sans raison donnée.'),
+  'aside/notBurnt': () => 'Prévue, pas encore brûlée.',
+  'aside/stillRunning': () => 'Encore en cours.',
+  'aside/otherStartKind': (p) =>
+    `Départ ${start(p.own)}, les autres ${start(p.wanted)} : on ne compare jamais un départ à froid à un départ à chaud.`,
+  'aside/otherTarget': (p) => `Autre consigne (${target(p.own)} ; les autres : ${target(p.wanted)}).`,
+  'aside/otherHold': (p) =>
+    `Autre palier (${showDuration('fr', Number(p.own))} ; les autres : ${showDuration('fr', Number(p.wanted))}).`,
+  'aside/otherMethod': (p) => `Calculée par une autre méthode (${p.own} ; les autres : ${p.wanted}).`,
+
+  'remark/lackResult': (p) => `${burns(p.count)} sans ce résultat, non comptée(s).`,
+  'remark/adjusted': () =>
+    'La charge, la température de départ ou l’air différaient ; les valeurs ont été ramenées à des conditions communes par le bilan d’énergie. Les chiffres bruts sont à côté.',
+  'remark/borrowedScatter': () =>
+    'Une seule flambée d’une révision : on a admis que sa dispersion est celle de l’autre.',
+  'remark/blocksIncomplete': () =>
+    'Moins de deux blocs contiennent des flambées des deux ; on les a comparées comme deux groupes.',
+  'remark/maximum': () => 'Un maximum, comparé par les rangs.',
+  'remark/scatterBelowInstruments': () =>
+    'Les valeurs sont égales jusqu’au dernier chiffre ; la dispersion a été prise des seuls instruments.',
+
+  'differed/operator': (p) => `Personne au feu : ${p.a} ; puis ${p.b}.`,
+  'differed/fuelLot': (p) => `Lot de bois : ${p.a} ; puis ${p.b}.`,
+  'differed/vessel': (p) => `Récipient : ${p.a} ; puis ${p.b}.`,
+  'differed/place': (p) => `Lieu : ${p.a} ; puis ${p.b}.`,
+  'differed/scale': (p) => `Balance : ${p.a} ; puis ${p.b}.`,
+  'differed/weather': (p) => `Temps noté : ${p.a} ; puis ${p.b}.`,
+  'differed/order': (p) =>
+    `Toutes les flambées de ${p.first} ont précédé celles de ${p.second} : tout ce qui change avec le temps (saison, bois, savoir-faire) ressemble alors à la révision. Alternez-les, ou brûlez les deux le même jour.`,
+  'differed/load': (p) => `Charge : ${number(p.a, 1)} kg ; puis ${number(p.b, 1)} kg (moyennes).`,
+  'differed/rise': (p) => `Montée jusqu’à la consigne : ${number(p.a, 1)} K ; puis ${number(p.b, 1)} K (moyennes).`,
+  'differed/air': (p) => `Air : ${number(p.a, 0)} °C ; puis ${number(p.b, 0)} °C (moyennes).`,
+  'differed/moisture': (p) => `Humidité du bois sur brut : ${percent(p.a)} ; puis ${percent(p.b)} (moyennes).`,
+  'differed/wind': (p) => `Vent noté de 0 à 3 : ${number(p.a, 1)} ; puis ${number(p.b, 1)} (moyennes des plus forts).`,
+
+  'plan/furtherBurns': (p) =>
+    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut environ ${p.likely} flambées de plus de chaque, de ${p.low} à ${p.high}, avec la dispersion observée.`,
+  'plan/furtherBurnsOpen': (p) =>
+    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut ${p.low} flambées de plus de chaque, ou bien davantage : la dispersion est encore mal connue.`,
+  'plan/enough': (p) =>
+    `Ces flambées suffisent pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}.`,
+  'plan/noNumber': (p) =>
+    `Aucun nombre de flambées ne fera trouver une différence de ${percent(p.worth)} : ce qui ne s’annule pas entre les révisions (${p.input}) est trop incertain. Mesurez-le mieux, ou gardez-le commun aux révisions.`,
+  'plan/improveScatter': (p) =>
+    `L’essentiel du doute (${percent(p.share)}) est la dispersion d’une flambée à l’autre : davantage de flambées et une conduite plus régulière aident, de meilleurs instruments non.`,
+  'plan/improveInput': (p) =>
+    `À améliorer d’abord : ${p.input}. Il porte ${percent(p.share)} du doute, car il ne s’annule pas entre les révisions.`,
+};
+
+function start(value: string | number | undefined): string {
+  if (value === 'cold') return 'à froid';
+  return value === 'hot' ? 'à chaud' : 'inconnu';
+}

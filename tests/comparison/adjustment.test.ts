@@ -1,0 +1,89 @@
+import { describe, expect, test } from 'vitest';
+import { adjustmentFactor, commonConditions } from '../../shared/comparison/adjustment.ts';
+import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
+import type { Conditions } from '../../shared/comparison/conditions.ts';
+import { constructedBurn } from './constructed-burn.ts';
+
+const at = (demandJ: number, more: Partial<Conditions> = {}): Conditions => ({
+  loadKg: 30,
+  loadJPerK: 125_670,
+  demandJ,
+  usefulJ: 2 * demandJ,
+  usefulPowerW: 2000,
+  ...more,
+});
+
+describe('bringing burns to common conditions', () => {
+  test('does nothing where the conditions were the same', () => {
+    expect(commonConditions([at(10e6), at(10.05e6)])).toBeUndefined();
+  });
+
+  test('does nothing where a condition is not known of every burn', () => {
+    expect(commonConditions([at(10e6), { loadKg: 30, loadJPerK: 1 }])).toBeUndefined();
+  });
+
+  test('takes a time in proportion to the heat that was needed', () => {
+    const burns = [at(10e6), at(12e6)];
+    const common = commonConditions(burns)!;
+    expect(common.demandJ).toBe(11e6);
+    expect(adjustmentFactor('timeToTarget', burns[0]!, common)).toBeCloseTo(1.1, 12);
+  });
+
+  test('takes wood by the change of that heat at the efficiency of the burn: half the useful heat was steam', () => {
+    const burns = [at(10e6), at(12e6)];
+    const common = commonConditions(burns)!;
+    expect(adjustmentFactor('dryWoodPerBatch', burns[0]!, common)).toBeCloseTo(1.05, 12);
+    expect(adjustmentFactor('dryWoodPerBatch', burns[1]!, common)).toBeCloseTo(1 - 1 / 24, 12);
+  });
+
+  test('gives back to useful power what colder air took from the outside of the pot', () => {
+    const burns = [at(10e6, { airTempC: 0 }), at(10e6, { airTempC: 20 })];
+    const common = commonConditions(burns)!;
+    // 30 kg: a cylinder 0.337 m wide and high has 0.535 m²; at 10 W/(m²·K) and 10 K that is 53 W of 2000.
+    expect(adjustmentFactor('meanUsefulPower', burns[0]!, common)).toBeCloseTo(1 + 53.5 / 2000, 3);
+    expect(adjustmentFactor('timeToTarget', burns[0]!, common)).toBeCloseTo(1 / (1 + 53.5 / 2000), 3);
+  });
+
+  test('leaves efficiency alone: it allows for the load itself', () => {
+    const burns = [at(10e6), at(12e6)];
+    expect(adjustmentFactor('thermalEfficiency', burns[0]!, commonConditions(burns)!)).toBe(1);
+  });
+});
+
+describe('a comparison with different loads', () => {
+  const burn = (id: string, waterKg: number, woodKg: number) => {
+    const timeS = waterKg * 180;
+    return constructedBurn({
+      id,
+      results: {
+        dryWoodPerBatch: { value: woodKg },
+        timeToTarget: { value: timeS, unit: 's' },
+        meanUsefulPower: { value: (waterKg * 4189 * 80) / timeS, unit: 'W' },
+        thermalEfficiency: { value: (waterKg * 4189 * 80) / (woodKg * 18.5e6), unit: '1' },
+        fuelEnergy: { value: woodKg * 18.5e6, unit: 'J' },
+      },
+      burn: { weighings: [{ id: `${id}w`, of: 'water', when: 'start', massKg: waterKg, tempC: 15 }] },
+    });
+  };
+  // The same stove with three quarters of the water: wood in proportion, with a little scatter.
+  const a = [burn('a0', 40, 4), burn('a1', 40, 4.1), burn('a2', 40, 3.9)];
+  const b = [burn('b0', 30, 3), burn('b1', 30, 3.07), burn('b2', 30, 2.93)];
+
+  test('is not fooled: the verdict goes by common conditions, the raw figures stand beside', () => {
+    const comparison = compareRevisions(a, b);
+    const wood = comparison.differences[0]!;
+    if (!('verdict' in wood)) throw new Error('missing');
+    expect(wood.verdict).toBe('cannotTell');
+    expect(Math.abs(wood.relative)).toBeLessThan(0.01);
+    expect(wood.raw!.relative).toBeCloseTo(-0.25, 2);
+    expect(wood.points[0]!.adjusted).toBeLessThan(wood.points[0]!.value);
+    expect(comparison.alsoDiffered.map(({ message }) => message.code)).toContain('differed/load');
+  });
+
+  test('can be left raw on request', () => {
+    const wood = compareRevisions(a, b, { adjust: false }).differences[0]!;
+    if (!('verdict' in wood)) throw new Error('missing');
+    expect(wood.verdict).toBe('better');
+    expect(wood.raw).toBeUndefined();
+  });
+});

@@ -1,0 +1,244 @@
+import { describe, expect, test } from 'vitest';
+import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
+import { comparisonSchema, type Difference } from '../../shared/contract/comparison.ts';
+import type { ResultId } from '../../shared/contract/results.ts';
+import { constructedBurn, owes, woodBurns } from './constructed-burn.ts';
+
+const isDifference = (entry: unknown): entry is Difference =>
+  typeof entry === 'object' && entry !== null && 'verdict' in entry;
+
+function differenceOf(comparison: ReturnType<typeof compareRevisions>, id: ResultId): Difference {
+  const entry = comparison.differences.find((candidate) => candidate.id === id);
+  if (!isDifference(entry)) throw new Error(`${id} is missing: ${JSON.stringify(entry)}`);
+  return entry;
+}
+
+describe('the verdict', () => {
+  test('is better when less wood is needed and the interval says so, in figures worked by hand', () => {
+    const a = woodBurns('a', [Math.E * 0.99, Math.E, Math.E * 1.01]);
+    const b = woodBurns('b', [0.8 * Math.E * 0.99, 0.8 * Math.E, 0.8 * Math.E * 1.01]);
+    const comparison = compareRevisions(a, b, { names: { a: 'revision 1', b: 'revision 2' } });
+    const wood = differenceOf(comparison, 'dryWoodPerBatch');
+    expect(wood.verdict).toBe('better');
+    expect(wood.relative).toBeCloseTo(-0.2, 10);
+    expect(wood.b / wood.a).toBeCloseTo(0.8, 10);
+    // s of the logarithms is 0.0100003, so SE = s·√(2/3); t with 4 degrees of freedom is 2.776 (t table).
+    const half = 2.776445 * 0.0100003 * Math.sqrt(2 / 3);
+    expect(wood.relativeInterval95[0]).toBeCloseTo(0.8 * Math.exp(-half) - 1, 4);
+    expect(wood.relativeInterval95[1]).toBeCloseTo(0.8 * Math.exp(half) - 1, 4);
+    expect(comparison.sentence).toMatch(/^Revision 2 is better than revision 1: dry wood per batch is 20 % lower/);
+  });
+
+  test('is worse when more is needed', () => {
+    const comparison = compareRevisions(woodBurns('a', [1, 1.01, 1.02]), woodBurns('b', [1.3, 1.31, 1.32]));
+    expect(comparison.verdict).toBe('worse');
+  });
+
+  test('is never "no difference": it cannot tell yet, and says how many more burns it takes', () => {
+    const comparison = compareRevisions(woodBurns('a', [1, 1.1, 1.2]), woodBurns('b', [1.02, 1.12, 1.18]));
+    expect(comparison.verdict).toBe('cannotTell');
+    expect(comparison.sentence).toMatch(/^Cannot tell yet/);
+    expect(comparison.plan?.sentences[0]).toMatch(/more burns of each/);
+  });
+
+  test('speaks French when asked to', () => {
+    const a = woodBurns('a', [2, 2.02, 2.04]);
+    const b = woodBurns('b', [1.6, 1.61, 1.63]);
+    const comparison = compareRevisions(a, b, { language: 'fr', names: { a: 'révision 1', b: 'révision 2' } });
+    expect(comparison.sentence).toMatch(/^Révision 2 : mieux que révision 1\. Bois sec par fournée : 20 % de moins/);
+  });
+
+  test('takes efficiency in points, higher being better', () => {
+    const burns = (side: string, values: number[]) =>
+      values.map((value, i) =>
+        constructedBurn({ id: `${side}${i}`, results: { thermalEfficiency: { value, unit: '1' } } }),
+      );
+    const comparison = compareRevisions(burns('a', [0.2, 0.21, 0.22]), burns('b', [0.3, 0.31, 0.32]), {
+      primary: 'thermalEfficiency',
+    });
+    const efficiency = differenceOf(comparison, 'thermalEfficiency');
+    expect(efficiency.difference).toBeCloseTo(0.1, 10);
+    expect(efficiency.verdict).toBe('better');
+    expect(efficiency.sentence).toContain('10.0 points higher');
+  });
+
+  test('passes no judgement on firepower: it states the change', () => {
+    const burns = (side: string, values: number[]) =>
+      values.map((value, i) => constructedBurn({ id: `${side}${i}`, results: { firepower: { value, unit: 'W' } } }));
+    const comparison = compareRevisions(burns('a', [9000, 9100]), burns('b', [12000, 12100]), { primary: 'firepower' });
+    expect(comparison.verdict).toBe('cannotTell');
+    expect(comparison.sentence).toMatch(/neither better nor worse/);
+  });
+});
+
+describe('what cannot be compared', () => {
+  test('one burn of each proves nothing', () => {
+    const comparison = compareRevisions(woodBurns('a', [2]), woodBurns('b', [1]));
+    expect(comparison.verdict).toBe('cannotTell');
+    expect(comparison.differences[0]).toMatchObject({
+      id: 'dryWoodPerBatch',
+      missing: { code: 'missing/oneBurnEach' },
+    });
+    expect(comparison.differences[0]!.points).toHaveLength(2);
+  });
+
+  test('a lone burn against several is compared with borrowed scatter, and that is said', () => {
+    const comparison = compareRevisions(woodBurns('a', [2]), woodBurns('b', [1, 1.1, 1.2]));
+    const wood = differenceOf(comparison, 'dryWoodPerBatch');
+    expect(wood.remarks.map(({ code }) => code)).toContain('remark/borrowedScatter');
+    expect(comparison.plan?.furtherBurns).toBeUndefined();
+  });
+
+  test('a result that no burn of one revision has is missing with the reason', () => {
+    const comparison = compareRevisions(woodBurns('a', [1, 2]), [
+      constructedBurn({ id: 'b0', results: {} }),
+      constructedBurn({ id: 'b1', results: {} }),
+    ]);
+    expect(comparison.differences[0]).toMatchObject({ missing: { code: 'missing/noBurns' } });
+    expect(comparison.sentence).toMatch(/none of the burns of B/);
+  });
+
+  test('burns that lack a result are left out of it and counted', () => {
+    const a = [...woodBurns('a', [1, 1.1, 1.2]), constructedBurn({ id: 'a9', results: {} })];
+    const wood = differenceOf(compareRevisions(a, woodBurns('b', [1, 1.1])), 'dryWoodPerBatch');
+    expect(wood.counts).toEqual({ a: 3, b: 2 });
+    expect(wood.remarks).toContainEqual({ code: 'remark/lackResult', params: { count: 1 } });
+  });
+
+  test('a burn given twice is refused', () => {
+    const [burn] = woodBurns('a', [1]);
+    expect(() => compareRevisions([burn!], [burn!])).toThrow(/given twice/);
+  });
+
+  test('a maximum is compared by ranks, and three against three are too few', () => {
+    const burns = (side: string, values: number[]) =>
+      values.map((value, i) =>
+        constructedBurn({ id: `${side}${i}`, results: { longestUnattended: { value, unit: 's' } } }),
+      );
+    const few = compareRevisions(burns('a', [600, 700, 800]), burns('b', [1600, 1700, 1800]), {
+      primary: 'longestUnattended',
+    });
+    expect(few.differences[0]).toMatchObject({ missing: { code: 'missing/tooFewForRanks' } });
+    const more = compareRevisions(burns('a', [600, 700, 800, 900, 650]), burns('b', [1600, 1700, 1800, 1750, 1650]), {
+      primary: 'longestUnattended',
+    });
+    expect(differenceOf(more, 'longestUnattended')).toMatchObject({
+      scale: 'ranks',
+      verdict: 'better',
+      difference: 1000,
+    });
+  });
+});
+
+describe('burns set aside', () => {
+  test('appear with their reason: by the person, another start, another target', () => {
+    const odd = (id: string, burn: Parameters<typeof constructedBurn>[0]['burn']) =>
+      constructedBurn({ id, results: { dryWoodPerBatch: { value: 9 } }, ...(burn ? { burn } : {}) });
+    const a = [
+      ...woodBurns('a', [1, 1.1, 1.2]),
+      odd('spoilt', { status: 'setAside', setAsideReason: 'the probe came loose' }),
+      odd('hot', { startKind: 'hot' }),
+      odd('ninety', { target: { kind: 'temperature', tempC: 90 } }),
+    ];
+    const comparison = compareRevisions(a, woodBurns('b', [1, 1.1, 1.2]));
+    expect(comparison.burns.a).toEqual(['a0', 'a1', 'a2']);
+    expect(comparison.setAside.map(({ burnId, sentence }) => [burnId, sentence])).toEqual([
+      ['spoilt', 'Set aside: the probe came loose'],
+      ['hot', 'Started hot, the others cold: cold and hot starts are never compared with each other.'],
+      ['ninety', 'Another target (90 °C; the others: the boil).'],
+    ]);
+  });
+
+  test('a start that was not recorded is not held against a burn', () => {
+    const { startKind: _, ...unknown } = woodBurns('a', [1])[0]!.burn;
+    const a = [...woodBurns('a', [1, 1.1]), { ...woodBurns('x', [1.2])[0]!, burn: { ...unknown, id: 'x0' } }];
+    expect(compareRevisions(a, woodBurns('b', [1, 1.1])).burns.a).toHaveLength(3);
+  });
+});
+
+describe('shared errors in the comparison', () => {
+  // A two-lot comparison with 2.85 % from moisture and 1.78 % from the heating value of each lot.
+  const lotBudget = (lot: string) => (value: number) => [
+    owes('moisture', -0.0285 * value, 'fuelLot', lot),
+    owes('heatingValue', 0.0178 * value, 'fuelLot', lot),
+    owes('weighing', 0.001 * value),
+  ];
+  const values = [1, 1.05, 1.1];
+
+  test('two lots put nearly 5 % on the difference that one lot does not', () => {
+    const one = compareRevisions(woodBurns('a', values, lotBudget('oak')), woodBurns('b', values, lotBudget('oak')));
+    const two = compareRevisions(woodBurns('a', values, lotBudget('oak')), woodBurns('b', values, lotBudget('ash')));
+    const [seOne, seTwo] = [one, two].map((c) => differenceOf(c, 'dryWoodPerBatch').standardError!);
+    const added = Math.sqrt(seTwo! ** 2 - seOne! ** 2);
+    expect(added).toBeCloseTo(Math.sqrt(2 * (0.0285 ** 2 + 0.0178 ** 2)), 10);
+    expect(added).toBeGreaterThan(0.045);
+  });
+
+  test('the plan names the measurement to improve first, and says when no number of burns would do', () => {
+    const steady = [1, 1.001, 1.002];
+    const comparison = compareRevisions(
+      woodBurns('a', steady, lotBudget('oak')),
+      woodBurns('b', steady, lotBudget('ash')),
+    );
+    expect(comparison.plan?.improveFirst).toBe('moisture');
+    expect(comparison.plan?.furtherBurns).toEqual({});
+    expect(comparison.plan?.sentences[0]).toMatch(/^No number of burns/);
+  });
+
+  test('with one lot the scatter is what to work on', () => {
+    const comparison = compareRevisions(
+      woodBurns('a', values, lotBudget('oak')),
+      woodBurns('b', values, lotBudget('oak')),
+    );
+    expect(comparison.plan?.improveFirst).toBe('scatter');
+  });
+});
+
+describe('blocks by day', () => {
+  const burnOn = (id: string, day: number, value: number) =>
+    constructedBurn({
+      id,
+      results: { dryWoodPerBatch: { value } },
+      burn: { startedUtcMs: Date.UTC(2026, 5, day, 9), zone: 'Europe/Paris' },
+    });
+  const a = [burnOn('a0', 1, 1), burnOn('a1', 2, 2), burnOn('a2', 3, 4)];
+  const b = [burnOn('b0', 1, 0.9), burnOn('b1', 2, 1.79), burnOn('b2', 3, 3.62)];
+
+  test('find what separate groups hide behind differences between days', () => {
+    expect(compareRevisions(a, b).verdict).toBe('cannotTell');
+    expect(compareRevisions(a, b, { blocks: 'day' }).verdict).toBe('better');
+  });
+
+  test('fall back on two groups where fewer than two days hold both, and say so', () => {
+    const apart = [burnOn('b0', 11, 0.9), burnOn('b1', 12, 1.79)];
+    const wood = differenceOf(compareRevisions(a, apart, { blocks: 'day' }), 'dryWoodPerBatch');
+    expect(wood.remarks.map(({ code }) => code)).toContain('remark/blocksIncomplete');
+  });
+});
+
+test('what else differed is listed beside the verdict', () => {
+  const burns = (side: string, day: number, operator: string, lot: string) =>
+    [0, 1, 2].map((i) =>
+      constructedBurn({
+        id: `${side}${i}`,
+        results: { dryWoodPerBatch: { value: 1 + i / 10 } },
+        burn: {
+          operator,
+          startedUtcMs: Date.UTC(2026, 5, day + i),
+          fuelLots: [{ id: lot, name: lot, kind: 'wood' }],
+        },
+      }),
+    );
+  const comparison = compareRevisions(burns('a', 1, 'first', 'oak'), burns('b', 11, 'second', 'ash'));
+  expect(comparison.alsoDiffered.map(({ message }) => message.code)).toEqual([
+    'differed/order',
+    'differed/operator',
+    'differed/fuelLot',
+  ]);
+  expect(comparison.alsoDiffered[0]!.sentence).toMatch(/^All burns of A came before those of B/);
+});
+
+test('the whole answer fits its schema', () => {
+  const comparison = compareRevisions(woodBurns('a', [1, 1.1, 1.2]), woodBurns('b', [1.02, 1.12, 1.18]));
+  expect(comparisonSchema.parse(JSON.parse(JSON.stringify(comparison)))).toEqual(comparison);
+});

@@ -1,0 +1,91 @@
+/** Burns made of nothing but results, for testing what comparison does with them. All figures are invented. */
+
+import type { BurnDocument, ComparedBurn } from '../../shared/comparison/compared-burn.ts';
+import type { Analysis, BudgetEntry, ResultId } from '../../shared/contract/results.ts';
+
+export interface ConstructedResult {
+  value: number;
+  unit?: string;
+  budget?: BudgetEntry[];
+}
+
+export interface Construction {
+  id: string;
+  results: Partial<Record<ResultId, ConstructedResult>>;
+  burn?: Partial<BurnDocument>;
+  method?: string;
+}
+
+/** A finished cold-start burn to the boil, held 45 minutes. */
+export function constructedBurn({ id, results, burn = {}, method = 'bench-1' }: Construction): ComparedBurn {
+  const analysis: Analysis = {
+    burnId: id,
+    method,
+    methodVersion: '1',
+    results: Object.entries(results).map(([resultId, { value, unit = 'kg', budget }]) => ({
+      id: resultId as ResultId,
+      value,
+      unit,
+      window: 'whole',
+      method,
+      ...(budget ? { budget } : {}),
+      inputs: [],
+      working: { formula: '', steps: [], source: '' },
+      defaults: [],
+      remarks: [],
+    })),
+    moments: [],
+    suggestedFeedsS: [],
+    flags: [],
+    excludedShare: {},
+    remarks: [],
+  };
+  return {
+    burn: {
+      format: 'stovebench-burn-record',
+      version: 1,
+      id,
+      title: id,
+      origin: 'simulated',
+      status: 'complete',
+      methodSet: 'bench-1',
+      primaryResult: 'dryWoodPerBatch',
+      startKind: 'cold',
+      target: { kind: 'boil' },
+      hold: { durationS: 2700, onDrop: 'restart' },
+      fuelLots: [],
+      channels: [],
+      marks: [],
+      weighings: [],
+      ...burn,
+    },
+    analysis,
+  };
+}
+
+/** A contribution to the uncertainty of a result. */
+export function owes(
+  input: string,
+  signedContribution: number,
+  sharing: BudgetEntry['sharing'] = 'none',
+  sharedId?: string,
+): BudgetEntry {
+  return {
+    input,
+    contribution: Math.abs(signedContribution),
+    sign: signedContribution < 0 ? -1 : 1,
+    sharing,
+    ...(sharedId === undefined ? {} : { sharedId }),
+  };
+}
+
+/** Burns that carry dry wood per batch and nothing else. */
+export function woodBurns(
+  side: string,
+  values: readonly number[],
+  budget: (value: number) => BudgetEntry[] = () => [],
+) {
+  return values.map((value, place) =>
+    constructedBurn({ id: `${side}${place}`, results: { dryWoodPerBatch: { value, budget: budget(value) } } }),
+  );
+}
