@@ -15,7 +15,11 @@ import type { Weighing } from '../../shared/contract/weighings.ts';
 export type Exclusion = z.infer<typeof exclusionSchema>;
 
 /** A board attached before, so that the next start of the service finds it again. */
-export type RememberedBoard = AttachBoard & { id: string };
+export type RememberedBoard = AttachBoard & {
+  id: string;
+  /** The identity it had there: the only one a board has that stores none itself. */
+  boardKey?: string | undefined;
+};
 
 interface Bodies {
   stove: Stove;

@@ -44,6 +44,12 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
     `SELECT elapsed_us AS elapsed, boot, sequence, clash FROM (SELECT * ${chosen})
      ORDER BY elapsed_us DESC, boot DESC, sequence DESC, clash DESC LIMIT 1`,
   );
+  const numberedAsHex = db
+    .prepare<[number, number, number, number], string>(
+      `SELECT ${ROW_AS_HEX} FROM scan WHERE burn_key = ? AND board_key = ? AND boot = ? AND sequence = ?
+       ORDER BY clash DESC LIMIT 1`,
+    )
+    .pluck();
   const newestAsHex = db
     .prepare<[number, number], string>(
       `SELECT ${ROW_AS_HEX} FROM scan WHERE burn_key = ? AND board_key = ? ORDER BY elapsed_us DESC LIMIT 1`,
@@ -108,23 +114,24 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
     count: (burnId, boardId) => counted.get(burns.find(burnId), boards.find(boardId)) ?? 0,
     columns: (burnId, boardId) => joinColumns([...pages(burnId, boardId)]),
 
-    latest(burnId, boardId) {
-      const hex = newestAsHex.get(burns.find(burnId), boards.find(boardId));
-      return hex === undefined ? undefined : scanAt(unpackRows(hex), 0);
-    },
+    latest: (burnId, boardId) => firstOf(newestAsHex.get(burns.find(burnId), boards.find(boardId))),
+    find: (burnId, boardId, { boot, sequence }) =>
+      firstOf(numberedAsHex.get(burns.find(burnId), boards.find(boardId), boot, sequence)),
   };
 }
 
-function scanAt(columns: ScanColumns, row: number): Scan {
+function firstOf(hex: string | undefined): Scan | undefined {
+  if (hex === undefined) return undefined;
+  const columns = unpackRows(hex);
   return {
-    boot: columns.boot[row]!,
-    sequence: columns.sequence[row]!,
-    uptimeMs: columns.uptimeMs[row]!,
-    elapsedUs: columns.elapsedUs[row]!,
-    arrivedUs: columns.arrivedUs[row]!,
+    boot: columns.boot[0]!,
+    sequence: columns.sequence[0]!,
+    uptimeMs: columns.uptimeMs[0]!,
+    elapsedUs: columns.elapsedUs[0]!,
+    arrivedUs: columns.arrivedUs[0]!,
     readings: columns.counts.map((column, channel) => {
-      const status = columns.status[channel]![row]!;
-      return status === 0 ? column[row]! : status === NOTHING ? null : (faultOf(status) ?? 'unreadable');
+      const status = columns.status[channel]![0]!;
+      return status === 0 ? column[0]! : status === NOTHING ? null : (faultOf(status) ?? 'unreadable');
     }),
   };
 }

@@ -69,6 +69,7 @@ export interface Scans {
   /** The same in pages, each read on its own, so that a long export holds nothing open. */
   pages(burnId: string, boardId: string, scansPerPage?: number): Generator<ScanColumns>;
   latest(burnId: string, boardId: string): Scan | undefined;
+  find(burnId: string, boardId: string, scan: { boot: number; sequence: number }): Scan | undefined;
 }
 
 export interface Gaps {
@@ -101,5 +102,5 @@ export interface Store {
   close(): void;
 }
 
-export type { DocumentKind, DocumentOf, KeptDocument } from './document-kinds.ts';
+export type { DocumentKind, DocumentOf, KeptDocument, RememberedBoard } from './document-kinds.ts';
 export type { Scan, ScanColumns } from './scan-columns.ts';

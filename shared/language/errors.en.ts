@@ -107,6 +107,35 @@ export const errorsEn = {
   /* ---- boards and ports ---- */
   'probe/board-not-found': (p) => `There is no attached board with the identifier ${p.id}.`,
   'probe/channel-not-found': (p) => `This board has no channel with the identifier ${p.id}.`,
+  'probe/port-busy': (p) =>
+    `Another program has ${p.path} open. Close its serial window (or the second copy of this service), then it connects by itself.`,
+  'probe/port-missing': (p) =>
+    `There is no port ${p.path}. Plug the board in, try another lead (some only charge), or choose another port.`,
+  'probe/permission-denied': (p) =>
+    `This user may not open ${p.path}. On Linux run "sudo usermod -a -G dialout $USER" (on some systems the group is "uucp"), then log out and in again. Do not loosen the rights of the device file: that is lost at the next plugging in.`,
+  'probe/port-unknown': (p) =>
+    `${p.path} could not be used${p.raw ? ` (${p.raw})` : ''}. Unplug the board, plug it in again, and look whether the port has another name now.`,
+  'probe/ports-not-listed': () =>
+    'This system cannot list its serial ports. Type the path of the port instead, for example /dev/ttyUSB0, /dev/ttyACM0 or COM3.',
+  'probe/board-silent': (p) =>
+    `${p.path} is open but the board says nothing. Check that it runs its program, that the speed is ${p.baudRate} on both sides, and press its reset button.`,
+  'probe/wrong-speed': (p) =>
+    `Bytes arrive on ${p.path} but they are no text, as with a wrong speed. It is set to ${p.baudRate}; set the speed the board's program uses (often 9600 or 115200).`,
+  'probe/not-protocol': (p) =>
+    `The board on ${p.path} prints text that is not the line protocol. If it prints numbers in columns, attach it as a plain board and map its columns.`,
+  'probe/not-plain': (p) =>
+    `The board on ${p.path} prints text in which the mapped columns are not found. Look at its lines and map the columns again.`,
+  'probe/newer-protocol': (p) =>
+    `The board on ${p.path} speaks a newer protocol than this service. Update the service, or load older firmware.`,
+  'probe/no-description': (p) =>
+    `The board on ${p.path} sends readings but does not answer. They are kept; check the lead's other wire (host to board), without it lost scans cannot be fetched again.`,
+  'probe/identity-not-kept': (p) =>
+    `The board on ${p.path} cannot store an identity. It is known by its port only: plugged in elsewhere it counts as another board.`,
+  'probe/identity-shared': (p) =>
+    `The board on ${p.path} carries the identity of another board that is connected too (a copied memory). It is given one of its own.`,
+  'probe/no-answer': (p) =>
+    `The board on ${p.path} did not answer. Check that it is connected and live, then try again.`,
+  'probe/not-supported': (p) => `The board on ${p.path} cannot do that. Its firmware does not have it.`,
 } satisfies Record<string, Sentence>;
 
 export type ErrorCode = keyof typeof errorsEn;

@@ -123,4 +123,33 @@ export const errorsFr: typeof errorsEn = {
 
   'probe/board-not-found': (p) => `Aucune carte raccordée n’a l’identifiant ${p.id}.`,
   'probe/channel-not-found': (p) => `Cette carte n’a pas de voie d’identifiant ${p.id}.`,
+  'probe/port-busy': (p) =>
+    `Un autre programme tient ${p.path} ouvert. Fermez sa fenêtre série (ou le second exemplaire de ce service) ; la liaison se fait ensuite d’elle-même.`,
+  'probe/port-missing': (p) =>
+    `Il n’y a pas de port ${p.path}. Branchez la carte, essayez un autre câble (certains ne font que charger) ou choisissez un autre port.`,
+  'probe/permission-denied': (p) =>
+    `Cet utilisateur n’a pas le droit d’ouvrir ${p.path}. Sous Linux, lancez « sudo usermod -a -G dialout $USER » (sur certains systèmes le groupe est « uucp »), puis fermez et rouvrez la session. N’élargissez pas les droits du fichier de périphérique : cela se perd au prochain branchement.`,
+  'probe/port-unknown': (p) =>
+    `${p.path} n’a pas pu être utilisé${p.raw ? ` (${p.raw})` : ''}. Débranchez la carte, rebranchez-la, et voyez si le port a changé de nom.`,
+  'probe/ports-not-listed': () =>
+    'Ce système ne sait pas lister ses ports série. Tapez plutôt le chemin du port, par exemple /dev/ttyUSB0, /dev/ttyACM0 ou COM3.',
+  'probe/board-silent': (p) =>
+    `${p.path} est ouvert mais la carte ne dit rien. Vérifiez que son programme tourne, que la vitesse est de ${p.baudRate} des deux côtés, et appuyez sur son bouton de remise à zéro.`,
+  'probe/wrong-speed': (p) =>
+    `Des octets arrivent sur ${p.path} mais ce n’est pas du texte, comme avec une mauvaise vitesse. Elle est réglée sur ${p.baudRate} ; mettez celle du programme de la carte (souvent 9600 ou 115200).`,
+  'probe/not-protocol': (p) =>
+    `La carte sur ${p.path} écrit du texte qui n’est pas le protocole. Si elle écrit des nombres en colonnes, raccordez-la comme carte simple et désignez ses colonnes.`,
+  'probe/not-plain': (p) =>
+    `La carte sur ${p.path} écrit du texte où les colonnes désignées ne se trouvent pas. Regardez ses lignes et désignez les colonnes de nouveau.`,
+  'probe/newer-protocol': (p) =>
+    `La carte sur ${p.path} parle un protocole plus récent que ce service. Mettez le service à jour, ou chargez un micrologiciel plus ancien.`,
+  'probe/no-description': (p) =>
+    `La carte sur ${p.path} envoie des mesures mais ne répond pas. Elles sont gardées ; vérifiez l’autre fil du câble (de l’ordinateur vers la carte), sans lequel les mesures perdues ne peuvent être redemandées.`,
+  'probe/identity-not-kept': (p) =>
+    `La carte sur ${p.path} ne peut pas garder d’identité. Elle n’est connue que par son port : branchée ailleurs, elle compte pour une autre.`,
+  'probe/identity-shared': (p) =>
+    `La carte sur ${p.path} porte l’identité d’une autre carte raccordée elle aussi (mémoire copiée). On lui en donne une à elle.`,
+  'probe/no-answer': (p) =>
+    `La carte sur ${p.path} n’a pas répondu. Vérifiez qu’elle est branchée et en direct, puis réessayez.`,
+  'probe/not-supported': (p) => `La carte sur ${p.path} ne sait pas faire cela. Son micrologiciel ne l’a pas.`,
 };

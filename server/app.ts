@@ -1,0 +1,97 @@
+import Fastify from 'fastify';
+import packageFile from '../package.json' with { type: 'json' };
+import { AppError } from './app-error.ts';
+import { type BridgeOptions, createBridge } from './bridge/bridge.ts';
+import { createBurns } from './burns/burns.ts';
+import { createShelf } from './burns/shelf.ts';
+import type { Clock } from './clock.ts';
+import { newId } from './identifiers.ts';
+import { createEventStreams } from './live/event-stream.ts';
+import { createHub } from './live/hub.ts';
+import { boardRoutes } from './routes/boards.ts';
+import { burnRoutes } from './routes/burns.ts';
+import { entryRoutes } from './routes/entries.ts';
+import { guard } from './routes/guard.ts';
+import { healthRoutes } from './routes/health.ts';
+import { documentRoutes, openApi } from './routes/open-api.ts';
+import { pageRoutes } from './routes/page.ts';
+import { answerError } from './routes/problem.ts';
+import { shelfRoutes } from './routes/shelf.ts';
+import { streamRoutes } from './routes/stream.ts';
+import { type App, useZod } from './routes/validation.ts';
+import { openStore } from './store/open-store.ts';
+import type { Store } from './store/store.ts';
+
+export interface AppOptions {
+  /** Folder of the data; one service only may hold it. */
+  folder: string;
+  /** Folder of the built page. */
+  pageFolder: string;
+  clock: Clock;
+  ports: BridgeOptions['ports'];
+  demo?: boolean;
+  /** Told of what goes wrong where no request is there to hear it. */
+  onTrouble?: (error: unknown) => void;
+}
+
+export interface Service {
+  app: App;
+  store: Store;
+}
+
+/**
+ * Wires the service together: what is registered, and in which order it closes. It does not listen yet.
+ * @throws AppError store/... when the data folder cannot be used
+ */
+export async function buildApp(options: AppOptions): Promise<Service> {
+  const { clock, folder } = options;
+  const store = openStore(folder, { nowMs: clock.wallMs });
+  const hub = createHub(newId(clock.wallMs()));
+  const burns = createBurns({
+    store,
+    clock,
+    hub,
+    onTrouble: options.onTrouble ?? ((error) => console.error('stovebench:', error)),
+    createBridge: (lastScanOf) =>
+      createBridge({ clock, ports: options.ports, newId: () => newId(clock.wallMs()), lastScanOf }),
+  });
+  const streams = createEventStreams(hub, burns.snapshot);
+
+  const app = useZod(Fastify({ bodyLimit: 1024 * 1024, return503OnClosing: false }));
+  // Only JSON is understood: a form posted from another site, which browsers send as text, is not even read.
+  app.removeContentTypeParser('text/plain');
+  app.setErrorHandler(answerError(folder));
+  let closing = false;
+  app.addHook('preClose', async () => {
+    closing = true;
+  });
+  app.addHook('onRequest', async () => {
+    if (closing) throw new AppError('request/closing');
+  });
+  guard(app);
+  await openApi(app, packageFile.version);
+
+  healthRoutes(app, () => ({
+    status: 'ok',
+    version: packageFile.version,
+    epoch: hub.epoch,
+    demo: options.demo ?? false,
+    timeScale: clock.scale,
+    serviceUtcMs: clock.wallMs(),
+    simulatorAvailable: false,
+  }));
+  streamRoutes(app, streams);
+  boardRoutes(app, burns.bench, () => burns.bridge.listPorts());
+  shelfRoutes(app, createShelf(store), clock);
+  burnRoutes(app, burns.life, burns.summaries);
+  entryRoutes(app, { store, clock, ...burns });
+  documentRoutes(app);
+  await pageRoutes(app, options.pageFolder);
+
+  app.addHook('onClose', async () => {
+    await burns.close();
+    store.close();
+  });
+  burns.resume();
+  return { app, store };
+}

@@ -1,0 +1,139 @@
+import type { AttachBoard, BenchChannel, Board, ChannelPlacement, LiveEvent } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import { AppError } from '../app-error.ts';
+import type { BoardState, Bridge, ScanEvent } from '../bridge/bridge.ts';
+import { type ScanValues, scanValues } from '../burns/scan-values.ts';
+import type { Clock } from '../clock.ts';
+import type { Store } from '../store/store.ts';
+import { boardView, identityOf, isSimulated } from './board-view.ts';
+import { createPlacements } from './placements.ts';
+import { createRecentValues } from './recent-values.ts';
+import { createRememberedBoards } from './remembered-boards.ts';
+import { readingsOf } from './scan-readings.ts';
+
+/** A board that is asked for waits this long at most for it to be known who it is. */
+const SETTLE_MS = 5000;
+
+/** What hangs on the bench now: boards, their probes, where these sit and what they say. */
+export interface Bench {
+  boards(): Board[];
+  /** Answers as soon as the board is live or something is known to be wrong with it. */
+  attach(request: AttachBoard): Promise<Board>;
+  /** @throws AppError probe/board-not-found */
+  detach(boardId: string): Promise<void>;
+  /** @throws AppError probe/board-not-found, probe/no-answer, probe/not-supported */
+  blink(boardId: string): Promise<void>;
+  /** @throws AppError probe/board-not-found, probe/channel-not-found */
+  place(boardId: string, channelId: string, placement: ChannelPlacement): BenchChannel;
+  /** The probes of all boards as they hang now. */
+  channels(): Channel[];
+  /** Whether any board is a simulated one. */
+  simulated(): boolean;
+  /** Attaches what was attached before. */
+  restore(runningBurn: boolean): void;
+  /** Reads a scan and keeps it as the latest of its probes. */
+  read(scan: ScanEvent): ScanValues;
+}
+
+export interface BenchContext {
+  store: Store;
+  clock: Clock;
+  bridge: Bridge;
+  publish(event: LiveEvent): void;
+  /** A board has described itself: its probes are known. */
+  onDescribed(channels: Channel[]): void;
+}
+
+export function createBench({ store, clock, bridge, publish, onDescribed }: BenchContext): Bench {
+  const placements = createPlacements(store, clock);
+  const remembered = createRememberedBoards(store, clock);
+  const recent = createRecentValues();
+  /** The identity under which an attachment was last shown: it changes once, when the board says who it is. */
+  const shownAs = new Map<string, string>();
+
+  const placed = (state: BoardState) => (state.boardKey ? placements.of(state.boardKey, state.channels) : []);
+  const view = (state: BoardState) => boardView(state, placed(state), recent);
+
+  function find(boardId: string): BoardState {
+    const found = bridge.boards().find((state) => identityOf(state) === boardId || state.id === boardId);
+    if (!found) throw new AppError('probe/board-not-found', { id: boardId });
+    return found;
+  }
+
+  function attach({ path, baudRate, plain }: AttachBoard, boardKey?: string): BoardState {
+    return bridge.attach({
+      path,
+      mode: plain ? 'plain' : 'protocol',
+      baudRate,
+      ...(plain && { plain }),
+      ...(boardKey && { boardKey }),
+    });
+  }
+
+  bridge.on('board', (state) => {
+    if (!bridge.boards().some(({ id }) => id === state.id)) return;
+    const before = shownAs.get(state.id);
+    const identity = identityOf(state);
+    shownAs.set(state.id, identity);
+    if (before && before !== identity) publish({ type: 'boardGone', boardId: before });
+    if (state.boardKey) {
+      remembered.identify(state.path, state.boardKey);
+      onDescribed(placed(state));
+    }
+    publish({ type: 'board', board: view(state) });
+  });
+
+  return {
+    boards: () => bridge.boards().map(view),
+
+    async attach(request) {
+      const before = remembered.keyAt(request.path);
+      const { id } = attach(request, before);
+      remembered.remember(request);
+      const cancel = { timer: () => {} };
+      const tooLong = new Promise<void>((resolve) => {
+        cancel.timer = clock.setTimer(SETTLE_MS, resolve);
+      });
+      await Promise.race([bridge.settled(id), tooLong]);
+      cancel.timer();
+      return view(find(id));
+    },
+
+    async detach(boardId) {
+      const state = find(boardId);
+      remembered.forget(state.path);
+      await bridge.detach(state.id);
+      shownAs.delete(state.id);
+      publish({ type: 'boardGone', boardId: identityOf(state) });
+    },
+
+    async blink(boardId) {
+      const { id, path } = find(boardId);
+      const answer = await bridge.blink(id);
+      if (answer?.kind === 'refused') throw new AppError('probe/not-supported', { path });
+      if (answer?.kind !== 'ok') throw new AppError('probe/no-answer', { path });
+    },
+
+    place(boardId, channelId, placement) {
+      const state = find(boardId);
+      const channel = placements.place(identityOf(state), channelId, placement);
+      publish({ type: 'board', board: view(state) });
+      const latest = recent.of(channelId);
+      return { ...channel, ...(latest && { latest }) };
+    },
+
+    channels: () => bridge.boards().flatMap(placed),
+    simulated: () => bridge.boards().some(isSimulated),
+
+    restore(runningBurn) {
+      for (const { boardKey, ...board } of remembered.toAttach(runningBurn)) attach(board, boardKey);
+    },
+
+    read(scan) {
+      const state = bridge.boards().find(({ boardKey }) => boardKey === scan.boardKey);
+      const values = scanValues(state ? placed(state) : [], scan.boardKey, readingsOf(scan));
+      if (!scan.repeated) recent.take(scan.hostUs, values);
+      return values;
+    },
+  };
+}

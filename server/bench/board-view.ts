@@ -1,0 +1,42 @@
+import type { Board } from '../../shared/contract/api.ts';
+import type { BoardState } from '../bridge/bridge.ts';
+import type { PlacedChannel } from './placements.ts';
+import type { RecentValues } from './recent-values.ts';
+
+/** What a simulated board calls its firmware. Burns recorded from one are labelled, whatever anybody says. */
+const SIMULATOR = /^simulator\b/i;
+
+export function isSimulated({ firmware }: BoardState): boolean {
+  return SIMULATOR.test(firmware ?? '');
+}
+
+/** The identity of the board once it is known, until then that of the attachment. */
+export function identityOf({ boardKey, id }: BoardState): string {
+  return boardKey ?? id;
+}
+
+export function boardView(state: BoardState, channels: readonly PlacedChannel[], recent: RecentValues): Board {
+  const { path, mode, name, firmware, periodMs, repeatDepth, problem } = state;
+  return {
+    id: identityOf(state),
+    path,
+    mode,
+    // Between two tries a port is being searched for; the page has no other word for "not wanted".
+    state: state.state === 'idle' ? 'searching' : state.state,
+    simulated: isSimulated(state),
+    ...(problem && { problem: messageOf(problem) }),
+    ...(name !== null && { name }),
+    ...(firmware !== null && { firmware }),
+    ...(periodMs !== null && { periodMs }),
+    repeatDepthScans: repeatDepth,
+    counters: { ...state.counters },
+    channels: channels.map((channel) => {
+      const latest = recent.of(channel.id);
+      return { ...channel, ...(latest && { latest }) };
+    }),
+  };
+}
+
+function messageOf({ code, params, raw }: NonNullable<BoardState['problem']>): NonNullable<Board['problem']> {
+  return { code: `probe/${code}`, params: { ...params, ...(raw !== undefined && { raw }) } };
+}

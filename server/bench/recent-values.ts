@@ -1,0 +1,63 @@
+import type { BenchChannel } from '../../shared/contract/api.ts';
+import type { FaultCode } from '../../shared/contract/burn-record.ts';
+import { fitLine } from '../../shared/statistics/line-fit.ts';
+import type { ScanValues } from '../burns/scan-values.ts';
+
+type Latest = NonNullable<BenchChannel['latest']>;
+
+const WINDOW_US = 60e6;
+const FEWEST_FOR_RATE = 5;
+const MOST_KEPT = 120;
+
+interface Trail {
+  timesUs: number[];
+  values: number[];
+  fault: FaultCode | undefined;
+}
+
+/** The last minute of every probe: its value, how fast it moves, how much it jitters. */
+export interface RecentValues {
+  take(atUs: number, scan: ScanValues): void;
+  of(channelId: string): Latest | undefined;
+}
+
+export function createRecentValues(): RecentValues {
+  const trails = new Map<string, Trail>();
+  const trailOf = (channelId: string) => {
+    const trail = trails.get(channelId) ?? { timesUs: [], values: [], fault: undefined };
+    trails.set(channelId, trail);
+    return trail;
+  };
+  return {
+    take(atUs, { values, faults }) {
+      for (const [channelId, value] of Object.entries(values)) {
+        const trail = trailOf(channelId);
+        trail.fault = undefined;
+        trail.timesUs.push(atUs);
+        trail.values.push(value);
+        while (trail.timesUs.length > MOST_KEPT || trail.timesUs[0]! < atUs - WINDOW_US) {
+          trail.timesUs.shift();
+          trail.values.shift();
+        }
+      }
+      for (const [channelId, fault] of Object.entries(faults)) trailOf(channelId).fault = fault;
+    },
+    of(channelId) {
+      const trail = trails.get(channelId);
+      if (!trail) return undefined;
+      if (trail.fault) return { fault: trail.fault };
+      const value = trail.values.at(-1);
+      return value === undefined ? undefined : { value, ...motionOf(trail) };
+    },
+  };
+}
+
+function motionOf({ timesUs, values }: Trail): Pick<Latest, 'ratePerMin' | 'noise'> {
+  if (values.length < FEWEST_FOR_RATE) return {};
+  const firstUs = timesUs[0]!;
+  const line = fitLine(
+    timesUs.map((us) => (us - firstUs) / 60e6),
+    values,
+  );
+  return { ratePerMin: line.slope, noise: line.residualStandardDeviation };
+}

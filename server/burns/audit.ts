@@ -1,0 +1,38 @@
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { DocumentKind, KeptDocument } from '../store/store.ts';
+
+type Edit = NonNullable<BurnRecord['edits']>[number];
+
+/**
+ * Every change of something already stated: when, by whom, before and after. Stating it first is no edit; taking it back
+ * is one, to nothing.
+ * @param versions everything kept about one burn, in the order it was kept
+ */
+export function auditTrail(versions: readonly KeptDocument<DocumentKind>[]): Edit[] {
+  const before = new Map<string, KeptDocument<DocumentKind>>();
+  const edits: Edit[] = [];
+  for (const version of versions) {
+    const earlier = before.get(version.id);
+    before.set(version.id, version);
+    if (!earlier) continue;
+    edits.push({
+      atUtcMs: version.editedAtMs,
+      ...(version.by !== undefined && { by: version.by }),
+      what: nameOf(version),
+      id: version.id,
+      before: earlier.withdrawn ? null : asJson(earlier.body),
+      after: version.withdrawn ? null : asJson(version.body),
+    });
+  }
+  return edits;
+}
+
+function nameOf({ kind, body }: KeptDocument<DocumentKind>): string {
+  if (kind === 'mark' && 'kind' in body) return `mark ${body.kind}`;
+  if (kind === 'weighing' && 'of' in body) return `weighing ${body.of} ${body.when}`;
+  return kind;
+}
+
+function asJson(body: object): Edit['before'] {
+  return body as Edit['before'];
+}

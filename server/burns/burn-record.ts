@@ -1,0 +1,50 @@
+import type { BurnRecord, Channel, FaultCode, Readings } from '../../shared/contract/burn-record.ts';
+import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
+import type { RecordDraft } from './record-draft.ts';
+
+export interface BoardReadings {
+  boardId: string;
+  columns: ScanColumns;
+}
+
+/** Puts the readings into a record. Pure, so that a worker can do it beside the analysis. */
+export function assembleRecord(draft: RecordDraft, boards: readonly BoardReadings[]): BurnRecord {
+  return { ...draft, readings: boards.map((board) => readingsOf(board, draft.channels)) };
+}
+
+function readingsOf({ boardId, columns }: BoardReadings, channels: readonly Channel[]): Readings {
+  return {
+    boardId,
+    elapsedUs: rising(columns.elapsedUs),
+    sequence: Array.from(columns.sequence),
+    boot: Array.from(columns.boot),
+    columns: channels.flatMap((channel) => {
+      const counts = channel.boardId === boardId && channel.index !== undefined && columns.counts[channel.index];
+      return counts ? [columnOf(channel.id, counts, columns.status[channel.index!]!)] : [];
+    }),
+  };
+}
+
+function columnOf(channelId: string, counts: Int32Array, status: Uint8Array): Readings['columns'][number] {
+  const values: (number | null)[] = new Array(counts.length);
+  const faults: [number, FaultCode][] = [];
+  for (let place = 0; place < counts.length; place++) {
+    const state = status[place]!;
+    values[place] = state === 0 ? counts[place]! : null;
+    const fault = faultOf(state);
+    if (fault) faults.push([place, fault]);
+  }
+  return { channelId, counts: values, ...(faults.length > 0 && { faults }) };
+}
+
+/**
+ * Two scans may fall on one microsecond where a board's clock was fitted anew between them. The record promises rising
+ * times, and their order is known.
+ */
+function rising(elapsedUs: Float64Array): number[] {
+  let last = Number.NEGATIVE_INFINITY;
+  return Array.from(elapsedUs, (value) => {
+    last = Math.max(value, last + 1);
+    return last;
+  });
+}

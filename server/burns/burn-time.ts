@@ -1,0 +1,51 @@
+import { AppError } from '../app-error.ts';
+import type { Clock } from '../clock.ts';
+import type { KeptDocument } from '../store/store.ts';
+
+/** A moment further ahead than this is no hurried clock but a mistake. */
+const MOST_AHEAD_US = 60e6;
+
+/** Where zero lies on the clock of every running burn. Zero may move once, right after a restart of the service. */
+export interface BurnTime {
+  start(burnId: string, zeroUs: number): void;
+  stop(burnId: string): void;
+  isRunning(burnId: string): boolean;
+  running(): string[];
+  /** From the service's monotonic clock to the burn's; undefined while it does not run. */
+  elapsedAt(burnId: string, monotonicUs: number): number | undefined;
+  now(burnId: string): number | undefined;
+}
+
+export function createBurnTime(clock: Clock): BurnTime {
+  const zeros = new Map<string, number>();
+  const elapsedAt = (burnId: string, monotonicUs: number) => {
+    const zeroUs = zeros.get(burnId);
+    return zeroUs === undefined ? undefined : Math.round(monotonicUs - zeroUs);
+  };
+  return {
+    start: (burnId, zeroUs) => void zeros.set(burnId, zeroUs),
+    stop: (burnId) => void zeros.delete(burnId),
+    isRunning: (burnId) => zeros.has(burnId),
+    running: () => [...zeros.keys()],
+    elapsedAt,
+    now: (burnId) => elapsedAt(burnId, clock.monotonicUs()),
+  };
+}
+
+/**
+ * The moment of something that happened `agoS` before now: on a burn that has ended, before its end.
+ * @throws AppError mark/not-started
+ */
+export function momentBefore(time: BurnTime, burn: KeptDocument<'burn'>, agoS: number): number {
+  const now = time.now(burn.id) ?? burn.body.endedElapsedUs;
+  if (now === undefined) throw new AppError('mark/not-started');
+  return now - Math.round(agoS * 1e6);
+}
+
+/** @throws AppError mark/in-the-future; only a running burn has a future */
+export function refuseFuture(time: BurnTime, burnId: string, elapsedUs: number): void {
+  const now = time.now(burnId);
+  if (now !== undefined && elapsedUs > now + MOST_AHEAD_US) {
+    throw new AppError('mark/in-the-future', { aheadS: (elapsedUs - now) / 1e6 });
+  }
+}

@@ -1,0 +1,148 @@
+import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { Bench } from '../bench/bench.ts';
+import { createBench } from '../bench/bench.ts';
+import type { Bridge } from '../bridge/bridge.ts';
+import type { Clock } from '../clock.ts';
+import type { Hub } from '../live/hub.ts';
+import { createScanFeed } from '../live/scan-feed.ts';
+import type { KeptDocument, Store } from '../store/store.ts';
+import { assembleRecord } from './burn-record.ts';
+import { type BurnTime, createBurnTime } from './burn-time.ts';
+import { createEntries, type Entries } from './entries.ts';
+import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
+import { createLife, type Life } from './life.ts';
+import { draftRecord } from './record-draft.ts';
+import { createRecorder, type Recorder } from './recorder.ts';
+import { createResume } from './resume.ts';
+import { smallCurve } from './small-curve.ts';
+import { createSummaries, type SmallCurve, type Summaries } from './summaries.ts';
+
+export interface BurnsContext {
+  store: Store;
+  clock: Clock;
+  hub: Hub;
+  /** The bridge asks back for the last scans kept, so it is made here. */
+  createBridge(lastScanOf: Recorder['lastScanOf']): Bridge;
+  onTrouble(error: unknown): void;
+}
+
+/** Where the bench, the store and the burns meet. */
+export interface Burns {
+  bench: Bench;
+  bridge: Bridge;
+  time: BurnTime;
+  life: Life;
+  summaries: Summaries;
+  marks: Entries<'mark'>;
+  weighings: Entries<'weighing'>;
+  exclusions: Entries<'exclusion'>;
+  snapshot(): LiveEvent;
+  /** Goes on with what ran when the service stopped: burns and boards. */
+  resume(): void;
+  close(): Promise<void>;
+}
+
+const SMALL_CURVE = 'smallCurve';
+
+export function createBurns(context: BurnsContext): Burns {
+  const { store, clock, hub } = context;
+  const time = createBurnTime(clock);
+  const recorder = createRecorder({ store, time, hub, onTrouble: context.onTrouble });
+  const resume = createResume(store, clock, time);
+  const bridge = context.createBridge(recorder.lastScanOf);
+  const feed = createScanFeed(hub);
+  const summaries = createSummaries(store, time, curveOf);
+  const entries = { store, time, hub };
+
+  function curveOf(burnId: string): SmallCurve {
+    return recorder.curveOf(burnId) ?? (store.derived.get(burnId, SMALL_CURVE, '') as SmallCurve | undefined) ?? [];
+  }
+
+  function readCurve(burnId: string): SmallCurve {
+    const boards = store.scans
+      .boards(burnId)
+      .map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
+    return smallCurve(assembleRecord(draftRecord(store, burnId), boards));
+  }
+
+  /** After a restart the bridge finds out what is missing, and perhaps fetches it; a burn reopened has a gap for sure. */
+  function begin(burn: KeptDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void {
+    if (how === 'new') time.start(burn.id, clock.monotonicUs());
+    else {
+      const { lastUs, nowUs } = resume.byWall(burn);
+      if (how === 'reopened') store.gaps.add(burn.id, { fromUs: lastUs, toUs: nowUs, cause: 'serviceStopped' });
+    }
+    recorder.begin(burn, how === 'new' ? [] : readCurve(burn.id));
+  }
+
+  const bench = createBench({
+    store,
+    clock,
+    bridge,
+    publish: hub.publish,
+    onDescribed(channels) {
+      for (const burnId of time.running()) life.addChannels(burnId, channels);
+    },
+  });
+
+  const life = createLife({
+    store,
+    clock,
+    time,
+    rig: bench,
+    onStarted: (burn, again) => begin(burn, again ? 'reopened' : 'new'),
+    onStopped({ id }) {
+      store.derived.put(id, SMALL_CURVE, '', curveOf(id));
+      time.stop(id);
+      recorder.end(id);
+      store.settle();
+    },
+    onChanged(burn) {
+      recorder.use(burn);
+      hub.publish({ type: 'burn', burn: summaries.of(burn) });
+    },
+    onRemoved(burnId) {
+      time.stop(burnId);
+      recorder.end(burnId);
+      hub.publish({ type: 'burnGone', burnId });
+    },
+  });
+
+  bridge.on('scan', (scan) => {
+    resume.byBoard(scan);
+    const values = bench.read(scan);
+    const burns = recorder.take(scan, values);
+    if (scan.repeated) return;
+    const event = { type: 'scan' as const, boardId: scan.boardKey, ...values };
+    if (burns.length === 0) feed.offer(event);
+    for (const burn of burns) feed.offer({ ...event, ...burn });
+  });
+  bridge.on('gap', recorder.gap);
+
+  return {
+    bench,
+    bridge,
+    time,
+    life,
+    summaries,
+    marks: createEntries(store, markRules(entries)),
+    weighings: createEntries(store, weighingRules(entries)),
+    exclusions: createEntries(store, exclusionRules(entries)),
+    snapshot: () => ({
+      type: 'snapshot',
+      epoch: hub.epoch,
+      serviceUtcMs: clock.wallMs(),
+      boards: bench.boards(),
+      burns: summaries.list(),
+    }),
+    resume() {
+      const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
+      for (const burn of running) begin(burn, 'restarted');
+      bench.restore(running.length > 0);
+    },
+    async close() {
+      feed.close();
+      await bridge.close();
+    },
+  };
+}

@@ -1,0 +1,86 @@
+import type { Mark } from '../../shared/contract/marks.ts';
+
+import { AppError } from '../app-error.ts';
+import type { Hub } from '../live/hub.ts';
+import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
+import { type BurnTime, refuseFuture } from './burn-time.ts';
+import type { EntryKind, EntryRules } from './entries.ts';
+import { keptExclusion, keptMark, keptWeighing } from './kept.ts';
+import { refuseContradiction, refuseMoreLeft } from './possible.ts';
+
+export interface EntryContext {
+  store: Store;
+  time: BurnTime;
+  hub: Hub;
+}
+
+export function markRules({ store, time, hub }: EntryContext): EntryRules<'mark'> {
+  return {
+    kind: 'mark',
+    notFound: 'mark/not-found',
+    check(burn, mark) {
+      if (burn.body.startedUtcMs === undefined) throw new AppError('mark/not-started');
+      refuseFuture(time, burn.id, mark.elapsedUs);
+      if (mark.kind === 'probeMoved' && !burn.body.channels.some(({ id }) => id === mark.channelId)) {
+        throw new AppError('mark/unknown-channel', { id: mark.channelId });
+      }
+      if ('fuelLotId' in mark) requirePart(store, 'fuelLot', mark.fuelLotId);
+      if ('scaleId' in mark) requirePart(store, 'scale', mark.scaleId);
+      if (changesAmounts(mark))
+        refuseMoreLeft(standing(store, 'weighing', burn.id), standing(store, 'mark', burn.id, mark));
+    },
+    announce: (burnId, entry) => hub.publish({ type: 'mark', burnId, mark: keptMark(entry) }),
+  };
+}
+
+export function weighingRules({ store, time, hub }: EntryContext): EntryRules<'weighing'> {
+  return {
+    kind: 'weighing',
+    notFound: 'weighing/not-found',
+    check(burn, weighing) {
+      refuseContradiction(weighing);
+      if (weighing.elapsedUs !== undefined) refuseFuture(time, burn.id, weighing.elapsedUs);
+      requirePart(store, 'fuelLot', weighing.fuelLotId);
+      requirePart(store, 'scale', weighing.scaleId);
+      refuseMoreLeft(standing(store, 'weighing', burn.id, weighing), standing(store, 'mark', burn.id));
+    },
+    announce: (burnId, entry) => hub.publish({ type: 'weighing', burnId, weighing: keptWeighing(entry) }),
+  };
+}
+
+export function exclusionRules({ hub }: EntryContext): EntryRules<'exclusion'> {
+  return {
+    kind: 'exclusion',
+    notFound: 'exclusion/not-found',
+    check(burn, { channelId, fromUs, toUs }) {
+      if (!burn.body.channels.some(({ id }) => id === channelId)) {
+        throw new AppError('mark/unknown-channel', { id: channelId });
+      }
+      if (toUs < fromUs) throw new AppError('exclusion/backwards');
+    },
+    announce: (burnId, entry) => hub.publish({ type: 'exclusion', burnId, exclusion: keptExclusion(entry) }),
+  };
+}
+
+/** @throws AppError burn/unknown-part when the shelf has no such thing */
+export function requirePart(store: Store, kind: DocumentKind, id: string | undefined): void {
+  if (id !== undefined && !store.documents.get(kind, id)) throw new AppError('burn/unknown-part', { kind, id });
+}
+
+/** What is stated and not taken back, with one entry as it would be. */
+function standing<K extends EntryKind>(
+  store: Store,
+  kind: K,
+  burnId: string,
+  changed?: DocumentOf<K>,
+): DocumentOf<K>[] {
+  const kept = store.documents
+    .ofBurn(kind, burnId)
+    .filter((entry) => !entry.withdrawn && entry.id !== changed?.id)
+    .map((entry) => entry.body);
+  return changed ? [...kept, changed] : kept;
+}
+
+function changesAmounts(mark: Mark): boolean {
+  return ['fed', 'waterIn', 'waterOut', 'goodsIn'].includes(mark.kind);
+}

@@ -1,0 +1,153 @@
+import type { z } from 'zod';
+import type { createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import { AppError } from '../app-error.ts';
+import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
+import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import type { BurnTime } from './burn-time.ts';
+import { requirePart } from './entry-rules.ts';
+import { findBurn } from './kept.ts';
+import { titleFor } from './title.ts';
+
+type BurnBody = DocumentOf<'burn'>;
+type Status = BurnBody['status'];
+type NewBurn = z.output<typeof createBurnSchema>;
+type BurnEdit = z.output<typeof editBurnSchema>;
+
+/** Where a burn may go from where it is. Ended to running undoes a slip of the thumb; the pause is then a gap. */
+const steps: Record<Status, readonly Status[]> = {
+  planned: ['running', 'setAside'],
+  running: ['ended', 'complete', 'setAside'],
+  ended: ['running', 'complete', 'setAside'],
+  complete: ['ended', 'setAside'],
+  setAside: ['ended', 'complete'],
+};
+
+/** What the life of a burn needs from the bench. */
+export interface Rig {
+  /** The probes as they hang now. */
+  channels(): Channel[];
+  simulated(): boolean;
+}
+
+export interface LifeContext {
+  store: Store;
+  clock: Clock;
+  time: BurnTime;
+  rig: Rig;
+  /** Called after a burn has begun to record; `again` when it had ended before. */
+  onStarted(burn: KeptDocument<'burn'>, again: boolean): void;
+  onStopped(burn: KeptDocument<'burn'>): void;
+  onChanged(burn: KeptDocument<'burn'>): void;
+  onRemoved(burnId: string): void;
+}
+
+export interface Life {
+  create(input: NewBurn, by?: string): { burn: KeptDocument<'burn'>; created: boolean };
+  edit(id: string, change: BurnEdit): KeptDocument<'burn'>;
+  /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
+  addChannels(burnId: string, channels: readonly Channel[]): void;
+  /** @throws AppError burn/not-removable for a measured burn that has readings */
+  remove(id: string): void;
+}
+
+export function createLife(context: LifeContext): Life {
+  const { store, clock, time } = context;
+
+  function requireParts(body: BurnBody): void {
+    requirePart(store, 'revision', body.revisionId);
+    requirePart(store, 'vessel', body.vesselId);
+    requirePart(store, 'place', body.placeId);
+    for (const id of body.fuelLotIds) requirePart(store, 'fuelLot', id);
+    for (const id of body.scaleIds) requirePart(store, 'scale', id);
+  }
+
+  /** The fields that recording adds: when it began, by which clock, and the probes as they hang. */
+  function started(body: BurnBody): BurnBody {
+    if (body.startedUtcMs !== undefined) return { ...body, status: 'running', endedElapsedUs: undefined };
+    return {
+      ...body,
+      status: 'running',
+      origin: context.rig.simulated() ? 'simulated' : body.origin,
+      startedUtcMs: clock.wallMs(),
+      zone: body.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
+      clockSource: 'machine',
+      channels: context.rig.channels(),
+    };
+  }
+
+  function stopped(id: string, body: BurnBody): BurnBody {
+    return { ...body, endedElapsedUs: time.now(id) };
+  }
+
+  function follow(before: Status | undefined, burn: KeptDocument<'burn'>): void {
+    const after = burn.body.status;
+    if (after === 'running' && before !== 'running') context.onStarted(burn, before === 'ended');
+    if (before === 'running' && after !== 'running') context.onStopped(burn);
+    context.onChanged(burn);
+  }
+
+  return {
+    create({ status, id = newId(clock.wallMs()), title, ...rest }, by) {
+      const there = store.documents.get('burn', id);
+      if (there) return { burn: there, created: false };
+      const planned: BurnBody = {
+        ...rest,
+        id,
+        title: title ?? titleFor(store, rest.revisionId, clock.wallMs()),
+        status: 'planned',
+        channels: [],
+      };
+      requireParts(planned);
+      const body = status === 'running' ? started(planned) : planned;
+      const { document, created } = store.documents.create('burn', { id, body, by });
+      if (created) follow(undefined, document);
+      return { burn: document, created };
+    },
+
+    edit(id, { expectedVersion, by, status, ...fields }) {
+      const before = findBurn(store, id);
+      const from = before.body.status;
+      let body: BurnBody = { ...before.body, ...withoutUndefined(fields) };
+      if (status !== undefined && status !== from) {
+        if (!steps[from].includes(status)) throw new AppError('burn/wrong-step', { from, to: status });
+        if (from === 'setAside' && body.startedUtcMs === undefined) {
+          throw new AppError('burn/wrong-step', { from: 'planned', to: status });
+        }
+        body = status === 'running' ? started(body) : from === 'running' ? stopped(id, body) : body;
+        body = { ...body, status };
+      }
+      if (body.status === 'setAside' && !body.setAsideReason) throw new AppError('burn/reason-missing');
+      if (body.status !== 'setAside') body = { ...body, setAsideReason: undefined };
+      requireParts(body);
+      const burn = store.documents.revise('burn', id, { expectedVersion, body, by });
+      follow(from, burn);
+      return burn;
+    },
+
+    addChannels(burnId, channels) {
+      const { body, version } = findBurn(store, burnId);
+      const added = channels.filter(({ id }) => !body.channels.some((channel) => channel.id === id));
+      if (added.length === 0) return;
+      const all = [...body.channels, ...added];
+      context.onChanged(
+        store.documents.revise('burn', burnId, { expectedVersion: version, body: { ...body, channels: all } }),
+      );
+    },
+
+    remove(id) {
+      const { body } = findBurn(store, id);
+      if (body.status !== 'planned' && body.origin !== 'simulated') throw new AppError('burn/not-removable');
+      store.removeBurn(id);
+      context.onRemoved(id);
+    },
+  };
+}
+
+/** A field left out of an edit stays as it was. */
+function withoutUndefined<T extends object>(fields: T): { [K in keyof T]: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as {
+    [K in keyof T]: Exclude<T[K], undefined>;
+  };
+}

@@ -1,0 +1,66 @@
+import { createHash } from 'node:crypto';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { DocumentKind, KeptDocument, Store } from '../store/store.ts';
+import { auditTrail } from './audit.ts';
+import { findBurn } from './kept.ts';
+
+/** A burn record without its readings: small, and all of it stated by a person. */
+export type RecordDraft = Omit<BurnRecord, 'readings'>;
+
+/** @throws AppError burn/not-found */
+export function draftRecord(store: Store, burnId: string): RecordDraft {
+  const { documents } = store;
+  const { body: burn } = findBurn(store, burnId);
+  const { revisionId, vesselId, placeId, fuelLotIds, scaleIds, ...said } = burn;
+  const { endedElapsedUs: _ended, ...described } = said;
+  const revision = bodyOf(store, 'revision', revisionId);
+  const entries = [...documents.ofBurn('mark', burnId), ...documents.ofBurn('weighing', burnId)];
+
+  return withoutUnknown({
+    format: 'stovebench-burn-record',
+    version: 1,
+    ...described,
+    stove: bodyOf(store, 'stove', revision?.stoveId),
+    revision,
+    vessel: bodyOf(store, 'vessel', vesselId),
+    place: bodyOf(store, 'place', placeId),
+    fuelLots: named('fuelLotId', fuelLotIds, entries).flatMap((id) => bodyOf(store, 'fuelLot', id) ?? []),
+    scales: named('scaleId', scaleIds, entries).flatMap((id) => bodyOf(store, 'scale', id) ?? []),
+    gaps: store.gaps.list(burnId),
+    exclusions: standing(documents.ofBurn('exclusion', burnId)),
+    marks: standing(documents.ofBurn('mark', burnId)).sort((a, b) => a.elapsedUs - b.elapsedUs),
+    weighings: standing(documents.ofBurn('weighing', burnId)),
+    edits: auditTrail(documents.historyOfBurn(burnId)),
+  });
+}
+
+/** Changes whenever anything that goes into the record does: what is stated, what stands on the shelf, gaps, readings. */
+export function stampOf(store: Store, draft: RecordDraft): string {
+  const scans = store.scans.boards(draft.id).map((boardId) => [boardId, store.scans.count(draft.id, boardId)]);
+  return createHash('sha256')
+    .update(JSON.stringify([draft, scans]))
+    .digest('base64url');
+}
+
+/** What is on the burn's own list, and what its feeds and weighings name without anybody having put it there. */
+function named(
+  key: 'fuelLotId' | 'scaleId',
+  listed: readonly string[],
+  entries: readonly { body: object }[],
+): string[] {
+  const fromEntries = entries.flatMap(({ body }) => (key in body ? ((body as Record<string, string>)[key] ?? []) : []));
+  return [...new Set([...listed, ...fromEntries])];
+}
+
+function bodyOf<K extends DocumentKind>(store: Store, kind: K, id: string | undefined) {
+  return id === undefined ? undefined : store.documents.get(kind, id)?.body;
+}
+
+function standing<K extends DocumentKind>(entries: KeptDocument<K>[]): KeptDocument<K>['body'][] {
+  return entries.filter(({ withdrawn }) => !withdrawn).map(({ body }) => body);
+}
+
+/** What is not known is left out of a record. */
+function withoutUnknown<T extends object>(record: T): T {
+  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined)) as T;
+}

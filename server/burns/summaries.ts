@@ -1,0 +1,65 @@
+import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import type { KeptDocument, Store } from '../store/store.ts';
+import type { BurnTime } from './burn-time.ts';
+import { findBurn, keptBurn, keptExclusion, keptMark, keptWeighing } from './kept.ts';
+
+/** The water over time, a few dozen points of [elapsed s, °C]; empty while there is none. */
+export type SmallCurve = BurnSummary['curve'];
+
+export interface Summaries {
+  of(burn: KeptDocument<'burn'>): BurnSummary;
+  /** Newest first: by when they were lit, planned ones by when they were made. */
+  list(): BurnSummary[];
+  detail(burnId: string): BurnDetail;
+}
+
+/** @param curveOf the small curve of a burn, as far as it is known without reading all its scans */
+export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: string) => SmallCurve): Summaries {
+  const { documents } = store;
+
+  function of({ id, body }: KeptDocument<'burn'>): BurnSummary {
+    const revision = body.revisionId ? documents.get('revision', body.revisionId)?.body : undefined;
+    const stove = revision?.stoveId ? documents.get('stove', revision.stoveId)?.body : undefined;
+    const elapsedUs = time.now(id) ?? body.endedElapsedUs;
+    const { title, status, origin, primaryResult, setAsideReason, operator, startedUtcMs } = body;
+    return {
+      id,
+      title,
+      status,
+      origin,
+      primaryResult,
+      ...(setAsideReason !== undefined && { setAsideReason }),
+      ...(operator !== undefined && { operator }),
+      ...(startedUtcMs !== undefined && { startedUtcMs }),
+      ...(elapsedUs !== undefined && { durationS: Math.max(0, elapsedUs / 1e6) }),
+      ...(stove && { stove: { id: stove.id, name: stove.name } }),
+      ...(revision && { revision: { id: revision.id, label: revision.label } }),
+      curve: curveOf(id),
+    };
+  }
+
+  return {
+    of,
+    list: () =>
+      documents
+        .list('burn')
+        .toSorted((a, b) => (b.body.startedUtcMs ?? b.createdAtMs) - (a.body.startedUtcMs ?? a.createdAtMs))
+        .map(of),
+    detail(burnId) {
+      const burn = findBurn(store, burnId);
+      const elapsedUs = time.now(burnId);
+      return {
+        burn: keptBurn(burn),
+        summary: of(burn),
+        ...(elapsedUs !== undefined && { elapsedUs }),
+        marks: documents
+          .ofBurn('mark', burnId)
+          .map(keptMark)
+          .sort((a, b) => a.mark.elapsedUs - b.mark.elapsedUs),
+        weighings: documents.ofBurn('weighing', burnId).map(keptWeighing),
+        exclusions: documents.ofBurn('exclusion', burnId).map(keptExclusion),
+        gaps: store.gaps.list(burnId),
+      };
+    },
+  };
+}

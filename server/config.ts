@@ -1,0 +1,54 @@
+import { homedir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { AppError } from './app-error.ts';
+import { readTimeScale } from './clock.ts';
+
+export interface Config {
+  host: string;
+  port: number;
+  /** Where everything is kept; absolute. */
+  folder: string;
+  timeScale: number;
+}
+
+export const DEFAULT_PORT = 4280;
+
+const LOOPBACK = /^(localhost|127(?:\.\d{1,3}){3}|::1)$/;
+
+/** @throws AppError service/... with a sentence for whoever set a variable that cannot be used */
+export function readConfig(env: NodeJS.ProcessEnv, platform: NodeJS.Platform = process.platform): Config {
+  return {
+    host: readHost(env.STOVEBENCH_HOST),
+    port: readPort(env.STOVEBENCH_PORT),
+    folder: env.STOVEBENCH_DATA?.trim() ? resolve(env.STOVEBENCH_DATA.trim()) : defaultFolder(env, platform),
+    timeScale: readScale(env.STOVEBENCH_TIME_SCALE),
+  };
+}
+
+/** Where programs of one user keep their data on each system. */
+export function defaultFolder(env: NodeJS.ProcessEnv, platform: NodeJS.Platform): string {
+  if (platform === 'win32') return join(env.LOCALAPPDATA ?? join(homedir(), 'AppData', 'Local'), 'Stovebench');
+  if (platform === 'darwin') return join(homedir(), 'Library', 'Application Support', 'Stovebench');
+  return join(env.XDG_DATA_HOME ?? join(homedir(), '.local', 'share'), 'stovebench');
+}
+
+function readHost(text: string | undefined): string {
+  const host = text?.trim() || '127.0.0.1';
+  if (!LOOPBACK.test(host)) throw new AppError('service/host-not-loopback', { host });
+  return host;
+}
+
+function readPort(text: string | undefined): number {
+  if (!text?.trim()) return DEFAULT_PORT;
+  const port = /^\s*\d{1,5}\s*$/.test(text) ? Number(text) : Number.NaN;
+  if (!(port >= 1 && port <= 65_535)) throw new AppError('service/port-unreadable', { value: text });
+  return port;
+}
+
+function readScale(text: string | undefined): number {
+  try {
+    return readTimeScale(text);
+  } catch (error) {
+    throw new AppError('service/time-scale-unreadable', { value: text ?? '' }, { cause: error });
+  }
+}

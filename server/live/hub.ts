@@ -1,0 +1,53 @@
+import type { LiveEvent } from '../../shared/contract/api.ts';
+
+/** One numbered event; the text is made once for all who listen. */
+export interface Numbered {
+  /** Epoch of the service and a counter, as one token: what a client sends back as Last-Event-ID. */
+  id: string;
+  event: LiveEvent;
+}
+
+export interface Hub {
+  readonly epoch: string;
+  publish(event: LiveEvent): void;
+  /** Calls `listener` for every later event; the returned function stops it. */
+  subscribe(listener: (numbered: Numbered) => void): () => void;
+  /** The events after `lastId`, or undefined when they are no longer (or never were) known here: then send a snapshot. */
+  after(lastId: string | undefined): Numbered[] | undefined;
+  /** The token of the newest event. */
+  latestId(): string;
+}
+
+/** At five events a second about three minutes: a tab that was hidden for a moment, a phone that walked round the shed. */
+const KEPT_EVENTS = 1000;
+
+/** @param epoch new at every start of the service, so that a counter of an earlier life is never mistaken for one of this */
+export function createHub(epoch: string, keptEvents = KEPT_EVENTS): Hub {
+  const listeners = new Set<(numbered: Numbered) => void>();
+  const kept: Numbered[] = [];
+  let counter = 0;
+  const token = (count: number) => `${epoch}.${count}`;
+
+  return {
+    epoch,
+    latestId: () => token(counter),
+    publish(event) {
+      counter++;
+      const numbered = { id: token(counter), event };
+      kept.push(numbered);
+      if (kept.length > keptEvents) kept.shift();
+      for (const listener of [...listeners]) listener(numbered);
+    },
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
+    },
+    after(lastId) {
+      const [lastEpoch, count] = lastId?.split('.') ?? [];
+      if (lastEpoch !== epoch) return undefined;
+      const missed = counter - Number(count);
+      if (!(missed >= 0 && missed <= kept.length)) return undefined;
+      return missed === 0 ? [] : kept.slice(-missed);
+    },
+  };
+}

@@ -1,0 +1,49 @@
+import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { Hub } from './hub.ts';
+
+type ScanEvent = Extract<LiveEvent, { type: 'scan' }>;
+
+/** Five pictures a second are plenty for an eye; a board that sends faster is thinned to its newest. */
+const LEAST_BETWEEN_MS = 200;
+
+/**
+ * Passes scans on to the live stream, the newest of each board and burn at most every so often. Counted in real time, since
+ * it spares a network and a screen, which no time scale makes faster.
+ */
+export interface ScanFeed {
+  offer(event: ScanEvent): void;
+  close(): void;
+}
+
+export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): ScanFeed {
+  const lanes = new Map<string, { waiting: ScanEvent | undefined; timer: NodeJS.Timeout }>();
+
+  function pause(key: string): void {
+    const timer = setTimeout(() => {
+      const { waiting } = lanes.get(key)!;
+      lanes.delete(key);
+      if (!waiting) return;
+      hub.publish(waiting);
+      pause(key);
+    }, leastBetweenMs);
+    timer.unref();
+    lanes.set(key, { waiting: undefined, timer });
+  }
+
+  return {
+    offer(event) {
+      const key = `${event.boardId} ${event.burnId ?? ''}`;
+      const lane = lanes.get(key);
+      if (lane) {
+        lane.waiting = event;
+        return;
+      }
+      hub.publish(event);
+      pause(key);
+    },
+    close() {
+      for (const { timer } of lanes.values()) clearTimeout(timer);
+      lanes.clear();
+    },
+  };
+}

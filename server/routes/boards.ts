@@ -1,0 +1,67 @@
+import { z } from 'zod';
+import {
+  attachBoardSchema,
+  benchChannelSchema,
+  boardSchema,
+  channelPlacementSchema,
+  portSchema,
+} from '../../shared/contract/api.ts';
+import { messageSchema } from '../../shared/contract/results.ts';
+import type { Bench } from '../bench/bench.ts';
+import type { PortListing } from '../bridge/bridge.ts';
+import { id, idParam, problems } from './bodies.ts';
+import type { App } from './validation.ts';
+
+const tags = ['boards'];
+const portsSchema = z.strictObject({ ports: z.array(portSchema), problem: messageSchema.optional() });
+
+export function boardRoutes(app: App, bench: Bench, listPorts: () => Promise<PortListing>): void {
+  app.get('/api/ports', { schema: { tags, response: { 200: portsSchema, ...problems } } }, async () =>
+    portsAnswer(await listPorts()),
+  );
+
+  app.get(
+    '/api/boards',
+    { schema: { tags, response: { 200: z.strictObject({ boards: z.array(boardSchema) }) } } },
+    async () => ({ boards: bench.boards() }),
+  );
+
+  app.post(
+    '/api/boards',
+    { schema: { tags, body: attachBoardSchema, response: { 201: boardSchema, ...problems } } },
+    async (request, reply) => reply.code(201).send(await bench.attach(request.body)),
+  );
+
+  app.delete('/api/boards/:id', { schema: { tags, params: idParam } }, async (request, reply) => {
+    await bench.detach(request.params.id);
+    return reply.code(204).send();
+  });
+
+  app.post('/api/boards/:id/blink', { schema: { tags, params: idParam } }, async (request, reply) => {
+    await bench.blink(request.params.id);
+    return reply.code(204).send();
+  });
+
+  app.patch(
+    '/api/boards/:id/channels/:channelId',
+    {
+      schema: {
+        tags,
+        params: idParam.extend({ channelId: id }),
+        body: channelPlacementSchema,
+        response: { 200: benchChannelSchema, ...problems },
+      },
+    },
+    async (request) => bench.place(request.params.id, request.params.channelId, request.body as never),
+  );
+}
+
+function portsAnswer({ ports, problem }: PortListing): z.infer<typeof portsSchema> {
+  return {
+    ports: ports.map((port) => {
+      const label = [port.manufacturer, port.serialNumber].filter(Boolean).join(' ');
+      return { path: port.stablePath ?? port.path, ...(label && { label }) };
+    }),
+    ...(problem && { problem: { code: `probe/${problem.code}`, params: { raw: problem.raw } } }),
+  };
+}

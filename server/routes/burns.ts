@@ -1,0 +1,53 @@
+import { z } from 'zod';
+import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
+import type { Life } from '../burns/life.ts';
+import type { Summaries } from '../burns/summaries.ts';
+import { by, idParam, problems } from './bodies.ts';
+import type { App } from './validation.ts';
+
+const tags = ['burns'];
+
+export function burnRoutes(app: App, life: Life, summaries: Summaries): void {
+  app.get(
+    '/api/burns',
+    { schema: { tags, response: { 200: z.strictObject({ burns: z.array(burnSummarySchema) }) } } },
+    async () => ({ burns: summaries.list() }),
+  );
+
+  app.post(
+    '/api/burns',
+    {
+      schema: {
+        tags,
+        body: createBurnSchema.extend({ by }),
+        response: { 201: burnDetailSchema, 200: burnDetailSchema, ...problems },
+      },
+    },
+    async (request, reply) => {
+      const { by: who, ...input } = request.body;
+      const { burn, created } = life.create(input, who);
+      return reply.code(created ? 201 : 200).send(summaries.detail(burn.id));
+    },
+  );
+
+  app.get(
+    '/api/burns/:id',
+    { schema: { tags, params: idParam, response: { 200: burnDetailSchema, ...problems } } },
+    async (request) => summaries.detail(request.params.id),
+  );
+
+  app.patch(
+    '/api/burns/:id',
+    { schema: { tags, params: idParam, body: editBurnSchema, response: { 200: burnDetailSchema, ...problems } } },
+    async (request) => summaries.detail(life.edit(request.params.id, request.body).id),
+  );
+
+  app.delete(
+    '/api/burns/:id',
+    { schema: { tags, params: idParam, response: { 204: z.null(), ...problems } } },
+    async (request, reply) => {
+      life.remove(request.params.id);
+      return reply.code(204).send(null);
+    },
+  );
+}

@@ -1,0 +1,131 @@
+import { z } from 'zod';
+import {
+  createMarkSchema,
+  keptExclusionSchema,
+  keptMarkSchema,
+  keptWeighingSchema,
+} from '../../shared/contract/api.ts';
+import { exclusionSchema } from '../../shared/contract/burn-record.ts';
+import { markSchema } from '../../shared/contract/marks.ts';
+import { weighingSchema } from '../../shared/contract/weighings.ts';
+import { type BurnTime, momentBefore } from '../burns/burn-time.ts';
+import type { Entries, EntryKind } from '../burns/entries.ts';
+import { findBurn, keptExclusion, keptMark, keptWeighing } from '../burns/kept.ts';
+import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
+import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import { by, id, idParam, problems, wholeNumber } from './bodies.ts';
+import type { App } from './validation.ts';
+
+/** How one kind of entry crosses the border. */
+interface EntryRoutes<K extends EntryKind> {
+  path: string;
+  entries: Entries<K>;
+  /** Name of the body in requests and answers. */
+  key: K;
+  body: z.ZodType<DocumentOf<K>>;
+  created: z.ZodType;
+  kept: z.ZodType;
+  answer(entry: KeptDocument<K>): unknown;
+  /** Fills in what the service knows better: identifier and moment. */
+  complete(burnId: string, said: unknown): DocumentOf<K>;
+}
+
+export interface EntryContext {
+  store: Store;
+  clock: Clock;
+  time: BurnTime;
+  marks: Entries<'mark'>;
+  weighings: Entries<'weighing'>;
+  exclusions: Entries<'exclusion'>;
+}
+
+export function entryRoutes(app: App, { store, clock, time, marks, weighings, exclusions }: EntryContext): void {
+  const withId = (said: object) => ({ id: newId(clock.wallMs()), ...said });
+
+  routesOf(app, {
+    path: 'marks',
+    key: 'mark',
+    entries: marks,
+    body: markSchema,
+    created: createMarkSchema,
+    kept: keptMarkSchema,
+    answer: keptMark,
+    complete(burnId, said) {
+      const { agoS = 0, elapsedUs, ...rest } = said as z.output<typeof createMarkSchema>;
+      const at = elapsedUs ?? momentBefore(time, findBurn(store, burnId), agoS);
+      return markSchema.parse(withId({ ...rest, elapsedUs: at }), { reportInput: true });
+    },
+  });
+  routesOf(app, {
+    path: 'weighings',
+    key: 'weighing',
+    entries: weighings,
+    body: weighingSchema,
+    created: weighingSchema.extend({ id: id.optional(), by }),
+    kept: keptWeighingSchema,
+    answer: keptWeighing,
+    complete: (_burnId, said) => weighingSchema.parse(withId(said as object)),
+  });
+  routesOf(app, {
+    path: 'exclusions',
+    key: 'exclusion',
+    entries: exclusions,
+    body: exclusionSchema,
+    created: exclusionSchema.extend({ id: id.optional(), by }),
+    kept: keptExclusionSchema,
+    answer: keptExclusion,
+    complete: (_burnId, said) => exclusionSchema.parse(withId(said as object)),
+  });
+}
+
+function routesOf<K extends EntryKind>(app: App, routes: EntryRoutes<K>): void {
+  const { path, entries, key, body, kept } = routes;
+  const tags = [path];
+  const params = idParam.extend({ entryId: id });
+
+  app.post(
+    `/api/burns/:id/${path}`,
+    { schema: { tags, params: idParam, body: routes.created, response: { 201: kept, 200: kept, ...problems } } },
+    async (request, reply) => {
+      const { by: who, ...said } = request.body as { by?: string };
+      // A mark names its maker itself; for the others it stands beside.
+      const complete = routes.complete(request.params.id, key === 'mark' ? request.body : said);
+      const { entry, created } = entries.create(request.params.id, complete, who);
+      return reply.code(created ? 201 : 200).send(routes.answer(entry));
+    },
+  );
+
+  app.put(
+    `/api/burns/:id/${path}/:entryId`,
+    {
+      schema: {
+        tags,
+        params,
+        body: z.strictObject({ [key]: body, expectedVersion: z.int().positive(), by }),
+        response: { 200: kept, ...problems },
+      },
+    },
+    async (request) => {
+      const { expectedVersion, by: who, ...rest } = request.body as { expectedVersion: number; by?: string };
+      const said = { ...(rest as Record<K, DocumentOf<K>>)[key], id: request.params.entryId };
+      return routes.answer(entries.revise(request.params.id, said, { expectedVersion, by: who }));
+    },
+  );
+
+  app.delete(
+    `/api/burns/:id/${path}/:entryId`,
+    {
+      schema: {
+        tags,
+        params,
+        querystring: z.strictObject({ expectedVersion: wholeNumber(1, 1e9), by }),
+        response: { 200: kept, ...problems },
+      },
+    },
+    async (request) => {
+      const { expectedVersion, by: who } = request.query;
+      return routes.answer(entries.withdraw(request.params.id, request.params.entryId, { expectedVersion, by: who }));
+    },
+  );
+}

@@ -1,0 +1,6 @@
+import { type Health, healthSchema } from '../../shared/contract/api.ts';
+import type { App } from './validation.ts';
+
+export function healthRoutes(app: App, health: () => Health): void {
+  app.get('/api/health', { schema: { tags: ['service'], response: { 200: healthSchema } } }, async () => health());
+}

@@ -1,0 +1,27 @@
+import fastifySwagger from '@fastify/swagger';
+import { jsonSchemaTransform } from 'fastify-type-provider-zod';
+import { z } from 'zod';
+import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import type { App } from './validation.ts';
+
+/** Registered before the routes it describes. */
+export async function openApi(app: App, version: string): Promise<void> {
+  await app.register(fastifySwagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: {
+        title: 'Stovebench',
+        version,
+        description: 'The service on the bench. Refusals: {code, message, issues}.',
+      },
+    },
+    transform: jsonSchemaTransform,
+  });
+}
+
+export function documentRoutes(app: App): void {
+  app.get('/api/openapi.json', { schema: { hide: true } as object }, async () => app.swagger());
+
+  const burnRecord = z.toJSONSchema(burnRecordSchema);
+  app.get('/api/schemas/burn-record.json', { schema: { tags: ['service'] } }, async () => burnRecord);
+}

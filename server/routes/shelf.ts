@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import { type ShelfKind, shelf as schemas } from '../../shared/contract/api.ts';
+import type { Shelf } from '../burns/shelf.ts';
+import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
+import { by, id, idParam, problems } from './bodies.ts';
+import type { App } from './validation.ts';
+
+const paths: Record<ShelfKind, string> = {
+  stoves: '/api/stoves',
+  revisions: '/api/revisions',
+  vessels: '/api/vessels',
+  fuelLots: '/api/fuel-lots',
+  places: '/api/places',
+  scales: '/api/scales',
+};
+
+export function shelfRoutes(app: App, shelf: Shelf, clock: Clock): void {
+  for (const kind of Object.keys(paths) as ShelfKind[]) routesOf(app, shelf, clock, kind);
+}
+
+function routesOf<K extends ShelfKind>(app: App, shelf: Shelf, clock: Clock, kind: K): void {
+  const path = paths[kind];
+  const tags = [kind];
+  // All six kinds are plain objects with an `id`; written once for all, their exact shapes are beyond the type checker.
+  const body = schemas[kind] as unknown as z.ZodObject<{ id: z.ZodUUID }>;
+  const item = body.extend({ version: z.int().positive() });
+  const list = z.strictObject({ [kind]: z.array(item) });
+  const version = z.strictObject({ item, editedAtMs: z.int(), by });
+
+  app.get(path, { schema: { tags, response: { 200: list, ...problems } } }, async () => ({ [kind]: shelf.list(kind) }));
+
+  app.post(
+    path,
+    { schema: { tags, body: body.extend({ id: id.optional(), by }), response: { 201: item, 200: item, ...problems } } },
+    async (request, reply) => {
+      const { by: who, ...said } = request.body;
+      const made = { ...said, id: said.id ?? newId(clock.wallMs()) } as never;
+      const { item: kept, created } = shelf.create(kind, made, who);
+      return reply.code(created ? 201 : 200).send(kept);
+    },
+  );
+
+  app.get(`${path}/:id`, { schema: { tags, params: idParam, response: { 200: item, ...problems } } }, async (request) =>
+    shelf.get(kind, request.params.id),
+  );
+
+  app.put(
+    `${path}/:id`,
+    {
+      schema: {
+        tags,
+        params: idParam,
+        body: body.extend({ id: id.optional(), version: z.int().optional(), expectedVersion: z.int().positive(), by }),
+        response: { 200: item, ...problems },
+      },
+    },
+    async (request) => {
+      const { expectedVersion, by: who, version: _version, ...said } = request.body;
+      return shelf.revise(kind, { ...said, id: request.params.id } as never, expectedVersion, who);
+    },
+  );
+
+  app.get(
+    `${path}/:id/history`,
+    {
+      schema: { tags, params: idParam, response: { 200: z.strictObject({ versions: z.array(version) }), ...problems } },
+    },
+    async (request) => ({ versions: shelf.history(kind, request.params.id) }),
+  );
+}

@@ -1,0 +1,28 @@
+import { AppError } from '../app-error.ts';
+import type { EventStreams } from '../live/event-stream.ts';
+import { securityHeaders } from './guard.ts';
+import type { App } from './validation.ts';
+
+export function streamRoutes(app: App, streams: EventStreams): void {
+  app.get(
+    '/api/stream',
+    {
+      schema: {
+        tags: ['service'],
+        description:
+          'Server-sent events. The name of an event is its `type`; the first one is a snapshot, or what was missed.',
+        produces: ['text/event-stream'],
+      },
+    },
+    async (request, reply) => {
+      if (!streams.accepts()) throw new AppError('request/too-many-streams');
+      const last = request.headers['last-event-id'];
+      // From here on the answer is ours: fastify would send headers of its own.
+      reply.hijack();
+      streams.open(reply.raw, typeof last === 'string' ? last : undefined, securityHeaders);
+    },
+  );
+
+  // An open stream would keep the server from ever closing, and the database from being closed after it.
+  app.addHook('preClose', async () => streams.endAll());
+}
