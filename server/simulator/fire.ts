@@ -71,7 +71,7 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
   function burnCharge(charge: BurningCharge, stepS: number, intensity: number, output: FireOutput) {
     const speed = charge.kind === 'kindling' ? KINDLING_SPEED : 1;
     const wetness = charge.startWaterKg > 0 ? charge.waterKg / charge.startWaterKg : 0;
-    const surface = Math.cbrt(charge.dryKg / charge.startDryKg) ** 2;
+    const surface = shrunkSurface(charge.dryKg / charge.startDryKg);
     const rate = ((3 * charge.startDryKg) / flamingTimeS) * speed * surface * intensity * (1 - 0.8 * wetness);
     const goneKg = Math.min(charge.dryKg, Math.max(rate * stepS, 1e-7));
     charge.dryKg -= goneKg;
@@ -83,7 +83,7 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
   function dryCharge(charge: BurningCharge, stepS: number, intensity: number, limitW: number): number {
     if (charge.waterKg <= 0) return 0;
     const speed = charge.kind === 'kindling' ? KINDLING_SPEED : 1;
-    const surface = Math.cbrt(charge.waterKg / charge.startWaterKg) ** 2;
+    const surface = shrunkSurface(charge.waterKg / charge.startWaterKg);
     const rate = ((6 * charge.startWaterKg) / flamingTimeS) * speed * surface * intensity;
     const spentWood = charge.dryKg <= 0;
     const wantedKg = spentWood ? charge.waterKg : Math.min(charge.waterKg, Math.max(rate * stepS, 1e-7));
@@ -95,7 +95,7 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
   function burnChar(stepS: number, intensity: number, output: FireOutput) {
     if (charKg <= 0) return;
     const rate =
-      ((3 * CHAR_BED_REFERENCE_KG) / CHAR_BURNOUT_S) * Math.cbrt(charKg / CHAR_BED_REFERENCE_KG) ** 2 * intensity;
+      ((3 * CHAR_BED_REFERENCE_KG) / CHAR_BURNOUT_S) * shrunkSurface(charKg / CHAR_BED_REFERENCE_KG) * intensity;
     const goneKg = Math.min(charKg, rate * stepS);
     charKg -= goneKg;
     output.charW += ((goneKg * charMJPerKg) / stepS) * 1e6;
@@ -154,4 +154,10 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
 /** Net heating value of wood as it is, moisture and all. */
 export function woodMJ(wood: { dryKg: number; waterKg: number; netDryMJPerKg: number }): number {
   return wood.dryKg * wood.netDryMJPerKg - wood.waterKg * WOOD_WATER_MJ_PER_KG;
+}
+
+/** Surface of a body that shrank to this share of its mass, to the power 2/3; products, because powers differ between engines. */
+function shrunkSurface(massShare: number): number {
+  const length = Math.cbrt(massShare);
+  return length * length;
 }

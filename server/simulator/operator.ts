@@ -70,13 +70,17 @@ export function createOperator(
     return plan.reactionS * Math.exp(0.5 * random.normal());
   }
 
-  function feed(wood: 'wood' | 'kindling', meantKg: number) {
+  /** Charges scatter around what was meant: wood comes in pieces. */
+  function about(meantKg: number): number {
+    return meantKg * Math.max(0.5, 1 + plan.chargeScatter * random.normal());
+  }
+
+  function feed(wood: 'wood' | 'kindling', weightKg: number) {
     const lot = scenario[wood];
-    const scatter = Math.max(0.5, 1 + plan.chargeScatter * random.normal());
     const drift = wood === 'wood' ? lot.moistureDriftPerCharge * chargesFed : 0;
     const moistureWet = Math.max(0.02, Math.min(0.6, lot.moistureWet + drift + lot.moistureScatter * random.normal()));
-    // Pieces come in grams: what the person reads off an exact scale is what went in.
-    const massKg = Math.round(meantKg * scatter * 1000) / 1000;
+    // Whole grams: what the person reads off an exact scale is what went in.
+    const massKg = Math.round(weightKg * 1000) / 1000;
     model.feed({ kind: wood, massKg, moistureWet });
     if (wood === 'wood') chargesFed += 1;
     done({ kind: 'fed', elapsedS: model.elapsedS, wood, massKg, moistureWet });
@@ -91,7 +95,7 @@ export function createOperator(
   function light() {
     phase = 'heating';
     litAtS = model.elapsedS;
-    feed('kindling', plan.kindlingKg);
+    feed('kindling', about(plan.kindlingKg));
     done({ kind: 'lit', elapsedS: litAtS });
   }
 
@@ -107,7 +111,7 @@ export function createOperator(
     const now = model.elapsedS;
     if (!firstChargeFed && now - litAtS > 150) {
       firstChargeFed = true;
-      feed('wood', plan.firstChargeKg);
+      feed('wood', about(plan.firstChargeKg));
     }
     if (!firstChargeFed) return;
     if (feedAtS === undefined && wantsFeeding()) feedAtS = now + delayS();
@@ -115,7 +119,7 @@ export function createOperator(
       feedAtS = undefined;
       // Close to the target a full charge would only make steam.
       const full = phase === 'heating' && model.waterMeanC < targetC - 4;
-      if (wantsFeeding()) feed('wood', full ? plan.chargeKg : plan.holdChargeKg);
+      if (wantsFeeding()) feed('wood', about(full ? plan.chargeKg : plan.holdChargeKg));
     }
     const loose = plan.nudges && model.closeness < LOOSE && model.woodDryKg > 0.25;
     if (nudgeAtS === undefined && loose) nudgeAtS = now + delayS();

@@ -55,7 +55,7 @@ export interface PotPlace {
 }
 
 export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: PotPlace): Pot {
-  const surfaceM2 = (Math.PI / 4) * vessel.innerDiameterM ** 2;
+  const surfaceM2 = (Math.PI / 4) * vessel.innerDiameterM * vessel.innerDiameterM;
   const metalJPerK = vessel.massKg * vessel.specificHeatJPerKgK;
   const contentsJPerK = load.contents ? load.contents.massKg * load.contents.specificHeatJPerKgK : 0;
   const { boilingPointC } = place;
@@ -75,7 +75,7 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
     const excessK = tempC - startsC;
     if (excessK <= 0) return 0;
     const slope = 3 * wPerK3 * excessK * excessK;
-    return (wPerK3 * excessK ** 3) / (1 + (slope * stepS) / (layerKg * 4190));
+    return (wPerK3 * excessK * excessK * excessK) / (1 + (slope * stepS) / (layerKg * 4190));
   }
 
   /** What a layer holds beyond the boiling point flashes into vapour at once. */

@@ -33,5 +33,5 @@ export function latentHeatJPerKg(tempC: number): number {
 
 /** Vapour pressure over water in Pa by an Antoine equation for 1 to 100 °C (coefficients from memory); within 1 %. */
 export function vapourPressurePa(tempC: number): number {
-  return 133.322 * 10 ** (8.07131 - 1730.63 / (233.426 + tempC));
+  return 133.322 * Math.exp(Math.LN10 * (8.07131 - 1730.63 / (233.426 + tempC)));
 }

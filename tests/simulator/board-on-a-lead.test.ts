@@ -1,0 +1,89 @@
+import { expect, test } from 'vitest';
+import { decodeLine, encodeLine } from '../../firmware-protocol/lines.ts';
+import type { PortEnd } from '../../server/bridge/port.ts';
+import { createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { obeyBenchCommand, readBoardCommand } from '../../server/simulator/board-commands.ts';
+import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts';
+import { createFakeClock } from '../support/fake-clock.ts';
+
+async function pluggedBoard() {
+  const clock = createFakeClock();
+  const ports = createInProcessPorts();
+  const benchBoard = createBenchBoard({ scenario: heronScenario('2', 'first'), seed: 1, clock });
+  benchBoard.plugInto(ports.plug('bench'));
+  benchBoard.board.switchOn();
+  return { clock, ports, benchBoard };
+}
+
+async function listen(ports: ReturnType<typeof createInProcessPorts>) {
+  const port = await ports.factory.open('bench', 115200);
+  let text = '';
+  const ends: PortEnd[] = [];
+  port.onData((bytes) => {
+    text += Buffer.from(bytes).toString('latin1');
+  });
+  port.onClose((end) => ends.push(end));
+  const kinds = () => {
+    const lines = text.split('\n').slice(0, -1);
+    text = '';
+    return lines.map((line) => decodeLine(line).kind);
+  };
+  return { port, kinds, ends };
+}
+
+test('a host on the lead hears scans and is answered; a closed port hears nothing and the next one starts afresh', async () => {
+  const { clock, ports } = await pluggedBoard();
+  const first = await listen(ports);
+  await clock.advanceAsync(3000);
+  expect(first.kinds()).toEqual(['scan', 'scan', 'scan']);
+  await first.port.write(Buffer.from(`${encodeLine({ kind: 'blink' })}\n`, 'latin1'));
+  await clock.advanceAsync(0);
+  expect(first.kinds()).toEqual(['ok']);
+  await expect(ports.factory.open('bench', 115200)).rejects.toThrow(/lock/);
+  await first.port.close();
+  await clock.advanceAsync(2000);
+  expect(first.ends).toEqual([{ kind: 'closed' }]);
+  expect(first.kinds()).toEqual([]);
+  const second = await listen(ports);
+  await clock.advanceAsync(1000);
+  expect(second.kinds()).toEqual(['scan']);
+});
+
+test('a pulled lead ends the connection; plugged in again, the board has gone on counting', async () => {
+  const { clock, ports, benchBoard } = await pluggedBoard();
+  const first = await listen(ports);
+  await clock.advanceAsync(1000);
+  await benchBoard.unplug();
+  await clock.advanceAsync(5000);
+  expect(first.ends).toMatchObject([{ kind: 'lost' }]);
+  await expect(first.port.write(Buffer.from('x'))).rejects.toThrow(/not open/);
+  await expect(ports.factory.open('bench', 115200)).rejects.toThrow(/No such file/);
+  benchBoard.plugInto(ports.plug('bench'));
+  const second = await listen(ports);
+  let line = '';
+  second.port.onData((bytes) => {
+    line += Buffer.from(bytes).toString('latin1');
+  });
+  await clock.advanceAsync(1000);
+  expect(decodeLine(line.trimEnd())).toMatchObject({ kind: 'scan', sequence: 6 });
+});
+
+test('commands from outside reach fire, probes and wire; a wrong one is answered with a sentence', async () => {
+  const { clock, benchBoard } = await pluggedBoard();
+  const tell = (text: string) => {
+    const command = readBoardCommand(text);
+    if ('refused' in command) throw new Error(command.refused);
+    obeyBenchCommand(command, benchBoard);
+  };
+  clock.advance(400_000);
+  const before = benchBoard.bench.model.fedMJ;
+  tell('{"command":"feed","massKg":0.5}');
+  expect(benchBoard.bench.model.fedMJ - before).toBeCloseTo(7.5, 0);
+  tell('{"command":"fault","site":"body","kind":"open","forS":60}');
+  clock.advance(1000);
+  expect(benchBoard.bench.scan()[5]).toBe('open');
+  expect(() => tell('feed')).toThrow('is not JSON');
+  expect(() => tell('{"command":"feed","massKg":-1}')).toThrow('massKg');
+  expect(() => tell('{"command":"dance"}')).toThrow('cannot be read');
+});
