@@ -107,7 +107,7 @@ export function createSimulatedBoard(
       say({
         kind: 'channel',
         index: place + 1,
-        quantity: channel.unit === '%' ? 'gas-fraction' : channel.unit === 'uV' ? 'voltage' : 'temperature',
+        quantity: channel.unit === '%' ? 'fraction' : 'temperature',
         unit: channel.unit,
         scale: channel.scale,
         probe: channel.probe,
@@ -181,7 +181,8 @@ export function createSimulatedBoard(
     const command = decodeLine(line);
     switch (command.kind) {
       case 'describe':
-        return describe();
+        describe();
+        return say({ kind: 'ok', command: 'describe' });
       case 'blink':
         blinks += 1;
         return say({ kind: 'ok', command: 'blink' });
@@ -244,9 +245,9 @@ function refusal(
   flaw: string,
   line: string,
 ): { command: string; reason: 'bad-checksum' | 'unknown-command' | 'bad-argument' } {
+  if (flaw === 'bad-checksum') return { command: '?', reason: 'bad-checksum' };
   const word = line.split(' ', 1)[0]!;
   const command = /^[a-z]{1,16}$/.test(word) ? word : '?';
-  if (flaw === 'bad-checksum') return { command, reason: 'bad-checksum' };
   const unknown = flaw === 'unknown-kind' || flaw === 'no-checksum' || flaw === 'not-ascii' || flaw === 'too-long';
   return { command, reason: unknown ? 'unknown-command' : 'bad-argument' };
 }

@@ -36,7 +36,7 @@ const inShade = (place: Place): SimulatedChannel => ({
   ...place,
   unit: 'Cel',
   scale: 0.0625,
-  probe: 'diode',
+  probe: 'digital',
   timeConstantS: 30,
   noise: 0.04,
 });

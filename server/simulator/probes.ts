@@ -19,7 +19,7 @@ export interface SimulatedChannel {
   unit: 'Cel' | 'uV' | '%';
   /** Unit per count, also the resolution. */
   scale: number;
-  probe: 'thermocouple-K' | 'pt100' | 'diode' | 'oxygen-cell';
+  probe: 'thermocouple-K' | 'pt100' | 'digital' | 'oxygen-cell';
   timeConstantS: number;
   /** Standard deviation of one reading, in K (in `unit` for oxygen). */
   noise: number;
