@@ -11,10 +11,11 @@ import { type BurnTime, createBurnTime } from './burn-time.ts';
 import { createEntries, type Entries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
 import { createLife, type Life } from './life.ts';
-import { draftRecord } from './record-draft.ts';
+import { draftRecord, readBoards } from './record-draft.ts';
 import { createRecorder, type Recorder } from './recorder.ts';
 import { createResume } from './resume.ts';
 import { smallCurve } from './small-curve.ts';
+import { keepSmallCurve, keptSmallCurve } from './small-curves.ts';
 import { createSummaries, type SmallCurve, type Summaries } from './summaries.ts';
 
 export interface BurnsContext {
@@ -42,8 +43,6 @@ export interface Burns {
   close(): Promise<void>;
 }
 
-const SMALL_CURVE = 'smallCurve';
-
 export function createBurns(context: BurnsContext): Burns {
   const { store, clock, hub } = context;
   const time = createBurnTime(clock);
@@ -55,14 +54,11 @@ export function createBurns(context: BurnsContext): Burns {
   const entries = { store, time, hub };
 
   function curveOf(burnId: string): SmallCurve {
-    return recorder.curveOf(burnId) ?? (store.derived.get(burnId, SMALL_CURVE, '') as SmallCurve | undefined) ?? [];
+    return recorder.curveOf(burnId) ?? keptSmallCurve(store, burnId);
   }
 
   function readCurve(burnId: string): SmallCurve {
-    const boards = store.scans
-      .boards(burnId)
-      .map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
-    return smallCurve(assembleRecord(draftRecord(store, burnId), boards));
+    return smallCurve(assembleRecord(draftRecord(store, burnId), readBoards(store, burnId)));
   }
 
   /** After a restart the bridge finds out what is missing, and perhaps fetches it; a burn reopened has a gap for sure. */
@@ -92,7 +88,7 @@ export function createBurns(context: BurnsContext): Burns {
     rig: bench,
     onStarted: (burn, again) => begin(burn, again ? 'reopened' : 'new'),
     onStopped({ id }) {
-      store.derived.put(id, SMALL_CURVE, '', curveOf(id));
+      keepSmallCurve(store, id, curveOf(id));
       time.stop(id);
       recorder.end(id);
       store.settle();

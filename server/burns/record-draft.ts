@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
-import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import type { DocumentKind, KeptDocument, Store } from '../store/store.ts';
+import type { BurnRecord, Place } from '../../shared/contract/burn-record.ts';
+import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
 import { auditTrail } from './audit.ts';
+import type { BoardReadings } from './burn-record.ts';
 import { findBurn } from './kept.ts';
 
 /** A burn record without its readings: small, and all of it stated by a person. */
@@ -12,7 +13,12 @@ export function draftRecord(store: Store, burnId: string): RecordDraft {
   const { documents } = store;
   const { body: burn } = findBurn(store, burnId);
   const { revisionId, vesselId, placeId, fuelLotIds, scaleIds, ...said } = burn;
-  const { endedElapsedUs: _ended, ...described } = said;
+  const {
+    endedElapsedUs: _ended,
+    stationPressurePa: _pressure,
+    standardUncertaintyPa: _uncertainty,
+    ...described
+  } = said;
   const revision = bodyOf(store, 'revision', revisionId);
   const entries = [...documents.ofBurn('mark', burnId), ...documents.ofBurn('weighing', burnId)];
 
@@ -23,7 +29,7 @@ export function draftRecord(store: Store, burnId: string): RecordDraft {
     stove: bodyOf(store, 'stove', revision?.stoveId),
     revision,
     vessel: bodyOf(store, 'vessel', vesselId),
-    place: bodyOf(store, 'place', placeId),
+    place: placeOf(burn, bodyOf(store, 'place', placeId)),
     fuelLots: named('fuelLotId', fuelLotIds, entries).flatMap((id) => bodyOf(store, 'fuelLot', id) ?? []),
     scales: named('scaleId', scaleIds, entries).flatMap((id) => bodyOf(store, 'scale', id) ?? []),
     gaps: store.gaps.list(burnId),
@@ -32,6 +38,23 @@ export function draftRecord(store: Store, burnId: string): RecordDraft {
     weighings: standing(documents.ofBurn('weighing', burnId)),
     edits: auditTrail(documents.historyOfBurn(burnId)),
   });
+}
+
+/** The place with the pressure of the day, where somebody read it. */
+function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | undefined {
+  const { stationPressurePa, standardUncertaintyPa } = burn;
+  if (stationPressurePa === undefined) return place;
+  const {
+    stationPressurePa: _usual,
+    standardUncertaintyPa: _usually,
+    ...rest
+  } = place ?? ({ id: burn.id, name: burn.title } as Place);
+  return { ...rest, stationPressurePa, ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }) };
+}
+
+/** All readings of a burn as columns, board by board. */
+export function readBoards(store: Store, burnId: string): BoardReadings[] {
+  return store.scans.boards(burnId).map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
 }
 
 /** Changes whenever anything that goes into the record does: what is stated, what stands on the shelf, gaps, readings. */

@@ -150,6 +150,12 @@ export const createBurnSchema = z.strictObject({
   fuelLotIds: z.array(id).default([]),
   scaleIds: z.array(id).default([]),
   contents: z.array(contentSchema).optional(),
+  stationPressurePa: z
+    .number()
+    .positive()
+    .optional()
+    .describe('absolute, at the place, on the day; goes before the one of the place'),
+  standardUncertaintyPa: z.number().positive().optional(),
   zone: z.string().optional(),
 });
 export type CreateBurn = z.input<typeof createBurnSchema>;
