@@ -89,6 +89,8 @@ export default {
     },
     apart('server/bridge', 'server/store'),
     apart('server/store', 'server/bridge'),
+    // The simulator tests the analysis: sharing its physics would make every mistake in it agree with itself.
+    apart('server/simulator', 'shared/analysis'),
     onlyIn('better-sqlite3', 'server/store'),
     onlyIn('serialport', 'server/bridge'),
     onlyIn('@serialport', 'server/bridge'),
