@@ -4,7 +4,7 @@
  *   board-process.ts [--burn live|1..8] [--seed TEXT] [--link PATH] [--identity UUID]
  *
  * Speed: STOVEBENCH_TIME_SCALE. One JSON object a line: events on standard output (`plugged` with the path to open, `action` for
- * everything the simulated person does, `unplugged`, `refused`), commands on standard input (see board-commands.ts). Ends with
+ * everything the simulated person does, `weighed` with the exact masses after fire out, `unplugged`, `refused`), commands on standard input (see board-commands.ts). Ends with
  * `quit`, or when standard input closes.
  */
 import { rm, symlink } from 'node:fs/promises';
@@ -13,7 +13,9 @@ import { parseArgs } from 'node:util';
 import { createRealClock, readTimeScale } from '../clock.ts';
 import { createBenchBoard } from './bench-board.ts';
 import { obeyBenchCommand, readBoardCommand } from './board-commands.ts';
+import { exactMasses } from './exact-masses.ts';
 import { heronBoardId, heronBurns, heronLiveBurn } from './heron.ts';
+import type { Action } from './operator.ts';
 import { openPseudoTerminal } from './pseudo-terminal.ts';
 
 const { values } = parseArgs({
@@ -33,15 +35,27 @@ const refuse = (reason: string, exitCode: number): never => {
 const chosen = values.burn === 'live' ? heronLiveBurn(0) : heronBurns()[Number(values.burn) - 1];
 if (!chosen) throw refuse(`There is no burn "${values.burn}". Choose live or a number from 1 to 8.`, 2);
 
+const { scenario } = chosen;
+const clock = createRealClock(timeScale());
+const actions: Action[] = [];
 const benchBoard = createBenchBoard({
-  scenario: chosen.scenario,
+  scenario,
   seed: values.seed ?? chosen.seed,
   errors: chosen.errors,
-  clock: createRealClock(timeScale()),
-  onAction: (action) => tell({ event: 'action', action }),
+  clock,
+  onAction(action) {
+    actions.push(action);
+    tell({ event: 'action', action });
+    if (action.kind === 'fireOut') clock.setTimer(scenario.plan.weighWaterAfterS * 1000, weigh);
+  },
   settings: { identity: values.identity },
 });
 let plugged = false;
+
+function weigh() {
+  const { waterKg, waterMeanC } = benchBoard.bench.model;
+  tell({ event: 'weighed', masses: exactMasses(scenario, actions, { massKg: waterKg, tempC: waterMeanC }) });
+}
 
 function timeScale(): number {
   try {

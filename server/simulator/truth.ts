@@ -28,7 +28,7 @@ export type BurnTruth = Partial<Record<ResultId, number>> & {
   localBoilingPoint: number;
   /** Moments, seconds from the start of recording. */
   moments: { lit: number; target?: number; holdStart?: number; holdEnd?: number; fireOut: number };
-  /** Times below the floor of the hold count after 60 s. */
+  /** The hold lasted as long as planned without a drop below its floor of 60 s or more. */
   holdKept: boolean;
 };
 
@@ -67,7 +67,7 @@ export function burnTruth(
     thermalEfficiency: (load + vapour) / (netMJ * 1e6),
     thermalEfficiencyNoCharCredit: (load + vapour) / (fuel.grossMJ * 1e6),
     sensibleEfficiency: load / (netMJ * 1e6),
-    specificFuelConsumption: dryKg / scenario.load.waterKg,
+    specificFuelConsumption: dryKg / (scenario.load.waterKg + (scenario.load.contents?.massKg ?? 0)),
     evaporatedWater: span(course.evaporatedKg, lit, fireOut),
     ...unattended(actions, lit, fireOut),
     ...hold.results,
@@ -153,7 +153,7 @@ function holdTruth(
   return { kept: belowS === 0 && endS - startS >= scenario.plan.holdS, results };
 }
 
-/** Longest and median time between two attentions, from lighting to fire out. */
+/** Longest and median time between two attentions, from lighting to fire out; the simulated fires do their job throughout. */
 function unattended(actions: readonly Action[], lit: number, fireOut: number): Partial<Record<ResultId, number>> {
   const moments = actions
     .filter((action) => ATTENTIONS.has(action.kind) && action.elapsedS > lit && action.elapsedS < fireOut)
