@@ -1,0 +1,42 @@
+import { canRunService, findPackagedNode, whyNot } from './choose-node.mjs';
+import { run } from './run.mjs';
+
+/** @param {string} text */
+export const say = (text) => process.stderr.write(`stovebench: ${text}\n`);
+
+/** @param {string} text @returns {never} */
+export function stop(text) {
+  say(text);
+  process.exit(1);
+}
+
+/** Ends here, with what to do, on a machine that can never run the service. */
+export function refuseUnfitMachine() {
+  const reason = whyNot(process.versions.node, process.platform, process.arch);
+  if (reason) stop(reason);
+}
+
+/**
+ * A Node that runs the service: this one, or the one that npm carries.
+ * @param {string} root folder of our package.json
+ */
+export function findNode(root) {
+  if (canRunService(process.versions.node)) return process.execPath;
+  return findPackagedNode(root, process.platform, process.arch);
+}
+
+/**
+ * Runs a script under a Node that can, and ends as it ended.
+ * @param {string} root folder of our package.json
+ * @param {string} script path of the script
+ * @param {string[]} args
+ * @returns {Promise<never>}
+ */
+export async function handOver(root, script, args) {
+  const remedy = 'Install Node 24 from https://nodejs.org and run the same command again.';
+  const node = findNode(root);
+  if (!node) stop(`npm did not install the Node that it carries for ${process.platform}-${process.arch}. ${remedy}`);
+  const { code, error } = await run(node, [script, ...args], { stdio: 'inherit' });
+  if (error) stop(`Node at ${node} could not be started (${error.message}). ${remedy}`);
+  process.exit(code);
+}
