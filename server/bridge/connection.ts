@@ -34,6 +34,7 @@ export interface ConnectionHandler {
 /** Limits in milliseconds of real time: wires and devices do not speed up with the clock. */
 const OPEN_MS = 10_000;
 const ASK_MS = 5_000;
+const PRESENCE_MS = 1_000;
 const RETRY_FIRST_MS = 250;
 const RETRY_MOST_MS = 5_000;
 
@@ -41,6 +42,7 @@ const RETRY_MOST_MS = 5_000;
 interface Life {
   port: Port | null;
   reader: LineReader;
+  cancelPresence: () => void;
 }
 
 /**
@@ -145,7 +147,7 @@ export class Connection {
   }
 
   #open(): void {
-    const life: Life = { port: null, reader: new LineReader(this.#settings.maxLineBytes) };
+    const life: Life = { port: null, reader: new LineReader(this.#settings.maxLineBytes), cancelPresence: () => {} };
     this.#life = life;
     // An old port of the same path may still be closing; the new one would find it busy.
     this.#closing
@@ -161,17 +163,35 @@ export class Connection {
   #opened(life: Life, port: Port): void {
     life.port = port;
     port.onClose((end) => {
-      if (this.#life !== life) return;
-      if (end.kind === 'lost') this.#problem = this.#portProblem(end.raw, 'port-missing');
-      this.#step({ kind: 'ended' });
+      if (end.kind === 'lost') this.#lost(life, end.raw);
+      else if (this.#life === life) this.#step({ kind: 'ended' });
     });
     port.onData((chunk) => {
       if (this.#life === life) this.#received(life, chunk);
     });
     this.#problem = null;
     this.#quality.reset();
+    this.#watchPresence(life, port);
     this.#handler.opened();
     this.#step({ kind: 'opened' });
+  }
+
+  #lost(life: Life, raw: string): void {
+    if (this.#life !== life) return;
+    this.#problem = this.#portProblem(raw, 'port-missing');
+    this.#step({ kind: 'ended' });
+  }
+
+  /** Unplugging is not always announced. */
+  #watchPresence(life: Life, port: Port): void {
+    if (!port.isPresent) return;
+    life.cancelPresence = this.#clock.setTimer(PRESENCE_MS * this.#clock.scale, () => {
+      void port.isPresent!().then((present) => {
+        if (this.#life !== life) return;
+        if (present) this.#watchPresence(life, port);
+        else this.#lost(life, 'the device has gone');
+      });
+    });
   }
 
   #openFailed(raw: string): void {
@@ -198,6 +218,7 @@ export class Connection {
     const life = this.#life;
     this.#life = null;
     if (!life?.port) return;
+    life.cancelPresence();
     this.#closing = life.port.close();
     this.#handler.ended(life.reader.swallowedBytes + life.reader.openLineBytes);
   }

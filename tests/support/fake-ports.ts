@@ -1,0 +1,127 @@
+import type { ListedPort, Port, PortEnd, PortFactory } from '../../server/bridge/port.ts';
+
+/** The device at the far end of a fake port. */
+export interface FakeDevice {
+  readonly path: string;
+  /** Puts bytes on the wire; lost, as on a real lead, while nobody has the port open. */
+  write(bytes: Uint8Array | string): boolean;
+  onData(listener: (bytes: Uint8Array) => void): void;
+  /** Pulls the lead. */
+  unplug(): void;
+}
+
+/** A port factory that a test controls: which paths exist, which refuse and with what words, which never answer. */
+export interface FakePorts {
+  factory: PortFactory;
+  /** A device appears at a path. */
+  plug(path: string): FakeDevice;
+  /** Opening this path fails with these words, until told otherwise with null. */
+  refuse(path: string, raw: string | null): void;
+  /** Opening this path never finishes. */
+  hang(path: string, hanging: boolean): void;
+  /** Listing ports fails with these words, or yields these ports. */
+  listing(outcome: string | ListedPort[]): void;
+  /** How often a path was opened, or tried. */
+  tries(path: string): number;
+  /** Speeds a path was opened at, oldest first. */
+  speeds(path: string): number[];
+}
+
+interface Line {
+  device: { listener: ((bytes: Uint8Array) => void) | null };
+  host: FakePort | null;
+}
+
+export function createFakePorts(): FakePorts {
+  const lines = new Map<string, Line>();
+  const refusals = new Map<string, string>();
+  const hanging = new Set<string>();
+  const opened = new Map<string, number[]>();
+  let listed: string | ListedPort[] = [];
+
+  const open = async (path: string, baudRate: number): Promise<Port> => {
+    opened.set(path, [...(opened.get(path) ?? []), baudRate]);
+    if (hanging.has(path)) return new Promise<Port>(() => {});
+    const raw = refusals.get(path);
+    if (raw !== undefined) throw new Error(raw);
+    const line = lines.get(path);
+    if (!line) throw new Error(`Error: No such file or directory, cannot open ${path}`);
+    if (line.host) throw new Error('Error Resource temporarily unavailable Cannot lock port');
+    line.host = new FakePort(line);
+    return line.host;
+  };
+
+  return {
+    factory: {
+      open,
+      list: () => (typeof listed === 'string' ? Promise.reject(new Error(listed)) : Promise.resolve(listed)),
+    },
+    plug(path) {
+      const line: Line = { device: { listener: null }, host: null };
+      lines.set(path, line);
+      return {
+        path,
+        write: (bytes) => line.host?.receive(bytes) ?? false,
+        onData(listener) {
+          line.device.listener = listener;
+        },
+        unplug() {
+          if (lines.get(path) === line) lines.delete(path);
+          line.host?.end({ kind: 'lost', raw: 'the port is disconnected' });
+        },
+      };
+    },
+    refuse: (path, raw) => void (raw === null ? refusals.delete(path) : refusals.set(path, raw)),
+    hang: (path, on) => void (on ? hanging.add(path) : hanging.delete(path)),
+    listing(outcome) {
+      listed = outcome;
+    },
+    tries: (path) => opened.get(path)?.length ?? 0,
+    speeds: (path) => opened.get(path) ?? [],
+  };
+}
+
+class FakePort implements Port {
+  readonly #line: Line;
+  #data: ((bytes: Uint8Array) => void) | null = null;
+  #early: Uint8Array[] = [];
+  #close: ((reason: PortEnd) => void) | null = null;
+  #end: PortEnd | null = null;
+
+  constructor(line: Line) {
+    this.#line = line;
+  }
+
+  receive(bytes: Uint8Array | string): boolean {
+    const chunk = typeof bytes === 'string' ? Buffer.from(bytes, 'utf8') : bytes;
+    if (this.#data) this.#data(chunk);
+    else this.#early.push(chunk);
+    return true;
+  }
+
+  end(reason: PortEnd): void {
+    if (this.#end) return;
+    this.#end = reason;
+    this.#line.host = null;
+    this.#close?.(reason);
+  }
+
+  async write(bytes: Uint8Array): Promise<void> {
+    if (this.#end) throw new Error('The port is closed.');
+    this.#line.device.listener?.(bytes);
+  }
+
+  async close(): Promise<void> {
+    this.end({ kind: 'closed' });
+  }
+
+  onData(listener: (bytes: Uint8Array) => void): void {
+    this.#data = listener;
+    for (const chunk of this.#early.splice(0)) listener(chunk);
+  }
+
+  onClose(listener: (reason: PortEnd) => void): void {
+    this.#close = listener;
+    if (this.#end) listener(this.#end);
+  }
+}

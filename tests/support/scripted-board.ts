@@ -1,0 +1,224 @@
+import {
+  type ChannelReading,
+  decodeLine,
+  encodeLine,
+  type HostCommand,
+  type Message,
+  type ScanMessage,
+} from '../../firmware-protocol/lines.ts';
+
+/** Either end of a lead: a fake device or a pseudo-terminal. */
+export interface Lead {
+  write(bytes: Uint8Array | string): boolean;
+  onData(listener: (bytes: Uint8Array) => void): void;
+}
+
+export interface ScriptedBoardOptions {
+  identity?: string | null;
+  boot?: number;
+  firstSequence?: number;
+  firstUptimeMs?: number;
+  periodMs?: number;
+  repeatDepth?: number;
+  channels?: number;
+  lineEnding?: '\n' | '\r\n';
+  /** Does not hear the host: the lead's other wire is broken. */
+  deaf?: boolean;
+  /** Cannot store an identity. */
+  forgetful?: boolean;
+}
+
+/**
+ * A board that scans when a test says so. Written from the specification for tests of the host; it paces nothing and
+ * measures nothing.
+ */
+export class ScriptedBoard {
+  identity: string | null;
+  boot: number;
+  deaf: boolean;
+  forgetful: boolean;
+  /** Commands that came, oldest first. */
+  readonly commands: HostCommand[] = [];
+  /** Answers `no COMMAND busy` this many times more. */
+  busy = 0;
+  /** Scans sent again get damaged on the wire this many times more. */
+  damagedRepeats = 0;
+  readonly #lineEnding: string;
+  readonly #repeatDepth: number;
+  readonly #channels: number;
+  #periodMs: number;
+  #sequence: number;
+  #uptimeMs: number;
+  #held: ScanMessage[] = [];
+  #lead: Lead | null = null;
+  #unread = '';
+
+  constructor(options: ScriptedBoardOptions = {}) {
+    this.identity = options.identity ?? null;
+    this.boot = options.boot ?? 1;
+    this.deaf = options.deaf ?? false;
+    this.forgetful = options.forgetful ?? false;
+    this.#lineEnding = options.lineEnding ?? '\n';
+    this.#repeatDepth = options.repeatDepth ?? 100;
+    this.#channels = options.channels ?? 2;
+    this.#periodMs = options.periodMs ?? 1000;
+    this.#sequence = options.firstSequence ?? 0;
+    this.#uptimeMs = options.firstUptimeMs ?? 1180;
+  }
+
+  /** Hangs the board on a lead, in place of the one before. */
+  connect(lead: Lead): this {
+    this.#lead = lead;
+    lead.onData((bytes) => {
+      if (this.#lead === lead) this.#hear(Buffer.from(bytes).toString('latin1'));
+    });
+    return this;
+  }
+
+  /** Says hello and its channels, as at a start. */
+  introduce(): void {
+    this.send({
+      kind: 'hello',
+      protocol: 1,
+      identity: this.identity,
+      boot: this.boot,
+      name: 'Test_board',
+      firmware: '1.0',
+      repeatDepth: this.#repeatDepth,
+      periodMs: this.#periodMs,
+      channels: this.#channels,
+    });
+    for (let index = 1; index <= this.#channels; index++) {
+      this.send({
+        kind: 'channel',
+        index,
+        quantity: 'temperature',
+        unit: 'Cel',
+        scale: 0.25,
+        probe: 'thermocouple-K',
+        resolution: 0.25,
+        form: { kind: 'value' },
+        label: `Probe_${index}`,
+      });
+    }
+  }
+
+  /** Reads the channels and sends the scan; with `lost`, it takes its number but never gets through. */
+  scan(readings: ChannelReading[] = this.#readings(), fate: 'sent' | 'lost' = 'sent'): ScanMessage {
+    const scan: ScanMessage = {
+      kind: 'scan',
+      repeated: false,
+      boot: this.boot,
+      sequence: this.#sequence,
+      uptimeMs: this.#uptimeMs,
+      readings,
+    };
+    this.#held = [...this.#held, scan].slice(-this.#repeatDepth || this.#held.length + 1);
+    this.#sequence = (this.#sequence + 1) >>> 0;
+    this.#uptimeMs = (this.#uptimeMs + this.#periodMs) >>> 0;
+    if (fate === 'sent') this.send(scan);
+    return scan;
+  }
+
+  /** Starts again. A bad board keeps its boot number. */
+  reset(boot: number = this.boot + 1): void {
+    this.boot = boot;
+    this.#sequence = 0;
+    this.#uptimeMs = 1180;
+    this.#held = [];
+    this.introduce();
+  }
+
+  /** Lets time pass on the board's own clock without a scan. */
+  rest(ms: number): void {
+    this.#uptimeMs = (this.#uptimeMs + ms) >>> 0;
+  }
+
+  send(message: Message): void {
+    this.sendRaw(encodeLine(message) + this.#lineEnding);
+  }
+
+  sendRaw(text: Uint8Array | string): void {
+    this.#lead?.write(text);
+  }
+
+  #readings(): ChannelReading[] {
+    return Array.from({ length: this.#channels }, (_, i) => 80 + this.#sequence * (i + 1));
+  }
+
+  #hear(text: string): void {
+    if (this.deaf) return;
+    const lines = (this.#unread + text).split('\n');
+    this.#unread = lines.pop()!;
+    for (const line of lines) {
+      const command = decodeLine(line);
+      if (command.kind === 'bad') {
+        this.send({ kind: 'refused', command: '?', reason: 'bad-checksum' });
+      } else {
+        this.commands.push(command as HostCommand);
+        this.#obey(command as HostCommand);
+      }
+    }
+  }
+
+  #obey(command: HostCommand): void {
+    if (this.busy > 0 && command.kind === 'resend') {
+      this.busy--;
+      this.send({ kind: 'refused', command: command.kind, reason: 'busy' });
+      return;
+    }
+    switch (command.kind) {
+      case 'describe':
+        this.introduce();
+        this.send({ kind: 'ok', command: 'describe' });
+        return;
+      case 'identity':
+        if (this.forgetful) {
+          this.send({ kind: 'refused', command: 'identity', reason: 'not-supported' });
+          return;
+        }
+        this.identity = command.identity;
+        {
+          this.send({ kind: 'ok', command: 'identity', identity: command.identity });
+          return;
+        }
+      case 'period':
+        this.#periodMs = command.periodMs;
+        {
+          this.send({ kind: 'ok', command: 'period', periodMs: command.periodMs });
+          return;
+        }
+      case 'blink': {
+        this.send({ kind: 'ok', command: 'blink' });
+        return;
+      }
+      case 'resend':
+        this.#resend(command);
+        return;
+    }
+  }
+
+  #resend(command: Extract<HostCommand, { kind: 'resend' }>): void {
+    if (command.boot !== this.boot) {
+      this.send({ kind: 'refused', command: 'resend', reason: 'other-boot' });
+      return;
+    }
+    const span = (command.to - command.from) >>> 0;
+    const wanted = this.#held.filter((scan) => (scan.sequence - command.from) >>> 0 <= span);
+    const oldest = this.#held[0]?.sequence;
+    if (oldest === undefined || wanted.length === 0) {
+      const known = oldest === undefined ? {} : { oldest };
+      this.send({ kind: 'refused', command: 'resend', reason: 'not-held', ...known });
+      return;
+    }
+    this.send({ kind: 'ok', command: 'resend', oldest });
+    for (const scan of wanted) {
+      if (this.damagedRepeats > 0) {
+        this.damagedRepeats--;
+        this.sendRaw(`${encodeLine({ ...scan, repeated: true }).replace(' ', '_')}\n`);
+      } else {
+        this.send({ ...scan, repeated: true });
+      }
+    }
+  }
+}
