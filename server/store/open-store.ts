@@ -47,6 +47,8 @@ export function openStore(folder: string, options: StoreOptions): Store {
 
 function prepare(db: Database.Database, folder: string, file: string, steps: readonly Migration[]): void {
   refuseNewer(db, folder, steps);
+  // A file without the right to write opens all the same, for reading only: better to hear of it now than in the burn.
+  db.exec('BEGIN IMMEDIATE; ROLLBACK');
   db.pragma('journal_mode = WAL');
   // The default under WAL may lose the last transactions with the power; a burn cannot be repeated this week.
   db.pragma('synchronous = FULL');

@@ -1,0 +1,62 @@
+import { onTestFinished } from 'vitest';
+import { openStore, type StoreOptions } from '../../server/store/open-store.ts';
+import type { Scan, Store } from '../../server/store/store.ts';
+import { temporaryFolder } from './temporary-folder.ts';
+
+const NOW_MS = Date.UTC(2026, 4, 2, 7, 0, 0);
+
+/** Opens a store that is closed when the test is over, at the latest. */
+export function openTestStore(folder: string, options: Partial<StoreOptions> = {}): Store {
+  const store = openStore(folder, { nowMs: () => NOW_MS, ...options });
+  let open = true;
+  const close = () => {
+    if (open) store.close();
+    open = false;
+  };
+  onTestFinished(close);
+  return { ...store, close };
+}
+
+export function tempStore(): Store {
+  return openTestStore(temporaryFolder());
+}
+
+/** A UUID that says in a failed test which one it is. */
+export function testId(number: number): string {
+  return `00000000-0000-7000-8000-${String(number).padStart(12, '0')}`;
+}
+
+export const burnId = testId(1);
+export const boardId = testId(2);
+
+/** Keeps a planned burn, so that scans and entries have somewhere to belong. */
+export function keepBurn(store: Store, id = burnId): void {
+  store.documents.create('burn', {
+    id,
+    body: {
+      id,
+      title: 'A burn',
+      origin: 'measured',
+      status: 'planned',
+      methodSet: 'bench-1',
+      primaryResult: 'dryWoodPerBatch',
+      target: { kind: 'boil' },
+      fuelLotIds: [],
+      scaleIds: [],
+      channels: [],
+    },
+  });
+}
+
+/** One scan a second, channels counting up and down. */
+export function scanAt(sequence: number, change: Partial<Scan> = {}): Scan {
+  return {
+    boot: 7,
+    sequence,
+    uptimeMs: sequence * 1000 + 400,
+    elapsedUs: sequence * 1_000_000,
+    arrivedUs: sequence * 1_000_000 + 2_500,
+    readings: [sequence, -sequence, 1600],
+    ...change,
+  };
+}
