@@ -34,6 +34,9 @@ function attachment(name: string): string {
     .normalize('NFKD')
     .replace(/[^\w .#-]/g, '')
     .trim();
-  const exact = encodeURIComponent(name.toWellFormed()).replace(/['()*]/g, (c) => `%${c.charCodeAt(0).toString(16).toUpperCase()}`);
+  const exact = encodeURIComponent(name.toWellFormed()).replace(
+    /['()*]/g,
+    (c) => `%${c.charCodeAt(0).toString(16).toUpperCase()}`,
+  );
   return `attachment; filename="${plain}"; filename*=UTF-8''${exact}`;
 }

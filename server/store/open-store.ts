@@ -6,7 +6,7 @@ import { createDerived } from './derived.ts';
 import { createDocuments } from './documents.ts';
 import { createGaps } from './gaps.ts';
 import { lockFolder } from './instance-lock.ts';
-import { type Migration, migrate, migrations, refuseNewer } from './migrations.ts';
+import { layoutOf, type Migration, migrate, migrations, refuseNewer } from './migrations.ts';
 import { createScans } from './scans.ts';
 import { createShortKeys } from './short-keys.ts';
 import { readable } from './sqlite-errors.ts';
@@ -48,7 +48,7 @@ export function openStore(folder: string, options: StoreOptions): Store {
 function prepare(db: Database.Database, folder: string, file: string, steps: readonly Migration[]): void {
   refuseNewer(db, folder, steps);
   // A file without the right to write opens all the same, for reading only: better to hear of it now than in the burn.
-  db.exec('BEGIN IMMEDIATE; ROLLBACK');
+  db.exec(`BEGIN IMMEDIATE; PRAGMA user_version = ${layoutOf(db)}; ROLLBACK`);
   db.pragma('journal_mode = WAL');
   // The default under WAL may lose the last transactions with the power; a burn cannot be repeated this week.
   db.pragma('synchronous = FULL');
