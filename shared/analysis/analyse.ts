@@ -1,0 +1,184 @@
+/** A burn record in, every result out. Pure and deterministic: the same record gives the same results to the last bit. */
+import type { BurnRecord, MethodSet } from '../contract/burn-record.ts';
+import { type Analysis, type Message, type Result, type ResultId, resultIds } from '../contract/results.ts';
+import { attentionsS, enterAttention } from './attention.ts';
+import { boilingPointOfPlace } from './boiling-point.ts';
+import { burnRemarks } from './burn-remarks.ts';
+import { channelCurves } from './channel-curve.ts';
+import { type FoundMoment, fireOutMoment, litMoment, marksOf } from './fire-moments.ts';
+import { enterInnerFuel } from './firebox.ts';
+import { enterFuel } from './fuel.ts';
+import { enterHold } from './hold.ts';
+import { type IngredientName, type Ingredients, ingredientUnits } from './ingredients.ts';
+import { Ledger, sameMessage } from './ledger.ts';
+import { enterLoad } from './load.ts';
+import { Scales } from './masses.ts';
+import { missing } from './messages.ts';
+import type { Definition, Method } from './method-sets/definition.ts';
+import { methodNamed } from './method-sets/methods.ts';
+import { momentsList } from './moments-list.ts';
+import { flagOutOfWater } from './out-of-water.ts';
+import { findPlateau } from './plateau.ts';
+import { probeErrors } from './probe-errors.ts';
+import { assessQuality } from './quality.ts';
+import { suggestedFeedsS } from './suggested-feeds.ts';
+import { enterSurroundings } from './surroundings.ts';
+import { enterTiming } from './timing.ts';
+import { propagate, type Uncertainty } from './uncertainty.ts';
+import { waterCurve } from './water-curve.ts';
+import { enterWaterErrors } from './water-temperature.ts';
+
+export interface AnalyseOptions {
+  /** Instead of the record's own method set. */
+  readonly method?: MethodSet;
+  /** Monte Carlo draws; 0 gives values without uncertainty. */
+  readonly draws?: number;
+  readonly seed?: number | string;
+}
+
+/** Changes whenever a definition or a default changes, so that stored results say what computed them. */
+export const METHOD_VERSION = '1';
+export const DRAWS = 100_000;
+
+/**
+ * Analyses one burn. Every id of `resultIds` is answered, with a value or with the reason why there is none.
+ * The record must have passed its schema and `checkRecord`; what it lacks makes results missing, never an exception.
+ */
+export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analysis {
+  const method = methodNamed(options.method ?? record.methodSet);
+  const ledger = new Ledger();
+  const flagged = assessQuality(record, channelCurves(record));
+  const curves = flagged.map(({ curve }) => curve);
+  const boiling = boilingPointOfPlace(record, curves, ledger);
+  const waterProbes = flagged
+    .filter(({ curve }) => curve.channel.role === 'water')
+    .map((probe) => ({ flagged: probe, offsetK: offsetU(record, probe.curve.channel.id) }));
+  flagOutOfWater(record, waterProbes, boiling?.tempC);
+
+  const water = waterCurve(curves);
+  const lit = litMoment(record, curves, water);
+  const fireOut = lit && fireOutMoment(record, curves, water, lit.elapsedS);
+  const endS = fireOut?.elapsedS ?? water?.timeS.at(-1) ?? 0;
+  const feedsS = marksOf(record, 'fed').map((mark) => mark.elapsedUs / 1e6);
+  const plateau = water && lit && findPlateau(water, lit.elapsedS, endS, feedsS);
+  const errors = water && enterWaterErrors(record, water, boiling, plateau, ledger);
+  if (!water) enterPlaceOnly();
+
+  const { target } = enterTiming(record, water, errors, lit, fireOut, ledger);
+  const hold = enterHold(record, water, errors, target, fireOut, ledger);
+  const moments = { lit, target, fireOut };
+  const scales = new Scales(record, ledger);
+  enterFuel(record, scales, ledger);
+  const startS = Math.max(
+    lit?.elapsedS ?? Number.NEGATIVE_INFINITY,
+    (marksOf(record, 'potOn')[0]?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
+  );
+  enterLoad(record, curves, water, { startS, targetS: target?.elapsedS, endS: fireOut?.elapsedS }, scales, ledger);
+  enterInnerFuel(record, moments, hold, ledger);
+  enterAttention(record, water, errors, moments, ledger);
+  enterSurroundings(record, curves, moments, ledger);
+
+  return {
+    burnId: record.id,
+    method: method.name,
+    methodVersion: METHOD_VERSION,
+    results: answer(method, ledger, options.draws ?? DRAWS, options.seed ?? record.id),
+    moments: momentsList(record, moments, hold, ledger.isKnown('litToBoilS')),
+    suggestedFeedsS: lit ? suggestedFeedsS(record, curves, lit.elapsedS, endS) : [],
+    flags: flagged.flatMap((curve) => curve.stretches()),
+    excludedShare: Object.fromEntries(flagged.map((curve) => [curve.curve.channel.id, curve.excludedShare])),
+    remarks: [...ledger.burnRemarks, ...burnRemarks(record)],
+  };
+
+  /** Without water probes the boiling point is still that of the place. */
+  function enterPlaceOnly(): void {
+    if (!boiling) {
+      ledger.lack('boilingTempC', missing('boilingPointUnknown'));
+      return;
+    }
+    ledger.fill((draw, ingredients) => {
+      ingredients.boilingTempC = boiling.of(draw);
+    });
+  }
+}
+
+export { attentionsS, type FoundMoment };
+
+function offsetU(record: BurnRecord, channelId: string): number {
+  const channel = record.channels.find(({ id }) => id === channelId)!;
+  return probeErrors(
+    channel,
+    record.channels.find(({ id }) => id === channel.coldJunctionChannelId),
+  ).offsetK;
+}
+
+function answer(method: Method, ledger: Ledger, draws: number, seed: number | string): Result[] {
+  const best = ledger.evaluate(ledger.bestEstimate());
+  const defined = method.definitions.filter((definition) => whyMissing(definition, ledger, best) === undefined);
+  const values = defined.map((definition) => definition.value(best));
+  const uncertainties = draws > 0 ? propagate(ledger, defined, values, draws, seed) : [];
+  return resultIds.map((id) => {
+    const definition = method.definitions.find((candidate) => candidate.id === id);
+    if (!definition) return { id, missing: missing('notDefinedByMethod', { method: method.name }) };
+    const why = whyMissing(definition, ledger, best);
+    if (why) return { id, missing: why };
+    const place = defined.indexOf(definition);
+    return valueResult(definition, method, ledger, best, values[place]!, uncertainties[place]);
+  });
+}
+
+function whyMissing(definition: Definition, ledger: Ledger, best: Ingredients): Message | undefined {
+  for (const name of definition.needs) {
+    const why = ledger.missing.get(name);
+    if (why) return why;
+  }
+  return Number.isFinite(definition.value(best)) ? undefined : missing('notComputable');
+}
+
+function valueResult(
+  definition: Definition,
+  method: Method,
+  ledger: Ledger,
+  best: Ingredients,
+  value: number,
+  uncertainty: Uncertainty | undefined,
+): Result {
+  const { id, unit, window, needs, formula, source } = definition;
+  const touched = needs.flatMap((name) => [name, ...behind(name)]);
+  return {
+    id,
+    value,
+    unit,
+    window,
+    method: method.name,
+    ...(uncertainty ?? {}),
+    inputs: needs.map((name) => ({ name, value: best[name], unit: ingredientUnits[name] })),
+    working: { formula, steps: definition.steps?.(best) ?? [], source },
+    defaults: collect(touched, ledger.defaults),
+    remarks: [...collect(touched, ledger.remarks), ...(definition.remarks?.(best) ?? [])],
+  };
+}
+
+/** Ingredients that stand behind another one, whose defaults and remarks therefore count for it as well. */
+function behind(name: IngredientName): readonly IngredientName[] {
+  if (name === 'loadMJ') return ['startTempC', 'endTempC', 'waterStartKg'];
+  if (name === 'loadToTargetMJ') return ['startTempC', 'targetTempC', 'waterStartKg'];
+  if (name === 'vapourMJ') return ['evaporatedKg'];
+  if (name === 'litToTargetS' || name === 'litToBoilS' || name === 'targetTempC')
+    return ['boilingTempC', 'waterOffsetK'];
+  return [];
+}
+
+function collect(names: readonly IngredientName[], notes: ReadonlyMap<IngredientName, readonly Message[]>): Message[] {
+  const messages: Message[] = [];
+  for (const name of names) {
+    for (const note of notes.get(name) ?? []) {
+      if (!messages.some((known) => sameMessage(known, note))) messages.push(note);
+    }
+  }
+  return messages;
+}
+
+export function resultOf(analysis: Analysis, id: ResultId): Result {
+  return analysis.results.find((result) => result.id === id)!;
+}

@@ -1,0 +1,42 @@
+/** Stretches of a curve that may be read as one line: a gap, or a long run of unusable readings, is never crossed. */
+
+export interface Segment {
+  /** First place and one past the last. */
+  readonly from: number;
+  readonly to: number;
+}
+
+const SHORTEST_GAP_S = 10;
+const GAP_PERIODS = 4;
+
+/** Time between scans, s: the median of all of them; 1 for fewer than two scans. */
+export function scanPeriodS(timeS: Float64Array): number {
+  if (timeS.length < 2) return 1;
+  const steps = new Float64Array(timeS.length - 1);
+  for (let place = 0; place < steps.length; place++) steps[place] = timeS[place + 1]! - timeS[place]!;
+  steps.sort();
+  return steps[steps.length >> 1]!;
+}
+
+/** Longest time between two readings, s, over which a straight line may be drawn. */
+export function longestBridgeS(periodS: number): number {
+  return Math.max(SHORTEST_GAP_S, GAP_PERIODS * periodS);
+}
+
+/** Segments of usable readings, none bridging more than `bridgeS`. */
+export function segmentsOf(timeS: Float64Array, value: Float64Array, bridgeS: number): Segment[] {
+  const segments: Segment[] = [];
+  let from = -1;
+  let last = -1;
+  for (let place = 0; place < timeS.length; place++) {
+    if (Number.isNaN(value[place]!)) continue;
+    if (last >= 0 && timeS[place]! - timeS[last]! > bridgeS) {
+      segments.push({ from, to: last + 1 });
+      from = place;
+    }
+    if (from < 0) from = place;
+    last = place;
+  }
+  if (last >= 0) segments.push({ from, to: last + 1 });
+  return segments;
+}

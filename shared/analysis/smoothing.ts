@@ -1,0 +1,84 @@
+/**
+ * Level and slope of a noisy curve: a straight line fitted to the readings within a few seconds of each moment. On a steady ramp
+ * it is unbiased, and it needs no even spacing. Source: local linear regression, W. S. Cleveland, J. Am. Stat. Assoc. 74 (1979)
+ * 829, with equal weights.
+ */
+import type { Segment } from './segments.ts';
+
+export interface SmoothCurve {
+  readonly timeS: Float64Array;
+  /** NaN outside the segments. */
+  readonly level: Float64Array;
+  /** Per second. */
+  readonly slope: Float64Array;
+}
+
+/** Fits within ±halfWidthS inside each segment; at least three readings, taken from further away where there are fewer. */
+export function smooth(
+  timeS: Float64Array,
+  value: Float64Array,
+  segments: readonly Segment[],
+  halfWidthS: number,
+): SmoothCurve {
+  const level = new Float64Array(timeS.length).fill(Number.NaN);
+  const slope = new Float64Array(timeS.length).fill(Number.NaN);
+  for (const { from, to } of segments) {
+    let start = from;
+    let end = from;
+    for (let place = from; place < to; place++) {
+      const centre = timeS[place]!;
+      while (timeS[start]! < centre - halfWidthS) start++;
+      while (end < to && timeS[end]! <= centre + halfWidthS) end++;
+      fitLine(timeS, value, Math.max(from, Math.min(start, place - 1)), Math.min(to, Math.max(end, place + 2)), place);
+    }
+  }
+  return { timeS, level, slope };
+
+  function fitLine(t: Float64Array, y: Float64Array, from: number, to: number, place: number): void {
+    const centre = t[place]!;
+    let count = 0;
+    let sumT = 0;
+    let sumY = 0;
+    let sumTT = 0;
+    let sumTY = 0;
+    for (let at = from; at < to; at++) {
+      const here = y[at]!;
+      if (Number.isNaN(here)) continue;
+      const dt = t[at]! - centre;
+      count += 1;
+      sumT += dt;
+      sumY += here;
+      sumTT += dt * dt;
+      sumTY += dt * here;
+    }
+    const spread = count * sumTT - sumT * sumT;
+    const fitted = spread > 0 ? (count * sumTY - sumT * sumY) / spread : 0;
+    slope[place] = fitted;
+    level[place] = count > 0 ? (sumY - fitted * sumT) / count : Number.NaN;
+  }
+}
+
+/** Value at a moment, linear between neighbours no further apart than `bridgeS`; NaN elsewhere. */
+export function valueAt(timeS: Float64Array, value: Float64Array, atS: number, bridgeS: number): number {
+  const after = firstPlaceAtOrAfter(timeS, atS);
+  let high = after;
+  while (high < timeS.length && Number.isNaN(value[high]!)) high++;
+  let low = after < timeS.length && timeS[after] === atS ? after : after - 1;
+  while (low >= 0 && Number.isNaN(value[low]!)) low--;
+  if (low === high) return value[low] ?? Number.NaN;
+  if (low < 0 || high >= timeS.length || timeS[high]! - timeS[low]! > bridgeS) return Number.NaN;
+  const share = (atS - timeS[low]!) / (timeS[high]! - timeS[low]!);
+  return value[low]! + share * (value[high]! - value[low]!);
+}
+
+/** Place of the first moment at or after `atS`; the length when all are earlier. */
+export function firstPlaceAtOrAfter(timeS: Float64Array, atS: number): number {
+  let low = 0;
+  let high = timeS.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (timeS[middle]! < atS) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}

@@ -1,0 +1,76 @@
+/** Feeds seen in the curves that no mark explains: the open door cools the riser, the new wood then drives it up; or the pile gets lighter. */
+import type { BurnRecord } from '../contract/burn-record.ts';
+import { ATTENTIONS } from './attention.ts';
+import type { Curve } from './channel-curve.ts';
+import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
+import { firstPlaceAtOrAfter, smooth } from './smoothing.ts';
+
+const HALF_WIDTH_S = 10;
+const EXPLAINED_WITHIN_S = 180;
+const FALL_SHARE = 0.1;
+const RISE_SHARE = 0.15;
+const FALL_WITHIN_S = 90;
+const RISE_WITHIN_S = 360;
+const PILE_STEP_KG = 0.1;
+const PILE_WITHIN_S = 20;
+const APART_S = 180;
+
+export function suggestedFeedsS(record: BurnRecord, curves: readonly Curve[], fromS: number, toS: number): number[] {
+  const scale = curves.find(({ channel }) => channel.role === 'fuelScale');
+  const fire =
+    curves.find(({ channel }) => channel.role === 'riser') ?? curves.find(({ channel }) => channel.role === 'flue');
+  const seenS = scale ? pileStepsS(scale) : fire ? dipsS(fire) : [];
+  const knownS = record.marks
+    .filter(({ kind }) => ATTENTIONS.has(kind) || kind === 'lit')
+    .map((mark) => mark.elapsedUs / 1e6);
+  return seenS.filter(
+    (atS) =>
+      atS > fromS + EXPLAINED_WITHIN_S &&
+      atS < toS &&
+      !knownS.some((known) => Math.abs(known - atS) <= EXPLAINED_WITHIN_S),
+  );
+}
+
+function levelOf(curve: Curve): Float64Array {
+  const segments = segmentsOf(curve.timeS, curve.value, longestBridgeS(scanPeriodS(curve.timeS)));
+  return smooth(curve.timeS, curve.value, segments, HALF_WIDTH_S).level;
+}
+
+function pileStepsS(scale: Curve): number[] {
+  const level = levelOf(scale);
+  const { timeS } = scale;
+  const found: number[] = [];
+  for (let place = 0; place < timeS.length; place++) {
+    const later = firstPlaceAtOrAfter(timeS, timeS[place]! + PILE_WITHIN_S);
+    if (later >= timeS.length) break;
+    if (
+      level[place]! - level[later]! >= PILE_STEP_KG &&
+      timeS[place]! - (found.at(-1) ?? Number.NEGATIVE_INFINITY) > APART_S
+    ) {
+      found.push(timeS[place]!);
+    }
+  }
+  return found;
+}
+
+function dipsS(fire: Curve): number[] {
+  const level = levelOf(fire);
+  const { timeS } = fire;
+  const coldC = level.find((value) => !Number.isNaN(value)) ?? 0;
+  const found: number[] = [];
+  for (let place = 0; place < timeS.length; place++) {
+    const atS = timeS[place]!;
+    if (atS - (found.at(-1) ?? Number.NEGATIVE_INFINITY) < APART_S || !(level[place]! > coldC + 100)) continue;
+    const heightK = level[place]! - coldC;
+    let lowest = place;
+    for (let at = place; at < timeS.length && timeS[at]! <= atS + FALL_WITHIN_S; at++)
+      if (level[at]! < level[lowest]!) lowest = at;
+    if (level[place]! - level[lowest]! < FALL_SHARE * heightK) continue;
+    for (let at = lowest; at < timeS.length && timeS[at]! <= timeS[lowest]! + RISE_WITHIN_S; at++) {
+      if (level[at]! - level[lowest]! < RISE_SHARE * heightK + (level[place]! - level[lowest]!)) continue;
+      found.push(timeS[lowest]!);
+      break;
+    }
+  }
+  return found;
+}

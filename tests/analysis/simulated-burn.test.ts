@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { toBurnRecord } from '../../server/simulator/burn-record.ts';
+import { heronBurns } from '../../server/simulator/heron.ts';
+import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
+import { analyse, resultOf } from '../../shared/analysis/analyse.ts';
+import { hasValue, type ResultId, resultIds } from '../../shared/contract/results.ts';
+
+/** A burn of the invented Heron stove with exact scales, exact lots and marks on the second. */
+const heron = heronBurns()[0]!;
+const burn = simulateBurn(heron.scenario, heron.seed);
+const record = toBurnRecord(burn, heron.description);
+const analysis = analyse(record, { draws: 2000 });
+
+function valueOf(id: ResultId): number {
+  const result = resultOf(analysis, id);
+  if (!hasValue(result)) throw new Error(`${id} is missing: ${result.missing.code}`);
+  return result.value;
+}
+
+describe('a simulated burn whose every joule is known', () => {
+  it('answers every result once, with a value or with the reason why there is none', () => {
+    expect(analysis.results.map(({ id }) => id)).toEqual(resultIds);
+  });
+
+  it('finds the thermal efficiency within 0.05 percentage points when all weighings are exact', () => {
+    expect(Math.abs(valueOf('thermalEfficiency') - burn.truth.thermalEfficiency!)).toBeLessThan(0.0005);
+  });
+
+  it('finds the time to boil within 10 s', () => {
+    expect(Math.abs(valueOf('timeToBoil') - burn.truth.timeToBoil!)).toBeLessThan(10);
+  });
+
+  it('gives the same results to the last bit when asked again', () => {
+    expect(analyse(record, { draws: 2000 })).toEqual(analysis);
+  });
+});
