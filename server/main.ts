@@ -5,8 +5,10 @@ import { languageFrom } from '../shared/language/language.ts';
 import { AppError, isAppError } from './app-error.ts';
 import type { Config } from './config.ts';
 
-/** A second signal does not wait for anything any more. */
+/** A second request to stop does not wait for anything any more. */
 const EXIT_HARD = 130;
+/** npm, the launcher and the terminal all pass a signal on: within this time it is one request, heard several times. */
+const SAME_REQUEST_MS = 1000;
 
 /** Language of the terminal, as in LANG=fr_FR.UTF-8. */
 const language = languageFrom((process.env.LC_ALL ?? process.env.LANG ?? '').replace('_', '-'));
@@ -48,11 +50,13 @@ async function serve(): Promise<void> {
     ports: serialPortFactory,
     demo: process.env.STOVEBENCH_DEMO === '1',
   });
-  let signals = 0;
+  let askedMs: number | undefined;
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
     process.on(signal, () => {
-      if (++signals > 1) process.exit(EXIT_HARD);
-      void app.close().then(() => process.exit(0));
+      if (askedMs === undefined) {
+        askedMs = performance.now();
+        void app.close().then(() => process.exit(0));
+      } else if (performance.now() - askedMs > SAME_REQUEST_MS) process.exit(EXIT_HARD);
     });
   }
   try {

@@ -15,7 +15,6 @@ const NAMED_BY_CONTENT = /[/\\]assets[/\\]/;
 export async function pageRoutes(app: App, folder: string): Promise<void> {
   await app.register(fastifyStatic, {
     root: folder,
-    index: false,
     cacheControl: false,
     setHeaders(reply, path) {
       const forever = NAMED_BY_CONTENT.test(path);
