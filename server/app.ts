@@ -8,9 +8,11 @@ import type { Clock } from './clock.ts';
 import { newId } from './identifiers.ts';
 import { createEventStreams } from './live/event-stream.ts';
 import { createHub } from './live/hub.ts';
+import { answerRoutes } from './routes/answers.ts';
 import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
 import { entryRoutes } from './routes/entries.ts';
+import { exportRoutes } from './routes/exports.ts';
 import { guard } from './routes/guard.ts';
 import { healthRoutes } from './routes/health.ts';
 import { documentRoutes, openApi } from './routes/open-api.ts';
@@ -85,6 +87,8 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   shelfRoutes(app, createShelf(store), clock);
   burnRoutes(app, burns.life, burns.summaries);
   entryRoutes(app, { store, clock, ...burns });
+  answerRoutes(app, store, burns.answers);
+  exportRoutes(app, store);
   documentRoutes(app);
   await pageRoutes(app, options.pageFolder);
 

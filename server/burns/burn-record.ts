@@ -15,7 +15,7 @@ export function assembleRecord(draft: RecordDraft, boards: readonly BoardReading
 function readingsOf({ boardId, columns }: BoardReadings, channels: readonly Channel[]): Readings {
   return {
     boardId,
-    elapsedUs: rising(columns.elapsedUs),
+    elapsedUs: rising()(columns.elapsedUs),
     sequence: Array.from(columns.sequence),
     boot: Array.from(columns.boot),
     columns: channels.flatMap((channel) => {
@@ -39,12 +39,13 @@ function columnOf(channelId: string, counts: Int32Array, status: Uint8Array): Re
 
 /**
  * Two scans may fall on one microsecond where a board's clock was fitted anew between them. The record promises rising
- * times, and their order is known.
+ * times, and their order is known. The function goes on from page to page of one board.
  */
-function rising(elapsedUs: Float64Array): number[] {
+export function rising(): (elapsedUs: Float64Array) => number[] {
   let last = Number.NEGATIVE_INFINITY;
-  return Array.from(elapsedUs, (value) => {
-    last = Math.max(value, last + 1);
-    return last;
-  });
+  return (elapsedUs) =>
+    Array.from(elapsedUs, (value) => {
+      last = Math.max(value, last + 1);
+      return last;
+    });
 }

@@ -6,6 +6,8 @@ import type { Clock } from '../clock.ts';
 import type { Hub } from '../live/hub.ts';
 import { createScanFeed } from '../live/scan-feed.ts';
 import type { KeptDocument, Store } from '../store/store.ts';
+import { createAnalyst } from './analyst.ts';
+import { type Answers, createAnswers } from './answers.ts';
 import { assembleRecord } from './burn-record.ts';
 import { type BurnTime, createBurnTime } from './burn-time.ts';
 import { createEntries, type Entries } from './entries.ts';
@@ -34,6 +36,7 @@ export interface Burns {
   time: BurnTime;
   life: Life;
   summaries: Summaries;
+  answers: Answers;
   marks: Entries<'mark'>;
   weighings: Entries<'weighing'>;
   exclusions: Entries<'exclusion'>;
@@ -50,6 +53,7 @@ export function createBurns(context: BurnsContext): Burns {
   const resume = createResume(store, clock, time);
   const bridge = context.createBridge(recorder.lastScanOf);
   const feed = createScanFeed(hub);
+  const analyst = createAnalyst();
   const summaries = createSummaries(store, time, curveOf);
   const entries = { store, time, hub };
 
@@ -121,6 +125,7 @@ export function createBurns(context: BurnsContext): Burns {
     time,
     life,
     summaries,
+    answers: createAnswers(store, analyst),
     marks: createEntries(store, markRules(entries)),
     weighings: createEntries(store, weighingRules(entries)),
     exclusions: createEntries(store, exclusionRules(entries)),
@@ -139,6 +144,7 @@ export function createBurns(context: BurnsContext): Burns {
     async close() {
       feed.close();
       await bridge.close();
+      await analyst.close();
     },
   };
 }

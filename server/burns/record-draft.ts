@@ -52,9 +52,12 @@ function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | un
   return { ...rest, stationPressurePa, ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }) };
 }
 
-/** All readings of a burn as columns, board by board. */
+/** All readings of a burn as columns, board by board, in an order that is the same on every bench. */
 export function readBoards(store: Store, burnId: string): BoardReadings[] {
-  return store.scans.boards(burnId).map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
+  return store.scans
+    .boards(burnId)
+    .sort()
+    .map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
 }
 
 /** Changes whenever anything that goes into the record does: what is stated, what stands on the shelf, gaps, readings. */

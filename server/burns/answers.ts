@@ -1,0 +1,47 @@
+import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import type { MethodSet } from '../../shared/contract/burn-record.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
+import type { Store } from '../store/store.ts';
+import type { Job } from './analysis-jobs.ts';
+import type { Analyst } from './analyst.ts';
+import { draftRecord, type RecordDraft, readBoards, stampOf } from './record-draft.ts';
+
+/** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
+export interface Answers {
+  /** @param method instead of the burn's own */
+  analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
+  /** The whole burn record as JSON text. */
+  recordText(burnId: string): Promise<string>;
+}
+
+export function createAnswers(store: Store, analyst: Analyst): Answers {
+  /** Two pages asking at once are answered by one computation. */
+  const underWay = new Map<string, Promise<Analysis>>();
+
+  const ask = (draft: RecordDraft, job: Job) => analyst.do({ draft, boards: readBoards(store, draft.id), job });
+
+  async function compute(draft: RecordDraft, method: MethodSet, name: string, stamp: string): Promise<Analysis> {
+    const analysis = (await ask(draft, { kind: 'analyse', method })) as Analysis;
+    // The burn may have been removed meanwhile; one that runs is another one a second later.
+    if (draft.status !== 'running' && store.documents.get('burn', draft.id)) {
+      store.derived.put(draft.id, name, stamp, analysis);
+    }
+    return analysis;
+  }
+
+  return {
+    async analysis(burnId, chosen) {
+      const draft = draftRecord(store, burnId);
+      const method = chosen ?? draft.methodSet;
+      const name = `analysis ${method} ${METHOD_VERSION}`;
+      const stamp = stampOf(store, draft);
+      const kept = store.derived.get(burnId, name, stamp);
+      if (kept) return kept as Analysis;
+      const key = `${burnId} ${name} ${stamp}`;
+      const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
+      underWay.set(key, computing);
+      return computing;
+    },
+    recordText: async (burnId) => (await ask(draftRecord(store, burnId), { kind: 'record' })) as string,
+  };
+}
