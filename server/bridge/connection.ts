@@ -58,6 +58,7 @@ export class Connection {
   #state: ReaderState = { phase: 'idle' };
   #life: Life | null = null;
   #closing: Promise<void> = Promise.resolve();
+  readonly #events: ReaderEvent[] = [];
   #cancelWait: () => void = () => {};
   #dueUs = 0;
   #problem: BoardProblem | null = null;
@@ -94,7 +95,17 @@ export class Connection {
     this.#life?.port?.write(Buffer.from(text, 'latin1')).catch(() => {});
   }
 
+  /** What happens while a step is being done (a port may answer within the call that writes to it) waits its turn. */
   #step(event: ReaderEvent): void {
+    this.#events.push(event);
+    if (this.#events.length > 1) return;
+    while (this.#events.length > 0) {
+      this.#take(this.#events[0]!);
+      this.#events.shift();
+    }
+  }
+
+  #take(event: ReaderEvent): void {
     const before = this.#state;
     const realMs = this.#clock.scale;
     const { state, actions } = next(before, event, {

@@ -122,7 +122,8 @@ function addPoint(known: Boot, point: EnvelopePoint, rate: number): void {
     }
     stretch.blocks.push(point);
     if (stretch.blocks.length > MOST_BLOCKS) stretch.blocks.shift();
-  } else if (point.offsetUs < block.offsetUs) {
+  } else if (point.offsetUs - stretch.line.rate * (point.deviceUs - block.deviceUs) < block.offsetUs) {
+    // Faster than the fastest of this block so far, the drift between the two allowed for.
     stretch.blocks[stretch.blocks.length - 1] = point;
   } else {
     return;

@@ -143,7 +143,7 @@ export class ScriptedBoard {
   }
 
   #readings(): ChannelReading[] {
-    return Array.from({ length: this.#channels }, (_, i) => 80 + this.#sequence * (i + 1));
+    return Array.from({ length: this.#channels }, (_, i) => 80 + (this.#sequence % 1000) * (i + 1));
   }
 
   #hear(text: string): void {

@@ -1,0 +1,121 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { LineReader, type ReceivedLine } from '../../server/bridge/line-reader.ts';
+
+const CAP = 40;
+
+function readInChunks(bytes: Uint8Array, cuts: readonly number[]): { lines: ReceivedLine[]; reader: LineReader } {
+  const reader = new LineReader(CAP);
+  const lines: ReceivedLine[] = [];
+  let from = 0;
+  for (const cut of [...cuts.map((c) => c % (bytes.length + 1)).sort((a, b) => a - b), bytes.length]) {
+    lines.push(...reader.push(bytes.subarray(from, cut)));
+    from = cut;
+  }
+  return { lines, reader };
+}
+
+const texts = (lines: ReceivedLine[]) => lines.map((line) => line.text);
+const latin1 = (text: string) => Buffer.from(text, 'latin1');
+
+/** Bytes as they come over a lead: mostly lines, some endless, some nonsense. */
+const wire = fc
+  .array(
+    fc.oneof(
+      fc.stringMatching(/^[ -~]{0,38}$/).map((text) => `${text}\n`),
+      fc.stringMatching(/^[ -~]{0,38}$/).map((text) => `${text}\r\n`),
+      fc.integer({ min: 1, max: 200 }).map((length) => 'x'.repeat(length)),
+      fc.uint8Array({ maxLength: 20 }).map((bytes) => Buffer.from(bytes).toString('latin1')),
+    ),
+    { maxLength: 20 },
+  )
+  .map((parts) => latin1(parts.join('')));
+
+describe('Lines out of bytes', () => {
+  it('are the same however the bytes are cut into chunks', () => {
+    fc.assert(
+      fc.property(wire, fc.array(fc.nat(), { maxLength: 30 }), (bytes, cuts) => {
+        const whole = readInChunks(bytes, []);
+        const cut = readInChunks(bytes, cuts);
+        expect(cut.lines).toEqual(whole.lines);
+        expect(cut.reader.swallowedBytes).toBe(whole.reader.swallowedBytes);
+        expect(cut.reader.openLineBytes).toBe(whole.reader.openLineBytes);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('are what splitting the whole text at line feeds gives, as long as none is too long', () => {
+    fc.assert(
+      fc.property(fc.array(fc.stringMatching(/^[ -~]{1,40}$/)), fc.array(fc.nat()), (lines, cuts) => {
+        const bytes = latin1(lines.map((line) => `${line}\n`).join(''));
+        expect(texts(readInChunks(bytes, cuts).lines)).toEqual(lines);
+      }),
+    );
+  });
+
+  it('lose nothing: every byte is in a line, an ending, swallowed, or waiting', () => {
+    fc.assert(
+      fc.property(wire, fc.array(fc.nat()), (bytes, cuts) => {
+        const { lines, reader } = readInChunks(bytes, cuts);
+        const kept = lines.reduce((sum, line) => sum + line.bytes, 0);
+        expect(kept + reader.swallowedBytes + reader.openLineBytes).toBeLessThanOrEqual(bytes.length);
+        expect(bytes.length - kept - reader.swallowedBytes - reader.openLineBytes).toBeLessThanOrEqual(
+          2 * bytes.filter((byte) => byte === 0x0a).length,
+        );
+      }),
+    );
+  });
+
+  it('come whole when carriage return and line feed arrive in different chunks', () => {
+    const reader = new LineReader(CAP);
+    expect(reader.push(latin1('20.5\r'))).toEqual([]);
+    expect(texts(reader.push(latin1('\n30.5\r\n')))).toEqual(['20.5', '30.5']);
+  });
+
+  it('keep a broken multi-byte character to themselves', () => {
+    const reader = new LineReader(CAP);
+    const lines = reader.push(Buffer.from([0x32, 0xc2, 0x0a, 0x6f, 0x6b, 0x0a]));
+    expect(lines.map((line) => Buffer.from(line.text, 'latin1').toString('utf8'))).toEqual(['2�', 'ok']);
+  });
+
+  it('are marked while nothing is known of what stood before them', () => {
+    const lines = new LineReader(CAP).push(latin1('0.5\n30.5\n'));
+    expect(lines.map((line) => line.joinedMidLine)).toEqual([true, false]);
+  });
+});
+
+describe('A line without an end', () => {
+  it('is cut at the cap, its rest swallowed and counted, and the next line is read as if nothing had been', () => {
+    const reader = new LineReader(CAP);
+    expect(reader.push(latin1('before\n'))).toHaveLength(1);
+    expect(reader.push(latin1('y'.repeat(100)))).toEqual([]);
+    const lines = reader.push(latin1('yyy\nafter\n'));
+    expect(lines[0]).toMatchObject({ text: 'y'.repeat(CAP), cut: true });
+    expect(lines[1]).toMatchObject({ text: 'after', cut: false });
+    expect(reader.swallowedBytes).toBe(100 - CAP + 3);
+  });
+
+  it('never makes more wait than the cap allows', () => {
+    const reader = new LineReader(CAP);
+    for (let i = 0; i < 2000; i++) reader.push(latin1('z'.repeat(64)));
+    expect(reader.openLineBytes).toBeLessThanOrEqual(CAP);
+    expect(reader.swallowedBytes).toBe(2000 * 64 - CAP);
+  });
+
+  it('of exactly the cap is a line like any other', () => {
+    const reader = new LineReader(CAP);
+    expect(reader.push(latin1(`${'w'.repeat(CAP)}\n`))[0]).toMatchObject({ text: 'w'.repeat(CAP), cut: false });
+    expect(reader.swallowedBytes).toBe(0);
+  });
+});
+
+describe('A new reader for each connection', () => {
+  it('knows nothing of the half line that the one before still held', () => {
+    const before = new LineReader(CAP);
+    before.push(latin1('x\nT1 partial'));
+    expect(before.openLineBytes).toBe(10);
+    const after = new LineReader(CAP);
+    expect(texts(after.push(latin1('T1 30.5\n')))).toEqual(['T1 30.5']);
+  });
+});
