@@ -1,11 +1,19 @@
-import { randomBytes } from 'node:crypto';
+import { createHash, randomBytes } from 'node:crypto';
 
 /**
  * A UUID of version 7 (RFC 9562, section 5.7): 48 bits of UTC milliseconds, then chance, so that identifiers sort by when
  * they were made.
  */
 export function newId(nowMs: number): string {
-  const bytes = randomBytes(16);
+  return asUuid7(randomBytes(16), nowMs);
+}
+
+/** The same with a hash of `name` instead of chance: the same thing, described twice, is known by the same identifier. */
+export function derivedId(name: string, nowMs: number): string {
+  return asUuid7(createHash('sha256').update(name).digest().subarray(0, 16), nowMs);
+}
+
+function asUuid7(bytes: Buffer, nowMs: number): string {
   bytes.writeUIntBE(Math.max(0, Math.floor(nowMs)), 0, 6);
   bytes[6] = (bytes[6]! & 0x0f) | 0x70;
   bytes[8] = (bytes[8]! & 0x3f) | 0x80;

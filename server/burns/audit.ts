@@ -33,6 +33,9 @@ function nameOf({ kind, body }: KeptDocument<DocumentKind>): string {
   return kind;
 }
 
+/** A burn brought from another bench carries that bench's trail, which is no part of what changed. */
 function asJson(body: object): Edit['before'] {
-  return body as Edit['before'];
+  if (!('edits' in body)) return body as Edit['before'];
+  const { edits: _elsewhere, ...changed } = body;
+  return changed as Edit['before'];
 }

@@ -17,6 +17,7 @@ export function draftRecord(store: Store, burnId: string): RecordDraft {
     endedElapsedUs: _ended,
     stationPressurePa: _pressure,
     standardUncertaintyPa: _uncertainty,
+    edits: editsElsewhere = [],
     ...described
   } = said;
   const revision = bodyOf(store, 'revision', revisionId);
@@ -36,7 +37,7 @@ export function draftRecord(store: Store, burnId: string): RecordDraft {
     exclusions: standing(documents.ofBurn('exclusion', burnId)),
     marks: standing(documents.ofBurn('mark', burnId)).sort((a, b) => a.elapsedUs - b.elapsedUs),
     weighings: standing(documents.ofBurn('weighing', burnId)),
-    edits: auditTrail(documents.historyOfBurn(burnId)),
+    edits: [...editsElsewhere, ...auditTrail(documents.historyOfBurn(burnId))],
   });
 }
 

@@ -35,7 +35,9 @@ export function splitRecord(record: BurnRecord): RecordParts {
     return { boardId, columns: scanColumns(board, places) };
   });
   const channels = record.channels.map((channel) => placed.get(channel.id) ?? withoutPlace(channel));
-  return { draft: { ...draft, channels }, boards };
+  // Nobody records here what was still running there when it was written down.
+  const status = draft.status === 'running' ? 'ended' : draft.status;
+  return { draft: { ...draft, status, channels }, boards };
 }
 
 /** A channel without readings keeps no place: another channel's readings may lie there. */

@@ -57,6 +57,7 @@ function prepare(db: Database.Database, folder: string, file: string, steps: rea
   const verdict = db.pragma('quick_check(1)', { simple: true }) as string;
   if (verdict !== 'ok') throw new AppError('store/damaged', { file, raw: verdict });
   migrate(db, folder, steps);
+  db.exec("DELETE FROM burn WHERE NOT EXISTS (SELECT 1 FROM document WHERE burn_key = burn.key AND kind = 'burn')");
 }
 
 function assemble(
@@ -74,6 +75,7 @@ function assemble(
     scans: createScans(db, burns, boards),
     gaps: createGaps(db, burns),
     derived: createDerived(db, burns),
+    expectBurn: (burnId) => void burns.ensure(burnId),
     together: (work) => db.transaction(work).immediate(),
     removeBurn: (burnId) => void remove.run(burnId),
     settle: () => void db.pragma('wal_checkpoint(TRUNCATE)'),

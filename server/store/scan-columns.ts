@@ -75,3 +75,36 @@ export function joinColumns(parts: ScanColumns[]): ScanColumns {
   }
   return all;
 }
+
+/** Every `step`-th scan, beginning with the first. */
+export function everyNth(columns: ScanColumns, step: number): ScanColumns {
+  const chosen = (_: unknown, scan: number) => scan % step === 0;
+  return {
+    elapsedUs: columns.elapsedUs.filter(chosen),
+    arrivedUs: columns.arrivedUs.filter(chosen),
+    uptimeMs: columns.uptimeMs.filter(chosen),
+    boot: columns.boot.filter(chosen),
+    sequence: columns.sequence.filter(chosen),
+    counts: columns.counts.map((column) => column.filter(chosen)),
+    status: columns.status.map((column) => column.filter(chosen)),
+  };
+}
+
+/** The scans of columns, one after another. */
+export function* readScans(columns: ScanColumns): Generator<Scan> {
+  for (let scan = 0; scan < columns.elapsedUs.length; scan++) yield scanAt(columns, scan);
+}
+
+export function scanAt(columns: ScanColumns, scan: number): Scan {
+  return {
+    boot: columns.boot[scan]!,
+    sequence: columns.sequence[scan]!,
+    uptimeMs: columns.uptimeMs[scan]!,
+    elapsedUs: columns.elapsedUs[scan]!,
+    arrivedUs: columns.arrivedUs[scan]!,
+    readings: columns.counts.map((column, channel) => {
+      const status = columns.status[channel]![scan]!;
+      return status === 0 ? column[scan]! : status === NOTHING ? null : (faultOf(status) ?? 'unreadable');
+    }),
+  };
+}

@@ -1,6 +1,6 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
-import { faultOf, joinColumns, NOTHING, type Scan, type ScanColumns } from './scan-columns.ts';
+import { joinColumns, type Scan, type ScanColumns, scanAt } from './scan-columns.ts';
 import { checkScan, packReadings, ROW_AS_HEX, unpackRows } from './scan-rows.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Scans } from './store.ts';
@@ -33,6 +33,12 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
       'SELECT id FROM board WHERE EXISTS (SELECT 1 FROM scan WHERE burn_key = ? AND board_key = board.key) ORDER BY key',
     )
     .pluck();
+
+  const copy = db.prepare<[number, number]>(
+    `INSERT INTO scan (burn_key, board_key, elapsed_us, boot, sequence, clash, uptime_ms, arrived_us, readings)
+     SELECT ?, board_key, elapsed_us, boot, sequence, clash, uptime_ms, arrived_us, readings FROM scan WHERE burn_key = ?
+     ON CONFLICT DO NOTHING`,
+  );
 
   const after = '(elapsed_us, boot, sequence, clash) > (@elapsed, @boot, @sequence, @clash)';
   const chosen = `FROM scan WHERE burn_key = @burn AND board_key = @board AND ${after}
@@ -110,6 +116,8 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
       return kept + keepSome.immediate(burn, board, waiting);
     },
 
+    adopt: (fromBurnId, burnId) => void copy.run(keyOfBurn(burns, burnId), burns.find(fromBurnId)),
+
     boards: (burnId) => boardIds.all(burns.find(burnId)),
     count: (burnId, boardId) => counted.get(burns.find(burnId), boards.find(boardId)) ?? 0,
     columns: (burnId, boardId) => joinColumns([...pages(burnId, boardId)]),
@@ -121,17 +129,5 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
 }
 
 function firstOf(hex: string | undefined): Scan | undefined {
-  if (hex === undefined) return undefined;
-  const columns = unpackRows(hex);
-  return {
-    boot: columns.boot[0]!,
-    sequence: columns.sequence[0]!,
-    uptimeMs: columns.uptimeMs[0]!,
-    elapsedUs: columns.elapsedUs[0]!,
-    arrivedUs: columns.arrivedUs[0]!,
-    readings: columns.counts.map((column, channel) => {
-      const status = columns.status[channel]![0]!;
-      return status === 0 ? column[0]! : status === NOTHING ? null : (faultOf(status) ?? 'unreadable');
-    }),
-  };
+  return hex === undefined ? undefined : scanAt(unpackRows(hex), 0);
 }

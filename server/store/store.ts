@@ -68,6 +68,8 @@ export interface Scans {
   columns(burnId: string, boardId: string): ScanColumns;
   /** The same in pages, each read on its own, so that a long export holds nothing open. */
   pages(burnId: string, boardId: string, scansPerPage?: number): Generator<ScanColumns>;
+  /** Copies the scans of one burn to another; those it has already (same board, boot and number) stay as they are. */
+  adopt(fromBurnId: string, burnId: string): void;
   latest(burnId: string, boardId: string): Scan | undefined;
   find(burnId: string, boardId: string, scan: { boot: number; sequence: number }): Scan | undefined;
 }
@@ -91,6 +93,11 @@ export interface Store {
   readonly derived: Derived;
   /** Runs `work` so that all of it is kept or none; `work` must not be asynchronous. */
   together<T>(work: () => T): T;
+  /**
+   * Makes room for the scans of a burn that is not stated yet, so that a long import can come in pieces and be seen all at
+   * once. Until a burn is stated under this identity nobody sees it, and the next opening clears it away.
+   */
+  expectBurn(burnId: string): void;
   /** Removes a burn and everything about it. */
   removeBurn(burnId: string): void;
   /** Empties the write-ahead log into the database; done when a burn ends. */

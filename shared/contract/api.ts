@@ -5,6 +5,7 @@ import {
   calibrationSchema,
   channelSchema,
   contentSchema,
+  editSchema,
   exclusionSchema,
   faultCodes,
   fuelLotSchema,
@@ -168,6 +169,7 @@ export const burnSchema = createBurnSchema.required({ id: true, title: true }).e
   endedElapsedUs: z.int().optional(),
   clockSource: z.enum(['machine', 'phone', 'none']).optional(),
   channels: z.array(channelSchema).describe('the probes as they hung when recording started'),
+  edits: z.array(editSchema).optional().describe('made on the bench that this burn was brought from'),
 });
 export type Burn = z.infer<typeof burnSchema>;
 

@@ -1,0 +1,68 @@
+/** What a record states, as the documents that are kept of it. */
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { DocumentKind, DocumentOf } from '../store/store.ts';
+import type { RecordDraft } from './record-draft.ts';
+
+export type ShelfDocumentKind = 'stove' | 'revision' | 'vessel' | 'place' | 'fuelLot' | 'scale';
+export type EntryDocumentKind = 'mark' | 'weighing' | 'exclusion';
+
+export interface StatedDocument<K extends DocumentKind> {
+  kind: K;
+  id: string;
+  body: DocumentOf<K>;
+  by?: string | undefined;
+}
+
+/** Things described once and used in many burns, in the order in which they name each other. */
+export function shelfDocuments(draft: RecordDraft): StatedDocument<ShelfDocumentKind>[] {
+  const { stove, revision, vessel, place, fuelLots, scales = [] } = draft;
+  const stated = <K extends ShelfDocumentKind>(kind: K, body: DocumentOf<K> | undefined): StatedDocument<K>[] =>
+    body ? [{ kind, id: body.id, body }] : [];
+  return [
+    ...stated('stove', stove),
+    ...stated('revision', revision),
+    ...stated('vessel', vessel),
+    ...stated('place', place && withoutPressure(place)),
+    ...fuelLots.flatMap((lot) => stated('fuelLot', lot)),
+    ...scales.flatMap((scale) => stated('scale', scale)),
+  ];
+}
+
+/** The pressure of a day belongs to the burn, not to the place. */
+export function withoutPressure(place: DocumentOf<'place'>): DocumentOf<'place'> {
+  const { stationPressurePa: _pressure, standardUncertaintyPa: _uncertainty, ...rest } = place;
+  return rest;
+}
+
+/** Marks, weighings and excluded stretches. */
+export function entryDocuments(draft: RecordDraft): StatedDocument<EntryDocumentKind>[] {
+  const { marks, weighings, exclusions = [] } = draft;
+  return [
+    ...marks.map((body) => ({ kind: 'mark' as const, id: body.id, body, by: body.by })),
+    ...weighings.map((body) => ({ kind: 'weighing' as const, id: body.id, body })),
+    ...exclusions.map((body) => ({ kind: 'exclusion' as const, id: body.id, body })),
+  ];
+}
+
+/**
+ * The burn itself.
+ * @param lastUs the last moment that anything was read
+ */
+export function burnDocument(draft: RecordDraft, lastUs: number): StatedDocument<'burn'> {
+  const { format, version, stove, revision, vessel, place, fuelLots, scales, ...rest } = draft;
+  const { gaps, exclusions, marks, weighings, ...said } = rest satisfies Partial<BurnRecord>;
+  const body: DocumentOf<'burn'> = {
+    ...said,
+    ...(revision && { revisionId: revision.id }),
+    ...(vessel && { vesselId: vessel.id }),
+    ...(place && { placeId: place.id }),
+    ...(place?.stationPressurePa !== undefined && { stationPressurePa: place.stationPressurePa }),
+    ...(place?.standardUncertaintyPa !== undefined && { standardUncertaintyPa: place.standardUncertaintyPa }),
+    fuelLotIds: fuelLots.map(({ id }) => id),
+    scaleIds: (scales ?? []).map(({ id }) => id),
+    ...(said.status !== 'planned' && {
+      endedElapsedUs: Math.max(0, lastUs, ...marks.map(({ elapsedUs }) => elapsedUs)),
+    }),
+  };
+  return { kind: 'burn', id: draft.id, body, by: draft.operator };
+}

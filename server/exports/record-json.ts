@@ -1,0 +1,120 @@
+/** A burn record as a JSON file, written while it is read: column after column, never whole in memory. */
+import { createHash } from 'node:crypto';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import { rising } from '../burns/burn-record.ts';
+import type { RecordDraft } from '../burns/record-draft.ts';
+import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
+import type { Store } from '../store/store.ts';
+import { canonicalJson } from './canonical-json.ts';
+
+/** One board's scans, which may be gone through any number of times. */
+export interface PagedBoard {
+  boardId: string;
+  pages(): Iterable<ScanColumns>;
+}
+
+/**
+ * The record in its canonical form (RFC 8785), so that the SHA-256 of the file is the checksum of the record: the same on
+ * every bench that has the same burn.
+ */
+export function* recordJson(draft: RecordDraft, boards: readonly PagedBoard[]): Generator<string> {
+  const said = { ...withoutEmpty(draft), readings: [] };
+  const before = canonicalJson(keysBelow(said, (key) => key < 'readings'));
+  const after = canonicalJson(keysBelow(said, (key) => key > 'readings'));
+  yield `${before.slice(0, -1)},"readings":[`;
+  for (const [number, board] of boards.entries()) {
+    if (number > 0) yield ',';
+    yield* boardJson(board, draft.channels);
+  }
+  yield `],${after.slice(1)}`;
+}
+
+export function pagedBoards(store: Store, burnId: string): PagedBoard[] {
+  return store.scans
+    .boards(burnId)
+    .sort()
+    .map((boardId) => ({ boardId, pages: () => store.scans.pages(burnId, boardId) }));
+}
+
+/** SHA-256 of the record as it would be written, in hexadecimal. Breathes between pages. */
+export async function recordChecksum(chunks: Iterable<string>): Promise<string> {
+  const hash = createHash('sha256');
+  for (const chunk of chunks) {
+    hash.update(chunk);
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+  return hash.digest('hex');
+}
+
+/** Lists a record may leave out say the same when they are empty. */
+function withoutEmpty(draft: RecordDraft): RecordDraft {
+  const optional = ['contents', 'scales', 'gaps', 'exclusions', 'edits'];
+  return Object.fromEntries(
+    Object.entries(draft).filter(([key, value]) => !(optional.includes(key) && (value as unknown[]).length === 0)),
+  ) as RecordDraft;
+}
+
+function keysBelow(value: object, chosen: (key: string) => boolean): object {
+  return Object.fromEntries(Object.entries(value).filter(([key]) => chosen(key)));
+}
+
+function* boardJson({ boardId, pages }: PagedBoard, channels: readonly Channel[]): Generator<string> {
+  const numbers = (of: (page: ScanColumns) => ArrayLike<number>) => listed(pages(), (page) => Array.from(of(page)));
+  yield `{"boardId":${JSON.stringify(boardId)},"boot":[`;
+  let width = 0;
+  yield* numbers((page) => {
+    width = Math.max(width, page.counts.length);
+    return page.boot;
+  });
+  yield '],"columns":[';
+  const own = channels.filter(({ boardId: of, index }) => of === boardId && index !== undefined && index < width);
+  for (const [number, channel] of own.entries()) {
+    if (number > 0) yield ',';
+    yield* columnJson(pages, channel);
+  }
+  yield '],"elapsedUs":[';
+  const rise = rising();
+  yield* numbers((page) => rise(page.elapsedUs));
+  yield '],"sequence":[';
+  yield* numbers((page) => page.sequence);
+  yield ']}';
+}
+
+function* columnJson(pages: PagedBoard['pages'], { id, index = 0 }: Channel): Generator<string> {
+  yield `{"channelId":${JSON.stringify(id)},"counts":[`;
+  yield* listed(pages(), (page) => {
+    const [counts, status] = [page.counts[index], page.status[index]];
+    return Array.from(page.elapsedUs, (_, scan) => (status?.[scan] === 0 ? counts![scan]! : 'null'));
+  });
+  yield ']';
+  let place = 0;
+  let anyFault = false;
+  const faults = listed(pages(), (page) => {
+    const named = Array.from(page.elapsedUs, (_, scan) => {
+      const fault = faultOf(page.status[index]?.[scan] ?? 0);
+      return fault ? `[${place + scan},"${fault}"]` : '';
+    });
+    place += page.elapsedUs.length;
+    return named.filter((text) => text !== '');
+  });
+  for (const chunk of faults) {
+    yield anyFault ? chunk : `,"faults":[${chunk}`;
+    anyFault = true;
+  }
+  if (anyFault) yield ']';
+  yield '}';
+}
+
+/** What each page gives, with commas between all of it. */
+function* listed(
+  pages: Iterable<ScanColumns>,
+  of: (page: ScanColumns) => readonly (string | number)[],
+): Generator<string> {
+  let first = true;
+  for (const page of pages) {
+    const entries = of(page);
+    if (entries.length === 0) continue;
+    yield first ? entries.join(',') : `,${entries.join(',')}`;
+    first = false;
+  }
+}
