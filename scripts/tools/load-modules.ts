@@ -15,7 +15,7 @@ export async function loadModules<Run>(folder: string, only: readonly string[]):
   const chosen = names.filter((name) => only.length === 0 || only.some((part) => name.includes(part))).sort();
   if (chosen.length === 0) {
     throw new Error(
-      `nothing in ${folder} matches ${only.join(', ')}; there is: ${names.sort().join(', ') || 'nothing'}`,
+      `${folder} has no module named like ${only.join(', ') || '*.ts'}; there is: ${names.sort().join(', ') || 'none'}`,
     );
   }
   const loaded: LoadedModule<Run>[] = [];

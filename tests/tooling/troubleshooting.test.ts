@@ -1,7 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { BOARD_PROBLEM_CODES } from '../../server/bridge/problems.ts';
 import { errorsEn } from '../../shared/language/errors.en.ts';
 import { repositoryRoot } from '../support/temporary-folder.ts';
 
@@ -16,7 +15,7 @@ const explained = [
 ];
 
 test('the troubleshooting section explains every code that a message can carry, once, and no other', () => {
-  expect(explained.toSorted()).toEqual([...Object.keys(errorsEn), ...BOARD_PROBLEM_CODES].toSorted());
+  expect(explained.toSorted()).toEqual(Object.keys(errorsEn).toSorted());
 });
 
 test('links inside the documents lead to a heading or a file that is there', () => {
