@@ -17,7 +17,11 @@ export function resultOf({ analysis }: ComparedBurn, id: ResultId): ValueResult 
   return result && hasValue(result) ? result : undefined;
 }
 
-/** Value of a result, undefined when it is missing. */
+/** Units of results that are not coherent SI, in SI. */
+const inSi: Readonly<Record<string, number>> = { MJ: 1e6, kJ: 1e3, kW: 1e3, h: 3600, min: 60, g: 1e-3 };
+
+/** Value of a result in coherent SI units, undefined when it is missing. */
 export function resultValue(burn: ComparedBurn, id: ResultId): number | undefined {
-  return resultOf(burn, id)?.value;
+  const result = resultOf(burn, id);
+  return result && result.value * (inSi[result.unit] ?? 1);
 }

@@ -4,7 +4,10 @@ import { waterMassKg } from '../quantities/water.ts';
 import { type BurnDocument, type ComparedBurn, resultValue } from './compared-burn.ts';
 
 /** Specific heat of water over the usual rise, J/(kg·K): mean from 20 to 100 °C by IAPWS-IF97 is 4189. */
-const WATER_J_PER_KG_K = 4189;
+export const WATER_J_PER_KG_K = 4189;
+
+/** Temperature at which water was read off a measure that does not say. */
+const ROOM_C = 20;
 
 export interface Conditions {
   /** Water and goods at the start, kg. */
@@ -48,12 +51,15 @@ export function conditionsOf(compared: ComparedBurn): Conditions {
   });
 }
 
-/** Water weighed (or measured by volume) before the burn, kg. */
+/** Water weighed (or measured by volume) before the burn, in one or several lots, kg. */
 export function startWaterKg(burn: BurnDocument): number | undefined {
-  const weighing = burn.weighings.find(({ of, when }) => of === 'water' && when === 'start');
-  if (weighing?.massKg !== undefined) return weighing.massKg;
-  if (weighing?.volumeL === undefined) return undefined;
-  return waterMassKg(weighing.volumeL, weighing.tempC ?? 15);
+  const weighings = burn.weighings.filter(({ of, when }) => of === 'water' && when === 'start');
+  const masses = weighings.map(({ massKg, volumeL, tempC }) =>
+    massKg === undefined && volumeL !== undefined ? waterMassKg(volumeL, tempC ?? ROOM_C) : massKg,
+  );
+  return masses.length > 0 && masses.every((mass) => mass !== undefined)
+    ? masses.reduce((sum, mass) => sum + mass, 0)
+    : undefined;
 }
 
 /** Moisture of the wood lot, wet basis; of several lots, the first, as the record's own default is. */

@@ -37,9 +37,13 @@ export function comparedValue(
   return { burnId, value: ratio ? Math.log(value) : value, shared, ownVariance };
 }
 
+/** Errors that belong to a thing but are new in every burn: a scale is tared afresh each time. */
+const newInEveryBurn: ReadonlySet<string> = new Set(['scale.zero']);
+
 /** The identity of an error: what it belongs to, and which of that thing's errors it is. */
 function sharedIdentity({ sharing, sharedId, input }: BudgetEntry): string | undefined {
-  return sharing === 'none' || sharedId === undefined ? undefined : `${sharing} ${sharedId} ${input}`;
+  if (sharing === 'none' || sharedId === undefined || newInEveryBurn.has(input)) return undefined;
+  return `${sharing} ${sharedId} ${input}`;
 }
 
 /** Name of the input behind an identity. */

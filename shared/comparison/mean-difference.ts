@@ -29,6 +29,14 @@ export function scatterOf(group: readonly ComparedValue[]): number {
   return Math.sqrt(variance(group.map(({ value }) => value)));
 }
 
+/** Variance of the mean of a group from errors its burns share, beyond what their scatter shows; never below zero. */
+export function sharedVarianceOfMean(group: readonly ComparedValue[]): number {
+  return Math.max(
+    0,
+    identities(group).reduce((sum, identity) => sum + common(group, identity).square, 0),
+  );
+}
+
 /**
  * Two separate groups, by Welch's comparison with shared errors. A group of one burn borrows the scatter of the other.
  * @throws RangeError if both groups have a single burn, or either none: there is no scatter to judge by.

@@ -97,6 +97,11 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
   'aside/otherHold': (p) =>
     `Autre palier (${showDuration('fr', Number(p.own))} ; les autres : ${showDuration('fr', Number(p.wanted))}).`,
   'aside/otherMethod': (p) => `Calculée par une autre méthode (${p.own} ; les autres : ${p.wanted}).`,
+  'aside/noTimeToTarget': () => 'N’a pas atteint sa consigne, ou nul ne sait quand elle a été allumée.',
+  'aside/noWaterMass': () => 'L’eau n’a pas été pesée avant la flambée.',
+  'aside/noCurve': () => 'N’a pas de courbe d’eau utilisable jusqu’à la consigne.',
+  'aside/noHeat': () => 'La courbe ne montre aucune chaleur entrant dans l’eau.',
+  'aside/otherVessel': () => 'Faite avec un autre récipient que les autres.',
 
   'remark/lackResult': (p) => `${burns(p.count)} sans ce résultat, non comptée(s).`,
   'remark/adjusted': () =>
@@ -124,20 +129,65 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
   'differed/wind': (p) => `Vent noté de 0 à 3 : ${number(p.a, 1)} ; puis ${number(p.b, 1)} (moyennes des plus forts).`,
 
   'plan/furtherBurns': (p) =>
-    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut environ ${p.likely} flambées de plus de chaque, de ${p.low} à ${p.high}, avec la dispersion observée.`,
+    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut environ ${burns(p.likely)} de plus de chaque, de ${p.low} à ${p.high}, avec la dispersion observée.`,
   'plan/furtherBurnsOpen': (p) =>
-    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut ${p.low} flambées de plus de chaque, ou bien davantage : la dispersion est encore mal connue.`,
+    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut ${burns(p.low)} de plus de chaque, ou bien davantage : la dispersion est encore mal connue.`,
   'plan/enough': (p) =>
     `Ces flambées suffisent pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}.`,
   'plan/noNumber': (p) =>
-    `Aucun nombre de flambées ne fera trouver une différence de ${percent(p.worth)} : ce qui ne s’annule pas entre les révisions (${p.input}) est trop incertain. Mesurez-le mieux, ou gardez-le commun aux révisions.`,
+    `Aucun nombre de flambées ne fera trouver une différence de ${percent(p.worth)} : ce qui ne s’annule pas entre les révisions (${inputName(p.input)}) est trop incertain. Mesurez-le mieux, ou gardez-le commun aux révisions.`,
   'plan/improveScatter': (p) =>
     `L’essentiel du doute (${percent(p.share)}) est la dispersion d’une flambée à l’autre : davantage de flambées et une conduite plus régulière aident, de meilleurs instruments non.`,
   'plan/improveInput': (p) =>
-    `À améliorer d’abord : ${p.input}. Il porte ${percent(p.share)} du doute, car il ne s’annule pas entre les révisions.`,
+    `À améliorer d’abord : ${inputName(p.input)}. Il porte ${percent(p.share)} du doute, car il ne s’annule pas entre les révisions.`,
+
+  'predict/noBurns': () => 'Aucune de ces flambées ne peut servir à prévoir.',
+  'predict/neverReached': () => 'Avec cette charge, les pertes rattrapent le feu avant la consigne.',
+  'predict/noWood': () => 'Le bois de ces flambées n’est pas connu.',
+  'predict/holdNotAsked': () => 'Aucun palier n’a été demandé.',
+  'predict/noHold': () => 'Aucune de ces flambées n’a tenu sa consigne assez longtemps pour dire le bois d’un palier.',
+  'predict/supported': (p) =>
+    `${burns(p.count)} de ce poêle ${Number(p.count) === 1 ? 'répond' : 'répondent'} à cette question ; l’intervalle vaut pour une nouvelle flambée, avec tout ce qui distingue une flambée de la suivante.`,
+  'outside/revisions': () =>
+    'Ces flambées sont de révisions différentes : ce qui est prévu ne vaut pour aucune d’elles.',
+  'outside/load': (p) =>
+    `La charge (autant de chaleur par kelvin que ${number(p.asked, 0)} kg d’eau) est loin de celles qui ont été chauffées (${number(p.least, 0)} à ${number(p.most, 0)} kg).`,
+  'outside/target': (p) =>
+    `La consigne (${number(p.asked, 0)} °C) dépasse tout ce que ces flambées ont atteint (${number(p.hottest, 0)} °C).`,
+  'outside/lid': () =>
+    'Le couvercle est employé autrement que dans ces flambées, et aucun refroidissement n’a été mesuré ainsi. Laissez une fois le récipient refroidir 30 minutes hors du feu, le couvercle comme demandé.',
+  'outside/vessel': () => 'C’est un autre récipient que dans ces flambées.',
+  'outside/startKind': (p) => `Un départ ${start(p.asked)} est demandé ; ces flambées sont parties autrement.`,
+  'outside/moisture': (p) =>
+    `Le bois (${percent(p.asked)} sur brut) sort de ce qui a été brûlé (${percent(p.driest)} à ${percent(p.wettest)}) ; un bois humide brûle moins bien que ne le dit son pouvoir calorifique.`,
+  'outside/holdTarget': (p) => `Aucune flambée n’a tenu ${number(p.asked, 0)} °C.`,
+  'assumed/scatter': (p) =>
+    `Avec ${burns(p.count)}, on a admis d’une flambée à l’autre une différence voisine de ${percent(p.scatter)} (usage courant). Trois flambées ou plus parlent d’elles-mêmes.`,
+  'assumed/loss': (p) =>
+    `Ce que le récipient perd dans l’air a été tiré de sa taille, à ${percent(p.relative)} près. Laissez-le refroidir une fois 30 minutes hors du feu, et c’est mesuré.`,
+  'assumed/lossMeasured': (p) =>
+    `Ce que le récipient perd dans l’air a été mesuré en le laissant refroidir : ${number(p.factor, 2)} fois ce que sa taille suggère.`,
+  'assumed/air': (p) => `L’air a été pris à ${number(p.airTempC, 0)} °C.`,
 };
 
 function start(value: string | number | undefined): string {
   if (value === 'cold') return 'à froid';
   return value === 'hot' ? 'à chaud' : 'inconnu';
+}
+
+const inputNames: Readonly<Record<string, string>> = {
+  'fuelLot.moisture': 'l’humidité des lots de bois',
+  'fuelLot.heatingValue': 'le pouvoir calorifique des lots de bois',
+  'fuelLot.charHeatingValue': 'le pouvoir calorifique du charbon',
+  'scale.gain': 'le gain des balances',
+  'probe.offset': 'le décalage des sondes d’eau',
+  'probe.gain': 'le gain des sondes d’eau',
+  'probe.lag': 'le retard des sondes d’eau',
+  'board.coldJunction': 'la soudure froide de la carte',
+  'place.stationPressure': 'la pression de l’air sur place',
+  'place.altitude': 'l’altitude du lieu',
+};
+
+function inputName(value: string | number | undefined): string {
+  return inputNames[String(value)] ?? String(value);
 }

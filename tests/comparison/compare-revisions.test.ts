@@ -26,7 +26,7 @@ describe('the verdict', () => {
     const half = 2.776445 * 0.0100003 * Math.sqrt(2 / 3);
     expect(wood.relativeInterval95[0]).toBeCloseTo(0.8 * Math.exp(-half) - 1, 4);
     expect(wood.relativeInterval95[1]).toBeCloseTo(0.8 * Math.exp(half) - 1, 4);
-    expect(comparison.sentence).toMatch(/^Revision 2 is better than revision 1: dry wood per batch is 20 % lower/);
+    expect(comparison.sentence).toMatch(/^Revision 2 is better than revision 1: dry wood per batch is 20 % less/);
   });
 
   test('is worse when more is needed', () => {

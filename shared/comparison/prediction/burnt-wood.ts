@@ -1,0 +1,44 @@
+/**
+ * How much of a burn's wood had burnt by a moment, from when it was fed.
+ *
+ * Just before a person feeds, what was fed before has burnt down to embers; so the burnt share is taken to rise evenly from feed
+ * to feed, the embers always behind, and to the whole at fire out. At any one moment that is wrong by part of a charge: scatter
+ * that repeated burns show. The embers themselves are a guess, the same in every burn.
+ */
+export interface Feed {
+  /** Seconds after lighting; before it counts as at it. */
+  atS: number;
+  massKg: number;
+}
+
+/** Embers when a new charge is put on, as a share of the charge before, and how well that is known ("common practice, no source"). */
+const EMBERS_SHARE = 0.3;
+export const EMBERS_SHARE_U = 0.2;
+
+/**
+ * Share of the wood burnt by each moment, 0 at lighting to 1 at fire out, as a function of seconds after lighting.
+ * @returns undefined without feeds by which to tell
+ */
+export function burntShare(feeds: readonly Feed[], fireOutS: number): ((elapsedS: number) => number) | undefined {
+  const inOrder = feeds.map((feed) => ({ ...feed, atS: Math.max(0, feed.atS) })).sort((x, y) => x.atS - y.atS);
+  const totalKg = inOrder.reduce((sum, { massKg }) => sum + massKg, 0);
+  if (!(totalKg > 0) || !inOrder.some(({ atS }) => atS > 0 && atS < fireOutS)) return undefined;
+  const corners: { atS: number; share: number }[] = [{ atS: 0, share: 0 }];
+  let fedKg = 0;
+  let lastKg = 0;
+  for (const { atS, massKg } of inOrder) {
+    const before = corners.at(-1)!;
+    if (atS > before.atS && atS < fireOutS) {
+      corners.push({ atS, share: Math.max(before.share, (fedKg - EMBERS_SHARE * lastKg) / totalKg) });
+    }
+    fedKg += massKg;
+    lastKg = Math.max(0, massKg);
+  }
+  corners.push({ atS: fireOutS, share: 1 });
+  return (elapsedS) => {
+    const next = corners.findIndex(({ atS }) => atS >= elapsedS);
+    if (next <= 0) return next === 0 ? 0 : 1;
+    const [from, to] = [corners[next - 1]!, corners[next]!];
+    return from.share + ((to.share - from.share) * (elapsedS - from.atS)) / (to.atS - from.atS);
+  };
+}

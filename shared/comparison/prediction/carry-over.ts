@@ -1,0 +1,106 @@
+/** One burn carried over to another load: when it would have reached the target, and on how much wood. */
+import { WATER_IN_FUEL_MJ_PER_KG } from '../../quantities/fuel.ts';
+import { type AskedLoad, USUAL_AIR_C } from './asked-load.ts';
+import { fitHeatInput, type HeatedLoad, type HeatInputFit, timeToReach } from './heat-input.ts';
+import { capacityJPerK, type Goods } from './heated-mass.ts';
+import type { ObservedBurn } from './observed-burn.ts';
+import { potLossW } from './pot-losses.ts';
+
+export interface CarriedOver {
+  burn: ObservedBurn;
+  fit: HeatInputFit;
+  /** Seconds after lighting; undefined when the losses win. */
+  timeS: number | undefined;
+  dryWoodToTargetKg: number | undefined;
+  /** Dry wood burnt for each second of holding. */
+  holdKgPerS: number | undefined;
+}
+
+/** Net heating value of dry wood in the moisture factor, MJ/kg: only the ratio at two moistures matters. */
+const WOOD_DRY_MJ_PER_KG = 18.6;
+/** A hold shorter than this does not tell its wood from that of the way up. */
+const SHORTEST_HOLD_S = 600;
+/** Wood burns about so much faster on the way up than in the hold, where feeds do not tell ("common practice, no source"). */
+const FASTER_TO_TARGET = 2;
+const ITERATIONS = 4;
+
+/**
+ * @param lossFactor measured losses of the pot over those of the model
+ * @returns undefined where the burn's curve shows no heat taken up
+ */
+export function carryOver(burn: ObservedBurn, asked: AskedLoad, lossFactor: number): CarriedOver | undefined {
+  const { toTarget } = burn;
+  const fit = fitHeatInput(toTarget.timeS, toTarget.tempC, observedLoad(burn, asked.airTempC, lossFactor));
+  if (!fit) return undefined;
+  const heat = { ...fit, steadyW: fit.steadyW * moistureFactor(burn.moistureWet, asked.moistureWet) };
+  // Goods lag less the longer the heating takes, so capacity and time are found together.
+  let timeS: number | undefined = burn.targetS;
+  for (let round = 0; round < ITERATIONS && timeS !== undefined; round++) {
+    timeS = timeToReach(asked.targetC, heat, askedLoad(asked, burn, timeS, lossFactor));
+  }
+  return { burn, fit, timeS, ...woodOf(burn, timeS) };
+}
+
+function observedLoad(burn: ObservedBurn, usualAirTempC: number, factor: number): HeatedLoad {
+  const shape = shapeOf(burn.waterKg, burn.goods, burn.vessel?.innerDiameterM);
+  const airTempC = burn.airTempC ?? usualAirTempC;
+  return {
+    capacityJPerK: burn.capacityJPerK,
+    startTempC: burn.startTempC,
+    onFromS: burn.potOnS,
+    lossW: (tempC, elapsedS) => potLossW(shape, tempC, airTempC, burn.lidOnAt(elapsedS), factor),
+  };
+}
+
+function askedLoad(asked: AskedLoad, burn: ObservedBurn, timeS: number, factor: number): HeatedLoad {
+  const shape = shapeOf(asked.waterKg, asked.goods, asked.vessel?.innerDiameterM);
+  return {
+    capacityJPerK: capacityJPerK(asked.waterKg, asked.goods, asked.vessel, Math.max(1, timeS)),
+    startTempC: asked.startTempC,
+    onFromS: burn.potOnS,
+    lossW: (tempC) => potLossW(shape, tempC, asked.airTempC, asked.lidOn, factor),
+  };
+}
+
+function shapeOf(waterKg: number, goods: readonly Goods[], innerDiameterM: number | undefined) {
+  const contentKg = goods.reduce((sum, { massKg }) => sum + massKg, waterKg);
+  return { contentKg, ...(innerDiameterM === undefined ? {} : { innerDiameterM }) };
+}
+
+/** Heat of a kilogram of dry wood at the asked moisture over that in the burn; the same dry wood is fed at the same pace. */
+function moistureFactor(had: number | undefined, asked: number | undefined): number {
+  if (had === undefined || asked === undefined) return 1;
+  const perDryKg = (wet: number) => WOOD_DRY_MJ_PER_KG - (WATER_IN_FUEL_MJ_PER_KG * wet) / (1 - wet);
+  return perDryKg(asked) / perDryKg(had);
+}
+
+function woodOf(burn: ObservedBurn, timeS: number | undefined): Pick<CarriedOver, 'dryWoodToTargetKg' | 'holdKgPerS'> {
+  const { dryWoodKg, targetS, fireOutS } = burn;
+  if (dryWoodKg === undefined) return { dryWoodToTargetKg: undefined, holdKgPerS: undefined };
+  const afterS = fireOutS - targetS;
+  const share =
+    afterS < SHORTEST_HOLD_S ? (elapsedS: number) => elapsedS / targetS : (burn.burntShare ?? evenShare(burn));
+  const atTarget = share(targetS);
+  // Beyond the time that was seen the wood goes on at its mean pace.
+  const reached = timeS === undefined ? undefined : timeS <= targetS ? share(timeS) : (atTarget * timeS) / targetS;
+  return {
+    dryWoodToTargetKg: reached === undefined ? undefined : dryWoodKg * reached,
+    holdKgPerS: afterS < SHORTEST_HOLD_S ? undefined : (dryWoodKg * (1 - atTarget)) / afterS,
+  };
+}
+
+function evenShare({ targetS, fireOutS }: ObservedBurn): (elapsedS: number) => number {
+  const total = FASTER_TO_TARGET * targetS + (fireOutS - targetS);
+  return (elapsedS) => (FASTER_TO_TARGET * Math.min(elapsedS, targetS) + Math.max(0, elapsedS - targetS)) / total;
+}
+
+/** Measured losses of the pot over those of the model, from the burns that let it cool under the same lid. */
+export function coolingLoss(burn: ObservedBurn): HeatedLoad {
+  const shape = shapeOf(burn.waterKg, burn.goods, burn.vessel?.innerDiameterM);
+  return {
+    capacityJPerK: burn.capacityJPerK,
+    startTempC: burn.startTempC,
+    onFromS: 0,
+    lossW: (tempC) => potLossW(shape, tempC, burn.airTempC ?? USUAL_AIR_C, burn.cooling.lidOn, 1),
+  };
+}

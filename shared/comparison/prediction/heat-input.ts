@@ -1,0 +1,128 @@
+/**
+ * A burn's way to the target as a small model: heat enters load and vessel at a rate that grows towards H as the stove warms,
+ * H·(1 − exp(−t/τ)), and part of it is lost to the air. Its two numbers are fitted to the curve of the water; the same model,
+ * run forward, tells what the burn would have done with another load.
+ */
+
+/** A load in a pot in some air: what the heat has to warm, and what it loses. */
+export interface HeatedLoad {
+  /** Water, goods and vessel, J/K. */
+  capacityJPerK: number;
+  startTempC: number;
+  /** When the pot came over the fire, s after lighting; heat before that went elsewhere. */
+  onFromS: number;
+  /** Loss to the air at a water temperature and a time after lighting, W. */
+  lossW(tempC: number, elapsedS: number): number;
+}
+
+export interface HeatInput {
+  /** H, W. */
+  steadyW: number;
+  /** τ, s; 0 for full heat from the first moment. */
+  warmUpS: number;
+}
+
+export interface HeatInputFit extends HeatInput {
+  /** Root mean square of the residuals, K. */
+  residualK: number;
+  fittedC: number[];
+}
+
+/** Longest warming searched for, as a share of the time to the target; and steps of the search. */
+const LONGEST_WARM_UP_SHARE = 1.5;
+const SEARCH_STEPS = 60;
+
+const STEP_S = 10;
+const LONGEST_S = 24 * 3600;
+
+/** Heat that has entered after t, in units of H: ∫(1 − exp(−t/τ))dt. */
+function enteredS(elapsedS: number, warmUpS: number): number {
+  return warmUpS === 0 ? elapsedS : elapsedS + warmUpS * Math.expm1(-elapsedS / warmUpS);
+}
+
+function enteredSince(onFromS: number, elapsedS: number, warmUpS: number): number {
+  return elapsedS <= onFromS ? 0 : enteredS(elapsedS, warmUpS) - enteredS(onFromS, warmUpS);
+}
+
+/**
+ * Fits H and τ to a curve by least squares of the temperature; for every τ tried, H follows by linear regression.
+ * @param timeS seconds after lighting, rising, at least two of them after 0
+ * @returns undefined where the water took up no heat
+ */
+export function fitHeatInput(
+  timeS: ArrayLike<number>,
+  tempC: ArrayLike<number>,
+  load: HeatedLoad,
+): HeatInputFit | undefined {
+  const heatJ = absorbedHeat(timeS, tempC, load);
+  const lastS = timeS[timeS.length - 1]!;
+  const fitWith = (warmUpS: number) => {
+    const entered = (elapsedS: number) => enteredSince(load.onFromS, elapsedS, warmUpS);
+    let products = 0;
+    let squares = 0;
+    for (let place = 0; place < timeS.length; place++) {
+      const units = entered(timeS[place]!);
+      products += units * heatJ[place]!;
+      squares += units * units;
+    }
+    const steadyW = products / squares;
+    let sum = 0;
+    for (let place = 0; place < timeS.length; place++) {
+      sum += (heatJ[place]! - steadyW * entered(timeS[place]!)) ** 2;
+    }
+    return { warmUpS, steadyW, sum };
+  };
+  let best = fitWith(0);
+  // Too few points cannot tell warming from power.
+  const steps = timeS.length >= 8 ? SEARCH_STEPS : 0;
+  for (let step = 1; step <= steps; step++) {
+    const tried = fitWith((step / SEARCH_STEPS) * LONGEST_WARM_UP_SHARE * lastS);
+    if (tried.sum < best.sum) best = tried;
+  }
+  if (!(best.steadyW > 0)) return undefined;
+  const fittedC = Array.from(timeS, (elapsedS, place) => {
+    const missingJ = heatJ[place]! - best.steadyW * enteredSince(load.onFromS, elapsedS, best.warmUpS);
+    return tempC[place]! - missingJ / load.capacityJPerK;
+  });
+  return {
+    steadyW: best.steadyW,
+    warmUpS: best.warmUpS,
+    residualK: Math.sqrt(best.sum / timeS.length) / load.capacityJPerK,
+    fittedC,
+  };
+}
+
+/** Heat taken up since lighting, losses included, at each point of the curve, J. */
+function absorbedHeat(timeS: ArrayLike<number>, tempC: ArrayLike<number>, load: HeatedLoad): Float64Array {
+  const heatJ = new Float64Array(timeS.length);
+  let lostJ = 0;
+  for (let place = 0; place < timeS.length; place++) {
+    const fromS = place === 0 ? 0 : timeS[place - 1]!;
+    const fromC = place === 0 ? load.startTempC : tempC[place - 1]!;
+    const middleC = (fromC + tempC[place]!) / 2;
+    lostJ += load.lossW(middleC, (fromS + timeS[place]!) / 2) * (timeS[place]! - fromS);
+    heatJ[place] = load.capacityJPerK * (tempC[place]! - load.startTempC) + lostJ;
+  }
+  return heatJ;
+}
+
+/**
+ * Runs the model forward until the target.
+ * @returns seconds after lighting, or undefined when the losses catch up with the heat first (or a day is over)
+ */
+export function timeToReach(targetC: number, { steadyW, warmUpS }: HeatInput, load: HeatedLoad): number | undefined {
+  let tempC = load.startTempC;
+  let elapsedS = 0;
+  if (tempC >= targetC) return 0;
+  while (elapsedS < LONGEST_S) {
+    const heatJ =
+      steadyW *
+      (enteredSince(load.onFromS, elapsedS + STEP_S, warmUpS) - enteredSince(load.onFromS, elapsedS, warmUpS));
+    const rise = (heatJ - load.lossW(tempC, elapsedS) * STEP_S) / load.capacityJPerK;
+    if (tempC + rise >= targetC) return elapsedS + (STEP_S * (targetC - tempC)) / rise;
+    if (rise <= 0 && elapsedS > load.onFromS + 5 * warmUpS) return undefined;
+    tempC += rise;
+    elapsedS += STEP_S;
+  }
+  return undefined;
+}

@@ -1,0 +1,143 @@
+/** What prediction takes from a burn: the way of its water to the target, its wood, and the circumstances of both. */
+import type { Vessel } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
+import type { ComparisonCode } from '../../language/comparison.ts';
+import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from '../compared-burn.ts';
+import { conditionsOf, startWaterKg } from '../conditions.ts';
+import { type ComparedValue, comparedValue } from '../contributions.ts';
+import { burntShare, type Feed } from './burnt-wood.ts';
+import { capacityJPerK, type Goods } from './heated-mass.ts';
+
+/** Temperature of the water over time, seconds since recording started. */
+export interface WaterTemperatures {
+  timeS: ArrayLike<number>;
+  tempC: ArrayLike<number>;
+}
+
+export interface CurveStretch {
+  /** Seconds after lighting. */
+  timeS: number[];
+  tempC: number[];
+}
+
+export interface ObservedBurn {
+  burnId: string;
+  waterKg: number;
+  goods: Goods[];
+  vessel: Vessel | undefined;
+  revisionId: string | undefined;
+  startKind: 'cold' | 'hot' | undefined;
+  startTempC: number;
+  target: BurnDocument['target'];
+  /** Temperature of the water when the target counted as reached. */
+  targetC: number;
+  boilingPointC: number | undefined;
+  airTempC: number | undefined;
+  moistureWet: number | undefined;
+  /** J/K, vessel included. */
+  capacityJPerK: number;
+  /** Seconds after lighting. */
+  potOnS: number;
+  targetS: number;
+  fireOutS: number;
+  lidOnAt(elapsedS: number): boolean;
+  toTarget: CurveStretch;
+  /** The pot off the fire at the end, cooling by itself. */
+  cooling: CurveStretch & { lidOn: boolean };
+  feeds: Feed[];
+  /** Dry wood of the whole burn, kg, and the share of it burnt by a moment. */
+  dryWoodKg: number | undefined;
+  burntShare: ((elapsedS: number) => number) | undefined;
+  /** The time and the wood with the errors they share with other burns. */
+  time: ComparedValue;
+  wood: ComparedValue | undefined;
+}
+
+const STRETCH_POINTS = 150;
+
+const lacking = (code: ComparisonCode): Message => ({ code, params: {} });
+
+/** Reads a burn, or says what it lacks. */
+export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): ObservedBurn | Message {
+  const { burn, analysis } = compared;
+  const moment = (kind: string) => analysis.moments.find((candidate) => candidate.kind === kind)?.elapsedS;
+  const time = resultOf(compared, 'timeToTarget');
+  const litS = moment('lit');
+  const waterKg = startWaterKg(burn);
+  if (burn.status === 'setAside') return { code: 'aside/byPerson', params: { reason: burn.setAsideReason ?? '' } };
+  if (time === undefined || litS === undefined) return lacking('aside/noTimeToTarget');
+  if (waterKg === undefined) return lacking('aside/noWaterMass');
+  const targetS = time.value;
+  const goods: Goods[] = burn.contents ?? [];
+  const start = stretch(water, litS, litS - 60, litS + 60);
+  const toTarget = stretch(water, litS, litS, litS + targetS);
+  if (start.tempC.length === 0 || toTarget.timeS.length < 3) return lacking('aside/noCurve');
+  const fireOutS = (moment('fireOut') ?? litS + targetS) - litS;
+  const potOffS = (lastMark(burn, 'potOff') ?? Infinity) - litS;
+  const feeds = feedsOf(burn, litS);
+  const conditions = conditionsOf(compared);
+  const wood = resultOf(compared, 'equivalentDryFuel');
+  return {
+    burnId: burn.id,
+    waterKg,
+    goods,
+    vessel: burn.vessel,
+    revisionId: burn.revision?.id,
+    startKind: burn.startKind,
+    startTempC: middle(start.tempC),
+    target: burn.target,
+    targetC: toTarget.tempC.at(-1)!,
+    boilingPointC: resultValue(compared, 'localBoilingPoint'),
+    airTempC: conditions.airTempC,
+    moistureWet: conditions.moistureWet,
+    capacityJPerK: capacityJPerK(waterKg, goods, burn.vessel, targetS),
+    potOnS: Math.max(0, (moment('potOn') ?? litS) - litS),
+    targetS,
+    fireOutS: Math.max(fireOutS, targetS),
+    lidOnAt: lidStates(burn, litS),
+    toTarget,
+    cooling: { ...stretch(water, litS, litS + potOffS, Infinity), lidOn: lidStates(burn, litS)(potOffS) },
+    feeds,
+    dryWoodKg: resultValue(compared, 'equivalentDryFuel'),
+    burntShare: burntShare(feeds, fireOutS),
+    time: comparedValue(burn.id, time, 'ratio')!,
+    wood: wood && comparedValue(burn.id, wood, 'ratio'),
+  };
+}
+
+/** Usable points between two moments (seconds since recording started), thinned, with times after lighting. */
+function stretch({ timeS, tempC }: WaterTemperatures, litS: number, fromS: number, toS: number): CurveStretch {
+  const places: number[] = [];
+  for (let place = 0; place < timeS.length; place++) {
+    if (timeS[place]! >= fromS && timeS[place]! <= toS && Number.isFinite(tempC[place]!)) places.push(place);
+  }
+  const step = Math.max(1, Math.floor(places.length / STRETCH_POINTS));
+  const kept = places.filter((_, order) => order % step === 0 || order === places.length - 1);
+  return { timeS: kept.map((place) => timeS[place]! - litS), tempC: kept.map((place) => tempC[place]!) };
+}
+
+function middle(values: readonly number[]): number {
+  return [...values].sort((x, y) => x - y)[values.length >> 1]!;
+}
+
+function lastMark(burn: BurnDocument, kind: string): number | undefined {
+  const mark = burn.marks.filter((candidate) => candidate.kind === kind).at(-1);
+  return mark && mark.elapsedUs / 1e6;
+}
+
+/** Wood put on the fire less wood taken out, by the marks that were weighed. */
+function feedsOf(burn: BurnDocument, litS: number): Feed[] {
+  return burn.marks.flatMap((mark) => {
+    if ((mark.kind !== 'fed' && mark.kind !== 'logOut') || mark.massKg === undefined) return [];
+    return [{ atS: mark.elapsedUs / 1e6 - litS, massKg: mark.kind === 'fed' ? mark.massKg : -mark.massKg }];
+  });
+}
+
+/** The lid by its marks: before the first one the other way round; on where there are none. */
+function lidStates(burn: BurnDocument, litS: number): (elapsedS: number) => boolean {
+  const moves = burn.marks
+    .filter(({ kind }) => kind === 'lidOn' || kind === 'lidOff')
+    .map(({ kind, elapsedUs }) => ({ atS: elapsedUs / 1e6 - litS, on: kind === 'lidOn' }))
+    .sort((x, y) => x.atS - y.atS);
+  return (elapsedS) => moves.findLast(({ atS }) => atS <= elapsedS)?.on ?? !(moves[0]?.on ?? false);
+}
