@@ -1,0 +1,134 @@
+import { beforeAll, describe, expect, test } from 'vitest';
+import { toBurnRecord } from '../../server/simulator/burn-record.ts';
+import { heronBurns } from '../../server/simulator/heron.ts';
+import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
+import { analyse } from '../../shared/analysis/analyse.ts';
+import { newBurnInterval } from '../../shared/comparison/prediction/new-burn-interval.ts';
+import { predictFromRecords } from '../../shared/comparison/prediction/predict-from-records.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { type Load, type Predicted, predictionSchema } from '../../shared/contract/prediction.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
+
+describe('the interval for a new burn', () => {
+  const burn = (value: number, shared: Record<string, number> = {}) => ({
+    burnId: 'x',
+    value,
+    shared: new Map(Object.entries(shared)),
+    ownVariance: 0,
+  });
+
+  test('is ±34 % from three burns at 10 % scatter: t = 2.92 with two degrees of freedom, times 10 % times √(4/3)', () => {
+    const { value, interval90 } = newBurnInterval([burn(-0.1), burn(0), burn(0.1)], 0);
+    expect(value).toBeCloseTo(1, 12);
+    expect(Math.log(interval90[1])).toBeCloseTo(2.92 * 0.1 * Math.sqrt(4 / 3), 3);
+  });
+
+  test('widens by errors the burns share and by stretching the model', () => {
+    const width = ({ interval90 }: { interval90: [number, number] }) => interval90[1] / interval90[0];
+    const plain = newBurnInterval([burn(-0.1), burn(0), burn(0.1)], 0);
+    const lot = { 'fuelLot oak moisture': 0.1 };
+    expect(width(newBurnInterval([burn(-0.1, lot), burn(0, lot), burn(0.1, lot)], 0))).toBeGreaterThan(width(plain));
+    expect(width(newBurnInterval([burn(-0.1), burn(0), burn(0.1)], 0.01))).toBeGreaterThan(width(plain));
+  });
+
+  test('does not believe three burns that agree by luck, nor a single one', () => {
+    const agreeing = newBurnInterval([burn(0), burn(0.0001), burn(-0.0001)], 0);
+    expect(agreeing.interval90[1]).toBeGreaterThan(1.15);
+    expect(newBurnInterval([burn(0)], 0).interval90[1]).toBeGreaterThan(1.4);
+  });
+});
+
+describe('predicting from the burns of the Heron (simulated), revision 1', () => {
+  let burns: { record: BurnRecord; analysis: Analysis }[];
+  beforeAll(() => {
+    burns = heronBurns()
+      .filter(({ description }) => description.revision.label === '1')
+      .map(({ scenario, seed, errors, description }) => {
+        const slower = { ...scenario, timing: { ...scenario.timing, stepS: 2, readingEveryS: 10 } };
+        const record = toBurnRecord(simulateBurn(slower, seed, errors), description);
+        return { record, analysis: analyse(record, { draws: 100 }) };
+      });
+  });
+  const predict = (load: Load) => predictFromRecords(burns, load);
+  const known = (predicted: Predicted) => {
+    if ('missing' in predicted) throw new Error(predicted.sentence);
+    return predicted;
+  };
+
+  test('answers with time, wood and feeding for a load like the one burnt, and fits its schema', () => {
+    const prediction = predict({ waterKg: 29, holdDurationS: 2700 });
+    expect(prediction.supported).toBe(true);
+    const time = known(prediction.timeToTarget);
+    expect(time.value).toBeGreaterThan(3000);
+    expect(time.value).toBeLessThan(4100);
+    const wood = known(prediction.dryWoodToTarget).value + known(prediction.dryWoodForHold).value;
+    expect(wood).toBeGreaterThan(3.2);
+    expect(wood).toBeLessThan(4.2);
+    expect(prediction.feeding!.charges).toBeGreaterThan(2);
+    expect(predictionSchema.parse(JSON.parse(JSON.stringify(prediction)))).toEqual(prediction);
+  });
+
+  test('leaves out the burn that was set aside, with its reason, and shows each fit', () => {
+    const prediction = predict({ waterKg: 29 });
+    expect(prediction.leftOut).toHaveLength(1);
+    expect(prediction.leftOut[0]!.sentence).toMatch(/came loose/);
+    expect(prediction.fits).toHaveLength(3);
+    expect(prediction.fits.every(({ residualK }) => residualK < 3)).toBe(true);
+  });
+
+  test('takes longer and more wood for more water, less for warmer water and for a lower boiling point', () => {
+    const time = (load: Load) => known(predict(load).timeToTarget).value;
+    const usual = time({ waterKg: 29 });
+    expect(time({ waterKg: 40 })).toBeGreaterThan(1.25 * usual);
+    expect(time({ waterKg: 29, startTempC: 50 })).toBeLessThan(0.75 * usual);
+    expect(time({ waterKg: 29, altitudeM: 3000 })).toBeLessThan(0.96 * usual);
+    expect(time({ waterKg: 29, moistureWet: 0.22 })).toBeGreaterThan(usual);
+    expect(known(predict({ waterKg: 40 }).dryWoodToTarget).value).toBeGreaterThan(
+      known(predict({ waterKg: 29 }).dryWoodToTarget).value,
+    );
+  });
+
+  test('widens the further the load is from what was burnt', () => {
+    const width = (load: Load) => {
+      const { interval90 } = known(predict(load).timeToTarget);
+      return interval90[1] / interval90[0];
+    };
+    expect(width({ waterKg: 42 })).toBeGreaterThan(width({ waterKg: 29 }));
+  });
+
+  test.each([
+    [{ waterKg: 120 }, 'outside/load'],
+    [{ waterKg: 29, target: { kind: 'temperature', tempC: 130 } }, 'outside/target'],
+    [{ waterKg: 29, lid: 'off' }, 'outside/lid'],
+    [{ waterKg: 29, vessel: { massKg: 9 } }, 'outside/vessel'],
+    [{ waterKg: 29, startKind: 'hot' }, 'outside/startKind'],
+    [{ waterKg: 29, moistureWet: 0.4 }, 'outside/moisture'],
+    [{ waterKg: 29, target: { kind: 'temperature', tempC: 60 }, holdDurationS: 900 }, 'outside/holdTarget'],
+  ] as [Load, string][])('says that %j is outside what the burns support (%s)', (load, code) => {
+    const prediction = predict(load);
+    expect(prediction.supported).toBe(false);
+    expect(prediction.reasons.map(({ message }) => message.code)).toContain(code);
+    expect(prediction.why.length).toBeGreaterThan(20);
+  });
+
+  test('says that burns of two revisions predict for neither', () => {
+    const other = structuredClone(burns[0]!);
+    other.record.id = '018f0000-0000-7000-8000-000000000001';
+    other.record.revision!.id = '018f0000-0000-7000-8000-000000000002';
+    const prediction = predictFromRecords([...burns, other], { waterKg: 29 });
+    expect(prediction.reasons.map(({ message }) => message.code)).toContain('outside/revisions');
+  });
+
+  test('never pools cold starts with hot ones', () => {
+    const hot = structuredClone(burns[0]!);
+    hot.record.startKind = 'hot';
+    const prediction = predictFromRecords([...burns.slice(1), hot], { waterKg: 29 });
+    expect(prediction.leftOut.map(({ message }) => message.code)).toContain('aside/otherStartKind');
+  });
+
+  test('answers even for no usable burn at all', () => {
+    const prediction = predictFromRecords([], { waterKg: 29 });
+    expect(prediction.supported).toBe(false);
+    expect(prediction.timeToTarget).toMatchObject({ missing: { code: 'predict/noBurns' } });
+  });
+});
