@@ -132,6 +132,8 @@ function whyMissing(definition: Definition, ledger: Ledger, best: Ingredients): 
     const why = ledger.missing.get(name);
     if (why) return why;
   }
+  const refused = definition.refuse?.(best);
+  if (refused) return refused;
   return Number.isFinite(definition.value(best)) ? undefined : missing('notComputable');
 }
 

@@ -44,6 +44,7 @@ export function enterHold(
   const boiling = ledger.isKnown('boilingTempC');
   if (record.target.kind === 'boil' && !boiling) return lackHold(missing('boilingPointUnknown'));
 
+  if (!record.hold) ledger.remark(['holdCountedS', 'holdBelowS'], remark('holdRuleAssumed'));
   const best = ledger.evaluate(ledger.bestEstimate());
   const trueFloorC = record.target.kind === 'boil' ? best.boilingTempC - HOLD_BELOW_BOIL_K : record.target.tempC;
   const floorC = trueFloorC + errors.errorK(trueFloorC);

@@ -245,7 +245,7 @@ function knownLags(
 function enterVessel({ vessel }: BurnRecord, ledger: Ledger): void {
   const massKg = vessel?.massKg;
   if (massKg === undefined) {
-    ledger.lack('vesselMJ', missing('notDefinedByMethod', { method: '' }));
+    ledger.lack('vesselMJ', missing('notComputable'));
     return;
   }
   const known = vessel?.specificHeatJPerKgK;

@@ -356,7 +356,9 @@ function enterLayers(water: WaterCurve, atS: number, zeroS: number, ledger: Ledg
     ledger.assume(['litToTargetS', 'litToBoilS'], byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K }));
     return ledger.ownError('water.layers', ONE_PROBE_U_K);
   }
-  const u = (LAYER_WEIGHT / Math.sqrt(3)) * water.spreadK(atS, zeroS);
+  const spreadK = water.spreadK(atS, zeroS);
+  const u = (LAYER_WEIGHT / Math.sqrt(3)) * spreadK;
+  ledger.assume(['litToTargetS', 'litToBoilS'], byDefault('layers', { spreadK, weight: LAYER_WEIGHT }));
   return ledger.ownError('water.layers', Math.max(0.01, u), 'rectangular');
 }
 

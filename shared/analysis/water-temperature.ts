@@ -11,7 +11,7 @@
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { BoilingPoint } from './boiling-point.ts';
 import type { Draw, Ledger } from './ledger.ts';
-import { missing, remark } from './messages.ts';
+import { byDefault, missing, remark } from './messages.ts';
 import type { Plateau } from './plateau.ts';
 import { probeErrors } from './probe-errors.ts';
 import type { WaterCurve } from './water-curve.ts';
@@ -140,7 +140,8 @@ function conditionByPlateau(
   if (boiling) {
     const apartK = levelC - SOFTNESS.meanK - boiling.tempC;
     if (plateau.answersToFeeding || Math.abs(apartK) > WITHIN_U * uAllK) {
-      ledger.remark('boilingTempC', remark('plateauNotUsed', { levelC, boilingTempC: boiling.tempC }));
+      const code = plateau.answersToFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
+      ledger.remark('boilingTempC', remark(code, { levelC, boilingTempC: boiling.tempC }));
       return undefined;
     }
   } else if (
@@ -158,6 +159,7 @@ function conditionByPlateau(
     distribution: 'normal',
     sharing: 'none',
   });
+  ledger.assume('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));
   const who = !boiling || boiling.standardUncertaintyK > uProbesK ? 'boilingPoint' : 'probes';
   const share = boiling ? (uPriorK / uAllK) ** 2 : 1;
   ledger.remark(

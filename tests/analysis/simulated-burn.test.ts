@@ -11,7 +11,7 @@ const burn = simulateBurn(heron.scenario, heron.seed);
 const record = toBurnRecord(burn, heron.description);
 const analysis = analyse(record, { draws: 2000 });
 
-function valueOf(id: ResultId): number {
+function value(id: ResultId): number {
   const result = resultOf(analysis, id);
   if (!hasValue(result)) throw new Error(`${id} is missing: ${result.missing.code}`);
   return result.value;
@@ -23,11 +23,11 @@ describe('a simulated burn whose every joule is known', () => {
   });
 
   it('finds the thermal efficiency within 0.05 percentage points when all weighings are exact', () => {
-    expect(Math.abs(valueOf('thermalEfficiency') - burn.truth.thermalEfficiency!)).toBeLessThan(0.0005);
+    expect(Math.abs(value('thermalEfficiency') - burn.truth.thermalEfficiency!)).toBeLessThan(0.0005);
   });
 
   it('finds the time to boil within 10 s', () => {
-    expect(Math.abs(valueOf('timeToBoil') - burn.truth.timeToBoil!)).toBeLessThan(10);
+    expect(Math.abs(value('timeToBoil') - burn.truth.timeToBoil!)).toBeLessThan(10);
   });
 
   it('gives the same results to the last bit when asked again', () => {

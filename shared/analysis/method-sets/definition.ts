@@ -22,6 +22,8 @@ export interface Definition {
   readonly source: string;
   /** Intermediate steps worth showing. */
   readonly steps?: (ingredients: Readonly<Ingredients>) => Step[];
+  /** Why there is no value although every ingredient is known. */
+  readonly refuse?: (ingredients: Readonly<Ingredients>) => Message | undefined;
   readonly remarks?: (ingredients: Readonly<Ingredients>) => Message[];
 }
 

@@ -1,0 +1,77 @@
+/** Les résultats en français : leurs noms, et chaque phrase qu'une analyse peut demander. */
+import type { Message } from '../contract/results.ts';
+import type { resultsEn } from './results.en.ts';
+import { inputNamesFr } from './results-inputs.fr.ts';
+import { defaultsFr, missingFr, remarksFr } from './results-messages.fr.ts';
+
+const sentence =
+  <C extends string>(sentences: Readonly<Record<C, (params: Message['params']) => string>>) =>
+  (message: Message) =>
+    sentences[message.code as C]?.(message.params) ?? message.code;
+
+export const resultsFr: typeof resultsEn = {
+  names: {
+    localBoilingPoint: 'Point d’ébullition local',
+    timeToTarget: 'Temps jusqu’à la cible',
+    timeToBoil: 'Temps jusqu’à l’ébullition',
+    meanHeatingRate: 'Vitesse de chauffe moyenne',
+    meanUsefulPower: 'Puissance utile moyenne',
+    cookingPower: 'Puissance de cuisson',
+    fuelEnergy: 'Énergie du combustible',
+    equivalentDryFuel: 'Combustible sec équivalent',
+    dryWoodPerBatch: 'Bois sec par fournée',
+    firepower: 'Puissance du feu',
+    burningRate: 'Débit de combustion',
+    thermalEfficiency: 'Rendement thermique',
+    thermalEfficiencyNoCharCredit: 'Rendement thermique sans crédit du charbon',
+    sensibleEfficiency: 'Rendement sensible',
+    specificFuelConsumption: 'Consommation spécifique',
+    turnDownRatio: 'Rapport de modulation',
+    evaporatedWater: 'Eau évaporée',
+    longestUnattended: 'Plus longue durée sans intervention',
+    typicalUnattended: 'Durée habituelle sans intervention',
+    recoveryAfterFeed: 'Reprise après une recharge',
+    holdDuration: 'Durée du maintien',
+    holdBelowTarget: 'Temps sous le seuil du maintien',
+    holdLowest: 'Température la plus basse du maintien',
+    stackLoss: 'Pertes par les fumées',
+    stoveBodyHeat: 'Chaleur dans le corps du foyer',
+  },
+  windows: {
+    toTarget: 'de l’allumage à la cible',
+    hold: 'maintien',
+    whole: 'de l’allumage à la fin du feu',
+    moment: 'à un moment',
+  },
+  methods: {
+    'bench-1': 'Méthode du banc 1',
+    'water-boil-1985': 'Essai d’ébullition d’eau, texte de 1985',
+    'water-boil-4': 'Essai d’ébullition d’eau, protocole 4.x',
+    'iso-19867-char-credit': 'D’après l’ISO 19867-1, avec crédit du charbon',
+    'iso-19867-no-char-credit': 'D’après l’ISO 19867-1, sans crédit du charbon',
+  },
+  moments: {
+    lit: 'Allumé',
+    potOn: 'Marmite posée',
+    target: 'Cible atteinte',
+    boil: 'Ébullition',
+    holdStart: 'Début du maintien',
+    holdEnd: 'Fin du maintien',
+    fireOut: 'Feu éteint',
+  },
+  flags: {
+    open: 'Sonde ouverte : cassée ou débranchée',
+    shorted: 'Sonde en court-circuit',
+    stuck: 'Mesure figée',
+    spike: 'Pointes : mauvais contact',
+    outOfRange: 'Hors plage',
+    outOfWater: 'Sonde hors de l’eau',
+    moved: 'Sonde déplacée',
+    gap: 'Pas de mesure',
+    excluded: 'Écarté par une personne',
+  },
+  inputName: (name) => inputNamesFr[name] ?? name,
+  missing: sentence(missingFr),
+  defaults: sentence(defaultsFr),
+  remarks: sentence(remarksFr),
+};
