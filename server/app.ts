@@ -39,6 +39,8 @@ export interface AppOptions {
 export interface Service {
   app: App;
   store: Store;
+  /** Goes on with what ran when the service stopped: burns and boards. */
+  resume(): void;
 }
 
 /**
@@ -88,7 +90,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   burnRoutes(app, burns.life, burns.summaries);
   entryRoutes(app, { store, clock, ...burns });
   answerRoutes(app, store, burns.answers);
-  exportRoutes(app, store);
+  exportRoutes(app, store, burns.answers, packageFile.version);
   documentRoutes(app);
   await pageRoutes(app, options.pageFolder);
 
@@ -96,6 +98,5 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     await burns.close();
     store.close();
   });
-  burns.resume();
-  return { app, store };
+  return { app, store, resume: burns.resume };
 }

@@ -24,6 +24,7 @@ export async function serve({ config, prepare, ...options }: ServeOptions): Prom
   const service = await buildApp({ ...options, folder });
   try {
     await prepare?.(service);
+    service.resume();
     await service.app.listen({ host, port });
   } catch (error) {
     await service.app.close();

@@ -18,15 +18,19 @@ export interface Placements {
 
 export function createPlacements(store: Store, clock: Clock): Placements {
   const { documents } = store;
-  /** By board and place in its scan; read once, since this process is the only one that writes them. */
-  const known = new Map(documents.list('channel').map(({ body, version }) => [keyOf(body), { body, version }]));
+  /** By board and place in its scan; read once, at first need: from then on only this place writes them. */
+  let read: Map<string, { body: PlacedChannel; version: number }> | undefined;
+  const known = () => {
+    read ??= new Map(documents.list('channel').map(({ body, version }) => [keyOf(body), { body, version }]));
+    return read;
+  };
 
   function keep(body: PlacedChannel, expectedVersion?: number): PlacedChannel {
     const kept =
       expectedVersion === undefined
         ? documents.create('channel', { id: body.id, body }).document
         : documents.revise('channel', body.id, { expectedVersion, body });
-    known.set(keyOf(body), { body, version: kept.version });
+    known().set(keyOf(body), { body, version: kept.version });
     return body;
   }
 
@@ -37,7 +41,7 @@ export function createPlacements(store: Store, clock: Clock): Placements {
   return {
     of(boardId, described) {
       const placed = described.map((channel) => {
-        const before = known.get(keyOf({ boardId, index: channel.index }));
+        const before = known().get(keyOf({ boardId, index: channel.index }));
         if (!before) return placeFirst(boardId, channel);
         const { unit, scale } = firstPlacement(channel);
         if (before.body.unit === unit && before.body.scale === scale) return before.body;

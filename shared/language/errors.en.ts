@@ -136,6 +136,12 @@ export const errorsEn = {
   'probe/no-answer': (p) =>
     `The board on ${p.path} did not answer. Check that it is connected and live, then try again.`,
   'probe/not-supported': (p) => `The board on ${p.path} cannot do that. Its firmware does not have it.`,
+
+  /* ---- the demonstration ---- */
+  'demo/folder-not-demo': (p) =>
+    `${p.folder} holds data that the demonstration did not make, so it is left alone. Name an empty folder: STOVEBENCH_DATA=/a/folder npm run demo.`,
+  'demo/option-unknown': (p) =>
+    `The demonstration does not know "${p.option}". It knows --fresh (begin anew) and --remove (delete its data).`,
 } satisfies Record<string, Sentence>;
 
 export type ErrorCode = keyof typeof errorsEn;

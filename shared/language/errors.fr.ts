@@ -152,4 +152,9 @@ export const errorsFr: typeof errorsEn = {
   'probe/no-answer': (p) =>
     `La carte sur ${p.path} n’a pas répondu. Vérifiez qu’elle est branchée et en direct, puis réessayez.`,
   'probe/not-supported': (p) => `La carte sur ${p.path} ne sait pas faire cela. Son micrologiciel ne l’a pas.`,
+
+  'demo/folder-not-demo': (p) =>
+    `${p.folder} contient des données que la démonstration n’a pas faites ; on n’y touche pas. Nommez un dossier vide : STOVEBENCH_DATA=/un/dossier npm run demo.`,
+  'demo/option-unknown': (p) =>
+    `La démonstration ne connaît pas « ${p.option} ». Elle connaît --fresh (recommencer) et --remove (effacer ses données).`,
 };

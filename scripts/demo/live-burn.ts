@@ -1,0 +1,101 @@
+import type { Clock } from '../../server/clock.ts';
+import { toBurnRecord } from '../../server/simulator/burn-record.ts';
+import type { HeronBurn } from '../../server/simulator/heron.ts';
+import type { Action } from '../../server/simulator/operator.ts';
+import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
+import type { BurnDetail, CreateBurn } from '../../shared/contract/api.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { Weighing } from '../../shared/contract/weighings.ts';
+
+/** The simulated person with the page in hand: starts the burn, marks what is done, weighs, and closes it. */
+export interface LiveBurn {
+  begin(boardPath: string): Promise<void>;
+  act(action: Action): void;
+}
+
+/** @param address of the service; everything goes through its public interface */
+export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock): LiveBurn {
+  // The board simulates the same burn from the same seed; this copy knows beforehand what the scales will read.
+  const record = toBurnRecord(simulateBurn(burn.scenario, burn.seed, burn.errors), burn.description);
+  const path = `/api/burns/${record.id}`;
+  const { plan, timing } = burn.scenario;
+  let queue: Promise<unknown> = Promise.resolve();
+
+  /** One after another, as one person does it. A burn that somebody else has ended or deleted is left to them. */
+  const then = (work: () => Promise<unknown>) => {
+    queue = queue.then(work).catch((error: unknown) => console.error('stovebench: demonstration:', String(error)));
+  };
+  const send = (method: string, to: string, body: unknown) => request(address, method, to, body);
+  const weigh = (weighing: Weighing) => send('POST', `${path}/weighings`, weighing);
+
+  async function finish(): Promise<void> {
+    const { burn: kept } = (await request(address, 'GET', path)) as BurnDetail;
+    if (kept.status === 'running') await send('PATCH', path, { expectedVersion: kept.version, status: 'complete' });
+  }
+
+  return {
+    async begin(boardPath) {
+      await send('POST', '/api/boards', { path: boardPath });
+      await send('POST', '/api/burns', asPlanned(record));
+      for (const weighing of record.weighings) if (weighing.when === 'start') await weigh(weighing);
+    },
+
+    act(action) {
+      const mark = markOf(action, burn);
+      if (mark) then(() => send('POST', `${path}/marks`, mark));
+      if (action.kind !== 'fireOut') return;
+      clock.setTimer(plan.weighWaterAfterS * 1000, () => {
+        for (const { elapsedUs: _planned, ...weighing } of record.weighings) {
+          if (weighing.when === 'end') then(() => weigh(weighing));
+        }
+      });
+      clock.setTimer(timing.recordAfterFireOutS * 1000, () => then(finish));
+    },
+  };
+}
+
+function asPlanned(record: BurnRecord): CreateBurn {
+  const { id, title, origin, methodSet, primaryResult, operator, startKind, bodyStartTempC, airTempC, target } = record;
+  return {
+    ...{ id, title, origin, methodSet, primaryResult, operator, startKind, bodyStartTempC, airTempC, target },
+    hold: record.hold,
+    zone: record.zone,
+    status: 'running',
+    revisionId: record.revision?.id,
+    vesselId: record.vessel?.id,
+    placeId: record.place?.id,
+    stationPressurePa: record.place?.stationPressurePa,
+    standardUncertaintyPa: record.place?.standardUncertaintyPa,
+    fuelLotIds: record.fuelLots.map((lot) => lot.id),
+    scaleIds: (record.scales ?? []).map((scale) => scale.id),
+  };
+}
+
+/** What the person enters for an action; the moment is the service's own. Reaching the target is left to the curves. */
+function markOf(action: Action, { description, errors }: HeronBurn): object | undefined {
+  const by = description.operator;
+  const { woodLot, kindlingLot, woodScale, waterScale } = description;
+  switch (action.kind) {
+    case 'targetReached':
+      return undefined;
+    case 'fed': {
+      const massKg = errors.weighed('wood', action.massKg, `live ${action.elapsedS}`);
+      const fuelLotId = (action.wood === 'wood' ? woodLot : kindlingLot).id;
+      return { kind: 'fed', massKg, fuelLotId, scaleId: woodScale.id, by };
+    }
+    case 'waterIn':
+      return { kind: 'waterIn', massKg: action.massKg, tempC: action.tempC, scaleId: waterScale.id, by };
+    default:
+      return { kind: action.kind, by };
+  }
+}
+
+async function request(address: string, method: string, path: string, body?: unknown): Promise<unknown> {
+  const response = await fetch(address + path, {
+    method,
+    ...(body !== undefined && { body: JSON.stringify(body), headers: { 'content-type': 'application/json' } }),
+  });
+  const answer: unknown = await response.json();
+  if (!response.ok) throw new Error(`${method} ${path}: ${JSON.stringify(answer)}`);
+  return answer;
+}

@@ -1,0 +1,23 @@
+import { join, resolve } from 'node:path';
+import { AppError } from '../../server/app-error.ts';
+import { defaultFolder } from '../../server/config.ts';
+
+export interface DemoOptions {
+  /** Delete what an earlier demonstration left, and begin anew. */
+  fresh: boolean;
+  /** Delete it and do nothing else. */
+  remove: boolean;
+}
+
+/** @throws AppError demo/option-unknown */
+export function readOptions(args: readonly string[]): DemoOptions {
+  const unknown = args.find((arg) => arg !== '--fresh' && arg !== '--remove');
+  if (unknown !== undefined) throw new AppError('demo/option-unknown', { option: unknown });
+  return { fresh: args.includes('--fresh'), remove: args.includes('--remove') };
+}
+
+/** A folder of its own beside the person's real data, unless one was named. */
+export function demoFolder(env: NodeJS.ProcessEnv): string {
+  const named = env.STOVEBENCH_DATA?.trim();
+  return named ? resolve(named) : join(defaultFolder(env, process.platform), 'demo');
+}

@@ -1,0 +1,68 @@
+import { join } from 'node:path';
+import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
+import { createRealClock } from '../../server/clock.ts';
+import { readConfig } from '../../server/config.ts';
+import { closeOnSignals, serve } from '../../server/serve.ts';
+import { heronLiveBurn } from '../../server/simulator/heron.ts';
+import type { Action } from '../../server/simulator/operator.ts';
+import { ensurePageBuilt } from '../build/page.ts';
+import { removeFolder, takeFolder } from './demo-folder.ts';
+import { endAbandonedBurns, keepFinishedBurns } from './finished-burns.ts';
+import { createLiveBurn } from './live-burn.ts';
+import { demoFolder, readOptions } from './options.ts';
+import { portsWithLeads, switchOnBoard } from './simulated-board.ts';
+
+/** An hour passes in two minutes: slow enough to read, fast enough to see the whole burn. */
+const USUAL_TIME_SCALE = '30';
+
+const say = (line: string) => console.error(`stovebench: ${line}`);
+
+/**
+ * Prepares the data, serves, and begins a burn on a simulated board; the address is printed last.
+ * @param args of the command line
+ */
+export async function runDemo(args: readonly string[]): Promise<void> {
+  const options = readOptions(args);
+  const folder = demoFolder(process.env);
+  if (options.remove || options.fresh) {
+    say(removeFolder(folder) ? `deleted ${folder}` : `there was nothing to delete at ${folder}`);
+    if (options.remove) return;
+  }
+  const config = readConfig({ STOVEBENCH_TIME_SCALE: USUAL_TIME_SCALE, ...process.env, STOVEBENCH_DATA: folder });
+  takeFolder(folder);
+  await ensurePageBuilt(say);
+
+  const clock = createRealClock(config.timeScale);
+  const ports = portsWithLeads(serialPortFactory);
+  const { app, address } = await serve({
+    config,
+    clock,
+    ports: ports.factory,
+    pageFolder: join(import.meta.dirname, '..', '..', 'dist', 'web'),
+    demo: true,
+    async prepare({ store }) {
+      endAbandonedBurns(store);
+      await keepFinishedBurns(store, say);
+    },
+  });
+
+  const burn = heronLiveBurn(clock.wallMs());
+  const live = createLiveBurn(address, burn, clock);
+  const early: Action[] = [];
+  let onAction = (action: Action): void => {
+    early.push(action);
+  };
+  const link = join(folder, 'simulated-board');
+  const board = await switchOnBoard({ burn, clock, link, onAction: (action) => onAction(action) }, ports.plug);
+  closeOnSignals(async () => {
+    await board.switchOff();
+    await app.close();
+  });
+  await live.begin(board.path);
+  onAction = live.act;
+  early.forEach(live.act);
+
+  say(`simulated data in ${folder}; "npm run demo -- --remove" deletes them`);
+  say(`a burn runs ${config.timeScale} times faster than real time; Ctrl-C stops`);
+  console.log(address);
+}
