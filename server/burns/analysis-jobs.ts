@@ -4,7 +4,7 @@ import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { assembleRecord, type BoardReadings } from './burn-record.ts';
 import type { RecordDraft } from './record-draft.ts';
 
-export type Job = { kind: 'analyse'; method: MethodSet } | { kind: 'record' };
+export type Job = { kind: 'analyse'; method: MethodSet };
 
 export interface JobInput {
   draft: RecordDraft;
@@ -12,13 +12,10 @@ export interface JobInput {
   job: Job;
 }
 
-/** @returns the analysis; or the whole record as JSON text, since text is what goes over the wire */
 export function doJob({ draft, boards, job }: JobInput): unknown {
   const record = assembleRecord(draft, boards);
   switch (job.kind) {
     case 'analyse':
       return analyse(record, { method: job.method });
-    case 'record':
-      return JSON.stringify(record);
   }
 }

@@ -4,21 +4,20 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import type { Store } from '../store/store.ts';
 import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
-import { draftRecord, type RecordDraft, readBoards, stampOf } from './record-draft.ts';
+import { draftRecord, type RecordDraft, readBoardsInTurns, stampOf } from './record-draft.ts';
 
 /** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
 export interface Answers {
   /** @param method instead of the burn's own */
   analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
-  /** The whole burn record as JSON text. */
-  recordText(burnId: string): Promise<string>;
 }
 
 export function createAnswers(store: Store, analyst: Analyst): Answers {
   /** Two pages asking at once are answered by one computation. */
   const underWay = new Map<string, Promise<Analysis>>();
 
-  const ask = (draft: RecordDraft, job: Job) => analyst.do({ draft, boards: readBoards(store, draft.id), job });
+  const ask = async (draft: RecordDraft, job: Job) =>
+    analyst.do({ draft, boards: await readBoardsInTurns(store, draft.id), job });
 
   async function compute(draft: RecordDraft, method: MethodSet, name: string, stamp: string): Promise<Analysis> {
     const analysis = (await ask(draft, { kind: 'analyse', method })) as Analysis;
@@ -42,6 +41,5 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
       underWay.set(key, computing);
       return computing;
     },
-    recordText: async (burnId) => (await ask(draftRecord(store, burnId), { kind: 'record' })) as string,
   };
 }

@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnRecord, Place } from '../../shared/contract/burn-record.ts';
-import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import { joinColumns } from '../store/scan-columns.ts';
+import type { DocumentKind, DocumentOf, KeptDocument, ScanColumns, Store } from '../store/store.ts';
 import { auditTrail } from './audit.ts';
 import type { BoardReadings } from './burn-record.ts';
 import { findBurn } from './kept.ts';
@@ -59,6 +61,20 @@ export function readBoards(store: Store, burnId: string): BoardReadings[] {
     .boards(burnId)
     .sort()
     .map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
+}
+
+/** The same with a turn for everything else after each page: all scans of a day at once would take a second. */
+export async function readBoardsInTurns(store: Store, burnId: string): Promise<BoardReadings[]> {
+  const boards: BoardReadings[] = [];
+  for (const boardId of store.scans.boards(burnId).sort()) {
+    const pages: ScanColumns[] = [];
+    for (const page of store.scans.pages(burnId, boardId)) {
+      pages.push(page);
+      await nextTurn();
+    }
+    boards.push({ boardId, columns: joinColumns(pages) });
+  }
+  return boards;
 }
 
 /** Changes whenever anything that goes into the record does: what is stated, what stands on the shelf, gaps, readings. */

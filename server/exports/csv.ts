@@ -1,12 +1,17 @@
 import { type Cell, heading, type Table } from './table.ts';
 
-/** What a spreadsheet would run rather than show, in its half and full widths. */
-const STARTS_A_FORMULA = /^[=+\-@\t\r\n＝＋－＠]/;
+/** What a spreadsheet would run rather than show, in half and full width, and the apostrophe that keeps it from doing so. */
+const NEEDS_APOSTROPHE = /^(?:\s*[=+\-@＝＋－＠']|[\t\r\n])/;
 const NEEDS_QUOTES = /[",\r\n]|^\s|\s$/;
+
+/** How the rule below is told to whoever reads a file. */
+export const APOSTROPHE_RULE =
+  'Text that begins with = + - @ or an apostrophe, or with a tab or a line break, has one apostrophe in front, so that no spreadsheet runs it; take one leading apostrophe off to get the text as it was written. Numbers never have one.';
 
 /**
  * A table as CSV (RFC 4180): commas, points in numbers whatever the locale, CRLF, names and units in the first line. Text
- * that a spreadsheet would take for a formula gets an apostrophe in front; numbers never do.
+ * that a spreadsheet would take for a formula gets an apostrophe in front, and so does text that begins with one: taking
+ * one off gives back every text. A NUL, which no reader of CSV agrees on, becomes U+FFFD.
  */
 export function* csv(table: Table): Generator<string> {
   yield line(table.columns.map((column) => text(heading(column))));
@@ -28,6 +33,6 @@ function cell(value: Cell): string {
 }
 
 function text(value: string): string {
-  const harmless = STARTS_A_FORMULA.test(value) ? `'${value}` : value;
+  const harmless = (NEEDS_APOSTROPHE.test(value) ? `'${value}` : value).replaceAll('\u0000', '\ufffd');
   return NEEDS_QUOTES.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }

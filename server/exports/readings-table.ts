@@ -4,7 +4,7 @@ import { assembleRecord } from '../burns/burn-record.ts';
 import type { RecordDraft } from '../burns/record-draft.ts';
 import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
-import type { Cell, Table, TableColumn } from './table.ts';
+import { type Cell, type Table, type TableColumn, withUniqueNames } from './table.ts';
 
 const ROWS_PER_PAGE = 4096;
 
@@ -40,7 +40,10 @@ export function readingsTable(store: Store, draft: RecordDraft): Table {
     }
   }
 
-  const columns = [...headColumns, ...boards.flatMap(({ channels }) => channels.flatMap(({ as }) => as))];
+  const columns = withUniqueNames([
+    ...headColumns,
+    ...boards.flatMap(({ channels }) => channels.flatMap(({ as }) => as)),
+  ]);
   return {
     name: 'readings',
     description: 'All readings, one row a scan',

@@ -10,7 +10,22 @@ const columns: readonly TableColumn[] = [
   { name: 'high 95 %', type: 'number', description: 'upper end of the 95 % interval' },
   { name: 'window', type: 'text', description: 'part of the burn it speaks of' },
   { name: 'method', type: 'text', description: 'set of definitions' },
+  { name: 'method version', type: 'text', description: 'of the program of definitions' },
   { name: 'missing because', type: 'text', description: 'code of the reason' },
+  { name: 'defaults', type: 'text', description: 'codes of the values taken because none was given' },
+  { name: 'remarks', type: 'text', description: 'codes of what has to be known with it' },
+  { name: 'formula', type: 'text', description: 'how it was computed' },
+  { name: 'source', type: 'text', description: 'of the formula' },
+];
+
+const budgetColumns: readonly TableColumn[] = [
+  { name: 'result', type: 'text', description: 'which result' },
+  { name: 'input', type: 'text', description: 'what brings the uncertainty' },
+  { name: 'contribution', type: 'number', description: 'standard uncertainty it brings, in the unit beside it' },
+  { name: 'unit', type: 'text', description: 'UCUM, of the result' },
+  { name: 'sign', type: 'integer', description: '1 where the result rises with the input, -1 where it falls' },
+  { name: 'sharing', type: 'text', description: 'what this error is shared with' },
+  { name: 'shared with', type: 'text', description: 'identifier of the shared thing' },
 ];
 
 /** The results of one burn, one row each, missing ones with their reason. */
@@ -23,8 +38,23 @@ export function resultsTable(analysis: Analysis): Table {
   });
 }
 
-function row(analysis: Analysis, result: Result): Cell[] {
-  if (!hasValue(result)) return [result.id, null, null, null, null, null, null, analysis.method, result.missing.code];
-  const { id, value, unit, standardUncertainty = null, interval95 = [null, null], window, method } = result;
-  return [id, value, unit, standardUncertainty, ...interval95, window, method, null];
+/** What makes each result uncertain, largest first. */
+export function budgetTable({ results }: Analysis): Table {
+  const rows = results.filter(hasValue).flatMap(({ id, unit, budget = [] }) =>
+    budget.map(({ input, contribution, sign, sharing, sharedId = null }): Cell[] => {
+      return [id, input, contribution, unit, sign, sharing, sharedId];
+    }),
+  );
+  return tableOf({ name: 'budget', description: 'What makes each result uncertain', columns: budgetColumns, rows });
+}
+
+function row({ method, methodVersion }: Analysis, result: Result): Cell[] {
+  if (!hasValue(result)) {
+    const nothing = [null, null, null, null, null, null];
+    return [result.id, ...nothing, method, methodVersion, result.missing.code, null, null, null, null];
+  }
+  const { id, value, unit, standardUncertainty = null, interval95 = [null, null], window, working } = result;
+  const codes = [result.defaults, result.remarks].map((list) => list.map(({ code }) => code).join(' ') || null);
+  const head = [id, value, unit, standardUncertainty, ...interval95, window, result.method, methodVersion, null];
+  return [...head, ...codes, working.formula, working.source];
 }

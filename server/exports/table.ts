@@ -28,3 +28,14 @@ export function tableOf(table: Omit<Table, 'pages'> & { readonly rows: readonly 
 export function heading(column: TableColumn): string {
   return column.unit === undefined ? column.name : `${column.name} [${column.unit}]`;
 }
+
+/** Headings that no two columns share, as most readers of tables ask: the second "water" becomes "water 2". */
+export function withUniqueNames(columns: readonly TableColumn[]): TableColumn[] {
+  const taken = new Set<string>();
+  return columns.map((column) => {
+    let unique = column;
+    for (let number = 2; taken.has(heading(unique)); number++) unique = { ...column, name: `${column.name} ${number}` };
+    taken.add(heading(unique));
+    return unique;
+  });
+}

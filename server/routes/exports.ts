@@ -1,31 +1,37 @@
 import { Readable } from 'node:stream';
 import type { FastifyReply } from 'fastify';
+import { z } from 'zod';
+import { methodSets } from '../../shared/contract/burn-record.ts';
+import type { Answers } from '../burns/answers.ts';
 import { draftRecord } from '../burns/record-draft.ts';
-import { csv } from '../exports/csv.ts';
-import { readingsTable } from '../exports/readings-table.ts';
-import type { Table } from '../exports/table.ts';
+import { type BurnFile, type BurnFileName, burnFiles } from '../exports/burn-files.ts';
+import { paced } from '../exports/paced.ts';
 import type { Store } from '../store/store.ts';
 import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
-const tags = ['exports'];
+const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
-export function exportRoutes(app: App, store: Store): void {
-  app.get(
-    '/api/burns/:id/readings.csv',
-    { schema: { tags, params: idParam, response: problems } },
-    async (request, reply) => {
-      const draft = draftRecord(store, request.params.id);
-      return sendCsv(reply as FastifyReply, draft.title, readingsTable(store, draft));
-    },
-  );
+/** One address for every file that a burn can leave as. */
+export function exportRoutes(app: App, store: Store, answers: Answers, version: string): void {
+  for (const name of Object.keys(burnFiles) as BurnFileName[]) {
+    app.get(
+      `/api/burns/:id/${name}`,
+      { schema: { tags: ['exports'], params: idParam, querystring: chosenMethod, response: problems } },
+      async (request, reply) => {
+        const draft = draftRecord(store, request.params.id);
+        const analysis = () => answers.analysis(draft.id, request.query.method);
+        return send(reply as FastifyReply, draft.title, await burnFiles[name]({ store, draft, analysis, version }));
+      },
+    );
+  }
 }
 
-/** Sends a table as it is read: the reader sets the pace and nothing piles up. */
-export function sendCsv(reply: FastifyReply, title: string, table: Table): FastifyReply {
-  reply.header('content-type', 'text/csv; charset=utf-8; header=present');
-  reply.header('content-disposition', attachment(`${title} ${table.name}.csv`));
-  return reply.send(Readable.from(csv(table)));
+/** Sends a file as it is made: the reader sets the pace and nothing piles up. */
+function send(reply: FastifyReply, title: string, { name, mediaType, chunks }: BurnFile): FastifyReply {
+  reply.header('content-type', mediaType);
+  reply.header('content-disposition', attachment(`${title} ${name}`));
+  return reply.send(Readable.from(paced(chunks), { objectMode: false }));
 }
 
 /** RFC 6266: a plain name for everybody, the true one for those who read RFC 8187. */

@@ -1,0 +1,121 @@
+/**
+ * A burn as a Frictionless Data Package (version 1, https://specs.frictionlessdata.io): a zip archive with tables as CSV,
+ * the whole burn record, the schema of such a record, and `datapackage.json`, which says what every column is and in which
+ * unit, and gives the checksum of every file.
+ */
+import { createHash, type Hash } from 'node:crypto';
+import { z } from 'zod';
+import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { APOSTROPHE_RULE, csv } from './csv.ts';
+import { heading, type Table, type TableColumn } from './table.ts';
+import { pieces, type ZipEntry, zip } from './zip.ts';
+
+export interface PackagedBurn {
+  title: string;
+  id: string;
+  tables: readonly Table[];
+  /** The record as JSON text, piece by piece. */
+  record(): Iterable<string>;
+}
+
+const RECORD_SCHEMA = 'schemas/burn-record.json';
+
+/**
+ * @param burns one burn lies at the top of the archive, several lie in a folder each
+ * @param version of the software
+ */
+export function dataPackage(burns: readonly PackagedBurn[], version: string): Generator<Uint8Array> {
+  const files: PackagedFile[] = [
+    ...burns.flatMap((burn, number) => filesOf(burn, burns.length === 1 ? '' : `${number + 1}`)),
+    {
+      path: RECORD_SCHEMA,
+      descriptor: { name: 'burn-record-schema', title: 'JSON Schema of a burn record', ...json },
+      chunks: () => [JSON.stringify(z.toJSONSchema(burnRecordSchema))],
+    },
+  ];
+  function* entries(): Generator<ZipEntry> {
+    const resources: object[] = [];
+    for (const { path, descriptor, chunks } of files) {
+      const counted = { bytes: 0, hash: createHash('sha256') };
+      yield { path, chunks: () => counting(chunks(), counted) };
+      const { bytes, hash } = counted;
+      resources.push({ ...descriptor, path, bytes, hash: `sha256:${hash.digest('hex')}` });
+    }
+    // Last, because it carries what is known only when everything else is written.
+    yield { path: 'datapackage.json', chunks: () => [JSON.stringify(describe(burns, resources, version), null, 2)] };
+  }
+  return zip(entries());
+}
+
+interface PackagedFile extends ZipEntry {
+  /** What stands in `datapackage.json`, without path, size and checksum. */
+  descriptor: object;
+}
+
+const json = { profile: 'data-resource', format: 'json', mediatype: 'application/json', encoding: 'utf-8' };
+
+/** @param part blank, or the number of the burn: the name of its folder and the end of its resources' names */
+function filesOf({ tables, record, title }: PackagedBurn, part: string): PackagedFile[] {
+  const folder = part === '' ? '' : `${part}/`;
+  const named = (name: string) => (part === '' ? name : `${name}-${part}`);
+  return [
+    ...tables.map((table) => ({
+      path: `${folder}${table.name}.csv`,
+      descriptor: tableDescriptor(table, named(table.name)),
+      chunks: () => pieces(csv(table)),
+    })),
+    {
+      path: `${folder}record.json`,
+      descriptor: {
+        name: named('record'),
+        title: `The whole burn record: ${title}`,
+        jsonSchema: RECORD_SCHEMA,
+        ...json,
+      },
+      chunks: () => pieces(record()),
+    },
+  ];
+}
+
+function* counting(chunks: Iterable<string | Uint8Array>, counted: { bytes: number; hash: Hash }) {
+  for (const chunk of chunks) {
+    const bytes = typeof chunk === 'string' ? Buffer.from(chunk) : chunk;
+    counted.bytes += bytes.length;
+    counted.hash.update(bytes);
+    yield bytes;
+  }
+}
+
+function describe(burns: readonly PackagedBurn[], resources: readonly object[], version: string): object {
+  const ids = burns.map(({ id }) => id);
+  return {
+    profile: 'data-package',
+    name: burns.length === 1 ? `burn-${ids[0]}` : `burns-${ids[0]}-and-${ids.length - 1}-more`,
+    title: burns.map(({ title }) => title).join(', '),
+    description: `Burns of a wood stove under a known load of water. Units are UCUM codes. ${APOSTROPHE_RULE}`,
+    software: { name: 'Stovebench', version },
+    resources,
+  };
+}
+
+function tableDescriptor(table: Table, name: string): object {
+  return {
+    name,
+    title: table.description,
+    profile: 'tabular-data-resource',
+    format: 'csv',
+    mediatype: 'text/csv',
+    encoding: 'utf-8',
+    dialect: { delimiter: ',', lineTerminator: '\r\n', quoteChar: '"', doubleQuote: true, header: true },
+    schema: { fields: table.columns.map(field), missingValues: [''] },
+  };
+}
+
+function field(column: TableColumn): object {
+  return {
+    name: heading(column),
+    type: column.type === 'text' ? 'string' : column.type,
+    description: column.description,
+    ...(column.unit !== undefined && { unit: column.unit }),
+  };
+}

@@ -1,0 +1,65 @@
+import { createHash } from 'node:crypto';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { burnFiles } from '../../server/exports/burn-files.ts';
+import { canonicalJson } from '../../server/exports/canonical-json.ts';
+import { pagedBoards, recordChecksum, recordJson } from '../../server/exports/record-json.ts';
+import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { exportedBurn, recordOf, sampleRecord, whole } from './sample-burn.ts';
+
+test('the record that is written piece by piece is the record that the analysis reads', async () => {
+  const burn = await exportedBurn();
+  const text = whole((await burnFiles.record(burn)).chunks).toString();
+  const { gaps, exclusions, edits, ...record } = recordOf(burn.store, burn.draft.id);
+  expect([gaps, exclusions, edits]).toEqual([[], [], []]);
+  expect(text).toBe(canonicalJson(record));
+  expect(() => burnRecordSchema.parse(JSON.parse(text))).not.toThrow();
+});
+
+test('faults keep their place when a board is read in many pages', async () => {
+  const record = sampleRecord();
+  const [board] = record.readings;
+  const column = board!.columns[0]!;
+  for (const place of [0, 5, 17, 18]) column.counts[place] = null;
+  column.faults = [
+    [0, 'open'],
+    [5, 'shortToGround'],
+    [18, 'open'],
+  ];
+  const { store, draft } = await exportedBurn(record);
+  const paged = store.scans.boards(draft.id).map((boardId) => ({
+    boardId,
+    pages: () => store.scans.pages(draft.id, boardId, 6),
+  }));
+  const text = [...recordJson(draft, paged)].join('');
+  expect(text).toBe([...recordJson(draft, pagedBoards(store, draft.id))].join(''));
+  const read = burnRecordSchema.parse(JSON.parse(text)).readings[0]!.columns;
+  expect(read.find(({ channelId }) => channelId === column.channelId)).toEqual(column);
+});
+
+test('the checksum of a record is the SHA-256 of its file', async () => {
+  const { store, draft } = await exportedBurn();
+  const text = [...recordJson(draft, pagedBoards(store, draft.id))].join('');
+  expect(await recordChecksum(recordJson(draft, pagedBoards(store, draft.id)))).toBe(
+    createHash('sha256').update(text).digest('hex'),
+  );
+});
+
+test('canonical JSON says the same whatever the order of keys, and is JSON', () => {
+  fc.assert(
+    fc.property(fc.dictionary(fc.string(), fc.jsonValue()), (object) => {
+      const turned = Object.fromEntries(Object.entries(object).reverse());
+      expect(canonicalJson(turned)).toBe(canonicalJson(object));
+      expect(JSON.parse(canonicalJson(object))).toEqual(JSON.parse(JSON.stringify(object)));
+    }),
+  );
+});
+
+/** RFC 8785, section 3.2.3: the order of these keys, and section 3.2.2.3: numbers as ECMAScript writes them. */
+test('canonical JSON sorts keys and writes numbers as RFC 8785 shows', () => {
+  const keys = { '\u20ac': 'Euro Sign', '\r': 'Carriage Return', '1': 'One', '\u0080': 'Control', '\u00f6': 'o' };
+  expect(canonicalJson(keys)).toBe('{"\\r":"Carriage Return","1":"One","\u0080":"Control","ö":"o","€":"Euro Sign"}');
+  expect(canonicalJson([Number('333333333.33333329'), 1e30, 4.5, 2e-3, 1e-27])).toBe(
+    '[333333333.3333333,1e+30,4.5,0.002,1e-27]',
+  );
+});

@@ -1,0 +1,35 @@
+import { assembleRecord } from '../../server/burns/burn-record.ts';
+import { keepRecord } from '../../server/burns/keep-record.ts';
+import { draftRecord, readBoards } from '../../server/burns/record-draft.ts';
+import type { ExportedBurn } from '../../server/exports/burn-files.ts';
+import type { Store } from '../../server/store/store.ts';
+import { analyse } from '../../shared/analysis/analyse.ts';
+import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
+import { tempStore } from '../support/temp-store.ts';
+
+/** The published sample, or something made of it. */
+export function sampleRecord(change: Partial<BurnRecord> = {}): BurnRecord {
+  return { ...burnRecordSchema.parse(structuredClone(sample)), ...change };
+}
+
+/** The record of a burn as the store gives it back. */
+export function recordOf(store: Store, burnId: string): BurnRecord {
+  return assembleRecord(draftRecord(store, burnId), readBoards(store, burnId));
+}
+
+/** A burn in a store of its own, ready to leave it. */
+export async function exportedBurn(record = sampleRecord()): Promise<ExportedBurn> {
+  const store = tempStore();
+  await keepRecord(store, record);
+  return {
+    store,
+    draft: draftRecord(store, record.id),
+    analysis: async () => analyse(recordOf(store, record.id), { draws: 200 }),
+    version: '0.0.0',
+  };
+}
+
+export function whole(chunks: Iterable<string | Uint8Array>): Buffer {
+  return Buffer.concat([...chunks].map((chunk) => Buffer.from(chunk as string)));
+}
