@@ -50,6 +50,7 @@ const WEIGHT: Record<GapCause, number> = {
   serviceStopped: 4,
 };
 
+const EVERYTHING = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
 const MOST_BOOTS = 8;
 const UINT32_RANGE = 2 ** 32;
 
@@ -64,6 +65,7 @@ export class BoardLog implements RecoveryTarget {
   readonly #recovery: Recovery;
   readonly #mapping = createTimeMapping();
   readonly #boots: BootEntry[] = [];
+  readonly #usedBoots = new Set<number>();
   #lastHostUs = Number.NEGATIVE_INFINITY;
   #canRepeat = false;
   #cause: GapCause;
@@ -76,6 +78,7 @@ export class BoardLog implements RecoveryTarget {
     if (last) {
       const ledger = BootLedger.resumedAfter(last.sequence, last.deviceUptimeMs);
       this.#boots.push({ boot: last.boot, ledger, gapBefore: null });
+      this.#usedBoots.add(last.boot);
     }
   }
 
@@ -158,7 +161,8 @@ export class BoardLog implements RecoveryTarget {
   #admit(scan: ReceivedScan, cause: GapCause): { entry: BootEntry; opened: boolean; place: number | null } | null {
     const entry = this.#entryFor(scan);
     if (!entry) {
-      if (!scan.repeated) return this.#beginBoot(scan, scan.boot, cause);
+      const copy = this.#boots.some((e) => e.boot % UINT32_RANGE === scan.boot && e.ledger.remembers(scan));
+      if (!scan.repeated && !copy) return this.#beginBoot(scan, cause);
       this.counts.duplicates++;
       return null;
     }
@@ -174,8 +178,8 @@ export class BoardLog implements RecoveryTarget {
         this.counts.duplicates++;
         return null;
       case 'restarted':
-        // A number of our own above those a board can send keeps boot and sequence unique.
-        return this.#beginBoot(scan, entry.boot + UINT32_RANGE, cause);
+        this.giveUp({ boot: entry.boot, ...EVERYTHING }, 'noLongerHeld');
+        return this.#beginBoot(scan, cause);
     }
   }
 
@@ -185,7 +189,11 @@ export class BoardLog implements RecoveryTarget {
     return newestFirst.find((entry) => entry.boot % UINT32_RANGE === scan.boot) ?? null;
   }
 
-  #beginBoot(scan: ReceivedScan, boot: number, cause: GapCause) {
+  #beginBoot(scan: ReceivedScan, cause: GapCause) {
+    // Numbers of our own, above those a board can send, keep boot and sequence unique when it repeats a boot number.
+    let boot = scan.boot;
+    while (this.#usedBoots.has(boot)) boot += UINT32_RANGE;
+    this.#usedBoots.add(boot);
     const before = this.#boots[this.#boots.length - 1];
     const known = before !== undefined;
     const effectiveCause = cause === 'lost' ? 'reset' : cause;
@@ -196,10 +204,7 @@ export class BoardLog implements RecoveryTarget {
     const entry: BootEntry = { boot, ledger, gapBefore };
     this.#boots.push(entry);
     if (this.#boots.length > MOST_BOOTS) {
-      const oldest = this.#boots[0]!;
-      for (const hole of oldest.ledger.giveUp(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY)) {
-        this.#tellGap(oldest, hole, 'noLongerHeld');
-      }
+      this.giveUp({ boot: this.#boots[0]!.boot, ...EVERYTHING }, 'noLongerHeld');
       this.#boots.shift();
     }
     if (known && effectiveCause === 'reset') this.counts.resets++;
@@ -259,9 +264,7 @@ export class BoardLog implements RecoveryTarget {
   }
 
   #giveUpAll(reason: GapReason): void {
-    for (const { boot } of [...this.#boots]) {
-      this.giveUp({ boot, from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY }, reason);
-    }
+    for (const { boot } of this.#boots) this.giveUp({ boot, ...EVERYTHING }, reason);
   }
 
   #pointOf(entry: BootEntry, place: number, uptimeMs: number): ScanPoint {

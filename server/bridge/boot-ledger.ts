@@ -96,9 +96,14 @@ export class BootLedger {
     return this.#holes;
   }
 
+  /** Has this very scan come before, number and content? */
+  remembers(scan: LedgerScan): boolean {
+    return this.#remembered.get(this.#placeOf(scan)) === scan.body;
+  }
+
   /** @param cause why scans would be missing, should this one show that some are */
   admit(scan: LedgerScan, cause: GapCause): Verdict {
-    const place = this.#newest + stepUint32(wrapUint32(this.#newest), scan.sequence);
+    const place = this.#placeOf(scan);
     if (place > this.#newest && !scan.repeated) return this.#advance(place, scan, cause);
     if (this.#fill(place, scan.uptimeMs)) {
       this.#remember(place, scan.body);
@@ -121,6 +126,10 @@ export class BootLedger {
       ];
     });
     return given;
+  }
+
+  #placeOf(scan: LedgerScan): number {
+    return this.#newest + stepUint32(wrapUint32(this.#newest), scan.sequence);
   }
 
   #advance(place: number, scan: LedgerScan, cause: GapCause): Verdict {

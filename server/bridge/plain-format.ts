@@ -66,7 +66,7 @@ export function readPlainLine(line: string, format: PlainFormat): PlainLine {
     if (time.kind !== 'number') return { kind: 'other' };
     timeMs = Math.round(format.timeUnit === 's' ? time.value * 1000 : time.value);
   }
-  const counts = read.map((f) => (f.kind === 'number' ? Math.round(f.value * PLAIN_COUNTS_PER_UNIT) : null));
+  const counts = read.map((f) => (f.kind === 'number' ? Math.round(f.value * PLAIN_COUNTS_PER_UNIT) || 0 : null));
   return {
     kind: 'data',
     timeMs,

@@ -1,0 +1,164 @@
+import { describe, expect, it } from 'vitest';
+import type { PlainFormat } from '../../shared/contract/api.ts';
+import { createFakeBench, type FakeBench } from '../support/fake-bench.ts';
+
+const PATH = '/dev/plain';
+const KEY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
+
+const LAYOUT: PlainFormat = {
+  separator: 'semicolon',
+  decimal: 'comma',
+  headerLines: 1,
+  columns: [
+    { column: 0, name: 'Pot low', unit: 'Cel' },
+    { column: 1, name: 'Wood', unit: 'kg' },
+  ],
+};
+const TIMED: PlainFormat = {
+  ...LAYOUT,
+  timeColumn: 2,
+  timeUnit: 'ms',
+};
+
+async function attach(bench: FakeBench, plain: PlainFormat) {
+  const device = bench.ports.plug(PATH);
+  bench.bridge.attach({ path: PATH, mode: 'plain', baudRate: 9600, plain, boardKey: KEY });
+  await bench.clock.advanceAsync(0);
+  return {
+    device,
+    /** Prints a line each second. */
+    async print(...lines: string[]) {
+      for (const line of lines) {
+        await bench.clock.advanceAsync(1000);
+        device.write(`${line}\r\n`);
+      }
+    },
+  };
+}
+
+describe('A board that only prints numbers', () => {
+  it('gives scans of the mapped columns, with numbers and times made by the host', async () => {
+    const bench = createFakeBench();
+    const { print } = await attach(bench, LAYOUT);
+    await print('Pot low;Wood', '20,5;3,25', '20,75;', 'nan;3,2');
+    expect(bench.scans).toMatchObject([
+      { boardKey: KEY, boot: 1, sequence: 0, counts: [205_000, 32_500], faults: [null, null], hostUs: 2_000_000 },
+      { boot: 1, sequence: 1, counts: [207_500, null], faults: [null, 'noAnswer'], hostUs: 3_000_000 },
+      { boot: 1, sequence: 2, counts: [null, 32_000], faults: ['noAnswer', null], repeated: false },
+    ]);
+    expect(bench.bridge.boards()[0]).toMatchObject({
+      state: 'live',
+      mode: 'plain',
+      boardKey: KEY,
+      repeatDepth: 0,
+      channels: [
+        { index: 0, label: 'Pot low', unit: 'Cel', quantity: 'temperature', scale: 1e-4 },
+        { index: 1, label: 'Wood', unit: 'kg', quantity: 'mass', scale: 1e-4 },
+      ],
+    });
+  });
+
+  it('is not believed on the first, perhaps halved line: "0,5" may be the end of "20,5"', async () => {
+    const bench = createFakeBench();
+    const { print } = await attach(bench, LAYOUT);
+    await print('0,5;3,25', '20,5;3,25');
+    expect(bench.scans.map((scan) => scan.counts[0])).toEqual([205_000]);
+    expect(bench.bridge.boards()[0]!.counters.discardedBytes).toBe(8);
+  });
+
+  it('takes its times from its own time column, roll-over of milliseconds included', async () => {
+    const bench = createFakeBench();
+    const { device, print } = await attach(bench, TIMED);
+    await print('header', '20,5;3;4294966296');
+    await bench.clock.advanceAsync(1300);
+    device.write('20,5;3;4294967296\n20,5;3;4294968296\n');
+    expect(bench.scans.map((scan) => scan.deviceUptimeMs)).toEqual([4294966296, 0, 1000]);
+    const times = bench.scans.map((scan) => scan.hostUs);
+    expect(times[2]! - times[1]!).toBe(1_000_000);
+  });
+
+  it('that starts again is noticed by its time column', async () => {
+    const bench = createFakeBench();
+    const { print } = await attach(bench, TIMED);
+    await print('x', '20,5;3;50000', '20,5;3;51000', '20,5;3;200', '20,5;3;1200');
+    expect(bench.scans.map((scan) => [scan.boot, scan.sequence])).toEqual([
+      [1, 0],
+      [1, 1],
+      [2, 0],
+      [2, 1],
+    ]);
+    expect(bench.gaps).toMatchObject([{ missing: null, cause: 'reset' }]);
+  });
+
+  it('shows a gap where lines are missing, by the usual pace of its lines', async () => {
+    const bench = createFakeBench();
+    const { print } = await attach(bench, LAYOUT);
+    await print('x', ...Array.from({ length: 10 }, () => '20,5;3'));
+    await bench.clock.advanceAsync(6000);
+    await print('20,5;3');
+    expect(bench.scans.at(-1)!.sequence).toBe(16);
+    expect(bench.gaps).toMatchObject([
+      { from: { sequence: 9 }, to: { sequence: 16 }, missing: 6, cause: 'lost', reason: 'cannotRepeat' },
+    ]);
+  });
+
+  it('whose lines waited and came all at once has no gap, and each line its own time', async () => {
+    const bench = createFakeBench();
+    const { device, print } = await attach(bench, LAYOUT);
+    await print('x', ...Array.from({ length: 10 }, () => '20,5;3'));
+    await bench.clock.advanceAsync(5000);
+    device.write('20,5;3\n'.repeat(5));
+    expect(bench.gaps).toEqual([]);
+    expect(bench.scans.map((scan) => scan.sequence)).toEqual(Array.from({ length: 15 }, (_, i) => i));
+    expect(bench.scans.slice(10).map((scan) => scan.hostUs / 1e6)).toEqual([12, 13, 14, 15, 16]);
+  });
+
+  it('that was unplugged goes on as a new boot, with the gap told', async () => {
+    const bench = createFakeBench();
+    const { device, print } = await attach(bench, LAYOUT);
+    await print('x', '20,5;3', '20,5;3');
+    device.unplug();
+    await bench.clock.advanceAsync(10_000);
+    const again = bench.ports.plug(PATH);
+    await bench.clock.advanceAsync(6_000);
+    again.write('0,5;3\n21,5;3\n');
+    expect(bench.scans.at(-1)).toMatchObject({ boot: 2, sequence: 0, counts: [215_000, 30_000] });
+    expect(bench.gaps).toMatchObject([
+      { from: { boot: 1, sequence: 1 }, to: { boot: 2, sequence: 0 }, missing: null, cause: 'unplugged' },
+    ]);
+    expect(bench.bridge.boards()[0]!.counters).toMatchObject({ disconnects: 1, resets: 0 });
+  });
+
+  it('never counts from a number that an earlier run of the service has used', async () => {
+    const bench = createFakeBench({ lastScanOf: () => ({ boot: 7, sequence: 99, deviceUptimeMs: 5_000 }) });
+    const { print } = await attach(bench, LAYOUT);
+    await print('x', '20,5;3');
+    expect(bench.scans[0]).toMatchObject({ boot: 8, sequence: 0 });
+    expect(bench.gaps).toMatchObject([{ from: { boot: 7, sequence: 99 }, cause: 'serviceStopped' }]);
+  });
+
+  it('with the wrong columns mapped is reported, with its lines to look at', async () => {
+    const bench = createFakeBench();
+    const { print } = await attach(bench, { ...LAYOUT, columns: [{ column: 4, name: 'Pot', unit: 'Cel' }] });
+    await print('Pot low;Wood', '20,5;3', '20,5;3', '20,5;3', '20,5;3', '20,5;3');
+    const state = bench.bridge.boards()[0]!;
+    expect(state.problem).toMatchObject({ code: 'not-plain' });
+    expect(state.recentLines.at(-1)).toBe('20,5;3');
+  });
+
+  it('shows its text as the UTF-8 it is', async () => {
+    const bench = createFakeBench();
+    const { print } = await attach(bench, LAYOUT);
+    await print('x', '20,5 °C;3,0 kg');
+    expect(bench.bridge.boards()[0]!.recentLines.at(-1)).toBe('20,5 °C;3,0 kg');
+    expect(bench.scans[0]!.counts).toEqual([205_000, 30_000]);
+  });
+
+  it('cannot be commanded, and cannot be attached without a layout', async () => {
+    const bench = createFakeBench();
+    await attach(bench, LAYOUT);
+    const { id } = bench.bridge.boards()[0]!;
+    expect(await bench.bridge.blink(id)).toMatchObject({ kind: 'refused', reason: 'not-supported' });
+    expect(() => bench.bridge.attach({ path: '/dev/other', mode: 'plain' })).toThrow(RangeError);
+  });
+});
