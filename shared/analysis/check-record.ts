@@ -1,0 +1,151 @@
+/**
+ * What a schema cannot see: whether the parts of a burn record fit together. A record that passes is one the analysis can read;
+ * masses that cannot be true (more left than brought) are not refused here, they make results missing with the reason.
+ */
+import type { BurnRecord } from '../contract/burn-record.ts';
+import type { Mark } from '../contract/marks.ts';
+import type { Message } from '../contract/results.ts';
+import type { Weighing } from '../contract/weighings.ts';
+
+export const recordProblemCodes = [
+  'twice',
+  'unknownChannel',
+  'unknownLot',
+  'unknownScale',
+  'columnLength',
+  'notRising',
+  'readTwice',
+  'faultPlace',
+  'noColdJunction',
+  'noConversion',
+  'weighingEmpty',
+  'weighingTwofold',
+  'volumeOfSolid',
+  'endBeforeStart',
+] as const;
+export type RecordProblemCode = (typeof recordProblemCodes)[number];
+
+export interface RecordProblem {
+  /** Where in the record, e.g. "readings.0.columns.2". */
+  readonly path: string;
+  readonly message: Message;
+}
+
+const MOST = 50;
+
+/** Everything that does not fit, at most fifty problems; empty for a sound record. */
+export function checkRecord(record: BurnRecord): RecordProblem[] {
+  const problems: RecordProblem[] = [];
+  const say = (path: string, code: RecordProblemCode, params: Message['params'] = {}) => {
+    if (problems.length < MOST) problems.push({ path, message: { code, params } });
+  };
+  checkIdentities(record, say);
+  checkReferences(record, say);
+  checkReadings(record, say);
+  checkChannels(record, say);
+  checkWeighings(record, say);
+  record.gaps?.forEach(({ fromUs, toUs }, at) => {
+    if (toUs < fromUs) say(`gaps.${at}`, 'endBeforeStart');
+  });
+  record.exclusions?.forEach(({ fromUs, toUs }, at) => {
+    if (toUs < fromUs) say(`exclusions.${at}`, 'endBeforeStart');
+  });
+  return problems;
+}
+
+type Say = (path: string, code: RecordProblemCode, params?: Message['params']) => void;
+
+function checkIdentities(record: BurnRecord, say: Say): void {
+  const lists = {
+    channels: record.channels,
+    fuelLots: record.fuelLots,
+    scales: record.scales ?? [],
+    contents: record.contents ?? [],
+    marks: record.marks,
+    weighings: record.weighings,
+    exclusions: record.exclusions ?? [],
+  };
+  for (const [name, list] of Object.entries(lists)) {
+    const seen = new Set<string>();
+    list.forEach(({ id }, at) => {
+      if (seen.has(id)) say(`${name}.${at}.id`, 'twice', { id });
+      seen.add(id);
+    });
+  }
+}
+
+function checkReferences(record: BurnRecord, say: Say): void {
+  const channels = new Set(record.channels.map(({ id }) => id));
+  const lots = new Set(record.fuelLots.map(({ id }) => id));
+  const scales = new Set((record.scales ?? []).map(({ id }) => id));
+  const channel = (path: string, id: string | undefined) => {
+    if (id !== undefined && !channels.has(id)) say(path, 'unknownChannel', { id });
+  };
+  const lotAndScale = (path: string, item: Mark | Weighing) => {
+    const lot = 'fuelLotId' in item ? item.fuelLotId : undefined;
+    const scale = 'scaleId' in item ? item.scaleId : undefined;
+    if (lot !== undefined && !lots.has(lot)) say(`${path}.fuelLotId`, 'unknownLot', { id: lot });
+    if (scale !== undefined && !scales.has(scale)) say(`${path}.scaleId`, 'unknownScale', { id: scale });
+  };
+  record.channels.forEach((item, at) => {
+    channel(`channels.${at}.coldJunctionChannelId`, item.coldJunctionChannelId);
+  });
+  record.contents?.forEach((item, at) => {
+    channel(`contents.${at}.coreChannelId`, item.coreChannelId);
+  });
+  record.exclusions?.forEach((item, at) => {
+    channel(`exclusions.${at}.channelId`, item.channelId);
+  });
+  record.marks.forEach((mark, at) => {
+    lotAndScale(`marks.${at}`, mark);
+    if (mark.kind === 'probeMoved') channel(`marks.${at}.channelId`, mark.channelId);
+  });
+  record.weighings.forEach((weighing, at) => {
+    lotAndScale(`weighings.${at}`, weighing);
+  });
+}
+
+function checkReadings(record: BurnRecord, say: Say): void {
+  const channels = new Set(record.channels.map(({ id }) => id));
+  const read = new Set<string>();
+  record.readings.forEach(({ elapsedUs, sequence, boot, columns }, block) => {
+    const path = `readings.${block}`;
+    const scans = elapsedUs.length;
+    const late = elapsedUs.findIndex((moment, at) => at > 0 && moment <= elapsedUs[at - 1]!);
+    if (late >= 0) say(`${path}.elapsedUs.${late}`, 'notRising', { elapsedUs: elapsedUs[late]! });
+    for (const [name, list] of Object.entries({ sequence, boot })) {
+      if (list && list.length !== scans) say(`${path}.${name}`, 'columnLength', { length: list.length, scans });
+    }
+    columns.forEach(({ channelId, counts, faults }, column) => {
+      const where = `${path}.columns.${column}`;
+      if (!channels.has(channelId)) say(`${where}.channelId`, 'unknownChannel', { id: channelId });
+      if (read.has(channelId)) say(`${where}.channelId`, 'readTwice', { id: channelId });
+      read.add(channelId);
+      if (counts.length !== scans) say(`${where}.counts`, 'columnLength', { length: counts.length, scans });
+      const lost = faults?.find(([place]) => place >= counts.length);
+      if (lost) say(`${where}.faults`, 'faultPlace', { place: lost[0], length: counts.length });
+    });
+  });
+}
+
+function checkChannels(record: BurnRecord, say: Say): void {
+  record.channels.forEach(({ unit, probe, coldJunctionChannelId, name }, at) => {
+    if (unit === 'uV' && (probe?.kind !== 'thermocouple' || coldJunctionChannelId === undefined)) {
+      say(`channels.${at}`, 'noColdJunction', { channel: name });
+    }
+    const converts =
+      probe?.kind === 'resistance' ||
+      (probe?.kind === 'thermistor' && (probe.steinhartHart ?? probe.beta) !== undefined);
+    if (unit === 'Ohm' && !converts) say(`channels.${at}`, 'noConversion', { channel: name });
+  });
+}
+
+function checkWeighings(record: BurnRecord, say: Say): void {
+  record.weighings.forEach(({ of, massKg, volumeL, pending }, at) => {
+    const path = `weighings.${at}`;
+    const given = (massKg === undefined ? 0 : 1) + (volumeL === undefined ? 0 : 1);
+    if (given === 0 && !pending) say(path, 'weighingEmpty', { of });
+    if (given === 2 || (given === 1 && pending)) say(path, 'weighingTwofold', { of });
+    if (volumeL !== undefined && of !== 'water') say(`${path}.volumeL`, 'volumeOfSolid', { of });
+  });
+}
