@@ -1,0 +1,142 @@
+/** Graph paper under the water curve, one small square being 5 min by 5 K, with the figures of both axes; and rules around the bands. */
+import type { Chart } from 'chart.js';
+import { panelOf, type Sheet, type StripPlugin, writeOnPaper, xOf } from './plugin.ts';
+import { minuteStep, squareMin } from './strip-model.ts';
+
+/** Squares narrower than this turn to grey mush: then only every second, third … line is drawn. */
+const narrowestSquarePx = 4;
+
+export function graphPaper(sheet: Sheet): StripPlugin {
+  return {
+    id: 'graphPaper',
+    beforeDatasetsDraw(chart) {
+      drawSquares(chart, sheet);
+      drawBandRules(chart, sheet);
+    },
+    afterDatasetsDraw(chart) {
+      writeTemperatures(chart, sheet);
+      writeMinutes(chart, sheet);
+      writeBandLabels(chart, sheet);
+    },
+  };
+}
+
+function drawSquares(chart: Chart, { model, palette }: Sheet): void {
+  const paper = panelOf(chart, 'paper');
+  if (!paper) return;
+  const x = xOf(chart);
+  const context = chart.ctx;
+  const { fromMin, toMin } = model.range;
+  const { low, high, square, labelEvery } = model.paper;
+  const step = minuteStep(toMin - fromMin, x.width);
+  const pixelsASquare = (x.width / (toMin - fromMin)) * squareMin;
+  const every = squareMin * Math.ceil(narrowestSquarePx / pixelsASquare);
+  context.save();
+  context.lineWidth = 1;
+  for (const strong of [false, true]) {
+    context.strokeStyle = strong ? palette.line : palette.square;
+    context.beginPath();
+    for (let minute = Math.ceil(fromMin / every) * every; minute <= toMin; minute += every) {
+      if ((minute % step === 0) !== strong) continue;
+      const at = crisp(x.getPixelForValue(minute));
+      context.moveTo(at, paper.top);
+      context.lineTo(at, paper.bottom);
+    }
+    for (let value = Math.ceil(low / square) * square; value <= high + 1e-9; value += square) {
+      if ((value % labelEvery === 0) !== strong) continue;
+      const at = crisp(paper.getPixelForValue(value));
+      context.moveTo(x.left, at);
+      context.lineTo(x.right, at);
+    }
+    context.stroke();
+  }
+  context.restore();
+}
+
+function drawBandRules(chart: Chart, { palette }: Sheet): void {
+  const x = xOf(chart);
+  const context = chart.ctx;
+  context.save();
+  context.strokeStyle = palette.line;
+  context.beginPath();
+  for (const panel of ['hot', 'rate'] as const) {
+    const band = panelOf(chart, panel);
+    if (!band) continue;
+    context.moveTo(x.left, crisp(band.bottom));
+    context.lineTo(x.right, crisp(band.bottom));
+  }
+  const rate = panelOf(chart, 'rate');
+  if (rate) {
+    const zero = crisp(rate.getPixelForValue(0));
+    context.moveTo(x.left, zero);
+    context.lineTo(x.right, zero);
+  }
+  context.stroke();
+  context.restore();
+}
+
+function writeTemperatures(chart: Chart, { model, palette }: Sheet): void {
+  const paper = panelOf(chart, 'paper');
+  if (!paper) return;
+  const { low, high, labelEvery } = model.paper;
+  for (let value = Math.ceil(low / labelEvery) * labelEvery; value < high; value += labelEvery) {
+    const at = paper.getPixelForValue(value);
+    if (value <= low || at - paper.top < 14) continue;
+    writeOnPaper(chart.ctx, model.writeFigure(value), xOf(chart).left + 3, at - 4, {
+      ink: palette.quiet,
+      paper: palette.paper,
+    });
+  }
+}
+
+function writeMinutes(chart: Chart, { model, palette, heights }: Sheet): void {
+  const x = xOf(chart);
+  const { fromMin, toMin } = model.range;
+  const step = minuteStep(toMin - fromMin, x.width);
+  const baseline = chart.chartArea.bottom + heights.axis - 7;
+  for (let minute = Math.ceil(fromMin / step) * step; minute <= toMin; minute += step) {
+    const at = x.getPixelForValue(minute);
+    const align = at - x.left < 12 ? 'left' : x.right - at < 20 ? 'right' : 'center';
+    writeOnPaper(chart.ctx, model.writeMinute(minute), at, baseline, {
+      ink: palette.quiet,
+      paper: palette.paper,
+      align,
+    });
+  }
+}
+
+function writeBandLabels(chart: Chart, { model, palette }: Sheet): void {
+  const x = xOf(chart);
+  for (const panel of ['hot', 'rate'] as const) {
+    const band = panelOf(chart, panel);
+    const range = model[panel];
+    if (!band || !range) continue;
+    writeOnPaper(chart.ctx, range.label, x.left + 3, band.top + 14, { ink: palette.quiet, paper: palette.paper });
+    let lowest = band.top + 2;
+    const notes = model.curves
+      .filter((curve) => curve.panel === panel && curve.note !== undefined)
+      .map((curve) => ({ curve, at: band.getPixelForValue(lastValue(curve.y) ?? range.low) }))
+      .sort((a, b) => a.at - b.at);
+    for (const { curve, at } of notes) {
+      const baseline = Math.min(band.bottom - 4, Math.max(lowest + 12, at - 5));
+      lowest = baseline;
+      writeOnPaper(chart.ctx, curve.note ?? '', x.right - 2, baseline, {
+        ink: palette[curve.style.ink],
+        paper: palette.paper,
+        align: 'right',
+      });
+    }
+  }
+}
+
+function lastValue(values: readonly (number | null)[]): number | undefined {
+  for (let at = values.length - 1; at >= 0; at -= 1) {
+    const value = values[at];
+    if (value !== null && value !== undefined) return value;
+  }
+  return undefined;
+}
+
+function crisp(pixel: number): number {
+  return Math.round(pixel) + 0.5;
+}

@@ -1,0 +1,170 @@
+/**
+ * The lane of the person's own actions, under the curves on the same time axis.
+ * A bar is wood, as tall as it was heavy; a small triangle is a nudge; a roof is the lid; a ring is anything else.
+ */
+import type { Chart } from 'chart.js';
+import { fontFamily, type Sheet, type StripPlugin, xOf } from './plugin.ts';
+import type { StripLane, StripMark } from './strip-model.ts';
+
+/** A charge this heavy fills the lane, unless a heavier one was fed. */
+const tallChargeKg = 2;
+const textRoomPx = 15;
+
+export function marksLane(sheet: Sheet): StripPlugin {
+  return {
+    id: 'marksLane',
+    afterDatasetsDraw(chart) {
+      for (const [place, lane] of sheet.model.lanes.entries()) drawLane(chart, sheet, lane, place);
+      drawMoments(chart, sheet);
+    },
+  };
+}
+
+/** Pixel height of the baseline of a lane. */
+export function laneBaseline(chart: Chart, { heights }: Sheet, place: number): number {
+  return chart.chartArea.bottom + heights.axis + heights.lane * (place + 1) - textRoomPx - 0.5;
+}
+
+function drawLane(chart: Chart, sheet: Sheet, lane: StripLane, place: number): void {
+  const { palette, heights, model } = sheet;
+  const x = xOf(chart);
+  const context = chart.ctx;
+  const baseline = laneBaseline(chart, sheet, place);
+  const room = heights.lane - textRoomPx - 2;
+  const heaviest = Math.max(
+    tallChargeKg,
+    ...model.lanes.flatMap(({ marks }) => marks.map(({ massKg }) => massKg ?? 0)),
+  );
+  context.save();
+  context.strokeStyle = palette[lane.style?.ink ?? 'ink'];
+  context.lineWidth = lane.style ? 1.75 : 1.25;
+  context.setLineDash([...(lane.style?.dash ?? [])]);
+  context.beginPath();
+  context.moveTo(x.left, baseline);
+  context.lineTo(x.right, baseline);
+  context.stroke();
+  context.restore();
+
+  context.save();
+  context.beginPath();
+  context.rect(x.left - 4, baseline - room - 4, x.width + 8, room + textRoomPx + 8);
+  context.clip();
+  for (const mark of lane.marks)
+    drawMark(context, sheet, mark, x.getPixelForValue(mark.atMin), baseline, (room / heaviest) * (mark.massKg ?? 0));
+  context.restore();
+  writeMasses(chart, sheet, lane, baseline);
+}
+
+function drawMark(
+  context: CanvasRenderingContext2D,
+  { palette }: Sheet,
+  mark: StripMark,
+  x: number,
+  baseline: number,
+  barPx: number,
+): void {
+  context.save();
+  context.lineWidth = 1.5;
+  context.strokeStyle = palette.ink;
+  context.fillStyle = palette.paper;
+  context.beginPath();
+  switch (mark.kind) {
+    case 'fed':
+    case 'logOut': {
+      const height = mark.massKg === undefined ? 9 : Math.max(3, barPx);
+      context.rect(x - 2.5, baseline - height, 5, height);
+      context.fillStyle = palette.ember;
+      context.strokeStyle = palette.ember;
+      // Unweighed wood, wood taken out again and wood not confirmed yet are hollow: they are no sure mass in the fire.
+      if (mark.massKg === undefined || mark.waiting || mark.kind === 'logOut') context.stroke();
+      else context.fill();
+      break;
+    }
+    case 'nudged':
+      context.moveTo(x - 4, baseline);
+      context.lineTo(x, baseline - 8.5);
+      context.lineTo(x + 4, baseline);
+      context.closePath();
+      context.fill();
+      context.stroke();
+      break;
+    case 'lidOn':
+    case 'lidOff': {
+      const lift = mark.kind === 'lidOn' ? 3 : 9;
+      context.moveTo(x - 5, baseline - lift);
+      context.lineTo(x + 5, baseline - lift);
+      context.moveTo(x, baseline - lift);
+      context.lineTo(x, baseline - lift - 3);
+      context.stroke();
+      break;
+    }
+    case 'lit':
+    case 'relit':
+      context.moveTo(x, baseline);
+      context.lineTo(x, baseline - 24);
+      context.stroke();
+      break;
+    default:
+      context.arc(x, baseline - 5, 3, 0, Math.PI * 2);
+      context.fill();
+      context.stroke();
+  }
+  context.restore();
+}
+
+/** Masses under their bars; one that would run into its neighbour is left out (the log beside the chart has them all). */
+function writeMasses(chart: Chart, { palette, model }: Sheet, lane: StripLane, baseline: number): void {
+  const x = xOf(chart);
+  const context = chart.ctx;
+  context.save();
+  context.font = `12px ${fontFamily}`;
+  context.fillStyle = palette.ink;
+  const label = lane.label ?? model.laneUnit;
+  const labelWidth = context.measureText(label).width;
+  let free = x.left - 10;
+  for (const mark of lane.marks) {
+    if (!mark.text || mark.atMin < model.range.fromMin || mark.atMin > model.range.toMin) continue;
+    const width = context.measureText(mark.text).width;
+    const from = Math.max(x.left, x.getPixelForValue(mark.atMin) - width / 2);
+    if (from < free + 6 || from + width > x.right - labelWidth - 6) continue;
+    context.fillText(mark.text, from, baseline + 13);
+    free = from + width;
+  }
+  context.textAlign = 'right';
+  context.fillStyle = palette[lane.style?.ink ?? 'quiet'];
+  context.fillText(label, x.right, baseline + 13);
+  context.restore();
+}
+
+/** Moments of the burn (lit, boil, hold) as fine dotted lines down the paper. */
+function drawMoments(chart: Chart, { palette, model }: Sheet): void {
+  const x = xOf(chart);
+  const paper = chart.scales.paper;
+  if (!paper) return;
+  const context = chart.ctx;
+  context.save();
+  context.font = `12px ${fontFamily}`;
+  let free = Number.NEGATIVE_INFINITY;
+  for (const { atMin, label } of model.moments) {
+    if (atMin < model.range.fromMin || atMin > model.range.toMin) continue;
+    const at = Math.round(x.getPixelForValue(atMin)) + 0.5;
+    context.strokeStyle = palette.quiet;
+    context.setLineDash([1, 3]);
+    context.beginPath();
+    context.moveTo(at, paper.top);
+    context.lineTo(at, chart.chartArea.bottom);
+    context.stroke();
+    const width = context.measureText(label).width;
+    const left = Math.min(at + 4, x.right - width);
+    if (left < free) continue;
+    context.setLineDash([]);
+    context.lineWidth = 4;
+    context.strokeStyle = palette.paper;
+    context.strokeText(label, left, paper.bottom - 6);
+    context.lineWidth = 1;
+    context.fillStyle = palette.quiet;
+    context.fillText(label, left, paper.bottom - 6);
+    free = left + width + 6;
+  }
+  context.restore();
+}

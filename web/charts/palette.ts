@@ -1,0 +1,50 @@
+/** Colours and line styles of the charts. Colours come from the style sheet, so day, night and print need no second list. */
+
+export const inks = ['paper', 'ink', 'quiet', 'square', 'line', 'water', 'ember', 'flue', 'air', 'body'] as const;
+export type Ink = (typeof inks)[number];
+export type Palette = Readonly<Record<Ink, string>>;
+
+/** Read the inks in force where an element stands. */
+export function readPalette(element: Element): Palette {
+  const style = getComputedStyle(element);
+  return Object.fromEntries(inks.map((ink) => [ink, style.getPropertyValue(`--${ink}`).trim()])) as Palette;
+}
+
+/** How a curve is drawn. Colour never stands alone: every style differs in its dashes too. */
+export interface CurveStyle {
+  readonly ink: Ink;
+  readonly dash: readonly number[];
+  readonly width: number;
+}
+
+const solid: readonly number[] = [];
+
+export const curveStyles = {
+  water: { ink: 'water', dash: solid, width: 2.5 },
+  waterProbe: { ink: 'water', dash: [1, 3], width: 1.25 },
+  contentCore: { ink: 'body', dash: [7, 3, 1.5, 3], width: 1.75 },
+  flue: { ink: 'flue', dash: [6, 3], width: 1.5 },
+  riser: { ink: 'flue', dash: [9, 3, 2, 3], width: 1.5 },
+  airGap: { ink: 'air', dash: [1.5, 2.5], width: 1.75 },
+  body: { ink: 'body', dash: [10, 4], width: 1.5 },
+  ambient: { ink: 'quiet', dash: [2, 4], width: 1.25 },
+  rate: { ink: 'ink', dash: solid, width: 1.25 },
+  other: { ink: 'quiet', dash: [4, 4], width: 1.25 },
+} as const satisfies Record<string, CurveStyle>;
+export type CurveStyleName = keyof typeof curveStyles;
+
+/** Styles for burns laid over each other, told apart without colour by their dashes. */
+export const overlayStyles: readonly CurveStyle[] = [
+  { ink: 'water', dash: solid, width: 2.25 },
+  { ink: 'flue', dash: [8, 4], width: 2.25 },
+  { ink: 'air', dash: [2, 3], width: 2.25 },
+  { ink: 'body', dash: [12, 4, 2, 4], width: 2.25 },
+  { ink: 'ink', dash: [5, 2], width: 1.75 },
+  { ink: 'water', dash: [14, 3], width: 1.75 },
+  { ink: 'flue', dash: [1.5, 4], width: 1.75 },
+  { ink: 'air', dash: [8, 2, 2, 2, 2, 2], width: 1.75 },
+];
+
+export function overlayStyle(place: number): CurveStyle {
+  return overlayStyles[place % overlayStyles.length] ?? curveStyles.other;
+}

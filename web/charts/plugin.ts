@@ -1,0 +1,42 @@
+/** What every plugin of the strip draws from: the model as it is now, the inks, and where each panel lies. */
+import type { Chart, Plugin, Scale } from 'chart.js';
+import type { Palette } from './palette.ts';
+import type { Panel, StripHeights, StripModel } from './strip-model.ts';
+
+export interface Sheet {
+  model: StripModel;
+  palette: Palette;
+  heights: StripHeights;
+}
+
+export type StripPlugin = Plugin<'line'>;
+
+export const fontFamily = '"Atkinson Hyperlegible Next", sans-serif';
+
+export function xOf(chart: Chart): Scale {
+  return chart.scales.x as Scale;
+}
+
+export function panelOf(chart: Chart, panel: Panel): Scale | undefined {
+  return chart.scales[panel];
+}
+
+/** Draw text with a halo of paper behind it, so that it stays readable across curves and squares. */
+export function writeOnPaper(
+  context: CanvasRenderingContext2D,
+  text: string,
+  x: number,
+  y: number,
+  { ink, paper, align = 'left', size = 12 }: { ink: string; paper: string; align?: CanvasTextAlign; size?: number },
+): void {
+  context.save();
+  context.font = `${size}px ${fontFamily}`;
+  context.textAlign = align;
+  context.lineJoin = 'round';
+  context.lineWidth = 4;
+  context.strokeStyle = paper;
+  context.strokeText(text, x, y);
+  context.fillStyle = ink;
+  context.fillText(text, x, y);
+  context.restore();
+}

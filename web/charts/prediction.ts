@@ -1,0 +1,86 @@
+/** Level to reach, floor to keep, where the water is now, and the fan of times at which it may arrive. */
+import type { Chart } from 'chart.js';
+import { panelOf, type Sheet, type StripPlugin, writeOnPaper, xOf } from './plugin.ts';
+
+/** Nested wedges at about 50, 80 and 95 % of a normal spread, as shares of the 95 % half-width. */
+const wedges = [1, 0.654, 0.344];
+
+export function prediction(sheet: Sheet): StripPlugin {
+  return {
+    id: 'prediction',
+    beforeDatasetsDraw: (chart) => drawFan(chart, sheet),
+    afterDatasetsDraw(chart) {
+      drawLevel(chart, sheet);
+      drawNow(chart, sheet);
+    },
+  };
+}
+
+function drawFan(chart: Chart, { model, palette }: Sheet): void {
+  const paper = panelOf(chart, 'paper');
+  const { fan } = model;
+  if (!paper || !fan) return;
+  const x = xOf(chart);
+  const context = chart.ctx;
+  const [early, likely, late] = fan.arrivals;
+  const top = paper.getPixelForValue(fan.to);
+  context.save();
+  context.beginPath();
+  context.rect(x.left, paper.top, x.width, paper.height);
+  context.clip();
+  context.fillStyle = palette.water;
+  context.globalAlpha = 0.16;
+  for (const share of wedges) {
+    context.beginPath();
+    context.moveTo(x.getPixelForValue(fan.fromMin), paper.getPixelForValue(fan.from));
+    context.lineTo(x.getPixelForValue(likely - (likely - early) * share), top);
+    context.lineTo(x.getPixelForValue(likely + (late - likely) * share), top);
+    context.closePath();
+    context.fill();
+  }
+  context.restore();
+}
+
+function drawLevel(chart: Chart, { model, palette }: Sheet): void {
+  const paper = panelOf(chart, 'paper');
+  if (!paper) return;
+  const x = xOf(chart);
+  const context = chart.ctx;
+  for (const [line, dash, below] of [
+    [model.level, [1.5, 2.5], false],
+    [model.floor, [5, 3], true],
+  ] as const) {
+    if (!line || line.value > model.paper.high || line.value < model.paper.low) continue;
+    const at = Math.round(paper.getPixelForValue(line.value)) + 0.5;
+    context.save();
+    context.strokeStyle = palette.ink;
+    context.setLineDash(dash);
+    context.beginPath();
+    context.moveTo(x.left, at);
+    context.lineTo(x.right, at);
+    context.stroke();
+    context.restore();
+    writeOnPaper(chart.ctx, line.label, x.right - 3, below ? at + 13 : at - 4, {
+      ink: palette.ink,
+      paper: palette.paper,
+      align: 'right',
+    });
+  }
+}
+
+function drawNow(chart: Chart, { model, palette }: Sheet): void {
+  const paper = panelOf(chart, 'paper');
+  if (!paper || !model.now) return;
+  const { atMin, value } = model.now;
+  if (atMin < model.range.fromMin || atMin > model.range.toMin) return;
+  const context = chart.ctx;
+  context.save();
+  context.beginPath();
+  context.arc(xOf(chart).getPixelForValue(atMin), paper.getPixelForValue(value), 5.5, 0, Math.PI * 2);
+  context.fillStyle = palette.water;
+  context.fill();
+  context.lineWidth = 2;
+  context.strokeStyle = palette.paper;
+  context.stroke();
+  context.restore();
+}

@@ -1,0 +1,127 @@
+/**
+ * The strip: water on graph paper, bands for hot probes and heating rate, a lane of marks, one time axis.
+ * One chart a canvas, kept for its whole life; new data replace the old arrays and are drawn without animation.
+ */
+import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
+import { graphPaper } from './graph-paper.ts';
+import { laneBaseline, marksLane } from './marks-lane.ts';
+import { overlays } from './overlays.ts';
+import { readPalette } from './palette.ts';
+import { type Sheet, xOf } from './plugin.ts';
+import { prediction } from './prediction.ts';
+import type { Panel, StripHeights, StripMark, StripModel } from './strip-model.ts';
+
+Chart.register(LineController, LineElement, PointElement, LinearScale);
+
+export interface StripChart {
+  update(model: StripModel, heights: StripHeights): void;
+  /** Read the inks again after a change of theme. */
+  repaint(): void;
+  minuteAt(pixelX: number): number;
+  markNear(pixelX: number, pixelY: number): StripMark | undefined;
+  destroy(): void;
+}
+
+type Point = { x: number; y: number };
+
+/** Put a strip on a canvas whose parent has the height of `heights.total`. */
+export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights: StripHeights): StripChart {
+  const sheet: Sheet = { model, heights, palette: readPalette(canvas) };
+  const chart = new Chart<'line', Point[]>(canvas, {
+    type: 'line',
+    data: { datasets: datasetsOf(sheet) },
+    options: {
+      animation: false,
+      parsing: false,
+      normalized: true,
+      responsive: true,
+      maintainAspectRatio: false,
+      events: [],
+      spanGaps: false,
+      datasets: { line: { pointRadius: 0, pointHitRadius: 0 } },
+      ...layoutOf(sheet),
+    },
+    plugins: [overlays(sheet), graphPaper(sheet), prediction(sheet), marksLane(sheet)],
+  });
+  const redraw = () => {
+    chart.data.datasets = datasetsOf(sheet);
+    Object.assign(chart.options, layoutOf(sheet));
+    chart.update('none');
+  };
+  const sharpen = (ratio: number) => () => {
+    chart.options.devicePixelRatio = ratio;
+    sheet.palette = readPalette(canvas);
+    chart.resize();
+    redraw();
+  };
+  // A canvas prints as pixels: give the printer more of them, and the inks of print.
+  const beforePrint = sharpen(3);
+  const afterPrint = sharpen(devicePixelRatio);
+  addEventListener('beforeprint', beforePrint);
+  addEventListener('afterprint', afterPrint);
+  void document.fonts.ready.then(() => chart.canvas && redraw());
+  return {
+    update(next, nextHeights) {
+      sheet.model = next;
+      sheet.heights = nextHeights;
+      redraw();
+    },
+    repaint() {
+      sheet.palette = readPalette(canvas);
+      redraw();
+    },
+    minuteAt: (pixelX) => xOf(chart).getValueForPixel(pixelX) ?? 0,
+    markNear(pixelX, pixelY) {
+      const place = sheet.model.lanes.findIndex((_, at) => pixelY <= laneBaseline(chart, sheet, at) + 16);
+      if (pixelY < chart.chartArea.bottom + sheet.heights.axis - 4) return undefined;
+      return sheet.model.lanes[place]?.marks
+        .map((mark) => ({ mark, far: Math.abs(xOf(chart).getPixelForValue(mark.atMin) - pixelX) }))
+        .filter(({ far }) => far <= 22)
+        .sort((a, b) => a.far - b.far)[0]?.mark;
+    },
+    destroy() {
+      removeEventListener('beforeprint', beforePrint);
+      removeEventListener('afterprint', afterPrint);
+      chart.destroy();
+    },
+  };
+}
+
+function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] {
+  return model.curves.map(({ id, panel, style, x, y }) => ({
+    label: id,
+    yAxisID: panel,
+    // Chart.js reads a null as a break in the line; its types do not say so for points given as objects.
+    data: x.map((at, place) => ({ x: at, y: y[place] ?? null })) as Point[],
+    borderColor: palette[style.ink],
+    borderDash: [...style.dash],
+    borderWidth: style.width,
+    borderJoinStyle: 'round',
+    clip: 0,
+  }));
+}
+
+function layoutOf({ model, heights }: Sheet) {
+  const hidden = { grid: { display: false, drawTicks: false }, border: { display: false }, ticks: { display: false } };
+  const panel = (name: Panel, range: { low: number; high: number } | undefined) =>
+    range && {
+      [name]: {
+        type: 'linear' as const,
+        min: range.low,
+        max: range.high,
+        stack: 'strip',
+        stackWeight: heights[name],
+        ...hidden,
+      },
+    };
+  return {
+    layout: { padding: { bottom: heights.axis + heights.lane * model.lanes.length, left: 0, right: 0, top: 0 } },
+    scales: {
+      x: { type: 'linear' as const, min: model.range.fromMin, max: model.range.toMin, ...hidden },
+      // Chart.js stacks the first scale at the bottom.
+      ...panel('rate', model.rate),
+      ...panel('hot', model.hot),
+      ...panel('paper', model.paper),
+    },
+  };
+}

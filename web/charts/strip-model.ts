@@ -1,0 +1,100 @@
+/** What a strip chart shows: everything in minutes from its zero (the lighting) and in the units on screen. */
+import type { MarkKind } from '../../shared/contract/marks.ts';
+import type { CurveStyle } from './palette.ts';
+
+export type Panel = 'paper' | 'hot' | 'rate';
+
+export interface StripCurve {
+  readonly id: string;
+  readonly label: string;
+  readonly panel: Panel;
+  readonly style: CurveStyle;
+  readonly x: readonly number[];
+  /** null is a gap: nothing is drawn across it. */
+  readonly y: readonly (number | null)[];
+  /** Written in the band beside the curve, e.g. "flue 662 °C". */
+  readonly note?: string;
+}
+
+export interface StripMark {
+  readonly id: string;
+  readonly atMin: number;
+  readonly kind: MarkKind;
+  /** Height of the bar of a feed, in kg whatever the units on screen. */
+  readonly massKg?: number;
+  readonly text?: string;
+  /** Not confirmed by the service yet: drawn hollow. */
+  readonly waiting?: boolean;
+}
+
+export interface StripLane {
+  readonly label?: string;
+  readonly style?: CurveStyle;
+  readonly marks: readonly StripMark[];
+}
+
+export interface StripFan {
+  readonly fromMin: number;
+  readonly from: number;
+  readonly to: number;
+  /** Earliest, likeliest and latest arrival at `to`. */
+  readonly arrivals: readonly [number, number, number];
+}
+
+export interface StripModel {
+  readonly curves: readonly StripCurve[];
+  readonly lanes: readonly StripLane[];
+  readonly range: { readonly fromMin: number; readonly toMin: number };
+  /** Water panel: lowest and highest value and the height of one small square, in the units on screen. */
+  readonly paper: { readonly low: number; readonly high: number; readonly square: number; readonly labelEvery: number };
+  readonly hot?: { readonly low: number; readonly high: number; readonly label: string };
+  readonly rate?: { readonly low: number; readonly high: number; readonly label: string };
+  readonly level?: { readonly value: number; readonly label: string };
+  readonly floor?: { readonly value: number; readonly label: string };
+  readonly fan?: StripFan;
+  readonly moments: readonly { readonly atMin: number; readonly label: string }[];
+  readonly gaps: readonly { readonly fromMin: number; readonly toMin: number }[];
+  readonly now?: { readonly atMin: number; readonly value: number };
+  readonly cursorMin?: number;
+  readonly writeMinute: (minute: number) => string;
+  readonly writeFigure: (value: number) => string;
+  readonly laneUnit: string;
+}
+
+/** Heights in CSS pixels. */
+export interface StripHeights {
+  readonly paper: number;
+  readonly hot: number;
+  readonly rate: number;
+  readonly axis: number;
+  readonly lane: number;
+  readonly total: number;
+}
+
+/** Minutes in one small square. */
+export const squareMin = 5;
+
+/**
+ * Heights for a width. The paper's squares are true squares where that gives a sensible height, so that on every such
+ * chart one kelvin a minute runs along the diagonal; otherwise they are stretched.
+ */
+export function stripHeights(
+  width: number,
+  model: Pick<StripModel, 'range' | 'paper' | 'hot' | 'rate' | 'lanes'>,
+  { lowest, highest }: { lowest: number; highest: number },
+): StripHeights {
+  const columns = (model.range.toMin - model.range.fromMin) / squareMin;
+  const rows = (model.paper.high - model.paper.low) / model.paper.square;
+  const paper = Math.round(Math.min(highest, Math.max(lowest, (width / columns) * rows)));
+  const hot = model.hot ? Math.round(Math.max(52, paper * 0.22)) : 0;
+  const rate = model.rate ? Math.round(Math.max(40, paper * 0.16)) : 0;
+  const axis = 22;
+  const lane = 42;
+  return { paper, hot, rate, axis, lane, total: paper + hot + rate + axis + lane * model.lanes.length };
+}
+
+/** Minutes between the numbers on the time axis: as many as fit at about 60 px each, on round values. */
+export function minuteStep(spanMin: number, width: number): number {
+  const wanted = (spanMin * 56) / Math.max(width, 1);
+  return [5, 10, 15, 30, 60, 120, 240].find((step) => step >= wanted) ?? 480;
+}

@@ -1,0 +1,54 @@
+/** Requests to the service. A refusal and an unreachable service are two different errors, because only the second is worth repeating. */
+import type { Problem } from '../../shared/contract/api.ts';
+
+/** The service answered and refused; `problem.message` is a sentence to show. */
+export class Refusal extends Error {
+  readonly status: number;
+  readonly problem: Problem;
+  constructor(status: number, problem: Problem) {
+    super(problem.message);
+    this.status = status;
+    this.problem = problem;
+  }
+}
+
+/** Nothing (or nothing of ours) answered: try again later. */
+export class ServiceAway extends Error {}
+
+export type Method = 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE';
+
+/**
+ * Send one request under /api.
+ * @param language goes out as Accept-Language, so that refusals come back in the person's language
+ * @throws Refusal when the service says no; ServiceAway when it cannot be reached, takes too long or is not itself
+ */
+export async function request<T>(
+  method: Method,
+  path: string,
+  { body, language, timeoutMs = 20_000 }: { body?: unknown; language: string; timeoutMs?: number },
+): Promise<T> {
+  let response: Response;
+  try {
+    response = await fetch(`/api${path}`, {
+      method,
+      headers: {
+        'Accept-Language': language,
+        ...(body !== undefined && { 'Content-Type': 'application/json' }),
+      },
+      ...(body !== undefined && { body: JSON.stringify(body) }),
+      signal: AbortSignal.timeout(timeoutMs),
+      cache: 'no-store',
+    });
+  } catch (cause) {
+    throw new ServiceAway(`${method} ${path}`, { cause });
+  }
+  if (response.status === 204) return undefined as T;
+  const answer: unknown = await response.json().catch(() => undefined);
+  if (response.ok && answer !== undefined) return answer as T;
+  if (isProblem(answer)) throw new Refusal(response.status, answer);
+  throw new ServiceAway(`${method} ${path}: ${response.status}`);
+}
+
+function isProblem(answer: unknown): answer is Problem {
+  return typeof answer === 'object' && answer !== null && 'code' in answer && 'message' in answer;
+}

@@ -1,0 +1,105 @@
+/** A burn being described: what the form holds, and what goes to the service. Pure. */
+import type { Burn, CreateBurn } from '../../shared/contract/api.ts';
+
+/** Choices and typed text of the form; figures stay as typed until they are sent. */
+export interface BurnDraft {
+  readonly title: string;
+  readonly revisionId: string;
+  readonly vesselId: string;
+  readonly placeId: string;
+  readonly scaleId: string;
+  readonly fuelLotIds: readonly string[];
+  readonly targetKind: 'boil' | 'temperature';
+  readonly targetTemp: string;
+  readonly holdMinutes: string;
+  readonly onDrop: 'restart' | 'pause';
+  readonly primaryResult: NonNullable<CreateBurn['primaryResult']>;
+  readonly startKind: 'cold' | 'hot' | '';
+  readonly operator: string;
+  readonly airTemp: string;
+  readonly bodyTemp: string;
+  readonly weather: string;
+  readonly water: string;
+  readonly waterTemp: string;
+  readonly pile: string;
+}
+
+export const blankDraft: BurnDraft = {
+  title: '',
+  revisionId: '',
+  vesselId: '',
+  placeId: '',
+  scaleId: '',
+  fuelLotIds: [],
+  targetKind: 'boil',
+  targetTemp: '',
+  holdMinutes: '',
+  onDrop: 'pause',
+  primaryResult: 'dryWoodPerBatch',
+  startKind: '',
+  operator: '',
+  airTemp: '',
+  bodyTemp: '',
+  weather: '',
+  water: '',
+  waterTemp: '',
+  pile: '',
+};
+
+/**
+ * What carries over from one burn to the next: everything that stays on the bench.
+ * Weather, temperatures and weighings belong to their day and are asked again.
+ * @param write how a figure is written into a field
+ */
+export function carriedOver(
+  burn: Burn,
+  write: { temp: (tempC: number) => string; minutes: (seconds: number) => string },
+): BurnDraft {
+  return {
+    ...blankDraft,
+    revisionId: burn.revisionId ?? '',
+    vesselId: burn.vesselId ?? '',
+    placeId: burn.placeId ?? '',
+    scaleId: burn.scaleIds[0] ?? '',
+    fuelLotIds: burn.fuelLotIds,
+    targetKind: burn.target.kind,
+    targetTemp: burn.target.kind === 'temperature' ? write.temp(burn.target.tempC) : '',
+    holdMinutes: burn.hold ? write.minutes(burn.hold.durationS) : '',
+    onDrop: burn.hold?.onDrop ?? 'pause',
+    primaryResult: burn.primaryResult,
+    startKind: burn.startKind ?? '',
+    operator: burn.operator ?? '',
+  };
+}
+
+/** A known burn as the form shows it for correction. */
+export function draftOfBurn(
+  burn: Burn,
+  write: { temp: (tempC: number) => string; minutes: (seconds: number) => string },
+): BurnDraft {
+  return {
+    ...carriedOver(burn, write),
+    title: burn.title,
+    airTemp: burn.airTempC === undefined ? '' : write.temp(burn.airTempC),
+    bodyTemp: burn.bodyStartTempC === undefined ? '' : write.temp(burn.bodyStartTempC),
+    weather: burn.weatherNote ?? '',
+  };
+}
+
+/** What a burn described like this will not be able to answer. */
+export function costs(
+  draft: BurnDraft,
+  knows: { lotsHaveMoisture: boolean; placeIsKnown: boolean; asksWeighings: boolean },
+): ('revision' | 'vessel' | 'place' | 'lots' | 'moisture' | 'water' | 'pile')[] {
+  return (
+    [
+      ['revision', draft.revisionId === ''],
+      ['vessel', draft.vesselId === ''],
+      ['place', !knows.placeIsKnown],
+      ['lots', draft.fuelLotIds.length === 0],
+      ['moisture', draft.fuelLotIds.length > 0 && !knows.lotsHaveMoisture],
+      ['water', knows.asksWeighings && draft.water.trim() === ''],
+      ['pile', knows.asksWeighings && draft.pile.trim() === ''],
+    ] as const
+  ).flatMap(([cost, applies]) => (applies ? [cost] : []));
+}

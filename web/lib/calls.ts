@@ -1,0 +1,52 @@
+/** When the stove (or the bench) needs the person. Pure: what is known now in, calls out, most urgent first. */
+import type { Estimate } from '../../shared/contract/api.ts';
+import type { FaultCode } from '../../shared/contract/burn-record.ts';
+
+export type Call =
+  | { kind: 'boardGone'; subject: string }
+  | { kind: 'probe'; subject: string; fault: FaultCode }
+  | { kind: 'holdLow'; floorTempC: number }
+  | { kind: 'holdDone' }
+  | { kind: 'target' }
+  | { kind: 'needsWood'; sinceS: number }
+  | { kind: 'nearlyThere'; leftS: number };
+
+/** Five minutes are enough to walk back to the stove. */
+const nearlyThereS = 300;
+/** Asked for before the usual time is over would be nagging; well after it the fire is already low. */
+const woodOverdue = 1.15;
+
+export interface Situation {
+  readonly estimate: Estimate | undefined;
+  readonly fireIsOut: boolean;
+  readonly isLit: boolean;
+  readonly goneBoards: readonly string[];
+  readonly faultyProbes: readonly { readonly name: string; readonly fault: FaultCode }[];
+}
+
+/** Calls in force. */
+export function callsFor({ estimate, fireIsOut, isLit, goneBoards, faultyProbes }: Situation): Call[] {
+  const calls: Call[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
+  calls.push(...faultyProbes.map(({ name, fault }): Call => ({ kind: 'probe', subject: name, fault })));
+  if (!estimate || fireIsOut || !isLit) return calls;
+  const { hold, toTargetS, sinceAttentionS, usualAttentionS, waterTempC, targetTempC } = estimate;
+  if (hold?.state === 'dropped') calls.push({ kind: 'holdLow', floorTempC: hold.floorTempC });
+  if (hold?.state === 'done') calls.push({ kind: 'holdDone' });
+  const reached = waterTempC !== undefined && targetTempC !== undefined && waterTempC >= targetTempC - 0.5;
+  if (reached && (!hold || (hold.state === 'counting' && hold.countedS < nearlyThereS))) calls.push({ kind: 'target' });
+  else if (toTargetS && toTargetS.value <= nearlyThereS && !hold?.countedS)
+    calls.push({ kind: 'nearlyThere', leftS: toTargetS.value });
+  if (
+    sinceAttentionS !== undefined &&
+    usualAttentionS !== undefined &&
+    sinceAttentionS > usualAttentionS * woodOverdue &&
+    hold?.state !== 'done'
+  )
+    calls.push({ kind: 'needsWood', sinceS: sinceAttentionS });
+  return calls;
+}
+
+/** What makes two calls the same one, so that each is sounded once. */
+export function callKey(call: Call): string {
+  return 'subject' in call ? `${call.kind} ${call.subject}` : call.kind;
+}

@@ -1,0 +1,71 @@
+/** Addresses of the screens. They live after the `#`, so any static file server can serve the page. */
+
+export type Route =
+  | { at: 'now' }
+  | { at: 'burns' }
+  | { at: 'run'; id: string }
+  | { at: 'burn'; id: string }
+  | { at: 'wrapUp'; id: string }
+  | { at: 'describe'; id?: string }
+  | { at: 'overlay'; ids: string[] }
+  | { at: 'rig' }
+  | { at: 'shelf'; kind?: string; id?: string }
+  | { at: 'settings' }
+  | { at: 'cautions' }
+  | { at: 'unknown' };
+
+/** Read the route from a location hash such as `#/burns/0190…/run`. */
+export function parseRoute(hash: string): Route {
+  const parts = hash
+    .replace(/^#?\/?/, '')
+    .split('/')
+    .filter((part) => part !== '')
+    .map(decodeURIComponent);
+  const [head, second, third] = parts;
+  switch (head) {
+    case undefined:
+      return { at: 'now' };
+    case 'burns':
+      if (second === undefined) return { at: 'burns' };
+      if (third === undefined) return { at: 'burn', id: second };
+      if (third === 'run') return { at: 'run', id: second };
+      if (third === 'wrap-up') return { at: 'wrapUp', id: second };
+      if (third === 'describe') return { at: 'describe', id: second };
+      return { at: 'unknown' };
+    case 'new':
+      return { at: 'describe' };
+    case 'overlay':
+      return { at: 'overlay', ids: parts.slice(1) };
+    case 'shelf':
+      return { at: 'shelf', ...(second && { kind: second }), ...(third && { id: third }) };
+    case 'rig':
+    case 'settings':
+    case 'cautions':
+      return { at: head };
+    default:
+      return { at: 'unknown' };
+  }
+}
+
+/** The address of a route, to put into a link. */
+export function routeHash(route: Route): string {
+  switch (route.at) {
+    case 'now':
+    case 'unknown':
+      return '#/';
+    case 'run':
+      return `#/burns/${route.id}/run`;
+    case 'burn':
+      return `#/burns/${route.id}`;
+    case 'wrapUp':
+      return `#/burns/${route.id}/wrap-up`;
+    case 'describe':
+      return route.id === undefined ? '#/new' : `#/burns/${route.id}/describe`;
+    case 'overlay':
+      return ['#/overlay', ...route.ids].join('/');
+    case 'shelf':
+      return ['#/shelf', route.kind, route.id].filter((part) => part !== undefined).join('/');
+    default:
+      return `#/${route.at}`;
+  }
+}

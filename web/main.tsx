@@ -1,0 +1,33 @@
+/** Starts the page: preferences and language first, then what listens, then the screen. */
+import { render } from 'preact';
+import './styles/fonts.css';
+import './styles/inks.css';
+import './styles/page.css';
+import './styles/forms.css';
+import './styles/run.css';
+import './styles/read.css';
+import './styles/print.css';
+import { followBench } from './state/bench.ts';
+import { followBurns } from './state/burns.ts';
+import { loadLanguage } from './state/catalogue.ts';
+import { prepareChime } from './state/chime.ts';
+import { startConnection } from './state/connection.ts';
+import { followOpenBurns } from './state/open-burn.ts';
+import { startOutbox } from './state/outbox.ts';
+import { applyPreferences, language } from './state/preferences.ts';
+import { followAddress } from './state/route.ts';
+import { Frame } from './views/frame.tsx';
+import { fetchTheRest } from './views/later.tsx';
+
+applyPreferences();
+prepareChime();
+followAddress();
+followBench();
+followBurns();
+followOpenBurns();
+await loadLanguage(language.value);
+await startOutbox();
+startConnection();
+const root = document.getElementById('page');
+if (root) render(<Frame />, root);
+setTimeout(fetchTheRest, 1000);

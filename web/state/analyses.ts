@@ -1,0 +1,7 @@
+/** Results as the service works them out. The page computes none of its own. */
+import type { Analysis } from '../../shared/contract/results.ts';
+import { call } from './service.ts';
+
+export function fetchAnalysis(burnId: string, method?: string): Promise<Analysis> {
+  return call('GET', `/burns/${burnId}/results${method ? `?method=${encodeURIComponent(method)}` : ''}`);
+}

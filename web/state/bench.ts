@@ -1,0 +1,44 @@
+/** Boards and their probes as they are now, and the latest value of every channel. */
+import { computed, signal } from '@preact/signals';
+import type { BenchChannel, Board } from '../../shared/contract/api.ts';
+import type { FaultCode } from '../../shared/contract/burn-record.ts';
+import { onLive } from './connection.ts';
+
+export interface LatestReading {
+  readonly value?: number | undefined;
+  readonly fault?: FaultCode | undefined;
+}
+
+export const boards = signal<readonly Board[]>([]);
+/** By channel id. Kept apart from the boards, because it changes with every scan and they hardly ever do. */
+export const latest = signal<ReadonlyMap<string, LatestReading>>(new Map());
+
+export const benchChannels = computed<readonly BenchChannel[]>(() => boards.value.flatMap((board) => board.channels));
+
+/** Put a board in its place, new or known. */
+export function keepBoard(board: Board): void {
+  const others = boards.value.filter(({ id }) => id !== board.id);
+  boards.value = [...others, board].sort((a, b) => a.path.localeCompare(b.path));
+}
+
+export function forgetBoard(boardId: string): void {
+  boards.value = boards.value.filter(({ id }) => id !== boardId);
+}
+
+/** Follow the stream. Call once, before the connection starts. */
+export function followBench(): void {
+  onLive('snapshot', (event) => {
+    boards.value = event.boards;
+    latest.value = new Map(
+      event.boards.flatMap(({ channels }) => channels.map(({ id, latest: now }) => [id, { ...now }] as const)),
+    );
+  });
+  onLive('board', ({ board }) => keepBoard(board));
+  onLive('boardGone', ({ boardId }) => forgetBoard(boardId));
+  onLive('scan', ({ values, faults }) => {
+    const next = new Map(latest.value);
+    for (const [id, value] of Object.entries(values)) next.set(id, { value });
+    for (const [id, fault] of Object.entries(faults)) next.set(id, { fault });
+    latest.value = next;
+  });
+}

@@ -1,0 +1,67 @@
+/**
+ * The sentences of the chosen language, and of no other. Two parts: what the first screen says comes first,
+ * the longer part about results and failures after it.
+ */
+import { signal } from '@preact/signals';
+import type { Message } from '../../shared/contract/results.ts';
+import type { errorsEn } from '../../shared/language/errors.en.ts';
+import type { Language } from '../../shared/language/language.ts';
+import type { pageEn } from '../../shared/language/page.en.ts';
+import type { resultsEn } from '../../shared/language/results.en.ts';
+
+type Page = typeof pageEn;
+interface Rest {
+  readonly results: typeof resultsEn;
+  readonly errors: typeof errorsEn;
+}
+
+const pages: Record<Language, () => Promise<Page>> = {
+  en: async () => (await import('../../shared/language/page.en.ts')).pageEn,
+  fr: async () => (await import('../../shared/language/page.fr.ts')).pageFr,
+};
+const rests: Record<Language, () => Promise<Rest>> = {
+  en: async () => ({
+    results: (await import('../../shared/language/results.en.ts')).resultsEn,
+    errors: (await import('../../shared/language/errors.en.ts')).errorsEn,
+  }),
+  fr: async () => ({
+    results: (await import('../../shared/language/results.fr.ts')).resultsFr,
+    errors: (await import('../../shared/language/errors.fr.ts')).errorsFr,
+  }),
+};
+
+const page = signal<Page | undefined>(undefined);
+const rest = signal<{ language: Language; words: Rest } | undefined>(undefined);
+
+/** Fetch a language and show the page in it. Rejects (and keeps the language shown so far) when the service cannot be reached. */
+export async function loadLanguage(language: Language): Promise<void> {
+  const [words] = await Promise.all([pages[language](), rest.peek() && loadRest(language)]);
+  page.value = words;
+}
+
+/** Fetch the sentences about results and failures, unless they are here. */
+export async function loadRest(language: Language): Promise<void> {
+  if (rest.peek()?.language === language) return;
+  rest.value = { language, words: await rests[language]() };
+}
+
+/** The page's sentences. Reading it in a component makes the component follow a change of language. */
+export function say(): Page {
+  if (!page.value) throw new Error('loadLanguage must come before the first screen');
+  return page.value;
+}
+
+/** The sentences about results: names, reasons, defaults, remarks. */
+export function sayResult(): Rest['results'] {
+  if (!rest.value) throw new Error('loadRest must come before a screen that shows results');
+  return rest.value.words.results;
+}
+
+/** The sentence for a problem that came as a code. */
+export function sayError({ code, params }: Message): string {
+  const sentences = (rest.value?.words.errors ?? {}) as Record<
+    string,
+    ((params: Message['params']) => string) | undefined
+  >;
+  return sentences[code]?.(params) ?? code;
+}

@@ -1,0 +1,87 @@
+/**
+ * The one event stream of the page. Everything live arrives here and is handed on by type.
+ * It is closed while the page is hidden: browsers allow six connections to a site, and a forgotten tab must not hold one.
+ */
+import { signal } from '@preact/signals';
+import type { LiveEvent } from '../../shared/contract/api.ts';
+import { askHealth } from './service.ts';
+
+export type LinkState = 'connecting' | 'open' | 'lost';
+export const link = signal<LinkState>('connecting');
+
+type EventOf<K extends LiveEvent['type']> = Extract<LiveEvent, { type: K }>;
+type Listener = (event: LiveEvent) => void;
+
+const eventTypes = ['snapshot', 'board', 'boardGone', 'scan', 'burn', 'mark', 'weighing', 'gap', 'estimate'] as const;
+const listeners = new Map<LiveEvent['type'], Set<Listener>>();
+/** A stream that says nothing for this long is asked for a sign of life: radio links die without a word. */
+const quietMs = 6000;
+const longestPauseMs = 8000;
+
+let source: EventSource | undefined;
+let lastWordMs = 0;
+let pauseMs = 500;
+let retry: ReturnType<typeof setTimeout> | undefined;
+
+/** Hear every event of one type; returns how to stop. */
+export function onLive<K extends LiveEvent['type']>(type: K, hear: (event: EventOf<K>) => void): () => void {
+  const group = listeners.get(type) ?? new Set();
+  listeners.set(type, group);
+  group.add(hear as Listener);
+  return () => group.delete(hear as Listener);
+}
+
+/** Open the stream and keep it open while the page is visible. Call once. */
+export function startConnection(): void {
+  document.addEventListener('visibilitychange', () => {
+    if (document.hidden) close();
+    else open();
+  });
+  addEventListener('online', open);
+  addEventListener('offline', () => lost());
+  setInterval(watch, 2000);
+  if (!document.hidden) open();
+}
+
+function open(): void {
+  close();
+  if (link.value !== 'lost') link.value = 'connecting';
+  lastWordMs = Date.now();
+  const opened = new EventSource('/api/stream');
+  source = opened;
+  for (const type of eventTypes) opened.addEventListener(type, (message) => deliver(message as MessageEvent<string>));
+  opened.onopen = alive;
+  opened.onerror = () => lost();
+  askHealth().catch(() => lost());
+}
+
+function close(): void {
+  clearTimeout(retry);
+  source?.close();
+  source = undefined;
+}
+
+function alive(): void {
+  lastWordMs = Date.now();
+  pauseMs = 500;
+  link.value = 'open';
+}
+
+function deliver(message: MessageEvent<string>): void {
+  alive();
+  const event = JSON.parse(message.data) as LiveEvent;
+  for (const hear of listeners.get(event.type) ?? []) hear(event);
+}
+
+function lost(): void {
+  close();
+  link.value = 'lost';
+  retry = setTimeout(open, pauseMs);
+  pauseMs = Math.min(pauseMs * 2, longestPauseMs);
+}
+
+function watch(): void {
+  if (!source || document.hidden || Date.now() - lastWordMs < quietMs) return;
+  lastWordMs = Date.now();
+  askHealth().catch(() => lost());
+}

@@ -1,0 +1,90 @@
+/** Burns opened on this page, in full, kept up to date from the stream; and each one's clock. */
+import { type Signal, signal } from '@preact/signals';
+import type { BurnDetail, EditBurn, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
+import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
+import { keepSummary } from './burns.ts';
+import { onLive } from './connection.ts';
+import { call, timeScale } from './service.ts';
+
+const opened = new Map<string, Signal<BurnDetail | undefined>>();
+const anchors = new Map<string, ClockAnchor>();
+
+/** The burn as known here; undefined until it has been loaded. */
+export function burnSignal(id: string): Signal<BurnDetail | undefined> {
+  const known = opened.get(id) ?? signal<BurnDetail | undefined>(undefined);
+  opened.set(id, known);
+  return known;
+}
+
+/** Load (again) a burn from the service. */
+export async function loadBurn(id: string): Promise<BurnDetail> {
+  return keepDetail(await call<BurnDetail>('GET', `/burns/${id}`));
+}
+
+/** Change fields of a burn, at the version it was read. Throws Refusal on a conflict. */
+export async function editBurn(id: string, change: EditBurn): Promise<BurnDetail> {
+  return keepDetail(await call<BurnDetail>('PATCH', `/burns/${id}`, change));
+}
+
+export function keepDetail(detail: BurnDetail): BurnDetail {
+  burnSignal(detail.burn.id).value = detail;
+  keepSummary(detail.summary);
+  if (detail.elapsedUs !== undefined) anchor(detail.burn.id, detail.elapsedUs);
+  return detail;
+}
+
+export function keepMark(burnId: string, kept: KeptMark): void {
+  change(burnId, (detail) => ({ ...detail, marks: upsert(detail.marks, kept, ({ mark }) => mark.id) }));
+}
+
+export function keepWeighing(burnId: string, kept: KeptWeighing): void {
+  change(burnId, (detail) => ({ ...detail, weighings: upsert(detail.weighings, kept, ({ weighing }) => weighing.id) }));
+}
+
+/** Now on the burn's clock, in microseconds; undefined when this page never heard it tick. */
+export function burnNowUs(id: string): number | undefined {
+  const known = anchors.get(id);
+  return known && elapsedUsAt(known, Date.now());
+}
+
+/** Follow the stream. Call once, before the connection starts. */
+export function followOpenBurns(): void {
+  onLive('mark', ({ burnId, mark }) => keepMark(burnId, mark));
+  onLive('weighing', ({ burnId, weighing }) => keepWeighing(burnId, weighing));
+  onLive('gap', ({ burnId, gap }) => change(burnId, (detail) => ({ ...detail, gaps: [...detail.gaps, gap] })));
+  onLive('burn', ({ burn: summary }) => {
+    const detail = opened.get(summary.id)?.value;
+    if (!detail) return;
+    // Another screen changed the description: only a fresh copy carries the version an edit needs.
+    if (detail.burn.status !== summary.status || detail.burn.title !== summary.title) void refresh(summary.id);
+    else change(summary.id, (known) => ({ ...known, summary }));
+  });
+  onLive('scan', ({ burnId, elapsedUs }) => {
+    if (burnId !== undefined && elapsedUs !== undefined) anchor(burnId, elapsedUs);
+  });
+  onLive('estimate', ({ estimate }) => anchor(estimate.burnId, estimate.elapsedUs));
+  onLive('snapshot', () => {
+    for (const [id, known] of opened) if (known.value) void refresh(id);
+  });
+}
+
+async function refresh(id: string): Promise<void> {
+  await loadBurn(id).catch(() => undefined);
+}
+
+function anchor(id: string, elapsedUs: number): void {
+  anchors.set(id, { elapsedUs, deviceMs: Date.now(), timeScale: timeScale() });
+}
+
+function change(id: string, by: (detail: BurnDetail) => BurnDetail): void {
+  const known = opened.get(id);
+  if (known?.value) known.value = by(known.value);
+}
+
+function upsert<T extends { version: number }>(list: readonly T[], item: T, idOf: (item: T) => string): T[] {
+  const place = list.findIndex((known) => idOf(known) === idOf(item));
+  const known = list[place];
+  if (!known) return [...list, item];
+  // The stream and the answer to our own request may arrive in either order.
+  return known.version > item.version ? [...list] : list.map((entry, at) => (at === place ? item : entry));
+}

@@ -1,0 +1,36 @@
+/** What this device prefers, kept in localStorage: language, day or night, units, who is at the stove. */
+import { type Signal, signal } from '@preact/signals';
+import type { Language } from '../../shared/language/language.ts';
+import { languageFrom } from '../../shared/language/language.ts';
+import type { UnitSystem } from '../../shared/language/shown.ts';
+
+export type Theme = 'system' | 'day' | 'night';
+
+export const language = remembered<Language>('language', languageFrom(navigator.languages.join(',')));
+export const theme = remembered<Theme>('theme', 'system');
+export const units = remembered<UnitSystem>('units', 'si');
+export const sound = remembered<'on' | 'off'>('sound', 'on');
+export const person = remembered<string>('person', '');
+
+function remembered<T extends string>(key: string, initial: T): Signal<T> {
+  const name = `stovebench.${key}`;
+  const kept = signal<T>(initial);
+  try {
+    kept.value = (localStorage.getItem(name) as T | null) ?? initial;
+    kept.subscribe((value) => localStorage.setItem(name, value));
+  } catch {
+    // Storage is forbidden in some private windows: the choice then lasts as long as the page.
+  }
+  return kept;
+}
+
+/** Put language and theme on the document, where styles, hyphenation and screen readers look for them. */
+export function applyPreferences(): void {
+  language.subscribe((value) => {
+    document.documentElement.lang = value;
+  });
+  theme.subscribe((value) => {
+    if (value === 'system') delete document.documentElement.dataset.theme;
+    else document.documentElement.dataset.theme = value;
+  });
+}

@@ -1,0 +1,84 @@
+/** Reads the entries of the burn form: figures into SI, with a sentence for each that cannot be right. */
+import type { CreateBurn } from '../../../shared/contract/api.ts';
+import type { Weighing } from '../../../shared/contract/weighings.ts';
+import type { BurnDraft } from '../../lib/burn-draft.ts';
+import { say } from '../../state/catalogue.ts';
+import { type Entry, number, readNumber, readQuantity } from '../../state/figures.ts';
+
+export type FormProblems = Partial<Record<keyof BurnDraft, string>>;
+
+export type ReadDraft =
+  | { ok: true; burn: CreateBurn; weighings: Omit<Weighing, 'id'>[] }
+  | { ok: false; problems: FormProblems };
+
+/** @param title taken when the person gave none */
+export function readDraft(draft: BurnDraft, title: string): ReadDraft {
+  const problems: FormProblems = {};
+  const optional = (field: keyof BurnDraft, entry: () => Entry<number>): number | undefined => {
+    if (String(draft[field]).trim() === '') return undefined;
+    const read = entry();
+    if (read.ok) return read.value;
+    problems[field] = read.problem;
+    return undefined;
+  };
+  const holdS = optional('holdMinutes', () => readHold(draft.holdMinutes));
+  const airTempC = optional('airTemp', () => readQuantity('temperature', draft.airTemp, { low: -50, high: 60 }));
+  const bodyStartTempC = optional('bodyTemp', () =>
+    readQuantity('temperature', draft.bodyTemp, { low: -50, high: 900 }),
+  );
+  const waterKg = optional('water', () => readQuantity('mass', draft.water, { positive: true, high: 500 }));
+  const waterTempC = optional('waterTemp', () => readQuantity('temperature', draft.waterTemp, { low: -5, high: 110 }));
+  const pileKg = optional('pile', () => readQuantity('mass', draft.pile, { positive: true, high: 500 }));
+  const target = readTarget(draft);
+  if (!target.ok) problems.targetTemp = target.problem;
+  if (!target.ok || Object.keys(problems).length > 0) return { ok: false, problems };
+  const scale = draft.scaleId && { scaleId: draft.scaleId };
+  return {
+    ok: true,
+    burn: {
+      title: draft.title.trim() || title,
+      target: target.value,
+      fuelLotIds: [...draft.fuelLotIds],
+      scaleIds: draft.scaleId ? [draft.scaleId] : [],
+      primaryResult: draft.primaryResult,
+      ...(holdS !== undefined && { hold: { durationS: holdS, onDrop: draft.onDrop } }),
+      ...(draft.revisionId && { revisionId: draft.revisionId }),
+      ...(draft.vesselId && { vesselId: draft.vesselId }),
+      ...(draft.placeId && { placeId: draft.placeId }),
+      ...(draft.startKind && { startKind: draft.startKind }),
+      ...(draft.operator.trim() && { operator: draft.operator.trim() }),
+      ...(draft.weather.trim() && { weatherNote: draft.weather.trim() }),
+      ...(airTempC !== undefined && { airTempC }),
+      ...(bodyStartTempC !== undefined && { bodyStartTempC }),
+    },
+    weighings: [
+      ...(waterKg === undefined
+        ? []
+        : [
+            {
+              of: 'water' as const,
+              when: 'start' as const,
+              massKg: waterKg,
+              ...(waterTempC !== undefined && { tempC: waterTempC }),
+              ...scale,
+            },
+          ]),
+      ...(pileKg === undefined ? [] : [{ of: 'fuelPile' as const, when: 'start' as const, massKg: pileKg, ...scale }]),
+    ],
+  };
+}
+
+function readTarget(draft: BurnDraft): Entry<NonNullable<CreateBurn['target']>> {
+  if (draft.targetKind === 'boil') return { ok: true, value: { kind: 'boil' } };
+  const temp = readQuantity('temperature', draft.targetTemp, { low: 20, high: 300 });
+  return temp.ok ? { ok: true, value: { kind: 'temperature', tempC: temp.value } } : temp;
+}
+
+function readHold(text: string): Entry<number> {
+  const minutes = readNumber(text);
+  if (!minutes.ok) return minutes;
+  const words = say().describe.number;
+  if (minutes.value <= 0) return { ok: false, problem: words.notPositive };
+  if (minutes.value > 1440) return { ok: false, problem: words.tooHigh({ high: `${number(1440, 0)} min` }) };
+  return { ok: true, value: minutes.value * 60 };
+}

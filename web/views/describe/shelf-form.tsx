@@ -1,0 +1,211 @@
+/** The form for one thing on the shelf, new or known. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
+import { Refusal } from '../../lib/api.ts';
+import { uuid7 } from '../../lib/uuid7.ts';
+import { say } from '../../state/catalogue.ts';
+import { percent, unit } from '../../state/figures.ts';
+import { addToShelf, changeOnShelf, loadShelves, shelves } from '../../state/shelf.ts';
+import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { useDraft } from '../kit/use-draft.ts';
+import { sentenceFor } from '../kit/use-load.ts';
+import { Dimensions } from './dimensions.tsx';
+import {
+  draftOf,
+  type FieldSpec,
+  moistureReadings,
+  type Problems,
+  type ShelfDraft,
+  shelfFields,
+  thingOf,
+} from './shelf-fields.ts';
+
+const lotKinds = ['wood', 'kindling', 'firelighter', 'charcoal', 'gas'] as const;
+
+export function ShelfForm({
+  kind,
+  item,
+  preset,
+  onSaved,
+}: {
+  kind: ShelfKind;
+  item?: ShelfItem<ShelfKind> | undefined;
+  preset?: ShelfDraft;
+  onSaved: (id: string) => void;
+}): VNode {
+  const { draft, forget } = useDraft<ShelfDraft>(`${kind}.${item?.id ?? 'new'}`, { ...draftOf(kind, item), ...preset });
+  const problems = useSignal<Problems>({});
+  const refusal = useSignal<string | undefined>(undefined);
+  const set = (key: string) => (text: string) => {
+    draft.value = { ...draft.value, [key]: text };
+  };
+  const save = async (event: Event) => {
+    event.preventDefault();
+    event.stopPropagation();
+    const read = thingOf(kind, draft.value);
+    problems.value = read.ok ? {} : read.problems;
+    if (!read.ok) return;
+    const id = item?.id ?? uuid7();
+    try {
+      if (item)
+        await changeOnShelf(kind, { ...untouched(kind, item), ...read.thing, id, version: item.version } as never);
+      else await addToShelf(kind, { ...read.thing, id } as never);
+      forget();
+      onSaved(id);
+    } catch (cause) {
+      refusal.value = sentenceFor(cause);
+      if (cause instanceof Refusal && cause.status === 409) await loadShelves().catch(() => undefined);
+    }
+  };
+  return (
+    <form onSubmit={save}>
+      {shelfFields[kind].map((spec) => (
+        <OneField
+          key={spec.key}
+          spec={spec}
+          draft={draft.value}
+          problems={problems.value}
+          onInput={set(spec.key)}
+          self={item?.id}
+        />
+      ))}
+      {kind === 'fuelLots' && draft.value.kind !== 'gas' && draft.value.kind !== 'firelighter' && (
+        <Moisture draft={draft.value} problems={problems.value} set={set} />
+      )}
+      {kind === 'revisions' && (
+        <Dimensions
+          draft={draft.value}
+          problems={problems.value}
+          onChange={(next) => {
+            draft.value = next;
+          }}
+        />
+      )}
+      <p class="problem" role="alert">
+        {refusal.value}
+      </p>
+      <button type="submit" class="primary">
+        {say().save}
+      </button>
+    </form>
+  );
+}
+
+/** What the form does not ask about stays as it was. */
+function untouched(kind: ShelfKind, item: ShelfItem<ShelfKind>): Record<string, unknown> {
+  const asked = new Set([...shelfFields[kind].map(({ key }) => key), 'moisture', 'heatingValue', 'dimensionsM']);
+  return Object.fromEntries(Object.entries(item).filter(([key]) => !asked.has(key)));
+}
+
+function OneField({
+  spec: { key, label, hint, is },
+  draft,
+  problems,
+  onInput,
+  self,
+}: {
+  spec: FieldSpec;
+  draft: ShelfDraft;
+  problems: Problems;
+  onInput: (text: string) => void;
+  self: string | undefined;
+}): VNode {
+  const words = say().describe.fields;
+  const text = (field: typeof label) => words[field] as string;
+  const value = draft[key] ?? '';
+  const common = { label: text(label), problem: problems[key], hint: hint && text(hint) };
+  const none: readonly [string, string] = ['', say().describe.none];
+  switch (is.a) {
+    case 'stove':
+      return (
+        <SelectField
+          {...common}
+          value={value}
+          options={[none, ...(shelves.value?.stoves ?? []).map(({ id, name }) => [id, name] as const)]}
+          onChange={onInput}
+        />
+      );
+    case 'parent':
+      return (
+        <SelectField
+          {...common}
+          value={value}
+          options={[
+            none,
+            ...(shelves.value?.revisions ?? [])
+              .filter(({ id, stoveId }) => id !== self && (!draft.stoveId || stoveId === draft.stoveId))
+              .map(({ id, label: said }) => [id, said] as const),
+          ]}
+          onChange={onInput}
+        />
+      );
+    case 'lotKind':
+      return (
+        <SelectField
+          {...common}
+          value={value}
+          options={lotKinds.map((kind) => [kind, words.kinds[kind]])}
+          onChange={onInput}
+        />
+      );
+    case 'quantity':
+      return <TextField {...common} decimal unit={unit(is.dimension)} value={value} onInput={onInput} />;
+    case 'altitude':
+      return <TextField {...common} decimal unit={words.metres} value={value} onInput={onInput} />;
+    default:
+      return <TextField {...common} {...(is.lines && { lines: is.lines })} value={value} onInput={onInput} />;
+  }
+}
+
+function Moisture({
+  draft,
+  problems,
+  set,
+}: {
+  draft: ShelfDraft;
+  problems: Problems;
+  set: (key: string) => (text: string) => void;
+}): VNode {
+  const words = say().describe.fields;
+  const readings = moistureReadings(draft.moisture ?? '');
+  const count = readings.ok ? readings.value.length : 0;
+  const mean = readings.ok && count > 1 ? readings.value.reduce((sum, reading) => sum + reading, 0) / count : undefined;
+  return (
+    <fieldset class="group">
+      <legend>{words.moisture}</legend>
+      <TextField
+        decimal
+        label={words.moistureReadings}
+        unit={mean === undefined ? '%' : `% · ${words.moistureMean({ mean: percent(mean), count })}`}
+        hint={words.moistureReadingsHelp}
+        value={draft.moisture ?? ''}
+        problem={problems.moisture}
+        onInput={set('moisture')}
+      />
+      <Choice
+        label={words.basis}
+        value={draft.basis ?? ''}
+        options={[
+          ['wet', words.bases.wet],
+          ['dry', words.bases.dry],
+        ]}
+        hint={words.basisHelp}
+        onChange={set('basis')}
+      />
+      <p class="problem" role="alert">
+        {problems.basis}
+      </p>
+      <Choice
+        label={words.how}
+        value={draft.how ?? 'meter'}
+        options={[
+          ['meter', words.hows.meter],
+          ['ovenDry', words.hows.ovenDry],
+          ['guess', words.hows.guess],
+        ]}
+        onChange={set('how')}
+      />
+    </fieldset>
+  );
+}

@@ -1,0 +1,104 @@
+/** The shelf: what was described once, by kind; add and edit. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
+import { routeHash } from '../../lib/router.ts';
+import { say } from '../../state/catalogue.ts';
+import { percent, text } from '../../state/figures.ts';
+import { loadShelves, shelfKinds, shelves } from '../../state/shelf.ts';
+import { Fetching } from '../kit/fetching.tsx';
+import { Sheet } from '../kit/sheet.tsx';
+import { useLoad } from '../kit/use-load.ts';
+import { ShelfForm } from './shelf-form.tsx';
+
+export function Shelf({ kind }: { kind: string | undefined }): VNode {
+  const loading = useLoad('shelves', loadShelves);
+  const open = useSignal<{ kind: ShelfKind; item?: ShelfItem<ShelfKind> } | undefined>(undefined);
+  const words = say().describe.shelf;
+  const all = shelves.value;
+  if (!all) return <Fetching of={loading} />;
+  const shown = shelfKinds.includes(kind as ShelfKind) ? [kind as ShelfKind] : shelfKinds;
+  const close = () => {
+    open.value = undefined;
+  };
+  return (
+    <div class="page">
+      <header class="page-head">
+        <h1>{words.title}</h1>
+        <p class="quiet facts">{words.lead}</p>
+      </header>
+      <div class="shelves">
+        {shown.map((each) => (
+          <section key={each}>
+            <h2>
+              <a href={routeHash(kind === each ? { at: 'shelf' } : { at: 'shelf', kind: each })}>{words.kinds[each]}</a>
+            </h2>
+            <ul class="shelf-list">
+              {(all[each] as readonly ShelfItem<ShelfKind>[]).map((item) => (
+                <li key={item.id}>
+                  <button
+                    type="button"
+                    class="shelf-item"
+                    aria-label={words.edit({ name: nameOf(item) })}
+                    onClick={() => {
+                      open.value = { kind: each, item };
+                    }}
+                  >
+                    <b>{nameOf(item)}</b> <span class="quiet">{factsOf(item)}</span>
+                  </button>
+                </li>
+              ))}
+              {all[each].length === 0 && <li class="quiet">{words.empty}</li>}
+            </ul>
+            {each === 'revisions' && all.stoves.length === 0 ? (
+              <p class="quiet">{words.needStove}</p>
+            ) : (
+              <button
+                type="button"
+                onClick={() => {
+                  open.value = { kind: each };
+                }}
+              >
+                {words.addOne({ what: words.one[each] })}
+              </button>
+            )}
+          </section>
+        ))}
+      </div>
+      {open.value && (
+        <Sheet
+          title={
+            open.value.item
+              ? words.edit({ name: nameOf(open.value.item) })
+              : words.addOne({ what: words.one[open.value.kind] })
+          }
+          onClose={close}
+        >
+          <ShelfForm kind={open.value.kind} item={open.value.item} onSaved={close} />
+        </Sheet>
+      )}
+    </div>
+  );
+}
+
+/** What a thing on the shelf is called; revisions are named with their stove. */
+export function nameOf(item: ShelfItem<ShelfKind>): string {
+  if ('name' in item) return item.name;
+  if (!('label' in item)) return '';
+  const stove = shelves.value?.stoves.find(({ id }) => id === item.stoveId);
+  return stove ? `${stove.name} ${item.label}` : item.label;
+}
+
+function factsOf(item: ShelfItem<ShelfKind>): string {
+  const words = say().describe.fields;
+  const facts: (string | undefined)[] = [];
+  if ('change' in item) facts.push(item.change);
+  if ('moisture' in item && item.moisture)
+    facts.push(`${percent(item.moisture.fraction)} ${words.bases[item.moisture.basis]}`);
+  if ('kind' in item) facts.push(words.kinds[item.kind]);
+  if ('massKg' in item && item.massKg !== undefined) facts.push(text('mass', item.massKg));
+  if ('stationPressurePa' in item && item.stationPressurePa !== undefined)
+    facts.push(text('pressure', item.stationPressurePa));
+  if ('altitudeM' in item && item.altitudeM !== undefined) facts.push(`${item.altitudeM} m`);
+  return facts.filter(Boolean).join(' · ');
+}

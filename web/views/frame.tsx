@@ -1,0 +1,108 @@
+/** What stands around every screen: the words that lead to the others, the state of the link, what waits, what was just done. */
+import type { VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { Route } from '../lib/router.ts';
+import { notice } from '../state/announce.ts';
+import { say } from '../state/catalogue.ts';
+import { route } from '../state/route.ts';
+import { CautionsScreen } from './cautions.tsx';
+import { ErrorFence } from './kit/error-fence.tsx';
+import { Later } from './later.tsx';
+import { LinkBanner } from './link-banner.tsx';
+import { Now } from './now.tsx';
+import { LiveBurn } from './run/live-burn.tsx';
+import { Settings } from './settings.tsx';
+
+export function Frame(): VNode {
+  const words = say();
+  const here = route.value;
+  const main = useRef<HTMLElement>(null);
+  const address = JSON.stringify(here);
+  const first = useRef(true);
+  // runs when the address changes
+  useEffect(() => {
+    document.title = words.name;
+    if (first.current) first.current = false;
+    else {
+      // A new screen starts at its top, for the eye and for the screen reader.
+      main.current?.focus({ preventScroll: true });
+      scrollTo(0, 0);
+    }
+  }, [address]);
+  return (
+    <>
+      <a
+        class="skip"
+        href={location.hash}
+        onClick={(event) => {
+          event.preventDefault();
+          main.current?.focus();
+        }}
+      >
+        {words.skip}
+      </a>
+      <header class="masthead">
+        <nav aria-label={words.nav.label}>
+          {(
+            [
+              ['#/', words.nav.now, ['now', 'run']],
+              ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe']],
+              ['#/rig', words.nav.rig, ['rig']],
+              ['#/shelf', words.nav.shelf, ['shelf']],
+              ['#/settings', words.nav.settings, ['settings', 'cautions']],
+            ] as const
+          ).map(([href, text, at]) => (
+            <a key={href} href={href} aria-current={(at as readonly string[]).includes(here.at) ? 'page' : undefined}>
+              {text}
+            </a>
+          ))}
+        </nav>
+      </header>
+      <LinkBanner />
+      <main ref={main} tabIndex={-1} class={`at-${here.at}`}>
+        <ErrorFence key={address}>
+          <Screen route={here} />
+        </ErrorFence>
+      </main>
+      <p class="notice" role="status" aria-live="polite">
+        {notice.value}
+      </p>
+    </>
+  );
+}
+
+function Screen({ route: here }: { route: Route }): VNode {
+  switch (here.at) {
+    case 'now':
+      return <Now />;
+    case 'run':
+      return <LiveBurn id={here.id} />;
+    case 'burns':
+      return <Later part="reading" pick={({ BurnsList }) => BurnsList} with={{}} />;
+    case 'burn':
+      return <Later part="reading" pick={({ BurnPage }) => BurnPage} with={{ id: here.id }} />;
+    case 'wrapUp':
+      return <Later part="reading" pick={({ WrapUp }) => WrapUp} with={{ id: here.id }} />;
+    case 'describe':
+      return <Later part="describing" pick={({ BurnForm }) => BurnForm} with={{ id: here.id }} />;
+    case 'overlay':
+      return <Later part="reading" pick={({ Overlay }) => Overlay} with={{ ids: here.ids }} />;
+    case 'rig':
+      return <Later part="rig" pick={({ Rig }) => Rig} with={{}} />;
+    case 'shelf':
+      return <Later part="describing" pick={({ Shelf }) => Shelf} with={{ kind: here.kind }} />;
+    case 'settings':
+      return <Settings />;
+    case 'cautions':
+      return <CautionsScreen />;
+    default:
+      return (
+        <div class="page narrow">
+          <p>{say().notFound}</p>
+          <p>
+            <a href="#/">{say().goHome}</a>
+          </p>
+        </div>
+      );
+  }
+}

@@ -1,0 +1,17 @@
+import type { VNode } from 'preact';
+import type { Burn } from '../../../shared/contract/api.ts';
+import { boards } from '../../state/bench.ts';
+import { say } from '../../state/catalogue.ts';
+
+/** One word on the boards a burn listens to: all is well, or which is the worst. */
+export function BoardsWord({ burn }: { burn: Burn }): VNode {
+  const words = say().run;
+  const heard = new Set(burn.channels.map(({ boardId }) => boardId));
+  const used = boards.value.filter(({ id }) => heard.has(id));
+  const missing = [...heard].some((id) => id !== undefined && !used.some((board) => board.id === id));
+  if (used.length === 0) return <span class="bad">{missing ? words.boardLost : words.noBoard}</span>;
+  if (missing || used.some(({ state }) => state === 'lost' || state === 'searching'))
+    return <span class="bad">{words.boardLost}</span>;
+  if (used.some(({ state }) => state !== 'live')) return <span class="bad">{words.boardSilent}</span>;
+  return <span>{used.length === 1 ? words.boardOk : words.boardsOk({ count: used.length })}</span>;
+}

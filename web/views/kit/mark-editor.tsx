@@ -1,0 +1,121 @@
+/** Correcting a mark: its moment, its mass, its words. What was there before stays in the record of changes. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { KeptMark } from '../../../shared/contract/api.ts';
+import type { Mark } from '../../../shared/contract/marks.ts';
+import { Refusal } from '../../lib/api.ts';
+import type { ShownMark } from '../../lib/burn-state.ts';
+import { announce } from '../../state/announce.ts';
+import { say } from '../../state/catalogue.ts';
+import { number, readNumber, readQuantity, typed, unit } from '../../state/figures.ts';
+import { keepMark, loadBurn } from '../../state/open-burn.ts';
+import { undoMark } from '../../state/outbox.ts';
+import { person } from '../../state/preferences.ts';
+import { call } from '../../state/service.ts';
+import { TextField } from './field.tsx';
+import { markWords } from './mark-words.ts';
+import { Sheet } from './sheet.tsx';
+import { sentenceFor } from './use-load.ts';
+
+/** Save a new version of a mark. Throws Refusal on a conflict; the fresh version is then on its way to the screen. */
+export async function saveMark(burnId: string, mark: Mark, expectedVersion: number): Promise<void> {
+  const by = person.value.trim();
+  try {
+    const kept = await call<KeptMark>('PUT', `/burns/${burnId}/marks/${mark.id}`, {
+      mark,
+      expectedVersion,
+      ...(by && { by }),
+    });
+    keepMark(burnId, kept);
+  } catch (cause) {
+    if (cause instanceof Refusal && cause.status === 409) await loadBurn(burnId);
+    throw cause;
+  }
+}
+
+export function MarkEditor({
+  burnId,
+  shown,
+  zeroUs,
+  onClose,
+}: {
+  burnId: string;
+  shown: ShownMark;
+  zeroUs: number;
+  onClose: () => void;
+}): VNode {
+  const words = say().marks;
+  const { mark, version } = shown;
+  const massKg = 'massKg' in mark ? mark.massKg : undefined;
+  const hasMass = 'massKg' in mark || mark.kind === 'fed' || mark.kind === 'logOut';
+  const entries = useSignal({
+    minute: number((mark.elapsedUs - zeroUs) / 60e6, 1),
+    mass: typed('mass', massKg),
+    note: mark.note ?? '',
+  });
+  const problem = useSignal<string | undefined>(undefined);
+  const set = (field: 'minute' | 'mass' | 'note') => (value: string) => {
+    entries.value = { ...entries.value, [field]: value };
+  };
+  const minute = readNumber(entries.value.minute);
+  const massText = entries.value.mass.trim();
+  const mass = massText === '' && massKg === undefined ? undefined : readQuantity('mass', massText, { positive: true });
+  const save = async (event: Event) => {
+    event.preventDefault();
+    if (!minute.ok || (mass && !mass.ok)) return;
+    const { note: _, ...rest } = mark;
+    const changed = {
+      ...rest,
+      elapsedUs: Math.round(zeroUs + minute.value * 60e6),
+      ...(mass?.ok && { massKg: mass.value }),
+      ...(entries.value.note.trim() && { note: entries.value.note.trim() }),
+    } as Mark;
+    try {
+      await saveMark(burnId, changed, version);
+      onClose();
+    } catch (cause) {
+      problem.value = cause instanceof Refusal && cause.status === 409 ? words.conflict : sentenceFor(cause);
+    }
+  };
+  const takeBack = async () => {
+    await undoMark(burnId, mark.id, version);
+    announce(words.undone({ what: markWords(mark) }));
+    onClose();
+  };
+  return (
+    <Sheet title={words.move({ what: markWords(mark) })} onClose={onClose}>
+      <form onSubmit={save}>
+        <TextField
+          decimal
+          label={zeroUs === 0 ? words.minutesFromStart : words.minutesFromLit}
+          unit="min"
+          value={entries.value.minute}
+          problem={minute.ok ? undefined : minute.problem}
+          onInput={set('minute')}
+        />
+        {hasMass && (
+          <TextField
+            decimal
+            label={say().other.mass}
+            unit={unit('mass')}
+            value={entries.value.mass}
+            problem={mass && !mass.ok ? mass.problem : undefined}
+            onInput={set('mass')}
+          />
+        )}
+        <TextField label={words.names.note} lines={2} value={entries.value.note} onInput={set('note')} />
+        <p class="problem" role="alert">
+          {problem.value}
+        </p>
+        <div class="row">
+          <button type="submit" class="primary">
+            {say().save}
+          </button>
+          <button type="button" onClick={takeBack}>
+            {words.remove}
+          </button>
+        </div>
+      </form>
+    </Sheet>
+  );
+}

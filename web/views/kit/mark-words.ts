@@ -1,0 +1,27 @@
+import type { Mark } from '../../../shared/contract/marks.ts';
+import { say } from '../../state/catalogue.ts';
+import { text } from '../../state/figures.ts';
+
+/** A mark in a few words: "fed 1.22 kg", "lid on", "wind: some". */
+export function markWords(mark: Mark): string {
+  const words = say().marks;
+  const name = words.names[mark.kind];
+  switch (mark.kind) {
+    case 'fed':
+      return mark.massKg === undefined ? words.fedUnweighed : words.fedMass({ mass: text('mass', mark.massKg) });
+    case 'logOut':
+      return mark.massKg === undefined ? name : `${name}, ${text('mass', mark.massKg)}`;
+    case 'waterIn':
+    case 'waterOut':
+    case 'goodsIn':
+    case 'goodsOut':
+      return words.moved({ what: name, mass: text('mass', mark.massKg), temp: text('temperature', mark.tempC, 0) });
+    case 'wind':
+    case 'rain':
+      return words.step({ what: name, step: say().other.steps[mark.step] ?? String(mark.step) });
+    case 'note':
+      return mark.note ?? name;
+    default:
+      return name;
+  }
+}

@@ -1,0 +1,20 @@
+import type { VNode } from 'preact';
+
+/** A sentence of the catalogue with its emphasis: `*strong*`, `~quiet~`. */
+export function Rich({ text }: { text: string }): VNode {
+  return (
+    <>
+      {text.split(/(\*[^*]+\*|~[^~]+~)/).map((part) => {
+        const inner = part.slice(1, -1);
+        if (part.startsWith('*')) return <b>{inner}</b>;
+        if (part.startsWith('~')) return <span class="quiet">{inner}</span>;
+        return part;
+      })}
+    </>
+  );
+}
+
+/** The same sentence as plain text, for labels and screen readers. */
+export function plain(text: string): string {
+  return text.replace(/[*~]/g, '');
+}

@@ -1,0 +1,33 @@
+import type { ComponentChildren, VNode } from 'preact';
+import { useEffect, useId, useRef } from 'preact/hooks';
+import { say } from '../../state/catalogue.ts';
+
+/** A sheet that slides over the lower part of the screen: a modal dialog with its own focus, closed by Escape or its button. */
+export function Sheet({
+  title,
+  onClose,
+  children,
+}: {
+  title: string;
+  onClose: () => void;
+  children: ComponentChildren;
+}): VNode {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const heading = useId();
+  useEffect(() => {
+    const element = dialog.current;
+    if (element && !element.open) element.showModal();
+    return () => element?.close();
+  }, []);
+  return (
+    <dialog class="sheet" ref={dialog} onClose={onClose} aria-labelledby={heading}>
+      <header class="sheet-head">
+        <h2 id={heading}>{title}</h2>
+        <button type="button" class="plain" onClick={onClose}>
+          {say().close}
+        </button>
+      </header>
+      {children}
+    </dialog>
+  );
+}

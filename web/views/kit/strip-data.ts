@@ -1,0 +1,167 @@
+/** Turns curves, marks and an estimate into what the strip draws: minutes from lighting, units on screen, words. */
+import type { Estimate, Series } from '../../../shared/contract/api.ts';
+import type { Dimension } from '../../../shared/language/shown.ts';
+import { type CurveStyle, type CurveStyleName, curveStyles } from '../../charts/palette.ts';
+import type { StripCurve, StripFan, StripLane, StripMark, StripModel } from '../../charts/strip-model.ts';
+import type { ShownMark } from '../../lib/burn-state.ts';
+import { say } from '../../state/catalogue.ts';
+import { number, onScreen, text, unit } from '../../state/figures.ts';
+import { units } from '../../state/preferences.ts';
+
+export type Curve = Series['curves'][number];
+
+const panels: Record<string, StripCurve['panel']> = {
+  water: 'paper',
+  contentCore: 'paper',
+  ambient: 'paper',
+  flue: 'hot',
+  riser: 'hot',
+  airGap: 'hot',
+  body: 'hot',
+  waterRate: 'rate',
+};
+
+/** The dimension of a curve on screen, for its figures. */
+export function dimensionOf({ id, unit: ucum }: Curve): Dimension | undefined {
+  if (id === 'waterRate' || ucum === 'K/min') return 'temperatureRate';
+  if (ucum === 'kg') return 'mass';
+  if (ucum === 'Pa') return 'pressure';
+  return ucum === 'Cel' || ucum === 'uV' || ucum === 'Ohm' ? 'temperature' : undefined;
+}
+
+/** Curves the strip has a panel for. The mean of the water is drawn; its single probes only where `probes` asks for them. */
+export function stripCurves(
+  curves: readonly Curve[],
+  zeroS: number,
+  { probes = false, rate = true, style }: { probes?: boolean; rate?: boolean; style?: CurveStyle } = {},
+): StripCurve[] {
+  return curves.flatMap((curve) => {
+    const isWaterProbe = curve.role === 'water' && curve.id !== 'water' && curve.id !== 'waterRate';
+    const role = curve.id === 'waterRate' ? 'waterRate' : curve.role;
+    const panel = panels[role];
+    const dimension = dimensionOf(curve);
+    if (!panel || !dimension || (isWaterProbe && !probes) || (panel === 'rate' && !rate)) return [];
+    const name: CurveStyleName = isWaterProbe
+      ? 'waterProbe'
+      : role === 'waterRate'
+        ? 'rate'
+        : role in curveStyles
+          ? (role as CurveStyleName)
+          : 'other';
+    const y = curve.v.map((value) => (value === null ? null : onScreen(dimension, value)));
+    const last = curve.v.at(-1);
+    return [
+      {
+        id: curve.id,
+        label: curveLabel(curve),
+        panel,
+        style: style ?? curveStyles[name],
+        x: curve.t.map((t) => (t - zeroS) / 60),
+        y,
+        ...(panel === 'hot' &&
+          last !== null &&
+          last !== undefined && { note: `${curve.name} ${text(dimension, last, 0)}` }),
+      },
+    ];
+  });
+}
+
+/** The name a person knows a curve by. */
+export function curveLabel(curve: Curve): string {
+  if (curve.id === 'water') return say().read.roles.water;
+  if (curve.id === 'waterRate') return say().read.chart.rateBand;
+  return curve.name;
+}
+
+/** Scale of the water paper: the whole range from cold water to above the boil, so that every burn is drawn alike. */
+export function paperScale(curves: readonly StripCurve[]): StripModel['paper'] {
+  const us = units.value === 'usCustomary';
+  const square = us ? 10 : 5;
+  const labelEvery = us ? 40 : 20;
+  const values = curves.filter(({ panel }) => panel === 'paper').flatMap(({ y }) => y.filter((v) => v !== null));
+  const usualLow = us ? 30 : 0;
+  const usualHigh = us ? 220 : 105;
+  const lowest = values.reduce((a, b) => Math.min(a, b), usualLow);
+  const highest = values.reduce((a, b) => Math.max(a, b), usualHigh);
+  return {
+    low: Math.floor(lowest / square) * square,
+    high: Math.ceil(highest / square) * square,
+    square,
+    labelEvery,
+  };
+}
+
+export function hotScale(curves: readonly StripCurve[]): StripModel['hot'] {
+  const values = curves.filter(({ panel }) => panel === 'hot').flatMap(({ y }) => y.filter((v) => v !== null));
+  if (values.length === 0) return undefined;
+  const step = 100;
+  const highest = values.reduce((a, b) => Math.max(a, b), 2 * step);
+  return { low: 0, high: Math.ceil(highest / step) * step, label: '' };
+}
+
+export function rateScale(curves: readonly StripCurve[]): StripModel['rate'] {
+  const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));
+  if (values.length === 0) return undefined;
+  const step = units.value === 'usCustomary' ? 1 : 0.5;
+  const high = Math.min(step * 8, Math.ceil(values.reduce((a, b) => Math.max(a, b), step * 2) / step) * step);
+  const low = Math.max(step * -2, Math.floor(values.reduce((a, b) => Math.min(a, b), 0) / step) * step);
+  return { low, high, label: `${say().read.chart.rateBand}, ${unit('temperatureRate')}` };
+}
+
+/** Marks as the lane draws them. */
+export function stripMarks(marks: readonly ShownMark[], zeroS: number): StripMark[] {
+  return marks.map(({ mark, state }) => ({
+    id: mark.id,
+    atMin: (mark.elapsedUs / 1e6 - zeroS) / 60,
+    kind: mark.kind,
+    ...('massKg' in mark && mark.massKg !== undefined && mark.kind !== 'waterIn' && mark.kind !== 'waterOut'
+      ? { massKg: mark.massKg }
+      : {}),
+    ...(mark.kind === 'fed' && mark.massKg !== undefined && { text: number(onScreen('mass', mark.massKg), 2) }),
+    waiting: state !== 'kept',
+  }));
+}
+
+/** The fan from now to the target, when there is a prediction with an interval. */
+export function fanOf(estimate: Estimate | undefined, zeroS: number): StripFan | undefined {
+  if (!estimate?.toTargetS || estimate.waterTempC === undefined || estimate.targetTempC === undefined) return undefined;
+  const nowMin = (estimate.elapsedUs / 1e6 - zeroS) / 60;
+  const { value, interval95 } = estimate.toTargetS;
+  return {
+    fromMin: nowMin,
+    from: onScreen('temperature', estimate.waterTempC),
+    to: onScreen('temperature', estimate.targetTempC),
+    arrivals: [nowMin + interval95[0] / 60, nowMin + value / 60, nowMin + interval95[1] / 60],
+  };
+}
+
+/** What all strips have in common. */
+export function stripBase(
+  curves: readonly StripCurve[],
+  lanes: readonly StripLane[],
+  range: StripModel['range'],
+): StripModel {
+  const hot = hotScale(curves);
+  const rate = rateScale(curves);
+  return {
+    curves,
+    lanes,
+    range,
+    paper: paperScale(curves),
+    ...(hot && { hot }),
+    ...(rate && { rate }),
+    moments: [],
+    gaps: [],
+    writeMinute: minuteLabel,
+    writeFigure: (value) => number(value, 0),
+    laneUnit: units.value === 'usCustomary' ? say().read.chart.lbWood : say().read.chart.kgWood,
+  };
+}
+
+/** Minutes up to two hours, then hours: 90, 2 h, 2:30. */
+export function minuteLabel(minute: number): string {
+  if (Math.abs(minute) < 120) return String(minute).replace('-', '−');
+  const hours = Math.floor(minute / 60);
+  const rest = minute % 60;
+  return rest === 0 ? `${hours}\u00a0h` : `${hours}:${String(rest).padStart(2, '0')}`;
+}

@@ -1,0 +1,123 @@
+/** A strip on the screen: the canvas, the line that reads all channels at the cursor, zoom, and the same data as a table. */
+import { useSignal } from '@preact/signals';
+import type { ComponentChildren, VNode } from 'preact';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
+import { mountStrip, type StripChart } from '../../charts/strip-chart.ts';
+import { type StripModel, stripHeights } from '../../charts/strip-model.ts';
+import { say } from '../../state/catalogue.ts';
+import { unit } from '../../state/figures.ts';
+import { theme, units } from '../../state/preferences.ts';
+import { cursorGestures } from './strip-gestures.ts';
+import { Readout, readoutText, StripTable } from './strip-words.tsx';
+
+export interface StripViewProps {
+  label: string;
+  model: StripModel;
+  limits: { lowest: number; highest: number };
+  onMoveMark?: ((markId: string, toMin: number) => void) | undefined;
+  onPickMark?: ((markId: string) => void) | undefined;
+  onRange?: ((range: StripModel['range']) => void) | undefined;
+  children?: ComponentChildren;
+}
+
+export function StripView({ label, model, limits, onMoveMark, onPickMark, onRange, children }: StripViewProps): VNode {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const box = useRef<HTMLDivElement>(null);
+  const chart = useRef<StripChart | undefined>(undefined);
+  const width = useSignal(360);
+  const cursorMin = useSignal<number | undefined>(undefined);
+  const shown = cursorMin.value === undefined ? model : { ...model, cursorMin: cursorMin.value };
+  const heights = stripHeights(width.value, model, limits);
+  const latest = useRef({ model, onMoveMark, onPickMark, onRange });
+  latest.current = { model, onMoveMark, onPickMark, onRange };
+
+  useLayoutEffect(() => {
+    const element = box.current;
+    if (!element) return;
+    width.value = element.clientWidth;
+    const observer = new ResizeObserver(() => {
+      width.value = element.clientWidth;
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [width]);
+
+  // the chart is made once and updated below
+  useLayoutEffect(() => {
+    if (!canvas.current) return;
+    chart.current = mountStrip(canvas.current, shown, heights);
+    return () => chart.current?.destroy();
+  }, []);
+
+  useLayoutEffect(() => chart.current?.update(shown, heights));
+
+  useEffect(() => {
+    const night = matchMedia('(prefers-color-scheme: dark)');
+    const repaint = () => requestAnimationFrame(() => chart.current?.repaint());
+    night.addEventListener('change', repaint);
+    const off = theme.subscribe(repaint);
+    return () => {
+      night.removeEventListener('change', repaint);
+      off();
+    };
+  }, []);
+
+  useEffect(() => {
+    const element = box.current;
+    if (!element) return;
+    return cursorGestures(element, {
+      chart: () => chart.current,
+      range: () => latest.current.model.range,
+      cursor: (minute) => {
+        cursorMin.value = minute;
+      },
+      moveMark: (id, minute) => latest.current.onMoveMark?.(id, minute),
+      pickMark: (id) => latest.current.onPickMark?.(id),
+      zoom: (range) => latest.current.onRange?.(range),
+      canMove: () => latest.current.onMoveMark !== undefined,
+      canZoom: () => latest.current.onRange !== undefined,
+    });
+  }, [cursorMin]);
+
+  const { fromMin, toMin } = model.range;
+  const at = cursorMin.value ?? model.now?.atMin ?? toMin;
+  const onKey = (event: KeyboardEvent) => {
+    const step = event.shiftKey ? 10 : 1;
+    const next = { ArrowLeft: at - step, ArrowRight: at + step, Home: fromMin, End: model.now?.atMin ?? toMin }[
+      event.key
+    ];
+    if (event.key === 'Escape') cursorMin.value = undefined;
+    if (next === undefined) return;
+    event.preventDefault();
+    cursorMin.value = Math.min(toMin, Math.max(fromMin, Math.round(next)));
+  };
+  const square = `${units.value === 'usCustomary' ? 10 : 5}\u00a0${unit('temperatureDifference')}`;
+  return (
+    <figure class="strip">
+      <p class="strip-readout">
+        {cursorMin.value === undefined ? (
+          <span class="quiet">{say().read.chart.square({ step: square })}</span>
+        ) : (
+          <Readout model={model} minute={cursorMin.value} />
+        )}
+      </p>
+      <div
+        class="strip-box"
+        ref={box}
+        style={{ height: `${heights.total}px` }}
+        role="slider"
+        tabIndex={0}
+        aria-label={`${label}. ${say().read.chart.cursor}`}
+        aria-valuemin={Math.round(fromMin)}
+        aria-valuemax={Math.round(toMin)}
+        aria-valuenow={Math.round(at)}
+        aria-valuetext={readoutText(model, at)}
+        onKeyDown={onKey}
+      >
+        <canvas ref={canvas} />
+      </div>
+      {children}
+      <StripTable label={label} model={model} />
+    </figure>
+  );
+}

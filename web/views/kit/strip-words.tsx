@@ -1,0 +1,100 @@
+/** A strip in words and figures: for the cursor, for a screen reader, for paper. */
+import type { VNode } from 'preact';
+import type { StripCurve, StripModel } from '../../charts/strip-model.ts';
+import { say } from '../../state/catalogue.ts';
+import { number, unit } from '../../state/figures.ts';
+import { minuteLabel } from './strip-data.ts';
+import { WideTable } from './wide-table.tsx';
+
+/** Rows of the table: enough to follow the burn, few enough to listen to. */
+const tableRows = 24;
+
+/** Value of a curve at a minute, straight between its neighbours; nothing across a gap or beyond the ends. */
+export function valueAt(curve: Pick<StripCurve, 'x' | 'y'>, minute: number): number | undefined {
+  const after = curve.x.findIndex((x) => x >= minute);
+  if (after < 0) return undefined;
+  const right = curve.y[after];
+  const rightX = curve.x[after];
+  if (right === null || right === undefined || rightX === undefined) return undefined;
+  if (rightX === minute) return right;
+  const left = curve.y[after - 1];
+  const leftX = curve.x[after - 1];
+  if (left === null || left === undefined || leftX === undefined) return undefined;
+  return left + ((right - left) * (minute - leftX)) / (rightX - leftX);
+}
+
+function unitOf(curve: StripCurve): string {
+  return unit(curve.panel === 'rate' ? 'temperatureRate' : 'temperature');
+}
+
+function figureOf(curve: StripCurve, value: number): string {
+  return number(value, curve.panel === 'rate' ? 2 : curve.panel === 'hot' ? 0 : 1);
+}
+
+function entries(model: StripModel, minute: number): { label: string; text: string; ink: string }[] {
+  return model.curves.map((curve) => {
+    const value = valueAt(curve, minute);
+    return {
+      label: curve.label,
+      ink: `var(--${curve.style.ink})`,
+      text: value === undefined ? say().read.chart.gap : `${figureOf(curve, value)}\u00a0${unitOf(curve)}`,
+    };
+  });
+}
+
+export function readoutText(model: StripModel, minute: number): string {
+  const parts = entries(model, minute).map(({ label, text }) => `${label} ${text}`);
+  return [say().read.chart.at({ time: `${minuteLabel(Math.round(minute))} min` }), ...parts].join(', ');
+}
+
+export function Readout({ model, minute }: { model: StripModel; minute: number }): VNode {
+  return (
+    <>
+      <b>{minuteLabel(Math.round(minute))}&nbsp;min</b>
+      {entries(model, minute).map(({ label, text, ink }) => (
+        <span key={label}>
+          <span style={{ color: ink }}>{label}</span> {text}
+        </span>
+      ))}
+    </>
+  );
+}
+
+export function StripTable({ label, model }: { label: string; model: StripModel }): VNode {
+  const first = Math.max(model.range.fromMin, Math.min(...model.curves.flatMap(({ x }) => x.slice(0, 1))));
+  const last = Math.min(model.range.toMin, Math.max(...model.curves.flatMap(({ x }) => x.slice(-1))));
+  const span = last - first;
+  const step = [1, 2, 5, 10, 15, 30, 60].find((minutes) => span / minutes <= tableRows) ?? 120;
+  const minutes: number[] = [];
+  for (let at = Math.ceil(first / step) * step; at <= last; at += step) minutes.push(at);
+  return (
+    <details class="strip-table">
+      <summary>{say().read.chart.asTable}</summary>
+      <WideTable label={label}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{say().read.chart.minutes}</th>
+              {model.curves.map((curve) => (
+                <th scope="col" key={curve.id}>
+                  {curve.label}, {unitOf(curve)}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {minutes.map((minute) => (
+              <tr key={minute}>
+                <th scope="row">{minute}</th>
+                {model.curves.map((curve) => {
+                  const value = valueAt(curve, minute);
+                  return <td key={curve.id}>{value === undefined ? say().read.chart.gap : figureOf(curve, value)}</td>;
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </WideTable>
+    </details>
+  );
+}

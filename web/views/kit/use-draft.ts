@@ -1,0 +1,37 @@
+import { type Signal, useSignal } from '@preact/signals';
+import { useEffect, useMemo } from 'preact/hooks';
+
+/** A form's entries, kept for this tab so that a reload in the middle loses nothing. `forget` when they have been saved. */
+export function useDraft<T extends object>(key: string, initial: T): { draft: Signal<T>; forget: () => void } {
+  const name = `stovebench.draft.${key}`;
+  // the first value counts; later ones are the draft's own
+  const first = useMemo<T>(() => ({ ...initial, ...kept<T>(name) }), [name]);
+  const draft = useSignal<T>(first);
+  const value = draft.value;
+  useEffect(() => {
+    if (value === first) return;
+    try {
+      sessionStorage.setItem(name, JSON.stringify(value));
+    } catch {
+      // No storage in this window: the draft then lasts as long as the page.
+    }
+  }, [name, value, first]);
+  return {
+    draft,
+    forget() {
+      try {
+        sessionStorage.removeItem(name);
+      } catch {
+        // Nothing was kept.
+      }
+    },
+  };
+}
+
+function kept<T>(name: string): Partial<T> {
+  try {
+    return JSON.parse(sessionStorage.getItem(name) ?? '{}') as Partial<T>;
+  } catch {
+    return {};
+  }
+}

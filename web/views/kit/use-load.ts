@@ -1,0 +1,41 @@
+import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import { useCallback, useEffect } from 'preact/hooks';
+import { Refusal } from '../../lib/api.ts';
+import { say } from '../../state/catalogue.ts';
+import { link } from '../../state/connection.ts';
+
+export interface Loaded<T> {
+  readonly value: Signal<T | undefined>;
+  readonly problem: Signal<string | undefined>;
+  reload(): void;
+}
+
+/** Fetch something when a screen opens and whenever `key` changes; again when a lost service is back. */
+export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
+  const value = useSignal<T | undefined>(undefined);
+  const problem = useSignal<string | undefined>(undefined);
+  // the key stands for everything the fetch depends on
+  const reload = useCallback(() => {
+    fetchIt().then(
+      (fetched) => {
+        value.value = fetched;
+        problem.value = undefined;
+      },
+      (cause: unknown) => {
+        problem.value = sentenceFor(cause);
+      },
+    );
+  }, [key]);
+  useEffect(reload, [reload]);
+  useSignalEffect(() => {
+    if (link.value === 'open' && problem.peek() !== undefined) reload();
+  });
+  return { value, problem, reload };
+}
+
+/** What to tell the person about a request that failed. */
+export function sentenceFor(cause: unknown): string {
+  if (!(cause instanceof Refusal)) return say().serviceAwayNow;
+  const issues = (cause.problem.issues ?? []).map(({ path, message }) => `${path} ${message}`);
+  return [cause.problem.message, ...issues].join(' ');
+}

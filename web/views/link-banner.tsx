@@ -1,0 +1,41 @@
+import type { VNode } from 'preact';
+import type { Mark } from '../../shared/contract/marks.ts';
+import type { OutboxEntry } from '../lib/outbox-store.ts';
+import { say } from '../state/catalogue.ts';
+import { link } from '../state/connection.ts';
+import { drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
+import { markWords } from './kit/mark-words.ts';
+
+/** Says at once when the service is away, what waits on this device, and what was refused. */
+export function LinkBanner(): VNode {
+  const words = say().link;
+  const waiting = outbox.value.filter(({ refusal }) => !refusal);
+  const refused = outbox.value.filter(({ refusal }) => refusal);
+  const isLost = link.value === 'lost';
+  return (
+    <div class="banners" role="status">
+      {(isLost || waiting.length > 0) && (
+        <p class={isLost ? 'banner lost' : 'banner'}>
+          <span>{isLost ? (outboxIsDurable.value ? words.lostKeeps : words.lostMemory) : words.delivering}</span>
+          {waiting.length > 0 && <b>{words.waiting({ count: waiting.length })}</b>}
+        </p>
+      )}
+      {refused.map((entry) => (
+        <p class="banner refused" key={entry.seq}>
+          <span>{words.refused({ what: entryWords(entry), why: entry.refusal?.message ?? '' })}</span>
+          <button type="button" onClick={() => void retry(entry)}>
+            {say().again}
+          </button>
+          <button type="button" onClick={() => void drop(entry)}>
+            {say().drop}
+          </button>
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function entryWords({ about, body }: OutboxEntry): string {
+  if (about.kind === 'mark' && body) return markWords(body as unknown as Mark);
+  return say().read.burn.weighings;
+}

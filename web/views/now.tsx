@@ -1,0 +1,142 @@
+/** The first screen: the fire that burns, or what to do next. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BurnSummary } from '../../shared/contract/api.ts';
+import { routeHash } from '../lib/router.ts';
+import { boards } from '../state/bench.ts';
+import { burns, loadBurns, runningBurns } from '../state/burns.ts';
+import { say } from '../state/catalogue.ts';
+import { editBurn, loadBurn } from '../state/open-burn.ts';
+import { go } from '../state/route.ts';
+import { health } from '../state/service.ts';
+import { Cautions } from './cautions.tsx';
+import { Fetching } from './kit/fetching.tsx';
+import { Rich } from './kit/rich.tsx';
+import { sentenceFor, useLoad } from './kit/use-load.ts';
+import { LiveBurn } from './run/live-burn.tsx';
+
+export function Now(): VNode {
+  const loading = useLoad('burns', loadBurns);
+  const running = runningBurns.value;
+  const [only] = running;
+  if (!burns.value) return <Fetching of={loading} />;
+  if (running.length === 1 && only) return <LiveBurn id={only.id} />;
+  if (running.length > 1) return <ChooseRunning running={running} />;
+  if (burns.value.length === 0) return <EmptyBench />;
+  return <NoFire all={burns.value} />;
+}
+
+function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode {
+  return (
+    <div class="page narrow">
+      <h1>{say().run.chooseBurn}</h1>
+      <ul class="big-links">
+        {running.map(({ id, title }) => (
+          <li key={id}>
+            <a href={routeHash({ at: 'run', id })}>{title}</a>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function EmptyBench(): VNode {
+  const words = say().now;
+  const simulatedHere = boards.value.some(({ simulated }) => simulated) || health.value?.demo;
+  return (
+    <div class="page narrow first-visit">
+      <h1>{words.emptyTitle}</h1>
+      <ol class="three">
+        <li>
+          <Rich text={words.first} /> <a href={routeHash({ at: 'rig' })}>{say().nav.rig}</a>
+        </li>
+        <li>
+          <Rich text={words.second} /> <a href={routeHash({ at: 'describe' })}>{words.newBurn}</a>
+        </li>
+        <li>
+          <Rich text={words.third} />
+        </li>
+      </ol>
+      <p class="quiet">
+        <Rich text={simulatedHere ? words.noBoardDemo : words.noBoardYet} />
+      </p>
+      <Cautions of={['lighting', 'scrap', 'hot', 'unattended', 'defer']} />
+    </div>
+  );
+}
+
+function NoFire({ all }: { all: readonly BurnSummary[] }): VNode {
+  const words = say().now;
+  const planned = all.filter(({ status }) => status === 'planned');
+  const unfinished = all.filter(({ status }) => status === 'ended');
+  return (
+    <div class="page narrow">
+      <h1>{words.noFire}</h1>
+      {planned.length > 0 && (
+        <section>
+          <h2>{words.planned}</h2>
+          <ul class="big-links">
+            {planned.map((burn) => (
+              <Planned key={burn.id} burn={burn} />
+            ))}
+          </ul>
+        </section>
+      )}
+      <p>
+        <a class="button primary" href={routeHash({ at: 'describe' })}>
+          {words.newBurn}
+        </a>
+      </p>
+      {unfinished.length > 0 && (
+        <section>
+          <h2>{say().read.list.status.ended}</h2>
+          <ul class="big-links">
+            {unfinished.map(({ id, title }) => (
+              <li key={id}>
+                <a href={routeHash({ at: 'wrapUp', id })}>{title}</a>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <section>
+        <h2>{words.last}</h2>
+        <ul class="big-links">
+          {all
+            .filter(({ status }) => status === 'complete' || status === 'setAside')
+            .slice(0, 5)
+            .map(({ id, title, revision }) => (
+              <li key={id}>
+                <a href={routeHash({ at: 'burn', id })}>{title}</a> <span class="quiet">{revision?.label}</span>
+              </li>
+            ))}
+        </ul>
+      </section>
+    </div>
+  );
+}
+
+function Planned({ burn }: { burn: BurnSummary }): VNode {
+  const problem = useSignal<string | undefined>(undefined);
+  const start = async () => {
+    try {
+      const { burn: planned } = await loadBurn(burn.id);
+      await editBurn(burn.id, { expectedVersion: planned.version, status: 'running' });
+      go({ at: 'run', id: burn.id });
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  return (
+    <li>
+      <a href={routeHash({ at: 'describe', id: burn.id })}>{burn.title}</a>{' '}
+      <button type="button" class="primary" onClick={() => void start()}>
+        {say().now.start}
+      </button>
+      <p class="problem" role="alert">
+        {problem.value}
+      </p>
+    </li>
+  );
+}

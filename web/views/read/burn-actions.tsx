@@ -1,0 +1,145 @@
+/** What can be done with a burn as a whole: describe, wrap up, complete, set aside, carry away, remove. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BurnDetail, EditBurn } from '../../../shared/contract/api.ts';
+import { routeHash } from '../../lib/router.ts';
+import { deleteBurn } from '../../state/burns.ts';
+import { say } from '../../state/catalogue.ts';
+import { editBurn, loadBurn } from '../../state/open-burn.ts';
+import { go } from '../../state/route.ts';
+import { TextField } from '../kit/field.tsx';
+import { Sheet } from '../kit/sheet.tsx';
+import { sentenceFor } from '../kit/use-load.ts';
+
+export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
+  const { burn } = detail;
+  const words = say().read.burn;
+  const open = useSignal<'setAside' | 'remove' | undefined>(undefined);
+  const problem = useSignal<string | undefined>(undefined);
+  const change = async (fields: Omit<EditBurn, 'expectedVersion'>) => {
+    problem.value = undefined;
+    try {
+      await editBurn(burn.id, { ...fields, expectedVersion: burn.version });
+      open.value = undefined;
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+      await loadBurn(burn.id).catch(() => undefined);
+    }
+  };
+  const remove = async () => {
+    try {
+      await deleteBurn(burn.id);
+      go({ at: 'burns' });
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  const mayRemove = burn.status === 'planned' || burn.origin === 'simulated';
+  return (
+    <section class="actions">
+      <p class="row">
+        <a class="button" href={routeHash({ at: 'describe', id: burn.id })}>
+          {words.describe}
+        </a>
+        {burn.status !== 'planned' && (
+          <a class="button" href={routeHash({ at: 'wrapUp', id: burn.id })}>
+            {words.wrapUp}
+          </a>
+        )}
+        {burn.status === 'ended' && (
+          <button type="button" onClick={() => void change({ status: 'complete' })}>
+            {words.complete}
+          </button>
+        )}
+        {(burn.status === 'ended' || burn.status === 'complete') && (
+          <button
+            type="button"
+            onClick={() => {
+              open.value = 'setAside';
+            }}
+          >
+            {words.setAside}
+          </button>
+        )}
+        {mayRemove && (
+          <button
+            type="button"
+            onClick={() => {
+              open.value = 'remove';
+            }}
+          >
+            {words.remove}
+          </button>
+        )}
+      </p>
+      <p class="row">
+        <a href={`/api/burns/${burn.id}/readings.csv`} download>
+          {words.readingsCsv}
+        </a>
+        <a href={`/api/burns/${burn.id}/results.csv`} download>
+          {words.resultsCsv}
+        </a>
+        <a href={`/api/burns/${burn.id}/record`} download={`${burn.id}.json`}>
+          {words.record}
+        </a>
+      </p>
+      <p class="problem" role="alert">
+        {problem.value}
+      </p>
+      {open.value === 'setAside' && (
+        <SetAside
+          onClose={() => {
+            open.value = undefined;
+          }}
+          onReason={(setAsideReason) => void change({ status: 'setAside', setAsideReason })}
+        />
+      )}
+      {open.value === 'remove' && (
+        <Sheet
+          title={words.remove}
+          onClose={() => {
+            open.value = undefined;
+          }}
+        >
+          <p>{words.removeSure}</p>
+          <p class="problem" role="alert">
+            {problem.value}
+          </p>
+          <button type="button" class="primary" onClick={() => void remove()}>
+            {words.remove}
+          </button>
+        </Sheet>
+      )}
+    </section>
+  );
+}
+
+function SetAside({ onReason, onClose }: { onReason: (reason: string) => void; onClose: () => void }): VNode {
+  const words = say().read.burn;
+  const reason = useSignal('');
+  const tried = useSignal(false);
+  return (
+    <Sheet title={words.setAside} onClose={onClose}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          tried.value = true;
+          if (reason.value.trim()) onReason(reason.value.trim());
+        }}
+      >
+        <TextField
+          label={words.setAsideReason}
+          lines={3}
+          value={reason.value}
+          problem={tried.value && !reason.value.trim() ? say().describe.number.text : undefined}
+          onInput={(value) => {
+            reason.value = value;
+          }}
+        />
+        <button type="submit" class="primary">
+          {words.setAside}
+        </button>
+      </form>
+    </Sheet>
+  );
+}

@@ -1,0 +1,189 @@
+/** One burn to read: its answer first, then the strip, the results, what was done and weighed, what was changed. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { Analysis, ValueResult } from '../../../shared/contract/results.ts';
+import { burnState } from '../../lib/burn-state.ts';
+import { routeHash } from '../../lib/router.ts';
+import { fetchAnalysis } from '../../state/analyses.ts';
+import { announce } from '../../state/announce.ts';
+import { say, sayResult } from '../../state/catalogue.ts';
+import { day, percent } from '../../state/figures.ts';
+import { burnSignal, loadBurn } from '../../state/open-burn.ts';
+import { shownMarks, shownWeighings } from '../../state/shown-marks.ts';
+import { Cautions } from '../cautions.tsx';
+import { Fetching } from '../kit/fetching.tsx';
+import { MarkEditor, saveMark } from '../kit/mark-editor.tsx';
+import { MarksLog } from '../kit/marks-log.tsx';
+import { minuteLabel } from '../kit/strip-data.ts';
+import { sentenceFor, useLoad } from '../kit/use-load.ts';
+import { BurnActions } from './burn-actions.tsx';
+import { BurnStrip } from './burn-strip.tsx';
+import { EditsLog } from './edits-log.tsx';
+import { Exclusions } from './exclusions.tsx';
+import { figure, intervalText, resultName } from './result-words.ts';
+import { Results } from './results.tsx';
+import { WeighingsList } from './weighings-list.tsx';
+
+export function BurnPage({ id }: { id: string }): VNode {
+  const loading = useLoad(id, () => loadBurn(id));
+  const detail = burnSignal(id).value;
+  if (!detail) return <Fetching of={loading} />;
+  return <Loaded key={id} detail={detail} />;
+}
+
+function Loaded({ detail }: { detail: BurnDetail }): VNode {
+  const { burn } = detail;
+  const marks = shownMarks(detail);
+  const weighings = shownWeighings(detail);
+  const state = burnState(marks);
+  const zeroUs = state.litUs ?? 0;
+  // Results follow every change of what they are made from.
+  const changes = [
+    burn.version,
+    ...detail.marks.map(({ version, withdrawn }) => `${version}${withdrawn}`),
+    ...detail.weighings.map(({ version, withdrawn }) => `${version}${withdrawn}`),
+    ...detail.exclusions.map(({ version }) => version),
+  ].join(' ');
+  const analysis = useLoad(`${burn.id} ${changes}`, () => fetchAnalysis(burn.id));
+  const picked = useSignal<string | undefined>(undefined);
+  const pickedMark = marks.find(({ mark }) => mark.id === picked.value);
+  const pick = (markId: string) => {
+    picked.value = markId;
+  };
+  const moveMark = (markId: string, elapsedUs: number) => {
+    const moved = marks.find(({ mark }) => mark.id === markId);
+    if (!moved) return;
+    saveMark(burn.id, { ...moved.mark, elapsedUs }, moved.version).catch((cause: unknown) =>
+      announce(sentenceFor(cause)),
+    );
+  };
+  return (
+    <div class="page burn-page">
+      <header class="page-head">
+        <h1>{burn.title}</h1>
+        <p class="quiet facts">{facts(detail)}</p>
+      </header>
+      <Lead analysis={analysis.value.value} detail={detail} />
+      <BurnStrip
+        detail={detail}
+        analysis={analysis.value.value}
+        marks={marks}
+        onPickMark={pick}
+        onMoveMark={moveMark}
+      />
+      {analysis.value.value ? (
+        <Results analysis={analysis.value.value} primary={burn.primaryResult} />
+      ) : (
+        <Fetching of={analysis} />
+      )}
+      {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
+      <p class="quiet">{say().read.burn.one}</p>
+      <div class="columns">
+        <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={pick} />
+        <WeighingsList detail={detail} weighings={weighings} />
+      </div>
+      <Exclusions detail={detail} zeroUs={zeroUs} />
+      <BurnActions detail={detail} />
+      <EditsLog burnId={burn.id} changes={changes} />
+      {burn.contents && burn.contents.length > 0 && <Cautions of={['food']} />}
+      {pickedMark && (
+        <MarkEditor
+          key={pickedMark.mark.id}
+          burnId={burn.id}
+          shown={pickedMark}
+          zeroUs={zeroUs}
+          onClose={() => {
+            picked.value = undefined;
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+function facts({ burn, summary }: BurnDetail): string {
+  const words = say().read.list;
+  return [
+    summary.stove &&
+      summary.revision &&
+      `${summary.stove.name}, ${say().describe.revision.toLowerCase()} ${summary.revision.label}`,
+    burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
+    burn.operator,
+    words.status[burn.status],
+    burn.origin !== 'measured' && words.origin[burn.origin],
+    burn.setAsideReason && say().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}
+
+/** The answer this burn was made for, in one line. */
+function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: BurnDetail }): VNode | null {
+  if (detail.burn.status === 'running')
+    return (
+      <p class="lead">
+        <a class="button" href={routeHash({ at: 'run', id: detail.burn.id })}>
+          {say().read.burn.live}
+        </a>
+      </p>
+    );
+  if (!analysis) return null;
+  const primary = analysis.results.find(({ id }) => id === detail.burn.primaryResult);
+  const time = analysis.results.find(({ id }) => id === 'timeToTarget');
+  const told = [primary, time].filter(
+    (result, place, list): result is ValueResult =>
+      result !== undefined && 'value' in result && list.indexOf(result) === place,
+  );
+  if (told.length === 0) return null;
+  return (
+    <p class="lead">
+      {told.map((result) => (
+        <span key={result.id}>
+          {resultName(result.id)} <b>{figure(result.value, result.unit, result.id)}</b>{' '}
+          {result.interval95 && <span class="quiet">({intervalText(result)})</span>}
+        </span>
+      ))}
+    </p>
+  );
+}
+
+function Quality({
+  analysis,
+  detail,
+  zeroUs,
+}: {
+  analysis: Analysis;
+  detail: BurnDetail;
+  zeroUs: number;
+}): VNode | null {
+  const words = say().read.burn;
+  const minute = (elapsedS: number) => `${minuteLabel(Math.round((elapsedS - zeroUs / 1e6) / 60))}\u00a0min`;
+  const excluded = Object.entries(analysis.excludedShare).filter(([, share]) => share >= 0.001);
+  const corrected = analysis.moments.filter(
+    ({ source, detectedElapsedS, elapsedS }) =>
+      source === 'person' && detectedElapsedS !== undefined && Math.abs(detectedElapsedS - elapsedS) > 60,
+  );
+  if (excluded.length + corrected.length + analysis.suggestedFeedsS.length === 0) return null;
+  return (
+    <ul class="remarks">
+      {excluded.map(([id, share]) => (
+        <li key={id}>
+          {words.excluded({
+            name: detail.burn.channels.find((channel) => channel.id === id)?.name ?? id,
+            share: percent(share),
+          })}
+        </li>
+      ))}
+      {corrected.map(({ kind, elapsedS, detectedElapsedS }) => (
+        <li key={kind}>
+          {sayResult().moments[kind]}: {minute(elapsedS)} · {words.saidByPerson} ·{' '}
+          {words.curveSays({ time: minute(detectedElapsedS ?? elapsedS) })}
+        </li>
+      ))}
+      {analysis.suggestedFeedsS.length > 0 && (
+        <li>{words.suggestedFeeds({ times: analysis.suggestedFeedsS.map(minute).join(', ') })}</li>
+      )}
+    </ul>
+  );
+}

@@ -1,0 +1,159 @@
+/** The strip of a finished burn: all curves and bands, moments, gaps; zoom by fingers, keys or buttons; marks can be dragged. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { BurnDetail, Series } from '../../../shared/contract/api.ts';
+import type { Analysis, Moment } from '../../../shared/contract/results.ts';
+import type { StripModel } from '../../charts/strip-model.ts';
+import { burnState, type ShownMark } from '../../lib/burn-state.ts';
+import { say, sayResult } from '../../state/catalogue.ts';
+import { onScreen } from '../../state/figures.ts';
+import { call } from '../../state/service.ts';
+import { stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import { StripView } from '../kit/strip-view.tsx';
+import { useWide } from '../kit/use-wide.ts';
+import { levelLabel } from '../run/reading.tsx';
+
+const points = 1200;
+
+export function BurnStrip({
+  detail,
+  analysis,
+  marks,
+  onMoveMark,
+  onPickMark,
+}: {
+  detail: BurnDetail;
+  analysis: Analysis | undefined;
+  marks: readonly ShownMark[];
+  onMoveMark: (markId: string, toUs: number) => void;
+  onPickMark: (markId: string) => void;
+}): VNode | null {
+  const wide = useWide();
+  const id = detail.burn.id;
+  const series = useSignal<Series | undefined>(undefined);
+  const zoomed = useSignal<StripModel['range'] | undefined>(undefined);
+  const zeroS = (burnState(marks).litUs ?? 0) / 1e6;
+  const range = zoomed.value;
+  useEffect(() => {
+    const from = range
+      ? `&from=${Math.floor(range.fromMin * 60 + zeroS)}&to=${Math.ceil(range.toMin * 60 + zeroS)}`
+      : '';
+    // While fingers move, the old curves are stretched; the finer ones follow when they rest.
+    const timer = setTimeout(
+      () =>
+        void call<Series>('GET', `/burns/${id}/series?points=${points}${from}`).then(
+          (fetched) => {
+            series.value = fetched;
+          },
+          () => undefined,
+        ),
+      range ? 250 : 0,
+    );
+    return () => clearTimeout(timer);
+  }, [id, range, zeroS, series]);
+  if (!series.value) return null;
+  const curves = stripCurves(series.value.curves, zeroS, { probes: true });
+  const whole = wholeRange(detail, curves, zeroS);
+  const setRange = (next: StripModel['range']) => {
+    const span = next.toMin - next.fromMin;
+    zoomed.value = span >= whole.toMin - whole.fromMin ? undefined : within(next, whole);
+  };
+  const boiling = analysis?.results.find((result) => result.id === 'localBoilingPoint');
+  const target = detail.burn.target;
+  const levelC =
+    target.kind === 'temperature' ? target.tempC : boiling && 'value' in boiling ? boiling.value : undefined;
+  const model: StripModel = {
+    ...stripBase(curves, [{ marks: stripMarks(marks, zeroS) }], range ?? whole),
+    moments: (analysis?.moments ?? []).flatMap((moment) => momentLine(moment, zeroS)),
+    gaps: detail.gaps.map(({ fromUs, toUs }) => ({
+      fromMin: (fromUs / 1e6 - zeroS) / 60,
+      toMin: (toUs / 1e6 - zeroS) / 60,
+    })),
+    ...(levelC !== undefined && {
+      level: { value: onScreen('temperature', levelC), label: levelLabel(detail, levelC) },
+    }),
+  };
+  return (
+    <StripView
+      label={detail.burn.title}
+      model={model}
+      limits={wide ? { lowest: 280, highest: 440 } : { lowest: 210, highest: 320 }}
+      onPickMark={onPickMark}
+      onMoveMark={(markId, toMin) => onMoveMark(markId, Math.round((toMin * 60 + zeroS) * 1e6))}
+      onRange={setRange}
+    >
+      <ZoomButtons
+        range={range ?? whole}
+        isWhole={range === undefined}
+        onRange={setRange}
+        onWhole={() => {
+          zoomed.value = undefined;
+        }}
+      />
+    </StripView>
+  );
+}
+
+function ZoomButtons({
+  range: { fromMin, toMin },
+  isWhole,
+  onRange,
+  onWhole,
+}: {
+  range: StripModel['range'];
+  isWhole: boolean;
+  onRange: (range: StripModel['range']) => void;
+  onWhole: () => void;
+}): VNode {
+  const words = say().read.chart;
+  const span = toMin - fromMin;
+  const move = (from: number, to: number) => () =>
+    onRange({ fromMin: fromMin + span * from, toMin: toMin + span * to });
+  return (
+    <fieldset class="zoom" aria-label={words.zoom}>
+      <button type="button" disabled={span <= 10} onClick={move(0.25, -0.25)}>
+        {words.closer}
+      </button>
+      <button type="button" disabled={isWhole} onClick={move(-0.5, 0.5)}>
+        {words.wider}
+      </button>
+      <button type="button" disabled={isWhole} onClick={move(-0.5, -0.5)}>
+        {words.earlier}
+      </button>
+      <button type="button" disabled={isWhole} onClick={move(0.5, 0.5)}>
+        {words.later}
+      </button>
+      <button type="button" disabled={isWhole} onClick={onWhole}>
+        {words.whole}
+      </button>
+    </fieldset>
+  );
+}
+
+function momentLine(moment: Moment, zeroS: number): StripModel['moments'][number][] {
+  // The zero of the axis is the lighting itself.
+  if (moment.kind === 'lit') return [];
+  return [{ atMin: (moment.elapsedS - zeroS) / 60, label: sayResult().moments[moment.kind] }];
+}
+
+function wholeRange(
+  detail: BurnDetail,
+  curves: readonly { x: readonly number[] }[],
+  zeroS: number,
+): StripModel['range'] {
+  const first = Math.min(0, ...curves.flatMap(({ x }) => x.slice(0, 1)));
+  const ended = detail.burn.endedElapsedUs;
+  const last = Math.max(
+    30,
+    ...curves.flatMap(({ x }) => x.slice(-1)),
+    ended === undefined ? 0 : (ended / 1e6 - zeroS) / 60,
+  );
+  return { fromMin: Math.floor(first / 5) * 5, toMin: Math.ceil(last / 5) * 5 };
+}
+
+function within(range: StripModel['range'], whole: StripModel['range']): StripModel['range'] {
+  const span = range.toMin - range.fromMin;
+  const fromMin = Math.min(Math.max(range.fromMin, whole.fromMin), whole.toMin - span);
+  return { fromMin, toMin: fromMin + span };
+}

@@ -1,0 +1,158 @@
+/** All burns, newest first, each with its small curve; ticked ones can be laid over each other. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BurnSummary } from '../../../shared/contract/api.ts';
+import { routeHash } from '../../lib/router.ts';
+import { burns, loadBurns } from '../../state/burns.ts';
+import { say } from '../../state/catalogue.ts';
+import { day, duration, text } from '../../state/figures.ts';
+import { go } from '../../state/route.ts';
+import { Fetching } from '../kit/fetching.tsx';
+import { SelectField } from '../kit/field.tsx';
+import { Spark } from '../kit/spark.tsx';
+import { useLoad } from '../kit/use-load.ts';
+
+export function BurnsList(): VNode {
+  const loading = useLoad('burns', loadBurns);
+  const stove = useSignal('');
+  const revision = useSignal('');
+  const ticked = useSignal<readonly string[]>([]);
+  const all = burns.value;
+  if (!all) return <Fetching of={loading} />;
+  const words = say().read.list;
+  const shown = all.filter(
+    (burn) =>
+      (stove.value === '' || burn.stove?.id === stove.value) &&
+      (revision.value === '' || burn.revision?.id === revision.value),
+  );
+  const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
+  const tick = (id: string) => (on: boolean) => {
+    ticked.value = on ? [...ticked.value, id] : ticked.value.filter((other) => other !== id);
+  };
+  return (
+    <div class="page">
+      <header class="page-head">
+        <h1>{words.title}</h1>
+        <a class="button" href={routeHash({ at: 'describe' })}>
+          {say().now.newBurn}
+        </a>
+      </header>
+      {all.length === 0 ? (
+        <p>{words.none}</p>
+      ) : (
+        <>
+          <div class="filters">
+            <SelectField
+              label={words.filterStove}
+              value={stove.value}
+              options={[['', words.all], ...namesOf(all, ({ stove: of }) => of && [of.id, of.name])]}
+              onChange={(id) => {
+                stove.value = id;
+                revision.value = '';
+              }}
+            />
+            <SelectField
+              label={words.filterRevision}
+              value={revision.value}
+              options={[
+                ['', words.all],
+                ...namesOf(
+                  all.filter((burn) => stove.value === '' || burn.stove?.id === stove.value),
+                  ({ revision: of }) => of && [of.id, of.label],
+                ),
+              ]}
+              onChange={(id) => {
+                revision.value = id;
+              }}
+            />
+          </div>
+          <ul class="burns">
+            {shown.map((burn) => (
+              <BurnLine
+                key={burn.id}
+                burn={burn}
+                spanS={spanS}
+                isTicked={ticked.value.includes(burn.id)}
+                onTick={tick(burn.id)}
+              />
+            ))}
+          </ul>
+          <p class="quiet">{words.scale({ span: duration(spanS) })}</p>
+          <div class="compare-bar">
+            <button
+              type="button"
+              class="primary"
+              disabled={ticked.value.length < 2}
+              onClick={() => go({ at: 'overlay', ids: [...ticked.value] })}
+            >
+              {words.compare}
+            </button>
+            {ticked.value.length < 2 && <span class="quiet">{words.compareHint}</span>}
+          </div>
+        </>
+      )}
+    </div>
+  );
+}
+
+function BurnLine({
+  burn,
+  spanS,
+  isTicked,
+  onTick,
+}: {
+  burn: BurnSummary;
+  spanS: number;
+  isTicked: boolean;
+  onTick: (on: boolean) => void;
+}): VNode {
+  const words = say().read.list;
+  const high = burn.curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
+  return (
+    <li class={`burn-line ${burn.status}`}>
+      <label class="tick">
+        <input
+          type="checkbox"
+          checked={isTicked}
+          aria-label={words.choose({ title: burn.title })}
+          onChange={(event) => onTick(event.currentTarget.checked)}
+        />
+      </label>
+      <a class="burn-link" href={routeHash({ at: burn.status === 'running' ? 'run' : 'burn', id: burn.id })}>
+        <span class="burn-title">{burn.title}</span>
+        <span class="burn-facts quiet">
+          {[
+            burn.startedUtcMs !== undefined && day(burn.startedUtcMs),
+            burn.durationS !== undefined && duration(burn.durationS),
+            burn.revision ? undefined : words.noRevision,
+            burn.operator,
+            burn.origin !== 'measured' && words.origin[burn.origin],
+            burn.setAsideReason,
+          ]
+            .filter(Boolean)
+            .join(' · ')}
+        </span>
+      </a>
+      <span class="burn-revision">{burn.revision?.label}</span>
+      <Spark
+        curve={burn.curve}
+        spanS={spanS}
+        label={words.curveOf({ title: burn.title, high: text('temperature', high, 0) })}
+      />
+      <span class={`burn-status ${burn.status}`}>{words.status[burn.status]}</span>
+    </li>
+  );
+}
+
+function namesOf(
+  all: readonly BurnSummary[],
+  pick: (burn: BurnSummary) => readonly [string, string] | undefined,
+): (readonly [string, string])[] {
+  const found = new Map(
+    all.flatMap((burn) => {
+      const pair = pick(burn);
+      return pair ? [pair] : [];
+    }),
+  );
+  return [...found].sort(([, a], [, b]) => a.localeCompare(b));
+}

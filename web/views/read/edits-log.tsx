@@ -1,0 +1,79 @@
+/** Every change made to a burn after the fact: who, when, what was there before. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { say } from '../../state/catalogue.ts';
+import { clock, day } from '../../state/figures.ts';
+import { call } from '../../state/service.ts';
+import { Fetching } from '../kit/fetching.tsx';
+import { useLoad } from '../kit/use-load.ts';
+
+interface Edit {
+  atUtcMs: number;
+  by?: string;
+  what: string;
+  before: unknown;
+  after: unknown;
+}
+
+export function EditsLog({ burnId, changes }: { burnId: string; changes: string }): VNode {
+  const open = useSignal(false);
+  return (
+    <details
+      class="edits"
+      onToggle={(event) => {
+        open.value = event.currentTarget.open;
+      }}
+    >
+      <summary>{say().read.burn.edits}</summary>
+      {open.value && <Edits burnId={burnId} changes={changes} />}
+    </details>
+  );
+}
+
+function Edits({ burnId, changes }: { burnId: string; changes: string }): VNode {
+  const edits = useLoad(`${burnId} ${changes}`, () => call<{ edits: Edit[] }>('GET', `/burns/${burnId}/edits`));
+  const list = edits.value.value?.edits;
+  if (!list) return <Fetching of={edits} />;
+  if (list.length === 0) return <p class="quiet">{say().read.burn.editsNone}</p>;
+  return (
+    <ol class="edit-list">
+      {list.map((edit) => (
+        <li key={`${edit.atUtcMs} ${edit.what}`}>
+          <span class="quiet">
+            {day(edit.atUtcMs)} {clock(edit.atUtcMs)}
+            {edit.by && ` · ${edit.by}`}
+          </span>{' '}
+          <b>{edit.what}</b>
+          <Differences before={edit.before} after={edit.after} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+/** The fields that differ, before and after. */
+function Differences({ before, after }: { before: unknown; after: unknown }): VNode {
+  const was = fieldsOf(before);
+  const is = fieldsOf(after);
+  const names = [...new Set([...Object.keys(was), ...Object.keys(is)])].filter((name) => was[name] !== is[name]);
+  return (
+    <span class="differences">
+      {names.map((name) => (
+        <span key={name}>
+          {name}: <del>{was[name] ?? '–'}</del> <ins>{is[name] ?? '–'}</ins>
+        </span>
+      ))}
+    </span>
+  );
+}
+
+function fieldsOf(document: unknown): Record<string, string> {
+  if (typeof document !== 'object' || document === null)
+    return document === undefined || document === null ? {} : { '': String(document) };
+  return Object.fromEntries(
+    Object.entries(document).map(([name, value]) => [
+      name,
+      typeof value === 'object' ? JSON.stringify(value) : String(value),
+    ]),
+  );
+}

@@ -1,0 +1,5 @@
+/** The screens for reading and wrapping up, fetched as one part. */
+export { BurnPage } from './burn-page.tsx';
+export { BurnsList } from './burns-list.tsx';
+export { Overlay } from './overlay.tsx';
+export { WrapUp } from './wrap-up.tsx';

@@ -1,0 +1,27 @@
+/** Results written in the language and units of this device. */
+import type { Result, ValueResult } from '../../../shared/contract/results.ts';
+import { showInterval, showPlain, showValue } from '../../../shared/language/result-figures.ts';
+import { sayResult } from '../../state/catalogue.ts';
+import { language, units } from '../../state/preferences.ts';
+
+function reader() {
+  return { language: language.value, system: units.value };
+}
+
+/** A figure with its unit; what has no usual unit on screen is written as it is. */
+export function figure(value: number, ucum: string, id = ''): string {
+  return showValue(reader(), value, ucum, id);
+}
+
+/** A value in a working, with four figures that count and its unit as computed with. */
+export function plainFigure(value: number): string {
+  return showPlain(language.value, value);
+}
+
+export function intervalText(result: ValueResult): string | undefined {
+  return showInterval(reader(), result);
+}
+
+export function resultName(id: Result['id']): string {
+  return sayResult().names[id];
+}

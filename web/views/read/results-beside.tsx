@@ -1,0 +1,83 @@
+/** Results of several burns side by side; for two, also their difference. */
+import type { VNode } from 'preact';
+import type { ResultId, ValueResult } from '../../../shared/contract/results.ts';
+import { overlayStyle } from '../../charts/palette.ts';
+import { say, sayResult } from '../../state/catalogue.ts';
+import { number, percent } from '../../state/figures.ts';
+import { WideTable } from '../kit/wide-table.tsx';
+import { LineSample } from './line-sample.tsx';
+import type { LaidBurn } from './overlay.tsx';
+import { figure, intervalText, resultName } from './result-words.ts';
+
+export function ResultsBeside({ burns }: { burns: readonly LaidBurn[] }): VNode {
+  const primary = burns[0]?.detail.burn.primaryResult;
+  const ids = [...new Set(burns.flatMap(({ analysis }) => analysis.results.map(({ id }) => id)))];
+  const known = ids.filter((id) =>
+    burns.some(({ analysis }) => analysis.results.some((r) => r.id === id && 'value' in r)),
+  );
+  const ordered = [...known.filter((id) => id === primary), ...known.filter((id) => id !== primary)];
+  const two = burns.length === 2;
+  return (
+    <section class="beside">
+      <h2>{say().read.burn.results}</h2>
+      <WideTable label={say().read.burn.results}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{say().read.results.value}</th>
+              {burns.map(({ detail, name, place }) => (
+                <th scope="col" key={detail.burn.id}>
+                  <LineSample style={overlayStyle(place)} /> {name}
+                </th>
+              ))}
+              {two && <th scope="col">{say().read.overlay.difference}</th>}
+            </tr>
+          </thead>
+          <tbody>
+            {ordered.map((id) => (
+              <tr key={id} class={id === primary ? 'primary' : ''}>
+                <th scope="row">{resultName(id)}</th>
+                {burns.map((burn) => (
+                  <ResultCell key={burn.detail.burn.id} burn={burn} id={id} />
+                ))}
+                {two && <td>{differenceText(resultOf(burns[0], id), resultOf(burns[1], id))}</td>}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </WideTable>
+    </section>
+  );
+}
+
+function ResultCell({ burn, id }: { burn: LaidBurn; id: ResultId }): VNode {
+  const result = burn.analysis.results.find((entry) => entry.id === id);
+  if (!result) return <td />;
+  if ('missing' in result)
+    return (
+      <td class="quiet" title={sayResult().missing(result.missing)}>
+        {say().read.results.missing}
+      </td>
+    );
+  return (
+    <td>
+      {figure(result.value, result.unit, id)} <small class="quiet">{intervalText(result)}</small>
+    </td>
+  );
+}
+
+function resultOf(burn: LaidBurn | undefined, id: ResultId): ValueResult | undefined {
+  const result = burn?.analysis.results.find((entry) => entry.id === id);
+  return result && 'value' in result ? result : undefined;
+}
+
+/** Second against first: percent for quantities, points for shares, plainly for temperatures. */
+function differenceText(first: ValueResult | undefined, second: ValueResult | undefined): string {
+  if (!first || !second) return '';
+  const difference = second.value - first.value;
+  const signed = (written: string) => (difference > 0 ? `+${written}` : written);
+  if (first.unit === 'Cel') return signed(figure(difference, 'K'));
+  if (first.unit === '1' && first.id !== 'turnDownRatio') return signed(number(difference * 100, 1));
+  if (first.value === 0) return '';
+  return signed(percent(difference / first.value, 0));
+}

@@ -1,0 +1,59 @@
+/** Results of a burn: one line each, unfolding into how it was worked out. */
+import type { VNode } from 'preact';
+import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
+import { say, sayResult } from '../../state/catalogue.ts';
+import { figure, intervalText, resultName } from './result-words.ts';
+import { Working } from './working.tsx';
+
+export function Results({ analysis, primary }: { analysis: Analysis; primary: string }): VNode {
+  const words = say().read.results;
+  const values = analysis.results.filter((result): result is ValueResult => 'value' in result);
+  const missing = analysis.results.filter((result): result is MissingResult => 'missing' in result);
+  const first = values.find(({ id }) => id === primary);
+  const ordered = first ? [first, ...values.filter((result) => result !== first)] : values;
+  return (
+    <section class="results" aria-labelledby="results-title">
+      <h2 id="results-title">{say().read.burn.results}</h2>
+      <div class="result-list">
+        {ordered.map((result) => (
+          <ResultLine key={result.id} result={result} isPrimary={result.id === primary} />
+        ))}
+      </div>
+      {missing.length > 0 && (
+        <>
+          <h3>{words.missingTitle}</h3>
+          <dl class="missing-list">
+            {missing.map((result) => (
+              <div key={result.id} class={result.id === primary ? 'primary' : ''}>
+                <dt>{resultName(result.id)}</dt>
+                <dd>{sayResult().missing(result.missing)}</dd>
+              </div>
+            ))}
+          </dl>
+        </>
+      )}
+      {analysis.remarks.length > 0 && (
+        <ul class="remarks">
+          {analysis.remarks.map((remark) => (
+            <li key={remark.code}>{sayResult().remarks(remark)}</li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function ResultLine({ result, isPrimary }: { result: ValueResult; isPrimary: boolean }): VNode {
+  const name = resultName(result.id);
+  return (
+    <details class={isPrimary ? 'result primary' : 'result'}>
+      <summary aria-label={`${name}: ${figure(result.value, result.unit, result.id)}`}>
+        <span class="result-name">{name}</span>
+        <span class="result-value">{figure(result.value, result.unit, result.id)}</span>
+        <span class="result-interval quiet">{intervalText(result)}</span>
+        <span class="result-window quiet">{sayResult().windows[result.window]}</span>
+      </summary>
+      <Working result={result} />
+    </details>
+  );
+}

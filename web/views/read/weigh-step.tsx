@@ -1,0 +1,222 @@
+/** One weighing to enter or to correct. What was typed stays in the field until it is kept. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BurnDetail, KeptWeighing } from '../../../shared/contract/api.ts';
+import type { Weighing } from '../../../shared/contract/weighings.ts';
+import { Refusal } from '../../lib/api.ts';
+import { dippedLitres } from '../../lib/dipstick.ts';
+import { uuid7 } from '../../lib/uuid7.ts';
+import { announce } from '../../state/announce.ts';
+import { say } from '../../state/catalogue.ts';
+import { type Entry, readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
+import { keepWeighing, loadBurn } from '../../state/open-burn.ts';
+import { sendWeighing } from '../../state/outbox.ts';
+import { call } from '../../state/service.ts';
+import type { ShownWeighing } from '../../state/shown-marks.ts';
+import { CheckField, Choice, TextField } from '../kit/field.tsx';
+import { sentenceFor } from '../kit/use-load.ts';
+import { weighingWords } from './weighings-list.tsx';
+
+type Measured = 'mass' | 'volume' | 'dip';
+
+export function WeighStep({
+  detail,
+  of,
+  when,
+  known,
+  innerDiameterM,
+}: {
+  detail: BurnDetail;
+  of: Weighing['of'];
+  when: Weighing['when'];
+  known: ShownWeighing | undefined;
+  innerDiameterM: number | undefined;
+}): VNode {
+  const words = say().read.wrap;
+  const open = useSignal(false);
+  const isOpen = open.value || !known;
+  const close = (what: string) => {
+    open.value = false;
+    announce(words.saved({ what }));
+  };
+  return (
+    <li class={known && !known.weighing.pending ? 'step done' : 'step'}>
+      <h3>{words[of]}</h3>
+      <p class="hint">{words[`${of}Help`]}</p>
+      {known && (
+        <p class="step-known">
+          <b>{weighingWords(known.weighing)}</b>
+          {known.state !== 'kept' && (
+            <span class="quiet"> · {known.state === 'waiting' ? say().marks.waiting : say().marks.refused}</span>
+          )}{' '}
+          {!open.value && (
+            <button
+              type="button"
+              class="plain"
+              onClick={() => {
+                open.value = true;
+              }}
+            >
+              {words.change}
+            </button>
+          )}
+        </p>
+      )}
+      {isOpen && (
+        <WeighForm detail={detail} of={of} when={when} known={known} innerDiameterM={innerDiameterM} onKept={close} />
+      )}
+    </li>
+  );
+}
+
+function WeighForm({
+  detail,
+  of,
+  when,
+  known,
+  innerDiameterM,
+  onKept,
+}: {
+  detail: BurnDetail;
+  of: Weighing['of'];
+  when: Weighing['when'];
+  known: ShownWeighing | undefined;
+  innerDiameterM: number | undefined;
+  onKept: (what: string) => void;
+}): VNode {
+  const words = say().read.wrap;
+  const isWater = of === 'water';
+  const was = known?.weighing;
+  const measured = useSignal<Measured>(was?.volumeL === undefined ? 'mass' : 'volume');
+  const amount = useSignal(was?.volumeL === undefined ? typed('mass', was?.massKg) : typed('volume', was.volumeL));
+  const temp = useSignal(typed('temperature', was?.tempC, 1));
+  const lidOn = useSignal(was?.lidOn ?? true);
+  const problems = useSignal<{ amount?: string | undefined; temp?: string | undefined; all?: string | undefined }>({});
+
+  const send = async (fields: Partial<Weighing>) => {
+    const { massKg: _m, volumeL: _v, pending: _p, tempC: _t, ...rest } = was ?? { id: uuid7(), of, when };
+    const weighing = { ...rest, ...fields } as Weighing;
+    try {
+      if (known && known.state === 'kept') {
+        const kept = await call<KeptWeighing>('PUT', `/burns/${detail.burn.id}/weighings/${weighing.id}`, {
+          weighing,
+          expectedVersion: known.version,
+        });
+        keepWeighing(detail.burn.id, kept);
+      } else await sendWeighing(detail.burn.id, weighing);
+      onKept(words[of]);
+    } catch (cause) {
+      if (cause instanceof Refusal && cause.status === 409) {
+        await loadBurn(detail.burn.id).catch(() => undefined);
+        problems.value = { all: say().marks.conflict };
+      } else problems.value = { all: sentenceFor(cause) };
+    }
+  };
+  const save = (event: Event) => {
+    event.preventDefault();
+    const entered = readAmount(measured.value, amount.value, innerDiameterM);
+    const temperature =
+      isWater && temp.value.trim() !== '' ? readQuantity('temperature', temp.value, { low: -5, high: 130 }) : undefined;
+    problems.value = {
+      amount: entered.ok ? undefined : entered.problem,
+      temp: temperature && !temperature.ok ? temperature.problem : undefined,
+    };
+    if (!entered.ok || (temperature && !temperature.ok)) return;
+    void send({
+      ...entered.value,
+      ...(temperature?.ok && { tempC: temperature.value }),
+      ...(isWater && when === 'end' && { lidOn: lidOn.value }),
+    });
+  };
+  const dipped = measured.value === 'dip' ? readAmount('dip', amount.value, innerDiameterM) : undefined;
+  return (
+    <form class="weigh-form" onSubmit={save}>
+      {isWater && (
+        <Choice
+          label={words.water}
+          value={measured.value}
+          options={[
+            ['mass', words.asMass],
+            ['volume', words.asVolume],
+            ['dip', words.asDip],
+          ]}
+          onChange={(value) => {
+            measured.value = value;
+            amount.value = '';
+          }}
+        />
+      )}
+      <TextField
+        decimal
+        label={measured.value === 'dip' ? words.dip : words[of]}
+        unit={measured.value === 'dip' ? 'mm' : unit(measured.value === 'volume' ? 'volume' : 'mass')}
+        hint={
+          measured.value === 'mass'
+            ? words.net
+            : dipped?.ok && dipped.value.volumeL !== undefined
+              ? words.dipGives({ volume: text('volume', dipped.value.volumeL) })
+              : undefined
+        }
+        value={amount.value}
+        problem={problems.value.amount}
+        onInput={(value) => {
+          amount.value = value;
+        }}
+      />
+      {isWater && (
+        <TextField
+          decimal
+          label={words.tempAt}
+          unit={unit('temperature')}
+          value={temp.value}
+          problem={problems.value.temp}
+          onInput={(value) => {
+            temp.value = value;
+          }}
+        />
+      )}
+      {isWater && when === 'end' && (
+        <CheckField
+          label={words.lidOn}
+          checked={lidOn.value}
+          onChange={(on) => {
+            lidOn.value = on;
+          }}
+        />
+      )}
+      <p class="row">
+        <button type="submit" class="primary">
+          {say().save}
+        </button>
+        {of === 'char' && when === 'end' && !was?.pending && (
+          <button type="button" onClick={() => void send({ pending: true })}>
+            {words.pendingButton}
+          </button>
+        )}
+      </p>
+      <p class="problem" role="alert">
+        {problems.value.all}
+      </p>
+    </form>
+  );
+}
+
+function readAmount(
+  measured: Measured,
+  typedText: string,
+  innerDiameterM: number | undefined,
+): Entry<Pick<Weighing, 'massKg' | 'volumeL'>> {
+  if (measured === 'mass') {
+    const mass = readQuantity('mass', typedText, { low: 0, high: 500 });
+    return mass.ok ? { ok: true, value: { massKg: mass.value } } : mass;
+  }
+  if (measured === 'volume') {
+    const volume = readQuantity('volume', typedText, { positive: true, high: 500 });
+    return volume.ok ? { ok: true, value: { volumeL: volume.value } } : volume;
+  }
+  if (innerDiameterM === undefined) return { ok: false, problem: say().read.wrap.dipNeedsPot };
+  const depth = readNumber(typedText);
+  if (!depth.ok) return depth;
+  if (depth.value <= 0) return { ok: false, problem: say().describe.number.notPositive };
+  return { ok: true, value: { volumeL: dippedLitres(depth.value / 1000, innerDiameterM) } };
+}

@@ -1,0 +1,103 @@
+/** How a result came about, in full: formula, values, steps, source, what makes it uncertain, what was taken for granted. */
+import type { VNode } from 'preact';
+import type { BudgetEntry, ValueResult } from '../../../shared/contract/results.ts';
+import { say, sayResult } from '../../state/catalogue.ts';
+import { percent } from '../../state/figures.ts';
+import { figure, plainFigure } from './result-words.ts';
+
+/** Inputs that bring less than this share of the variance are not worth a line. */
+const smallestShare = 0.005;
+
+export function Working({ result }: { result: ValueResult }): VNode {
+  const words = say().read.results;
+  return (
+    <div class="working">
+      <dl>
+        <dt>{words.formula}</dt>
+        <dd class="formula">{result.working.formula}</dd>
+        <Figures title={words.inputs} rows={result.inputs} />
+        <Figures title={words.steps} rows={result.working.steps} />
+        <dt>{words.source}</dt>
+        <dd>{result.working.source}</dd>
+        {result.budget && result.budget.length > 0 && (
+          <Budget entries={result.budget} unit={result.unit} id={result.id} />
+        )}
+        {result.defaults.length > 0 && (
+          <>
+            <dt>{words.defaults}</dt>
+            <dd>
+              <ul>
+                {result.defaults.map((message) => (
+                  <li key={message.code}>{sayResult().defaults(message)}</li>
+                ))}
+              </ul>
+            </dd>
+          </>
+        )}
+      </dl>
+      {result.remarks.map((message) => (
+        <p class="remark" key={message.code}>
+          {sayResult().remarks(message)}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function Figures({
+  title,
+  rows,
+}: {
+  title: string;
+  rows: readonly { name: string; value: number; unit: string }[];
+}): VNode | null {
+  if (rows.length === 0) return null;
+  return (
+    <>
+      <dt>{title}</dt>
+      <dd>
+        <table class="figures">
+          <tbody>
+            {rows.map(({ name, value, unit }) => (
+              <tr key={name}>
+                <th scope="row">{sayResult().inputName(name)}</th>
+                <td>
+                  {plainFigure(value)} {unit === '1' ? '' : unit}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </dd>
+    </>
+  );
+}
+
+function Budget({ entries, unit, id }: { entries: readonly BudgetEntry[]; unit: string; id: string }): VNode {
+  const words = say().read.results;
+  const total = entries.reduce((sum, { contribution }) => sum + contribution ** 2, 0);
+  const shares = entries
+    .map((entry) => ({ ...entry, share: total > 0 ? entry.contribution ** 2 / total : 0 }))
+    .filter(({ share }) => share >= smallestShare);
+  return (
+    <>
+      <dt>{words.budget}</dt>
+      <dd>
+        <table class="figures budget">
+          <tbody>
+            {shares.map(({ input, contribution, share, sharedId }) => (
+              <tr key={`${input} ${sharedId ?? ''}`}>
+                <th scope="row">{sayResult().inputName(input)}</th>
+                <td>± {figure(contribution, unit === 'Cel' ? 'K' : unit, id)}</td>
+                <td class="share">
+                  <span class="share-bar" style={{ inlineSize: `${Math.max(1, share * 100)}%` }} aria-hidden="true" />
+                  <span class="share-text">{words.budgetOf({ share: percent(share, 0) })}</span>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </dd>
+    </>
+  );
+}

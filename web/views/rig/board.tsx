@@ -1,0 +1,186 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BenchChannel, Board } from '../../../shared/contract/api.ts';
+import { announce } from '../../state/announce.ts';
+import { forgetBoard, latest } from '../../state/bench.ts';
+import { say, sayError } from '../../state/catalogue.ts';
+import { number, text } from '../../state/figures.ts';
+import { call } from '../../state/service.ts';
+import { Sheet } from '../kit/sheet.tsx';
+import { sentenceFor } from '../kit/use-load.ts';
+import { WideTable } from '../kit/wide-table.tsx';
+import { ChannelForm } from './channel-form.tsx';
+
+export function BoardView({ board }: { board: Board }): VNode {
+  const words = say().rig;
+  const picked = useSignal<string | undefined>(undefined);
+  const asking = useSignal(false);
+  const problem = useSignal<string | undefined>(undefined);
+  const attempt = async (act: () => Promise<unknown>) => {
+    problem.value = undefined;
+    try {
+      await act();
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  const blink = () =>
+    attempt(async () => {
+      await call('POST', `/boards/${board.id}/blink`);
+      announce(words.blinking);
+    });
+  const detach = () =>
+    attempt(async () => {
+      await call('DELETE', `/boards/${board.id}`);
+      forgetBoard(board.id);
+    });
+  const channel = board.channels.find(({ id }) => id === picked.value);
+  return (
+    <section class="board" aria-label={board.name ?? board.path}>
+      <header class="board-head">
+        <h2>{board.name ?? board.path}</h2>
+        <p class="quiet">
+          {[
+            words.state[board.state],
+            board.simulated && words.simulated,
+            board.name && board.path,
+            board.firmware,
+            board.periodMs !== undefined && words.period({ seconds: `${number(board.periodMs / 1000, 1)}\u00a0s` }),
+            board.repeatDepthScans !== undefined && words.repeats({ count: board.repeatDepthScans }),
+          ]
+            .filter(Boolean)
+            .join(' · ')}
+        </p>
+      </header>
+      {board.problem && <p class="problem">{sayError(board.problem)}</p>}
+      <WideTable label={words.channels}>
+        <table class="channels">
+          <thead>
+            <tr>
+              <th scope="col">{words.probe}</th>
+              <th scope="col">{words.value}</th>
+              <th scope="col">{words.role}</th>
+              <th scope="col">{words.noise}</th>
+              <th scope="col">{words.rate}</th>
+              <th scope="col">
+                <span class="unseen">{words.edit({ name: '' })}</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {board.channels.map((each) => (
+              <ChannelLine
+                key={each.id}
+                channel={each}
+                onEdit={() => {
+                  picked.value = each.id;
+                }}
+              />
+            ))}
+          </tbody>
+        </table>
+      </WideTable>
+      <p class="row">
+        {board.mode === 'protocol' && (
+          <button type="button" disabled={board.state !== 'live'} onClick={() => void blink()}>
+            {words.blink}
+          </button>
+        )}
+        <button
+          type="button"
+          onClick={() => {
+            asking.value = true;
+          }}
+        >
+          {words.detach}
+        </button>
+      </p>
+      <p class="problem" role="alert">
+        {problem.value}
+      </p>
+      <details>
+        <summary>{words.counters}</summary>
+        <table class="figures">
+          <tbody>
+            {Object.entries(board.counters).map(([name, count]) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td>{number(count, 0)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+      {asking.value && (
+        <Sheet
+          title={words.detach}
+          onClose={() => {
+            asking.value = false;
+          }}
+        >
+          <p>{words.detachSure}</p>
+          <button type="button" class="primary" onClick={() => void detach()}>
+            {words.detach}
+          </button>
+        </Sheet>
+      )}
+      {channel && (
+        <Sheet
+          title={words.edit({ name: channel.name })}
+          onClose={() => {
+            picked.value = undefined;
+          }}
+        >
+          <ChannelForm
+            channel={channel}
+            onSaved={() => {
+              picked.value = undefined;
+            }}
+          />
+        </Sheet>
+      )}
+    </section>
+  );
+}
+
+function ChannelLine({ channel, onEdit }: { channel: BenchChannel; onEdit: () => void }): VNode {
+  const words = say().rig;
+  const now = latest.value.get(channel.id);
+  const position = channel.position && words.positions[channel.position];
+  return (
+    <tr>
+      <th scope="row">{channel.name}</th>
+      <td class={now?.fault ? 'bad' : 'now-value'}>
+        {now?.fault ? say().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
+      </td>
+      <td>{[say().read.roles[channel.role], position].filter(Boolean).join(', ')}</td>
+      <td>{channel.latest?.noise === undefined ? '' : `± ${stepText(channel, channel.latest.noise)}`}</td>
+      <td>{channel.latest?.ratePerMin === undefined ? '' : rateText(channel, channel.latest.ratePerMin)}</td>
+      <td>
+        <button type="button" class="plain" onClick={onEdit} aria-label={words.edit({ name: channel.name })}>
+          {say().marks.correct}
+        </button>
+      </td>
+    </tr>
+  );
+}
+
+/** Raw voltages and resistances arrive worked out as temperatures. */
+export function isTemperature({ unit }: Pick<BenchChannel, 'unit'>): boolean {
+  return unit === 'Cel' || unit === 'uV' || unit === 'Ohm';
+}
+
+export function readingText(channel: Pick<BenchChannel, 'unit'>, value: number): string {
+  if (isTemperature(channel)) return text('temperature', value);
+  if (channel.unit === 'kg') return text('mass', value);
+  if (channel.unit === 'Pa') return text('pressure', value);
+  return channel.unit === '%' ? `${number(value, 1)}\u00a0%` : number(value, 2);
+}
+
+function stepText(channel: BenchChannel, value: number): string {
+  return isTemperature(channel) ? text('temperatureDifference', value, 2) : readingText(channel, value);
+}
+
+function rateText(channel: BenchChannel, perMinute: number): string {
+  return isTemperature(channel) ? text('temperatureRate', perMinute) : `${readingText(channel, perMinute)}/min`;
+}

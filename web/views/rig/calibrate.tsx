@@ -1,0 +1,162 @@
+/** Guided calibration: ice point and local boiling point, taken only when the reading is steady. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { BenchChannel } from '../../../shared/contract/api.ts';
+import { boilingPointC, standardPressureAtGeometricPa } from '../../../shared/quantities/atmosphere.ts';
+import {
+  bathUncertaintyK,
+  type CalibrationPoint,
+  calibrationFrom,
+  indicatedFrom,
+  spreadOf,
+  steadyK,
+  steadyReadings,
+} from '../../lib/calibration.ts';
+import { say } from '../../state/catalogue.ts';
+import { onLive } from '../../state/connection.ts';
+import { readQuantity, text, typed, unit } from '../../state/figures.ts';
+import { health } from '../../state/service.ts';
+import { shelves } from '../../state/shelf.ts';
+import { TextField } from '../kit/field.tsx';
+import { sentenceFor } from '../kit/use-load.ts';
+import { placeChannel } from './channel-form.tsx';
+
+const suspiciousK = 5;
+
+export function Calibrate({ channel }: { channel: BenchChannel }): VNode {
+  const words = say().rig;
+  const bath = useSignal<'ice' | 'boil' | undefined>(undefined);
+  const points = useSignal<readonly CalibrationPoint[]>([]);
+  const problem = useSignal<string | undefined>(undefined);
+  const made = calibrationFrom(points.value);
+  const correction = made && Math.max(...points.value.map(({ truth, indicated }) => Math.abs(truth - indicated)));
+  const apply = async () => {
+    if (!made) return;
+    try {
+      const madeAtUtcMs = health.value?.serviceUtcMs;
+      await placeChannel(channel, { calibration: { ...made, ...(madeAtUtcMs !== undefined && { madeAtUtcMs }) } });
+      points.value = [];
+      bath.value = undefined;
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  return (
+    <div class="calibrate">
+      <p class="row">
+        {(['ice', 'boil'] as const).map((kind) => (
+          <button
+            type="button"
+            key={kind}
+            aria-pressed={bath.value === kind}
+            onClick={() => {
+              bath.value = kind;
+            }}
+          >
+            {kind === 'ice' ? words.icePoint : words.boilingPoint}
+          </button>
+        ))}
+      </p>
+      {bath.value && (
+        <Bath
+          key={bath.value}
+          kind={bath.value}
+          channel={channel}
+          onTake={(point) => {
+            points.value = [...points.value.filter(({ kind }) => kind !== point.kind), point];
+            bath.value = undefined;
+          }}
+        />
+      )}
+      <ul>
+        {points.value.map(({ kind, indicated, truth }) => (
+          <li key={kind}>
+            {kind === 'ice' ? words.icePoint : words.boilingPoint}:{' '}
+            {words.taken({ reading: text('temperature', indicated, 2), truth: text('temperature', truth, 2) })}
+          </li>
+        ))}
+      </ul>
+      {correction !== undefined && correction > suspiciousK && <p class="problem">{words.bigCorrection}</p>}
+      <p class="problem" role="alert">
+        {problem.value}
+      </p>
+      {made && (
+        <button type="button" class="primary" onClick={() => void apply()}>
+          {words.apply}
+        </button>
+      )}
+    </div>
+  );
+}
+
+function Bath({
+  kind,
+  channel,
+  onTake,
+}: {
+  kind: 'ice' | 'boil';
+  channel: BenchChannel;
+  onTake: (point: CalibrationPoint) => void;
+}): VNode {
+  const words = say().rig;
+  const readings = useSignal<readonly number[]>([]);
+  const truthText = useSignal(typed('temperature', kind === 'ice' ? 0 : localBoilingPointC(), 2));
+  useEffect(
+    () =>
+      onLive('scan', ({ values }) => {
+        const value = values[channel.id];
+        if (value !== undefined) readings.value = [...readings.value.slice(-steadyReadings * 2), value];
+      }),
+    [channel.id, readings],
+  );
+  const spread = spreadOf(readings.value);
+  const isSteady = spread !== undefined && spread <= steadyK;
+  const now = readings.value.at(-1);
+  const truth = readQuantity('temperature', truthText.value, { low: -5, high: 120 });
+  const take = () => {
+    if (!truth.ok) return;
+    const window = readings.value.slice(-steadyReadings);
+    const mean = window.reduce((sum, value) => sum + value, 0) / window.length;
+    onTake({
+      kind,
+      indicated: indicatedFrom(mean, channel.calibration),
+      truth: truth.value,
+      standardUncertainty: Math.hypot(bathUncertaintyK[kind], (spread ?? 0) / Math.sqrt(12)),
+    });
+  };
+  return (
+    <div class="bath">
+      <p>{kind === 'ice' ? words.iceHelp : words.boilHelp}</p>
+      <p aria-live="polite">
+        <b>{now === undefined ? '–' : text('temperature', now, 2)}</b>{' '}
+        <span class="quiet">
+          {isSteady
+            ? words.steady
+            : words.notSteady({ spread: spread === undefined ? '…' : text('temperatureDifference', spread, 2) })}
+        </span>
+      </p>
+      <TextField
+        decimal
+        label={words.reference}
+        unit={unit('temperature')}
+        value={truthText.value}
+        problem={truth.ok ? undefined : truth.problem}
+        onInput={(value) => {
+          truthText.value = value;
+        }}
+      />
+      <button type="button" disabled={!isSteady || !truth.ok} onClick={take}>
+        {words.take}
+      </button>
+    </div>
+  );
+}
+
+/** From the first place on the shelf; the person may type better. */
+function localBoilingPointC(): number | undefined {
+  const place = shelves.value?.places[0];
+  if (place?.stationPressurePa !== undefined) return boilingPointC(place.stationPressurePa);
+  if (place?.altitudeM !== undefined) return boilingPointC(standardPressureAtGeometricPa(place.altitudeM));
+  return undefined;
+}

@@ -1,0 +1,142 @@
+/** Where a probe sits, what it is called, how far it is trusted. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BenchChannel, ChannelPlacement } from '../../../shared/contract/api.ts';
+import { benchChannels, boards, keepBoard } from '../../state/bench.ts';
+import { say } from '../../state/catalogue.ts';
+import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
+import { call } from '../../state/service.ts';
+import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { sentenceFor } from '../kit/use-load.ts';
+import { isTemperature } from './board.tsx';
+import { Calibrate } from './calibrate.tsx';
+
+type Role = BenchChannel['role'];
+type Position = NonNullable<BenchChannel['position']>;
+
+/** Roles a channel may have, by what it measures. */
+const rolesByUnit: Record<string, readonly Role[]> = {
+  temperature: ['water', 'contentCore', 'flue', 'riser', 'airGap', 'body', 'ambient', 'coldJunction', 'other'],
+  kg: ['fuelScale', 'stoveScale', 'other'],
+  Pa: ['stationPressure', 'other'],
+  '%': ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'],
+  '1': ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'],
+};
+
+/** Tell the service how a channel sits, and show its answer. */
+export async function placeChannel(channel: BenchChannel, placement: ChannelPlacement): Promise<void> {
+  const placed = await call<BenchChannel>('PATCH', `/boards/${channel.boardId}/channels/${channel.id}`, placement);
+  const board = boards.value.find(({ id }) => id === channel.boardId);
+  if (board) keepBoard({ ...board, channels: board.channels.map((each) => (each.id === placed.id ? placed : each)) });
+}
+
+export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
+  const words = say().rig;
+  const channel = benchChannels.value.find(({ id }) => id === given.id) ?? given;
+  const entries = useSignal({
+    name: channel.name,
+    role: channel.role,
+    position: (channel.position ?? '') as Position | '',
+    uncertainty: typed('temperatureDifference', channel.standardUncertainty),
+    lag: channel.timeConstantS === undefined ? '' : String(channel.timeConstantS),
+  });
+  const problems = useSignal<{ name?: string; uncertainty?: string; lag?: string; all?: string }>({});
+  const set =
+    <K extends keyof typeof entries.value>(field: K) =>
+    (value: (typeof entries.value)[K]) => {
+      entries.value = { ...entries.value, [field]: value };
+    };
+  const isTemp = isTemperature(channel);
+  const save = async (event: Event) => {
+    event.preventDefault();
+    const { name, role, position, uncertainty, lag } = entries.value;
+    const u =
+      uncertainty.trim() === ''
+        ? undefined
+        : readQuantity('temperatureDifference', uncertainty, { positive: true, high: 50 });
+    const tau = lag.trim() === '' ? undefined : readNumber(lag);
+    const found = {
+      ...(name.trim() === '' && { name: say().describe.number.text }),
+      ...(u && !u.ok && { uncertainty: u.problem }),
+      ...(tau && !tau.ok && { lag: tau.problem }),
+      ...(tau?.ok && tau.value <= 0 && { lag: say().describe.number.notPositive }),
+    };
+    problems.value = found;
+    if (Object.keys(found).length > 0) return;
+    try {
+      await placeChannel(channel, {
+        name: name.trim(),
+        role,
+        ...(position && role === 'water' && { position }),
+        ...(u?.ok && { standardUncertainty: u.value }),
+        ...(tau?.ok && { timeConstantS: tau.value }),
+      });
+      onSaved();
+    } catch (cause) {
+      problems.value = { all: sentenceFor(cause) };
+    }
+  };
+  const roles = rolesByUnit[isTemp ? 'temperature' : channel.unit] ?? ['other'];
+  return (
+    <>
+      <form onSubmit={save}>
+        <SelectField
+          label={words.role}
+          value={entries.value.role}
+          options={roles.map((role) => [role, say().read.roles[role]])}
+          hint={entries.value.role === 'water' ? words.waterHint : undefined}
+          onChange={set('role')}
+        />
+        {entries.value.role === 'water' && (
+          <Choice<Position | ''>
+            label={words.position}
+            value={entries.value.position}
+            options={(['low', 'middle', 'high'] as const).map((position) => [position, words.positions[position]])}
+            onChange={set('position')}
+          />
+        )}
+        <TextField label={words.name} value={entries.value.name} problem={problems.value.name} onInput={set('name')} />
+        {isTemp && (
+          <div class="row-form">
+            <TextField
+              decimal
+              label={words.uncertainty}
+              unit={unit('temperatureDifference')}
+              value={entries.value.uncertainty}
+              problem={problems.value.uncertainty}
+              onInput={set('uncertainty')}
+            />
+            <TextField
+              decimal
+              label={words.lag}
+              unit="s"
+              value={entries.value.lag}
+              problem={problems.value.lag}
+              onInput={set('lag')}
+            />
+          </div>
+        )}
+        <p class="problem" role="alert">
+          {problems.value.all}
+        </p>
+        <button type="submit" class="primary">
+          {say().save}
+        </button>
+      </form>
+      {isTemp && (
+        <section>
+          <h3>{words.calibration}</h3>
+          <p>
+            {channel.calibration
+              ? words.calibrated({
+                  offset: text('temperatureDifference', channel.calibration.offset, 2),
+                  uncertainty: text('temperatureDifference', channel.calibration.standardUncertainty, 2),
+                })
+              : words.notCalibrated}
+          </p>
+          <Calibrate channel={channel} />
+        </section>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,163 @@
+/** Mapping the columns of a board that only prints numbers, with its own lines as the preview. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { PlainFormat } from '../../../shared/contract/api.ts';
+import { type ColumnUse, formatOf, splitLine } from '../../lib/plain-columns.ts';
+import { say } from '../../state/catalogue.ts';
+import { call } from '../../state/service.ts';
+import { SelectField, TextField } from '../kit/field.tsx';
+import { sentenceFor } from '../kit/use-load.ts';
+import { WideTable } from '../kit/wide-table.tsx';
+
+interface Preview {
+  lines: string[];
+  format: PlainFormat | null;
+}
+
+const separators = ['comma', 'semicolon', 'tab', 'blanks'] as const;
+const uses: readonly ColumnUse[] = ['not', 'temperature', 'mass', 'number', 'timeS', 'timeMs'];
+
+export function PlainColumns({
+  path,
+  baudRate,
+  onFormat,
+}: {
+  path: string;
+  baudRate: number;
+  onFormat: (format: PlainFormat | undefined) => void;
+}): VNode {
+  const words = say().rig;
+  const lines = useSignal<readonly string[] | undefined>(undefined);
+  const layout = useSignal<Pick<PlainFormat, 'separator' | 'decimal' | 'headerLines'>>({
+    separator: 'comma',
+    decimal: 'point',
+    headerLines: 0,
+  });
+  const columns = useSignal<readonly { use: ColumnUse; name: string }[]>([]);
+  const problem = useSignal<string | undefined>(undefined);
+  const look = async () => {
+    problem.value = undefined;
+    try {
+      const preview = await call<Preview>('POST', '/boards/preview', { path, baudRate });
+      lines.value = preview.lines;
+      if (preview.format) take(preview.format, preview.lines);
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  const take = ({ separator, decimal, headerLines, columns: named }: PlainFormat, seen: readonly string[]) => {
+    layout.value = { separator, decimal, headerLines };
+    const width = Math.max(0, ...seen.map((line) => splitLine(line, separator).length));
+    change(
+      Array.from({ length: width }, (_, place) => {
+        const known = named.find(({ column }) => column === place);
+        return { use: known ? useOf(known.unit) : 'not', name: known?.name ?? words.column({ number: place + 1 }) };
+      }),
+    );
+  };
+  const change = (next: readonly { use: ColumnUse; name: string }[]) => {
+    columns.value = next;
+    onFormat(formatOf(layout.value, next));
+  };
+  const relay = (next: Partial<typeof layout.value>) => {
+    layout.value = { ...layout.value, ...next };
+    const width = Math.max(0, ...(lines.value ?? []).map((line) => splitLine(line, layout.value.separator).length));
+    change(
+      Array.from(
+        { length: width },
+        (_, place) => columns.value[place] ?? { use: 'not', name: words.column({ number: place + 1 }) },
+      ),
+    );
+  };
+  const mapped = columns.value.filter(({ use }) => use === 'temperature' || use === 'mass' || use === 'number').length;
+  return (
+    <fieldset class="group">
+      <legend>{words.plain}</legend>
+      <p class="hint">{words.plainHelp}</p>
+      <button type="button" disabled={path === ''} onClick={() => void look()}>
+        {words.preview}
+      </button>
+      <p class="problem" role="alert">
+        {problem.value ?? (lines.value?.length === 0 ? words.previewNone : '')}
+      </p>
+      <div class="row-form">
+        <SelectField
+          label={words.separator}
+          value={layout.value.separator}
+          options={separators.map((each) => [each, words.separators[each]])}
+          onChange={(separator) => relay({ separator })}
+        />
+        <SelectField
+          label={words.decimal}
+          value={layout.value.decimal}
+          options={[
+            ['point', words.decimals.point],
+            ['comma', words.decimals.comma],
+          ]}
+          onChange={(decimal) => relay({ decimal })}
+        />
+        <TextField
+          decimal
+          label={words.headerLines}
+          value={String(layout.value.headerLines)}
+          onInput={(text) => relay({ headerLines: Math.min(20, Math.max(0, Math.round(Number(text) || 0))) })}
+        />
+      </div>
+      {lines.value && lines.value.length > 0 && (
+        <WideTable label={words.preview}>
+          <table class="raw-lines">
+            <thead>
+              <tr>
+                {columns.value.map((column, place) => (
+                  <th scope="col" key={place}>
+                    <SelectField
+                      label={words.column({ number: place + 1 })}
+                      value={column.use}
+                      options={uses.map((use) => [use, useWords(use)])}
+                      onChange={(use) =>
+                        change(columns.value.map((each, at) => (at === place ? { ...each, use } : each)))
+                      }
+                    />
+                    <TextField
+                      label={words.columnName}
+                      value={column.name}
+                      onInput={(name) =>
+                        change(columns.value.map((each, at) => (at === place ? { ...each, name } : each)))
+                      }
+                    />
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {lines.value.slice(-6).map((line, row) => (
+                <tr key={row}>
+                  {splitLine(line, layout.value.separator).map((field, place) => (
+                    <td key={place}>{field}</td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </WideTable>
+      )}
+      <p class="quiet">{mapped === 0 ? words.mapNone : words.mapped({ count: mapped })}</p>
+    </fieldset>
+  );
+}
+
+function useOf(unit: PlainFormat['columns'][number]['unit']): ColumnUse {
+  return unit === 'Cel' ? 'temperature' : unit === 'kg' ? 'mass' : 'number';
+}
+
+function useWords(use: ColumnUse): string {
+  const words = say().rig;
+  return {
+    not: words.useNot,
+    temperature: words.useTemp,
+    mass: words.useMass,
+    number: words.useOther,
+    timeS: words.useTimeS,
+    timeMs: words.useTimeMs,
+  }[use];
+}

@@ -1,0 +1,26 @@
+/** The bench as it hangs: boards on their ports, probes on their boards. */
+import type { VNode } from 'preact';
+import { boards } from '../../state/bench.ts';
+import { say } from '../../state/catalogue.ts';
+import { Attach } from './attach.tsx';
+import { BoardView } from './board.tsx';
+
+export function Rig(): VNode {
+  const words = say().rig;
+  return (
+    <div class="page">
+      <header class="page-head">
+        <h1>{words.title}</h1>
+      </header>
+      {boards.value.length === 0 && (
+        <p>
+          {words.none} {words.noneHelp}
+        </p>
+      )}
+      {boards.value.map((board) => (
+        <BoardView key={board.id} board={board} />
+      ))}
+      <Attach />
+    </div>
+  );
+}

@@ -1,0 +1,40 @@
+import type { VNode } from 'preact';
+import { say } from '../../state/catalogue.ts';
+import { language } from '../../state/preferences.ts';
+
+/** Longest figure a scale gives: 12.345 */
+const longest = 6;
+
+/** Big keys for a gloved thumb. The text is what a person would type, with the decimal mark of the language. */
+export function Keypad({ value, onInput }: { value: string; onInput: (value: string) => void }): VNode {
+  const separator = language.value === 'fr' ? ',' : '.';
+  const press = (key: string) => {
+    if (key === separator && /[.,]/.test(value)) return;
+    if (value.length < longest) onInput(key === separator && value === '' ? `0${separator}` : value + key);
+  };
+  return (
+    <div class="keypad">
+      {['1', '2', '3', '4', '5', '6', '7', '8', '9'].map((key) => (
+        <button type="button" key={key} onClick={() => press(key)}>
+          {key}
+        </button>
+      ))}
+      <button type="button" aria-label={say().feed.key.separator} onClick={() => press(separator)}>
+        {separator}
+      </button>
+      <button type="button" onClick={() => press('0')}>
+        0
+      </button>
+      <button
+        type="button"
+        class="key-delete"
+        aria-label={say().feed.key.delete}
+        onClick={() => onInput(value.slice(0, -1))}
+      >
+        <svg viewBox="0 0 24 16" width="30" height="20" aria-hidden="true">
+          <path d="M8 1h15v14H8L1 8zM12 5l6 6m0-6-6 6" fill="none" stroke="currentColor" stroke-width="1.75" />
+        </svg>
+      </button>
+    </div>
+  );
+}

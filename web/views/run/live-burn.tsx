@@ -1,0 +1,257 @@
+/** A burn while it runs: the number, the strip, the marks, everything under one thumb. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect, useMemo } from 'preact/hooks';
+import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { MarkKind } from '../../../shared/contract/marks.ts';
+import { type BurnState, burnState, type ShownMark } from '../../lib/burn-state.ts';
+import { pileDropKg } from '../../lib/pile.ts';
+import { routeHash } from '../../lib/router.ts';
+import { logMark } from '../../state/act.ts';
+import { announce } from '../../state/announce.ts';
+import { say } from '../../state/catalogue.ts';
+import { clock, duration, number } from '../../state/figures.ts';
+import { followCurves } from '../../state/live-curves.ts';
+import { burnNowUs, burnSignal, editBurn, loadBurn } from '../../state/open-burn.ts';
+import { undoMark } from '../../state/outbox.ts';
+import { go } from '../../state/route.ts';
+import { health } from '../../state/service.ts';
+import { loadShelves, shelves } from '../../state/shelf.ts';
+import { shownMarks } from '../../state/shown-marks.ts';
+import { Cautions } from '../cautions.tsx';
+import { BoardsWord } from '../kit/boards-word.tsx';
+import { Fetching } from '../kit/fetching.tsx';
+import { MarkEditor } from '../kit/mark-editor.tsx';
+import { markWords } from '../kit/mark-words.ts';
+import { MarksLog } from '../kit/marks-log.tsx';
+import { Rich } from '../kit/rich.tsx';
+import { sentenceFor, useLoad } from '../kit/use-load.ts';
+import { useWide } from '../kit/use-wide.ts';
+import { Calls } from './calls.tsx';
+import { FeedSheet } from './feed-sheet.tsx';
+import { LiveStrip } from './live-strip.tsx';
+import { OtherSheet } from './other-sheet.tsx';
+import { Reading } from './reading.tsx';
+import { ThumbZone } from './thumb-zone.tsx';
+
+export function LiveBurn({ id }: { id: string }): VNode {
+  const loading = useLoad(id, () => loadBurn(id));
+  const detail = burnSignal(id).value;
+  if (!detail) return <Fetching of={loading} />;
+  return <Running key={id} detail={detail} />;
+}
+
+function Running({ detail }: { detail: BurnDetail }): VNode {
+  const id = detail.burn.id;
+  const live = useMemo(() => followCurves(id), [id]);
+  useEffect(() => live.stop, [live]);
+  useEffect(() => {
+    if (!shelves.value) loadShelves().catch(() => undefined);
+  }, []);
+  const wide = useWide();
+  const open = useSignal<'feed' | 'other' | 'note' | undefined>(undefined);
+  const picked = useSignal<string | undefined>(undefined);
+  const marks = shownMarks(detail);
+  const state = burnState(marks);
+  const lastMark = newestMark(marks);
+  const curves = live.curves.value ?? [];
+  const pile = curves.find(({ role }) => role === 'fuelScale');
+
+  const log = async (kind: MarkKind, details: object = {}, agoS = 0) => {
+    open.value = undefined;
+    const mark = await logMark(id, kind, details as never, agoS);
+    const started = detail.burn.startedUtcMs;
+    const at = started === undefined ? '' : clock(started + mark.elapsedUs / 1000, detail.burn.zone);
+    announce(say().marks.logged({ what: markWords(mark), clock: at }));
+  };
+  const undo = async () => {
+    if (!lastMark) return;
+    await undoMark(id, lastMark.mark.id, lastMark.version);
+    announce(say().marks.undone({ what: markWords(lastMark.mark) }));
+  };
+  const pick = (markId: string) => {
+    picked.value = markId;
+  };
+  const pickedMark = marks.find(({ mark }) => mark.id === picked.value);
+  return (
+    <div class="run">
+      <RunHead detail={detail} />
+      <div class="run-left">
+        <Reading detail={detail} estimate={live.estimate.value} state={state} />
+        <Calls detail={detail} estimate={live.estimate.value} state={state} />
+      </div>
+      <div class="run-strip">
+        {live.curves.value && (
+          <LiveStrip
+            detail={detail}
+            curves={curves}
+            estimate={live.estimate.value}
+            marks={marks}
+            state={state}
+            withRate={wide}
+            onPickMark={pick}
+          />
+        )}
+      </div>
+      <Since detail={detail} state={state} usualS={live.estimate.value?.usualAttentionS} />
+      <div class="run-more">
+        {state.litUs === undefined && <Cautions of={['lighting', 'scrap', 'defer']} />}
+        {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
+        <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={pick} />
+        <StopRecording detail={detail} />
+      </div>
+      <ThumbZone
+        state={state}
+        lastMark={lastMark}
+        onFeed={() => {
+          open.value = 'feed';
+        }}
+        onMark={(kind) => void log(kind)}
+        onNote={() => {
+          open.value = 'note';
+        }}
+        onOther={() => {
+          open.value = 'other';
+        }}
+        onUndo={() => void undo()}
+        onWrapUp={() => go({ at: 'wrapUp', id })}
+      />
+      {open.value === 'feed' && (
+        <FeedSheet
+          detail={detail}
+          marks={marks}
+          pileDropKg={pile && pileDropKg(pile, (state.lastFed?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6)}
+          onClose={() => {
+            open.value = undefined;
+          }}
+          onLog={({ agoS, ...details }) => void log('fed', details, agoS)}
+        />
+      )}
+      {(open.value === 'other' || open.value === 'note') && (
+        <OtherSheet
+          detail={detail}
+          state={state}
+          first={open.value === 'note' ? 'note' : undefined}
+          onClose={() => {
+            open.value = undefined;
+          }}
+          onLog={(kind, details) => void log(kind, details)}
+        />
+      )}
+      {pickedMark && (
+        <MarkEditor
+          key={pickedMark.mark.id}
+          burnId={id}
+          shown={pickedMark}
+          zeroUs={state.litUs ?? 0}
+          onClose={() => {
+            picked.value = undefined;
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+/** Ids carry the moment they were made, so the largest belongs to the entry made last, whenever it is said to have happened. */
+function newestMark(marks: readonly ShownMark[]): ShownMark | undefined {
+  return marks
+    .filter(({ mark }) => mark.source !== 'detected')
+    .reduce<ShownMark | undefined>((last, next) => (last && last.mark.id > next.mark.id ? last : next), undefined);
+}
+
+function RunHead({ detail }: { detail: BurnDetail }): VNode {
+  const { burn } = detail;
+  const nowUs = burnNowUs(burn.id);
+  const scale = health.value?.timeScale ?? 1;
+  return (
+    <header class="run-head">
+      <h1>
+        <a href={routeHash({ at: 'burn', id: burn.id })}>{burn.title}</a>
+      </h1>
+      <p class="status">
+        {burn.origin === 'simulated' && <span>{say().run.simulated}</span>}
+        {scale !== 1 && <span>{say().run.speed({ scale: number(scale, 0) })}</span>}
+        <BoardsWord burn={burn} />
+        {burn.startedUtcMs !== undefined && nowUs !== undefined && (
+          <time>{clock(burn.startedUtcMs + nowUs / 1000, burn.zone)}</time>
+        )}
+      </p>
+    </header>
+  );
+}
+
+function Since({
+  detail,
+  state,
+  usualS,
+}: {
+  detail: BurnDetail;
+  state: BurnState;
+  usualS: number | undefined;
+}): VNode | null {
+  const nowUs = burnNowUs(detail.burn.id);
+  const at = state.lastFed?.elapsedUs ?? state.lastAttentionUs;
+  if (at === undefined || nowUs === undefined || state.litUs === undefined) return null;
+  const words = say().run;
+  return (
+    <p class="since">
+      <span>
+        <Rich
+          text={words.since({
+            what: say().marks.names[state.lastFed ? 'fed' : 'nudged'],
+            time: duration((nowUs - at) / 1e6),
+          })}
+        />
+      </span>
+      {usualS !== undefined && <span class="quiet">{words.asks({ time: duration(usualS) })}</span>}
+    </p>
+  );
+}
+
+function StopRecording({ detail }: { detail: BurnDetail }): VNode {
+  const asking = useSignal(false);
+  const problem = useSignal<string | undefined>(undefined);
+  const stop = async () => {
+    try {
+      await editBurn(detail.burn.id, { expectedVersion: detail.burn.version, status: 'ended' });
+      go({ at: 'wrapUp', id: detail.burn.id });
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  return (
+    <div class="stop">
+      {asking.value ? (
+        <div role="alertdialog" aria-label={say().run.stop}>
+          <p>{say().run.stopSure}</p>
+          <p class="row">
+            <button type="button" class="primary" onClick={() => void stop()}>
+              {say().run.stop}
+            </button>
+            <button
+              type="button"
+              onClick={() => {
+                asking.value = false;
+              }}
+            >
+              {say().cancel}
+            </button>
+          </p>
+        </div>
+      ) : (
+        <button
+          type="button"
+          onClick={() => {
+            asking.value = true;
+          }}
+        >
+          {say().run.stop}
+        </button>
+      )}
+      <p class="problem" role="alert">
+        {problem.value}
+      </p>
+    </div>
+  );
+}

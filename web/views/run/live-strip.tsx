@@ -1,0 +1,74 @@
+import type { VNode } from 'preact';
+import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
+import type { StripModel } from '../../charts/strip-model.ts';
+import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
+import { say } from '../../state/catalogue.ts';
+import { onScreen, text } from '../../state/figures.ts';
+import { type Curve, fanOf, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import { StripView } from '../kit/strip-view.tsx';
+import { levelLabel } from './reading.tsx';
+
+/** Paper shown from the start, so that the burn draws itself onto it without the scale jumping. */
+const firstPaperMin = 120;
+const paperStepMin = 30;
+const beforeLightingMin = 15;
+
+export function LiveStrip({
+  detail,
+  curves,
+  estimate,
+  marks,
+  state,
+  withRate,
+  onPickMark,
+}: {
+  detail: BurnDetail;
+  curves: readonly Curve[];
+  estimate: Estimate | undefined;
+  marks: readonly ShownMark[];
+  state: BurnState;
+  withRate: boolean;
+  onPickMark: (markId: string) => void;
+}): VNode {
+  const zeroS = (state.litUs ?? 0) / 1e6;
+  const drawn = stripCurves(curves, zeroS, { rate: withRate });
+  const fan = state.fireOutUs === undefined ? fanOf(estimate, zeroS) : undefined;
+  const nowMin = estimate ? (estimate.elapsedUs / 1e6 - zeroS) / 60 : 0;
+  const model: StripModel = {
+    ...stripBase(drawn, [{ marks: stripMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
+    gaps: detail.gaps.map(({ fromUs, toUs }) => ({
+      fromMin: (fromUs / 1e6 - zeroS) / 60,
+      toMin: (toUs / 1e6 - zeroS) / 60,
+    })),
+    ...(fan && { fan }),
+    ...(estimate?.waterTempC !== undefined && {
+      now: { atMin: nowMin, value: onScreen('temperature', estimate.waterTempC) },
+    }),
+    ...(estimate?.targetTempC !== undefined && {
+      level: { value: onScreen('temperature', estimate.targetTempC), label: levelLabel(detail, estimate.targetTempC) },
+    }),
+    ...(estimate?.hold &&
+      estimate.hold.state !== 'notYet' && {
+        floor: {
+          value: onScreen('temperature', estimate.hold.floorTempC),
+          label: say().run.floorHere({ temp: text('temperature', estimate.hold.floorTempC) }),
+        },
+      }),
+  };
+  return (
+    <StripView
+      label={detail.burn.title}
+      model={model}
+      limits={withRate ? { lowest: 260, highest: 460 } : { lowest: 190, highest: 230 }}
+      onPickMark={onPickMark}
+    />
+  );
+}
+
+function liveRange(curves: readonly { x: readonly number[] }[], nowMin: number, arrivalMin = 0): StripModel['range'] {
+  const first = Math.min(0, ...curves.flatMap(({ x }) => x.slice(0, 1)));
+  const fromMin = Math.max(-beforeLightingMin, Math.floor(first / 5) * 5);
+  const needed = Math.max(nowMin + 10, Math.min(arrivalMin + 5, nowMin + 90));
+  const toMin = Math.max(firstPaperMin, Math.ceil(needed / paperStepMin) * paperStepMin);
+  return { fromMin, toMin };
+}

@@ -1,0 +1,165 @@
+/** The one clear number, and what a builder would say about it. */
+
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
+import type { BurnState } from '../../lib/burn-state.ts';
+import { say } from '../../state/catalogue.ts';
+import { clock, duration, onScreen, shown, text } from '../../state/figures.ts';
+import { plain, Rich } from '../kit/rich.tsx';
+
+/** Factor from a standard uncertainty to the interval that holds about 95 of 100. */
+const coverage95 = 1.96;
+/** Slower than this is called steady: the scatter of the rate itself. */
+const steadyKPerMin = 0.05;
+/** A screen reader hears the number at most this often. */
+const spokenEveryMs = 30_000;
+
+export function Reading({
+  detail,
+  estimate,
+  state,
+}: {
+  detail: BurnDetail;
+  estimate: Estimate | undefined;
+  state: BurnState;
+}): VNode {
+  const words = say().run;
+  const probes = detail.burn.channels.filter(({ role }) => role === 'water').length;
+  const temp = estimate?.waterTempC;
+  const sentences = outlook(detail, estimate, state);
+  return (
+    <section class="reading" aria-label={words.water}>
+      <p class="caption">{probes > 0 ? words.waterMean({ count: probes }) : words.water}</p>
+      {temp === undefined ? (
+        <p class="no-water">
+          {words.noWater} <a href="#/rig">{words.noWaterHelp}</a>
+        </p>
+      ) : (
+        <BigNumber tempC={temp} standardUncertaintyK={estimate?.standardUncertaintyK} />
+      )}
+      <p class="outlook">
+        {sentences.map((sentence) => (
+          <span key={sentence}>
+            <Rich text={sentence} />{' '}
+          </span>
+        ))}
+      </p>
+      <Spoken
+        words={[temp === undefined ? words.noWater : text('temperature', temp), ...sentences].map(plain).join(' ')}
+      />
+    </section>
+  );
+}
+
+function BigNumber({
+  tempC,
+  standardUncertaintyK,
+}: {
+  tempC: number;
+  standardUncertaintyK: number | undefined;
+}): VNode {
+  const { figure, unit } = shown('temperature', tempC);
+  const plusMinus =
+    standardUncertaintyK === undefined ? undefined : shown('temperatureDifference', standardUncertaintyK * coverage95);
+  return (
+    <p class="number">
+      <span class="figure">{figure}</span>
+      <span class="number-side">
+        {plusMinus && <span class="plus-minus" title={say().run.about95}>{`±\u202f${plusMinus.figure}`}</span>}
+        <span class="number-unit">{unit}</span>
+      </span>
+    </p>
+  );
+}
+
+/** The sentences under the number: trend, then what comes next. */
+function outlook(detail: BurnDetail, estimate: Estimate | undefined, state: BurnState): string[] {
+  const words = say().run;
+  if (state.litUs === undefined) return [words.notLit];
+  const sentences = [trend(estimate)];
+  const nowUs = estimate?.elapsedUs ?? detail.elapsedUs ?? 0;
+  if (state.fireOutUs !== undefined)
+    sentences.push(words.fireIsOut({ ago: duration((nowUs - state.fireOutUs) / 1e6) }));
+  else if (!state.potIsOn) sentences.push(words.potIsOff);
+  const hold = estimate?.hold;
+  if (hold && hold.state !== 'notYet') sentences.push(...holdSentences(hold));
+  else if (estimate?.toTargetS && state.fireOutUs === undefined) sentences.push(arrival(detail, estimate));
+  return sentences.filter((sentence) => sentence !== '');
+}
+
+function trend(estimate: Estimate | undefined): string {
+  const words = say().run;
+  const rate = estimate?.rateKPerMin;
+  if (rate === undefined) return '';
+  if (Math.abs(rate) < steadyKPerMin) return words.steady;
+  const { figure } = shown('temperatureRate', Math.abs(rate));
+  const perMinute = words.perMinute({ step: figure, unit: shown('temperatureDifference', 0).unit });
+  return rate > 0 ? words.rising({ rate: perMinute }) : words.falling({ rate: perMinute });
+}
+
+function arrival(detail: BurnDetail, estimate: Estimate): string {
+  const words = say().run;
+  if (!estimate.toTargetS) return '';
+  const { value, interval95 } = estimate.toTargetS;
+  const minutes = (seconds: number) => String(Math.max(0, Math.round(seconds / 60)));
+  const started = detail.burn.startedUtcMs;
+  const when = {
+    time: duration(Math.round(value / 60) * 60),
+    low: minutes(interval95[0]),
+    high: minutes(interval95[1]),
+    clock: started === undefined ? '' : clock(started + estimate.elapsedUs / 1000 + value * 1000, detail.burn.zone),
+  };
+  const target = detail.burn.target;
+  return target.kind === 'boil'
+    ? words.boilsIn(when)
+    : words.targetIn({ ...when, target: text('temperature', target.tempC, 0) });
+}
+
+function holdSentences(hold: NonNullable<Estimate['hold']>): string[] {
+  const words = say().run;
+  const floor = text('temperature', hold.floorTempC);
+  const held = duration(hold.countedS);
+  const needed = duration(hold.neededS);
+  switch (hold.state) {
+    case 'counting':
+      return [words.holding({ held, needed }), words.keepAbove({ floor })];
+    case 'dropped':
+      return [words.dropped({ floor, held })];
+    case 'paused':
+      return [words.paused({ held, needed })];
+    case 'done':
+      return [words.held({ needed })];
+    default:
+      return [];
+  }
+}
+
+/** The reading for those who listen: refreshed now and then, never in the middle of a breath. */
+function Spoken({ words }: { words: string }): VNode {
+  const spoken = useSignal(words);
+  const latest = useRef(words);
+  latest.current = words;
+  useEffect(() => {
+    const timer = setInterval(() => {
+      spoken.value = latest.current;
+    }, spokenEveryMs);
+    return () => clearInterval(timer);
+  }, [spoken]);
+  return (
+    <p class="unseen" aria-live="polite">
+      {spoken.value}
+    </p>
+  );
+}
+
+/** Where the line of the target stands, in words for the chart. */
+export function levelLabel(detail: BurnDetail, targetTempC: number): string {
+  const temp = text('temperature', targetTempC);
+  return detail.burn.target.kind === 'boil' ? say().run.boilsHere({ temp }) : say().run.targetHere({ temp });
+}
+
+export function onPaper(tempC: number): number {
+  return onScreen('temperature', tempC);
+}

@@ -1,0 +1,77 @@
+import type { VNode } from 'preact';
+import type { Language } from '../../shared/language/language.ts';
+import type { UnitSystem } from '../../shared/language/shown.ts';
+import { loadLanguage, say } from '../state/catalogue.ts';
+import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
+import { health } from '../state/service.ts';
+import { Choice, TextField } from './kit/field.tsx';
+
+/** Choices of this device; nothing here is sent anywhere. */
+export function Settings(): VNode {
+  const words = say().settings;
+  return (
+    <div class="page narrow">
+      <h1>{words.title}</h1>
+      <Choice<Language>
+        label={words.language}
+        value={language.value}
+        options={[
+          ['en', 'English'],
+          ['fr', 'français'],
+        ]}
+        onChange={(next) => {
+          void loadLanguage(next).then(() => {
+            language.value = next;
+          });
+        }}
+      />
+      <Choice<Theme>
+        label={words.theme}
+        value={theme.value}
+        options={[
+          ['system', words.themes.system],
+          ['day', words.themes.day],
+          ['night', words.themes.night],
+        ]}
+        onChange={(next) => {
+          theme.value = next;
+        }}
+      />
+      <Choice<UnitSystem>
+        label={words.units}
+        value={units.value}
+        options={[
+          ['si', words.unitNames.si],
+          ['usCustomary', words.unitNames.usCustomary],
+        ]}
+        onChange={(next) => {
+          units.value = next;
+        }}
+      />
+      <Choice<'on' | 'off'>
+        label={words.sound}
+        value={sound.value}
+        options={[
+          ['on', words.on],
+          ['off', words.off],
+        ]}
+        onChange={(next) => {
+          sound.value = next;
+        }}
+      />
+      <TextField
+        label={words.person}
+        hint={words.personHelp}
+        value={person.value}
+        onInput={(next) => {
+          person.value = next;
+        }}
+      />
+      {!isSecureContext && <p class="quiet">{words.plain}</p>}
+      <p>
+        <a href="#/cautions">{say().cautions.read}</a>
+      </p>
+      {health.value && <p class="quiet">{words.about({ version: health.value.version })}</p>}
+    </div>
+  );
+}
