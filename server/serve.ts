@@ -2,8 +2,10 @@ import { type AppOptions, buildApp, type Service } from './app.ts';
 import { AppError } from './app-error.ts';
 import type { Config } from './config.ts';
 
-/** A second signal does not wait for anything any more. */
+/** A second request to stop does not wait for anything any more. */
 const EXIT_HARD = 130;
+/** npm, the launcher and the terminal all pass a signal on: within this time it is one request, heard several times. */
+const SAME_REQUEST_MS = 1000;
 
 export interface Serving extends Service {
   address: string;
@@ -35,13 +37,15 @@ export async function serve({ config, prepare, ...options }: ServeOptions): Prom
   return { ...service, address };
 }
 
-/** Closes in order at the first signal, and at once at the second. */
+/** Closes in order at the first request to stop, and at once at the second. */
 export function closeOnSignals(close: () => Promise<void>): void {
-  let signals = 0;
+  let askedMs: number | undefined;
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
     process.on(signal, () => {
-      if (++signals > 1) process.exit(EXIT_HARD);
-      void close().finally(() => process.exit(0));
+      if (askedMs === undefined) {
+        askedMs = performance.now();
+        void close().finally(() => process.exit(0));
+      } else if (performance.now() - askedMs > SAME_REQUEST_MS) process.exit(EXIT_HARD);
     });
   }
 }

@@ -8,6 +8,9 @@ import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
 const CHECKED_WITH_SCRIPTS = 'web/vite.config.ts';
 
 async function checkFolder(root: string, folder: string): Promise<Finding> {
+  const expected = sourceFiles(root, folder).filter((path) => path !== CHECKED_WITH_SCRIPTS);
+  if (expected.length === 0) return { passed: false, report: `no source file under ${folder}` };
+
   const { exitCode, stdout, stderr } = await runTool(root, 'typescript/bin/tsc', ['-p', folder, '--listFiles']);
   const lines = `${stdout}${stderr}`.split(/\r?\n/);
   const complaints = lines.filter((line) => line !== '' && !isAbsolute(line));
@@ -15,8 +18,6 @@ async function checkFolder(root: string, folder: string): Promise<Finding> {
 
   const realRoot = realpathSync(root);
   const seen = new Set(lines.map((line) => relative(realRoot, line).replaceAll('\\', '/')));
-  const expected = sourceFiles(root, folder).filter((path) => path !== CHECKED_WITH_SCRIPTS);
-  if (expected.length === 0) return { passed: false, report: `no source file under ${folder}` };
   const unseen = expected.filter((path) => !seen.has(path));
   if (unseen.length === 0) return { passed: true };
   return { passed: false, report: unseen.map((path) => `not seen by the compiler: ${path}`).join('\n') };
