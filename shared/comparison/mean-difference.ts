@@ -37,6 +37,15 @@ export function sharedVarianceOfMean(group: readonly ComparedValue[]): number {
   );
 }
 
+/** Mean of a group with its interval; no interval from a single burn, which tells no scatter. */
+export function meanInterval(group: readonly ComparedValue[]): { level: number; interval95?: [number, number] } {
+  const level = mean(group.map(({ value }) => value));
+  if (group.length < 2) return { level };
+  const scatter = groupScatter('scatter', group, 1 / group.length);
+  const shared = [{ identity: 'shared', variance: sharedVarianceOfMean(group) }];
+  return { level, interval95: withInterval(level, [scatter], shared).interval95 };
+}
+
 /**
  * Two separate groups, by Welch's comparison with shared errors. A group of one burn borrows the scatter of the other.
  * @throws RangeError if both groups have a single burn, or either none: there is no scatter to judge by.

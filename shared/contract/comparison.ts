@@ -92,3 +92,66 @@ export type Verdict = (typeof verdicts)[number];
 export type BlockKind = (typeof blockKinds)[number];
 export type ComparedPoint = z.infer<typeof comparedPointSchema>;
 export type SetAside = z.infer<typeof setAsideSchema>;
+
+/** Level of one result over the burns of a stove, each burn against the mean of its own revision. */
+export const driftSchema = z.strictObject({
+  id: resultId,
+  scale: z.enum(['ratio', 'points']),
+  points: z.array(
+    z.strictObject({
+      burnId: z.string(),
+      value: z.number(),
+      apart: z.number().describe('from the mean of its revision: relative for ratio results, else in the unit'),
+    }),
+  ),
+  low: z.number(),
+  high: z.number().describe('limits of `apart`: three deviations judged from burn to burn'),
+  outside: z.array(z.string()).describe('ids of burns beyond a limit'),
+  runs: z.array(z.string()).describe('ids of burns that end eight or more on one side'),
+  leftOut: z.array(z.string()).describe('ids of burns alone in their revision, or without a date or this result'),
+  sentence: z.string(),
+});
+export type Drift = z.infer<typeof driftSchema>;
+
+const price = z.number().nonnegative();
+/** What the person pays; whatever is left out is not counted. */
+export const pricesSchema = z.strictObject({
+  currency: z.string().trim().min(1).max(10).optional(),
+  woodPerKg: price.optional().describe('as bought, its moisture included'),
+  batchesPerSeason: z.number().positive().optional(),
+  bottledGas: z
+    .strictObject({
+      perKg: price,
+      gas: z.enum(['propane', 'butane', 'bottledMixture']).default('bottledMixture'),
+      efficiency: z.number().min(0.05).max(1).default(0.5).describe('heat into the pot over heat of the gas'),
+    })
+    .optional(),
+  electricity: z
+    .strictObject({
+      perKWh: price,
+      efficiency: z.number().min(0.05).max(1).default(0.85).describe('heat into the pot over energy metered'),
+    })
+    .optional(),
+});
+export type Prices = z.infer<typeof pricesSchema>;
+
+const amount = z.strictObject({ value: z.number(), interval95: interval.optional() });
+export const costSchema = z.strictObject({
+  burns: z.int(),
+  woodKgPerBatch: amount.describe('as received'),
+  woodKgPerKgHeated: z.number().optional(),
+  usefulMJPerBatch: z
+    .number()
+    .optional()
+    .describe('heat of load and vapour, taken as what gas or electricity would have to give'),
+  wood: z
+    .strictObject({ perBatch: amount, perKgHeated: z.number().optional(), perSeason: amount.optional() })
+    .optional(),
+  bottledGas: z
+    .strictObject({ kgPerBatch: z.number(), perBatch: z.number(), perSeason: z.number().optional() })
+    .optional(),
+  electricity: z
+    .strictObject({ kWhPerBatch: z.number(), perBatch: z.number(), perSeason: z.number().optional() })
+    .optional(),
+});
+export type Cost = z.infer<typeof costSchema>;

@@ -159,6 +159,13 @@ export const comparisonEn = {
   'plan/improveInput': (p) =>
     `Improve first: ${inputName(p.input)}. It brings ${percent(p.share)} of the doubt, because it does not cancel between the revisions.`,
 
+  /* ---- level over time ---- */
+  'drift/steady': (p) => `${capital(name(p))} stays within its limits from burn to burn.`,
+  'drift/outside': (p) =>
+    `${capital(name(p))}: ${burns(p.count)} beyond the limits. Something changed: wet wood, a gasket, rust, wind, a weighing.`,
+  'drift/run': (p) =>
+    `${capital(name(p))}: eight burns or more on one side of the mean. The level has shifted: look for what changed slowly.`,
+
   /* ---- prediction ---- */
   'predict/noBurns': () => 'None of the burns can be used to predict from.',
   'predict/neverReached': () => 'With this load the losses catch up with the fire before the target.',

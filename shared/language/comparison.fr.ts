@@ -141,6 +141,12 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
   'plan/improveInput': (p) =>
     `À améliorer d’abord : ${inputName(p.input)}. Il porte ${percent(p.share)} du doute, car il ne s’annule pas entre les révisions.`,
 
+  'drift/steady': (p) => `${capital(name(p))} : dans les limites d’une flambée à l’autre.`,
+  'drift/outside': (p) =>
+    `${capital(name(p))} : ${burns(p.count)} hors des limites. Quelque chose a changé : bois humide, joint, rouille, vent, pesée.`,
+  'drift/run': (p) =>
+    `${capital(name(p))} : huit flambées ou plus du même côté de la moyenne. Le niveau a glissé : cherchez ce qui change lentement.`,
+
   'predict/noBurns': () => 'Aucune de ces flambées ne peut servir à prévoir.',
   'predict/neverReached': () => 'Avec cette charge, les pertes rattrapent le feu avant la consigne.',
   'predict/noWood': () => 'Le bois de ces flambées n’est pas connu.',

@@ -1,0 +1,64 @@
+/** Burn records from files for the command line: read, checked, analysed. What is wrong is said in one sentence. */
+import { readFileSync } from 'node:fs';
+import type { z } from 'zod';
+import { analyse } from '../../shared/analysis/analyse.ts';
+import { type BurnRecord, burnRecordSchema, type MethodSet } from '../../shared/contract/burn-record.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
+
+/** Something the person can put right: the command prints the message and ends. */
+export class UsageError extends Error {}
+
+const SHOWN_ISSUES = 3;
+
+/**
+ * Reads a JSON file and checks it.
+ * @param what the file should hold, for the message: "a burn record"
+ * @throws UsageError naming the file and what is wrong with it.
+ */
+export function readChecked<T>(path: string, schema: z.ZodType<T>, what: string): T {
+  let parsed: unknown;
+  try {
+    parsed = JSON.parse(readFileSync(path, 'utf8'));
+  } catch (cause) {
+    const reason = cause instanceof SyntaxError ? 'it is not JSON' : (cause as Error).message;
+    throw new UsageError(`${path} cannot be read: ${reason}.`);
+  }
+  const checked = schema.safeParse(parsed);
+  if (checked.success) return checked.data;
+  const issues = checked.error.issues
+    .slice(0, SHOWN_ISSUES)
+    .map(({ path: at, message }) => (at.length > 0 ? `${at.join('.')}: ${message}` : message));
+  const more = checked.error.issues.length - issues.length;
+  throw new UsageError(`${path} is not ${what}: ${issues.join('; ')}${more > 0 ? `; and ${more} more` : ''}.`);
+}
+
+/**
+ * Reads burn records.
+ * @throws UsageError for a file that is none, or a burn given twice: it would vouch for itself.
+ */
+export function readRecords(paths: readonly string[]): BurnRecord[] {
+  const records = paths.map((path) => readChecked(path, burnRecordSchema, 'a burn record'));
+  const seen = new Set<string>();
+  for (const { id, title } of records) {
+    if (seen.has(id)) throw new UsageError(`The burn "${title}" (${id}) is given twice. Give each burn once.`);
+    seen.add(id);
+  }
+  return records;
+}
+
+/** A record with its analysis, by its own method set unless another is named. */
+export function analysed(record: BurnRecord, method?: MethodSet): { record: BurnRecord; analysis: Analysis } {
+  return { record, analysis: analyse(record, method === undefined ? {} : { method }) };
+}
+
+/** Runs a command: prints its answer as JSON, or one sentence on standard error and exit code 2. */
+export function answer(command: () => unknown): void {
+  try {
+    const result = command();
+    if (result !== undefined) process.stdout.write(`${JSON.stringify(result, null, 2)}\n`);
+  } catch (cause) {
+    if (!(cause instanceof UsageError)) throw cause;
+    process.stderr.write(`${cause.message}\n`);
+    process.exitCode = 2;
+  }
+}

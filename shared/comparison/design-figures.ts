@@ -1,0 +1,71 @@
+/**
+ * Arithmetic on the dimensions of a revision: areas and their ratios, to be set against results as points. What they mean for
+ * the fire is for the builder to judge.
+ *
+ * Dimensions carry free names. A name that ends in "diameter" (or begins with "diamètre") is a circle; "… width" with "… height"
+ * of the same thing ("largeur", "hauteur") is a rectangle; a "… gap" around a vessel of known diameter is a ring.
+ */
+import type { Revision } from '../contract/burn-record.ts';
+import type { ResultId } from '../contract/results.ts';
+import { type ComparedBurn, resultOf } from './compared-burn.ts';
+
+export interface DesignFigure {
+  name: string;
+  value: number;
+  unit: 'm2' | '1';
+}
+
+const DIAMETER = /^(?:(.*?)\s+(?:inner |inside )?diameter|diamètre(?: intérieur)?\s+(.*\S))$/i;
+const WIDTH = /^(?:(.*\S)\s+width|largeur\s+(.*\S))$/i;
+const HEIGHT = /^(?:(.*\S)\s+height|hauteur\s+(.*\S))$/i;
+const GAP = /^(?:(.*\S)\s+gap|jeu\s+(.*\S))$/i;
+
+/**
+ * Areas, and the ratio of each to every other.
+ * @param vesselDiameterM outer diameter of the vessel, for gaps around it
+ */
+export function designFigures(
+  revision: Pick<Revision, 'dimensionsM' | 'dimensionsM2'>,
+  vesselDiameterM?: number,
+): DesignFigure[] {
+  const lengths = Object.entries(revision.dimensionsM ?? {});
+  const partOf = (name: string, pattern: RegExp) => {
+    const found = pattern.exec(name);
+    return found?.[1] ?? found?.[2];
+  };
+  const heights = new Map(lengths.flatMap(([name, m]) => [[partOf(name, HEIGHT), m] as const]));
+  const areas = new Map(Object.entries(revision.dimensionsM2 ?? {}));
+  for (const [name, lengthM] of lengths) {
+    const round = partOf(name, DIAMETER);
+    if (round !== undefined) areas.set(round, (Math.PI / 4) * lengthM * lengthM);
+    const wide = partOf(name, WIDTH);
+    const heightM = wide === undefined ? undefined : heights.get(wide);
+    if (wide !== undefined && heightM !== undefined) areas.set(wide, lengthM * heightM);
+    if (partOf(name, GAP) !== undefined && vesselDiameterM !== undefined) {
+      areas.set(name, Math.PI * (vesselDiameterM + lengthM) * lengthM);
+    }
+  }
+  const list = [...areas];
+  const figures = list.map(([name, value]): DesignFigure => ({ name, value, unit: 'm2' }));
+  const ratios = list.flatMap(([name, value], place) =>
+    list
+      .slice(place + 1)
+      .map(([other, area]): DesignFigure => ({ name: `${name} / ${other}`, value: value / area, unit: '1' })),
+  );
+  return [...figures, ...ratios];
+}
+
+/** Burns as points of a design figure against a result. */
+export function figureAgainstResult(
+  burns: readonly ComparedBurn[],
+  figureName: string,
+  id: ResultId,
+): { burnId: string; figure: number; value: number }[] {
+  return burns.flatMap((compared) => {
+    const { burn } = compared;
+    const figures = burn.revision ? designFigures(burn.revision, burn.vessel?.innerDiameterM) : [];
+    const figure = figures.find(({ name }) => name === figureName);
+    const result = resultOf(compared, id);
+    return figure && result ? [{ burnId: burn.id, figure: figure.value, value: result.value }] : [];
+  });
+}
