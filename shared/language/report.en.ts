@@ -24,10 +24,10 @@ export const reportEn = {
     caution:
       'Unlikely to be luck is not the same as made by the change: weather, wood, operator and order can do it too.',
     columns: { result: 'result', difference: 'difference', interval: '95 % interval', verdict: 'in words' },
-    counts: { counted: 'counted', setAside: 'set aside' },
+    counted: 'counted',
     overlay: 'Water temperature of the burns, all from lighting.',
   },
-  verdicts: { better: 'better', worse: 'worse', cannotTell: 'cannot tell yet', differs: 'differs' },
+  verdicts: { better: 'better', worse: 'worse', cannotTell: 'cannot tell yet' },
   sections: {
     results: 'Results',
     notMeasured: 'What is not known, and why',
@@ -68,7 +68,6 @@ export const reportEn = {
     formula: 'formula',
     source: 'source',
   },
-  windows: { toTarget: 'lit to target', hold: 'hold', whole: 'whole burn', moment: '' },
   things: {
     revisionChange: 'changed in this revision',
     dimension: (p: { name: string }) => `dimension: ${p.name}`,

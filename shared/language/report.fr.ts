@@ -26,10 +26,10 @@ export const reportFr: typeof reportEn = {
     caution:
       'Peu probable par hasard ne veut pas dire dû à la modification : le temps, le bois, l’opérateur et l’ordre peuvent en être la cause.',
     columns: { result: 'résultat', difference: 'différence', interval: 'intervalle à 95 %', verdict: 'en mots' },
-    counts: { counted: 'comptée', setAside: 'écartée' },
+    counted: 'comptée',
     overlay: 'Température de l’eau des chauffes, toutes depuis l’allumage.',
   },
-  verdicts: { better: 'mieux', worse: 'moins bien', cannotTell: 'on ne peut pas encore dire', differs: 'diffère' },
+  verdicts: { better: 'mieux', worse: 'moins bien', cannotTell: 'on ne peut pas encore dire' },
   sections: {
     results: 'Résultats',
     notMeasured: 'Ce qui n’est pas connu, et pourquoi',
@@ -70,7 +70,6 @@ export const reportFr: typeof reportEn = {
     formula: 'formule',
     source: 'source',
   },
-  windows: { toTarget: 'de l’allumage à la cible', hold: 'maintien', whole: 'toute la chauffe', moment: '' },
   things: {
     revisionChange: 'modifié dans cette révision',
     dimension: (p) => `dimension : ${p.name}`,

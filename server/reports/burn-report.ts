@@ -1,0 +1,125 @@
+/** The report of one burn: page one for a builder, the rest for whoever wants to check it. */
+import type { Series } from '../../shared/contract/api.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { type Analysis, hasValue, type Result } from '../../shared/contract/results.ts';
+import type { Language } from '../../shared/language/language.ts';
+import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
+import { drawBurn } from './burn-figure.ts';
+import { qualityBlocks } from './data-quality.ts';
+import { type Block, type Paper, type Report, textWidthPt } from './report.ts';
+import { allResultsBlocks, budgetBlocks, mainResultsTable, notMeasuredBlocks, workingBlocks } from './results-part.ts';
+import { rigBlocks } from './rig-part.ts';
+import { testedBlocks } from './tested-part.ts';
+import { wordsOf } from './words.ts';
+
+export interface BurnReportInput {
+  readonly record: BurnRecord;
+  readonly analysis: Analysis;
+  readonly series: Series;
+  readonly language: Language;
+  readonly paper: Paper;
+  readonly softwareVersion: string;
+  /** Of the burn record as exported. */
+  readonly recordSha256: string;
+}
+
+/** Say everything there is to say about a burn, as blocks. Pure: the same input gives the same report. */
+export function burnReport(input: BurnReportInput): Report {
+  const { record, analysis, language, softwareVersion: version, recordSha256: sha256 } = input;
+  const { report } = wordsOf(language);
+  return {
+    language,
+    title: record.title,
+    subtitle: report.burn.subtitle({
+      stove: record.stove?.name ?? '',
+      revision: record.revision?.label ?? '',
+      day: dayOf(record, language),
+      operator: record.operator ?? '',
+    }),
+    footer: report.footer({ version, sha256 }),
+    dateUtcMs: record.startedUtcMs,
+    blocks: [
+      ...verdictBlocks(input),
+      figureBlock(input),
+      mainResultsTable(analysis, language),
+      { kind: 'heading', text: report.sections.cautions },
+      { kind: 'caution', items: report.cautions },
+      { kind: 'pageBreak' },
+      ...allResultsBlocks(analysis, language),
+      ...notMeasuredBlocks(analysis, language),
+      ...testedBlocks(record, language),
+      ...rigBlocks(record, language),
+      ...qualityBlocks(record, analysis, language),
+      ...budgetBlocks(analysis, language),
+      ...workingBlocks(analysis, language),
+      { kind: 'heading', text: report.sections.check },
+      {
+        kind: 'list',
+        items: [
+          report.check.software({ version, method: analysis.method, methodVersion: analysis.methodVersion }),
+          report.check.checksum({ sha256 }),
+          report.check.how,
+        ],
+      },
+    ],
+  };
+}
+
+function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[] {
+  const { report, results } = wordsOf(language);
+  const reader: Reader = { language, system: 'si' };
+  const primary = find(analysis, record.primaryResult);
+  const sentences: string[] = [];
+  if (primary && hasValue(primary)) {
+    const value = showValue(reader, primary.value, primary.unit, primary.id);
+    const interval = showInterval(reader, primary) ?? report.unknown;
+    sentences.push(report.burn.headline({ name: results.names[primary.id], value, interval }));
+  } else if (primary) {
+    const name = results.names[primary.id];
+    sentences.push(report.burn.headlineMissing({ name, why: results.missing(primary.missing) }));
+  }
+  const reached = find(analysis, 'timeToTarget');
+  if (reached && hasValue(reached)) {
+    sentences.push(report.burn.reached({ time: showValue(reader, reached.value, 's') }));
+  }
+  const held = find(analysis, 'holdDuration');
+  if (held && hasValue(held)) sentences.push(report.burn.held({ time: showValue(reader, held.value, 's') }));
+  const notes = [report.burn.oneBurn];
+  if (record.setAsideReason) notes.unshift(report.burn.setAside({ reason: record.setAsideReason }));
+  if (record.origin === 'simulated') notes.unshift(report.burn.simulated);
+  return [
+    { kind: 'verdict', text: sentences.join(' ') },
+    { kind: 'list', items: notes },
+  ];
+}
+
+function figureBlock({ record, series, language, paper }: BurnReportInput): Block {
+  const { report, number } = wordsOf(language);
+  const words = {
+    description: report.figure.description({ title: record.title }),
+    waterC: report.figure.water,
+    otherC: report.figure.other,
+    rateKPerMin: report.figure.rate,
+    minutes: report.figure.minutes,
+    woodKg: report.figure.wood,
+    number,
+  };
+  return {
+    kind: 'figure',
+    drawing: drawBurn(series, record.marks, words, textWidthPt(paper)),
+    caption: report.figure.caption,
+  };
+}
+
+function find(analysis: Analysis, id: string): Result | undefined {
+  return analysis.results.find((result) => result.id === id);
+}
+
+function dayOf(record: BurnRecord, language: Language): string {
+  if (record.startedUtcMs === undefined) return '';
+  const format = new Intl.DateTimeFormat(language === 'en' ? 'en-GB' : 'fr-FR', {
+    dateStyle: 'long',
+    timeZone: record.zone ?? 'UTC',
+  });
+  return format.format(record.startedUtcMs);
+}

@@ -1,0 +1,101 @@
+/** Two drawings of a comparison: the water of all burns laid over each other, and the differences with their intervals. */
+import type { Difference } from '../../shared/contract/comparison.ts';
+import { ChartPaper, highEnd, labelPt, type TimeCurve } from './chart-paper.ts';
+import { type Drawing, ink, type Point, type Shape, type Stroke } from './drawing.ts';
+
+export interface OverlaidBurn {
+  readonly side: 'a' | 'b';
+  readonly litS: number;
+  readonly water: TimeCurve;
+}
+
+const sideStrokes: Readonly<Record<'a' | 'b', Stroke>> = {
+  a: { color: ink.flue, widthPt: 1.1, dash: [4, 2] },
+  b: { color: ink.water, widthPt: 1.1 },
+};
+
+export function drawOverlay(
+  burns: readonly OverlaidBurn[],
+  words: {
+    readonly description: string;
+    readonly waterC: string;
+    readonly minutes: string;
+    readonly names: Readonly<Record<'a' | 'b', string>>;
+    readonly number: (value: number, decimals: number) => string;
+  },
+  widthPt: number,
+): Drawing {
+  const endS = Math.max(0, ...burns.map(({ water, litS }) => (water.t.at(-1) ?? litS) - litS));
+  const paper = new ChartPaper(widthPt, endS, words.number);
+  const curves = burns.map(({ water }) => water);
+  const band = { topPt: 14, heightPt: 200, low: 0, high: highEnd(curves, 5, 105) };
+  paper.band(band, 5, 20, words.waterC, ink.quiet);
+  for (const { side, litS, water } of burns) paper.curve(water, litS, band, sideStrokes[side]);
+  (['a', 'b'] as const).forEach((side, place) => {
+    const yPt = band.topPt + band.heightPt - 10 - place * 11;
+    const from: Point = [widthPt - 30, yPt - 2.5];
+    paper.line([from, [widthPt - 8, yPt - 2.5]], sideStrokes[side]);
+    paper.text([widthPt - 34, yPt], words.names[side], sideStrokes[side].color, 'end');
+  });
+  const bottomPt = paper.timeAxis(band.topPt + band.heightPt, words.minutes);
+  return { widthPt, heightPt: bottomPt + 2, description: words.description, shapes: paper.shapes };
+}
+
+const rowPt = 16;
+const nameShare = 0.34;
+
+/** One row a result: a dot for the difference seen, a bar for its interval, a line where there would be none. */
+export function drawIntervals(
+  differences: readonly Pick<Difference, 'relative' | 'relativeInterval95'>[],
+  words: {
+    readonly names: readonly string[];
+    readonly description: string;
+    readonly percent: (relative: number) => string;
+  },
+  widthPt: number,
+): Drawing {
+  const farthest = Math.max(0.05, ...differences.flatMap(({ relativeInterval95 }) => relativeInterval95.map(Math.abs)));
+  // An interval of half the axis or more says "cannot tell" just as well when it is cut.
+  const limit = Math.min(Math.ceil(farthest * 20) / 20, 0.6);
+  const left = widthPt * nameShare;
+  const x = (relative: number) =>
+    left + ((Math.max(-limit, Math.min(limit, relative)) + limit) / (2 * limit)) * (widthPt - left - 6);
+  const heightPt = differences.length * rowPt + 6;
+  const shapes: Shape[] = [
+    {
+      kind: 'line',
+      points: [
+        [x(0), 0],
+        [x(0), heightPt],
+      ],
+      stroke: { color: ink.text, widthPt: 0.7 },
+    },
+  ];
+  differences.forEach(({ relative, relativeInterval95: [low, high] }, row) => {
+    const yPt = row * rowPt + 11;
+    const from: Point = [x(low), yPt - 2.5];
+    const at = x(relative);
+    shapes.push(
+      {
+        kind: 'text',
+        at: [0, yPt],
+        text: words.names[row] ?? '',
+        sizePt: labelPt + 0.5,
+        color: ink.text,
+        anchor: 'start',
+      },
+      { kind: 'line', points: [from, [x(high), yPt - 2.5]], stroke: { color: ink.rule, widthPt: 4 } },
+      {
+        kind: 'area',
+        points: [
+          [at - 2, yPt - 5.5],
+          [at + 2, yPt - 5.5],
+          [at + 2, yPt + 0.5],
+          [at - 2, yPt + 0.5],
+        ],
+        fill: ink.water,
+      },
+    );
+  });
+  return { widthPt, heightPt: floorPt + 13, description: words.description, shapes };
+}

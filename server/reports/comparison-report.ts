@@ -1,0 +1,159 @@
+/** The report of a comparison: the verdict, how sure, every burn, and what else was different. */
+import type { Comparison, Difference } from '../../shared/contract/comparison.ts';
+import type { Language } from '../../shared/language/language.ts';
+import { showValue } from '../../shared/language/result-figures.ts';
+import { showPercent } from '../../shared/language/shown.ts';
+import { drawIntervals, drawOverlay, type OverlaidBurn } from './comparison-figure.ts';
+import { type Block, type Paper, type Report, textWidthPt } from './report.ts';
+import { mainResults } from './results-part.ts';
+import { wordsOf } from './words.ts';
+
+export interface ComparisonReportInput {
+  readonly comparison: Comparison;
+  readonly names: Readonly<Record<'a' | 'b', string>>;
+  /** All burns that were asked about, those set aside included. */
+  readonly burns: readonly (OverlaidBurn & {
+    readonly id: string;
+    readonly title: string;
+    readonly startedUtcMs?: number;
+    readonly recordSha256: string;
+  })[];
+  readonly language: Language;
+  readonly paper: Paper;
+  readonly softwareVersion: string;
+  readonly method: string;
+  readonly methodVersion: string;
+}
+
+export function comparisonReport(input: ComparisonReportInput): Report {
+  const { comparison, names, burns, language, softwareVersion: version } = input;
+  const { report } = wordsOf(language);
+  const [first, ...others] = comparison.differences;
+  const seen = others.map(({ sentence }) => sentence);
+  return {
+    language,
+    title: capital(report.comparison.title(names)),
+    subtitle: report.comparison.subtitle({ burns: burns.length }),
+    footer: report.footer({ version, sha256: burns.map(({ recordSha256 }) => recordSha256.slice(0, 8)).join(' ') }),
+    dateUtcMs: Math.max(...burns.map(({ startedUtcMs = 0 }) => startedUtcMs)),
+    blocks: [
+      { kind: 'verdict', text: first?.sentence ?? comparison.sentence },
+      ...listOf(undefined, comparison.plan?.sentences ?? []),
+      intervalsFigure(input),
+      ...listOf(report.comparison.otherwise, [
+        ...comparison.alsoDiffered.map(({ sentence }) => sentence),
+        report.comparison.caution,
+      ]),
+      overlayFigure(input),
+      ...listOf(report.comparison.alsoSeen, seen),
+      ...differencesTable(input),
+      ...burnsTable(input),
+      { kind: 'heading', text: report.sections.cautions },
+      { kind: 'caution', items: report.cautions },
+      { kind: 'heading', text: report.sections.check },
+      {
+        kind: 'list',
+        items: [
+          report.check.software({ version, method: input.method, methodVersion: input.methodVersion }),
+          ...burns.map(({ title, recordSha256 }) => `${title}. ${report.check.checksum({ sha256: recordSha256 })}`),
+          report.check.how,
+        ],
+      },
+    ],
+  };
+}
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+function listOf(heading: string | undefined, items: readonly string[]): Block[] {
+  if (items.length === 0) return [];
+  return [...(heading === undefined ? [] : [{ kind: 'heading', text: heading } as const]), { kind: 'list', items }];
+}
+
+function computed({ comparison }: ComparisonReportInput): Difference[] {
+  return comparison.differences.filter((difference) => 'verdict' in difference) as Difference[];
+}
+
+function intervalsFigure(input: ComparisonReportInput): Block {
+  const { report, results } = wordsOf(input.language);
+  const differences = computed(input).filter(({ id }) => id === input.comparison.primary || mainResults.includes(id));
+  const names = differences.map(({ id }) => results.names[id]);
+  const words = {
+    names,
+    description: report.comparison.differences,
+    percent: (relative: number) => `${relative > 0 ? '+' : ''}${showPercent(input.language, relative, 0)}`,
+  };
+  const drawing = drawIntervals(differences, words, textWidthPt(input.paper));
+  return { kind: 'figure', drawing, caption: report.comparison.differences };
+}
+
+function overlayFigure({ burns, names, language, paper }: ComparisonReportInput): Block {
+  const { report, number } = wordsOf(language);
+  const words = {
+    description: report.comparison.overlay,
+    waterC: report.figure.water,
+    minutes: report.figure.minutes,
+    names,
+    number,
+  };
+  return {
+    kind: 'figure',
+    drawing: drawOverlay(burns, words, textWidthPt(paper)),
+    caption: report.comparison.overlay,
+  };
+}
+
+function differencesTable(input: ComparisonReportInput): Block[] {
+  const { language, names } = input;
+  const { report, results } = wordsOf(language);
+  const reader = { language, system: 'si' } as const;
+  const { columns } = report.comparison;
+  const signed = (relative: number) => `${relative > 0 ? '+' : ''}${showPercent(language, relative, 1)}`;
+  return [
+    { kind: 'heading', text: report.comparison.differences },
+    {
+      kind: 'table',
+      columns: [
+        { title: columns.result, align: 'left', share: 4 },
+        { title: names.a, align: 'right', share: 2 },
+        { title: names.b, align: 'right', share: 2 },
+        { title: columns.difference, align: 'right', share: 2 },
+        { title: columns.interval, align: 'right', share: 3 },
+        { title: columns.verdict, align: 'left', share: 3 },
+      ],
+      rows: computed(input).map(({ id, unit, a, b, relative, relativeInterval95: [low, high], verdict }) => [
+        results.names[id],
+        showValue(reader, a, unit, id),
+        showValue(reader, b, unit, id),
+        signed(relative),
+        `${signed(low)} … ${signed(high)}`,
+        report.verdicts[verdict],
+      ]),
+    },
+  ];
+}
+
+function burnsTable({ comparison, burns, names, language }: ComparisonReportInput): Block[] {
+  const { report, results } = wordsOf(language);
+  const reader = { language, system: 'si' } as const;
+  const primary = comparison.differences[0];
+  const rows = burns.map(({ id, title, side }) => {
+    const point = primary?.points.find(({ burnId }) => burnId === id);
+    const aside = comparison.setAside.find(({ burnId }) => burnId === id);
+    const value = point && primary && 'unit' in primary ? showValue(reader, point.value, primary.unit, primary.id) : '';
+    return [title, names[side], value, aside ? aside.sentence : report.comparison.counted];
+  });
+  return [
+    { kind: 'heading', text: report.comparison.burns },
+    {
+      kind: 'table',
+      columns: [
+        { title: report.columns.what, align: 'left', share: 3 },
+        { title: '', align: 'left', share: 2 },
+        { title: results.names[comparison.primary], align: 'right', share: 2 },
+        { title: '', align: 'left', share: 4 },
+      ],
+      rows,
+    },
+  ];
+}

@@ -1,0 +1,48 @@
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
+import type { Language } from '../../shared/language/language.ts';
+import { showDuration, showPercent } from '../../shared/language/shown.ts';
+import type { Block } from './report.ts';
+import { wordsOf } from './words.ts';
+
+/** Gaps, stretches left out, corrections and weighings still to come. */
+export function qualityBlocks(record: BurnRecord, analysis: Analysis, language: Language): Block[] {
+  const { report, results } = wordsOf(language);
+  const words = report.quality;
+  const nameOf = (channelId: string) => record.channels.find((channel) => channel.id === channelId)?.name ?? channelId;
+  const litS = analysis.moments.find((moment) => moment.kind === 'lit')?.elapsedS ?? 0;
+  const time = (elapsedUs: number) => showDuration(language, elapsedUs / 1e6 - litS);
+
+  const items: string[] = [];
+  const gapsS = (record.gaps ?? []).map((gap) => (gap.toUs - gap.fromUs) / 1e6);
+  if (gapsS.length > 0) {
+    const sumS = gapsS.reduce((sum, gapS) => sum + gapS, 0);
+    items.push(
+      words.gaps({
+        count: gapsS.length,
+        time: showDuration(language, sumS),
+        longest: showDuration(language, Math.max(...gapsS)),
+      }),
+    );
+  }
+  for (const { channelId, fromUs, toUs, reason } of record.exclusions ?? []) {
+    items.push(words.exclusion({ probe: nameOf(channelId), from: time(fromUs), to: time(toUs), reason }));
+  }
+  for (const [channelId, share] of Object.entries(analysis.excludedShare)) {
+    if (share > 0) items.push(words.share({ probe: nameOf(channelId), share: showPercent(language, share) }));
+  }
+  for (const { channelId, code, fromS, toS } of analysis.flags) {
+    if (code !== 'excluded' && code !== 'gap') {
+      items.push(`${nameOf(channelId)}: ${results.flags[code]}, ${time(fromS * 1e6)} – ${time(toS * 1e6)}`);
+    }
+  }
+  const edits = record.edits?.length ?? 0;
+  if (edits > 0) items.push(words.edits({ count: edits }));
+  const pending = record.weighings.filter((weighing) => weighing.pending).map((weighing) => report.of[weighing.of]);
+  if (pending.length > 0) items.push(words.pending({ what: pending.join(', ') }));
+  if (record.clockSource === 'none') items.push(words.clockNone);
+  return [
+    { kind: 'heading', text: report.sections.quality },
+    { kind: 'list', items: items.length > 0 ? items : [words.none] },
+  ];
+}

@@ -1,0 +1,55 @@
+/** Values and intervals of results as a person reads them, by their UCUM unit. */
+import type { ValueResult } from '../contract/results.ts';
+import { type Language, writeNumber } from './language.ts';
+import { type Dimension, show, showDuration, showPercent, type UnitSystem } from './shown.ts';
+
+const dimensions: Readonly<Record<string, Dimension>> = {
+  Cel: 'temperature',
+  K: 'temperatureDifference',
+  'K/min': 'temperatureRate',
+  W: 'power',
+  MJ: 'energy',
+  kg: 'mass',
+  'kg/h': 'massRate',
+  'kg/kg': 'specificConsumption',
+  'MJ/kg': 'heatingValue',
+  L: 'volume',
+  m: 'length',
+  Pa: 'pressure',
+};
+
+/** Results whose unit is 1 but which are ratios, not shares. */
+const ratios: readonly string[] = ['turnDownRatio'];
+
+export interface Reader {
+  readonly language: Language;
+  readonly system: UnitSystem;
+}
+
+/** A figure with its unit; what has no usual unit to be shown in is written as it is. */
+export function showValue({ language, system }: Reader, value: number, ucum: string, id = ''): string {
+  const dimension = dimensions[ucum];
+  if (dimension) return show(language, system, dimension, value).text;
+  if (ucum === 's') return showDuration(language, value);
+  if (ucum === '1') return ratios.includes(id) ? writeNumber(language, value, 2) : showPercent(language, value);
+  return `${showPlain(language, value)}\u00a0${ucum}`;
+}
+
+/** A value in a working: four figures that count, in the unit it is computed in. */
+export function showPlain(language: Language, value: number): string {
+  if (value === 0) return '0';
+  const size = Math.floor(Math.log10(Math.abs(value)));
+  return writeNumber(language, value, Math.max(0, Math.min(8, 3 - size)));
+}
+
+/** Both ends of the 95 % interval, the unit once where both carry the same: "3.2 to 3.9 kg". Undefined where there is none. */
+export function showInterval(reader: Reader, result: ValueResult): string | undefined {
+  if (!result.interval95) return undefined;
+  const [low, high] = result.interval95.map((end) => showValue(reader, end, result.unit, result.id)) as [
+    string,
+    string,
+  ];
+  const unit = /\u00a0\D+$/.exec(high)?.[0];
+  const between = reader.language === 'fr' ? ' à ' : ' to ';
+  return (unit !== undefined && low.endsWith(unit) ? low.slice(0, -unit.length) : low) + between + high;
+}
