@@ -20,8 +20,22 @@ export async function openApi(app: App, version: string): Promise<void> {
 }
 
 export function documentRoutes(app: App): void {
-  app.get('/api/openapi.json', { schema: { hide: true } as object }, async () => app.swagger());
+  app.get('/api/openapi.json', { schema: { hide: true } as object }, async () => withAnyJson(app.swagger()));
 
-  const burnRecord = z.toJSONSchema(burnRecordSchema);
-  app.get('/api/schemas/burn-record.json', { schema: { tags: ['service'] } }, async () => burnRecord);
+  let burnRecord: object | undefined;
+  app.get('/api/schemas/burn-record.json', { schema: { tags: ['service'] } }, async () => {
+    burnRecord ??= z.toJSONSchema(burnRecordSchema);
+    return burnRecord;
+  });
+}
+
+/**
+ * The only schema that contains itself is that of "any JSON value". The transform refers to it under a name of its own making
+ * and forgets to define it.
+ */
+function withAnyJson(document: object): object {
+  const named = JSON.stringify(document).matchAll(/"#\/components\/schemas\/(\w+)"/g);
+  const anything = { description: 'any JSON value' };
+  const schemas = Object.fromEntries([...named].map(([, name = '']) => [name, anything]));
+  return { ...document, components: { schemas } };
 }

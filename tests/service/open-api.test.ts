@@ -1,0 +1,48 @@
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { expect, test } from 'vitest';
+import { testService } from '../support/test-service.ts';
+
+test('the OpenAPI document names every route of the service', async () => {
+  const { call } = await testService();
+  const { body } = await call('GET', '/api/openapi.json');
+  expect(body.openapi).toBe('3.1.0');
+  expect(Object.keys(body.paths)).toEqual(
+    expect.arrayContaining([
+      '/api/health',
+      '/api/stream',
+      '/api/ports',
+      '/api/boards',
+      '/api/boards/{id}/channels/{channelId}',
+      '/api/fuel-lots/{id}/history',
+      '/api/burns/{id}/marks/{entryId}',
+      '/api/burns/{id}/results',
+      '/api/burns/{id}/readings.csv',
+    ]),
+  );
+});
+
+test('every schema in the OpenAPI document is one that a validator accepts', async () => {
+  const { call } = await testService();
+  const { body } = await call('GET', '/api/openapi.json');
+  const ajv = new Ajv2020({ strict: false, validateFormats: false });
+  ajv.addSchema(body, 'openapi');
+  let schemas = 0;
+  for (const [path, methods] of Object.entries<Record<string, unknown>>(body.paths)) {
+    JSON.stringify(methods, (key, value) => {
+      if (key !== 'schema') return value;
+      // References lead to the document, as they do for its reader.
+      const schema = JSON.parse(JSON.stringify(value).replaceAll('"#/', '"openapi#/'));
+      expect(() => ajv.compile(schema), path).not.toThrow();
+      schemas++;
+      return undefined;
+    });
+  }
+  expect(schemas).toBeGreaterThan(60);
+});
+
+test('the published schema of the burn record is the one of the contract', async () => {
+  const { call } = await testService();
+  const { body } = await call('GET', '/api/schemas/burn-record.json');
+  expect(body).toMatchObject({ description: 'Stovebench burn record, version 1', type: 'object' });
+  expect(body.required).toContain('readings');
+});
