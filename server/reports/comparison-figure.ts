@@ -60,16 +60,15 @@ export function drawIntervals(
   const left = widthPt * nameShare;
   const x = (relative: number) =>
     left + ((Math.max(-limit, Math.min(limit, relative)) + limit) / (2 * limit)) * (widthPt - left - 6);
-  const heightPt = differences.length * rowPt + 6;
+  const floorPt = differences.length * rowPt + 6;
+  const zero: Point = [x(0), 0];
   const shapes: Shape[] = [
-    {
-      kind: 'line',
-      points: [
-        [x(0), 0],
-        [x(0), heightPt],
-      ],
-      stroke: { color: ink.text, widthPt: 0.7 },
-    },
+    { kind: 'line', points: [zero, [x(0), floorPt]], stroke: { color: ink.text, widthPt: 0.7 } },
+    ...[-limit, -limit / 2, 0, limit / 2, limit].map((end): Shape => {
+      const anchor = end === limit ? 'end' : end === -limit ? 'start' : 'middle';
+      const at: Point = [x(end), floorPt + 10];
+      return { kind: 'text', at, text: words.percent(end), sizePt: labelPt, color: ink.quiet, anchor };
+    }),
   ];
   differences.forEach(({ relative, relativeInterval95: [low, high] }, row) => {
     const yPt = row * rowPt + 11;
