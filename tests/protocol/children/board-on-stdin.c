@@ -1,0 +1,56 @@
+/*
+ * The reference implementation with a person at its controls: lines that begin with "!" say what happens to the board, all
+ * others come from the host. What the board sends goes to standard output.
+ *   !start BOOT DEPTH · !sequence N · !scan UPTIME R1 R2 · !idle · !forgetful
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "board.h"
+
+static bool can_store = true;
+
+static void put(char byte) { putchar(byte); }
+static bool store_identity(const char *identity) { return identity[0] != '\0' && can_store; }
+static uint32_t set_period(uint32_t wanted_ms) { return wanted_ms < 100 ? 100 : wanted_ms; }
+static bool blink(void) { return true; }
+
+static const char *const channel_lines[] = {
+    "quantity=temperature unit=Cel scale=0.25 probe=thermocouple-K resolution=0.25 form=value label=Pot_low",
+    "quantity=temperature unit=uV scale=7.8125 probe=thermocouple-K resolution=7.8125 form=thermocouple-uv cold=1 label=Flue",
+};
+static int32_t held[3 * 1000];
+static bench_board board = {
+    .name = "Reference", .firmware = "1.0.0", .channel_lines = channel_lines, .channels = 2, .period_ms = 1000,
+    .held = held, .put = put, .store_identity = store_identity, .set_period = set_period, .blink = blink,
+};
+
+int main(void) {
+  char line[200];
+  while (fgets(line, sizeof line, stdin)) {
+    if (line[0] != '!') {
+      for (char *c = line; *c; c++) bench_receive(&board, *c);
+      continue;
+    }
+    char *rest = strchr(line, ' ');
+    if (strncmp(line, "!start", 6) == 0) {
+      board.boot = (uint32_t)strtoul(rest, &rest, 10);
+      board.depth = (uint32_t)strtoul(rest, &rest, 10);
+      bench_start(&board);
+    } else if (strncmp(line, "!sequence", 9) == 0) {
+      board.next_sequence = (uint32_t)strtoul(rest, &rest, 10);
+    } else if (strncmp(line, "!scan", 5) == 0) {
+      int32_t readings[2];
+      uint32_t uptime = (uint32_t)strtoul(rest, &rest, 10);
+      for (int i = 0; i < 2; i++) readings[i] = (int32_t)strtol(rest, &rest, 10);
+      bench_scan(&board, uptime, readings);
+    } else if (strncmp(line, "!idle", 5) == 0) {
+      while (bench_idle(&board)) {
+      }
+    } else if (strncmp(line, "!forgetful", 10) == 0) {
+      can_store = false;
+    }
+  }
+  return 0;
+}
