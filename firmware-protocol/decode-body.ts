@@ -20,6 +20,7 @@ import {
   MAX_CHANNELS,
   type Message,
   PERIOD_LIMITS_MS,
+  PROTOCOL_VERSION,
 } from './messages.ts';
 
 /** Reads the words of a line whose checksum has been dealt with. `text` is the whole line, kept for a `BadLine`. */
@@ -113,11 +114,11 @@ function scan(words: readonly string[], repeated: boolean): Message {
 function hello(pair: Pairs): Message {
   // Read first: a board of a later protocol may spell everything else differently.
   const protocol = must('protocol', readUint32(pair('protocol')));
-  if (protocol !== 1) throw new Flaw('unsupported-protocol', 'protocol');
+  if (protocol !== PROTOCOL_VERSION) throw new Flaw('unsupported-protocol', 'protocol');
   const id = pair('id');
   return {
     kind: 'hello',
-    protocol: 1,
+    protocol: PROTOCOL_VERSION,
     identity: id === 'none' ? null : must('id', readUuid(id)),
     boot: must('boot', readUint32(pair('boot'))),
     name: must('name', readToken(pair('name'))),

@@ -42,7 +42,7 @@ export interface ScanMessage {
 /** Who the board is and what it can do. */
 export interface HelloMessage {
   kind: 'hello';
-  protocol: 1;
+  protocol: typeof PROTOCOL_VERSION;
   /** UUID stored on the board, lower case, or null while none has been written. */
   identity: string | null;
   boot: number;
