@@ -2,7 +2,7 @@ import type { Clock } from '../clock.ts';
 import { LineReader, type ReceivedLine } from './line-reader.ts';
 import type { Port, PortFactory } from './port.ts';
 import { classifyPortError } from './port-errors.ts';
-import { type BoardProblem, boardProblem } from './problems.ts';
+import type { BoardProblem } from './problems.ts';
 import { next, type ReaderEvent, type ReaderPhase, type ReaderState } from './reader-state.ts';
 import { TextQuality } from './text-quality.ts';
 
@@ -154,7 +154,7 @@ export class Connection {
     const { phase } = this.#state;
     if (phase !== 'waiting' && phase !== 'live' && phase !== 'silent') return;
     const code = { silent: 'board-silent', noise: 'wrong-speed', text: this.#settings.textProblem } as const;
-    this.#problem = boardProblem(code[this.#quality.judge()], this.#params());
+    this.#problem = { code: code[this.#quality.judge()], params: this.#params() };
   }
 
   #open(): void {
@@ -237,7 +237,7 @@ export class Connection {
   /** A connection that broke with words nobody knows has most likely been unplugged. */
   #portProblem(raw: string, otherwise: 'port-missing' | 'port-unknown'): BoardProblem {
     const code = classifyPortError(raw);
-    return boardProblem(code === 'port-unknown' ? otherwise : code, this.#params(), raw);
+    return { code: code === 'port-unknown' ? otherwise : code, params: this.#params(), raw };
   }
 
   #params(): Record<string, string | number> {

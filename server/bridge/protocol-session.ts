@@ -11,7 +11,7 @@ import type { BoardLog, ReceivedScan } from './board-log.ts';
 import { type Answer, CommandDesk } from './command-desk.ts';
 import { Description } from './description.ts';
 import type { ReceivedLine } from './line-reader.ts';
-import { type BoardProblem, boardProblem } from './problems.ts';
+import type { BoardProblem, BoardProblemCode } from './problems.ts';
 import type { RecoveryLink } from './recovery.ts';
 import { receivedScan } from './scan-line.ts';
 import { wrapUint32 } from './sequence.ts';
@@ -133,7 +133,7 @@ export class ProtocolSession implements Session {
     const { counts } = this.#host;
     counts.discardedBytes += line.bytes;
     if (decoded.reason === 'unsupported-protocol') {
-      this.#problem = boardProblem('newer-protocol', { path: this.#host.path });
+      this.#note('newer-protocol');
       this.#host.changed();
     }
     // What stood before the first line ending was cut by opening the port in the middle of it, not by a bad lead.
@@ -168,7 +168,7 @@ export class ProtocolSession implements Session {
     if (desk !== this.#desk) return;
     if (answer.kind === 'ok' && !this.#description.complete) return this.describe();
     if (answer.kind === 'noAnswer' && !this.#log && !this.#settling && this.#unclaimed.length > 0) {
-      this.#problem = boardProblem('no-description', { path: this.#host.path });
+      this.#note('no-description');
       const key = this.#lastKey ?? this.#fallbackKey;
       const claimed = await this.#host.claim(key);
       if (desk !== this.#desk) return;
@@ -194,13 +194,13 @@ export class ProtocolSession implements Session {
     if (hello.identity !== null && (await this.#host.claim(hello.identity)) === 'granted') {
       return { key: hello.identity, stored: true };
     }
-    if (hello.identity !== null) this.#problem = boardProblem('identity-shared', { path: this.#host.path });
+    if (hello.identity !== null) this.#note('identity-shared');
     const kept = this.#log && this.#identityStored ? this.#log.boardKey : null;
     const identity = kept ?? this.#host.newId();
     const answer = await desk.send({ kind: 'identity', identity });
     const stored = answer.kind === 'ok' && answer.identity === identity;
     if (!stored && answer.kind !== 'notConnected' && hello.identity === null) {
-      this.#problem = boardProblem('identity-not-kept', { path: this.#host.path });
+      this.#note('identity-not-kept');
     }
     const key = stored ? identity : (this.#lastKey ?? this.#fallbackKey);
     await this.#host.claim(key);
@@ -235,6 +235,10 @@ export class ProtocolSession implements Session {
     }
     this.#unclaimed.push(...scans);
     if (this.#unclaimed.length > MOST_UNCLAIMED) this.#carry(this.#lastKey ?? this.#fallbackKey, false);
+  }
+
+  #note(code: BoardProblemCode): void {
+    this.#problem = { code, params: { path: this.#host.path } };
   }
 
   #newDesk(): CommandDesk {

@@ -2,8 +2,9 @@ import { EventEmitter } from 'node:events';
 import { describe, expect, it } from 'vitest';
 import { classifyPortError } from '../../server/bridge/port-errors.ts';
 import { listPorts } from '../../server/bridge/port-listing.ts';
-import { BOARD_PROBLEM_CODES, boardProblem } from '../../server/bridge/problems.ts';
+import { BOARD_PROBLEM_CODES } from '../../server/bridge/problems.ts';
 import { portOfStream, type SerialStream } from '../../server/bridge/stream-port.ts';
+import { errorSentence } from '../../shared/language/errors.ts';
 import { createFakePorts } from '../support/fake-ports.ts';
 
 // Texts as reported in the issue tracker of serialport/node-serialport (numbers in brackets) and as seen on Linux.
@@ -29,17 +30,16 @@ describe('What a system says about a port', () => {
 });
 
 describe('What is wrong with a board', () => {
-  it('is said in a sentence that names the port, and keeps the system’s own words', () => {
+  it.each(['en', 'fr'] as const)('has a sentence that names the port, for every code, in %s', (language) => {
     for (const code of BOARD_PROBLEM_CODES) {
-      const problem = boardProblem(code, { path: '/dev/ttyUSB3', baudRate: 9600 }, 'raw words');
-      expect(problem.message).toContain('/dev/ttyUSB3');
-      expect(problem.message).not.toContain('undefined');
-      expect(problem.raw).toBe('raw words');
+      const sentence = errorSentence(language, `probe/${code}`, { path: '/dev/ttyUSB3', baudRate: 9600 });
+      expect(sentence).toContain('/dev/ttyUSB3');
+      expect(sentence).not.toContain('undefined');
     }
   });
 
-  it('names the remedy where rights are missing', () => {
-    expect(boardProblem('permission-denied', { path: '/dev/ttyUSB0' }).message).toContain('dialout');
+  it('has a sentence that names the remedy where rights are missing', () => {
+    expect(errorSentence('en', 'probe/permission-denied', { path: '/dev/ttyUSB0' })).toContain('dialout');
   });
 });
 
@@ -49,8 +49,8 @@ describe('A list of ports', () => {
     ports.listing('spawn udevadm ENOENT');
     const listing = await listPorts(ports.factory);
     expect(listing.ports).toEqual([]);
-    expect(listing.problem).toMatchObject({ code: 'ports-not-listed', raw: 'spawn udevadm ENOENT' });
-    expect(listing.problem!.message).toContain('Type the path');
+    expect(listing.problem).toEqual({ code: 'ports-not-listed', raw: 'spawn udevadm ENOENT' });
+    expect(errorSentence('en', `probe/${listing.problem!.code}`)).toContain('Type the path');
   });
 
   it('is handed on where there is one', async () => {

@@ -33,17 +33,16 @@ describe('A port that will not open', () => {
   });
 
   it.each([
-    ['Error: Permission denied, cannot open /dev/fake', 'permission-denied', 'dialout'],
-    ['Error Resource temporarily unavailable Cannot lock port', 'port-busy', 'Another program'],
-    ['Error: No such file or directory, cannot open /dev/fake', 'port-missing', 'Plug the board in'],
-    ['Opening COM4: Unknown error code 31', 'port-unknown', 'plug it in again'],
-  ])('with "%s" is reported as %s, with what to do', async (raw, code, remedy) => {
+    ['Error: Permission denied, cannot open /dev/fake', 'permission-denied'],
+    ['Error Resource temporarily unavailable Cannot lock port', 'port-busy'],
+    ['Error: No such file or directory, cannot open /dev/fake', 'port-missing'],
+    ['Opening COM4: Unknown error code 31', 'port-unknown'],
+  ])('with "%s" is reported as %s, with the system’s own words', async (raw, code) => {
     const bench = createFakeBench();
     bench.ports.refuse(PATH, raw);
     const { id } = bench.bridge.attach({ path: PATH, mode: 'protocol' });
     const state = await bench.bridge.settled(id);
     expect(state).toMatchObject({ state: 'searching', problem: { code, raw } });
-    expect(state!.problem!.message).toContain(remedy);
   });
 
   it('and does not even refuse is let go of after a while and tried again', async () => {
@@ -68,7 +67,7 @@ describe('A board that says nothing', () => {
     bench.bridge.attach({ path: PATH, mode: 'protocol', baudRate: 57600 });
     await bench.clock.advanceAsync(5_000);
     expect(bench.bridge.boards()[0]).toMatchObject({ state: 'waiting', problem: { code: 'board-silent' } });
-    expect(bench.bridge.boards()[0]!.problem!.message).toContain('57600');
+    expect(bench.bridge.boards()[0]!.problem!.params).toEqual({ path: PATH, baudRate: 57600 });
     await bench.clock.advanceAsync(120_000);
     expect(bench.ports.speeds(PATH).every((speed) => speed === 57600)).toBe(true);
     expect(bench.ports.tries(PATH)).toBeGreaterThan(1);
@@ -118,7 +117,7 @@ describe('Bytes that make no sense', () => {
     }
     await bench.clock.advanceAsync(100);
     expect(bench.bridge.boards()[0]).toMatchObject({ state: 'waiting', problem: { code: 'wrong-speed' } });
-    expect(bench.bridge.boards()[0]!.problem!.message).toMatch(/9600.*115200/);
+    expect(bench.bridge.boards()[0]!.problem!.params).toMatchObject({ baudRate: 9600 });
   });
 
   it('but are text are reported as another kind of board, with its lines to look at', async () => {
