@@ -60,7 +60,9 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
   const fireOut = lit && fireOutMoment(record, curves, water, lit.elapsedS);
   const endS = fireOut?.elapsedS ?? water?.timeS.at(-1) ?? 0;
   const feedsS = marksOf(record, 'fed').map((mark) => mark.elapsedUs / 1e6);
-  const plateau = water && lit && findPlateau(water, lit.elapsedS, endS, feedsS);
+  // A pot that is held below the boil rests where its fire lets it; only a boil has a level of its own.
+  const isBoil = record.target.kind === 'boil';
+  const plateau = isBoil && water && lit ? findPlateau(water, lit.elapsedS, endS, feedsS) : undefined;
   const errors = water && enterWaterErrors(record, water, boiling, plateau, ledger);
   if (!water) enterPlaceOnly();
 

@@ -14,7 +14,7 @@ import { missing, remark } from './messages.ts';
 /** The edge term may be this share of the value; beyond it the result is refused (bench-1 definition). */
 const LARGEST_SHARE = 1 / 3;
 /** Embers of earlier charges when a new one is put on, as a share of it ("common practice, no source"). */
-const EMBERS_SHARE = 0.5;
+const EMBERS_SHARE = 0.7;
 /** Char counts for this much wood: 29.5 over 18.6 MJ/kg. */
 const WOOD_PER_CHAR = 1.6;
 /** A hold that ends this close to fire out ends with the fire raked and weighed. */

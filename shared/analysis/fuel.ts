@@ -11,9 +11,8 @@ const FUEL_NAMES = ['fuelKg', 'fuelMJ', 'dryMJPerKg', 'meanDryMJPerKg', 'moistur
 const CHAR_NAMES = ['charKg', 'charMJ', 'charMJPerKg'] as const;
 const RECONCILE_SHARE = 0.03;
 const RECONCILE_KG = 0.05;
-/** Char goes on burning between raking out and weighing: up to this much, or this share of it (tens of grams; common practice, no source). */
+/** Char goes on burning between raking out and weighing: up to this much (tens of grams; common practice, no source). */
 const BURNS_ON_KG = 0.05;
-const BURNS_ON_SHARE = 0.25;
 /** Char still to be weighed lies between nothing and this share of the fuel burnt ("common practice, no source"). */
 const PENDING_CHAR_SHARE = 0.1;
 
@@ -224,13 +223,12 @@ function enterChar(
   );
   for (const used of left.defaults) ledger.assume('charMJ', used);
   const stated = end.every((weighing) => weighing.standardUncertaintyKg !== undefined);
-  const widthKg = Math.min(BURNS_ON_KG, BURNS_ON_SHARE * left.kg);
-  if (stated || widthKg === 0) {
+  if (stated || left.kg === 0) {
     fillChar(left.of);
     return;
   }
-  const burntOn = ledger.ownError('char.burnsOn', widthKg / Math.sqrt(12), 'oneSided');
-  ledger.assume('charMJ', byDefault('charBurnsOn', { mostKg: widthKg }));
+  const burntOn = ledger.ownError('char.burnsOn', BURNS_ON_KG / Math.sqrt(12), 'oneSided');
+  ledger.assume('charMJ', byDefault('charBurnsOn', { mostKg: BURNS_ON_KG }));
   fillChar((draw) => left.of(draw) + draw[burntOn]!);
 
   function fillChar(leftKg: (draw: Float64Array) => number): void {

@@ -145,6 +145,18 @@ function enterCounts(
   const bestBoilingC = best.boilingTempC;
   const windowS = end.elapsedS - start.elapsedS;
   const edges = ledger.ownError('hold.edges', Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS));
+  // The lowest temperature often stands at an edge of the hold, and moves with it.
+  const wider = lowestBetween(
+    water,
+    start.elapsedS - start.standardUncertaintyS,
+    end.elapsedS + end.standardUncertaintyS,
+  );
+  const narrower = lowestBetween(
+    water,
+    start.elapsedS + start.standardUncertaintyS,
+    end.elapsedS - end.standardUncertaintyS,
+  );
+  const lowestError = ledger.ownError('hold.lowest', Math.max(water.noiseK, 0.01, (narrower - wider) / 2 || 0));
   ledger.fill((draw, ingredients) => {
     // The floor moves with the boiling point when the hold is at the boil, and with the probes always.
     const boilK = Number.isNaN(bestBoilingC) ? 0 : ingredients.boilingTempC - bestBoilingC;
@@ -157,7 +169,8 @@ function enterCounts(
       counted[place]! + share * (counted[place + 1]! - counted[place]!) + draw[edges]!,
     );
     ingredients.holdBelowS = below[place]! + share * (below[place + 1]! - below[place]!);
-    ingredients.holdLowestC = lowestReadC - ingredients.waterOffsetK - ingredients.waterGain * lowestReadC;
+    ingredients.holdLowestC =
+      lowestReadC - ingredients.waterOffsetK - ingredients.waterGain * lowestReadC + draw[lowestError]!;
     ingredients.holdWindowS = windowS + draw[edges]!;
   });
 }

@@ -16,8 +16,11 @@ import type { Plateau } from './plateau.ts';
 import { probeErrors } from './probe-errors.ts';
 import type { WaterCurve } from './water-curve.ts';
 
-/** Boiling water against the boiling point of its surface: cooler where the approach is soft, warmer by depth. Common practice, no source. */
-const SOFTNESS = { meanK: -0.1, standardUncertaintyK: 0.15 };
+/**
+ * Boiling water against the boiling point of its surface, rectangular: half a kelvin cooler, where the boil rule begins, to a tenth
+ * warmer, by depth (common practice, no source).
+ */
+const SOFTNESS = { meanK: -0.2, standardUncertaintyK: 0.3 / Math.sqrt(3) };
 /** A plateau counts when it lies within so many standard uncertainties of the boiling point. */
 const WITHIN_U = 2;
 /** Without a known place a plateau may define the boiling point when it lasts this long and water boils there on Earth. */
@@ -156,7 +159,7 @@ function conditionByPlateau(
     name: 'water.plateau',
     value: SOFTNESS.meanK,
     standardUncertainty: SOFTNESS.standardUncertaintyK,
-    distribution: 'normal',
+    distribution: 'rectangular',
     sharing: 'none',
   });
   ledger.assume('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));

@@ -69,6 +69,7 @@ export const inputNamesEn: Readonly<Record<string, string>> = {
   'mark.attention': 'Marks of attention',
   'mark.feed': 'Marks of feeding',
   'hold.edges': 'Start and end of the hold',
+  'hold.lowest': 'Lowest temperature of the hold, edges and noise',
   'scale.gain': 'Gain of the scale',
   'scale.zero': 'Tare of the scale',
   'weighing.fuelPile': 'Weighing the pile',

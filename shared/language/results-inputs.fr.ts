@@ -71,6 +71,7 @@ export const inputNamesFr: typeof inputNamesEn = {
   'mark.attention': 'Marques d’intervention',
   'mark.feed': 'Marques de recharge',
   'hold.edges': 'Début et fin du maintien',
+  'hold.lowest': 'Température la plus basse du maintien, bords et bruit',
   'scale.gain': 'Gain de la balance',
   'scale.zero': 'Tare de la balance',
   'weighing.fuelPile': 'Pesée du tas',
