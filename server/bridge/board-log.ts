@@ -3,7 +3,7 @@ import { BootLedger, type Hole, type LedgerScan } from './boot-ledger.ts';
 import type { GapCause, GapEvent, GapReason, ScanEvent, ScanPoint } from './events.ts';
 import { type MissingRange, Recovery, type RecoveryLink, type RecoveryTarget } from './recovery.ts';
 import { stepUint32, wrapUint32 } from './sequence.ts';
-import { createTimeMapping } from './time-mapping.ts';
+import { createTimeMapping, type TimeMapping } from './time-mapping.ts';
 
 /** A scan as received, before anybody knows whether it is new and when it was read. */
 export interface ReceivedScan extends LedgerScan {
@@ -63,7 +63,7 @@ export class BoardLog implements RecoveryTarget {
   readonly counts: LogCounts = { duplicates: 0, missing: 0, recovered: 0, resets: 0 };
   readonly #output: LogOutput;
   readonly #recovery: Recovery;
-  readonly #mapping = createTimeMapping();
+  readonly #mapping: TimeMapping;
   readonly #boots: BootEntry[] = [];
   readonly #usedBoots = new Set<number>();
   #lastHostUs = Number.NEGATIVE_INFINITY;
@@ -74,6 +74,7 @@ export class BoardLog implements RecoveryTarget {
     this.boardKey = boardKey;
     this.#output = output;
     this.#recovery = new Recovery(clock, this);
+    this.#mapping = createTimeMapping(clock.scale);
     this.#cause = last === null ? 'lost' : 'serviceStopped';
     if (last) {
       const ledger = BootLedger.resumedAfter(last.sequence, last.deviceUptimeMs);

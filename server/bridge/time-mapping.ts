@@ -19,7 +19,7 @@ export interface TimeMapping {
   rate(): number;
 }
 
-const WRAP_US = 2 ** 32 * 1000;
+const WRAP_MS = 2 ** 32;
 /** Only the fastest arrival of each stretch of this length is kept. */
 const BLOCK_US = 10e6;
 /** Sixty blocks are ten minutes: long against delays, short against the warming of a cheap resonator. */
@@ -48,14 +48,20 @@ interface Boot {
   stretches: Stretch[];
 }
 
-export function createTimeMapping(): TimeMapping {
+/**
+ * @param scale how many times faster than real time board and host run: delays on the lead are as long as ever, so they are
+ *   judged in real time
+ */
+export function createTimeMapping(scale = 1): TimeMapping {
+  const usPerMs = 1000 / scale;
   const boots: Boot[] = [];
   let rate = 0;
 
-  const observe = (boot: number, uptimeMs: number, arrivalUs: number): void => {
+  const observe = (boot: number, uptimeMs: number, scaledArrivalUs: number): void => {
+    const arrivalUs = scaledArrivalUs / scale;
     let known = boots.find((b) => b.boot === boot);
     if (!known) {
-      const deviceUs = uptimeMs * 1000;
+      const deviceUs = uptimeMs * usPerMs;
       known = {
         boot,
         newestMs: uptimeMs,
@@ -67,7 +73,7 @@ export function createTimeMapping(): TimeMapping {
       if (boots.length > MOST_BOOTS) boots.shift();
       return;
     }
-    const deviceUs = unwrapLive(known, uptimeMs, arrivalUs, rate);
+    const deviceUs = unwrapLive(known, uptimeMs, arrivalUs, rate, usPerMs);
     if (deviceUs >= known.newestUs) {
       known.newestMs = uptimeMs;
       known.newestUs = deviceUs;
@@ -83,10 +89,10 @@ export function createTimeMapping(): TimeMapping {
     hostUs(boot, uptimeMs) {
       const known = boots.find((b) => b.boot === boot);
       if (!known) return null;
-      const deviceUs = known.newestUs + stepUint32(known.newestMs, uptimeMs) * 1000;
+      const deviceUs = known.newestUs + stepUint32(known.newestMs, uptimeMs) * usPerMs;
       let stretch = known.stretches[0]!;
       for (const next of known.stretches) if (next.fromDeviceUs <= deviceUs) stretch = next;
-      return Math.round(deviceUs + offsetAt(stretch.line, deviceUs));
+      return Math.round((deviceUs + offsetAt(stretch.line, deviceUs)) * scale);
     },
   };
 }
@@ -100,10 +106,10 @@ function beginStretch(point: EnvelopePoint, rate: number): Stretch {
 }
 
 /** The counter may have wrapped several times during a long outage: the host's clock says how often. */
-function unwrapLive(known: Boot, uptimeMs: number, arrivalUs: number, rate: number): number {
+function unwrapLive(known: Boot, uptimeMs: number, arrivalUs: number, rate: number, usPerMs: number): number {
   const expectedUs = known.newestUs + (arrivalUs - known.newestArrivalUs) / (1 + rate);
-  const wraps = Math.round((expectedUs - uptimeMs * 1000) / WRAP_US);
-  return uptimeMs * 1000 + Math.max(0, wraps) * WRAP_US;
+  const wraps = Math.round((expectedUs / usPerMs - uptimeMs) / WRAP_MS);
+  return (uptimeMs + Math.max(0, wraps) * WRAP_MS) * usPerMs;
 }
 
 function addPoint(known: Boot, point: EnvelopePoint, rate: number): void {

@@ -141,6 +141,15 @@ describe('The time of a scan on the host’s clock', () => {
     for (const errors of [burst, after]) expect(Math.max(...errors.map(Math.abs))).toBeLessThan(2_000);
   });
 
+  it('is judged in real time when everything runs faster: a real hiccup is no step of a clock', () => {
+    const scale = 60;
+    const mapping = createTimeMapping(scale);
+    const random = noise(9);
+    const delayUs = (i: number) => (200 + random() * 2000 + (i % 400 > 300 ? 40_000 : 0)) * scale;
+    const errors = watch(mapping, { offsetUs: 0, rate: 0, delayUs }, 4000);
+    expect(Math.max(...errors.slice(10))).toBeLessThan(3_000 * scale);
+  });
+
   it('is the same for the same calls, to the last bit', () => {
     const run = () => {
       const random = noise(5);
