@@ -6,7 +6,7 @@ import { errorSentence } from '../../shared/language/errors.ts';
 import { type Language, languageFrom } from '../../shared/language/language.ts';
 import { AppError } from '../app-error.ts';
 import { readable } from '../store/sqlite-errors.ts';
-import { issuesOf } from './issues.ts';
+import { issuesOf } from '../issues.ts';
 
 /** Codes that are not plain bad input (400). */
 const statusOf: Partial<Record<ErrorCode, number>> = {

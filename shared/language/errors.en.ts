@@ -2,11 +2,14 @@
  * Every refusal and failure the service can utter, in English: what is wrong, then what to do about it.
  * The troubleshooting section of the README lists the same codes; a test compares the two.
  */
+import { dataErrorsEn } from './data-errors.en.ts';
 import { type Sentence, writeNumber } from './language.ts';
 
 const kg = (value: string | number | undefined) => `${writeNumber('en', Number(value), 2)} kg`;
 
 export const errorsEn = {
+  ...dataErrorsEn,
+
   /* ---- starting the service ---- */
   'service/node-unfit': (p) =>
     `This is Node ${p.found}; the service needs Node 24 (up to 26.3). Start it with "npm start", which finds or installs the right one.`,

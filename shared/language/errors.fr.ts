@@ -1,3 +1,4 @@
+import { dataErrorsFr } from './data-errors.fr.ts';
 import type { errorsEn } from './errors.en.ts';
 import { writeNumber } from './language.ts';
 
@@ -27,6 +28,8 @@ const things: Record<string, string> = {
 const thing = (value: string | number | undefined) => things[String(value)] ?? String(value);
 
 export const errorsFr: typeof errorsEn = {
+  ...dataErrorsFr,
+
   'service/node-unfit': (p) =>
     `Ceci est Node ${p.found} ; le service a besoin de Node 24 (jusqu’à 26.3). Lancez-le par « npm start », qui trouve ou installe le bon.`,
   'service/part-missing': (p) =>

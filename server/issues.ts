@@ -1,5 +1,5 @@
 import type { ZodError } from 'zod';
-import type { Issue } from '../app-error.ts';
+import type { Issue } from './app-error.ts';
 
 type ZodIssue = ZodError['issues'][number];
 

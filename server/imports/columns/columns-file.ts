@@ -1,0 +1,94 @@
+/** A file of another logger: what it seems to hold, and the burn it becomes. */
+import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
+import { AppError } from '../../app-error.ts';
+import type { RecordParts } from '../../burns/split-record.ts';
+import { fingerprintOf, importedBurn } from '../imported-burn.ts';
+import { decode, guessEncoding } from '../text-encoding.ts';
+import { guessColumns } from './guess.ts';
+import { type ColumnReadings, keptUnits, readColumns } from './read.ts';
+import { firstRows } from './rows.ts';
+
+const ROWS_SHOWN = 12;
+/** A value that was converted says no more than its logger did; four digits behind the separator say all of it. */
+const CONVERTED_DECIMALS = 4;
+
+/**
+ * @param corrected how a person says it is to be read; a guess when left out
+ * @throws AppError import/no-columns when nothing in the file is a number, import/quote-open
+ */
+export function previewColumns(bytes: Uint8Array, file: string, corrected?: ColumnFormat): ColumnPreview {
+  const encoding = corrected?.encoding ?? guessEncoding(bytes);
+  const text = decode(bytes, encoding);
+  const guess = corrected ? { format: corrected, doubts: [] } : guessColumns(text, encoding);
+  if (!guess) throw new AppError('import/no-columns', { file });
+  const readings = read(text, guess.format, file);
+  return {
+    ...guess,
+    sample: firstRows(text, guess.format.separator, ROWS_SHOWN + guess.format.firstRow - 1),
+    read: readings.elapsedS.slice(0, ROWS_SHOWN).map((elapsedS, row) => ({
+      line: readings.lines[row]!,
+      elapsedS,
+      values: readings.columns.map(({ values }) => values[row] ?? null),
+    })),
+    rows: readings.elapsedS.length,
+    durationS: readings.elapsedS.at(-1) ?? 0,
+    ...(readings.startedUtc && { startedUtcMs: readings.startedUtc.ms }),
+    problems: readings.problems,
+    problemCount: readings.problemCount,
+  };
+}
+
+export interface ColumnsAsBurn {
+  title: string;
+  /** Used when the file does not say when it was written. */
+  startedUtcMs: number;
+  /** Minutes that the local time of the file is ahead of UTC, at a moment given as if it were UTC. */
+  minutesAhead(localMs: number): number;
+}
+
+/** @throws AppError import/cell-wrong with line, column and what was expected; import/no-rows, import/quote-open */
+export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFormat, as: ColumnsAsBurn): RecordParts {
+  const readings = read(decode(bytes, format.encoding), format, file);
+  const [problem] = readings.problems;
+  if (problem && format.unreadable === 'refuse') {
+    throw new AppError('import/cell-wrong', { file, ...problem, count: readings.problemCount });
+  }
+  if (readings.elapsedS.length === 0) throw new AppError('import/no-rows', { file, row: format.firstRow });
+  return importedBurn({
+    fingerprint: fingerprintOf(bytes, format),
+    title: as.title,
+    origin: 'imported',
+    elapsedS: readings.elapsedS,
+    marks: [],
+    startedUtcMs: startOf(readings, as),
+    channels: format.columns.map(({ name, role, position, unit }, place) => {
+      const { values, faults, decimals } = readings.columns[place]!;
+      const converted = unit !== keptUnits[unit].kept;
+      return {
+        name,
+        role,
+        ...(position && { position }),
+        unit: keptUnits[unit].kept,
+        values,
+        faults,
+        decimals: converted ? Math.max(CONVERTED_DECIMALS, decimals) : decimals,
+      };
+    }),
+  });
+}
+
+function read(text: string, format: ColumnFormat, file: string): ColumnReadings {
+  try {
+    return readColumns(text, format);
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && 'lines' in error) {
+      throw new AppError('import/quote-open', { file, line: Number(error.lines) }, { cause: error });
+    }
+    throw error;
+  }
+}
+
+function startOf({ startedUtc }: ColumnReadings, as: ColumnsAsBurn): number {
+  if (!startedUtc) return as.startedUtcMs;
+  return startedUtc.zoned ? startedUtc.ms : startedUtc.ms - as.minutesAhead(startedUtc.ms) * 60_000;
+}

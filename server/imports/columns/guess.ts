@@ -1,0 +1,221 @@
+/** Guesses how another logger laid out its file. A person looks at the guess and corrects it. */
+import type { ColumnFormat, ColumnTime, columnDoubts } from '../../../shared/contract/imports.ts';
+import { readPlainField } from '../../bridge/plain-format.ts';
+import type { Encoding } from '../text-encoding.ts';
+import { type CellKind, cellKind, elapsedUnitIn, isTimeHeading, positionIn, roleIn, unitIn } from './cells.ts';
+import { dateOrder } from './moments.ts';
+import { firstRows, type Row } from './rows.ts';
+
+export type Doubt = (typeof columnDoubts)[number];
+
+export interface ColumnGuess {
+  format: ColumnFormat;
+  doubts: Doubt[];
+}
+
+interface Reading {
+  separator: ColumnFormat['separator'];
+  decimal: ColumnFormat['decimal'];
+  rows: Row[];
+  /** Place among `rows` of the first one that holds readings. */
+  first: number;
+  width: number;
+  /** Kinds of the cells of the rows that hold readings. */
+  kinds: CellKind[][];
+  data: Row[];
+}
+
+const ROWS_LOOKED_AT = 200;
+const separators: readonly ColumnFormat['separator'][] = ['semicolon', 'tab', 'comma', 'pipe', 'blanks'];
+/** Share of a column's cells that must be of a kind for the column to be of it. */
+const MOST = 0.9;
+
+/** @returns undefined when no row of the text holds a number */
+export function guessColumns(text: string, encoding: Encoding): ColumnGuess | undefined {
+  const readings = separators
+    .flatMap((separator) => (['point', 'comma'] as const).map((decimal) => readAs(text, separator, decimal)))
+    .filter((reading) => reading !== undefined)
+    .sort((a, b) => b.data.length - a.data.length || share(b) - share(a) || b.width - a.width);
+  const best = readings[0];
+  if (!best) return undefined;
+  const doubts: Doubt[] = [];
+  const headings = headingsOf(best);
+  const { time, used, doubt } = timeOf(best, headings);
+  if (doubt) doubts.push(doubt);
+  if (isCommaDoubt(best)) doubts.push('decimal');
+  const columns = Array.from({ length: best.width }, (_, column) => column)
+    .filter((column) => !used.includes(column) && mostlyA(best, column, ['number'], 0.05))
+    .map((column) => columnOf(column, headings[column] ?? ''));
+  if (columns.length === 0) return undefined;
+  if (columns.some(({ column }) => looksFahrenheit(best, column, headings[column] ?? ''))) doubts.push('fahrenheit');
+  if (!columns.some(({ role }) => role === 'water')) {
+    const temperatures = columns.filter(({ unit, role }) => ['Cel', '[degF]', 'K'].includes(unit) && role === 'other');
+    if (temperatures.length === 1) temperatures[0]!.role = 'water';
+    else doubts.push('role');
+  }
+  return {
+    format: {
+      encoding,
+      separator: best.separator,
+      decimal: best.decimal,
+      firstRow: best.first + 1,
+      time,
+      columns,
+      unreadable: 'refuse',
+    },
+    doubts,
+  };
+}
+
+function readAs(
+  text: string,
+  separator: ColumnFormat['separator'],
+  decimal: ColumnFormat['decimal'],
+): Reading | undefined {
+  let rows: Row[];
+  try {
+    rows = firstRows(text, separator, ROWS_LOOKED_AT);
+  } catch {
+    return undefined;
+  }
+  const kindsOf = (row: Row) => row.cells.map((cell) => cellKind(cell, decimal));
+  const isData = (kinds: CellKind[]) =>
+    kinds.some((kind) => kind === 'number') && kinds.filter((kind) => kind === 'text').length * 2 < kinds.length;
+  const kinds = rows.map(kindsOf);
+  const counts = new Map<number, number>();
+  for (const row of kinds) if (isData(row)) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
+  const width = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
+  if (width === undefined) return undefined;
+  const chosen = rows.flatMap((_, place) => (kinds[place]!.length === width && isData(kinds[place]!) ? [place] : []));
+  return {
+    separator,
+    decimal,
+    rows,
+    width,
+    first: chosen[0]!,
+    data: chosen.map((place) => rows[place]!),
+    kinds: chosen.map((place) => kinds[place]!),
+  };
+}
+
+/** Of the cells, how many are anything but text. */
+function share({ kinds }: Reading): number {
+  const cells = kinds.flat();
+  return cells.filter((kind) => kind !== 'text').length / cells.length;
+}
+
+/** Names and units may stand in two lines, one above the other. */
+function headingsOf({ rows, first, width }: Reading): string[] {
+  const above = [rows[first - 2], rows[first - 1]].filter((row) => row?.cells.length === width);
+  return Array.from({ length: width }, (_, column) =>
+    above
+      .map((row) => row!.cells[column]!.trim())
+      .filter((text) => text !== '')
+      .join(' '),
+  );
+}
+
+function columnOf(column: number, heading: string): ColumnFormat['columns'][number] {
+  const position = positionIn(heading);
+  return {
+    column,
+    name: heading.slice(0, 120) || `Column ${column + 1}`,
+    unit: unitIn(heading) ?? 'Cel',
+    role: roleIn(heading) ?? 'other',
+    ...(position && { position }),
+  };
+}
+
+function mostlyA({ kinds }: Reading, column: number, wanted: readonly CellKind[], least = MOST): boolean {
+  const some = kinds.map((row) => row[column]!).filter((kind) => kind !== 'nothing');
+  return some.length > 0 && some.filter((kind) => wanted.includes(kind)).length >= least * some.length;
+}
+
+function cellsOf({ data }: Reading, column: number): string[] {
+  return data.map((row) => row.cells[column]!);
+}
+
+function numbersOf(reading: Reading, column: number): number[] {
+  return cellsOf(reading, column).flatMap((cell) => {
+    const field = readPlainField(cell, reading.decimal);
+    return field.kind === 'number' ? [field.value] : [];
+  });
+}
+
+type TimeGuess = { time: ColumnTime; used: number[]; doubt?: Doubt };
+
+function timeOf(reading: Reading, headings: readonly string[]): TimeGuess {
+  const columns = Array.from({ length: reading.width }, (_, column) => column);
+  for (const column of columns) {
+    const found =
+      wordedTime(reading, column, headings[column] ?? '') ?? countedTime(reading, column, headings[column] ?? '');
+    if (found) return found;
+  }
+  return { time: { kind: 'every', everyS: 1 }, used: [], doubt: 'noTime' };
+}
+
+/** A column with colons or dates in it. */
+function wordedTime(reading: Reading, column: number, heading: string): TimeGuess | undefined {
+  if (mostlyA(reading, column, ['dateTime', 'date'])) {
+    const order = dateOrder(cellsOf(reading, column));
+    const alone = mostlyA(reading, column, ['dateTime']);
+    const timeColumn = alone || !mostlyA(reading, column + 1, ['clock']) ? undefined : column + 1;
+    const time = { kind: 'dateTime' as const, column, order: order === 'unsure' ? ('dmy' as const) : order };
+    const used = timeColumn === undefined ? [column] : [column, timeColumn];
+    return {
+      time: { ...time, ...(timeColumn !== undefined && { timeColumn }) },
+      used,
+      ...(order === 'unsure' && { doubt: 'dayMonth' as const }),
+    };
+  }
+  if (!mostlyA(reading, column, ['clock', 'stretch'])) return undefined;
+  const texts = cellsOf(reading, column);
+  const beginsAtZero = /^0{1,2}:0?\d\b/.test(texts[0]!.trim());
+  const elapsed =
+    /elapsed|[ée]coul|dur[ée]e/i.test(heading) || beginsAtZero || mostlyA(reading, column, ['stretch'], 0.01);
+  if (!elapsed) return { time: { kind: 'clock', column }, used: [column] };
+  const twoParts = texts.every((text) => text.split(':').length === 2);
+  const minutes = twoParts && (/mm:ss|min/i.test(heading) || texts.some((text) => Number(text.split(':')[0]) >= 24));
+  return {
+    time: { kind: 'elapsed', column, unit: minutes ? 'mm:ss' : 'h:mm:ss' },
+    used: [column],
+    ...(twoParts && !minutes && { doubt: 'timeUnit' as const }),
+  };
+}
+
+/** A column of rising numbers. */
+function countedTime(reading: Reading, column: number, heading: string): TimeGuess | undefined {
+  if (!mostlyA(reading, column, ['number'])) return undefined;
+  const values = numbersOf(reading, column);
+  if (values.length < 2 || values.length < MOST * reading.data.length) return undefined;
+  const steps = values.slice(1).map((value, place) => value - values[place]!);
+  if (steps.some((step) => step < 0) || steps.every((step) => step === 0)) return undefined;
+  const [least, most, first] = [Math.min(...steps), Math.max(...steps), values[0]!];
+  const used = [column];
+  if (first > 1e12 && first < 4e12) return { time: { kind: 'unix', column, unit: 'ms' }, used };
+  if (first > 1e9 && first < 4e9) return { time: { kind: 'unix', column, unit: 's' }, used };
+  const named = isTimeHeading(heading);
+  // Days since 1899, of any year from 1955 to 2119, with steps of less than a day.
+  if (first > 20_000 && first < 80_000 && most < 1 && (named || least > 0))
+    return { time: { kind: 'serial', column }, used };
+  const even = least > 0 && most <= 1.2 * least + 2 && values.length >= 4 && reading.width > 1;
+  if (!named && !even) return undefined;
+  const unit = elapsedUnitIn(heading);
+  const whole = values.every(Number.isInteger);
+  const guessed = unit ?? (whole && least >= 50 ? 'ms' : 's');
+  return { time: { kind: 'elapsed', column, unit: guessed }, used, ...(!unit && { doubt: 'timeUnit' as const }) };
+}
+
+/** Whole numbers between commas may be the two halves of numbers with a decimal comma. */
+function isCommaDoubt(reading: Reading): boolean {
+  if (reading.separator !== 'comma' || reading.decimal !== 'point') return false;
+  const numbers = reading.data.flatMap((row) => row.cells.filter((cell) => cellKind(cell, 'point') === 'number'));
+  return numbers.length > 0 && numbers.every((cell) => /^[+-]?\d+$/.test(cell)) && reading.width > 2;
+}
+
+/** Temperatures without a unit that end where water boils in °F and not in °C. */
+function looksFahrenheit(reading: Reading, column: number, heading: string): boolean {
+  if (unitIn(heading) !== undefined) return false;
+  const highest = Math.max(...numbersOf(reading, column));
+  return highest > 190 && highest < 235;
+}

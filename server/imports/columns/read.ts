@@ -1,0 +1,207 @@
+/** Reads a file of columns by a format: moments and values, and every cell that is not what the format says. */
+
+import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
+import type { ColumnFormat, ColumnProblem, ColumnUnit } from '../../../shared/contract/imports.ts';
+import { readPlainField } from '../../bridge/plain-format.ts';
+import { clockS, colonStretchS, dateTime, pastMidnight, secondsPerUnit, serialToUtcS } from './moments.ts';
+import { eachRow, type Row } from './rows.ts';
+
+export interface ColumnReadings {
+  /** Seconds since the first row, rising. */
+  elapsedS: number[];
+  lines: number[];
+  columns: {
+    /** In the unit that is kept; null where there is none. */
+    values: (number | null)[];
+    faults: [number, FaultCode][];
+    /** Most digits behind the separator, as written. */
+    decimals: number;
+  }[];
+  /** When the first row was read, where the file says so. */
+  startedUtc?: { ms: number; zoned: boolean };
+  problems: ColumnProblem[];
+  problemCount: number;
+}
+
+const MOST_PROBLEMS = 20;
+
+type Unit = { kept: Channel['unit']; toKept(value: number): number };
+const as = (kept: Channel['unit'], factor = 1, offset = 0): Unit => ({
+  kept,
+  toKept: (value) => value * factor + offset,
+});
+
+/** Units of files, and how they become the ones that are kept. Factors are exact: see shared/quantities/units.ts. */
+export const keptUnits: Record<ColumnUnit, Unit> = {
+  Cel: as('Cel'),
+  '[degF]': { kept: 'Cel', toKept: (value) => ((value - 32) * 5) / 9 },
+  K: as('Cel', 1, -273.15),
+  kg: as('kg'),
+  g: as('kg', 1e-3),
+  '[lb_av]': as('kg', 0.45359237),
+  Pa: as('Pa'),
+  hPa: as('Pa', 100),
+  kPa: as('Pa', 1000),
+  '%': as('%'),
+  '1': as('1'),
+  uV: as('uV'),
+  mV: as('uV', 1000),
+  Ohm: as('Ohm'),
+};
+
+/** @param toRow the last row wanted, for a preview of part of a file */
+export function readColumns(text: string, format: ColumnFormat, toRow?: number): ColumnReadings {
+  const { columns, decimal, unreadable } = format;
+  const clock = readerOfTime(format);
+  const result: ColumnReadings = {
+    elapsedS: [],
+    lines: [],
+    columns: columns.map(() => ({ values: [], faults: [], decimals: 0 })),
+    problems: [],
+    problemCount: 0,
+  };
+  const complain = (row: Row, column: number, expected: ColumnProblem['expected']) => {
+    result.problemCount++;
+    if (result.problems.length >= MOST_PROBLEMS) return;
+    const found = (row.cells[column] ?? '').slice(0, 60);
+    result.problems.push({ line: row.line, column: column + 1, expected, found });
+  };
+  const moments: number[] = [];
+  let rowNumber = 0;
+  let last = Number.NEGATIVE_INFINITY;
+
+  eachRow(
+    text,
+    format.separator,
+    (row) => {
+      if (++rowNumber < format.firstRow) return;
+      const short = columns.some(({ column }) => column >= row.cells.length);
+      const moment = clock.momentS(row, moments.at(-1));
+      if (moment === undefined || short) {
+        complain(row, moment === undefined ? clock.column : row.cells.length, moment === undefined ? 'time' : 'cells');
+        return;
+      }
+      if (moment < last) {
+        complain(row, clock.column, 'laterTime');
+        return;
+      }
+      last = moment;
+      moments.push(moment);
+      result.lines.push(row.line);
+      columns.forEach(({ column, unit }, place) => {
+        const into = result.columns[place]!;
+        const field = readPlainField(row.cells[column]!, decimal);
+        if (field.kind === 'number') {
+          into.values.push(keptUnits[unit].toKept(field.value));
+          into.decimals = Math.max(into.decimals, decimalsOf(row.cells[column]!, decimal));
+          return;
+        }
+        into.values.push(null);
+        if (field.kind === 'fault') {
+          if (row.cells[column] !== '') into.faults.push([moments.length - 1, field.fault]);
+          return;
+        }
+        complain(row, column, 'number');
+        if (unreadable === 'skip') into.faults.push([moments.length - 1, 'unreadable']);
+      });
+    },
+    toRow,
+  );
+  const first = moments[0] ?? 0;
+  result.elapsedS = spread(moments.map((moment) => moment - first));
+  const startedUtc = clock.startedUtc(first);
+  return { ...result, ...(startedUtc && moments.length > 0 && { startedUtc }) };
+}
+
+interface TimeReader {
+  /** Place of the column that a complaint is about. */
+  column: number;
+  /** @param before the moment of the row before */
+  momentS(row: Row, before: number | undefined): number | undefined;
+  startedUtc(firstS: number): ColumnReadings['startedUtc'] | undefined;
+}
+
+function readerOfTime({ time, decimal }: ColumnFormat): TimeReader {
+  const nowhere = { column: 'column' in time ? time.column : 0, startedUtc: () => undefined };
+  const number = (row: Row, column: number) => {
+    const field = readPlainField(row.cells[column] ?? '', decimal);
+    return field.kind === 'number' ? field.value : undefined;
+  };
+  const utc = (zoned: boolean) => (firstS: number) => ({ ms: Math.round(firstS * 1000), zoned });
+  switch (time.kind) {
+    case 'every':
+      return { ...nowhere, momentS: (_row, before) => (before === undefined ? 0 : before + time.everyS) };
+    case 'elapsed': {
+      const { unit } = time;
+      if (unit === 'h:mm:ss' || unit === 'mm:ss') {
+        return { ...nowhere, momentS: (row) => colonStretchS(row.cells[time.column] ?? '', unit) };
+      }
+      return { ...nowhere, momentS: (row) => scaled(number(row, time.column), secondsPerUnit[unit]) };
+    }
+    case 'clock':
+      return {
+        ...nowhere,
+        momentS(row, before) {
+          const clock = clockS(row.cells[time.column] ?? '');
+          return clock === undefined ? undefined : pastMidnight(clock, before);
+        },
+      };
+    case 'unix':
+      return {
+        column: time.column,
+        momentS: (row) => scaled(number(row, time.column), time.unit === 'ms' ? 1e-3 : 1),
+        startedUtc: utc(true),
+      };
+    case 'serial':
+      return {
+        column: time.column,
+        momentS(row) {
+          const days = number(row, time.column);
+          return days === undefined ? undefined : serialToUtcS(days);
+        },
+        startedUtc: utc(false),
+      };
+    case 'dateTime': {
+      let zoned = false;
+      return {
+        column: time.column,
+        momentS(row) {
+          const date = row.cells[time.column] ?? '';
+          const clock = time.timeColumn === undefined ? '' : ` ${row.cells[time.timeColumn] ?? ''}`;
+          const read = dateTime(`${date}${clock}`, time.order);
+          zoned = read?.zoned ?? zoned;
+          return read?.utcS;
+        },
+        startedUtc: (firstS) => ({ ms: Math.round(firstS * 1000), zoned }),
+      };
+    }
+  }
+}
+
+function scaled(value: number | undefined, factor: number): number | undefined {
+  return value === undefined ? undefined : value * factor;
+}
+
+function decimalsOf(cell: string, decimal: ColumnFormat['decimal']): number {
+  return new RegExp(`\\d*${decimal === 'comma' ? ',' : '\\.'}(\\d+)`).exec(cell)?.[1]?.length ?? 0;
+}
+
+/**
+ * A logger that writes whole seconds or minutes gives several rows one moment. They are spread evenly up to the next
+ * moment; those of the last one by the step before.
+ */
+function spread(momentsS: readonly number[]): number[] {
+  const spreadS: number[] = [];
+  let stepS = 1;
+  for (let from = 0; from < momentsS.length; ) {
+    let to = from + 1;
+    while (to < momentsS.length && momentsS[to] === momentsS[from]) to++;
+    const lengthS = to < momentsS.length ? momentsS[to]! - momentsS[from]! : stepS;
+    for (let place = from; place < to; place++) {
+      spreadS.push(momentsS[from]! + (lengthS * (place - from)) / (to - from));
+    }
+    stepS = lengthS;
+    from = to;
+  }
+  return spreadS;
+}

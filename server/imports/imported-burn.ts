@@ -1,0 +1,105 @@
+/** Readings that came as numbers, as a burn record of their own. */
+import { createHash } from 'node:crypto';
+import type { Channel, FaultCode } from '../../shared/contract/burn-record.ts';
+import type { Mark } from '../../shared/contract/marks.ts';
+import type { RecordParts } from '../burns/split-record.ts';
+import { derivedId } from '../identifiers.ts';
+import { emptyColumns, statusOf } from '../store/scan-columns.ts';
+
+export interface ImportedChannel {
+  name: string;
+  role: Channel['role'];
+  position?: Channel['position'];
+  unit: Channel['unit'];
+  probe?: Channel['probe'];
+  /** One entry a scan; null where there is none. */
+  values: readonly (number | null)[];
+  faults: readonly (readonly [number, FaultCode])[];
+  /** Digits behind the decimal separator that say all of a value. */
+  decimals: number;
+}
+
+export interface ImportedReadings {
+  /** Identifies the file and how it was read: the same twice gives the same identifiers. */
+  fingerprint: string;
+  title: string;
+  elapsedS: readonly number[];
+  channels: readonly ImportedChannel[];
+  /** Moments are seconds since the first reading. */
+  marks: readonly { elapsedS: number; mark: Pick<Mark, 'kind' | 'note'> & { massKg?: number } }[];
+  startedUtcMs: number;
+  origin: 'imported' | 'enteredByHand';
+}
+
+export function fingerprintOf(bytes: Uint8Array, format: unknown): string {
+  return createHash('sha256').update(bytes).update(JSON.stringify(format)).digest('hex');
+}
+
+/** A burn with these readings and nothing else known; the person states the rest afterwards. */
+export function importedBurn(imported: ImportedReadings): RecordParts {
+  const { fingerprint, title, elapsedS, startedUtcMs, origin } = imported;
+  const id = (name: string) => derivedId(`${fingerprint} ${name}`, startedUtcMs);
+  const boardId = id('board');
+  const columns = emptyColumns(elapsedS.length, imported.channels.length);
+  elapsedS.forEach((moment, scan) => {
+    // Rows closer than a microsecond do not exist, but two moments may round to one.
+    const us = Math.max(Math.round(moment * 1e6), scan === 0 ? 0 : columns.elapsedUs[scan - 1]! + 1);
+    columns.elapsedUs[scan] = us;
+    columns.arrivedUs[scan] = us;
+    columns.uptimeMs[scan] = Math.floor(us / 1000) % 2 ** 32;
+    columns.sequence[scan] = scan;
+  });
+  const channels = imported.channels.map(({ values, faults, decimals, ...said }, index): Channel => {
+    const scale = scaleFor(values, decimals);
+    values.forEach((value, scan) => {
+      if (value === null) return;
+      columns.counts[index]![scan] = Math.round(value / scale);
+      columns.status[index]![scan] = 0;
+    });
+    for (const [scan, fault] of faults) columns.status[index]![scan] = statusOf(fault);
+    const { position, probe, ...rest } = said;
+    return {
+      id: id(`channel ${index}`),
+      boardId,
+      index,
+      ...rest,
+      ...(position && { position }),
+      scale,
+      ...(probe && { probe }),
+    };
+  });
+  const marks = imported.marks.map(({ elapsedS: atS, mark }, place) => {
+    return { id: id(`mark ${place}`), elapsedUs: Math.round(atS * 1e6), ...mark } as Mark;
+  });
+  return {
+    draft: {
+      format: 'stovebench-burn-record',
+      version: 1,
+      id: id('burn'),
+      title,
+      origin,
+      status: 'ended',
+      methodSet: 'bench-1',
+      primaryResult: 'dryWoodPerBatch',
+      target: { kind: 'boil' },
+      startedUtcMs,
+      clockSource: 'none',
+      fuelLots: [],
+      channels,
+      marks,
+      weighings: [],
+    },
+    boards: [{ boardId, columns }],
+  };
+}
+
+const LARGEST_COUNT = 2 ** 31 - 1;
+
+/** The finest decade that says every digit, as far as the counts fit into 32 bits. */
+function scaleFor(values: readonly (number | null)[], decimals: number): number {
+  let largest = 0;
+  for (const value of values) largest = Math.max(largest, Math.abs(value ?? 0));
+  let exponent = -Math.min(decimals, 9);
+  while (largest / 10 ** exponent > LARGEST_COUNT) exponent++;
+  return Number(`1e${exponent}`);
+}

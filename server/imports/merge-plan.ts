@@ -1,0 +1,143 @@
+/** What a file brings beside what is here: found, not yet done. */
+import type { ImportItem } from '../../shared/contract/imports.ts';
+import { AppError } from '../app-error.ts';
+import {
+  burnDocument,
+  type EntryDocumentKind,
+  entryDocuments,
+  type StatedDocument,
+  shelfDocuments,
+  withoutPressure,
+} from '../burns/record-documents.ts';
+import { draftRecord, type RecordDraft } from '../burns/record-draft.ts';
+import type { RecordParts } from '../burns/split-record.ts';
+import { canonicalJson } from '../exports/canonical-json.ts';
+import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
+import { compareReadings } from './compare-readings.ts';
+
+const bothChoices: ImportItem['choices'] = ['mine', 'theirs'];
+
+/**
+ * Every thing in the records, by identity: new here, the same, or different.
+ * @throws AppError import/burn-running, burn/already-there
+ */
+export function planMerge(store: Store, records: readonly RecordParts[]): ImportItem[] {
+  const items = records.flatMap((parts) => [...shelfItems(store, parts.draft), ...burnItems(store, parts)]);
+  // Burns of one file share their stove, and each brings it along.
+  return [...new Map(items.map((item) => [`${item.kind} ${item.id}`, item])).values()];
+}
+
+function shelfItems(store: Store, draft: RecordDraft): ImportItem[] {
+  return shelfDocuments(draft).map(({ kind, id, body }) => {
+    const there = store.documents.get(kind, id)?.body;
+    const mine = there && kind === 'place' ? withoutPressure(there as DocumentOf<'place'>) : there;
+    return item(kind, id, shelfName(body), mine, body);
+  });
+}
+
+function burnItems(store: Store, parts: RecordParts): ImportItem[] {
+  const { draft, boards } = parts;
+  const there = store.documents.get('burn', draft.id);
+  const theirs = statedOfBurn(draft);
+  const entries = entryDocuments(draft);
+  const named = { kind: 'burn' as const, id: draft.id, name: draft.title };
+  if (!there) {
+    for (const entry of entries) requireFree(store, entry, draft.id);
+    const readings = { ...named, kind: 'readings' as const, state: 'new' as const, burnId: draft.id };
+    return [
+      { ...named, state: 'new' },
+      readings,
+      ...entries.map((entry) => ({ ...entryItem(entry), burnId: draft.id, state: 'new' as const })),
+    ];
+  }
+  if (there.body.status === 'running') throw new AppError('import/burn-running', { title: there.body.title });
+  const mine = draftRecord(store, draft.id);
+  return [
+    item('burn', draft.id, draft.title, statedOfBurn(mine), theirs),
+    { ...named, burnId: draft.id, ...readingsItem(store, parts.draft.id, boards) },
+    ...entries.map((entry) => {
+      requireFree(store, entry, draft.id);
+      const kept = store.documents.get(entry.kind, entry.id);
+      const body = kept && (kept.withdrawn ? null : kept.body);
+      return { ...item(entry.kind, entry.id, entryName(entry), body, entry.body), burnId: draft.id };
+    }),
+    ...takenBackThere(store, draft, entries),
+  ];
+}
+
+/** A mark that is here and not in the file was made here since, unless the file's trail says that it was taken back there. */
+function takenBackThere(
+  store: Store,
+  draft: RecordDraft,
+  entries: readonly StatedDocument<EntryDocumentKind>[],
+): ImportItem[] {
+  const inFile = new Set(entries.map(({ id }) => id));
+  const lastEdit = new Map((draft.edits ?? []).map((edit) => [edit.id, edit]));
+  return (['mark', 'weighing', 'exclusion'] as const).flatMap((kind) =>
+    store.documents
+      .ofBurn(kind, draft.id)
+      .filter(({ id, withdrawn }) => !withdrawn && !inFile.has(id) && lastEdit.get(id)?.after === null)
+      .map(({ id, body }) => ({ ...item(kind, id, entryName({ kind, body }), body, null), burnId: draft.id })),
+  );
+}
+
+function readingsItem(store: Store, burnId: string, boards: RecordParts['boards']) {
+  const { mine, theirs, onlyTheirs, onlyMine, contradicting } = compareReadings(store, burnId, boards);
+  const kind = 'readings' as const;
+  if (onlyTheirs + onlyMine + contradicting === 0) return { kind, state: 'same' as const };
+  // Readings that are here are never replaced; those that are missing here can be added.
+  const choices: ImportItem['choices'] = onlyTheirs > 0 && contradicting === 0 ? bothChoices : ['mine'];
+  return {
+    kind,
+    state: 'differs' as const,
+    mine: { scans: mine, onlyHere: onlyMine, contradicting },
+    theirs: { scans: theirs, onlyThere: onlyTheirs, contradicting },
+    choices,
+  };
+}
+
+/** The burn as it is stated, with neither its trail nor where its readings happen to lie. */
+function statedOfBurn(draft: RecordDraft): object {
+  const { edits: _trail, endedElapsedUs: _ended, ...stated } = burnDocument(draft, 0).body;
+  const channels = stated.channels.map(({ boardId: _board, index: _index, ...channel }) => channel);
+  return { ...stated, channels };
+}
+
+/** @param mine undefined when there is none, null when it was taken back */
+function item(
+  kind: ImportItem['kind'],
+  id: string,
+  name: string,
+  mine: object | null | undefined,
+  theirs: object | null,
+): ImportItem {
+  const named = { kind, id, name };
+  if (mine === undefined) return { ...named, state: 'new' };
+  if (canonicalJson(mine) === canonicalJson(theirs)) return { ...named, state: 'same' };
+  return {
+    ...named,
+    state: 'differs',
+    mine: mine as NonNullable<ImportItem['mine']>,
+    theirs: theirs as NonNullable<ImportItem['theirs']>,
+    choices: bothChoices,
+  };
+}
+
+function entryItem(entry: StatedDocument<EntryDocumentKind>): Pick<ImportItem, 'kind' | 'id' | 'name'> {
+  return { kind: entry.kind, id: entry.id, name: entryName(entry) };
+}
+
+function entryName({ body }: Pick<StatedDocument<EntryDocumentKind>, 'kind' | 'body'>): string {
+  if ('kind' in body) return body.kind;
+  return 'of' in body ? `${body.of} ${body.when}` : body.reason;
+}
+
+function shelfName(body: object): string {
+  return 'name' in body ? String(body.name) : 'label' in body ? String(body.label) : '';
+}
+
+/** @throws AppError burn/already-there when the identifier stands for something of another burn */
+function requireFree(store: Store, { kind, id }: { kind: DocumentKind; id: string }, burnId: string): void {
+  const there = store.documents.get(kind, id);
+  if (there && there.burnId !== burnId) throw new AppError('burn/already-there', { kind, id });
+}

@@ -1,0 +1,189 @@
+/** Brings the burns of a file in: all of it or nothing. */
+import type { ImportChoice, ImportDecision, ImportItem, ImportOutcome } from '../../shared/contract/imports.ts';
+import { AppError } from '../app-error.ts';
+import { keepNewBurn, keepScans } from '../burns/keep-record.ts';
+import { burnDocument, entryDocuments, shelfDocuments } from '../burns/record-documents.ts';
+import type { RecordDraft } from '../burns/record-draft.ts';
+import type { RecordParts } from '../burns/split-record.ts';
+import { canonicalJson } from '../exports/canonical-json.ts';
+import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
+import { planMerge } from './merge-plan.ts';
+
+export interface MergeOptions {
+  decisions?: readonly ImportDecision[];
+  /** For everything that differs and is not decided one by one. */
+  otherwise?: ImportChoice | undefined;
+  by?: string | undefined;
+  /** Identifiers for readings that wait to be added to a burn that is here. */
+  newId(): string;
+}
+
+/**
+ * @throws AppError import/differs with the undecided items in its details when the file and this bench differ and nobody
+ *   said which is to stay; and what `planMerge` throws. Nothing has changed then.
+ */
+export async function merge(
+  store: Store,
+  records: readonly RecordParts[],
+  options: MergeOptions,
+): Promise<ImportOutcome> {
+  const items = planMerge(store, records);
+  const takes = decide(items, options);
+  const staged = new Map<RecordParts, string>();
+  try {
+    for (const parts of records) {
+      const { state } = find(items, 'readings', parts.draft.id);
+      if (state !== 'new' && !takes('readings', parts.draft.id)) continue;
+      // Beside a burn that is here they wait under an identifier of their own.
+      const id = state === 'new' ? parts.draft.id : options.newId();
+      staged.set(parts, id);
+      await keepScans(store, id, parts);
+    }
+    const changed = store.together(() =>
+      records.flatMap((parts) => apply(store, parts, items, takes, staged, options)),
+    );
+    return outcome(records, items, changed);
+  } finally {
+    // A burn that has come to be is no longer only waiting for its readings.
+    for (const id of staged.values()) if (!store.documents.get('burn', id)) store.removeBurn(id);
+    if (staged.size > 0) store.settle();
+  }
+}
+
+type Takes = (kind: ImportItem['kind'], id: string) => boolean;
+type Changed = ImportOutcome['changed'][number];
+
+/** @throws AppError import/differs */
+function decide(items: readonly ImportItem[], { decisions = [], otherwise }: MergeOptions): Takes {
+  const key = (kind: string, id: string) => `${kind} ${id}`;
+  const said = new Map(decisions.map(({ kind, id, take }) => [key(kind, id), take]));
+  const taken = new Set<string>();
+  const undecided: ImportItem[] = [];
+  for (const item of items.filter(({ state }) => state === 'differs')) {
+    const choice = said.get(key(item.kind, item.id)) ?? otherwise;
+    if (item.choices?.length === 1) continue;
+    if (choice === undefined) undecided.push(item);
+    if (choice === 'theirs') taken.add(key(item.kind, item.id));
+  }
+  if (undecided.length > 0)
+    throw new AppError('import/differs', { count: undecided.length }, { details: { items: undecided } });
+  return (kind, id) => taken.has(key(kind, id));
+}
+
+/** @returns what was changed that had been here */
+function apply(
+  store: Store,
+  parts: RecordParts,
+  items: readonly ImportItem[],
+  takes: Takes,
+  staged: ReadonlyMap<RecordParts, string>,
+  { by }: MergeOptions,
+): Changed[] {
+  const { draft } = parts;
+  const changed: Changed[] = [];
+  const revise = <K extends DocumentKind>(kind: K & ImportItem['kind'], id: string, body: DocumentOf<K> | null) => {
+    const { version: expectedVersion } = store.documents.get(kind, id)!;
+    if (body === null) store.documents.withdraw(kind, id, { expectedVersion, by });
+    else store.documents.revise(kind, id, { expectedVersion, body, by });
+    changed.push({ kind, id });
+  };
+
+  for (const { kind, id, body } of shelfDocuments(draft)) {
+    const there = store.documents.get(kind, id);
+    if (!there) store.documents.create(kind, { id, body, by });
+    // The usual pressure of a place is no part of what a record says of it.
+    else if (takes(kind, id)) revise(kind, id, kind === 'place' ? { ...pressureOf(there.body), ...body } : body);
+  }
+  if (find(items, 'burn', draft.id).state === 'new') {
+    keepNewBurn(store, parts);
+    return changed;
+  }
+
+  const waiting = staged.get(parts);
+  if (waiting !== undefined) {
+    store.scans.adopt(waiting, draft.id);
+    const known = new Set(store.gaps.list(draft.id).map(canonicalJson));
+    for (const gap of draft.gaps ?? []) if (!known.has(canonicalJson(gap))) store.gaps.add(draft.id, gap);
+    changed.push({ kind: 'readings', id: draft.id });
+  }
+  const brought = entryDocuments(draft);
+  for (const { kind, id, body } of brought) {
+    if (!store.documents.get(kind, id)) {
+      store.documents.create(kind, { id, body, burnId: draft.id, by });
+      changed.push({ kind, id });
+    } else if (takes(kind, id)) revise(kind, id, body);
+  }
+  for (const { kind, id, burnId, theirs } of items) {
+    const takenBack = theirs === null && burnId === draft.id && takes(kind, id);
+    if (takenBack && (kind === 'mark' || kind === 'weighing' || kind === 'exclusion')) revise(kind, id, null);
+  }
+  const body = mergedBurn(store, draft, takes, waiting !== undefined, new Set(changed.map(({ id }) => id)));
+  if (body) revise('burn', draft.id, body);
+  return changed;
+}
+
+/** The burn as it is to be, or undefined when it stays as it is. */
+function mergedBurn(
+  store: Store,
+  draft: RecordDraft,
+  takes: Takes,
+  readingsCame: boolean,
+  touched: ReadonlySet<string>,
+): DocumentOf<'burn'> | undefined {
+  const mine = store.documents.get('burn', draft.id)!.body;
+  const theirs = burnDocument(draft, 0).body;
+  const base = takes('burn', draft.id) ? theirs : mine;
+  const mineById = new Map(mine.channels.map((channel) => [channel.id, channel]));
+  const channels = base.channels.map((channel) => {
+    const { boardId, index } = mineById.get(channel.id) ?? channel;
+    const { boardId: _board, index: _index, ...rest } = channel;
+    return { ...rest, ...(boardId !== undefined && { boardId }), ...(index !== undefined && { index }) };
+  });
+  const added = readingsCame ? theirs.channels.filter(({ id }) => !base.channels.some((there) => there.id === id)) : [];
+  const edits = [...(mine.edits ?? []), ...newEdits(store, draft, touched, takes)];
+  const merged: DocumentOf<'burn'> = {
+    ...base,
+    channels: [...channels, ...added],
+    ...(mine.endedElapsedUs !== undefined && { endedElapsedUs: mine.endedElapsedUs }),
+    ...(edits.length > 0 && { edits }),
+  };
+  return canonicalJson(merged) === canonicalJson(mine) ? undefined : merged;
+}
+
+/** What the file's trail says about the things that were taken over from it. */
+function newEdits(store: Store, draft: RecordDraft, touched: ReadonlySet<string>, takes: Takes) {
+  const known = new Set([...(store.documents.get('burn', draft.id)!.body.edits ?? []).map(canonicalJson)]);
+  return (draft.edits ?? []).filter((edit) => {
+    const { id = '' } = edit;
+    const concerns = touched.has(id) || (id === draft.id && takes('burn', id));
+    return concerns && !known.has(canonicalJson(edit));
+  });
+}
+
+function pressureOf(body: object): object {
+  const { stationPressurePa, standardUncertaintyPa } = body as DocumentOf<'place'>;
+  return {
+    ...(stationPressurePa !== undefined && { stationPressurePa }),
+    ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }),
+  };
+}
+
+function outcome(records: readonly RecordParts[], items: readonly ImportItem[], changed: Changed[]): ImportOutcome {
+  const created = items.filter(({ state }) => state === 'new').map(({ kind, id }) => ({ kind, id }));
+  const isNew = new Set(created.map(({ kind, id }) => `${kind} ${id}`));
+  return {
+    burns: records.map(({ draft: { id, title } }) => {
+      const touched = items.some(
+        (item) =>
+          (item.burnId === id || item.id === id) && changed.some((c) => c.kind === item.kind && c.id === item.id),
+      );
+      return { id, title, state: isNew.has(`burn ${id}`) ? 'new' : touched ? 'changed' : 'same' };
+    }),
+    created,
+    changed: changed.filter(({ kind, id }) => !isNew.has(`${kind} ${id}`)),
+  };
+}
+
+function find(items: readonly ImportItem[], kind: ImportItem['kind'], id: string): ImportItem {
+  return items.find((item) => item.kind === kind && item.id === id)!;
+}
