@@ -47,6 +47,7 @@ export interface LackingResult {
 interface Measured extends ComparedValue {
   side: Side;
   block: string | undefined;
+  factor: number;
 }
 
 const message = (code: ComparisonCode, params: Message['params'] = {}): Message => ({ code, params });
@@ -77,17 +78,10 @@ export function compareResult(
     points,
   });
 
-  const measured = (withFactor: boolean) =>
-    having.flatMap(({ entry, result, factor }): Measured[] => {
-      const value = comparedValue(
-        entry.compared.burn.id,
-        result,
-        scale.scale,
-        result.value * (withFactor ? factor : 1),
-      );
-      return value ? [{ ...value, side: entry.side, block: entry.block }] : [];
-    });
-  const values = measured(true);
+  const values = having.flatMap(({ entry, result, factor }): Measured[] => {
+    const value = comparedValue(entry.compared.burn.id, result, scale.scale, result.value * factor);
+    return value ? [{ ...value, side: entry.side, block: entry.block, factor }] : [];
+  });
   if (values.length < having.length) return lacking('missing/notPositive');
   const sides = bySide(values);
   const counts = { a: sides.a.length, b: sides.b.length };
@@ -117,7 +111,7 @@ export function compareResult(
   const statistics = compare(values);
   if (blocks.length < 2 && Math.min(counts.a, counts.b) === 1) remarks.push(message('remark/borrowedScatter'));
   if (statistics.degreesOfFreedom === Infinity) remarks.push(message('remark/scatterBelowInstruments'));
-  const rawValues = measured(false);
+  const rawValues = adjusted ? values.map((burn) => ({ ...burn, value: unadjusted(burn, scale) })) : values;
   return {
     ...common,
     figures: meanFigures(sides.a, statistics, scale),
@@ -125,6 +119,10 @@ export function compareResult(
     verdict: verdictOf(statistics.interval95, scale),
     statistics,
   };
+}
+
+function unadjusted({ value, factor }: Measured, { scale }: ResultScale): number {
+  return scale === 'ratio' ? value - Math.log(factor) : value / factor;
 }
 
 function bySide<T extends { side: Side }>(values: readonly T[]): { a: T[]; b: T[] } {

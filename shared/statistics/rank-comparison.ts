@@ -10,7 +10,7 @@ import { median } from './quantile.ts';
 type Values = ArrayLike<number>;
 
 /** Above this product of sample sizes, or with ties, the normal approximation is used. */
-const LARGEST_EXACT = 2500;
+const LARGEST_EXACT = 900;
 
 /** How much the first sample tends to lie above the second. */
 export interface RankComparison {
@@ -82,20 +82,20 @@ function tieSizes(first: Values, second: Values): number[] {
  * P(U ≤ u) for u = 0 to m·n by the recurrence over the sizes: arrangements of m and n end with a value of the first sample,
  * which lies above all n of the second, or with one of the second, which lies above none.
  */
-function cumulativeStatistic(m: number, n: number): number[] {
-  const counts: number[][] = Array.from({ length: n + 1 }, () => [1]);
+function cumulativeStatistic(m: number, n: number): Float64Array {
+  const distributions: Float64Array[] = Array.from({ length: n + 1 }, () => Float64Array.of(1));
   for (let i = 1; i <= m; i++) {
     for (let j = 1; j <= n; j++) {
-      const withFirstLast = counts[j]!;
-      const withSecondLast = counts[j - 1]!;
-      counts[j] = Array.from(
-        { length: i * j + 1 },
-        (_, u) => (withFirstLast[u - j] ?? 0) * (i / (i + j)) + (withSecondLast[u] ?? 0) * (j / (i + j)),
-      );
+      const firstLast = distributions[j]!;
+      const secondLast = distributions[j - 1]!;
+      const mixed = new Float64Array(i * j + 1);
+      for (let u = 0; u < firstLast.length; u++) mixed[u + j] = (firstLast[u]! * i) / (i + j);
+      for (let u = 0; u < secondLast.length; u++) mixed[u]! += (secondLast[u]! * j) / (i + j);
+      distributions[j] = mixed;
     }
   }
   let sum = 0;
-  return counts[n]!.map((probability) => {
+  return distributions[n]!.map((probability) => {
     sum += probability;
     return sum;
   });
