@@ -11,13 +11,13 @@ import { createRecentValues } from './recent-values.ts';
 import { createRememberedBoards } from './remembered-boards.ts';
 import { readingsOf } from './scan-readings.ts';
 
-/** A board that is asked for waits this long at most for it to be known who it is. */
+/** Who attaches a board waits this long at most for it to be known what it is. */
 const SETTLE_MS = 5000;
 
 /** What hangs on the bench now: boards, their probes, where these sit and what they say. */
 export interface Bench {
   boards(): Board[];
-  /** Answers as soon as the board is live or something is known to be wrong with it. */
+  /** Answers as soon as the board has described itself or something is known to be wrong with it. */
   attach(request: AttachBoard): Promise<Board>;
   /** @throws AppError probe/board-not-found */
   detach(boardId: string): Promise<void>;
@@ -70,6 +70,24 @@ export function createBench({ store, clock, bridge, publish, onDescribed }: Benc
     });
   }
 
+  /** Resolves when the board has described itself, when something is known to be wrong with it, or when it takes too long. */
+  function settled(id: string): Promise<void> {
+    return new Promise((resolve) => {
+      const look = () => {
+        const state = bridge.boards().find((board) => board.id === id);
+        if (!state || state.problem || (state.state === 'live' && state.channels.length > 0)) done();
+      };
+      const off = bridge.on('board', look);
+      const cancel = clock.setTimer(SETTLE_MS, done);
+      function done() {
+        off();
+        cancel();
+        resolve();
+      }
+      look();
+    });
+  }
+
   bridge.on('board', (state) => {
     if (!bridge.boards().some(({ id }) => id === state.id)) return;
     const before = shownAs.get(state.id);
@@ -90,12 +108,7 @@ export function createBench({ store, clock, bridge, publish, onDescribed }: Benc
       const before = remembered.keyAt(request.path);
       const { id } = attach(request, before);
       remembered.remember(request);
-      const cancel = { timer: () => {} };
-      const tooLong = new Promise<void>((resolve) => {
-        cancel.timer = clock.setTimer(SETTLE_MS, resolve);
-      });
-      await Promise.race([bridge.settled(id), tooLong]);
-      cancel.timer();
+      await settled(id);
       return view(find(id));
     },
 

@@ -113,14 +113,15 @@ export class ProtocolSession implements Session {
   }
 
   facts(): SessionFacts {
-    const { hello, channels } = this.#description;
+    const { hello, channels, complete } = this.#description;
     return {
       identityStored: this.#identityStored,
       name: hello?.name.replaceAll('_', ' ') ?? null,
       firmware: hello?.firmware ?? null,
       periodMs: hello?.periodMs ?? null,
       repeatDepth: hello?.repeatDepth ?? 0,
-      channels,
+      // A board is described as a whole: half its channels would be taken for all of them.
+      channels: complete ? channels : [],
       problem: this.#problem,
     };
   }
