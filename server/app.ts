@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import Fastify from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
 import { AppError } from './app-error.ts';
@@ -6,6 +7,8 @@ import { createBurns } from './burns/burns.ts';
 import { createShelf } from './burns/shelf.ts';
 import type { Clock } from './clock.ts';
 import { newId } from './identifiers.ts';
+import { createImports } from './imports/imports.ts';
+import { createStagedFiles } from './imports/staged-files.ts';
 import { createEventStreams } from './live/event-stream.ts';
 import { createHub } from './live/hub.ts';
 import { answerRoutes } from './routes/answers.ts';
@@ -15,6 +18,7 @@ import { entryRoutes } from './routes/entries.ts';
 import { exportRoutes } from './routes/exports.ts';
 import { guard } from './routes/guard.ts';
 import { healthRoutes } from './routes/health.ts';
+import { importRoutes } from './routes/imports.ts';
 import { documentRoutes, openApi } from './routes/open-api.ts';
 import { pageRoutes } from './routes/page.ts';
 import { answerError } from './routes/problem.ts';
@@ -91,6 +95,16 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   entryRoutes(app, { store, clock, ...burns });
   answerRoutes(app, store, burns.answers);
   exportRoutes(app, store, burns.answers, packageFile.version);
+  await importRoutes(
+    app,
+    createImports({
+      store,
+      clock,
+      staged: createStagedFiles(join(folder, 'imports'), () => newId(clock.wallMs())),
+      zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+      onChanged: burns.announce,
+    }),
+  );
   documentRoutes(app);
   await pageRoutes(app, options.pageFolder);
 

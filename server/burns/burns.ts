@@ -12,6 +12,7 @@ import { assembleRecord } from './burn-record.ts';
 import { type BurnTime, createBurnTime } from './burn-time.ts';
 import { createEntries, type Entries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
+import { findBurn } from './kept.ts';
 import { createLife, type Life } from './life.ts';
 import { draftRecord, readBoards } from './record-draft.ts';
 import { createRecorder, type Recorder } from './recorder.ts';
@@ -41,6 +42,8 @@ export interface Burns {
   weighings: Entries<'weighing'>;
   exclusions: Entries<'exclusion'>;
   snapshot(): LiveEvent;
+  /** Tells whoever follows that a burn came or changed in a way of its own: it was brought in. */
+  announce(burnId: string): void;
   /** Goes on with what ran when the service stopped: burns and boards. */
   resume(): void;
   close(): Promise<void>;
@@ -129,6 +132,7 @@ export function createBurns(context: BurnsContext): Burns {
     marks: createEntries(store, markRules(entries)),
     weighings: createEntries(store, weighingRules(entries)),
     exclusions: createEntries(store, exclusionRules(entries)),
+    announce: (burnId) => void hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) }),
     snapshot: () => ({
       type: 'snapshot',
       epoch: hub.epoch,

@@ -3,6 +3,7 @@ import { everyNth, readScans } from '../store/scan-columns.ts';
 import type { DocumentKind, Store } from '../store/store.ts';
 import { assembleRecord, type BoardReadings } from './burn-record.ts';
 import { burnDocument, entryDocuments, type StatedDocument, shelfDocuments } from './record-documents.ts';
+import { draftRecord, readBoardsInTurns } from './record-draft.ts';
 import { smallCurve } from './small-curve.ts';
 import { keepSmallCurve } from './small-curves.ts';
 import { type RecordParts, splitRecord } from './split-record.ts';
@@ -53,6 +54,12 @@ export function keepNewBurn(store: Store, parts: RecordParts): void {
   for (const document of entryDocuments(draft)) create(store, document, draft.id);
   for (const gap of draft.gaps ?? []) store.gaps.add(draft.id, gap);
   keepSmallCurve(store, draft.id, smallCurve(assembleRecord(draft, parts.boards.map(thinned))));
+}
+
+/** Draws the small curve of a burn anew, after readings were added to it. */
+export async function sketchAgain(store: Store, burnId: string): Promise<void> {
+  const boards = await readBoardsInTurns(store, burnId);
+  keepSmallCurve(store, burnId, smallCurve(assembleRecord(draftRecord(store, burnId), boards.map(thinned))));
 }
 
 function create<K extends DocumentKind>(store: Store, document: StatedDocument<K>, burnId?: string): void {

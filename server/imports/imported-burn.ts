@@ -38,7 +38,8 @@ export function fingerprintOf(bytes: Uint8Array, format: unknown): string {
 /** A burn with these readings and nothing else known; the person states the rest afterwards. */
 export function importedBurn(imported: ImportedReadings): RecordParts {
   const { fingerprint, title, elapsedS, startedUtcMs, origin } = imported;
-  const id = (name: string) => derivedId(`${fingerprint} ${name}`, startedUtcMs);
+  // No moment in them: a file that does not say when it was written must get the same identifiers tomorrow.
+  const id = (name: string) => derivedId(`${fingerprint} ${name}`, 0);
   const boardId = id('board');
   const columns = emptyColumns(elapsedS.length, imported.channels.length);
   elapsedS.forEach((moment, scan) => {

@@ -1,7 +1,7 @@
 /** Brings the burns of a file in: all of it or nothing. */
 import type { ImportChoice, ImportDecision, ImportItem, ImportOutcome } from '../../shared/contract/imports.ts';
 import { AppError } from '../app-error.ts';
-import { keepNewBurn, keepScans } from '../burns/keep-record.ts';
+import { keepNewBurn, keepScans, sketchAgain } from '../burns/keep-record.ts';
 import { burnDocument, entryDocuments, shelfDocuments } from '../burns/record-documents.ts';
 import type { RecordDraft } from '../burns/record-draft.ts';
 import type { RecordParts } from '../burns/split-record.ts';
@@ -42,6 +42,7 @@ export async function merge(
     const changed = store.together(() =>
       records.flatMap((parts) => apply(store, parts, items, takes, staged, options)),
     );
+    for (const { kind, id } of changed) if (kind === 'readings') await sketchAgain(store, id);
     return outcome(records, items, changed);
   } finally {
     // A burn that has come to be is no longer only waiting for its readings.

@@ -5,8 +5,8 @@ import type { ErrorCode } from '../../shared/language/errors.en.ts';
 import { errorSentence } from '../../shared/language/errors.ts';
 import { type Language, languageFrom } from '../../shared/language/language.ts';
 import { AppError } from '../app-error.ts';
-import { readable } from '../store/sqlite-errors.ts';
 import { issuesOf } from '../issues.ts';
+import { readable } from '../store/sqlite-errors.ts';
 
 /** Codes that are not plain bad input (400). */
 const statusOf: Partial<Record<ErrorCode, number>> = {
@@ -31,6 +31,12 @@ const statusOf: Partial<Record<ErrorCode, number>> = {
   'mark/not-started': 409,
   'weighing/not-found': 404,
   'exclusion/not-found': 404,
+  'import/too-large': 413,
+  'import/burn-running': 409,
+  'import/into-running': 409,
+  'import/differs': 409,
+  'import/not-found': 404,
+  'backup/exists': 409,
   'probe/board-not-found': 404,
   'probe/channel-not-found': 404,
 };

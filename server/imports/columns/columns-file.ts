@@ -3,6 +3,7 @@ import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/impor
 import { AppError } from '../../app-error.ts';
 import type { RecordParts } from '../../burns/split-record.ts';
 import { fingerprintOf, importedBurn } from '../imported-burn.ts';
+import { utcOfLocal } from '../local-time.ts';
 import { decode, guessEncoding } from '../text-encoding.ts';
 import { guessColumns } from './guess.ts';
 import { type ColumnReadings, keptUnits, readColumns } from './read.ts';
@@ -42,8 +43,8 @@ export interface ColumnsAsBurn {
   title: string;
   /** Used when the file does not say when it was written. */
   startedUtcMs: number;
-  /** Minutes that the local time of the file is ahead of UTC, at a moment given as if it were UTC. */
-  minutesAhead(localMs: number): number;
+  /** IANA name of the zone whose time the file tells, unless it names one itself. */
+  zone: string;
 }
 
 /** @throws AppError import/cell-wrong with line, column and what was expected; import/no-rows, import/quote-open */
@@ -90,5 +91,5 @@ function read(text: string, format: ColumnFormat, file: string): ColumnReadings 
 
 function startOf({ startedUtc }: ColumnReadings, as: ColumnsAsBurn): number {
   if (!startedUtc) return as.startedUtcMs;
-  return startedUtc.zoned ? startedUtc.ms : startedUtc.ms - as.minutesAhead(startedUtc.ms) * 60_000;
+  return startedUtc.zoned ? startedUtc.ms : utcOfLocal(startedUtc.ms, as.zone);
 }

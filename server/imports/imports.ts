@@ -1,0 +1,95 @@
+/** Bringing data in, step by step: the file, a look at it, how it is to be read, what is to be kept. */
+import type { Readable } from 'node:stream';
+import type { ImportOutcome, ImportPreview, KeepImport } from '../../shared/contract/imports.ts';
+import type { RecordParts } from '../burns/split-record.ts';
+import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
+import type { Store } from '../store/store.ts';
+import { keepInto } from './into-burn.ts';
+import { merge } from './merge.ts';
+import { planMerge } from './merge-plan.ts';
+import type { Correction } from './open-file.ts';
+import { readApart } from './read-apart.ts';
+import type { StagedFile, StagedFiles } from './staged-files.ts';
+
+export interface Imports {
+  /** @throws AppError import/... when it is nothing that can be brought in; then it does not wait */
+  receive(content: Readable, file: string, as?: StagedFile['as']): Promise<ImportPreview>;
+  /** Another look, at the file read as the person says. */
+  correct(id: string, correction: Correction): Promise<ImportPreview>;
+  /** All of it or nothing; the file waits no longer once it is in. */
+  keep(id: string, how: KeepImport): Promise<ImportOutcome>;
+  drop(id: string): void;
+}
+
+export interface ImportsContext {
+  store: Store;
+  clock: Clock;
+  staged: StagedFiles;
+  /** Of the machine, for files that tell local time. */
+  zone: string;
+  /** Called for every burn that came or changed. */
+  onChanged(burnId: string): void;
+}
+
+export function createImports({ store, clock, staged, zone, onChanged }: ImportsContext): Imports {
+  const makeId = () => newId(clock.wallMs());
+
+  async function look(file: StagedFile, correction?: Correction): Promise<ImportPreview> {
+    const opened = await readApart({ path: file.path, file: file.file, as: file.as, correction });
+    const named = { id: file.id, file: file.file };
+    switch (opened.kind) {
+      case 'burns':
+        return { ...named, kind: 'burns', items: planMerge(store, opened.records) };
+      case 'columns':
+        return { ...named, kind: 'columns', columns: opened.columns };
+      case 'notes':
+        return { ...named, kind: 'notes', notes: opened.notes };
+    }
+  }
+
+  /** `made` of a table or notes: such a burn has nothing of its own that could differ from what is here. */
+  async function recordsOf(file: StagedFile, how: KeepImport): Promise<{ records: RecordParts[]; made: boolean }> {
+    const looked = await readApart({ path: file.path, file: file.file, as: file.as, correction: how });
+    if (looked.kind === 'burns') return { records: looked.records, made: false };
+    const correction = looked.kind === 'columns' ? { columns: looked.columns.format } : { notes: looked.notes.format };
+    const durationS = looked.kind === 'columns' ? looked.columns.durationS : (looked.notes.lines.at(-1)?.elapsedS ?? 0);
+    const burn = {
+      title: how.title ?? file.file.replace(/\.[a-z]{2,4}$/i, '').slice(0, 120),
+      startedUtcMs: how.startedUtcMs ?? Math.round(clock.wallMs() - durationS * 1000),
+      zone,
+    };
+    const read = await readApart({ path: file.path, file: file.file, as: file.as, correction, burn });
+    return { records: read.kind === 'burns' ? read.records : [], made: true };
+  }
+
+  async function keepAll(file: StagedFile, how: KeepImport): Promise<ImportOutcome> {
+    const { records, made } = await recordsOf(file, how);
+    const { into, atElapsedS, decisions, otherwise, by } = how;
+    if (made && into !== undefined) return keepInto(store, into, records[0]!, { atElapsedS, by, newId: makeId });
+    const there = made && store.documents.get('burn', records[0]!.draft.id);
+    if (there) return { burns: [{ id: there.id, title: there.body.title, state: 'same' }], created: [], changed: [] };
+    return merge(store, records, { decisions: decisions ?? [], otherwise, by, newId: makeId });
+  }
+
+  return {
+    async receive(content, name, as) {
+      const file = await staged.stage(content, name, as);
+      try {
+        return await look(file);
+      } catch (error) {
+        staged.drop(file.id);
+        throw error;
+      }
+    },
+    correct: async (id, correction) => look(staged.get(id), correction),
+    async keep(id, how) {
+      const file = staged.get(id);
+      const outcome = await keepAll(file, how);
+      staged.drop(id);
+      for (const burn of outcome.burns) if (burn.state !== 'same') onChanged(burn.id);
+      return outcome;
+    },
+    drop: staged.drop,
+  };
+}

@@ -1,0 +1,51 @@
+/** What a file is, found by looking into it. Pure but for the bytes it is given, so that a thread of its own can do it. */
+import type { ColumnFormat, ColumnPreview, NotesFormat, NotesPreview } from '../../shared/contract/imports.ts';
+import { AppError } from '../app-error.ts';
+import type { RecordParts } from '../burns/split-record.ts';
+import { type ColumnsAsBurn, columnsToBurn, previewColumns } from './columns/columns-file.ts';
+import { notesToBurn, previewNotes } from './notes.ts';
+import { isArchive, readPackageFile } from './package-file.ts';
+import { readRecordFile } from './record-file.ts';
+import { decode, guessEncoding, textOf } from './text-encoding.ts';
+
+export type OpenedFile =
+  | { kind: 'burns'; records: RecordParts[] }
+  | { kind: 'columns'; columns: ColumnPreview }
+  | { kind: 'notes'; notes: NotesPreview };
+
+/** How a person says the file is to be read. */
+export interface Correction {
+  columns?: ColumnFormat | undefined;
+  notes?: NotesFormat | undefined;
+}
+
+/**
+ * @param as said by the person where the file alone does not tell: notes are often a table as well
+ * @throws AppError import/... when it is nothing that can be brought in
+ */
+export function openFile(
+  bytes: Uint8Array,
+  file: string,
+  as?: 'columns' | 'notes',
+  correction?: Correction,
+): OpenedFile {
+  if (isArchive(bytes)) return { kind: 'burns', records: readPackageFile(bytes, file) };
+  if (as === undefined && !correction?.columns && !correction?.notes && startsAsJson(bytes)) {
+    return { kind: 'burns', records: [readRecordFile(textOf(bytes, file), file)] };
+  }
+  if (as === 'notes' || correction?.notes) {
+    return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes)), correction?.notes) };
+  }
+  return { kind: 'columns', columns: previewColumns(bytes, file, correction?.columns) };
+}
+
+/** The burn that a table or notes become. */
+export function burnOf(bytes: Uint8Array, file: string, correction: Correction, as: ColumnsAsBurn): RecordParts {
+  if (correction.columns) return columnsToBurn(bytes, file, correction.columns, as);
+  if (correction.notes) return notesToBurn(decode(bytes, guessEncoding(bytes)), file, correction.notes, as);
+  throw new AppError('import/no-columns', { file });
+}
+
+function startsAsJson(bytes: Uint8Array): boolean {
+  return /^\ufeff?\s*[{[]/.test(Buffer.from(bytes.subarray(0, 256)).toString('utf8'));
+}

@@ -1,0 +1,72 @@
+import { createWriteStream, mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { AppError } from '../app-error.ts';
+
+export interface StagedFile {
+  id: string;
+  path: string;
+  /** Name that the person knows the file by. */
+  file: string;
+  as: 'columns' | 'notes' | undefined;
+}
+
+/** Files that were sent and wait for the person to say how they are to be read and kept. */
+export interface StagedFiles {
+  /** @throws AppError import/too-large */
+  stage(content: Readable, file: string, as: StagedFile['as']): Promise<StagedFile>;
+  /** @throws AppError import/not-found */
+  get(id: string): StagedFile;
+  drop(id: string): void;
+}
+
+const MOST_BYTES = 1024 ** 3;
+/** One person looks at one file at a time; the oldest of more than these are forgotten. */
+const MOST_WAITING = 4;
+
+/** @param folder used for nothing else; what a service that was killed left there is removed */
+export function createStagedFiles(folder: string, newId: () => string): StagedFiles {
+  rmSync(folder, { recursive: true, force: true });
+  const waiting = new Map<string, StagedFile>();
+
+  function drop(id: string): void {
+    const staged = waiting.get(id);
+    waiting.delete(id);
+    if (staged) rmSync(staged.path, { force: true });
+  }
+
+  return {
+    async stage(content, file, as) {
+      const id = newId();
+      const staged = { id, path: join(folder, id), file, as };
+      mkdirSync(folder, { recursive: true });
+      try {
+        await pipeline(content, limited(file), createWriteStream(staged.path));
+      } catch (error) {
+        rmSync(staged.path, { force: true });
+        throw error;
+      }
+      waiting.set(id, staged);
+      for (const oldest of [...waiting.keys()].slice(0, -MOST_WAITING)) drop(oldest);
+      return staged;
+    },
+    get(id) {
+      const staged = waiting.get(id);
+      if (!staged) throw new AppError('import/not-found');
+      return staged;
+    },
+    drop,
+  };
+}
+
+function limited(file: string) {
+  return async function* (source: AsyncIterable<Buffer>) {
+    let bytes = 0;
+    for await (const chunk of source) {
+      bytes += chunk.length;
+      if (bytes > MOST_BYTES) throw new AppError('import/too-large', { file, limitMb: MOST_BYTES / 1024 ** 2 });
+      yield chunk;
+    }
+  };
+}

@@ -1,0 +1,63 @@
+import type { Readable } from 'node:stream';
+import { z } from 'zod';
+import {
+  correctImportSchema,
+  importOutcomeSchema,
+  importPreviewSchema,
+  keepImportSchema,
+} from '../../shared/contract/imports.ts';
+import type { Imports } from '../imports/imports.ts';
+import { idParam, problems } from './bodies.ts';
+import type { App } from './validation.ts';
+
+const tags = ['imports'];
+const fileQuery = z.strictObject({
+  name: z.string().trim().min(1).max(255).default('file'),
+  as: z.enum(['columns', 'notes']).optional(),
+});
+
+export async function importRoutes(app: App, imports: Imports): Promise<void> {
+  // In a context of their own, so that no other route takes a body of any size.
+  await app.register(async (files: typeof app) => {
+    files.addContentTypeParser('application/octet-stream', (_request, payload, done) => done(null, payload));
+    files.post(
+      '/api/imports',
+      {
+        schema: {
+          tags,
+          description:
+            'The file as it is, as application/octet-stream; answers what seems to be in it. Nothing is kept yet.',
+          querystring: fileQuery,
+          response: { 201: importPreviewSchema, ...problems },
+        },
+      },
+      async (request, reply) => {
+        const { name, as } = request.query;
+        return reply.code(201).send(await imports.receive(request.body as Readable, name, as));
+      },
+    );
+  });
+
+  app.post(
+    '/api/imports/:id/preview',
+    {
+      schema: { tags, params: idParam, body: correctImportSchema, response: { 200: importPreviewSchema, ...problems } },
+    },
+    async (request) => imports.correct(request.params.id, request.body),
+  );
+
+  app.post(
+    '/api/imports/:id/keep',
+    { schema: { tags, params: idParam, body: keepImportSchema, response: { 200: importOutcomeSchema, ...problems } } },
+    async (request) => imports.keep(request.params.id, request.body),
+  );
+
+  app.delete(
+    '/api/imports/:id',
+    { schema: { tags, params: idParam, response: { 204: z.null(), ...problems } } },
+    async (request, reply) => {
+      imports.drop(request.params.id);
+      return reply.code(204).send(null);
+    },
+  );
+}
