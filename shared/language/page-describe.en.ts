@@ -128,6 +128,7 @@ export const describeEn = {
     moistureReadings: 'Readings, one after another',
     moistureReadingsHelp: 'Split fresh and measure the new faces; several readings, separated by blanks.',
     moistureMean: (p: { mean: string; count: number }) => `mean ${p.mean} of ${p.count}`,
+    moistureFact: (p: { percent: string; basis: string }) => `${p.percent} water, reckoned on ${p.basis}`,
     basis: 'Reckoned on',
     bases: { wet: 'wet wood', dry: 'dry wood' },
     basisHelp: 'Pin meters usually say water per dry wood. Taking 20 % of one for the other is 5 % of the heat.',

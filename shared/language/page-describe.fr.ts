@@ -131,6 +131,7 @@ export const describeFr: typeof describeEn = {
     moistureReadings: 'Mesures, l’une après l’autre',
     moistureReadingsHelp: 'Fendez et mesurez sur les faces fraîches ; plusieurs mesures, séparées par des espaces.',
     moistureMean: (p) => `moyenne ${p.mean} sur ${p.count}`,
+    moistureFact: (p) => `${p.percent} d’eau, comptés sur ${p.basis}`,
     basis: 'Comptée sur',
     bases: { wet: 'bois humide', dry: 'bois sec' },
     basisHelp:

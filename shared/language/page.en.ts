@@ -129,7 +129,7 @@ export const pageEn = {
     stopSure: 'Recording stops and cannot go on in this burn. Stop it?',
     wrapUp: 'Wrap up',
     wrapUpSub: 'weigh what is left',
-    speed: (p: { scale: string }) => `demonstration, ${p.scale} times as fast`,
+    simulatedFast: (p: { scale: string }) => `simulated, ×${p.scale}`,
     simulated: 'simulated',
   },
 

@@ -128,7 +128,7 @@ export const pageFr: typeof pageEn = {
     stopSure: 'L’enregistrement s’arrête et ne pourra pas reprendre dans cette flambée. L’arrêter ?',
     wrapUp: 'Peser',
     wrapUpSub: 'ce qui reste',
-    speed: (p) => `démonstration, ${p.scale} fois plus vite`,
+    simulatedFast: (p) => `simulée, ×${p.scale}`,
     simulated: 'simulée',
   },
 

@@ -17,6 +17,7 @@ export function graphPaper(sheet: Sheet): StripPlugin {
       writeTemperatures(chart, sheet);
       writeMinutes(chart, sheet);
       writeBandLabels(chart, sheet);
+      writePaperNotes(chart, sheet);
     },
   };
 }
@@ -112,21 +113,59 @@ function writeBandLabels(chart: Chart, { model, palette }: Sheet): void {
     const range = model[panel];
     if (!band || !range) continue;
     writeOnPaper(chart.ctx, range.label, x.left + 3, band.top + 14, { ink: palette.quiet, paper: palette.paper });
-    let lowest = band.top + 2;
-    const notes = model.curves
-      .filter((curve) => curve.panel === panel && curve.note !== undefined)
-      .map((curve) => ({ curve, at: band.getPixelForValue(lastValue(curve.y) ?? range.low) }))
-      .sort((a, b) => a.at - b.at);
-    for (const { curve, at } of notes) {
-      const baseline = Math.min(band.bottom - 4, Math.max(lowest + 12, at - 5));
-      lowest = baseline;
-      writeOnPaper(chart.ctx, curve.note ?? '', x.right - 2, baseline, {
+    const noted = model.curves.filter((curve) => curve.panel === panel && curve.note !== undefined);
+    const wanted = noted.map((curve) => band.getPixelForValue(lastValue(curve.y) ?? range.low) + 4);
+    const baselines = apart(wanted, band.top + 12, band.bottom - 3, 13);
+    for (const [place, curve] of noted.entries()) {
+      writeOnPaper(chart.ctx, curve.note ?? '', x.right - 2, baselines[place] ?? band.bottom, {
         ink: palette[curve.style.ink],
         paper: palette.paper,
         align: 'right',
       });
     }
   }
+}
+
+/** Names of what is drawn on the paper beside the water, at the end of each curve. */
+function writePaperNotes(chart: Chart, { model, palette }: Sheet): void {
+  const paper = panelOf(chart, 'paper');
+  if (!paper) return;
+  const x = xOf(chart);
+  for (const curve of model.curves) {
+    const value = lastValue(curve.y);
+    const last = curve.x.at(-1);
+    if (curve.panel !== 'paper' || curve.note === undefined || value === undefined || last === undefined) continue;
+    const end = x.getPixelForValue(last);
+    if (end < x.left) continue;
+    const fits = end + 120 < x.right;
+    writeOnPaper(
+      chart.ctx,
+      curve.note,
+      Math.min(end, x.right) + (fits ? 5 : -3),
+      paper.getPixelForValue(value) - (fits ? -4 : 6),
+      {
+        ink: palette[curve.style.ink],
+        paper: palette.paper,
+        align: fits ? 'left' : 'right',
+      },
+    );
+  }
+}
+
+/** Move heights as little as it takes to keep them `step` apart between `top` and `bottom`; returned in the order given. */
+export function apart(heights: readonly number[], top: number, bottom: number, step: number): number[] {
+  const order = heights.map((height, place) => ({ height, place })).sort((a, b) => a.height - b.height);
+  let limit = top;
+  for (const entry of order) {
+    entry.height = Math.max(entry.height, limit);
+    limit = entry.height + step;
+  }
+  limit = bottom;
+  for (const entry of order.reverse()) {
+    entry.height = Math.min(entry.height, limit);
+    limit = entry.height - step;
+  }
+  return order.sort((a, b) => a.place - b.place).map(({ height }) => height);
 }
 
 function lastValue(values: readonly (number | null)[]): number | undefined {

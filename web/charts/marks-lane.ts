@@ -7,7 +7,7 @@ import { fontFamily, type Sheet, type StripPlugin, xOf } from './plugin.ts';
 import type { StripLane, StripMark } from './strip-model.ts';
 
 /** A charge this heavy fills the lane, unless a heavier one was fed. */
-const tallChargeKg = 2;
+const tallChargeKg = 1;
 const textRoomPx = 15;
 
 export function marksLane(sheet: Sheet): StripPlugin {

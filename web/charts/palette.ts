@@ -21,7 +21,7 @@ const solid: readonly number[] = [];
 
 export const curveStyles = {
   water: { ink: 'water', dash: solid, width: 2.5 },
-  waterProbe: { ink: 'water', dash: [1, 3], width: 1.25 },
+  waterProbe: { ink: 'quiet', dash: solid, width: 0.75 },
   contentCore: { ink: 'body', dash: [7, 3, 1.5, 3], width: 1.75 },
   flue: { ink: 'flue', dash: [6, 3], width: 1.5 },
   riser: { ink: 'flue', dash: [9, 3, 2, 3], width: 1.5 },

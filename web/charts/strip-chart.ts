@@ -101,14 +101,22 @@ function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] 
   }));
 }
 
+/** A band keeps a row free at its top for its own label. */
+function withHeadroom({ low, high }: { low: number; high: number }, height: number): number {
+  const label = 15;
+  return low + ((high - low) * height) / Math.max(height - label, label);
+}
+
 function layoutOf({ model, heights }: Sheet) {
   const hidden = { grid: { display: false, drawTicks: false }, border: { display: false }, ticks: { display: false } };
   const panel = (name: Panel, range: { low: number; high: number } | undefined) =>
     range && {
       [name]: {
         type: 'linear' as const,
+        // Without this Chart.js takes an axis by its first letter: "rate" would be a radius.
+        axis: 'y' as const,
         min: range.low,
-        max: range.high,
+        max: name === 'paper' ? range.high : withHeadroom(range, heights[name]),
         stack: 'strip',
         stackWeight: heights[name],
         ...hidden,

@@ -86,8 +86,8 @@ export function stripHeights(
   const columns = (model.range.toMin - model.range.fromMin) / squareMin;
   const rows = (model.paper.high - model.paper.low) / model.paper.square;
   const paper = Math.round(Math.min(highest, Math.max(lowest, (width / columns) * rows)));
-  const hot = model.hot ? Math.round(Math.max(52, paper * 0.22)) : 0;
-  const rate = model.rate ? Math.round(Math.max(40, paper * 0.16)) : 0;
+  const hot = model.hot ? Math.round(Math.max(58, paper * 0.22)) : 0;
+  const rate = model.rate ? Math.round(Math.max(46, paper * 0.16)) : 0;
   const axis = 22;
   const lane = 42;
   return { paper, hot, rate, axis, lane, total: paper + hot + rate + axis + lane * model.lanes.length };

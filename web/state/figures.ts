@@ -69,9 +69,14 @@ export function readQuantity(
   return { ok: true, value };
 }
 
+/** English dates are written day first, with the month in letters, so that nobody takes one for the other. */
+function locale(): string {
+  return language.value === 'en' ? 'en-GB' : language.value;
+}
+
 /** Time of day at the place of a burn, as 14:08. */
 export function clock(utcMs: number, zone?: string): string {
-  return new Intl.DateTimeFormat(language.value, {
+  return new Intl.DateTimeFormat(locale(), {
     hour: '2-digit',
     minute: '2-digit',
     hourCycle: 'h23',
@@ -81,7 +86,7 @@ export function clock(utcMs: number, zone?: string): string {
 
 /** Date of a burn, short. */
 export function day(utcMs: number, zone?: string): string {
-  return new Intl.DateTimeFormat(language.value, {
+  return new Intl.DateTimeFormat(locale(), {
     day: 'numeric',
     month: 'short',
     year: 'numeric',

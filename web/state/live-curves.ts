@@ -21,7 +21,8 @@ export interface LiveCurves {
   stop(): void;
 }
 
-const basePoints = 800;
+/** About one a pixel of a laptop's paper: more would only thicken the line. */
+const basePoints = 400;
 const longestTail = 300;
 /** A chart that changes more often than this only costs battery. */
 const redrawMs = 400;

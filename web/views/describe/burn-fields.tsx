@@ -186,8 +186,7 @@ function StartWeighings({ draft, problems, onChange }: PartProps): VNode {
 function Aim({ draft, problems, onChange }: PartProps): VNode {
   const words = say().describe;
   return (
-    <fieldset class="group">
-      <legend>{words.target}</legend>
+    <div class="group">
       <Choice
         label={words.target}
         value={draft.targetKind}
@@ -234,7 +233,7 @@ function Aim({ draft, problems, onChange }: PartProps): VNode {
         options={primaries.map((id) => [id, words.primaries[id]])}
         onChange={(primaryResult) => onChange({ primaryResult })}
       />
-    </fieldset>
+    </div>
   );
 }
 

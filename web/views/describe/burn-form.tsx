@@ -74,44 +74,49 @@ function Form({ ready: { known, last } }: { ready: Ready }): VNode {
     }
   };
   return (
-    <div class="page narrow">
+    <div class="page">
       <header class="page-head">
         <h1>{known ? words.editTitle : words.newTitle}</h1>
       </header>
       <p>{last ? words.prefilled({ title: last.title }) : words.lead}</p>
       <form
+        class="burn-form"
         onSubmit={(event) => {
           event.preventDefault();
           void submit(!known);
         }}
       >
-        <BurnFields
-          draft={draft.value}
-          problems={problems.value}
-          asksWeighings={!known}
-          titleHint={suggestedTitle(draft.value, known)}
-          onChange={change}
-        />
-        <Costs draft={draft.value} asksWeighings={!known} />
-        {!known && <Cautions of={['lighting', 'scrap', 'unattended', 'defer']} />}
-        {Object.keys(problems.value).length > 0 && (
-          <p class="problem" role="alert">
-            {words.wrong} {Object.values(problems.value).join(' ')}
-          </p>
-        )}
-        <p class="problem" role="alert">
-          {refusal.value}
-        </p>
-        <p class="row form-end">
-          <button type="submit" class="primary">
-            {known ? words.saveChanges : words.lightNow}
-          </button>
-          {!known && (
-            <button type="button" onClick={() => void submit(false)}>
-              {words.plan}
-            </button>
+        <div>
+          <BurnFields
+            draft={draft.value}
+            problems={problems.value}
+            asksWeighings={!known}
+            titleHint={suggestedTitle(draft.value, known)}
+            onChange={change}
+          />
+        </div>
+        <div class="form-aside">
+          <Costs draft={draft.value} asksWeighings={!known} />
+          {!known && <Cautions of={['lighting', 'scrap', 'unattended', 'defer']} />}
+          {Object.keys(problems.value).length > 0 && (
+            <p class="problem" role="alert">
+              {words.wrong} {Object.values(problems.value).join(' ')}
+            </p>
           )}
-        </p>
+          <p class="problem" role="alert">
+            {refusal.value}
+          </p>
+          <p class="row form-end">
+            <button type="submit" class="primary">
+              {known ? words.saveChanges : words.lightNow}
+            </button>
+            {!known && (
+              <button type="button" onClick={() => void submit(false)}>
+                {words.plan}
+              </button>
+            )}
+          </p>
+        </div>
       </form>
     </div>
   );

@@ -94,7 +94,9 @@ function factsOf(item: ShelfItem<ShelfKind>): string {
   const facts: (string | undefined)[] = [];
   if ('change' in item) facts.push(item.change);
   if ('moisture' in item && item.moisture)
-    facts.push(`${percent(item.moisture.fraction)} ${words.bases[item.moisture.basis]}`);
+    facts.push(
+      words.moistureFact({ percent: percent(item.moisture.fraction), basis: words.bases[item.moisture.basis] }),
+    );
   if ('kind' in item) facts.push(words.kinds[item.kind]);
   if ('massKg' in item && item.massKg !== undefined) facts.push(text('mass', item.massKg));
   if ('stationPressurePa' in item && item.stationPressurePa !== undefined)

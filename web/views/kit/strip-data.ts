@@ -33,7 +33,12 @@ export function dimensionOf({ id, unit: ucum }: Curve): Dimension | undefined {
 export function stripCurves(
   curves: readonly Curve[],
   zeroS: number,
-  { probes = false, rate = true, style }: { probes?: boolean; rate?: boolean; style?: CurveStyle } = {},
+  {
+    probes = false,
+    rate = true,
+    notes = false,
+    style,
+  }: { probes?: boolean; rate?: boolean; notes?: boolean; style?: CurveStyle } = {},
 ): StripCurve[] {
   return curves.flatMap((curve) => {
     const isWaterProbe = curve.role === 'water' && curve.id !== 'water' && curve.id !== 'waterRate';
@@ -58,7 +63,8 @@ export function stripCurves(
         style: style ?? curveStyles[name],
         x: curve.t.map((t) => (t - zeroS) / 60),
         y,
-        ...(panel === 'hot' &&
+        ...(notes &&
+          (panel === 'hot' || role === 'ambient' || role === 'contentCore') &&
           last !== null &&
           last !== undefined && { note: `${curve.name} ${text(dimension, last, 0)}` }),
       },
@@ -96,7 +102,8 @@ export function hotScale(curves: readonly StripCurve[]): StripModel['hot'] {
   if (values.length === 0) return undefined;
   const step = 100;
   const highest = values.reduce((a, b) => Math.max(a, b), 2 * step);
-  return { low: 0, high: Math.ceil(highest / step) * step, label: '' };
+  const high = Math.ceil(highest / step) * step;
+  return { low: 0, high, label: bandLabel(say().read.chart.flueBand, 0, high, 'temperature') };
 }
 
 export function rateScale(curves: readonly StripCurve[]): StripModel['rate'] {
@@ -105,7 +112,13 @@ export function rateScale(curves: readonly StripCurve[]): StripModel['rate'] {
   const step = units.value === 'usCustomary' ? 1 : 0.5;
   const high = Math.min(step * 8, Math.ceil(values.reduce((a, b) => Math.max(a, b), step * 2) / step) * step);
   const low = Math.max(step * -2, Math.floor(values.reduce((a, b) => Math.min(a, b), 0) / step) * step);
-  return { low, high, label: `${say().read.chart.rateBand}, ${unit('temperatureRate')}` };
+  return { low, high, label: bandLabel(say().read.chart.rateBand, low, high, 'temperatureRate') };
+}
+
+/** What a band is and what its lower and upper edge stand for. */
+function bandLabel(what: string, low: number, high: number, dimension: Dimension): string {
+  const figure = (value: number) => number(value, Number.isInteger(value) ? 0 : 1);
+  return say().read.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
 }
 
 /** Marks as the lane draws them. */

@@ -17,10 +17,21 @@ export interface StripViewProps {
   onMoveMark?: ((markId: string, toMin: number) => void) | undefined;
   onPickMark?: ((markId: string) => void) | undefined;
   onRange?: ((range: StripModel['range']) => void) | undefined;
+  /** Leaves the table to whoever shows the strip, when it would stand in the way here. */
+  tableElsewhere?: boolean;
   children?: ComponentChildren;
 }
 
-export function StripView({ label, model, limits, onMoveMark, onPickMark, onRange, children }: StripViewProps): VNode {
+export function StripView({
+  label,
+  model,
+  limits,
+  onMoveMark,
+  onPickMark,
+  onRange,
+  tableElsewhere = false,
+  children,
+}: StripViewProps): VNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   const box = useRef<HTMLDivElement>(null);
   const chart = useRef<StripChart | undefined>(undefined);
@@ -94,7 +105,7 @@ export function StripView({ label, model, limits, onMoveMark, onPickMark, onRang
   const square = `${units.value === 'usCustomary' ? 10 : 5}\u00a0${unit('temperatureDifference')}`;
   return (
     <figure class="strip">
-      <p class="strip-readout">
+      <p class={cursorMin.value === undefined ? 'strip-readout' : 'strip-readout reading-now'}>
         {cursorMin.value === undefined ? (
           <span class="quiet">{say().read.chart.square({ step: square })}</span>
         ) : (
@@ -117,7 +128,7 @@ export function StripView({ label, model, limits, onMoveMark, onPickMark, onRang
         <canvas ref={canvas} />
       </div>
       {children}
-      <StripTable label={label} model={model} />
+      {!tableElsewhere && <StripTable label={label} model={model} />}
     </figure>
   );
 }

@@ -10,6 +10,7 @@ import { say, sayResult } from '../../state/catalogue.ts';
 import { onScreen } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import { StripKey } from '../kit/strip-key.tsx';
 import { StripView } from '../kit/strip-view.tsx';
 import { useWide } from '../kit/use-wide.ts';
 import { levelLabel } from '../run/reading.tsx';
@@ -83,6 +84,7 @@ export function BurnStrip({
       onMoveMark={(markId, toMin) => onMoveMark(markId, Math.round((toMin * 60 + zeroS) * 1e6))}
       onRange={setRange}
     >
+      <StripKey curves={curves} />
       <ZoomButtons
         range={range ?? whole}
         isWhole={range === undefined}

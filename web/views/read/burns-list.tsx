@@ -25,6 +25,7 @@ export function BurnsList(): VNode {
       (stove.value === '' || burn.stove?.id === stove.value) &&
       (revision.value === '' || burn.revision?.id === revision.value),
   );
+  const stoves = namesOf(all, ({ stove: of }) => of && [of.id, of.name]);
   const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
   const tick = (id: string) => (on: boolean) => {
     ticked.value = on ? [...ticked.value, id] : ticked.value.filter((other) => other !== id);
@@ -42,15 +43,17 @@ export function BurnsList(): VNode {
       ) : (
         <>
           <div class="filters">
-            <SelectField
-              label={words.filterStove}
-              value={stove.value}
-              options={[['', words.all], ...namesOf(all, ({ stove: of }) => of && [of.id, of.name])]}
-              onChange={(id) => {
-                stove.value = id;
-                revision.value = '';
-              }}
-            />
+            {stoves.length > 1 && (
+              <SelectField
+                label={words.filterStove}
+                value={stove.value}
+                options={[['', words.all], ...stoves]}
+                onChange={(id) => {
+                  stove.value = id;
+                  revision.value = '';
+                }}
+              />
+            )}
             <SelectField
               label={words.filterRevision}
               value={revision.value}
@@ -133,7 +136,7 @@ function BurnLine({
             .join(' · ')}
         </span>
       </a>
-      <span class="burn-revision">{burn.revision?.label}</span>
+      <span class="burn-revision">{[burn.stove?.name, burn.revision?.label].filter(Boolean).join(' ')}</span>
       <Spark
         curve={burn.curve}
         spanS={spanS}

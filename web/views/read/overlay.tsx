@@ -14,11 +14,11 @@ import { loadBurn } from '../../state/open-burn.ts';
 import { call } from '../../state/service.ts';
 import { shownMarks } from '../../state/shown-marks.ts';
 import { Fetching } from '../kit/fetching.tsx';
+import { LineSample } from '../kit/line-sample.tsx';
 import { stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
 import { StripView } from '../kit/strip-view.tsx';
 import { useLoad } from '../kit/use-load.ts';
 import { useWide } from '../kit/use-wide.ts';
-import { LineSample } from './line-sample.tsx';
 import { ResultsBeside } from './results-beside.tsx';
 
 export interface LaidBurn {
@@ -26,7 +26,7 @@ export interface LaidBurn {
   readonly name: string;
   readonly detail: BurnDetail;
   readonly series: Series;
-  readonly analysis: Analysis;
+  readonly analysis: Analysis | undefined;
 }
 
 async function fetchBurns(ids: readonly string[]): Promise<LaidBurn[]> {
@@ -34,15 +34,16 @@ async function fetchBurns(ids: readonly string[]): Promise<LaidBurn[]> {
     ids.map(async (id) => ({
       detail: await loadBurn(id),
       series: await call<Series>('GET', `/burns/${id}/series?points=800`),
-      analysis: await fetchAnalysis(id),
     })),
   );
-  return burns.map((burn, place) => ({ ...burn, place, name: burn.detail.burn.title }));
+  return burns.map((burn, place) => ({ ...burn, place, name: burn.detail.burn.title, analysis: undefined }));
 }
 
 export function Overlay({ ids }: { ids: readonly string[] }): VNode {
   const words = say().read.overlay;
   const loaded = useLoad(ids.join(' '), () => fetchBurns(ids));
+  // Curves come at once; working out results anew may take the service a moment.
+  const analyses = useLoad(`results ${ids.join(' ')}`, () => Promise.all(ids.map((id) => fetchAnalysis(id))));
   const hidden = useSignal<readonly string[]>([]);
   const wide = useWide();
   if (ids.length < 2)
@@ -96,7 +97,11 @@ export function Overlay({ ids }: { ids: readonly string[] }): VNode {
             {words.notLit({ title: name })}
           </p>
         ))}
-      <ResultsBeside burns={burns} />
+      {analyses.value.value ? (
+        <ResultsBeside burns={burns.map((burn) => ({ ...burn, analysis: analyses.value.value?.[burn.place] }))} />
+      ) : (
+        <Fetching of={analyses} />
+      )}
     </div>
   );
 }

@@ -4,16 +4,16 @@ import type { ResultId, ValueResult } from '../../../shared/contract/results.ts'
 import { overlayStyle } from '../../charts/palette.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
 import { number, percent } from '../../state/figures.ts';
+import { LineSample } from '../kit/line-sample.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
-import { LineSample } from './line-sample.tsx';
 import type { LaidBurn } from './overlay.tsx';
 import { figure, intervalText, resultName } from './result-words.ts';
 
 export function ResultsBeside({ burns }: { burns: readonly LaidBurn[] }): VNode {
   const primary = burns[0]?.detail.burn.primaryResult;
-  const ids = [...new Set(burns.flatMap(({ analysis }) => analysis.results.map(({ id }) => id)))];
+  const ids = [...new Set(burns.flatMap(({ analysis }) => (analysis?.results ?? []).map(({ id }) => id)))];
   const known = ids.filter((id) =>
-    burns.some(({ analysis }) => analysis.results.some((r) => r.id === id && 'value' in r)),
+    burns.some(({ analysis }) => analysis?.results.some((r) => r.id === id && 'value' in r)),
   );
   const ordered = [...known.filter((id) => id === primary), ...known.filter((id) => id !== primary)];
   const two = burns.length === 2;
@@ -51,7 +51,7 @@ export function ResultsBeside({ burns }: { burns: readonly LaidBurn[] }): VNode 
 }
 
 function ResultCell({ burn, id }: { burn: LaidBurn; id: ResultId }): VNode {
-  const result = burn.analysis.results.find((entry) => entry.id === id);
+  const result = burn.analysis?.results.find((entry) => entry.id === id);
   if (!result) return <td />;
   if ('missing' in result)
     return (
@@ -67,7 +67,7 @@ function ResultCell({ burn, id }: { burn: LaidBurn; id: ResultId }): VNode {
 }
 
 function resultOf(burn: LaidBurn | undefined, id: ResultId): ValueResult | undefined {
-  const result = burn?.analysis.results.find((entry) => entry.id === id);
+  const result = burn?.analysis?.results.find((entry) => entry.id === id);
   return result && 'value' in result ? result : undefined;
 }
 

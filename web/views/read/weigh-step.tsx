@@ -25,14 +25,22 @@ export function WeighStep({
   when,
   known,
   innerDiameterM,
+  lot,
 }: {
   detail: BurnDetail;
   of: Weighing['of'];
   when: Weighing['when'];
   known: ShownWeighing | undefined;
   innerDiameterM: number | undefined;
+  /** Of which lot, where there are several. */
+  lot?: { id: string; name: string };
 }): VNode {
   const words = say().read.wrap;
+  const title = lot ? words.of({ what: words[of], lot: lot.name }) : words[of];
+  const help =
+    when === 'start' && (of === 'fuelPile' || of === 'water' || of === 'char')
+      ? words[`${of}StartHelp`]
+      : words[`${of}Help`];
   const open = useSignal(false);
   const isOpen = open.value || !known;
   const close = (what: string) => {
@@ -41,8 +49,8 @@ export function WeighStep({
   };
   return (
     <li class={known && !known.weighing.pending ? 'step done' : 'step'}>
-      <h3>{words[of]}</h3>
-      <p class="hint">{words[`${of}Help`]}</p>
+      <h3>{title}</h3>
+      <p class="hint">{help}</p>
       {known && (
         <p class="step-known">
           <b>{weighingWords(known.weighing)}</b>
@@ -63,7 +71,15 @@ export function WeighStep({
         </p>
       )}
       {isOpen && (
-        <WeighForm detail={detail} of={of} when={when} known={known} innerDiameterM={innerDiameterM} onKept={close} />
+        <WeighForm
+          detail={detail}
+          of={of}
+          when={when}
+          known={known}
+          innerDiameterM={innerDiameterM}
+          lotId={lot?.id}
+          onKept={close}
+        />
       )}
     </li>
   );
@@ -75,6 +91,7 @@ function WeighForm({
   when,
   known,
   innerDiameterM,
+  lotId,
   onKept,
 }: {
   detail: BurnDetail;
@@ -82,6 +99,7 @@ function WeighForm({
   when: Weighing['when'];
   known: ShownWeighing | undefined;
   innerDiameterM: number | undefined;
+  lotId: string | undefined;
   onKept: (what: string) => void;
 }): VNode {
   const words = say().read.wrap;
@@ -94,7 +112,13 @@ function WeighForm({
   const problems = useSignal<{ amount?: string | undefined; temp?: string | undefined; all?: string | undefined }>({});
 
   const send = async (fields: Partial<Weighing>) => {
-    const { massKg: _m, volumeL: _v, pending: _p, tempC: _t, ...rest } = was ?? { id: uuid7(), of, when };
+    const {
+      massKg: _m,
+      volumeL: _v,
+      pending: _p,
+      tempC: _t,
+      ...rest
+    } = was ?? { id: uuid7(), of, when, ...(lotId && { fuelLotId: lotId }) };
     const weighing = { ...rest, ...fields } as Weighing;
     try {
       if (known && known.state === 'kept') {
@@ -148,7 +172,7 @@ function WeighForm({
       )}
       <TextField
         decimal
-        label={measured.value === 'dip' ? words.dip : words[of]}
+        label={measured.value === 'dip' ? words.dip : measured.value === 'volume' ? words.asVolume : words.mass}
         unit={measured.value === 'dip' ? 'mm' : unit(measured.value === 'volume' ? 'volume' : 'mass')}
         hint={
           measured.value === 'mass'

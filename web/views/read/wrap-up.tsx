@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { Burn, BurnDetail } from '../../../shared/contract/api.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { routeHash } from '../../lib/router.ts';
 import { say } from '../../state/catalogue.ts';
@@ -18,6 +18,14 @@ import { WeighStep } from './weigh-step.tsx';
 
 const after: readonly Weighing['of'][] = ['brands', 'char', 'ash', 'fuelPile', 'water'];
 const before: readonly Weighing['of'][] = ['fuelPile', 'water', 'char'];
+
+const perLot: readonly Weighing['of'][] = ['fuelPile'];
+
+/** Lots whose pile is weighed, wood first. */
+function lotsOf(burn: Burn): { id: string; name: string }[] {
+  const known = (shelves.value?.fuelLots ?? []).filter(({ id }) => burn.fuelLotIds.includes(id));
+  return [...known].sort((a, b) => Number(b.kind === 'wood') - Number(a.kind === 'wood'));
+}
 
 export function WrapUp({ id }: { id: string }): VNode {
   const loading = useLoad(id, () => loadBurn(id));
@@ -34,16 +42,21 @@ function Steps({ detail }: { detail: BurnDetail }): VNode {
     if (!shelves.value) loadShelves().catch(() => undefined);
   }, []);
   const weighings = shownWeighings(detail);
-  const step = (of: Weighing['of'], when: Weighing['when']) => (
-    <WeighStep
-      key={`${of} ${when}`}
-      detail={detail}
-      of={of}
-      when={when}
-      known={weighings.find(({ weighing }) => weighing.of === of && weighing.when === when)}
-      innerDiameterM={shelves.value?.vessels.find(({ id }) => id === burn.vesselId)?.innerDiameterM}
-    />
-  );
+  const lots = lotsOf(burn);
+  const innerDiameterM = shelves.value?.vessels.find(({ id }) => id === burn.vesselId)?.innerDiameterM;
+  const steps = (of: Weighing['of'], when: Weighing['when']) => {
+    const matching = weighings.filter(({ weighing }) => weighing.of === of && weighing.when === when);
+    if (!perLot.includes(of) || lots.length < 2)
+      return [<WeighStep key={`${of} ${when}`} {...{ detail, of, when, innerDiameterM }} known={matching[0]} />];
+    return lots.map((lot, place) => (
+      <WeighStep
+        key={`${of} ${when} ${lot.id}`}
+        {...{ detail, of, when, innerDiameterM, lot }}
+        // A weighing that names no lot means the first one.
+        known={matching.find(({ weighing }) => (weighing.fuelLotId ?? (place === 0 ? lot.id : '')) === lot.id)}
+      />
+    ));
+  };
   const finish = async () => {
     try {
       await editBurn(burn.id, { expectedVersion: burn.version, status: 'complete' });
@@ -65,14 +78,14 @@ function Steps({ detail }: { detail: BurnDetail }): VNode {
       <Cautions of={['char', 'hot']} />
       <section aria-labelledby="after-title">
         <h2 id="after-title">{words.endTitle}</h2>
-        <ol class="steps">{after.map((of) => step(of, 'end'))}</ol>
+        <ol class="steps">{after.flatMap((of) => steps(of, 'end'))}</ol>
         <p class="quiet">
           {words.goods}: {words.goodsHelp}
         </p>
       </section>
       <section aria-labelledby="before-title">
         <h2 id="before-title">{words.startTitle}</h2>
-        <ol class="steps">{before.map((of) => step(of, 'start'))}</ol>
+        <ol class="steps">{before.flatMap((of) => steps(of, 'start'))}</ol>
       </section>
       {burn.status === 'ended' && (
         <button type="button" class="primary" onClick={() => void finish()}>

@@ -60,10 +60,11 @@ export function BoardView({ board }: { board: Board }): VNode {
               <th scope="col">{words.probe}</th>
               <th scope="col">{words.value}</th>
               <th scope="col">{words.role}</th>
-              <th scope="col">{words.noise}</th>
-              <th scope="col">{words.rate}</th>
-              <th scope="col">
-                <span class="unseen">{words.edit({ name: '' })}</span>
+              <th scope="col" class="wide-only">
+                {words.noise}
+              </th>
+              <th scope="col" class="wide-only">
+                {words.rate}
               </th>
             </tr>
           </thead>
@@ -149,17 +150,25 @@ function ChannelLine({ channel, onEdit }: { channel: BenchChannel; onEdit: () =>
   const position = channel.position && words.positions[channel.position];
   return (
     <tr>
-      <th scope="row">{channel.name}</th>
+      <th scope="row">
+        <button
+          type="button"
+          class="plain channel-name"
+          onClick={onEdit}
+          aria-label={words.edit({ name: channel.name })}
+        >
+          {channel.name}
+        </button>
+      </th>
       <td class={now?.fault ? 'bad' : 'now-value'}>
         {now?.fault ? say().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
       </td>
       <td>{[say().read.roles[channel.role], position].filter(Boolean).join(', ')}</td>
-      <td>{channel.latest?.noise === undefined ? '' : `± ${stepText(channel, channel.latest.noise)}`}</td>
-      <td>{channel.latest?.ratePerMin === undefined ? '' : rateText(channel, channel.latest.ratePerMin)}</td>
-      <td>
-        <button type="button" class="plain" onClick={onEdit} aria-label={words.edit({ name: channel.name })}>
-          {say().marks.correct}
-        </button>
+      <td class="wide-only">
+        {channel.latest?.noise === undefined ? '' : `± ${stepText(channel, channel.latest.noise)}`}
+      </td>
+      <td class="wide-only">
+        {channel.latest?.ratePerMin === undefined ? '' : rateText(channel, channel.latest.ratePerMin)}
       </td>
     </tr>
   );

@@ -86,23 +86,28 @@ export function FeedSheet({
             minutes === '0' ? words.now : words.minutesAgo({ minutes: Number(minutes) }),
           ])}
         />
-        {lots.length > 1 && (
-          <SelectField
-            label={words.lot}
-            value={lot.value}
-            onChange={(value) => {
-              lot.value = value;
+        <details class="feed-more">
+          <summary>
+            {[lots.length > 0 && lotName(lot.value), by.value].filter(Boolean).join(' · ') || words.who}
+          </summary>
+          {lots.length > 1 && (
+            <SelectField
+              label={words.lot}
+              value={lot.value}
+              onChange={(value) => {
+                lot.value = value;
+              }}
+              options={lots.map((id) => [id, lotName(id)])}
+            />
+          )}
+          <TextField
+            label={words.who}
+            value={by.value}
+            onInput={(value) => {
+              by.value = value;
             }}
-            options={lots.map((id) => [id, lotName(id)])}
           />
-        )}
-        <TextField
-          label={words.who}
-          value={by.value}
-          onInput={(value) => {
-            by.value = value;
-          }}
-        />
+        </details>
         <Keypad
           value={typedText.value}
           onInput={(value) => {

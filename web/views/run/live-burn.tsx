@@ -25,11 +25,13 @@ import { MarkEditor } from '../kit/mark-editor.tsx';
 import { markWords } from '../kit/mark-words.ts';
 import { MarksLog } from '../kit/marks-log.tsx';
 import { Rich } from '../kit/rich.tsx';
+import { StripView } from '../kit/strip-view.tsx';
+import { StripTable } from '../kit/strip-words.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useWide } from '../kit/use-wide.ts';
 import { Calls } from './calls.tsx';
 import { FeedSheet } from './feed-sheet.tsx';
-import { LiveStrip } from './live-strip.tsx';
+import { liveModel } from './live-model.ts';
 import { OtherSheet } from './other-sheet.tsx';
 import { Reading } from './reading.tsx';
 import { ThumbZone } from './thumb-zone.tsx';
@@ -57,6 +59,8 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const curves = live.curves.value ?? [];
   const pile = curves.find(({ role }) => role === 'fuelScale');
 
+  const model = liveModel({ detail, curves, estimate: live.estimate.value, marks, state, withRate: wide });
+
   const log = async (kind: MarkKind, details: object = {}, agoS = 0) => {
     open.value = undefined;
     const mark = await logMark(id, kind, details as never, agoS);
@@ -82,14 +86,12 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       </div>
       <div class="run-strip">
         {live.curves.value && (
-          <LiveStrip
-            detail={detail}
-            curves={curves}
-            estimate={live.estimate.value}
-            marks={marks}
-            state={state}
-            withRate={wide}
+          <StripView
+            label={detail.burn.title}
+            model={model}
+            limits={wide ? { lowest: 260, highest: 460 } : { lowest: 180, highest: 205 }}
             onPickMark={pick}
+            tableElsewhere
           />
         )}
       </div>
@@ -98,6 +100,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         {state.litUs === undefined && <Cautions of={['lighting', 'scrap', 'defer']} />}
         {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
         <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={pick} />
+        {live.curves.value && <StripTable label={detail.burn.title} model={model} />}
         <StopRecording detail={detail} />
       </div>
       <ThumbZone
@@ -170,8 +173,9 @@ function RunHead({ detail }: { detail: BurnDetail }): VNode {
         <a href={routeHash({ at: 'burn', id: burn.id })}>{burn.title}</a>
       </h1>
       <p class="status">
-        {burn.origin === 'simulated' && <span>{say().run.simulated}</span>}
-        {scale !== 1 && <span>{say().run.speed({ scale: number(scale, 0) })}</span>}
+        {burn.origin === 'simulated' && (
+          <span>{scale === 1 ? say().run.simulated : say().run.simulatedFast({ scale: number(scale, 0) })}</span>
+        )}
         <BoardsWord burn={burn} />
         {burn.startedUtcMs !== undefined && nowUs !== undefined && (
           <time>{clock(burn.startedUtcMs + nowUs / 1000, burn.zone)}</time>

@@ -1,11 +1,9 @@
-import type { VNode } from 'preact';
 import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
 import type { StripModel } from '../../charts/strip-model.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { onScreen, text } from '../../state/figures.ts';
 import { type Curve, fanOf, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
-import { StripView } from '../kit/strip-view.tsx';
 import { levelLabel } from './reading.tsx';
 
 /** Paper shown from the start, so that the burn draws itself onto it without the scale jumping. */
@@ -13,14 +11,14 @@ const firstPaperMin = 120;
 const paperStepMin = 30;
 const beforeLightingMin = 15;
 
-export function LiveStrip({
+/** What the strip of a running burn shows. */
+export function liveModel({
   detail,
   curves,
   estimate,
   marks,
   state,
   withRate,
-  onPickMark,
 }: {
   detail: BurnDetail;
   curves: readonly Curve[];
@@ -28,13 +26,12 @@ export function LiveStrip({
   marks: readonly ShownMark[];
   state: BurnState;
   withRate: boolean;
-  onPickMark: (markId: string) => void;
-}): VNode {
+}): StripModel {
   const zeroS = (state.litUs ?? 0) / 1e6;
-  const drawn = stripCurves(curves, zeroS, { rate: withRate });
+  const drawn = stripCurves(curves, zeroS, { rate: withRate, notes: true });
   const fan = state.fireOutUs === undefined ? fanOf(estimate, zeroS) : undefined;
   const nowMin = estimate ? (estimate.elapsedUs / 1e6 - zeroS) / 60 : 0;
-  const model: StripModel = {
+  return {
     ...stripBase(drawn, [{ marks: stripMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
     gaps: detail.gaps.map(({ fromUs, toUs }) => ({
       fromMin: (fromUs / 1e6 - zeroS) / 60,
@@ -55,14 +52,6 @@ export function LiveStrip({
         },
       }),
   };
-  return (
-    <StripView
-      label={detail.burn.title}
-      model={model}
-      limits={withRate ? { lowest: 260, highest: 460 } : { lowest: 190, highest: 230 }}
-      onPickMark={onPickMark}
-    />
-  );
 }
 
 function liveRange(curves: readonly { x: readonly number[] }[], nowMin: number, arrivalMin = 0): StripModel['range'] {

@@ -1,0 +1,43 @@
+import type { VNode } from 'preact';
+import type { StripCurve } from '../../charts/strip-model.ts';
+import { say } from '../../state/catalogue.ts';
+import { LineSample } from './line-sample.tsx';
+
+/** What the lines and the signs of a strip mean. */
+export function StripKey({ curves }: { curves: readonly StripCurve[] }): VNode {
+  const words = say().read.chart;
+  return (
+    <ul class="strip-key" aria-label={words.key}>
+      {curves.map(({ id, label, style }) => (
+        <li key={id}>
+          <LineSample style={style} />
+          {label}
+        </li>
+      ))}
+      <li>
+        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
+          <path d="M5.5 16V3h5v13z" fill="var(--ember)" />
+        </svg>
+        {words.keyFed}
+      </li>
+      <li>
+        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
+          <path d="M3 14h10L8 5z" fill="none" stroke="var(--ink)" stroke-width="1.5" />
+        </svg>
+        {words.keyNudged}
+      </li>
+      <li>
+        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
+          <path d="M2 12h12M8 12V8M0 15.5h16" fill="none" stroke="var(--ink)" stroke-width="1.5" />
+        </svg>
+        {words.keyLid}
+      </li>
+      <li>
+        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
+          <circle cx="8" cy="10" r="3.5" fill="none" stroke="var(--ink)" stroke-width="1.5" />
+        </svg>
+        {words.keyOther}
+      </li>
+    </ul>
+  );
+}
