@@ -3,8 +3,9 @@ import { analyse } from '../../shared/analysis/analyse.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { assembleRecord, type BoardReadings } from './burn-record.ts';
 import type { RecordDraft } from './record-draft.ts';
+import { type SeriesRequest, seriesOf } from './series.ts';
 
-export type Job = { kind: 'analyse'; method: MethodSet };
+export type Job = { kind: 'analyse'; method: MethodSet } | { kind: 'series'; request: SeriesRequest };
 
 export interface JobInput {
   draft: RecordDraft;
@@ -17,5 +18,7 @@ export function doJob({ draft, boards, job }: JobInput): unknown {
   switch (job.kind) {
     case 'analyse':
       return analyse(record, { method: job.method });
+    case 'series':
+      return seriesOf(record, job.request);
   }
 }

@@ -1,15 +1,19 @@
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import type { Series } from '../../shared/contract/api.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Store } from '../store/store.ts';
 import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
 import { draftRecord, type RecordDraft, readBoardsInTurns, stampOf } from './record-draft.ts';
+import type { SeriesRequest } from './series.ts';
 
 /** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
 export interface Answers {
   /** @param method instead of the burn's own */
   analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
+  /** Curves for a chart. */
+  series(burnId: string, request: SeriesRequest): Promise<Series>;
 }
 
 export function createAnswers(store: Store, analyst: Analyst): Answers {
@@ -40,6 +44,10 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
       const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
       underWay.set(key, computing);
       return computing;
+    },
+
+    async series(burnId, request) {
+      return (await ask(draftRecord(store, burnId), { kind: 'series', request })) as Series;
     },
   };
 }

@@ -1,13 +1,21 @@
 import { z } from 'zod';
+import { seriesSchema } from '../../shared/contract/api.ts';
 import { editSchema, methodSets } from '../../shared/contract/burn-record.ts';
 import { analysisSchema } from '../../shared/contract/results.ts';
 import type { Answers } from '../burns/answers.ts';
 import { draftRecord } from '../burns/record-draft.ts';
 import type { Store } from '../store/store.ts';
-import { idParam, problems } from './bodies.ts';
+import { anyNumber, idParam, problems, wholeNumber } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['results'];
+/** Two a pixel of a small screen. */
+const USUAL_POINTS = 1000;
+const seriesQuery = z.strictObject({
+  points: wholeNumber(2, 20_000).optional().describe('about how many a curve; 1000 when left out'),
+  from: anyNumber.optional().describe('elapsed s'),
+  to: anyNumber.optional().describe('elapsed s'),
+});
 const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
 export function answerRoutes(app: App, store: Store, answers: Answers): void {
@@ -17,6 +25,15 @@ export function answerRoutes(app: App, store: Store, answers: Answers): void {
       schema: { tags, params: idParam, querystring: chosenMethod, response: { 200: analysisSchema, ...problems } },
     },
     async (request) => answers.analysis(request.params.id, request.query.method),
+  );
+
+  app.get(
+    '/api/burns/:id/series',
+    { schema: { tags, params: idParam, querystring: seriesQuery, response: { 200: seriesSchema, ...problems } } },
+    async (request) => {
+      const { points = USUAL_POINTS, from: fromS, to: toS } = request.query;
+      return answers.series(request.params.id, { points, fromS, toS });
+    },
   );
 
   app.get(

@@ -15,6 +15,7 @@ test('the OpenAPI document names every route of the service', async () => {
       '/api/boards/{id}/channels/{channelId}',
       '/api/fuel-lots/{id}/history',
       '/api/burns/{id}/marks/{entryId}',
+      '/api/burns/{id}/series',
       '/api/burns/{id}/results',
       '/api/burns/{id}/readings.csv',
     ]),
