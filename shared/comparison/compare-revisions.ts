@@ -1,6 +1,6 @@
 /** Revision against revision: how much they differ, how sure that is, and what else was different. */
 import type { BlockKind, Comparison } from '../contract/comparison.ts';
-import type { ResultId } from '../contract/results.ts';
+import type { Message, ResultId } from '../contract/results.ts';
 import { comparisonSentence } from '../language/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { adjustmentFactor, commonConditions } from './adjustment.ts';
@@ -56,6 +56,7 @@ export function compareRevisions(
     blocks,
     burns: { a: selected.a.map(({ burn }) => burn.id), b: selected.b.map(({ burn }) => burn.id) },
     differences,
+    ...manyResults(differences, wording.say),
     setAside: selected.setAside.map((aside) => ({ ...aside, sentence: wording.say(aside.reason) })),
     alsoDiffered: circumstancesOf(selected.a, selected.b).map((message) => ({
       message,
@@ -63,6 +64,17 @@ export function compareRevisions(
     })),
     ...('missing' in first ? {} : { plan: wording.plan(first, options.worthKnowing ?? DEFAULT_WORTH_KNOWING) }),
   };
+}
+
+/** What looking at many results at once does to the meaning of 95 %. */
+function manyResults(
+  differences: Comparison['differences'],
+  say: (message: Message) => string,
+): { manyResults?: string } {
+  const judged = differences.filter((entry) => 'verdict' in entry && entry.betterWhen !== 'neither').length;
+  if (judged < 3) return {};
+  const oneIn = Math.round(1 / (1 - 0.95 ** judged));
+  return { manyResults: say({ code: 'seen/manyResults', params: { count: judged, oneIn } }) };
 }
 
 function requireOnce(burns: readonly ComparedBurn[]): void {

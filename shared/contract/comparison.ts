@@ -69,7 +69,7 @@ export const planSchema = z.strictObject({
 });
 export type Plan = z.infer<typeof planSchema>;
 
-export const setAsideSchema = z.strictObject({
+const setAsideSchema = z.strictObject({
   burnId: z.string(),
   side,
   reason: messageSchema,
@@ -83,6 +83,7 @@ export const comparisonSchema = z.strictObject({
   blocks: z.enum(blockKinds),
   burns: z.strictObject({ a: z.array(z.string()), b: z.array(z.string()) }).describe('ids of the burns compared'),
   differences: z.array(z.union([differenceSchema, missingDifferenceSchema])).describe('the primary result first'),
+  manyResults: z.string().optional().describe('a warning to read beside the results that are "also seen"'),
   setAside: z.array(setAsideSchema),
   alsoDiffered: z.array(z.strictObject({ message: messageSchema, sentence: z.string() })),
   plan: planSchema.optional(),
@@ -91,7 +92,6 @@ export type Comparison = z.infer<typeof comparisonSchema>;
 export type Verdict = (typeof verdicts)[number];
 export type BlockKind = (typeof blockKinds)[number];
 export type ComparedPoint = z.infer<typeof comparedPointSchema>;
-export type SetAside = z.infer<typeof setAsideSchema>;
 
 /** Level of one result over the burns of a stove, each burn against the mean of its own revision. */
 export const driftSchema = z.strictObject({

@@ -95,7 +95,7 @@ export const comparisonEn = {
     `${capital(name(p))}: ${change(p)} with ${p.b} (95 %: ${span(p)}), neither better nor worse in itself.`,
   'seen/missing': (p) => `${capital(name(p))}: ${p.why}`,
   'seen/manyResults': (p) =>
-    `Looked at together, ${p.count} results raise a false alarm about once in ${p.oneIn} comparisons; only the primary result carries the verdict.`,
+    `Were they independent, ${p.count} results looked at together would raise a false alarm in one of ${p.oneIn} comparisons; only the primary result carries the verdict.`,
 
   /* ---- why there is no difference to state ---- */
   'missing/noBurns': (p) => `none of the burns of ${p.side} has this result.`,

@@ -79,7 +79,7 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
     `${capital(name(p))} : ${change(p.change, p.kind)} avec ${p.b} (à 95 % : ${span(p)}), en soi ni mieux ni moins bien.`,
   'seen/missing': (p) => `${capital(name(p))} : ${p.why}`,
   'seen/manyResults': (p) =>
-    `Regardés ensemble, ${p.count} résultats donnent une fausse alerte environ une comparaison sur ${p.oneIn} ; seul le résultat principal porte le verdict.`,
+    `Regardés ensemble, ${p.count} résultats indépendants donneraient une fausse alerte une comparaison sur ${p.oneIn} ; seul le résultat principal porte le verdict.`,
 
   'missing/noBurns': (p) => `aucune flambée de ${p.side} n’a ce résultat.`,
   'missing/oneBurnEach': () =>

@@ -242,3 +242,24 @@ test('the whole answer fits its schema', () => {
   const comparison = compareRevisions(woodBurns('a', [1, 1.1, 1.2]), woodBurns('b', [1.02, 1.12, 1.18]));
   expect(comparisonSchema.parse(JSON.parse(JSON.stringify(comparison)))).toEqual(comparison);
 });
+
+test('many results looked at together come with a warning: eight independent ones give a false alarm in one of three', () => {
+  const ids = [
+    'dryWoodPerBatch',
+    'timeToTarget',
+    'equivalentDryFuel',
+    'fuelEnergy',
+    'meanUsefulPower',
+    'meanHeatingRate',
+    'typicalUnattended',
+    'specificFuelConsumption',
+  ] as const;
+  const burns = (side: string) =>
+    [0, 1, 2].map((i) =>
+      constructedBurn({ id: `${side}${i}`, results: Object.fromEntries(ids.map((id) => [id, { value: 1 + i / 10 }])) }),
+    );
+  const many = compareRevisions(burns('a'), burns('b')).manyResults;
+  expect(many).toContain('8 results');
+  expect(many).toContain('one of 3 comparisons');
+  expect(compareRevisions(woodBurns('a', [1, 2]), woodBurns('b', [1, 2])).manyResults).toBeUndefined();
+});

@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest';
+import { comparisonEn } from '../../shared/language/comparison.en.ts';
+import { comparisonFr } from '../../shared/language/comparison.fr.ts';
+import { type ComparisonCode, comparisonSentence } from '../../shared/language/comparison.ts';
+
+/** Something for every parameter a sentence may ask for. */
+const params = {
+  result: 'dryWoodPerBatch',
+  kind: 'ratio',
+  a: 'revision 1',
+  b: 'revision 2',
+  change: -0.12,
+  low: -0.19,
+  high: -0.04,
+  label: '2',
+  why: 'because.',
+  side: 'A',
+  first: 'A',
+  second: 'B',
+  count: 3,
+  oneIn: 3,
+  own: 'hot',
+  wanted: 'cold',
+  reason: 'rain',
+  worth: 0.1,
+  likely: 5,
+  input: 'fuelLot.moisture',
+  share: 0.6,
+  asked: 40,
+  least: 25,
+  most: 30,
+  hottest: 97,
+  driest: 0.15,
+  wettest: 0.2,
+  scatter: 0.12,
+  relative: 0.4,
+  factor: 1.2,
+  airTempC: 15,
+};
+
+/** Sentences in which both sides are figures. */
+const figures = /^(differed\/(load|rise|air|moisture|wind)|aside\/otherHold|missing\/tooFewForRanks)$/;
+const numeric = { ...params, a: 3, b: 4, own: 900, wanted: 2700 };
+
+describe.each(['en', 'fr'] as const)('every sentence in %s', (language) => {
+  test.each(Object.keys(comparisonEn) as ComparisonCode[])('%s is whole: no hole where a figure belongs', (code) => {
+    const sentence = comparisonSentence(language, { code, params: figures.test(code) ? numeric : params });
+    expect(sentence.length).toBeGreaterThan(3);
+    expect(sentence).not.toMatch(/undefined|NaN|\[object/);
+  });
+});
+
+test('changes are said in the words of what changes', () => {
+  const say = (result: string, kind: string, change: number) =>
+    comparisonEn['seen/better']({ ...params, result, kind, change, low: change, high: change });
+  expect(say('timeToTarget', 'ratio', -0.072)).toContain('7.2 % shorter');
+  expect(say('dryWoodPerBatch', 'ratio', 0.2)).toContain('20 % more');
+  expect(say('thermalEfficiency', 'fraction', 0.021)).toContain('2.1 points higher');
+  expect(say('longestUnattended', 'time', 600)).toMatch(/10.min longer/);
+  expect(say('holdLowest', 'temperature', -1.25)).toContain('K lower');
+  expect(comparisonFr['seen/better']({ ...params, change: -0.072 })).toContain('7,2 % de moins');
+});
+
+test('an interval across zero names both directions', () => {
+  expect(comparisonEn['verdict/cannotTell']({ ...params, low: -0.15, high: 0.06 })).toContain(
+    'between 15 % less and 6.0 % more',
+  );
+});
