@@ -46,6 +46,8 @@ export const describeEn = {
   hot: 'still warm',
   airTemp: 'Outside air',
   bodyTemp: 'Stove body',
+  pressureToday: 'Air pressure today',
+  pressureTodayHelp: 'As the barometer here shows it, not reduced to sea level. Goes before that of the place.',
   weather: 'Weather',
   operator: 'Operator',
   contents: 'Goods in the water',
@@ -57,7 +59,8 @@ export const describeEn = {
     title: 'What will be missing',
     revision: 'Without a revision this burn cannot be compared.',
     vessel: 'Without the vessel its heat cannot be shown.',
-    place: 'Without air pressure or altitude the boiling point is taken for sea level; at 1,500 m that is 5 K wrong.',
+    place:
+      'Without air pressure or altitude the boiling point here is not known, and with it no time to the boil and no hold.',
     lots: 'Without a wood lot no result that needs the fuel.',
     moisture: 'Without moisture the wood results rest on a guess: ten points of moisture are about 14 % of the heat.',
     water: 'Without the mass of water no power and no efficiency.',

@@ -18,10 +18,18 @@ export interface BurnDraft {
   readonly operator: string;
   readonly airTemp: string;
   readonly bodyTemp: string;
+  readonly pressure: string;
   readonly weather: string;
   readonly water: string;
   readonly waterTemp: string;
   readonly pile: string;
+}
+
+/** How figures are written into fields. */
+export interface Writers {
+  temp(tempC: number): string;
+  minutes(seconds: number): string;
+  pressure(pascal: number): string;
 }
 
 export const blankDraft: BurnDraft = {
@@ -40,6 +48,7 @@ export const blankDraft: BurnDraft = {
   operator: '',
   airTemp: '',
   bodyTemp: '',
+  pressure: '',
   weather: '',
   water: '',
   waterTemp: '',
@@ -49,12 +58,8 @@ export const blankDraft: BurnDraft = {
 /**
  * What carries over from one burn to the next: everything that stays on the bench.
  * Weather, temperatures and weighings belong to their day and are asked again.
- * @param write how a figure is written into a field
  */
-export function carriedOver(
-  burn: Burn,
-  write: { temp: (tempC: number) => string; minutes: (seconds: number) => string },
-): BurnDraft {
+export function carriedOver(burn: Burn, write: Writers): BurnDraft {
   return {
     ...blankDraft,
     revisionId: burn.revisionId ?? '',
@@ -73,15 +78,13 @@ export function carriedOver(
 }
 
 /** A known burn as the form shows it for correction. */
-export function draftOfBurn(
-  burn: Burn,
-  write: { temp: (tempC: number) => string; minutes: (seconds: number) => string },
-): BurnDraft {
+export function draftOfBurn(burn: Burn, write: Writers): BurnDraft {
   return {
     ...carriedOver(burn, write),
     title: burn.title,
     airTemp: burn.airTempC === undefined ? '' : write.temp(burn.airTempC),
     bodyTemp: burn.bodyStartTempC === undefined ? '' : write.temp(burn.bodyStartTempC),
+    pressure: burn.stationPressurePa === undefined ? '' : write.pressure(burn.stationPressurePa),
     weather: burn.weatherNote ?? '',
   };
 }
@@ -95,7 +98,7 @@ export function costs(
     [
       ['revision', draft.revisionId === ''],
       ['vessel', draft.vesselId === ''],
-      ['place', !knows.placeIsKnown],
+      ['place', !knows.placeIsKnown && draft.pressure.trim() === ''],
       ['lots', draft.fuelLotIds.length === 0],
       ['moisture', draft.fuelLotIds.length > 0 && !knows.lotsHaveMoisture],
       ['water', knows.asksWeighings && draft.water.trim() === ''],

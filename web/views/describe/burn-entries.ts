@@ -26,6 +26,9 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
   const bodyStartTempC = optional('bodyTemp', () =>
     readQuantity('temperature', draft.bodyTemp, { low: -50, high: 900 }),
   );
+  const stationPressurePa = optional('pressure', () =>
+    readQuantity('pressure', draft.pressure, { low: 40_000, high: 110_000 }),
+  );
   const waterKg = optional('water', () => readQuantity('mass', draft.water, { positive: true, high: 500 }));
   const waterTempC = optional('waterTemp', () => readQuantity('temperature', draft.waterTemp, { low: -5, high: 110 }));
   const pileKg = optional('pile', () => readQuantity('mass', draft.pile, { positive: true, high: 500 }));
@@ -48,6 +51,7 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
       ...(draft.startKind && { startKind: draft.startKind }),
       ...(draft.operator.trim() && { operator: draft.operator.trim() }),
       ...(draft.weather.trim() && { weatherNote: draft.weather.trim() }),
+      ...(stationPressurePa !== undefined && { stationPressurePa }),
       ...(airTempC !== undefined && { airTempC }),
       ...(bodyStartTempC !== undefined && { bodyStartTempC }),
     },

@@ -268,6 +268,15 @@ function Circumstances({ draft, problems, onChange }: PartProps): VNode {
           onInput={(bodyTemp) => onChange({ bodyTemp })}
         />
       </div>
+      <TextField
+        decimal
+        label={words.pressureToday}
+        unit={unit('pressure')}
+        hint={words.pressureTodayHelp}
+        value={draft.pressure}
+        problem={problems.pressure}
+        onInput={(pressure) => onChange({ pressure })}
+      />
       <div class="row-form">
         <TextField label={words.weather} value={draft.weather} onInput={(weather) => onChange({ weather })} />
         <TextField label={words.operator} value={draft.operator} onInput={(operator) => onChange({ operator })} />

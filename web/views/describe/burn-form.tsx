@@ -42,6 +42,7 @@ export function BurnForm({ id }: { id: string | undefined }): VNode {
 const write = {
   temp: (tempC: number) => typed('temperature', tempC, 1),
   minutes: (seconds: number) => number(seconds / 60, 0),
+  pressure: (pascal: number) => typed('pressure', pascal, 1),
 };
 
 function Form({ ready: { known, last } }: { ready: Ready }): VNode {

@@ -134,9 +134,10 @@ function ZoomButtons({
 }
 
 function momentLine(moment: Moment, zeroS: number): StripModel['moments'][number][] {
-  // The zero of the axis is the lighting itself.
-  if (moment.kind === 'lit') return [];
-  return [{ atMin: (moment.elapsedS - zeroS) / 60, label: sayResult().moments[moment.kind] }];
+  const atMin = (moment.elapsedS - zeroS) / 60;
+  // The zero of the axis is the lighting itself; a boil that is the target needs no second line.
+  if (moment.kind === 'lit' || moment.kind === 'boil' || Math.abs(atMin) < 1) return [];
+  return [{ atMin, label: sayResult().moments[moment.kind] }];
 }
 
 function wholeRange(

@@ -97,7 +97,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
         )}
         <TextField label={words.name} value={entries.value.name} problem={problems.value.name} onInput={set('name')} />
         {isTemp && (
-          <div class="row-form">
+          <>
             <TextField
               decimal
               label={words.uncertainty}
@@ -114,7 +114,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
               problem={problems.value.lag}
               onInput={set('lag')}
             />
-          </div>
+          </>
         )}
         <p class="problem" role="alert">
           {problems.value.all}
