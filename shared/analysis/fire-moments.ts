@@ -1,6 +1,7 @@
 /** Lit, pot on and fire out: the person's marks, and what the curves say. */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Mark, MarkKind } from '../contract/marks.ts';
+import { median } from '../statistics/quantile.ts';
 import type { Curve } from './channel-curve.ts';
 import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
 import { smooth } from './smoothing.ts';
@@ -104,9 +105,9 @@ function detectFireOut(curves: readonly Curve[], water: WaterCurve | undefined, 
   if (fire) {
     const segments = segmentsOf(fire.timeS, fire.value, longestBridgeS(scanPeriodS(fire.timeS)));
     const { level } = smooth(fire.timeS, fire.value, segments, 30);
-    const burning = level.filter((value, place) => fire.timeS[place]! > litS && !Number.isNaN(value)).sort();
+    const burning = level.filter((value, place) => fire.timeS[place]! > litS && !Number.isNaN(value));
     const lowC = firstUsable(fire.value);
-    const usualC = burning[Math.floor(0.5 * (burning.length - 1))] ?? lowC;
+    const usualC = burning.length > 0 ? median(burning) : lowC;
     if (usualC < lowC + 2 * LIT_RISE_K) return undefined;
     const last = level.findLastIndex((value) => value > lowC + FIRE_OUT_SHARE * (usualC - lowC));
     return last >= 0 && last < level.length - 1 ? fire.timeS[last]! : undefined;

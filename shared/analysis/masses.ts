@@ -7,6 +7,7 @@ import type { Message } from '../contract/results.ts';
 import type { Weighing } from '../contract/weighings.ts';
 import { waterMassKg } from '../quantities/water.ts';
 import type { Draw, Ledger } from './ledger.ts';
+import { linear, type Term } from './linear.ts';
 import { byDefault } from './messages.ts';
 
 /** A sum of weighings: its value and what a draw makes of it. */
@@ -63,17 +64,15 @@ export class Scales {
       ownVariance += own * own;
       kg += reading.sign * reading.kg;
     }
-    const own = ownVariance > 0 ? this.ledger.ownError(`weighing.${what}`, Math.sqrt(ownVariance)) : undefined;
-    const list = [...terms.values()];
-    return {
-      kg,
-      defaults,
-      of: (draw) => {
-        let total = kg;
-        for (const term of list) total -= draw[term.gain]! * term.kg + draw[term.zero]! * term.count;
-        return own === undefined ? total : total - draw[own]!;
-      },
-    };
+    const errors: Term[] = [...terms.values()].flatMap((term) => [
+      { place: term.gain, weight: -term.kg },
+      { place: term.zero, weight: -term.count },
+    ]);
+    if (ownVariance > 0) {
+      errors.push({ place: this.ledger.ownError(`weighing.${what}`, Math.sqrt(ownVariance)), weight: -1 });
+    }
+    const mattering = errors.filter(({ weight }) => weight !== 0);
+    return { kg, defaults, of: linear(kg, mattering) };
   }
 
   private onlyScaleId(): string | undefined {

@@ -55,12 +55,20 @@ export function flagOutOfWater(
     const limitC = (boilingTempC ?? HIGHEST_BOIL_C) + ABOVE_BOIL_K + 2 * offsetK;
     for (let place = 0; place < value.length; place++) if (value[place]! > limitC) flagged.flag(place, 'outOfWater');
   }
-  for (const probe of probes) {
-    const others = probes.filter((other) => other !== probe).map((other) => smoothed(other.flagged));
-    flagStuckWhileOthersMove(probe.flagged, others);
-    flagJumps(probe.flagged, others, causesS);
-  }
-  for (const probe of probes) flagParted(probe, probes);
+  const before = probes.map(({ flagged }) => smoothed(flagged));
+  probes.forEach(({ flagged }, own) => {
+    const others = before.filter((_, at) => at !== own);
+    flagStuckWhileOthersMove(flagged, others);
+    flagJumps(flagged, others, causesS);
+  });
+  const after = probes.map(({ flagged }) => smoothed(flagged));
+  probes.forEach(({ flagged }, own) => {
+    flagParted(
+      flagged,
+      after[own]!,
+      after.filter((_, at) => at !== own),
+    );
+  });
 }
 
 function smoothed({ curve }: FlaggedCurve): SmoothCurve & { bridgeS: number } {
@@ -138,10 +146,8 @@ function returnPlace(curve: Smoothed, before: number, jump: number, others: read
 }
 
 /** Parted from the others and restless: of two probes that disagree, the one in the water is the calm one. */
-function flagParted(probe: WaterProbe, probes: readonly WaterProbe[]): void {
-  if (probes.length < 2) return;
-  const curve = smoothed(probe.flagged);
-  const others = probes.filter((other) => other !== probe).map((other) => smoothed(other.flagged));
+function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[]): void {
+  if (others.length === 0) return;
   const { timeS } = curve;
   const apartK = Float64Array.from(timeS, (atS, place) => curve.level[place]! - meanOfOthers(others, atS));
   const usualK = medianOf(apartK.subarray(0, Math.min(apartK.length, 300)));
@@ -156,7 +162,7 @@ function flagParted(probe: WaterProbe, probes: readonly WaterProbe[]): void {
       while (start > 0 && !(Math.abs(apartK[start - 1]! - usualK) < AGREES_K / 2)) start--;
       let end = place;
       while (end < timeS.length && Math.abs(apartK[end]! - usualK) > AGREES_K) end++;
-      for (let at = start; at < end; at++) probe.flagged.flag(at, 'outOfWater');
+      for (let at = start; at < end; at++) flagged.flag(at, 'outOfWater');
     }
     from = -1;
   }

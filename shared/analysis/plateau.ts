@@ -3,6 +3,7 @@
  * boil; such a level answers to feeding and wanders. A boil is a ceiling: the water may fall from it when the fire is low, but comes
  * back to the same level and stays there.
  */
+import { median, quantiles } from '../statistics/quantile.ts';
 import { firstPlaceAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
@@ -31,15 +32,15 @@ export function findPlateau(
 ): Plateau | undefined {
   const { timeS, tempC, periodS } = water;
   const span = tempC.subarray(firstPlaceAtOrAfter(timeS, fromS), firstPlaceAtOrAfter(timeS, toS));
-  const usable = span.filter((value) => !Number.isNaN(value)).sort();
+  const usable = span.filter((value) => !Number.isNaN(value));
   if (usable.length === 0) return undefined;
-  const ceilingC = usable[Math.floor(0.995 * (usable.length - 1))]! - CEILING_K;
-  const top = usable.subarray(usable.findIndex((value) => value >= ceilingC));
+  const ceilingC = quantiles(usable, [0.995])[0]! - CEILING_K;
+  const top = usable.filter((value) => value >= ceilingC);
   const lastsS = top.length * periodS;
   if (lastsS < SHORTEST_S) return undefined;
   const reached = span.findIndex((value) => value >= ceilingC);
   const reachedS = timeS[firstPlaceAtOrAfter(timeS, fromS) + reached]!;
   const wasFed = feedsS.some((feedS) => feedS > reachedS + SETTLED_AFTER_S && feedS < toS);
   const share = top.length / span.subarray(reached).filter((value) => !Number.isNaN(value)).length;
-  return { levelC: top[top.length >> 1]!, lastsS, answersToFeeding: wasFed && share < CEILING_SHARE };
+  return { levelC: median(top), lastsS, answersToFeeding: wasFed && share < CEILING_SHARE };
 }

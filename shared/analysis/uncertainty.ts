@@ -3,9 +3,9 @@
  * and one-sided errors stay one-sided; beside it a budget from one-at-a-time sensitivities (JCGM 100, 5.1.3).
  */
 import type { BudgetEntry } from '../contract/results.ts';
-import { quantiles } from '../statistics/quantile.ts';
 import { createRandom, type Random } from '../statistics/random.ts';
 import { Ingredients } from './ingredients.ts';
+import { interval95 } from './interval.ts';
 import { type Draw, type Input, type Ledger, ONE_SIDED_WIDTH } from './ledger.ts';
 import type { Definition } from './method-sets/definition.ts';
 
@@ -32,40 +32,48 @@ export function propagate(
   seed: number | string,
 ): Uncertainty[] {
   const budgets = budgetsOf(ledger, definitions, values);
-  const drawn = drawResults(ledger, definitions, draws, createRandom(seed));
+  const drawn = drawResults(ledger, definitions, values, draws, createRandom(seed));
   return definitions.map((_definition, place) => {
     const results = drawn[place]!;
     const value = values[place]!;
-    const finite = results.every(Number.isFinite) ? results : results.filter(Number.isFinite);
-    if (finite.length < 2) return { standardUncertainty: 0, interval95: [value, value], budget: budgets[place]! };
-    const [low, high] = quantiles(finite, [0.025, 0.975]) as [number, number];
+    const [low, high] = interval95(results);
     return {
-      standardUncertainty: spread(finite),
+      standardUncertainty: spread(results),
       interval95: [Math.min(low, value), Math.max(high, value)],
       budget: budgets[place]!,
     };
   });
 }
 
+/** Draws of each result. A draw that leads to no number (there should be none) counts as the best estimate. */
 function drawResults(
   ledger: Ledger,
   definitions: readonly Definition[],
+  values: readonly number[],
   draws: number,
   random: Random,
 ): Float64Array[] {
   const { inputs, fills } = ledger;
   const results = definitions.map(() => new Float64Array(draws));
-  const columns = inputs.map(() => new Float64Array(BLOCK));
+  const block = new Float64Array(inputs.length * BLOCK);
+  const columns = inputs.map((_, place) => block.subarray(place * BLOCK, (place + 1) * BLOCK));
+  const formulas = definitions.map(({ value }) => value);
   const draw = ledger.bestEstimate();
   const ingredients = new Ingredients();
   for (let from = 0; from < draws; from += BLOCK) {
     for (let place = 0; place < inputs.length; place++) fillColumn(inputs[place]!, columns[place]!, random);
     const to = Math.min(draws, from + BLOCK);
     for (let at = from; at < to; at++) {
-      for (let place = 0; place < columns.length; place++) draw[place] = columns[place]![at - from]!;
+      let entry = at - from;
+      for (let place = 0; place < draw.length; place++) {
+        draw[place] = block[entry]!;
+        entry += BLOCK;
+      }
       for (let place = 0; place < fills.length; place++) fills[place]!(draw, ingredients);
-      for (let place = 0; place < definitions.length; place++)
-        results[place]![at] = definitions[place]!.value(ingredients);
+      for (let place = 0; place < formulas.length; place++) {
+        const result = formulas[place]!(ingredients);
+        results[place]![at] = Number.isFinite(result) ? result : values[place]!;
+      }
     }
   }
   return results;
@@ -84,12 +92,14 @@ function fillColumn(input: Input, column: Float64Array, random: Random): void {
 }
 
 function spread(values: Float64Array): number {
+  const count = values.length;
+  if (count < 2) return 0;
   let sum = 0;
-  for (const value of values) sum += value;
-  const mean = sum / values.length;
+  for (let at = 0; at < count; at++) sum += values[at]!;
+  const mean = sum / count;
   let squares = 0;
-  for (const value of values) squares += (value - mean) * (value - mean);
-  return Math.sqrt(squares / (values.length - 1));
+  for (let at = 0; at < count; at++) squares += (values[at]! - mean) * (values[at]! - mean);
+  return Math.sqrt(squares / (count - 1));
 }
 
 /** What each input alone brings to each result: the change of the result over one standard uncertainty of the input. */

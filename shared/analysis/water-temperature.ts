@@ -10,7 +10,8 @@
  */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { BoilingPoint } from './boiling-point.ts';
-import type { Draw, Ledger } from './ledger.ts';
+import type { Ledger } from './ledger.ts';
+import { linear, rootSumSquares, type Term } from './linear.ts';
 import { byDefault, missing, remark } from './messages.ts';
 import type { Plateau } from './plateau.ts';
 import { probeErrors } from './probe-errors.ts';
@@ -33,11 +34,6 @@ export interface WaterErrors {
   readonly afterPlateauK: number;
   /** Error of a reading at its best estimate: true = read − errorK. */
   errorK(readC: number): number;
-}
-
-interface Term {
-  readonly place: number;
-  readonly weight: number;
 }
 
 /** Enters the errors of the water probes and fills `waterOffsetK`, `waterGain` and `boilingTempC`. */
@@ -90,9 +86,11 @@ export function enterWaterErrors(
   const uOffsetK = rootSumSquares(offsets, ledger);
   const uGain = rootSumSquares(gains, ledger);
   const conditioning = conditionByPlateau(boiling, plateau, uOffsetK, uGain, ledger);
+  const offsetOf = linear(0, offsets);
+  const gainOf = linear(0, gains);
   ledger.fill((draw, ingredients) => {
-    let offsetK = sum(draw, offsets);
-    let gain = sum(draw, gains);
+    let offsetK = offsetOf(draw);
+    let gain = gainOf(draw);
     let boilingTempC = boiling ? boiling.of(draw) : Number.NaN;
     if (conditioning) {
       const { levelC, softness, share, offsetShare, who } = conditioning;
@@ -177,14 +175,4 @@ function conditionByPlateau(
     who,
     afterK: Math.hypot((1 - share) * uPriorK, share * SOFTNESS.standardUncertaintyK),
   };
-}
-
-function rootSumSquares(terms: readonly Term[], ledger: Ledger): number {
-  return Math.hypot(...terms.map(({ place, weight }) => weight * ledger.inputs[place]!.standardUncertainty));
-}
-
-function sum(draw: Draw, terms: readonly Term[]): number {
-  let total = 0;
-  for (const { place, weight } of terms) total += weight * draw[place]!;
-  return total;
 }
