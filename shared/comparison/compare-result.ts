@@ -109,16 +109,25 @@ export function compareResult(
     return blocks.length >= 2 ? compareBlocks(completeBlocks(all)) : compareGroups(a, b);
   };
   const statistics = compare(values);
+  if (statistics.standardError === 0) return lacking('missing/noSpread');
   if (blocks.length < 2 && Math.min(counts.a, counts.b) === 1) remarks.push(message('remark/borrowedScatter'));
   if (statistics.degreesOfFreedom === Infinity) remarks.push(message('remark/scatterBelowInstruments'));
+  const figures = meanFigures(sides.a, statistics, scale);
+  if (!areFinite(figures)) return lacking('missing/tooWide');
   const rawValues = adjusted ? values.map((burn) => ({ ...burn, value: unadjusted(burn, scale) })) : values;
+  const raw = meanFigures(bySide(rawValues).a, compare(rawValues), scale);
   return {
     ...common,
-    figures: meanFigures(sides.a, statistics, scale),
-    ...(adjusted ? { raw: meanFigures(bySide(rawValues).a, compare(rawValues), scale) } : {}),
+    figures,
+    ...(adjusted && areFinite(raw) ? { raw } : {}),
     verdict: verdictOf(statistics.interval95, scale),
     statistics,
   };
+}
+
+/** Burns that differ by many powers of ten have an interval beyond what a number can hold. */
+function areFinite({ interval95, relativeInterval95 }: Figures): boolean {
+  return [...interval95, ...relativeInterval95].every(Number.isFinite);
 }
 
 function unadjusted({ value, factor }: Measured, { scale }: ResultScale): number {

@@ -102,6 +102,10 @@ export const comparisonEn = {
   'missing/oneBurnEach': () =>
     'one burn of each proves nothing, because nobody knows how much two burns of the same stove differ. Burn at least one of them again.',
   'missing/notPositive': () => 'a value of zero or below cannot be compared by its ratio.',
+  'missing/noSpread': () =>
+    'the values agree to the last digit and nothing is known of their uncertainty, so there is no telling how sure a difference is.',
+  'missing/tooWide': () =>
+    'the burns differ so widely that no interval can be stated. Look for a wrong entry among them.',
   'missing/tooFewForRanks': (p) =>
     `a maximum is compared by ranks, and ${burns(p.a)} against ${burns(p.b)} are too few for that.`,
 

@@ -85,6 +85,10 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
   'missing/oneBurnEach': () =>
     'une flambée de chaque ne prouve rien, car nul ne sait de combien deux flambées d’un même poêle diffèrent. Refaites-en au moins une.',
   'missing/notPositive': () => 'une valeur nulle ou négative ne peut pas être comparée par son rapport.',
+  'missing/noSpread': () =>
+    'les valeurs sont égales jusqu’au dernier chiffre et leur incertitude est inconnue ; on ne peut pas dire si une différence est sûre.',
+  'missing/tooWide': () =>
+    'les flambées diffèrent tant qu’aucun intervalle ne peut être donné. Cherchez une saisie fausse parmi elles.',
   'missing/tooFewForRanks': (p) =>
     `un maximum se compare par les rangs, et ${burns(p.a)} contre ${burns(p.b)} n’y suffisent pas.`,
 
