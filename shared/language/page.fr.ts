@@ -105,7 +105,7 @@ export const pageFr: typeof pageEn = {
     targetIn: (p) => `À ${p.target} dans environ *${p.time}* ~(${p.low} à ${p.high}), vers ${p.clock}~`,
     holding: (p) => `Tenu *${p.held}* sur ${p.needed}.`,
     keepAbove: (p) => `Rester à *${p.floor}* ou plus.`,
-    dropped: (p) => `Sous *${p.floor}* : le compte est interrompu. Tenu ${p.held} jusqu’ici.`,
+    dropped: (p) => `Sous *${p.floor}*\u00a0: le compte est interrompu. Tenu ${p.held} jusqu’ici.`,
     paused: (p) => `Le compte est suspendu. Tenu *${p.held}* sur ${p.needed}.`,
     held: (p) => `Tenu les *${p.needed}* en entier.`,
     notLit: 'Pas encore allumé.',

@@ -2,6 +2,7 @@
 import type { Chart } from 'chart.js';
 import { panelOf, type Sheet, type StripPlugin, writeOnPaper, xOf } from './plugin.ts';
 import { minuteStep, squareMin } from './strip-model.ts';
+import { apart } from './text-places.ts';
 
 /** Squares narrower than this turn to grey mush: then only every second, third … line is drawn. */
 const narrowestSquarePx = 4;
@@ -150,22 +151,6 @@ function writePaperNotes(chart: Chart, { model, palette }: Sheet): void {
       },
     );
   }
-}
-
-/** Move heights as little as it takes to keep them `step` apart between `top` and `bottom`; returned in the order given. */
-export function apart(heights: readonly number[], top: number, bottom: number, step: number): number[] {
-  const order = heights.map((height, place) => ({ height, place })).sort((a, b) => a.height - b.height);
-  let limit = top;
-  for (const entry of order) {
-    entry.height = Math.max(entry.height, limit);
-    limit = entry.height + step;
-  }
-  limit = bottom;
-  for (const entry of order.reverse()) {
-    entry.height = Math.min(entry.height, limit);
-    limit = entry.height - step;
-  }
-  return order.sort((a, b) => a.place - b.place).map(({ height }) => height);
 }
 
 function lastValue(values: readonly (number | null)[]): number | undefined {

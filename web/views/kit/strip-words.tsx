@@ -1,6 +1,7 @@
 /** A strip in words and figures: for the cursor, for a screen reader, for paper. */
 import type { VNode } from 'preact';
 import type { StripCurve, StripModel } from '../../charts/strip-model.ts';
+import { valueAt } from '../../charts/value-at.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
 import { minuteLabel } from './strip-data.ts';
@@ -8,20 +9,6 @@ import { WideTable } from './wide-table.tsx';
 
 /** Rows of the table: enough to follow the burn, few enough to listen to. */
 const tableRows = 24;
-
-/** Value of a curve at a minute, straight between its neighbours; nothing across a gap or beyond the ends. */
-export function valueAt(curve: Pick<StripCurve, 'x' | 'y'>, minute: number): number | undefined {
-  const after = curve.x.findIndex((x) => x >= minute);
-  if (after < 0) return undefined;
-  const right = curve.y[after];
-  const rightX = curve.x[after];
-  if (right === null || right === undefined || rightX === undefined) return undefined;
-  if (rightX === minute) return right;
-  const left = curve.y[after - 1];
-  const leftX = curve.x[after - 1];
-  if (left === null || left === undefined || leftX === undefined) return undefined;
-  return left + ((right - left) * (minute - leftX)) / (rightX - leftX);
-}
 
 function unitOf(curve: StripCurve): string {
   return unit(curve.panel === 'rate' ? 'temperatureRate' : 'temperature');

@@ -1,0 +1,104 @@
+import { expect, test } from 'vitest';
+import type { Mark } from '../../shared/contract/marks.ts';
+import { elapsedUsAt } from '../../web/lib/burn-clock.ts';
+import { burnState, lastMasses, type ShownMark } from '../../web/lib/burn-state.ts';
+import { callKey, callsFor, type Situation } from '../../web/lib/calls.ts';
+import { pileDropKg } from '../../web/lib/pile.ts';
+
+let made = 0;
+function mark(kind: Mark['kind'], minute: number, more: object = {}): ShownMark {
+  made += 1;
+  return {
+    mark: {
+      id: `00000000-0000-7000-8000-${String(made).padStart(12, '0')}`,
+      kind,
+      elapsedUs: minute * 60e6,
+      ...more,
+    } as Mark,
+    version: 1,
+    state: 'kept',
+  };
+}
+
+test('marks are read in the order in which things happened, not in which they were entered', () => {
+  const state = burnState([mark('lidOff', 20), mark('lit', 2), mark('lidOn', 10), mark('fed', 5, { massKg: 1.1 })]);
+  expect(state).toMatchObject({ litUs: 120e6, lidIsOn: false, potIsOn: true, lastAttentionUs: 1200e6 });
+  expect(state.lastFed).toMatchObject({ massKg: 1.1 });
+});
+
+test('the first lighting starts the burn; relighting takes a fire out back but does not move the start', () => {
+  const marks = [mark('lit', 1), mark('fireOut', 30)];
+  expect(burnState(marks).fireOutUs).toBe(1800e6);
+  const again = burnState([...marks, mark('relit', 33), mark('lit', 40)]);
+  expect(again.litUs).toBe(60e6);
+  expect(again.fireOutUs).toBeUndefined();
+});
+
+test('masses offered again are the last different ones, newest first', () => {
+  const fed = [1.2, 0.9, 1.2, 0.7].map((massKg, place) => mark('fed', place, { massKg }));
+  expect(lastMasses([...fed, mark('fed', 9)], 2)).toEqual([0.7, 1.2]);
+});
+
+test('the burn clock goes on between two words of the service, as fast as the service says', () => {
+  const anchor = { elapsedUs: 10e6, deviceMs: 5000, timeScale: 20 };
+  expect(elapsedUsAt(anchor, 5000)).toBe(10e6);
+  expect(elapsedUsAt(anchor, 6500)).toBe(40e6);
+});
+
+const calm: Situation = {
+  isLit: true,
+  fireIsOut: false,
+  goneBoards: [],
+  faultyProbes: [],
+  estimate: {
+    burnId: 'b',
+    elapsedUs: 0,
+    waterTempC: 60,
+    targetTempC: 99,
+    toTargetS: { value: 1500, interval95: [1200, 1900] },
+  },
+};
+const kinds = (situation: Partial<Situation>) => callsFor({ ...calm, ...situation }).map(({ kind }) => kind);
+const estimate = calm.estimate as NonNullable<Situation['estimate']>;
+
+test('a fire that does its job calls nobody', () => {
+  expect(kinds({})).toEqual([]);
+});
+
+test('wood is asked for only when this fire has gone clearly beyond its own rhythm', () => {
+  expect(kinds({ estimate: { ...estimate, sinceAttentionS: 1250, usualAttentionS: 1200 } })).toEqual([]);
+  expect(kinds({ estimate: { ...estimate, sinceAttentionS: 1500, usualAttentionS: 1200 } })).toEqual(['needsWood']);
+  expect(kinds({ estimate: { ...estimate, sinceAttentionS: 1500 } })).toEqual([]);
+});
+
+test('the person hears before the target, at it, when the hold drops and when it is done', () => {
+  const hold = { state: 'counting' as const, countedS: 20, neededS: 2700, floorTempC: 97 };
+  expect(kinds({ estimate: { ...estimate, toTargetS: { value: 200, interval95: [150, 260] } } })).toEqual([
+    'nearlyThere',
+  ]);
+  expect(kinds({ estimate: { ...estimate, waterTempC: 98.8, hold } })).toEqual(['target']);
+  expect(
+    kinds({ estimate: { ...estimate, waterTempC: 96, hold: { ...hold, state: 'dropped', countedS: 900 } } }),
+  ).toEqual(['holdLow']);
+  expect(
+    kinds({ estimate: { ...estimate, waterTempC: 98.8, hold: { ...hold, state: 'done', countedS: 2700 } } }),
+  ).toEqual(['holdDone']);
+});
+
+test('a board that is gone and a probe that lies are called even before lighting, each by its name', () => {
+  const calls = callsFor({
+    ...calm,
+    isLit: false,
+    estimate: undefined,
+    goneBoards: ['bench board'],
+    faultyProbes: [{ name: 'flue', fault: 'open' }],
+  });
+  expect(calls.map(callKey)).toEqual(['boardGone bench board', 'probe flue']);
+});
+
+test('what left the scale under the pile since the last feed is offered as the next mass', () => {
+  const pile = { t: [0, 60, 120, 180, 240], v: [9.5, 9.5, null, 8.301, 8.3] };
+  expect(pileDropKg(pile, 60)).toBe(1.2);
+  expect(pileDropKg(pile, 180)).toBeUndefined();
+  expect(pileDropKg({ t: [], v: [] }, 0)).toBeUndefined();
+});
