@@ -126,6 +126,36 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     expect(prediction.leftOut.map(({ message }) => message.code)).toContain('aside/otherStartKind');
   });
 
+  test('measures the losses where the pot was left to cool off the fire, and then allows for another lid', () => {
+    const [burn] = burns;
+    const cooled = structuredClone(burn!);
+    const { readings, marks, channels } = cooled.record;
+    const [board] = readings;
+    const lastUs = board!.elapsedUs.at(-1)!;
+    marks.push(
+      { id: '018f0000-0000-7000-8000-00000000000a', kind: 'lidOff', elapsedUs: lastUs },
+      { id: '018f0000-0000-7000-8000-00000000000b', kind: 'potOff', elapsedUs: lastUs },
+    );
+    // 30 min uncovered: an open pot near the boil loses about half a kelvin a minute (common practice, no source).
+    let tempC = 94;
+    for (let step = 1; step <= 180; step++) {
+      board!.elapsedUs.push(lastUs + step * 10e6);
+      tempC -= (0.5 / 6) * (tempC / 94) ** 4;
+      for (const column of board!.columns) {
+        const channel = channels.find(({ id }) => id === column.channelId)!;
+        column.counts.push(channel.role === 'water' ? Math.round(tempC / channel.scale) : column.counts.at(-1)!);
+      }
+    }
+    const uncovered = { waterKg: 29, lid: 'off' } as const;
+    const before = predictFromRecords(burns, uncovered);
+    const after = predictFromRecords([cooled, ...burns.slice(1)], uncovered);
+    expect(before.reasons.map(({ message }) => message.code)).toContain('outside/lid');
+    expect(after.reasons).toEqual([]);
+    expect(after.assumptions.map(({ message }) => message.code)).toContain('assumed/lossMeasured');
+    // Without the lid it takes longer.
+    expect(known(after.timeToTarget).value).toBeGreaterThan(known(predict({ waterKg: 29 }).timeToTarget).value);
+  });
+
   test('answers even for no usable burn at all', () => {
     const prediction = predictFromRecords([], { waterKg: 29 });
     expect(prediction.supported).toBe(false);

@@ -73,7 +73,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
   const toTarget = stretch(water, litS, litS, litS + targetS);
   if (start.tempC.length === 0 || toTarget.timeS.length < 3) return lacking('aside/noCurve');
   const fireOutS = (moment('fireOut') ?? litS + targetS) - litS;
-  const potOffS = (lastMark(burn, 'potOff') ?? Infinity) - litS;
+  const [potOffS, potBackS] = potOff(burn).map((atS) => atS - litS) as [number, number];
   const feeds = feedsOf(burn, litS);
   const conditions = conditionsOf(compared);
   const wood = resultOf(compared, 'equivalentDryFuel');
@@ -96,7 +96,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
     fireOutS: Math.max(fireOutS, targetS),
     lidOnAt: lidStates(burn, litS),
     toTarget,
-    cooling: { ...stretch(water, litS, litS + potOffS, Infinity), lidOn: lidStates(burn, litS)(potOffS) },
+    cooling: { ...stretch(water, litS, litS + potOffS, litS + potBackS), lidOn: lidStates(burn, litS)(potOffS) },
     feeds,
     dryWoodKg: resultValue(compared, 'equivalentDryFuel'),
     burntShare: burntShare(feeds, fireOutS),
@@ -120,9 +120,13 @@ function middle(values: readonly number[]): number {
   return [...values].sort((x, y) => x - y)[values.length >> 1]!;
 }
 
-function lastMark(burn: BurnDocument, kind: string): number | undefined {
-  const mark = burn.marks.filter((candidate) => candidate.kind === kind).at(-1);
-  return mark && mark.elapsedUs / 1e6;
+/** When the pot was last taken off the fire, and when it came back or recording ended; endless where it stayed on. */
+function potOff(burn: BurnDocument): [offS: number, backS: number] {
+  const times = (kind: string) =>
+    burn.marks.filter((mark) => mark.kind === kind).map(({ elapsedUs }) => elapsedUs / 1e6);
+  const offS = Math.max(...times('potOff'), -Infinity);
+  if (offS === -Infinity) return [Infinity, Infinity];
+  return [offS, Math.min(...times('potOn').filter((atS) => atS > offS), Infinity)];
 }
 
 /** Wood put on the fire less wood taken out, by the marks that were weighed. */
