@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import Fastify from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
 import { AppError } from './app-error.ts';
-import { type BridgeOptions, createBridge } from './bridge/bridge.ts';
+import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
 import { createShelf } from './burns/shelf.ts';
 import type { Clock } from './clock.ts';
@@ -22,6 +22,7 @@ import { importRoutes } from './routes/imports.ts';
 import { documentRoutes, openApi } from './routes/open-api.ts';
 import { pageRoutes } from './routes/page.ts';
 import { answerError } from './routes/problem.ts';
+import { reportRoutes } from './routes/reports.ts';
 import { shelfRoutes } from './routes/shelf.ts';
 import { streamRoutes } from './routes/stream.ts';
 import { type App, useZod } from './routes/validation.ts';
@@ -34,7 +35,7 @@ export interface AppOptions {
   /** Folder of the built page. */
   pageFolder: string;
   clock: Clock;
-  ports: BridgeOptions['ports'];
+  ports: PortFactory;
   demo?: boolean;
   /** Told of what goes wrong where no request is there to hear it. */
   onTrouble?: (error: unknown) => void;
@@ -60,8 +61,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     clock,
     hub,
     onTrouble: options.onTrouble ?? ((error) => console.error('stovebench:', error)),
-    createBridge: (lastScanOf) =>
-      createBridge({ clock, ports: options.ports, newId: () => newId(clock.wallMs()), lastScanOf }),
+    ports: options.ports,
   });
   const streams = createEventStreams(hub, burns.snapshot);
 
@@ -95,6 +95,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   entryRoutes(app, { store, clock, ...burns });
   answerRoutes(app, store, burns.answers);
   exportRoutes(app, store, burns.answers, packageFile.version);
+  reportRoutes(app, store, burns.answers, packageFile.version);
   await importRoutes(
     app,
     createImports({

@@ -1,11 +1,12 @@
 /** The report of one burn: page one for a builder, the rest for whoever wants to check it. */
 import type { Series } from '../../shared/contract/api.ts';
-import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { type Analysis, hasValue, type Result } from '../../shared/contract/results.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
+import type { RecordDraft } from '../burns/record-draft.ts';
 import { drawBurn } from './burn-figure.ts';
 import { qualityBlocks } from './data-quality.ts';
+import type { Drawing } from './drawing.ts';
 import { type Block, type Paper, type Report, textWidthPt } from './report.ts';
 import { allResultsBlocks, budgetBlocks, mainResultsTable, notMeasuredBlocks, workingBlocks } from './results-part.ts';
 import { rigBlocks } from './rig-part.ts';
@@ -13,7 +14,7 @@ import { testedBlocks } from './tested-part.ts';
 import { wordsOf } from './words.ts';
 
 export interface BurnReportInput {
-  readonly record: BurnRecord;
+  readonly record: RecordDraft;
   readonly analysis: Analysis;
   readonly series: Series;
   readonly language: Language;
@@ -40,7 +41,7 @@ export function burnReport(input: BurnReportInput): Report {
     dateUtcMs: record.startedUtcMs,
     blocks: [
       ...verdictBlocks(input),
-      figureBlock(input),
+      { kind: 'figure', drawing: figureOf(input), caption: report.figure.caption },
       mainResultsTable(analysis, language),
       { kind: 'heading', text: report.sections.cautions },
       { kind: 'caution', items: report.cautions },
@@ -93,7 +94,8 @@ function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[]
   ];
 }
 
-function figureBlock({ record, series, language, paper }: BurnReportInput): Block {
+/** The strip of the burn, as it stands in the report. */
+export function figureOf({ record, series, language, paper }: BurnReportInput): Drawing {
   const { report, number } = wordsOf(language);
   const words = {
     description: report.figure.description({ title: record.title }),
@@ -104,18 +106,14 @@ function figureBlock({ record, series, language, paper }: BurnReportInput): Bloc
     woodKg: report.figure.wood,
     number,
   };
-  return {
-    kind: 'figure',
-    drawing: drawBurn(series, record.marks, words, textWidthPt(paper)),
-    caption: report.figure.caption,
-  };
+  return drawBurn(series, record.marks, words, textWidthPt(paper));
 }
 
 function find(analysis: Analysis, id: string): Result | undefined {
   return analysis.results.find((result) => result.id === id);
 }
 
-function dayOf(record: BurnRecord, language: Language): string {
+function dayOf(record: RecordDraft, language: Language): string {
   if (record.startedUtcMs === undefined) return '';
   const format = new Intl.DateTimeFormat(language === 'en' ? 'en-GB' : 'fr-FR', {
     dateStyle: 'long',

@@ -1,13 +1,14 @@
-import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { pageEn } from '../../shared/language/page.en.ts';
 import { pageFr } from '../../shared/language/page.fr.ts';
 import { showPlain } from '../../shared/language/result-figures.ts';
+import type { RecordDraft } from '../burns/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
 /** Which probe sat where, of what kind, how calibrated. */
-export function rigBlocks(record: BurnRecord, language: Language): Block[] {
+export function rigBlocks(record: RecordDraft, language: Language): Block[] {
   const { report } = wordsOf(language);
   const { roles } = (language === 'fr' ? pageFr : pageEn).read;
   return [

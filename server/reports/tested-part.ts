@@ -1,13 +1,14 @@
-import type { BurnRecord, FuelLot } from '../../shared/contract/burn-record.ts';
+import type { FuelLot } from '../../shared/contract/burn-record.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { pageEn } from '../../shared/language/page.en.ts';
 import { pageFr } from '../../shared/language/page.fr.ts';
 import { type Dimension, show, showDuration, showPercent } from '../../shared/language/shown.ts';
+import type { RecordDraft } from '../burns/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
 /** Stove, vessel, place, fuel, weighings and what was done: all that a person stated. */
-export function testedBlocks(record: BurnRecord, language: Language): Block[] {
+export function testedBlocks(record: RecordDraft, language: Language): Block[] {
   const { report } = wordsOf(language);
   const { columns, sections } = report;
   return [
@@ -26,7 +27,7 @@ function plainTable(titles: readonly string[], rows: string[][]): Block {
   return { kind: 'table', columns: titles.map((title) => ({ title, align: 'left', share: 1 })), rows };
 }
 
-function thingsTested(record: BurnRecord, language: Language): string[][] {
+function thingsTested(record: RecordDraft, language: Language): string[][] {
   const { report } = wordsOf(language);
   const things = report.things;
   const { revision, vessel, place, hold } = record;
@@ -59,7 +60,7 @@ function thingsTested(record: BurnRecord, language: Language): string[][] {
   return rows.flatMap(([name, value]) => (value === undefined ? [] : [[name, value]]));
 }
 
-function fuelRows(record: BurnRecord, language: Language): string[][] {
+function fuelRows(record: RecordDraft, language: Language): string[][] {
   return record.fuelLots.map((lot) => [lot.name, moistureText(lot, language), heatingText(lot, language)]);
 }
 
@@ -77,7 +78,7 @@ function heatingText({ heatingValue }: FuelLot, language: Language): string {
   return `${value}, ${report.heatingBases[heatingValue.basis]}`;
 }
 
-function weighingRows(record: BurnRecord, language: Language): string[][] {
+function weighingRows(record: RecordDraft, language: Language): string[][] {
   const { report } = wordsOf(language);
   return record.weighings.map(({ of, when, massKg, volumeL, pending }) => {
     const mass =
@@ -92,7 +93,7 @@ function weighingRows(record: BurnRecord, language: Language): string[][] {
   });
 }
 
-function markRows(record: BurnRecord, language: Language): string[][] {
+function markRows(record: RecordDraft, language: Language): string[][] {
   const { names } = (language === 'fr' ? pageFr : pageEn).marks;
   const marks = [...record.marks].sort((a, b) => a.elapsedUs - b.elapsedUs);
   const litUs = marks.find((mark) => mark.kind === 'lit')?.elapsedUs ?? 0;

@@ -7,6 +7,7 @@ import { draftRecord } from '../burns/record-draft.ts';
 import { type BurnFile, type BurnFileName, burnFiles } from '../exports/burn-files.ts';
 import { paced } from '../exports/paced.ts';
 import type { Store } from '../store/store.ts';
+import { attachment } from './attachment.ts';
 import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
@@ -32,17 +33,4 @@ function send(reply: FastifyReply, title: string, { name, mediaType, chunks }: B
   reply.header('content-type', mediaType);
   reply.header('content-disposition', attachment(`${title} ${name}`));
   return reply.send(Readable.from(paced(chunks), { objectMode: false }));
-}
-
-/** RFC 6266: a plain name for everybody, the true one for those who read RFC 8187. */
-function attachment(name: string): string {
-  const plain = name
-    .normalize('NFKD')
-    .replace(/[^\w .#-]/g, '')
-    .trim();
-  const exact = encodeURIComponent(name.toWellFormed()).replace(
-    /['()*]/g,
-    (c) => `%${c.charCodeAt(0).toString(16).toUpperCase()}`,
-  );
-  return `attachment; filename="${plain}"; filename*=UTF-8''${exact}`;
 }

@@ -1,0 +1,30 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { expect } from 'vitest';
+import { burnReport } from '../../server/reports/burn-report.ts';
+import { reportToHtml } from '../../server/reports/report-html.ts';
+import { sampleRecord } from '../exports/sample-burn.ts';
+import { hostileTexts } from '../exports/tables.ts';
+import { test } from '../support/browser.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { reportInput } from './sample-report.ts';
+
+test('the HTML report opens from a file with the network off, with its own font, and asks for nothing', async ({
+  openPage,
+}) => {
+  const record = sampleRecord();
+  record.title = '<script>document.title = "run"</script>';
+  record.marks.forEach((mark, place) => {
+    mark.note = hostileTexts[place % hostileTexts.length]!.trim();
+  });
+  const file = join(temporaryFolder(), 'report.html');
+  writeFileSync(file, reportToHtml(burnReport(reportInput(record))));
+  const page = await openPage(pathToFileURL(file).href, { width: 390 });
+  expect(await page.title()).toBe(record.title);
+  expect(await page.locator('figure svg path').count()).toBeGreaterThan(20);
+  expect(await page.locator('body').textContent()).toContain('=cmd|');
+  await page.evaluate(() => document.fonts.ready);
+  expect(await page.evaluate(() => document.fonts.check('16px "Atkinson Hyperlegible Next"'))).toBe(true);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+});

@@ -1,0 +1,85 @@
+import { execFileSync } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { type BurnReportInput, burnReport } from '../../server/reports/burn-report.ts';
+import { reportToPdf } from '../../server/reports/report-pdf.ts';
+import { hasValue } from '../../shared/contract/results.ts';
+import { sampleRecord } from '../exports/sample-burn.ts';
+import { hostileTexts } from '../exports/tables.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { reportInput } from './sample-report.ts';
+
+const pdfOf = (input: BurnReportInput) => reportToPdf(burnReport(input), input.paper);
+
+/** What a program that is not ours makes of a PDF. */
+function poppler(pdf: Buffer) {
+  const file = join(temporaryFolder(), 'report.pdf');
+  writeFileSync(file, pdf);
+  const run = (program: string, ...args: string[]) => execFileSync(program, [...args, file], { encoding: 'utf8' });
+  return {
+    text: () => execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }),
+    firstPage: () => execFileSync('pdftotext', ['-layout', '-l', '1', file, '-'], { encoding: 'utf8' }),
+    info: () => run('pdfinfo'),
+    fonts: () => run('pdffonts').trim().split('\n').slice(2),
+    images: () => run('pdfimages', '-list').trim().split('\n').slice(2),
+  };
+}
+
+test('poppler reads the headline, the curve and the main results on page one', async () => {
+  const input = reportInput(sampleRecord());
+  const page = poppler(await pdfOf(input)).firstPage();
+  const headline = input.analysis.results.find(({ id }) => id === 'dryWoodPerBatch')!;
+  const value = hasValue(headline) ? headline.value.toFixed(2) : 'none';
+  expect(page).toContain(`Dry wood per batch: ${value}`);
+  expect(page).toContain('SIMULATED');
+  expect(page).toContain('water, °C');
+  expect(page).toContain('Thermal efficiency');
+});
+
+test('every font is embedded, curves are vectors, and the paper is the one asked for', async () => {
+  const a4 = poppler(await pdfOf(reportInput(sampleRecord())));
+  expect(a4.fonts().length).toBeGreaterThan(0);
+  for (const font of a4.fonts()) expect(font).toMatch(/TrueType\s+\S+\s+yes yes/);
+  expect(a4.images()).toEqual([]);
+  expect(a4.info()).toMatch(/Page size:\s+595\.28 x 841\.89/);
+  const letter = poppler(await pdfOf(reportInput(sampleRecord(), { paper: 'letter' })));
+  expect(letter.info()).toMatch(/Page size:\s+612 x 792/);
+});
+
+test('the same record gives the same bytes', async () => {
+  const first = await pdfOf(reportInput(sampleRecord()));
+  const second = await pdfOf(reportInput(sampleRecord()));
+  expect(first.equals(second)).toBe(true);
+});
+
+test('a stranger finds every result, what is missing and why, and the checksum of the record', async () => {
+  const input = reportInput(sampleRecord());
+  // Lines are wrapped in narrow columns: words are looked for whatever stands between them.
+  const words = poppler(await pdfOf(input))
+    .text()
+    .replace(/\s+/g, ' ');
+  expect(words).toContain('a1'.repeat(32));
+  expect(words).toContain('method bench-1');
+  expect(words).toContain('What is not known, and why');
+  expect(words).toContain('no safety certificate');
+  for (const channel of input.record.channels) expect(words).toContain(channel.name);
+});
+
+test('the French report says it in French, with decimal commas', async () => {
+  const text = poppler(await pdfOf(reportInput(sampleRecord(), { language: 'fr' }))).text();
+  expect(text).toContain('SIMULATION');
+  expect(text).toContain('Précautions');
+  expect(text).toMatch(/\d,\d+\s+kg/);
+});
+
+test('hostile names and notes are printed as text and break nothing', async () => {
+  const record = sampleRecord();
+  record.title = hostileTexts.join(' ').slice(0, 120).trim();
+  record.marks.forEach((mark, place) => {
+    mark.note = hostileTexts[place % hostileTexts.length]!.trim();
+  });
+  const pdf = poppler(await pdfOf(reportInput(record)));
+  expect(pdf.text()).toContain('<b>&amp;</b>');
+  expect(pdf.info()).toContain('Pages:');
+});
