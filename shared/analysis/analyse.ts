@@ -1,11 +1,10 @@
 /** A burn record in, every result out. Pure and deterministic: the same record gives the same results to the last bit. */
 import type { BurnRecord, MethodSet } from '../contract/burn-record.ts';
 import { type Analysis, type Message, type Result, type ResultId, resultIds } from '../contract/results.ts';
-import { attentionsS, enterAttention } from './attention.ts';
+import { enterAttention } from './attention.ts';
 import { boilingPointOfPlace } from './boiling-point.ts';
 import { burnRemarks } from './burn-remarks.ts';
-import { channelCurves } from './channel-curve.ts';
-import { type FoundMoment, fireOutMoment, litMoment, marksOf } from './fire-moments.ts';
+import { fireOutMoment, litMoment, marksOf } from './fire-moments.ts';
 import { enterInnerFuel } from './firebox.ts';
 import { enterFuel } from './fuel.ts';
 import { enterHold } from './hold.ts';
@@ -17,13 +16,11 @@ import { missing } from './messages.ts';
 import type { Definition, Method } from './method-sets/definition.ts';
 import { methodNamed } from './method-sets/methods.ts';
 import { momentsList } from './moments-list.ts';
-import { flagOutOfWater } from './out-of-water.ts';
 import { findPlateau } from './plateau.ts';
-import { probeErrors } from './probe-errors.ts';
-import { assessQuality } from './quality.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
 import { enterSurroundings } from './surroundings.ts';
 import { enterTiming } from './timing.ts';
+import { trustedCurves } from './trusted-curves.ts';
 import { propagate, type Uncertainty } from './uncertainty.ts';
 import { waterCurve } from './water-curve.ts';
 import { enterWaterErrors } from './water-temperature.ts';
@@ -47,14 +44,9 @@ export const DRAWS = 100_000;
 export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analysis {
   const method = methodNamed(options.method ?? record.methodSet);
   const ledger = new Ledger();
-  const flagged = assessQuality(record, channelCurves(record));
+  const flagged = trustedCurves(record);
   const curves = flagged.map(({ curve }) => curve);
   const boiling = boilingPointOfPlace(record, curves, ledger);
-  const waterProbes = flagged
-    .filter(({ curve }) => curve.channel.role === 'water')
-    .map((probe) => ({ flagged: probe, offsetK: offsetU(record, probe.curve.channel.id) }));
-  flagOutOfWater(record, waterProbes, boiling?.tempC);
-
   const water = waterCurve(curves);
   const lit = litMoment(record, curves, water);
   const fireOut = lit && fireOutMoment(record, curves, water, lit.elapsedS);
@@ -102,16 +94,6 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
       ingredients.boilingTempC = boiling.of(draw);
     });
   }
-}
-
-export { attentionsS, type FoundMoment };
-
-function offsetU(record: BurnRecord, channelId: string): number {
-  const channel = record.channels.find(({ id }) => id === channelId)!;
-  return probeErrors(
-    channel,
-    record.channels.find(({ id }) => id === channel.coldJunctionChannelId),
-  ).offsetK;
 }
 
 function answer(method: Method, ledger: Ledger, draws: number, seed: number | string): Result[] {

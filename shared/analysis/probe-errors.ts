@@ -111,3 +111,18 @@ function unitsPerKelvin({ unit, probe }: Channel): number {
   if (unit === 'Ohm' && probe?.kind === 'resistance') return platinumSensitivityOhmPerK(NEAR_BOIL_C, probe.nominalOhm);
   return 1;
 }
+
+/** Standard uncertainty, K, of the mean of the water probes near the boil; 0 without any. */
+export function meanStandardUncertaintyK(channels: readonly Channel[]): number {
+  const water = channels.filter(({ role }) => role === 'water');
+  if (water.length === 0) return 0;
+  const errors = water.map((channel) =>
+    probeErrors(
+      channel,
+      channels.find(({ id }) => id === channel.coldJunctionChannelId),
+    ),
+  );
+  const own = errors.map(({ offsetK, gain }) => Math.hypot(offsetK, gain * NEAR_BOIL_C));
+  const shared = errors.reduce((sum, { coldJunctionK }) => sum + coldJunctionK, 0);
+  return Math.hypot(...own, shared) / water.length;
+}

@@ -1,0 +1,112 @@
+/**
+ * When the water will be at its target: what is left to climb over the rate of the last minutes, with a fan as wide as the rates of
+ * this burn have varied over stretches like the one still to come. No model of the stove: it promises nothing the burn has not shown.
+ */
+import { coverageFactor } from '../../statistics/student-t.ts';
+
+export interface Forecast {
+  add(elapsedS: number, tempC: number): void;
+  /** Seconds to the target; `undefined` while the water does not climb, or has not climbed long enough to tell. */
+  toTargetS(
+    now: { elapsedS: number; tempC: number },
+    targetTempC: number,
+    standardUncertaintyK: number,
+  ): { value: number; interval95: [number, number] } | undefined;
+}
+
+const CAPACITY = 720;
+const FIRST_SPACING_S = 20;
+/** The rate is taken over stretches of at least this, and at most this. */
+const SHORTEST_STRETCH_S = 300;
+const LONGEST_STRETCH_S = 1500;
+const CLIMBING_K_PER_S = 0.1 / 60;
+/** A stretch like the last one repeats no better than this share of its rate, however steady the burn has been so far. */
+const LEAST_SPREAD = 0.06;
+/** With no more than one stretch to look back on. */
+const FIRST_SPREAD = 0.2;
+/** Widest factor on the spread, where few stretches are known. */
+const WIDEST_FACTOR = 2.5;
+/** A young fire gathers speed: the rate may still grow as much as it did over the last two short stretches, up to this. */
+const MOST_GROWTH = 3;
+/** Rates of long stretches vary less, but a stove keeps its moods: not below this share of the spread. */
+const MOODS = 0.6;
+/** On the last kelvins before the boil the climb slows by an amount that depends on lid and draught. */
+const SLOW_END_K = 12;
+const SLOW_END_SHARE = 0.3;
+/** Moods of long ago say little about now: so many stretches are looked back on. */
+const STRETCHES = 4;
+const LATEST_S = 86_400;
+
+export function createForecast(): Forecast {
+  const timeS: number[] = [];
+  const tempC: number[] = [];
+  let spacingS = FIRST_SPACING_S;
+
+  /** When the memory is full, every other point goes, and points come half as often from then on. */
+  function thin(): void {
+    for (const list of [timeS, tempC]) {
+      const kept = list.filter((_, place) => place % 2 === 1);
+      list.length = 0;
+      list.push(...kept);
+    }
+    spacingS *= 2;
+  }
+
+  /** Mean rates of whole stretches going back from now; those in which the water did not climb are not of this kind of burn. */
+  function pastRates(now: { elapsedS: number; tempC: number }, stretchS: number): number[] {
+    const rates: number[] = [];
+    let endS = now.elapsedS;
+    let endC = now.tempC;
+    let place = timeS.length - 1;
+    while (place >= 0) {
+      while (place >= 0 && timeS[place]! > endS - stretchS) place--;
+      if (place < 0) break;
+      const rate = (endC - tempC[place]!) / (endS - timeS[place]!);
+      if (rate < CLIMBING_K_PER_S) break;
+      rates.push(rate);
+      endS = timeS[place]!;
+      endC = tempC[place]!;
+    }
+    return rates;
+  }
+
+  return {
+    add(elapsedS, value) {
+      const last = timeS.at(-1);
+      if (last !== undefined && elapsedS < last + spacingS) return;
+      if (timeS.length === CAPACITY) thin();
+      timeS.push(elapsedS);
+      tempC.push(value);
+    },
+    toTargetS(now, targetTempC, standardUncertaintyK) {
+      const leftK = targetTempC - now.tempC;
+      if (leftK <= 0) return { value: 0, interval95: [0, 0] };
+      const rough = pastRates(now, SHORTEST_STRETCH_S)[0];
+      if (rough === undefined) return undefined;
+      const stretchS = Math.min(LONGEST_STRETCH_S, Math.max(SHORTEST_STRETCH_S, leftK / rough / 2));
+      const rates = pastRates(now, stretchS).slice(0, STRETCHES);
+      const rate = rates[0] ?? rough;
+      const slowK = Math.min(leftK, SLOW_END_K);
+      const value = (leftK + (SLOW_END_SHARE / 2) * slowK) / rate;
+      const spread = relativeSpread(rates) * Math.max(MOODS, Math.min(1, Math.sqrt(stretchS / value)));
+      const factor = Math.min(WIDEST_FACTOR, coverageFactor(0.95, Math.max(1, rates.length - 1)));
+      const [latest, earlier] = pastRates(now, SHORTEST_STRETCH_S);
+      const growth = earlier === undefined ? MOST_GROWTH : Math.min(MOST_GROWTH, Math.max(1, (latest! / earlier) ** 2));
+      const uK = 1.96 * standardUncertaintyK;
+      const fast = Math.max(0, leftK - uK) / (rate * growth * (1 + factor * spread));
+      const slowRate = rate * Math.max(0.15, 1 - factor * spread);
+      const slow = (leftK + uK + SLOW_END_SHARE * slowK) / slowRate;
+      return {
+        value: Math.min(LATEST_S, value),
+        interval95: [Math.min(value, fast), Math.min(LATEST_S, Math.max(value, slow))],
+      };
+    },
+  };
+}
+
+function relativeSpread(rates: readonly number[]): number {
+  if (rates.length < 2) return FIRST_SPREAD;
+  const mean = rates.reduce((sum, rate) => sum + rate, 0) / rates.length;
+  const squares = rates.reduce((sum, rate) => sum + (rate - mean) ** 2, 0);
+  return Math.max(LEAST_SPREAD, Math.sqrt(squares / (rates.length - 1)) / mean);
+}
