@@ -1,5 +1,5 @@
 import { channelCurves } from '../../shared/analysis/channel-curve.ts';
-import { assessQuality } from '../../shared/analysis/quality.ts';
+import { trustedCurves } from '../../shared/analysis/trusted-curves.ts';
 import { waterCurve } from '../../shared/analysis/water-curve.ts';
 import type { Series } from '../../shared/contract/api.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
@@ -38,9 +38,7 @@ function starts({ readings }: BurnRecord): number[] {
 }
 
 function waterSeries(record: BurnRecord, window: Window): Series['curves'] {
-  // Flagging takes readings out of a curve in place, so it gets curves of its own.
-  const trusted = assessQuality(record, channelCurves(record)).map(({ curve }) => curve);
-  const water = waterCurve(trusted);
+  const water = waterCurve(trustedCurves(record).map(({ curve }) => curve));
   if (!water) return [];
   const { timeS, tempC, rateKPerS } = water;
   const ratePerMin = rateKPerS.map((rate) => rate * 60);
