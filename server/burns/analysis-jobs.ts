@@ -1,11 +1,16 @@
 /** What the analysis worker can be asked, and the work itself: pure, so that it runs anywhere. */
 import { analyse } from '../../shared/analysis/analyse.ts';
+import { observe } from '../../shared/comparison/prediction/predict-from-records.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
 import { assembleRecord, type BoardReadings } from './burn-record.ts';
 import type { RecordDraft } from './record-draft.ts';
 import { type SeriesRequest, seriesOf } from './series.ts';
 
-export type Job = { kind: 'analyse'; method: MethodSet } | { kind: 'series'; request: SeriesRequest };
+export type Job =
+  | { kind: 'analyse'; method: MethodSet }
+  | { kind: 'series'; request: SeriesRequest }
+  | { kind: 'observe'; analysis: Analysis };
 
 export interface JobInput {
   draft: RecordDraft;
@@ -20,5 +25,7 @@ export function doJob({ draft, boards, job }: JobInput): unknown {
       return analyse(record, { method: job.method });
     case 'series':
       return seriesOf(record, job.request);
+    case 'observe':
+      return observe(record, job.analysis);
   }
 }

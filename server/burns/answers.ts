@@ -1,4 +1,5 @@
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import type { Observation } from '../../shared/comparison/prediction/predict-from-records.ts';
 import type { Series } from '../../shared/contract/api.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
@@ -12,6 +13,8 @@ import type { SeriesRequest } from './series.ts';
 export interface Answers {
   /** @param method instead of the burn's own */
   analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
+  /** What the burn tells a prediction for another load. */
+  observation(burnId: string): Promise<Observation>;
   /** Curves for a chart. */
   series(burnId: string, request: SeriesRequest): Promise<Series>;
 }
@@ -44,6 +47,11 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
       const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
       underWay.set(key, computing);
       return computing;
+    },
+
+    async observation(burnId) {
+      const analysis = await this.analysis(burnId);
+      return (await ask(draftRecord(store, burnId), { kind: 'observe', analysis })) as Observation;
     },
 
     async series(burnId, request) {

@@ -12,8 +12,9 @@ export function auditTrail(versions: readonly KeptDocument<DocumentKind>[]): Edi
   const before = new Map<string, KeptDocument<DocumentKind>>();
   const edits: Edit[] = [];
   for (const version of versions) {
-    const earlier = before.get(version.id);
-    before.set(version.id, version);
+    const thing = `${version.kind} ${version.id}`;
+    const earlier = before.get(thing);
+    before.set(thing, version);
     if (!earlier) continue;
     edits.push({
       atUtcMs: version.editedAtMs,

@@ -1,8 +1,10 @@
 import type { LiveEvent } from '../../shared/contract/api.ts';
 import type { Bench } from '../bench/bench.ts';
 import { createBench } from '../bench/bench.ts';
-import type { Bridge } from '../bridge/bridge.ts';
+import { type Bridge, createBridge } from '../bridge/bridge.ts';
+import type { PortFactory } from '../bridge/port.ts';
 import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
 import type { Hub } from '../live/hub.ts';
 import { createScanFeed } from '../live/scan-feed.ts';
 import type { KeptDocument, Store } from '../store/store.ts';
@@ -15,7 +17,7 @@ import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
 import { findBurn } from './kept.ts';
 import { createLife, type Life } from './life.ts';
 import { draftRecord, readBoards } from './record-draft.ts';
-import { createRecorder, type Recorder } from './recorder.ts';
+import { createRecorder } from './recorder.ts';
 import { createResume } from './resume.ts';
 import { smallCurve } from './small-curve.ts';
 import { keepSmallCurve, keptSmallCurve } from './small-curves.ts';
@@ -25,8 +27,7 @@ export interface BurnsContext {
   store: Store;
   clock: Clock;
   hub: Hub;
-  /** The bridge asks back for the last scans kept, so it is made here. */
-  createBridge(lastScanOf: Recorder['lastScanOf']): Bridge;
+  ports: PortFactory;
   onTrouble(error: unknown): void;
 }
 
@@ -54,7 +55,12 @@ export function createBurns(context: BurnsContext): Burns {
   const time = createBurnTime(clock);
   const recorder = createRecorder({ store, time, hub, onTrouble: context.onTrouble });
   const resume = createResume(store, clock, time);
-  const bridge = context.createBridge(recorder.lastScanOf);
+  const bridge = createBridge({
+    clock,
+    ports: context.ports,
+    newId: () => newId(clock.wallMs()),
+    lastScanOf: recorder.lastScanOf,
+  });
   const feed = createScanFeed(hub);
   const analyst = createAnalyst();
   const summaries = createSummaries(store, time, curveOf);
@@ -82,6 +88,7 @@ export function createBurns(context: BurnsContext): Burns {
     store,
     clock,
     bridge,
+    ports: context.ports,
     publish: hub.publish,
     onDescribed(channels) {
       for (const burnId of time.running()) life.addChannels(burnId, channels);

@@ -38,6 +38,8 @@ export interface RecorderContext {
 
 export function createRecorder({ store, time, hub, onTrouble }: RecorderContext): Recorder {
   const recordings = new Map<string, Recording>();
+  /** A disk that is full is full for every scan; it is told once, and again when it was better in between. */
+  let failing = false;
 
   function keep(burnId: string, recording: Recording, scan: ScanEvent, values: ScanValues): number | undefined {
     const elapsedUs = time.elapsedAt(burnId, scan.hostUs);
@@ -48,8 +50,10 @@ export function createRecorder({ store, time, hub, onTrouble }: RecorderContext)
     const kept: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
     try {
       store.scans.append(burnId, scan.boardKey, kept);
+      failing = false;
     } catch (error) {
-      onTrouble(error);
+      if (!failing) onTrouble(error);
+      failing = true;
       return undefined;
     }
     const water = waterOf(recording.channels, values);

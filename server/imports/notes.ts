@@ -19,7 +19,10 @@ const times: readonly (readonly [RegExp, (match: RegExpExecArray) => Time | unde
   ],
   [/^\+?(\d{1,4})\s*['′’]\s*(?:(\d{1,2})\s*(?:["″”]|''))?/, (m) => stretch(Number(m[1]) + Number(m[2] ?? 0) / 60)],
   [/^\+?(\d{1,5}(?:[.,]\d+)?)\s*s(?:ec(?:onds?|ondes?)?)?\b\.?/i, (m) => stretch(decimal(m[1]!) / 60)],
-  [/^(\d{1,2}\s*(?:[:hH]|\.(?=\d\d(?!\d)))\s*\d{2}(?:[:.]\d{2})?(?:\s*[ap]\.?m\b\.?)?)(?![\d.,])/, (m) => clock(m[1]!)],
+  [
+    /^(\d{1,2}(?:\s*[hH]\s*|:|\.(?=\d\d(?!\d)))\d{2}(?:[:.]\d{2})?(?:\s*[ap]\.?m\b\.?)?)(?![\d.,])/,
+    (m) => clock(m[1]!),
+  ],
   [/^\+?(\d{1,4})(?=[\s:;,→=|-])/, (m) => stretch(Number(m[1]))],
 ];
 

@@ -23,7 +23,7 @@ export interface StagedFiles {
 
 const MOST_BYTES = 1024 ** 3;
 /** One person looks at one file at a time; the oldest of more than these are forgotten. */
-const MOST_WAITING = 4;
+const MOST_WAITING = 2;
 
 /** @param folder used for nothing else; what a service that was killed left there is removed */
 export function createStagedFiles(folder: string, newId: () => string): StagedFiles {

@@ -35,14 +35,14 @@ export function guessColumns(text: string, encoding: Encoding): ColumnGuess | un
   const readings = separators
     .flatMap((separator) => (['point', 'comma'] as const).map((decimal) => readAs(text, separator, decimal)))
     .filter((reading) => reading !== undefined)
-    .sort((a, b) => b.data.length - a.data.length || share(b) - share(a) || b.width - a.width);
+    .sort((a, b) => weight(b) - weight(a) || share(b) - share(a) || b.width - a.width);
   const best = readings[0];
   if (!best) return undefined;
   const doubts: Doubt[] = [];
   const headings = headingsOf(best);
   const { time, used, doubt } = timeOf(best, headings);
   if (doubt) doubts.push(doubt);
-  if (isCommaDoubt(best)) doubts.push('decimal');
+  if (isCommaDoubt(best, used.length > 0)) doubts.push('decimal');
   const columns = Array.from({ length: best.width }, (_, column) => column)
     .filter((column) => !used.includes(column) && mostlyA(best, column, ['number'], 0.05))
     .map((column) => columnOf(column, headings[column] ?? ''));
@@ -98,6 +98,11 @@ function readAs(
   };
 }
 
+/** Rows that hold readings. Any text is rows of one column, so those count half. */
+function weight({ data, width }: Reading): number {
+  return width === 1 ? data.length / 2 : data.length;
+}
+
 /** Of the cells, how many are anything but text. */
 function share({ kinds }: Reading): number {
   const cells = kinds.flat();
@@ -146,10 +151,13 @@ type TimeGuess = { time: ColumnTime; used: number[]; doubt?: Doubt };
 
 function timeOf(reading: Reading, headings: readonly string[]): TimeGuess {
   const columns = Array.from({ length: reading.width }, (_, column) => column);
-  for (const column of columns) {
-    const found =
-      wordedTime(reading, column, headings[column] ?? '') ?? countedTime(reading, column, headings[column] ?? '');
-    if (found) return found;
+  // A heading that says so counts more than numbers that happen to rise: those of a pot on a fire do.
+  const ways = [wordedTime, namedTime, risingTime];
+  for (const way of ways) {
+    for (const column of columns) {
+      const found = way(reading, column, headings[column] ?? '');
+      if (found) return found;
+    }
   }
   return { time: { kind: 'every', everyS: 1 }, used: [], doubt: 'noTime' };
 }
@@ -183,34 +191,56 @@ function wordedTime(reading: Reading, column: number, heading: string): TimeGues
   };
 }
 
-/** A column of rising numbers. */
-function countedTime(reading: Reading, column: number, heading: string): TimeGuess | undefined {
+/** A column of numbers whose heading says that they are times. One that goes back here and there has mistakes in it. */
+function namedTime(reading: Reading, column: number, heading: string): TimeGuess | undefined {
+  if (!isTimeHeading(heading)) return undefined;
+  const counted = countedOf(reading, column);
+  return counted && counted.falling * 2 < counted.values.length ? unitOfTime(counted, column, heading) : undefined;
+}
+
+/** A column of numbers that rise by nearly equal steps, or as only a clock's would. */
+function risingTime(reading: Reading, column: number, heading: string): TimeGuess | undefined {
+  const counted = countedOf(reading, column);
+  if (!counted || counted.falling > 0) return undefined;
+  const { least, most, values } = counted;
+  const found = unitOfTime(counted, column, heading);
+  if (found.time.kind !== 'elapsed') return found;
+  const even = least > 0 && most <= 1.2 * least + 2 && values.length >= 4 && reading.width > 1;
+  return even ? found : undefined;
+}
+
+interface Counted {
+  values: number[];
+  least: number;
+  most: number;
+  falling: number;
+}
+
+function countedOf(reading: Reading, column: number): Counted | undefined {
   if (!mostlyA(reading, column, ['number'])) return undefined;
   const values = numbersOf(reading, column);
   if (values.length < 2 || values.length < MOST * reading.data.length) return undefined;
   const steps = values.slice(1).map((value, place) => value - values[place]!);
-  if (steps.some((step) => step < 0) || steps.every((step) => step === 0)) return undefined;
-  const [least, most, first] = [Math.min(...steps), Math.max(...steps), values[0]!];
-  const used = [column];
+  const falling = steps.filter((step) => step < 0).length;
+  return { values, falling, least: Math.min(...steps), most: Math.max(...steps) };
+}
+
+function unitOfTime({ values, least, most }: Counted, column: number, heading: string): TimeGuess {
+  const [first, used] = [values[0]!, [column]];
   if (first > 1e12 && first < 4e12) return { time: { kind: 'unix', column, unit: 'ms' }, used };
   if (first > 1e9 && first < 4e9) return { time: { kind: 'unix', column, unit: 's' }, used };
-  const named = isTimeHeading(heading);
   // Days since 1899, of any year from 1955 to 2119, with steps of less than a day.
-  if (first > 20_000 && first < 80_000 && most < 1 && (named || least > 0))
-    return { time: { kind: 'serial', column }, used };
-  const even = least > 0 && most <= 1.2 * least + 2 && values.length >= 4 && reading.width > 1;
-  if (!named && !even) return undefined;
+  if (first > 20_000 && first < 80_000 && most > 0 && most < 1) return { time: { kind: 'serial', column }, used };
   const unit = elapsedUnitIn(heading);
-  const whole = values.every(Number.isInteger);
-  const guessed = unit ?? (whole && least >= 50 ? 'ms' : 's');
+  const guessed = unit ?? (values.every(Number.isInteger) && least >= 50 ? 'ms' : 's');
   return { time: { kind: 'elapsed', column, unit: guessed }, used, ...(!unit && { doubt: 'timeUnit' as const }) };
 }
 
 /** Whole numbers between commas may be the two halves of numbers with a decimal comma. */
-function isCommaDoubt(reading: Reading): boolean {
+function isCommaDoubt(reading: Reading, timed: boolean): boolean {
   if (reading.separator !== 'comma' || reading.decimal !== 'point') return false;
   const numbers = reading.data.flatMap((row) => row.cells.filter((cell) => cellKind(cell, 'point') === 'number'));
-  return numbers.length > 0 && numbers.every((cell) => /^[+-]?\d+$/.test(cell)) && reading.width > 2;
+  return numbers.length > 0 && numbers.every((cell) => /^[+-]?\d+$/.test(cell)) && (reading.width > 2 || !timed);
 }
 
 /** Temperatures without a unit that end where water boils in °F and not in °C. */

@@ -1,0 +1,188 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { isAppError } from '../../server/app-error.ts';
+import { assembleRecord } from '../../server/burns/burn-record.ts';
+import { columnsToBurn, previewColumns } from '../../server/imports/columns/columns-file.ts';
+import { channelCurves } from '../../shared/analysis/channel-curve.ts';
+import type { ColumnFormat } from '../../shared/contract/imports.ts';
+import { bytesOf } from './files.ts';
+
+const as = { title: 'a logger', startedUtcMs: Date.UTC(2026, 4, 2, 8), zone: 'Europe/Paris' };
+
+/** What a file becomes when its guess is taken as it is: elapsed seconds, and values by name. */
+function taken(bytes: Uint8Array, change: Partial<ColumnFormat> = {}) {
+  const { format } = previewColumns(bytes, 'logger.csv');
+  const { draft, boards } = columnsToBurn(bytes, 'logger.csv', { ...format, ...change }, as);
+  const record = assembleRecord(draft, boards);
+  const curves = channelCurves(record);
+  return {
+    record,
+    elapsedS: [...(curves[0]?.timeS ?? [])],
+    values: Object.fromEntries(
+      curves.map(({ channel, value }) => [channel.name, [...value].map((v) => Math.round(v * 1e4) / 1e4)]),
+    ),
+    faults: curves.flatMap(({ faults }) => faults),
+  };
+}
+
+/** Invented files, laid out as loggers and spreadsheets lay them out. */
+const files: Record<string, { text: string; elapsedS: number[]; values: Record<string, number[]> }> = {
+  'commas, elapsed seconds, units in brackets': {
+    text: 'Time (s),Pot [°C],Flue [°C]\n0,21.5,80\n10,22.25,120.5\n20,23,160\n30,24,180\n',
+    elapsedS: [0, 10, 20, 30],
+    values: { 'Pot [°C]': [21.5, 22.25, 23, 24], 'Flue [°C]': [80, 120.5, 160, 180] },
+  },
+  'semicolons and decimal commas, time of day, French names, CRLF': {
+    text: 'heure;eau (°C);fumées (°C)\r\n10:05:00;21,5;80,0\r\n10:05:30;22,25;95,5\r\n10:06:00;23,0;110,25\r\n',
+    elapsedS: [0, 30, 60],
+    values: { 'eau (°C)': [21.5, 22.25, 23], 'fumées (°C)': [80, 95.5, 110.25] },
+  },
+  'tabs, ISO times with a zone, no heading': {
+    text: '2026-05-02T10:00:00+02:00\t21.5\n2026-05-02T10:00:05+02:00\t21.75\n2026-05-02T10:00:10+02:00\t22\n',
+    elapsedS: [0, 5, 10],
+    values: { 'Column 2': [21.5, 21.75, 22] },
+  },
+  'spreadsheet days, degrees Fahrenheit': {
+    text: 'When,Water (°F)\n46144.5,70\n46144.5006944444,71.6\n46144.5013888889,212\n',
+    elapsedS: [0, 60, 120],
+    values: { 'Water (°F)': [21.1111, 22, 100] },
+  },
+  'date and time apart, day first, names above units, quoted fields': {
+    text: '"Date","Time","Pot, low","Pot, high"\n,,"°C","°C"\n"28/05/2026","10:00:00","21.5","22.5"\n"28/05/2026","10:00:10","22.5","23.5"\n',
+    elapsedS: [0, 10],
+    values: { 'Pot, low °C': [21.5, 22.5], 'Pot, high °C': [22.5, 23.5] },
+  },
+  'lines of the logger itself before and after the table': {
+    text: 'Logger model 3, serial 0042\nStarted: 2026-05-02\n\nseconds;T1;T2\n0;20,5;30,5\n1;20,6;30,6\n2;20,7;30,7\n3;20,8;30,8\n',
+    elapsedS: [0, 1, 2, 3],
+    values: { T1: [20.5, 20.6, 20.7, 20.8], T2: [30.5, 30.6, 30.7, 30.8] },
+  },
+  'blanks, past midnight': {
+    text: '23:59:30 20.5\n23:59:50 20.75\n00:00:10 21\n',
+    elapsedS: [0, 20, 40],
+    values: { 'Column 2': [20.5, 20.75, 21] },
+  },
+  'seconds since 1970': {
+    text: 'epoch,temp\n1777708800,20.5\n1777708802,20.6\n1777708804,20.7\n',
+    elapsedS: [0, 2, 4],
+    values: { temp: [20.5, 20.6, 20.7] },
+  },
+  'several rows in one second are spread over it': {
+    text: 'time,temp\n10:00:00,20\n10:00:00,21\n10:00:01,22\n10:00:01,23\n',
+    elapsedS: [0, 0.5, 1, 1.5],
+    values: { temp: [20, 21, 22, 23] },
+  },
+  milliseconds: {
+    text: 'millis,pot\n100,20\n1100,21\n2100,22\n3100,23\n',
+    elapsedS: [0, 1, 2, 3],
+    values: { pot: [20, 21, 22, 23] },
+  },
+  'elapsed minutes and seconds': {
+    text: 'elapsed mm:ss;water\n0:00;20\n0:30;21\n125:00;97\n',
+    elapsedS: [0, 30, 7500],
+    values: { water: [20, 21, 97] },
+  },
+};
+
+test.each(Object.entries(files))('a file with %s is read without help', (_, { text, elapsedS, values }) => {
+  const read = taken(bytesOf(text));
+  expect(read.elapsedS).toEqual(elapsedS);
+  expect(read.values).toEqual(values);
+});
+
+test.each(['utf-16le', 'utf-16be', 'windows-1252', 'utf-8 with its mark'])('a file in %s is read', (encoding) => {
+  const text = 'Zeit (s);Wasser (°C)\n0;20,5\n1;20,6\n2;20,7\n';
+  const little = Buffer.from(`\ufeff${text}`, 'utf16le');
+  const bytes = {
+    'utf-16le': little,
+    'utf-16be': Buffer.from(little).swap16(),
+    'windows-1252': Buffer.from(text, 'latin1'),
+    'utf-8 with its mark': Buffer.from(`\ufeff${text}`),
+  }[encoding]!;
+  expect(taken(bytes).values).toEqual({ 'Wasser (°C)': [20.5, 20.6, 20.7] });
+});
+
+test.each([
+  ['02/05/2026 10:00,20\n03/05/2026 10:00,21\n', ['dayMonth']],
+  ['10,20,5\n11,20,6\n12,20,7\n', ['decimal']],
+  ['pot\n20\n25\n22\n', ['noTime']],
+  ['time (s),pot\n0,70\n10,150\n20,212\n', ['fahrenheit']],
+  ['time (s),a,b\n0,70,1\n10,71,2\n20,72,3\n', ['role']],
+])('what a file leaves open is a doubt that the person is shown: %j', (text, doubts) => {
+  expect(previewColumns(bytesOf(text), 'f').doubts).toEqual(expect.arrayContaining(doubts));
+});
+
+test('a time in local time becomes UTC by the zone, summer time and all', () => {
+  const at = (text: string) => taken(bytesOf(`${text},20\n${text.replace(':00', ':01')},21\n`)).record.startedUtcMs;
+  expect(at('2026-05-02 10:00')).toBe(Date.UTC(2026, 4, 2, 8));
+  expect(at('2026-01-02 10:00')).toBe(Date.UTC(2026, 0, 2, 9));
+});
+
+test('the same file read the same way gets the same identities, read another way it gets others', () => {
+  const bytes = bytesOf(files.milliseconds!.text);
+  expect(taken(bytes).record).toEqual(taken(bytes).record);
+  const other = taken(bytes, { time: { kind: 'elapsed', column: 0, unit: 's' } }).record;
+  expect(other.id).not.toBe(taken(bytes).record.id);
+});
+
+const broken = 'time (s),pot\n0,20\n10,oops\n20,22\n5,23\n30\n40,24\n';
+
+test('a wrong cell is refused with its line, its column, what is there and what should be', () => {
+  const refused = (() => {
+    try {
+      taken(bytesOf(broken));
+    } catch (error) {
+      return isAppError(error) ? error : undefined;
+    }
+    return undefined;
+  })();
+  expect([refused?.code, refused?.params]).toEqual([
+    'import/cell-wrong',
+    { file: 'logger.csv', line: 3, column: 2, expected: 'number', found: 'oops', count: 3 },
+  ]);
+  const { problems } = previewColumns(bytesOf(broken), 'f');
+  expect(problems.map(({ line, column, expected }) => [line, column, expected])).toEqual([
+    [3, 2, 'number'],
+    [5, 1, 'laterTime'],
+    [6, 2, 'cells'],
+  ]);
+});
+
+test('a person may have what cannot be read skipped: the cell is a fault, a row without its time is left out', () => {
+  const read = taken(bytesOf(broken), { unreadable: 'skip' });
+  expect(read.elapsedS).toEqual([0, 10, 20, 40]);
+  expect(read.values.pot).toEqual([20, Number.NaN, 22, 24]);
+  expect(read.faults).toEqual([[1, 'unreadable']]);
+});
+
+test('what a logger writes for a broken probe is a fault, and nothing is nothing: never a zero', () => {
+  const read = taken(bytesOf('time (s),pot\n0,20\n10,NaN\n20,\n30,OL\n40,21\n50,open\n'), { unreadable: 'skip' });
+  expect(read.values.pot).toEqual([20, Number.NaN, Number.NaN, Number.NaN, 21, Number.NaN]);
+  expect(read.faults).toEqual([
+    [1, 'noAnswer'],
+    [3, 'unreadable'],
+    [5, 'open'],
+  ]);
+});
+
+test('a file without numbers in columns is refused', () => {
+  for (const text of ['', 'dear friend,\nsee you on Sunday\n', '\u0000\u0001\u0002']) {
+    expect(() => previewColumns(bytesOf(text), 'letter.txt')).toThrow('import/no-columns');
+  }
+});
+
+test('any table that is written by the rules of CSV is read back to the last digit', () => {
+  const value = fc.integer({ min: -999_999, max: 9_999_999 }).map((n) => n / 1000);
+  const rows = fc.array(fc.tuple(value, value), { minLength: 3, maxLength: 20 });
+  const layout = fc.constantFrom([';', '.'], [';', ','], ['\t', '.'], ['\t', ','], [',', '.'], ['|', ',']);
+  fc.assert(
+    fc.property(rows, layout, (table, [separator, mark]) => {
+      const number = (n: number) => String(n).replace('.', mark!);
+      const lines = table.map(([a, b], row) => [String(row * 2), number(a), number(b)].join(separator));
+      const text = [`time (s)${separator}pot (°C)${separator}flue (°C)`, ...lines].join('\n');
+      const read = taken(bytesOf(text));
+      expect(read.values['pot (°C)']).toEqual(table.map(([a]) => a));
+      expect(read.values['flue (°C)']).toEqual(table.map(([, b]) => b));
+    }),
+  );
+});

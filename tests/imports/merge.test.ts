@@ -1,0 +1,205 @@
+import { expect, test, vi } from 'vitest';
+import { isAppError } from '../../server/app-error.ts';
+import { keepRecord } from '../../server/burns/keep-record.ts';
+import { splitRecord } from '../../server/burns/split-record.ts';
+import { merge } from '../../server/imports/merge.ts';
+import { planMerge } from '../../server/imports/merge-plan.ts';
+import type { Store } from '../../server/store/store.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { ImportItem } from '../../shared/contract/imports.ts';
+import { recordOf, sampleRecord } from '../exports/sample-burn.ts';
+import { openTestStore, tempStore, testId } from '../support/temp-store.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { bringIn, bytesOf, checksumOf, markOf, recordFileOf } from './files.ts';
+
+/** A bench that has the sample, and a friend's copy of it in which something was changed. */
+async function twoCopies(change: (record: BurnRecord) => void) {
+  const mine = tempStore();
+  await keepRecord(mine, sampleRecord());
+  const theirs = sampleRecord();
+  change(theirs);
+  return { mine, file: bytesOf(JSON.stringify(theirs)), record: theirs };
+}
+
+const differing = (items: readonly ImportItem[]) =>
+  items.filter(({ state }) => state === 'differs').map(({ kind, name }) => `${kind} ${name}`);
+
+async function refusal(work: Promise<unknown>) {
+  const error = await work.then(
+    () => undefined,
+    (thrown: unknown) => thrown,
+  );
+  if (!isAppError(error)) throw new Error(`not refused: ${String(error)}`);
+  return error;
+}
+
+test('copies that differ are shown side by side, and nothing comes in while nobody has chosen', async () => {
+  const { mine, file, record } = await twoCopies((theirs) => {
+    theirs.stove!.name = 'Heron, friend';
+    const lit = markOf(theirs, 'lit');
+    lit.elapsedUs += 60e6;
+    theirs.marks.push({ ...lit, id: testId(77), kind: 'note', note: 'only there' });
+  });
+  const before = await checksumOf(mine, record.id);
+  const error = await refusal(bringIn(mine, file));
+  expect([error.code, error.params.count]).toEqual(['import/differs', 2]);
+  const items = error.details!.items as ImportItem[];
+  expect(differing(items)).toEqual(['stove Heron, friend', 'mark lit']);
+  expect(items[1]).toMatchObject({
+    mine: { elapsedUs: markOf(sampleRecord(), 'lit').elapsedUs },
+    theirs: { elapsedUs: markOf(record, 'lit').elapsedUs },
+    choices: ['mine', 'theirs'],
+  });
+  expect(await checksumOf(mine, record.id)).toBe(before);
+});
+
+test('each differing thing is kept or taken as the person says, and what is only there is added', async () => {
+  const { mine, file, record } = await twoCopies((theirs) => {
+    theirs.stove!.name = 'Heron, friend';
+    markOf(theirs, 'lit').elapsedUs += 60e6;
+    theirs.weatherNote = 'windy, said the friend';
+    theirs.weighings[0]!.massKg = 12.5;
+    theirs.marks.push({ id: testId(77), kind: 'note', elapsedUs: 1e6, note: 'only there' });
+  });
+  const lit = markOf(record, 'lit');
+  const outcome = await bringIn(mine, file, {
+    otherwise: 'mine',
+    decisions: [
+      { kind: 'mark', id: lit.id, take: 'theirs' },
+      { kind: 'burn', id: record.id, take: 'theirs' },
+    ],
+    by: 'second',
+  });
+  const kept = recordOf(mine, record.id);
+  expect(markOf(kept, 'lit').elapsedUs).toBe(lit.elapsedUs);
+  expect(kept.weatherNote).toBe('windy, said the friend');
+  expect(kept.stove!.name).toBe(sampleRecord().stove!.name);
+  expect(kept.weighings[0]!.massKg).toBe(sampleRecord().weighings[0]!.massKg);
+  expect(kept.marks.some(({ id }) => id === testId(77))).toBe(true);
+  expect(outcome.burns[0]!.state).toBe('changed');
+  expect(outcome.created).toEqual([{ kind: 'mark', id: testId(77) }]);
+  expect(kept.edits!.map(({ by, what }) => [by, what])).toContainEqual(['second', 'mark lit']);
+  expect(kept.readings).toEqual(recordOf(mine, record.id).readings);
+});
+
+test('a mark taken back on one side only is a difference on both', async () => {
+  const { mine, record, file } = await twoCopies(() => {});
+  const lit = markOf(record, 'lit');
+  mine.documents.withdraw('mark', lit.id, { expectedVersion: 1 });
+  expect((await refusal(bringIn(mine, file))).details!.items).toMatchObject([{ kind: 'mark', id: lit.id, mine: null }]);
+
+  const other = tempStore();
+  await keepRecord(other, sampleRecord());
+  const back = recordFileOf(mine, record.id);
+  expect((await refusal(bringIn(other, back))).details!.items).toMatchObject([
+    { kind: 'mark', id: lit.id, theirs: null },
+  ]);
+  await bringIn(other, back, { otherwise: 'theirs' });
+  expect(recordOf(other, record.id).marks.some(({ id }) => id === lit.id)).toBe(false);
+});
+
+function cut(record: BurnRecord, from: number, to: number): void {
+  for (const board of record.readings) {
+    board.elapsedUs = board.elapsedUs.slice(from, to);
+    if (board.sequence) board.sequence = board.sequence.slice(from, to);
+    if (board.boot) board.boot = board.boot.slice(from, to);
+    for (const column of board.columns) column.counts = column.counts.slice(from, to);
+  }
+}
+
+test('readings that are missing here can be added, and none that is here is replaced', async () => {
+  const whole = sampleRecord();
+  const part = sampleRecord();
+  cut(part, 0, 40);
+  const mine = tempStore();
+  await keepRecord(mine, part);
+  const file = bytesOf(JSON.stringify(whole));
+  const scans = whole.readings[0]!.elapsedUs.length;
+  const [item] = (await refusal(bringIn(mine, file))).details!.items as ImportItem[];
+  expect(item).toMatchObject({ kind: 'readings', mine: { scans: 40 }, theirs: { scans, onlyThere: scans - 40 } });
+  await bringIn(mine, file, { otherwise: 'theirs' });
+  expect(recordOf(mine, whole.id).readings).toEqual(recordOf(await benchOf(whole), whole.id).readings);
+});
+
+async function benchOf(record: BurnRecord): Promise<Store> {
+  const store = tempStore();
+  await keepRecord(store, record);
+  return store;
+}
+
+test('readings that contradict those here leave no choice: raw readings are never replaced', async () => {
+  const { mine, file, record } = await twoCopies((theirs) => {
+    const { counts } = theirs.readings[0]!.columns[0]!;
+    counts[3] = (counts[3] ?? 0) + 1;
+  });
+  const before = await checksumOf(mine, record.id);
+  const items = planMerge(mine, [splitRecord(record)]);
+  expect(items.find(({ kind }) => kind === 'readings')).toMatchObject({
+    state: 'differs',
+    mine: { contradicting: 1 },
+    choices: ['mine'],
+  });
+  await bringIn(mine, file, { otherwise: 'theirs' });
+  expect(await checksumOf(mine, record.id)).toBe(before);
+});
+
+test('a burn that is running here takes nothing in', async () => {
+  const { mine, file, record } = await twoCopies(() => {});
+  const { body, version } = mine.documents.get('burn', record.id)!;
+  mine.documents.revise('burn', record.id, { expectedVersion: version, body: { ...body, status: 'running' } });
+  expect((await refusal(bringIn(mine, file))).code).toBe('import/burn-running');
+});
+
+test('a burn that was still running on the other bench arrives as ended', async () => {
+  const store = tempStore();
+  await bringIn(store, bytesOf(JSON.stringify(sampleRecord({ status: 'running' }))));
+  expect(store.documents.get('burn', sampleRecord().id)!.body.status).toBe('ended');
+});
+
+test('an identifier that stands for a mark of another burn is refused', async () => {
+  const { mine } = await twoCopies(() => {});
+  const other = sampleRecord({ id: testId(5) });
+  expect((await refusal(bringIn(mine, bytesOf(JSON.stringify(other))))).code).toBe('burn/already-there');
+  expect(mine.documents.get('burn', testId(5))).toBeUndefined();
+});
+
+test('an import that fails half-way leaves nothing, wherever it fails', async () => {
+  const record = sampleRecord();
+  const parts = splitRecord(record);
+  const store = tempStore();
+  const broken = (change: Partial<Store>) => merge({ ...store, ...change }, [parts], { newId: () => testId(6) });
+  const fail = () => {
+    throw new Error('the disk is gone');
+  };
+  const appendMany = vi.fn().mockImplementationOnce(store.scans.appendMany).mockImplementation(fail);
+  await expect(broken({ scans: { ...store.scans, appendMany: fail } })).rejects.toThrow('the disk is gone');
+  await expect(
+    broken({ scans: { ...store.scans, appendMany }, derived: { ...store.derived, put: fail } }),
+  ).rejects.toThrow();
+  await expect(
+    broken({ gaps: { ...store.gaps, list: fail, add: fail }, derived: { ...store.derived, put: fail } }),
+  ).rejects.toThrow();
+  expect(store.documents.list('burn')).toEqual([]);
+  expect(store.documents.list('stove')).toEqual([]);
+  expect(store.scans.boards(record.id)).toEqual([]);
+  expect((await merge(store, [parts], { newId: () => testId(6) })).burns[0]!.state).toBe('new');
+});
+
+test('a service killed in the middle of an import opens again without any of it', async () => {
+  const folder = temporaryFolder();
+  const { draft, boards } = splitRecord(sampleRecord());
+  const before = openTestStore(folder);
+  before.expectBurn(draft.id);
+  before.scans.append(draft.id, boards[0]!.boardId, {
+    boot: 1,
+    sequence: 1,
+    uptimeMs: 1,
+    elapsedUs: 1,
+    arrivedUs: 1,
+    readings: [1],
+  });
+  expect(before.documents.list('burn')).toEqual([]);
+  before.close();
+  const after = openTestStore(folder);
+  expect(after.scans.boards(draft.id)).toEqual([]);
+});

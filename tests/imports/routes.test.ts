@@ -1,0 +1,168 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { z } from 'zod';
+import { problemSchema } from '../../shared/contract/api.ts';
+import { importOutcomeSchema, importPreviewSchema } from '../../shared/contract/imports.ts';
+import { exportedBurn, sampleRecord } from '../exports/sample-burn.ts';
+import { type TestService, testService } from '../support/test-service.ts';
+import { bytesOf, packageOf } from './files.ts';
+
+async function send(service: TestService, bytes: Uint8Array, query = 'name=file') {
+  const response = await service.app.inject({
+    method: 'POST',
+    url: `/api/imports?${query}`,
+    headers: { 'content-type': 'application/octet-stream' },
+    payload: Buffer.from(bytes),
+  });
+  return { status: response.statusCode, body: response.json() };
+}
+
+async function received(service: TestService, bytes: Uint8Array, query?: string) {
+  const { status, body } = await send(service, bytes, query);
+  expect(status, JSON.stringify(body)).toBe(201);
+  return importPreviewSchema.parse(body);
+}
+
+const kept = z.object({ status: z.literal(200), body: importOutcomeSchema });
+const table = 'Time (s);Pot (°C)\n0;20,5\n10;21,5\n20;22,5\n';
+
+test('a package is looked at, kept, and its burn is there with the files it can leave as', async () => {
+  const { store, draft } = await exportedBurn();
+  const service = await testService();
+  const preview = await received(service, await packageOf(store, draft.id), 'name=heron.zip');
+  expect(preview.kind === 'burns' && preview.items.every(({ state }) => state === 'new')).toBe(true);
+  expect((await service.call('GET', '/api/burns')).body.burns).toEqual([]);
+  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, {}));
+  expect(outcome.body.burns).toEqual([{ id: draft.id, title: draft.title, state: 'new' }]);
+
+  const detail = await service.call('GET', `/api/burns/${draft.id}`);
+  expect(detail.body.summary.curve.length).toBeGreaterThan(10);
+  const record = await service.call('GET', `/api/burns/${draft.id}/record`);
+  expect(record.headers['content-disposition']).toContain('record.json');
+  expect(record.body.readings).toEqual(sampleRecord().readings);
+  for (const file of ['readings.csv', 'marks.csv', 'weighings.csv', 'burn.xlsx', 'readings.parquet']) {
+    const answer = await service.call('GET', `/api/burns/${draft.id}/${file}`);
+    expect([file, answer.status, answer.text.length > 100]).toEqual([file, 200, true]);
+  }
+  expect(readdirSync(join(service.folder, 'imports'))).toEqual([]);
+  expect((await service.call('POST', `/api/imports/${preview.id}/keep`, {})).body.code).toBe('import/not-found');
+});
+
+test('a table is guessed, corrected by the person and becomes a burn; the same table again changes nothing', async () => {
+  const service = await testService();
+  const preview = await received(service, bytesOf(table), 'name=pot.csv');
+  if (preview.kind !== 'columns') throw new Error(preview.kind);
+  expect(preview.columns.read[1]).toEqual({ line: 3, elapsedS: 10, values: [21.5] });
+  const { format } = preview.columns;
+  const corrected = {
+    columns: { ...format, columns: [{ ...format.columns[0]!, name: 'bath', unit: '[degF]' as const }] },
+  };
+  const again = await service.call('POST', `/api/imports/${preview.id}/preview`, corrected);
+  expect(again.body.columns.read[1].values[0]).toBeCloseTo(-5.8333, 4);
+
+  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, { title: 'from a logger' }));
+  const { id } = outcome.body.burns[0]!;
+  const { burn } = (await service.call('GET', `/api/burns/${id}`)).body;
+  expect([burn.title, burn.origin, burn.clockSource]).toEqual(['from a logger', 'imported', 'none']);
+
+  service.clock.advance(3_600_000);
+  const second = await received(service, bytesOf(table), 'name=pot.csv');
+  const unchanged = kept.parse(await service.call('POST', `/api/imports/${second.id}/keep`, {}));
+  expect(unchanged.body).toMatchObject({ burns: [{ id, state: 'same' }], created: [], changed: [] });
+});
+
+test('readings of another logger and notes go into a burn that is described already', async () => {
+  const service = await testService();
+  const { burn } = (await service.call('POST', '/api/burns', { title: 'by hand' })).body;
+  const preview = await received(service, bytesOf('10:00 lit\n10:05 20\n11:05 97,5'), 'name=notes&as=notes');
+  expect(preview.kind).toBe('notes');
+  const body = { into: burn.id };
+  kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, body));
+  const detail = (await service.call('GET', `/api/burns/${burn.id}`)).body;
+  expect([detail.burn.status, detail.burn.channels.length]).toEqual(['ended', 1]);
+  expect(
+    detail.marks.map(({ mark }: { mark: { kind: string; elapsedUs: number } }) => [mark.kind, mark.elapsedUs]),
+  ).toEqual([['lit', -300e6]]);
+  const lines = (await service.call('GET', `/api/burns/${burn.id}/readings.csv`)).text.trim().split('\r\n');
+  expect(lines.length).toBe(3);
+
+  const second = await received(service, bytesOf('10:00 lit\n10:05 20\n11:05 97,5'), 'name=notes&as=notes');
+  const unchanged = kept.parse(await service.call('POST', `/api/imports/${second.id}/keep`, body));
+  expect(unchanged.body.burns[0]!.state).toBe('same');
+});
+
+test.each([
+  ['{"format": "stovebench-burn-record", "version": 1, }', 'import/json-broken', 'line 1, column 52'],
+  ['{"format": "something"}', 'import/not-a-record', 'stovebench-burn-record'],
+  ['{"format": "stovebench-burn-record", "version": 2}', 'import/newer-record', 'version 2'],
+  ['{\n"format": "stovebench-burn-record",\n"version": 1}', 'import/record-wrong', 'line 1, column 1'],
+  ['dear friend', 'import/no-columns', 'numbers in columns'],
+  ['PK\u0003\u0004 no archive', 'import/package-broken', 'archive'],
+])('a wrong file (%j) is refused as %s, says where, and leaves nothing', async (text, code, where) => {
+  const service = await testService();
+  const { status, body } = await send(service, bytesOf(text), 'name=wrong');
+  const problem = problemSchema.parse(body);
+  expect(status).toBeGreaterThanOrEqual(400);
+  expect(status).toBeLessThan(500);
+  expect(problem.code).toBe(code);
+  expect(problem.message).toContain(where);
+  expect(readdirSync(join(service.folder, 'imports'))).toEqual([]);
+  expect(service.troubles).toEqual([]);
+});
+
+test('every wrong field of a record is listed with its line, its column and what was expected', async () => {
+  const service = await testService();
+  const record = sampleRecord();
+  const text = JSON.stringify(record, null, 1)
+    .replace(`"massKg": ${record.weighings[0]!.massKg}`, '"massKg": "12,5"')
+    .replace('"kind": "lit"', '"kind": "lighted"');
+  const line = text.split('\n').findIndex((one) => one.includes('"12,5"')) + 1;
+  const { body } = await send(service, bytesOf(text));
+  const problem = problemSchema.parse(body);
+  expect(problem.code).toBe('import/record-wrong');
+  expect(problem.issues).toContainEqual({
+    path: `weighings.0.massKg (${line}:14)`,
+    message: 'write the number with a point and without quotation marks: 12.5, not "12,5"',
+  });
+});
+
+test('a record whose parts do not fit together is refused, in the language of the reader', async () => {
+  const service = await testService();
+  const record = sampleRecord();
+  record.readings[0]!.columns[0]!.counts.pop();
+  const response = await service.app.inject({
+    method: 'POST',
+    url: '/api/imports?name=a.json',
+    headers: { 'content-type': 'application/octet-stream', 'accept-language': 'fr' },
+    payload: JSON.stringify(record),
+  });
+  expect(response.json().issues[0].message).toContain('relevés');
+  expect((await service.call('GET', '/api/stoves')).body.stoves).toEqual([]);
+});
+
+test('a package changed on the way is refused by its checksum', async () => {
+  const { store, draft } = await exportedBurn();
+  const { zip } = await import('../../server/exports/zip.ts');
+  const { unzipSync } = await import('fflate');
+  const files = unzipSync(await packageOf(store, draft.id));
+  const changed = Buffer.from(files['record.json']!).toString().replace(draft.title, 'Another');
+  const entries = Object.entries({ ...files, 'record.json': Buffer.from(changed) }).map(([path, bytes]) => ({
+    path,
+    chunks: () => [bytes],
+  }));
+  const service = await testService();
+  const { body } = await send(service, Buffer.concat([...zip(entries)]));
+  expect(body.code).toBe('import/checksum-wrong');
+});
+
+test('only the newest few files wait, and one that is dropped waits no longer', async () => {
+  const service = await testService();
+  const first = await received(service, bytesOf(table));
+  for (let more = 0; more < 2; more++) await received(service, bytesOf(table));
+  const gone = await service.call('POST', `/api/imports/${first.id}/preview`, {});
+  expect([gone.status, gone.body.code]).toEqual([404, 'import/not-found']);
+  const last = await received(service, bytesOf(table));
+  expect((await service.call('DELETE', `/api/imports/${last.id}`)).status).toBe(204);
+  expect((await service.call('POST', `/api/imports/${last.id}/keep`, {})).status).toBe(404);
+});
