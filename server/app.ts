@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import Fastify from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
-import { AppError } from './app-error.ts';
+import { errorSentence } from '../shared/language/errors.ts';
+import { AppError, isAppError } from './app-error.ts';
 import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
 import { createShelf } from './burns/shelf.ts';
@@ -14,6 +15,7 @@ import { createHub } from './live/hub.ts';
 import { answerRoutes } from './routes/answers.ts';
 import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
+import { comparisonRoutes } from './routes/comparisons.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { exportRoutes } from './routes/exports.ts';
 import { guard } from './routes/guard.ts';
@@ -26,7 +28,9 @@ import { reportRoutes } from './routes/reports.ts';
 import { shelfRoutes } from './routes/shelf.ts';
 import { streamRoutes } from './routes/stream.ts';
 import { type App, useZod } from './routes/validation.ts';
+import { terminalLanguage } from './start-up.ts';
 import { openStore } from './store/open-store.ts';
+import { readable } from './store/sqlite-errors.ts';
 import type { Store } from './store/store.ts';
 
 export interface AppOptions {
@@ -60,7 +64,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     store,
     clock,
     hub,
-    onTrouble: options.onTrouble ?? ((error) => console.error('stovebench:', error)),
+    onTrouble: options.onTrouble ?? ((error) => reportTrouble(error, folder)),
     ports: options.ports,
   });
   const streams = createEventStreams(hub, burns.snapshot);
@@ -95,6 +99,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   entryRoutes(app, { store, clock, ...burns });
   answerRoutes(app, store, burns.answers);
   exportRoutes(app, store, burns.answers, packageFile.version);
+  comparisonRoutes(app, store, burns.answers, packageFile.version);
   reportRoutes(app, store, burns.answers, packageFile.version);
   await importRoutes(
     app,
@@ -114,4 +119,9 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     store.close();
   });
   return { app, store, resume: burns.resume };
+}
+
+function reportTrouble(error: unknown, folder: string): void {
+  const known = readable(error, folder);
+  console.error('stovebench:', isAppError(known) ? errorSentence(terminalLanguage, known.code, known.params) : error);
 }

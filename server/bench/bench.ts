@@ -1,12 +1,21 @@
-import type { AttachBoard, BenchChannel, Board, ChannelPlacement, LiveEvent } from '../../shared/contract/api.ts';
+import type {
+  AttachBoard,
+  BenchChannel,
+  Board,
+  BoardPreview,
+  ChannelPlacement,
+  LiveEvent,
+} from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { AppError } from '../app-error.ts';
 import type { BoardState, Bridge, ScanEvent } from '../bridge/bridge.ts';
+import type { PortFactory } from '../bridge/port.ts';
 import { type ScanValues, scanValues } from '../burns/scan-values.ts';
 import type { Clock } from '../clock.ts';
 import type { Store } from '../store/store.ts';
 import { boardView, identityOf, isSimulated } from './board-view.ts';
 import { createPlacements } from './placements.ts';
+import { listenTo, previewOf } from './preview.ts';
 import { createRecentValues } from './recent-values.ts';
 import { createRememberedBoards } from './remembered-boards.ts';
 import { readingsOf } from './scan-readings.ts';
@@ -19,6 +28,11 @@ export interface Bench {
   boards(): Board[];
   /** Answers as soon as the board has described itself or something is known to be wrong with it. */
   attach(request: AttachBoard): Promise<Board>;
+  /**
+   * What a board prints, to map its columns; a port that is attached already tells what it has heard.
+   * @throws AppError probe/port-busy and its like
+   */
+  preview(path: string, baudRate: number): Promise<BoardPreview>;
   /** @throws AppError probe/board-not-found */
   detach(boardId: string): Promise<void>;
   /** @throws AppError probe/board-not-found, probe/no-answer, probe/not-supported */
@@ -39,12 +53,13 @@ export interface BenchContext {
   store: Store;
   clock: Clock;
   bridge: Bridge;
+  ports: PortFactory;
   publish(event: LiveEvent): void;
   /** A board has described itself: its probes are known. */
   onDescribed(channels: Channel[]): void;
 }
 
-export function createBench({ store, clock, bridge, publish, onDescribed }: BenchContext): Bench {
+export function createBench({ store, clock, bridge, ports, publish, onDescribed }: BenchContext): Bench {
   const placements = createPlacements(store, clock);
   const remembered = createRememberedBoards(store, clock);
   const recent = createRecentValues();
@@ -75,7 +90,8 @@ export function createBench({ store, clock, bridge, publish, onDescribed }: Benc
     return new Promise((resolve) => {
       const look = () => {
         const state = bridge.boards().find((board) => board.id === id);
-        if (!state || state.problem || (state.state === 'live' && state.channels.length > 0)) done();
+        const known = state?.state === 'live' && state.boardKey !== null && state.channels.length > 0;
+        if (!state || state.problem || known) done();
       };
       const off = bridge.on('board', look);
       const cancel = clock.setTimer(SETTLE_MS, done);
@@ -110,6 +126,11 @@ export function createBench({ store, clock, bridge, publish, onDescribed }: Benc
       remembered.remember(request);
       await settled(id);
       return view(find(id));
+    },
+
+    async preview(path, baudRate) {
+      const attached = bridge.boards().find((state) => state.path === path && state.baudRate === baudRate);
+      return previewOf(attached?.recentLines ?? (await listenTo(ports, clock, path, baudRate)));
     },
 
     async detach(boardId) {

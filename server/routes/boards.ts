@@ -2,9 +2,11 @@ import { z } from 'zod';
 import {
   attachBoardSchema,
   benchChannelSchema,
+  boardPreviewSchema,
   boardSchema,
   channelPlacementSchema,
   portSchema,
+  previewBoardSchema,
 } from '../../shared/contract/api.ts';
 import { messageSchema } from '../../shared/contract/results.ts';
 import type { Bench } from '../bench/bench.ts';
@@ -30,6 +32,12 @@ export function boardRoutes(app: App, bench: Bench, listPorts: () => Promise<Por
     '/api/boards',
     { schema: { tags, body: attachBoardSchema, response: { 201: boardSchema, ...problems } } },
     async (request, reply) => reply.code(201).send(await bench.attach(request.body)),
+  );
+
+  app.post(
+    '/api/boards/preview',
+    { schema: { tags, body: previewBoardSchema, response: { 200: boardPreviewSchema, ...problems } } },
+    async (request) => bench.preview(request.body.path, request.body.baudRate),
   );
 
   app.delete('/api/boards/:id', { schema: { tags, params: idParam } }, async (request, reply) => {

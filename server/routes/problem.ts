@@ -37,6 +37,10 @@ const statusOf: Partial<Record<ErrorCode, number>> = {
   'import/differs': 409,
   'import/not-found': 404,
   'backup/exists': 409,
+  'probe/port-busy': 409,
+  'probe/port-missing': 404,
+  'probe/permission-denied': 403,
+  'probe/no-answer': 504,
   'probe/board-not-found': 404,
   'probe/channel-not-found': 404,
 };

@@ -71,6 +71,17 @@ export const attachBoardSchema = z.strictObject({
 });
 export type AttachBoard = z.infer<typeof attachBoardSchema>;
 
+export const previewBoardSchema = attachBoardSchema.omit({ plain: true });
+
+/** What a plain board prints, and how its columns are probably laid out: `ambiguous` when another reading fits as well. */
+export const boardPreviewSchema = z.strictObject({
+  lines: z.array(z.string()),
+  format: plainFormatSchema.nullable(),
+  ambiguous: z.boolean(),
+  alternatives: z.array(plainFormatSchema),
+});
+export type BoardPreview = z.infer<typeof boardPreviewSchema>;
+
 /** A probe as it hangs on the bench now. A burn keeps its own copy from the moment it starts. */
 export const benchChannelSchema = channelSchema.extend({
   boardId: id,

@@ -1,0 +1,163 @@
+import { expect, test } from 'vitest';
+import { heronBoardId } from '../../server/simulator/heron.ts';
+import { seriesSchema } from '../../shared/contract/api.ts';
+import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { createFakeClock } from '../support/fake-clock.ts';
+import { plugBenchBoard } from '../support/simulated-bench-board.ts';
+import { burnId, testId } from '../support/temp-store.ts';
+import { type TestService, testService } from '../support/test-service.ts';
+
+const url = `/api/burns/${burnId}`;
+
+async function recording(): Promise<TestService & { board: ReturnType<typeof plugBenchBoard> }> {
+  const service = await testService();
+  const board = plugBenchBoard(service.ports, service.clock);
+  const attached = service.call('POST', '/api/boards', { path: 'bench' });
+  await service.clock.advanceAsync(20_000);
+  await attached;
+  await service.call('POST', '/api/burns', { id: burnId, status: 'running' });
+  return { ...service, board };
+}
+
+function elapsedS({ store }: TestService): number[] {
+  return Array.from(store.scans.columns(burnId, heronBoardId).elapsedUs, (us) => us / 1e6);
+}
+
+test('a running burn gets the scans that are measured from its start on, and knows its probes', async () => {
+  const service = await recording();
+  await service.clock.advanceAsync(60_000);
+  const { body } = await service.call('GET', url);
+  expect(body.burn).toMatchObject({ origin: 'simulated', status: 'running' });
+  expect(body.burn.channels).toHaveLength(8);
+  const times = elapsedS(service);
+  expect(times).toHaveLength(60);
+  expect(times[0]).toBeGreaterThanOrEqual(0);
+  expect(times[0]).toBeLessThan(1.1);
+  expect(body.summary.curve.at(-1)[1]).toBeGreaterThan(12);
+  expect(service.troubles).toEqual([]);
+});
+
+test('its record is a valid one, and its curves can be drawn', async () => {
+  const service = await recording();
+  await service.clock.advanceAsync(30_000);
+  const record = burnRecordSchema.parse((await service.call('GET', `${url}/record`)).body);
+  expect(record.readings[0]!.elapsedUs).toHaveLength(30);
+  const series = seriesSchema.parse((await service.call('GET', `${url}/series?points=20`)).body);
+  expect(series.curves.map(({ id }) => id)).toEqual(['water', 'waterRate', ...record.channels.map(({ id }) => id)]);
+  const water = series.curves[0]!;
+  expect(water.t.length).toBeLessThanOrEqual(24);
+});
+
+test('readings end with the burn', async () => {
+  const service = await recording();
+  await service.clock.advanceAsync(10_000);
+  await service.call('PATCH', url, { expectedVersion: 1, status: 'ended' });
+  await service.clock.advanceAsync(10_000);
+  expect(elapsedS(service)).toHaveLength(10);
+  const { body } = await service.call('GET', url);
+  expect(body.summary.curve.length).toBeGreaterThan(3);
+});
+
+test('a board that comes in the middle of a burn brings its probes', async () => {
+  const service = await recording();
+  await service.clock.advanceAsync(10_000);
+  plugBenchBoard(service.ports, service.clock, 'second', testId(70));
+  const attached = service.call('POST', '/api/boards', { path: 'second' });
+  await service.clock.advanceAsync(10_000);
+  await attached;
+  const { body } = await service.call('GET', url);
+  expect(body.burn.channels).toHaveLength(16);
+  expect(service.store.scans.count(burnId, testId(70))).toBeGreaterThan(5);
+});
+
+test('a pulled lead leaves no hole when the board can repeat, and the burn says nothing of it', async () => {
+  const service = await recording();
+  await service.clock.advanceAsync(30_000);
+  await service.board.unplug();
+  await service.clock.advanceAsync(60_000);
+  service.board.plugInto(service.ports.plug('bench'));
+  await service.clock.advanceAsync(90_000);
+  const times = elapsedS(service);
+  expect(times).toHaveLength(180);
+  expect(Math.max(...times.slice(1).map((time, place) => time - times[place]!))).toBeLessThan(1.2);
+  expect((await service.call('GET', url)).body.gaps).toEqual([]);
+});
+
+test('what the board has forgotten meanwhile is a gap with its cause', async () => {
+  const service = await recording();
+  await service.clock.advanceAsync(30_000);
+  await service.board.unplug();
+  await service.clock.advanceAsync(240_000);
+  service.board.plugInto(service.ports.plug('bench'));
+  await service.clock.advanceAsync(120_000);
+  const { gaps } = (await service.call('GET', url)).body;
+  expect(gaps).toHaveLength(1);
+  expect(gaps[0]).toMatchObject({ boardId: heronBoardId, cause: 'unplugged' });
+  expect(gaps[0].fromUs / 1e6).toBeCloseTo(30, -1);
+  expect((gaps[0].toUs - gaps[0].fromUs) / 1e6).toBeGreaterThan(100);
+});
+
+test('a full disk is told once and does not stop the recording', async () => {
+  const service = await recording();
+  const { append } = service.store.scans;
+  let full = true;
+  service.store.scans.append = (...scan) => {
+    if (full) throw Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
+    return append(...scan);
+  };
+  await service.clock.advanceAsync(5_000);
+  full = false;
+  await service.clock.advanceAsync(5_000);
+  expect(service.troubles).toEqual([expect.objectContaining({ code: 'SQLITE_FULL' })]);
+  expect(elapsedS(service).length).toBeGreaterThanOrEqual(5);
+});
+
+/** The service stops for a while; the board goes on. The new service has a clock of its own, which began anew. */
+async function restartedAfter(downMs: number, wallStepMs = 0) {
+  const first = await recording();
+  await first.clock.advanceAsync(100_000);
+  const started = (await first.call('GET', url)).body.burn.startedUtcMs;
+  await first.close();
+  await first.clock.advanceAsync(downMs);
+  const clock = createFakeClock(first.clock.wallMs() + wallStepMs);
+  const second = await testService({ folder: first.folder, ports: first.ports, clock });
+  /** Board and service live in the same time again. */
+  const advance = async (ms: number) => {
+    for (let passed = 0; passed < ms; passed += 250) {
+      await first.clock.advanceAsync(250);
+      await clock.advanceAsync(250);
+    }
+  };
+  return { ...second, advance, started };
+}
+
+test('after a restart the burn goes on by itself, fetches what the board kept, and its clock goes on', async () => {
+  const service = await restartedAfter(60_000);
+  await service.advance(60_000);
+  const { body } = await service.call('GET', url);
+  expect(body.burn).toMatchObject({ status: 'running', startedUtcMs: service.started });
+  expect(body.elapsedUs / 1e6).toBeCloseTo(220, -0.5);
+  const times = elapsedS(service);
+  expect(times.length).toBeGreaterThan(210);
+  expect(Math.max(...times.slice(1).map((time, place) => time - times[place]!))).toBeLessThan(1.3);
+  expect(body.gaps).toEqual([]);
+  expect(body.summary.curve.length).toBeGreaterThan(40);
+});
+
+test('what cannot be fetched after a restart is a gap that says the service was down', async () => {
+  const service = await restartedAfter(240_000);
+  await service.advance(60_000);
+  const { body } = await service.call('GET', url);
+  expect(body.gaps).toEqual([expect.objectContaining({ boardId: heronBoardId, cause: 'serviceStopped' })]);
+  expect(body.gaps[0].fromUs / 1e6).toBeCloseTo(100, -0.5);
+});
+
+test.each([
+  ['an hour slow', -3_600_000],
+  ['a day fast', 86_400_000],
+])('a wall clock that came back %s does not matter while the board counts on', async (_how, wallStepMs) => {
+  const service = await restartedAfter(60_000, wallStepMs);
+  await service.advance(20_000);
+  const { body } = await service.call('GET', url);
+  expect(body.elapsedUs / 1e6).toBeCloseTo(180, -0.5);
+});

@@ -1,0 +1,24 @@
+import { onTestFinished } from 'vitest';
+import type { Clock } from '../../server/clock.ts';
+import { type BenchBoard, createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { heronBoardId } from '../../server/simulator/heron.ts';
+import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import type { InProcessPorts } from '../../server/simulator/in-process-ports.ts';
+
+/** Scans it keeps to send again: fewer than a real one, so that a test need not wait a quarter of an hour to lose some. */
+const REPEAT_DEPTH = 100;
+
+/** The Heron's board, switched on, on a lead inside this process. */
+export function plugBenchBoard(
+  ports: InProcessPorts,
+  clock: Clock,
+  path = 'bench',
+  identity = heronBoardId,
+): BenchBoard {
+  const settings = { identity, repeatDepth: REPEAT_DEPTH };
+  const board = createBenchBoard({ scenario: heronScenario('2', 'first'), seed: path, clock, settings });
+  board.plugInto(ports.plug(path));
+  board.board.switchOn();
+  onTestFinished(() => board.switchOff());
+  return board;
+}
