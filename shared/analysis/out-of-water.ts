@@ -100,7 +100,7 @@ function flagStuckWhileOthersMove(flagged: FlaggedCurve, others: readonly Smooth
   const { timeS, value } = flagged.curve;
   for (const [from, to] of equalRuns(value, 30)) {
     const moved = meanOfOthers(others, timeS[to - 1]!) - meanOfOthers(others, timeS[from]!);
-    if (Math.abs(moved) < STUCK_WHILE_OTHERS_MOVE_K) continue;
+    if (!(Math.abs(moved) >= STUCK_WHILE_OTHERS_MOVE_K)) continue;
     for (let place = from; place < to; place++) flagged.flag(place, 'stuck');
   }
 }

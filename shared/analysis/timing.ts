@@ -16,6 +16,8 @@ const LAYER_WEIGHT = 0.2;
 const ONE_PROBE_U_K = 0.3;
 const SHORT_GAP_S = 300;
 const HAND_READ_U_K = 1;
+/** The water before lighting, clear of the smoothing. */
+const BEFORE_S = { from: 80, to: 20 };
 
 export interface Timing {
   readonly target: FoundMoment | undefined;
@@ -114,9 +116,13 @@ function enterStart(
   }
   const startS = Math.max(lit?.elapsedS ?? Number.NEGATIVE_INFINITY, potOnS ?? Number.NEGATIVE_INFINITY);
   if (water && Number.isFinite(startS)) {
-    const around = readAround(water, startS - 60, startS + 15) ?? readAround(water, startS, startS + 240);
+    const cameLater = potOnS !== undefined && lit !== undefined && potOnS > lit.elapsedS + BEFORE_S.to;
+    const around =
+      (cameLater ? backTo(water, startS) : readAround(water, startS - BEFORE_S.from, startS - BEFORE_S.to)) ??
+      readAround(water, startS - BEFORE_S.from, startS + 15) ??
+      readAround(water, startS, startS + 240);
     if (around) {
-      const first = water.timeS[firstPlaceAtOrAfter(water.timeS, startS - 60)]!;
+      const first = water.timeS[firstPlaceAtOrAfter(water.timeS, startS - BEFORE_S.from)]!;
       if (first > startS + 15)
         ledger.remark('startTempC', remark('recordingStartedAfterLit', { afterS: first - startS }));
       enterReadTemp('startTempC', around, water, ledger);
@@ -136,6 +142,14 @@ function enterStart(
   }
   ledger.lack('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
   return undefined;
+}
+
+/** A pot that came later brings its probes along: the line through their first minute, back to the moment of pot on. */
+function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
+  const place = firstPlaceAtOrAfter(water.timeS, atS + 30);
+  const laterS = (water.timeS[place] ?? Number.NaN) - atS;
+  if (!(laterS < 60) || Number.isNaN(water.tempC[place]!)) return undefined;
+  return { tempC: water.tempC[place]! - laterS * water.rateKPerS[place]!, noiseK: Math.max(2 * water.noiseK, 0.05) };
 }
 
 function enterEnd(
