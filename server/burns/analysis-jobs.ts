@@ -1,6 +1,6 @@
 /** What the analysis worker can be asked, and the work itself: pure, so that it runs anywhere. */
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { observe } from '../../shared/comparison/prediction/predict-from-records.ts';
+import { trustedWater } from '../../shared/comparison/prediction/predict-from-records.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { assembleRecord, type BoardReadings } from './burn-record.ts';
@@ -10,7 +10,7 @@ import { type SeriesRequest, seriesOf } from './series.ts';
 export type Job =
   | { kind: 'analyse'; method: MethodSet }
   | { kind: 'series'; request: SeriesRequest }
-  | { kind: 'observe'; analysis: Analysis };
+  | { kind: 'water'; analysis: Analysis };
 
 export interface JobInput {
   draft: RecordDraft;
@@ -25,7 +25,10 @@ export function doJob({ draft, boards, job }: JobInput): unknown {
       return analyse(record, { method: job.method });
     case 'series':
       return seriesOf(record, job.request);
-    case 'observe':
-      return observe(record, job.analysis);
+    case 'water': {
+      // Only the numbers can leave the thread.
+      const { timeS, tempC } = trustedWater(record, job.analysis);
+      return { timeS, tempC };
+    }
   }
 }

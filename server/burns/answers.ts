@@ -1,11 +1,11 @@
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
-import type { Observation } from '../../shared/comparison/prediction/predict-from-records.ts';
+import type { WaterTemperatures } from '../../shared/comparison/prediction/observed-burn.ts';
 import type { Series } from '../../shared/contract/api.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Store } from '../store/store.ts';
 import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
+import { analysisName } from './kept-analysis.ts';
 import { draftRecord, type RecordDraft, readBoardsInTurns, stampOf } from './record-draft.ts';
 import type { SeriesRequest } from './series.ts';
 
@@ -13,8 +13,8 @@ import type { SeriesRequest } from './series.ts';
 export interface Answers {
   /** @param method instead of the burn's own */
   analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
-  /** What the burn tells a prediction for another load. */
-  observation(burnId: string): Promise<Observation>;
+  /** The water without the stretches that the analysis does not trust. */
+  water(burnId: string): Promise<WaterTemperatures>;
   /** Curves for a chart. */
   series(burnId: string, request: SeriesRequest): Promise<Series>;
 }
@@ -39,7 +39,7 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
     async analysis(burnId, chosen) {
       const draft = draftRecord(store, burnId);
       const method = chosen ?? draft.methodSet;
-      const name = `analysis ${method} ${METHOD_VERSION}`;
+      const name = analysisName(method);
       const stamp = stampOf(store, draft);
       const kept = store.derived.get(burnId, name, stamp);
       if (kept) return kept as Analysis;
@@ -49,9 +49,9 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
       return computing;
     },
 
-    async observation(burnId) {
+    async water(burnId) {
       const analysis = await this.analysis(burnId);
-      return (await ask(draftRecord(store, burnId), { kind: 'observe', analysis })) as Observation;
+      return (await ask(draftRecord(store, burnId), { kind: 'water', analysis })) as WaterTemperatures;
     },
 
     async series(burnId, request) {

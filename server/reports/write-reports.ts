@@ -1,10 +1,13 @@
 /** From a burn in the store to its report as a file. */
+import type { Comparison } from '../../shared/contract/comparison.ts';
+import { comparisonSentence } from '../../shared/language/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import type { Answers } from '../burns/answers.ts';
 import { draftRecord } from '../burns/record-draft.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
 import type { Store } from '../store/store.ts';
 import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
+import { comparisonReport } from './comparison-report.ts';
 import { drawingToSvg } from './drawing-svg.ts';
 import type { Paper } from './report.ts';
 import { reportToHtml } from './report-html.ts';
@@ -22,12 +25,18 @@ export interface ReportChoices {
   readonly paper: Paper;
 }
 
+interface ReportSources {
+  readonly store: Store;
+  readonly answers: Answers;
+  readonly version: string;
+}
+
 /** Points a printed curve is made of: more than a printer can show across a page. */
 const pointsOnPaper = 1000;
 
 /** @throws AppError burn/not-found */
 export async function writeBurnReport(
-  { store, answers, version }: { store: Store; answers: Answers; version: string },
+  { store, answers, version }: ReportSources,
   burnId: string,
   format: ReportFormat,
   choices: ReportChoices,
@@ -49,4 +58,58 @@ export async function writeBurnReport(
     case 'curves.svg':
       return drawingToSvg(figureOf(input));
   }
+}
+
+interface AskedComparison {
+  readonly comparison: Comparison;
+  readonly a: readonly string[];
+  readonly b: readonly string[];
+  readonly methodVersion: string;
+}
+
+/** The report of a comparison that has been made. */
+export async function writeComparisonReport(
+  { store, answers, version }: ReportSources,
+  { comparison, a, b, methodVersion }: AskedComparison,
+  format: 'report.pdf' | 'report.html',
+  choices: ReportChoices,
+) {
+  const overlaid = async (burnId: string, side: 'a' | 'b') => {
+    const draft = draftRecord(store, burnId);
+    const { litS = 0, curves } = await answers.series(burnId, { points: pointsOnPaper });
+    const water = curves.find((curve) => curve.id === 'water') ?? { t: [], v: [] };
+    return {
+      id: burnId,
+      side,
+      litS,
+      water,
+      title: draft.title,
+      method: draft.methodSet,
+      ...(draft.startedUtcMs !== undefined && { startedUtcMs: draft.startedUtcMs }),
+      revision: draft.revision?.label,
+      recordSha256: await recordChecksum(recordJson(draft, pagedBoards(store, burnId))),
+    };
+  };
+  const burns = await Promise.all([...a.map((one) => overlaid(one, 'a')), ...b.map((one) => overlaid(one, 'b'))]);
+  const nameOf = (side: 'a' | 'b') => {
+    const labels = new Set(burns.filter((burn) => burn.side === side).map(({ revision }) => revision));
+    const [label] = labels;
+    return labels.size === 1 && label !== undefined ? label : side.toUpperCase();
+  };
+  const report = comparisonReport({
+    comparison,
+    names: revisionNames(choices.language, nameOf('a'), nameOf('b')),
+    burns,
+    softwareVersion: version,
+    method: burns[0]?.method ?? 'bench-1',
+    methodVersion,
+    ...choices,
+  });
+  const file = format === 'report.pdf' ? await reportToPdf(report, choices.paper) : reportToHtml(report);
+  return { title: report.title, mediaType: reportFormats[format], file };
+}
+
+function revisionNames(language: Language, a: string, b: string) {
+  const name = (label: string) => comparisonSentence(language, { code: 'name/revision', params: { label } });
+  return { a: name(a), b: name(b) };
 }

@@ -76,6 +76,8 @@ export const errorsEn = {
   'issue/invalid': (p) => `cannot be right (${p.raw})`,
 
   /* ---- things on the shelf ---- */
+  'comparison/burn-twice': (p) =>
+    `The burn ${p.id} is named twice, and a burn cannot vouch for itself. Name each burn once, on one side.`,
   'shelf/not-found': (p) => `There is no ${p.kind} with the identifier ${p.id}. Look in the list for the right one.`,
 
   /* ---- burns ---- */

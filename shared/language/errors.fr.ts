@@ -92,6 +92,8 @@ export const errorsFr: typeof errorsEn = {
   'issue/not-an-id': () => 'doit être un identifiant (UUID)',
   'issue/invalid': (p) => `ne peut pas être juste (${p.raw})`,
 
+  'comparison/burn-twice': (p) =>
+    `La chauffe ${p.id} est citée deux fois, et une chauffe ne peut pas témoigner pour elle-même. Citez chaque chauffe une fois, d’un seul côté.`,
   'shelf/not-found': (p) =>
     `Aucun objet de type « ${thing(p.kind)} » n’a l’identifiant ${p.id}. Cherchez le bon dans la liste.`,
 

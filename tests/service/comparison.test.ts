@@ -42,7 +42,6 @@ test('two revisions are compared, reported, predicted from and priced over HTTP'
 
   const load = { waterKg: 40 };
   const predicted = await call('POST', '/api/predictions', { burns: b, load });
-  if (predicted.status !== 200) console.log(predicted.text, (globalThis as any).lastError);
   expect(predicted.status).toBe(200);
   // More water takes longer than the 53 to 55 min these burns took for 29 kg.
   expect(predicted.body.timeToTarget.value).toBeGreaterThan(55 * 60);

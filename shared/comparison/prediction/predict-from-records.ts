@@ -5,6 +5,7 @@ import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Load, Prediction } from '../../contract/prediction.ts';
 import type { Analysis, Message } from '../../contract/results.ts';
 import type { Language } from '../../language/language.ts';
+import type { ComparedBurn } from '../compared-burn.ts';
 import { type ObservedBurn, observeBurn, type WaterTemperatures } from './observed-burn.ts';
 import { predictLoad } from './predict-load.ts';
 
@@ -35,6 +36,32 @@ function commonest<T>(values: readonly T[]): T | undefined {
   );
 }
 
+/** What a burn tells a prediction, or why it tells nothing. */
+export type Observation = { readonly burnId: string } & (
+  | { readonly observed: ObservedBurn }
+  | { readonly message: Message }
+);
+
+/** Look at one burn. Of its readings only the water is needed. */
+export function observe(compared: ComparedBurn, water: WaterTemperatures): Observation {
+  const answer = observeBurn(compared, water);
+  return { burnId: compared.burn.id, ...('code' in answer ? { message: answer } : { observed: answer }) };
+}
+
+/** Predicts for a load from burns of one stove and revision that have been looked at. */
+export function predictFromObservations(
+  observations: readonly Observation[],
+  load: Load,
+  language: Language = 'en',
+): Prediction {
+  const leftOut = observations.flatMap((seen) => ('message' in seen ? [seen] : []));
+  const { used, others } = alike(
+    observations.flatMap((seen) => ('observed' in seen ? [seen.observed] : [])),
+    load,
+  );
+  return predictLoad(used, load, [...leftOut, ...others], language);
+}
+
 /**
  * Predicts for a load from burns of one stove and revision.
  * @param burns records with their analyses
@@ -44,15 +71,11 @@ export function predictFromRecords(
   load: Load,
   language: Language = 'en',
 ): Prediction {
-  const observed: ObservedBurn[] = [];
-  const leftOut: { burnId: string; message: Message }[] = [];
-  for (const { record, analysis } of burns) {
-    const answer = observeBurn({ burn: record, analysis }, trustedWater(record, analysis));
-    if ('code' in answer) leftOut.push({ burnId: record.id, message: answer });
-    else observed.push(answer);
-  }
-  const { used, others } = alike(observed, load);
-  return predictLoad(used, load, [...leftOut, ...others], language);
+  return predictFromObservations(
+    burns.map(({ record, analysis }) => observe({ burn: record, analysis }, trustedWater(record, analysis))),
+    load,
+    language,
+  );
 }
 
 /** The water's temperature without the stretches that the analysis does not trust. */
