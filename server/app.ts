@@ -3,7 +3,9 @@ import Fastify from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
 import { errorSentence } from '../shared/language/errors.ts';
 import { AppError, isAppError } from './app-error.ts';
+import { sealEndedBurns } from './backup/seal-ended.ts';
 import type { PortFactory } from './bridge/port.ts';
+import { createAnalyst } from './burns/analyst.ts';
 import { createBurns } from './burns/burns.ts';
 import { createShelf } from './burns/shelf.ts';
 import type { Clock } from './clock.ts';
@@ -13,6 +15,7 @@ import { createStagedFiles } from './imports/staged-files.ts';
 import { createEventStreams } from './live/event-stream.ts';
 import { createHub } from './live/hub.ts';
 import { answerRoutes } from './routes/answers.ts';
+import { backupRoutes } from './routes/backups.ts';
 import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
 import { comparisonRoutes } from './routes/comparisons.ts';
@@ -58,13 +61,14 @@ export interface Service {
  */
 export async function buildApp(options: AppOptions): Promise<Service> {
   const { clock, folder } = options;
+  const onTrouble = options.onTrouble ?? ((error: unknown) => reportTrouble(error, folder));
   const store = openStore(folder, { nowMs: clock.wallMs });
   const hub = createHub(newId(clock.wallMs()));
   const burns = createBurns({
     store,
     clock,
     hub,
-    onTrouble: options.onTrouble ?? ((error) => reportTrouble(error, folder)),
+    onTrouble,
     ports: options.ports,
   });
   const streams = createEventStreams(hub, burns.snapshot);
@@ -111,11 +115,16 @@ export async function buildApp(options: AppOptions): Promise<Service> {
       onChanged: burns.announce,
     }),
   );
+  const backupAnalyst = createAnalyst();
+  backupRoutes(app, store, backupAnalyst, clock, packageFile.version);
+  const stopSealing = sealEndedBurns(hub, store, onTrouble);
   documentRoutes(app);
   await pageRoutes(app, options.pageFolder);
 
   app.addHook('onClose', async () => {
     await burns.close();
+    await backupAnalyst.close();
+    await stopSealing();
     store.close();
   });
   return { app, store, resume: burns.resume };

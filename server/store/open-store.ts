@@ -80,10 +80,20 @@ function assemble(
     removeBurn: (burnId) => void remove.run(burnId),
     settle: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
+    faults: () => faultsOf(db),
     announce: lock.announce,
     close() {
       db.close();
       lock.release();
     },
   };
+}
+
+function faultsOf(db: Database.Database): string[] {
+  const found = db.pragma('integrity_check') as { integrity_check: string }[];
+  const orphans = db.pragma('foreign_key_check') as { table: string; rowid: number | null; parent: string }[];
+  return [
+    ...found.map((row) => row.integrity_check).filter((text) => text !== 'ok'),
+    ...orphans.map(({ table, rowid, parent }) => `${table} ${rowid ?? ''} belongs to no ${parent}`),
+  ];
 }

@@ -104,6 +104,8 @@ export interface Store {
   settle(): void;
   /** A complete copy while everything goes on. A bare copy of the database file would miss its newest entries. */
   backup(file: string): Promise<void>;
+  /** Everything the database finds wrong in itself when it looks at all of it; seconds for a large one. */
+  faults(): string[];
   /** Tells a second copy of the service where this one answers. */
   announce(address: string): void;
   close(): void;

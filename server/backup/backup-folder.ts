@@ -1,0 +1,67 @@
+/** What lies in a backup: a folder with the database, the photos, and a list by which both are known again. */
+import { createHash } from 'node:crypto';
+import { createReadStream, existsSync, globSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { pipeline } from 'node:stream/promises';
+import { z } from 'zod';
+import { AppError } from '../app-error.ts';
+
+export const DATABASE = 'stovebench.db';
+export const PHOTOS = 'photos';
+export const LIST = 'backup.json';
+
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/);
+
+const backupListSchema = z.strictObject({
+  format: z.literal('stovebench-backup'),
+  version: z.literal(1),
+  software: z.string(),
+  madeAtUtcMs: z.int(),
+  files: z.array(z.strictObject({ path: z.string(), bytes: z.int(), sha256 })),
+  burns: z.array(
+    z.strictObject({
+      id: z.string(),
+      title: z.string(),
+      scans: z.int(),
+      recordSha256: sha256,
+      results: z.strictObject({ methodVersion: z.string(), sha256 }).optional(),
+    }),
+  ),
+});
+export type BackupList = z.infer<typeof backupListSchema>;
+
+export function isBackup(folder: string): boolean {
+  return existsSync(join(folder, LIST));
+}
+
+/** @throws AppError backup/not-a-backup */
+export function readList(folder: string): BackupList {
+  try {
+    return backupListSchema.parse(JSON.parse(readFileSync(join(folder, LIST), 'utf8')));
+  } catch (error) {
+    throw new AppError('backup/not-a-backup', { folder, file: LIST }, { cause: error });
+  }
+}
+
+/** The files that a data folder consists of, beside what the service only works with. */
+export function dataFiles(folder: string): string[] {
+  const photos = globSync(`${PHOTOS}/**/*`, { cwd: folder }).filter((path) => statSync(join(folder, path)).isFile());
+  return [DATABASE, ...photos.map((path) => path.replaceAll('\\', '/')).sort()];
+}
+
+export async function describeFile(folder: string, path: string): Promise<BackupList['files'][number]> {
+  const hash = createHash('sha256');
+  await pipeline(createReadStream(join(folder, path)), hash);
+  return { path, bytes: statSync(join(folder, path)).size, sha256: hash.digest('hex') };
+}
+
+/** @throws AppError backup/damaged naming the file that is not what was backed up */
+export async function checkFiles(folder: string, { files }: BackupList): Promise<void> {
+  for (const { path, sha256: expected } of files) {
+    if (!existsSync(join(folder, path))) throw new AppError('backup/damaged', { file: path, raw: 'missing' });
+    const found = await describeFile(folder, path);
+    if (found.sha256 !== expected) {
+      throw new AppError('backup/damaged', { file: path, raw: `SHA-256 ${found.sha256}` });
+    }
+  }
+}

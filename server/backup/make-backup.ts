@@ -1,0 +1,82 @@
+import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { AppError } from '../app-error.ts';
+import type { Analyst } from '../burns/analyst.ts';
+import { createAnswers } from '../burns/answers.ts';
+import { openStore } from '../store/open-store.ts';
+import { readable } from '../store/sqlite-errors.ts';
+import type { Store } from '../store/store.ts';
+import { type BackupList, DATABASE, dataFiles, describeFile, LIST } from './backup-folder.ts';
+import { proveBurn } from './burn-proof.ts';
+
+export interface BackupOptions {
+  store: Store;
+  analyst: Analyst;
+  /** UTC milliseconds, for the list. */
+  nowMs: number;
+  /** Version of the software. */
+  version: string;
+  onProgress?: (done: number, of: number) => void;
+}
+
+/**
+ * Backs the data up into `folder`, which must not exist, while everything goes on. The copy is opened once and every burn
+ * in it is proven, so that a backup is never made that could not be restored.
+ * @throws AppError backup/exists, store/folder-not-writable, store/full; nothing is left in `folder` then
+ */
+export async function makeBackup(folder: string, options: BackupOptions): Promise<BackupList> {
+  if (existsSync(folder) && readdirSync(folder).length > 0) throw new AppError('backup/exists', { folder });
+  // Under another name until it is whole: a backup cut short must not look like one.
+  const partial = `${folder}.partial`;
+  try {
+    rmSync(partial, { recursive: true, force: true });
+    mkdirSync(partial, { recursive: true });
+    await options.store.backup(join(partial, DATABASE));
+    copyPhotos(options.store.folder, partial);
+    const list = await describe(partial, options);
+    writeFileSync(join(partial, LIST), JSON.stringify(list, null, 2));
+    rmSync(folder, { recursive: true, force: true });
+    renameSync(partial, folder);
+    return list;
+  } catch (error) {
+    rmSync(partial, { recursive: true, force: true });
+    throw readable(error, folder);
+  }
+}
+
+function copyPhotos(from: string, to: string): void {
+  for (const path of dataFiles(from)) {
+    if (path === DATABASE) continue;
+    mkdirSync(dirname(join(to, path)), { recursive: true });
+    copyFileSync(join(from, path), join(to, path));
+  }
+}
+
+async function describe(folder: string, options: BackupOptions): Promise<BackupList> {
+  const { analyst, nowMs, version, onProgress } = options;
+  const copy = openStore(folder, { nowMs: () => nowMs });
+  const burns: BackupList['burns'] = [];
+  try {
+    const answers = createAnswers(copy, analyst);
+    const kept = copy.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+    for (const { id, body } of kept) {
+      const analysis = body.status === 'running' ? undefined : await answers.analysis(id);
+      burns.push(await proveBurn(copy, id, analysis));
+      onProgress?.(burns.length, kept.length);
+    }
+  } finally {
+    copy.close();
+  }
+  for (const name of ['in-use.lock', 'in-use.json']) rmSync(join(folder, name), { force: true });
+  const files: BackupList['files'] = [];
+  for (const path of dataFiles(folder)) files.push(await describeFile(folder, path));
+  return { format: 'stovebench-backup', version: 1, software: version, madeAtUtcMs: nowMs, files, burns };
+}
+
+/** A name for a folder that sorts by time and that every system takes. */
+export function backupName(nowMs: number): string {
+  return new Date(nowMs)
+    .toISOString()
+    .replace(/\.\d+Z$/, 'Z')
+    .replaceAll(':', '');
+}

@@ -1,0 +1,93 @@
+import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { AppError } from '../app-error.ts';
+import type { Analyst } from '../burns/analyst.ts';
+import { recompute } from '../burns/kept-analysis.ts';
+import { lockFolder } from '../store/instance-lock.ts';
+import { openStore } from '../store/open-store.ts';
+import type { Store } from '../store/store.ts';
+import { type BackupList, checkFiles, DATABASE, readList } from './backup-folder.ts';
+import { proveBurn } from './burn-proof.ts';
+
+export interface RestoreOptions {
+  analyst: Analyst;
+  nowMs: number;
+  /** Whether data that are there may be put aside. */
+  replace: boolean;
+  onProgress?: (done: number, of: number) => void;
+}
+
+export interface Restored {
+  folder: string;
+  burns: number;
+  /** Where the data that were there are now. */
+  before?: string;
+}
+
+/**
+ * Puts a backup into `folder`. It is proven first, in a folder beside: every file by its checksum, the database by its
+ * own check, every burn by the checksum of its record and, where the same version computes, of its results.
+ * @throws AppError backup/not-a-backup, backup/damaged, backup/results-differ, backup/in-the-way, store/in-use,
+ *   store/newer, store/damaged; `folder` is as it was then
+ */
+export async function restore(backup: string, folder: string, options: RestoreOptions): Promise<Restored> {
+  const list = readList(backup);
+  await checkFiles(backup, list);
+  const occupied = existsSync(join(folder, DATABASE)) || (existsSync(folder) && readdirSync(folder).length > 0);
+  if (occupied && !options.replace) throw new AppError('backup/in-the-way', { folder });
+  const incoming = `${folder}.restoring`;
+  rmSync(incoming, { recursive: true, force: true });
+  try {
+    for (const { path } of list.files) {
+      mkdirSync(dirname(join(incoming, path)), { recursive: true });
+      cpSync(join(backup, path), join(incoming, path));
+    }
+    await prove(incoming, list, options);
+    return { folder, burns: list.burns.length, ...putInPlace(incoming, folder, occupied, options.nowMs) };
+  } finally {
+    rmSync(incoming, { recursive: true, force: true });
+  }
+}
+
+async function prove(folder: string, list: BackupList, options: RestoreOptions): Promise<void> {
+  const store = openStore(folder, { nowMs: () => options.nowMs });
+  try {
+    const faults = store.faults();
+    if (faults.length > 0) throw new AppError('backup/damaged', { file: DATABASE, raw: faults[0]! });
+    for (const [number, expected] of list.burns.entries()) {
+      await proveOne(store, expected, options.analyst);
+      options.onProgress?.(number + 1, list.burns.length);
+    }
+  } finally {
+    store.close();
+  }
+}
+
+async function proveOne(store: Store, expected: BackupList['burns'][number], analyst: Analyst): Promise<void> {
+  const { id, title } = expected;
+  const differs = (what: string) => new AppError('backup/results-differ', { title, what });
+  if (!store.documents.get('burn', id)) throw differs('missing');
+  const comparable = expected.results?.methodVersion === METHOD_VERSION;
+  const found = await proveBurn(store, id, comparable ? await recompute(store, analyst, id) : undefined);
+  if (found.recordSha256 !== expected.recordSha256) throw differs('record');
+  if (comparable && found.results?.sha256 !== expected.results?.sha256) throw differs('results');
+}
+
+/** @throws AppError store/in-use when a service holds the data that are there */
+function putInPlace(incoming: string, folder: string, occupied: boolean, nowMs: number): { before?: string } {
+  mkdirSync(dirname(folder), { recursive: true });
+  if (!occupied) {
+    rmSync(folder, { recursive: true, force: true });
+    renameSync(incoming, folder);
+    return {};
+  }
+  lockFolder(folder).release();
+  const before = `${folder}.before-${new Date(nowMs)
+    .toISOString()
+    .replace(/\.\d+Z$/, 'Z')
+    .replaceAll(':', '')}`;
+  renameSync(folder, before);
+  renameSync(incoming, folder);
+  return { before };
+}

@@ -1,0 +1,33 @@
+import type { Hub } from '../live/hub.ts';
+import type { Store } from '../store/store.ts';
+import { checkSeal, isSealed } from './readings-seal.ts';
+
+/**
+ * Seals the readings of every burn that ends, or that is brought in, while the service goes on.
+ * @returns stops it; resolves when nothing is being read any more, so that the store can be closed
+ */
+export function sealEndedBurns(hub: Hub, store: Store, onTrouble: (error: unknown) => void): () => Promise<void> {
+  const underWay = new Map<string, Promise<void>>();
+
+  async function seal(id: string): Promise<void> {
+    try {
+      await checkSeal(store, id);
+    } catch (error) {
+      // A burn may be removed while its readings are gone through.
+      if (store.documents.get('burn', id)) onTrouble(error);
+    } finally {
+      underWay.delete(id);
+    }
+  }
+
+  const unsubscribe = hub.subscribe(({ event }) => {
+    if (event.type !== 'burn') return;
+    const { id, status } = event.burn;
+    if (status === 'planned' || status === 'running' || underWay.has(id) || isSealed(store, id)) return;
+    underWay.set(id, seal(id));
+  });
+  return async () => {
+    unsubscribe();
+    await Promise.all(underWay.values());
+  };
+}

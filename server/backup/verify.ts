@@ -1,0 +1,59 @@
+import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { resultIds } from '../../shared/contract/results.ts';
+import type { Analyst } from '../burns/analyst.ts';
+import { keptAnalysis, recompute } from '../burns/kept-analysis.ts';
+import type { Store } from '../store/store.ts';
+import { resultsChecksum } from './burn-proof.ts';
+import { checkSeal, type SealVerdict } from './readings-seal.ts';
+
+export interface BurnVerdict {
+  id: string;
+  title: string;
+  /** Against the seal made when the burn ended; "new" when there was none yet and it was made now. */
+  readings: SealVerdict;
+  /** "same": as computed before by this version; "new": computed now for the first time. */
+  results: 'same' | 'changed' | 'new' | 'incomplete' | 'running';
+}
+
+export interface Verdict {
+  ok: boolean;
+  /** What the database found wrong in itself; empty when it is sound. */
+  database: string[];
+  methodVersion: string;
+  burns: BurnVerdict[];
+}
+
+/** Looks at everything that is kept: the database, the readings of every burn, and whether its results come out again. */
+export async function verify(
+  store: Store,
+  analyst: Analyst,
+  onProgress?: (done: number, of: number) => void,
+): Promise<Verdict> {
+  const database = store.faults();
+  const burns: BurnVerdict[] = [];
+  const kept = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+  for (const { id, body } of kept) {
+    const running = body.status === 'running';
+    burns.push({
+      id,
+      title: body.title,
+      readings: running ? 'new' : await checkSeal(store, id),
+      results: running ? 'running' : await checkResults(store, analyst, id),
+    });
+    onProgress?.(burns.length, kept.length);
+  }
+  const sound = burns.every(({ readings, results }) => readings !== 'changed' && isSound(results));
+  return { ok: database.length === 0 && sound, database, methodVersion: METHOD_VERSION, burns };
+}
+
+function isSound(results: BurnVerdict['results']): boolean {
+  return results !== 'changed' && results !== 'incomplete';
+}
+
+async function checkResults(store: Store, analyst: Analyst, burnId: string): Promise<BurnVerdict['results']> {
+  const before = keptAnalysis(store, burnId);
+  const now = await recompute(store, analyst, burnId);
+  if (resultIds.some((id) => !now.results.some((result) => result.id === id))) return 'incomplete';
+  if (!before) return 'new';
+  return resultsChecksum(before) === resultsChecksum(now) ? 'same' : 'changed';
+}

@@ -1,0 +1,28 @@
+import { join } from 'node:path';
+import { z } from 'zod';
+import { backupName, makeBackup } from '../backup/make-backup.ts';
+import type { Analyst } from '../burns/analyst.ts';
+import type { Clock } from '../clock.ts';
+import type { Store } from '../store/store.ts';
+import { problems } from './bodies.ts';
+import type { App } from './validation.ts';
+
+const backupSchema = z.strictObject({
+  folder: z.string().describe('on the machine of the service'),
+  burns: z.int(),
+  madeAtUtcMs: z.int(),
+});
+
+/** Backups go into the service's own folder: a request names no path. */
+export function backupRoutes(app: App, store: Store, analyst: Analyst, clock: Clock, version: string): void {
+  app.post(
+    '/api/backups',
+    { schema: { tags: ['service'], response: { 201: backupSchema, ...problems } } },
+    async (_request, reply) => {
+      const nowMs = clock.wallMs();
+      const folder = join(store.folder, 'backups', backupName(nowMs));
+      const { burns, madeAtUtcMs } = await makeBackup(folder, { store, analyst, nowMs, version });
+      return reply.code(201).send({ folder, burns: burns.length, madeAtUtcMs });
+    },
+  );
+}

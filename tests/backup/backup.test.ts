@@ -1,0 +1,194 @@
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { beforeAll, expect, onTestFinished, test } from 'vitest';
+import { readList } from '../../server/backup/backup-folder.ts';
+import { backupName, makeBackup } from '../../server/backup/make-backup.ts';
+import { restore } from '../../server/backup/restore.ts';
+import { verify } from '../../server/backup/verify.ts';
+import { doJob } from '../../server/burns/analysis-jobs.ts';
+import type { Analyst } from '../../server/burns/analyst.ts';
+import { keepRecord } from '../../server/burns/keep-record.ts';
+import { openStore } from '../../server/store/open-store.ts';
+import type { Store } from '../../server/store/store.ts';
+import { sampleRecord } from '../exports/sample-burn.ts';
+import { checksumOf } from '../imports/files.ts';
+import { boardId, keepBurn, openTestStore, scanAt, testId } from '../support/temp-store.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const nowMs = Date.UTC(2026, 4, 2, 12);
+
+/** Computes here and now: what a thread of its own does is tried with the service. */
+const analyst: Analyst = { do: async (input) => doJob(input), close: async () => {} };
+
+async function benchWithBurn(): Promise<{ folder: string; store: Store; burnId: string }> {
+  const folder = temporaryFolder();
+  const store = openTestStore(folder);
+  const record = sampleRecord();
+  await keepRecord(store, record);
+  mkdirSync(join(folder, 'photos'));
+  writeFileSync(join(folder, 'photos', 'riser.jpg'), 'a photo');
+  return { folder, store, burnId: record.id };
+}
+
+const options = (store: Store) => ({ store, analyst, nowMs, version: '0.0.0' });
+const restoring = (replace = false) => ({ analyst, nowMs, replace });
+
+test('a backup made while a burn is recorded holds every scan that was kept before it, and is restored elsewhere', async () => {
+  const { store, burnId } = await benchWithBurn();
+  keepBurn(store, testId(1));
+  let sequence = 0;
+  for (; sequence < 300; sequence++) store.scans.append(testId(1), boardId, scanAt(sequence));
+  let writing = true;
+  const writer = (async () => {
+    for (; writing; sequence++) {
+      store.scans.append(testId(1), boardId, scanAt(sequence));
+      await new Promise((resolve) => setImmediate(resolve));
+    }
+  })();
+  const backup = join(temporaryFolder(), 'backup');
+  const list = await makeBackup(backup, options(store));
+  writing = false;
+  await writer;
+  expect(list.burns.map(({ id }) => id).sort()).toEqual([testId(1), burnId].sort());
+
+  const target = join(temporaryFolder(), 'data');
+  expect(await restore(backup, target, restoring())).toEqual({ folder: target, burns: 2 });
+  const restored = openTestStore(target);
+  expect(await checksumOf(restored, burnId)).toBe(await checksumOf(store, burnId));
+  const scans = restored.scans.count(testId(1), boardId);
+  expect(scans).toBeGreaterThanOrEqual(300);
+  expect(scans).toBe(list.burns.find(({ id }) => id === testId(1))!.scans);
+  expect(readFileSync(join(target, 'photos', 'riser.jpg'), 'utf8')).toBe('a photo');
+});
+
+test('a backup goes into no folder that holds something, and one that fails leaves nothing', async () => {
+  const { store } = await benchWithBurn();
+  const taken = temporaryFolder({ 'a.txt': 'mine' });
+  await expect(makeBackup(taken, options(store))).rejects.toThrow('backup/exists');
+  expect(readdirSync(taken)).toEqual(['a.txt']);
+  const parent = temporaryFolder();
+  const broken = { ...store, backup: async () => Promise.reject(new Error('the disk is gone')) };
+  await expect(makeBackup(join(parent, 'b'), { ...options(store), store: broken })).rejects.toThrow('the disk is gone');
+  expect(readdirSync(parent)).toEqual([]);
+});
+
+let made: string;
+beforeAll(async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'stovebench-backup-'));
+  const store = openStore(join(folder, 'data'), { nowMs: () => nowMs });
+  await keepRecord(store, sampleRecord());
+  mkdirSync(join(folder, 'data', 'photos'));
+  writeFileSync(join(folder, 'data', 'photos', 'riser.jpg'), 'a photo');
+  made = join(folder, 'backup');
+  await makeBackup(made, options(store));
+  store.close();
+  return () => rmSync(folder, { recursive: true });
+});
+
+/** A copy of one good backup, for this test to damage. */
+function aBackup(): string {
+  const backup = temporaryFolder();
+  cpSync(made, backup, { recursive: true });
+  return backup;
+}
+
+test.each([
+  ['a database cut short', (backup: string) => truncateSync(join(backup, 'stovebench.db'), 8192), 'backup/damaged'],
+  ['a missing photo', (backup: string) => rmSync(join(backup, 'photos', 'riser.jpg')), 'backup/damaged'],
+  ['another photo', (backup: string) => writeFileSync(join(backup, 'photos', 'riser.jpg'), 'other'), 'backup/damaged'],
+  ['no list', (backup: string) => rmSync(join(backup, 'backup.json')), 'backup/not-a-backup'],
+  ['a list that is none', (backup: string) => writeFileSync(join(backup, 'backup.json'), '{}'), 'backup/not-a-backup'],
+  ['a list of other results', (backup: string) => alterList(backup, 'results'), 'backup/results-differ'],
+  ['a list of another record', (backup: string) => alterList(backup, 'record'), 'backup/results-differ'],
+])('a backup with %s does not prove itself, and nothing is restored', async (_, damage, code) => {
+  const backup = aBackup();
+  damage(backup);
+  const parent = temporaryFolder();
+  await expect(restore(backup, join(parent, 'data'), restoring())).rejects.toThrow(code);
+  expect(readdirSync(parent)).toEqual([]);
+});
+
+function alterList(backup: string, what: 'results' | 'record'): void {
+  const list = readList(backup);
+  const other = '0'.repeat(64);
+  if (what === 'record') list.burns[0]!.recordSha256 = other;
+  else list.burns[0]!.results!.sha256 = other;
+  writeFileSync(join(backup, 'backup.json'), JSON.stringify(list));
+}
+
+test('data that are there are only replaced when that is said, and are kept beside', async () => {
+  const backup = aBackup();
+  const parent = temporaryFolder();
+  const target = join(parent, 'data');
+  openTestStore(target).close();
+  await expect(restore(backup, target, restoring())).rejects.toThrow('backup/in-the-way');
+  const { before } = await restore(backup, target, restoring(true));
+  expect(before).toBe(`${target}.before-${backupName(nowMs)}`);
+  expect(existsSync(join(before!, 'stovebench.db'))).toBe(true);
+  expect(openTestStore(target).documents.get('burn', sampleRecord().id)).toBeDefined();
+});
+
+test('data that a service is using are not replaced', async () => {
+  const folder = temporaryFolder();
+  openTestStore(folder);
+  await expect(restore(aBackup(), folder, restoring(true))).rejects.toThrow('store/in-use');
+  expect(existsSync(join(folder, 'stovebench.db'))).toBe(true);
+});
+
+test('everything sound is found sound: the first look seals and computes, the second compares', async () => {
+  const { store } = await benchWithBurn();
+  const first = await verify(store, analyst);
+  expect([first.ok, first.database, first.burns[0]]).toMatchObject([true, [], { readings: 'new', results: 'new' }]);
+  expect((await verify(store, analyst)).burns[0]).toMatchObject({ readings: 'same' });
+});
+
+test('one changed bit in a kept reading is found', async () => {
+  const { folder, store, burnId } = await benchWithBurn();
+  await verify(store, analyst);
+  store.close();
+  const raw = new Database(join(folder, 'stovebench.db'));
+  raw.exec('DROP TRIGGER readings_never_change');
+  raw.exec(
+    "UPDATE scan SET readings = CAST(X'7F' || substr(readings, 2) AS BLOB) WHERE sequence = (SELECT max(sequence) FROM scan)",
+  );
+  raw.close();
+  const verdict = await verify(openTestStore(folder), analyst);
+  expect(verdict.ok).toBe(false);
+  expect(verdict.burns).toMatchObject([{ id: burnId, readings: 'changed' }]);
+  expect(verdict.database).toEqual([]);
+});
+
+test('results that do not come out again as they were kept are found', async () => {
+  const copy = aBackup();
+  const raw = new Database(join(copy, 'stovebench.db'));
+  const changed = raw
+    .prepare(`UPDATE derived SET value = json_set(value, '$.results[0].value', 1) WHERE name LIKE 'analysis %'`)
+    .run();
+  raw.close();
+  expect(changed.changes).toBe(1);
+  expect((await verify(openTestStore(copy), analyst)).burns[0]!.results).toBe('changed');
+});
+
+test('a row that belongs to no burn is found by the database itself', async () => {
+  const { folder, store } = await benchWithBurn();
+  store.close();
+  const raw = new Database(join(folder, 'stovebench.db'));
+  onTestFinished(() => void raw.close());
+  raw.pragma('foreign_keys = OFF');
+  raw.exec("INSERT INTO gap (burn_key, from_us, to_us, cause) VALUES (4711, 0, 1, 'lost')");
+  raw.close();
+  const verdict = await verify(openTestStore(folder), analyst);
+  expect([verdict.ok, verdict.database.length]).toEqual([false, 1]);
+});
