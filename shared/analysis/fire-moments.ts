@@ -24,6 +24,7 @@ const DETECTED_FIRE_OUT_U_S = 120;
 const LIT_RISE_K = 15;
 const WATER_RISES_K_PER_S = 0.15 / 60;
 const FIRE_OUT_SHARE = 0.35;
+const FALLS_FOR_S = 120;
 
 const seconds = (mark: Mark) => mark.elapsedUs / 1e6;
 
@@ -114,7 +115,8 @@ function detectFireOut(curves: readonly Curve[], water: WaterCurve | undefined, 
   }
   if (!water) return undefined;
   const last = water.rateKPerS.findLastIndex((rate) => rate > -WATER_RISES_K_PER_S);
-  return last > 0 && water.timeS[last]! > litS ? water.timeS[last]! : undefined;
+  const fellAfterwards = last >= 0 && water.timeS.at(-1)! - water.timeS[last]! > FALLS_FOR_S;
+  return fellAfterwards && water.timeS[last]! > litS ? water.timeS[last]! : undefined;
 }
 
 function firstUsable(value: Float64Array): number {

@@ -75,8 +75,12 @@ export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: numbe
       if (elapsedS < startS || state === 'done') return;
       const stepS = elapsedS - lastS;
       lastS = elapsedS;
-      if (isPaused || Number.isNaN(tempC) || stepS > bridgeS) {
+      if (isPaused || Number.isNaN(tempC)) {
         if (state !== 'notYet') state = 'paused';
+        belowSince = undefined;
+        return;
+      }
+      if (stepS > bridgeS && state === 'counting') {
         belowSince = undefined;
         return;
       }

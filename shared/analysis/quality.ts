@@ -39,9 +39,9 @@ export function assessQuality(record: BurnRecord, curves: readonly Curve[]): Fla
       flagged.flagBetween(mark.elapsedUs / 1e6, mark.elapsedUs / 1e6 + MOVED_SETTLES_S, 'moved');
     }
     if (isTemperature(curve)) {
+      flagSpikes(flagged);
       flagImpossible(flagged);
       flagStuck(flagged);
-      flagSpikes(flagged);
     }
     return flagged;
   });

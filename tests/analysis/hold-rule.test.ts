@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import { analyse } from '../../shared/analysis/analyse.ts';
+import { createHoldCounter, type HoldRule } from '../../shared/analysis/hold-counter.ts';
+import { codes, found, resultValue, whyMissing } from './support/asking.ts';
+import { type HandMadeBurn, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
+
+const rule: HoldRule = { floorC: 98, neededS: 1800, onDrop: 'pause' };
+
+/** Feeds a counter once a second from 0 s. */
+function count(tempC: (elapsedS: number) => number, toS: number, change: Partial<HoldRule> = {}) {
+  const counter = createHoldCounter({ ...rule, ...change }, 0, 10);
+  for (let elapsedS = 0; elapsedS <= toS; elapsedS++) counter.see(elapsedS, tempC(elapsedS));
+  return counter;
+}
+
+describe('counting a hold', () => {
+  it('counts every second at or above the floor and says when it is done', () => {
+    expect(count(() => 99, 1000).countedS).toBe(1000);
+    expect(count(() => 99, 3000)).toMatchObject({ state: 'done', countedS: 1800, doneS: 1800 });
+  });
+
+  it('overlooks a dip of less than a minute', () => {
+    const dip = count((t) => (t > 500 && t < 555 ? 97 : 99), 1000);
+    expect(dip).toMatchObject({ state: 'counting', countedS: 1000, belowS: 0 });
+  });
+
+  it('pauses for a drop of a minute or more, and the drop itself does not count', () => {
+    const drop = count((t) => (t > 500 && t <= 800 ? 97 : 99), 1000);
+    expect(drop.countedS).toBeGreaterThan(690);
+    expect(drop.countedS).toBeLessThan(702);
+    expect(drop.belowS).toBeCloseTo(300, -1);
+  });
+
+  it('starts again from nothing where that was chosen', () => {
+    expect(count((t) => (t > 500 && t <= 800 ? 97 : 99), 1000, { onDrop: 'restart' }).countedS).toBeCloseTo(199, 0);
+  });
+
+  it('is over a drop only half a kelvin above the floor', () => {
+    expect(count((t) => (t > 500 && t <= 800 ? 97 : 98.3), 1000).state).toBe('dropped');
+  });
+
+  it('counts nothing while the pot is off or no probe can be trusted', () => {
+    const counter = createHoldCounter(rule, 0, 10);
+    for (let t = 0; t <= 1000; t++) counter.see(t, t > 300 && t <= 700 ? Number.NaN : 99);
+    expect(counter.countedS).toBeCloseTo(599, 0);
+  });
+
+  it('counts no time in a gap', () => {
+    const counter = createHoldCounter(rule, 0, 10);
+    for (const t of [0, 5, 10, 400, 405]) counter.see(t, 99);
+    expect(counter.countedS).toBe(15);
+  });
+});
+
+/** To the boil at about 5046 s, then held; what happens afterwards is up to the test. */
+const held: HandMadeBurn = {
+  ...plainBurn,
+  toS: 9000,
+  marks: [...plainBurn.marks.filter(({ kind }) => kind !== 'fireOut'), mark('fireOut', 8400)],
+  record: { hold: { durationS: 2700, onDrop: 'pause' } },
+};
+
+describe('the hold of a burn', () => {
+  it('gives the batch its wood when the hold was kept', () => {
+    const record = makeBurn(held);
+    expect(resultValue(record, 'holdDuration')).toBeCloseTo(2700, -1);
+    expect(resultValue(record, 'holdBelowTarget')).toBe(0);
+    expect(resultValue(record, 'dryWoodPerBatch')).toBeCloseTo(resultValue(record, 'equivalentDryFuel'), 12);
+  });
+
+  it('says nothing of wood per batch when the hold was not kept', () => {
+    const waterC = (t: number) => (t > 6000 ? 95 : ramp(99.5)(t));
+    const record = makeBurn({ ...held, waterC });
+    expect(whyMissing(record, 'dryWoodPerBatch')).toBe('holdNotKept');
+    expect(resultValue(record, 'equivalentDryFuel')).toBeGreaterThan(2);
+  });
+
+  it('takes the floor at the boil two kelvins below it, since a guard above the boil could never be met', () => {
+    const sagging = (t: number) => (t > 5400 ? 97.9 : ramp(99.5)(t));
+    expect(whyMissing(makeBurn({ ...held, waterC: sagging }), 'dryWoodPerBatch')).toBeUndefined();
+    const tooLow = (t: number) => (t > 5400 ? 97.2 : ramp(99.5)(t));
+    expect(whyMissing(makeBurn({ ...held, waterC: tooLow }), 'dryWoodPerBatch')).toBe('holdNotKept');
+  });
+
+  it('tells a hold that is kept but not proven within what the probes can tell', () => {
+    const atTarget = {
+      ...held,
+      waterC: ramp(90.02),
+      record: { ...held.record, target: { kind: 'temperature' as const, tempC: 90 } },
+    };
+    const { remarks } = found(analyse(makeBurn(atTarget), { draws: 0 }), 'dryWoodPerBatch');
+    expect(codes(remarks)).toContain('holdNotProven');
+    const guarded = { ...atTarget, waterC: ramp(90.5) };
+    expect(codes(found(analyse(makeBurn(guarded), { draws: 0 }), 'dryWoodPerBatch').remarks)).not.toContain(
+      'holdNotProven',
+    );
+  });
+
+  it('reports the lowest temperature and the time below the floor', () => {
+    // Down by 0.7 K/min to 96 °C and up again; below the floor of 97.6 °C for 137 s either way.
+    const dip = (t: number) => Math.min(ramp(99.5)(t), 96 + (Math.abs(t - 6500) * 0.7) / 60);
+    const record = makeBurn({ ...held, waterC: dip });
+    expect(resultValue(record, 'holdLowest')).toBeCloseTo(96, 0);
+    expect(Math.abs(resultValue(record, 'holdBelowTarget') - (2 * 137 + 43))).toBeLessThan(20);
+  });
+
+  it('is missing when none was asked for', () => {
+    expect(whyMissing(makeBurn(plainBurn), 'holdDuration')).toBe('holdNotAsked');
+  });
+
+  it('pauses while the pot is off the fire', () => {
+    const marks = [...held.marks, mark('potOff', 6000), mark('potOn', 6600)];
+    const record = makeBurn({ ...held, marks, toS: 9600, record: { hold: { durationS: 3000, onDrop: 'pause' } } });
+    const { moments } = analyse(record, { draws: 0 });
+    const end = moments.find(({ kind }) => kind === 'holdEnd')!.elapsedS;
+    const start = moments.find(({ kind }) => kind === 'holdStart')!.elapsedS;
+    expect(end - start).toBeGreaterThan(3300);
+  });
+});

@@ -1,0 +1,26 @@
+/** Short ways to ask an analysis for one answer. */
+import { type AnalyseOptions, analyse, resultOf } from '../../../shared/analysis/analyse.ts';
+import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
+import { type Analysis, hasValue, type ResultId, type ValueResult } from '../../../shared/contract/results.ts';
+
+/** The result with its value; fails with the reason when there is none. */
+export function found(analysis: Analysis, id: ResultId): ValueResult {
+  const result = resultOf(analysis, id);
+  if (!hasValue(result)) throw new Error(`${id} is missing: ${result.missing.code}`);
+  return result;
+}
+
+/** The value alone, without Monte Carlo. */
+export function resultValue(record: BurnRecord, id: ResultId): number {
+  return found(analyse(record, { draws: 0 }), id).value;
+}
+
+/** Why a result is missing; `undefined` when it is not. */
+export function whyMissing(record: BurnRecord, id: ResultId, options: AnalyseOptions = {}): string | undefined {
+  const result = resultOf(analyse(record, { draws: 0, ...options }), id);
+  return hasValue(result) ? undefined : result.missing.code;
+}
+
+export function codes(messages: readonly { code: string }[]): string[] {
+  return messages.map(({ code }) => code);
+}
