@@ -14,6 +14,7 @@ import { assembleRecord } from './burn-record.ts';
 import { type BurnTime, createBurnTime } from './burn-time.ts';
 import { createEntries, type Entries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
+import { createEstimates } from './estimates.ts';
 import { findBurn } from './kept.ts';
 import { createLife, type Life } from './life.ts';
 import { draftRecord, readBoards } from './record-draft.ts';
@@ -63,6 +64,7 @@ export function createBurns(context: BurnsContext): Burns {
   });
   const feed = createScanFeed(hub);
   const analyst = createAnalyst();
+  const estimates = createEstimates(store);
   const summaries = createSummaries(store, time, curveOf);
   const entries = { store, time, hub };
 
@@ -82,6 +84,7 @@ export function createBurns(context: BurnsContext): Burns {
       if (how === 'reopened') store.gaps.add(burn.id, { fromUs: lastUs, toUs: nowUs, cause: 'serviceStopped' });
     }
     recorder.begin(burn, how === 'new' ? [] : readCurve(burn.id));
+    estimates.begin(burn.id);
   }
 
   const bench = createBench({
@@ -105,15 +108,18 @@ export function createBurns(context: BurnsContext): Burns {
       keepSmallCurve(store, id, curveOf(id));
       time.stop(id);
       recorder.end(id);
+      estimates.end(id);
       store.settle();
     },
     onChanged(burn) {
       recorder.use(burn);
+      estimates.changed(burn.id);
       hub.publish({ type: 'burn', burn: summaries.of(burn) });
     },
     onRemoved(burnId) {
       time.stop(burnId);
       recorder.end(burnId);
+      estimates.end(burnId);
       hub.publish({ type: 'burnGone', burnId });
     },
   });
@@ -125,9 +131,21 @@ export function createBurns(context: BurnsContext): Burns {
     if (scan.repeated) return;
     const event = { type: 'scan' as const, boardId: scan.boardKey, ...values };
     if (burns.length === 0) feed.offer(event);
-    for (const burn of burns) feed.offer({ ...event, ...burn });
+    for (const burn of burns) {
+      feed.offer({ ...event, ...burn });
+      const estimate = estimates.scan(burn.burnId, { elapsedUs: burn.elapsedUs, values: values.values });
+      if (estimate) feed.offer({ type: 'estimate', estimate });
+    }
   });
   bridge.on('gap', recorder.gap);
+  hub.subscribe(({ event }) => {
+    if (event.type !== 'mark') return;
+    // In a turn of its own: told from within the telling of the mark, it would overtake it.
+    queueMicrotask(() => {
+      const estimate = estimates.marked(event.burnId);
+      if (estimate) feed.offer({ type: 'estimate', estimate });
+    });
+  });
 
   return {
     bench,

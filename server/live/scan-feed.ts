@@ -1,22 +1,22 @@
 import type { LiveEvent } from '../../shared/contract/api.ts';
 import type { Hub } from './hub.ts';
 
-type ScanEvent = Extract<LiveEvent, { type: 'scan' }>;
+type FrequentEvent = Extract<LiveEvent, { type: 'scan' | 'estimate' }>;
 
 /** Five pictures a second are plenty for an eye; a board that sends faster is thinned to its newest. */
 const LEAST_BETWEEN_MS = 200;
 
 /**
- * Passes scans on to the live stream, the newest of each board and burn at most every so often. Counted in real time, since
+ * Passes scans and estimates on to the live stream, the newest of each board and burn at most every so often. Counted in real time, since
  * it spares a network and a screen, which no time scale makes faster.
  */
 export interface ScanFeed {
-  offer(event: ScanEvent): void;
+  offer(event: FrequentEvent): void;
   close(): void;
 }
 
 export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): ScanFeed {
-  const lanes = new Map<string, { waiting: ScanEvent | undefined; timer: NodeJS.Timeout }>();
+  const lanes = new Map<string, { waiting: FrequentEvent | undefined; timer: NodeJS.Timeout }>();
 
   function pause(key: string): void {
     const timer = setTimeout(() => {
@@ -32,7 +32,7 @@ export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): Sca
 
   return {
     offer(event) {
-      const key = `${event.boardId} ${event.burnId ?? ''}`;
+      const key = laneOf(event);
       const lane = lanes.get(key);
       if (lane) {
         lane.waiting = event;
@@ -46,4 +46,8 @@ export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): Sca
       lanes.clear();
     },
   };
+}
+
+function laneOf(event: FrequentEvent): string {
+  return event.type === 'scan' ? `scan ${event.boardId} ${event.burnId ?? ''}` : `estimate ${event.estimate.burnId}`;
 }

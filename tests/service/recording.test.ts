@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { heronBoardId } from '../../server/simulator/heron.ts';
-import { seriesSchema } from '../../shared/contract/api.ts';
+import { liveEventSchema, seriesSchema } from '../../shared/contract/api.ts';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { openEventSource } from '../support/event-source.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 import { plugBenchBoard } from '../support/simulated-bench-board.ts';
 import { burnId, testId } from '../support/temp-store.ts';
@@ -46,6 +47,26 @@ test('its record is a valid one, and its curves can be drawn', async () => {
   expect(series.curves.map(({ id }) => id)).toEqual(['water', 'waterRate', ...record.channels.map(({ id }) => id)]);
   const water = series.curves[0]!;
   expect(water.t.length).toBeLessThanOrEqual(24);
+});
+
+test('who follows the burn hears scans, and what can be said of the time to the target', async () => {
+  const service = await recording();
+  const page = await openEventSource(await service.app.listen({ host: '127.0.0.1', port: 0 }));
+  await page.until('snapshot');
+  await service.call('POST', `${url}/marks`, { kind: 'lit' });
+  const target = { kind: 'temperature', tempC: 60 };
+  await service.call('PATCH', url, { expectedVersion: 1, target });
+  await service.clock.advanceAsync(600_000);
+  const scan = await page.until('scan', ({ elapsedUs = 0 }) => elapsedUs > 500e6);
+  expect(liveEventSchema.parse(scan.event)).toMatchObject({ burnId, boardId: heronBoardId, faults: {} });
+  expect(Object.keys(scan.event.values)).toHaveLength(8);
+  const { event } = await page.until('estimate', ({ estimate }) => estimate.elapsedUs > 500e6);
+  const { estimate } = liveEventSchema.parse(event) as typeof event;
+  expect(estimate).toMatchObject({ targetTempC: 60 });
+  expect(estimate.waterTempC).toBeGreaterThan(14);
+  expect(estimate.rateKPerMin).toBeGreaterThan(0.3);
+  expect(estimate.toTargetS!.value).toBeGreaterThan(600);
+  expect(estimate.sinceAttentionS).toBeCloseTo(estimate.elapsedUs / 1e6, -1);
 });
 
 test('readings end with the burn', async () => {

@@ -1,0 +1,132 @@
+import {
+  closeSync,
+  fdatasyncSync,
+  mkdtempSync,
+  openSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { openStore } from '../../server/store/open-store.ts';
+import type { Scan, Store } from '../../server/store/store.ts';
+import type { Measurement } from '../tools/measurement.ts';
+
+const CHANNELS = 8;
+/** Four hours at 10 Hz. */
+const SCANS_OF_A_BURN = 144_000;
+const LIVE_SCANS = 400;
+const ROUNDS = 5;
+const burnId = '00000000-0000-7000-8000-000000000001';
+const boardId = '00000000-0000-7000-8000-000000000002';
+
+/** What keeping and reading scans costs beside the least that any program would have to do on this disk. */
+export default async function measure(): Promise<Measurement[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'stovebench-bench-'));
+  try {
+    const store = openStore(join(folder, 'data'), { nowMs: Date.now });
+    store.expectBurn(burnId);
+    const measurements = [liveInserts(store, folder), await bulkInserts(store, folder), reading(store, folder)];
+    store.close();
+    return measurements;
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+function scanOf(sequence: number, boot: number): Scan {
+  return {
+    boot,
+    sequence,
+    uptimeMs: sequence * 100,
+    elapsedUs: sequence * 100_000,
+    arrivedUs: sequence * 100_000 + 1500,
+    readings: Array.from({ length: CHANNELS }, (_, channel) => 320 + channel * 40 + (sequence % 97)),
+  };
+}
+
+/** One transaction a scan, on the disk when it returns, in turns with a bare append of as many bytes. */
+function liveInserts(store: Store, folder: string): Measurement {
+  const file = openSync(join(folder, 'appended'), 'a');
+  const bytes = Buffer.alloc(4096);
+  const [ours, floor]: [number[], number[]] = [[], []];
+  for (let round = 0; round < ROUNDS; round++) {
+    ours.push(
+      millisecondsOf(() => {
+        for (let each = 0; each < LIVE_SCANS; each++) store.scans.append(burnId, boardId, scanOf(each, 1000 + round));
+      }) / LIVE_SCANS,
+    );
+    floor.push(
+      millisecondsOf(() => {
+        for (let each = 0; each < LIVE_SCANS; each++) {
+          writeSync(file, bytes);
+          fdatasyncSync(file);
+        }
+      }) / LIVE_SCANS,
+    );
+  }
+  closeSync(file);
+  return compared('one scan kept, on the disk', 'ms', median(ours), median(floor), 'append of 4 KiB and fdatasync');
+}
+
+async function bulkInserts(store: Store, folder: string): Promise<Measurement> {
+  const scans = Array.from({ length: SCANS_OF_A_BURN }, (_, sequence) => scanOf(sequence, 1));
+  const start = performance.now();
+  await store.scans.appendMany(burnId, boardId, scans);
+  const ours = performance.now() - start;
+  const floor = millisecondsOf(() => {
+    const columns = scans.flatMap(({ elapsedUs, readings }) => [elapsedUs, ...(readings as number[])]);
+    writeFileSync(join(folder, 'columns'), Float64Array.from(columns), { flush: true });
+  });
+  return compared(
+    '4 h at 10 Hz with 8 channels taken in',
+    'ms',
+    ours,
+    floor,
+    'numbers collected and written as one file',
+  );
+}
+
+/** All columns of one burn, beside the same numbers read from a plain file of typed arrays. */
+function reading(store: Store, folder: string): Measurement {
+  const rows = store.scans.columns(burnId, boardId);
+  const numbers = [rows.elapsedUs, ...rows.counts].flatMap((column) => [...column]);
+  const file = join(folder, 'raw');
+  writeFileSync(file, Float64Array.from(numbers));
+  const [ours, floor]: [number[], number[]] = [[], []];
+  for (let round = 0; round < ROUNDS; round++) {
+    ours.push(millisecondsOf(() => store.scans.columns(burnId, boardId)));
+    floor.push(
+      millisecondsOf(() => {
+        const bytes = readFileSync(file);
+        const all = new Float64Array(bytes.buffer, bytes.byteOffset, bytes.length / 8);
+        Array.from({ length: CHANNELS + 1 }, (_, column) =>
+          all.slice((column * all.length) / (CHANNELS + 1), ((column + 1) * all.length) / (CHANNELS + 1)),
+        );
+      }),
+    );
+  }
+  return compared(
+    '4 h at 10 Hz with 8 channels read as columns',
+    'ms',
+    median(ours),
+    median(floor),
+    'typed arrays from a raw file',
+  );
+}
+
+function compared(name: string, unit: string, value: number, floor: number, floorName: string): Measurement {
+  return { name, value, unit, floor, floorName, ratio: value / floor };
+}
+
+function millisecondsOf(work: () => void): number {
+  const start = performance.now();
+  work();
+  return performance.now() - start;
+}
+
+function median(values: number[]): number {
+  return values.toSorted((a, b) => a - b)[values.length >> 1]!;
+}
