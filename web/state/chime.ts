@@ -18,8 +18,8 @@ export function prepareChime(): void {
 /** Two rising notes, loud enough for a yard. */
 export function chime(): void {
   if (sound.value === 'off') return;
-  navigator.vibrate?.([200, 100, 200]);
   if (context?.state !== 'running') return;
+  navigator.vibrate?.([200, 100, 200]);
   for (const [place, hertz] of [660, 880].entries()) {
     const from = context.currentTime + place * 0.22;
     const tone = context.createOscillator();

@@ -2,6 +2,7 @@
 import { type Signal, signal } from '@preact/signals';
 import type { BurnDetail, EditBurn, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
 import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
+import { noteArrival } from './arrivals.ts';
 import { keepSummary } from './burns.ts';
 import { onLive } from './connection.ts';
 import { call, timeScale } from './service.ts';
@@ -34,6 +35,7 @@ export function keepDetail(detail: BurnDetail): BurnDetail {
 }
 
 export function keepMark(burnId: string, kept: KeptMark): void {
+  if (!opened.get(burnId)?.value?.marks.some(({ mark }) => mark.id === kept.mark.id)) noteArrival(kept.mark.id);
   change(burnId, (detail) => ({ ...detail, marks: upsert(detail.marks, kept, ({ mark }) => mark.id) }));
 }
 

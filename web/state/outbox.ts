@@ -9,6 +9,7 @@ import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { Refusal } from '../lib/api.ts';
 import { type OutboxEntry, type OutboxStore, openOutboxStore } from '../lib/outbox-store.ts';
+import { noteArrival } from './arrivals.ts';
 import { link, onLive } from './connection.ts';
 import { keepMark, keepWeighing } from './open-burn.ts';
 import { call } from './service.ts';
@@ -35,6 +36,7 @@ export async function startOutbox(): Promise<void> {
 }
 
 export function sendMark(burnId: string, mark: Mark): Promise<void> {
+  noteArrival(mark.id);
   return queue({
     burnId,
     method: 'POST',

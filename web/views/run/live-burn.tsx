@@ -9,6 +9,7 @@ import { pileDropKg } from '../../lib/pile.ts';
 import { routeHash } from '../../lib/router.ts';
 import { logMark } from '../../state/act.ts';
 import { announce } from '../../state/announce.ts';
+import { arrivalOf } from '../../state/arrivals.ts';
 import { say } from '../../state/catalogue.ts';
 import { clock, duration, number } from '../../state/figures.ts';
 import { followCurves } from '../../state/live-curves.ts';
@@ -156,11 +157,12 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   );
 }
 
-/** Ids carry the moment they were made, so the largest belongs to the entry made last, whenever it is said to have happened. */
+/** The entry made last, whenever it is said to have happened; for those from before this page opened, the latest moment. */
 function newestMark(marks: readonly ShownMark[]): ShownMark | undefined {
   return marks
     .filter(({ mark }) => mark.source !== 'detected')
-    .reduce<ShownMark | undefined>((last, next) => (last && last.mark.id > next.mark.id ? last : next), undefined);
+    .sort((a, b) => arrivalOf(a.mark.id) - arrivalOf(b.mark.id) || a.mark.elapsedUs - b.mark.elapsedUs)
+    .at(-1);
 }
 
 function RunHead({ detail }: { detail: BurnDetail }): VNode {

@@ -1,0 +1,139 @@
+import { onTestFinished } from 'vitest';
+import { ensurePageBuilt } from '../../scripts/build/page.ts';
+import { buildApp } from '../../server/app.ts';
+import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
+import { keepRecord } from '../../server/burns/keep-record.ts';
+import { createRealClock } from '../../server/clock.ts';
+import { createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { toBurnRecord } from '../../server/simulator/burn-record.ts';
+import { heronBurns } from '../../server/simulator/heron.ts';
+import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
+import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
+import type { Board, BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
+
+/** Readings this far apart draw the same curves and cost a tenth of the time. */
+const SCAN_EVERY_S = 10;
+
+export interface BenchWithPage {
+  readonly url: string;
+  readonly port: number;
+  /** Ask the service itself; throws when it refuses. */
+  ask<T>(method: string, path: string, body?: unknown): Promise<T>;
+  /** Stop the service as a power cut would be felt from the page, and start it again on the same data and port. */
+  stop(): Promise<void>;
+  start(): Promise<void>;
+}
+
+/** The whole service on a port and data of this test's own, serving the page; its clock runs `timeScale` times as fast. */
+export async function benchWithPage({ timeScale = 1 }: { timeScale?: number } = {}): Promise<BenchWithPage> {
+  await ensurePageBuilt(() => undefined);
+  const folder = temporaryFolder();
+  const open = () =>
+    buildApp({
+      folder,
+      pageFolder: `${repositoryRoot}/dist/web`,
+      clock: createRealClock(timeScale),
+      ports: serialPortFactory,
+    });
+  let service = await open();
+  service.resume();
+  await service.app.listen({ host: '127.0.0.1', port: 0 });
+  const { port } = service.app.server.address() as { port: number };
+  onTestFinished(() => service.app.close());
+  const bench: BenchWithPage = {
+    url: `http://127.0.0.1:${port}/`,
+    port,
+    async ask(method, path, body) {
+      const response = await fetch(`http://127.0.0.1:${port}/api${path}`, {
+        method,
+        ...(body !== undefined && { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }),
+      });
+      const text = await response.text();
+      if (!response.ok) throw new Error(`${method} ${path}: ${response.status} ${text}`);
+      return text === '' ? undefined : JSON.parse(text);
+    },
+    stop: () => service.app.close(),
+    async start() {
+      service = await open();
+      service.resume();
+      await service.app.listen({ host: '127.0.0.1', port });
+    },
+  };
+  stores.set(bench, () => service.store);
+  return bench;
+}
+
+const stores = new WeakMap<BenchWithPage, () => Awaited<ReturnType<typeof buildApp>>['store']>();
+
+/** Finished burns of the invented Heron, by their place in its list, put into the service as whole records. */
+export async function keepHeronBurns(bench: BenchWithPage, places: readonly number[]): Promise<BurnRecord[]> {
+  const store = stores.get(bench)?.();
+  if (!store) throw new Error('this bench was not made by benchWithPage');
+  const records: BurnRecord[] = [];
+  for (const place of places) {
+    const burn = heronBurns()[place];
+    if (!burn) throw new Error(`the Heron has no burn ${place}`);
+    const scenario = { ...burn.scenario, timing: { ...burn.scenario.timing, readingEveryS: SCAN_EVERY_S } };
+    const record = toBurnRecord(simulateBurn(scenario, burn.seed, burn.errors), burn.description);
+    await keepRecord(store, record);
+    records.push(record);
+  }
+  return records;
+}
+
+/** A simulated board on a real pseudo-terminal, attached and live; its person lights and feeds unseen by the service. */
+export async function plugInSimulatedBoard(bench: BenchWithPage, timeScale: number): Promise<Board> {
+  const terminal = await openPseudoTerminal();
+  if (!terminal.available) throw new Error(terminal.reason);
+  const burn = heronBurns()[4];
+  if (!burn) throw new Error('the Heron has no fifth burn');
+  const board = createBenchBoard({
+    scenario: { ...burn.scenario, timing: { ...burn.scenario.timing, readingEveryS: 5 } },
+    seed: burn.seed,
+    clock: createRealClock(timeScale),
+    settings: { identity: burn.description.boardId },
+  });
+  board.plugInto(terminal);
+  onTestFinished(() => board.switchOff());
+  board.board.switchOn();
+  return bench.ask<Board>('POST', '/boards', { path: terminal.path });
+}
+
+/** What every burn of a test is made of, put on the shelf; by kind, the id. */
+export async function fillShelf(
+  bench: BenchWithPage,
+): Promise<Record<'revision' | 'vessel' | 'place' | 'wood' | 'scale', string>> {
+  const made = async (path: string, thing: object) => (await bench.ask<{ id: string }>('POST', path, thing)).id;
+  const stoveId = await made('/stoves', { name: 'Heron' });
+  return {
+    revision: await made('/revisions', { stoveId, label: '2', change: 'Riser inside an insulated sleeve.' }),
+    vessel: await made('/vessels', { name: '30-litre vat', massKg: 3.2, innerDiameterM: 0.36 }),
+    place: await made('/places', { name: 'Dye yard', stationPressurePa: 98_500 }),
+    wood: await made('/fuel-lots', {
+      name: 'Beech, split',
+      kind: 'wood',
+      moisture: { fraction: 0.16, basis: 'wet', how: 'ovenDry' },
+    }),
+    scale: await made('/scales', { name: 'Yard scale', standardUncertaintyKg: 0.005 }),
+  };
+}
+
+/** A burn that records now: to the boil and held there for 45 min. */
+export async function startBurn(bench: BenchWithPage, more: object = {}): Promise<BurnDetail> {
+  const shelf = await fillShelf(bench);
+  return bench.ask<BurnDetail>('POST', '/burns', {
+    title: 'Heron 2, live',
+    status: 'running',
+    revisionId: shelf.revision,
+    vesselId: shelf.vessel,
+    placeId: shelf.place,
+    fuelLotIds: [shelf.wood],
+    scaleIds: [shelf.scale],
+    target: { kind: 'boil' },
+    hold: { durationS: 2700, onDrop: 'pause' },
+    zone: 'Europe/Paris',
+    ...more,
+  });
+}

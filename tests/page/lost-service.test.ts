@@ -1,0 +1,91 @@
+import { expect } from 'vitest';
+import type { BurnDetail } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+const timeScale = 20;
+/** A network that is gone shows in the browser's console, as it should. */
+const away = [/Failed to load resource/, /net::ERR/];
+
+async function runningBurn() {
+  const bench = await benchWithPage({ timeScale });
+  await plugInSimulatedBoard(bench, timeScale);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const fed = async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.filter(({ mark }) => mark.kind === 'fed');
+  return { bench, burn, fed };
+}
+
+test('entries made while the service is away wait on the phone and are delivered exactly once', async ({
+  openPage,
+}) => {
+  const { bench, fed } = await runningBurn();
+  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  await page.getByRole('button', { name: /^Fed/ }).waitFor();
+
+  await page.context().setOffline(true);
+  await page.getByText('The service does not answer.').waitFor();
+  await page.getByRole('button', { name: /^Fed/ }).tap();
+  for (const key of ['0', '.', '8']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
+  await page.getByRole('button', { name: 'Log 0.80 kg' }).tap();
+  await page.getByText('1 entry waiting').waitFor();
+  await page.locator('.log').getByText('waiting').waitFor();
+  expect(await fed()).toEqual([]);
+
+  await page.context().setOffline(false);
+  await page.getByText('1 entry waiting').waitFor({ state: 'detached' });
+  await expect
+    .poll(async () => (await fed()).map(({ mark, version }) => [mark.kind === 'fed' && mark.massKg, version]))
+    .toEqual([[0.8, 1]]);
+  await page.locator('.banner').waitFor({ state: 'detached' });
+});
+
+test('an answer lost on the way back does not make the entry count twice', async ({ openPage }) => {
+  const { bench, fed } = await runningBurn();
+  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  let lost = 0;
+  await page.route('**/marks', async (route) => {
+    if (lost > 0) return route.continue();
+    lost += 1;
+    // The service hears it, the phone never hears the answer.
+    await route.fetch();
+    await route.abort('connectionreset');
+  });
+  await page.getByRole('button', { name: /^Fed/ }).tap();
+  await page.getByRole('button', { name: 'Not weighed' }).tap();
+  await patiently(async () => (await fed()).length).toBe(1);
+  await page.locator('.banner').waitFor({ state: 'detached' });
+  expect(lost).toBe(1);
+  expect((await fed()).length).toBe(1);
+});
+
+test('an entry still waiting survives a reload of the page', async ({ openPage }) => {
+  const { bench, fed } = await runningBurn();
+  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  await page.route('**/marks', (route) => route.abort('connectionrefused'));
+  await page.getByRole('button', { name: /^Fed/ }).tap();
+  await page.getByRole('button', { name: 'Not weighed' }).tap();
+  await page.getByText('1 entry waiting').waitFor();
+  await page.reload();
+  await page.getByText('1 entry waiting').waitFor();
+  expect(await fed()).toEqual([]);
+  await page.unroute('**/marks');
+  await patiently(async () => (await fed()).length).toBe(1);
+});
+
+test('a service that stops and starts again is noticed, and the burn is shown on', async ({ openPage }) => {
+  const { bench } = await runningBurn();
+  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  await bench.stop();
+  await page.getByText('The service does not answer.').waitFor();
+  await page.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await page.getByText('1 entry waiting').waitFor();
+  await bench.start();
+  await page.locator('.banner').waitFor({ state: 'detached' });
+  await page.locator('.log').getByText('Nudged').waitFor();
+  await page.locator('.log').getByText('waiting').waitFor({ state: 'detached' });
+});

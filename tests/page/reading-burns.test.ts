@@ -1,0 +1,148 @@
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import type { Analysis } from '../../shared/contract/results.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+/** One burn of each revision. */
+async function twoBurns() {
+  const bench = await benchWithPage();
+  const [bare, sleeved] = await keepHeronBurns(bench, [0, 4]);
+  if (!bare || !sleeved) throw new Error('two burns were wanted');
+  return { bench, bare, sleeved };
+}
+
+/** How many pixels of the chart have an ink of the style sheet. */
+function inkPixels(page: Page, ink: string): Promise<number> {
+  return page.locator('.strip-box canvas').evaluate((canvas, name) => {
+    const hex = getComputedStyle(canvas).getPropertyValue(`--${name}`).trim();
+    const wanted = [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+    const { width, height } = canvas as HTMLCanvasElement;
+    const { data } = ((canvas as HTMLCanvasElement).getContext('2d') as CanvasRenderingContext2D).getImageData(
+      0,
+      0,
+      width,
+      height,
+    );
+    let count = 0;
+    for (let at = 0; at < data.length; at += 4)
+      if (wanted.every((part, place) => data[at + place] === part)) count += 1;
+    return count;
+  }, ink);
+}
+
+test('the list shows every burn with its curve, revision and status, and lays ticked ones over each other', async ({
+  openPage,
+}) => {
+  const { bench, bare, sleeved } = await twoBurns();
+  const page = await openPage(`${bench.url}#/burns`);
+  await page.locator('.burn-line').nth(1).waitFor();
+  expect(await page.locator('.burn-title').allTextContents()).toEqual([sleeved.title, bare.title]);
+  expect(await page.locator('.burn-revision').allTextContents()).toEqual(['Heron 2', 'Heron 1']);
+  expect(await page.locator('.burn-status').allTextContents()).toEqual(['complete', 'complete']);
+  expect(await page.locator('.spark-curve').count()).toBe(2);
+
+  const lay = page.getByRole('button', { name: 'Lay over each other' });
+  expect(await lay.isDisabled()).toBe(true);
+  for (const box of await page.locator('.burn-line input[type=checkbox]').all()) await box.check();
+  await lay.click();
+  await page.getByText('All start at lighting.').waitFor();
+  await patiently(() => inkPixels(page, 'water')).toBeGreaterThan(200);
+  await patiently(() => inkPixels(page, 'flue')).toBeGreaterThan(100);
+  await page.locator('.beside tbody tr').first().waitFor();
+  expect(await page.locator('.beside tbody tr.primary th').textContent()).toBe('Dry wood per batch');
+  // A burn can be hidden; the other stays.
+  await page
+    .getByRole('checkbox', { name: `Show ${sleeved.title}` })
+    .first()
+    .uncheck();
+  await patiently(() => inkPixels(page, 'water')).toBe(0);
+});
+
+test('a result shows what the service worked out and unfolds into how', async ({ openPage }) => {
+  const { bench, sleeved } = await twoBurns();
+  const { results } = await bench.ask<Analysis>('GET', `/burns/${sleeved.id}/results`);
+  const wood = results.find(({ id }) => id === 'dryWoodPerBatch');
+  if (!wood || !('value' in wood)) throw new Error('the burn has no dry wood per batch');
+  const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
+  const line = page.locator('.result.primary');
+  await line.waitFor();
+  expect(await line.locator('.result-value').textContent()).toBe(`${wood.value.toFixed(2)}\u00a0kg`);
+  await line.locator('summary').click();
+  await line.getByText('Formula', { exact: true }).waitFor();
+  expect(await line.locator('.formula').textContent()).toBe(wood.working.formula);
+  expect(await line.getByText('What makes it uncertain').count()).toBe(1);
+  // What could not be computed says why.
+  await page.getByText('Still missing').waitFor();
+  expect(await page.locator('.missing-list').textContent()).toContain('Stack loss');
+});
+
+test('the cursor reads all channels, by keyboard as well, and the chart is there as a table', async ({ openPage }) => {
+  const { bench, sleeved } = await twoBurns();
+  const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
+  const slider = page.getByRole('slider');
+  await slider.focus();
+  await page.keyboard.press('Home');
+  for (let press = 0; press < 3; press += 1) await page.keyboard.press('Shift+ArrowRight');
+  const spoken = await slider.getAttribute('aria-valuetext');
+  expect(spoken).toMatch(/at \d+ min, water \d+\.\d\s°C/);
+  await page.locator('.strip-readout.reading-now').getByText('flue').waitFor();
+  await page.getByText('The chart as a table').click();
+  const rows = await page.locator('.strip-table tbody tr').count();
+  expect(rows).toBeGreaterThan(10);
+  expect(rows).toBeLessThanOrEqual(26);
+});
+
+test('zooming keeps to the burn, fetches a finer curve and comes back to the whole', async ({ openPage }) => {
+  const { bench, sleeved } = await twoBurns();
+  const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
+  const slider = page.getByRole('slider');
+  await slider.waitFor();
+  const whole = [await slider.getAttribute('aria-valuemin'), await slider.getAttribute('aria-valuemax')].map(Number);
+  const finer = page.waitForRequest((request) => request.url().includes('&from='));
+  await page.getByRole('button', { name: 'Closer' }).click();
+  await finer;
+  const near = [await slider.getAttribute('aria-valuemin'), await slider.getAttribute('aria-valuemax')].map(Number);
+  expect((near[1] ?? 0) - (near[0] ?? 0)).toBeLessThan(((whole[1] ?? 0) - (whole[0] ?? 0)) * 0.6);
+  await page.getByRole('button', { name: 'Whole burn' }).click();
+  await patiently(async () => Number(await slider.getAttribute('aria-valuemax'))).toBe(whole[1]);
+});
+
+test('a mark dragged along the strip is corrected, the results follow, and the change is on record', async ({
+  openPage,
+}) => {
+  const { bench, sleeved } = await twoBurns();
+  const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
+  const fed = sleeved.marks.filter(({ kind }) => kind === 'fed')[3];
+  if (!fed) throw new Error('the burn has fewer than four feeds');
+  await page.locator('.result.primary').waitFor();
+  const slider = page.getByRole('slider');
+  await slider.evaluate((element) => element.scrollIntoView({ block: 'end' }));
+  const box = await slider.boundingBox();
+  const lit = sleeved.marks.find(({ kind }) => kind === 'lit');
+  if (!box || !lit) throw new Error('no chart, or no lighting');
+  const [from, to] = [
+    Number(await slider.getAttribute('aria-valuemin')),
+    Number(await slider.getAttribute('aria-valuemax')),
+  ];
+  const minute = (fed.elapsedUs - lit.elapsedUs) / 60e6;
+  const x = box.x + ((minute - from) / (to - from)) * box.width;
+  const y = box.y + box.height - 20;
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 40, y, { steps: 4 });
+  await page.mouse.up();
+  const minutesMoved = (40 / box.width) * (to - from);
+  await patiently(async () => {
+    const { marks } = await bench.ask<{ marks: { mark: { id: string; elapsedUs: number } }[] }>(
+      'GET',
+      `/burns/${sleeved.id}`,
+    );
+    const now = marks.find(({ mark }) => mark.id === fed.id)?.mark.elapsedUs ?? 0;
+    return (now - fed.elapsedUs) / 60e6;
+  }).toBeCloseTo(minutesMoved, 0);
+  await page.getByText('Changes', { exact: true }).click();
+  await page.locator('.edit-list li').first().waitFor();
+  expect(await page.locator('.edit-list').textContent()).toContain('elapsedUs');
+});
