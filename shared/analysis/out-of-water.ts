@@ -6,7 +6,7 @@ import type { BurnRecord } from '../contract/burn-record.ts';
 import type { FlaggedCurve } from './flags.ts';
 import { equalRuns } from './quality.ts';
 import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
-import { type SmoothCurve, smooth, valueAt } from './smoothing.ts';
+import { firstPlaceAtOrAfter, type SmoothCurve, smooth, valueAt } from './smoothing.ts';
 
 /** Water superheats and probes err, but not by this much above the boil (bench-1 definition: T_b + 1.5 K). */
 const ABOVE_BOIL_K = 1.5;
@@ -49,6 +49,12 @@ export function flagOutOfWater(
   probes: readonly WaterProbe[],
   boilingTempC: number | undefined,
 ): void {
+  // Before lighting, probes and pot are being put in place and may jump as they like.
+  const riggedS = Math.max(
+    ...['lit', 'potOn'].map(
+      (kind) => (record.marks.find((mark) => mark.kind === kind)?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
+    ),
+  );
   const causesS = record.marks.filter((mark) => CAUSES.has(mark.kind)).map((mark) => mark.elapsedUs / 1e6);
   for (const { flagged, offsetK } of probes) {
     const { value } = flagged.curve;
@@ -59,7 +65,7 @@ export function flagOutOfWater(
   probes.forEach(({ flagged }, own) => {
     const others = before.filter((_, at) => at !== own);
     flagStuckWhileOthersMove(flagged, others);
-    flagJumps(flagged, others, causesS);
+    flagJumps(flagged, others, causesS, riggedS);
   });
   const after = probes.map(({ flagged }) => smoothed(flagged));
   probes.forEach(({ flagged }, own) => {
@@ -67,6 +73,7 @@ export function flagOutOfWater(
       flagged,
       after[own]!,
       after.filter((_, at) => at !== own),
+      riggedS,
     );
   });
 }
@@ -106,12 +113,18 @@ function flagStuckWhileOthersMove(flagged: FlaggedCurve, others: readonly Smooth
 }
 
 /** A sudden fall or rise that no mark explains and the other probes do not share; lasts until the probe is back where it was. */
-function flagJumps(flagged: FlaggedCurve, others: readonly Smoothed[], causesS: readonly number[]): void {
+function flagJumps(
+  flagged: FlaggedCurve,
+  others: readonly Smoothed[],
+  causesS: readonly number[],
+  riggedS: number,
+): void {
   const curve = smoothed(flagged);
   const { timeS, level, slope } = curve;
   if (scanPeriodS(timeS) > HALF_WIDTH_S) return;
-  let earlier = 0;
-  for (let place = 0; place < timeS.length; place++) {
+  const from = firstPlaceAtOrAfter(timeS, riggedS + DROP_WITHIN_S);
+  let earlier = from;
+  for (let place = from; place < timeS.length; place++) {
     const here = level[place]!;
     if (Number.isNaN(here)) continue;
     while (timeS[place]! - timeS[earlier]! > DROP_WITHIN_S || Number.isNaN(level[earlier]!)) earlier++;
@@ -146,11 +159,12 @@ function returnPlace(curve: Smoothed, before: number, jump: number, others: read
 }
 
 /** Parted from the others and restless: of two probes that disagree, the one in the water is the calm one. */
-function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[]): void {
+function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[], riggedS: number): void {
   if (others.length === 0) return;
   const { timeS } = curve;
   const apartK = Float64Array.from(timeS, (atS, place) => curve.level[place]! - meanOfOthers(others, atS));
-  const usualK = medianOf(apartK.subarray(0, Math.min(apartK.length, 300)));
+  const rigged = Math.max(0, firstPlaceAtOrAfter(timeS, riggedS));
+  const usualK = medianOf(apartK.subarray(Math.max(0, rigged - 300), Math.min(apartK.length, rigged + 300)));
   let from = -1;
   for (let place = 0; place <= timeS.length; place++) {
     const parted = place < timeS.length && Math.abs(apartK[place]! - usualK) > PARTED_K;

@@ -101,7 +101,7 @@ function flagSpikes(flagged: FlaggedCurve): void {
   for (let place = 0; place < value.length; place++) {
     const here = value[place]!;
     if (Number.isNaN(here)) continue;
-    const jumped = Math.abs(here - last) > jump;
+    const jumped = Number.isNaN(last) || Math.abs(here - last) > jump;
     if ((jumped || lastWasOdd) && Math.abs(here - medianAround(value, place, near)) > jump) {
       spikes.push(place);
       lastWasOdd = true;

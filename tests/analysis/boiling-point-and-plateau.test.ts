@@ -107,7 +107,7 @@ describe('a plateau as evidence', () => {
   });
 
   it('is refused when the level answers to feeding: the pot stalls, however near the boil', () => {
-    const wander = (t: number) => ramp(97.2)(t) + (t < 4932 ? 0 : 1.6 * Math.sin((t - 4932) / 500));
+    const wander = (t: number) => ramp(97.2)(t) + (t < 4932 ? 0 : 1.6 * Math.sin((t - 4932) / 250));
     const marks = [...plainBurn.marks, mark('fed', 5700, { massKg: 0.4 }), mark('fed', 6600, { massKg: 0.4 })];
     const record = at(known, { channels: [uncalibrated], waterC: wander, marks });
     const { remarks } = found(analyse(record, { draws: 0 }), 'localBoilingPoint');

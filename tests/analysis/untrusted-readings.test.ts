@@ -92,7 +92,7 @@ describe('readings that are not to be trusted', () => {
   });
 
   it('are out of the water when they read hotter than water can be', () => {
-    expect(flagsOf(spoilt(6000, 6300, () => 104)).map(({ code }) => code)).toContain('outOfWater');
+    expect(flagsOf(spoilt(6000, 6300, (t) => noisy(t) + 4.5)).map(({ code }) => code)).toContain('outOfWater');
   });
 
   it('are out of the water when they fall as no pot falls, without a mark that explains it', () => {
@@ -185,5 +185,14 @@ describe('raw voltages', () => {
     const record = burn({ channels: [calibratedProbe, cold, raw, oxygen], reads, record: { airTempC: 24.31 } });
     // Siegert with a1 = 0.65 for dry wood and 20.3 % of CO2 at most: 100 K at 9.62 % CO2.
     expect(resultValue(record, 'stackLoss')).toBeCloseTo((0.65 * 100) / 9.616 / 100, 3);
+  });
+});
+
+describe('rigging before lighting', () => {
+  it('may move a probe from the air into the water without spoiling it', () => {
+    const reads = (_channel: unknown, t: number) => (t < 120 ? 31 : noisy(t));
+    const record = burn({ reads });
+    expect(flagsOf(record).filter(({ code }) => code === 'outOfWater')).toEqual([]);
+    expect(Math.abs(resultValue(record, 'timeToBoil') - boil)).toBeLessThan(5);
   });
 });
