@@ -10,6 +10,9 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { setTimeout as nextTurn } from 'node:timers/promises';
+import { readBoardsInTurns } from '../../server/burns/record-draft.ts';
 import { openStore } from '../../server/store/open-store.ts';
 import type { Scan, Store } from '../../server/store/store.ts';
 import type { Measurement } from '../tools/measurement.ts';
@@ -28,7 +31,12 @@ export default async function measure(): Promise<Measurement[]> {
   try {
     const store = openStore(join(folder, 'data'), { nowMs: Date.now });
     store.expectBurn(burnId);
-    const measurements = [liveInserts(store, folder), await bulkInserts(store, folder), reading(store, folder)];
+    const measurements = [
+      liveInserts(store, folder),
+      await bulkInserts(store, folder),
+      reading(store, folder),
+      await longestStall(store),
+    ];
     store.close();
     return measurements;
   } finally {
@@ -115,6 +123,21 @@ function reading(store: Store, folder: string): Measurement {
     median(floor),
     'typed arrays from a raw file',
   );
+}
+
+/**
+ * How long nothing else gets a turn while a whole burn is read for its analysis: a serial port waits meanwhile, and at 115200 baud
+ * it has 1.8 s before it loses bytes.
+ */
+async function longestStall(store: Store): Promise<Measurement> {
+  const floor = millisecondsOf(() => store.scans.pages(burnId, boardId).next());
+  const delay = monitorEventLoopDelay({ resolution: 1 });
+  delay.enable();
+  await readBoardsInTurns(store, burnId);
+  await nextTurn(5);
+  delay.disable();
+  const ours = delay.max / 1e6;
+  return compared('longest stall while 4 h at 10 Hz are read', 'ms', ours, floor, 'one page of scans read');
 }
 
 function compared(name: string, unit: string, value: number, floor: number, floorName: string): Measurement {

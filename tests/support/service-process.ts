@@ -18,8 +18,12 @@ export interface ServiceProcess {
 }
 
 /** Starts the service as a person does, on data and a port of this test's own; killed with the test at the latest. */
-export function startService(env: Record<string, string>, script = join('server', 'main.ts')): ServiceProcess {
-  const child = spawn(process.execPath, [join(repositoryRoot, script)], {
+export function startService(
+  env: Record<string, string>,
+  script = join('server', 'main.ts'),
+  args: readonly string[] = [],
+): ServiceProcess {
+  const child = spawn(process.execPath, [join(repositoryRoot, script), ...args], {
     env: { PATH: process.env.PATH, LANG: 'C.UTF-8', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   });

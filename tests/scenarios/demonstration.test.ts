@@ -1,0 +1,59 @@
+import { existsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { openEventSource } from '../support/event-source.ts';
+import { freePort, startService } from '../support/service-process.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const script = join('scripts', 'demo.ts');
+
+async function demonstrate(folder: string, args: readonly string[] = []) {
+  const env = { STOVEBENCH_DATA: folder, STOVEBENCH_PORT: await freePort(), STOVEBENCH_TIME_SCALE: '120' };
+  return startService(env, script, args);
+}
+
+test('the demonstration has eight finished burns and a living one, and can be removed', async () => {
+  const folder = join(temporaryFolder(), 'demo');
+  const demo = await demonstrate(folder);
+  const address = await demo.address;
+  expect(demo.printed.at(-1)).toBe(address);
+  expect(await (await fetch(`${address}/api/health`)).json()).toMatchObject({ demo: true, timeScale: 120 });
+
+  const page = await openEventSource(address);
+  const { event } = await page.until('snapshot');
+  const statuses = event.burns.map(({ status, origin }) => [status, origin].join(' '));
+  expect(statuses.filter((each) => each === 'complete simulated')).toHaveLength(7);
+  expect(statuses.filter((each) => each === 'setAside simulated')).toHaveLength(1);
+  expect(statuses[0]).toBe('running simulated');
+  expect(event.boards).toEqual([expect.objectContaining({ simulated: true, state: 'live' })]);
+  // The simulated person lights the fire and feeds it while we look on.
+  await page.until('mark', ({ mark }) => mark.mark.kind === 'lit');
+  await page.until('mark', ({ mark }) => mark.mark.kind === 'fed');
+  await page.until('estimate', ({ estimate }) => (estimate.waterTempC ?? 0) > 15);
+
+  const removing = await demonstrate(folder, ['--remove']);
+  expect(await removing.ended).toBe(1);
+  expect(removing.errors.at(-1)).toContain('is already using');
+  demo.child.kill('SIGTERM');
+  expect(await demo.ended).toBe(0);
+
+  expect(await (await demonstrate(folder, ['--remove'])).ended).toBe(0);
+  expect(existsSync(folder)).toBe(false);
+});
+
+test('the demonstration leaves a folder alone that it did not make', async () => {
+  const folder = temporaryFolder();
+  writeFileSync(join(folder, 'stovebench.db'), '');
+  for (const args of [[], ['--fresh'], ['--remove']]) {
+    const demo = await demonstrate(folder, args);
+    expect(await demo.ended).toBe(1);
+    expect(demo.errors.at(-1)).toContain('holds data that the demonstration did not make');
+  }
+  expect(existsSync(join(folder, 'stovebench.db'))).toBe(true);
+});
+
+test('an option that the demonstration does not know is named', async () => {
+  const demo = await demonstrate(temporaryFolder(), ['--fast']);
+  expect(await demo.ended).toBe(1);
+  expect(demo.errors.at(-1)).toContain('does not know "--fast"');
+});
