@@ -184,11 +184,20 @@ export const burnSchema = createBurnSchema.required({ id: true, title: true }).e
 });
 export type Burn = z.infer<typeof burnSchema>;
 
-/** Fields to change on a burn, with the version they were read at. */
+/**
+ * Fields to change on a burn, with the version they were read at. What is left out stays as it is: the defaults of
+ * creation must not come back here, or stopping a burn would forget its target and its wood.
+ */
 export const editBurnSchema = createBurnSchema
   .omit({ id: true, status: true })
   .partial()
   .extend({
+    origin: burnDescription.origin.optional(),
+    methodSet: burnDescription.methodSet.unwrap().optional(),
+    primaryResult: burnDescription.primaryResult.unwrap().optional(),
+    target: burnDescription.target.optional(),
+    fuelLotIds: z.array(id).optional(),
+    scaleIds: z.array(id).optional(),
     expectedVersion: z.int().positive(),
     status: z.enum(['running', 'ended', 'complete', 'setAside']).optional(),
     channels: z.array(channelSchema).optional(),
