@@ -1,0 +1,172 @@
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, fillShelf, plugInSimulatedBoard } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+const refused = [/status of 4\d\d/];
+
+async function burnsOf(bench: { ask<T>(method: string, path: string): Promise<T> }): Promise<BurnSummary[]> {
+  return (await bench.ask<{ burns: BurnSummary[] }>('GET', '/burns')).burns;
+}
+
+/** Fill the sheet that adds a thing to the shelf. */
+async function fill(page: Page, entries: Readonly<Record<string, string>>): Promise<void> {
+  for (const [label, text] of Object.entries(entries)) await page.locator('dialog').getByLabel(label).fill(text);
+}
+
+test('an empty bench says in three sentences what to do next', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const page = await openPage(bench.url, { width: 390 });
+  await page.getByRole('heading', { name: 'The bench is empty.' }).waitFor();
+  expect(await page.locator('.three li').count()).toBe(3);
+  await page.getByText('carbon monoxide has no smell').waitFor();
+  await page.locator('.three').getByRole('link', { name: 'New burn' }).tap();
+  await page.getByRole('heading', { name: 'New burn' }).waitFor();
+});
+
+test('a burn is described from nothing on a phone, lit, and shows itself live', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  await plugInSimulatedBoard(bench, 1);
+  const page = await openPage(`${bench.url}#/new`, { width: 390 });
+  await page.getByRole('button', { name: 'Add a revision' }).tap();
+  // Nothing can be revised before there is a stove.
+  await page.getByText('Add a stove first.').waitFor();
+  await fill(page, { Name: 'Heron' });
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').getByLabel('Short name, as said aloud').waitFor();
+  await fill(page, { 'Short name, as said aloud': '2', 'What was changed': 'Riser inside a sleeve' });
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').waitFor({ state: 'detached' });
+
+  await page.getByRole('button', { name: 'Add a lot' }).tap();
+  await fill(page, { Name: 'Beech, split', 'Readings, one after another': '19 21 20' });
+  await page.locator('dialog').getByText('mean 20.0').waitFor();
+  await page.locator('dialog').getByRole('radio', { name: 'dry wood' }).check();
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').waitFor({ state: 'detached' });
+
+  await page.getByLabel('Water in the pot').fill('29.5');
+  await page.getByLabel('Air pressure today').fill('985');
+  await page.getByText('Without the vessel its heat cannot be shown.').waitFor();
+  await page.getByRole('button', { name: 'Start recording' }).tap();
+  await page.getByRole('heading', { name: 'Heron 2 · burn 1' }).waitFor();
+  await page.locator('.number .figure').waitFor();
+
+  const [burn] = await burnsOf(bench);
+  expect(burn).toMatchObject({ status: 'running', title: 'Heron 2 · burn 1', revision: { label: '2' } });
+  await patiently(async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn?.id}`)).weighings.map(({ weighing }) => weighing.massKg),
+  ).toEqual([29.5]);
+  const { fuelLots } = await bench.ask<{ fuelLots: { moisture: { fraction: number; basis: string } }[] }>(
+    'GET',
+    '/fuel-lots',
+  );
+  expect(fuelLots[0]?.moisture).toMatchObject({ basis: 'dry' });
+  expect(fuelLots[0]?.moisture.fraction).toBeCloseTo(0.2, 12);
+});
+
+test('what cannot be a figure is refused beside its field, with a reason, and nothing typed is lost', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  await fillShelf(bench);
+  const page = await openPage(`${bench.url}#/new`);
+  await page.getByLabel('Water in the pot').fill('1,234.5');
+  await page.getByLabel('Wood set out').fill('-3');
+  await page.getByLabel('Minutes to hold').fill('three quarters of an hour');
+  await page.getByLabel('Air pressure today').fill('29.92');
+  await page.getByLabel('Outside air').fill('1e3');
+  await page.getByRole('radio', { name: 'a temperature' }).check();
+  await page.getByRole('button', { name: 'Start recording' }).click();
+  const problemOf = (label: string) =>
+    page
+      .locator('.field.wrong', { has: page.getByLabel(label) })
+      .locator('.problem')
+      .textContent();
+  expect(await problemOf('Water in the pot')).toBe('Use either a point or a comma, not both.');
+  expect(await problemOf('Wood set out')).toBe('More than 0.');
+  expect(await problemOf('Minutes to hold')).toBe('This is not a number. Write it like 12.5 or 12,5.');
+  expect(await problemOf('Air pressure today')).toBe('At least 400\u00a0hPa.');
+  expect(await problemOf('Outside air')).toBe('This is not a number. Write it like 12.5 or 12,5.');
+  expect(await problemOf('Temperature to reach')).toBe('Type a number.');
+  expect(await page.getByLabel('Water in the pot').inputValue()).toBe('1,234.5');
+  expect(await burnsOf(bench)).toEqual([]);
+
+  // A reload in the middle of the form keeps it as well.
+  await page.reload();
+  await page.getByLabel('Water in the pot').waitFor();
+  expect(await page.getByLabel('Water in the pot').inputValue()).toBe('1,234.5');
+  expect(await page.getByLabel('Minutes to hold').inputValue()).toBe('three quarters of an hour');
+});
+
+test('a moisture without its basis is not guessed', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/shelf`);
+  await page.getByRole('button', { name: 'Add a lot' }).click();
+  await fill(page, { Name: 'Oak', 'Readings, one after another': '18,5' });
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).click();
+  await page.locator('dialog').getByText('Choose one.').waitFor();
+  await page.locator('dialog').getByRole('radio', { name: 'wet wood' }).check();
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).click();
+  await page.getByText('18.5 % water, reckoned on wet wood').waitFor();
+});
+
+test('a new burn starts from the last one: changing the revision and lighting takes three taps', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const shelf = await fillShelf(bench);
+  const last = await bench.ask<BurnDetail>('POST', '/burns', {
+    title: 'before',
+    status: 'running',
+    revisionId: shelf.revision,
+    vesselId: shelf.vessel,
+    placeId: shelf.place,
+    fuelLotIds: [shelf.wood],
+    scaleIds: [shelf.scale],
+    target: { kind: 'temperature', tempC: 90 },
+    hold: { durationS: 1800, onDrop: 'restart' },
+    operator: 'second',
+  });
+  await bench.ask('PATCH', `/burns/${last.burn.id}`, { status: 'ended', expectedVersion: last.burn.version });
+  const { stoves } = await bench.ask<{ stoves: { id: string }[] }>('GET', '/stoves');
+  const next = await bench.ask<{ id: string }>('POST', '/revisions', {
+    stoveId: stoves[0]?.id,
+    label: '3',
+    parentId: shelf.revision,
+  });
+
+  const page = await openPage(`${bench.url}#/new`, { width: 390 });
+  await page.getByText('Filled in as for “before”.').waitFor();
+  await page.getByLabel('Stove, revision').selectOption({ label: 'Heron 3' });
+  await page.getByRole('button', { name: 'Start recording' }).tap();
+  await page.getByRole('heading', { name: 'Heron 3 · burn 1' }).waitFor();
+  const running = (await burnsOf(bench)).find(({ status }) => status === 'running');
+  const { burn } = await bench.ask<BurnDetail>('GET', `/burns/${running?.id}`);
+  expect(burn).toMatchObject({
+    revisionId: next.id,
+    vesselId: shelf.vessel,
+    fuelLotIds: [shelf.wood],
+    target: { kind: 'temperature', tempC: 90 },
+    hold: { durationS: 1800, onDrop: 'restart' },
+    operator: 'second',
+  });
+});
+
+test('two people correcting the same thing: the second sees the first before anything is overwritten', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const shelf = await fillShelf(bench);
+  const page = await openPage(`${bench.url}#/shelf`, { expectedErrors: refused });
+  await page.getByRole('button', { name: 'Edit 30-litre vat' }).click();
+  await fill(page, { 'Mass, empty, without lid': '3.4' });
+  const { version } = await bench.ask<{ version: number }>('GET', `/vessels/${shelf.vessel}`);
+  await bench.ask('PUT', `/vessels/${shelf.vessel}`, { name: '30-litre vat', massKg: 3.3, expectedVersion: version });
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).click();
+  await page.locator('dialog').getByText('Somebody else changed this meanwhile').waitFor();
+  expect(await page.locator('dialog').getByLabel('Mass, empty, without lid').inputValue()).toBe('3.4');
+  expect(await bench.ask('GET', `/vessels/${shelf.vessel}`)).toMatchObject({ massKg: 3.3 });
+});
