@@ -102,8 +102,10 @@ export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: numbe
         } else {
           belowS += stepS;
         }
-      } else if (state === 'paused' ? !isBelow : tempC >= floorC) {
+      } else if (!isBelow) {
+        const isFirst = state === 'notYet';
         state = 'counting';
+        if (isFirst && stepS <= bridgeS) count(elapsedS, stepS);
       } else if (state === 'paused') {
         belowSince = elapsedS;
         state = 'dropped';

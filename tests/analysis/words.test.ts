@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { analyse } from '../../shared/analysis/analyse.ts';
+import { recordProblemCodes } from '../../shared/analysis/check-record.ts';
+import { ingredientUnits } from '../../shared/analysis/ingredients.ts';
+import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/messages.ts';
+import { methodSets } from '../../shared/contract/burn-record.ts';
+import { hasValue } from '../../shared/contract/results.ts';
+import { recordProblemsEn } from '../../shared/language/record-problems.en.ts';
+import { recordProblemsFr } from '../../shared/language/record-problems.fr.ts';
+import { resultsEn } from '../../shared/language/results.en.ts';
+import { resultsFr } from '../../shared/language/results.fr.ts';
+import { dryWood, id, makeBurn, mark, plainBurn } from './support/hand-made-burn.ts';
+
+/** Numbers and names for every parameter a sentence may ask for. */
+const params = new Proxy({} as Record<string, number | string>, {
+  get: (_target, key) =>
+    ['channel', 'lot', 'scale', 'content', 'method', 'of', 'id'].includes(String(key)) ? 'X' : 1.5,
+});
+
+describe.each([
+  ['English', resultsEn, recordProblemsEn],
+  ['French', resultsFr, recordProblemsFr],
+] as const)('%s', (_name, words, problems) => {
+  it('has a sentence for every code, with no hole in it', () => {
+    const sentences = [
+      ...missingCodes.map((code) => words.missing({ code, params })),
+      ...defaultCodes.map((code) => words.defaults({ code, params })),
+      ...remarkCodes.map((code) => words.remarks({ code, params })),
+      ...recordProblemCodes.map((code) => problems[code](params)),
+    ];
+    for (const sentence of sentences) {
+      expect(sentence).toMatch(/^[A-ZÀ-Ý«\d−].*[.]$/s);
+      expect(sentence).not.toMatch(/undefined|NaN|\[object/);
+    }
+  });
+
+  it('names every ingredient', () => {
+    for (const name of Object.keys(ingredientUnits)) {
+      if (name === 'waterOffsetK' || name === 'waterGain') continue;
+      expect(words.inputName(name)).not.toBe(name);
+    }
+  });
+
+  it('names whatever stands in a working, in an input list or in a budget', () => {
+    const kindling = { ...dryWood, id: id(301), name: 'kindling', kind: 'kindling' as const };
+    const record = makeBurn({
+      ...plainBurn,
+      marks: [
+        ...plainBurn.marks,
+        mark('waterIn', 5000, { massKg: 1, tempC: 15 }),
+        mark('goodsIn', 5100, { massKg: 1, tempC: 15 }),
+        mark('goodsOut', 7000, { massKg: 1, tempC: 90 }),
+      ],
+      weighings: [
+        ...plainBurn.weighings,
+        { of: 'brands', when: 'end', massKg: 0.1 },
+        { of: 'char', when: 'start', massKg: 0.02 },
+      ],
+      record: {
+        fuelLots: [dryWood, kindling],
+        hold: { durationS: 600, onDrop: 'pause' },
+        vessel: { id: id(400), name: 'vat', massKg: 3 },
+      },
+    });
+    for (const method of methodSets) {
+      for (const result of analyse(record, { method, draws: 50 }).results.filter(hasValue)) {
+        const asked = [...result.inputs, ...result.working.steps].map(({ name }) => name);
+        for (const name of [...asked, ...result.budget!.map(({ input }) => input)])
+          expect(words.inputName(name)).not.toBe(name);
+      }
+    }
+  });
+});
+
+describe('the cautions on preserving food', () => {
+  it('name the bath, the low acid and the authority, and give no times or lethality', () => {
+    for (const words of [resultsEn, resultsFr]) {
+      const all = (['preservingJarTemperature', 'preservingLowAcid', 'preservingSchedule'] as const)
+        .map((code) => words.remarks({ code, params: {} }))
+        .join(' ');
+      expect(all).toMatch(/pH/);
+      expect(all).toMatch(/4[.,]6/);
+      expect(all).not.toMatch(/\bF0\b|lethal|létal|minutes at/i);
+    }
+  });
+});
