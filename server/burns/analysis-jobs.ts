@@ -3,7 +3,8 @@ import { analyse } from '../../shared/analysis/analyse.ts';
 import { trustedWater } from '../../shared/comparison/prediction/predict-from-records.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
-import { assembleRecord, type BoardReadings } from './burn-record.ts';
+import type { BoardReadings } from './board-readings.ts';
+import { assembleRecord } from './burn-record.ts';
 import type { RecordDraft } from './record-draft.ts';
 import { type SeriesRequest, seriesOf } from './series.ts';
 

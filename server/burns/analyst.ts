@@ -2,7 +2,7 @@ import { extname } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { JobInput } from './analysis-jobs.ts';
 import type { JobAnswer, JobRequest } from './analysis-worker.ts';
-import type { BoardReadings } from './burn-record.ts';
+import type { BoardReadings } from './board-readings.ts';
 
 /**
  * Computes in a thread of its own. An analysis takes hundreds of milliseconds, and a serial port is read by the main one:

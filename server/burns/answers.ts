@@ -5,8 +5,9 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import type { Store } from '../store/store.ts';
 import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
+import { readBoardsInTurns } from './board-readings.ts';
 import { analysisName } from './kept-analysis.ts';
-import { draftRecord, type RecordDraft, readBoardsInTurns, stampOf } from './record-draft.ts';
+import { draftRecord, type RecordDraft, stampOf } from './record-draft.ts';
 import type { SeriesRequest } from './series.ts';
 
 /** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */

@@ -1,11 +1,7 @@
 import type { BurnRecord, Channel, FaultCode, Readings } from '../../shared/contract/burn-record.ts';
-import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
+import { faultOf } from '../store/scan-columns.ts';
+import type { BoardReadings } from './board-readings.ts';
 import type { RecordDraft } from './record-draft.ts';
-
-export interface BoardReadings {
-  boardId: string;
-  columns: ScanColumns;
-}
 
 /** Puts the readings into a record. Pure, so that a worker can do it beside the analysis. */
 export function assembleRecord(draft: RecordDraft, boards: readonly BoardReadings[]): BurnRecord {

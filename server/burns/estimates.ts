@@ -2,8 +2,9 @@ import { channelCurves } from '../../shared/analysis/channel-curve.ts';
 import { createLiveBurn, type LiveBurn, type LiveScan } from '../../shared/analysis/live/live-burn.ts';
 import type { Estimate } from '../../shared/contract/api.ts';
 import type { Store } from '../store/store.ts';
+import { readBoards } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
-import { draftRecord, type RecordDraft, readBoards } from './record-draft.ts';
+import { draftRecord, type RecordDraft } from './record-draft.ts';
 
 /** What can be said of the running burns while they run. */
 export interface Estimates {

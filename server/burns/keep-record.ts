@@ -1,9 +1,10 @@
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { everyNth, readScans } from '../store/scan-columns.ts';
 import type { DocumentKind, Store } from '../store/store.ts';
-import { assembleRecord, type BoardReadings } from './burn-record.ts';
+import { type BoardReadings, readBoardsInTurns } from './board-readings.ts';
+import { assembleRecord } from './burn-record.ts';
 import { burnDocument, entryDocuments, type StatedDocument, shelfDocuments } from './record-documents.ts';
-import { draftRecord, readBoardsInTurns } from './record-draft.ts';
+import { draftRecord } from './record-draft.ts';
 import { smallCurve } from './small-curve.ts';
 import { keepSmallCurve } from './small-curves.ts';
 import { type RecordParts, splitRecord } from './split-record.ts';

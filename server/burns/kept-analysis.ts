@@ -3,7 +3,8 @@ import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Store } from '../store/store.ts';
 import type { Analyst } from './analyst.ts';
-import { draftRecord, readBoardsInTurns, stampOf } from './record-draft.ts';
+import { readBoardsInTurns } from './board-readings.ts';
+import { draftRecord, stampOf } from './record-draft.ts';
 
 /** Under which name an analysis is kept: another method or another version of the definitions is another analysis. */
 export function analysisName(method: MethodSet): string {

@@ -1,10 +1,7 @@
 import { createHash } from 'node:crypto';
-import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnRecord, Place } from '../../shared/contract/burn-record.ts';
-import { joinColumns } from '../store/scan-columns.ts';
-import type { DocumentKind, DocumentOf, KeptDocument, ScanColumns, Store } from '../store/store.ts';
+import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
 import { auditTrail } from './audit.ts';
-import type { BoardReadings } from './burn-record.ts';
 import { findBurn } from './kept.ts';
 
 /** A burn record without its readings: small, and all of it stated by a person. */
@@ -53,28 +50,6 @@ function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | un
     ...rest
   } = place ?? ({ id: burn.id, name: burn.title } as Place);
   return { ...rest, stationPressurePa, ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }) };
-}
-
-/** All readings of a burn as columns, board by board, in an order that is the same on every bench. */
-export function readBoards(store: Store, burnId: string): BoardReadings[] {
-  return store.scans
-    .boards(burnId)
-    .sort()
-    .map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
-}
-
-/** The same with a turn for everything else after each page: all scans of a day at once would take a second. */
-export async function readBoardsInTurns(store: Store, burnId: string): Promise<BoardReadings[]> {
-  const boards: BoardReadings[] = [];
-  for (const boardId of store.scans.boards(burnId).sort()) {
-    const pages: ScanColumns[] = [];
-    for (const page of store.scans.pages(burnId, boardId)) {
-      pages.push(page);
-      await nextTurn();
-    }
-    boards.push({ boardId, columns: joinColumns(pages) });
-  }
-  return boards;
 }
 
 /** Changes whenever anything that goes into the record does: what is stated, what stands on the shelf, gaps, readings. */

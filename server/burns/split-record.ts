@@ -1,7 +1,7 @@
 import type { BurnRecord, Channel, Readings } from '../../shared/contract/burn-record.ts';
 import { derivedId } from '../identifiers.ts';
 import { emptyColumns, type ScanColumns, statusOf } from '../store/scan-columns.ts';
-import type { BoardReadings } from './burn-record.ts';
+import type { BoardReadings } from './board-readings.ts';
 import type { RecordDraft } from './record-draft.ts';
 
 type Column = Readings['columns'][number];

@@ -1,4 +1,4 @@
-import type { BoardReadings } from '../burns/burn-record.ts';
+import type { BoardReadings } from '../burns/board-readings.ts';
 import { rising } from '../burns/burn-record.ts';
 import { NOTHING, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';

@@ -1,6 +1,7 @@
+import { readBoards } from '../../server/burns/board-readings.ts';
 import { assembleRecord } from '../../server/burns/burn-record.ts';
 import { keepRecord } from '../../server/burns/keep-record.ts';
-import { draftRecord, readBoards } from '../../server/burns/record-draft.ts';
+import { draftRecord } from '../../server/burns/record-draft.ts';
 import type { ExportedBurn } from '../../server/exports/burn-files.ts';
 import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';

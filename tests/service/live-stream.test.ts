@@ -35,7 +35,9 @@ test('a page that comes back gets what it missed, without a snapshot', async () 
   await call('POST', `/api/burns/${burnId}/marks`, { kind: 'nudged' });
   const again = await openEventSource(address, id);
   await again.until('mark', ({ mark }) => mark.mark.kind === 'nudged');
-  expect(again.received.map(({ event }) => event.type)).toEqual(['mark', 'mark']);
+  const types = again.received.map(({ event }) => event.type);
+  expect(types.filter((type) => type === 'mark')).toHaveLength(2);
+  expect(types).not.toContain('snapshot');
 });
 
 test.each(['of an earlier life of the service', 'that was never given out'])(
