@@ -61,6 +61,7 @@ export const rigEn = {
   plainHelp: 'The first lines it prints appear here; say what each column is.',
   preview: 'Look at its lines',
   previewNone: 'Nothing came within the time. Check the speed.',
+  ambiguous: 'These lines can be read in more than one way. Check the decimal mark and what parts the columns.',
   separator: 'Columns parted by',
   separators: { comma: 'comma', semicolon: 'semicolon', tab: 'tab', blanks: 'blanks' },
   decimal: 'Decimal mark',

@@ -63,6 +63,7 @@ export const rigFr: typeof rigEn = {
   plainHelp: 'Les premières lignes qu’elle écrit apparaissent ici\u00a0; dites ce qu’est chaque colonne.',
   preview: 'Voir ses lignes',
   previewNone: 'Rien n’est venu dans le délai. Vérifiez la vitesse.',
+  ambiguous: 'Ces lignes se lisent de plus d’une façon. Vérifiez le signe décimal et ce qui sépare les colonnes.',
   separator: 'Colonnes séparées par',
   separators: { comma: 'virgule', semicolon: 'point-virgule', tab: 'tabulation', blanks: 'espaces' },
   decimal: 'Signe décimal',

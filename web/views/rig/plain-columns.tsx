@@ -1,18 +1,13 @@
 /** Mapping the columns of a board that only prints numbers, with its own lines as the preview. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { PlainFormat } from '../../../shared/contract/api.ts';
+import type { BoardPreview, PlainFormat } from '../../../shared/contract/api.ts';
 import { type ColumnUse, formatOf, splitLine } from '../../lib/plain-columns.ts';
 import { say } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { WideTable } from '../kit/wide-table.tsx';
-
-interface Preview {
-  lines: string[];
-  format: PlainFormat | null;
-}
 
 const separators = ['comma', 'semicolon', 'tab', 'blanks'] as const;
 const uses: readonly ColumnUse[] = ['not', 'temperature', 'mass', 'number', 'timeS', 'timeMs'];
@@ -34,12 +29,14 @@ export function PlainColumns({
     headerLines: 0,
   });
   const columns = useSignal<readonly { use: ColumnUse; name: string }[]>([]);
+  const isAmbiguous = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const look = async () => {
     problem.value = undefined;
     try {
-      const preview = await call<Preview>('POST', '/boards/preview', { path, baudRate });
+      const preview = await call<BoardPreview>('POST', '/boards/preview', { path, baudRate });
       lines.value = preview.lines;
+      isAmbiguous.value = preview.ambiguous;
       if (preview.format) take(preview.format, preview.lines);
     } catch (cause) {
       problem.value = sentenceFor(cause);
@@ -80,6 +77,7 @@ export function PlainColumns({
       <p class="problem" role="alert">
         {problem.value ?? (lines.value?.length === 0 ? words.previewNone : '')}
       </p>
+      {isAmbiguous.value && <p>{words.ambiguous}</p>}
       <div class="row-form">
         <SelectField
           label={words.separator}

@@ -1,0 +1,71 @@
+import { expect } from 'vitest';
+import type { BurnDetail } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+test('in French the page reads and writes the decimal comma', async ({ openPage }) => {
+  const bench = await benchWithPage({ timeScale: 20 });
+  await plugInSimulatedBoard(bench, 20);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const page = await openPage(bench.url, { width: 390, language: 'fr' });
+  await page.locator('.number .figure').waitFor();
+  expect(await page.locator('.number .figure').textContent()).toMatch(/^\d+,\d$/);
+  expect(await page.locator('html').getAttribute('lang')).toBe('fr');
+  await page.getByRole('button', { name: /^Rechargé/ }).tap();
+  for (const key of ['1', ',', '2', '2']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
+  await page.getByRole('button', { name: 'Noter 1,22' }).tap();
+  await page.locator('.log').getByText('rechargé 1,22').waitFor();
+  const fed = async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.find(({ mark }) => mark.kind === 'fed');
+  await patiently(async () => (await fed())?.mark).toMatchObject({ massKg: 1.22 });
+});
+
+test('a figure typed in French with a comma and three decimals is no thousand', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/new`, { language: 'fr' });
+  await page.getByLabel('Eau dans la marmite').fill('29,485');
+  await page.getByLabel('Bois préparé').fill('6.5');
+  await page.getByRole('button', { name: 'Lancer l’enregistrement' }).click();
+  await page.locator('.run-head').waitFor();
+  const { burns } = await bench.ask<{ burns: { id: string }[] }>('GET', '/burns');
+  await patiently(async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burns[0]?.id}`)).weighings.map(({ weighing }) => [
+      weighing.of,
+      weighing.massKg,
+    ]),
+  ).toEqual([
+    ['water', 29.485],
+    ['fuelPile', 6.5],
+  ]);
+});
+
+test('the service refuses in the language of the page', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  await bench.ask('POST', '/vessels', { name: 'cuve' });
+  const page = await openPage(`${bench.url}#/shelf`, { language: 'fr', expectedErrors: [/status of 409/] });
+  await page.getByRole('button', { name: 'Modifier cuve' }).click();
+  const { vessels } = await bench.ask<{ vessels: { id: string }[] }>('GET', '/vessels');
+  await bench.ask('PUT', `/vessels/${vessels[0]?.id}`, { name: 'cuve de 30 litres', expectedVersion: 1 });
+  await page.locator('dialog').getByRole('button', { name: 'Enregistrer' }).click();
+  await page.locator('dialog').getByText('Quelqu’un d’autre a changé ceci entre-temps').waitFor();
+});
+
+test('language, light and units are chosen on the device, at once and for the next visit', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const [record] = await keepHeronBurns(bench, [4]);
+  const page = await openPage(`${bench.url}#/settings`);
+  await page.getByRole('radio', { name: 'français' }).check();
+  await page.getByRole('heading', { name: 'Réglages de cet appareil' }).waitFor();
+  await page.getByRole('radio', { name: 'nuit' }).check();
+  await page.getByRole('radio', { name: /américaines/ }).check();
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe('rgb(17, 19, 15)');
+
+  await page.goto(`${bench.url}#/burns/${record?.id}`);
+  await page.reload();
+  await page.locator('.result.primary').waitFor();
+  expect(await page.locator('.result.primary .result-value').textContent()).toMatch(/^\d,\d\d\u00a0lb$/);
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe('rgb(17, 19, 15)');
+  await page.getByText('Un petit carreau\u00a0: 5 min sur 10\u00a0°F.').waitFor();
+});

@@ -1,0 +1,106 @@
+import { expect, onTestFinished } from 'vitest';
+import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
+import type { Board } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, plugInSimulatedBoard } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+async function boardsOf(bench: { ask<T>(method: string, path: string): Promise<T> }): Promise<Board[]> {
+  return (await bench.ask<{ boards: Board[] }>('GET', '/boards')).boards;
+}
+
+test('a board plugged in appears with its live values; a probe is told where it sits and what it is called', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/rig`, { width: 390 });
+  await page.getByText('No board is attached.').waitFor();
+  await plugInSimulatedBoard(bench, 1);
+  await page.locator('.channels tbody tr').nth(7).waitFor();
+  await patiently(() => page.locator('.now-value').first().textContent()).toMatch(/^\d+\.\d\s°C$/);
+
+  await page.getByRole('button', { name: 'Set up flue' }).tap();
+  await page.getByLabel('Where it sits').selectOption({ label: 'riser' });
+  await page.locator('dialog').getByLabel('Name', { exact: true }).fill('upper riser');
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.getByRole('button', { name: 'Set up upper riser' }).waitFor();
+  await patiently(
+    async () => (await boardsOf(bench))[0]?.channels.find(({ name }) => name === 'upper riser')?.role,
+  ).toBe('riser');
+});
+
+test('calibration waits until the reading is steady, and a correction by the ice point reaches the service', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  // Cold water stands in for the ice bath: what counts here is that the reading rests.
+  const board = await plugInSimulatedBoard(bench, 30);
+  const shade = board.channels.find(({ role }) => role === 'ambient');
+  const page = await openPage(`${bench.url}#/rig`);
+  await page.getByRole('button', { name: `Set up ${shade?.name}` }).click();
+  await page.getByRole('button', { name: 'Ice point' }).click();
+  const take = page.getByRole('button', { name: 'Take this point' });
+  expect(await take.isDisabled()).toBe(true);
+  await page.getByText('steady', { exact: true }).waitFor();
+  await page.getByLabel('True value here').fill('10');
+  await take.click();
+  await page.getByRole('button', { name: 'Use this calibration' }).click();
+  await patiently(
+    async () => (await boardsOf(bench))[0]?.channels.find(({ id }) => id === shade?.id)?.calibration,
+  ).toMatchObject({
+    method: 'icePoint',
+    gain: 1,
+    version: 1,
+  });
+});
+
+test('a board that only prints numbers is mapped to probes with its own lines in view', async ({ openPage }) => {
+  const terminal = await openPseudoTerminal();
+  if (!terminal.available) throw new Error(terminal.reason);
+  let printed = 0;
+  const printing = setInterval(() => {
+    printed += 1;
+    terminal.write(`${printed * 250};21,4;98,6\r\n`);
+  }, 100);
+  onTestFinished(async () => {
+    clearInterval(printing);
+    await terminal.unplug();
+  });
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/rig`);
+  await page.getByLabel('Path of the port').fill(terminal.path);
+  await page.getByLabel('This board only prints numbers in columns').check();
+  await page.getByRole('button', { name: 'Look at its lines' }).click();
+  await page.locator('.raw-lines tbody tr').first().waitFor();
+  expect(await page.getByLabel('Columns parted by').inputValue()).toBe('semicolon');
+  expect(await page.getByLabel('Decimal mark').inputValue()).toBe('comma');
+  await page.getByLabel('Column 1').selectOption({ label: 'time, ms' });
+  await page.getByLabel('Column 2').selectOption({ label: 'temperature, °C' });
+  await page.getByLabel('Column 3').selectOption({ label: 'temperature, °C' });
+  await page.locator('.raw-lines th').nth(1).getByLabel('Name').fill('pot low');
+  await page.locator('.raw-lines th').nth(2).getByLabel('Name').fill('pot high');
+  await page.getByText('2 columns become probes').waitFor();
+  await page.getByRole('button', { name: 'Attach', exact: true }).click();
+  await page.getByRole('button', { name: 'Set up pot high' }).waitFor();
+  await patiently(async () => (await boardsOf(bench))[0]?.channels.map(({ latest }) => latest?.value)).toEqual([
+    expect.closeTo(21.4, 9),
+    expect.closeTo(98.6, 9),
+  ]);
+});
+
+test('a port that is not there is told in one sentence that says what to do, and looked for until it is', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/rig`);
+  await page.getByRole('button', { name: 'Attach', exact: true }).click();
+  await page.getByText('Write something here.').waitFor();
+  await page.getByLabel('Path of the port').fill('/dev/no-such-board');
+  await page.getByRole('button', { name: 'Attach', exact: true }).click();
+  const board = page.getByRole('region', { name: '/dev/no-such-board' });
+  await board.getByText('looking for the port').waitFor();
+  expect(await board.locator('.problem').first().textContent()).toMatch(/no-such-board.*\.$/);
+  await board.getByRole('button', { name: 'Detach' }).click();
+  await page.locator('dialog').getByRole('button', { name: 'Detach' }).click();
+  await page.getByText('No board is attached.').waitFor();
+});
