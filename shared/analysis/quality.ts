@@ -20,9 +20,9 @@ const SPIKE_K = { water: 2, contentCore: 2, flue: 40, riser: 60 } as const;
 const OTHER_SPIKE_K = 6;
 const SPIKE_NOISE_WIDTHS = 8;
 const NEIGHBOURS = 4;
-/** Where two readings in four differ both ways by noise, this many equal ones in a row come about less than once in a billion. */
+/** Where one reading in five turns back by noise, this many equal ones in a row come about less than once in a billion. */
 const STUCK_READINGS = 150;
-const FLICKER_SHARE = 0.25;
+const FLICKER_SHARE = 0.2;
 const MOVED_SETTLES_S = 30;
 
 export function assessQuality(record: BurnRecord, curves: readonly Curve[]): FlaggedCurve[] {
@@ -130,17 +130,18 @@ function medianAround(value: Float64Array, place: number, near: Float64Array): n
 /** Equal readings in a row, where noise makes the channel flicker elsewhere. A quiet coarse channel may rest on one count for long. */
 function flagStuck(flagged: FlaggedCurve): void {
   const { value } = flagged.curve;
-  let ups = 0;
-  let downs = 0;
+  let turns = 0;
   let steps = 0;
+  let lastStep = 0;
   for (let place = 1; place < value.length; place++) {
     const step = value[place]! - value[place - 1]!;
     if (Number.isNaN(step)) continue;
     steps += 1;
-    if (step > 0) ups += 1;
-    else if (step < 0) downs += 1;
+    if (step === 0) continue;
+    if (step * lastStep < 0) turns += 1;
+    lastStep = step;
   }
-  if (steps === 0 || (2 * Math.min(ups, downs)) / steps < FLICKER_SHARE) return;
+  if (steps === 0 || turns / steps < FLICKER_SHARE) return;
   for (const [from, to] of equalRuns(value, STUCK_READINGS)) {
     for (let place = from; place < to; place++) flagged.flag(place, 'stuck');
   }

@@ -18,6 +18,7 @@ const SHORT_GAP_S = 300;
 const HAND_READ_U_K = 1;
 /** The water before lighting, clear of the smoothing. */
 const BEFORE_S = { from: 80, to: 20 };
+const ALREADY_RISING_K_PER_S = 0.2 / 60;
 
 export interface Timing {
   readonly target: FoundMoment | undefined;
@@ -118,7 +119,7 @@ function enterStart(
   if (water && Number.isFinite(startS)) {
     const cameLater = potOnS !== undefined && lit !== undefined && potOnS > lit.elapsedS + BEFORE_S.to;
     const around =
-      (cameLater ? backTo(water, startS) : readAround(water, startS - BEFORE_S.from, startS - BEFORE_S.to)) ??
+      (cameLater ? backTo(water, startS) : upTo(water, startS)) ??
       readAround(water, startS - BEFORE_S.from, startS + 15) ??
       readAround(water, startS, startS + 240);
     if (around) {
@@ -142,6 +143,15 @@ function enterStart(
   }
   ledger.lack('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
   return undefined;
+}
+
+/** The water before lighting. Over a stove still warm from the burn before it may be rising already: then on along its line. */
+function upTo(water: WaterCurve, atS: number): ReadTemp | undefined {
+  const around = readAround(water, atS - BEFORE_S.from, atS - BEFORE_S.to);
+  const middleS = (BEFORE_S.from + BEFORE_S.to) / 2;
+  const rateKPerS = water.rateKPerS[firstPlaceAtOrAfter(water.timeS, atS - middleS)] ?? 0;
+  if (!around || Math.abs(rateKPerS) < ALREADY_RISING_K_PER_S) return around;
+  return { ...around, tempC: around.tempC + middleS * rateKPerS };
 }
 
 /** A pot that came later brings its probes along: the line through their first minute, back to the moment of pot on. */
