@@ -31,17 +31,17 @@ export function Frame(): VNode {
   }, [address]);
   return (
     <>
-      <a
-        class="skip"
-        href={location.hash}
-        onClick={(event) => {
-          event.preventDefault();
-          main.current?.focus();
-        }}
-      >
-        {words.skip}
-      </a>
       <header class="masthead">
+        <a
+          class="skip"
+          href={location.hash}
+          onClick={(event) => {
+            event.preventDefault();
+            main.current?.focus();
+          }}
+        >
+          {words.skip}
+        </a>
         <nav aria-label={words.nav.label}>
           {(
             [
@@ -98,7 +98,7 @@ function Screen({ route: here }: { route: Route }): VNode {
     default:
       return (
         <div class="page narrow">
-          <p>{say().notFound}</p>
+          <h1>{say().notFound}</h1>
           <p>
             <a href="#/">{say().goHome}</a>
           </p>
