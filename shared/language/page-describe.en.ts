@@ -105,6 +105,7 @@ export const describeEn = {
     },
     addOne: (p: { what: string }) => `Add a ${p.what}`,
     empty: 'Nothing here yet.',
+    editIt: 'Edit',
     edit: (p: { name: string }) => `Edit ${p.name}`,
     needStove: 'Add a stove first.',
   },

@@ -107,6 +107,7 @@ export const describeFr: typeof describeEn = {
     },
     addOne: (p) => `Ajouter\u00a0: ${p.what}`,
     empty: 'Rien ici encore.',
+    editIt: 'Modifier',
     edit: (p) => `Modifier ${p.name}`,
     needStove: 'Ajoutez d’abord un foyer.',
   },

@@ -39,12 +39,12 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
                   <button
                     type="button"
                     class="shelf-item"
-                    aria-label={words.edit({ name: nameOf(item) })}
                     onClick={() => {
                       open.value = { kind: each, item };
                     }}
                   >
-                    <b>{nameOf(item)}</b> <span class="quiet">{factsOf(item)}</span>
+                    <span class="unseen">{words.editIt}</span> <b>{nameOf(item)}</b>{' '}
+                    <span class="quiet">{factsOf(item)}</span>
                   </button>
                 </li>
               ))}

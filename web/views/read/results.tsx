@@ -44,11 +44,10 @@ export function Results({ analysis, primary }: { analysis: Analysis; primary: st
 }
 
 function ResultLine({ result, isPrimary }: { result: ValueResult; isPrimary: boolean }): VNode {
-  const name = resultName(result.id);
   return (
     <details class={isPrimary ? 'result primary' : 'result'}>
-      <summary aria-label={`${name}: ${figure(result.value, result.unit, result.id)}`}>
-        <span class="result-name">{name}</span>
+      <summary>
+        <span class="result-name">{resultName(result.id)}</span>
         <span class="result-value">{figure(result.value, result.unit, result.id)}</span>
         <span class="result-interval quiet">{intervalText(result)}</span>
         <span class="result-window quiet">{sayResult().windows[result.window]}</span>
