@@ -1,7 +1,8 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { AppError } from '../app-error.ts';
 
-const LOOPBACK_NAMES = new Set(['localhost', '127.0.0.1', '[::1]']);
+/** Names that only this machine itself has. */
+const LOOPBACK_NAME = /^(localhost|127(?:\.\d{1,3}){3}|\[::1\])$/;
 
 /**
  * The page loads nothing from anywhere else and can be framed by nobody; scripts and styles stand in files.
@@ -44,7 +45,7 @@ export function guard(app: FastifyInstance): void {
 /** DNS rebinding: a foreign name that resolves to this machine still stands in the Host header. */
 function refuseForeignName(request: FastifyRequest): void {
   const host = request.headers.host ?? '';
-  if (!LOOPBACK_NAMES.has(withoutPort(host))) throw new AppError('request/host-refused', { host });
+  if (!LOOPBACK_NAME.test(withoutPort(host))) throw new AppError('request/host-refused', { host });
 }
 
 function refuseForeignSite(request: FastifyRequest): void {

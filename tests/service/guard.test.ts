@@ -20,11 +20,14 @@ test.each([
   expect((await call('GET', '/api/stoves')).body.stoves).toEqual([]);
 });
 
-test.each(['localhost:4280', '127.0.0.1:4280', '[::1]:4280', 'LOCALHOST'])('the page is served as %s', async (host) => {
-  const { call } = await testService();
-  const own = { host, origin: `http://${host}`, 'sec-fetch-site': 'same-origin' };
-  expect((await call('POST', '/api/stoves', { name: 'Heron' }, own)).status).toBe(201);
-});
+test.each(['localhost:4280', '127.0.0.1:4280', '[::1]:4280', '127.0.0.2:4280', 'LOCALHOST'])(
+  'the page is served as %s',
+  async (host) => {
+    const { call } = await testService();
+    const own = { host, origin: `http://${host}`, 'sec-fetch-site': 'same-origin' };
+    expect((await call('POST', '/api/stoves', { name: 'Heron' }, own)).status).toBe(201);
+  },
+);
 
 test('data read by another site are refused too, while a link from there may open the page', async () => {
   const { call } = await testService();
