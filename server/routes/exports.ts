@@ -4,17 +4,19 @@ import { z } from 'zod';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import type { Answers } from '../burns/answers.ts';
 import { draftRecord } from '../burns/record-draft.ts';
-import { type BurnFile, type BurnFileName, burnFiles } from '../exports/burn-files.ts';
+import { type BurnFile, type BurnFileName, burnFiles, packaged } from '../exports/burn-files.ts';
+import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
 import { paced } from '../exports/paced.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
-import { idParam, problems } from './bodies.ts';
+import { id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
 /** One address for every file that a burn can leave as. */
 export function exportRoutes(app: App, store: Store, answers: Answers, version: string): void {
+  packageRoute(app, store, answers, version);
   for (const name of Object.keys(burnFiles) as BurnFileName[]) {
     app.get(
       `/api/burns/:id/${name}`,
@@ -26,6 +28,34 @@ export function exportRoutes(app: App, store: Store, answers: Answers, version: 
       },
     );
   }
+}
+
+const chosenBurns = z.strictObject({
+  burns: z
+    .string()
+    .transform((text) => text.split(','))
+    .pipe(z.array(id).min(1).max(1000))
+    .optional()
+    .describe('identifiers with commas between them; every burn when left out'),
+});
+
+/** Several burns in one package. */
+function packageRoute(app: App, store: Store, answers: Answers, version: string): void {
+  app.get(
+    '/api/package.zip',
+    { schema: { tags: ['exports'], querystring: chosenBurns, response: problems } },
+    async (request, reply) => {
+      const all = () => store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+      const ids = request.query.burns ?? all().map((burn) => burn.id);
+      const burns: PackagedBurn[] = [];
+      for (const burnId of ids) {
+        const draft = draftRecord(store, burnId);
+        burns.push(await packaged({ store, draft, analysis: () => answers.analysis(burnId), version }));
+      }
+      const file = { name: 'package.zip', mediaType: 'application/zip', chunks: dataPackage(burns, version) };
+      return send(reply as FastifyReply, 'burns', file);
+    },
+  );
 }
 
 /** Sends a file as it is made: the reader sets the pace and nothing piles up. */

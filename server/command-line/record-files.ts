@@ -4,9 +4,7 @@ import type { z } from 'zod';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema, type MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
-
-/** Something the person can put right: the command prints the message and ends. */
-export class UsageError extends Error {}
+import { UsageError } from './command.ts';
 
 const SHOWN_ISSUES = 3;
 
@@ -49,16 +47,4 @@ export function readRecords(paths: readonly string[]): BurnRecord[] {
 /** A record with its analysis, by its own method set unless another is named. */
 export function analysed(record: BurnRecord, method?: MethodSet): { record: BurnRecord; analysis: Analysis } {
   return { record, analysis: analyse(record, method === undefined ? {} : { method }) };
-}
-
-/** Runs a command: prints its answer as JSON, or one sentence on standard error and exit code 2. */
-export function answer(command: () => unknown): void {
-  try {
-    const result = command();
-    if (result !== undefined) process.stdout.write(`${JSON.stringify(result, null, 2)}\n`);
-  } catch (cause) {
-    if (!(cause instanceof UsageError)) throw cause;
-    process.stderr.write(`${cause.message}\n`);
-    process.exitCode = 2;
-  }
 }

@@ -1,0 +1,44 @@
+import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { AppError } from '../app-error.ts';
+import { readable } from '../store/sqlite-errors.ts';
+import { answered, benchOptions, withBench } from './bench.ts';
+import { type Command, exitCodes, print, readArgs, word } from './command.ts';
+
+interface Backup {
+  folder: string;
+  burns: number;
+  madeAtUtcMs: number;
+}
+
+export const command: Command = {
+  help: () => word('backup'),
+  async run(args) {
+    const { values, positionals } = readArgs('backup', benchOptions, args);
+    const target = positionals[0] === undefined ? undefined : resolve(positionals[0]);
+    if (target && existsSync(target) && readdirSync(target).length > 0) {
+      throw new AppError('backup/exists', { folder: target });
+    }
+    return withBench(values, async (bench) => {
+      const made = await answered<Backup>(bench.request('POST', '/api/backups'));
+      if (target) move(made.folder, target);
+      print({ ...made, folder: target ?? made.folder });
+      return exitCodes.done;
+    });
+  },
+};
+
+/** @throws AppError store/folder-not-writable, store/full; the backup is then still where the service made it */
+function move(from: string, to: string): void {
+  try {
+    mkdirSync(dirname(to), { recursive: true });
+    rmSync(to, { recursive: true, force: true });
+    renameSync(from, to);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EXDEV') throw readable(error, to);
+    // To another disk it is copied, under another name until it is whole.
+    cpSync(from, `${to}.partial`, { recursive: true });
+    renameSync(`${to}.partial`, to);
+    rmSync(from, { recursive: true });
+  }
+}

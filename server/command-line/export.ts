@@ -1,0 +1,62 @@
+import type { BurnSummary } from '../../shared/contract/api.ts';
+import { AppError } from '../app-error.ts';
+import { type Bench, benchOptions, withBench } from './bench.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, word } from './command.ts';
+import { findBurn, listBurns } from './find-burn.ts';
+import { fileNameOf, writeOutput } from './output-file.ts';
+
+/** What the formats are called here, and at which address and under which ending they are found. */
+const formats = {
+  package: ['package.zip', 'package.zip'],
+  record: ['record', 'record.json'],
+  xlsx: ['burn.xlsx', 'burn.xlsx'],
+  csv: ['readings.csv', 'readings.csv'],
+  parquet: ['readings.parquet', 'readings.parquet'],
+  results: ['results.csv', 'results.csv'],
+  marks: ['marks.csv', 'marks.csv'],
+  weighings: ['weighings.csv', 'weighings.csv'],
+} as const;
+type Format = keyof typeof formats;
+
+const options = {
+  ...benchOptions,
+  format: { type: 'string' },
+  output: { type: 'string' },
+  all: { type: 'boolean' },
+  list: { type: 'boolean' },
+  force: { type: 'boolean' },
+} as const;
+
+export const command: Command = {
+  help: () => word('export', { formats: Object.keys(formats).join(', ') }),
+  async run(args) {
+    const { values, positionals } = readArgs('export', options, args);
+    const format = oneOf('--format', values.format, Object.keys(formats) as Format[]) ?? 'package';
+    if (!values.list && !values.all && positionals.length === 0) {
+      throw new AppError('command/argument-missing', { command: 'export', what: 'BURN' });
+    }
+    return withBench(values, async (bench) => {
+      const all = await listBurns(bench);
+      if (values.list) {
+        print({ burns: all.map(({ curve: _curve, ...burn }) => burn) });
+        return exitCodes.done;
+      }
+      const burns = values.all ? all : positionals.map((text) => findBurn(all, text));
+      const one = burns.length === 1 ? burns[0] : undefined;
+      if (!one && format !== 'package') {
+        throw new AppError('command/argument-wrong', { option: '--format', value: format, options: 'package' });
+      }
+      const content = await contentOf(bench, burns, format);
+      const name = fileNameOf(one ? one.title : 'burns', formats[format][1]);
+      const output = { file: values.output ?? name, force: values.force ?? false };
+      await writeOutput(content, output, { burns: burns.map(({ id, title }) => ({ id, title })) });
+      return exitCodes.done;
+    });
+  },
+};
+
+function contentOf(bench: Bench, burns: readonly BurnSummary[], format: Format) {
+  const [burn] = burns;
+  if (burns.length === 1) return bench.request('GET', `/api/burns/${burn!.id}/${formats[format][0]}`);
+  return bench.request('GET', `/api/package.zip?burns=${burns.map(({ id }) => id).join(',')}`);
+}

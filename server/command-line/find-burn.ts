@@ -1,0 +1,29 @@
+import type { BurnSummary } from '../../shared/contract/api.ts';
+import { AppError } from '../app-error.ts';
+import { answered, type Bench } from './bench.ts';
+
+export async function listBurns(bench: Bench): Promise<BurnSummary[]> {
+  return (await answered<{ burns: BurnSummary[] }>(bench.request('GET', '/api/burns'))).burns;
+}
+
+/**
+ * The burn that a person means: by its identifier or the beginning of one, by its title, or the latest.
+ * @param burns newest first
+ * @throws AppError command/burn-unknown, command/burn-unclear
+ */
+export function findBurn(burns: readonly BurnSummary[], text: string): BurnSummary {
+  const wanted = text.trim().toLowerCase();
+  const ways: ((burn: BurnSummary, place: number) => boolean)[] = [
+    ({ id }) => id === wanted,
+    ({ title }) => title.toLowerCase() === wanted,
+    (_, place) => wanted === 'latest' && place === 0,
+    ({ id }) => wanted.length >= 4 && id.startsWith(wanted),
+    ({ title }) => title.toLowerCase().startsWith(wanted),
+  ];
+  for (const way of ways) {
+    const found = burns.filter(way);
+    if (found.length === 1) return found[0]!;
+    if (found.length > 1) throw new AppError('command/burn-unclear', { text, count: found.length });
+  }
+  throw new AppError('command/burn-unknown', { text });
+}

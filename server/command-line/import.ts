@@ -1,0 +1,76 @@
+import { basename } from 'node:path';
+import { type ImportOutcome, type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
+import { AppError } from '../app-error.ts';
+import { answered, type Bench, benchOptions, withBench } from './bench.ts';
+import { type Command, exitCodes, numberOf, oneOf, print, readArgs, word } from './command.ts';
+import { findBurn, listBurns } from './find-burn.ts';
+import { readInput, readJsonInput } from './input-file.ts';
+import { ServiceRefusal } from './service-refusal.ts';
+
+const kinds = ['columns', 'notes'] as const;
+
+const options = {
+  ...benchOptions,
+  preview: { type: 'boolean' },
+  keep: { type: 'string' },
+  choices: { type: 'string' },
+  as: { type: 'string' },
+  reading: { type: 'string' },
+  into: { type: 'string' },
+  at: { type: 'string' },
+  title: { type: 'string' },
+} as const;
+
+export const command: Command = {
+  help: () => word('import'),
+  async run(args) {
+    const { values, positionals } = readArgs('import', options, args);
+    const [file, more] = positionals;
+    if (file === undefined || more !== undefined) {
+      throw new AppError('command/argument-missing', { command: 'import', what: 'FILE' });
+    }
+    const as = oneOf('--as', values.as, kinds);
+    const otherwise = oneOf('--keep', values.keep, importChoices);
+    const atElapsedS = numberOf('--at', values.at, Number.NEGATIVE_INFINITY);
+    const decisions = values.choices === undefined ? undefined : readJsonInput(values.choices);
+    const reading = values.reading === undefined ? undefined : readJsonInput(values.reading);
+    const bytes = readInput(file);
+
+    return withBench(values, async (bench) => {
+      const name = encodeURIComponent(file === '-' ? 'file' : basename(file));
+      const query = `name=${name}${as ? `&as=${as}` : ''}`;
+      let seen = await answered<ImportPreview>(bench.request('POST', `/api/imports?${query}`, { bytes }));
+      const correction = reading === undefined ? {} : { [seen.kind]: reading };
+      if (values.preview) {
+        if (reading !== undefined) {
+          const path = `/api/imports/${seen.id}/preview`;
+          seen = await answered<ImportPreview>(bench.request('POST', path, { json: correction }));
+        }
+        await bench.request('DELETE', `/api/imports/${seen.id}`);
+        const { id: _id, ...shown } = seen;
+        print(shown);
+        return exitCodes.done;
+      }
+      return keep(bench, seen.id, {
+        ...correction,
+        ...(otherwise && { otherwise }),
+        ...(decisions !== undefined && { decisions }),
+        ...(values.title !== undefined && { title: values.title }),
+        ...(atElapsedS !== undefined && { atElapsedS }),
+        ...(values.into !== undefined && { into: findBurn(await listBurns(bench), values.into).id }),
+      });
+    });
+  },
+};
+
+/** What differs is printed for whoever has to choose. */
+async function keep(bench: Bench, id: string, how: object): Promise<number> {
+  try {
+    print(await answered<ImportOutcome>(bench.request('POST', `/api/imports/${id}/keep`, { json: how })));
+    return exitCodes.done;
+  } catch (error) {
+    if (error instanceof ServiceRefusal && error.code === 'import/differs') print(error.details);
+    await bench.request('DELETE', `/api/imports/${id}`).catch(() => {});
+    throw error;
+  }
+}

@@ -1,0 +1,24 @@
+import { readFileSync } from 'node:fs';
+import { AppError } from '../app-error.ts';
+
+/**
+ * The bytes of a file; of standard input for "-".
+ * @throws AppError command/file-unreadable
+ */
+export function readInput(file: string): Uint8Array {
+  try {
+    return readFileSync(file === '-' ? 0 : file);
+  } catch (error) {
+    throw new AppError('command/file-unreadable', { file, raw: (error as Error).message }, { cause: error });
+  }
+}
+
+/** @throws AppError command/file-unreadable when it is no JSON either */
+export function readJsonInput(file: string): unknown {
+  const text = Buffer.from(readInput(file)).toString('utf8');
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    throw new AppError('command/file-unreadable', { file, raw: (error as Error).message }, { cause: error });
+  }
+}

@@ -1,0 +1,15 @@
+import { AppError } from '../app-error.ts';
+import { listPorts } from '../bridge/port-listing.ts';
+import { serialPortFactory } from '../bridge/serial-port-factory.ts';
+import { type Command, exitCodes, print, readArgs, word } from './command.ts';
+
+export const command: Command = {
+  help: () => word('ports'),
+  async run(args) {
+    readArgs('ports', {}, args);
+    const { ports, problem } = await listPorts(serialPortFactory);
+    if (problem) throw new AppError('probe/ports-not-listed', { raw: problem.raw });
+    print({ ports });
+    return exitCodes.done;
+  },
+};

@@ -1,0 +1,33 @@
+/** What would this stove do with another load? */
+import { z } from 'zod';
+import { predictFromRecords } from '../../shared/comparison/prediction/predict-from-records.ts';
+import { loadSchema } from '../../shared/contract/prediction.ts';
+import { languages } from '../../shared/language/language.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from './command.ts';
+import { analysed, readChecked, readRecords } from './record-files.ts';
+
+export const command: Command = {
+  help: () => word('predict', { languages: languages.join(', ') }),
+  run(args) {
+    const { values, positionals } = readArgs(
+      'predict',
+      { load: { type: 'string' }, schema: { type: 'boolean' }, language: { type: 'string' } },
+      args,
+    );
+    if (values.schema) {
+      print(z.toJSONSchema(loadSchema));
+      return exitCodes.done;
+    }
+    if (positionals.length === 0 || values.load === undefined) throw new UsageError(this.help());
+    const language = oneOf('--language', values.language, languages) ?? 'en';
+    const load = readChecked(values.load, loadSchema, 'a load (see --schema)');
+    print(
+      predictFromRecords(
+        readRecords(positionals).map((record) => analysed(record)),
+        load,
+        language,
+      ),
+    );
+    return exitCodes.done;
+  },
+};

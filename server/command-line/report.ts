@@ -1,0 +1,71 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { ImportPreview } from '../../shared/contract/imports.ts';
+import { languages } from '../../shared/language/language.ts';
+import { AppError } from '../app-error.ts';
+import { papers } from '../reports/report.ts';
+import type { ReportFormat } from '../reports/write-reports.ts';
+import { terminalLanguage } from '../start-up.ts';
+import { answered, type Bench, type BenchChoice, benchOptions, withBench } from './bench.ts';
+import { type Command, exitCodes, oneOf, readArgs, word } from './command.ts';
+import { findBurn, listBurns } from './find-burn.ts';
+import { readInput } from './input-file.ts';
+import { fileNameOf, writeOutput } from './output-file.ts';
+
+const formats: Record<string, ReportFormat> = { pdf: 'report.pdf', html: 'report.html', svg: 'curves.svg' };
+const paperNames = Object.keys(papers) as (keyof typeof papers)[];
+
+const options = {
+  ...benchOptions,
+  format: { type: 'string' },
+  language: { type: 'string' },
+  paper: { type: 'string' },
+  output: { type: 'string' },
+  force: { type: 'boolean' },
+} as const;
+
+export const command: Command = {
+  help: () =>
+    word('report', {
+      formats: Object.keys(formats).join(', '),
+      languages: languages.join(', '),
+      papers: paperNames.join(', '),
+    }),
+  async run(args) {
+    const { values, positionals } = readArgs('report', options, args);
+    const format = formats[oneOf('--format', values.format, Object.keys(formats)) ?? 'pdf']!;
+    const language = oneOf('--language', values.language, languages) ?? terminalLanguage;
+    const paper = oneOf('--paper', values.paper, paperNames) ?? 'a4';
+    const [what, more] = positionals;
+    if (what === undefined || more !== undefined) {
+      throw new AppError('command/argument-missing', { command: 'report', what: 'BURN' });
+    }
+    const write = async (bench: Bench, text: string) => {
+      const burn = findBurn(await listBurns(bench), text);
+      const content = await bench.request('GET', `/api/burns/${burn.id}/${format}?language=${language}&paper=${paper}`);
+      const output = { file: values.output ?? fileNameOf(burn.title, format), force: values.force ?? false };
+      await writeOutput(content, output, { burns: [{ id: burn.id, title: burn.title }] });
+      return exitCodes.done;
+    };
+    if (!/\.(json|zip)$/i.test(what)) return withBench(values, (bench) => write(bench, what));
+    return onLoan(what, (choice) => withBench(choice, (bench) => write(bench, 'latest')));
+  },
+};
+
+/** A record needs no bench of its own: it is put on one for the time of the report. */
+async function onLoan(file: string, work: (choice: BenchChoice) => Promise<number>): Promise<number> {
+  const bytes = readInput(file);
+  const data = mkdtempSync(join(tmpdir(), 'stovebench-report-'));
+  try {
+    await withBench({ data }, async (bench) => {
+      const preview = await answered<ImportPreview>(
+        bench.request('POST', `/api/imports?name=${encodeURIComponent(file)}`, { bytes }),
+      );
+      await answered(bench.request('POST', `/api/imports/${preview.id}/keep`, { json: {} }));
+    });
+    return await work({ data });
+  } finally {
+    rmSync(data, { recursive: true, force: true });
+  }
+}

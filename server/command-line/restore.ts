@@ -1,0 +1,35 @@
+import { resolve } from 'node:path';
+import { AppError } from '../app-error.ts';
+import { restore } from '../backup/restore.ts';
+import { createAnalyst } from '../burns/analyst.ts';
+import { dataFolder } from './bench.ts';
+import { type Command, exitCodes, print, readArgs, say, word } from './command.ts';
+
+export const command: Command = {
+  help: () => word('restore'),
+  async run(args) {
+    const { values, positionals } = readArgs(
+      'restore',
+      { data: { type: 'string' }, replace: { type: 'boolean' } },
+      args,
+    );
+    const [backup, more] = positionals;
+    if (backup === undefined || more !== undefined) {
+      throw new AppError('command/argument-missing', { command: 'restore', what: 'BACKUP' });
+    }
+    const analyst = createAnalyst();
+    try {
+      print(
+        await restore(resolve(backup), dataFolder(values), {
+          analyst,
+          nowMs: Date.now(),
+          replace: values.replace ?? false,
+          onProgress: (done, of) => say(word('proving', { done, of })),
+        }),
+      );
+      return exitCodes.done;
+    } finally {
+      await analyst.close();
+    }
+  },
+};

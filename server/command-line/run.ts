@@ -1,0 +1,78 @@
+import { errorSentence } from '../../shared/language/errors.ts';
+import { AppError, isAppError } from '../app-error.ts';
+import { loadParts, refuseUnfitNode, terminalLanguage } from '../start-up.ts';
+import { readable } from '../store/sqlite-errors.ts';
+import { type Command, exitCodes, isUsage, say, UsageError, word } from './command.ts';
+import { ServiceRefusal } from './service-refusal.ts';
+
+/** Loaded when they are needed: most commands have no use for a serial port or a database. */
+const commands: Record<string, () => Promise<{ command: Command }>> = {
+  serve: () => import('./serve.ts'),
+  ports: () => import('./ports.ts'),
+  watch: () => import('./watch.ts'),
+  analyse: () => import('./analyse.ts'),
+  compare: () => import('./compare.ts'),
+  predict: () => import('./predict.ts'),
+  report: () => import('./report.ts'),
+  export: () => import('./export.ts'),
+  import: () => import('./import.ts'),
+  backup: () => import('./backup.ts'),
+  restore: () => import('./restore.ts'),
+  verify: () => import('./verify.ts'),
+};
+
+export const commandNames = Object.keys(commands);
+
+/** Runs a command and ends with its exit code, once everything it wrote has been taken. */
+export async function runAndExit(args: readonly string[]): Promise<void> {
+  const code = await runCommand(args);
+  // A reader that went away (as `head` does) is no failure.
+  process.stdout.on('error', () => process.exit(code ?? 0));
+  if (code !== undefined) process.exitCode = code;
+}
+
+/** @returns the exit code; undefined for a service that goes on */
+export async function runCommand(args: readonly string[]): Promise<number | undefined> {
+  const [name, ...rest] = args;
+  try {
+    if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
+      (name === undefined ? process.stderr : process.stdout).write(word('overview'));
+      return name === undefined ? exitCodes.usage : exitCodes.done;
+    }
+    const load = commands[name];
+    if (!load) throw new AppError('command/unknown', { command: name });
+    refuseUnfitNode();
+    const { command } = await loadParts(load);
+    if (rest.includes('--help') || rest.includes('-h')) {
+      process.stdout.write(command.help());
+      return exitCodes.done;
+    }
+    return await command.run(rest);
+  } catch (error) {
+    return refuse(error);
+  }
+}
+
+function refuse(thrown: unknown): number {
+  if (thrown instanceof UsageError) {
+    process.stderr.write(`${thrown.message}\n`);
+    return exitCodes.usage;
+  }
+  if (thrown instanceof ServiceRefusal) {
+    say(thrown.message);
+    for (const { path, message } of thrown.issues) process.stderr.write(`  ${path}: ${message}\n`);
+    return codeOf(thrown.code);
+  }
+  const error = readable(thrown, '');
+  if (!isAppError(error)) throw thrown;
+  say(errorSentence(terminalLanguage, error.code, error.params));
+  for (const { path, code, params } of error.issues ?? []) {
+    process.stderr.write(`  ${path}: ${errorSentence(terminalLanguage, code, params)}\n`);
+  }
+  return codeOf(error.code);
+}
+
+function codeOf(code: string): number {
+  if (code === 'import/differs') return exitCodes.found;
+  return isUsage(code) ? exitCodes.usage : exitCodes.failed;
+}

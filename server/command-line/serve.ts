@@ -1,0 +1,17 @@
+import { type Command, readArgs, word } from './command.ts';
+
+const options = { host: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } } as const;
+
+export const command: Command = {
+  help: () => word('serve'),
+  /** Does not end by itself: the service goes on until it is told to stop. */
+  async run(args) {
+    const { values } = readArgs('serve', options, args);
+    // The service reads its settings from the environment, wherever it is started from.
+    if (values.host !== undefined) process.env.STOVEBENCH_HOST = values.host;
+    if (values.port !== undefined) process.env.STOVEBENCH_PORT = values.port;
+    if (values.data !== undefined) process.env.STOVEBENCH_DATA = values.data;
+    await import('../main.ts');
+    return new Promise<never>(() => {});
+  },
+};

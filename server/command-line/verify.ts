@@ -1,0 +1,64 @@
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { isAppError } from '../app-error.ts';
+import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
+import { verify } from '../backup/verify.ts';
+import { createAnalyst } from '../burns/analyst.ts';
+import { openStore } from '../store/open-store.ts';
+import { answered, dataFolder, withBench } from './bench.ts';
+import { type Command, exitCodes, print, readArgs, say, word } from './command.ts';
+
+export const command: Command = {
+  help: () => word('verify'),
+  async run(args) {
+    const { values, positionals } = readArgs('verify', { data: { type: 'string' } }, args);
+    const folder = positionals[0] === undefined ? dataFolder(values) : resolve(positionals[0]);
+    if (isBackup(folder)) {
+      await checkFiles(folder, readList(folder));
+      return onCopyOf(folder);
+    }
+    try {
+      return await verifyFolder(folder);
+    } catch (error) {
+      if (!isAppError(error, 'store/in-use') || error.params.address === undefined) throw error;
+      return verifyService(folder);
+    }
+  },
+};
+
+async function verifyFolder(folder: string): Promise<number> {
+  const store = openStore(folder, { nowMs: Date.now });
+  const analyst = createAnalyst();
+  try {
+    const verdict = await verify(store, analyst, (done, of) => say(word('proving', { done, of })));
+    print(verdict);
+    return verdict.ok ? exitCodes.done : exitCodes.found;
+  } finally {
+    await analyst.close();
+    store.close();
+  }
+}
+
+/** A running service has the data to itself; a backup of the moment says the same. */
+async function verifyService(folder: string): Promise<number> {
+  const backup = await withBench({ data: folder }, (bench) =>
+    answered<{ folder: string }>(bench.request('POST', '/api/backups')),
+  );
+  try {
+    return await verifyFolder(backup.folder);
+  } finally {
+    rmSync(backup.folder, { recursive: true, force: true });
+  }
+}
+
+/** Opening a database writes to its folder, and a backup stays as it is. */
+async function onCopyOf(backup: string): Promise<number> {
+  const copy = mkdtempSync(join(tmpdir(), 'stovebench-verify-'));
+  try {
+    cpSync(backup, copy, { recursive: true });
+    return await verifyFolder(copy);
+  } finally {
+    rmSync(copy, { recursive: true, force: true });
+  }
+}

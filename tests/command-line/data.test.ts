@@ -1,0 +1,111 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
+import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
+import { testService } from '../support/test-service.ts';
+import { stovebench, stovebenchProcess } from './run-command.ts';
+
+const sampleFile = join(repositoryRoot, 'shared/contract/sample-burn-record.json');
+const id = sample.id;
+
+test('a burn goes from one bench to another and its results are the same; once more changes nothing', async () => {
+  const folder = temporaryFolder();
+  const [mine, theirs] = [join(folder, 'mine'), join(folder, 'theirs')];
+  const first = await stovebench(['import', sampleFile], mine);
+  expect([first.code, first.answer.burns[0].state]).toEqual([0, 'new']);
+
+  const file = join(folder, 'heron.zip');
+  const written = await stovebench(['export', 'latest', '--output', file], mine);
+  expect(written.answer).toEqual({ file, burns: [{ id, title: sample.title }] });
+  const inTheWay = await stovebench(['export', 'latest', '--output', file], mine);
+  expect([inTheWay.code, inTheWay.stderr]).toEqual([2, expect.stringContaining('is there already')]);
+
+  const second = await stovebench(['import', file], theirs);
+  expect(second.answer.burns[0].state).toBe('new');
+  const again = await stovebench(['import', file], theirs);
+  expect(again.answer).toEqual({ burns: [{ id, title: sample.title, state: 'same' }], created: [], changed: [] });
+
+  const record = (data: string) => stovebench(['export', id, '--format', 'record', '--output', '-'], data);
+  const here = await record(mine);
+  expect((await record(theirs)).stdout).toBe(here.stdout);
+  writeFileSync(join(folder, 'record.json'), here.stdout);
+  const results = await stovebench(['analyse', join(folder, 'record.json')]);
+  expect(results.answer.burnId).toBe(id);
+});
+
+test('where two benches differ the import ends with 3 and prints both; a choice brings it in', async () => {
+  const data = join(temporaryFolder(), 'data');
+  await stovebench(['import', sampleFile], data);
+  const file = join(data, 'friend.json');
+  writeFileSync(file, JSON.stringify({ ...sample, weatherNote: 'windy, said the friend' }));
+  const differs = await stovebench(['import', file], data);
+  expect(differs.code).toBe(3);
+  expect(differs.answer.items).toMatchObject([{ kind: 'burn', id, theirs: { weatherNote: 'windy, said the friend' } }]);
+  expect(differs.stderr).toContain('1 thing is here already and different');
+  const kept = await stovebench(['import', file, '--keep', 'theirs'], data);
+  expect([kept.code, kept.answer.burns[0].state]).toEqual([0, 'changed']);
+  expect(readdirSync(join(data, 'imports'))).toEqual([]);
+});
+
+test('notes piped in from a notebook are previewed, then brought in', async () => {
+  const data = join(temporaryFolder(), 'data');
+  const input = '10:05 23,5\n10:15 30\n';
+  const preview = await stovebenchProcess(['import', '-', '--as', 'notes', '--preview'], { data, input });
+  expect(preview.answer.notes.lines.map(({ elapsedS }: { elapsedS: number }) => elapsedS)).toEqual([0, 600]);
+  const file = join(data, 'notes.txt');
+  writeFileSync(file, input);
+  const kept = await stovebench(['import', file, '--as', 'notes', '--title', 'by hand'], data);
+  expect(kept.answer.burns[0]).toMatchObject({ title: 'by hand', state: 'new' });
+});
+
+test('while a service runs on the data, listing, exporting, backing up and verifying go through it', async () => {
+  const folder = temporaryFolder();
+  const data = join(folder, 'data');
+  await stovebench(['import', sampleFile], data);
+  const service = await testService({ folder: data });
+  await service.app.listen({ host: '127.0.0.1', port: 0 });
+  const { port } = service.app.server.address() as AddressInfo;
+  service.store.announce(`http://127.0.0.1:${port}`);
+
+  const list = await stovebench(['export', '--list'], data);
+  expect([list.code, list.answer.burns[0].id]).toEqual([0, id]);
+  expect(list.stderr).toContain(`asking the service at http://127.0.0.1:${port}`);
+  const backup = await stovebench(['backup', join(folder, 'backup')], data);
+  expect([backup.code, backup.answer.burns]).toEqual([0, 1]);
+  expect(existsSync(join(folder, 'backup', 'backup.json'))).toBe(true);
+  const verdict = await stovebench(['verify'], data);
+  expect([verdict.code, verdict.answer.ok]).toEqual([0, true]);
+  expect(readdirSync(join(data, 'backups'))).toEqual([]);
+
+  const watched = await stovebench(['watch', '--count', '1'], data);
+  expect([watched.code, watched.answer.type]).toEqual([0, 'snapshot']);
+  const restored = await stovebench(['restore', join(folder, 'backup'), '--replace'], data);
+  expect([restored.code, restored.stderr]).toEqual([1, expect.stringContaining('already using')]);
+});
+
+test('data that are damaged end verify with 3 and are named', async () => {
+  const data = join(temporaryFolder(), 'data');
+  await stovebench(['import', sampleFile], data);
+  await stovebench(['verify'], data);
+  const file = join(data, 'stovebench.db');
+  const bytes = readFileSync(file);
+  // The last reading of the burn, found by its bytes and changed in one bit.
+  const counts = sample.readings[0]!.columns.map((column) => column.counts.at(-1)!);
+  const blob = Buffer.alloc(counts.length * 4);
+  counts.forEach((count, place) => void blob.writeInt32LE(count, place * 4));
+  const at = bytes.indexOf(blob);
+  expect(at).toBeGreaterThan(0);
+  bytes[at] = bytes[at]! ^ 1;
+  writeFileSync(file, bytes);
+  const verdict = await stovebench(['verify'], data);
+  expect([verdict.code, verdict.answer.ok, verdict.answer.burns[0].readings]).toEqual([3, false, 'changed']);
+});
+
+test('a report of a record needs no data of its own', async () => {
+  const file = join(temporaryFolder(), 'report.html');
+  const { code, answer } = await stovebench(['report', sampleFile, '--format', 'html', '--output', file]);
+  expect([code, answer.file]).toEqual([0, file]);
+  expect(readFileSync(file, 'utf8')).toContain(sample.title);
+});

@@ -1,0 +1,67 @@
+import { expect, test } from 'vitest';
+import { commandNames } from '../../server/command-line/run.ts';
+import { commandLineEn } from '../../shared/language/command-line.en.ts';
+import { commandLineFr } from '../../shared/language/command-line.fr.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { stovebench, stovebenchProcess } from './run-command.ts';
+
+const params = { methods: 'a', results: 'b', blocks: 'c', languages: 'd', formats: 'e', papers: 'f' };
+
+test('every command has help in both languages that names it, its options and nothing unfinished', () => {
+  for (const words of [commandLineEn, commandLineFr]) {
+    const overview = words.overview();
+    for (const name of commandNames) {
+      const help = words[name as 'analyse'](params);
+      expect(help).toMatch(new RegExp(`^usage ?: stovebench ${name}`));
+      expect(help).toContain('--help');
+      expect(help).not.toMatch(/undefined|NaN/);
+      expect(overview).toContain(`\n  ${name}`);
+    }
+  }
+});
+
+test('both languages list the same options for every command', () => {
+  const optionsIn = (help: string) => [...new Set(help.match(/--[a-z-]+/g))].sort();
+  for (const name of commandNames) {
+    const key = name as 'analyse';
+    expect(optionsIn(commandLineFr[key](params)), name).toEqual(optionsIn(commandLineEn[key](params)));
+  }
+});
+
+test('asked for help, a command prints it on standard output and ends well', async () => {
+  const overview = await stovebench(['--help']);
+  expect([overview.code, overview.stderr, overview.stdout]).toEqual([0, '', commandLineEn.overview()]);
+  const help = await stovebench(['export', '--help']);
+  expect([help.code, help.stderr]).toEqual([0, '']);
+  expect(help.stdout).toContain('usage: stovebench export BURN');
+});
+
+test('a process speaks the language of its terminal and ends with the exit code', async () => {
+  const { code, stdout, stderr } = await stovebenchProcess(['vole'], { language: 'fr_FR.UTF-8' });
+  expect([code, stdout, stderr]).toEqual([
+    2,
+    '',
+    'stovebench: Il n’y a pas de commande « vole ». « stovebench --help » dit ce qu’il y a.\n',
+  ]);
+});
+
+test.each([
+  [[], 'usage: stovebench COMMAND'],
+  [['fly'], 'There is no command "fly"'],
+  [['export', '--colour'], "Unknown option '--colour'"],
+  [['export'], 'BURN is missing'],
+  [['export', 'latest', '--format', 'doc'], '--format doc is not known. Choose one of: package, record'],
+  [['import', '/nonexistent/burn.zip'], '/nonexistent/burn.zip cannot be read'],
+  [['restore', '/nonexistent/backup'], '/nonexistent/backup is no backup made by Stovebench'],
+])('a command line that is wrong (%j) is refused in one sentence on standard error', async (args, sentence) => {
+  const { code, stdout, stderr } = await stovebench(args as string[]);
+  expect([args[0] === 'restore' ? 1 : 2, '']).toEqual([code, stdout]);
+  expect(stderr).toContain(sentence);
+});
+
+test('a wrong file ends with 2 and says line and column, and nothing is in the data', async () => {
+  const folder = temporaryFolder({ 'burn.json': '{"format": "stovebench-burn-record",\n "version" 1}' });
+  const { code, stdout, stderr } = await stovebench(['import', `${folder}/burn.json`], `${folder}/data`);
+  expect([code, stdout]).toEqual([2, '']);
+  expect(stderr).toContain('burn.json is not JSON: line 2, column 12 should have ":"');
+});
