@@ -12,7 +12,7 @@ const CHAR_NAMES = ['charKg', 'charMJ', 'charMJPerKg'] as const;
 const RECONCILE_SHARE = 0.03;
 const RECONCILE_KG = 0.05;
 /** Char goes on burning between raking out and weighing: up to this much (tens of grams; common practice, no source). */
-const BURNS_ON_KG = 0.05;
+const BURNS_ON_KG = 0.04;
 /** Char still to be weighed lies between nothing and this share of the fuel burnt ("common practice, no source"). */
 const PENDING_CHAR_SHARE = 0.1;
 

@@ -12,7 +12,7 @@ export const BOIL_BELOW_K = 0.5;
 /** Lag of a probe of which it is not known, s: anywhere from none to this ("common practice, no source"). */
 const UNKNOWN_LAG_S = 15;
 /** Weight of the warm and the cool end in the mean of the water: half, give or take this (rectangular). */
-const LAYER_WEIGHT = 0.2;
+const LAYER_WEIGHT = 0.12;
 const ONE_PROBE_U_K = 0.3;
 const SHORT_GAP_S = 300;
 const HAND_READ_U_K = 1;

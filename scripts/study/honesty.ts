@@ -1,0 +1,50 @@
+/**
+ * Do the 95 % intervals of single burns mean what they say? Thousands of simulated burns, measured with drawn errors, the truth known
+ * to the joule. A claim holds when the count lies inside the exact binomial 99 % band around 95 %.
+ *
+ * One claim is only held from below: times, powers and batches that hang on the boil of a pot whose probes are not calibrated. There
+ * the plateau stands in for the calibration, and where boiling water lies below the boiling point of its surface is known to
+ * 0.17 K; the simulated pots scatter less than that, so more of the intervals hold.
+ */
+import { binomialBand } from '../../shared/statistics/binomial.ts';
+import type { Study } from '../tools/study.ts';
+import { type Coverage, coverage } from './honesty/coverage.ts';
+import { benches } from './honesty/varied-burns.ts';
+
+const CONFIDENCE = 0.99;
+const ON_THE_PLATEAU = new Set(['timeToBoil', 'timeToTarget', 'meanUsefulPower']);
+
+/** What the counts do not bear out. */
+export function honestyClaims(counts: readonly Coverage[]): string[] {
+  return counts.flatMap(({ id, bench, trials, held }) => {
+    const { low, high } = binomialBand(trials, 0.95, CONFIDENCE);
+    const highest = bench !== 'calibrated' && ON_THE_PLATEAU.has(id) ? trials : high;
+    if (held >= low && held <= highest) return [];
+    return [`${bench}: ${held} of ${trials} intervals of ${id} held the truth, outside ${low} to ${highest}`];
+  });
+}
+
+const study: Study = ({ quick }) => {
+  const counts = benches.flatMap((bench) => coverage(bench, quick ? 120 : 1200));
+  const rows = counts.map(({ id, bench, trials, held, truthBelow, truthAbove, refused, relativeWidth }) => {
+    const { low, high } = binomialBand(trials, 0.95, CONFIDENCE);
+    return [bench, id, trials, held, `${low} to ${high}`, truthBelow, truthAbove, refused, 100 * relativeWidth];
+  });
+  const columns = [
+    'bench',
+    'result',
+    'burns',
+    'held',
+    '99 % band of 95 %',
+    'truth below',
+    'above',
+    'refused',
+    'width %',
+  ];
+  return {
+    tables: [{ title: '95 % intervals that held the truth', columns, rows }],
+    refuted: honestyClaims(counts),
+  };
+};
+
+export default study;

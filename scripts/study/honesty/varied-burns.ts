@@ -1,0 +1,105 @@
+/**
+ * Simulated burns of many kinds, measured on benches of three kinds, with errors drawn as they are shared in life. The simulator's
+ * physics (layered water, gusts, charges, soft boiling, drifting moisture) is not that of the analysis.
+ */
+import type { BurnDescription } from '../../../server/simulator/burn-description.ts';
+import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
+import { heronBurns } from '../../../server/simulator/heron.ts';
+import { heronScenario } from '../../../server/simulator/heron-bench.ts';
+import {
+  drawErrors,
+  type ErrorBudget,
+  type MeasurementErrors,
+  usualErrorBudget,
+} from '../../../server/simulator/measurement-errors.ts';
+import { simulateBurn } from '../../../server/simulator/simulate-burn.ts';
+import type { BurnTruth } from '../../../server/simulator/truth.ts';
+import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
+import { createRandom } from '../../../shared/statistics/random.ts';
+
+/** How the water probes are known: calibrated; an uncertainty stated; only the class of resistance probes, nothing stated. */
+export const benches = ['calibrated', 'stated', 'byClass'] as const;
+export type BenchKind = (typeof benches)[number];
+
+export interface VariedBurn {
+  readonly record: BurnRecord;
+  readonly truth: BurnTruth;
+}
+
+const budgets: Readonly<Record<BenchKind, ErrorBudget>> = {
+  calibrated: { ...usualErrorBudget, probeOffsetK: 0.15, probeGain: 0.0005, stationPressurePa: 50, markS: 15 },
+  stated: { ...usualErrorBudget, probeOffsetK: 0.8 },
+  byClass: usualErrorBudget,
+};
+
+/** IEC 60751 class B: ±0.3 K and ±0.5 % of the temperature. */
+const CLASS_B = { offsetK: 0.3, gain: 0.005 };
+
+export function variedBurn(bench: BenchKind, number: number): VariedBurn {
+  const seed = `${bench} ${number}`;
+  const random = createRandom(`honesty ${seed}`);
+  const between = (low: number, high: number) => low + (high - low) * random.uniform();
+  const either = <T>(one: T, other: T) => (random.uniform() < 0.5 ? one : other);
+  const usual = heronScenario(either('1', '2'), either('first', 'second'));
+  const isBoil = random.uniform() < 0.6;
+  const scenario = {
+    ...usual,
+    place: {
+      ...usual.place,
+      stationPressurePa: between(84_000, 102_000),
+      gustiness: between(0, 0.3),
+      airTempC: between(5, 25),
+    },
+    load: { ...usual.load, waterKg: between(18, 40), startTempC: between(8, 20) },
+    wood: { ...usual.wood, moistureWet: between(0.12, 0.24) },
+    plan: {
+      ...usual.plan,
+      target: isBoil ? ({ kind: 'boil' } as const) : ({ kind: 'temperature', tempC: between(65, 80) } as const),
+      lidOnToTarget: random.uniform() < 0.5,
+      lidOnInHold: random.uniform() < 0.5,
+      holdS: 1800,
+    },
+    timing: { ...usual.timing, stepS: 2, readingEveryS: 4 },
+  };
+  const shared = {
+    rig: `rig ${number}`,
+    woodScale: `scale ${number}`,
+    waterScale: either(`scale ${number}`, `other scale ${number}`),
+    woodLot: `lot ${number}`,
+    kindlingLot: `kindling ${number}`,
+    place: `place ${number}`,
+    burn: `burn ${number}`,
+  };
+  const drawn = drawErrors(budgets[bench], shared, `honesty ${bench}`);
+  const burn = simulateBurn(scenario, seed, bench === 'byClass' ? withinClass(drawn, seed) : drawn);
+  const record = toBurnRecord(burn, describe(bench, shared.waterScale === shared.woodScale));
+  return { record: bench === 'byClass' ? withoutStated(record) : record, truth: burn.truth };
+}
+
+function withinClass(errors: MeasurementErrors, seed: string): MeasurementErrors {
+  return {
+    ...errors,
+    probe: (site) => {
+      const random = createRandom(`${seed} ${site}`);
+      return { offsetK: random.rectangular(CLASS_B.offsetK), gain: random.rectangular(CLASS_B.gain) };
+    },
+  };
+}
+
+function withoutStated(record: BurnRecord): BurnRecord {
+  const channels = record.channels.map(
+    ({ standardUncertainty: _u, gainStandardUncertainty: _gain, ...channel }) => channel,
+  );
+  return { ...record, channels };
+}
+
+const { waterCalibrationK: _calibrated, ...usualDescription } = heronBurns()[0]!.description;
+
+function describe(bench: BenchKind, oneScale: boolean): BurnDescription {
+  const otherScale = { id: usualDescription.place.id, name: 'Kitchen scale' };
+  return {
+    ...usualDescription,
+    waterScale: oneScale ? usualDescription.woodScale : otherScale,
+    ...(bench === 'calibrated' ? { waterCalibrationK: budgets.calibrated.probeOffsetK } : {}),
+  };
+}
