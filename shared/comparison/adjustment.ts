@@ -44,24 +44,41 @@ export function commonConditions(all: readonly Conditions[]): CommonConditions |
   };
 }
 
-/** Factor that brings a result of a burn to the common conditions; 1 for results that do not depend on them. */
-export function adjustmentFactor(id: ResultId, burn: Conditions, common: CommonConditions): number {
+/** How a result was brought to the common conditions: by which factor, and how that factor goes with what was measured. */
+export interface Adjustment {
+  factor: number;
+  /** d ln factor / d ln of the burn's heat demand, and of its load: their errors enter the adjusted result by these. */
+  demandExponent: number;
+  loadExponent: number;
+}
+
+/** Left as measured. */
+export const unadjusted: Adjustment = { factor: 1, demandExponent: 0, loadExponent: 0 };
+
+/** Adjustment of a result of a burn; a factor of 1 for results that do not depend on the conditions. */
+export function adjustmentOf(id: ResultId, burn: Conditions, common: CommonConditions): Adjustment {
   switch (id) {
     case 'timeToTarget':
     case 'timeToBoil':
-      return common.demandJ / burn.demandJ! / powerFactor(burn, common);
+      return { ...unadjusted, factor: common.demandJ / burn.demandJ! / powerFactor(burn, common), demandExponent: -1 };
     case 'meanHeatingRate':
-      return (burn.loadJPerK! / common.loadJPerK) * powerFactor(burn, common);
+      return {
+        ...unadjusted,
+        factor: (burn.loadJPerK! / common.loadJPerK) * powerFactor(burn, common),
+        loadExponent: 1,
+      };
     case 'meanUsefulPower':
-      return powerFactor(burn, common);
+      return { ...unadjusted, factor: powerFactor(burn, common) };
     case 'dryWoodPerBatch':
     case 'equivalentDryFuel':
     case 'fuelEnergy':
-      return woodFactor(burn, common);
-    case 'specificFuelConsumption':
-      return woodFactor(burn, common) * (burn.loadKg! / common.loadKg);
+      return woodAdjustment(burn, common);
+    case 'specificFuelConsumption': {
+      const wood = woodAdjustment(burn, common);
+      return { ...wood, factor: wood.factor * (burn.loadKg! / common.loadKg), loadExponent: 1 };
+    }
     default:
-      return 1;
+      return unadjusted;
   }
 }
 
@@ -71,9 +88,11 @@ function powerFactor(burn: Conditions, common: CommonConditions): number {
   return 1 + (potLossWPerK(burn.loadKg!) * (common.airTempC - burn.airTempC)) / burn.usefulPowerW;
 }
 
-function woodFactor(burn: Conditions, common: CommonConditions): number {
-  if (burn.usefulJ === undefined) return common.demandJ / burn.demandJ!;
-  return 1 + (common.demandJ - burn.demandJ!) / burn.usefulJ;
+function woodAdjustment(burn: Conditions, common: CommonConditions): Adjustment {
+  const { demandJ, usefulJ } = burn as { demandJ: number; usefulJ?: number };
+  if (usefulJ === undefined) return { ...unadjusted, factor: common.demandJ / demandJ, demandExponent: -1 };
+  const factor = 1 + (common.demandJ - demandJ) / usefulJ;
+  return { ...unadjusted, factor, demandExponent: -demandJ / usefulJ / factor };
 }
 
 /** A pot as high as it is wide, full to the brim: surface 6·V/d. */

@@ -5,18 +5,21 @@ import type { ComparisonCode } from '../language/comparison.ts';
 import { mean } from '../statistics/moments.ts';
 import { median } from '../statistics/quantile.ts';
 import { compareRanks } from '../statistics/rank-comparison.ts';
+import type { Adjustment } from './adjustment.ts';
 import { completeBlocks } from './blocks.ts';
 import { type ComparedBurn, resultOf, type Side } from './compared-burn.ts';
-import { type ComparedValue, comparedValue, inputOf } from './contributions.ts';
+import type { ConditionErrors } from './conditions.ts';
+import { addContributions, type ComparedValue, comparedValue, inputOf } from './contributions.ts';
 import { compareBlocks, compareGroups, type MeanDifference } from './mean-difference.ts';
 import { type ResultScale, resultScales } from './result-scales.ts';
 
-/** One burn of the comparison, with the factor that brings its results to common conditions and the block it belongs to. */
+/** One burn of the comparison, with what brings its results to common conditions and the block it belongs to. */
 export interface Entry {
   compared: ComparedBurn;
   side: Side;
   block: string | undefined;
-  factor(id: ResultId): number;
+  adjustment(id: ResultId): Adjustment;
+  errors: ConditionErrors;
 }
 
 /** Levels, difference and interval, absolute and relative. */
@@ -40,6 +43,7 @@ export interface ComparedResult {
 
 export interface LackingResult {
   id: ResultId;
+  unit?: string;
   missing: Message;
   points: ComparedPoint[];
 }
@@ -47,7 +51,7 @@ export interface LackingResult {
 interface Measured extends ComparedValue {
   side: Side;
   block: string | undefined;
-  factor: number;
+  raw: ComparedValue;
 }
 
 const message = (code: ComparisonCode, params: Message['params'] = {}): Message => ({ code, params });
@@ -61,7 +65,9 @@ export function compareResult(
   const scale = resultScales[id] ?? { scale: 'points', betterWhen: 'neither' };
   const having = entries.flatMap((entry) => {
     const result = resultOf(entry.compared, id);
-    return result ? [{ entry, result, factor: entry.factor(id) }] : [];
+    if (!result) return [];
+    const adjustment = entry.adjustment(id);
+    return [{ entry, result, adjustment, factor: adjustment.factor }];
   });
   const adjusted = having.some(({ factor }) => factor !== 1);
   const points = having.map(
@@ -74,13 +80,14 @@ export function compareResult(
   );
   const lacking = (code: ComparisonCode, params?: Message['params']): LackingResult => ({
     id,
+    ...(having[0] && { unit: having[0].result.unit }),
     missing: message(code, params),
     points,
   });
 
-  const values = having.flatMap(({ entry, result, factor }): Measured[] => {
-    const value = comparedValue(entry.compared.burn.id, result, scale.scale, result.value * factor);
-    return value ? [{ ...value, side: entry.side, block: entry.block, factor }] : [];
+  const values = having.flatMap(({ entry, result, adjustment }): Measured[] => {
+    const raw = comparedValue(entry.compared.burn.id, result, scale.scale);
+    return raw ? [{ ...adjustedValue(raw, adjustment, entry.errors), raw, side: entry.side, block: entry.block }] : [];
   });
   if (values.length < having.length) return lacking('missing/notPositive');
   const sides = bySide(values);
@@ -114,7 +121,7 @@ export function compareResult(
   if (statistics.degreesOfFreedom === Infinity) remarks.push(message('remark/scatterBelowInstruments'));
   const figures = meanFigures(sides.a, statistics, scale);
   if (!areFinite(figures)) return lacking('missing/tooWide');
-  const rawValues = adjusted ? values.map((burn) => ({ ...burn, value: unadjusted(burn, scale) })) : values;
+  const rawValues = adjusted ? values.map((burn) => ({ ...burn, ...burn.raw })) : values;
   const raw = meanFigures(bySide(rawValues).a, compare(rawValues), scale);
   return {
     ...common,
@@ -130,8 +137,15 @@ function areFinite({ interval95, relativeInterval95 }: Figures): boolean {
   return [...interval95, ...relativeInterval95].every(Number.isFinite);
 }
 
-function unadjusted({ value, factor }: Measured, { scale }: ResultScale): number {
-  return scale === 'ratio' ? value - Math.log(factor) : value / factor;
+/** Only ratio results are adjusted: the factor joins the logarithm, and the errors of what it was taken from join its own. */
+function adjustedValue(raw: ComparedValue, adjustment: Adjustment, errors: ConditionErrors): ComparedValue {
+  if (adjustment.factor === 1) return raw;
+  const shared = addContributions([
+    { shared: raw.shared, exponent: 1 },
+    { shared: errors.demand, exponent: adjustment.demandExponent },
+    { shared: errors.load, exponent: adjustment.loadExponent },
+  ]);
+  return { ...raw, value: raw.value + Math.log(adjustment.factor), shared };
 }
 
 function bySide<T extends { side: Side }>(values: readonly T[]): { a: T[]; b: T[] } {

@@ -3,13 +3,13 @@ import type { BlockKind, Comparison } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
 import { comparisonSentence } from '../language/comparison.ts';
 import type { Language } from '../language/language.ts';
-import { adjustmentFactor, commonConditions } from './adjustment.ts';
+import { adjustmentOf, commonConditions, unadjusted } from './adjustment.ts';
 import { blockOf } from './blocks.ts';
 import { selectComparable } from './burn-selection.ts';
 import { circumstancesOf } from './circumstances.ts';
 import { compareResult, type Entry } from './compare-result.ts';
 import type { ComparedBurn, Side } from './compared-burn.ts';
-import { conditionsOf } from './conditions.ts';
+import { conditionErrorsOf, conditionsOf } from './conditions.ts';
 import { comparedResults } from './result-scales.ts';
 import { createWording } from './wording.ts';
 
@@ -101,12 +101,13 @@ function entriesOf(
       side,
       block: blockOf(compared.burn, blocks),
       conditions: conditionsOf(compared),
+      errors: conditionErrorsOf(compared),
     })),
   );
   const common = adjust ? commonConditions(entries.map(({ conditions }) => conditions)) : undefined;
   return entries.map(({ conditions, ...entry }) => ({
     ...entry,
-    factor: (id) => (common ? adjustmentFactor(id, conditions, common) : 1),
+    adjustment: (id) => (common ? adjustmentOf(id, conditions, common) : unadjusted),
   }));
 }
 

@@ -12,7 +12,7 @@ export interface ComparedBurn {
 export type Side = 'a' | 'b';
 
 /** The result of that id when the burn has one. */
-export function resultOf({ analysis }: ComparedBurn, id: ResultId): ValueResult | undefined {
+export function resultOf({ analysis }: Pick<ComparedBurn, 'analysis'>, id: ResultId): ValueResult | undefined {
   const result = analysis.results.find((candidate) => candidate.id === id);
   return result && hasValue(result) ? result : undefined;
 }

@@ -1,7 +1,10 @@
 /** The conditions of a burn that an energy balance can allow for. What is not known is left out. */
+
+import type { ResultId } from '../contract/results.ts';
 import { moistureWetFromDry } from '../quantities/moisture.ts';
 import { waterMassKg } from '../quantities/water.ts';
-import { type BurnDocument, type ComparedBurn, resultValue } from './compared-burn.ts';
+import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from './compared-burn.ts';
+import { addContributions, comparedValue } from './contributions.ts';
 
 /** Specific heat of water over the usual rise, J/(kg·K): mean from 20 to 100 °C by IAPWS-IF97 is 4189. */
 export const WATER_J_PER_KG_K = 4189;
@@ -24,6 +27,33 @@ export interface Conditions {
   airTempC?: number;
   /** Wet basis, of the lot that gave most of the wood. */
   moistureWet?: number;
+}
+
+/** Errors shared with other burns in the heat demand and in the load, relative, by the identity of the error. */
+export interface ConditionErrors {
+  demand: ReadonlyMap<string, number>;
+  load: ReadonlyMap<string, number>;
+}
+
+/**
+ * The demand is time × useful power; the load is equivalent dry fuel over specific fuel consumption. Their errors follow from
+ * those results, so that what cancels (one scale for wood and water) is seen to cancel.
+ */
+export function conditionErrorsOf(compared: ComparedBurn): ConditionErrors {
+  const sharedOf = (id: ResultId) => {
+    const result = resultOf(compared, id);
+    return (result && comparedValue(compared.burn.id, result, 'ratio')?.shared) ?? new Map<string, number>();
+  };
+  return {
+    demand: addContributions([
+      { shared: sharedOf('timeToTarget'), exponent: 1 },
+      { shared: sharedOf('meanUsefulPower'), exponent: 1 },
+    ]),
+    load: addContributions([
+      { shared: sharedOf('equivalentDryFuel'), exponent: 1 },
+      { shared: sharedOf('specificFuelConsumption'), exponent: -1 },
+    ]),
+  };
 }
 
 /** Gathers the conditions from the burn's description and its results. */
@@ -52,7 +82,7 @@ export function conditionsOf(compared: ComparedBurn): Conditions {
 }
 
 /** Water weighed (or measured by volume) before the burn, in one or several lots, kg. */
-export function startWaterKg(burn: BurnDocument): number | undefined {
+export function startWaterKg(burn: Pick<BurnDocument, 'weighings'>): number | undefined {
   const weighings = burn.weighings.filter(({ of, when }) => of === 'water' && when === 'start');
   const masses = weighings.map(({ massKg, volumeL, tempC }) =>
     massKg === undefined && volumeL !== undefined ? waterMassKg(volumeL, tempC ?? ROOM_C) : massKg,

@@ -13,18 +13,10 @@ export interface ComparedValue {
   ownVariance: number;
 }
 
-/**
- * @param value the result's value, or the value it was adjusted to; contributions keep their proportion to it
- * @returns undefined where a ratio result is not positive, so that it has no logarithm
- */
-export function comparedValue(
-  burnId: string,
-  result: ValueResult,
-  scale: ComparingScale,
-  value = result.value,
-): ComparedValue | undefined {
+/** @returns undefined where a ratio result is not positive, so that it has no logarithm */
+export function comparedValue(burnId: string, result: ValueResult, scale: ComparingScale): ComparedValue | undefined {
   const ratio = scale === 'ratio';
-  if (ratio && !(value > 0 && result.value > 0)) return undefined;
+  if (ratio && !(result.value > 0)) return undefined;
   const unit = ratio ? result.value : 1;
   const shared = new Map<string, number>();
   let ownVariance = 0;
@@ -34,7 +26,21 @@ export function comparedValue(
     if (identity === undefined) ownVariance += contribution * contribution;
     else shared.set(identity, (shared.get(identity) ?? 0) + contribution);
   }
-  return { burnId, value: ratio ? Math.log(value) : value, shared, ownVariance };
+  return { burnId, value: ratio ? Math.log(result.value) : result.value, shared, ownVariance };
+}
+
+/** Shared contributions of a product of powers of ratio results: Σ exponent × contribution, error by error. */
+export function addContributions(
+  terms: readonly { shared: ReadonlyMap<string, number>; exponent: number }[],
+): Map<string, number> {
+  const sum = new Map<string, number>();
+  for (const { shared, exponent } of terms) {
+    if (exponent === 0) continue;
+    for (const [identity, contribution] of shared) {
+      sum.set(identity, (sum.get(identity) ?? 0) + exponent * contribution);
+    }
+  }
+  return sum;
 }
 
 /** Errors that belong to a thing but are new in every burn: a scale is tared afresh each time. */

@@ -20,8 +20,10 @@ export function costOf(burns: readonly ComparedBurn[], prices: Prices): Cost | u
     if (!result || compared.burn.status === 'setAside') return [];
     const conditions = conditionsOf(compared);
     const asBought = boughtPerDryKg(compared, conditions.moistureWet);
-    const value = comparedValue(compared.burn.id, result, 'ratio', result.value * asBought);
-    return value ? [{ value, kg: Math.exp(value.value), conditions }] : [];
+    const dry = comparedValue(compared.burn.id, result, 'ratio');
+    if (!dry) return [];
+    const value = { ...dry, value: dry.value + Math.log(asBought) };
+    return [{ value, kg: Math.exp(value.value), conditions }];
   });
   if (batches.length === 0) return undefined;
   const { level, interval95 } = meanInterval(batches.map(({ value }) => value));

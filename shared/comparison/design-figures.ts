@@ -7,7 +7,7 @@
  */
 import type { Revision } from '../contract/burn-record.ts';
 import type { ResultId } from '../contract/results.ts';
-import { type ComparedBurn, resultOf } from './compared-burn.ts';
+import { type BurnDocument, type ComparedBurn, resultOf } from './compared-burn.ts';
 
 export interface DesignFigure {
   name: string;
@@ -57,7 +57,7 @@ export function designFigures(
 
 /** Burns as points of a design figure against a result. */
 export function figureAgainstResult(
-  burns: readonly ComparedBurn[],
+  burns: readonly { burn: Pick<BurnDocument, 'id' | 'revision' | 'vessel'>; analysis: ComparedBurn['analysis'] }[],
   figureName: string,
   id: ResultId,
 ): { burnId: string; figure: number; value: number }[] {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { adjustmentFactor, commonConditions } from '../../shared/comparison/adjustment.ts';
+import { adjustmentOf, commonConditions } from '../../shared/comparison/adjustment.ts';
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import type { Conditions } from '../../shared/comparison/conditions.ts';
-import { constructedBurn } from './constructed-burn.ts';
+import { constructedBurn, owes } from './constructed-burn.ts';
 
 const at = (demandJ: number, more: Partial<Conditions> = {}): Conditions => ({
   loadKg: 30,
@@ -26,27 +26,27 @@ describe('bringing burns to common conditions', () => {
     const burns = [at(10e6), at(12e6)];
     const common = commonConditions(burns)!;
     expect(common.demandJ).toBe(11e6);
-    expect(adjustmentFactor('timeToTarget', burns[0]!, common)).toBeCloseTo(1.1, 12);
+    expect(adjustmentOf('timeToTarget', burns[0]!, common).factor).toBeCloseTo(1.1, 12);
   });
 
   test('takes wood by the change of that heat at the efficiency of the burn: half the useful heat was steam', () => {
     const burns = [at(10e6), at(12e6)];
     const common = commonConditions(burns)!;
-    expect(adjustmentFactor('dryWoodPerBatch', burns[0]!, common)).toBeCloseTo(1.05, 12);
-    expect(adjustmentFactor('dryWoodPerBatch', burns[1]!, common)).toBeCloseTo(1 - 1 / 24, 12);
+    expect(adjustmentOf('dryWoodPerBatch', burns[0]!, common).factor).toBeCloseTo(1.05, 12);
+    expect(adjustmentOf('dryWoodPerBatch', burns[1]!, common).factor).toBeCloseTo(1 - 1 / 24, 12);
   });
 
   test('gives back to useful power what colder air took from the outside of the pot', () => {
     const burns = [at(10e6, { airTempC: 0 }), at(10e6, { airTempC: 20 })];
     const common = commonConditions(burns)!;
     // 30 kg: a cylinder 0.337 m wide and high has 0.535 m²; at 10 W/(m²·K) and 10 K that is 53 W of 2000.
-    expect(adjustmentFactor('meanUsefulPower', burns[0]!, common)).toBeCloseTo(1 + 53.5 / 2000, 3);
-    expect(adjustmentFactor('timeToTarget', burns[0]!, common)).toBeCloseTo(1 / (1 + 53.5 / 2000), 3);
+    expect(adjustmentOf('meanUsefulPower', burns[0]!, common).factor).toBeCloseTo(1 + 53.5 / 2000, 3);
+    expect(adjustmentOf('timeToTarget', burns[0]!, common).factor).toBeCloseTo(1 / (1 + 53.5 / 2000), 3);
   });
 
   test('leaves efficiency alone: it allows for the load itself', () => {
     const burns = [at(10e6), at(12e6)];
-    expect(adjustmentFactor('thermalEfficiency', burns[0]!, commonConditions(burns)!)).toBe(1);
+    expect(adjustmentOf('thermalEfficiency', burns[0]!, commonConditions(burns)!).factor).toBe(1);
   });
 });
 
@@ -78,6 +78,30 @@ describe('a comparison with different loads', () => {
     expect(wood.raw!.relative).toBeCloseTo(-0.25, 2);
     expect(wood.points[0]!.adjusted).toBeLessThan(wood.points[0]!.value);
     expect(comparison.alsoDiffered.map(({ message }) => message.code)).toContain('differed/load');
+  });
+
+  test('knows that one scale for wood and water cancels: a burn weighed high was adjusted by a load weighed high', () => {
+    // All the useful heat is the load's, and wood and water stand on the same scale: after adjusting nothing of its gain is left.
+    const onScale = (group: typeof a, scale: string) =>
+      group.map(({ burn: document, analysis }) => ({
+        burn: document,
+        analysis: {
+          ...analysis,
+          results: analysis.results.map((result) => {
+            const moves = ['dryWoodPerBatch', 'meanUsefulPower', 'fuelEnergy'].includes(result.id);
+            if (!moves || !('value' in result)) return result;
+            return { ...result, budget: [owes('scale.gain', 0.05 * result.value, 'scale', scale)] };
+          }),
+        },
+      }));
+    const [one, two] = [onScale(a, 'kitchen'), onScale(b, 'yard')];
+    const error = (adjust: boolean) => {
+      const wood = compareRevisions(one, two, { adjust }).differences[0]!;
+      if (!('verdict' in wood)) throw new Error('missing');
+      return wood.standardError!;
+    };
+    expect(error(false)).toBeGreaterThan(0.05 * Math.SQRT2);
+    expect(error(true)).toBeLessThan(0.03);
   });
 
   test('can be left raw on request', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { unadjusted } from '../../shared/comparison/adjustment.ts';
 import { compareResult, type Entry } from '../../shared/comparison/compare-result.ts';
 import { furtherBurns, largestDoubt } from '../../shared/comparison/planning.ts';
 import { sampleSize } from '../../shared/statistics/power.ts';
@@ -11,7 +12,15 @@ function compared(a: number[], b: number[]) {
   ];
   const result = compareResult(
     'dryWoodPerBatch',
-    entries.map(([side, burn]): Entry => ({ compared: burn, side, block: undefined, factor: () => 1 })),
+    entries.map(
+      ([side, burn]): Entry => ({
+        compared: burn,
+        side,
+        block: undefined,
+        adjustment: () => unadjusted,
+        errors: { demand: new Map(), load: new Map() },
+      }),
+    ),
     false,
   );
   if ('missing' in result) throw new Error('missing');
