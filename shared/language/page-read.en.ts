@@ -51,6 +51,8 @@ export const readEn = {
     seenInCurve: 'seen in the curve',
     curveSays: (p: { time: string }) => `the curve says ${p.time}`,
     excluded: (p: { name: string; share: string }) => `${p.name}: ${p.share} of its readings not used`,
+    flagged: (p: { name: string; what: string; from: string; to: string }) =>
+      `${p.name}, ${p.from} to ${p.to}: ${p.what.toLowerCase()}.`,
     exclude: 'Leave a stretch out',
     excludeWhich: 'Probe',
     excludeFrom: 'From minute',

@@ -52,6 +52,7 @@ export const readFr: typeof readEn = {
     seenInCurve: 'vu sur la courbe',
     curveSays: (p) => `la courbe dit ${p.time}`,
     excluded: (p) => `${p.name}\u00a0: ${p.share} de ses mesures non utilisées`,
+    flagged: (p) => `${p.name}, ${p.from} à ${p.to}\u00a0: ${p.what.toLowerCase()}.`,
     exclude: 'Écarter un passage',
     excludeWhich: 'Sonde',
     excludeFrom: 'De la minute',

@@ -1,5 +1,6 @@
 /** A burn being described: what the form holds, and what goes to the service. Pure. */
 import type { Burn, CreateBurn } from '../../shared/contract/api.ts';
+import { type GoodsDraft, goodsDraft } from './goods.ts';
 
 /** Choices and typed text of the form; figures stay as typed until they are sent. */
 export interface BurnDraft {
@@ -23,6 +24,7 @@ export interface BurnDraft {
   readonly water: string;
   readonly waterTemp: string;
   readonly pile: string;
+  readonly goods: readonly GoodsDraft[];
 }
 
 /** How figures are written into fields. */
@@ -30,6 +32,8 @@ export interface Writers {
   temp(tempC: number): string;
   minutes(seconds: number): string;
   pressure(pascal: number): string;
+  mass(kg: number): string;
+  heat(jPerGK: number): string;
 }
 
 export const blankDraft: BurnDraft = {
@@ -53,6 +57,7 @@ export const blankDraft: BurnDraft = {
   water: '',
   waterTemp: '',
   pile: '',
+  goods: [],
 };
 
 /**
@@ -82,6 +87,7 @@ export function draftOfBurn(burn: Burn, write: Writers): BurnDraft {
   return {
     ...carriedOver(burn, write),
     title: burn.title,
+    goods: (burn.contents ?? []).map((content) => goodsDraft(content, write)),
     airTemp: burn.airTempC === undefined ? '' : write.temp(burn.airTempC),
     bodyTemp: burn.bodyStartTempC === undefined ? '' : write.temp(burn.bodyStartTempC),
     pressure: burn.stationPressurePa === undefined ? '' : write.pressure(burn.stationPressurePa),

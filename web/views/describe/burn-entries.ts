@@ -1,7 +1,9 @@
 /** Reads the entries of the burn form: figures into SI, with a sentence for each that cannot be right. */
 import type { CreateBurn } from '../../../shared/contract/api.ts';
+import type { Content } from '../../../shared/contract/burn-record.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import type { BurnDraft } from '../../lib/burn-draft.ts';
+import type { GoodsDraft } from '../../lib/goods.ts';
 import { say } from '../../state/catalogue.ts';
 import { type Entry, number, readNumber, readQuantity } from '../../state/figures.ts';
 
@@ -32,9 +34,11 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
   const waterKg = optional('water', () => readQuantity('mass', draft.water, { positive: true, high: 500 }));
   const waterTempC = optional('waterTemp', () => readQuantity('temperature', draft.waterTemp, { low: -5, high: 110 }));
   const pileKg = optional('pile', () => readQuantity('mass', draft.pile, { positive: true, high: 500 }));
+  const contents = readGoods(draft.goods);
+  if (!contents.ok) problems.goods = contents.problem;
   const target = readTarget(draft);
   if (!target.ok) problems.targetTemp = target.problem;
-  if (!target.ok || Object.keys(problems).length > 0) return { ok: false, problems };
+  if (!target.ok || !contents.ok || Object.keys(problems).length > 0) return { ok: false, problems };
   const scale = draft.scaleId && { scaleId: draft.scaleId };
   return {
     ok: true,
@@ -44,6 +48,8 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
       fuelLotIds: [...draft.fuelLotIds],
       scaleIds: draft.scaleId ? [draft.scaleId] : [],
       primaryResult: draft.primaryResult,
+      // An empty list takes away what was there; a burn that never had goods needs none.
+      ...((contents.value.length > 0 || draft.goods.length > 0) && { contents: contents.value }),
       ...(holdS !== undefined && { hold: { durationS: holdS, onDrop: draft.onDrop } }),
       ...(draft.revisionId && { revisionId: draft.revisionId }),
       ...(draft.vesselId && { vesselId: draft.vesselId }),
@@ -70,6 +76,35 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
       ...(pileKg === undefined ? [] : [{ of: 'fuelPile' as const, when: 'start' as const, massKg: pileKg, ...scale }]),
     ],
   };
+}
+
+function readGoods(goods: readonly GoodsDraft[]): Entry<Content[]> {
+  const contents: Content[] = [];
+  for (const { id, name, mass, specificHeat, startTemp, rest } of goods) {
+    const massKg = readQuantity('mass', mass, { positive: true, high: 500 });
+    const heat = readNumber(specificHeat);
+    const temp = startTemp.trim() === '' ? undefined : readQuantity('temperature', startTemp, { low: -40, high: 150 });
+    const words = say().describe.number;
+    if (name.trim() === '') return { ok: false, problem: words.text };
+    if (!massKg.ok) return { ok: false, problem: `${name}: ${massKg.problem}` };
+    if (!heat.ok) return { ok: false, problem: `${name}: ${heat.problem}` };
+    // From dry wood and glass (about 0.8) to water (4.19): beyond that the unit was taken for another.
+    if (heat.value < 0.3 || heat.value > 4.5)
+      return {
+        ok: false,
+        problem: `${name}: ${heat.value < 0.3 ? words.tooLow({ low: number(0.3, 1) }) : words.tooHigh({ high: number(4.5, 1) })}`,
+      };
+    if (temp && !temp.ok) return { ok: false, problem: `${name}: ${temp.problem}` };
+    contents.push({
+      ...rest,
+      id,
+      name: name.trim(),
+      massKg: massKg.value,
+      specificHeatJPerKgK: heat.value * 1000,
+      ...(temp?.ok && { startTempC: temp.value }),
+    });
+  }
+  return { ok: true, value: contents };
 }
 
 function readTarget(draft: BurnDraft): Entry<NonNullable<CreateBurn['target']>> {

@@ -9,6 +9,7 @@ import { shelves } from '../../state/shelf.ts';
 import { CheckField, Choice, SelectField, TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import type { FormProblems } from './burn-entries.ts';
+import { Goods } from './goods.tsx';
 import { nameOf } from './shelf.tsx';
 import { ShelfForm } from './shelf-form.tsx';
 
@@ -85,6 +86,7 @@ export function BurnFields({ draft, problems, asksWeighings, titleHint, onChange
       {pick('places', words.place, 'placeId')}
       {pick('scales', words.scale, 'scaleId')}
       {asksWeighings && <StartWeighings draft={draft} problems={problems} onChange={onChange} />}
+      <Goods goods={draft.goods} problem={problems.goods} onChange={(goods) => onChange({ goods })} />
       <Aim draft={draft} problems={problems} onChange={onChange} />
       <Circumstances draft={draft} problems={problems} onChange={onChange} />
       <TextField

@@ -43,6 +43,8 @@ const write = {
   temp: (tempC: number) => typed('temperature', tempC, 1),
   minutes: (seconds: number) => number(seconds / 60, 0),
   pressure: (pascal: number) => typed('pressure', pascal, 1),
+  mass: (kg: number) => typed('mass', kg),
+  heat: (jPerGK: number) => number(jPerGK, 2),
 };
 
 function Form({ ready: { known, last } }: { ready: Ready }): VNode {

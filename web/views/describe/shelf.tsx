@@ -9,6 +9,7 @@ import { loadShelves, shelfKinds, shelves } from '../../state/shelf.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useLoad } from '../kit/use-load.ts';
+import { RevisionDifferences } from './revision-differences.tsx';
 import { ShelfForm } from './shelf-form.tsx';
 
 export function Shelf({ kind }: { kind: string | undefined }): VNode {
@@ -46,6 +47,7 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
                     <span class="unseen">{words.editIt}</span> <b>{nameOf(item)}</b>{' '}
                     <span class="quiet">{factsOf(item)}</span>
                   </button>
+                  {each === 'revisions' && <RevisionDifferences revision={item as ShelfItem<'revisions'>} />}
                 </li>
               ))}
               {all[each].length === 0 && <li class="quiet">{words.empty}</li>}

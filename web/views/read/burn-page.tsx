@@ -110,7 +110,7 @@ function facts({ burn, summary }: BurnDetail): string {
       `${summary.stove.name}, ${say().describe.revision.toLowerCase()} ${summary.revision.label}`,
     burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
     burn.operator,
-    words.status[burn.status],
+    burn.setAsideReason === undefined && words.status[burn.status],
     burn.origin !== 'measured' && words.origin[burn.origin],
     burn.setAsideReason && say().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
   ]
@@ -148,6 +148,9 @@ function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: Bu
   );
 }
 
+/** A single bad reading is no matter for the person; the excluded share counts it. */
+const shortestFlagS = 30;
+
 function Quality({
   analysis,
   detail,
@@ -164,16 +167,23 @@ function Quality({
     ({ source, detectedElapsedS, elapsedS }) =>
       source === 'person' && detectedElapsedS !== undefined && Math.abs(detectedElapsedS - elapsedS) > 60,
   );
-  if (excluded.length + corrected.length + analysis.suggestedFeedsS.length === 0) return null;
+  const nameOf = (id: string) => detail.burn.channels.find((channel) => channel.id === id)?.name ?? id;
+  const flags = analysis.flags.filter(({ fromS, toS }) => toS - fromS >= shortestFlagS);
+  if (excluded.length + corrected.length + flags.length + analysis.suggestedFeedsS.length === 0) return null;
   return (
     <ul class="remarks">
-      {excluded.map(([id, share]) => (
-        <li key={id}>
-          {words.excluded({
-            name: detail.burn.channels.find((channel) => channel.id === id)?.name ?? id,
-            share: percent(share),
+      {flags.map(({ channelId, code, fromS, toS }) => (
+        <li key={`${channelId} ${code} ${fromS}`}>
+          {words.flagged({
+            name: nameOf(channelId),
+            what: sayResult().flags[code],
+            from: minute(fromS),
+            to: minute(toS),
           })}
         </li>
+      ))}
+      {excluded.map(([id, share]) => (
+        <li key={id}>{words.excluded({ name: nameOf(id), share: percent(share) })}</li>
       ))}
       {corrected.map(({ kind, elapsedS, detectedElapsedS }) => (
         <li key={kind}>

@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BenchChannel, ChannelPlacement } from '../../../shared/contract/api.ts';
+import { choiceOf, probeFrom } from '../../lib/probe-kinds.ts';
 import { benchChannels, boards, keepBoard } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
@@ -10,6 +11,7 @@ import { Choice, SelectField, TextField } from '../kit/field.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { isTemperature } from './board.tsx';
 import { Calibrate } from './calibrate.tsx';
+import { ProbeKind } from './probe-kind.tsx';
 
 type Role = BenchChannel['role'];
 type Position = NonNullable<BenchChannel['position']>;
@@ -37,6 +39,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
     name: channel.name,
     role: channel.role,
     position: (channel.position ?? '') as Position | '',
+    ...choiceOf(channel.probe),
     uncertainty: typed('temperatureDifference', channel.standardUncertainty),
     lag: channel.timeConstantS === undefined ? '' : String(channel.timeConstantS),
   });
@@ -49,7 +52,8 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
   const isTemp = isTemperature(channel);
   const save = async (event: Event) => {
     event.preventDefault();
-    const { name, role, position, uncertainty, lag } = entries.value;
+    const { name, role, position, choice, toleranceClass, uncertainty, lag } = entries.value;
+    const probe = probeFrom(choice, toleranceClass, channel.probe);
     const u =
       uncertainty.trim() === ''
         ? undefined
@@ -68,6 +72,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
         name: name.trim(),
         role,
         ...(position && role === 'water' && { position }),
+        ...(probe && { probe }),
         ...(u?.ok && { standardUncertainty: u.value }),
         ...(tau?.ok && { timeConstantS: tau.value }),
       });
@@ -98,6 +103,12 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
         <TextField label={words.name} value={entries.value.name} problem={problems.value.name} onInput={set('name')} />
         {isTemp && (
           <>
+            <ProbeKind
+              choice={entries.value.choice}
+              toleranceClass={entries.value.toleranceClass}
+              onChoice={set('choice')}
+              onClass={set('toleranceClass')}
+            />
             <TextField
               decimal
               label={words.uncertainty}

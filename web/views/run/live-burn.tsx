@@ -10,6 +10,7 @@ import { routeHash } from '../../lib/router.ts';
 import { logMark } from '../../state/act.ts';
 import { announce } from '../../state/announce.ts';
 import { arrivalOf } from '../../state/arrivals.ts';
+import { keepAwake } from '../../state/awake.ts';
 import { say } from '../../state/catalogue.ts';
 import { clock, duration, number } from '../../state/figures.ts';
 import { followCurves } from '../../state/live-curves.ts';
@@ -48,6 +49,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const id = detail.burn.id;
   const live = useMemo(() => followCurves(id), [id]);
   useEffect(() => live.stop, [live]);
+  useEffect(keepAwake, []);
   useEffect(() => {
     if (!shelves.value) loadShelves().catch(() => undefined);
   }, []);

@@ -1,0 +1,75 @@
+/** Goods in the water: jars, yarn, whatever is heated with it. */
+import type { VNode } from 'preact';
+import type { GoodsDraft } from '../../lib/goods.ts';
+import { uuid7 } from '../../lib/uuid7.ts';
+import { say } from '../../state/catalogue.ts';
+import { number, unit } from '../../state/figures.ts';
+import { Cautions } from '../cautions.tsx';
+import { TextField } from '../kit/field.tsx';
+
+/** Most goods are mostly water. */
+const usualHeat = 4;
+
+export function Goods({
+  goods,
+  problem,
+  onChange,
+}: {
+  goods: readonly GoodsDraft[];
+  problem: string | undefined;
+  onChange: (goods: readonly GoodsDraft[]) => void;
+}): VNode {
+  const words = say().describe;
+  const change = (id: string, fields: Partial<GoodsDraft>) =>
+    onChange(goods.map((each) => (each.id === id ? { ...each, ...fields } : each)));
+  return (
+    <fieldset class="group">
+      <legend>{words.contents}</legend>
+      <p class="hint">{words.contentsHelp}</p>
+      {goods.map((each) => (
+        <div class="row-form" key={each.id}>
+          <TextField label={words.fields.name} value={each.name} onInput={(name) => change(each.id, { name })} />
+          <TextField
+            decimal
+            label={words.goodsMass}
+            unit={unit('mass')}
+            value={each.mass}
+            onInput={(mass) => change(each.id, { mass })}
+          />
+          <TextField
+            decimal
+            label={words.goodsHeat}
+            unit="kJ/(kg K)"
+            value={each.specificHeat}
+            onInput={(specificHeat) => change(each.id, { specificHeat })}
+          />
+          <TextField
+            decimal
+            label={words.goodsTemp}
+            unit={unit('temperature')}
+            value={each.startTemp}
+            onInput={(startTemp) => change(each.id, { startTemp })}
+          />
+          <button type="button" class="plain" onClick={() => onChange(goods.filter(({ id }) => id !== each.id))}>
+            {words.fields.removeDimension({ name: each.name })}
+          </button>
+        </div>
+      ))}
+      <p class="problem" role="alert">
+        {problem}
+      </p>
+      <button
+        type="button"
+        onClick={() =>
+          onChange([
+            ...goods,
+            { id: uuid7(), name: '', mass: '', specificHeat: number(usualHeat, 1), startTemp: '', rest: {} },
+          ])
+        }
+      >
+        {words.addGoods}
+      </button>
+      {goods.length > 0 && <Cautions of={['food']} />}
+    </fieldset>
+  );
+}
