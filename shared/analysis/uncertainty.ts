@@ -15,7 +15,7 @@ export interface Uncertainty {
   readonly budget: BudgetEntry[];
 }
 
-const BLOCK = 500;
+const BLOCK = 250;
 /** Entries below this share of the largest say nothing. */
 const NEGLIGIBLE = 1e-4;
 
@@ -45,7 +45,11 @@ export function propagate(
   });
 }
 
-/** Draws of each result. A draw that leads to no number (there should be none) counts as the best estimate. */
+/**
+ * Draws of each result, in antithetic pairs: every draw is followed by its mirror image about the centre of each distribution
+ * (J. M. Hammersley, K. W. Morton, Proc. Camb. Phil. Soc. 52, 1956), which halves the cost and steadies the mean. A draw that leads
+ * to no number (there should be none) counts as the best estimate.
+ */
 function drawResults(
   ledger: Ledger,
   definitions: readonly Definition[],
@@ -54,29 +58,35 @@ function drawResults(
   random: Random,
 ): Float64Array[] {
   const { inputs, fills } = ledger;
+  const formulas = definitions.map(({ value }) => value);
   const results = definitions.map(() => new Float64Array(draws));
   const block = new Float64Array(inputs.length * BLOCK);
   const columns = inputs.map((_, place) => block.subarray(place * BLOCK, (place + 1) * BLOCK));
-  const formulas = definitions.map(({ value }) => value);
+  const twiceCentre = Float64Array.from(inputs, twiceCentreOf);
   const draw = ledger.bestEstimate();
   const ingredients = new Ingredients();
-  for (let from = 0; from < draws; from += BLOCK) {
-    for (let place = 0; place < inputs.length; place++) fillColumn(inputs[place]!, columns[place]!, random);
-    const to = Math.min(draws, from + BLOCK);
-    for (let at = from; at < to; at++) {
-      let entry = at - from;
-      for (let place = 0; place < draw.length; place++) {
-        draw[place] = block[entry]!;
-        entry += BLOCK;
-      }
-      for (let place = 0; place < fills.length; place++) fills[place]!(draw, ingredients);
-      for (let place = 0; place < formulas.length; place++) {
-        const result = formulas[place]!(ingredients);
-        results[place]![at] = Number.isFinite(result) ? result : values[place]!;
-      }
-    }
+  for (let at = 0; at < draws; at += 2) {
+    const entry = (at / 2) % BLOCK;
+    if (entry === 0)
+      for (let place = 0; place < inputs.length; place++) fillColumn(inputs[place]!, columns[place]!, random);
+    for (let place = 0; place < draw.length; place++) draw[place] = block[place * BLOCK + entry]!;
+    evaluateInto(at);
+    for (let place = 0; place < draw.length; place++) draw[place] = twiceCentre[place]! - draw[place]!;
+    if (at + 1 < draws) evaluateInto(at + 1);
   }
   return results;
+
+  function evaluateInto(at: number): void {
+    for (let place = 0; place < fills.length; place++) fills[place]!(draw, ingredients);
+    for (let place = 0; place < formulas.length; place++) {
+      const result = formulas[place]!(ingredients);
+      results[place]![at] = Number.isFinite(result) ? result : values[place]!;
+    }
+  }
+}
+
+function twiceCentreOf({ value, standardUncertainty, distribution }: Input): number {
+  return 2 * value + (distribution === 'oneSided' ? ONE_SIDED_WIDTH * standardUncertainty : 0);
 }
 
 function fillColumn(input: Input, column: Float64Array, random: Random): void {
