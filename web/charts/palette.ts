@@ -10,6 +10,20 @@ export function readPalette(element: Element): Palette {
   return Object.fromEntries(inks.map((ink) => [ink, style.getPropertyValue(`--${ink}`).trim()])) as Palette;
 }
 
+/** Inks for white paper, whatever the screen shows. The style sheet for print has the same. */
+export const printPalette: Palette = {
+  paper: '#ffffff',
+  ink: '#000000',
+  quiet: '#444444',
+  square: '#e4e4e4',
+  line: '#b0b0b0',
+  water: '#0b5ca8',
+  ember: '#b43c0c',
+  flue: '#7a3b8f',
+  air: '#00705a',
+  body: '#7d5a10',
+};
+
 /** How a curve is drawn. Colour never stands alone: every style differs in its dashes too. */
 export interface CurveStyle {
   readonly ink: Ink;
