@@ -6,7 +6,7 @@ import { Chart, type ChartDataset, LinearScale, LineController, LineElement, Poi
 import { graphPaper } from './graph-paper.ts';
 import { laneBaseline, marksLane } from './marks-lane.ts';
 import { overlays } from './overlays.ts';
-import { readPalette } from './palette.ts';
+import { type Palette, printPalette, readPalette } from './palette.ts';
 import { type Sheet, xOf } from './plugin.ts';
 import { prediction } from './prediction.ts';
 import type { Panel, StripHeights, StripMark, StripModel } from './strip-model.ts';
@@ -48,15 +48,15 @@ export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights
     Object.assign(chart.options, layoutOf(sheet));
     chart.update('none');
   };
-  const sharpen = (ratio: number) => () => {
+  const drawFor = (ratio: number, palette: Palette) => {
     chart.options.devicePixelRatio = ratio;
-    sheet.palette = readPalette(canvas);
+    sheet.palette = palette;
     chart.resize();
     redraw();
   };
-  // A canvas prints as pixels: give the printer more of them, and the inks of print.
-  const beforePrint = sharpen(3);
-  const afterPrint = sharpen(devicePixelRatio);
+  // A canvas prints as pixels: give the printer more of them, and the inks of white paper.
+  const beforePrint = () => drawFor(3, printPalette);
+  const afterPrint = () => drawFor(devicePixelRatio, readPalette(canvas));
   addEventListener('beforeprint', beforePrint);
   addEventListener('afterprint', afterPrint);
   void document.fonts.ready.then(() => chart.canvas && redraw());
