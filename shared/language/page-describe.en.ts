@@ -55,7 +55,7 @@ export const describeEn = {
   addGoods: 'Add goods',
   goodsMass: 'Mass',
   goodsHeat: 'Specific heat',
-  goodsTemp: 'Temperature at the start',
+  goodsTemp: 'At the start',
   plan: 'Keep for later',
   lightNow: 'Start recording',
   saveChanges: 'Save',

@@ -56,7 +56,7 @@ export const describeFr: typeof describeEn = {
   addGoods: 'Ajouter une charge',
   goodsMass: 'Masse',
   goodsHeat: 'Chaleur massique',
-  goodsTemp: 'Température au départ',
+  goodsTemp: 'Au départ',
   plan: 'Garder pour plus tard',
   lightNow: 'Lancer l’enregistrement',
   saveChanges: 'Enregistrer',
