@@ -38,6 +38,7 @@ export function comparePairs(
   design: PairDesign,
   sizes: readonly number[],
   pairs: number,
+  seed = 'pairs',
 ): PairOutcome[] {
   const level = (bank: readonly SimulatedBurn[]) => mean(bank.map(({ truth }) => Math.log(truth.dryWoodPerBatch!)));
   const trueRelative = Math.expm1(level(b) - level(a));
@@ -46,7 +47,7 @@ export function comparePairs(
   });
   const most = Math.max(...sizes);
   for (let pair = 0; pair < pairs; pair++) {
-    const drawGroup = groupsOfPair(design, most, pair);
+    const drawGroup = groupsOfPair(design, most, `${seed} ${pair}`);
     const first = drawGroup(a, '1', 'a', 'first');
     const second = drawGroup(b, '2', 'b', 'second');
     const again = drawGroup(a, '1', 'b', 'again');
@@ -68,7 +69,7 @@ export function comparePairs(
   return outcomes.map((outcome) => ({ ...outcome, halfWidth: outcome.halfWidth / Math.max(1, outcome.pairs) }));
 }
 
-function groupsOfPair({ lots, scales }: PairDesign, burns: number, pair: number) {
+function groupsOfPair({ lots, scales }: PairDesign, burns: number, pair: string) {
   const studySeed = `${lots} lots, ${scales} scales, pair ${pair}`;
   const random = createRandom(studySeed);
   return (bank: readonly SimulatedBurn[], revision: HeronRevision, side: 'a' | 'b', group: string): ComparedBurn[] =>
