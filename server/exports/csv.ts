@@ -16,9 +16,9 @@ export const APOSTROPHE_RULE =
 export function* csv(table: Table): Generator<string> {
   yield line(table.columns.map((column) => text(heading(column))));
   for (const page of table.pages()) {
-    const rows = page[0]?.length ?? 0;
+    const columns = page.map((column) => column.map(cell));
     let lines = '';
-    for (let row = 0; row < rows; row++) lines += line(page.map((column) => cell(column[row] ?? null)));
+    for (let row = 0; row < (columns[0]?.length ?? 0); row++) lines += line(columns.map((column) => column[row]!));
     yield lines;
   }
 }

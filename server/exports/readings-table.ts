@@ -1,6 +1,6 @@
 import { channelCurves } from '../../shared/analysis/channel-curve.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
-import { assembleRecord } from '../burns/burn-record.ts';
+import { assembleRecord, rising } from '../burns/burn-record.ts';
 import type { RecordDraft } from '../burns/record-draft.ts';
 import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
@@ -8,56 +8,49 @@ import { type Cell, type Table, type TableColumn, withUniqueNames } from './tabl
 
 const ROWS_PER_PAGE = 4096;
 
-/** What one channel brings to a row: the value as sent, the fault, and the value as it is used. */
-interface ChannelCells {
+type Columns = Cell[][];
+
+/** What one channel brings: the value as sent, the fault, and the value as it is used. */
+interface ChannelColumns {
   as: readonly TableColumn[];
-  cells(page: BoardPage, row: number): Cell[];
+  cells(page: BoardPage): Columns;
 }
 
 interface BoardPage {
   columns: ScanColumns;
   /** Calibrated values by channel id; NaN where there is none. */
-  curves: Map<string, Float64Array>;
+  curves: ReadonlyMap<string, Float64Array>;
 }
 
 /** All readings of a burn, one row a scan, the boards in the order of time; read page by page. */
 export function readingsTable(store: Store, draft: RecordDraft): Table {
-  const boards = store.scans.boards(draft.id).map((boardId) => ({ boardId, channels: channelsOf(draft, boardId) }));
-  const widths = boards.map(({ channels }) => channels.reduce((sum, { as }) => sum + as.length, 0));
+  const boards = store.scans
+    .boards(draft.id)
+    .sort()
+    .map((boardId) => ({ boardId, channels: channelsOf(draft, boardId) }));
 
-  function* rowsOf(board: number): Generator<{ elapsedUs: number; cells: Cell[] }> {
-    const { boardId, channels } = boards[board]!;
-    const blanksBefore = blanks(widths.slice(0, board));
-    const blanksAfter = blanks(widths.slice(board + 1));
+  function* pagesOf({ boardId, channels }: (typeof boards)[number]): Generator<Columns> {
+    const rise = rising();
     for (const columns of store.scans.pages(draft.id, boardId, ROWS_PER_PAGE)) {
       const page = { columns, curves: curvesOf(draft, boardId, columns) };
-      for (let row = 0; row < columns.elapsedUs.length; row++) {
-        const elapsedUs = columns.elapsedUs[row]!;
-        const own = channels.flatMap((channel) => channel.cells(page, row));
-        const head = [elapsedUs / 1e6, utc(draft, elapsedUs), columns.boot[row]!, columns.sequence[row]!];
-        yield { elapsedUs, cells: [...head, ...blanksBefore, ...own, ...blanksAfter] };
-      }
+      const elapsedUs = rise(columns.elapsedUs);
+      yield [
+        elapsedUs.map((us) => us / 1e6),
+        elapsedUs.map((us) => utc(draft, us)),
+        Array.from(columns.boot),
+        Array.from(columns.sequence),
+        ...channels.flatMap((channel) => channel.cells(page)),
+      ];
     }
   }
 
-  const columns = withUniqueNames([
-    ...headColumns,
-    ...boards.flatMap(({ channels }) => channels.flatMap(({ as }) => as)),
-  ]);
+  const widths = boards.map(({ channels }) => channels.reduce((sum, { as }) => sum + as.length, 0));
+  const own = boards.flatMap(({ channels }) => channels.flatMap(({ as }) => as));
   return {
     name: 'readings',
     description: 'All readings, one row a scan',
-    columns,
-    *pages() {
-      let rows: Cell[][] = [];
-      for (const cells of mergeByTime(boards.map((_, board) => rowsOf(board)))) {
-        rows.push(cells);
-        if (rows.length < ROWS_PER_PAGE) continue;
-        yield columns.map((_, column) => rows.map((row) => row[column] ?? null));
-        rows = [];
-      }
-      if (rows.length > 0) yield columns.map((_, column) => rows.map((row) => row[column] ?? null));
-    },
+    columns: withUniqueNames([...headColumns, ...own]),
+    pages: () => (boards.length === 1 ? pagesOf(boards[0]!) : merged(boards.map(pagesOf), widths)),
   };
 }
 
@@ -68,12 +61,12 @@ const headColumns: readonly TableColumn[] = [
   { name: 'sequence', type: 'integer', description: "the board's number of the scan" },
 ];
 
-function channelsOf(draft: RecordDraft, boardId: string): ChannelCells[] {
-  return draft.channels.filter((channel) => channel.boardId === boardId && channel.index !== undefined).map(cellsOf);
+function channelsOf(draft: RecordDraft, boardId: string): ChannelColumns[] {
+  return draft.channels.filter((channel) => channel.boardId === boardId && channel.index !== undefined).map(columnsOf);
 }
 
-function cellsOf(channel: Channel): ChannelCells {
-  const { name, unit, index = 0 } = channel;
+function columnsOf(channel: Channel): ChannelColumns {
+  const { name, unit, index = 0, scale } = channel;
   const converted = unit === 'uV' || unit === 'Ohm';
   const corrected = channel.calibration !== undefined || converted;
   const as: TableColumn[] = [
@@ -90,14 +83,23 @@ function cellsOf(channel: Channel): ChannelCells {
   }
   return {
     as,
-    cells({ columns, curves }, row) {
-      const status = columns.status[index]?.[row];
-      const sent = status === 0 ? tidy(columns.counts[index]![row]! * channel.scale) : null;
-      const fault = status === undefined ? null : (faultOf(status) ?? null);
-      const value = curves.get(channel.id)?.[row];
-      return corrected
-        ? [sent, fault, value !== undefined && Number.isFinite(value) ? tidy(value) : null]
-        : [sent, fault];
+    cells({ columns, curves }) {
+      const rows = columns.elapsedUs.length;
+      const [counts, status] = [columns.counts[index], columns.status[index]];
+      const sent: Cell[] = new Array(rows).fill(null);
+      const faults: Cell[] = new Array(rows).fill(null);
+      for (let row = 0; row < rows; row++) {
+        const state = status?.[row];
+        if (state === 0) sent[row] = tidy(counts![row]! * scale);
+        else if (state !== undefined) faults[row] = faultOf(state) ?? null;
+      }
+      if (!corrected) return [sent, faults];
+      const curve = curves.get(channel.id);
+      const used = Array.from(sent, (_, row) => {
+        const value = curve?.[row] ?? Number.NaN;
+        return Number.isFinite(value) ? tidy(value) : null;
+      });
+      return [sent, faults, used];
     },
   };
 }
@@ -109,27 +111,46 @@ function curvesOf(draft: RecordDraft, boardId: string, columns: ScanColumns): Bo
 
 /** A count times a decimal scale leaves dust in the last bits: 23.4 is not 23.400000000000002. */
 function tidy(value: number): number {
-  return Number(value.toPrecision(9));
+  return Math.abs(value) < 1e6 ? Math.round(value * 1e9) / 1e9 : Number(value.toPrecision(15));
 }
 
 function utc({ startedUtcMs }: RecordDraft, elapsedUs: number): Cell {
   return startedUtcMs === undefined ? null : new Date(startedUtcMs + Math.round(elapsedUs / 1000)).toISOString();
 }
 
-function blanks(widths: readonly number[]): null[] {
-  return new Array<null>(widths.reduce((sum, width) => sum + width, 0)).fill(null);
+/**
+ * The pages of several boards as one table in the order of time; where a row is of one board, the columns of the others
+ * are blank.
+ */
+function* merged(boards: readonly Generator<Columns>[], widths: readonly number[]): Generator<Columns> {
+  const heads = boards.map((pages, board) => ({ board, rows: rowsOf(pages), next: undefined as Cell[] | undefined }));
+  for (const head of heads) head.next = head.rows.next().value;
+  const width = headColumns.length + widths.reduce((sum, own) => sum + own, 0);
+  let page: Columns = Array.from({ length: width }, () => []);
+  for (;;) {
+    const first = heads.reduce((best, head) => (startOf(head.next) < startOf(best.next) ? head : best), heads[0]!);
+    if (!first?.next) break;
+    const before = headColumns.length + widths.slice(0, first.board).reduce((sum, own) => sum + own, 0);
+    const { next } = first;
+    page.forEach((column, place) => {
+      const own = place < headColumns.length ? place : place - before + headColumns.length;
+      column.push((place < headColumns.length || own >= headColumns.length ? next[own] : null) ?? null);
+    });
+    first.next = first.rows.next().value;
+    if (page[0]!.length < ROWS_PER_PAGE) continue;
+    yield page;
+    page = Array.from({ length: width }, () => []);
+  }
+  if (page[0]!.length > 0) yield page;
 }
 
-function* mergeByTime(boards: Generator<{ elapsedUs: number; cells: Cell[] }>[]): Generator<Cell[]> {
-  const heads = boards.map((rows) => ({ rows, next: rows.next() }));
-  for (;;) {
-    let first: (typeof heads)[number] | undefined;
-    for (const head of heads) {
-      if (head.next.done) continue;
-      if (!first || head.next.value.elapsedUs < (first.next.value as { elapsedUs: number }).elapsedUs) first = head;
-    }
-    if (!first || first.next.done) return;
-    yield first.next.value.cells;
-    first.next = first.rows.next();
+function* rowsOf(pages: Iterable<Columns>): Generator<Cell[], undefined> {
+  for (const page of pages) {
+    for (let row = 0; row < page[0]!.length; row++) yield page.map((column) => column[row] ?? null);
   }
+}
+
+/** Elapsed seconds of a row; a board that has no more comes last. */
+function startOf(row: Cell[] | undefined): number {
+  return row === undefined ? Number.POSITIVE_INFINITY : (row[0] as number);
 }

@@ -3,9 +3,12 @@ import { createHash } from 'node:crypto';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { rising } from '../burns/burn-record.ts';
 import type { RecordDraft } from '../burns/record-draft.ts';
-import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
+import { faultOf, NOTHING, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 import { canonicalJson } from './canonical-json.ts';
+
+/** A page is turned into text in one go, and the service waits for that long. */
+const SCANS_PER_PAGE = 4096;
 
 /** One board's scans, which may be gone through any number of times. */
 export interface PagedBoard {
@@ -33,7 +36,7 @@ export function pagedBoards(store: Store, burnId: string): PagedBoard[] {
   return store.scans
     .boards(burnId)
     .sort()
-    .map((boardId) => ({ boardId, pages: () => store.scans.pages(burnId, boardId) }));
+    .map((boardId) => ({ boardId, pages: () => store.scans.pages(burnId, boardId, SCANS_PER_PAGE) }));
 }
 
 /** SHA-256 of the record as it would be written, in hexadecimal. Breathes between pages. */
@@ -81,28 +84,27 @@ function* boardJson({ boardId, pages }: PagedBoard, channels: readonly Channel[]
 }
 
 function* columnJson(pages: PagedBoard['pages'], { id, index = 0 }: Channel): Generator<string> {
+  // Few, or those of one dead probe; a pass of their own through all pages would stand still for most of them.
+  const faults: string[] = [];
+  let place = 0;
   yield `{"channelId":${JSON.stringify(id)},"counts":[`;
   yield* listed(pages(), (page) => {
     const [counts, status] = [page.counts[index], page.status[index]];
-    return Array.from(page.elapsedUs, (_, scan) => (status?.[scan] === 0 ? counts![scan]! : 'null'));
-  });
-  yield ']';
-  let place = 0;
-  let anyFault = false;
-  const faults = listed(pages(), (page) => {
-    const named = Array.from(page.elapsedUs, (_, scan) => {
-      const fault = faultOf(page.status[index]?.[scan] ?? 0);
-      return fault ? `[${place + scan},"${fault}"]` : '';
+    const named: string[] = [];
+    const written = Array.from(page.elapsedUs, (_, scan) => {
+      const state = status?.[scan] ?? NOTHING;
+      if (state === 0) return counts![scan]!;
+      const fault = faultOf(state);
+      if (fault) named.push(`[${place + scan},"${fault}"]`);
+      return 'null';
     });
     place += page.elapsedUs.length;
-    return named.filter((text) => text !== '');
+    if (named.length > 0) faults.push(named.join(','));
+    return written;
   });
-  for (const chunk of faults) {
-    yield anyFault ? chunk : `,"faults":[${chunk}`;
-    anyFault = true;
-  }
-  if (anyFault) yield ']';
-  yield '}';
+  yield ']';
+  for (const [number, some] of faults.entries()) yield number === 0 ? `,"faults":[${some}` : `,${some}`;
+  yield faults.length > 0 ? ']}' : '}';
 }
 
 /** What each page gives, with commas between all of it. */

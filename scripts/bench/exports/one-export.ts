@@ -1,0 +1,46 @@
+// A process that makes one file and tells what it took: `one-export.ts DATA NAME FILE`, or `one-export.ts plain FROM FILE`
+// for a stream of bytes that are there already. Peak memory is a matter of the whole process, so each file has its own.
+import { createReadStream, createWriteStream } from 'node:fs';
+import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { draftRecord } from '../../../server/burns/record-draft.ts';
+import { type BurnFileName, burnFiles } from '../../../server/exports/burn-files.ts';
+import { paced } from '../../../server/exports/paced.ts';
+import { openStore } from '../../../server/store/open-store.ts';
+import { METHOD_VERSION } from '../../../shared/analysis/analyse.ts';
+
+const [what = '', from = '', to = ''] = process.argv.slice(2);
+const start = performance.now();
+const delay = monitorEventLoopDelay({ resolution: 5 });
+delay.enable();
+if (what === 'plain') await pipeline(createReadStream(from), createWriteStream(to));
+else await write(what, from as BurnFileName);
+delay.disable();
+process.stdout.write(
+  JSON.stringify({
+    seconds: (performance.now() - start) / 1000,
+    peakMb: process.resourceUsage().maxRSS / 1024,
+    longestStallMs: delay.max / 1e6,
+  }),
+);
+
+async function write(folder: string, name: BurnFileName): Promise<void> {
+  const store = openStore(folder, { nowMs: Date.now });
+  const draft = draftRecord(store, store.documents.list('burn')[0]!.id);
+  // The results are few numbers and were there already; what is measured is the writing.
+  const analysis = async () => ({
+    burnId: draft.id,
+    method: 'bench-1',
+    methodVersion: METHOD_VERSION,
+    results: [],
+    moments: [],
+    suggestedFeedsS: [],
+    flags: [],
+    excludedShare: {},
+    remarks: [],
+  });
+  const { chunks } = await burnFiles[name]({ store, draft, analysis, version: '0' });
+  await pipeline(Readable.from(paced(chunks), { objectMode: false }), createWriteStream(to));
+  store.close();
+}

@@ -1,0 +1,61 @@
+import { expect, test } from 'vitest';
+import { keepRecord } from '../../server/burns/keep-record.ts';
+import { draftRecord } from '../../server/burns/record-draft.ts';
+import { readingsTable } from '../../server/exports/readings-table.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { tempStore, testId } from '../support/temp-store.ts';
+import { sampleRecord } from './sample-burn.ts';
+import { allRows } from './tables.ts';
+
+/** Two boards whose scans take turns, the second calibrated and faulty at one place. Invented. */
+function twoBoards(): BurnRecord {
+  const sample = sampleRecord();
+  const [first, second] = sample.channels as [(typeof sample.channels)[number], (typeof sample.channels)[number]];
+  const channel = { unit: 'Cel' as const, role: 'other' as const, scale: 0.1 };
+  return {
+    ...sample,
+    startedUtcMs: Date.UTC(2026, 4, 2),
+    marks: [],
+    weighings: [],
+    channels: [
+      { ...channel, id: first.id, name: 'pot', boardId: testId(1), index: 0 },
+      {
+        ...channel,
+        id: second.id,
+        name: 'flue',
+        boardId: testId(2),
+        index: 0,
+        calibration: { version: 1, method: 'byHand', offset: -1, gain: 1, standardUncertainty: 0.1 },
+      },
+    ],
+    readings: [
+      { boardId: testId(1), elapsedUs: [0, 2e6, 4e6], columns: [{ channelId: first.id, counts: [201, 202, 203] }] },
+      {
+        boardId: testId(2),
+        elapsedUs: [1e6, 3e6],
+        columns: [{ channelId: second.id, counts: [1500, null], faults: [[1, 'open']] }],
+      },
+    ],
+  };
+}
+
+test('rows of several boards stand in the order of time, each with the columns of its own board', async () => {
+  const store = tempStore();
+  const record = twoBoards();
+  await keepRecord(store, record);
+  const table = readingsTable(store, draftRecord(store, record.id));
+  expect(table.columns.slice(4).map(({ name }) => name)).toEqual([
+    'pot',
+    'pot fault',
+    'flue',
+    'flue fault',
+    'flue corrected',
+  ]);
+  expect(allRows(table).map(([elapsed, utc, , sequence, ...own]) => [elapsed, utc, sequence, ...own])).toEqual([
+    [0, '2026-05-02T00:00:00.000Z', 0, 20.1, null, null, null, null],
+    [1, '2026-05-02T00:00:01.000Z', 0, null, null, 150, null, 149],
+    [2, '2026-05-02T00:00:02.000Z', 1, 20.2, null, null, null, null],
+    [3, '2026-05-02T00:00:03.000Z', 1, null, null, null, 'open', null],
+    [4, '2026-05-02T00:00:04.000Z', 2, 20.3, null, null, null, null],
+  ]);
+});
