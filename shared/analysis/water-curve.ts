@@ -195,8 +195,3 @@ function meanAround(timeS: Float64Array, value: Float64Array, atS: number): numb
   }
   return sum / count;
 }
-
-/** Temperature at a moment, °C as read; NaN in a gap. */
-export function waterTempAt({ timeS, tempC, bridgeS }: WaterCurve, atS: number): number {
-  return valueAt(timeS, tempC, atS, bridgeS);
-}
