@@ -1,3 +1,4 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BoardReadings } from '../burns/board-readings.ts';
 import { rising } from '../burns/burn-record.ts';
 import { NOTHING, type ScanColumns } from '../store/scan-columns.ts';
@@ -14,17 +15,25 @@ export interface ReadingsComparison {
   contradicting: number;
 }
 
-/** Goes through both in the order of time, page by page. */
-export function compareReadings(store: Store, burnId: string, boards: readonly BoardReadings[]): ReadingsComparison {
+/** Goes through both in the order of time, page by page, with a turn for everything else after each. */
+export async function compareReadings(
+  store: Store,
+  burnId: string,
+  boards: readonly BoardReadings[],
+): Promise<ReadingsComparison> {
   const sum: ReadingsComparison = { mine: 0, theirs: 0, onlyTheirs: 0, onlyMine: 0, contradicting: 0 };
   const theirs = new Map(boards.map(({ boardId, columns }) => [boardId, columns]));
   for (const boardId of new Set([...store.scans.boards(burnId), ...theirs.keys()])) {
-    compareBoard(store.scans.pages(burnId, boardId), theirs.get(boardId), sum);
+    await compareBoard(store.scans.pages(burnId, boardId), theirs.get(boardId), sum);
   }
   return sum;
 }
 
-function compareBoard(pages: Iterable<ScanColumns>, theirs: ScanColumns | undefined, sum: ReadingsComparison): void {
+async function compareBoard(
+  pages: Iterable<ScanColumns>,
+  theirs: ScanColumns | undefined,
+  sum: ReadingsComparison,
+): Promise<void> {
   const theirCount = theirs?.elapsedUs.length ?? 0;
   sum.theirs += theirCount;
   const rise = rising();
@@ -42,6 +51,7 @@ function compareBoard(pages: Iterable<ScanColumns>, theirs: ScanColumns | undefi
         at++;
       } else sum.onlyMine++;
     }
+    await nextTurn();
   }
   sum.onlyTheirs += theirCount - at;
 }

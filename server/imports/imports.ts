@@ -35,32 +35,46 @@ export interface ImportsContext {
 export function createImports({ store, clock, staged, zone, onChanged }: ImportsContext): Imports {
   const makeId = () => newId(clock.wallMs());
 
+  /** What a table or notes that wait were last seen to be, so that keeping them need not guess again. */
+  const seen = new Map<string, { correction: Correction; durationS: number }>();
+
   async function look(file: StagedFile, correction?: Correction): Promise<ImportPreview> {
     const opened = await readApart({ path: file.path, file: file.file, as: file.as, correction });
     const named = { id: file.id, file: file.file };
     switch (opened.kind) {
       case 'burns':
-        return { ...named, kind: 'burns', items: planMerge(store, opened.records) };
-      case 'columns':
-        return { ...named, kind: 'columns', columns: opened.columns };
-      case 'notes':
-        return { ...named, kind: 'notes', notes: opened.notes };
+        return { ...named, kind: 'burns', items: await planMerge(store, opened.records) };
+      case 'columns': {
+        const { columns } = opened;
+        seen.set(file.id, { correction: { columns: columns.format }, durationS: columns.durationS });
+        return { ...named, kind: 'columns', columns };
+      }
+      case 'notes': {
+        const { notes } = opened;
+        const durationS = notes.lines.at(-1)?.elapsedS ?? 0;
+        seen.set(file.id, { correction: { notes: notes.format }, durationS });
+        return { ...named, kind: 'notes', notes };
+      }
     }
   }
 
   /** `made` of a table or notes: such a burn has nothing of its own that could differ from what is here. */
   async function recordsOf(file: StagedFile, how: KeepImport): Promise<{ records: RecordParts[]; made: boolean }> {
-    const looked = await readApart({ path: file.path, file: file.file, as: file.as, correction: how });
-    if (looked.kind === 'burns') return { records: looked.records, made: false };
-    const correction = looked.kind === 'columns' ? { columns: looked.columns.format } : { notes: looked.notes.format };
-    const durationS = looked.kind === 'columns' ? looked.columns.durationS : (looked.notes.lines.at(-1)?.elapsedS ?? 0);
-    const burn = {
+    const last = seen.get(file.id);
+    const said = how.columns || how.notes ? { columns: how.columns, notes: how.notes } : undefined;
+    const burn = last && {
       title: how.title ?? file.file.replace(/\.[a-z]{2,4}$/i, '').slice(0, 120),
-      startedUtcMs: how.startedUtcMs ?? Math.round(clock.wallMs() - durationS * 1000),
+      startedUtcMs: how.startedUtcMs ?? Math.round(clock.wallMs() - last.durationS * 1000),
       zone,
     };
+    const correction = last && (said ?? last.correction);
     const read = await readApart({ path: file.path, file: file.file, as: file.as, correction, burn });
-    return { records: read.kind === 'burns' ? read.records : [], made: true };
+    return { records: read.kind === 'burns' ? read.records : [], made: last !== undefined };
+  }
+
+  function drop(id: string): void {
+    seen.delete(id);
+    staged.drop(id);
   }
 
   async function keepAll(file: StagedFile, how: KeepImport): Promise<ImportOutcome> {
@@ -86,10 +100,10 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
     async keep(id, how) {
       const file = staged.get(id);
       const outcome = await keepAll(file, how);
-      staged.drop(id);
+      drop(id);
       for (const burn of outcome.burns) if (burn.state !== 'same') onChanged(burn.id);
       return outcome;
     },
-    drop: staged.drop,
+    drop,
   };
 }

@@ -21,8 +21,9 @@ const bothChoices: ImportItem['choices'] = ['mine', 'theirs'];
  * Every thing in the records, by identity: new here, the same, or different.
  * @throws AppError import/burn-running, burn/already-there
  */
-export function planMerge(store: Store, records: readonly RecordParts[]): ImportItem[] {
-  const items = records.flatMap((parts) => [...shelfItems(store, parts.draft), ...burnItems(store, parts)]);
+export async function planMerge(store: Store, records: readonly RecordParts[]): Promise<ImportItem[]> {
+  const items: ImportItem[] = [];
+  for (const parts of records) items.push(...shelfItems(store, parts.draft), ...(await burnItems(store, parts)));
   // Burns of one file share their stove, and each brings it along.
   return [...new Map(items.map((item) => [`${item.kind} ${item.id}`, item])).values()];
 }
@@ -35,7 +36,7 @@ function shelfItems(store: Store, draft: RecordDraft): ImportItem[] {
   });
 }
 
-function burnItems(store: Store, parts: RecordParts): ImportItem[] {
+async function burnItems(store: Store, parts: RecordParts): Promise<ImportItem[]> {
   const { draft, boards } = parts;
   const there = store.documents.get('burn', draft.id);
   const theirs = statedOfBurn(draft);
@@ -54,7 +55,7 @@ function burnItems(store: Store, parts: RecordParts): ImportItem[] {
   const mine = draftRecord(store, draft.id);
   return [
     item('burn', draft.id, draft.title, statedOfBurn(mine), theirs),
-    { ...named, burnId: draft.id, ...readingsItem(store, parts.draft.id, boards) },
+    { ...named, burnId: draft.id, ...(await readingsItem(store, draft.id, boards)) },
     ...entries.map((entry) => {
       requireFree(store, entry, draft.id);
       const kept = store.documents.get(entry.kind, entry.id);
@@ -81,8 +82,8 @@ function takenBackThere(
   );
 }
 
-function readingsItem(store: Store, burnId: string, boards: RecordParts['boards']) {
-  const { mine, theirs, onlyTheirs, onlyMine, contradicting } = compareReadings(store, burnId, boards);
+async function readingsItem(store: Store, burnId: string, boards: RecordParts['boards']) {
+  const { mine, theirs, onlyTheirs, onlyMine, contradicting } = await compareReadings(store, burnId, boards);
   const kind = 'readings' as const;
   if (onlyTheirs + onlyMine + contradicting === 0) return { kind, state: 'same' as const };
   // Readings that are here are never replaced; those that are missing here can be added.

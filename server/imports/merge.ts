@@ -27,7 +27,7 @@ export async function merge(
   records: readonly RecordParts[],
   options: MergeOptions,
 ): Promise<ImportOutcome> {
-  const items = planMerge(store, records);
+  const items = await planMerge(store, records);
   const takes = decide(items, options);
   const staged = new Map<RecordParts, string>();
   try {

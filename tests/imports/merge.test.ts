@@ -133,7 +133,7 @@ test('readings that contradict those here leave no choice: raw readings are neve
     counts[3] = (counts[3] ?? 0) + 1;
   });
   const before = await checksumOf(mine, record.id);
-  const items = planMerge(mine, [splitRecord(record)]);
+  const items = await planMerge(mine, [splitRecord(record)]);
   expect(items.find(({ kind }) => kind === 'readings')).toMatchObject({
     state: 'differs',
     mine: { contradicting: 1 },

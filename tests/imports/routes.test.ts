@@ -65,10 +65,12 @@ test('a table is guessed, corrected by the person and becomes a burn; the same t
   const { id } = outcome.body.burns[0]!;
   const { burn } = (await service.call('GET', `/api/burns/${id}`)).body;
   expect([burn.title, burn.origin, burn.clockSource]).toEqual(['from a logger', 'imported', 'none']);
+  // What was last shown is what is kept.
+  expect(burn.channels[0].name).toBe('bath');
 
   service.clock.advance(3_600_000);
   const second = await received(service, bytesOf(table), 'name=pot.csv');
-  const unchanged = kept.parse(await service.call('POST', `/api/imports/${second.id}/keep`, {}));
+  const unchanged = kept.parse(await service.call('POST', `/api/imports/${second.id}/keep`, corrected));
   expect(unchanged.body).toMatchObject({ burns: [{ id, state: 'same' }], created: [], changed: [] });
 });
 
