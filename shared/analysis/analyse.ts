@@ -4,7 +4,7 @@ import { type Analysis, type Message, type Result, type ResultId, resultIds } fr
 import { enterAttention } from './attention.ts';
 import { boilingPointOfPlace } from './boiling-point.ts';
 import { burnRemarks } from './burn-remarks.ts';
-import { fireOutMoment, litMoment, marksOf } from './fire-moments.ts';
+import { fireOutMoment, firstPotOn, litMoment, marksOf } from './fire-moments.ts';
 import { enterInnerFuel } from './firebox.ts';
 import { enterFuel } from './fuel.ts';
 import { enterHold } from './hold.ts';
@@ -65,7 +65,7 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
   enterFuel(record, scales, ledger);
   const startS = Math.max(
     lit?.elapsedS ?? Number.NEGATIVE_INFINITY,
-    (marksOf(record, 'potOn')[0]?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
+    (firstPotOn(record)?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
   );
   enterLoad(record, curves, water, { startS, targetS: target?.elapsedS, endS: fireOut?.elapsedS }, scales, ledger);
   enterInnerFuel(record, moments, hold, ledger);

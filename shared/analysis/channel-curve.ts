@@ -39,16 +39,22 @@ export function channelCurves(record: BurnRecord): Curve[] {
   return record.channels.flatMap((channel) => curves.get(channel.id) ?? []);
 }
 
-/** Calibrated, in the unit of the channel. */
+/** In the unit of the channel; calibrated, unless it must become a temperature first. */
 function inChannelUnit(channel: Channel, counts: readonly (number | null)[]): Float64Array {
-  const gain = channel.scale * (channel.calibration?.gain ?? 1);
-  const offset = channel.calibration?.offset ?? 0;
-  const value = new Float64Array(counts.length);
-  for (let place = 0; place < counts.length; place++) {
-    const count = counts[place];
-    value[place] = count === null || count === undefined ? Number.NaN : gain * count + offset;
-  }
+  const { scale } = channel;
+  const value = Float64Array.from(counts, (count) => (count === null ? Number.NaN : count * scale));
+  if (!isRaw(channel)) calibrate(channel, value);
   return value;
+}
+
+function isRaw({ unit }: Channel): boolean {
+  return unit === 'uV' || unit === 'Ohm';
+}
+
+function calibrate({ calibration }: Channel, value: Float64Array): void {
+  if (!calibration) return;
+  const { gain, offset } = calibration;
+  for (let place = 0; place < value.length; place++) value[place] = gain * value[place]! + offset;
 }
 
 /** Turns voltages and resistances into °C in place. What belongs to no temperature becomes NaN. */
@@ -63,6 +69,7 @@ function toTemperature(curve: Curve, curves: ReadonlyMap<string, Curve>): void {
     const convert = resistanceToTemp(channel);
     for (let place = 0; place < value.length; place++) value[place] = orNaN(convert, value[place]!);
   }
+  if (isRaw(channel)) calibrate(channel, value);
 }
 
 function resistanceToTemp(channel: Channel): (ohm: number) => number {

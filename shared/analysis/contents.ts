@@ -5,6 +5,8 @@ import { firstPlaceAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 const SHELLS = 12;
+/** Thinner than this it follows the bath within a second or two. */
+const THIN_M = 0.002;
 /** Share of the explicit scheme's stability limit that a step may take. */
 const STEP_SHARE = 0.4;
 
@@ -21,7 +23,7 @@ export function cylinderMeansC(
   startTempC: number,
   momentsS: readonly number[],
 ): number[] {
-  const radiusM = content.radiusM!;
+  const radiusM = Math.max(THIN_M, content.radiusM!);
   const diffusivity = content.diffusivityM2PerS ?? WATERY_GOODS_DIFFUSIVITY_M2_PER_S;
   const thicknessM = radiusM / SHELLS;
   const longestStepS = (STEP_SHARE * thicknessM * thicknessM) / diffusivity / 2;

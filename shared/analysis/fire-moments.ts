@@ -46,6 +46,13 @@ export function marksOf<K extends MarkKind>(record: BurnRecord, kind: K): Extrac
     .sort((a, b) => a.elapsedUs - b.elapsedUs);
 }
 
+/** The mark with which the pot first came onto the fire; one that puts it back there is none. */
+export function firstPotOn(record: BurnRecord): Extract<Mark, { kind: 'potOn' }> | undefined {
+  const [on] = marksOf(record, 'potOn');
+  const [off] = marksOf(record, 'potOff');
+  return on && off && off.elapsedUs < on.elapsedUs ? undefined : on;
+}
+
 export function litMoment(
   record: BurnRecord,
   curves: readonly Curve[],

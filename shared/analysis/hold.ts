@@ -31,7 +31,8 @@ export function enterHold(
   const endMark = marksOf(record, 'holdEnd').at(-1);
   const start = startMark ? markedMoment(startMark, target?.elapsedS) : target;
   const whyNoTarget = ledger.missing.get('litToTargetS');
-  if (whyNoTarget) ledger.lack('batches', whyNoTarget);
+  // In a gap the moment is lost, not the batch.
+  if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') ledger.lack('batches', whyNoTarget);
   ledger.fill((_draw, ingredients) => {
     ingredients.batches = 1;
   });

@@ -28,13 +28,17 @@ const WATER_NAMES = [
   'waterLeftKg',
   'vapourMJ',
 ] as const;
-/** Share of the heat an open pot loses while it cools that leaves as vapour: from half to this ("common practice, no source"). */
-const COOLING_AS_VAPOUR = 0.6;
+/**
+ * Most of the heat an open pot loses while it cools that can leave as vapour: all of it, where its walls stand in a hot stove. Half
+ * is usual: 30 kg that cool from 95 to 60 °C lose about a kilogram ("common practice, no source").
+ */
+const COOLING_AS_VAPOUR = 1;
 /** The same under a lid. */
-const COOLING_UNDER_LID = 0.1;
+const COOLING_UNDER_LID = 0.25;
 const WATER_MJ_PER_KG_K = 4.19e-3;
 const LATENT_MJ_PER_KG = 2.27;
 const SHORT_COOLING_K = 3;
+const SHORT_UNDER_LID_K = 1;
 /** Share of the air pressure at which the water counts as boiling fully. */
 const FULL_BOIL = 0.995;
 /** Wet goods carry out up to their own dry mass in water. */
@@ -346,7 +350,7 @@ function cooledAway(
   const endC = ledger.evaluate(ledger.bestEstimate()).endTempC;
   const stated = weighing.tempC === undefined || Number.isNaN(endC) ? SHORT_COOLING_K : endC - weighing.tempC;
   // Under a lid little gets away, but the hot stove goes on steaming the pot for a moment.
-  const cooledK = weighing.lidOn ? Math.max(SHORT_COOLING_K, stated) : stated;
+  const cooledK = weighing.lidOn ? Math.max(SHORT_UNDER_LID_K, stated) : stated;
   if (cooledK <= 0.5) return () => 0;
   const share = weighing.lidOn ? COOLING_UNDER_LID : COOLING_AS_VAPOUR;
   const mostKg = (share * leftKg * WATER_MJ_PER_KG_K * cooledK) / LATENT_MJ_PER_KG;

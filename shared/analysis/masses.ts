@@ -29,7 +29,7 @@ export interface ScaleReading {
 
 /** A kitchen or luggage scale of which nothing is known ("common practice, no source"). */
 const READING_U_KG = 0.01;
-const READING_U_SHARE = 0.0005;
+const READING_U_SHARE = 0.001;
 const GAIN_U = 0.002;
 const ZERO_U_KG = 0.005;
 const VOLUME_U_SHARE = 0.01;

@@ -10,6 +10,7 @@ export const missingCodes = [
   'noWaterTempAtLit',
   'noWaterTempAtEnd',
   'targetNotReached',
+  'targetAlreadyReached',
   'targetAboveBoiling',
   'targetBelowBoil',
   'boilingPointUnknown',

@@ -1,7 +1,7 @@
 /** The moments of a burn as they are told: what the person gave and what the curves say, kept apart. */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Moment } from '../contract/results.ts';
-import { type FoundMoment, markedMoment, marksOf } from './fire-moments.ts';
+import { type FoundMoment, firstPotOn, markedMoment } from './fire-moments.ts';
 import type { Hold } from './hold.ts';
 
 export function momentsList(
@@ -14,7 +14,7 @@ export function momentsList(
   hold: Hold | undefined,
   boilKnown: boolean,
 ): Moment[] {
-  const [potOnMark] = marksOf(record, 'potOn');
+  const potOnMark = firstPotOn(record);
   const potOn = potOnMark && markedMoment(potOnMark);
   const boil = boilKnown ? target : undefined;
   const found: [Moment['kind'], FoundMoment | undefined][] = [

@@ -3,6 +3,7 @@
  * other probes and restless as only air is. Works on probes of one board's time base or of several.
  */
 import type { BurnRecord } from '../contract/burn-record.ts';
+import { firstPotOn } from './fire-moments.ts';
 import type { FlaggedCurve } from './flags.ts';
 import { equalRuns } from './quality.ts';
 import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
@@ -35,6 +36,10 @@ const PARTED_K = 6;
 const PARTED_FOR_S = 180;
 const PARTED_SURELY_K = 20;
 const RESTLESS_TIMES = 3;
+/** Nothing in water is calmer than this, K/s from one half minute to the next. */
+const CALMEST_K_PER_S = 0.001;
+/** How far apart probes usually are is learnt this long before and after the pot is rigged. */
+const USUAL_WITHIN_S = 300;
 const AGREES_K = 2;
 const STUCK_WHILE_OTHERS_MOVE_K = 2;
 
@@ -51,8 +56,8 @@ export function flagOutOfWater(
 ): void {
   // Before lighting, probes and pot are being put in place and may jump as they like.
   const riggedS = Math.max(
-    ...['lit', 'potOn'].map(
-      (kind) => (record.marks.find((mark) => mark.kind === kind)?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
+    ...[record.marks.find(({ kind }) => kind === 'lit'), firstPotOn(record)].map(
+      (mark) => (mark?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
     ),
   );
   const causesS = record.marks.filter((mark) => CAUSES.has(mark.kind)).map((mark) => mark.elapsedUs / 1e6);
@@ -163,8 +168,8 @@ function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smo
   if (others.length === 0) return;
   const { timeS } = curve;
   const apartK = Float64Array.from(timeS, (atS, place) => curve.level[place]! - meanOfOthers(others, atS));
-  const rigged = Math.max(0, firstPlaceAtOrAfter(timeS, riggedS));
-  const usualK = medianOf(apartK.subarray(Math.max(0, rigged - 300), Math.min(apartK.length, rigged + 300)));
+  const usual = [riggedS - USUAL_WITHIN_S, riggedS + USUAL_WITHIN_S].map((atS) => firstPlaceAtOrAfter(timeS, atS));
+  const usualK = medianOf(apartK.subarray(usual[0], usual[1]));
   let from = -1;
   for (let place = 0; place <= timeS.length; place++) {
     const parted = place < timeS.length && Math.abs(apartK[place]! - usualK) > PARTED_K;
@@ -213,7 +218,7 @@ function restlessness({ timeS, slope }: Smoothed, fromS: number, toS: number): n
     last = slope[place]!;
     lastS = timeS[place]!;
   }
-  return count > 0 ? Math.sqrt(squares / count) : Number.POSITIVE_INFINITY;
+  return count > 0 ? Math.max(CALMEST_K_PER_S, Math.sqrt(squares / count)) : Number.POSITIVE_INFINITY;
 }
 
 function medianOf(values: Float64Array): number {

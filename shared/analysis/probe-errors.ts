@@ -4,8 +4,7 @@
  */
 import type { Channel } from '../contract/burn-record.ts';
 import type { Message } from '../contract/results.ts';
-import { platinumSensitivityOhmPerK } from '../quantities/resistance-probe.ts';
-import { thermocoupleSensitivityUvPerK, thermocoupleToleranceK } from '../quantities/thermocouple.ts';
+import { thermocoupleToleranceK } from '../quantities/thermocouple.ts';
 import type { Distribution } from './ledger.ts';
 import { byDefault } from './messages.ts';
 
@@ -34,8 +33,7 @@ export function probeErrors(channel: Channel, coldJunction: Channel | undefined)
   const gain = { gain: channel.gainStandardUncertainty ?? 0, gainDistribution: 'normal' as const };
   const cold = coldJunctionError(channel, coldJunction);
   if (channel.calibration) {
-    const offsetK = channel.calibration.standardUncertainty / unitsPerKelvin(channel);
-    return { offsetK, offsetDistribution: 'normal', ...gain, ...cold };
+    return { offsetK: channel.calibration.standardUncertainty, offsetDistribution: 'normal', ...gain, ...cold };
   }
   if (channel.standardUncertainty !== undefined) {
     return { offsetK: channel.standardUncertainty, offsetDistribution: 'normal', ...gain, ...cold };
@@ -104,12 +102,6 @@ function coldJunctionError(
     coldJunctionK: COLD_JUNCTION_K,
     defaults: [byDefault('coldJunctionUncertainty', { channel: channel.name, standardUncertaintyK: COLD_JUNCTION_K })],
   };
-}
-
-function unitsPerKelvin({ unit, probe }: Channel): number {
-  if (unit === 'uV' && probe?.kind === 'thermocouple') return thermocoupleSensitivityUvPerK(probe.type, NEAR_BOIL_C);
-  if (unit === 'Ohm' && probe?.kind === 'resistance') return platinumSensitivityOhmPerK(NEAR_BOIL_C, probe.nominalOhm);
-  return 1;
 }
 
 /** Standard uncertainty, K, of the mean of the water probes near the boil; 0 without any. */

@@ -1,6 +1,6 @@
 /** Times and temperatures at lit, at the target and at fire out, as ingredients. */
 import type { BurnRecord } from '../contract/burn-record.ts';
-import { type FoundMoment, markedMoment, marksOf } from './fire-moments.ts';
+import { type FoundMoment, firstPotOn, markedMoment, marksOf } from './fire-moments.ts';
 import type { Ledger } from './ledger.ts';
 import { byDefault, missing, remark } from './messages.ts';
 import { isReached, momentOf, type ReachTable, reachTable } from './reaching.ts';
@@ -14,11 +14,14 @@ const UNKNOWN_LAG_S = 15;
 /** Weight of the warm and the cool end in the mean of the water: half, give or take this (rectangular). */
 const LAYER_WEIGHT = 0.12;
 const ONE_PROBE_U_K = 0.3;
+/** The rate at the crossing is that of the last half kelvin before it. */
+const SLOPE_OVER_K = 0.5;
 const SHORT_GAP_S = 300;
 const HAND_READ_U_K = 1;
 /** The water before lighting, clear of the smoothing. */
 const BEFORE_S = { from: 80, to: 20 };
 const ALREADY_RISING_K_PER_S = 0.2 / 60;
+const CAME_WITH_THE_POT_K = 2;
 
 export interface Timing {
   readonly target: FoundMoment | undefined;
@@ -36,8 +39,8 @@ export function enterTiming(
 ): Timing {
   const litError = lit && enterMoment('mark.lit', lit, ledger);
   const startReadC = enterStart(record, water, lit, ledger);
-  enterEnd(record, water, fireOut, ledger);
   enterWhole(lit, litError, fireOut, ledger);
+  enterEnd(record, water, fireOut, ledger);
   if (!lit || litError === undefined) {
     ledger.lack(['litToTargetS', 'litToBoilS', 'targetTempC', 'heatingRateKPerMin'], missing('litUnknown'));
     return { target: undefined, startReadC };
@@ -110,7 +113,7 @@ function enterStart(
   lit: FoundMoment | undefined,
   ledger: Ledger,
 ): number | undefined {
-  const [potOn] = marksOf(record, 'potOn');
+  const potOn = firstPotOn(record);
   const potOnS = potOn && potOn.elapsedUs / 1e6;
   if (lit && potOnS !== undefined && Math.abs(potOnS - lit.elapsedS) > 1) {
     ledger.remark(['litToTargetS', 'litToBoilS'], remark('potOnOffset', { offsetS: potOnS - lit.elapsedS }));
@@ -119,7 +122,7 @@ function enterStart(
   if (water && Number.isFinite(startS)) {
     const cameLater = potOnS !== undefined && lit !== undefined && potOnS > lit.elapsedS + BEFORE_S.to;
     const around =
-      (cameLater ? backTo(water, startS) : upTo(water, startS)) ??
+      (cameLater ? atPotOn(water, startS) : upTo(water, startS)) ??
       readAround(water, startS - BEFORE_S.from, startS + 15) ??
       readAround(water, startS, startS + 240);
     if (around) {
@@ -154,6 +157,14 @@ function upTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   return { ...around, tempC: around.tempC + middleS * rateKPerS };
 }
 
+/** Probes that sat in the waiting pot all along read its water before it came; probes that came with it do not. */
+function atPotOn(water: WaterCurve, atS: number): ReadTemp | undefined {
+  const before = upTo(water, atS);
+  const after = backTo(water, atS);
+  const same = before && after && Math.abs(before.tempC - after.tempC) < CAME_WITH_THE_POT_K;
+  return same ? before : after;
+}
+
 /** A pot that came later brings its probes along: the line through their first minute, back to the moment of pot on. */
 function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   const place = firstPlaceAtOrAfter(water.timeS, atS + 30);
@@ -170,6 +181,10 @@ function enterEnd(
 ): void {
   if (!fireOut) {
     ledger.lack('endTempC', missing('fireOutUnknown'));
+    return;
+  }
+  if (ledger.missing.get('wholeS')?.code === 'windowEmpty') {
+    ledger.lack('endTempC', missing('windowEmpty'));
     return;
   }
   if (water) {
@@ -260,6 +275,10 @@ function enterTarget(
     ingredients.targetTempC = isBoil ? ingredients.boilingTempC - BOIL_BELOW_K : target.tempC;
   });
   const targetC = isBoil ? best.boilingTempC - BOIL_BELOW_K : target.tempC;
+  if (best.startTempC >= targetC) {
+    ledger.lack(TARGET_NAMES, missing('targetAlreadyReached', { startTempC: best.startTempC, targetTempC: targetC }));
+    return undefined;
+  }
   const endS = fireOut?.elapsedS ?? water?.timeS.at(-1) ?? 0;
   const reached =
     water && errors && !Number.isNaN(targetC)
@@ -341,11 +360,12 @@ function enterCrossing(
 ): FoundMoment | undefined {
   const names = ['litToTargetS', 'litToBoilS'] as const;
   const place = firstPlaceAtOrAfter(water.timeS, atS);
-  const rateKPerS = Math.max(1e-5, (levelC - water.tempC[firstPlaceAtOrAfter(water.timeS, atS - 60)]!) / 60 || 0);
+  const rateKPerS = Math.max(1e-4, SLOPE_OVER_K / (atS - momentOf(table, levelC - SLOPE_OVER_K)));
   const gapS = gapBefore(water, place);
   if (gapS > SHORT_GAP_S) {
-    ledger.lack(TARGET_NAMES, missing('crossingInGap', { gapS }));
-    return undefined;
+    // When it was reached is not known; that it was reached is.
+    ledger.lack(names, missing('crossingInGap', { gapS }));
+    return { elapsedS: atS, standardUncertaintyS: gapS / Math.sqrt(12), source: 'detected', uncertaintyStated: true };
   }
   const levelError = ledger.ownError('water.noiseAtTarget', Math.max(0.01, water.noiseK));
   const layers = enterLayers(water, atS, lit.elapsedS, ledger);
@@ -355,7 +375,8 @@ function enterCrossing(
   ledger.fill((draw, ingredients) => {
     const { targetTempC, waterOffsetK, waterGain } = ingredients;
     const readC = targetTempC + waterOffsetK + waterGain * targetTempC;
-    let momentS = momentOf(table, readC + draw[levelError]! + draw[layers]!);
+    // Noise and layers move the moment along the curve's own slope there: near a plateau a look-up would leave the curve.
+    let momentS = momentOf(table, readC) + (draw[levelError]! + draw[layers]!) / rateKPerS;
     if (lag !== undefined) momentS -= draw[lag]!;
     if (gap !== undefined) momentS += draw[gap]!;
     ingredients.litToTargetS = momentS - lit.elapsedS - draw[litError]!;

@@ -57,7 +57,7 @@ export const placeSchema = z.strictObject({
 });
 
 export const moistureSchema = z.strictObject({
-  fraction: z.number().min(0).max(3).describe('0.20 is 20 %'),
+  fraction: z.number().min(0).max(2).describe('0.20 is 20 %'),
   basis: z
     .enum(['wet', 'dry'])
     .describe('wet: water / wet wood; dry: water / oven-dry wood. Pin meters usually read dry'),
@@ -142,9 +142,15 @@ export const probeSchema = z.discriminatedUnion('kind', [
 export const calibrationSchema = z.strictObject({
   version: z.int().positive(),
   method: z.enum(['icePoint', 'boilingPoint', 'icePointAndBoilingPoint', 'referenceProbe', 'byHand']),
-  offset: z.number().describe('corrected value = gain × indicated value + offset, in the unit of the channel'),
+  offset: z
+    .number()
+    .describe(
+      'corrected = gain × indicated + offset; of the temperature in °C for every temperature channel, raw ones (uV, Ohm) included, else in `unit`',
+    ),
   gain: positive,
-  standardUncertainty: positive.describe('of a corrected reading, in the unit of the channel'),
+  standardUncertainty: positive.describe(
+    'of a corrected reading; K for every temperature channel, raw ones included, else in `unit`; covers the cold junction unless that channel states its own',
+  ),
   madeAtUtcMs: z.int().optional(),
 });
 
@@ -181,14 +187,16 @@ export const channelSchema = z.strictObject({
   coldJunctionChannelId: id.optional(),
   standardUncertainty: positive
     .optional()
-    .describe('uncalibrated, of the temperature in K (or in `unit`): overrides the probe class'),
+    .describe(
+      'where there is no calibration; K for every temperature channel, raw ones included, else in `unit`; overrides the probe class. Of a coldJunction channel: how far the cold junction may be off',
+    ),
   gainStandardUncertainty: positive
     .optional()
     .describe('relative, of the temperature rise above 0 °C; small beside the offset when left out'),
   noiseStandardDeviation: positive
     .optional()
     .describe('of one reading, in `unit`; estimated from the readings when left out'),
-  timeConstantS: positive.optional().describe('first-order lag of the probe in the water'),
+  timeConstantS: positive.max(600).optional().describe('first-order lag of the probe in the water'),
   calibration: calibrationSchema.optional(),
 });
 

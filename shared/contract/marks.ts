@@ -3,6 +3,8 @@ import { z } from 'zod';
 
 const id = z.uuid();
 const massKg = z.number().positive();
+/** Of water or of what comes into it. */
+const tempC = z.number().min(-30).max(120);
 const base = {
   id,
   elapsedUs: z.int().describe('whole microseconds since recording started; may be negative for something done before'),
@@ -13,7 +15,7 @@ const base = {
 };
 const plain = <K extends string>(kind: K) => z.strictObject({ ...base, kind: z.literal(kind) });
 const moved = <K extends string>(kind: K) =>
-  z.strictObject({ ...base, kind: z.literal(kind), massKg, tempC: z.number(), scaleId: id.optional() });
+  z.strictObject({ ...base, kind: z.literal(kind), massKg, tempC, scaleId: id.optional() });
 
 export const markSchema = z.discriminatedUnion('kind', [
   plain('lit').describe('flame holds in the kindling; the first one starts the clock of the burn'),
@@ -43,7 +45,7 @@ export const markSchema = z.discriminatedUnion('kind', [
     ...base,
     kind: z.literal('goodsIn'),
     massKg,
-    tempC: z.number(),
+    tempC,
     specificHeatJPerKgK: z.number().positive().optional(),
   }),
   z.strictObject({
@@ -51,7 +53,7 @@ export const markSchema = z.discriminatedUnion('kind', [
     kind: z.literal('goodsOut'),
     massKg: massKg.describe('dry goods'),
     waterCarriedOutKg: z.number().nonnegative().optional(),
-    tempC: z.number(),
+    tempC,
   }),
   plain('targetReached'),
   plain('holdStart'),

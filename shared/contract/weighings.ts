@@ -13,11 +13,15 @@ export const weighingSchema = z.strictObject({
   when: z.enum(['start', 'end']).describe('char at the start is old char left in the firebox, a mass in'),
   massKg: z.number().nonnegative().optional().describe('left out while it is pending'),
   volumeL: z.number().positive().optional().describe('water only, instead of massKg; read at tempC'),
-  tempC: z.number().optional().describe('of the water when it was weighed or read'),
+  tempC: z.number().min(-5).max(110).optional().describe('of the water when it was weighed or read'),
   lidOn: z.boolean().optional().describe('whether the lid stayed on between fire out and the weighing'),
   fuelLotId: z.uuid().optional().describe('for fuelPile and brands; the first wood lot when left out'),
   scaleId: id.optional(),
-  standardUncertaintyKg: z.number().positive().optional().describe('of this weighing, instead of that of the scale'),
+  standardUncertaintyKg: z
+    .number()
+    .positive()
+    .optional()
+    .describe('of this weighing, instead of that of the scale; for char it must cover what burns on after raking out'),
   elapsedUs: z.int().optional(),
   pending: z.literal(true).optional().describe('to be weighed later, e.g. char when it is cold'),
 });

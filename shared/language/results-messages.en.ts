@@ -26,6 +26,8 @@ export const missingEn: Readonly<Record<MissingCode, Sentence>> = {
     p.targetTempC === undefined
       ? 'The target was not reached.'
       : `The target was not reached: the water came to ${degrees(p.highestTempC)}, the target is ${degrees(p.targetTempC)}.`,
+  targetAlreadyReached: (p) =>
+    `The water was at ${degrees(p.startTempC)} when the fire was lit, and the target is ${degrees(p.targetTempC)}: there was nothing to heat. Check the target and the mark “lit”.`,
   targetAboveBoiling: (p) =>
     `The target of ${degrees(p.targetTempC)} cannot be reached: water boils at ${degrees(p.boilingTempC)} here. Set the target to the boil.`,
   targetBelowBoil: (p) => `This burn had ${degrees(p.targetTempC)} as its target, so it was not brought to the boil.`,
@@ -80,7 +82,7 @@ export const defaultsEn: Readonly<Record<DefaultCode, Sentence>> = {
   layers: (p) =>
     `Water in layers ${kelvins(p.spreadK)} apart: the mean of the probes is taken as the mean of the water, give or take ${percent(p.weight, 0)} of the difference.`,
   plateauLevel: (p) =>
-    `Boiling water is taken to stand ${kelvins(-Number(p.meanK), 2)} below the boiling point of its surface, known to ${kelvins(p.standardUncertaintyK, 2)}.`,
+    `Boiling water is taken to stand at the boiling point of its surface, known to ${kelvins(p.standardUncertaintyK, 2)}.`,
   litUncertainty: (p) => `The mark "lit" is taken as known to ${seconds(p.standardUncertaintyS)}.`,
   litDetected: (p) => `Lighting was found from the curves, known to ${seconds(p.standardUncertaintyS)}.`,
   fireOutUncertainty: (p) => `The mark "fire out" is taken as known to ${seconds(p.standardUncertaintyS)}.`,

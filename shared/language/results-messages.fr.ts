@@ -26,6 +26,8 @@ export const missingFr: typeof missingEn = {
     p.targetTempC === undefined
       ? 'La cible n’a pas été atteinte.'
       : `La cible n’a pas été atteinte : l’eau est montée à ${degrees(p.highestTempC)}, la cible est ${degrees(p.targetTempC)}.`,
+  targetAlreadyReached: (p) =>
+    `L’eau était à ${degrees(p.startTempC)} à l’allumage, et la cible est ${degrees(p.targetTempC)} : il n’y avait rien à chauffer. Vérifiez la cible et la marque « allumé ».`,
   targetAboveBoiling: (p) =>
     `La cible de ${degrees(p.targetTempC)} ne peut pas être atteinte : ici l’eau bout à ${degrees(p.boilingTempC)}. Choisissez l’ébullition comme cible.`,
   targetBelowBoil: (p) =>
@@ -82,7 +84,7 @@ export const defaultsFr: typeof defaultsEn = {
   layers: (p) =>
     `Eau en couches écartées de ${kelvins(p.spreadK)} : la moyenne des sondes vaut pour celle de l’eau, à ${percent(p.weight, 0)} de l’écart près.`,
   plateauLevel: (p) =>
-    `L’eau qui bout est supposée à ${kelvins(-Number(p.meanK), 2)} sous le point d’ébullition de sa surface, connu à ${kelvins(p.standardUncertaintyK, 2)}.`,
+    `L’eau qui bout est supposée au point d’ébullition de sa surface, connu à ${kelvins(p.standardUncertaintyK, 2)}.`,
   litUncertainty: (p) => `La marque « allumé » est supposée connue à ${seconds(p.standardUncertaintyS)}.`,
   litDetected: (p) => `L’allumage a été trouvé dans les courbes, connu à ${seconds(p.standardUncertaintyS)}.`,
   fireOutUncertainty: (p) => `La marque « feu éteint » est supposée connue à ${seconds(p.standardUncertaintyS)}.`,
