@@ -1,7 +1,7 @@
 /**
  * Fuel burnt in an inner window. Fuel is weighed before and after the whole burn; what lies in the firebox at an inner edge is known
  * only to about one charge: embers of earlier charges and what is left of the last one, taken as burning down evenly since it was fed,
- * uncertain by charge/√12 (rectangular).
+ * uncertain by charge/√12. How much the embers hold is a guess on top of that, and carried as one.
  */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import { type FoundMoment, marksOf } from './fire-moments.ts';
@@ -68,7 +68,8 @@ export function enterInnerFuel(
     const usualS = medianInterval(before.map((feed) => feed.atS)) ?? 900;
     const kg = last.kg * (EMBERS_SHARE + Math.max(0, 1 - (atS - last.atS) / usualS));
     const u = last.kg / Math.sqrt(12);
-    const error = ledger.ownError(name, u, 'rectangular');
+    // Of the embers no more is known than that there are some: from none to twice the usual.
+    const error = ledger.ownError(name, Math.hypot(u, (EMBERS_SHARE * last.kg) / Math.sqrt(3)));
     return { kg, u, of: (draw) => Math.max(0, kg + draw[error]!) };
   }
 
