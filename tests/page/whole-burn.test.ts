@@ -1,0 +1,168 @@
+import type { Page } from 'playwright-core';
+import { expect, onTestFinished } from 'vitest';
+import { createRealClock } from '../../server/clock.ts';
+import { createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { exactMasses } from '../../server/simulator/exact-masses.ts';
+import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import type { Action } from '../../server/simulator/operator.ts';
+import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
+import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
+import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+const timeScale = 60;
+const seed = 'a small pot, warmed and held';
+const away = [/Failed to load resource/, /net::ERR/];
+
+/** A small pot warmed to 55 °C and held for five minutes: a whole burn in half an hour, half a minute on this clock. */
+function smallBurn() {
+  const usual = heronScenario('2', 'first');
+  return {
+    ...usual,
+    load: { waterKg: 7, startTempC: 14 },
+    plan: {
+      ...usual.plan,
+      target: { kind: 'temperature' as const, tempC: 55 },
+      holdS: 300,
+      litAtS: 600,
+      nudges: false,
+      firstChargeKg: 0.4,
+      chargeKg: 0.35,
+    },
+    timing: { ...usual.timing, readingEveryS: 5 },
+  };
+}
+
+/** The person's thumb: one mark on the phone for everything the simulated person does. */
+async function follow(page: Page, action: Action): Promise<void> {
+  switch (action.kind) {
+    case 'lit':
+      return page.getByRole('button', { name: /^Lit/ }).tap();
+    case 'fed': {
+      await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
+      const lot = page.locator('.feed-more');
+      await lot.locator('summary').tap();
+      await lot.getByLabel('From').selectOption({ label: action.wood === 'wood' ? 'Beech' : 'Kindling' });
+      for (const key of action.massKg.toFixed(2)) await page.locator('.keypad').getByText(key, { exact: true }).tap();
+      return page.getByRole('button', { name: /^Log / }).tap();
+    }
+    case 'lidOff':
+    case 'lidOn':
+      return page.locator('.thumb').getByRole('button', { name: /^Lid/ }).tap();
+    case 'fireOut':
+      await page.getByRole('button', { name: 'Other…' }).tap();
+      return page.getByRole('button', { name: 'Fire out' }).tap();
+    default:
+  }
+}
+
+async function weigh(page: Page, heading: string, entries: Readonly<Record<string, string>>): Promise<void> {
+  const step = page.locator('section:has(#after-title) .step', { has: page.getByRole('heading', { name: heading }) });
+  for (const [label, text] of Object.entries(entries)) await step.getByLabel(label, { exact: true }).fill(text);
+  await step.getByRole('button', { name: 'Save' }).tap();
+}
+
+test('a whole burn from an empty database to its results, run from a phone whose network is cut twice', {
+  timeout: 180_000,
+}, async ({ openPage }) => {
+  const bench = await benchWithPage({ timeScale });
+  const scenario = smallBurn();
+  const { truth } = simulateBurn(scenario, seed);
+  for (const [name, kind] of [
+    ['Beech', 'wood'],
+    ['Kindling', 'kindling'],
+  ] as const)
+    await bench.ask('POST', '/fuel-lots', {
+      name,
+      kind,
+      moisture: { fraction: scenario[kind].moistureWet, basis: 'wet', how: 'ovenDry' },
+      heatingValue: { MJPerKg: scenario[kind].netDryMJPerKg, basis: 'netDry' },
+    });
+
+  // Described before the board is plugged in, and kept for later.
+  const page = await openPage(`${bench.url}#/new`, { width: 390, expectedErrors: away });
+  for (const name of ['Beech', 'Kindling']) await page.getByLabel(name).check();
+  await page.getByLabel('Water in the pot').fill('7');
+  await page.getByLabel('at', { exact: true }).fill('14');
+  await page.getByLabel('Wood set out').fill('5');
+  await page.getByRole('radio', { name: 'a temperature' }).check();
+  await page.getByLabel('Temperature to reach').fill('55');
+  await page.getByLabel('Minutes to hold').fill('5');
+  await page.getByLabel('Air pressure today').fill('984');
+  await page.getByRole('button', { name: 'Keep for later' }).tap();
+  await page.getByRole('button', { name: 'Start recording' }).waitFor();
+
+  const terminal = await openPseudoTerminal();
+  if (!terminal.available) throw new Error(terminal.reason);
+  const actions: Action[] = [];
+  const board = createBenchBoard({
+    scenario,
+    seed,
+    clock: createRealClock(timeScale),
+    onAction: (action) => actions.push(action),
+    settings: { identity: '0190f0a2-7c3a-7d4e-9b1f-3c5d7e9f1a2b' },
+  });
+  board.plugInto(terminal);
+  onTestFinished(() => board.switchOff());
+  board.board.switchOn();
+  await page.getByRole('link', { name: 'Rig' }).tap();
+  await page.getByLabel('Path of the port').fill(terminal.path);
+  await page.getByRole('button', { name: 'Attach', exact: true }).tap();
+  await page.locator('.channels tbody tr').first().waitFor();
+  await page.getByRole('link', { name: 'Now' }).tap();
+  await page.getByRole('button', { name: 'Start recording' }).tap();
+  await page.locator('.number .figure').waitFor();
+
+  // The thumb follows until the fire is out; after the second and the fourth mark the network goes for a while.
+  let marked = 0;
+  for (let done = false; !done; ) {
+    await patiently(() => actions.length > marked || 'nothing to mark yet').toBe(true);
+    const action = actions[marked] as Action;
+    await follow(page, action);
+    marked += 1;
+    if (marked === 2 || marked === 4) {
+      await page.context().setOffline(true);
+      await page.getByText('The service does not answer.').waitFor();
+    } else if (marked === 3 || marked === 5) await page.context().setOffline(false);
+    done = action.kind === 'fireOut';
+  }
+  await page.context().setOffline(false);
+  await page.locator('.banner').waitFor({ state: 'detached' });
+
+  await page.getByRole('button', { name: 'Stop recording' }).tap();
+  await page.getByRole('alertdialog').getByRole('button', { name: 'Stop recording' }).tap();
+  await page.getByRole('heading', { name: 'Wrap up' }).waitFor();
+  const { waterKg, waterMeanC } = board.bench.model;
+  const masses = exactMasses(scenario, actions, { massKg: waterKg, tempC: waterMeanC });
+  const fedKg = (wood: string) =>
+    actions.reduce((sum, action) => sum + (action.kind === 'fed' && action.wood === wood ? action.massKg : 0), 0);
+  await weigh(page, 'Brands', { Mass: masses.brandsKg.toFixed(3) });
+  await weigh(page, 'Char', { Mass: masses.charKg.toFixed(3) });
+  await weigh(page, 'Wood pile: Beech', { Mass: (5 - fedKg('wood')).toFixed(3) });
+  await weigh(page, 'Water', {
+    Mass: masses.waterEndKg.toFixed(2),
+    'Temperature when weighed': masses.waterEndTempC.toFixed(0),
+  });
+  await page.getByRole('button', { name: 'All weighed: complete the burn' }).tap();
+  await page.locator('.result').first().waitFor();
+
+  const { burns } = await bench.ask<{ burns: BurnSummary[] }>('GET', '/burns');
+  const id = burns[0]?.id;
+  const { marks } = await bench.ask<BurnDetail>('GET', `/burns/${id}`);
+  const expected = actions.filter(({ kind }) => ['lit', 'fed', 'lidOn', 'lidOff', 'fireOut'].includes(kind));
+  // Everything arrived, in order, and nothing twice.
+  expect(marks.map(({ mark }) => mark.kind)).toEqual(expected.map(({ kind }) => kind));
+
+  const { results } = await bench.ask<Analysis>('GET', `/burns/${id}/results`);
+  const value = (wanted: string) => {
+    const result = results.find((each) => each.id === wanted);
+    return result && 'value' in result ? result.value : Number.NaN;
+  };
+  // A thumb on a clock sixty times too fast is late by a minute at times.
+  expect(Math.abs(value('timeToTarget') - ((truth.moments.target ?? 0) - truth.moments.lit))).toBeLessThan(90);
+  expect(value('equivalentDryFuel')).toBeGreaterThan(0.2);
+  expect(await page.locator('.result-list').textContent()).toContain('Thermal efficiency');
+});
