@@ -6,7 +6,7 @@ import { csv } from './csv.ts';
 import { dataPackage, type PackagedBurn } from './data-package.ts';
 import { parquet } from './parquet.ts';
 import { readingsTable } from './readings-table.ts';
-import { pagedBoards, recordJson } from './record-json.ts';
+import { recordJson, steadyBoards } from './record-json.ts';
 import { budgetTable, resultsTable } from './results-table.ts';
 import {
   burnTable,
@@ -73,7 +73,7 @@ export const burnFiles = {
   record: async ({ store, draft }) => ({
     name: 'record.json',
     mediaType: 'application/json; charset=utf-8',
-    chunks: recordJson(draft, pagedBoards(store, draft.id)),
+    chunks: recordJson(draft, await steadyBoards(store, draft)),
   }),
 } satisfies Record<string, (burn: ExportedBurn) => Promise<BurnFile>>;
 
@@ -82,11 +82,12 @@ export type BurnFileName = keyof typeof burnFiles;
 /** One burn as it lies in a package, alone or among others. */
 export async function packaged(burn: ExportedBurn): Promise<PackagedBurn> {
   const { store, draft } = burn;
+  const boards = await steadyBoards(store, draft);
   return {
     title: draft.title,
     id: draft.id,
     tables: tablesOf(burn, await burn.analysis()),
-    record: () => recordJson(draft, pagedBoards(store, draft.id)),
+    record: () => recordJson(draft, boards),
   };
 }
 

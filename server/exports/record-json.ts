@@ -1,9 +1,10 @@
 /** A burn record as a JSON file, written while it is read: column after column, never whole in memory. */
 import { createHash } from 'node:crypto';
 import type { Channel } from '../../shared/contract/burn-record.ts';
+import { readBoardsInTurns } from '../burns/board-readings.ts';
 import { rising } from '../burns/burn-record.ts';
 import type { RecordDraft } from '../burns/record-draft.ts';
-import { faultOf, NOTHING, type ScanColumns } from '../store/scan-columns.ts';
+import { faultOf, NOTHING, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 import { canonicalJson } from './canonical-json.ts';
 
@@ -37,6 +38,15 @@ export function pagedBoards(store: Store, burnId: string): PagedBoard[] {
     .boards(burnId)
     .sort()
     .map((boardId) => ({ boardId, pages: () => store.scans.pages(burnId, boardId, SCANS_PER_PAGE) }));
+}
+
+/**
+ * The same for a burn that may be running: its scans are read once and held, since between two passes more would come.
+ */
+export async function steadyBoards(store: Store, { id, status }: RecordDraft): Promise<PagedBoard[]> {
+  if (status !== 'running') return pagedBoards(store, id);
+  const boards = await readBoardsInTurns(store, id);
+  return boards.map(({ boardId, columns }) => ({ boardId, pages: () => pagesOf(columns, SCANS_PER_PAGE) }));
 }
 
 /** SHA-256 of the record as it would be written, in hexadecimal. Breathes between pages. */

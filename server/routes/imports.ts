@@ -1,4 +1,4 @@
-import type { Readable } from 'node:stream';
+import { Readable } from 'node:stream';
 import { z } from 'zod';
 import {
   correctImportSchema,
@@ -19,6 +19,7 @@ const fileQuery = z.strictObject({
 export async function importRoutes(app: App, imports: Imports): Promise<void> {
   // In a context of their own, so that no other route takes a body of any size.
   await app.register(async (files: typeof app) => {
+    files.removeAllContentTypeParsers();
     files.addContentTypeParser('application/octet-stream', (_request, payload, done) => done(null, payload));
     files.post(
       '/api/imports',
@@ -33,7 +34,8 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
       },
       async (request, reply) => {
         const { name, as } = request.query;
-        return reply.code(201).send(await imports.receive(request.body as Readable, name, as));
+        const content = request.body instanceof Readable ? request.body : Readable.from([]);
+        return reply.code(201).send(await imports.receive(content, name, as));
       },
     );
   });

@@ -76,6 +76,22 @@ export function joinColumns(parts: ScanColumns[]): ScanColumns {
   return all;
 }
 
+/** Columns that are in memory, page by page; the pages share their memory. */
+export function* pagesOf(columns: ScanColumns, scansPerPage: number): Generator<ScanColumns> {
+  for (let from = 0; from < columns.elapsedUs.length; from += scansPerPage) {
+    const to = from + scansPerPage;
+    yield {
+      elapsedUs: columns.elapsedUs.subarray(from, to),
+      arrivedUs: columns.arrivedUs.subarray(from, to),
+      uptimeMs: columns.uptimeMs.subarray(from, to),
+      boot: columns.boot.subarray(from, to),
+      sequence: columns.sequence.subarray(from, to),
+      counts: columns.counts.map((column) => column.subarray(from, to)),
+      status: columns.status.map((column) => column.subarray(from, to)),
+    };
+  }
+}
+
 /** Every `step`-th scan, beginning with the first. */
 export function everyNth(columns: ScanColumns, step: number): ScanColumns {
   const chosen = (_: unknown, scan: number) => scan % step === 0;

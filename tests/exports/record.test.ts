@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { draftRecord } from '../../server/burns/record-draft.ts';
 import { burnFiles } from '../../server/exports/burn-files.ts';
 import { canonicalJson } from '../../server/exports/canonical-json.ts';
-import { pagedBoards, recordChecksum, recordJson } from '../../server/exports/record-json.ts';
+import { pagedBoards, recordChecksum, recordJson, steadyBoards } from '../../server/exports/record-json.ts';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { scanAt } from '../support/temp-store.ts';
 import { exportedBurn, recordOf, sampleRecord, whole } from './sample-burn.ts';
 
 test('the record that is written piece by piece is the record that the analysis reads', async () => {
@@ -35,6 +37,28 @@ test('faults keep their place when a board is read in many pages', async () => {
   expect(text).toBe([...recordJson(draft, pagedBoards(store, draft.id))].join(''));
   const read = burnRecordSchema.parse(JSON.parse(text)).readings[0]!.columns;
   expect(read.find(({ channelId }) => channelId === column.channelId)).toEqual(column);
+});
+
+test('a burn that is being recorded leaves as the record of one moment, however much comes meanwhile', async () => {
+  const { store, draft } = await exportedBurn();
+  const { body, version } = store.documents.get('burn', draft.id)!;
+  store.documents.revise('burn', draft.id, { expectedVersion: version, body: { ...body, status: 'running' } });
+  const running = draftRecord(store, draft.id);
+  const [boardId] = store.scans.boards(draft.id) as [string];
+  const scans = store.scans.count(draft.id, boardId);
+  const boards = await steadyBoards(store, running);
+  let text = '';
+  let sequence = 100_000;
+  for (const chunk of recordJson(running, boards)) {
+    text += chunk;
+    // A late one, and one that was fetched again and belongs far in front.
+    for (const elapsedUs of [sequence * 1e6, 500_000]) {
+      store.scans.append(draft.id, boardId, scanAt(sequence++, { elapsedUs, readings: [1] }));
+    }
+  }
+  const [board] = burnRecordSchema.parse(JSON.parse(text)).readings;
+  const lengths = [board!.elapsedUs, board!.boot!, board!.sequence!, ...board!.columns.map(({ counts }) => counts)];
+  expect(new Set(lengths.map(({ length }) => length))).toEqual(new Set([scans]));
 });
 
 test('the checksum of a record is the SHA-256 of its file', async () => {

@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { problemSchema } from '../../shared/contract/api.ts';
 import { importOutcomeSchema, importPreviewSchema } from '../../shared/contract/imports.ts';
 import { exportedBurn, sampleRecord } from '../exports/sample-burn.ts';
+import { testId } from '../support/temp-store.ts';
 import { type TestService, testService } from '../support/test-service.ts';
 import { bytesOf, packageOf } from './files.ts';
 
@@ -92,6 +93,25 @@ test('readings of another logger and notes go into a burn that is described alre
   const second = await received(service, bytesOf('10:00 lit\n10:05 20\n11:05 97,5'), 'name=notes&as=notes');
   const unchanged = kept.parse(await service.call('POST', `/api/imports/${second.id}/keep`, body));
   expect(unchanged.body.burns[0]!.state).toBe('same');
+});
+
+test('several burns go in one package, and an empty file or one sent as something else is refused', async () => {
+  const service = await testService();
+  for (const number of [1, 2]) {
+    const record = sampleRecord({ id: testId(number), marks: [], weighings: [], title: `burn ${number}` });
+    const { id } = await received(service, bytesOf(JSON.stringify(record)));
+    await service.call('POST', `/api/imports/${id}/keep`, {});
+  }
+  const archive = await service.app.inject({ method: 'GET', url: '/api/package.zip' });
+  const other = await testService();
+  const { id } = await received(other, archive.rawPayload);
+  const outcome = kept.parse(await other.call('POST', `/api/imports/${id}/keep`, {}));
+  expect(outcome.body.burns.map(({ title, state }) => [title, state]).sort()).toEqual([
+    ['burn 1', 'new'],
+    ['burn 2', 'new'],
+  ]);
+  expect((await send(other, new Uint8Array())).body.code).toBe('import/no-columns');
+  expect((await other.call('POST', '/api/imports?name=a', { a: 1 })).status).toBe(400);
 });
 
 test.each([
