@@ -48,15 +48,13 @@ function EmptyBench(): VNode {
     <div class="page narrow first-visit">
       <h1>{words.emptyTitle}</h1>
       <ol class="three">
-        <li>
-          <Rich text={words.first} /> <a href={routeHash({ at: 'rig' })}>{say().nav.rig}</a>
-        </li>
-        <li>
-          <Rich text={words.second} /> <a href={routeHash({ at: 'describe' })}>{words.newBurn}</a>
-        </li>
-        <li>
-          <Rich text={words.third} />
-        </li>
+        {[words.first, words.second, words.third].map((sentence) => (
+          <li key={sentence}>
+            <p>
+              <Rich text={sentence} links={{ [say().nav.rig]: '#/rig', [words.newBurn]: '#/new' }} />
+            </p>
+          </li>
+        ))}
       </ol>
       <p class="quiet">
         <Rich text={simulatedHere ? words.noBoardDemo : words.noBoardYet} />
