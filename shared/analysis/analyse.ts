@@ -17,6 +17,7 @@ import type { Definition, Method } from './method-sets/definition.ts';
 import { methodNamed } from './method-sets/methods.ts';
 import { momentsList } from './moments-list.ts';
 import { findPlateau } from './plateau.ts';
+import { stoveScale } from './stove-scale.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
 import { enterSurroundings } from './surroundings.ts';
 import { enterTiming } from './timing.ts';
@@ -68,7 +69,8 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
     (firstPotOn(record)?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
   );
   enterLoad(record, curves, water, { startS, targetS: target?.elapsedS, endS: fireOut?.elapsedS }, scales, ledger);
-  enterInnerFuel(record, moments, hold, ledger);
+  const onScale = stoveScale(record, curves, water, { fromS: startS, toS: fireOut?.elapsedS }, ledger);
+  enterInnerFuel(record, moments, hold, onScale, ledger);
   enterAttention(record, water, errors, moments, ledger);
   enterSurroundings(record, curves, moments, ledger);
 

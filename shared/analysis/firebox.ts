@@ -1,7 +1,7 @@
 /**
  * Fuel burnt in an inner window. Fuel is weighed before and after the whole burn; what lies in the firebox at an inner edge is known
  * only to about one charge: embers of earlier charges and what is left of the last one, taken as burning down evenly since it was fed,
- * uncertain by charge/√12. How much the embers hold is a guess on top of that, and carried as one.
+ * uncertain by charge/√12; unless the stove stands on a scale. How much the embers hold is a guess on top of that, and carried as one.
  */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import { type FoundMoment, marksOf } from './fire-moments.ts';
@@ -10,6 +10,7 @@ import type { Hold } from './hold.ts';
 import type { IngredientName } from './ingredients.ts';
 import type { Draw, Ledger } from './ledger.ts';
 import { missing, remark } from './messages.ts';
+import type { BurntOnScale, StoveScale } from './stove-scale.ts';
 
 /** The edge term may be this share of the value; beyond it the result is refused (bench-1 definition). */
 const LARGEST_SHARE = 1 / 3;
@@ -29,6 +30,7 @@ export function enterInnerFuel(
   record: BurnRecord,
   moments: { lit: FoundMoment | undefined; target: FoundMoment | undefined; fireOut: FoundMoment | undefined },
   hold: Hold | undefined,
+  onScale: StoveScale | undefined,
   ledger: Ledger,
 ): void {
   const names = ['fuelToTargetKg', 'fuelInHoldKg'] as const;
@@ -49,13 +51,18 @@ export function enterInnerFuel(
 
   const atTarget = edge('firebox.target', target.elapsedS);
   const fedBeforeKg = fedBetween(Number.NEGATIVE_INFINITY, target.elapsedS);
-  enterWindow('fuelToTargetKg', fedBeforeKg, undefined, atTarget);
+  const fedAfterLitKg = fedBetween(lit.elapsedS, target.elapsedS);
+  if (!enterWeighed('fuelToTargetKg', onScale?.(lit.elapsedS, target.elapsedS, fedAfterLitKg))) {
+    enterWindow('fuelToTargetKg', fedBeforeKg, undefined, atTarget);
+  }
   if (!hold) return;
+  const fedInHoldKg = fedBetween(hold.start.elapsedS, hold.end.elapsedS);
+  if (enterWeighed('fuelInHoldKg', onScale?.(hold.start.elapsedS, hold.end.elapsedS, fedInHoldKg))) return;
   const atStart =
     Math.abs(hold.start.elapsedS - target.elapsedS) < 1 ? atTarget : edge('firebox.holdStart', hold.start.elapsedS);
   const raked = fireOut !== undefined && fireOut.elapsedS - hold.end.elapsedS < RAKED_WITHIN_S;
   const atEnd = (raked ? rakedOut(record) : undefined) ?? edge('firebox.holdEnd', hold.end.elapsedS);
-  enterWindow('fuelInHoldKg', fedBetween(hold.start.elapsedS, hold.end.elapsedS), atStart, atEnd);
+  enterWindow('fuelInHoldKg', fedInHoldKg, atStart, atEnd);
 
   function fedBetween(fromS: number, toS: number): number {
     return feeds.reduce((sum, { atS, kg }) => (atS > fromS && atS <= toS ? sum + kg : sum), 0);
@@ -73,8 +80,24 @@ export function enterInnerFuel(
     return { kg, u, of: (draw) => Math.max(0, kg + draw[error]!) };
   }
 
+  /** Whether the scale under the stove told. */
+  function enterWeighed(name: 'fuelToTargetKg' | 'fuelInHoldKg', burnt: BurntOnScale | undefined): boolean {
+    if (!burnt) return false;
+    ledger.remark(name, remark('stoveOnScale', { standardUncertaintyKg: burnt.u, kg: burnt.kg }));
+    refuseVague(name, burnt);
+    ledger.fill((draw, ingredients) => {
+      ingredients[name] = Math.max(0, burnt.of(draw, ingredients.evaporatedKg));
+    });
+    return true;
+  }
+
+  function refuseVague(name: IngredientName, { kg, u }: { kg: number; u: number }): void {
+    if (kg > 0 && u <= LARGEST_SHARE * kg) return;
+    ledger.lack(name, missing('fireboxUnknown', { standardUncertaintyKg: u, kg }));
+  }
+
   function enterWindow(
-    name: IngredientName & ('fuelToTargetKg' | 'fuelInHoldKg'),
+    name: 'fuelToTargetKg' | 'fuelInHoldKg',
     fedKg: number,
     start: Edge | undefined,
     end: Edge | undefined,
@@ -82,8 +105,7 @@ export function enterInnerFuel(
     const kg = fedKg + (start?.kg ?? 0) - (end?.kg ?? 0);
     const u = Math.hypot(start?.u ?? 0, end?.u ?? 0);
     ledger.remark(name, remark('firebox', { standardUncertaintyKg: u, kg }));
-    if (!(kg > 0) || u > LARGEST_SHARE * kg)
-      ledger.lack(name, missing('fireboxUnknown', { standardUncertaintyKg: u, kg }));
+    refuseVague(name, { kg, u });
     ledger.fill((draw, ingredients) => {
       ingredients[name] = Math.max(0, fedKg + (start?.of(draw) ?? 0) - (end?.of(draw) ?? 0));
     });

@@ -1,15 +1,15 @@
 /** The load: water with everything added and taken away, goods in it, the vessel; their heat and what evaporated. */
 import type { BurnRecord, Content } from '../contract/burn-record.ts';
 import { findMaterial, SPECIFIC_HEAT_J_PER_KG_K } from '../quantities/heat-capacity.ts';
-import { saturationPressurePa } from '../quantities/saturation-line.ts';
 import type { Curve } from './channel-curve.ts';
 import { cylinderMeansC } from './contents.ts';
+import { evaporationTempC } from './evaporation.ts';
 import { marksOf } from './fire-moments.ts';
 import type { IngredientName, Ingredients } from './ingredients.ts';
 import type { Draw, Ledger } from './ledger.ts';
 import { type Mass, type ScaleReading, type Scales, weighingReading } from './masses.ts';
 import { byDefault, missing, remark } from './messages.ts';
-import { firstPlaceAtOrAfter, valueAt } from './smoothing.ts';
+import { valueAt } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 import { vapourMJPerKg, waterMJPerKg } from './water-tables.ts';
 
@@ -39,8 +39,6 @@ const WATER_MJ_PER_KG_K = 4.19e-3;
 const LATENT_MJ_PER_KG = 2.27;
 const SHORT_COOLING_K = 3;
 const SHORT_UNDER_LID_K = 1;
-/** Share of the air pressure at which the water counts as boiling fully. */
-const FULL_BOIL = 0.995;
 /** Wet goods carry out up to their own dry mass in water. */
 const CARRIED_OUT_PER_KG = 1;
 const GOODS_J_PER_KG_K = 1400;
@@ -300,31 +298,6 @@ function enterEvaporation(
       meanC === undefined ? ingredients.endTempC : meanC - ingredients.waterOffsetK - ingredients.waterGain * meanC;
     ingredients.vapourMJ = ingredients.evaporatedKg * vapourMJPerKg(tempC);
   });
-}
-
-/**
- * Temperature at which most of the water left, as read: the mean weighted by ln(1/(1 − p/P)), the rate of evaporation through still
- * air at pressure P (Stefan flow; R. B. Bird, W. E. Stewart, E. N. Lightfoot, Transport Phenomena, section 18.2, from memory). It
- * grows steeply towards the boil, as boiling away does.
- */
-function evaporationTempC(
-  { timeS, tempC }: WaterCurve,
-  fromS: number,
-  toS: number,
-  boilingC: number,
-): number | undefined {
-  const airPa = saturationPressurePa(boilingC);
-  let weights = 0;
-  let sum = 0;
-  const stride = Math.max(1, Math.floor(timeS.length / 500));
-  for (let place = firstPlaceAtOrAfter(timeS, fromS); place < timeS.length && timeS[place]! <= toS; place += stride) {
-    const here = tempC[place]!;
-    if (!(here > 0 && here < 120)) continue;
-    const weight = -Math.log(1 - Math.min(FULL_BOIL, saturationPressurePa(here) / airPa));
-    weights += weight;
-    sum += weight * here;
-  }
-  return weights > 0 ? sum / weights : undefined;
 }
 
 /** Water that left with wet goods, kg: as stated, else anything from none to their dry mass. */

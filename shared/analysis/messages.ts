@@ -113,6 +113,7 @@ export const remarkCodes = [
   'weighedAfterCooling',
   'holdNotProven',
   'firebox',
+  'stoveOnScale',
   'maximum',
   'rough',
   'noDip',

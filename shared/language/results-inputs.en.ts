@@ -92,6 +92,8 @@ export const inputNamesEn: Readonly<Record<string, string>> = {
   'firebox.target': 'Firebox at the target',
   'firebox.holdStart': 'Firebox at the start of the hold',
   'firebox.holdEnd': 'Firebox at the end of the hold',
+  'stoveScale.reading': 'Scale under the stove',
+  'stoveScale.evaporated': 'Water that left meanwhile',
   'air.temperature': 'Air temperature',
   'flue.siegert': 'Formula of the stack loss',
   'body.meanTemperature': 'Mean temperature of the body',

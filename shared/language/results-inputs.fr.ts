@@ -94,6 +94,8 @@ export const inputNamesFr: typeof inputNamesEn = {
   'firebox.target': 'Foyer à la cible',
   'firebox.holdStart': 'Foyer au début du maintien',
   'firebox.holdEnd': 'Foyer à la fin du maintien',
+  'stoveScale.reading': 'Balance sous le foyer',
+  'stoveScale.evaporated': 'Eau partie pendant ce temps',
   'air.temperature': 'Température de l’air',
   'flue.siegert': 'Formule des pertes par les fumées',
   'body.meanTemperature': 'Température moyenne du corps',

@@ -172,6 +172,8 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
     `The hold was kept as far as the probes can tell; to be sure they would have to show ${kelvins(p.marginK)} more.`,
   firebox: (p) =>
     `${kg(p.kg)} of fuel in this part of the burn, known to ${kg(p.standardUncertaintyKg)} because of what lay in the firebox.`,
+  stoveOnScale: (p) =>
+    `${kg(p.kg)} of fuel in this part of the burn by the scale under the stove, known to ${kg(p.standardUncertaintyKg)}.`,
   maximum: () => 'A longest time is a single event; compare it with care.',
   rough: () => 'Rough: a few probes stand for a body that is hot in places and cool in others.',
   noDip: () => 'The heating rate did not fall after feeding.',

@@ -179,6 +179,8 @@ export const remarksFr: typeof remarksEn = {
     `Le maintien a été tenu autant que les sondes peuvent le dire ; pour en être sûr, il faudrait lire ${kelvins(p.marginK)} de plus.`,
   firebox: (p) =>
     `${kg(p.kg)} de combustible dans cette partie, connus à ${kg(p.standardUncertaintyKg)} à cause de ce qui restait dans le foyer.`,
+  stoveOnScale: (p) =>
+    `${kg(p.kg)} de combustible dans cette partie d’après la balance sous le foyer, connus à ${kg(p.standardUncertaintyKg)}.`,
   maximum: () => 'Une durée maximale est un événement unique ; comparez-la avec prudence.',
   rough: () => 'Approximatif : quelques sondes représentent un corps chaud par endroits et frais ailleurs.',
   noDip: () => 'La vitesse de chauffe n’a pas baissé après les recharges.',

@@ -236,4 +236,40 @@ describe('fuel within a part of the burn', () => {
     expect(interval95![0]).toBeLessThan(1);
     expect(interval95![1]).toBeGreaterThan(1);
   });
+
+  it('is weighed where the stove stands on a scale: what was fed, less what the scale gained and what evaporated', () => {
+    // 0.6 kg an hour burns on the way up, 0.3 kg in the hold; the water goes at 0.5 kg an hour from the boil on.
+    const boilS = 5040;
+    const scale = {
+      id: id(150),
+      boardId: id(50),
+      name: 'under the stove',
+      role: 'stoveScale' as const,
+      unit: 'kg' as const,
+      scale: 0.001,
+      standardUncertainty: 0.005,
+    };
+    const fed = (t: number) => [310, 1800, 3600, 5400].filter((feedS) => feedS <= t).length;
+    const burntKg = (t: number) => (0.6 * Math.max(0, Math.min(t, boilS) - 300) + 0.3 * Math.max(0, t - boilS)) / 3600;
+    const evaporatedKg = (t: number) => (0.5 * Math.max(0, t - boilS)) / 3600;
+    const reads = (channel: { role: string }, t: number) =>
+      channel.role === 'stoveScale' ? 80 + fed(t) - burntKg(t) - evaporatedKg(t) : ramp(99.5)(t);
+    const record = makeBurn({
+      ...plainBurn,
+      channels: [...plainBurn.channels, scale],
+      reads,
+      weighings: plainBurn.weighings.map((weighing) =>
+        weighing.of === 'water' && weighing.when === 'end'
+          ? { ...weighing, massKg: 20 - evaporatedKg(7500) }
+          : weighing,
+      ) as HandMadeBurn['weighings'],
+      record: holding,
+    });
+    const { value, remarks, interval95 } = found(analyse(record, { draws: 20_000 }), 'turnDownRatio');
+    expect(codes(remarks)).toContain('stoveOnScale');
+    expect(value).toBeGreaterThan(1.7);
+    expect(value).toBeLessThan(2.4);
+    expect(interval95![0]).toBeLessThan(2);
+    expect(interval95![1]).toBeGreaterThan(2);
+  });
 });
