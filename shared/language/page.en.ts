@@ -46,16 +46,13 @@ export const pageEn = {
   again: 'Try again',
   drop: 'Drop it',
   broken: 'This screen has broken down. What you entered is safe; try again, or open another screen.',
-  required: 'is missing',
   serviceAwayNow: 'The service does not answer, so nothing was changed. Try again when it is back.',
 
   link: {
-    lost: 'The service does not answer.',
     lostKeeps:
       'The service does not answer. What you enter is kept on this device and delivered when it is back; leave this page open.',
     lostMemory:
       'The service does not answer, and this browser keeps nothing when the page closes. Leave this page open until it is back.',
-    connecting: 'Looking for the service…',
     waiting: (p: { count: number }) => (p.count === 1 ? '1 entry waiting' : `${p.count} entries waiting`),
     delivering: 'Delivering what you entered…',
     refused: (p: { what: string; why: string }) => `“${p.what}” was not accepted: ${p.why}`,
@@ -71,7 +68,6 @@ export const pageEn = {
     waiting: 'waiting',
     refused: 'refused',
     detected: 'from the curve',
-    ago: (p: { time: string }) => `${p.time} ago`,
     undo: (p: { what: string }) => `Undo “${p.what}”`,
     nothingToUndo: 'Nothing to undo',
     undone: (p: { what: string }) => `Taken back: ${p.what}`,
@@ -114,7 +110,6 @@ export const pageEn = {
     youAreAway: 'You are away.',
     since: (p: { what: string; time: string }) => `${p.what} *${p.time}* ago`,
     asks: (p: { time: string }) => `this fire asks every ${p.time}`,
-    lit: (p: { time: string }) => `lit ${p.time} ago`,
     boilsHere: (p: { temp: string }) => `boils here at ${p.temp}`,
     targetHere: (p: { temp: string }) => `target ${p.temp}`,
     floorHere: (p: { temp: string }) => `keep above ${p.temp}`,
@@ -123,7 +118,6 @@ export const pageEn = {
     boardSilent: 'board silent',
     boardLost: 'board gone',
     noBoard: 'no board',
-    ended: 'Recording has ended.',
     chooseBurn: 'More than one burn is running. Which one?',
     stop: 'Stop recording',
     stopSure: 'Recording stops and cannot go on in this burn. Stop it?',
@@ -149,7 +143,6 @@ export const pageEn = {
 
   feed: {
     title: 'Wood into the fire',
-    mass: 'Mass',
     last: 'As before',
     log: (p: { mass: string }) => `Log ${p.mass}`,
     logEmpty: 'Type the mass',
@@ -161,7 +154,6 @@ export const pageEn = {
     who: 'By',
     lot: 'From',
     key: { delete: 'Delete the last figure', separator: 'Decimal mark' },
-    tooHeavy: (p: { mass: string }) => `More than ${p.mass} in one go? Check the decimal mark.`,
   },
 
   other: {
@@ -174,7 +166,6 @@ export const pageEn = {
     log: 'Log it',
     steps: ['none', 'some', 'strong', 'very strong'] as readonly [string, string, string, string],
     groups: { fire: 'Fire', pot: 'Pot', water: 'Water and goods', bench: 'Bench and weather' },
-    fireOutHint: 'Raked out, or nothing left that heats the pot.',
   },
 
   calls: {
@@ -198,7 +189,6 @@ export const pageEn = {
   },
 
   now: {
-    title: 'Stovebench',
     noFire: 'No fire is being recorded.',
     planned: 'Ready to light',
     start: 'Start recording',
@@ -225,7 +215,6 @@ export const pageEn = {
     off: 'off',
     person: 'Who is at the stove',
     personHelp: 'Written beside every mark made on this device.',
-    awake: 'Keep the screen awake during a burn',
     plain:
       'This page came over plain http: it cannot be installed and does not open without the service. What you enter is still kept here until delivered.',
     about: (p: { version: string }) => `Stovebench ${p.version}`,
