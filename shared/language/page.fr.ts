@@ -25,16 +25,13 @@ export const pageFr: typeof pageEn = {
   drop: 'Abandonner',
   broken:
     'Cet écran est tombé en panne. Ce que vous avez saisi est en sûreté\u00a0; réessayez, ou ouvrez un autre écran.',
-  required: 'manque',
   serviceAwayNow: 'Le service ne répond pas\u00a0: rien n’a été changé. Réessayez quand il sera revenu.',
 
   link: {
-    lost: 'Le service ne répond pas.',
     lostKeeps:
       'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil et livré à son retour\u00a0; laissez cette page ouverte.',
     lostMemory:
       'Le service ne répond pas, et ce navigateur ne garde rien une fois la page fermée. Laissez-la ouverte jusqu’à son retour.',
-    connecting: 'Recherche du service…',
     waiting: (p) => (p.count === 1 ? '1 saisie en attente' : `${p.count} saisies en attente`),
     delivering: 'Livraison de vos saisies…',
     refused: (p) => `«\u00a0${p.what}\u00a0» n’a pas été accepté\u00a0: ${p.why}`,
@@ -75,7 +72,6 @@ export const pageFr: typeof pageEn = {
     waiting: 'en attente',
     refused: 'refusé',
     detected: 'd’après la courbe',
-    ago: (p) => `il y a ${p.time}`,
     undo: (p) => `Annuler «\u00a0${p.what}\u00a0»`,
     nothingToUndo: 'Rien à annuler',
     undone: (p) => `Annulé\u00a0: ${p.what}`,
@@ -114,7 +110,6 @@ export const pageFr: typeof pageEn = {
     youAreAway: 'Vous êtes absent.',
     since: (p) => `${p.what} il y a *${p.time}*`,
     asks: (p) => `rythme ${p.time}`,
-    lit: (p) => `allumé il y a ${p.time}`,
     boilsHere: (p) => `bout ici à ${p.temp}`,
     targetHere: (p) => `cible ${p.temp}`,
     floorHere: (p) => `rester au-dessus de ${p.temp}`,
@@ -123,7 +118,6 @@ export const pageFr: typeof pageEn = {
     boardSilent: 'carte muette',
     boardLost: 'carte partie',
     noBoard: 'pas de carte',
-    ended: 'L’enregistrement est terminé.',
     chooseBurn: 'Plusieurs flambées sont en cours. Laquelle\u00a0?',
     stop: 'Arrêter l’enregistrement',
     stopSure: 'L’enregistrement s’arrête et ne pourra pas reprendre dans cette flambée. L’arrêter\u00a0?',
@@ -149,7 +143,6 @@ export const pageFr: typeof pageEn = {
 
   feed: {
     title: 'Du bois au feu',
-    mass: 'Masse',
     last: 'Comme avant',
     log: (p) => `Noter ${p.mass}`,
     logEmpty: 'Tapez la masse',
@@ -161,7 +154,6 @@ export const pageFr: typeof pageEn = {
     who: 'Par',
     lot: 'Du lot',
     key: { delete: 'Effacer le dernier chiffre', separator: 'Virgule' },
-    tooHeavy: (p) => `Plus de ${p.mass} d’un coup\u00a0? Vérifiez la virgule.`,
   },
 
   other: {
@@ -174,7 +166,6 @@ export const pageFr: typeof pageEn = {
     log: 'Noter',
     steps: ['aucun', 'un peu', 'fort', 'très fort'],
     groups: { fire: 'Feu', pot: 'Marmite', water: 'Eau et charge', bench: 'Banc et temps' },
-    fireOutHint: 'Vidé, ou plus rien qui chauffe la marmite.',
   },
 
   calls: {
@@ -198,7 +189,6 @@ export const pageFr: typeof pageEn = {
   },
 
   now: {
-    title: 'Stovebench',
     noFire: 'Aucun feu n’est enregistré.',
     planned: 'Prêtes à allumer',
     start: 'Lancer l’enregistrement',
@@ -226,7 +216,6 @@ export const pageFr: typeof pageEn = {
     off: 'non',
     person: 'Qui est au foyer',
     personHelp: 'Inscrit à côté de chaque repère posé sur cet appareil.',
-    awake: 'Garder l’écran allumé pendant une flambée',
     plain:
       'Cette page est venue par http simple\u00a0: elle ne s’installe pas et ne s’ouvre pas sans le service. Ce que vous saisissez est tout de même gardé ici jusqu’à la livraison.',
     about: (p) => `Stovebench ${p.version}`,
