@@ -59,7 +59,7 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
   const errors = water && enterWaterErrors(record, water, boiling, plateau, ledger);
   if (!water) enterPlaceOnly();
 
-  const { target } = enterTiming(record, water, errors, lit, fireOut, ledger);
+  const target = enterTiming(record, water, errors, lit, fireOut, ledger);
   const hold = enterHold(record, water, errors, target, fireOut, ledger);
   const moments = { lit, target, fireOut };
   const scales = new Scales(record, ledger);

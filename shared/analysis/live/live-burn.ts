@@ -12,7 +12,7 @@ import { createHoldCounter, HOLD_BELOW_BOIL_K, type HoldCounter } from '../hold-
 import { Ledger } from '../ledger.ts';
 import { meanStandardUncertaintyK } from '../probe-errors.ts';
 import { STAY_S, STAY_WITHIN_K } from '../reaching.ts';
-import { BOIL_BELOW_K } from '../timing.ts';
+import { BOIL_BELOW_K } from '../target.ts';
 import { createForecast } from './forecast.ts';
 import { createRecentLevel } from './recent-level.ts';
 
