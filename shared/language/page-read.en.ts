@@ -19,7 +19,6 @@ export const readEn = {
     compare: 'Lay over each other',
     compareHint: 'Tick two burns or more.',
     choose: (p: { title: string }) => `Choose ${p.title}`,
-    duration: (p: { time: string }) => `${p.time} long`,
     curveOf: (p: { title: string; high: string }) => `Water curve of ${p.title}, up to ${p.high}`,
     scale: (p: { span: string }) =>
       `Small curves: 0 to 100 °C, ${p.span} from edge to edge, from the start of recording.`,
@@ -28,7 +27,6 @@ export const readEn = {
   burn: {
     live: 'Live',
     results: 'Results',
-    description: 'Description',
     weighings: 'Weighings',
     edits: 'Changes',
     editsNone: 'Nothing was changed.',
@@ -44,11 +42,8 @@ export const readEn = {
     remove: 'Remove',
     removeSure: 'Remove this burn with its readings? This cannot be undone.',
     one: 'One burn proves nothing yet: burn each revision several times before you believe a difference.',
-    remarks: 'Remarks',
     suggestedFeeds: (p: { times: string }) => `The curve suggests feeds that no mark explains, at ${p.times}.`,
-    momentsTitle: 'Moments',
     saidByPerson: 'said by you',
-    seenInCurve: 'seen in the curve',
     curveSays: (p: { time: string }) => `the curve says ${p.time}`,
     excluded: (p: { name: string; share: string }) => `${p.name}: ${p.share} of its readings not used`,
     flagged: (p: { name: string; what: string; from: string; to: string }) =>
@@ -64,7 +59,6 @@ export const readEn = {
 
   results: {
     value: 'Result',
-    unfold: (p: { name: string }) => `How ${p.name} was worked out`,
     formula: 'Formula',
     inputs: 'Values put in',
     steps: 'Steps',
@@ -72,11 +66,8 @@ export const readEn = {
     budget: 'What makes it uncertain',
     budgetOf: (p: { share: string }) => `${p.share} of the variance`,
     defaults: 'Taken because nothing was given',
-    intervalTitle: '95 % interval',
     missing: 'not known',
     missingTitle: 'Still missing',
-    pending: 'pending',
-    headline: 'Primary result',
   },
 
   wrap: {
@@ -133,7 +124,6 @@ export const readEn = {
     at: (p: { time: string }) => `at ${p.time}`,
     gap: 'no data',
     asTable: 'The chart as a table',
-    time: 'Time',
     minutes: 'min from lighting',
     kgWood: 'kg wood',
     lbWood: 'lb wood',
@@ -147,9 +137,6 @@ export const readEn = {
     later: 'Later',
     zoom: 'Stretch of time',
     square: (p: { step: string }) => `One small square: 5 min by ${p.step}.`,
-    summary: (p: { what: string; from: string; to: string; low: string; high: string }) =>
-      `${p.what} from ${p.from} to ${p.to}, between ${p.low} and ${p.high}.`,
-    marksInWords: (p: { count: number }) => (p.count === 1 ? '1 mark' : `${p.count} marks`),
     key: 'Key',
     keyFed: 'wood, as tall as it was heavy',
     keyNudged: 'nudged',
