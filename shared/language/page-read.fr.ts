@@ -20,7 +20,6 @@ export const readFr: typeof readEn = {
     compare: 'Superposer',
     compareHint: 'Cochez deux flambées ou plus.',
     choose: (p) => `Choisir ${p.title}`,
-    duration: (p) => `${p.time} de long`,
     curveOf: (p) => `Courbe de l’eau de ${p.title}, jusqu’à ${p.high}`,
     scale: (p) =>
       `Petites courbes\u00a0: 0 à 100 °C, ${p.span} d’un bord à l’autre, depuis le début de l’enregistrement.`,
@@ -29,7 +28,6 @@ export const readFr: typeof readEn = {
   burn: {
     live: 'En direct',
     results: 'Résultats',
-    description: 'Description',
     weighings: 'Pesées',
     edits: 'Changements',
     editsNone: 'Rien n’a été changé.',
@@ -45,11 +43,8 @@ export const readFr: typeof readEn = {
     remove: 'Supprimer',
     removeSure: 'Supprimer cette flambée avec ses mesures\u00a0? C’est sans retour.',
     one: 'Une flambée ne prouve rien\u00a0: brûlez plusieurs fois chaque version avant de croire à une différence.',
-    remarks: 'Remarques',
     suggestedFeeds: (p) => `La courbe suggère des recharges qu’aucun repère n’explique, à ${p.times}.`,
-    momentsTitle: 'Moments',
     saidByPerson: 'dit par vous',
-    seenInCurve: 'vu sur la courbe',
     curveSays: (p) => `la courbe dit ${p.time}`,
     excluded: (p) => `${p.name}\u00a0: ${p.share} de ses mesures non utilisées`,
     flagged: (p) => `${p.name}, ${p.from} à ${p.to}\u00a0: ${p.what.toLowerCase()}.`,
@@ -64,7 +59,6 @@ export const readFr: typeof readEn = {
 
   results: {
     value: 'Résultat',
-    unfold: (p) => `Comment ${p.name} a été calculé`,
     formula: 'Formule',
     inputs: 'Valeurs mises',
     steps: 'Étapes',
@@ -72,11 +66,8 @@ export const readFr: typeof readEn = {
     budget: 'Ce qui le rend incertain',
     budgetOf: (p) => `${p.share} de la variance`,
     defaults: 'Pris faute de mieux',
-    intervalTitle: 'intervalle à 95 %',
     missing: 'inconnu',
     missingTitle: 'Manque encore',
-    pending: 'en attente',
-    headline: 'Résultat principal',
   },
 
   wrap: {
@@ -136,7 +127,6 @@ export const readFr: typeof readEn = {
     at: (p) => `à ${p.time}`,
     gap: 'pas de mesure',
     asTable: 'Le graphique en tableau',
-    time: 'Temps',
     minutes: 'min depuis l’allumage',
     kgWood: 'kg de bois',
     lbWood: 'lb de bois',
@@ -150,8 +140,6 @@ export const readFr: typeof readEn = {
     later: 'Après',
     zoom: 'Tranche de temps',
     square: (p) => `Un petit carreau\u00a0: 5 min sur ${p.step}.`,
-    summary: (p) => `${p.what} de ${p.from} à ${p.to}, entre ${p.low} et ${p.high}.`,
-    marksInWords: (p) => (p.count === 1 ? '1 repère' : `${p.count} repères`),
     key: 'Légende',
     keyFed: 'bois, aussi haut qu’il était lourd',
     keyNudged: 'tisonné',
