@@ -73,6 +73,10 @@ test('a result shows what the service worked out and unfolds into how', async ({
   await line.getByText('Formula', { exact: true }).waitFor();
   expect(await line.locator('.formula').textContent()).toBe(wood.working.formula);
   expect(await line.getByText('What makes it uncertain').count()).toBe(1);
+  // Another method set changes what is reckoned, and says so by what it leaves out.
+  await page.getByLabel('Method').selectOption('water-boil-4');
+  await patiently(() => page.locator('.missing-list dt').count()).toBeGreaterThan(3);
+  await page.getByLabel('Method').selectOption('bench-1');
   // What could not be computed says why.
   await page.getByText('Still missing').waitFor();
   expect(await page.locator('.missing-list').textContent()).toContain('Stack loss');

@@ -161,8 +161,8 @@ test('a whole burn from an empty database to its results, run from a phone whose
     const result = results.find((each) => each.id === wanted);
     return result && 'value' in result ? result.value : Number.NaN;
   };
-  // A thumb on a clock sixty times too fast is late by a minute at times.
-  expect(Math.abs(value('timeToTarget') - ((truth.moments.target ?? 0) - truth.moments.lit))).toBeLessThan(90);
+  // A thumb on a clock sixty times too fast is late by a minute or two.
+  expect(Math.abs(value('timeToTarget') - ((truth.moments.target ?? 0) - truth.moments.lit))).toBeLessThan(180);
   expect(value('equivalentDryFuel')).toBeGreaterThan(0.2);
   expect(await page.locator('.result-list').textContent()).toContain('Thermal efficiency');
 });

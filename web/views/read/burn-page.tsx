@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, ValueResult } from '../../../shared/contract/results.ts';
 import { burnState } from '../../lib/burn-state.ts';
 import { routeHash } from '../../lib/router.ts';
@@ -45,7 +46,8 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
     ...detail.weighings.map(({ version, withdrawn }) => `${version}${withdrawn}`),
     ...detail.exclusions.map(({ version }) => version),
   ].join(' ');
-  const analysis = useLoad(`${burn.id} ${changes}`, () => fetchAnalysis(burn.id));
+  const method = useSignal<MethodSet>(burn.methodSet);
+  const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
   const picked = useSignal<string | undefined>(undefined);
   const pickedMark = marks.find(({ mark }) => mark.id === picked.value);
   const pick = (markId: string) => {
@@ -73,7 +75,14 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         onMoveMark={moveMark}
       />
       {analysis.value.value ? (
-        <Results analysis={analysis.value.value} primary={burn.primaryResult} />
+        <Results
+          analysis={analysis.value.value}
+          primary={burn.primaryResult}
+          method={method.value}
+          onMethod={(next) => {
+            method.value = next;
+          }}
+        />
       ) : (
         <Fetching of={analysis} />
       )}

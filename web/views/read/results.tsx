@@ -1,11 +1,23 @@
 /** Results of a burn: one line each, unfolding into how it was worked out. */
 import type { VNode } from 'preact';
+import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
+import { SelectField } from '../kit/field.tsx';
 import { figure, intervalText, resultName } from './result-words.ts';
 import { Working } from './working.tsx';
 
-export function Results({ analysis, primary }: { analysis: Analysis; primary: string }): VNode {
+export function Results({
+  analysis,
+  primary,
+  method,
+  onMethod,
+}: {
+  analysis: Analysis;
+  primary: string;
+  method: MethodSet;
+  onMethod: (method: MethodSet) => void;
+}): VNode {
   const words = say().read.results;
   const values = analysis.results.filter((result): result is ValueResult => 'value' in result);
   const missing = analysis.results.filter((result): result is MissingResult => 'missing' in result);
@@ -13,7 +25,15 @@ export function Results({ analysis, primary }: { analysis: Analysis; primary: st
   const ordered = first ? [first, ...values.filter((result) => result !== first)] : values;
   return (
     <section class="results" aria-labelledby="results-title">
-      <h2 id="results-title">{say().read.burn.results}</h2>
+      <header class="results-head">
+        <h2 id="results-title">{say().read.burn.results}</h2>
+        <SelectField
+          label={say().read.burn.method}
+          value={method}
+          options={(Object.keys(sayResult().methods) as MethodSet[]).map((each) => [each, sayResult().methods[each]])}
+          onChange={onMethod}
+        />
+      </header>
       <div class="result-list">
         {ordered.map((result) => (
           <ResultLine key={result.id} result={result} isPrimary={result.id === primary} />
