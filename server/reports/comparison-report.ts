@@ -140,7 +140,7 @@ function burnsTable({ comparison, burns, names, language }: ComparisonReportInpu
   const rows = burns.map(({ id, title, side }) => {
     const point = primary?.points.find(({ burnId }) => burnId === id);
     const aside = comparison.setAside.find(({ burnId }) => burnId === id);
-    const value = point && primary && 'unit' in primary ? showValue(reader, point.value, primary.unit, primary.id) : '';
+    const value = point && primary?.unit ? showValue(reader, point.value, primary.unit, primary.id) : '';
     return [title, names[side], value, aside ? aside.sentence : report.comparison.counted];
   });
   return [

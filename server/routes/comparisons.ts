@@ -16,7 +16,7 @@ import {
 } from '../../shared/contract/comparison.ts';
 import { loadSchema, predictionSchema } from '../../shared/contract/prediction.ts';
 import { resultIds } from '../../shared/contract/results.ts';
-import { languageFrom } from '../../shared/language/language.ts';
+import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../app-error.ts';
 import type { Answers } from '../burns/answers.ts';
 import { draftRecord } from '../burns/record-draft.ts';
@@ -45,6 +45,8 @@ const question = z.strictObject({
     .default('yes')
     .describe('bring known differences of load, start and air to common conditions'),
 });
+
+const spoken = z.enum(languages).optional().describe('that of the reader when left out');
 
 const designSchema = z.strictObject({
   figures: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.enum(['m2', '1']) })),
@@ -77,10 +79,11 @@ export function comparisonRoutes(app: App, store: Store, answers: Answers, versi
     const paper = z.enum(Object.keys(papers) as (keyof typeof papers)[]).default('a4');
     app.get(
       `/api/comparison/${format}`,
-      { schema: { tags, querystring: question.extend({ paper }), response: problems } },
+      { schema: { tags, querystring: question.extend({ paper, language: spoken }), response: problems } },
       async ({ query, headers }, reply) => {
-        const comparison = await compare(query, headers['accept-language']);
-        const choices = { language: languageFrom(headers['accept-language']), paper: query.paper };
+        const language = query.language ?? languageFrom(headers['accept-language']);
+        const comparison = await compare(query, language);
+        const choices = { language, paper: query.paper };
         const { mediaType, title, file } = await writeComparisonReport(
           { store, answers, version },
           { comparison, a: query.a, b: query.b, methodVersion: METHOD_VERSION },

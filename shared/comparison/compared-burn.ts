@@ -1,6 +1,6 @@
 /** A burn as comparison sees it: what was described, and what the analysis made of it. The readings are not needed. */
 import type { BurnRecord } from '../contract/burn-record.ts';
-import { type Analysis, hasValue, type ResultId, type ValueResult } from '../contract/results.ts';
+import type { Analysis, ResultId, ValueResult } from '../contract/results.ts';
 
 export type BurnDocument = Omit<BurnRecord, 'readings'>;
 
@@ -14,7 +14,7 @@ export type Side = 'a' | 'b';
 /** The result of that id when the burn has one. */
 export function resultOf({ analysis }: Pick<ComparedBurn, 'analysis'>, id: ResultId): ValueResult | undefined {
   const result = analysis.results.find((candidate) => candidate.id === id);
-  return result && hasValue(result) ? result : undefined;
+  return result && 'value' in result ? result : undefined;
 }
 
 /** Units of results that are not coherent SI, in SI. */

@@ -63,6 +63,7 @@ export function createWording(language: Language, names: { a: string; b: string 
       else if (likely === undefined || high === undefined) {
         messages.push({ code: 'plan/furtherBurnsOpen', params: { worth, low } });
       } else if (high === 0) messages.push({ code: 'plan/enough', params: { worth } });
+      else if (likely === 0) messages.push({ code: 'plan/perhapsEnough', params: { worth, high } });
       else messages.push({ code: 'plan/furtherBurns', params: { worth, low, likely, high } });
     }
     if (doubt?.source === 'scatter') messages.push({ code: 'plan/improveScatter', params: { share: doubt.share } });

@@ -52,6 +52,7 @@ export type Difference = z.infer<typeof differenceSchema>;
 
 export const missingDifferenceSchema = z.strictObject({
   id: resultId,
+  unit: z.string().optional().describe('of the points, where there are any'),
   missing: messageSchema,
   sentence: z.string(),
   points: z.array(comparedPointSchema),

@@ -156,6 +156,8 @@ export const comparisonEn = {
   'plan/furtherBurnsOpen': (p) =>
     `To find a difference of ${percent(p.worth)} four times in five takes ${more(p.low)} of each or many more: the scatter is hardly known yet.`,
   'plan/enough': (p) => `These burns are enough to find a difference of ${percent(p.worth)} four times in five.`,
+  'plan/perhapsEnough': (p) =>
+    `These burns are probably enough to find a difference of ${percent(p.worth)} four times in five; if their scatter is larger than it looks, it takes up to ${more(p.high)} of each.`,
   'plan/noNumber': (p) =>
     `No number of burns will find a difference of ${percent(p.worth)}: what does not cancel between the revisions (${inputName(p.input)}) is too uncertain. Measure that better, or share it between the revisions.`,
   'plan/improveScatter': (p) =>

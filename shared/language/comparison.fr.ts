@@ -138,6 +138,8 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
     `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut ${burns(p.low)} de plus de chaque, ou bien davantage : la dispersion est encore mal connue.`,
   'plan/enough': (p) =>
     `Ces flambées suffisent pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}.`,
+  'plan/perhapsEnough': (p) =>
+    `Ces flambées suffisent sans doute pour trouver quatre fois sur cinq une différence de ${percent(p.worth)} ; si leur dispersion est plus grande qu’il n’y paraît, il en faut jusqu’à ${p.high} de plus de chaque.`,
   'plan/noNumber': (p) =>
     `Aucun nombre de flambées ne fera trouver une différence de ${percent(p.worth)} : ce qui ne s’annule pas entre les révisions (${inputName(p.input)}) est trop incertain. Mesurez-le mieux, ou gardez-le commun aux révisions.`,
   'plan/improveScatter': (p) =>

@@ -17,6 +17,7 @@ export const readEn = {
     filterRevision: 'Revision',
     all: 'all',
     compare: 'Lay over each other',
+    asRevisions: 'Compare their revisions',
     compareHint: 'Tick two burns or more.',
     choose: (p: { title: string }) => `Choose ${p.title}`,
     curveOf: (p: { title: string; high: string }) => `Water curve of ${p.title}, up to ${p.high}`,
@@ -30,9 +31,6 @@ export const readEn = {
     weighings: 'Weighings',
     edits: 'Changes',
     editsNone: 'Nothing was changed.',
-    readingsCsv: 'Readings (CSV)',
-    resultsCsv: 'Results (CSV)',
-    record: 'Burn record (JSON)',
     describe: 'Describe',
     wrapUp: 'Wrap up',
     setAside: 'Set aside',
@@ -107,16 +105,6 @@ export const readEn = {
     notYet: 'not weighed',
     finish: 'All weighed: complete the burn',
     change: 'Change',
-  },
-
-  overlay: {
-    title: 'Burns laid over each other',
-    alignedLit: 'All start at lighting.',
-    choose: 'Choose two burns or more in the list.',
-    hide: (p: { title: string }) => `Show ${p.title}`,
-    one: 'One burn against one burn shows what happened, not which is better: fires differ from day to day.',
-    difference: 'difference',
-    notLit: (p: { title: string }) => `${p.title} has no lighting mark; its curve starts with the recording.`,
   },
 
   chart: {

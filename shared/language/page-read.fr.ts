@@ -18,6 +18,7 @@ export const readFr: typeof readEn = {
     filterRevision: 'Version',
     all: 'tous',
     compare: 'Superposer',
+    asRevisions: 'Comparer leurs révisions',
     compareHint: 'Cochez deux flambées ou plus.',
     choose: (p) => `Choisir ${p.title}`,
     curveOf: (p) => `Courbe de l’eau de ${p.title}, jusqu’à ${p.high}`,
@@ -31,9 +32,6 @@ export const readFr: typeof readEn = {
     weighings: 'Pesées',
     edits: 'Changements',
     editsNone: 'Rien n’a été changé.',
-    readingsCsv: 'Mesures (CSV)',
-    resultsCsv: 'Résultats (CSV)',
-    record: 'Fiche de la flambée (JSON)',
     describe: 'Décrire',
     wrapUp: 'Peser ce qui reste',
     setAside: 'Mettre de côté',
@@ -110,16 +108,6 @@ export const readFr: typeof readEn = {
     notYet: 'non pesé',
     finish: 'Tout est pesé\u00a0: compléter la flambée',
     change: 'Changer',
-  },
-
-  overlay: {
-    title: 'Flambées superposées',
-    alignedLit: 'Toutes partent de l’allumage.',
-    choose: 'Choisissez deux flambées ou plus dans la liste.',
-    hide: (p) => `Montrer ${p.title}`,
-    one: 'Une flambée contre une autre montre ce qui s’est passé, pas laquelle est meilleure\u00a0: les feux changent d’un jour à l’autre.',
-    difference: 'écart',
-    notLit: (p) => `${p.title} n’a pas de repère d’allumage\u00a0; sa courbe part du début de l’enregistrement.`,
   },
 
   chart: {

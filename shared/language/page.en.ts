@@ -36,7 +36,15 @@ const markNames: Record<MarkKind, string> = {
 export const pageEn = {
   name: 'Stovebench',
   skip: 'Skip to the content',
-  nav: { label: 'Screens', now: 'Now', burns: 'Burns', rig: 'Rig', shelf: 'Shelf', settings: 'Settings' },
+  nav: {
+    label: 'Screens',
+    now: 'Now',
+    burns: 'Burns',
+    compare: 'Compare',
+    rig: 'Rig',
+    shelf: 'Shelf',
+    settings: 'Settings',
+  },
   loading: 'Fetching…',
   notFound: 'There is no screen at this address.',
   goHome: 'To the first screen',

@@ -11,6 +11,7 @@ export const pageFr: typeof pageEn = {
     label: 'Écrans',
     now: 'En cours',
     burns: 'Flambées',
+    compare: 'Comparer',
     rig: 'Sondes',
     shelf: 'Fiches',
     settings: 'Réglages',

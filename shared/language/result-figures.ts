@@ -21,6 +21,16 @@ const dimensions: Readonly<Record<string, Dimension>> = {
 /** Results whose unit is 1 but which are ratios, not shares. */
 const ratios: readonly string[] = ['turnDownRatio'];
 
+/** The dimension in which a result of this UCUM unit is shown; undefined for times, shares and what is written as it is. */
+export function shownDimension(ucum: string): Dimension | undefined {
+  return dimensions[ucum];
+}
+
+/** Whether a result of unit 1 is a ratio (2.5) and not a share (25 %). */
+export function isPlainRatio(id: string): boolean {
+  return ratios.includes(id);
+}
+
 export interface Reader {
   readonly language: Language;
   readonly system: UnitSystem;
@@ -28,10 +38,10 @@ export interface Reader {
 
 /** A figure with its unit; what has no usual unit to be shown in is written as it is. */
 export function showValue({ language, system }: Reader, value: number, ucum: string, id = ''): string {
-  const dimension = dimensions[ucum];
+  const dimension = shownDimension(ucum);
   if (dimension) return show(language, system, dimension, value).text;
   if (ucum === 's') return showDuration(language, value);
-  if (ucum === '1') return ratios.includes(id) ? writeNumber(language, value, 2) : showPercent(language, value);
+  if (ucum === '1') return isPlainRatio(id) ? writeNumber(language, value, 2) : showPercent(language, value);
   return `${showPlain(language, value)}\u00a0${ucum}`;
 }
 

@@ -132,24 +132,27 @@ function writePaperNotes(chart: Chart, { model, palette }: Sheet): void {
   const paper = panelOf(chart, 'paper');
   if (!paper) return;
   const x = xOf(chart);
-  for (const curve of model.curves) {
+  const noted = model.curves.flatMap((curve) => {
     const value = lastValue(curve.y);
     const last = curve.x.at(-1);
-    if (curve.panel !== 'paper' || curve.note === undefined || value === undefined || last === undefined) continue;
+    if (curve.panel !== 'paper' || curve.note === undefined || value === undefined || last === undefined) return [];
     const end = x.getPixelForValue(last);
-    if (end < x.left) continue;
     const fits = end + 120 < x.right;
-    writeOnPaper(
-      chart.ctx,
-      curve.note,
-      Math.min(end, x.right) + (fits ? 5 : -3),
-      paper.getPixelForValue(value) - (fits ? -4 : 6),
-      {
-        ink: palette[curve.style.ink],
-        paper: palette.paper,
-        align: fits ? 'left' : 'right',
-      },
-    );
+    const wanted = paper.getPixelForValue(value) - (fits ? -4 : 6);
+    return end < x.left ? [] : [{ curve, note: curve.note, end, fits, wanted }];
+  });
+  const baselines = apart(
+    noted.map(({ wanted }) => wanted),
+    paper.top + 12,
+    paper.bottom - 3,
+    13,
+  );
+  for (const [place, { curve, note, end, fits, wanted }] of noted.entries()) {
+    writeOnPaper(chart.ctx, note, Math.min(end, x.right) + (fits ? 5 : -3), baselines[place] ?? wanted, {
+      ink: palette[curve.style.ink],
+      paper: palette.paper,
+      align: fits ? 'left' : 'right',
+    });
   }
 }
 

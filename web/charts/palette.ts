@@ -59,6 +59,12 @@ export const overlayStyles: readonly CurveStyle[] = [
   { ink: 'air', dash: [8, 2, 2, 2, 2, 2], width: 1.75 },
 ];
 
+/** The two sides of a comparison: what was there before, and what is said to be better or worse. */
+export const sideStyles = {
+  a: { ink: 'flue', dash: [8, 4], width: 1.75 },
+  b: { ink: 'water', dash: solid, width: 1.75 },
+} as const satisfies Record<string, CurveStyle>;
+
 export function overlayStyle(place: number): CurveStyle {
   return overlayStyles[place % overlayStyles.length] ?? curveStyles.other;
 }

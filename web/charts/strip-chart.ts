@@ -62,6 +62,11 @@ export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights
   void document.fonts.ready.then(() => chart.canvas && redraw());
   return {
     update(next, nextHeights) {
+      if (onlyCursorMoved(sheet, next, nextHeights)) {
+        sheet.model = next;
+        chart.draw();
+        return;
+      }
       sheet.model = next;
       sheet.heights = nextHeights;
       redraw();
@@ -85,6 +90,13 @@ export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights
       chart.destroy();
     },
   };
+}
+
+/** Moving the cursor over twenty burns must not build their curves anew. */
+function onlyCursorMoved(sheet: Sheet, next: StripModel, heights: StripHeights): boolean {
+  const keys = new Set([...Object.keys(sheet.model), ...Object.keys(next)] as (keyof StripModel)[]);
+  keys.delete('cursorMin');
+  return heights.total === sheet.heights.total && [...keys].every((key) => sheet.model[key] === next[key]);
 }
 
 function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] {

@@ -1,5 +1,6 @@
 /** What a strip chart shows: everything in minutes from its zero (the lighting) and in the units on screen. */
 import type { MarkKind } from '../../shared/contract/marks.ts';
+import type { Dimension } from '../../shared/language/shown.ts';
 import type { CurveStyle } from './palette.ts';
 
 export type Panel = 'paper' | 'hot' | 'rate';
@@ -8,6 +9,8 @@ export interface StripCurve {
   readonly id: string;
   readonly label: string;
   readonly panel: Panel;
+  /** What its figures are, where it is not what its panel usually shows. */
+  readonly dimension?: Dimension;
   readonly style: CurveStyle;
   readonly x: readonly number[];
   /** null is a gap: nothing is drawn across it. */
@@ -59,6 +62,8 @@ export interface StripModel {
   readonly writeMinute: (minute: number) => string;
   readonly writeFigure: (value: number) => string;
   readonly laneUnit: string;
+  /** What minutes are counted from, for the table; from lighting when left out. */
+  readonly minutesLabel?: string;
 }
 
 /** Heights in CSS pixels. */

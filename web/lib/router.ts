@@ -1,4 +1,5 @@
 /** Addresses of the screens. They live after the `#`, so any static file server can serve the page. */
+import { type CompareRoute, compareHash, parseCompare } from './compare-route.ts';
 
 export type Route =
   | { at: 'now' }
@@ -8,6 +9,7 @@ export type Route =
   | { at: 'wrapUp'; id: string }
   | { at: 'describe'; id?: string }
   | { at: 'overlay'; ids: string[] }
+  | { at: 'compare'; of: CompareRoute }
   | { at: 'rig' }
   | { at: 'shelf'; kind?: string; id?: string }
   | { at: 'settings' }
@@ -36,6 +38,10 @@ export function parseRoute(hash: string): Route {
       return { at: 'describe' };
     case 'overlay':
       return { at: 'overlay', ids: parts.slice(1) };
+    case 'compare': {
+      const of = parseCompare(parts.slice(1));
+      return of ? { at: 'compare', of } : { at: 'unknown' };
+    }
     case 'shelf':
       return { at: 'shelf', ...(second && { kind: second }), ...(third && { id: third }) };
     case 'rig':
@@ -63,6 +69,8 @@ export function routeHash(route: Route): string {
       return route.id === undefined ? '#/new' : `#/burns/${route.id}/describe`;
     case 'overlay':
       return ['#/overlay', ...route.ids].join('/');
+    case 'compare':
+      return compareHash(route.of);
     case 'shelf':
       return ['#/shelf', route.kind, route.id].filter((part) => part !== undefined).join('/');
     default:

@@ -4,15 +4,19 @@
  */
 import { signal } from '@preact/signals';
 import type { Message } from '../../shared/contract/results.ts';
+import type { comparisonEn } from '../../shared/language/comparison.en.ts';
 import type { errorsEn } from '../../shared/language/errors.en.ts';
-import type { Language } from '../../shared/language/language.ts';
+import type { Language, Sentence } from '../../shared/language/language.ts';
 import type { pageEn } from '../../shared/language/page.en.ts';
+import type { compareEn } from '../../shared/language/page-compare.en.ts';
 import type { resultsEn } from '../../shared/language/results.en.ts';
 
 type Page = typeof pageEn;
 interface Rest {
   readonly results: typeof resultsEn;
   readonly errors: typeof errorsEn;
+  readonly compare: typeof compareEn;
+  readonly comparison: { readonly [K in keyof typeof comparisonEn]: Sentence };
 }
 
 const pages: Record<Language, () => Promise<Page>> = {
@@ -23,10 +27,14 @@ const rests: Record<Language, () => Promise<Rest>> = {
   en: async () => ({
     results: (await import('../../shared/language/results.en.ts')).resultsEn,
     errors: (await import('../../shared/language/errors.en.ts')).errorsEn,
+    compare: (await import('../../shared/language/page-compare.en.ts')).compareEn,
+    comparison: (await import('../../shared/language/comparison.en.ts')).comparisonEn,
   }),
   fr: async () => ({
     results: (await import('../../shared/language/results.fr.ts')).resultsFr,
     errors: (await import('../../shared/language/errors.fr.ts')).errorsFr,
+    compare: (await import('../../shared/language/page-compare.fr.ts')).compareFr,
+    comparison: (await import('../../shared/language/comparison.fr.ts')).comparisonFr,
   }),
 };
 
@@ -55,6 +63,18 @@ export function say(): Page {
 export function sayResult(): Rest['results'] {
   if (!rest.value) throw new Error('loadRest must come before a screen that shows results');
   return rest.value.words.results;
+}
+
+/** The sentences of the comparing screens. */
+export function sayCompare(): Rest['compare'] {
+  if (!rest.value) throw new Error('loadRest must come before a comparing screen');
+  return rest.value.words.compare;
+}
+
+/** The sentence for a remark on a comparison that came as a code. */
+export function sayRemark({ code, params }: Message): string {
+  const sentences: Readonly<Record<string, Sentence>> = rest.value?.words.comparison ?? {};
+  return sentences[code]?.(params) ?? code;
 }
 
 /** The sentence for a problem that came as a code. */

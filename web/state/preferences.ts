@@ -12,7 +12,8 @@ export const units = remembered<UnitSystem>('units', 'si');
 export const sound = remembered<'on' | 'off'>('sound', 'on');
 export const person = remembered<string>('person', '');
 
-function remembered<T extends string>(key: string, initial: T): Signal<T> {
+/** A choice of this device that lasts beyond the page. */
+export function remembered<T extends string>(key: string, initial: T): Signal<T> {
   const name = `stovebench.${key}`;
   const kept = signal<T>(initial);
   try {

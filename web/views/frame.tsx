@@ -47,6 +47,7 @@ export function Frame(): VNode {
             [
               ['#/', words.nav.now, ['now', 'run']],
               ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe']],
+              ['#/compare', words.nav.compare, ['compare']],
               ['#/rig', words.nav.rig, ['rig']],
               ['#/shelf', words.nav.shelf, ['shelf']],
               ['#/settings', words.nav.settings, ['settings', 'cautions']],
@@ -86,7 +87,9 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'describe':
       return <Later part="describing" pick={({ BurnForm }) => BurnForm} with={{ id: here.id }} />;
     case 'overlay':
-      return <Later part="reading" pick={({ Overlay }) => Overlay} with={{ ids: here.ids }} />;
+      return <Later part="comparing" pick={({ Overlay }) => Overlay} with={{ ids: here.ids }} />;
+    case 'compare':
+      return <Later part="comparing" pick={({ Compare }) => Compare} with={{ of: here.of }} />;
     case 'rig':
       return <Later part="rig" pick={({ Rig }) => Rig} with={{}} />;
     case 'shelf':

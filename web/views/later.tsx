@@ -10,6 +10,7 @@ import { sentenceFor } from './kit/use-load.ts';
 const screens = {
   reading: () => import('./read/reading-screens.tsx'),
   describing: () => import('./describe/describing-screens.tsx'),
+  comparing: () => import('./compare/compare-screens.tsx'),
   rig: () => import('./rig/rig.tsx'),
 };
 type Screens = { [K in keyof typeof screens]: Awaited<ReturnType<(typeof screens)[K]>> };

@@ -1,51 +1,27 @@
-/** Burns laid over each other, all starting at their lighting, with the table of their results. */
-import { useSignal } from '@preact/signals';
+/** Any number of burns laid over each other, with the table of their results. */
 import type { VNode } from 'preact';
-import type { BurnDetail, Series } from '../../../shared/contract/api.ts';
-import type { Analysis } from '../../../shared/contract/results.ts';
+import { useMemo } from 'preact/hooks';
 import { overlayStyle } from '../../charts/palette.ts';
-import type { StripModel } from '../../charts/strip-model.ts';
-import { burnState } from '../../lib/burn-state.ts';
+import { usualOptions } from '../../lib/compare-route.ts';
 import { routeHash } from '../../lib/router.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
-import { say } from '../../state/catalogue.ts';
-import { day } from '../../state/figures.ts';
-import { loadBurn } from '../../state/open-burn.ts';
-import { call } from '../../state/service.ts';
-import { shownMarks } from '../../state/shown-marks.ts';
+import { sayCompare } from '../../state/catalogue.ts';
 import { Fetching } from '../kit/fetching.tsx';
-import { LineSample } from '../kit/line-sample.tsx';
-import { stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
-import { StripView } from '../kit/strip-view.tsx';
 import { useLoad } from '../kit/use-load.ts';
-import { useWide } from '../kit/use-wide.ts';
+import { fetchLaidBurns, type LaidBurn, type LaidGroup } from './laid-burns.ts';
+import { LaidStrip } from './laid-strip.tsx';
 import { ResultsBeside } from './results-beside.tsx';
 
-export interface LaidBurn {
-  readonly place: number;
-  readonly name: string;
-  readonly detail: BurnDetail;
-  readonly series: Series;
-  readonly analysis: Analysis | undefined;
-}
-
-async function fetchBurns(ids: readonly string[]): Promise<LaidBurn[]> {
-  const burns = await Promise.all(
-    ids.map(async (id) => ({
-      detail: await loadBurn(id),
-      series: await call<Series>('GET', `/burns/${id}/series?points=800`),
-    })),
-  );
-  return burns.map((burn, place) => ({ ...burn, place, name: burn.detail.burn.title, analysis: undefined }));
-}
+/** A heading of more names than this would be longer than the screen. */
+const mostNames = 3;
 
 export function Overlay({ ids }: { ids: readonly string[] }): VNode {
-  const words = say().read.overlay;
-  const loaded = useLoad(ids.join(' '), () => fetchBurns(ids));
+  const words = sayCompare().laid;
+  const loaded = useLoad(ids.join(' '), () => fetchLaidBurns(ids));
   // Curves come at once; working out results anew may take the service a moment.
   const analyses = useLoad(`results ${ids.join(' ')}`, () => Promise.all(ids.map((id) => fetchAnalysis(id))));
-  const hidden = useSignal<readonly string[]>([]);
-  const wide = useWide();
+  const burns = loaded.value.value;
+  const groups = useMemo(() => revisionsOf(burns ?? []), [burns]);
   if (ids.length < 2)
     return (
       <div class="page">
@@ -55,50 +31,34 @@ export function Overlay({ ids }: { ids: readonly string[] }): VNode {
         </p>
       </div>
     );
-  const burns = loaded.value.value;
   if (!burns) return <Fetching of={loaded} />;
-  const shown = burns.filter(({ detail }) => !hidden.value.includes(detail.burn.id));
+  const [first, second] = groups;
   return (
     <div class="page overlay">
       <header class="page-head">
-        <h1>{burns.map(({ name }) => name).join(' / ')}</h1>
-        <p class="quiet facts">{words.alignedLit}</p>
+        <h1>
+          {burns.length <= mostNames
+            ? burns.map(({ name }) => name).join(' / ')
+            : words.titleMany({ count: burns.length })}
+        </h1>
+        <p class="quiet facts">{groups.map(({ name }) => name).join(' · ')}</p>
       </header>
-      <p class="lead small">{words.one}</p>
-      <ul class="key">
-        {burns.map(({ detail, name, place }) => (
-          <li key={detail.burn.id}>
-            <label class="check">
-              <input
-                type="checkbox"
-                checked={!hidden.value.includes(detail.burn.id)}
-                aria-label={words.hide({ title: name })}
-                onChange={(event) => {
-                  const others = hidden.value.filter((id) => id !== detail.burn.id);
-                  hidden.value = event.currentTarget.checked ? others : [...others, detail.burn.id];
-                }}
-              />
-              <LineSample style={overlayStyle(place)} />
-            </label>
-            <a href={routeHash({ at: 'burn', id: detail.burn.id })}>{name}</a>
-            <span class="quiet">{factsOf(detail)}</span>
-          </li>
-        ))}
-      </ul>
-      <StripView
-        label={words.title}
-        model={overlayModel(shown)}
-        limits={wide ? { lowest: 300, highest: 460 } : { lowest: 220, highest: 320 }}
-      />
-      {burns
-        .filter(({ detail }) => burnState(shownMarks(detail)).litUs === undefined)
-        .map(({ detail, name }) => (
-          <p class="quiet" key={detail.burn.id}>
-            {words.notLit({ title: name })}
-          </p>
-        ))}
+      <p class="lead small">
+        {words.one}{' '}
+        {groups.length === 2 && first && second && (
+          <a
+            href={routeHash({
+              at: 'compare',
+              of: { show: 'burns', a: first.burnIds, b: second.burnIds, options: usualOptions },
+            })}
+          >
+            {words.asRevisions}
+          </a>
+        )}
+      </p>
+      <LaidStrip label={words.title} burns={burns} groups={groups} />
       {analyses.value.value ? (
-        <ResultsBeside burns={burns.map((burn) => ({ ...burn, analysis: analyses.value.value?.[burn.place] }))} />
+        <ResultsBeside burns={burns} analyses={analyses.value.value} />
       ) : (
         <Fetching of={analyses} />
       )}
@@ -106,39 +66,18 @@ export function Overlay({ ids }: { ids: readonly string[] }): VNode {
   );
 }
 
-function factsOf({ burn, summary }: BurnDetail): string {
-  return [
-    summary.revision && `${say().describe.revision.toLowerCase()} ${summary.revision.label}`,
-    burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
-    burn.operator,
-    burn.status === 'setAside' && say().read.list.status.setAside,
-  ]
-    .filter(Boolean)
-    .join(' · ');
-}
-
-function overlayModel(burns: readonly LaidBurn[]): StripModel {
-  const laid = burns.map((burn) => {
-    const marks = shownMarks(burn.detail);
-    const zeroS = (burnState(marks).litUs ?? 0) / 1e6;
-    const style = overlayStyle(burn.place);
-    const curves = stripCurves(burn.series.curves, zeroS, { style })
-      .filter(({ id }) => id === 'water' || id === 'waterRate')
-      .map((curve) => ({
-        ...curve,
-        id: `${burn.detail.burn.id} ${curve.id}`,
-        label: `${burn.name}, ${curve.label}`,
-        style: curve.panel === 'rate' ? { ...style, width: 1.25 } : style,
-      }));
-    return { burn, style, curves, marks: stripMarks(marks, zeroS) };
-  });
-  const curves = laid.flatMap((entry) => entry.curves);
-  const last = Math.max(30, ...curves.flatMap(({ x }) => x.slice(-1)));
-  const first = Math.max(-15, Math.min(0, ...curves.flatMap(({ x }) => x.slice(0, 1))));
-  const lanes = laid.map(({ burn, style, marks }) => ({
-    label: burn.detail.summary.revision?.label ?? String(burn.place + 1),
-    style,
-    marks,
-  }));
-  return stripBase(curves, lanes, { fromMin: Math.floor(first / 5) * 5, toMin: Math.ceil(last / 10) * 10 });
+/** Burns of one revision are drawn alike where there are too many for a style each; the oldest revision comes first. */
+function revisionsOf(burns: readonly LaidBurn[]): LaidGroup[] {
+  const found = new Map<string, { name: string; burnIds: string[] }>();
+  const inTime = [...burns].sort((x, y) => (x.detail.burn.startedUtcMs ?? 0) - (y.detail.burn.startedUtcMs ?? 0));
+  for (const { detail } of inTime) {
+    const { revision, stove } = detail.summary;
+    const group = found.get(revision?.id ?? '') ?? {
+      name: revision ? `${stove?.name ?? ''} ${revision.label}`.trim() : sayCompare().noRevision,
+      burnIds: [],
+    };
+    group.burnIds.push(detail.burn.id);
+    found.set(revision?.id ?? '', group);
+  }
+  return [...found.values()].map((group, place) => ({ ...group, style: overlayStyle(place) }));
 }

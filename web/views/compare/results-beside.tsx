@@ -1,20 +1,24 @@
 /** Results of several burns side by side; for two, also their difference. */
 import type { VNode } from 'preact';
-import type { ResultId, ValueResult } from '../../../shared/contract/results.ts';
+import type { Analysis, ResultId, ValueResult } from '../../../shared/contract/results.ts';
 import { overlayStyle } from '../../charts/palette.ts';
-import { say, sayResult } from '../../state/catalogue.ts';
+import { say, sayCompare, sayResult } from '../../state/catalogue.ts';
 import { number, percent } from '../../state/figures.ts';
 import { LineSample } from '../kit/line-sample.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
-import type { LaidBurn } from './overlay.tsx';
-import { figure, intervalText, resultName } from './result-words.ts';
+import { figure, intervalText, resultName } from '../read/result-words.ts';
+import type { LaidBurn } from './laid-burns.ts';
 
-export function ResultsBeside({ burns }: { burns: readonly LaidBurn[] }): VNode {
+export function ResultsBeside({
+  burns,
+  analyses,
+}: {
+  burns: readonly LaidBurn[];
+  analyses: readonly Analysis[];
+}): VNode {
   const primary = burns[0]?.detail.burn.primaryResult;
-  const ids = [...new Set(burns.flatMap(({ analysis }) => (analysis?.results ?? []).map(({ id }) => id)))];
-  const known = ids.filter((id) =>
-    burns.some(({ analysis }) => analysis?.results.some((r) => r.id === id && 'value' in r)),
-  );
+  const ids = [...new Set(analyses.flatMap(({ results }) => results.map(({ id }) => id)))];
+  const known = ids.filter((id) => analyses.some(({ results }) => results.some((r) => r.id === id && 'value' in r)));
   const ordered = [...known.filter((id) => id === primary), ...known.filter((id) => id !== primary)];
   const two = burns.length === 2;
   return (
@@ -25,12 +29,12 @@ export function ResultsBeside({ burns }: { burns: readonly LaidBurn[] }): VNode 
           <thead>
             <tr>
               <th scope="col">{say().read.results.value}</th>
-              {burns.map(({ detail, name, place }) => (
+              {burns.map(({ detail, name, number, place }) => (
                 <th scope="col" key={detail.burn.id}>
-                  <LineSample style={overlayStyle(place)} /> {name}
+                  <LineSample style={overlayStyle(place)} /> {number}. {name}
                 </th>
               ))}
-              {two && <th scope="col">{say().read.overlay.difference}</th>}
+              {two && <th scope="col">{sayCompare().laid.difference}</th>}
             </tr>
           </thead>
           <tbody>
@@ -38,9 +42,9 @@ export function ResultsBeside({ burns }: { burns: readonly LaidBurn[] }): VNode 
               <tr key={id} class={id === primary ? 'primary' : ''}>
                 <th scope="row">{resultName(id)}</th>
                 {burns.map((burn) => (
-                  <ResultCell key={burn.detail.burn.id} burn={burn} id={id} />
+                  <ResultCell key={burn.detail.burn.id} analysis={analyses[burn.place]} id={id} />
                 ))}
-                {two && <td>{differenceText(resultOf(burns[0], id), resultOf(burns[1], id))}</td>}
+                {two && <td>{differenceText(resultOf(analyses[0], id), resultOf(analyses[1], id))}</td>}
               </tr>
             ))}
           </tbody>
@@ -50,8 +54,8 @@ export function ResultsBeside({ burns }: { burns: readonly LaidBurn[] }): VNode 
   );
 }
 
-function ResultCell({ burn, id }: { burn: LaidBurn; id: ResultId }): VNode {
-  const result = burn.analysis?.results.find((entry) => entry.id === id);
+function ResultCell({ analysis, id }: { analysis: Analysis | undefined; id: ResultId }): VNode {
+  const result = analysis?.results.find((entry) => entry.id === id);
   if (!result) return <td />;
   if ('missing' in result)
     return (
@@ -66,8 +70,8 @@ function ResultCell({ burn, id }: { burn: LaidBurn; id: ResultId }): VNode {
   );
 }
 
-function resultOf(burn: LaidBurn | undefined, id: ResultId): ValueResult | undefined {
-  const result = burn?.analysis?.results.find((entry) => entry.id === id);
+function resultOf(analysis: Analysis | undefined, id: ResultId): ValueResult | undefined {
+  const result = analysis?.results.find((entry) => entry.id === id);
   return result && 'value' in result ? result : undefined;
 }
 

@@ -7,6 +7,7 @@ import { type StripModel, stripHeights } from '../../charts/strip-model.ts';
 import { say } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { theme, units } from '../../state/preferences.ts';
+import { minuteLabel } from './strip-data.ts';
 import { cursorGestures } from './strip-gestures.ts';
 import { Readout, readoutText, StripTable } from './strip-words.tsx';
 
@@ -19,6 +20,8 @@ export interface StripViewProps {
   onRange?: ((range: StripModel['range']) => void) | undefined;
   /** Leaves the table to whoever shows the strip, when it would stand in the way here. */
   tableElsewhere?: boolean;
+  /** Hears where the cursor stands, and then shows the values itself. */
+  onCursor?: ((minute: number | undefined) => void) | undefined;
   children?: ComponentChildren;
 }
 
@@ -30,6 +33,7 @@ export function StripView({
   onPickMark,
   onRange,
   tableElsewhere = false,
+  onCursor,
   children,
 }: StripViewProps): VNode {
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -61,6 +65,8 @@ export function StripView({
   }, []);
 
   useLayoutEffect(() => chart.current?.update(shown, heights));
+
+  useEffect(() => onCursor?.(cursorMin.value), [cursorMin.value, onCursor]);
 
   useEffect(() => {
     const night = matchMedia('(prefers-color-scheme: dark)');
@@ -108,6 +114,8 @@ export function StripView({
       <p class={cursorMin.value === undefined ? 'strip-readout' : 'strip-readout reading-now'}>
         {cursorMin.value === undefined ? (
           <span class="quiet">{say().read.chart.square({ step: square })}</span>
+        ) : onCursor ? (
+          <b>{minuteLabel(Math.round(cursorMin.value))}&nbsp;min</b>
         ) : (
           <Readout model={model} minute={cursorMin.value} />
         )}

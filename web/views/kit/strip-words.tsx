@@ -11,7 +11,7 @@ import { WideTable } from './wide-table.tsx';
 const tableRows = 24;
 
 function unitOf(curve: StripCurve): string {
-  return unit(curve.panel === 'rate' ? 'temperatureRate' : 'temperature');
+  return unit(curve.dimension ?? (curve.panel === 'rate' ? 'temperatureRate' : 'temperature'));
 }
 
 function figureOf(curve: StripCurve, value: number): string {
@@ -61,7 +61,7 @@ export function StripTable({ label, model }: { label: string; model: StripModel 
         <table>
           <thead>
             <tr>
-              <th scope="col">{say().read.chart.minutes}</th>
+              <th scope="col">{model.minutesLabel ?? say().read.chart.minutes}</th>
               {model.curves.map((curve) => (
                 <th scope="col" key={curve.id}>
                   {curve.label}, {unitOf(curve)}

@@ -7,6 +7,7 @@ import { deleteBurn } from '../../state/burns.ts';
 import { say } from '../../state/catalogue.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
+import { BurnFiles } from '../compare/take-with.tsx';
 import { TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
@@ -72,17 +73,7 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
           </button>
         )}
       </p>
-      <p class="row">
-        <a href={`/api/burns/${burn.id}/readings.csv`} download>
-          {words.readingsCsv}
-        </a>
-        <a href={`/api/burns/${burn.id}/results.csv`} download>
-          {words.resultsCsv}
-        </a>
-        <a href={`/api/burns/${burn.id}/record`} download={`${burn.id}.json`}>
-          {words.record}
-        </a>
-      </p>
+      <BurnFiles burnId={burn.id} />
       <p class="problem" role="alert">
         {problem.value}
       </p>

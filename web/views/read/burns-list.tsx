@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../shared/contract/api.ts';
+import { usualOptions } from '../../lib/compare-route.ts';
 import { routeHash } from '../../lib/router.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
 import { say } from '../../state/catalogue.ts';
@@ -90,11 +91,28 @@ export function BurnsList(): VNode {
             >
               {words.compare}
             </button>
-            {ticked.value.length < 2 && <span class="quiet">{words.compareHint}</span>}
+            {ticked.value.length < 2 ? (
+              <span class="quiet">{words.compareHint}</span>
+            ) : (
+              <AsRevisions burns={all.filter(({ id }) => ticked.value.includes(id))} />
+            )}
           </div>
         </>
       )}
     </div>
+  );
+}
+
+/** Ticked burns of just two revisions can be compared as such, the older one first. */
+function AsRevisions({ burns: chosen }: { burns: readonly BurnSummary[] }): VNode | null {
+  const inTime = [...chosen].sort((x, y) => (x.startedUtcMs ?? 0) - (y.startedUtcMs ?? 0));
+  const ids = [...new Set(inTime.map(({ revision }) => revision?.id))];
+  const [a, b] = ids.map((id) => inTime.filter(({ revision }) => revision?.id === id).map((burn) => burn.id));
+  if (ids.length !== 2 || !a || !b) return null;
+  return (
+    <a href={routeHash({ at: 'compare', of: { show: 'burns', a, b, options: usualOptions } })}>
+      {say().read.list.asRevisions}
+    </a>
   );
 }
 

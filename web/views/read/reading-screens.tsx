@@ -1,5 +1,4 @@
 /** The screens for reading and wrapping up, fetched as one part. */
 export { BurnPage } from './burn-page.tsx';
 export { BurnsList } from './burns-list.tsx';
-export { Overlay } from './overlay.tsx';
 export { WrapUp } from './wrap-up.tsx';

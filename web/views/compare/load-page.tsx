@@ -1,0 +1,152 @@
+/** What would this stove do with another load? The question, the answer with its interval, and how well the model fits. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { BurnSummary } from '../../../shared/contract/api.ts';
+import type { Load, Prediction } from '../../../shared/contract/prediction.ts';
+import { compareHash } from '../../lib/compare-route.ts';
+import { say, sayCompare } from '../../state/catalogue.ts';
+import { predict } from '../../state/comparisons.ts';
+import { language } from '../../state/preferences.ts';
+import { SelectField } from '../kit/field.tsx';
+import { useDraft } from '../kit/use-draft.ts';
+import { sentenceFor } from '../kit/use-load.ts';
+import { useWide } from '../kit/use-wide.ts';
+import { stoveName } from './compare-start.tsx';
+import { blankLoad, type LoadProblems, readLoad } from './load-draft.ts';
+import { LoadFields } from './load-fields.tsx';
+import { PredictionAnswer } from './prediction-answer.tsx';
+import { burnsOfRevision } from './sides.ts';
+import { type Shelves, WithBurns } from './with-burns.tsx';
+
+export function LoadPage({ revisionId }: { revisionId: string | undefined }): VNode {
+  return <WithBurns show={(all, shelf) => <Loads all={all} shelf={shelf} revisionId={revisionId} />} />;
+}
+
+function Loads({
+  all,
+  shelf,
+  revisionId,
+}: {
+  all: readonly BurnSummary[];
+  shelf: Shelves;
+  revisionId: string | undefined;
+}): VNode {
+  const words = sayCompare().load;
+  const burnt = shelf.revisions.filter(({ id }) => usable(all, id).length > 0);
+  const chosen = burnt.find(({ id }) => id === revisionId) ?? burnt.at(-1);
+  if (!chosen)
+    return (
+      <div class="page narrow">
+        <h1>{words.title}</h1>
+        <p>{sayCompare().noStove}</p>
+      </div>
+    );
+  return (
+    <div class="page load-page">
+      <header class="page-head">
+        <h1>{words.title}</h1>
+        <p class="quiet facts">{words.lead}</p>
+      </header>
+      <Question
+        key={chosen.id}
+        burns={usable(all, chosen.id)}
+        pick={
+          <SelectField
+            label={words.from}
+            value={chosen.id}
+            hint={words.fromCount({ count: usable(all, chosen.id).length })}
+            options={burnt.map((each) => [each.id, `${stoveName(each, shelf)} ${each.label}`] as const)}
+            onChange={(id) => {
+              location.hash = compareHash({ show: 'load', revision: id });
+            }}
+          />
+        }
+      />
+    </div>
+  );
+}
+
+/** A burn set aside tells nothing about the next one. */
+function usable(all: readonly BurnSummary[], revisionId: string): BurnSummary[] {
+  return burnsOfRevision(all, revisionId).filter(({ status }) => status === 'complete' || status === 'ended');
+}
+
+function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode }): VNode {
+  const words = sayCompare().load;
+  const { draft } = useDraft('load', blankLoad);
+  const problems = useSignal<LoadProblems>({});
+  const asked = useSignal<Load | undefined>(undefined);
+  const answer = useSignal<Prediction | undefined>(undefined);
+  const refused = useSignal<string | undefined>(undefined);
+  const asking = useSignal(false);
+  const ids = burns.map(({ id }) => id);
+  const wide = useWide();
+  const answerBox = useRef<HTMLDivElement>(null);
+  const ask = async (load: Load) => {
+    asking.value = true;
+    refused.value = undefined;
+    try {
+      answer.value = await predict(ids, load);
+    } catch (cause) {
+      answer.value = undefined;
+      refused.value = sentenceFor(cause);
+    }
+    asking.value = false;
+  };
+  // the service writes the sentences of the answer: in another language they are asked for again
+  useEffect(() => {
+    if (asked.peek()) void ask(asked.peek() as Load);
+  }, [language.value]);
+  const submit = (event: Event) => {
+    event.preventDefault();
+    const read = readLoad(draft.value);
+    problems.value = read.ok ? {} : read.problems;
+    if (!read.ok) return;
+    asked.value = read.load;
+    void ask(read.load).then(() => {
+      // On a phone the answer stands below a long form.
+      if (!wide) answerBox.current?.scrollIntoView();
+    });
+  };
+  const wrong = Object.keys(problems.value).length > 0;
+  return (
+    <div class="asked-and-answered">
+      <form onSubmit={submit} noValidate>
+        {pick}
+        <LoadFields
+          draft={draft.value}
+          problems={problems.value}
+          onChange={(fields) => {
+            draft.value = { ...draft.value, ...fields };
+          }}
+        />
+        <div class="form-end">
+          {wrong && (
+            <p class="problem" role="alert">
+              {say().describe.wrong}
+            </p>
+          )}
+          <div class="row">
+            <button type="submit" class="primary" disabled={asking.value}>
+              {asking.value ? words.asking : words.ask}
+            </button>
+          </div>
+        </div>
+      </form>
+      <div class="answer" ref={answerBox}>
+        <p class="unseen" role="status">
+          {asking.value ? words.asking : answer.value && words.answered}
+        </p>
+        <p class="problem" role="alert">
+          {refused.value}
+        </p>
+        {answer.value && asked.value ? (
+          <PredictionAnswer prediction={answer.value} load={asked.value} burns={burns} />
+        ) : (
+          <p class="quiet">{words.notAsked}</p>
+        )}
+      </div>
+    </div>
+  );
+}
