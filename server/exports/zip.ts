@@ -19,10 +19,12 @@ export function* zip(entries: Iterable<ZipEntry>): Generator<Uint8Array> {
     failure ??= error;
     if (bytes.length > 0) ready.push(bytes);
   });
+  /** Hands on what is ready; where that is nothing, an empty piece, so that whoever reads can give others their turn. */
   function* drain(): Generator<Uint8Array> {
     if (failure) throw failure;
-    yield* ready;
+    const finished = ready;
     ready = [];
+    yield* finished.length > 0 ? finished : [EMPTY];
   }
   for (const entry of entries) {
     const file = new ZipDeflate(entry.path, { level: 6 });
@@ -32,16 +34,17 @@ export function* zip(entries: Iterable<ZipEntry>): Generator<Uint8Array> {
       file.push(piece);
       yield* drain();
     }
-    file.push(new Uint8Array(0), true);
+    file.push(EMPTY, true);
     yield* drain();
   }
   archive.end();
   yield* drain();
 }
 
+const EMPTY = new Uint8Array(0);
 const encoder = new TextEncoder();
 
-/** Join small strings into pieces of a useful size, as UTF-8. */
+/** Join small strings into pieces of a useful size, as UTF-8, and cut large ones. */
 export function* pieces(chunks: Iterable<string | Uint8Array>): Generator<Uint8Array> {
   let text = '';
   for (const chunk of chunks) {
@@ -49,9 +52,13 @@ export function* pieces(chunks: Iterable<string | Uint8Array>): Generator<Uint8A
       text += chunk;
       if (text.length < pieceBytes) continue;
     }
-    if (text !== '') yield encoder.encode(text);
+    yield* cut(encoder.encode(text));
     text = '';
-    if (typeof chunk !== 'string') yield chunk;
+    if (typeof chunk !== 'string') yield* cut(chunk);
   }
-  if (text !== '') yield encoder.encode(text);
+  yield* cut(encoder.encode(text));
+}
+
+function* cut(bytes: Uint8Array): Generator<Uint8Array> {
+  for (let at = 0; at < bytes.length; at += pieceBytes) yield bytes.subarray(at, at + pieceBytes);
 }

