@@ -10,6 +10,7 @@ import './styles/strip.css';
 import './styles/lists.css';
 import './styles/results.css';
 import './styles/rig.css';
+import './styles/compare.css';
 import './styles/print.css';
 import { followBench } from './state/bench.ts';
 import { followBurns } from './state/burns.ts';
