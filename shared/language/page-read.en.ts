@@ -62,6 +62,7 @@ export const readEn = {
     steps: 'Steps',
     source: 'Source',
     budget: 'What makes it uncertain, with its share of the variance',
+    budgetOf: (p: { share: string }) => `${p.share} of the variance`,
     defaults: 'Taken because nothing was given',
     missing: 'not known',
     missingTitle: 'Still missing',
