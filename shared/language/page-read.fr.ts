@@ -62,6 +62,7 @@ export const readFr: typeof readEn = {
     steps: 'Étapes',
     source: 'Source',
     budget: 'Ce qui le rend incertain, et sa part de la variance',
+    budgetOf: (p) => `${p.share} de la variance`,
     defaults: 'Pris faute de mieux',
     missing: 'inconnu',
     missingTitle: 'Manque encore',
