@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import type { BudgetEntry, ValueResult } from '../../../shared/contract/results.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
-import { percent } from '../../state/figures.ts';
-import { figure, plainFigure } from './result-words.ts';
+import { number, percent } from '../../state/figures.ts';
+import { plainFigure } from './result-words.ts';
 
 /** Inputs that bring less than this share of the variance are not worth a line. */
 const smallestShare = 0.005;
@@ -19,9 +19,7 @@ export function Working({ result }: { result: ValueResult }): VNode {
         <Figures title={words.steps} rows={result.working.steps} />
         <dt>{words.source}</dt>
         <dd>{result.working.source}</dd>
-        {result.budget && result.budget.length > 0 && (
-          <Budget entries={result.budget} unit={result.unit} id={result.id} />
-        )}
+        {result.budget && result.budget.length > 0 && <Budget entries={result.budget} unit={result.unit} />}
         {result.defaults.length > 0 && (
           <>
             <dt>{words.defaults}</dt>
@@ -73,7 +71,14 @@ function Figures({
   );
 }
 
-function Budget({ entries, unit, id }: { entries: readonly BudgetEntry[]; unit: string; id: string }): VNode {
+/** Two figures that count: a contribution is an estimate of an estimate. */
+function contributionText(contribution: number, unit: string): string {
+  const shown = unit === '1' ? contribution * 100 : contribution;
+  const decimals = shown === 0 ? 0 : Math.max(0, 1 - Math.floor(Math.log10(shown)));
+  return `${number(shown, decimals)}\u00a0${unit === '1' ? '%' : unit === 'Cel' ? 'K' : unit}`;
+}
+
+function Budget({ entries, unit }: { entries: readonly BudgetEntry[]; unit: string }): VNode {
   const words = say().read.results;
   const total = entries.reduce((sum, { contribution }) => sum + contribution ** 2, 0);
   const shares = entries
@@ -88,10 +93,10 @@ function Budget({ entries, unit, id }: { entries: readonly BudgetEntry[]; unit: 
             {shares.map(({ input, contribution, share, sharedId }) => (
               <tr key={`${input} ${sharedId ?? ''}`}>
                 <th scope="row">{sayResult().inputName(input)}</th>
-                <td>± {figure(contribution, unit === 'Cel' ? 'K' : unit, id)}</td>
+                <td>±&nbsp;{contributionText(contribution, unit)}</td>
                 <td class="share">
                   <span class="share-bar" style={{ inlineSize: `${Math.max(1, share * 100)}%` }} aria-hidden="true" />
-                  <span class="share-text">{words.budgetOf({ share: percent(share, 0) })}</span>
+                  <span class="share-text">{percent(share, 0)}</span>
                 </td>
               </tr>
             ))}
