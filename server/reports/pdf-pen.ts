@@ -6,11 +6,13 @@ import type PDFDocument from 'pdfkit';
 const require = createRequire(import.meta.url);
 
 const files = {
-  regular: '@expo-google-fonts/atkinson-hyperlegible-next/400Regular/AtkinsonHyperlegibleNext_400Regular.ttf',
-  bold: '@expo-google-fonts/atkinson-hyperlegible-next/700Bold/AtkinsonHyperlegibleNext_700Bold.ttf',
+  regular: require.resolve(
+    '@expo-google-fonts/atkinson-hyperlegible-next/400Regular/AtkinsonHyperlegibleNext_400Regular.ttf',
+  ),
+  bold: require.resolve('@expo-google-fonts/atkinson-hyperlegible-next/700Bold/AtkinsonHyperlegibleNext_700Bold.ttf'),
   // The companion for what the text face lacks: Greek, arrows, signs of comparison, other scripts.
-  companion: 'dejavu-fonts-ttf/ttf/DejaVuSans.ttf',
-} as const;
+  companion: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
+};
 export type Weight = 'regular' | 'bold';
 
 /** Writes with embedded fonts: each piece of text in the first face that has all its signs. */
@@ -25,7 +27,7 @@ export interface PdfPen {
 
 export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
   const faces = Object.entries(files).map(([name, file]) => {
-    const bytes = readFileSync(require.resolve(file));
+    const bytes = readFileSync(file);
     doc.registerFont(name, bytes);
     return [name, create(bytes) as Font] as const;
   });

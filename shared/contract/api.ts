@@ -17,7 +17,7 @@ import {
   vesselSchema,
 } from './burn-record.ts';
 import { markSchema } from './marks.ts';
-import { analysisSchema, messageSchema } from './results.ts';
+import { messageSchema } from './results.ts';
 import { weighingSchema } from './weighings.ts';
 
 const id = z.uuid();
@@ -268,8 +268,6 @@ export const seriesSchema = z.strictObject({
   ),
 });
 export type Series = z.infer<typeof seriesSchema>;
-
-export { analysisSchema };
 
 /* ---- live stream: server-sent events on /api/stream; the event name is `type` ---- */
 

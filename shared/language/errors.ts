@@ -8,8 +8,3 @@ const catalogues: Record<Language, Record<ErrorCode, Sentence>> = { en: errorsEn
 export function errorSentence(language: Language, code: ErrorCode, params: Params = {}): string {
   return catalogues[language][code](params);
 }
-
-/** Narrows a code that came over a border to one of the list. */
-export function isErrorCode(code: string): code is ErrorCode {
-  return Object.hasOwn(errorsEn, code);
-}
