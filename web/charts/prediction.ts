@@ -5,6 +5,8 @@ import { panelOf, type Sheet, type StripPlugin, writeOnPaper, xOf } from './plug
 /** Nested wedges at about 50, 80 and 95 % of a normal spread, as shares of the 95 % half-width. */
 const wedges = [1, 0.654, 0.344];
 
+const labelRoomPx = 170;
+
 export function prediction(sheet: Sheet): StripPlugin {
   return {
     id: 'prediction',
@@ -60,10 +62,12 @@ function drawLevel(chart: Chart, { model, palette }: Sheet): void {
     context.lineTo(x.right, at);
     context.stroke();
     context.restore();
-    writeOnPaper(chart.ctx, line.label, x.right - 3, below ? at + 13 : at - 4, {
+    // The label stands where the curve is not: on the right until the burn gets there.
+    const isLate = model.now !== undefined && x.getPixelForValue(model.now.atMin) > x.right - labelRoomPx;
+    writeOnPaper(chart.ctx, line.label, isLate ? x.left + 34 : x.right - 3, below ? at + 13 : at - 4, {
       ink: palette.ink,
       paper: palette.paper,
-      align: 'right',
+      align: isLate ? 'left' : 'right',
     });
   }
 }
