@@ -52,6 +52,20 @@ test('the service refuses in the language of the page', async ({ openPage }) => 
   await page.locator('dialog').getByText('Quelqu’un d’autre a changé ceci entre-temps').waitFor();
 });
 
+// Summer time ends in Paris on 25 October 2026 at 01:00 UTC (Directive 2000/84/EC: the last Sunday of October).
+test('a burn across the end of summer time shows the clock of its place, hour by hour', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const { burn } = await startBurn(bench);
+  await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });
+  const started = (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn.startedUtcMs ?? 0;
+  const sinceStartUs = (utc: string) => (Date.parse(utc) - started) * 1000;
+  for (const utc of ['2026-10-25T00:30:00Z', '2026-10-25T01:30:00Z', '2026-10-25T02:30:00Z'])
+    await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'nudged', elapsedUs: sinceStartUs(utc) });
+  const page = await openPage(`${bench.url}#/burns/${burn.id}`);
+  await page.locator('.log li').nth(2).waitFor();
+  expect(await page.locator('.log-clock').allTextContents()).toEqual(['02:30', '02:30', '03:30']);
+});
+
 test('language, light and units are chosen on the device, at once and for the next visit', async ({ openPage }) => {
   const bench = await benchWithPage();
   const [record] = await keepHeronBurns(bench, [4]);

@@ -88,6 +88,38 @@ describe('a running burn on a phone', () => {
     }
   });
 
+  test('asks again for what a mark lacks, and corrects one without losing what was there', async ({ openPage }) => {
+    const { bench, burn, marks } = await runningBurn();
+    await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 9.6 });
+    const page = await openPage(bench.url, { width: 390 });
+    await page.getByRole('button', { name: 'Other…' }).tap();
+    await page.getByRole('button', { name: 'Water in', exact: true }).tap();
+    await page.locator('dialog').getByLabel('Mass').fill('two');
+    await page.getByRole('button', { name: 'Log it' }).tap();
+    await page.getByText('This is not a number.').waitFor();
+    await page.getByText('Type a number.').waitFor();
+    await page.locator('dialog').getByLabel('Mass').fill('2');
+    await page.locator('dialog').getByLabel('Temperature').fill('15,5');
+    await page.getByRole('button', { name: 'Log it' }).tap();
+    await patiently(async () => (await marks()).find(({ mark }) => mark.kind === 'waterIn')?.mark).toMatchObject({
+      massKg: 2,
+      tempC: 15.5,
+    });
+
+    await page.getByRole('button', { name: 'Correct “fed 9.60 kg”' }).tap();
+    await page.locator('dialog').getByLabel('Mass').fill('');
+    await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+    await page.locator('dialog').getByText('Type a number.').waitFor();
+    await page.locator('dialog').getByLabel('Mass').fill('0.96');
+    await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+    await page.locator('.log').getByText('fed 0.96 kg').waitFor();
+    const { edits } = await bench.ask<{ edits: { before: { massKg?: number } | null }[] }>(
+      'GET',
+      `/burns/${burn.id}/edits`,
+    );
+    expect(edits.map(({ before }) => before?.massKg)).toContain(9.6);
+  });
+
   test('shows a mark made on one screen on the other at once', async ({ openPage }) => {
     const { bench } = await runningBurn();
     const phone = await openPage(bench.url, { width: 390 });

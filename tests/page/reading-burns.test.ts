@@ -7,10 +7,18 @@ import { patiently } from './patiently.ts';
 
 /** One burn of each revision. */
 async function twoBurns() {
-  const bench = await benchWithPage();
-  const [bare, sleeved] = await keepHeronBurns(bench, [0, 4]);
-  if (!bare || !sleeved) throw new Error('two burns were wanted');
+  const { bench, sleeved } = await oneBurn();
+  const [bare] = await keepHeronBurns(bench, [0]);
+  if (!bare) throw new Error('a second burn was wanted');
   return { bench, bare, sleeved };
+}
+
+/** A burn of the second revision. */
+async function oneBurn() {
+  const bench = await benchWithPage();
+  const [sleeved] = await keepHeronBurns(bench, [4]);
+  if (!sleeved) throw new Error('a burn was wanted');
+  return { bench, sleeved };
 }
 
 /** How many pixels of the chart have an ink of the style sheet. */
@@ -61,7 +69,7 @@ test('the list shows every burn with its curve, revision and status, and lays ti
 });
 
 test('a result shows what the service worked out and unfolds into how', async ({ openPage }) => {
-  const { bench, sleeved } = await twoBurns();
+  const { bench, sleeved } = await oneBurn();
   const { results } = await bench.ask<Analysis>('GET', `/burns/${sleeved.id}/results`);
   const wood = results.find(({ id }) => id === 'dryWoodPerBatch');
   if (!wood || !('value' in wood)) throw new Error('the burn has no dry wood per batch');
@@ -83,7 +91,7 @@ test('a result shows what the service worked out and unfolds into how', async ({
 });
 
 test('the cursor reads all channels, by keyboard as well, and the chart is there as a table', async ({ openPage }) => {
-  const { bench, sleeved } = await twoBurns();
+  const { bench, sleeved } = await oneBurn();
   const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
   const slider = page.getByRole('slider');
   await slider.focus();
@@ -99,7 +107,7 @@ test('the cursor reads all channels, by keyboard as well, and the chart is there
 });
 
 test('zooming keeps to the burn, fetches a finer curve and comes back to the whole', async ({ openPage }) => {
-  const { bench, sleeved } = await twoBurns();
+  const { bench, sleeved } = await oneBurn();
   const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
   const slider = page.getByRole('slider');
   await slider.waitFor();
@@ -116,7 +124,7 @@ test('zooming keeps to the burn, fetches a finer curve and comes back to the who
 test('a mark dragged along the strip is corrected, the results follow, and the change is on record', async ({
   openPage,
 }) => {
-  const { bench, sleeved } = await twoBurns();
+  const { bench, sleeved } = await oneBurn();
   const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
   const fed = sleeved.marks.filter(({ kind }) => kind === 'fed')[3];
   if (!fed) throw new Error('the burn has fewer than four feeds');

@@ -17,17 +17,17 @@ const timeScale = 60;
 const seed = 'a small pot, warmed and held';
 const away = [/Failed to load resource/, /net::ERR/];
 
-/** A small pot warmed to 55 °C and held for five minutes: a whole burn in half an hour, half a minute on this clock. */
+/** A small pot warmed to 45 °C and held for three minutes: a whole burn in twenty minutes, twenty seconds on this clock. */
 function smallBurn() {
   const usual = heronScenario('2', 'first');
   return {
     ...usual,
-    load: { waterKg: 7, startTempC: 14 },
+    load: { waterKg: 5, startTempC: 14 },
     plan: {
       ...usual.plan,
-      target: { kind: 'temperature' as const, tempC: 55 },
-      holdS: 300,
-      litAtS: 600,
+      target: { kind: 'temperature' as const, tempC: 45 },
+      holdS: 180,
+      litAtS: 480,
       nudges: false,
       firstChargeKg: 0.4,
       chargeKg: 0.35,
@@ -85,12 +85,12 @@ test('a whole burn from an empty database to its results, run from a phone whose
   // Described before the board is plugged in, and kept for later.
   const page = await openPage(`${bench.url}#/new`, { width: 390, expectedErrors: away });
   for (const name of ['Beech', 'Kindling']) await page.getByLabel(name).check();
-  await page.getByLabel('Water in the pot').fill('7');
+  await page.getByLabel('Water in the pot').fill('5');
   await page.getByLabel('at', { exact: true }).fill('14');
   await page.getByLabel('Wood set out').fill('5');
   await page.getByRole('radio', { name: 'a temperature' }).check();
-  await page.getByLabel('Temperature to reach').fill('55');
-  await page.getByLabel('Minutes to hold').fill('5');
+  await page.getByLabel('Temperature to reach').fill('45');
+  await page.getByLabel('Minutes to hold').fill('3');
   await page.getByLabel('Air pressure today').fill('984');
   await page.getByRole('button', { name: 'Keep for later' }).tap();
   await page.getByRole('button', { name: 'Start recording' }).waitFor();

@@ -82,6 +82,9 @@ test('a mass that cannot be is refused with a reason, and what was typed stays',
     expect(await ash.getByLabel('Mass').inputValue()).toBe(typed);
   }
   expect(await weighings()).toEqual([]);
+  await page.reload();
+  await ash.getByLabel('Mass').waitFor();
+  expect(await ash.getByLabel('Mass').inputValue()).toBe('1,234');
 });
 
 test('a result that misses something says what to enter for it', async ({ openPage }) => {

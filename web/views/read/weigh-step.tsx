@@ -14,6 +14,7 @@ import { sendWeighing } from '../../state/outbox.ts';
 import { call } from '../../state/service.ts';
 import type { ShownWeighing } from '../../state/shown-marks.ts';
 import { CheckField, Choice, TextField } from '../kit/field.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { weighingWords } from './weighings-list.tsx';
 
@@ -105,10 +106,16 @@ function WeighForm({
   const words = say().read.wrap;
   const isWater = of === 'water';
   const was = known?.weighing;
-  const measured = useSignal<Measured>(was?.volumeL === undefined ? 'mass' : 'volume');
-  const amount = useSignal(was?.volumeL === undefined ? typed('mass', was?.massKg) : typed('volume', was.volumeL));
-  const temp = useSignal(typed('temperature', was?.tempC, 1));
-  const lidOn = useSignal(was?.lidOn ?? true);
+  const { draft, forget } = useDraft(`weigh.${detail.burn.id}.${of}.${when}.${lotId ?? ''}.${known?.version ?? 0}`, {
+    measured: (was?.volumeL === undefined ? 'mass' : 'volume') as Measured,
+    amount: was?.volumeL === undefined ? typed('mass', was?.massKg) : typed('volume', was.volumeL),
+    temp: typed('temperature', was?.tempC, 1),
+    lidOn: was?.lidOn ?? true,
+  });
+  const { measured, amount, temp, lidOn } = draft.value;
+  const change = (fields: Partial<typeof draft.value>) => {
+    draft.value = { ...draft.value, ...fields };
+  };
   const problems = useSignal<{ amount?: string | undefined; temp?: string | undefined; all?: string | undefined }>({});
 
   const send = async (fields: Partial<Weighing>) => {
@@ -128,6 +135,7 @@ function WeighForm({
         });
         keepWeighing(detail.burn.id, kept);
       } else await sendWeighing(detail.burn.id, weighing);
+      forget();
       onKept(words[of]);
     } catch (cause) {
       if (cause instanceof Refusal && cause.status === 409) {
@@ -138,9 +146,9 @@ function WeighForm({
   };
   const save = (event: Event) => {
     event.preventDefault();
-    const entered = readAmount(measured.value, amount.value, innerDiameterM);
+    const entered = readAmount(measured, amount, innerDiameterM);
     const temperature =
-      isWater && temp.value.trim() !== '' ? readQuantity('temperature', temp.value, { low: -5, high: 130 }) : undefined;
+      isWater && temp.trim() !== '' ? readQuantity('temperature', temp, { low: -5, high: 130 }) : undefined;
     problems.value = {
       amount: entered.ok ? undefined : entered.problem,
       temp: temperature && !temperature.ok ? temperature.problem : undefined,
@@ -149,42 +157,41 @@ function WeighForm({
     void send({
       ...entered.value,
       ...(temperature?.ok && { tempC: temperature.value }),
-      ...(isWater && when === 'end' && { lidOn: lidOn.value }),
+      ...(isWater && when === 'end' && { lidOn }),
     });
   };
-  const dipped = measured.value === 'dip' ? readAmount('dip', amount.value, innerDiameterM) : undefined;
+  const dipped = measured === 'dip' ? readAmount('dip', amount, innerDiameterM) : undefined;
   return (
     <form class="weigh-form" onSubmit={save}>
       {isWater && (
         <Choice
           label={words.water}
-          value={measured.value}
+          value={measured}
           options={[
             ['mass', words.asMass],
             ['volume', words.asVolume],
             ['dip', words.asDip],
           ]}
           onChange={(value) => {
-            measured.value = value;
-            amount.value = '';
+            change({ measured: value, amount: '' });
           }}
         />
       )}
       <TextField
         decimal
-        label={measured.value === 'dip' ? words.dip : measured.value === 'volume' ? words.asVolume : words.mass}
-        unit={measured.value === 'dip' ? 'mm' : unit(measured.value === 'volume' ? 'volume' : 'mass')}
+        label={measured === 'dip' ? words.dip : measured === 'volume' ? words.asVolume : words.mass}
+        unit={measured === 'dip' ? 'mm' : unit(measured === 'volume' ? 'volume' : 'mass')}
         hint={
-          measured.value === 'mass'
+          measured === 'mass'
             ? words.net
             : dipped?.ok && dipped.value.volumeL !== undefined
               ? words.dipGives({ volume: text('volume', dipped.value.volumeL) })
               : undefined
         }
-        value={amount.value}
+        value={amount}
         problem={problems.value.amount}
         onInput={(value) => {
-          amount.value = value;
+          change({ amount: value });
         }}
       />
       {isWater && (
@@ -192,19 +199,19 @@ function WeighForm({
           decimal
           label={words.tempAt}
           unit={unit('temperature')}
-          value={temp.value}
+          value={temp}
           problem={problems.value.temp}
           onInput={(value) => {
-            temp.value = value;
+            change({ temp: value });
           }}
         />
       )}
       {isWater && when === 'end' && (
         <CheckField
           label={words.lidOn}
-          checked={lidOn.value}
+          checked={lidOn}
           onChange={(on) => {
-            lidOn.value = on;
+            change({ lidOn: on });
           }}
         />
       )}
