@@ -160,7 +160,3 @@ export function levelLabel(detail: BurnDetail, targetTempC: number): string {
   const temp = text('temperature', targetTempC);
   return detail.burn.target.kind === 'boil' ? say().run.boilsHere({ temp }) : say().run.targetHere({ temp });
 }
-
-export function onPaper(tempC: number): number {
-  return onScreen('temperature', tempC);
-}
