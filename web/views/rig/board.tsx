@@ -4,12 +4,13 @@ import type { BenchChannel, Board } from '../../../shared/contract/api.ts';
 import { announce } from '../../state/announce.ts';
 import { forgetBoard, latest } from '../../state/bench.ts';
 import { say, sayError } from '../../state/catalogue.ts';
-import { number, text } from '../../state/figures.ts';
+import { number } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { ChannelForm } from './channel-form.tsx';
+import { rateText, readingText, stepText } from './reading-words.ts';
 
 export function BoardView({ board }: { board: Board }): VNode {
   const words = say().rig;
@@ -172,24 +173,4 @@ function ChannelLine({ channel, onEdit }: { channel: BenchChannel; onEdit: () =>
       </td>
     </tr>
   );
-}
-
-/** Raw voltages and resistances arrive worked out as temperatures. */
-export function isTemperature({ unit }: Pick<BenchChannel, 'unit'>): boolean {
-  return unit === 'Cel' || unit === 'uV' || unit === 'Ohm';
-}
-
-export function readingText(channel: Pick<BenchChannel, 'unit'>, value: number): string {
-  if (isTemperature(channel)) return text('temperature', value);
-  if (channel.unit === 'kg') return text('mass', value);
-  if (channel.unit === 'Pa') return text('pressure', value);
-  return channel.unit === '%' ? `${number(value, 1)}\u00a0%` : number(value, 2);
-}
-
-function stepText(channel: BenchChannel, value: number): string {
-  return isTemperature(channel) ? text('temperatureDifference', value, 2) : readingText(channel, value);
-}
-
-function rateText(channel: BenchChannel, perMinute: number): string {
-  return isTemperature(channel) ? text('temperatureRate', perMinute) : `${readingText(channel, perMinute)}/min`;
 }

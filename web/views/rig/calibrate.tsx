@@ -16,11 +16,11 @@ import {
 import { say } from '../../state/catalogue.ts';
 import { onLive } from '../../state/connection.ts';
 import { readQuantity, text, typed, unit } from '../../state/figures.ts';
+import { placeChannel } from '../../state/placing.ts';
 import { health } from '../../state/service.ts';
 import { shelves } from '../../state/shelf.ts';
 import { TextField } from '../kit/field.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
-import { placeChannel } from './channel-form.tsx';
 
 const suspiciousK = 5;
 

@@ -1,17 +1,17 @@
 /** Where a probe sits, what it is called, how far it is trusted. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BenchChannel, ChannelPlacement } from '../../../shared/contract/api.ts';
+import type { BenchChannel } from '../../../shared/contract/api.ts';
 import { choiceOf, probeFrom } from '../../lib/probe-kinds.ts';
-import { benchChannels, boards, keepBoard } from '../../state/bench.ts';
+import { benchChannels } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
-import { call } from '../../state/service.ts';
+import { placeChannel } from '../../state/placing.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
-import { isTemperature } from './board.tsx';
 import { Calibrate } from './calibrate.tsx';
 import { ProbeKind } from './probe-kind.tsx';
+import { isTemperature } from './reading-words.ts';
 
 type Role = BenchChannel['role'];
 type Position = NonNullable<BenchChannel['position']>;
@@ -24,13 +24,6 @@ const rolesByUnit: Record<string, readonly Role[]> = {
   '%': ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'],
   '1': ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'],
 };
-
-/** Tell the service how a channel sits, and show its answer. */
-export async function placeChannel(channel: BenchChannel, placement: ChannelPlacement): Promise<void> {
-  const placed = await call<BenchChannel>('PATCH', `/boards/${channel.boardId}/channels/${channel.id}`, placement);
-  const board = boards.value.find(({ id }) => id === channel.boardId);
-  if (board) keepBoard({ ...board, channels: board.channels.map((each) => (each.id === placed.id ? placed : each)) });
-}
 
 export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
   const words = say().rig;

@@ -6,7 +6,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
 import type { BurnState } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
-import { clock, duration, onScreen, shown, text } from '../../state/figures.ts';
+import { clock, duration, shown, text } from '../../state/figures.ts';
 import { plain, Rich } from '../kit/rich.tsx';
 
 /** Factor from a standard uncertainty to the interval that holds about 95 of 100. */

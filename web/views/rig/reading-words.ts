@@ -1,0 +1,26 @@
+/** Readings of any channel, in the units of this device. */
+import type { BenchChannel } from '../../../shared/contract/api.ts';
+import { number, text } from '../../state/figures.ts';
+
+/** Raw voltages and resistances arrive worked out as temperatures. */
+export function isTemperature({ unit }: Pick<BenchChannel, 'unit'>): boolean {
+  return unit === 'Cel' || unit === 'uV' || unit === 'Ohm';
+}
+
+/** A reading as a person reads it. */
+export function readingText(channel: Pick<BenchChannel, 'unit'>, value: number): string {
+  if (isTemperature(channel)) return text('temperature', value);
+  if (channel.unit === 'kg') return text('mass', value);
+  if (channel.unit === 'Pa') return text('pressure', value);
+  return channel.unit === '%' ? `${number(value, 1)}\u00a0%` : number(value, 2);
+}
+
+/** A difference of readings, such as their noise. */
+export function stepText(channel: BenchChannel, value: number): string {
+  return isTemperature(channel) ? text('temperatureDifference', value, 2) : readingText(channel, value);
+}
+
+/** How fast a reading changes. */
+export function rateText(channel: BenchChannel, perMinute: number): string {
+  return isTemperature(channel) ? text('temperatureRate', perMinute) : `${readingText(channel, perMinute)}/min`;
+}
