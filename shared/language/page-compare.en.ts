@@ -95,7 +95,7 @@ export const compareEn = {
     conditionsHelp: 'Known differences of load, start and air are taken out by the energy balance.',
   },
 
-  curves: { title: 'The burns' },
+  curves: { title: 'The burns', chart: 'Water of all burns over time' },
 
   seen: {
     title: 'Also seen',

@@ -23,7 +23,7 @@ export const compareFr: typeof compareEn = {
     label: 'Comparer',
     revisions: 'Révisions',
     load: 'Autre charge',
-    level: 'Dans le temps',
+    level: 'Niveau',
     cost: 'Coût',
     design: 'Dimensions',
   },
@@ -96,7 +96,7 @@ export const compareFr: typeof compareEn = {
     conditionsHelp: 'Les différences connues de charge, de départ et d’air sont retirées par le bilan d’énergie.',
   },
 
-  curves: { title: 'Les flambées' },
+  curves: { title: 'Les flambées', chart: 'L’eau de toutes les flambées dans le temps' },
 
   seen: {
     title: 'Vu aussi',

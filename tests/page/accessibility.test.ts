@@ -1,41 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { describe, expect } from 'vitest';
 import { test } from '../support/browser.ts';
+import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface Violation {
-  id: string;
-  nodes: { target: unknown[]; failureSummary?: string }[];
-}
-
-/** What axe has to say about the screen as it stands, by the rules of WCAG 2.2 up to AA and good practice. */
-async function complaints(page: Page): Promise<string[]> {
-  await page.evaluate(axeSource);
-  const violations = await page.evaluate(async () => {
-    // biome-ignore lint/suspicious/noExplicitAny: axe has just been put into the page
-    const { violations: found } = await (globalThis as any).axe.run(document, {
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
-      resultTypes: ['violations'],
-    });
-    return found as Violation[];
-  });
-  return violations.map(
-    ({ id, nodes }) =>
-      `${id}: ${nodes
-        .map(({ target }) => target.join(' '))
-        .slice(0, 4)
-        .join(', ')}`,
-  );
-}
-
-/** Nothing but tables that say so may be wider than the screen. */
-async function overflow(page: Page): Promise<number> {
-  return page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-}
 
 async function fullBench() {
   const timeScale = 20;

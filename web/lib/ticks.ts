@@ -22,7 +22,8 @@ export function roundTicks(low: number, high: number, most: number): Ticks {
   };
   const step = place(1);
   const values: number[] = [];
-  for (let count = Math.ceil(low / step - 1e-9); count * step <= high + step * 1e-9; count += 1)
+  // Adding nothing keeps the first count from being a negative zero.
+  for (let count = Math.ceil(low / step - 1e-9) + 0; count * step <= high + step * 1e-9; count += 1)
     values.push(place(count));
   return { values, decimals: Math.max(0, -exponent) };
 }

@@ -116,7 +116,7 @@ function Curves({ comparison, sides, states }: { comparison: Comparison; sides: 
     <section aria-labelledby="curves-title">
       <h2 id="curves-title">{words.title}</h2>
       {loaded.value.value ? (
-        <LaidStrip label={words.title} burns={loaded.value.value} groups={groups} apart="group" aside={aside} />
+        <LaidStrip label={words.chart} burns={loaded.value.value} groups={groups} apart="group" aside={aside} />
       ) : (
         <Fetching of={loaded} />
       )}

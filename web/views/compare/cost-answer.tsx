@@ -19,15 +19,13 @@ export function CostAnswer({ costs }: { costs: readonly RevisionCost[] }): VNode
   const all = known.map(({ cost }) => cost);
   const priced = all.some(({ wood, bottledGas, electricity }) => wood ?? bottledGas ?? electricity);
   return (
-    <section aria-labelledby="cost-title" aria-live="polite">
-      <h2 id="cost-title" class="unseen">
-        {words.title}
-      </h2>
+    <section aria-live="polite">
+      <h2 class="unseen">{words.title}</h2>
       <WideTable label={words.title}>
         <table class="cost-table">
           <thead>
             <tr>
-              <th scope="col" />
+              <td />
               {known.map(({ label, cost }) => (
                 <th scope="col" key={label}>
                   {sayCompare().revision({ label })}, {sayCompare().count({ count: cost.burns })}

@@ -25,8 +25,8 @@ export function DesignBeside({ sides: { a, b } }: { sides: Sides }): VNode | nul
   const columns = [a, b].flatMap(({ key, name, revision }) => (revision ? [{ key, name, revision }] : []));
   if (columns.length < 2 || columns.every(({ revision }) => !hasDimensions(revision))) return null;
   return (
-    <section class="design" aria-labelledby="design-title">
-      <h2 id="design-title">{words.title}</h2>
+    <section class="design">
+      <h2>{words.title}</h2>
       <p class="quiet">{words.noAdvice}</p>
       <DesignTable columns={columns} vesselDiameterM={diameterM} />
     </section>

@@ -98,7 +98,7 @@ function Statistics({ difference, sides }: { difference: Difference; sides: Side
           freedom: degreesOfFreedom === undefined ? words.infinite : number(degreesOfFreedom, 1),
         })}
       </p>
-      <h4>{words.doubt}</h4>
+      <h3>{words.doubt}</h3>
       <table class="figures budget">
         <tbody>
           {worth.map(({ source, share }, place) => (

@@ -25,7 +25,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
   const across = shareOf(-0.7, points.length - 0.3);
   const share = shareOf(bottom, top);
   const y = (value: number) => heightPx - (share(value) / 100) * heightPx;
-  const { values, decimals } = roundTicks(bottom * 100, top * 100, 5);
+  const { values, decimals } = roundTicks(bottom * 100, top * 100, 7);
   const burnOf = (id: string) => burns.find((burn) => burn.id === id);
   const revisionAt = (place: number) => burnOf(points[place]?.burnId ?? '')?.revision;
   const revisions = [...new Set(points.map((_, place) => revisionAt(place)?.id))];

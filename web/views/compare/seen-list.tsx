@@ -70,7 +70,7 @@ function SeenLine({ entry, sides, edge }: { entry: Entry; sides: Sides; edge: nu
   const compared = 'verdict' in entry ? entry : undefined;
   return (
     <details class={compared ? 'seen-line' : 'seen-line untested'}>
-      <summary aria-label={entry.sentence}>
+      <summary>
         <span class="seen-name">{name}</span>
         {compared ? (
           <>

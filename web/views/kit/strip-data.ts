@@ -171,6 +171,12 @@ export function stripBase(
   };
 }
 
+/** The same with its unit: 90 min, 2 h, 2:30. */
+export function minuteText(minute: number): string {
+  const label = minuteLabel(minute);
+  return /[h:]/.test(label) ? label : `${label}\u00a0min`;
+}
+
 /** Minutes up to two hours, then hours: 90, 2 h, 2:30. */
 export function minuteLabel(minute: number): string {
   if (Math.abs(minute) < 120) return String(minute).replace('-', '−');

@@ -7,7 +7,7 @@ import { type StripModel, stripHeights } from '../../charts/strip-model.ts';
 import { say } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { theme, units } from '../../state/preferences.ts';
-import { minuteLabel } from './strip-data.ts';
+import { minuteText } from './strip-data.ts';
 import { cursorGestures } from './strip-gestures.ts';
 import { Readout, readoutText, StripTable } from './strip-words.tsx';
 
@@ -115,7 +115,7 @@ export function StripView({
         {cursorMin.value === undefined ? (
           <span class="quiet">{say().read.chart.square({ step: square })}</span>
         ) : onCursor ? (
-          <b>{minuteLabel(Math.round(cursorMin.value))}&nbsp;min</b>
+          <b>{minuteText(Math.round(cursorMin.value))}</b>
         ) : (
           <Readout model={model} minute={cursorMin.value} />
         )}

@@ -4,7 +4,7 @@ import type { StripCurve, StripModel } from '../../charts/strip-model.ts';
 import { valueAt } from '../../charts/value-at.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
-import { minuteLabel } from './strip-data.ts';
+import { minuteText } from './strip-data.ts';
 import { WideTable } from './wide-table.tsx';
 
 /** Rows of the table: enough to follow the burn, few enough to listen to. */
@@ -31,13 +31,13 @@ function entries(model: StripModel, minute: number): { label: string; text: stri
 
 export function readoutText(model: StripModel, minute: number): string {
   const parts = entries(model, minute).map(({ label, text }) => `${label} ${text}`);
-  return [say().read.chart.at({ time: `${minuteLabel(Math.round(minute))} min` }), ...parts].join(', ');
+  return [say().read.chart.at({ time: minuteText(Math.round(minute)) }), ...parts].join(', ');
 }
 
 export function Readout({ model, minute }: { model: StripModel; minute: number }): VNode {
   return (
     <>
-      <b>{minuteLabel(Math.round(minute))}&nbsp;min</b>
+      <b>{minuteText(Math.round(minute))}</b>
       {entries(model, minute).map(({ label, text, ink }) => (
         <span key={label}>
           <span style={{ color: ink }}>{label}</span> {text}

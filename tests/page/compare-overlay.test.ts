@@ -1,0 +1,80 @@
+import { expect } from 'vitest';
+import type { Analysis } from '../../shared/contract/results.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+test('burns are laid over each other at lighting, at their target or at a temperature, and read there alike', {
+  timeout: 60_000,
+}, async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const records = await keepHeronBurns(bench, [0, 4, 6]);
+  const ids = records.map(({ id }) => id);
+  const page = await openPage(`${bench.url}#/overlay/${ids.join('/')}`);
+  const strip = page.locator('.strip-box');
+  await strip.waitFor();
+  await page.getByText('All start at lighting.').waitFor();
+  const reading = (place: number) => page.locator('.key-reading').nth(place).textContent();
+  const atZero = async () => {
+    await strip.focus();
+    await page.keyboard.press('Home');
+    for (let step = 0; step < 200 && (await strip.getAttribute('aria-valuenow')) !== '0'; step += 1)
+      await page.keyboard.press(
+        Number(await strip.getAttribute('aria-valuenow')) <= -10 ? 'Shift+ArrowRight' : 'ArrowRight',
+      );
+    expect(await strip.getAttribute('aria-valuenow')).toBe('0');
+  };
+
+  // At their targets the first two boil, and the third stands at the 90 °C it was made for.
+  const boiling = async (id: string | undefined) => {
+    const { results } = await bench.ask<Analysis>('GET', `/burns/${id}/results`);
+    const found = results.find((result) => result.id === 'localBoilingPoint');
+    return found && 'value' in found ? found.value : Number.NaN;
+  };
+  await page.getByRole('radio', { name: 'the target' }).check();
+  await page.getByText('All meet where they reach their target.').waitFor();
+  await atZero();
+  for (const place of [0, 1])
+    expect(Number.parseFloat((await reading(place)) ?? '')).toBeCloseTo((await boiling(ids[place])) - 0.5, -0.3);
+  expect(Number.parseFloat((await reading(2)) ?? '')).toBeCloseTo(90, -0.3);
+
+  await page.getByRole('radio', { name: 'a temperature' }).check();
+  await page.getByLabel('Which temperature').fill('72');
+  await page.getByText('All meet where the water passes 72\u00a0°C.').waitFor();
+  await atZero();
+  for (const place of [0, 1, 2]) expect(Number.parseFloat((await reading(place)) ?? '')).toBeCloseTo(72, 0);
+
+  // Beyond what they reached there is no such moment, and each says so.
+  await page.getByLabel('Which temperature').fill('130');
+  await patiently(() => page.getByText('never comes to that moment').count()).toBe(3);
+});
+
+test('heating rate, power and flue stand below the water, and lanes are for each burn or for each revision', {
+  timeout: 60_000,
+}, async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const records = await keepHeronBurns(bench, [0, 1, 4]);
+  const page = await openPage(`${bench.url}#/overlay/${records.map(({ id }) => id).join('/')}`, { width: 390 });
+  const strip = page.locator('.strip-box');
+  const said = () => strip.getAttribute('aria-valuetext');
+  await strip.waitFor();
+  const heightByBurn = (await strip.boundingBox())?.height ?? 0;
+  await strip.focus();
+  await page.keyboard.press('Home');
+  for (let step = 0; step < 5; step += 1) await page.keyboard.press('Shift+ArrowRight');
+  await patiently(said).toContain('K/min');
+  await page.getByRole('radio', { name: 'power' }).check();
+  await patiently(said).toContain('kW');
+  await page.getByRole('radio', { name: 'flue' }).check();
+  await patiently(said).not.toContain('kW');
+  await patiently(said).toContain('flue');
+
+  await page.getByRole('radio', { name: 'revision', exact: true }).check();
+  // Three lanes have become two.
+  await patiently(async () => ((await strip.boundingBox())?.height ?? 0) < heightByBurn).toBe(true);
+  expect(await page.locator('.key-groups h3').allTextContents()).toEqual([' Heron 1', ' Heron 2']);
+  // A hidden burn leaves the readout, the others stay.
+  await page.getByRole('checkbox', { name: /\(3\)$/ }).uncheck();
+  await patiently(said).not.toContain('3. ');
+  await patiently(said).toContain('2. ');
+});

@@ -1,0 +1,187 @@
+import type { Page } from 'playwright-core';
+import { describe, expect } from 'vitest';
+import type { Comparison } from '../../shared/contract/comparison.ts';
+import { test } from '../support/browser.ts';
+import { complaints, overflow } from './accessible.ts';
+import { type BenchWithPage, benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+/** Two burns of each revision of the Heron to the boil. */
+const toTheBoil = [0, 1, 4, 5];
+/** One spoilt by a loose probe, one to 90 °C. */
+const others = [2, 6];
+
+async function heron(places: readonly number[]) {
+  const bench = await benchWithPage();
+  const records = await keepHeronBurns(bench, places);
+  const idsOf = (label: string) => records.filter(({ revision }) => revision?.label === label).map(({ id }) => id);
+  const revisionOf = (label: string) => records.find(({ revision }) => revision?.label === label)?.revision?.id;
+  return {
+    bench,
+    ids: { a: idsOf('1'), b: idsOf('2') },
+    hash: `#/compare/revisions/${revisionOf('1')}/${revisionOf('2')}`,
+  };
+}
+
+function asked(bench: BenchWithPage, { a, b }: { a: string[]; b: string[] }, more = ''): Promise<Comparison> {
+  return bench.ask<Comparison>('GET', `/comparison?a=${a.join(',')}&b=${b.join(',')}${more}`);
+}
+
+const verdictOf = (page: Page) => page.locator('.verdict-sentence').textContent();
+
+test('two revisions picked from the list are told apart by one sentence, with every burn a point and every reason beside', {
+  timeout: 60_000,
+}, async ({ openPage }) => {
+  const { bench, ids, hash } = await heron([...toTheBoil, ...others]);
+  const comparison = await asked(bench, ids);
+  const page = await openPage(`${bench.url}#/compare`);
+  await page.getByRole('link', { name: 'Heron: revision 2 against 1' }).click();
+  await page.locator('.verdict-sentence').waitFor();
+  expect(page.url()).toContain(hash);
+
+  expect(await verdictOf(page)).toBe(comparison.sentence);
+  await page.getByText('Dry wood per batch was chosen before these burns to carry the verdict.').waitFor();
+  for (const { sentence } of comparison.alsoDiffered)
+    expect(await page.locator('.also-different').textContent()).toContain(sentence);
+
+  // Rings and lozenges: the burns that count, on one axis with the interval.
+  expect(await page.locator('.points-plot .burn-dot.a').count()).toBe(comparison.burns.a.length);
+  expect(await page.locator('.points-plot .burn-dot.b').count()).toBe(comparison.burns.b.length);
+  expect(await page.locator('.points-plot .interval').count()).toBe(1);
+  expect(comparison.setAside.length).toBe(2);
+  for (const { sentence } of comparison.setAside) await page.locator('.key-why').getByText(sentence).waitFor();
+
+  // Also seen: each unfolding into its sentence, and a warning that many results raise false alarms.
+  const seen = comparison.differences.slice(1);
+  const sentences = await page.locator('.seen-line .difference-detail > p:first-child').allTextContents();
+  expect(sentences.sort()).toEqual(seen.map(({ sentence }) => sentence).sort());
+  await page.getByText(comparison.manyResults ?? 'no warning').waitFor();
+
+  // A line unfolds into every burn and the figures nothing was done to.
+  const time = comparison.differences.find(({ id }) => id === 'timeToTarget');
+  await page.locator('.seen-line', { hasText: 'Time to target' }).locator('summary').click();
+  const rows = page.locator('.seen-line[open] .every-burn tbody tr');
+  expect(await rows.count()).toBe(time?.points.length);
+  await page.locator('.seen-line[open] .raw').getByText('As burnt, nothing brought to common conditions').waitFor();
+});
+
+test('another result, blocks and burns as they were change the answer, the address and what is said about the choice', {
+  timeout: 60_000,
+}, async ({ openPage }) => {
+  const { bench, ids, hash } = await heron(toTheBoil);
+  const page = await openPage(bench.url + hash);
+  await page.getByText('How it is compared').click();
+  await page.getByRole('radio', { name: 'as burnt' }).check();
+  const raw = await asked(bench, ids, '&adjust=no');
+  await patiently(() => verdictOf(page)).toBe(raw.sentence);
+  expect(await page.locator('.verdict .raw').count()).toBe(0);
+
+  await page.getByRole('radio', { name: 'same day' }).check();
+  const inBlocks = await asked(bench, ids, '&adjust=no&blocks=day');
+  await patiently(() => verdictOf(page)).toBe(inBlocks.sentence);
+
+  await page.getByLabel('Verdict on').selectOption('timeToTarget');
+  const time = await asked(bench, ids, '&adjust=no&blocks=day&primary=timeToTarget');
+  await patiently(() => verdictOf(page)).toBe(time.sentence);
+  await page.getByText('Time to target was not what these burns were made for.').waitFor();
+  // A reload finds the same question again.
+  expect(page.url()).toContain('?blocks=day&adjust=no&primary=timeToTarget');
+  await page.reload();
+  await patiently(() => verdictOf(page)).toBe(time.sentence);
+});
+
+test('burns are sorted onto two sides by hand, and one burn a side gets no verdict', { timeout: 60_000 }, async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const [bare, sleeved] = await keepHeronBurns(bench, [0, 4]);
+  if (!bare || !sleeved) throw new Error('two burns were wanted');
+  const page = await openPage(`${bench.url}#/compare/by-hand`, { width: 390 });
+  const compare = page.getByRole('button', { name: /^Compare B/ });
+  await compare.waitFor();
+  expect(await compare.isDisabled()).toBe(true);
+  await page
+    .getByRole('group', { name: `Side of ${bare.title}` })
+    .getByRole('radio')
+    .nth(1)
+    .check();
+  await page
+    .getByRole('group', { name: `Side of ${sleeved.title}` })
+    .getByRole('radio')
+    .nth(2)
+    .check();
+  await compare.tap();
+  await page.getByText('one burn of each proves nothing').first().waitFor();
+  expect(await page.locator('.points-plot').count()).toBe(0);
+  expect(await overflow(page)).toBe(0);
+});
+
+test('a burn set aside on its own page leaves the comparison with its reason', { timeout: 60_000 }, async ({
+  openPage,
+}) => {
+  const { bench, ids, hash } = await heron(toTheBoil);
+  const page = await openPage(bench.url + hash);
+  await page.locator('.points-plot').waitFor();
+  const dots = page.locator('.points-plot .burn-dot.b');
+  expect(await dots.count()).toBe(2);
+  const { burn } = await bench.ask<{ burn: { version: number } }>('GET', `/burns/${ids.b[0]}`);
+  await bench.ask('PATCH', `/burns/${ids.b[0]}`, {
+    expectedVersion: burn.version,
+    status: 'setAside',
+    setAsideReason: 'The wood was wet.',
+  });
+  await patiently(() => dots.count()).toBe(1);
+  await page.locator('.key-why').getByText('Set aside: The wood was wet.').waitFor();
+});
+
+test('the comparison is said in French, read in pounds, and leaves as a report in the language and on the paper chosen', {
+  timeout: 60_000,
+}, async ({ openPage }) => {
+  const { bench, hash } = await heron(toTheBoil);
+  const page = await openPage(`${bench.url}#/settings`, { language: 'fr' });
+  await page.getByRole('radio', { name: /américaines/ }).check();
+  await page.goto(bench.url + hash);
+  await page.locator('.points-plot').waitFor();
+  expect(await verdictOf(page)).toMatch(/révision 2/i);
+  expect(await page.locator('.points-plot').textContent()).toMatch(/\d,\d\d\u00a0lb/);
+  await page.getByRole('radio', { name: 'A4' }).check();
+  const link = await page.getByRole('link', { name: 'PDF' }).getAttribute('href');
+  expect(link).toMatch(/language=fr&paper=a4$/);
+  const pdf = await fetch(new URL(link ?? '', bench.url), { headers: { 'accept-language': 'en' } });
+  expect(pdf.headers.get('content-type')).toBe('application/pdf');
+  const html = await page.getByRole('link', { name: 'HTML' }).getAttribute('href');
+  expect(
+    await (await fetch(new URL(html ?? '', bench.url), { headers: { 'accept-language': 'en' } })).text(),
+  ).toContain('<html lang="fr"');
+});
+
+describe.each([
+  { width: 390, theme: 'dark' },
+  { width: 1280, theme: 'light' },
+] as const)('at $width px in the $theme', ({ width, theme }) => {
+  test('no comparing screen has anything against WCAG 2.2 AA or runs out of its width', { timeout: 90_000 }, async ({
+    openPage,
+  }) => {
+    const { bench, hash, ids } = await heron([...toTheBoil, ...others]);
+    const page = await openPage(bench.url, { width, theme });
+    const screens: [hash: string, ready: string][] = [
+      ['#/compare', '.any-pair'],
+      ['#/compare/by-hand', '.sorting li'],
+      [hash, '.key-groups'],
+      [`#/overlay/${[...ids.a, ...ids.b].join('/')}`, '.beside tbody tr'],
+      ['#/compare/load', '.load-page form'],
+      ['#/compare/level', '.level-plot'],
+      ['#/compare/cost', '.cost-table'],
+      ['#/compare/design', '.level-plot'],
+    ];
+    const found: Record<string, string[]> = {};
+    for (const [address, ready] of screens) {
+      await page.goto('about:blank');
+      await page.goto(bench.url + address);
+      await page.locator(ready).first().waitFor();
+      for (const summary of await page.locator('main details > summary:visible').all()) await summary.click();
+      found[address] = [...(await complaints(page)), ...((await overflow(page)) > 0 ? ['wider than the screen'] : [])];
+    }
+    expect(Object.entries(found).filter(([, list]) => list.length > 0)).toEqual([]);
+  });
+});
