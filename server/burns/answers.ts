@@ -7,6 +7,7 @@ import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
 import { readBoardsInTurns } from './board-readings.ts';
 import { analysisName } from './kept-analysis.ts';
+import { createKeptSeries } from './kept-series.ts';
 import { draftRecord, type RecordDraft, stampOf } from './record-draft.ts';
 import type { SeriesRequest } from './series.ts';
 
@@ -23,6 +24,7 @@ export interface Answers {
 export function createAnswers(store: Store, analyst: Analyst): Answers {
   /** Two pages asking at once are answered by one computation. */
   const underWay = new Map<string, Promise<Analysis>>();
+  const keptSeries = createKeptSeries();
 
   const ask = async (draft: RecordDraft, job: Job) =>
     analyst.do({ draft, boards: await readBoardsInTurns(store, draft.id), job });
@@ -56,7 +58,14 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
     },
 
     async series(burnId, request) {
-      return (await ask(draftRecord(store, burnId), { kind: 'series', request })) as Series;
+      const draft = draftRecord(store, burnId);
+      const stamp = stampOf(store, draft);
+      const kept = keptSeries.get(burnId, request, stamp);
+      if (kept) return kept;
+      const series = (await ask(draft, { kind: 'series', request })) as Series;
+      // The readings of a burn that runs are others a second later.
+      if (draft.status !== 'running') keptSeries.put(burnId, request, stamp, series);
+      return series;
     },
   };
 }

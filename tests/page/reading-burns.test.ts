@@ -98,9 +98,10 @@ test('the cursor reads all channels, by keyboard as well, and the chart is there
   await page.keyboard.press('Home');
   for (let press = 0; press < 3; press += 1) await page.keyboard.press('Shift+ArrowRight');
   const spoken = await slider.getAttribute('aria-valuetext');
-  expect(spoken).toMatch(/at \d+ min, water \d+\.\d\s°C/);
+  expect(spoken).toMatch(/at \d+\smin, water \d+\.\d\s°C/);
   await page.locator('.strip-readout.reading-now').getByText('flue').waitFor();
   await page.getByText('The chart as a table').click();
+  await page.locator('.strip-table tbody tr').first().waitFor();
   const rows = await page.locator('.strip-table tbody tr').count();
   expect(rows).toBeGreaterThan(10);
   expect(rows).toBeLessThanOrEqual(26);

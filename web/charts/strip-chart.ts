@@ -46,7 +46,10 @@ export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights
   const redraw = () => {
     chart.data.datasets = datasetsOf(sheet);
     Object.assign(chart.options, layoutOf(sheet));
-    chart.update('none');
+    // Taking a new height draws too: once is enough.
+    const { height } = chart;
+    chart.resize();
+    if (chart.height === height) chart.update('none');
   };
   const drawFor = (ratio: number, palette: Palette) => {
     chart.options.devicePixelRatio = ratio;

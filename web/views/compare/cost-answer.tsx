@@ -5,7 +5,12 @@ import { sayCompare } from '../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../state/figures.ts';
 import { prices } from '../../state/prices.ts';
 import { WideTable } from '../kit/wide-table.tsx';
-import type { RevisionCost } from './cost-page.tsx';
+
+export interface RevisionCost {
+  readonly label: string;
+  /** Undefined where no burn of it made a whole batch. */
+  readonly cost: Cost | undefined;
+}
 
 interface Row {
   readonly name: string;

@@ -2,12 +2,11 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { Cost } from '../../../shared/contract/comparison.ts';
 import { sayCompare } from '../../state/catalogue.ts';
 import { fetchCost } from '../../state/comparisons.ts';
 import { prices } from '../../state/prices.ts';
 import { sentenceFor } from '../kit/use-load.ts';
-import { CostAnswer } from './cost-answer.tsx';
+import { CostAnswer, type RevisionCost } from './cost-answer.tsx';
 import { PriceFields } from './price-fields.tsx';
 import { readPrices } from './read-prices.ts';
 import { revisionsIn, type StoveBurns, StovePick, stovesOf } from './stove-pick.tsx';
@@ -15,12 +14,6 @@ import { WithBurns } from './with-burns.tsx';
 
 /** Typing on is waited for this long before prices are sent. */
 const restMs = 300;
-
-export interface RevisionCost {
-  readonly label: string;
-  /** Undefined where no burn of it made a whole batch. */
-  readonly cost: Cost | undefined;
-}
 
 export function CostPage({ stoveId }: { stoveId: string | undefined }): VNode {
   return (

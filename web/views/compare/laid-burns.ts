@@ -22,7 +22,7 @@ export interface LaidGroup {
 
 /** Points a curve: finer than the screen where there are few burns, coarser where there are many. */
 function pointsFor(burns: number): number {
-  return burns <= 20 ? 800 : 400;
+  return burns <= 8 ? 800 : 400;
 }
 
 export async function fetchLaidBurns(ids: readonly string[]): Promise<LaidBurn[]> {

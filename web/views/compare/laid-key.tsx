@@ -3,9 +3,11 @@ import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import { type CurveStyle, overlayStyle } from '../../charts/palette.ts';
+import type { StripCurve } from '../../charts/strip-model.ts';
+import { valueAt } from '../../charts/value-at.ts';
 import { routeHash } from '../../lib/router.ts';
 import { say, sayCompare } from '../../state/catalogue.ts';
-import { day } from '../../state/figures.ts';
+import { day, number, unit } from '../../state/figures.ts';
 import { LineSample } from '../kit/line-sample.tsx';
 import type { LaidBurn, LaidGroup } from './laid-burns.ts';
 
@@ -15,7 +17,9 @@ interface LaidKeyProps {
   apart: 'burn' | 'group';
   hidden: Signal<readonly string[]>;
   aside?: ((burnId: string) => string | undefined) | undefined;
-  reading: (burnId: string) => string | undefined;
+  /** Minute at the cursor; read by each line alone, so that moving it changes figures only. */
+  cursor: Signal<number | undefined>;
+  curves: readonly StripCurve[];
 }
 
 export function LaidKey({ burns, groups, apart, ...props }: LaidKeyProps): VNode {
@@ -52,11 +56,11 @@ function KeyLine({
   style,
   hidden,
   aside,
-  reading,
+  cursor,
+  curves,
 }: Omit<LaidKeyProps, 'burns' | 'groups' | 'apart'> & { burn: LaidBurn; style: CurveStyle | undefined }): VNode {
   const { id } = detail.burn;
   const why = aside?.(id);
-  const read = reading(id);
   return (
     <li class={why ? 'aside' : ''}>
       <label class="check">
@@ -74,12 +78,29 @@ function KeyLine({
       <span class="key-words">
         <span class="key-name">
           {number}. <a href={routeHash({ at: 'burn', id })}>{name}</a>
-          {read !== undefined && <b class="key-reading">{read}</b>}
+          <Reading curve={curves.find((curve) => curve.id === `${id} water`)} cursor={cursor} />
         </span>
         <span class="quiet">{factsOf(detail, why === undefined)}</span>
         {why && <span class="key-why">{why}</span>}
       </span>
     </li>
+  );
+}
+
+/** The water of a burn at the cursor; nothing without a cursor or across a gap. */
+function Reading({
+  curve,
+  cursor,
+}: {
+  curve: StripCurve | undefined;
+  cursor: Signal<number | undefined>;
+}): VNode | null {
+  const value = curve && cursor.value !== undefined ? valueAt(curve, cursor.value) : undefined;
+  if (value === undefined) return null;
+  return (
+    <b class="key-reading">
+      {number(value, 1)}&nbsp;{unit('temperature')}
+    </b>
   );
 }
 

@@ -11,7 +11,7 @@ import { roundTicks } from '../../lib/ticks.ts';
 import { sayCompare } from '../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../state/figures.ts';
 import { shownMarks } from '../../state/shown-marks.ts';
-import { stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import { type Curve, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
 import type { LaidBurn, LaidGroup } from './laid-burns.ts';
 
 export const bands = ['rate', 'power', 'flue'] as const;
@@ -58,8 +58,11 @@ export function layBurns(
 type OneLaid = ReturnType<typeof layOne>;
 
 function layOne(burn: LaidBurn, style: CurveStyle, zeroS: number, { band, apart }: LaidChoices) {
-  const water = stripCurves(burn.series.curves, zeroS, { style }).filter(({ id }) => id === 'water');
-  const curves = [...water, ...bandCurves(burn, style, zeroS, band)].map((curve) => ({
+  const thin = { ...style, width: Math.min(style.width, 1.25) };
+  const curves = [
+    ...drawn(burn, ({ id }) => id === 'water', zeroS, style),
+    ...(band === 'power' ? powerCurve(burn, zeroS, thin) : drawn(burn, isOf(burn, band), zeroS, thin)),
+  ].map((curve) => ({
     ...curve,
     id: `${burn.detail.burn.id} ${curve.id}`,
     label: `${burn.number}. ${burn.name}, ${curve.label}`,
@@ -68,17 +71,20 @@ function layOne(burn: LaidBurn, style: CurveStyle, zeroS: number, { band, apart 
   return { burn, style, curves, marks: stripMarks(shownMarks(burn.detail), zeroS) };
 }
 
-function bandCurves(burn: LaidBurn, style: CurveStyle, zeroS: number, band: Band): StripCurve[] {
-  const thin = { ...style, width: Math.min(style.width, 1.25) };
-  if (band === 'flue') {
-    const hot = stripCurves(burn.series.curves, zeroS, { style: thin }).filter(({ panel }) => panel === 'hot');
-    const flue =
-      burn.series.curves.find(({ role }) => role === 'flue') ?? burn.series.curves.find(({ role }) => role === 'riser');
-    return hot.filter(({ id }) => id === flue?.id);
-  }
-  const [rate] = stripCurves(burn.series.curves, zeroS, { style: thin }).filter(({ panel }) => panel === 'rate');
-  if (band === 'rate') return rate ? [rate] : [];
-  const raw = burn.series.curves.find(({ id }) => id === 'waterRate');
+/** Only the curves asked for are turned into what a strip draws: twenty burns have two hundred. */
+function drawn(burn: LaidBurn, which: (curve: Curve) => boolean, zeroS: number, style: CurveStyle): StripCurve[] {
+  return stripCurves(burn.series.curves.filter(which), zeroS, { style });
+}
+
+function isOf({ series }: LaidBurn, band: 'rate' | 'flue'): (curve: Curve) => boolean {
+  if (band === 'rate') return ({ id }) => id === 'waterRate';
+  const flue = series.curves.find(({ role }) => role === 'flue') ?? series.curves.find(({ role }) => role === 'riser');
+  return (curve) => curve === flue;
+}
+
+function powerCurve(burn: LaidBurn, zeroS: number, style: CurveStyle): StripCurve[] {
+  const [rate] = drawn(burn, isOf(burn, 'rate'), zeroS, style);
+  const raw = burn.series.curves.find(isOf(burn, 'rate'));
   const load = potLoadOf(asEntered(burn.detail));
   if (!rate || !raw || !load) return [];
   const y = heatingPowerW(raw.t, raw.v, load).map((value) => (value === null ? null : onScreen('power', value)));

@@ -3,10 +3,9 @@ import { type Signal, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useCallback, useMemo } from 'preact/hooks';
 import type { Moment } from '../../../shared/contract/results.ts';
-import { valueAt } from '../../charts/value-at.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
 import { sayCompare } from '../../state/catalogue.ts';
-import { number, readQuantity, typed, unit } from '../../state/figures.ts';
+import { readQuantity, typed, unit } from '../../state/figures.ts';
 import { language, units } from '../../state/preferences.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { Choice, TextField } from '../kit/field.tsx';
@@ -107,7 +106,8 @@ export function LaidStrip({
         apart={choices.value.apart}
         hidden={hidden}
         aside={aside}
-        reading={(burnId) => readingAt(laid.model.curves, burnId, cursor.value)}
+        cursor={cursor}
+        curves={laid.model.curves}
       />
       {children}
     </div>
@@ -174,15 +174,4 @@ function LaidControls({
 async function momentsOf(burnIds: readonly string[]): Promise<ReadonlyMap<string, readonly Moment[]>> {
   const found = await Promise.all(burnIds.map(async (id) => [id, (await fetchAnalysis(id)).moments] as const));
   return new Map(found);
-}
-
-/** The water of a burn at the cursor, written out; undefined without a cursor or across a gap. */
-function readingAt(
-  curves: ReturnType<typeof layBurns>['model']['curves'],
-  burnId: string,
-  minute: number | undefined,
-): string | undefined {
-  const water = curves.find(({ id }) => id === `${burnId} water`);
-  const value = water && minute !== undefined ? valueAt(water, minute) : undefined;
-  return value === undefined ? undefined : `${number(value, 1)}\u00a0${unit('temperature')}`;
 }

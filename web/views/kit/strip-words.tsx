@@ -1,4 +1,5 @@
 /** A strip in words and figures: for the cursor, for a screen reader, for paper. */
+import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { StripCurve, StripModel } from '../../charts/strip-model.ts';
 import { valueAt } from '../../charts/value-at.ts';
@@ -47,7 +48,23 @@ export function Readout({ model, minute }: { model: StripModel; minute: number }
   );
 }
 
+/** The strip as a table, made when somebody opens it: one of twenty burns has a thousand cells. */
 export function StripTable({ label, model }: { label: string; model: StripModel }): VNode {
+  const open = useSignal(false);
+  return (
+    <details
+      class="strip-table"
+      onToggle={(event) => {
+        open.value = event.currentTarget.open;
+      }}
+    >
+      <summary>{say().read.chart.asTable}</summary>
+      {open.value && <TableOf label={label} model={model} />}
+    </details>
+  );
+}
+
+function TableOf({ label, model }: { label: string; model: StripModel }): VNode {
   const first = Math.max(model.range.fromMin, Math.min(...model.curves.flatMap(({ x }) => x.slice(0, 1))));
   const last = Math.min(model.range.toMin, Math.max(...model.curves.flatMap(({ x }) => x.slice(-1))));
   const span = last - first;
@@ -55,33 +72,30 @@ export function StripTable({ label, model }: { label: string; model: StripModel 
   const minutes: number[] = [];
   for (let at = Math.ceil(first / step) * step; at <= last; at += step) minutes.push(at);
   return (
-    <details class="strip-table">
-      <summary>{say().read.chart.asTable}</summary>
-      <WideTable label={label}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{model.minutesLabel ?? say().read.chart.minutes}</th>
-              {model.curves.map((curve) => (
-                <th scope="col" key={curve.id}>
-                  {curve.label}, {unitOf(curve)}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {minutes.map((minute) => (
-              <tr key={minute}>
-                <th scope="row">{minute}</th>
-                {model.curves.map((curve) => {
-                  const value = valueAt(curve, minute);
-                  return <td key={curve.id}>{value === undefined ? say().read.chart.gap : figureOf(curve, value)}</td>;
-                })}
-              </tr>
+    <WideTable label={label}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{model.minutesLabel ?? say().read.chart.minutes}</th>
+            {model.curves.map((curve) => (
+              <th scope="col" key={curve.id}>
+                {curve.label}, {unitOf(curve)}
+              </th>
             ))}
-          </tbody>
-        </table>
-      </WideTable>
-    </details>
+          </tr>
+        </thead>
+        <tbody>
+          {minutes.map((minute) => (
+            <tr key={minute}>
+              <th scope="row">{minute}</th>
+              {model.curves.map((curve) => {
+                const value = valueAt(curve, minute);
+                return <td key={curve.id}>{value === undefined ? say().read.chart.gap : figureOf(curve, value)}</td>;
+              })}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </WideTable>
   );
 }

@@ -1,0 +1,112 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium } from 'playwright-core';
+import { buildApp } from '../../server/app.ts';
+import { createRealClock } from '../../server/clock.ts';
+import type { Series } from '../../shared/contract/api.ts';
+import { ensurePageBuilt } from '../build/page.ts';
+import { findChromium } from '../test/system-programs.ts';
+import type { Measurement } from '../tools/measurement.ts';
+import { keepBurns } from './overlay/twenty-burns.ts';
+
+const BURNS = 20;
+/** As many a curve as the page asks for where there are so many burns. */
+const POINTS = 400;
+const ROUNDS = 15;
+const pageFolder = join(import.meta.dirname, '..', '..', 'dist', 'web');
+
+type App = Awaited<ReturnType<typeof buildApp>>['app'];
+
+/** Twenty burns laid over each other: their curves out of the service, and the page's chart drawn anew, to the painted frame. */
+export default async function measure(): Promise<Measurement[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'stovebench-bench-'));
+  await ensurePageBuilt();
+  const service = await buildApp({
+    folder,
+    pageFolder,
+    clock: createRealClock(1),
+    ports: { open: () => Promise.reject(new Error('there are no ports here')), list: async () => [] },
+  });
+  try {
+    const ids = await keepBurns(service.store, BURNS);
+    const curves = await dataPath(service.app, ids);
+    const executablePath = findChromium();
+    if (executablePath) return [...curves, ...(await drawing(service.app, ids, executablePath))];
+    console.error('no Chromium on this machine: the drawing is not measured');
+    return curves;
+  } finally {
+    await service.app.close();
+    rmSync(folder, { recursive: true });
+  }
+}
+
+function fetchSeries(app: App, ids: readonly string[]): Promise<string[]> {
+  return Promise.all(ids.map(async (id) => (await app.inject(`/api/burns/${id}/series?points=${POINTS}`)).payload));
+}
+
+async function dataPath(app: App, ids: readonly string[]): Promise<Measurement[]> {
+  let texts: string[] = [];
+  const firstMs = await elapsedMs(async () => {
+    texts = await fetchSeries(app, ids);
+  });
+  const [again, floor]: [number[], number[]] = [[], []];
+  for (let round = 0; round < ROUNDS; round++) {
+    again.push(await elapsedMs(async () => (await fetchSeries(app, ids)).map((text) => JSON.parse(text))));
+    floor.push(await elapsedMs(async () => texts.map((text) => JSON.parse(text))));
+  }
+  const row = (name: string, value: number) => compared(name, value, median(floor), 'the same curves parsed from JSON');
+  return [
+    row(`curves of ${BURNS} burns at 1 Hz, read and thinned for the first time`, firstMs),
+    row(`curves of ${BURNS} burns, asked for again`, median(again)),
+  ];
+}
+
+async function drawing(app: App, ids: readonly string[], executablePath: string): Promise<Measurement[]> {
+  await app.listen({ host: '127.0.0.1', port: 0 });
+  const { port } = app.server.address() as { port: number };
+  const curves = (await fetchSeries(app, ids)).flatMap((text) =>
+    (JSON.parse(text) as Series).curves.filter(({ id }) => id === 'water' || id === 'waterRate'),
+  );
+  const uPlot = readFileSync(createRequire(import.meta.url).resolve('uplot/dist/uPlot.iife.min.js'), 'utf8');
+  const inPage = readFileSync(join(import.meta.dirname, 'overlay', 'in-page.js'), 'utf8');
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] });
+  try {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    await page.goto(`http://127.0.0.1:${port}/#/overlay/${ids.join('/')}`);
+    // The results under the chart take the service a while, and this machine's cores with it.
+    await page.locator('.beside tbody tr').first().waitFor({ timeout: 300_000 });
+    await page.evaluate(`(() => { ${inPage} })()`);
+    const clicks = (selector: string) =>
+      page.evaluate(`clicksToPaint(${JSON.stringify(selector)}, ${ROUNDS})`) as Promise<number>;
+    // Every curve is laid and drawn anew: in the lines of its burn, then in those of its revision, and back.
+    const anew = await clicks('.laid-controls fieldset:last-of-type input:not(:checked)');
+    const hidden = await clicks('.laid input[type=checkbox]');
+
+    await page.setContent('');
+    await page.evaluate(`(() => { ${uPlot}; globalThis.uPlot = uPlot; ${inPage} })()`);
+    const floor = (await page.evaluate(`linesToPaint(${JSON.stringify(curves)}, ${ROUNDS})`)) as number;
+    const row = (name: string, value: number) => compared(name, value, floor, 'uPlot, the same curves as plain lines');
+    return [
+      row(`${BURNS} burns laid anew, to the painted frame`, anew),
+      row(`one of ${BURNS} burns hidden or shown, to the painted frame`, hidden),
+    ];
+  } finally {
+    await browser.close();
+  }
+}
+
+function compared(name: string, value: number, floor: number, floorName: string): Measurement {
+  return { name, value, unit: 'ms', floor, floorName, ratio: value / floor };
+}
+
+async function elapsedMs(work: () => Promise<unknown>): Promise<number> {
+  const startedMs = performance.now();
+  await work();
+  return performance.now() - startedMs;
+}
+
+function median(values: number[]): number {
+  return values.toSorted((a, b) => a - b)[values.length >> 1]!;
+}

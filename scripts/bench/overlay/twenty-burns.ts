@@ -1,0 +1,25 @@
+import { keepRecord } from '../../../server/burns/keep-record.ts';
+import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
+import { heronBurns } from '../../../server/simulator/heron.ts';
+import { namedUuid } from '../../../server/simulator/named-uuid.ts';
+import { simulateBurn } from '../../../server/simulator/simulate-burn.ts';
+import type { Store } from '../../../server/store/store.ts';
+
+/**
+ * Simulated burns of two hours at 1 Hz with eight channels, put into a store.
+ * @returns their identifiers
+ */
+export async function keepBurns(store: Store, count: number): Promise<string[]> {
+  const usual = heronBurns().filter(({ description }) => description.status === 'complete');
+  const ids: string[] = [];
+  for (let place = 0; place < count; place++) {
+    const { scenario, seed, errors, description } = usual[place % usual.length]!;
+    const startedUtcMs = description.startedUtcMs + place * 86_400_000;
+    const id = namedUuid(`overlay bench ${place}`, startedUtcMs);
+    const timing = { ...scenario.timing, readingEveryS: 1 };
+    const burn = simulateBurn({ ...scenario, timing }, `${seed} ${place}`, errors);
+    await keepRecord(store, toBurnRecord(burn, { ...description, id, startedUtcMs }));
+    ids.push(id);
+  }
+  return ids;
+}
