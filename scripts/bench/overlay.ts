@@ -1,5 +1,4 @@
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
@@ -69,7 +68,7 @@ async function drawing(app: App, ids: readonly string[], executablePath: string)
   const curves = (await fetchSeries(app, ids)).flatMap((text) =>
     (JSON.parse(text) as Series).curves.filter(({ id }) => id === 'water' || id === 'waterRate'),
   );
-  const uPlot = readFileSync(createRequire(import.meta.url).resolve('uplot/dist/uPlot.iife.min.js'), 'utf8');
+  const uPlot = readFileSync(new URL(import.meta.resolve('uplot/dist/uPlot.iife.min.js')), 'utf8');
   const inPage = readFileSync(join(import.meta.dirname, 'overlay', 'in-page.js'), 'utf8');
   const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] });
   try {
