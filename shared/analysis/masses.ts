@@ -30,8 +30,8 @@ export interface ScaleReading {
 /** A kitchen or luggage scale of which nothing is known ("common practice, no source"). */
 const READING_U_KG = 0.01;
 const READING_U_SHARE = 0.001;
-const GAIN_U = 0.002;
-const ZERO_U_KG = 0.005;
+const GAIN_U = 0.003;
+const ZERO_U_KG = 0.01;
 const VOLUME_U_SHARE = 0.01;
 /** A litre mark is read at room temperature unless told otherwise. */
 const ROOM_C = 20;

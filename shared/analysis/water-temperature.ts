@@ -18,11 +18,11 @@ import { probeErrors } from './probe-errors.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 /**
- * Mass of boiling water against the boiling point of its surface. A pot that only just boils lies up to half a kelvin below, where
- * the boil rule begins; one that bubbles through 30 cm lies up to 0.4 K above, for the boiling point rises by 0.026 K with each
- * centimetre of depth (hydrostatics on the saturation line). Nothing says which, so neither is favoured ("common practice, no source").
+ * Mass of boiling water against the boiling point of its surface, rectangular: from half a kelvin below, where the boil rule begins,
+ * for an open pot that only just boils, to 0.4 K above for one that bubbles through 30 cm, since the boiling point rises by 0.026 K
+ * with each centimetre of depth (hydrostatics on the saturation line). Nothing says where between ("common practice, no source").
  */
-const SOFTNESS = { meanK: 0, standardUncertaintyK: 0.22 };
+const SOFTNESS = { meanK: -0.05, standardUncertaintyK: 0.45 / Math.sqrt(3) };
 /** A plateau counts when it lies within so many standard uncertainties of the boiling point. */
 const WITHIN_U = 2;
 /** Without a known place a plateau may define the boiling point when it lasts this long and water boils there on Earth. */
@@ -158,7 +158,7 @@ function conditionByPlateau(
     name: 'water.plateau',
     value: SOFTNESS.meanK,
     standardUncertainty: SOFTNESS.standardUncertaintyK,
-    distribution: 'normal',
+    distribution: 'rectangular',
     sharing: 'none',
   });
   ledger.assume('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));

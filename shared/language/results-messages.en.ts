@@ -82,7 +82,7 @@ export const defaultsEn: Readonly<Record<DefaultCode, Sentence>> = {
   layers: (p) =>
     `Water in layers ${kelvins(p.spreadK)} apart: the mean of the probes is taken as the mean of the water, give or take ${percent(p.weight, 0)} of the difference.`,
   plateauLevel: (p) =>
-    `Boiling water is taken to stand at the boiling point of its surface, known to ${kelvins(p.standardUncertaintyK, 2)}.`,
+    `Boiling water is taken to stand near the boiling point of its surface, known to ${kelvins(p.standardUncertaintyK, 2)}.`,
   litUncertainty: (p) => `The mark "lit" is taken as known to ${seconds(p.standardUncertaintyS)}.`,
   litDetected: (p) => `Lighting was found from the curves, known to ${seconds(p.standardUncertaintyS)}.`,
   fireOutUncertainty: (p) => `The mark "fire out" is taken as known to ${seconds(p.standardUncertaintyS)}.`,

@@ -84,7 +84,7 @@ export const defaultsFr: typeof defaultsEn = {
   layers: (p) =>
     `Eau en couches écartées de ${kelvins(p.spreadK)} : la moyenne des sondes vaut pour celle de l’eau, à ${percent(p.weight, 0)} de l’écart près.`,
   plateauLevel: (p) =>
-    `L’eau qui bout est supposée au point d’ébullition de sa surface, connu à ${kelvins(p.standardUncertaintyK, 2)}.`,
+    `L’eau qui bout est supposée près du point d’ébullition de sa surface, connu à ${kelvins(p.standardUncertaintyK, 2)}.`,
   litUncertainty: (p) => `La marque « allumé » est supposée connue à ${seconds(p.standardUncertaintyS)}.`,
   litDetected: (p) => `L’allumage a été trouvé dans les courbes, connu à ${seconds(p.standardUncertaintyS)}.`,
   fireOutUncertainty: (p) => `La marque « feu éteint » est supposée connue à ${seconds(p.standardUncertaintyS)}.`,

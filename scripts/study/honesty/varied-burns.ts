@@ -32,6 +32,9 @@ const budgets: Readonly<Record<BenchKind, ErrorBudget>> = {
   byClass: usualErrorBudget,
 };
 
+/** Either probe may stand for a tenth more or less of the water than the other. */
+const LAYER_SHIFT = 0.12;
+
 /** IEC 60751 class B: ±0.3 K and ±0.5 % of the temperature. */
 const CLASS_B = { offsetK: 0.3, gain: 0.005 };
 
@@ -72,8 +75,31 @@ export function variedBurn(bench: BenchKind, number: number): VariedBurn {
   };
   const drawn = drawErrors(budgets[bench], shared, `honesty ${bench}`);
   const burn = simulateBurn(scenario, seed, bench === 'byClass' ? withinClass(drawn, seed) : drawn);
-  const record = toBurnRecord(burn, describe(bench, shared.waterScale === shared.woodScale));
+  const record = hungAsItCame(
+    toBurnRecord(burn, describe(bench, shared.waterScale === shared.woodScale)),
+    between(-LAYER_SHIFT, LAYER_SHIFT),
+  );
   return { record: bench === 'byClass' ? withoutStated(record) : record, truth: burn.truth };
+}
+
+/** Two probes do not hang just so that their mean is the mean of the water: both hang a share of their distance too high or too low. */
+function hungAsItCame(record: BurnRecord, shift: number): BurnRecord {
+  const placeOf = (position: string) =>
+    record.channels.findIndex((channel) => channel.role === 'water' && channel.position === position);
+  const [low, high] = [placeOf('low'), placeOf('high')];
+  const readings = record.readings.map((block) => {
+    const counts = block.columns.map((column) => column.counts);
+    const shifted = (own: readonly (number | null)[]) =>
+      own.map((count, at) => {
+        const apart = (counts[high]![at] ?? Number.NaN) - (counts[low]![at] ?? Number.NaN);
+        return count === null || Number.isNaN(apart) ? count : Math.round(count + shift * apart);
+      });
+    const columns = block.columns.map((column, place) =>
+      place === low || place === high ? { ...column, counts: shifted(column.counts) } : column,
+    );
+    return { ...block, columns };
+  });
+  return { ...record, readings };
 }
 
 function withinClass(errors: MeasurementErrors, seed: string): MeasurementErrors {
