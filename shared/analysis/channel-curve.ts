@@ -42,7 +42,11 @@ export function channelCurves(record: BurnRecord): Curve[] {
 /** In the unit of the channel; calibrated, unless it must become a temperature first. */
 function inChannelUnit(channel: Channel, counts: readonly (number | null)[]): Float64Array {
   const { scale } = channel;
-  const value = Float64Array.from(counts, (count) => (count === null ? Number.NaN : count * scale));
+  const value = new Float64Array(counts.length);
+  for (let place = 0; place < counts.length; place++) {
+    const count = counts[place];
+    value[place] = typeof count === 'number' ? count * scale : Number.NaN;
+  }
   if (!isRaw(channel)) calibrate(channel, value);
   return value;
 }

@@ -15,7 +15,7 @@ export interface Hold {
 
 /** One-sided 95 % of a normal: the display is kept this many standard uncertainties above a set temperature. */
 export const GUARD_U = 1.65;
-const SHIFTS = 25;
+const SHIFTS = 17;
 const SHIFT_SPAN_U = 4;
 const HOLD_NAMES = ['holdCountedS', 'holdBelowS', 'holdLowestC', 'holdWindowS', 'fuelInHoldKg'] as const;
 
@@ -53,16 +53,14 @@ export function enterHold(
   const onDrop = record.hold?.onDrop ?? 'pause';
   const lastS = Math.min(fireOut?.elapsedS ?? Number.POSITIVE_INFINITY, water.timeS.at(-1)!);
   const pauses = pausesOf(record);
+  const isPaused =
+    pauses.length > 0 ? (atS: number) => pauses.some(({ fromS, toS }) => atS >= fromS && atS < toS) : () => false;
   const run = (readFloorC: number, untilS: number, full: number) => {
     const counter = createHoldCounter({ floorC: readFloorC, neededS: full, onDrop }, start.elapsedS, water.bridgeS);
     for (let place = firstPlaceAtOrAfter(water.timeS, start.elapsedS); place < water.timeS.length; place++) {
       const atS = water.timeS[place]!;
       if (atS > untilS) break;
-      counter.see(
-        atS,
-        water.tempC[place]!,
-        pauses.some(({ fromS, toS }) => atS >= fromS && atS < toS),
-      );
+      counter.see(atS, water.tempC[place]!, isPaused(atS));
     }
     return counter;
   };

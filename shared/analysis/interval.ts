@@ -14,8 +14,10 @@ export function interval95(values: Float64Array): [low: number, high: number] {
   const sample = Float64Array.from({ length: SAMPLE }, (_, at) => values[at * stride]!).sort();
   const lowCut = sample[Math.floor(SAMPLED_TAIL * SAMPLE)]!;
   const highCut = sample[SAMPLE - 1 - Math.floor(SAMPLED_TAIL * SAMPLE)]!;
-  const lows = new Float64Array(count);
-  const highs = new Float64Array(count);
+  // Room for twice the share expected; a typed array lets go of what does not fit, and the count then tells.
+  const room = Math.ceil(2 * SAMPLED_TAIL * count);
+  const lows = new Float64Array(room);
+  const highs = new Float64Array(room);
   let lowCount = 0;
   let highCount = 0;
   for (let at = 0; at < count; at++) {
@@ -24,8 +26,8 @@ export function interval95(values: Float64Array): [low: number, high: number] {
     if (value >= highCut) highs[highCount++] = value;
   }
   const position = TAIL * (count - 1);
-  if (lowCount < position + 2 || highCount < position + 2)
-    return quantiles(values, [TAIL, 1 - TAIL]) as [number, number];
+  const fits = (found: number) => found >= position + 2 && found <= room;
+  if (!fits(lowCount) || !fits(highCount)) return quantiles(values, [TAIL, 1 - TAIL]) as [number, number];
   return [
     quantiles(lows.subarray(0, lowCount), [position / (lowCount - 1)])[0]!,
     quantiles(highs.subarray(0, highCount), [1 - position / (highCount - 1)])[0]!,
