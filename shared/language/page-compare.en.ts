@@ -215,7 +215,7 @@ export const compareEn = {
     wood: 'Dry wood to the target',
     hold: 'Dry wood for the hold',
     holdFor: (p: { time: string }) => `Dry wood for holding ${p.time}`,
-    interval: (p: { low: string; high: string }) => `${p.low} to ${p.high} (90 %)`,
+    interval: (p: { low: string; high: string }) => `${p.low} to ${p.high} (90\u00a0%)`,
     feeding: (p: { charge: string; every: string; charges: string }) =>
       `Feed about *${p.charge}* every *${p.every}*, some ${p.charges} times until the target: the rhythm of these burns.`,
     assumptions: 'Taken for granted',

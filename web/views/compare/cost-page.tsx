@@ -9,6 +9,7 @@ import { sentenceFor } from '../kit/use-load.ts';
 import { CostAnswer, type RevisionCost } from './cost-answer.tsx';
 import { PriceFields } from './price-fields.tsx';
 import { readPrices } from './read-prices.ts';
+import { SetAsideList } from './set-aside-list.tsx';
 import { revisionsIn, type StoveBurns, StovePick, stovesOf } from './stove-pick.tsx';
 import { WithBurns } from './with-burns.tsx';
 
@@ -78,6 +79,7 @@ function Costs({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
             {problem.value}
           </p>
           {costs.value ? <CostAnswer costs={costs.value} /> : <p class="quiet">{sayCompare().working}</p>}
+          <SetAsideList burns={stove.burns} />
         </div>
       </div>
     </div>

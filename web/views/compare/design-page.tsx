@@ -11,6 +11,7 @@ import { resultName } from '../read/result-words.ts';
 import { type Column, DesignTable, hasDimensions } from './design-table.tsx';
 import { FigurePlot } from './figure-plot.tsx';
 import { type PrimaryId, primaryIds } from './primary-ids.ts';
+import { SetAsideList } from './set-aside-list.tsx';
 import { revisionsIn, type StoveBurns, StovePick, stovesOf } from './stove-pick.tsx';
 import { useVesselDiameter } from './use-vessel-diameter.ts';
 import { type Shelves, WithBurns } from './with-burns.tsx';
@@ -52,6 +53,7 @@ function Design({ stoves, stove, shelf }: { stoves: readonly StoveBurns[]; stove
         <>
           <DesignTable columns={columns} vesselDiameterM={diameterM} />
           <Against stove={stove} columns={columns} diameterM={diameterM} />
+          <SetAsideList burns={stove.burns} />
         </>
       ) : (
         <p>{words.noDimensions}</p>

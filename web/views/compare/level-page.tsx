@@ -14,6 +14,7 @@ import { WideTable } from '../kit/wide-table.tsx';
 import { figure, resultName } from '../read/result-words.ts';
 import { apartText, LevelPlot } from './level-plot.tsx';
 import { type PrimaryId, primaryIds } from './primary-ids.ts';
+import { SetAsideList } from './set-aside-list.tsx';
 import { type StoveBurns, StovePick, stovesOf } from './stove-pick.tsx';
 import { WithBurns } from './with-burns.tsx';
 
@@ -106,6 +107,7 @@ function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNo
           {words.leftOut} {titles(level.leftOut).join('; ')}.
         </p>
       )}
+      <SetAsideList burns={stove.burns} />
       <details>
         <summary>{words.asTable}</summary>
         <WideTable label={words.asTable}>

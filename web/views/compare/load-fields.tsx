@@ -2,8 +2,12 @@
 import type { VNode } from 'preact';
 import { say, sayCompare } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
+import { Cautions } from '../cautions.tsx';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
 import { blankGoods, blankLoad, type GoodsDraft, goodsKinds, type LoadDraft, type LoadProblems } from './load-draft.ts';
+
+/** What may be food: whoever heats jars must know what this is not. */
+const edible: readonly GoodsDraft['kind'][] = ['vegetables', 'glass', 'own'];
 
 /** Asked about only on request: usually all of it is as it was. */
 const more = [
@@ -115,6 +119,7 @@ function Goods({ draft, problems, onChange }: LoadFieldsProps): VNode {
         {words.addGoods}
       </button>
       {draft.goods.length > 0 && <p class="hint">{words.goodsHelp}</p>}
+      {draft.goods.some(({ kind }) => edible.includes(kind)) && <Cautions of={['food']} />}
     </fieldset>
   );
 }

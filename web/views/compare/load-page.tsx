@@ -16,6 +16,7 @@ import { stoveName } from './compare-start.tsx';
 import { blankLoad, type LoadProblems, readLoad } from './load-draft.ts';
 import { LoadFields } from './load-fields.tsx';
 import { PredictionAnswer } from './prediction-answer.tsx';
+import { SetAsideList } from './set-aside-list.tsx';
 import { burnsOfRevision } from './sides.ts';
 import { type Shelves, WithBurns } from './with-burns.tsx';
 
@@ -52,15 +53,18 @@ function Loads({
         key={chosen.id}
         burns={usable(all, chosen.id)}
         pick={
-          <SelectField
-            label={words.from}
-            value={chosen.id}
-            hint={words.fromCount({ count: usable(all, chosen.id).length })}
-            options={burnt.map((each) => [each.id, `${stoveName(each, shelf)} ${each.label}`] as const)}
-            onChange={(id) => {
-              location.hash = compareHash({ show: 'load', revision: id });
-            }}
-          />
+          <>
+            <SelectField
+              label={words.from}
+              value={chosen.id}
+              hint={words.fromCount({ count: usable(all, chosen.id).length })}
+              options={burnt.map((each) => [each.id, `${stoveName(each, shelf)} ${each.label}`] as const)}
+              onChange={(id) => {
+                location.hash = compareHash({ show: 'load', revision: id });
+              }}
+            />
+            <SetAsideList burns={burnsOfRevision(all, chosen.id)} />
+          </>
         }
       />
     </div>

@@ -1,10 +1,8 @@
 /** Results of several burns side by side; for two, also their difference. */
 import type { VNode } from 'preact';
 import type { Analysis, ResultId, ValueResult } from '../../../shared/contract/results.ts';
-import { overlayStyle } from '../../charts/palette.ts';
 import { say, sayCompare, sayResult } from '../../state/catalogue.ts';
 import { number, percent } from '../../state/figures.ts';
-import { LineSample } from '../kit/line-sample.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
 import { figure, intervalText, resultName } from '../read/result-words.ts';
 import type { LaidBurn } from './laid-burns.ts';
@@ -29,9 +27,9 @@ export function ResultsBeside({
           <thead>
             <tr>
               <th scope="col">{say().read.results.value}</th>
-              {burns.map(({ detail, name, number, place }) => (
+              {burns.map(({ detail, name, number }) => (
                 <th scope="col" key={detail.burn.id}>
-                  <LineSample style={overlayStyle(place)} /> {number}. {name}
+                  {number}. {name}
                 </th>
               ))}
               {two && <th scope="col">{sayCompare().laid.difference}</th>}
