@@ -30,7 +30,7 @@ export interface ScaleReading {
 /** A kitchen or luggage scale of which nothing is known ("common practice, no source"). */
 const READING_U_KG = 0.01;
 const READING_U_SHARE = 0.001;
-const GAIN_U = 0.003;
+const GAIN_U = 0.004;
 const ZERO_U_KG = 0.01;
 const VOLUME_U_SHARE = 0.01;
 /** A litre mark is read at room temperature unless told otherwise. */

@@ -13,7 +13,7 @@ import type { WaterErrors } from './water-temperature.ts';
 
 export const BOIL_BELOW_K = 0.5;
 /** Lag of a probe of which it is not known, s: anywhere from none to this ("common practice, no source"). */
-const UNKNOWN_LAG_S = 15;
+const UNKNOWN_LAG_S = 20;
 /** The rate at the crossing is that of the last half kelvin before it. */
 const SLOPE_OVER_K = 0.5;
 const SHORT_GAP_S = 300;
