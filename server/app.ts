@@ -14,6 +14,8 @@ import { createImports } from './imports/imports.ts';
 import { createStagedFiles } from './imports/staged-files.ts';
 import { createEventStreams } from './live/event-stream.ts';
 import { createHub } from './live/hub.ts';
+import type { Network } from './network/network.ts';
+import { createPairing } from './pairing/pairing.ts';
 import { answerRoutes } from './routes/answers.ts';
 import { backupRoutes } from './routes/backups.ts';
 import { boardRoutes } from './routes/boards.ts';
@@ -26,6 +28,7 @@ import { healthRoutes } from './routes/health.ts';
 import { importRoutes } from './routes/imports.ts';
 import { documentRoutes, openApi } from './routes/open-api.ts';
 import { pageRoutes } from './routes/page.ts';
+import { pairingRoutes } from './routes/pairing.ts';
 import { answerError } from './routes/problem.ts';
 import { reportRoutes } from './routes/reports.ts';
 import { shelfRoutes } from './routes/shelf.ts';
@@ -44,6 +47,8 @@ export interface AppOptions {
   clock: Clock;
   ports: PortFactory;
   demo?: boolean;
+  /** How other machines reach the service; left out when it keeps to this one. */
+  network?: Network;
   /** Told of what goes wrong where no request is there to hear it. */
   onTrouble?: (error: unknown) => void;
 }
@@ -84,7 +89,8 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   app.addHook('onRequest', async () => {
     if (closing) throw new AppError('request/closing');
   });
-  guard(app);
+  const pairing = createPairing(folder, clock);
+  guard(app, options.network?.names ?? new Set(), pairing);
   await openApi(app, packageFile.version);
 
   healthRoutes(app, () => ({
@@ -96,7 +102,8 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     serviceUtcMs: clock.wallMs(),
     simulatorAvailable: false,
   }));
-  streamRoutes(app, streams);
+  pairingRoutes(app, pairing, options.network);
+  streamRoutes(app, streams, pairing);
   boardRoutes(app, burns.bench, () => burns.bridge.listPorts());
   shelfRoutes(app, createShelf(store), clock);
   burnRoutes(app, burns.life, burns.summaries);

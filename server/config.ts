@@ -9,16 +9,31 @@ export interface Config {
   /** Where everything is kept; absolute. */
   folder: string;
   timeScale: number;
+  /** The person's own certificate, for phones; absolute paths. */
+  certificate?: { certFile: string; keyFile: string };
 }
 
 export const DEFAULT_PORT = 4280;
 
 const LOOPBACK = /^(localhost|127(?:\.\d{1,3}){3}|::1)$/;
 
+export function isLoopbackHost(host: string): boolean {
+  return LOOPBACK.test(host);
+}
+
+/** Where this machine itself reaches the service, whatever it is for others. */
+export function ownAddress({ host, port }: Pick<Config, 'host' | 'port'>): string {
+  const own = isLoopbackHost(host) ? host : '127.0.0.1';
+  return `http://${own.includes(':') ? `[${own}]` : own}:${port}`;
+}
+
 /** @throws AppError service/... with a sentence for whoever set a variable that cannot be used */
 export function readConfig(env: NodeJS.ProcessEnv, platform: NodeJS.Platform = process.platform): Config {
+  const host = env.STOVEBENCH_HOST?.trim() || '127.0.0.1';
+  const certificate = readCertificateFiles(env, host);
   return {
-    host: readHost(env.STOVEBENCH_HOST),
+    host,
+    ...(certificate && { certificate }),
     port: readPort(env.STOVEBENCH_PORT),
     folder: env.STOVEBENCH_DATA?.trim() ? resolve(env.STOVEBENCH_DATA.trim()) : defaultFolder(env, platform),
     timeScale: readScale(env.STOVEBENCH_TIME_SCALE),
@@ -32,10 +47,19 @@ export function defaultFolder(env: NodeJS.ProcessEnv, platform: NodeJS.Platform)
   return join(env.XDG_DATA_HOME ?? join(homedir(), '.local', 'share'), 'stovebench');
 }
 
-function readHost(text: string | undefined): string {
-  const host = text?.trim() || '127.0.0.1';
-  if (!LOOPBACK.test(host)) throw new AppError('service/host-not-loopback', { host });
-  return host;
+function readCertificateFiles(env: NodeJS.ProcessEnv, host: string): Config['certificate'] {
+  const certFile = env.STOVEBENCH_TLS_CERT?.trim();
+  const keyFile = env.STOVEBENCH_TLS_KEY?.trim();
+  if (!certFile && !keyFile) return undefined;
+  if (!certFile || !keyFile) {
+    const [there, missing] = ['STOVEBENCH_TLS_CERT', 'STOVEBENCH_TLS_KEY'];
+    throw new AppError(
+      'service/certificate-incomplete',
+      certFile ? { there, missing } : { there: missing, missing: there },
+    );
+  }
+  if (isLoopbackHost(host)) throw new AppError('service/certificate-unused', { host });
+  return { certFile: resolve(certFile), keyFile: resolve(keyFile) };
 }
 
 function readPort(text: string | undefined): number {

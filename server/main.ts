@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorSentence } from '../shared/language/errors.ts';
+import { word } from './command-line/command.ts';
 import { loadParts, refuseUnfitNode, runProgram, terminalLanguage } from './start-up.ts';
 
 await runProgram(async () => {
@@ -16,12 +17,15 @@ await runProgram(async () => {
   const config = readConfig(process.env);
   const pageFolder = join(import.meta.dirname, '..', 'dist', 'web');
   const clock = createRealClock(config.timeScale);
-  const { app, address } = await serve({ config, pageFolder, clock, ports: serialPortFactory });
+  const { app, address, phoneAddresses } = await serve({ config, pageFolder, clock, ports: serialPortFactory });
   closeOnSignals(() => app.close());
 
   console.log(`stovebench: data in ${config.folder}`);
   if (!existsSync(join(pageFolder, 'index.html'))) {
     console.log(`stovebench: ${errorSentence(terminalLanguage, 'page/not-built')}`);
+  }
+  if (phoneAddresses.length > 0) {
+    console.log(`stovebench: ${word('phones', { addresses: phoneAddresses.join(', ') })}`);
   }
   console.log(address);
 });

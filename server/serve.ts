@@ -1,6 +1,7 @@
 import { type AppOptions, buildApp, type Service } from './app.ts';
 import { AppError } from './app-error.ts';
-import type { Config } from './config.ts';
+import { type Config, isLoopbackHost, ownAddress } from './config.ts';
+import { type Door, doorOf } from './network/network.ts';
 
 /** A second request to stop does not wait for anything any more. */
 const EXIT_HARD = 130;
@@ -8,7 +9,10 @@ const EXIT_HARD = 130;
 const SAME_REQUEST_MS = 1000;
 
 export interface Serving extends Service {
+  /** For a browser on this machine. */
   address: string;
+  /** For the phones of the network; none when the service keeps to this machine. */
+  phoneAddresses: string[];
 }
 
 export interface ServeOptions extends Omit<AppOptions, 'folder'> {
@@ -19,22 +23,38 @@ export interface ServeOptions extends Omit<AppOptions, 'folder'> {
 
 /**
  * Builds the service and listens.
- * @throws AppError store/..., service/port-taken, service/port-forbidden, service/address-unknown; nothing is left open
+ * @throws AppError store/..., service/port-taken, service/port-forbidden, service/address-unknown,
+ *   service/certificate-unreadable; nothing is left open
  */
 export async function serve({ config, prepare, ...options }: ServeOptions): Promise<Serving> {
-  const { host, port, folder } = config;
-  const service = await buildApp({ ...options, folder });
+  const door = doorOf(config);
+  const service = await buildApp({ ...options, folder: config.folder, ...(door && { network: door }) });
   try {
     await prepare?.(service);
     service.resume();
-    await service.app.listen({ host, port });
+    await listen(service, config, door);
   } catch (error) {
     await service.app.close();
-    throw listenError(error, config);
+    throw error;
   }
-  const address = `http://${host.includes(':') ? `[${host}]` : host}:${port}`;
+  const address = ownAddress(config);
   service.store.announce(address);
-  return { ...service, address };
+  return { ...service, address, phoneAddresses: door?.addresses() ?? [] };
+}
+
+async function listen({ app }: Service, { host, port }: Config, door: Door | undefined): Promise<void> {
+  const server = door?.server?.(app.routing);
+  app.addHook('onClose', async () => {
+    server?.close();
+    server?.closeAllConnections();
+  });
+  const own = isLoopbackHost(host) || !server ? host : '127.0.0.1';
+  await app.listen({ host: own, port }).catch((error) => Promise.reject(listenError(error, own, port)));
+  if (!door || !server) return;
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', (error) => reject(listenError(error, host, door.port)));
+    server.listen({ host, port: door.port }, resolve);
+  });
 }
 
 /** Closes in order at the first request to stop, and at once at the second. */
@@ -50,7 +70,7 @@ export function closeOnSignals(close: () => Promise<void>): void {
   }
 }
 
-function listenError(error: unknown, { host, port }: Config): unknown {
+function listenError(error: unknown, host: string, port: number): unknown {
   const cause = { cause: error };
   switch ((error as NodeJS.ErrnoException).code) {
     case 'EADDRINUSE':

@@ -10,7 +10,7 @@ import type { Problem } from '../../shared/contract/api.ts';
 import { buildApp } from '../app.ts';
 import { AppError, isAppError } from '../app-error.ts';
 import { createRealClock } from '../clock.ts';
-import { readConfig } from '../config.ts';
+import { ownAddress, readConfig } from '../config.ts';
 import { terminalLanguage } from '../start-up.ts';
 import { lockFolder } from '../store/instance-lock.ts';
 import { say, word } from './command.ts';
@@ -75,8 +75,7 @@ export function serviceAddress(choice: BenchChoice): string {
     const address = isAppError(error, 'store/in-use') ? error.params.address : undefined;
     if (typeof address === 'string') return address;
   }
-  const { host, port } = readConfig(process.env);
-  return `http://${host}:${port}`;
+  return ownAddress(readConfig(process.env));
 }
 
 const headers = { 'accept-language': terminalLanguage };

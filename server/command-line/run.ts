@@ -9,6 +9,7 @@ import { ServiceRefusal } from './service-refusal.ts';
 const commands: Record<string, () => Promise<{ command: Command }>> = {
   serve: () => import('./serve.ts'),
   ports: () => import('./ports.ts'),
+  pair: () => import('./pair.ts'),
   watch: () => import('./watch.ts'),
   analyse: () => import('./analyse.ts'),
   compare: () => import('./compare.ts'),

@@ -1,9 +1,10 @@
 import { AppError } from '../app-error.ts';
 import type { EventStreams } from '../live/event-stream.ts';
+import type { Pairing } from '../pairing/pairing.ts';
 import { securityHeaders } from './guard.ts';
 import type { App } from './validation.ts';
 
-export function streamRoutes(app: App, streams: EventStreams): void {
+export function streamRoutes(app: App, streams: EventStreams, pairing: Pairing): void {
   app.get(
     '/api/stream',
     {
@@ -17,6 +18,11 @@ export function streamRoutes(app: App, streams: EventStreams): void {
     async (request, reply) => {
       if (!streams.accepts()) throw new AppError('request/too-many-streams');
       const last = request.headers['last-event-id'];
+      const visitor = pairing.visitor(request.raw);
+      if (visitor.kind === 'paired') {
+        const forget = pairing.onRevoked(visitor.device.id, () => reply.raw.destroy());
+        reply.raw.on('close', forget);
+      }
       // From here on the answer is ours: fastify would send headers of its own.
       reply.hijack();
       streams.open(reply.raw, typeof last === 'string' ? last : undefined, securityHeaders);

@@ -11,6 +11,7 @@ export const commandLineEn = {
 
   serve     run the service; the address to open is the last thing printed
   ports     list the serial ports
+  pair      a code to let a phone in; the devices let in so far
   watch     print readings as they come
   analyse   the results of one burn record
   compare   burns of one revision against those of another
@@ -40,6 +41,18 @@ something wrong or a choice has to be made first.
   prints {"ports": [{"path", "stablePath", "manufacturer", ...}]}
 
   --help            this text
+`,
+  phones: (p) =>
+    `a phone on the same network opens ${p.addresses}; it asks for a code, shown under Settings or by "stovebench pair"`,
+  nobodyComes: () =>
+    'the service answers on this machine only, so no phone can come in; start it with STOVEBENCH_HOST=0.0.0.0',
+  pair: () => `usage: stovebench pair [--list | --revoke ID] [--service URL | --data FOLDER]
+
+  makes a code for the running service, good for five minutes and one phone: open one of the addresses on the phone and enter
+  it there. What is printed is JSON
+
+  --list            the devices that are let in, instead
+  --revoke ID       sends a device away, instead${common}
 `,
   watch: () => `usage: stovebench watch [--service URL | --data FOLDER] [--count N]
        stovebench watch PORT [--baud N] [--count N]

@@ -11,6 +11,7 @@ export const commandLineFr: typeof commandLineEn = {
 
   serve     lancer le service ; l’adresse à ouvrir est la dernière ligne écrite
   ports     lister les ports série
+  pair      un code pour laisser entrer un téléphone ; les appareils entrés jusqu’ici
   watch     écrire les mesures comme elles viennent
   analyse   les résultats d’un relevé de flambée
   compare   les flambées d’une version contre celles d’une autre
@@ -40,6 +41,18 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
   écrit {"ports": [{"path", "stablePath", "manufacturer", ...}]}
 
   --help            ce texte
+`,
+  phones: (p) =>
+    `un téléphone du même réseau ouvre ${p.addresses} ; il demande un code, montré dans Réglages ou par « stovebench pair »`,
+  nobodyComes: () =>
+    'le service ne répond que sur cette machine : aucun téléphone ne peut entrer ; lancez-le avec STOVEBENCH_HOST=0.0.0.0',
+  pair: () => `usage : stovebench pair [--list | --revoke ID] [--service URL | --data DOSSIER]
+
+  fait un code pour le service en marche, valable cinq minutes et pour un téléphone : ouvrez une des adresses sur le téléphone
+  et saisissez-y le code. Ce qui est écrit est du JSON
+
+  --list            plutôt les appareils qui peuvent entrer
+  --revoke ID       renvoie plutôt un appareil${common}
 `,
   watch: () => `usage : stovebench watch [--service URL | --data DOSSIER] [--count N]
         stovebench watch PORT [--baud N] [--count N]

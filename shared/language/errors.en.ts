@@ -2,12 +2,14 @@
  * Every refusal and failure the service can utter, in English: what is wrong, then what to do about it.
  * The troubleshooting section of the README lists the same codes; a test compares the two.
  */
+import { benchErrorsEn } from './bench-errors.en.ts';
 import { dataErrorsEn } from './data-errors.en.ts';
 import { type Sentence, writeNumber } from './language.ts';
 
 const kg = (value: string | number | undefined) => `${writeNumber('en', Number(value), 2)} kg`;
 
 export const errorsEn = {
+  ...benchErrorsEn,
   ...dataErrorsEn,
 
   /* ---- starting the service ---- */
@@ -15,8 +17,6 @@ export const errorsEn = {
     `This is Node ${p.found}; the service needs Node 24 (up to 26.3). Start it with "npm start", which finds or installs the right one.`,
   'service/part-missing': (p) =>
     `A part of the service could not be loaded (${p.part}: ${p.raw}). Run "npm ci" in the project folder and start again.`,
-  'service/host-not-loopback': (p) =>
-    `STOVEBENCH_HOST is "${p.host}", which would let other machines in, and there is no pairing yet to keep strangers out. Use 127.0.0.1 (or leave it unset).`,
   'service/port-unreadable': (p) =>
     `STOVEBENCH_PORT is "${p.value}", which is not a TCP port. Give a whole number from 1 to 65535, for example 4280.`,
   'service/time-scale-unreadable': (p) =>
@@ -51,7 +51,7 @@ export const errorsEn = {
   'request/too-large': () => 'The request is too large. Send it in smaller parts.',
   'request/invalid': () => 'Some of what was entered cannot be right. Correct what is named below and send it again.',
   'request/host-refused': (p) =>
-    `The name "${p.host}" is not one this service answers to. Open it as 127.0.0.1 or localhost.`,
+    `The name "${p.host}" is not one this service answers to. On the bench machine open it as 127.0.0.1 or localhost, on a phone by the address that the bench machine shows.`,
   'request/origin-refused': () =>
     'Another web site tried to use this service, and that is refused. Use the page that the service itself shows.',
   'request/failed': () =>

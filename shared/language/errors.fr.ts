@@ -1,3 +1,4 @@
+import { benchErrorsFr } from './bench-errors.fr.ts';
 import { dataErrorsFr } from './data-errors.fr.ts';
 import type { errorsEn } from './errors.en.ts';
 import { writeNumber } from './language.ts';
@@ -28,14 +29,13 @@ const things: Record<string, string> = {
 const thing = (value: string | number | undefined) => things[String(value)] ?? String(value);
 
 export const errorsFr: typeof errorsEn = {
+  ...benchErrorsFr,
   ...dataErrorsFr,
 
   'service/node-unfit': (p) =>
     `Ceci est Node ${p.found} ; le service a besoin de Node 24 (jusqu’à 26.3). Lancez-le par « npm start », qui trouve ou installe le bon.`,
   'service/part-missing': (p) =>
     `Une partie du service n’a pas pu être chargée (${p.part} : ${p.raw}). Lancez « npm ci » dans le dossier du projet, puis recommencez.`,
-  'service/host-not-loopback': (p) =>
-    `STOVEBENCH_HOST vaut « ${p.host} », ce qui laisserait entrer d’autres machines, et il n’y a pas encore d’appairage pour écarter les inconnus. Mettez 127.0.0.1 (ou rien).`,
   'service/port-unreadable': (p) =>
     `STOVEBENCH_PORT vaut « ${p.value} », ce qui n’est pas un port TCP. Donnez un entier de 1 à 65535, par exemple 4280.`,
   'service/time-scale-unreadable': (p) =>
@@ -69,7 +69,7 @@ export const errorsFr: typeof errorsEn = {
   'request/invalid': () =>
     'Une partie de ce qui a été saisi ne peut pas être juste. Corrigez ce qui est nommé ci-dessous et renvoyez.',
   'request/host-refused': (p) =>
-    `Le nom « ${p.host} » n’est pas de ceux auxquels ce service répond. Ouvrez-le par 127.0.0.1 ou localhost.`,
+    `Le nom « ${p.host} » n’est pas de ceux auxquels ce service répond. Sur la machine du banc, ouvrez-le par 127.0.0.1 ou localhost ; sur un téléphone, par l’adresse que montre la machine du banc.`,
   'request/origin-refused': () =>
     'Un autre site web a voulu se servir de ce service, ce qui est refusé. Utilisez la page que le service montre lui-même.',
   'request/failed': () =>

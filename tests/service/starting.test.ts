@@ -84,9 +84,9 @@ test('a data folder that cannot be made stops the start', async () => {
 });
 
 test.each([
-  [{ STOVEBENCH_HOST: '0.0.0.0' }, 'service/host-not-loopback'],
-  [{ STOVEBENCH_HOST: '192.168.1.7' }, 'service/host-not-loopback'],
-  [{ STOVEBENCH_HOST: 'localhost.evil.example' }, 'service/host-not-loopback'],
+  [{ STOVEBENCH_HOST: '0.0.0.0', STOVEBENCH_TLS_CERT: 'bench.pem' }, 'service/certificate-incomplete'],
+  [{ STOVEBENCH_HOST: '0.0.0.0', STOVEBENCH_TLS_KEY: 'bench.key' }, 'service/certificate-incomplete'],
+  [{ STOVEBENCH_TLS_CERT: 'bench.pem', STOVEBENCH_TLS_KEY: 'bench.key' }, 'service/certificate-unused'],
   [{ STOVEBENCH_PORT: '0' }, 'service/port-unreadable'],
   [{ STOVEBENCH_PORT: '70000' }, 'service/port-unreadable'],
   [{ STOVEBENCH_PORT: '42x' }, 'service/port-unreadable'],

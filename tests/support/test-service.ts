@@ -25,7 +25,7 @@ export interface TestService extends Service {
   close(): Promise<void>;
 }
 
-export interface TestServiceOptions extends Partial<Pick<AppOptions, 'folder' | 'pageFolder' | 'demo'>> {
+export interface TestServiceOptions extends Partial<Pick<AppOptions, 'folder' | 'pageFolder' | 'demo' | 'network'>> {
   clock?: FakeClock;
   ports?: InProcessPorts;
   portFactory?: PortFactory;
@@ -43,6 +43,7 @@ export async function testService(options: TestServiceOptions = {}): Promise<Tes
     ports: options.portFactory ?? ports.factory,
     pageFolder: options.pageFolder ?? temporaryFolder(),
     demo: options.demo ?? false,
+    ...(options.network && { network: options.network }),
     onTrouble: (error) => troubles.push(error),
   });
   let closed: Promise<void> | undefined;

@@ -1,0 +1,29 @@
+import type { Pairing, PairingCode } from '../../shared/contract/pairing.ts';
+import { AppError } from '../app-error.ts';
+import { answered, benchOptions, serviceAddress, withBench } from './bench.ts';
+import { type Command, exitCodes, print, readArgs, say, word } from './command.ts';
+
+const options = { ...benchOptions, list: { type: 'boolean' }, revoke: { type: 'string' } } as const;
+
+export const command: Command = {
+  help: () => word('pair'),
+  async run(args) {
+    const { values } = readArgs('pair', options, args);
+    await withBench(values, async (bench) => {
+      // A code of this process would end with it.
+      if (!bench.address) {
+        throw new AppError('command/service-silent', { address: serviceAddress(values), raw: 'not running' });
+      }
+      if (values.revoke !== undefined) {
+        await bench.request('DELETE', `/api/pairing/devices/${encodeURIComponent(values.revoke)}`);
+        return;
+      }
+      const { devices, network } = await answered<Pairing>(bench.request('GET', '/api/pairing'));
+      if (values.list) return print({ devices });
+      if (!network) say(word('nobodyComes'));
+      const code = await answered<PairingCode>(bench.request('POST', '/api/pairing/code'));
+      print({ ...code, addresses: network?.addresses ?? [] });
+    });
+    return exitCodes.done;
+  },
+};

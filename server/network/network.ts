@@ -1,0 +1,85 @@
+import { X509Certificate } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { createServer as createHttp, type RequestListener, type Server } from 'node:http';
+import { createServer as createHttps } from 'node:https';
+import { hostname, networkInterfaces } from 'node:os';
+import { createSecureContext } from 'node:tls';
+import { AppError } from '../app-error.ts';
+import { type Config, isLoopbackHost } from '../config.ts';
+
+const EVERY_ADDRESS = new Set(['0.0.0.0', '::']);
+
+/** How other machines reach the service. */
+export interface Network {
+  secure: boolean;
+  /** Names in lower case that this machine goes by there. */
+  names: ReadonlySet<string>;
+  /** To open on a phone. */
+  addresses(): string[];
+}
+
+interface Certificate {
+  cert: Buffer;
+  key: Buffer;
+  names: string[];
+}
+
+/** What stands open to other machines: a way to describe it and a way to open it. */
+export interface Door extends Network {
+  /** The port that other machines use. */
+  port: number;
+  /** Undefined where the service's own server is the door. */
+  server: ((listener: RequestListener) => Server) | undefined;
+}
+
+/**
+ * The door that the settings ask for; undefined when the service keeps to this machine. This machine itself always comes
+ * in by loopback and plain http, so a certificate, which names the machine as others see it, needs a port of its own.
+ * @throws AppError service/certificate-unreadable
+ */
+export function doorOf({ host, port, certificate: files }: Config): Door | undefined {
+  if (isLoopbackHost(host)) return undefined;
+  const certificate = files && readCertificate(files);
+  const ownPort = certificate ? port + 1 : port;
+  const scheme = certificate ? 'https' : 'http';
+  const name = hostname().toLowerCase();
+  const names = new Set([name, `${name.replace(/\..*$/, '')}.local`, ...(certificate?.names ?? [])]);
+  if (!EVERY_ADDRESS.has(host)) names.add(host.toLowerCase());
+  return {
+    secure: certificate !== undefined,
+    port: ownPort,
+    names,
+    addresses() {
+      const hosts = certificate?.names.length
+        ? certificate.names
+        : EVERY_ADDRESS.has(host)
+          ? networkAddresses()
+          : [host.includes(':') ? `[${host}]` : host];
+      return hosts.map((each) => `${scheme}://${each}:${ownPort}`);
+    },
+    server: certificate
+      ? (listener) => createHttps({ cert: certificate.cert, key: certificate.key }, listener)
+      : EVERY_ADDRESS.has(host)
+        ? undefined
+        : (listener) => createHttp(listener),
+  };
+}
+
+/** Addresses that other machines of the network may know this one by. They change while the service runs. */
+function networkAddresses(): string[] {
+  const all = Object.values(networkInterfaces()).flatMap((entries) => entries ?? []);
+  return all.filter(({ internal, family }) => !internal && family === 'IPv4').map(({ address }) => address);
+}
+
+function readCertificate({ certFile, keyFile }: NonNullable<Config['certificate']>): Certificate {
+  try {
+    const [cert, key] = [readFileSync(certFile), readFileSync(keyFile)];
+    createSecureContext({ cert, key });
+    const stated = new X509Certificate(cert).subjectAltName ?? '';
+    const names = [...stated.matchAll(/DNS:([\w.-]+)/g)].map(([, name = '']) => name.toLowerCase());
+    return { cert, key, names };
+  } catch (error) {
+    const raw = (error as Error).message;
+    throw new AppError('service/certificate-unreadable', { certFile, keyFile, raw }, { cause: error });
+  }
+}

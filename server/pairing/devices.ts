@@ -1,0 +1,102 @@
+import { createHash, randomBytes } from 'node:crypto';
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { z } from 'zod';
+import { type PairedDevice, pairedDeviceSchema } from '../../shared/contract/pairing.ts';
+import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
+
+/** Beside the database and not in it: a backup or a package that is handed on must not carry anybody's way in. */
+const FILE = 'paired-devices.json';
+const TOKEN_BYTES = 32;
+/** Often enough to tell a phone that is used from one that was lost. */
+const SEEN_STEP_MS = 3_600_000;
+
+const fileSchema = z.strictObject({
+  devices: z.array(pairedDeviceSchema.extend({ tokenSha256: z.string().regex(/^[0-9a-f]{64}$/) })),
+});
+type KeptDevice = z.infer<typeof fileSchema>['devices'][number];
+
+/**
+ * The devices that were let in. Only a hash of each token is kept: a token is 256 bits of chance, which nobody can find
+ * from its SHA-256 by trying, so a slow hash would add nothing.
+ */
+export interface Devices {
+  add(name: string | undefined): { device: PairedDevice; token: string };
+  list(): PairedDevice[];
+  /** Whose token it is; notes that the device was here. */
+  find(token: string): PairedDevice | undefined;
+  /** @returns false when there is none of this identity */
+  remove(id: string): boolean;
+}
+
+export function createDevices(folder: string, clock: Clock): Devices {
+  const file = join(folder, FILE);
+  const devices = new Map(readDevices(file).map((device) => [device.tokenSha256, device]));
+
+  function save(): void {
+    const partial = `${file}.partial`;
+    writeFileSync(partial, JSON.stringify({ devices: [...devices.values()] }, null, 2), { mode: 0o600, flush: true });
+    renameSync(partial, file);
+  }
+
+  return {
+    add(name) {
+      const token = randomBytes(TOKEN_BYTES).toString('base64url');
+      const nowMs = clock.wallMs();
+      const device: PairedDevice = {
+        id: newId(nowMs),
+        pairedUtcMs: nowMs,
+        lastSeenUtcMs: nowMs,
+        ...(name && { name }),
+      };
+      devices.set(hashOf(token), { ...device, tokenSha256: hashOf(token) });
+      save();
+      return { device, token };
+    },
+    list: () => [...devices.values()].map(withoutToken),
+    find(token) {
+      const device = devices.get(hashOf(token));
+      if (!device) return undefined;
+      const nowMs = clock.wallMs();
+      if (Math.abs(nowMs - device.lastSeenUtcMs) > SEEN_STEP_MS) {
+        device.lastSeenUtcMs = nowMs;
+        saveIfPossible(save);
+      }
+      return withoutToken(device);
+    },
+    remove(id) {
+      const found = [...devices.values()].find((device) => device.id === id);
+      if (!found) return false;
+      devices.delete(found.tokenSha256);
+      save();
+      return true;
+    },
+  };
+}
+
+/** A full disk must not keep a phone out in the middle of a burn: when it was last here is the least of the worries. */
+function saveIfPossible(save: () => void): void {
+  try {
+    save();
+  } catch {
+    // It is kept with the next change.
+  }
+}
+
+/** No list, or one that cannot be read, means that nobody is paired: a device can always be paired again. */
+function readDevices(file: string): KeptDevice[] {
+  try {
+    return fileSchema.parse(JSON.parse(readFileSync(file, 'utf8'))).devices;
+  } catch {
+    return [];
+  }
+}
+
+function hashOf(token: string): string {
+  return createHash('sha256').update(token).digest('hex');
+}
+
+function withoutToken({ tokenSha256: _, ...device }: KeptDevice): PairedDevice {
+  return device;
+}

@@ -1,0 +1,186 @@
+import { readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { createFakeClock } from '../support/fake-clock.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { type TestService, type TestServiceOptions, testService } from '../support/test-service.ts';
+
+const NETWORK = { secure: false, names: new Set(['bench.test']), addresses: () => ['http://192.168.1.7:4280'] };
+const PHONE = '192.168.1.20';
+
+/** A bench whose network door is open, and a way to ask it as a phone of that network. */
+async function openBench(options: TestServiceOptions = {}) {
+  const service = await testService({ network: NETWORK, ...options });
+  const asPhone = async (
+    method: string,
+    url: string,
+    body?: unknown,
+    { cookie = '', from = PHONE, headers = {} } = {},
+  ) => {
+    const response = await service.app.inject({
+      method: method as 'GET',
+      url,
+      remoteAddress: from,
+      headers: {
+        host: 'bench.test:4280',
+        ...(cookie && { cookie }),
+        ...(body !== undefined && { 'content-type': 'application/json' }),
+        ...headers,
+      },
+      ...(body !== undefined && { payload: JSON.stringify(body) }),
+    });
+    const json = String(response.headers['content-type']).startsWith('application/json') && response.body !== '';
+    return { status: response.statusCode, headers: response.headers, body: json ? response.json() : undefined };
+  };
+  return { ...service, asPhone };
+}
+
+async function codeOf({ call }: Pick<TestService, 'call'>): Promise<string> {
+  return (await call('POST', '/api/pairing/code')).body.code;
+}
+
+/** Pairs a phone and answers its cookie as the browser sends it back. */
+async function pair(bench: Awaited<ReturnType<typeof openBench>>, name?: string) {
+  const answer = await bench.asPhone('POST', '/api/pairing', { code: await codeOf(bench), name });
+  expect(answer.status).toBe(201);
+  const [cookie = ''] = String(answer.headers['set-cookie']).split(';');
+  return { cookie, id: answer.body.id as string };
+}
+
+const wrong = (code: string) => String((Number(code) + 1) % 1e6).padStart(6, '0');
+
+test('a phone enters the code of the bench machine once and is let in from then on, across a restart too', async () => {
+  const folder = temporaryFolder();
+  const bench = await openBench({ folder });
+  const code = await codeOf(bench);
+  expect(code).toMatch(/^\d{6}$/);
+  const answer = await bench.asPhone('POST', '/api/pairing', {
+    code: `${code.slice(0, 3)} ${code.slice(3)}`,
+    name: 'Yard',
+  });
+  expect(answer).toMatchObject({ status: 201, body: { name: 'Yard' } });
+  const set = String(answer.headers['set-cookie']);
+  expect(set).toMatch(/; HttpOnly; SameSite=Strict$/);
+  const [cookie = ''] = set.split(';');
+  expect((await bench.asPhone('GET', '/api/burns', undefined, { cookie })).status).toBe(200);
+  expect((await bench.asPhone('GET', '/api/pairing', undefined, { cookie })).body).toEqual({
+    you: 'paired',
+    network: { secure: false, addresses: ['http://192.168.1.7:4280'] },
+  });
+  await bench.close();
+  const again = await openBench({ folder });
+  expect((await again.asPhone('GET', '/api/burns', undefined, { cookie })).status).toBe(200);
+});
+
+test('what is kept of a token cannot be used as one, and nobody else may read it', async () => {
+  const bench = await openBench();
+  const { cookie } = await pair(bench);
+  const file = join(bench.folder, 'paired-devices.json');
+  const kept = readFileSync(file, 'utf8');
+  expect(kept).not.toContain(cookie.split('=')[1]);
+  expect(statSync(file).mode & 0o077).toBe(0);
+  const { tokenSha256 } = JSON.parse(kept).devices[0];
+  const stolen = { cookie: `stovebench-device=${tokenSha256}` };
+  expect((await bench.asPhone('GET', '/api/burns', undefined, stolen)).status).toBe(401);
+});
+
+test.each([
+  ['GET', '/api/burns'],
+  ['GET', '/%61pi/burns'],
+  ['GET', '/api/health'],
+  ['GET', '/api/stream'],
+  ['GET', '/api/openapi.json'],
+  ['GET', '/api/kettles'],
+  ['POST', '/api/stoves'],
+  ['POST', '/api/pairing/code'],
+  ['HEAD', '/api/burns'],
+])('a stranger is refused %s %s', async (method, path) => {
+  const { asPhone } = await openBench();
+  const answer = await asPhone(method, path, method === 'POST' ? { name: 'Heron' } : undefined);
+  expect(answer.status).toBe(401);
+  if (method !== 'HEAD')
+    expect(answer.body).toMatchObject({ code: 'pairing/needed', message: expect.stringContaining('code') });
+});
+
+test('a stranger gets the page, which asks for the code, and learns nothing else', async () => {
+  const pageFolder = temporaryFolder({ 'index.html': '<!doctype html>', 'icon.svg': '<svg/>' });
+  const { asPhone, call } = await openBench({ pageFolder });
+  await call('POST', '/api/pairing/code');
+  expect((await asPhone('GET', '/')).status).toBe(200);
+  expect((await asPhone('GET', '/icon.svg')).status).toBe(200);
+  expect((await asPhone('GET', '/api/pairing')).body).toEqual({ you: 'stranger' });
+});
+
+test('the bench machine needs no pairing, by loopback only and not through somebody who passes requests on', async () => {
+  const { asPhone, call } = await openBench();
+  expect((await call('GET', '/api/burns')).status).toBe(200);
+  const passedOn = { 'x-forwarded-for': PHONE };
+  expect((await call('GET', '/api/burns', undefined, passedOn)).status).toBe(401);
+  // By a name of the network, as through a tunnel, even a connection from here is a stranger's.
+  expect((await asPhone('GET', '/api/burns', undefined, { from: '127.0.0.1' })).status).toBe(401);
+  const pretending = { headers: { host: 'localhost:4280' } };
+  expect((await asPhone('GET', '/api/burns', undefined, pretending)).status).toBe(401);
+});
+
+test('a name that this machine does not go by is refused before anything else', async () => {
+  const { asPhone } = await openBench();
+  const foreign = { headers: { host: 'bench.test.evil.example' } };
+  expect((await asPhone('GET', '/', undefined, foreign)).body.code).toBe('request/host-refused');
+  const origin = { headers: { origin: 'http://evil.example' } };
+  expect((await asPhone('POST', '/api/pairing', { code: '1' }, origin)).body.code).toBe('request/origin-refused');
+});
+
+test('a code is good once, for five minutes, and a new one voids the one before', async () => {
+  const clock = createFakeClock();
+  const bench = await openBench({ clock });
+  const tryCode = async (code: string) => (await bench.asPhone('POST', '/api/pairing', { code })).body.code;
+  const first = await codeOf(bench);
+  expect(await tryCode(first)).toBeUndefined();
+  expect(await tryCode(first)).toBe('pairing/no-code');
+  const second = await codeOf(bench);
+  clock.advance(299_000);
+  expect((await bench.call('GET', '/api/pairing')).body.code).toEqual({ code: second, leftS: 1 });
+  clock.advance(1000);
+  expect(await tryCode(second)).toBe('pairing/no-code');
+  expect((await bench.call('GET', '/api/pairing')).body.code).toBeUndefined();
+  const third = await codeOf(bench);
+  await bench.call('DELETE', '/api/pairing/code');
+  expect(await tryCode(third)).toBe('pairing/no-code');
+});
+
+test('a device that guesses is held off for ten minutes, though the code be right then, while others go on', async () => {
+  const clock = createFakeClock();
+  const bench = await openBench({ clock });
+  const code = await codeOf(bench);
+  const tryCode = async (typed: string, from = PHONE) =>
+    (await bench.asPhone('POST', '/api/pairing', { code: typed }, { from })).body.code;
+  for (let tries = 0; tries < 5; tries++) expect(await tryCode(wrong(code))).toBe('pairing/code-wrong');
+  expect(await tryCode(code)).toBe('pairing/too-many-tries');
+  expect(await tryCode(code, '192.168.1.21')).toBeUndefined();
+  clock.advance(600_000);
+  expect(await tryCode(await codeOf(bench))).toBeUndefined();
+});
+
+test('after twenty wrong guesses from anywhere the code itself is void', async () => {
+  const bench = await openBench();
+  const code = await codeOf(bench);
+  for (let tries = 0; tries < 20; tries++) {
+    const from = `192.168.1.${100 + tries}`;
+    await bench.asPhone('POST', '/api/pairing', { code: wrong(code) }, { from });
+  }
+  expect((await bench.asPhone('POST', '/api/pairing', { code })).body.code).toBe('pairing/no-code');
+});
+
+test('a device sent away is out at once, and only the bench machine sends away', async () => {
+  const bench = await openBench();
+  const lost = await pair(bench, 'lost phone');
+  const other = await pair(bench);
+  const path = `/api/pairing/devices/${lost.id}`;
+  expect((await bench.asPhone('DELETE', path, undefined, other)).body.code).toBe('pairing/bench-only');
+  expect((await bench.asPhone('POST', '/api/pairing/code', undefined, other)).body.code).toBe('pairing/bench-only');
+  expect((await bench.call('DELETE', path)).status).toBe(204);
+  expect((await bench.asPhone('GET', '/api/burns', undefined, lost)).body.code).toBe('pairing/needed');
+  expect((await bench.asPhone('GET', '/api/burns', undefined, other)).status).toBe(200);
+  expect((await bench.call('GET', '/api/pairing')).body.devices).toEqual([expect.objectContaining({ id: other.id })]);
+  expect((await bench.call('DELETE', path)).body.code).toBe('pairing/device-not-found');
+});
