@@ -3,6 +3,7 @@
  */
 import type { MarkKind } from '../contract/marks.ts';
 import { describeEn } from './page-describe.en.ts';
+import { pairEn } from './page-pair.en.ts';
 import { readEn } from './page-read.en.ts';
 import { rigEn } from './page-rig.en.ts';
 
@@ -243,6 +244,7 @@ export const pageEn = {
   },
 
   describe: describeEn,
+  pair: pairEn,
   read: readEn,
   rig: rigEn,
 };

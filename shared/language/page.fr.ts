@@ -1,6 +1,7 @@
 /** La page en français : cadre, flambée en cours, appels, repères. */
 import type { pageEn } from './page.en.ts';
 import { describeFr } from './page-describe.fr.ts';
+import { pairFr } from './page-pair.fr.ts';
 import { readFr } from './page-read.fr.ts';
 import { rigFr } from './page-rig.fr.ts';
 
@@ -238,6 +239,7 @@ export const pageFr: typeof pageEn = {
   },
 
   describe: describeFr,
+  pair: pairFr,
   read: readFr,
   rig: rigFr,
 };

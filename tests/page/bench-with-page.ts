@@ -4,6 +4,7 @@ import { buildApp } from '../../server/app.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { keepRecord } from '../../server/burns/keep-record.ts';
 import { createRealClock } from '../../server/clock.ts';
+import type { Network } from '../../server/network/network.ts';
 import { createBenchBoard } from '../../server/simulator/bench-board.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
@@ -27,7 +28,13 @@ export interface BenchWithPage {
 }
 
 /** The whole service on a port and data of this test's own, serving the page; its clock runs `timeScale` times as fast. */
-export async function benchWithPage({ timeScale = 1 }: { timeScale?: number } = {}): Promise<BenchWithPage> {
+export async function benchWithPage({
+  timeScale = 1,
+  network,
+}: {
+  timeScale?: number;
+  network?: Network;
+} = {}): Promise<BenchWithPage> {
   await ensurePageBuilt(() => undefined);
   const folder = temporaryFolder();
   const open = () =>
@@ -36,6 +43,7 @@ export async function benchWithPage({ timeScale = 1 }: { timeScale?: number } = 
       pageFolder: `${repositoryRoot}/dist/web`,
       clock: createRealClock(timeScale),
       ports: serialPortFactory,
+      ...(network && { network }),
     });
   let service = await open();
   service.resume();

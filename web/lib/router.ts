@@ -13,6 +13,7 @@ export type Route =
   | { at: 'rig' }
   | { at: 'shelf'; kind?: string; id?: string }
   | { at: 'settings' }
+  | { at: 'phones' }
   | { at: 'cautions' }
   | { at: 'unknown' };
 
@@ -46,6 +47,7 @@ export function parseRoute(hash: string): Route {
       return { at: 'shelf', ...(second && { kind: second }), ...(third && { id: third }) };
     case 'rig':
     case 'settings':
+    case 'phones':
     case 'cautions':
       return { at: head };
     default:

@@ -31,6 +31,11 @@ export function onLive<K extends LiveEvent['type']>(type: K, hear: (event: Event
   return () => group.delete(hear as Listener);
 }
 
+/** Try again now: something has changed. */
+export function reconnect(): void {
+  open();
+}
+
 /** Open the stream and keep it open while the page is visible. Call once. */
 export function startConnection(): void {
   document.addEventListener('visibilitychange', () => {

@@ -12,7 +12,7 @@ import { type OutboxEntry, type OutboxStore, openOutboxStore } from '../lib/outb
 import { noteArrival } from './arrivals.ts';
 import { link, onLive } from './connection.ts';
 import { keepMark, keepWeighing } from './open-burn.ts';
-import { call } from './service.ts';
+import { call, isUnpaired } from './service.ts';
 
 export const outbox = signal<readonly OutboxEntry[]>([]);
 /** False where the browser keeps nothing: entries then live only as long as the page. */
@@ -98,7 +98,8 @@ async function deliverAll(): Promise<void> {
       accept(next, await call<KeptMark | KeptWeighing>(next.method, next.path, next.body));
       await drop(next);
     } catch (cause) {
-      if (!(cause instanceof Refusal)) return;
+      // A device that was sent away keeps its entries until it is paired again.
+      if (!(cause instanceof Refusal) || isUnpaired(cause)) return;
       if (isAlreadyGone(next, cause)) await drop(next);
       else await replace({ ...next, refusal: cause.problem satisfies Problem });
     } finally {

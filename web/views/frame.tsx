@@ -5,11 +5,13 @@ import type { Route } from '../lib/router.ts';
 import { notice } from '../state/announce.ts';
 import { say } from '../state/catalogue.ts';
 import { route } from '../state/route.ts';
+import { isPaired } from '../state/service.ts';
 import { CautionsScreen } from './cautions.tsx';
 import { ErrorFence } from './kit/error-fence.tsx';
 import { Later } from './later.tsx';
 import { LinkBanner } from './link-banner.tsx';
 import { Now } from './now.tsx';
+import { EnterCode } from './pair/enter-code.tsx';
 import { LiveBurn } from './run/live-burn.tsx';
 import { Settings } from './settings.tsx';
 
@@ -29,6 +31,13 @@ export function Frame(): VNode {
       scrollTo(0, 0);
     }
   }, [address]);
+  if (!isPaired.value) {
+    return (
+      <main>
+        <EnterCode />
+      </main>
+    );
+  }
   return (
     <>
       <header class="masthead">
@@ -50,7 +59,7 @@ export function Frame(): VNode {
               ['#/compare', words.nav.compare, ['compare']],
               ['#/rig', words.nav.rig, ['rig']],
               ['#/shelf', words.nav.shelf, ['shelf']],
-              ['#/settings', words.nav.settings, ['settings', 'cautions']],
+              ['#/settings', words.nav.settings, ['settings', 'phones', 'cautions']],
             ] as const
           ).map(([href, text, at]) => (
             <a key={href} href={href} aria-current={(at as readonly string[]).includes(here.at) ? 'page' : undefined}>
@@ -96,6 +105,8 @@ function Screen({ route: here }: { route: Route }): VNode {
       return <Later part="describing" pick={({ Shelf }) => Shelf} with={{ kind: here.kind }} />;
     case 'settings':
       return <Settings />;
+    case 'phones':
+      return <Later part="phones" pick={({ Phones }) => Phones} with={{}} />;
     case 'cautions':
       return <CautionsScreen />;
     default:

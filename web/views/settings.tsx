@@ -69,6 +69,9 @@ export function Settings(): VNode {
       />
       {!isSecureContext && <p class="quiet">{words.plain}</p>}
       <p>
+        <a href="#/phones">{say().pair.link}</a>
+      </p>
+      <p>
         <a href="#/cautions">{say().cautions.read}</a>
       </p>
       {health.value && <p class="quiet">{words.about({ version: health.value.version })}</p>}

@@ -1,0 +1,76 @@
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { MAPPED_HOST, type OpenPage, test } from '../support/browser.ts';
+import { complaints, overflow } from './accessible.ts';
+import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+/** A bench that phones reach under the mapped host name, as they reach one on a network: by name, over plain http. */
+async function openBench() {
+  const names = new Set([MAPPED_HOST]);
+  const bench = await benchWithPage({ network: { secure: false, names, addresses: () => [`http://${MAPPED_HOST}`] } });
+  return { bench, phoneUrl: `http://${MAPPED_HOST}:${bench.port}/` };
+}
+
+// What a browser says of its own accord about a refusal, a stream that ends, and a header meant for secure addresses.
+const expectedErrors = [/Failed to load resource/, /net::ERR/, /Cross-Origin-Opener-Policy header has been ignored/];
+
+const asPhone = (openPage: OpenPage, url: string, language: 'en' | 'fr' = 'en') =>
+  openPage(url, { width: 390, language, expectedErrors });
+
+async function shownCode(page: Page): Promise<string> {
+  return (await page.locator('.pairing-code').textContent()) ?? '';
+}
+
+test('a phone is let in by the code of the bench machine, stays in, and is sent away', async ({ openPage }) => {
+  const { bench, phoneUrl } = await openBench();
+  const [kept] = await keepHeronBurns(bench, [4]);
+  const laptop = await openPage(`${bench.url}#/settings`, { expectedErrors });
+  await laptop.getByRole('link', { name: 'Phones on the network' }).click();
+  await laptop.getByText(`http://${MAPPED_HOST}`).waitFor();
+  await laptop.getByRole('button', { name: 'Show a code' }).click();
+  const code = await shownCode(laptop);
+  expect(await complaints(laptop)).toEqual([]);
+
+  const phone = await asPhone(openPage, `${phoneUrl}#/burns`);
+  await phone.getByRole('heading', { name: 'Pair this device with the bench' }).waitFor();
+  expect(await phone.getByText(kept!.title).count()).toBe(0);
+  expect(await phone.getByText('It cannot be installed').count()).toBe(1);
+  expect([await complaints(phone), await overflow(phone)]).toEqual([[], 0]);
+  await phone.getByLabel('The six figures').fill('12');
+  await phone.getByRole('button', { name: 'Pair' }).tap();
+  await phone.getByText('Enter the six figures').waitFor();
+  await phone.getByLabel('The six figures').fill(code === '000 000' ? '111111' : '000000');
+  await phone.getByRole('button', { name: 'Pair' }).tap();
+  await phone.getByText('That is not the code.').waitFor();
+  await phone.getByLabel('The six figures').fill(code);
+  await phone.getByLabel('A name for this device').fill('Yard phone');
+  await phone.getByRole('button', { name: 'Pair' }).tap();
+  await phone.getByText(kept!.title).first().waitFor();
+  await phone.reload();
+  await phone.getByText(kept!.title).first().waitFor();
+
+  await laptop.getByText('Yard phone').waitFor();
+  await patiently(() => laptop.locator('.pairing-code').count()).toBe(0);
+  laptop.on('dialog', (dialog) => void dialog.accept());
+  await laptop.getByRole('button', { name: 'Send away: Yard phone' }).click();
+  await laptop.getByText('No phone is paired yet.').waitFor();
+  // The stream of the phone ends with its right to be here, so that it hears of it by itself.
+  await phone.getByRole('heading', { name: 'Pair this device with the bench' }).waitFor();
+});
+
+test('a phone that reads French is asked in French, and a bench kept to itself says how to let phones in', async ({
+  openPage,
+}) => {
+  const { phoneUrl } = await openBench();
+  const phone = await asPhone(openPage, phoneUrl, 'fr');
+  await phone.getByRole('heading', { name: 'Appairer cet appareil avec le banc' }).waitFor();
+  await phone.getByLabel('Les six chiffres').fill('123456');
+  await phone.getByRole('button', { name: 'Appairer' }).tap();
+  await phone.getByText('Aucun code n’est valable en ce moment.').waitFor();
+
+  const closed = await benchWithPage();
+  const laptop = await openPage(`${closed.url}#/phones`);
+  await laptop.getByText('STOVEBENCH_HOST=0.0.0.0').waitFor();
+  expect(await laptop.getByRole('button', { name: 'Show a code' }).count()).toBe(0);
+});
