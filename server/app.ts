@@ -12,6 +12,7 @@ import type { Clock } from './clock.ts';
 import { newId } from './identifiers.ts';
 import { createImports } from './imports/imports.ts';
 import { createStagedFiles } from './imports/staged-files.ts';
+import { createLabelClock } from './label-clock.ts';
 import { createEventStreams } from './live/event-stream.ts';
 import { createHub } from './live/hub.ts';
 import type { Network } from './network/network.ts';
@@ -20,6 +21,7 @@ import { answerRoutes } from './routes/answers.ts';
 import { backupRoutes } from './routes/backups.ts';
 import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
+import { clockRoutes } from './routes/clock.ts';
 import { comparisonRoutes } from './routes/comparisons.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { exportRoutes } from './routes/exports.ts';
@@ -65,7 +67,8 @@ export interface Service {
  * @throws AppError store/... when the data folder cannot be used
  */
 export async function buildApp(options: AppOptions): Promise<Service> {
-  const { clock, folder } = options;
+  const { folder } = options;
+  const clock = createLabelClock(options.clock);
   const onTrouble = options.onTrouble ?? ((error: unknown) => reportTrouble(error, folder));
   const store = openStore(folder, { nowMs: clock.wallMs });
   const hub = createHub(newId(clock.wallMs()));
@@ -100,9 +103,11 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     demo: options.demo ?? false,
     timeScale: clock.scale,
     serviceUtcMs: clock.wallMs(),
+    clockSource: clock.source(),
     simulatorAvailable: false,
   }));
   pairingRoutes(app, pairing, options.network);
+  clockRoutes(app, clock, burns.life.label);
   streamRoutes(app, streams, pairing);
   boardRoutes(app, burns.bench, () => burns.bridge.listPorts());
   shelfRoutes(app, createShelf(store), clock);

@@ -3,8 +3,8 @@ import type { Bench } from '../bench/bench.ts';
 import { createBench } from '../bench/bench.ts';
 import { type Bridge, createBridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
-import type { Clock } from '../clock.ts';
 import { newId } from '../identifiers.ts';
+import type { LabelClock } from '../label-clock.ts';
 import type { Hub } from '../live/hub.ts';
 import { createScanFeed } from '../live/scan-feed.ts';
 import type { KeptDocument, Store } from '../store/store.ts';
@@ -27,7 +27,7 @@ import { createSummaries, type SmallCurve, type Summaries } from './summaries.ts
 
 export interface BurnsContext {
   store: Store;
-  clock: Clock;
+  clock: LabelClock;
   hub: Hub;
   ports: PortFactory;
   onTrouble(error: unknown): void;

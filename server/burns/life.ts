@@ -2,8 +2,8 @@ import type { z } from 'zod';
 import type { createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { AppError } from '../app-error.ts';
-import type { Clock } from '../clock.ts';
 import { newId } from '../identifiers.ts';
+import type { LabelClock } from '../label-clock.ts';
 import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
 import { requirePart } from './entry-rules.ts';
@@ -33,7 +33,7 @@ export interface Rig {
 
 export interface LifeContext {
   store: Store;
-  clock: Clock;
+  clock: LabelClock;
   time: BurnTime;
   rig: Rig;
   /** Called after a burn has begun to record; `again` when it had ended before. */
@@ -48,6 +48,8 @@ export interface Life {
   edit(id: string, change: BurnEdit): KeptDocument<'burn'>;
   /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
   addChannels(burnId: string, channels: readonly Channel[]): void;
+  /** The machine has learnt what time it is: dates the burns that run without one. */
+  label(): void;
   /** @throws AppError burn/not-removable for a measured burn that has readings */
   remove(id: string): void;
 }
@@ -72,13 +74,20 @@ export function createLife(context: LifeContext): Life {
       origin: context.rig.simulated() ? 'simulated' : body.origin,
       startedUtcMs: clock.wallMs(),
       zone: body.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
-      clockSource: 'machine',
+      clockSource: clock.source(),
       channels: context.rig.channels(),
     };
   }
 
+  /** A burn that began on a machine without a clock gets its date as soon as there is one. */
+  function dated(id: string, body: BurnBody): BurnBody {
+    const elapsedUs = time.now(id);
+    if (body.clockSource !== 'none' || clock.source() === 'none' || elapsedUs === undefined) return body;
+    return { ...body, startedUtcMs: Math.round(clock.wallMs() - elapsedUs / 1000), clockSource: clock.source() };
+  }
+
   function stopped(id: string, body: BurnBody): BurnBody {
-    return { ...body, endedElapsedUs: time.now(id) };
+    return { ...dated(id, body), endedElapsedUs: time.now(id) };
   }
 
   function follow(before: Status | undefined, burn: KeptDocument<'burn'>): void {
@@ -134,6 +143,15 @@ export function createLife(context: LifeContext): Life {
       context.onChanged(
         store.documents.revise('burn', burnId, { expectedVersion: version, body: { ...body, channels: all } }),
       );
+    },
+
+    label() {
+      for (const id of time.running()) {
+        const { body, version } = findBurn(store, id);
+        const next = dated(id, body);
+        if (next !== body)
+          context.onChanged(store.documents.revise('burn', id, { expectedVersion: version, body: next }));
+      }
     },
 
     remove(id) {

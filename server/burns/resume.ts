@@ -1,5 +1,5 @@
 import type { ScanEvent } from '../bridge/bridge.ts';
-import type { Clock } from '../clock.ts';
+import type { LabelClock } from '../label-clock.ts';
 import type { KeptDocument, Scan, Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
 
@@ -20,7 +20,7 @@ export interface Resume {
   byBoard(scan: ScanEvent): void;
 }
 
-export function createResume(store: Store, clock: Clock, time: BurnTime): Resume {
+export function createResume(store: Store, clock: LabelClock, time: BurnTime): Resume {
   const waiting = new Map<string, Map<string, Scan>>();
 
   return {
@@ -37,7 +37,8 @@ export function createResume(store: Store, clock: Clock, time: BurnTime): Resume
         ...[...latest.values()].map(({ elapsedUs }) => elapsedUs),
         ...momentsOf(store, burn.id),
       );
-      const byWallUs = (clock.wallMs() - (burn.body.startedUtcMs ?? 0)) * 1000;
+      const bothKnown = clock.source() !== 'none' && burn.body.clockSource !== 'none';
+      const byWallUs = bothKnown ? (clock.wallMs() - (burn.body.startedUtcMs ?? 0)) * 1000 : 0;
       const elapsedUs = Math.max(lastUs + LEAST_STEP_US, byWallUs);
       time.start(burn.id, clock.monotonicUs() - elapsedUs);
       waiting.set(burn.id, latest);

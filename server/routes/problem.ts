@@ -24,6 +24,7 @@ const statusOf: Partial<Record<ErrorCode, number>> = {
   'pairing/no-code': 403,
   'pairing/too-many-tries': 429,
   'pairing/device-not-found': 404,
+  'clock/not-needed': 409,
   'store/conflict': 409,
   'store/full': 507,
   'store/folder-not-writable': 507,

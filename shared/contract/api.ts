@@ -33,13 +33,22 @@ export type Problem = z.infer<typeof problemSchema>;
 
 /* ---- health ---- */
 
+export const offeredClockSchema = z.strictObject({ utcMs: z.int().describe('UTC milliseconds since 1970') });
+
+export const serviceClockSchema = z.strictObject({
+  serviceUtcMs: z.int(),
+  clockSource: z
+    .enum(['machine', 'phone', 'none'])
+    .describe('none: the machine has no clock, and nobody has offered one'),
+});
+
 export const healthSchema = z.strictObject({
+  ...serviceClockSchema.shape,
   status: z.literal('ok'),
   version: z.string(),
   epoch: z.string().describe('new at every start of the service'),
   demo: z.boolean(),
   timeScale: z.number(),
-  serviceUtcMs: z.int(),
   simulatorAvailable: z.boolean(),
 });
 export type Health = z.infer<typeof healthSchema>;

@@ -5,6 +5,7 @@ import { say } from '../state/catalogue.ts';
 import { link } from '../state/connection.ts';
 import { drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
 import { markWords } from './kit/mark-words.ts';
+import { ClockOffer } from './pair/clock-offer.tsx';
 
 /** Says at once when the service is away, what waits on this device, and what was refused. */
 export function LinkBanner(): VNode {
@@ -20,6 +21,7 @@ export function LinkBanner(): VNode {
           {waiting.length > 0 && <b>{words.waiting({ count: waiting.length })}</b>}
         </p>
       )}
+      <ClockOffer />
       {refused.map((entry) => (
         <p class="banner refused" key={entry.seq}>
           <span>{words.refused({ what: entryWords(entry), why: entry.refusal?.message ?? '' })}</span>

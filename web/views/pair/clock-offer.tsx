@@ -1,0 +1,30 @@
+/** A bench machine without a clock is offered this device's. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { say } from '../../state/catalogue.ts';
+import { language } from '../../state/preferences.ts';
+import { askHealth, call, health } from '../../state/service.ts';
+import { sentenceFor } from '../kit/use-load.ts';
+
+export function ClockOffer(): VNode | null {
+  const words = say().pair;
+  const problem = useSignal<string | undefined>(undefined);
+  if (health.value?.clockSource !== 'none') return null;
+  const give = async () => {
+    try {
+      await call('POST', '/clock', { utcMs: Date.now() });
+      await askHealth();
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  const time = new Intl.DateTimeFormat(language.value, { dateStyle: 'full', timeStyle: 'short' }).format(new Date());
+  return (
+    <p class="banner">
+      <span>{problem.value ?? words.noClock({ time })}</span>
+      <button type="button" onClick={() => void give()}>
+        {words.giveClock}
+      </button>
+    </p>
+  );
+}
