@@ -34,8 +34,11 @@ import { pairingRoutes } from './routes/pairing.ts';
 import { answerError } from './routes/problem.ts';
 import { reportRoutes } from './routes/reports.ts';
 import { shelfRoutes } from './routes/shelf.ts';
+import { simulatedRoutes } from './routes/simulated.ts';
 import { streamRoutes } from './routes/stream.ts';
 import { type App, useZod } from './routes/validation.ts';
+import { createBoardOnRequest } from './samples/board-on-request.ts';
+import { portsWithLeads } from './simulator/simulated-board.ts';
 import { terminalLanguage } from './start-up.ts';
 import { openStore } from './store/open-store.ts';
 import { readable } from './store/sqlite-errors.ts';
@@ -72,12 +75,13 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const onTrouble = options.onTrouble ?? ((error: unknown) => reportTrouble(error, folder));
   const store = openStore(folder, { nowMs: clock.wallMs });
   const hub = createHub(newId(clock.wallMs()));
+  const ports = portsWithLeads(options.ports);
   const burns = createBurns({
     store,
     clock,
     hub,
     onTrouble,
-    ports: options.ports,
+    ports: ports.factory,
   });
   const streams = createEventStreams(hub, burns.snapshot);
 
@@ -104,10 +108,12 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     timeScale: clock.scale,
     serviceUtcMs: clock.wallMs(),
     clockSource: clock.source(),
-    simulatorAvailable: false,
+    simulatorAvailable: !options.demo,
   }));
   pairingRoutes(app, pairing, options.network);
   clockRoutes(app, clock, burns.life.label);
+  const simulatedBoard = createBoardOnRequest({ store, clock, hub, bench: burns.bench, plug: ports.plug });
+  simulatedRoutes(app, { store, burns, board: simulatedBoard, demo: options.demo ?? false });
   streamRoutes(app, streams, pairing);
   boardRoutes(app, burns.bench, () => burns.bridge.listPorts());
   shelfRoutes(app, createShelf(store), clock);
@@ -134,12 +140,20 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   await pageRoutes(app, options.pageFolder);
 
   app.addHook('onClose', async () => {
+    await simulatedBoard.close();
     await burns.close();
     await backupAnalyst.close();
     await stopSealing();
     store.close();
   });
-  return { app, store, resume: burns.resume };
+  return {
+    app,
+    store,
+    resume() {
+      if (!options.demo) simulatedBoard.restore().catch(onTrouble);
+      burns.resume();
+    },
+  };
 }
 
 function reportTrouble(error: unknown, folder: string): void {

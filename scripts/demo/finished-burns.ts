@@ -1,27 +1,17 @@
-import { keepRecord } from '../../server/burns/keep-record.ts';
-import { toBurnRecord } from '../../server/simulator/burn-record.ts';
-import { heronBurns } from '../../server/simulator/heron.ts';
-import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
+import { keepSampleBurns } from '../../server/samples/sample-burns.ts';
 import type { Store } from '../../server/store/store.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 
-/**
- * Simulates the Heron's eight finished burns and keeps them as any other burn is kept. Those that are there already stay as
- * they are, with whatever somebody has changed in them.
- * @param say takes a line of progress
- */
+/** @param say takes a line of progress */
 export async function keepFinishedBurns(store: Store, say: (line: string) => void): Promise<void> {
-  const burns = heronBurns();
-  for (const [place, { scenario, seed, errors, description }] of burns.entries()) {
-    if (store.documents.get('burn', description.id)) continue;
-    say(`simulating burn ${place + 1} of ${burns.length}: ${description.title}`);
-    const record = toBurnRecord(simulateBurn(scenario, seed, errors), description);
-    await keepRecord(store, record);
+  await keepSampleBurns(store, (record, left) => {
+    say(`simulated ${record.title}${left > 0 ? `, ${left} more to come` : ''}`);
     placeProbes(store, record.channels);
-  }
+  });
 }
 
 /** The probes of the bench board stay where they sat in the finished burns. */
-function placeProbes(store: Store, channels: ReturnType<typeof toBurnRecord>['channels']): void {
+function placeProbes(store: Store, channels: BurnRecord['channels']): void {
   for (const channel of channels) {
     const { boardId, index } = channel;
     if (boardId === undefined || index === undefined) continue;

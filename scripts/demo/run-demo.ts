@@ -5,12 +5,12 @@ import { readConfig } from '../../server/config.ts';
 import { closeOnSignals, serve } from '../../server/serve.ts';
 import { heronLiveBurn } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';
+import { portsWithLeads, switchOnBoard } from '../../server/simulator/simulated-board.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { removeFolder, takeFolder } from './demo-folder.ts';
 import { endAbandonedBurns, keepFinishedBurns } from './finished-burns.ts';
 import { createLiveBurn } from './live-burn.ts';
 import { demoFolder, readOptions } from './options.ts';
-import { portsWithLeads, switchOnBoard } from './simulated-board.ts';
 
 /** An hour passes in two minutes: slow enough to read, fast enough to see the whole burn. */
 const USUAL_TIME_SCALE = '30';

@@ -52,7 +52,11 @@ export function createShelf(store: Store): Shelf {
   }
 
   return {
-    list: (kind) => documents.list(documentKinds[kind]).map(asThing),
+    list: (kind) =>
+      documents
+        .list(documentKinds[kind])
+        .filter(({ withdrawn }) => !withdrawn)
+        .map(asThing),
     get: (kind, id) => asThing(newest(kind, id)),
     history(kind, id) {
       newest(kind, id);

@@ -25,6 +25,8 @@ const statusOf: Partial<Record<ErrorCode, number>> = {
   'pairing/too-many-tries': 429,
   'pairing/device-not-found': 404,
   'clock/not-needed': 409,
+  'simulator/not-in-demo': 409,
+  'simulator/burn-running': 409,
   'store/conflict': 409,
   'store/full': 507,
   'store/folder-not-writable': 507,

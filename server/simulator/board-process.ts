@@ -1,7 +1,7 @@
 /**
  * A simulated board in a process of its own, on a real pseudo-terminal.
  *
- *   board-process.ts [--burn live|1..8] [--seed TEXT] [--link PATH] [--identity UUID]
+ *   board-process.ts [--burn live|1..8] [--seed TEXT] [--link PATH] [--identity UUID] [--boot N]
  *
  * Speed: STOVEBENCH_TIME_SCALE. One JSON object a line: events on standard output (`plugged` with the path to open, `action` for
  * everything the simulated person does, `weighed` with the exact masses after fire out, `unplugged`, `refused`), commands on standard input (see board-commands.ts). Ends with
@@ -24,6 +24,7 @@ const { values } = parseArgs({
     seed: { type: 'string' },
     link: { type: 'string' },
     identity: { type: 'string', default: heronBoardId },
+    boot: { type: 'string', default: '0' },
   },
 });
 
@@ -48,7 +49,7 @@ const benchBoard = createBenchBoard({
     tell({ event: 'action', action });
     if (action.kind === 'fireOut') clock.setTimer(scenario.plan.weighWaterAfterS * 1000, weigh);
   },
-  settings: { identity: values.identity },
+  settings: { identity: values.identity, boot: Number(values.boot) },
 });
 let plugged = false;
 

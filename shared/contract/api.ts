@@ -53,6 +53,10 @@ export const healthSchema = z.strictObject({
 });
 export type Health = z.infer<typeof healthSchema>;
 
+/** The invented burns that show what a bench looks like after a while. */
+export const samplesSchema = z.strictObject({ kept: z.int().nonnegative(), of: z.int().positive() });
+export type Samples = z.infer<typeof samplesSchema>;
+
 /* ---- boards ---- */
 
 export const plainFormatSchema = z.strictObject({

@@ -1,12 +1,12 @@
 import { spawn } from 'node:child_process';
-import { join } from 'node:path';
+import { extname, join } from 'node:path';
 import { createInterface } from 'node:readline';
-import type { PortFactory } from '../../server/bridge/port.ts';
-import type { Clock } from '../../server/clock.ts';
-import { createBenchBoard } from '../../server/simulator/bench-board.ts';
-import { type HeronBurn, heronBoardId } from '../../server/simulator/heron.ts';
-import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts';
-import type { Action } from '../../server/simulator/operator.ts';
+import type { PortFactory } from '../bridge/port.ts';
+import type { Clock } from '../clock.ts';
+import { createBenchBoard } from './bench-board.ts';
+import { type HeronBurn, heronBoardId } from './heron.ts';
+import { createInProcessPorts } from './in-process-ports.ts';
+import type { Action } from './operator.ts';
 
 export interface SimulatedBoard {
   /** Where to attach it. */
@@ -15,6 +15,9 @@ export interface SimulatedBoard {
   through: 'pseudoTerminal' | 'thisProcess';
   switchOff(): Promise<void>;
 }
+
+/** How its lead is called where the system has no pseudo-terminals. */
+export const IN_PROCESS_PATH = 'simulated-board';
 
 export interface SimulatedBoardOptions {
   burn: HeronBurn;
@@ -53,8 +56,9 @@ export async function switchOnBoard(
 }
 
 function inItsOwnProcess({ link, clock, onAction }: SimulatedBoardOptions): Promise<SimulatedBoard | undefined> {
-  const script = join(import.meta.dirname, '..', '..', 'server', 'simulator', 'board-process.ts');
-  const child = spawn(process.execPath, [script, '--burn', 'live', '--link', link], {
+  // The installed package runs compiled files, the checkout runs these.
+  const script = join(import.meta.dirname, `board-process${extname(import.meta.filename)}`);
+  const child = spawn(process.execPath, [script, '--burn', 'live', '--link', link, '--boot', String(bootNow())], {
     stdio: ['pipe', 'pipe', 'inherit'],
     env: { ...process.env, STOVEBENCH_TIME_SCALE: String(clock.scale) },
   });
@@ -82,9 +86,15 @@ function inThisProcess(
   { burn: { scenario, seed, errors }, clock, onAction }: SimulatedBoardOptions,
   plug: ReturnType<typeof portsWithLeads>['plug'],
 ): SimulatedBoard {
-  const path = 'simulated-board';
-  const board = createBenchBoard({ scenario, seed, errors, clock, onAction, settings: { identity: heronBoardId } });
+  const path = IN_PROCESS_PATH;
+  const settings = { identity: heronBoardId, boot: bootNow() };
+  const board = createBenchBoard({ scenario, seed, errors, clock, onAction, settings });
   board.plugInto(plug(path));
   board.board.switchOn();
   return { path, through: 'thisProcess', switchOff: () => board.switchOff() };
+}
+
+/** A real board counts its starts in a memory of its own; this one has none, and the seconds of the wall clock never repeat. */
+function bootNow(): number {
+  return Math.floor(Date.now() / 1000);
 }

@@ -1,0 +1,66 @@
+import { z } from 'zod';
+import { boardSchema, samplesSchema } from '../../shared/contract/api.ts';
+import { AppError } from '../app-error.ts';
+import type { Burns } from '../burns/burns.ts';
+import type { BoardOnRequest } from '../samples/board-on-request.ts';
+import { countSampleBurns, keepSampleBurns, removeSampleBurns } from '../samples/sample-burns.ts';
+import type { Store } from '../store/store.ts';
+import { problems } from './bodies.ts';
+import type { App } from './validation.ts';
+
+export interface SimulatedContext {
+  store: Store;
+  burns: Burns;
+  board: BoardOnRequest;
+  /** The demonstration has all of it from the start. */
+  demo: boolean;
+}
+
+/** What is invented, on request: a simulated board and sample burns, labelled as such and removable. */
+export function simulatedRoutes(app: App, { store, burns, board, demo }: SimulatedContext): void {
+  const tags = ['simulated'];
+  const none = z.null();
+  /** Two requests at once are one. */
+  let keeping: Promise<void> | undefined;
+
+  function refuseInDemo(): void {
+    if (demo) throw new AppError('simulator/not-in-demo');
+  }
+
+  app.post(
+    '/api/simulated-board',
+    { schema: { tags, response: { 201: boardSchema, ...problems } } },
+    async (_request, reply) => {
+      refuseInDemo();
+      return reply.code(201).send(await board.switchOn());
+    },
+  );
+
+  app.delete(
+    '/api/simulated-board',
+    { schema: { tags, response: { 204: none, ...problems } } },
+    async (_request, reply) => {
+      refuseInDemo();
+      await board.switchOff();
+      return reply.code(204).send(null);
+    },
+  );
+
+  app.get('/api/samples', { schema: { tags, response: { 200: samplesSchema } } }, async () => countSampleBurns(store));
+
+  app.post('/api/samples', { schema: { tags, response: { 200: samplesSchema, ...problems } } }, async () => {
+    refuseInDemo();
+    keeping ??= keepSampleBurns(store, ({ id }) => burns.announce(id)).finally(() => {
+      keeping = undefined;
+    });
+    await keeping;
+    return countSampleBurns(store);
+  });
+
+  app.delete('/api/samples', { schema: { tags, response: { 204: none, ...problems } } }, async (_request, reply) => {
+    refuseInDemo();
+    await keeping;
+    removeSampleBurns(store, burns.life.remove);
+    return reply.code(204).send(null);
+  });
+}

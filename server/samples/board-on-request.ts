@@ -1,0 +1,84 @@
+import { join } from 'node:path';
+import type { Board } from '../../shared/contract/api.ts';
+import { AppError } from '../app-error.ts';
+import type { Bench } from '../bench/bench.ts';
+import type { Clock } from '../clock.ts';
+import type { Hub } from '../live/hub.ts';
+import { heronLiveBurn } from '../simulator/heron.ts';
+import {
+  IN_PROCESS_PATH,
+  type portsWithLeads,
+  type SimulatedBoard,
+  switchOnBoard,
+} from '../simulator/simulated-board.ts';
+import type { Store } from '../store/store.ts';
+
+/** A simulated board for a bench that has none: its person lights the fire and feeds it as the board is switched on. */
+export interface BoardOnRequest {
+  /** Switches it on and attaches it; harmless when it is on. */
+  switchOn(): Promise<Board>;
+  /** @throws AppError simulator/burn-running while a burn records from it */
+  switchOff(): Promise<void>;
+  /** Switches it on again when it was on at the end of an earlier run; the bench then attaches it by itself. */
+  restore(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface BoardOnRequestContext {
+  store: Store;
+  clock: Clock;
+  hub: Hub;
+  bench: Bench;
+  plug: ReturnType<typeof portsWithLeads>['plug'];
+}
+
+export function createBoardOnRequest({ store, clock, hub, bench, plug }: BoardOnRequestContext): BoardOnRequest {
+  const link = join(store.folder, 'simulated-board');
+  const paths = [link, IN_PROCESS_PATH];
+  let on: Promise<SimulatedBoard> | undefined;
+
+  const attached = () => bench.boards().find(({ path }) => paths.includes(path));
+  const start = () => {
+    const burn = heronLiveBurn(clock.wallMs());
+    on ??= switchOnBoard({ burn, link, clock, onAction: () => {} }, plug);
+    return on;
+  };
+  const stop = async () => {
+    const going = on;
+    on = undefined;
+    await (await going)?.switchOff();
+  };
+
+  // Whoever detaches it as any other board has no use for it any more.
+  const unsubscribe = hub.subscribe(({ event }) => {
+    if (event.type === 'boardGone' && on && !attached()) void stop();
+  });
+
+  return {
+    async switchOn() {
+      const known = on && attached();
+      if (known) return known;
+      const { path } = await start();
+      return bench.attach({ path, baudRate: 115_200 });
+    },
+    async switchOff() {
+      const board = attached();
+      const recording = store.documents
+        .list('burn')
+        .some(({ body }) => body.status === 'running' && body.channels.some(({ boardId }) => boardId === board?.id));
+      if (board && recording) throw new AppError('simulator/burn-running');
+      if (board) await bench.detach(board.id);
+      await stop();
+    },
+    async restore() {
+      const remembered = store.documents
+        .list('board')
+        .some(({ withdrawn, body }) => !withdrawn && paths.includes(body.path));
+      if (remembered) await start();
+    },
+    async close() {
+      unsubscribe();
+      await stop();
+    },
+  };
+}

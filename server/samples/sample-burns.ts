@@ -1,0 +1,85 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { keepRecord } from '../burns/keep-record.ts';
+import type { ShelfDocumentKind } from '../burns/record-documents.ts';
+import { toBurnRecord } from '../simulator/burn-record.ts';
+import { heronBurns } from '../simulator/heron.ts';
+import { simulateBurn } from '../simulator/simulate-burn.ts';
+import type { Store } from '../store/store.ts';
+
+/**
+ * Simulates the Heron's eight finished burns and keeps them as any other burn is kept. Those that are there already stay as
+ * they are, with whatever somebody has changed in them.
+ * @param onKept is told of each that came, with how many are still to come
+ */
+export async function keepSampleBurns(
+  store: Store,
+  onKept: (record: BurnRecord, left: number) => void = () => {},
+): Promise<void> {
+  const missing = heronBurns().filter(({ description }) => !store.documents.get('burn', description.id));
+  bringBackShelf(store);
+  for (const [place, { scenario, seed, errors, description }] of missing.entries()) {
+    const record = toBurnRecord(simulateBurn(scenario, seed, errors), description);
+    await keepRecord(store, record);
+    onKept(record, missing.length - place - 1);
+    await nextTurn();
+  }
+}
+
+/** How many of the sample burns are here. */
+export function countSampleBurns(store: Store): { kept: number; of: number } {
+  const ids = heronBurns().map(({ description }) => description.id);
+  return { kept: ids.filter((id) => store.documents.get('burn', id)).length, of: ids.length };
+}
+
+/**
+ * Takes the sample burns away again, and of the things they were made with those that no other burn names.
+ * @param remove takes one burn away
+ */
+export function removeSampleBurns(store: Store, remove: (burnId: string) => void): void {
+  for (const { description } of heronBurns()) if (store.documents.get('burn', description.id)) remove(description.id);
+  const named = thingsInUse(store);
+  for (const [kind, id] of sampleThings()) {
+    const thing = store.documents.get(kind, id);
+    if (!thing || thing.withdrawn || named.has(id)) continue;
+    if (kind === 'stove' && hasRevision(store, id)) continue;
+    store.documents.withdraw(kind, id, { expectedVersion: thing.version });
+  }
+}
+
+/** Everything the Heron's burns name, revisions before the stove they belong to. */
+function sampleThings(): [ShelfDocumentKind, string][] {
+  const all = heronBurns().flatMap(({ description }): [ShelfDocumentKind, string][] => [
+    ['revision', description.revision.id],
+    ['vessel', description.vessel.id],
+    ['place', description.place.id],
+    ['fuelLot', description.woodLot.id],
+    ['fuelLot', description.kindlingLot.id],
+    ['scale', description.woodScale.id],
+    ['scale', description.waterScale.id],
+  ]);
+  const stoves = heronBurns().map(({ description }): [ShelfDocumentKind, string] => ['stove', description.stove.id]);
+  return [...new Map([...all, ...stoves].map((thing) => [thing[1], thing])).values()];
+}
+
+function thingsInUse(store: Store): Set<string | undefined> {
+  const burns = store.documents.list('burn').map(({ body }) => body);
+  return new Set(
+    burns.flatMap(({ revisionId, vesselId, placeId, fuelLotIds, scaleIds }) => [
+      ...[revisionId, vesselId, placeId],
+      ...fuelLotIds,
+      ...scaleIds,
+    ]),
+  );
+}
+
+function hasRevision(store: Store, stoveId: string): boolean {
+  return store.documents.list('revision').some(({ withdrawn, body }) => !withdrawn && body.stoveId === stoveId);
+}
+
+function bringBackShelf(store: Store): void {
+  for (const [kind, id] of sampleThings()) {
+    const thing = store.documents.get(kind, id);
+    if (thing?.withdrawn) store.documents.revise(kind, id, { expectedVersion: thing.version, body: thing.body });
+  }
+}

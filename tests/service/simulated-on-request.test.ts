@@ -1,0 +1,83 @@
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { openEventSource } from '../support/event-source.ts';
+import { freePort, startService } from '../support/service-process.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { testService } from '../support/test-service.ts';
+
+/** The service as a person starts it, and a way to ask it. */
+async function startedService(folder = temporaryFolder()) {
+  const env = { STOVEBENCH_DATA: folder, STOVEBENCH_PORT: await freePort(), STOVEBENCH_TIME_SCALE: '60' };
+  const service = startService(env);
+  const address = await service.address;
+  const ask = async (method: string, path: string, body?: object) => {
+    const sent = body && { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
+    const response = await fetch(`${address}/api${path}`, { method, ...sent });
+    const text = await response.text();
+    return { status: response.status, body: text === '' ? undefined : JSON.parse(text) };
+  };
+  return { ...service, address, ask, folder };
+}
+
+test('a simulated board comes on request, is recorded from as any other, and goes again', async () => {
+  const { address, ask, folder } = await startedService();
+  expect((await ask('GET', '/health')).body.simulatorAvailable).toBe(true);
+  const page = await openEventSource(address);
+  const on = await ask('POST', '/simulated-board');
+  expect(on).toMatchObject({ status: 201, body: { simulated: true, state: 'live' } });
+  expect((await ask('POST', '/simulated-board')).body.id).toBe(on.body.id);
+  const { burn } = (await ask('POST', '/burns', { title: 'Trying out', status: 'running' })).body;
+  expect(burn.origin).toBe('simulated');
+  await page.until('scan', ({ burnId, values }) => burnId === burn.id && Object.keys(values).length > 0);
+  expect((await ask('DELETE', '/simulated-board')).body.code).toBe('simulator/burn-running');
+  await ask('PATCH', `/burns/${burn.id}`, { expectedVersion: burn.version, status: 'ended' });
+  expect((await ask('DELETE', '/simulated-board')).status).toBe(204);
+  await page.until('boardGone', ({ boardId }) => boardId === on.body.id);
+  expect((await ask('GET', '/boards')).body.boards).toEqual([]);
+  // And it can come back, also when it was taken away as any other board is.
+  const again = (await ask('POST', '/simulated-board')).body;
+  expect(again.path).toBe(join(folder, 'simulated-board'));
+  expect((await ask('DELETE', `/boards/${again.id}`)).status).toBe(204);
+  expect((await ask('POST', '/simulated-board')).body.state).toBe('live');
+});
+
+test('a simulated board that was there is there again after a restart, until it is taken away', async () => {
+  const first = await startedService();
+  const board = (await first.ask('POST', '/simulated-board')).body;
+  first.child.kill('SIGTERM');
+  expect(await first.ended).toBe(0);
+  const second = await startedService(first.folder);
+  const page = await openEventSource(second.address);
+  await page.until('scan', ({ boardId }) => boardId === board.id);
+  await second.ask('DELETE', '/simulated-board');
+  second.child.kill('SIGTERM');
+  expect(await second.ended).toBe(0);
+  const third = await startedService(first.folder);
+  expect((await third.ask('GET', '/boards')).body.boards).toEqual([]);
+});
+
+test('the eight sample burns come on request, labelled, and go with the things that nothing else names', async () => {
+  const { call } = await testService();
+  expect((await call('GET', '/api/samples')).body).toEqual({ kept: 0, of: 8 });
+  const [first, second] = await Promise.all([call('POST', '/api/samples'), call('POST', '/api/samples')]);
+  expect([first.body, second.body]).toEqual([first.body, { kept: 8, of: 8 }]);
+  const { burns } = (await call('GET', '/api/burns')).body;
+  expect(burns.map(({ origin }: { origin: string }) => origin)).toEqual(Array(8).fill('simulated'));
+  const [vessel] = (await call('GET', '/api/vessels')).body.vessels;
+  const mine = (await call('POST', '/api/burns', { title: 'Mine', vesselId: vessel.id })).body.burn;
+  expect((await call('DELETE', '/api/samples')).status).toBe(204);
+  expect((await call('GET', '/api/burns')).body.burns.map(({ id }: { id: string }) => id)).toEqual([mine.id]);
+  expect((await call('GET', '/api/vessels')).body.vessels).toHaveLength(1);
+  for (const kind of ['stoves', 'revisions', 'places', 'scales']) {
+    expect((await call('GET', `/api/${kind}`)).body[kind], kind).toEqual([]);
+  }
+  expect((await call('POST', '/api/samples')).body.kept).toBe(8);
+  expect((await call('GET', '/api/stoves')).body.stoves).toHaveLength(1);
+});
+
+test('the demonstration, which has both already, says so', async () => {
+  const { call } = await testService({ demo: true });
+  expect((await call('GET', '/api/health')).body.simulatorAvailable).toBe(false);
+  expect((await call('POST', '/api/simulated-board')).body.code).toBe('simulator/not-in-demo');
+  expect((await call('DELETE', '/api/samples')).body.code).toBe('simulator/not-in-demo');
+});
