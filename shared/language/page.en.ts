@@ -207,9 +207,17 @@ export const pageEn = {
     first: 'Plug a board with its probes into this machine and say on the *Rig* screen which probe hangs in the water.',
     second: 'Describe the stove, the pot, the water and the wood once, under *New burn*.',
     third: 'Light it, log every piece of wood you feed, and weigh what is left when the fire is out.',
-    noBoardYet:
-      'No board at hand? The demonstration brings a simulated one and sample burns: stop the service and run *npm run demo*; it keeps its data apart and can be thrown away.',
     noBoardDemo: 'No board at hand? This demonstration brings a simulated one: look under Rig.',
+  },
+
+  tryOut: {
+    title: 'Nothing to measure yet?',
+    what: 'A simulated board can stand in for a real one, and eight sample burns show what there is to read and compare. Both are invented, say so wherever they appear, and can be taken away again, here or under Settings.',
+    addBoard: 'Plug in a simulated board',
+    removeBoard: 'Take the simulated board away',
+    addBurns: 'Lay out the sample burns',
+    removeBurns: 'Take the sample burns away',
+    working: 'A moment…',
   },
 
   settings: {

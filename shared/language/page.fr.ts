@@ -200,10 +200,18 @@ export const pageFr: typeof pageEn = {
     first: 'Branchez à cette machine une carte avec ses sondes et dites à l’écran *Sondes* laquelle trempe dans l’eau.',
     second: 'Décrivez une fois le foyer, la marmite, l’eau et le bois, sous *Nouvelle flambée*.',
     third: 'Allumez, notez chaque morceau de bois donné, et pesez ce qui reste une fois le feu éteint.',
-    noBoardYet:
-      'Pas de carte sous la main\u00a0? La démonstration apporte une carte simulée et des flambées d’exemple\u00a0: arrêtez le service et lancez *npm run demo*\u00a0; ses données restent à part et se jettent.',
     noBoardDemo:
       'Pas de carte sous la main\u00a0? Cette démonstration en apporte une, simulée\u00a0: voyez l’écran Sondes.',
+  },
+
+  tryOut: {
+    title: 'Encore rien à mesurer\u00a0?',
+    what: 'Une carte simulée peut remplacer une vraie, et huit flambées d’exemple montrent ce qu’il y a à lire et à comparer. Tout cela est inventé, le dit partout où cela paraît, et se retire, ici ou dans Réglages.',
+    addBoard: 'Brancher une carte simulée',
+    removeBoard: 'Retirer la carte simulée',
+    addBurns: 'Poser les flambées d’exemple',
+    removeBurns: 'Retirer les flambées d’exemple',
+    working: 'Un instant…',
   },
 
   settings: {

@@ -31,17 +31,21 @@ export interface BenchWithPage {
 export async function benchWithPage({
   timeScale = 1,
   network,
+  machineUtcMs,
 }: {
   timeScale?: number;
+  /** What the machine's own clock says, where it says something else than this one's. */
+  machineUtcMs?: number;
   network?: Network;
 } = {}): Promise<BenchWithPage> {
   await ensurePageBuilt(() => undefined);
   const folder = temporaryFolder();
+  const clock = createRealClock(timeScale);
   const open = () =>
     buildApp({
       folder,
       pageFolder: `${repositoryRoot}/dist/web`,
-      clock: createRealClock(timeScale),
+      clock: { ...clock, ...(machineUtcMs !== undefined && { wallMs: () => machineUtcMs }) },
       ports: serialPortFactory,
       ...(network && { network }),
     });

@@ -29,4 +29,7 @@ export function followBurns(): void {
     burns.value = event.burns;
   });
   onLive('burn', ({ burn }) => keepSummary(burn));
+  onLive('burnGone', ({ burnId }) => {
+    burns.value = burns.value?.filter(({ id }) => id !== burnId);
+  });
 }

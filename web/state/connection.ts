@@ -12,7 +12,18 @@ export const link = signal<LinkState>('connecting');
 type EventOf<K extends LiveEvent['type']> = Extract<LiveEvent, { type: K }>;
 type Listener = (event: LiveEvent) => void;
 
-const eventTypes = ['snapshot', 'board', 'boardGone', 'scan', 'burn', 'mark', 'weighing', 'gap', 'estimate'] as const;
+const eventTypes = [
+  'snapshot',
+  'board',
+  'boardGone',
+  'scan',
+  'burn',
+  'burnGone',
+  'mark',
+  'weighing',
+  'gap',
+  'estimate',
+] as const;
 const listeners = new Map<LiveEvent['type'], Set<Listener>>();
 /** A stream that says nothing for this long is asked for a sign of life: radio links die without a word. */
 const quietMs = 6000;

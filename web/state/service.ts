@@ -11,8 +11,9 @@ export const health = signal<Health | undefined>(undefined);
 export const isPaired = signal(true);
 
 /** One request in the person's language. Throws Refusal or ServiceAway. */
-export function call<T>(method: Method, path: string, body?: unknown): Promise<T> {
-  return noticing(request<T>(method, path, { language: language.value, ...(body !== undefined && { body }) }));
+export function call<T>(method: Method, path: string, body?: unknown, timeoutMs?: number): Promise<T> {
+  const more = { ...(body !== undefined && { body }), ...(timeoutMs !== undefined && { timeoutMs }) };
+  return noticing(request<T>(method, path, { language: language.value, ...more }));
 }
 
 /** Ask the service how it is; throws ServiceAway when it does not answer within a few seconds. */

@@ -3,7 +3,6 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../shared/contract/api.ts';
 import { routeHash } from '../lib/router.ts';
-import { boards } from '../state/bench.ts';
 import { burns, loadBurns, runningBurns } from '../state/burns.ts';
 import { say } from '../state/catalogue.ts';
 import { editBurn, loadBurn } from '../state/open-burn.ts';
@@ -14,6 +13,7 @@ import { Fetching } from './kit/fetching.tsx';
 import { Rich } from './kit/rich.tsx';
 import { sentenceFor, useLoad } from './kit/use-load.ts';
 import { LiveBurn } from './run/live-burn.tsx';
+import { TryOut } from './try-out.tsx';
 
 export function Now(): VNode {
   const loading = useLoad('burns', loadBurns);
@@ -43,7 +43,6 @@ function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode 
 
 function EmptyBench(): VNode {
   const words = say().now;
-  const simulatedHere = boards.value.some(({ simulated }) => simulated) || health.value?.demo;
   return (
     <div class="page narrow first-visit">
       <h1>{words.emptyTitle}</h1>
@@ -56,9 +55,7 @@ function EmptyBench(): VNode {
           </li>
         ))}
       </ol>
-      <p class="quiet">
-        <Rich text={simulatedHere ? words.noBoardDemo : words.noBoardYet} />
-      </p>
+      {health.value?.demo ? <p class="quiet">{words.noBoardDemo}</p> : <TryOut />}
       <Cautions of={['lighting', 'scrap', 'hot', 'unattended', 'defer']} />
     </div>
   );

@@ -5,6 +5,7 @@ import { loadLanguage, say } from '../state/catalogue.ts';
 import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
 import { health } from '../state/service.ts';
 import { Choice, TextField } from './kit/field.tsx';
+import { TryOut } from './try-out.tsx';
 
 /** Choices of this device; nothing here is sent anywhere. */
 export function Settings(): VNode {
@@ -68,6 +69,7 @@ export function Settings(): VNode {
         }}
       />
       {!isSecureContext && <p class="quiet">{words.plain}</p>}
+      <TryOut />
       <p>
         <a href="#/phones">{say().pair.link}</a>
       </p>
