@@ -17,6 +17,7 @@ import { createEventStreams } from './live/event-stream.ts';
 import { createHub } from './live/hub.ts';
 import type { Network } from './network/network.ts';
 import { createPairing } from './pairing/pairing.ts';
+import { createPhotos } from './photos/photos.ts';
 import { answerRoutes } from './routes/answers.ts';
 import { backupRoutes } from './routes/backups.ts';
 import { boardRoutes } from './routes/boards.ts';
@@ -31,6 +32,7 @@ import { importRoutes } from './routes/imports.ts';
 import { documentRoutes, openApi } from './routes/open-api.ts';
 import { pageRoutes } from './routes/page.ts';
 import { pairingRoutes } from './routes/pairing.ts';
+import { photoRoutes } from './routes/photos.ts';
 import { answerError } from './routes/problem.ts';
 import { reportRoutes } from './routes/reports.ts';
 import { shelfRoutes } from './routes/shelf.ts';
@@ -133,6 +135,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
       onChanged: burns.announce,
     }),
   );
+  await photoRoutes(app, createPhotos(folder));
   const backupAnalyst = createAnalyst();
   backupRoutes(app, store, backupAnalyst, clock, packageFile.version);
   const stopSealing = sealEndedBurns(hub, store, onTrouble);

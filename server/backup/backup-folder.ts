@@ -5,9 +5,9 @@ import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { z } from 'zod';
 import { AppError } from '../app-error.ts';
+import { PHOTOS } from '../photos/photos.ts';
 
 export const DATABASE = 'stovebench.db';
-export const PHOTOS = 'photos';
 export const LIST = 'backup.json';
 
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/);

@@ -27,6 +27,8 @@ const statusOf: Partial<Record<ErrorCode, number>> = {
   'clock/not-needed': 409,
   'simulator/not-in-demo': 409,
   'simulator/burn-running': 409,
+  'photo/too-large': 413,
+  'photo/not-found': 404,
   'store/conflict': 409,
   'store/full': 507,
   'store/folder-not-writable': 507,

@@ -57,6 +57,10 @@ export type Health = z.infer<typeof healthSchema>;
 export const samplesSchema = z.strictObject({ kept: z.int().nonnegative(), of: z.int().positive() });
 export type Samples = z.infer<typeof samplesSchema>;
 
+/** A photo as revisions and marks name it. */
+export const photoNameSchema = z.string().regex(/^[0-9a-f]{64}\.(jpg|png|webp)$/);
+export const photoSchema = z.strictObject({ photo: photoNameSchema });
+
 /* ---- boards ---- */
 
 export const plainFormatSchema = z.strictObject({

@@ -1,0 +1,151 @@
+/**
+ * Photos as they come from a phone: which kind they are, and the same picture without what the phone wrote beside it.
+ *
+ * Formats: JPEG by ITU-T T.81 annex B (segments) and CIPA DC-008 "Exif 2.32" (APP1); PNG by ISO/IEC 15948 (chunks);
+ * WebP by RFC 9649 (RIFF chunks).
+ */
+export type PictureKind = 'jpg' | 'png' | 'webp';
+
+const PNG_SIGNATURE = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+
+/** By its first bytes: a name or a declared type proves nothing. */
+export function pictureKind(bytes: Buffer): PictureKind | undefined {
+  if (bytes.length > 4 && bytes.readUIntBE(0, 3) === 0xffd8ff) return 'jpg';
+  if (bytes.subarray(0, 8).equals(PNG_SIGNATURE)) return 'png';
+  if (bytes.toString('latin1', 0, 4) === 'RIFF' && bytes.toString('latin1', 8, 12) === 'WEBP') return 'webp';
+  return undefined;
+}
+
+/**
+ * The picture, byte for byte, without place, time, device and other notes; a JPEG keeps which side is up.
+ * @returns undefined when the file is not built as its first bytes promise
+ */
+export function withoutNotes(bytes: Buffer, kind: PictureKind): Buffer | undefined {
+  try {
+    if (kind === 'jpg') return jpegWithoutNotes(bytes);
+    return kind === 'png' ? pngWithoutNotes(bytes) : webpWithoutNotes(bytes);
+  } catch (error) {
+    // A length that points past the end of the file.
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
+
+const APP1 = 0xe1;
+const APP13 = 0xed;
+const COMMENT = 0xfe;
+const START_OF_SCAN = 0xda;
+const END_OF_IMAGE = 0xd9;
+
+function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
+  const kept: Buffer[] = [bytes.subarray(0, 2)];
+  let orientation: number | undefined;
+  let at = 2;
+  for (;;) {
+    if (bytes.readUInt8(at) !== 0xff) return undefined;
+    const marker = bytes.readUInt8(at + 1);
+    if (marker === 0xff) {
+      at++;
+      continue;
+    }
+    if (marker === START_OF_SCAN) break;
+    const end = at + 2 + bytes.readUInt16BE(at + 2);
+    if (end > bytes.length) return undefined;
+    const segment = bytes.subarray(at, end);
+    if (marker === APP1) orientation ??= exifOrientation(segment.subarray(4));
+    else if (marker !== APP13 && marker !== COMMENT) kept.push(segment);
+    at = end;
+  }
+  if (orientation !== undefined && orientation > 1) kept.splice(1, 0, orientationSegment(orientation));
+  // What stands behind the end of the image is another one, or a film, with notes of its own.
+  return Buffer.concat([...kept, bytes.subarray(at, endOfScans(bytes, at))]);
+}
+
+/** Behind the "end of image". In the data of a scan 0xff is followed by 0 or a restart marker; between scans stand segments. */
+function endOfScans(bytes: Buffer, from: number): number {
+  let at = from;
+  for (;;) {
+    at = bytes.indexOf(0xff, at);
+    if (at < 0) throw new RangeError('no end of image');
+    const marker = bytes.readUInt8(at + 1);
+    if (marker === END_OF_IMAGE) return at + 2;
+    if (marker === 0xff) at += 1;
+    else if (marker === 0 || (marker >= 0xd0 && marker <= 0xd7)) at += 2;
+    else at += 2 + bytes.readUInt16BE(at + 2);
+  }
+}
+
+const ORIENTATION_TAG = 0x0112;
+
+/** @param exif payload of an APP1 segment */
+function exifOrientation(exif: Buffer): number | undefined {
+  if (exif.toString('latin1', 0, 6) !== 'Exif\0\0') return undefined;
+  const tiff = exif.subarray(6);
+  const little = tiff.toString('latin1', 0, 2) === 'II';
+  const u16 = (at: number) => (little ? tiff.readUInt16LE(at) : tiff.readUInt16BE(at));
+  const u32 = (at: number) => (little ? tiff.readUInt32LE(at) : tiff.readUInt32BE(at));
+  try {
+    const directory = u32(4);
+    for (let entry = 0; entry < u16(directory); entry++) {
+      const at = directory + 2 + 12 * entry;
+      if (u16(at) === ORIENTATION_TAG) return u16(at + 8);
+    }
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+  }
+  return undefined;
+}
+
+/** An APP1 segment that says which side is up, and nothing else. */
+function orientationSegment(orientation: number): Buffer {
+  const tiff = Buffer.alloc(26);
+  tiff.write('MM', 0, 'latin1');
+  tiff.writeUInt16BE(42, 2);
+  tiff.writeUInt32BE(8, 4);
+  tiff.writeUInt16BE(1, 8);
+  tiff.writeUInt16BE(ORIENTATION_TAG, 10);
+  tiff.writeUInt16BE(3, 12);
+  tiff.writeUInt32BE(1, 14);
+  tiff.writeUInt16BE(orientation, 18);
+  const payload = Buffer.concat([Buffer.from('Exif\0\0', 'latin1'), tiff]);
+  const head = Buffer.from([0xff, APP1, 0, 0]);
+  head.writeUInt16BE(payload.length + 2, 2);
+  return Buffer.concat([head, payload]);
+}
+
+const PNG_NOTES = new Set(['eXIf', 'tEXt', 'zTXt', 'iTXt', 'tIME']);
+
+function pngWithoutNotes(bytes: Buffer): Buffer | undefined {
+  const kept: Buffer[] = [PNG_SIGNATURE];
+  for (let at = 8; ; ) {
+    const end = at + 12 + bytes.readUInt32BE(at);
+    const name = bytes.toString('latin1', at + 4, at + 8);
+    if (end > bytes.length) return undefined;
+    if (!PNG_NOTES.has(name)) kept.push(bytes.subarray(at, end));
+    if (name === 'IEND') return Buffer.concat(kept);
+    at = end;
+  }
+}
+
+const WEBP_NOTES = new Set(['EXIF', 'XMP ']);
+/** In the flags of the VP8X chunk: Exif and XMP follow. */
+const WEBP_NOTE_FLAGS = 0x0c;
+
+function webpWithoutNotes(bytes: Buffer): Buffer | undefined {
+  const kept: Buffer[] = [];
+  const total = 8 + bytes.readUInt32LE(4);
+  for (let at = 12; at < total; ) {
+    const length = bytes.readUInt32LE(at + 4);
+    const end = at + 8 + length + (length % 2);
+    if (end > bytes.length) return undefined;
+    const chunk = Buffer.from(bytes.subarray(at, end));
+    const name = chunk.toString('latin1', 0, 4);
+    if (name === 'VP8X') chunk.writeUInt8(chunk.readUInt8(8) & ~WEBP_NOTE_FLAGS, 8);
+    if (!WEBP_NOTES.has(name)) kept.push(chunk);
+    at = end;
+  }
+  const body = Buffer.concat(kept);
+  const head = Buffer.from(bytes.subarray(0, 12));
+  head.writeUInt32LE(4 + body.length, 4);
+  return body.length > 0 ? Buffer.concat([head, body]) : undefined;
+}
