@@ -56,6 +56,8 @@ export interface AppOptions {
   demo?: boolean;
   /** How other machines reach the service; left out when it keeps to this one. */
   network?: Network;
+  /** Scans that may wait in memory while the disk takes none. */
+  mostWaitingScans?: number;
   /** Told of what goes wrong where no request is there to hear it. */
   onTrouble?: (error: unknown) => void;
 }
@@ -84,6 +86,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     hub,
     onTrouble,
     ports: ports.factory,
+    mostWaitingScans: options.mostWaitingScans,
   });
   const streams = createEventStreams(hub, burns.snapshot);
 

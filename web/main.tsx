@@ -22,6 +22,7 @@ import { followOpenBurns } from './state/open-burn.ts';
 import { startOutbox } from './state/outbox.ts';
 import { applyPreferences, language } from './state/preferences.ts';
 import { followAddress } from './state/route.ts';
+import { followStorage } from './state/storage.ts';
 import { Frame } from './views/frame.tsx';
 import { fetchTheRest } from './views/later.tsx';
 
@@ -29,6 +30,7 @@ applyPreferences();
 prepareChime();
 followAddress();
 followBench();
+followStorage();
 followBurns();
 followOpenBurns();
 await loadLanguage(language.value);

@@ -21,6 +21,7 @@ import { createLife, type Life } from './life.ts';
 import { draftRecord } from './record-draft.ts';
 import { createRecorder } from './recorder.ts';
 import { createResume } from './resume.ts';
+import { createScanKeeper } from './scan-keeper.ts';
 import { smallCurve } from './small-curve.ts';
 import { keepSmallCurve, keptSmallCurve } from './small-curves.ts';
 import { createSummaries, type SmallCurve, type Summaries } from './summaries.ts';
@@ -31,6 +32,8 @@ export interface BurnsContext {
   hub: Hub;
   ports: PortFactory;
   onTrouble(error: unknown): void;
+  /** Scans that may wait in memory while the disk takes none. */
+  mostWaitingScans?: number | undefined;
 }
 
 /** Where the bench, the store and the burns meet. */
@@ -55,7 +58,9 @@ export interface Burns {
 export function createBurns(context: BurnsContext): Burns {
   const { store, clock, hub } = context;
   const time = createBurnTime(clock);
-  const recorder = createRecorder({ store, time, hub, onTrouble: context.onTrouble });
+  const { onTrouble } = context;
+  const scans = createScanKeeper({ store, clock, hub, onTrouble, mostWaiting: context.mostWaitingScans });
+  const recorder = createRecorder({ store, time, hub, scans, onTrouble });
   const resume = createResume(store, clock, time);
   const bridge = createBridge({
     clock,
@@ -118,6 +123,7 @@ export function createBurns(context: BurnsContext): Burns {
       hub.publish({ type: 'burn', burn: summaries.of(burn) });
     },
     onRemoved(burnId) {
+      scans.forget(burnId);
       time.stop(burnId);
       recorder.end(burnId);
       estimates.end(burnId);
@@ -165,6 +171,7 @@ export function createBurns(context: BurnsContext): Burns {
       serviceUtcMs: clock.wallMs(),
       boards: bench.boards(),
       burns: summaries.list(),
+      storage: scans.state(),
     }),
     resume() {
       const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
@@ -174,6 +181,7 @@ export function createBurns(context: BurnsContext): Burns {
     async close() {
       feed.close();
       await bridge.close();
+      scans.close();
       await analyst.close();
     },
   };

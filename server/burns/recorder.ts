@@ -5,6 +5,7 @@ import type { Hub } from '../live/hub.ts';
 import type { KeptDocument, Scan, Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
 import { type CurveSketch, createCurveSketch } from './curve-sketch.ts';
+import type { ScanKeeper } from './scan-keeper.ts';
 import { type ScanValues, waterOf } from './scan-values.ts';
 
 /** Joins what the boards send into the burns that run. */
@@ -32,14 +33,13 @@ export interface RecorderContext {
   store: Store;
   time: BurnTime;
   hub: Hub;
+  scans: ScanKeeper;
   /** Something could not be kept: the person must hear of it, and recording goes on. */
   onTrouble(error: unknown): void;
 }
 
-export function createRecorder({ store, time, hub, onTrouble }: RecorderContext): Recorder {
+export function createRecorder({ store, time, hub, scans, onTrouble }: RecorderContext): Recorder {
   const recordings = new Map<string, Recording>();
-  /** A disk that is full is full for every scan; it is told once, and again when it was better in between. */
-  let failing = false;
 
   function keep(burnId: string, recording: Recording, scan: ScanEvent, values: ScanValues): number | undefined {
     const elapsedUs = time.elapsedAt(burnId, scan.hostUs);
@@ -48,14 +48,7 @@ export function createRecorder({ store, time, hub, onTrouble }: RecorderContext)
     if (elapsedUs === undefined || arrivedUs === undefined || elapsedUs < 0) return undefined;
     const { boot, sequence, deviceUptimeMs: uptimeMs } = scan;
     const kept: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
-    try {
-      store.scans.append(burnId, scan.boardKey, kept);
-      failing = false;
-    } catch (error) {
-      if (!failing) onTrouble(error);
-      failing = true;
-      return undefined;
-    }
+    if (!scans.keep(burnId, scan.boardKey, kept)) return undefined;
     const water = waterOf(recording.channels, values);
     if (water !== undefined) recording.curve.add(elapsedUs / 1e6, water);
     return elapsedUs;
@@ -77,7 +70,11 @@ export function createRecorder({ store, time, hub, onTrouble }: RecorderContext)
       const recording = recordings.get(burn.id);
       if (recording) recording.channels = burn.body.channels;
     },
-    end: (burnId) => void recordings.delete(burnId),
+    end(burnId) {
+      // Before the burn is sealed as it stands on the disk.
+      scans.flush();
+      recordings.delete(burnId);
+    },
     take: (scan, values) =>
       [...recordings].flatMap(([burnId, recording]) => {
         const elapsedUs = keep(burnId, recording, scan, values);

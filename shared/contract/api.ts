@@ -309,6 +309,14 @@ export const estimateSchema = z.strictObject({
 });
 export type Estimate = z.infer<typeof estimateSchema>;
 
+/** How the disk takes what is measured. With a problem, scans wait in memory; what no longer fits there is lost. */
+export const storageSchema = z.strictObject({
+  problem: messageSchema.optional(),
+  waitingScans: z.int().nonnegative(),
+  lostScans: z.int().nonnegative(),
+});
+export type Storage = z.infer<typeof storageSchema>;
+
 export const liveEventSchema = z.discriminatedUnion('type', [
   z.strictObject({
     type: z.literal('snapshot'),
@@ -316,6 +324,7 @@ export const liveEventSchema = z.discriminatedUnion('type', [
     serviceUtcMs: z.int(),
     boards: z.array(boardSchema),
     burns: z.array(burnSummarySchema),
+    storage: storageSchema,
   }),
   z.strictObject({ type: z.literal('board'), board: boardSchema }),
   z.strictObject({ type: z.literal('boardGone'), boardId: id }),
@@ -333,6 +342,7 @@ export const liveEventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('weighing'), burnId: id, weighing: keptWeighingSchema }),
   z.strictObject({ type: z.literal('exclusion'), burnId: id, exclusion: keptExclusionSchema }),
   z.strictObject({ type: z.literal('gap'), burnId: id, gap: gapSchema }),
+  z.strictObject({ type: z.literal('storage'), storage: storageSchema }),
   z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),
 ]);
 export type LiveEvent = z.infer<typeof liveEventSchema>;

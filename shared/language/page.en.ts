@@ -63,6 +63,10 @@ export const pageEn = {
     lostMemory:
       'The service does not answer, and this browser keeps nothing when the page closes. Leave this page open until it is back.',
     waiting: (p: { count: number }) => (p.count === 1 ? '1 entry waiting' : `${p.count} entries waiting`),
+    diskFull: 'The disk of the bench machine is full. Make room on it now.',
+    diskFails: 'The disk of the bench machine takes no readings. Look at the machine now.',
+    scansWait: (p: { count: number }) => `${p.count} scans wait in its memory`,
+    scansLost: (p: { count: number }) => `${p.count} scans are lost`,
     delivering: 'Delivering what you entered…',
     refused: (p: { what: string; why: string }) => `“${p.what}” was not accepted: ${p.why}`,
   },

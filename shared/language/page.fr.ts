@@ -35,6 +35,10 @@ export const pageFr: typeof pageEn = {
     lostMemory:
       'Le service ne répond pas, et ce navigateur ne garde rien une fois la page fermée. Laissez-la ouverte jusqu’à son retour.',
     waiting: (p) => (p.count === 1 ? '1 saisie en attente' : `${p.count} saisies en attente`),
+    diskFull: 'Le disque de la machine du banc est plein. Faites-y de la place tout de suite.',
+    diskFails: 'Le disque de la machine du banc ne prend plus de mesures. Allez voir la machine tout de suite.',
+    scansWait: (p) => `${p.count} relevés attendent dans sa mémoire`,
+    scansLost: (p) => `${p.count} relevés sont perdus`,
     delivering: 'Livraison de vos saisies…',
     refused: (p) => `«\u00a0${p.what}\u00a0» n’a pas été accepté\u00a0: ${p.why}`,
   },

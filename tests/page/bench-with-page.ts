@@ -79,6 +79,19 @@ export async function benchWithPage({
 
 const stores = new WeakMap<BenchWithPage, () => Awaited<ReturnType<typeof buildApp>>['store']>();
 
+/** Lets the disk take no more scans, as a full one does, until the returned function makes room. */
+export function fillDisk(bench: BenchWithPage): () => void {
+  const scans = stores.get(bench)?.().scans;
+  if (!scans) throw new Error('this bench was not made by benchWithPage');
+  const { append } = scans;
+  scans.append = () => {
+    throw Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
+  };
+  return () => {
+    scans.append = append;
+  };
+}
+
 /** Finished burns of the invented Heron, by their place in its list, put into the service as whole records. */
 export async function keepHeronBurns(bench: BenchWithPage, places: readonly number[]): Promise<BurnRecord[]> {
   const store = stores.get(bench)?.();

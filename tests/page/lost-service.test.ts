@@ -1,7 +1,8 @@
 import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { complaints, overflow } from './accessible.ts';
+import { benchWithPage, fillDisk, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const timeScale = 20;
@@ -88,4 +89,20 @@ test('a service that stops and starts again is noticed, and the burn is shown on
   await page.locator('.banner').waitFor({ state: 'detached' });
   await page.locator('.log').getByText('Nudged').waitFor();
   await page.locator('.log').getByText('waiting').waitFor({ state: 'detached' });
+});
+
+test('a full disk on the bench machine is shouted at once, with what waits, and hushed when there is room', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage({ timeScale });
+  await plugInSimulatedBoard(bench, timeScale);
+  await startBurn(bench);
+  const page = await openPage(bench.url, { width: 390 });
+  await page.locator('.number .figure').waitFor();
+  const makeRoom = fillDisk(bench);
+  await page.getByText('The disk of the bench machine is full.').waitFor();
+  await page.getByText(/\d+ scans wait in its memory/).waitFor();
+  expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
+  makeRoom();
+  await page.getByText('The disk of the bench machine is full.').waitFor({ state: 'detached' });
 });

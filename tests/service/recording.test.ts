@@ -6,12 +6,14 @@ import { openEventSource } from '../support/event-source.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 import { plugBenchBoard } from '../support/simulated-bench-board.ts';
 import { burnId, testId } from '../support/temp-store.ts';
-import { type TestService, testService } from '../support/test-service.ts';
+import { type TestService, type TestServiceOptions, testService } from '../support/test-service.ts';
 
 const url = `/api/burns/${burnId}`;
 
-async function recording(): Promise<TestService & { board: ReturnType<typeof plugBenchBoard> }> {
-  const service = await testService();
+async function recording(
+  options: TestServiceOptions = {},
+): Promise<TestService & { board: ReturnType<typeof plugBenchBoard> }> {
+  const service = await testService(options);
   const board = plugBenchBoard(service.ports, service.clock);
   const attached = service.call('POST', '/api/boards', { path: 'bench' });
   await service.clock.advanceAsync(20_000);
@@ -118,19 +120,56 @@ test('what the board has forgotten meanwhile is a gap with its cause', async () 
   expect((gaps[0].toUs - gaps[0].fromUs) / 1e6).toBeGreaterThan(100);
 });
 
-test('a full disk is told once and does not stop the recording', async () => {
-  const service = await recording();
-  const { append } = service.store.scans;
-  let full = true;
-  service.store.scans.append = (...scan) => {
-    if (full) throw Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
+/** A disk that is full when a test says so. */
+function fillableDisk({ scans }: TestService['store']): { full: boolean } {
+  const disk = { full: true };
+  const { append } = scans;
+  scans.append = (...scan) => {
+    if (disk.full) throw Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
     return append(...scan);
   };
-  await service.clock.advanceAsync(5_000);
-  full = false;
-  await service.clock.advanceAsync(5_000);
+  return disk;
+}
+
+test('what arrives while the disk is full waits, is told once, and is on the disk when there is room', async () => {
+  const service = await recording();
+  const page = await openEventSource(await service.app.listen({ host: '127.0.0.1', port: 0 }));
+  expect((await page.until('snapshot')).event.storage).toEqual({ waitingScans: 0, lostScans: 0 });
+  const disk = fillableDisk(service.store);
+  await service.clock.advanceAsync(30_000);
+  const told = await page.until('storage', ({ storage }) => storage.waitingScans > 10);
+  expect(told.event.storage).toMatchObject({ problem: { code: 'store/full' }, lostScans: 0 });
+  expect(elapsedS(service)).toHaveLength(0);
+  disk.full = false;
+  await service.clock.advanceAsync(30_000);
+  expect((await page.until('storage', ({ storage }) => !storage.problem)).event.storage.waitingScans).toBe(0);
+  expect(elapsedS(service)).toHaveLength(60);
   expect(service.troubles).toEqual([expect.objectContaining({ code: 'SQLITE_FULL' })]);
-  expect(elapsedS(service).length).toBeGreaterThanOrEqual(5);
+  expect((await service.call('GET', url)).body.gaps).toEqual([]);
+});
+
+test('what finds no room in memory either is lost, oldest first, counted, and a gap', async () => {
+  const service = await recording({ mostWaitingScans: 20 });
+  await service.clock.advanceAsync(10_000);
+  const disk = fillableDisk(service.store);
+  await service.clock.advanceAsync(50_000);
+  const page = await openEventSource(await service.app.listen({ host: '127.0.0.1', port: 0 }));
+  expect((await page.until('snapshot')).event.storage).toMatchObject({ waitingScans: 20, lostScans: 30 });
+  disk.full = false;
+  await service.clock.advanceAsync(10_000);
+  expect(elapsedS(service)).toHaveLength(40);
+  const { gaps } = (await service.call('GET', url)).body;
+  expect(gaps).toEqual([expect.objectContaining({ boardId: heronBoardId, cause: 'lost' })]);
+  expect((gaps[0].toUs - gaps[0].fromUs) / 1e6).toBeCloseTo(29, 0);
+});
+
+test('a burn that ends, or a service that stops, puts down first what waited', async () => {
+  const service = await recording();
+  const disk = fillableDisk(service.store);
+  await service.clock.advanceAsync(10_000);
+  disk.full = false;
+  await service.call('PATCH', url, { expectedVersion: 1, status: 'ended' });
+  expect(elapsedS(service)).toHaveLength(10);
 });
 
 /** The service stops for a while; the board goes on. The new service has a clock of its own, which began anew. */

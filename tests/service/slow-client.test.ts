@@ -8,7 +8,14 @@ import { testId } from '../support/temp-store.ts';
 
 test('a page that does not read is let go, and the others go on', async () => {
   const hub = createHub('epoch');
-  const snapshot = () => ({ type: 'snapshot' as const, epoch: 'epoch', serviceUtcMs: 0, boards: [], burns: [] });
+  const snapshot = () => ({
+    type: 'snapshot' as const,
+    epoch: 'epoch',
+    serviceUtcMs: 0,
+    boards: [],
+    burns: [],
+    storage: { waitingScans: 0, lostScans: 0 },
+  });
   const streams = createEventStreams(hub, snapshot);
   const server = createServer((_request, response) => streams.open(response, undefined, {}));
   server.listen(0, '127.0.0.1');

@@ -25,7 +25,8 @@ export interface TestService extends Service {
   close(): Promise<void>;
 }
 
-export interface TestServiceOptions extends Partial<Pick<AppOptions, 'folder' | 'pageFolder' | 'demo' | 'network'>> {
+export interface TestServiceOptions
+  extends Partial<Pick<AppOptions, 'folder' | 'pageFolder' | 'demo' | 'network' | 'mostWaitingScans'>> {
   clock?: FakeClock;
   ports?: InProcessPorts;
   portFactory?: PortFactory;
@@ -43,6 +44,7 @@ export async function testService(options: TestServiceOptions = {}): Promise<Tes
     ports: options.portFactory ?? ports.factory,
     pageFolder: options.pageFolder ?? temporaryFolder(),
     demo: options.demo ?? false,
+    ...(options.mostWaitingScans !== undefined && { mostWaitingScans: options.mostWaitingScans }),
     ...(options.network && { network: options.network }),
     onTrouble: (error) => troubles.push(error),
   });

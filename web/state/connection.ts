@@ -22,6 +22,7 @@ const eventTypes = [
   'mark',
   'weighing',
   'gap',
+  'storage',
   'estimate',
 ] as const;
 const listeners = new Map<LiveEvent['type'], Set<Listener>>();

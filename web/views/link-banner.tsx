@@ -4,6 +4,7 @@ import type { OutboxEntry } from '../lib/outbox-store.ts';
 import { say } from '../state/catalogue.ts';
 import { link } from '../state/connection.ts';
 import { drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
+import { storage } from '../state/storage.ts';
 import { markWords } from './kit/mark-words.ts';
 import { ClockOffer } from './pair/clock-offer.tsx';
 
@@ -13,12 +14,20 @@ export function LinkBanner(): VNode {
   const waiting = outbox.value.filter(({ refusal }) => !refusal);
   const refused = outbox.value.filter(({ refusal }) => refusal);
   const isLost = link.value === 'lost';
+  const disk = storage.value;
   return (
     <div class="banners" role="status">
       {(isLost || waiting.length > 0) && (
         <p class={isLost ? 'banner lost' : 'banner'}>
           <span>{isLost ? (outboxIsDurable.value ? words.lostKeeps : words.lostMemory) : words.delivering}</span>
           {waiting.length > 0 && <b>{words.waiting({ count: waiting.length })}</b>}
+        </p>
+      )}
+      {disk.problem && (
+        <p class="banner lost">
+          <span>{disk.problem.code === 'store/full' ? words.diskFull : words.diskFails}</span>
+          <b>{words.scansWait({ count: disk.waitingScans })}</b>
+          {disk.lostScans > 0 && <b>{words.scansLost({ count: disk.lostScans })}</b>}
         </p>
       )}
       <ClockOffer />

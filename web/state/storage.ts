@@ -1,0 +1,17 @@
+/** Whether what is measured reaches the disk of the bench machine. */
+import { signal } from '@preact/signals';
+import type { Storage } from '../../shared/contract/api.ts';
+import { chime } from './chime.ts';
+import { onLive } from './connection.ts';
+
+export const storage = signal<Storage>({ waitingScans: 0, lostScans: 0 });
+
+/** Follow the stream. Call once, before the connection starts. */
+export function followStorage(): void {
+  const take = (next: Storage) => {
+    if (next.problem && !storage.value.problem) chime();
+    storage.value = next;
+  };
+  onLive('snapshot', (event) => take(event.storage));
+  onLive('storage', (event) => take(event.storage));
+}
