@@ -1,4 +1,5 @@
 import { once } from 'node:events';
+import { request } from 'node:http';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -37,6 +38,22 @@ test('the service prints its address last, answers there, and ends in order with
   service.child.kill('SIGTERM');
   expect(await service.ended).toBe(0);
   expect(service.errors).toEqual([]);
+});
+
+test('a service that cannot end in order, since a request never ends, ends at once when it is told again', async () => {
+  const port = await freePort();
+  const service = startService({ STOVEBENCH_DATA: temporaryFolder(), STOVEBENCH_PORT: port });
+  await service.address;
+  const upload = request({ port, method: 'POST', path: '/api/imports?name=endless.json' });
+  upload.on('error', () => {});
+  upload.setHeader('content-type', 'application/octet-stream');
+  upload.write('{');
+  const [socket] = await once(upload, 'socket');
+  await once(socket, 'connect');
+  // npm, the launcher and the terminal each pass a signal on: those of the first second are one request.
+  const again = setInterval(() => service.child.kill('SIGTERM'), 50);
+  onTestFinished(() => clearInterval(again));
+  expect(await service.ended).toBe(130);
 });
 
 test('a second copy on the same data says where the first one is, and the first goes on', async () => {
