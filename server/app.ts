@@ -56,6 +56,8 @@ export interface AppOptions {
   demo?: boolean;
   /** How other machines reach the service; left out when it keeps to this one. */
   network?: Network;
+  /** Sounds the bench machine when the stove needs somebody. */
+  ring?: () => void;
   /** Scans that may wait in memory while the disk takes none. */
   mostWaitingScans?: number;
   /** Told of what goes wrong where no request is there to hear it. */
@@ -87,6 +89,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     onTrouble,
     ports: ports.factory,
     mostWaitingScans: options.mostWaitingScans,
+    ring: options.ring,
   });
   const streams = createEventStreams(hub, burns.snapshot);
 

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorSentence } from '../shared/language/errors.ts';
 import { word } from './command-line/command.ts';
+import { benchSoundOf } from './sound/bench-sound.ts';
 import { loadParts, refuseUnfitNode, runProgram, terminalLanguage } from './start-up.ts';
 
 await runProgram(async () => {
@@ -17,7 +18,13 @@ await runProgram(async () => {
   const config = readConfig(process.env);
   const pageFolder = join(import.meta.dirname, '..', 'dist', 'web');
   const clock = createRealClock(config.timeScale);
-  const { app, address, phoneAddresses } = await serve({ config, pageFolder, clock, ports: serialPortFactory });
+  const { app, address, phoneAddresses } = await serve({
+    config,
+    pageFolder,
+    clock,
+    ports: serialPortFactory,
+    ring: benchSoundOf(process.env, config.folder),
+  });
   closeOnSignals(() => app.close());
 
   console.log(`stovebench: data in ${config.folder}`);

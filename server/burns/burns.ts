@@ -13,6 +13,7 @@ import { type Answers, createAnswers } from './answers.ts';
 import { readBoards } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
 import { type BurnTime, createBurnTime } from './burn-time.ts';
+import { createCalls } from './calls.ts';
 import { createEntries, type Entries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
 import { createEstimates } from './estimates.ts';
@@ -34,6 +35,8 @@ export interface BurnsContext {
   onTrouble(error: unknown): void;
   /** Scans that may wait in memory while the disk takes none. */
   mostWaitingScans?: number | undefined;
+  /** Sounds the bench machine. */
+  ring?: (() => void) | undefined;
 }
 
 /** Where the bench, the store and the burns meet. */
@@ -104,6 +107,8 @@ export function createBurns(context: BurnsContext): Burns {
     },
   });
 
+  const calls = createCalls({ store, clock, time, hub, bench, ring: context.ring ?? (() => {}) });
+
   const life = createLife({
     store,
     clock,
@@ -115,6 +120,7 @@ export function createBurns(context: BurnsContext): Burns {
       time.stop(id);
       recorder.end(id);
       estimates.end(id);
+      calls.end(id);
       store.settle();
     },
     onChanged(burn) {
@@ -127,6 +133,7 @@ export function createBurns(context: BurnsContext): Burns {
       time.stop(burnId);
       recorder.end(burnId);
       estimates.end(burnId);
+      calls.end(burnId);
       hub.publish({ type: 'burnGone', burnId });
     },
   });
@@ -141,7 +148,9 @@ export function createBurns(context: BurnsContext): Burns {
     for (const burn of burns) {
       feed.offer({ ...event, ...burn });
       const estimate = estimates.scan(burn.burnId, { elapsedUs: burn.elapsedUs, values: values.values });
-      if (estimate) feed.offer({ type: 'estimate', estimate });
+      if (!estimate) continue;
+      feed.offer({ type: 'estimate', estimate });
+      calls.estimated(estimate);
     }
   });
   bridge.on('gap', recorder.gap);
@@ -172,6 +181,7 @@ export function createBurns(context: BurnsContext): Burns {
       boards: bench.boards(),
       burns: summaries.list(),
       storage: scans.state(),
+      calls: calls.list(),
     }),
     resume() {
       const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');

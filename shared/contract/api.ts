@@ -309,6 +309,21 @@ export const estimateSchema = z.strictObject({
 });
 export type Estimate = z.infer<typeof estimateSchema>;
 
+const calling = { id, sinceUs: z.int().describe('on the clock of the burn') };
+/** Something that wants the person at the stove. It holds as long as it stands in the newest list of its burn. */
+export const callSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ ...calling, kind: z.literal('boardGone'), subject: z.string() }),
+  z.strictObject({ ...calling, kind: z.literal('probe'), subject: z.string(), fault: z.enum(faultCodes) }),
+  z.strictObject({ ...calling, kind: z.literal('holdLow'), floorTempC: z.number() }),
+  z.strictObject({ ...calling, kind: z.literal('holdDone') }),
+  z.strictObject({ ...calling, kind: z.literal('target') }),
+  z.strictObject({ ...calling, kind: z.literal('needsWood'), sinceS: z.number() }),
+  z.strictObject({ ...calling, kind: z.literal('nearlyThere'), leftS: z.number() }),
+]);
+export type Call = z.infer<typeof callSchema>;
+export const burnCallsSchema = z.strictObject({ burnId: id, calls: z.array(callSchema) });
+export type BurnCalls = z.infer<typeof burnCallsSchema>;
+
 /** How the disk takes what is measured. With a problem, scans wait in memory; what no longer fits there is lost. */
 export const storageSchema = z.strictObject({
   problem: messageSchema.optional(),
@@ -325,6 +340,7 @@ export const liveEventSchema = z.discriminatedUnion('type', [
     boards: z.array(boardSchema),
     burns: z.array(burnSummarySchema),
     storage: storageSchema,
+    calls: z.array(burnCallsSchema).describe('of the running burns'),
   }),
   z.strictObject({ type: z.literal('board'), board: boardSchema }),
   z.strictObject({ type: z.literal('boardGone'), boardId: id }),
@@ -342,6 +358,7 @@ export const liveEventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('weighing'), burnId: id, weighing: keptWeighingSchema }),
   z.strictObject({ type: z.literal('exclusion'), burnId: id, exclusion: keptExclusionSchema }),
   z.strictObject({ type: z.literal('gap'), burnId: id, gap: gapSchema }),
+  z.strictObject({ type: z.literal('calls'), ...burnCallsSchema.shape }),
   z.strictObject({ type: z.literal('storage'), storage: storageSchema }),
   z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),
 ]);

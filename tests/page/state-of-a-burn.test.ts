@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
+import { callKey, callsFor, type Situation } from '../../shared/analysis/live/calls.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { elapsedUsAt } from '../../web/lib/burn-clock.ts';
 import { burnState, lastMasses, type ShownMark } from '../../web/lib/burn-state.ts';
-import { callKey, callsFor, type Situation } from '../../web/lib/calls.ts';
 import { pileDropKg } from '../../web/lib/pile.ts';
 
 let made = 0;

@@ -15,6 +15,7 @@ test('a page that does not read is let go, and the others go on', async () => {
     boards: [],
     burns: [],
     storage: { waitingScans: 0, lostScans: 0 },
+    calls: [],
   });
   const streams = createEventStreams(hub, snapshot);
   const server = createServer((_request, response) => streams.open(response, undefined, {}));

@@ -26,7 +26,7 @@ export interface TestService extends Service {
 }
 
 export interface TestServiceOptions
-  extends Partial<Pick<AppOptions, 'folder' | 'pageFolder' | 'demo' | 'network' | 'mostWaitingScans'>> {
+  extends Partial<Pick<AppOptions, 'folder' | 'pageFolder' | 'demo' | 'network' | 'mostWaitingScans' | 'ring'>> {
   clock?: FakeClock;
   ports?: InProcessPorts;
   portFactory?: PortFactory;
@@ -45,6 +45,7 @@ export async function testService(options: TestServiceOptions = {}): Promise<Tes
     pageFolder: options.pageFolder ?? temporaryFolder(),
     demo: options.demo ?? false,
     ...(options.mostWaitingScans !== undefined && { mostWaitingScans: options.mostWaitingScans }),
+    ...(options.ring && { ring: options.ring }),
     ...(options.network && { network: options.network }),
     onTrouble: (error) => troubles.push(error),
   });

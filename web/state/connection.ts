@@ -23,6 +23,7 @@ const eventTypes = [
   'weighing',
   'gap',
   'storage',
+  'calls',
   'estimate',
 ] as const;
 const listeners = new Map<LiveEvent['type'], Set<Listener>>();

@@ -2,58 +2,30 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
-import type { BurnState } from '../../lib/burn-state.ts';
-import { type Call, callKey, callsFor } from '../../lib/calls.ts';
-import { boards, latest } from '../../state/bench.ts';
+import type { Call, Estimate } from '../../../shared/contract/api.ts';
+import { calls as allCalls } from '../../state/calls.ts';
 import { say } from '../../state/catalogue.ts';
 import { chime } from '../../state/chime.ts';
 import { duration, text } from '../../state/figures.ts';
 
-export function Calls({
-  detail,
-  estimate,
-  state,
-}: {
-  detail: BurnDetail;
-  estimate: Estimate | undefined;
-  state: BurnState;
-}): VNode {
+export function Calls({ burnId, estimate }: { burnId: string; estimate: Estimate | undefined }): VNode {
   const seen = useSignal<ReadonlySet<string>>(new Set());
-  const channels = detail.burn.channels;
-  const calls = callsFor({
-    estimate,
-    isLit: state.litUs !== undefined,
-    fireIsOut: state.fireOutUs !== undefined,
-    goneBoards: [...new Set(channels.map(({ boardId }) => boardId))].flatMap((id) => {
-      const board = boards.value.find((known) => known.id === id);
-      return id !== undefined && board && (board.state === 'lost' || board.state === 'silent')
-        ? [board.name ?? board.path]
-        : [];
-    }),
-    faultyProbes: channels.flatMap(({ id, name }) => {
-      const fault = latest.value.get(id)?.fault;
-      return fault ? [{ name, fault }] : [];
-    }),
-  });
-  const keys = calls.map(callKey).join('|');
+  const calls = allCalls.value.get(burnId) ?? [];
+  const ids = calls.map(({ id }) => id).join('|');
   useEffect(() => {
-    const inForce = new Set(keys.split('|'));
-    // A call that went away may come again and must then be heard again.
-    seen.value = new Set([...seen.peek()].filter((key) => inForce.has(key)));
-    if (calls.some((call) => !seen.peek().has(callKey(call)))) chime();
-    // sounded when the set of calls changes, not at every estimate
-  }, [keys]);
-  const open = calls.filter((call) => !seen.value.has(callKey(call)));
+    if (ids.split('|').some((id) => id !== '' && !seen.peek().has(id))) chime();
+    // sounded when a call comes, not at every estimate; one that comes again has another id
+  }, [ids]);
+  const open = calls.filter(({ id }) => !seen.value.has(id));
   return (
     <div class="calls" role="status">
       {open.map((call) => (
-        <p class={`call ${call.kind}`} key={callKey(call)}>
-          <span>{callWords(call)}</span>
+        <p class={`call ${call.kind}`} key={call.id}>
+          <span>{callWords(call, estimate)}</span>
           <button
             type="button"
             onClick={() => {
-              seen.value = new Set([...seen.value, callKey(call)]);
+              seen.value = new Set([...seen.value, call.id]);
             }}
           >
             {say().calls.hush}
@@ -64,7 +36,8 @@ export function Calls({
   );
 }
 
-function callWords(call: Call): string {
+/** The figures of now, where there are any: those of the call are as old as the call. */
+function callWords(call: Call, estimate: Estimate | undefined): string {
   const words = say().calls;
   switch (call.kind) {
     case 'boardGone':
@@ -74,9 +47,9 @@ function callWords(call: Call): string {
     case 'holdLow':
       return words.holdLow({ floor: text('temperature', call.floorTempC) });
     case 'needsWood':
-      return words.needsWood({ time: duration(call.sinceS) });
+      return words.needsWood({ time: duration(estimate?.sinceAttentionS ?? call.sinceS) });
     case 'nearlyThere':
-      return words.nearlyThere({ time: duration(call.leftS) });
+      return words.nearlyThere({ time: duration(estimate?.toTargetS?.value ?? call.leftS) });
     default:
       return words[call.kind];
   }

@@ -85,7 +85,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       <RunHead detail={detail} />
       <div class="run-left">
         <Reading detail={detail} estimate={live.estimate.value} state={state} />
-        <Calls detail={detail} estimate={live.estimate.value} state={state} />
+        <Calls burnId={id} estimate={live.estimate.value} />
       </div>
       <div class="run-strip">
         {live.curves.value && (

@@ -1,15 +1,10 @@
 /** When the stove (or the bench) needs the person. Pure: what is known now in, calls out, most urgent first. */
-import type { Estimate } from '../../shared/contract/api.ts';
-import type { FaultCode } from '../../shared/contract/burn-record.ts';
+import type { Estimate, Call as KeptCall } from '../../contract/api.ts';
+import type { FaultCode } from '../../contract/burn-record.ts';
 
-export type Call =
-  | { kind: 'boardGone'; subject: string }
-  | { kind: 'probe'; subject: string; fault: FaultCode }
-  | { kind: 'holdLow'; floorTempC: number }
-  | { kind: 'holdDone' }
-  | { kind: 'target' }
-  | { kind: 'needsWood'; sinceS: number }
-  | { kind: 'nearlyThere'; leftS: number };
+type WithoutIdentity<T> = T extends unknown ? Omit<T, 'id' | 'sinceUs'> : never;
+/** What is called for. */
+export type Call = WithoutIdentity<KeptCall>;
 
 /** Five minutes are enough to walk back to the stove. */
 const nearlyThereS = 300;

@@ -1,0 +1,137 @@
+import { type Call, callKey, callsFor } from '../../shared/analysis/live/calls.ts';
+import type { BurnCalls, Estimate, Call as KeptCall } from '../../shared/contract/api.ts';
+import type { Bench } from '../bench/bench.ts';
+import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
+import type { Hub } from '../live/hub.ts';
+import type { Store } from '../store/store.ts';
+import type { BurnTime } from './burn-time.ts';
+import { findBurn } from './kept.ts';
+
+/** Often enough for a person, seldom enough for a board that sends a hundred times a second. */
+const LOOK_EVERY_US = 1e6;
+/** A probe with a loose contact must not ring all day. */
+const RING_AGAIN_US = 60e6;
+
+/** Decides when the stove, or the bench, needs the person; tells every page, and sounds the bench machine. */
+export interface Calls {
+  /** The burn has a new estimate. */
+  estimated(estimate: Estimate): void;
+  /** Something else has changed that a call may depend on. */
+  look(burnId: string): void;
+  end(burnId: string): void;
+  list(): BurnCalls[];
+}
+
+interface Watched {
+  estimate?: Estimate;
+  lookedUs: number;
+  inForce: Map<string, KeptCall>;
+  rungUs: Map<string, number>;
+}
+
+export interface CallsContext {
+  store: Store;
+  clock: Clock;
+  time: BurnTime;
+  hub: Hub;
+  bench: Pick<Bench, 'boards'>;
+  /** Sounds the bench machine itself: a phone out of reach is silent. */
+  ring(): void;
+}
+
+export function createCalls({ store, clock, time, hub, bench, ring }: CallsContext): Calls {
+  const watched = new Map<string, Watched>();
+  /** How boards that were here are called. */
+  const names = new Map<string, string>();
+  const of = (burnId: string): Watched => {
+    const known = watched.get(burnId) ?? {
+      lookedUs: Number.NEGATIVE_INFINITY,
+      inForce: new Map(),
+      rungUs: new Map(),
+    };
+    watched.set(burnId, known);
+    return known;
+  };
+
+  /** A board whose lead is pulled is known by its port only: it is gone when it is no longer among those that are there. */
+  function goneBoards(wanted: ReadonlySet<string>): string[] {
+    const boards = bench.boards();
+    for (const { id, name, path } of boards) if (wanted.has(id)) names.set(id, name ?? path);
+    const isComing = boards.some(({ state }) => state === 'opening' || state === 'waiting');
+    return [...wanted].flatMap((id) => {
+      const board = boards.find((each) => each.id === id);
+      if (board) return board.state === 'lost' || board.state === 'silent' ? [board.name ?? board.path] : [];
+      const seen = names.get(id);
+      if (seen !== undefined) return [seen];
+      // After a restart nobody knows which board hangs where, until it says so.
+      const unknown = isComing ? undefined : boards.find(({ state }) => state === 'lost')?.path;
+      return unknown === undefined ? [] : [unknown];
+    });
+  }
+
+  function situation(burnId: string, estimate: Estimate | undefined): Call[] {
+    const { channels } = findBurn(store, burnId).body;
+    const marks = store.documents.ofBurn('mark', burnId).filter(({ withdrawn }) => !withdrawn);
+    const lastOf = (...kinds: string[]) =>
+      Math.max(-1, ...marks.flatMap(({ body }) => (kinds.includes(body.kind) ? [body.elapsedUs] : [])));
+    const boards = bench.boards().filter(({ id }) => channels.some(({ boardId }) => boardId === id));
+    const faults = new Map(boards.flatMap((board) => board.channels.map(({ id, latest }) => [id, latest?.fault])));
+    return callsFor({
+      estimate,
+      isLit: lastOf('lit') >= 0,
+      fireIsOut: lastOf('fireOut') > lastOf('relit'),
+      goneBoards: goneBoards(new Set(channels.flatMap(({ boardId }) => boardId ?? []))),
+      faultyProbes: channels.flatMap(({ id, name }) => {
+        const fault = faults.get(id);
+        return fault ? [{ name, fault }] : [];
+      }),
+    });
+  }
+
+  function look(burnId: string): void {
+    const sinceUs = time.now(burnId);
+    if (sinceUs === undefined) return;
+    const watch = of(burnId);
+    const nowUs = clock.monotonicUs();
+    watch.lookedUs = nowUs;
+    const calls = new Map(situation(burnId, watch.estimate).map((call) => [callKey(call), call]));
+    const isSame = calls.size === watch.inForce.size && [...calls.keys()].every((key) => watch.inForce.has(key));
+    if (isSame) return;
+    const fresh = [...calls.keys()].filter((key) => !watch.inForce.has(key));
+    watch.inForce = new Map(
+      [...calls].map(([key, call]) => [
+        key,
+        watch.inForce.get(key) ?? ({ ...call, id: newId(clock.wallMs()), sinceUs } as KeptCall),
+      ]),
+    );
+    hub.publish({ type: 'calls', burnId, calls: [...watch.inForce.values()] });
+    const unheard = fresh.filter((key) => nowUs - (watch.rungUs.get(key) ?? -Infinity) > RING_AGAIN_US * clock.scale);
+    for (const key of unheard) watch.rungUs.set(key, nowUs);
+    if (unheard.length > 0) ring();
+  }
+
+  hub.subscribe(({ event }) => {
+    // In a turn of its own: told from within the telling, it would overtake what it follows from.
+    if (event.type === 'board') queueMicrotask(() => time.running().forEach(look));
+    if (event.type === 'mark') queueMicrotask(() => look(event.burnId));
+  });
+
+  return {
+    look,
+    estimated(estimate) {
+      const watch = of(estimate.burnId);
+      watch.estimate = estimate;
+      if (clock.monotonicUs() - watch.lookedUs >= LOOK_EVERY_US * clock.scale) look(estimate.burnId);
+    },
+    end(burnId) {
+      const known = watched.get(burnId);
+      watched.delete(burnId);
+      if (known && known.inForce.size > 0) hub.publish({ type: 'calls', burnId, calls: [] });
+    },
+    list: () =>
+      [...watched]
+        .map(([burnId, { inForce }]) => ({ burnId, calls: [...inForce.values()] }))
+        .filter(({ calls }) => calls.length > 0),
+  };
+}
