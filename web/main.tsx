@@ -12,6 +12,7 @@ import './styles/results.css';
 import './styles/rig.css';
 import './styles/compare.css';
 import './styles/pair.css';
+import './styles/photo.css';
 import './styles/print.css';
 import { followBench } from './state/bench.ts';
 import { followBurns } from './state/burns.ts';

@@ -214,6 +214,13 @@ export const pageEn = {
     noBoardDemo: 'No board at hand? This demonstration brings a simulated one: look under Rig.',
   },
 
+  photo: {
+    choose: 'Take or choose a photo',
+    hint: 'JPEG, PNG or WebP. Place and time that the phone wrote into it are not kept.',
+    sending: 'Sending…',
+    alt: 'The photo, full size',
+  },
+
   tryOut: {
     title: 'Nothing to measure yet?',
     what: 'A simulated board can stand in for a real one, and eight sample burns show what there is to read and compare. Both are invented, say so wherever they appear, and can be taken away again, here or under Settings.',

@@ -208,6 +208,13 @@ export const pageFr: typeof pageEn = {
       'Pas de carte sous la main\u00a0? Cette démonstration en apporte une, simulée\u00a0: voyez l’écran Sondes.',
   },
 
+  photo: {
+    choose: 'Prendre ou choisir une photo',
+    hint: 'JPEG, PNG ou WebP. Le lieu et l’heure que le téléphone y a écrits ne sont pas gardés.',
+    sending: 'Envoi…',
+    alt: 'La photo, en grand',
+  },
+
   tryOut: {
     title: 'Encore rien à mesurer\u00a0?',
     what: 'Une carte simulée peut remplacer une vraie, et huit flambées d’exemple montrent ce qu’il y a à lire et à comparer. Tout cela est inventé, le dit partout où cela paraît, et se retire, ici ou dans Réglages.',

@@ -19,6 +19,7 @@ export type Method = 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE';
 
 /**
  * Send one request under /api.
+ * @param body sent as JSON, a file as it is
  * @param language goes out as Accept-Language, so that refusals come back in the person's language
  * @throws Refusal when the service says no; ServiceAway when it cannot be reached, takes too long or is not itself
  */
@@ -33,9 +34,9 @@ export async function request<T>(
       method,
       headers: {
         'Accept-Language': language,
-        ...(body !== undefined && { 'Content-Type': 'application/json' }),
+        ...(body !== undefined && { 'Content-Type': body instanceof Blob ? body.type : 'application/json' }),
       },
-      ...(body !== undefined && { body: JSON.stringify(body) }),
+      ...(body !== undefined && { body: body instanceof Blob ? body : JSON.stringify(body) }),
       signal: AbortSignal.timeout(timeoutMs),
       cache: 'no-store',
     });

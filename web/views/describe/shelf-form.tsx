@@ -8,6 +8,7 @@ import { say } from '../../state/catalogue.ts';
 import { percent, unit } from '../../state/figures.ts';
 import { addToShelf, changeOnShelf, loadShelves, shelves } from '../../state/shelf.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { PhotoField } from '../kit/photo.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { Dimensions } from './dimensions.tsx';
@@ -37,6 +38,7 @@ export function ShelfForm({
   const { draft, forget } = useDraft<ShelfDraft>(`${kind}.${item?.id ?? 'new'}`, { ...draftOf(kind, item), ...preset });
   const problems = useSignal<Problems>({});
   const refusal = useSignal<string | undefined>(undefined);
+  const photo = useSignal(item && 'photo' in item ? item.photo : undefined);
   const set = (key: string) => (text: string) => {
     draft.value = { ...draft.value, [key]: text };
   };
@@ -46,11 +48,11 @@ export function ShelfForm({
     const read = thingOf(kind, draft.value);
     problems.value = read.ok ? {} : read.problems;
     if (!read.ok) return;
+    const thing = { ...read.thing, ...(photo.value && { photo: photo.value }) };
     const id = item?.id ?? uuid7();
     try {
-      if (item)
-        await changeOnShelf(kind, { ...untouched(kind, item), ...read.thing, id, version: item.version } as never);
-      else await addToShelf(kind, { ...read.thing, id } as never);
+      if (item) await changeOnShelf(kind, { ...untouched(kind, item), ...thing, id, version: item.version } as never);
+      else await addToShelf(kind, { ...thing, id } as never);
       forget();
       onSaved(id);
     } catch (cause) {
@@ -79,6 +81,14 @@ export function ShelfForm({
           problems={problems.value}
           onChange={(next) => {
             draft.value = next;
+          }}
+        />
+      )}
+      {kind === 'revisions' && (
+        <PhotoField
+          photo={photo.value}
+          onPhoto={(name) => {
+            photo.value = name;
           }}
         />
       )}

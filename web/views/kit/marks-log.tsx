@@ -5,6 +5,7 @@ import type { ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { clock } from '../../state/figures.ts';
 import { markWords } from './mark-words.ts';
+import { Photo } from './photo.tsx';
 import { minuteLabel } from './strip-data.ts';
 
 export function MarksLog({
@@ -33,6 +34,7 @@ export function MarksLog({
             <span class="log-words">
               {markWords(shown.mark)}
               <Aside shown={shown} />
+              {shown.mark.kind === 'photo' && <Photo name={shown.mark.photo} />}
             </span>
             <span class="log-clock quiet">
               {burn.startedUtcMs !== undefined && clock(burn.startedUtcMs + shown.mark.elapsedUs / 1000, burn.zone)}

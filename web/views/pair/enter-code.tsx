@@ -63,7 +63,7 @@ export function EnterCode(): VNode {
 export function PlainHttp(): VNode {
   const words = say().pair;
   return (
-    <section>
+    <section class="plain-http">
       <h2>{words.without}</h2>
       <ul>
         {words.withoutList.map((sentence) => (

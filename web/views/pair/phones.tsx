@@ -43,7 +43,7 @@ export function Phones(): VNode {
       {pairing.you === 'bench' ? (
         <>
           {pairing.network && (
-            <section aria-live="polite">
+            <section class="pairing" aria-live="polite">
               {pairing.code && (
                 <>
                   <p>{words.code}</p>

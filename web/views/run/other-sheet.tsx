@@ -7,12 +7,13 @@ import type { BurnState } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { readQuantity, unit } from '../../state/figures.ts';
 import { TextField } from '../kit/field.tsx';
+import { PhotoField } from '../kit/photo.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 
 type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
 type Asking = Extract<
   MarkKind,
-  'waterIn' | 'waterOut' | 'goodsIn' | 'goodsOut' | 'logOut' | 'probeMoved' | 'wind' | 'rain' | 'note'
+  'waterIn' | 'waterOut' | 'goodsIn' | 'goodsOut' | 'logOut' | 'probeMoved' | 'wind' | 'rain' | 'note' | 'photo'
 >;
 
 const asking: readonly MarkKind[] = [
@@ -25,6 +26,7 @@ const asking: readonly MarkKind[] = [
   'wind',
   'rain',
   'note',
+  'photo',
 ];
 
 export function OtherSheet({
@@ -48,7 +50,7 @@ export function OtherSheet({
     [words.groups.fire, [state.litUs === undefined ? 'lit' : 'relit', 'fed', 'nudged', 'logOut', 'fireOut']],
     [words.groups.pot, [state.potIsOn ? 'potOff' : 'potOn', 'targetReached', 'holdStart', 'holdEnd']],
     [words.groups.water, ['waterIn', 'waterOut', 'goodsIn', 'goodsOut']],
-    [words.groups.bench, ['note', 'probeMoved', 'wind', 'rain', state.isAway ? 'back' : 'away']],
+    [words.groups.bench, ['note', 'photo', 'probeMoved', 'wind', 'rain', state.isAway ? 'back' : 'away']],
   ];
   const choose = (kind: MarkKind) => {
     if (asking.includes(kind)) chosen.value = kind as Asking;
@@ -87,6 +89,8 @@ function Ask({ kind, detail, onLog }: { kind: Asking; detail: BurnDetail; onLog:
       return <AskProbe detail={detail} onPick={(channelId) => onLog(kind, { channelId })} />;
     case 'note':
       return <AskNote onLog={(note) => onLog(kind, { note })} />;
+    case 'photo':
+      return <PhotoField onPhoto={(photo) => onLog(kind, { photo })} />;
     default:
       return <AskMass kind={kind} onLog={(details) => onLog(kind, details)} />;
   }
