@@ -56,15 +56,16 @@ test('over plain http by host name the page runs a burn without what browsers ke
     await page.evaluate(() => [isSecureContext, 'randomUUID' in crypto, 'wakeLock' in navigator, 'locks' in navigator]),
   ).toEqual([false, false, false, false]);
   await page.locator('.number .figure').waitFor();
+  const kept = async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark.kind);
   await page.getByRole('button', { name: /^Lit/ }).tap();
+  // Only then: a mark that was still on its way would wait with the next one.
+  await patiently(kept).toEqual(['lit']);
   await page.context().setOffline(true);
   await page.getByText('The service does not answer.').waitFor();
   await page.getByRole('button', { name: 'Nudged', exact: true }).tap();
   await page.getByText('1 entry waiting').waitFor();
   await page.context().setOffline(false);
-  await patiently(async () =>
-    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark.kind),
-  ).toEqual(['lit', 'nudged']);
+  await patiently(kept).toEqual(['lit', 'nudged']);
   // The screen is kept awake by a video where there is no wake lock.
   expect(await page.locator('video.awake').evaluate((video: HTMLVideoElement) => [video.muted, video.paused])).toEqual([
     true,

@@ -28,7 +28,7 @@ export interface HeatInputFit extends HeatInput {
   fittedC: number[];
 }
 
-/** Longest warming searched for, as a share of the time to the target; and steps of the search. */
+/** Longest warming searched for, as a share of the time to the target; and steps of each of its two passes. */
 const LONGEST_WARM_UP_SHARE = 1.5;
 const SEARCH_STEPS = 60;
 
@@ -75,10 +75,16 @@ export function fitHeatInput(
   let best = fitWith(0);
   // Too few points cannot tell warming from power.
   const steps = timeS.length >= 8 ? SEARCH_STEPS : 0;
-  for (let step = 1; step <= steps; step++) {
-    const tried = fitWith((step / SEARCH_STEPS) * LONGEST_WARM_UP_SHARE * lastS);
-    if (tried.sum < best.sum) best = tried;
-  }
+  const widthS = (LONGEST_WARM_UP_SHARE * lastS) / SEARCH_STEPS;
+  const search = (fromS: number, stepS: number) => {
+    for (let step = 1; step <= steps; step++) {
+      const tried = fitWith(Math.max(0, fromS + step * stepS));
+      if (tried.sum < best.sum) best = tried;
+    }
+  };
+  search(0, widthS);
+  // Once more, finer, within a step to either side of the best.
+  search(best.warmUpS - widthS, (2 * widthS) / SEARCH_STEPS);
   if (!(best.steadyW > 0)) return undefined;
   const fittedC = Array.from(timeS, (elapsedS, place) => {
     const missingJ = heatJ[place]! - best.steadyW * enteredSince(load.onFromS, elapsedS, best.warmUpS);
