@@ -4,8 +4,7 @@
  * unit, and gives the checksum of every file.
  */
 import { createHash, type Hash } from 'node:crypto';
-import { z } from 'zod';
-import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
 import { APOSTROPHE_RULE, csv } from './csv.ts';
 import { heading, type Table, type TableColumn } from './table.ts';
 import { pieces, type ZipEntry, zip } from './zip.ts';
@@ -30,7 +29,7 @@ export function dataPackage(burns: readonly PackagedBurn[], version: string): Ge
     {
       path: RECORD_SCHEMA,
       descriptor: { name: 'burn-record-schema', title: 'JSON Schema of a burn record', ...json },
-      chunks: () => [JSON.stringify(z.toJSONSchema(burnRecordSchema))],
+      chunks: () => [JSON.stringify(burnRecordJsonSchema())],
     },
   ];
   function* entries(): Generator<ZipEntry> {

@@ -1,7 +1,6 @@
 import fastifySwagger from '@fastify/swagger';
 import { jsonSchemaTransform } from 'fastify-type-provider-zod';
-import { z } from 'zod';
-import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
 import type { App } from './validation.ts';
 
 /** Registered before the routes it describes. */
@@ -24,7 +23,7 @@ export function documentRoutes(app: App): void {
 
   let burnRecord: object | undefined;
   app.get('/api/schemas/burn-record.json', { schema: { tags: ['service'] } }, async () => {
-    burnRecord ??= z.toJSONSchema(burnRecordSchema);
+    burnRecord ??= burnRecordJsonSchema();
     return burnRecord;
   });
 }

@@ -7,9 +7,10 @@ const SAMPLE = 1000;
 const SAMPLED_TAIL = 0.055;
 
 /** Quantiles of 2.5 and 97.5 %, exactly as `quantiles` gives them. At least one value; the values are not altered. */
-export function interval95(values: Float64Array): [low: number, high: number] {
+export function interval95(values: Float32Array | Float64Array): [low: number, high: number] {
   const count = values.length;
-  if (count < 10 * SAMPLE) return quantiles(values, [TAIL, 1 - TAIL]) as [number, number];
+  const exactly = () => quantiles(Float64Array.from(values), [TAIL, 1 - TAIL]) as [number, number];
+  if (count < 10 * SAMPLE) return exactly();
   const stride = Math.floor(count / SAMPLE);
   const sample = Float64Array.from({ length: SAMPLE }, (_, at) => values[at * stride]!).sort();
   const lowCut = sample[Math.floor(SAMPLED_TAIL * SAMPLE)]!;
@@ -27,7 +28,7 @@ export function interval95(values: Float64Array): [low: number, high: number] {
   }
   const position = TAIL * (count - 1);
   const fits = (found: number) => found >= position + 2 && found <= room;
-  if (!fits(lowCount) || !fits(highCount)) return quantiles(values, [TAIL, 1 - TAIL]) as [number, number];
+  if (!fits(lowCount) || !fits(highCount)) return exactly();
   return [
     quantiles(lows.subarray(0, lowCount), [position / (lowCount - 1)])[0]!,
     quantiles(highs.subarray(0, highCount), [1 - position / (highCount - 1)])[0]!,

@@ -7,8 +7,16 @@ export interface Term {
   readonly weight: number;
 }
 
-/** constant + Σ weight × draw[place]. */
+/** constant + Σ weight × draw[place]. Most sums are of one to three terms, which need no loop. */
 export function linear(constant: number, terms: readonly Term[]): (draw: Draw) => number {
+  const [one, two, three] = terms;
+  if (!one) return () => constant;
+  if (!two) return (draw) => constant + one.weight * draw[one.place]!;
+  if (!three) return (draw) => constant + one.weight * draw[one.place]! + two.weight * draw[two.place]!;
+  if (terms.length === 3) {
+    return (draw) =>
+      constant + one.weight * draw[one.place]! + two.weight * draw[two.place]! + three.weight * draw[three.place]!;
+  }
   const places = Int32Array.from(terms, ({ place }) => place);
   const weights = Float64Array.from(terms, ({ weight }) => weight);
   return (draw) => {

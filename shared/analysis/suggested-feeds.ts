@@ -9,6 +9,8 @@ const HALF_WIDTH_S = 10;
 const EXPLAINED_WITHIN_S = 180;
 const FALL_SHARE = 0.1;
 const RISE_SHARE = 0.15;
+/** A fire does not fall faster than this matters. */
+const LOOK_EVERY_S = 5;
 const FALL_WITHIN_S = 90;
 const RISE_WITHIN_S = 360;
 const PILE_STEP_KG = 0.1;
@@ -58,8 +60,11 @@ function dipsS(fire: Curve): number[] {
   const { timeS } = fire;
   const coldC = level.find((value) => !Number.isNaN(value)) ?? 0;
   const found: number[] = [];
+  let lookedS = Number.NEGATIVE_INFINITY;
   for (let place = 0; place < timeS.length; place++) {
     const atS = timeS[place]!;
+    if (atS - lookedS < LOOK_EVERY_S) continue;
+    lookedS = atS;
     if (atS - (found.at(-1) ?? Number.NEGATIVE_INFINITY) < APART_S || !(level[place]! > coldC + 100)) continue;
     const heightK = level[place]! - coldC;
     let lowest = place;

@@ -37,7 +37,9 @@ export function weighedWater(
   const weighings = record.weighings.filter((weighing) => weighing.of === 'water' && weighing.when === when);
   const names: readonly IngredientName[] = when === 'start' ? WATER_NAMES : ['evaporatedKg', 'waterLeftKg', 'vapourMJ'];
   const readings = weighings.flatMap((weighing) => weighingReading(weighing, 1) ?? []);
-  if (weighings.length === 0) {
+  // An empty pot is no load: nothing was weighed that a fire could heat.
+  const none = when === 'start' && readings.every(({ reading }) => reading.kg === 0);
+  if (weighings.length === 0 || (none && readings.length === weighings.length)) {
     ledger.lack(names, missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter'));
     return undefined;
   }
