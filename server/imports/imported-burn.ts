@@ -1,6 +1,6 @@
 /** Readings that came as numbers, as a burn record of their own. */
 import { createHash } from 'node:crypto';
-import type { Channel, FaultCode } from '../../shared/contract/burn-record.ts';
+import type { BurnRecord, Channel, FaultCode } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { RecordParts } from '../burns/split-record.ts';
 import { derivedId } from '../identifiers.ts';
@@ -19,10 +19,19 @@ export interface ImportedChannel {
   decimals: number;
 }
 
-export interface ImportedReadings {
+/** What the person says of a burn that is made of readings. */
+export interface StatedOfBurn {
+  title: string;
+  /** To the boil when left out. */
+  target?: BurnRecord['target'] | undefined;
+  hold?: BurnRecord['hold'] | undefined;
+  /** When it was lit, in seconds after the first reading. */
+  litElapsedS?: number | undefined;
+}
+
+export interface ImportedReadings extends StatedOfBurn {
   /** Identifies the file and how it was read: the same twice gives the same identifiers. */
   fingerprint: string;
-  title: string;
   elapsedS: readonly number[];
   channels: readonly ImportedChannel[];
   /** Moments are seconds since the first reading. */
@@ -69,7 +78,9 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
       ...(probe && { probe }),
     };
   });
-  const marks = imported.marks.map(({ elapsedS: atS, mark }, place) => {
+  const lit = imported.litElapsedS;
+  const said = [...imported.marks, ...(lit === undefined ? [] : [{ elapsedS: lit, mark: { kind: 'lit' as const } }])];
+  const marks = said.map(({ elapsedS: atS, mark }, place) => {
     return { id: id(`mark ${place}`), elapsedUs: Math.round(atS * 1e6), ...mark } as Mark;
   });
   return {
@@ -82,7 +93,8 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
       status: 'ended',
       methodSet: 'bench-1',
       primaryResult: 'dryWoodPerBatch',
-      target: { kind: 'boil' },
+      target: imported.target ?? { kind: 'boil' },
+      ...(imported.hold && { hold: imported.hold }),
       startedUtcMs,
       clockSource: 'none',
       fuelLots: [],

@@ -63,6 +63,9 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
     const last = seen.get(file.id);
     const said = how.columns || how.notes ? { columns: how.columns, notes: how.notes } : undefined;
     const burn = last && {
+      target: how.target,
+      hold: how.hold,
+      litElapsedS: how.litElapsedS,
       title: how.title ?? file.file.replace(/\.[a-z]{2,4}$/i, '').slice(0, 120),
       startedUtcMs: how.startedUtcMs ?? Math.round(clock.wallMs() - last.durationS * 1000),
       zone,

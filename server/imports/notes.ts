@@ -3,7 +3,7 @@ import type { NoteLine, NotesFormat, NotesPreview } from '../../shared/contract/
 import { AppError } from '../app-error.ts';
 import type { RecordParts } from '../burns/split-record.ts';
 import { clockS, pastMidnight } from './columns/moments.ts';
-import { fingerprintOf, importedBurn } from './imported-burn.ts';
+import { fingerprintOf, importedBurn, type StatedOfBurn } from './imported-burn.ts';
 
 type Time = { kind: 'clock' | 'minutes' | 'h:mm'; s: number };
 
@@ -71,7 +71,9 @@ export function previewNotes(text: string, corrected?: NotesFormat): NotesPrevie
       lines.push({ line, ...said, elapsedS: atS - startS, ...(problem && { problem }) });
     }
   }
-  return { format, lines };
+  const origin = lines.find(({ values, elapsedS }) => values.length > 0 && elapsedS !== undefined);
+  const startClockS = format.time === 'clock' && origin ? startS! + origin.elapsedS! : undefined;
+  return { format, lines, ...(startClockS !== undefined && { startClockS }) };
 }
 
 interface ReadLine extends Pick<NoteLine, 'text' | 'values' | 'mark' | 'massKg' | 'note'> {
@@ -131,7 +133,7 @@ export function notesToBurn(
   text: string,
   file: string,
   format: NotesFormat,
-  as: { title: string; startedUtcMs: number },
+  as: StatedOfBurn & { startedUtcMs: number },
 ): RecordParts {
   const { lines } = previewNotes(text, format);
   const wrong = lines.find(({ problem }) => problem !== undefined && problem !== 'empty');
@@ -147,9 +149,8 @@ export function notesToBurn(
   const kept = (value: number) => (format.unit === '[degF]' ? ((value - 32) * 5) / 9 : value);
   return importedBurn({
     fingerprint: fingerprintOf(Buffer.from(text), format),
-    title: as.title,
+    ...as,
     origin: 'enteredByHand',
-    startedUtcMs: as.startedUtcMs,
     elapsedS: readings.map(({ elapsedS }) => elapsedS! - originS),
     channels: format.names.map((name, place) => ({
       name,

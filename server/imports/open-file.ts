@@ -3,6 +3,7 @@ import type { ColumnFormat, ColumnPreview, NotesFormat, NotesPreview } from '../
 import { AppError } from '../app-error.ts';
 import type { RecordParts } from '../burns/split-record.ts';
 import { type ColumnsAsBurn, columnsToBurn, previewColumns } from './columns/columns-file.ts';
+import type { KnownOfColumns } from './columns/guess.ts';
 import { notesToBurn, previewNotes } from './notes.ts';
 import { isArchive, readPackageFile } from './package-file.ts';
 import { readRecordFile } from './record-file.ts';
@@ -17,6 +18,8 @@ export type OpenedFile =
 export interface Correction {
   columns?: ColumnFormat | undefined;
   notes?: NotesFormat | undefined;
+  /** What is known of a table while the rest is guessed again. */
+  guess?: KnownOfColumns | undefined;
 }
 
 /**
@@ -30,13 +33,13 @@ export function openFile(
   correction?: Correction,
 ): OpenedFile {
   if (isArchive(bytes)) return { kind: 'burns', records: readPackageFile(bytes, file) };
-  if (as === undefined && !correction?.columns && !correction?.notes && startsAsJson(bytes)) {
+  if (as === undefined && !correction && startsAsJson(bytes)) {
     return { kind: 'burns', records: [readRecordFile(textOf(bytes, file), file)] };
   }
   if (as === 'notes' || correction?.notes) {
     return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes)), correction?.notes) };
   }
-  return { kind: 'columns', columns: previewColumns(bytes, file, correction?.columns) };
+  return { kind: 'columns', columns: previewColumns(bytes, file, correction?.columns, correction?.guess) };
 }
 
 /** The burn that a table or notes become. */

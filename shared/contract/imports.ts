@@ -1,6 +1,6 @@
 /** What crosses the border when data are brought in. */
 import { z } from 'zod';
-import { channelSchema } from './burn-record.ts';
+import { burnDescription, channelSchema } from './burn-record.ts';
 
 const id = z.uuid();
 
@@ -150,6 +150,7 @@ export const columnPreviewSchema = z.strictObject({
   rows: z.int(),
   durationS: z.number(),
   startedUtcMs: z.int().optional(),
+  startClockS: z.number().optional().describe('time of day of the first row, where the file tells no date'),
   problems: z.array(columnProblemSchema),
   problemCount: z.int(),
 });
@@ -178,7 +179,11 @@ export const notesFormatSchema = z.strictObject({
 });
 export type NotesFormat = z.infer<typeof notesFormatSchema>;
 
-export const notesPreviewSchema = z.strictObject({ format: notesFormatSchema, lines: z.array(noteLineSchema) });
+export const notesPreviewSchema = z.strictObject({
+  format: notesFormatSchema,
+  lines: z.array(noteLineSchema),
+  startClockS: z.number().optional().describe('time of day of the first reading, where the notes tell it'),
+});
 export type NotesPreview = z.infer<typeof notesPreviewSchema>;
 
 /* ---- the routes ---- */
@@ -190,19 +195,31 @@ export const importPreviewSchema = z.discriminatedUnion('kind', [
 ]);
 export type ImportPreview = z.infer<typeof importPreviewSchema>;
 
-/** The reading of the file as the person corrected it. */
-export const correctImportSchema = z.strictObject({
+const correctedSchema = z.strictObject({
   columns: columnFormatSchema.optional(),
   notes: notesFormatSchema.optional(),
 });
 
-export const keepImportSchema = correctImportSchema.extend({
+/** The reading of the file as the person corrected it. */
+export const correctImportSchema = correctedSchema.extend({
+  guess: columnFormatSchema
+    .pick({ encoding: true, separator: true, decimal: true })
+    .partial()
+    .optional()
+    .describe('columns: what the person said; everything else is guessed again by it'),
+});
+export type CorrectImport = z.infer<typeof correctImportSchema>;
+
+export const keepImportSchema = correctedSchema.extend({
   decisions: z.array(importDecisionSchema).optional(),
   otherwise: z.enum(importChoices).optional().describe('for everything that differs and is not decided one by one'),
   into: id.optional().describe('columns and notes: the burn these readings belong to; a new one when left out'),
   atElapsedS: z.number().optional().describe('with into: where on the clock of that burn the file begins'),
   title: channelSchema.shape.name.optional().describe('of the new burn'),
   startedUtcMs: z.int().optional().describe('when the file does not say it'),
+  litElapsedS: z.number().optional().describe('of the new burn: when it was lit, after the first reading'),
+  target: burnDescription.target.optional().describe('of the new burn; to the boil when left out'),
+  hold: burnDescription.hold.describe('of the new burn'),
   by: z.string().trim().min(1).max(120).optional(),
 });
 export type KeepImport = z.infer<typeof keepImportSchema>;

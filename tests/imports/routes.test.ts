@@ -75,6 +75,29 @@ test('a table is guessed, corrected by the person and becomes a burn; the same t
   expect(unchanged.body).toMatchObject({ burns: [{ id, state: 'same' }], created: [], changed: [] });
 });
 
+test('what the person says of a table is kept while the rest is guessed again, and the new burn is lit and aims as said', async () => {
+  const service = await testService();
+  const ambiguous = 'heure;eau\n10:00;20,5\n10:30;60\n11:00;97\n';
+  const preview = await received(service, bytesOf(ambiguous), 'name=pot.csv');
+  const guess = { separator: 'semicolon', decimal: 'point' };
+  const again = await service.call('POST', `/api/imports/${preview.id}/preview`, { guess });
+  expect(again.body.columns.format).toMatchObject({ ...guess, time: { kind: 'clock', column: 0 }, firstRow: 3 });
+  expect(again.body.columns.startClockS).toBe(10.5 * 3600);
+  const blanks = await service.call('POST', `/api/imports/${preview.id}/preview`, { guess: { separator: 'pipe' } });
+  expect([blanks.status, blanks.body.code]).toEqual([400, 'import/no-columns']);
+
+  const body = {
+    columns: preview.kind === 'columns' ? preview.columns.format : undefined,
+    litElapsedS: -120,
+    target: { kind: 'temperature', tempC: 90 },
+    hold: { durationS: 2700, onDrop: 'pause' },
+  };
+  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, body));
+  const detail = (await service.call('GET', `/api/burns/${outcome.body.burns[0]!.id}`)).body;
+  expect(detail.burn).toMatchObject({ target: body.target, hold: body.hold });
+  expect(detail.marks.map(({ mark }: { mark: object }) => mark)).toMatchObject([{ kind: 'lit', elapsedUs: -120e6 }]);
+});
+
 test('readings of another logger and notes go into a burn that is described already', async () => {
   const service = await testService();
   const { burn } = (await service.call('POST', '/api/burns', { title: 'by hand' })).body;

@@ -2,10 +2,10 @@
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
 import { AppError } from '../../app-error.ts';
 import type { RecordParts } from '../../burns/split-record.ts';
-import { fingerprintOf, importedBurn } from '../imported-burn.ts';
+import { fingerprintOf, importedBurn, type StatedOfBurn } from '../imported-burn.ts';
 import { utcOfLocal } from '../local-time.ts';
 import { decode, guessEncoding } from '../text-encoding.ts';
-import { guessColumns } from './guess.ts';
+import { guessColumns, type KnownOfColumns } from './guess.ts';
 import { type ColumnReadings, keptUnits, readColumns } from './read.ts';
 import { firstRows } from './rows.ts';
 
@@ -15,12 +15,18 @@ const CONVERTED_DECIMALS = 4;
 
 /**
  * @param corrected how a person says it is to be read; a guess when left out
+ * @param known what the person has said of it, for the guess
  * @throws AppError import/no-columns when nothing in the file is a number, import/quote-open
  */
-export function previewColumns(bytes: Uint8Array, file: string, corrected?: ColumnFormat): ColumnPreview {
-  const encoding = corrected?.encoding ?? guessEncoding(bytes);
+export function previewColumns(
+  bytes: Uint8Array,
+  file: string,
+  corrected?: ColumnFormat,
+  known: KnownOfColumns = {},
+): ColumnPreview {
+  const encoding = corrected?.encoding ?? known.encoding ?? guessEncoding(bytes);
   const text = decode(bytes, encoding);
-  const guess = corrected ? { format: corrected, doubts: [] } : guessColumns(text, encoding);
+  const guess = corrected ? { format: corrected, doubts: [] } : guessColumns(text, encoding, known);
   if (!guess) throw new AppError('import/no-columns', { file });
   const readings = read(text, guess.format, file);
   return {
@@ -34,13 +40,13 @@ export function previewColumns(bytes: Uint8Array, file: string, corrected?: Colu
     rows: readings.elapsedS.length,
     durationS: readings.elapsedS.at(-1) ?? 0,
     ...(readings.startedUtc && { startedUtcMs: readings.startedUtc.ms }),
+    ...(readings.startClockS !== undefined && { startClockS: readings.startClockS }),
     problems: readings.problems,
     problemCount: readings.problemCount,
   };
 }
 
-export interface ColumnsAsBurn {
-  title: string;
+export interface ColumnsAsBurn extends StatedOfBurn {
   /** Used when the file does not say when it was written. */
   startedUtcMs: number;
   /** IANA name of the zone whose time the file tells, unless it names one itself. */
@@ -57,7 +63,7 @@ export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFor
   if (readings.elapsedS.length === 0) throw new AppError('import/no-rows', { file, row: format.firstRow });
   return importedBurn({
     fingerprint: fingerprintOf(bytes, format),
-    title: as.title,
+    ...as,
     origin: 'imported',
     elapsedS: readings.elapsedS,
     marks: [],

@@ -1,5 +1,5 @@
 /** Guesses how another logger laid out its file. A person looks at the guess and corrects it. */
-import type { ColumnFormat, ColumnTime, columnDoubts } from '../../../shared/contract/imports.ts';
+import type { ColumnFormat, ColumnTime, CorrectImport, columnDoubts } from '../../../shared/contract/imports.ts';
 import { readPlainField } from '../../bridge/plain-format.ts';
 import type { Encoding } from '../text-encoding.ts';
 import { type CellKind, cellKind, elapsedUnitIn, isTimeHeading, positionIn, roleIn, unitIn } from './cells.ts';
@@ -7,6 +7,9 @@ import { dateOrder } from './moments.ts';
 import { firstRows, type Row } from './rows.ts';
 
 export type Doubt = (typeof columnDoubts)[number];
+
+/** What a person has said of a table, while the rest is still to be guessed. */
+export type KnownOfColumns = NonNullable<CorrectImport['guess']>;
 
 export interface ColumnGuess {
   format: ColumnFormat;
@@ -31,9 +34,10 @@ const separators: readonly ColumnFormat['separator'][] = ['semicolon', 'tab', 'c
 const MOST = 0.9;
 
 /** @returns undefined when no row of the text holds a number */
-export function guessColumns(text: string, encoding: Encoding): ColumnGuess | undefined {
-  const readings = separators
-    .flatMap((separator) => (['point', 'comma'] as const).map((decimal) => readAs(text, separator, decimal)))
+export function guessColumns(text: string, encoding: Encoding, known: KnownOfColumns = {}): ColumnGuess | undefined {
+  const decimals = known.decimal ? [known.decimal] : (['point', 'comma'] as const);
+  const readings = (known.separator ? [known.separator] : separators)
+    .flatMap((separator) => decimals.map((decimal) => readAs(text, separator, decimal)))
     .filter((reading) => reading !== undefined)
     .sort((a, b) => weight(b) - weight(a) || share(b) - share(a) || b.width - a.width);
   const best = readings[0];
@@ -42,7 +46,7 @@ export function guessColumns(text: string, encoding: Encoding): ColumnGuess | un
   const headings = headingsOf(best);
   const { time, used, doubt } = timeOf(best, headings);
   if (doubt) doubts.push(doubt);
-  if (isCommaDoubt(best, used.length > 0)) doubts.push('decimal');
+  if (!known.decimal && isCommaDoubt(best, used.length > 0)) doubts.push('decimal');
   const columns = Array.from({ length: best.width }, (_, column) => column)
     .filter((column) => !used.includes(column) && mostlyA(best, column, ['number'], 0.05))
     .map((column) => columnOf(column, headings[column] ?? ''));

@@ -19,6 +19,8 @@ export interface ColumnReadings {
   }[];
   /** When the first row was read, where the file says so. */
   startedUtc?: { ms: number; zoned: boolean };
+  /** Time of day of the first row, where the file tells nothing more. */
+  startClockS?: number;
   problems: ColumnProblem[];
   problemCount: number;
 }
@@ -110,7 +112,12 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
   const first = moments[0] ?? 0;
   result.elapsedS = spread(moments.map((moment) => moment - first));
   const startedUtc = clock.startedUtc(first);
-  return { ...result, ...(startedUtc && moments.length > 0 && { startedUtc }) };
+  if (moments.length === 0) return result;
+  return {
+    ...result,
+    ...(startedUtc && { startedUtc }),
+    ...(format.time.kind === 'clock' && { startClockS: first }),
+  };
 }
 
 interface TimeReader {
