@@ -108,6 +108,15 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate()).toMatchObject({ sinceAttentionS: 300, usualAttentionS: 1000 });
   });
 
+  it('learns no rhythm from the feeds that make the fire', () => {
+    const live = lit();
+    const made = [mark('lit', 300), mark('fed', 300), mark('fed', 330), mark('fed', 500)];
+    live.marks(marks(...made));
+    expect(live.estimate().usualAttentionS).toBeUndefined();
+    live.marks(marks(...made, mark('fed', 1500)));
+    expect(live.estimate().usualAttentionS).toBe(1000);
+  });
+
   it('forgets a mark that was taken back', () => {
     const live = run(lit(), ramp(99.5), 3000);
     live.marks(marks(mark('lit', 300), mark('fed', 2900)));

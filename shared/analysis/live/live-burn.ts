@@ -37,6 +37,8 @@ export interface LiveBurn {
 const BRIDGE_S = 30;
 /** A reading older than this is no reading of now. */
 const STALE_S = 15;
+/** Feeds of the first ten minutes make the fire; they say nothing of how often it asks. */
+const FIRE_MADE_WITHIN_S = 600;
 const RHYTHM_FEEDS = 7;
 
 export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
@@ -123,7 +125,10 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     potIsOff = pot?.kind === 'potOff';
     attentionS = seconds(sorted.findLast(({ kind }) => ATTENTIONS.has(kind) || kind === 'lit'));
     const feedsS = sorted.filter(({ kind }) => kind === 'fed').map((mark) => mark.elapsedUs / 1e6);
-    const latest = feedsS.slice(-RHYTHM_FEEDS);
+    // While the fire is being made it is fed as it catches; its rhythm begins with the last of those feeds.
+    const madeS = (litS ?? Number.NEGATIVE_INFINITY) + FIRE_MADE_WITHIN_S;
+    const rhythmS = [...feedsS.filter((feedS) => feedS <= madeS).slice(-1), ...feedsS.filter((feedS) => feedS > madeS)];
+    const latest = rhythmS.slice(-RHYTHM_FEEDS);
     const intervals = latest
       .slice(1)
       .map((feedS, place) => feedS - latest[place]!)
