@@ -57,7 +57,7 @@ async function dataPath(app: App, ids: readonly string[]): Promise<Measurement[]
   }
   const row = (name: string, value: number) => compared(name, value, median(floor), 'the same curves parsed from JSON');
   return [
-    row(`curves of ${BURNS} burns at 1 Hz, read and thinned for the first time`, firstMs),
+    row(`curves of ${BURNS} burns at 1 Hz, read and thinned (once in the life of a burn)`, firstMs),
     row(`curves of ${BURNS} burns, asked for again`, median(again)),
   ];
 }

@@ -1,3 +1,4 @@
+import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import type { WaterTemperatures } from '../../shared/comparison/prediction/observed-burn.ts';
 import type { Series } from '../../shared/contract/api.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
@@ -7,7 +8,6 @@ import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
 import { readBoardsInTurns } from './board-readings.ts';
 import { analysisName } from './kept-analysis.ts';
-import { createKeptSeries } from './kept-series.ts';
 import { draftRecord, type RecordDraft, stampOf } from './record-draft.ts';
 import type { SeriesRequest } from './series.ts';
 
@@ -19,12 +19,13 @@ export interface Answers {
   water(burnId: string): Promise<WaterTemperatures>;
   /** Curves for a chart. */
   series(burnId: string, request: SeriesRequest): Promise<Series>;
+  /** Makes the curves of a burn that has ended before anybody asks for them. */
+  prepare(burnId: string): void;
 }
 
 export function createAnswers(store: Store, analyst: Analyst): Answers {
   /** Two pages asking at once are answered by one computation. */
   const underWay = new Map<string, Promise<Analysis>>();
-  const keptSeries = createKeptSeries();
 
   const ask = async (draft: RecordDraft, job: Job) =>
     analyst.do({ draft, boards: await readBoardsInTurns(store, draft.id), job });
@@ -43,7 +44,7 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
       const draft = draftRecord(store, burnId);
       const method = chosen ?? draft.methodSet;
       const name = analysisName(method);
-      const stamp = stampOf(store, draft);
+      const stamp = stampOf(store, draft.id, draft);
       const kept = store.derived.get(burnId, name, stamp);
       if (kept) return kept as Analysis;
       const key = `${burnId} ${name} ${stamp}`;
@@ -59,13 +60,29 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
 
     async series(burnId, request) {
       const draft = draftRecord(store, burnId);
-      const stamp = stampOf(store, draft);
-      const kept = keptSeries.get(burnId, request, stamp);
-      if (kept) return kept;
+      // A stretch looked at closely is looked at once; whole burns are laid over each other again and again.
+      const isWhole = request.fromS === undefined && request.toS === undefined;
+      const isKept = isWhole && draft.status !== 'running';
+      const name = `series ${request.points} ${METHOD_VERSION}`;
+      const stamp = curvesStamp(store, draft);
+      const kept = isKept ? store.derived.get(burnId, name, stamp) : undefined;
+      if (kept) return kept as Series;
       const series = (await ask(draft, { kind: 'series', request })) as Series;
-      // The readings of a burn that runs are others a second later.
-      if (draft.status !== 'running') keptSeries.put(burnId, request, stamp, series);
+      if (isKept && store.documents.get('burn', burnId)) store.derived.put(burnId, name, stamp, series);
       return series;
     },
+
+    prepare(burnId) {
+      // Nothing is lost when the service closes meanwhile: they are made when somebody asks.
+      Promise.all(usualPoints.map((points) => this.series(burnId, { points }))).catch(() => {});
+    },
   };
+}
+
+/** Points a curve that pages ask for whole burns in. */
+const usualPoints = [400, 800];
+
+/** Changes with whatever the curves are made of; weighings and words are not. */
+function curvesStamp(store: Store, { id, channels, exclusions, marks, place, gaps }: RecordDraft): string {
+  return stampOf(store, id, { channels, exclusions, marks, place, gaps });
 }

@@ -109,6 +109,7 @@ export function createBurns(context: BurnsContext): Burns {
 
   const calls = createCalls({ store, clock, time, hub, bench, ring: context.ring ?? (() => {}) });
 
+  const answers = createAnswers(store, analyst);
   const life = createLife({
     store,
     clock,
@@ -124,6 +125,7 @@ export function createBurns(context: BurnsContext): Burns {
       store.settle();
     },
     onChanged(burn) {
+      if (burn.body.status === 'ended') answers.prepare(burn.id);
       recorder.use(burn);
       estimates.changed(burn.id);
       hub.publish({ type: 'burn', burn: summaries.of(burn) });
@@ -169,11 +171,14 @@ export function createBurns(context: BurnsContext): Burns {
     time,
     life,
     summaries,
-    answers: createAnswers(store, analyst),
+    answers,
     marks: createEntries(store, markRules(entries)),
     weighings: createEntries(store, weighingRules(entries)),
     exclusions: createEntries(store, exclusionRules(entries)),
-    announce: (burnId) => void hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) }),
+    announce(burnId) {
+      answers.prepare(burnId);
+      hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });
+    },
     snapshot: () => ({
       type: 'snapshot',
       epoch: hub.epoch,

@@ -14,7 +14,9 @@ export function analysisName(method: MethodSet): string {
 /** The analysis that was kept for the present state of a burn, by its own method; undefined when there is none. */
 export function keptAnalysis(store: Store, burnId: string): Analysis | undefined {
   const draft = draftRecord(store, burnId);
-  return store.derived.get(burnId, analysisName(draft.methodSet), stampOf(store, draft)) as Analysis | undefined;
+  return store.derived.get(burnId, analysisName(draft.methodSet), stampOf(store, burnId, draft)) as
+    | Analysis
+    | undefined;
 }
 
 /** The analysis computed now, whatever was kept. */

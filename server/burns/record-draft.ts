@@ -52,11 +52,11 @@ function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | un
   return { ...rest, stationPressurePa, ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }) };
 }
 
-/** Changes whenever anything that goes into the record does: what is stated, what stands on the shelf, gaps, readings. */
-export function stampOf(store: Store, draft: RecordDraft): string {
-  const scans = store.scans.boards(draft.id).map((boardId) => [boardId, store.scans.count(draft.id, boardId)]);
+/** Changes whenever what is said does, or the readings of the burn. */
+export function stampOf(store: Store, burnId: string, said: object): string {
+  const scans = store.scans.boards(burnId).map((boardId) => [boardId, store.scans.count(burnId, boardId)]);
   return createHash('sha256')
-    .update(JSON.stringify([draft, scans]))
+    .update(JSON.stringify([said, scans]))
     .digest('base64url');
 }
 
