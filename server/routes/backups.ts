@@ -1,17 +1,11 @@
 import { join } from 'node:path';
-import { z } from 'zod';
+import { backupSchema } from '../../shared/contract/api.ts';
 import { backupName, makeBackup } from '../backup/make-backup.ts';
 import type { Analyst } from '../burns/analyst.ts';
 import type { Clock } from '../clock.ts';
 import type { Store } from '../store/store.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
-
-const backupSchema = z.strictObject({
-  folder: z.string().describe('on the machine of the service'),
-  burns: z.int(),
-  madeAtUtcMs: z.int(),
-});
 
 /** Backups go into the service's own folder: a request names no path. */
 export function backupRoutes(app: App, store: Store, analyst: Analyst, clock: Clock, version: string): void {

@@ -31,6 +31,15 @@ export const problemSchema = z.strictObject({
 });
 export type Problem = z.infer<typeof problemSchema>;
 
+/* ---- backups ---- */
+
+export const backupSchema = z.strictObject({
+  folder: z.string().describe('on the machine of the service'),
+  burns: z.int(),
+  madeAtUtcMs: z.int(),
+});
+export type Backup = z.infer<typeof backupSchema>;
+
 /* ---- health ---- */
 
 export const offeredClockSchema = z.strictObject({ utcMs: z.int().describe('UTC milliseconds since 1970') });

@@ -245,6 +245,16 @@ export const pageEn = {
     personHelp: 'Written beside every mark made on this device.',
     plain:
       'This page came over plain http: it cannot be installed and does not open without the service. What you enter is still kept here until delivered.',
+    data: 'Data of this bench',
+    bringIn: 'Bring data in',
+    backUp: 'Back up now',
+    backingUp: 'Backing up, and proving every burn in the copy…',
+    backUpHelp: 'A burn may run meanwhile.',
+    backedUp: (p: { burns: number; time: string }) =>
+      p.burns === 1
+        ? `Backed up at ${p.time}, with 1 burn, on the bench machine in`
+        : `Backed up at ${p.time}, with ${p.burns} burns, on the bench machine in`,
+    backedUpElsewhere: 'Copy that folder to another disk: a backup beside the original burns with it.',
     about: (p: { version: string }) => `Stovebench ${p.version}`,
   },
 

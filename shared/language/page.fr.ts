@@ -239,6 +239,14 @@ export const pageFr: typeof pageEn = {
     personHelp: 'Inscrit à côté de chaque repère posé sur cet appareil.',
     plain:
       'Cette page est venue par http simple\u00a0: elle ne s’installe pas et ne s’ouvre pas sans le service. Ce que vous saisissez est tout de même gardé ici jusqu’à la livraison.',
+    data: 'Données de ce banc',
+    bringIn: 'Importer des données',
+    backUp: 'Sauvegarder maintenant',
+    backingUp: 'Sauvegarde, et preuve de chaque flambée de la copie…',
+    backUpHelp: 'Une flambée peut être en cours.',
+    backedUp: (p) =>
+      `Sauvegardé à ${p.time}, ${p.burns < 2 ? `${p.burns} flambée` : `${p.burns} flambées`}, sur la machine du banc dans`,
+    backedUpElsewhere: 'Copiez ce dossier sur un autre disque\u00a0: à côté de l’original, il brûle avec lui.',
     about: (p) => `Stovebench ${p.version}`,
   },
 

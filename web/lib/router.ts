@@ -12,6 +12,7 @@ export type Route =
   | { at: 'compare'; of: CompareRoute }
   | { at: 'rig' }
   | { at: 'shelf'; kind?: string; id?: string }
+  | { at: 'bringIn' }
   | { at: 'settings' }
   | { at: 'phones' }
   | { at: 'cautions' }
@@ -45,6 +46,8 @@ export function parseRoute(hash: string): Route {
     }
     case 'shelf':
       return { at: 'shelf', ...(second && { kind: second }), ...(third && { id: third }) };
+    case 'bring-in':
+      return { at: 'bringIn' };
     case 'rig':
     case 'settings':
     case 'phones':
@@ -69,6 +72,8 @@ export function routeHash(route: Route): string {
       return `#/burns/${route.id}/wrap-up`;
     case 'describe':
       return route.id === undefined ? '#/new' : `#/burns/${route.id}/describe`;
+    case 'bringIn':
+      return '#/bring-in';
     case 'overlay':
       return ['#/overlay', ...route.ids].join('/');
     case 'compare':

@@ -8,6 +8,7 @@ import type { comparisonEn } from '../../shared/language/comparison.en.ts';
 import type { errorsEn } from '../../shared/language/errors.en.ts';
 import type { Language, Sentence } from '../../shared/language/language.ts';
 import type { pageEn } from '../../shared/language/page.en.ts';
+import type { bringInEn } from '../../shared/language/page-bring-in.en.ts';
 import type { compareEn } from '../../shared/language/page-compare.en.ts';
 import type { resultsEn } from '../../shared/language/results.en.ts';
 
@@ -16,6 +17,7 @@ interface Rest {
   readonly results: typeof resultsEn;
   readonly errors: typeof errorsEn;
   readonly compare: typeof compareEn;
+  readonly bringIn: typeof bringInEn;
   readonly comparison: { readonly [K in keyof typeof comparisonEn]: Sentence };
 }
 
@@ -28,12 +30,14 @@ const rests: Record<Language, () => Promise<Rest>> = {
     results: (await import('../../shared/language/results.en.ts')).resultsEn,
     errors: (await import('../../shared/language/errors.en.ts')).errorsEn,
     compare: (await import('../../shared/language/page-compare.en.ts')).compareEn,
+    bringIn: (await import('../../shared/language/page-bring-in.en.ts')).bringInEn,
     comparison: (await import('../../shared/language/comparison.en.ts')).comparisonEn,
   }),
   fr: async () => ({
     results: (await import('../../shared/language/results.fr.ts')).resultsFr,
     errors: (await import('../../shared/language/errors.fr.ts')).errorsFr,
     compare: (await import('../../shared/language/page-compare.fr.ts')).compareFr,
+    bringIn: (await import('../../shared/language/page-bring-in.fr.ts')).bringInFr,
     comparison: (await import('../../shared/language/comparison.fr.ts')).comparisonFr,
   }),
 };
@@ -69,6 +73,12 @@ export function sayResult(): Rest['results'] {
 export function sayCompare(): Rest['compare'] {
   if (!rest.value) throw new Error('loadRest must come before a comparing screen');
   return rest.value.words.compare;
+}
+
+/** The sentences of the screens that bring data in. */
+export function sayBringIn(): Rest['bringIn'] {
+  if (!rest.value) throw new Error('loadRest must come before a screen that brings data in');
+  return rest.value.words.bringIn;
 }
 
 /** The sentence for a remark on a comparison that came as a code. */

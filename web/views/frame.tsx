@@ -55,7 +55,7 @@ export function Frame(): VNode {
           {(
             [
               ['#/', words.nav.now, ['now', 'run']],
-              ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe']],
+              ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe', 'bringIn']],
               ['#/compare', words.nav.compare, ['compare']],
               ['#/rig', words.nav.rig, ['rig']],
               ['#/shelf', words.nav.shelf, ['shelf']],
@@ -103,6 +103,8 @@ function Screen({ route: here }: { route: Route }): VNode {
       return <Later part="rig" pick={({ Rig }) => Rig} with={{}} />;
     case 'shelf':
       return <Later part="describing" pick={({ Shelf }) => Shelf} with={{ kind: here.kind }} />;
+    case 'bringIn':
+      return <Later part="bringingIn" pick={({ BringIn }) => BringIn} with={{}} />;
     case 'settings':
       return <Settings />;
     case 'phones':

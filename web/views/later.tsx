@@ -12,6 +12,7 @@ const screens = {
   describing: () => import('./describe/describing-screens.tsx'),
   comparing: () => import('./compare/compare-screens.tsx'),
   rig: () => import('./rig/rig.tsx'),
+  bringingIn: () => import('./bring-in/bring-in-screens.tsx'),
   phones: () => import('./pair/phones.tsx'),
 };
 type Screens = { [K in keyof typeof screens]: Awaited<ReturnType<(typeof screens)[K]>> };

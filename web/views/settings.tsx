@@ -4,6 +4,7 @@ import type { UnitSystem } from '../../shared/language/shown.ts';
 import { loadLanguage, say } from '../state/catalogue.ts';
 import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
 import { health } from '../state/service.ts';
+import { BackUp } from './back-up.tsx';
 import { Choice, TextField } from './kit/field.tsx';
 import { TryOut } from './try-out.tsx';
 
@@ -70,6 +71,7 @@ export function Settings(): VNode {
       />
       {!isSecureContext && <p class="quiet">{words.plain}</p>}
       <TryOut />
+      <BackUp />
       <p>
         <a href="#/phones">{say().pair.link}</a>
       </p>

@@ -84,6 +84,29 @@ export function TextField({
   );
 }
 
+/** A date and a time of day, as the device's own control writes it: 2026-05-02T10:05:00. */
+export function MomentField({
+  value,
+  onInput,
+  ...field
+}: FieldProps & { value: string; onInput: (value: string) => void }): VNode {
+  return (
+    <Field {...field}>
+      {({ id, describedBy }) => (
+        <input
+          id={id}
+          type="datetime-local"
+          step="1"
+          value={value}
+          aria-describedby={describedBy}
+          aria-invalid={field.problem !== undefined}
+          onInput={(event) => onInput(event.currentTarget.value)}
+        />
+      )}
+    </Field>
+  );
+}
+
 export function SelectField<T extends string>({
   value,
   onChange,

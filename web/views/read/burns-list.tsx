@@ -5,7 +5,7 @@ import type { BurnSummary } from '../../../shared/contract/api.ts';
 import { usualOptions } from '../../lib/compare-route.ts';
 import { routeHash } from '../../lib/router.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
-import { say } from '../../state/catalogue.ts';
+import { say, sayBringIn } from '../../state/catalogue.ts';
 import { day, duration, text } from '../../state/figures.ts';
 import { go } from '../../state/route.ts';
 import { Fetching } from '../kit/fetching.tsx';
@@ -35,9 +35,12 @@ export function BurnsList(): VNode {
     <div class="page">
       <header class="page-head">
         <h1>{words.title}</h1>
-        <a class="button" href={routeHash({ at: 'describe' })}>
-          {say().now.newBurn}
-        </a>
+        <p class="row">
+          <a href={routeHash({ at: 'bringIn' })}>{sayBringIn().link}</a>
+          <a class="button" href={routeHash({ at: 'describe' })}>
+            {say().now.newBurn}
+          </a>
+        </p>
       </header>
       {all.length === 0 ? (
         <p>{words.none}</p>

@@ -1,0 +1,27 @@
+/** Files on their way in: what the service has of them, and what is to become of them. */
+import type { CorrectImport, ImportOutcome, ImportPreview, KeepImport } from '../../shared/contract/imports.ts';
+import { call } from './service.ts';
+
+/** The record of a day takes a small single-board computer minutes. */
+const LONGEST_MS = 600_000;
+
+/** Hand a file over to be looked at. Nothing is kept yet. */
+export function sendFile(content: Blob, name: string, as?: 'columns' | 'notes'): Promise<ImportPreview> {
+  const query = `name=${encodeURIComponent(name.slice(-255))}${as ? `&as=${as}` : ''}`;
+  // A file knows its own type; the service looks into it instead.
+  const body = new Blob([content], { type: 'application/octet-stream' });
+  return call('POST', `/imports?${query}`, body, LONGEST_MS);
+}
+
+export function lookAgain(id: string, correction: CorrectImport): Promise<ImportPreview> {
+  return call('POST', `/imports/${id}/preview`, correction, LONGEST_MS);
+}
+
+export function keepFile(id: string, how: Partial<KeepImport>): Promise<ImportOutcome> {
+  return call('POST', `/imports/${id}/keep`, how, LONGEST_MS);
+}
+
+/** It waits no longer. */
+export function dropFile(id: string): Promise<void> {
+  return call('DELETE', `/imports/${id}`);
+}

@@ -1,0 +1,58 @@
+/** A backup asked for from the page. It lies on the machine of the service, which chooses where. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { Backup } from '../../shared/contract/api.ts';
+import { say } from '../state/catalogue.ts';
+import { clock } from '../state/figures.ts';
+import { call } from '../state/service.ts';
+import { sentenceFor } from './kit/use-load.ts';
+
+/** Every burn of the copy is proven: minutes on a small single-board computer. */
+const LONGEST_MS = 600_000;
+
+export function BackUp(): VNode {
+  const words = say().settings;
+  const isWorking = useSignal(false);
+  const made = useSignal<Backup | undefined>(undefined);
+  const problem = useSignal<string | undefined>(undefined);
+  const backUp = async () => {
+    isWorking.value = true;
+    made.value = undefined;
+    problem.value = undefined;
+    try {
+      made.value = await call<Backup>('POST', '/backups', undefined, LONGEST_MS);
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+    isWorking.value = false;
+  };
+  return (
+    <section class="back-up">
+      <h2>{words.data}</h2>
+      <p class="row">
+        <a class="button" href="#/bring-in">
+          {words.bringIn}
+        </a>
+        <button type="button" disabled={isWorking.value} onClick={() => void backUp()}>
+          {words.backUp}
+        </button>
+      </p>
+      <div role="status">
+        {isWorking.value && <p class="quiet">{words.backingUp}</p>}
+        {!isWorking.value && !made.value && <p class="quiet">{words.backUpHelp}</p>}
+        {made.value && (
+          <>
+            <p>
+              {words.backedUp({ burns: made.value.burns, time: clock(made.value.madeAtUtcMs) })}{' '}
+              <code>{made.value.folder}</code>
+            </p>
+            <p class="quiet">{words.backedUpElsewhere}</p>
+          </>
+        )}
+      </div>
+      <p class="problem" role="alert">
+        {problem.value}
+      </p>
+    </section>
+  );
+}

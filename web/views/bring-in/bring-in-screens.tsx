@@ -1,0 +1,4 @@
+/** The screens for bringing data in, fetched as one part with their look. */
+import '../../styles/bring-in.css';
+
+export { BringIn } from './bring-in.tsx';

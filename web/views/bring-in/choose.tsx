@@ -1,0 +1,89 @@
+/** Where data come from: a file chosen or dropped, or notes pasted. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useId } from 'preact/hooks';
+import { sayBringIn } from '../../state/catalogue.ts';
+import { TextField } from '../kit/field.tsx';
+import type { Staged } from './use-staged.ts';
+
+export function ChooseFile({ staged }: { staged: Staged }): VNode {
+  const words = sayBringIn().choose;
+  const id = useId();
+  const isOver = useSignal(false);
+  const take = (file: File | undefined) => {
+    if (file) void staged.send({ content: file, name: file.name });
+  };
+  return (
+    <section
+      class={isOver.value ? 'drop-here over' : 'drop-here'}
+      aria-labelledby={`${id}-label`}
+      onDragOver={(event) => {
+        event.preventDefault();
+        isOver.value = true;
+      }}
+      onDragLeave={() => {
+        isOver.value = false;
+      }}
+      onDrop={(event) => {
+        event.preventDefault();
+        isOver.value = false;
+        take(event.dataTransfer?.files[0]);
+      }}
+    >
+      <label for={id} id={`${id}-label`}>
+        {words.file}
+      </label>{' '}
+      <span>{words.drop}</span>
+      <input
+        id={id}
+        type="file"
+        accept=".zip,.json,.csv,.tsv,.txt,.dat,.log,text/*,application/json,application/zip"
+        disabled={staged.busy.value !== undefined}
+        aria-describedby={`${id}-hint`}
+        onChange={(event) => {
+          take(event.currentTarget.files?.[0]);
+          // The same file chosen again is to be read again: it may have been mended meanwhile.
+          event.currentTarget.value = '';
+        }}
+      />
+      <p class="hint" id={`${id}-hint`}>
+        {words.hint}
+      </p>
+    </section>
+  );
+}
+
+export function PasteNotes({ staged }: { staged: Staged }): VNode {
+  const words = sayBringIn().choose;
+  const text = useSignal('');
+  const isEmpty = useSignal(false);
+  return (
+    <form
+      class="paste"
+      onSubmit={(event) => {
+        event.preventDefault();
+        isEmpty.value = text.value.trim() === '';
+        if (!isEmpty.value) void staged.send(notesFile(text.value), 'notes');
+      }}
+    >
+      <TextField
+        label={words.paste}
+        hint={words.pasteHint}
+        lines={6}
+        value={text.value}
+        problem={isEmpty.value ? words.nothing : undefined}
+        onInput={(value) => {
+          text.value = value;
+        }}
+      />
+      <button type="submit" disabled={staged.busy.value !== undefined}>
+        {words.look}
+      </button>
+    </form>
+  );
+}
+
+/** Notes that were typed are a file like any other. */
+export function notesFile(text: string) {
+  return { content: new Blob([text], { type: 'text/plain' }), name: 'notes.txt' };
+}

@@ -1,0 +1,34 @@
+/** Things that come with a file, in words. */
+import type { ImportItem } from '../../../shared/contract/imports.ts';
+import { say, sayBringIn } from '../../state/catalogue.ts';
+
+const ofBurns: readonly ImportItem['kind'][] = ['burn', 'readings', 'mark', 'weighing', 'exclusion'];
+
+export function isOnShelf({ kind }: ImportItem): boolean {
+  return !ofBurns.includes(kind);
+}
+
+export function itemKey({ kind, id }: Pick<ImportItem, 'kind' | 'id'>): string {
+  return `${kind} ${id}`;
+}
+
+/** "readings, 12 marks, 5 weighings". */
+export function thingsWords(items: readonly Pick<ImportItem, 'kind'>[]): string {
+  const counts = new Map<ImportItem['kind'], number>();
+  for (const { kind } of items) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  return [...counts].map(([kind, count]) => sayBringIn().merge.things[kind]({ count })).join(', ');
+}
+
+/** What one thing is called: "Mark: fed", "Weighing: char, after the burn", "Stove: Heron". */
+export function itemWords({ kind, name }: ImportItem): string {
+  return sayBringIn().merge.called({ kind: sayBringIn().kinds[kind], name: ownName(kind, name) });
+}
+
+function ownName(kind: ImportItem['kind'], name: string): string {
+  if (kind === 'mark') return (say().marks.names as Readonly<Record<string, string>>)[name]?.toLowerCase() ?? name;
+  if (kind !== 'weighing') return name;
+  const [of = '', when] = name.split(' ');
+  const words = say().read.wrap;
+  const what = (words as Readonly<Record<string, unknown>>)[of];
+  return `${typeof what === 'string' ? what.toLowerCase() : of}, ${(when === 'start' ? words.startTitle : words.endTitle).toLowerCase()}`;
+}

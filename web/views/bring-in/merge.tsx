@@ -1,0 +1,125 @@
+/** Burns from another bench: what is new, what is here already, what differs. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { ImportChoice, ImportItem, ImportPreview } from '../../../shared/contract/imports.ts';
+import { sayBringIn } from '../../state/catalogue.ts';
+import { Difference } from './difference.tsx';
+import { FileEnd } from './file-end.tsx';
+import { isOnShelf, itemKey, thingsWords } from './item-words.ts';
+import type { Staged } from './use-staged.ts';
+
+export function Merge({
+  staged,
+  preview,
+}: {
+  staged: Staged;
+  preview: Extract<ImportPreview, { kind: 'burns' }>;
+}): VNode {
+  const words = sayBringIn().merge;
+  const { items, file } = preview;
+  const taken = useSignal<Readonly<Record<string, ImportChoice>>>({});
+  const tried = useSignal(false);
+  const burns = items.filter(({ kind }) => kind === 'burn');
+  const shelf = items.filter(isOnShelf);
+  const differing = items.filter(({ state }) => state === 'differs');
+  const toDecide = differing.filter(({ choices }) => choices?.length !== 1);
+  const undecided = toDecide.filter((item) => taken.value[itemKey(item)] === undefined);
+  const takeAll = (choice: ImportChoice) => {
+    taken.value = Object.fromEntries(toDecide.map((item) => [itemKey(item), choice]));
+  };
+  return (
+    <form
+      class="bring-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        tried.value = true;
+        if (undecided.length > 0) return;
+        const decisions = toDecide.map((item) => {
+          const { kind, id } = item;
+          return { kind, id, take: taken.value[itemKey(item)] ?? ('mine' as const) };
+        });
+        void staged.keep({ decisions });
+      }}
+    >
+      <p class="lead small">{words.lead({ file, count: burns.length })}</p>
+      {items.every(({ state }) => state === 'same') && <p>{words.nothingNew}</p>}
+      {items.every(({ state }) => state === 'new') && <p>{words.allNew}</p>}
+      <section aria-labelledby="brought-burns">
+        <h2 id="brought-burns">{words.burns}</h2>
+        <ul class="brought">
+          {burns.map((burn) => (
+            <BurnLine key={burn.id} burn={burn} items={items.filter(({ burnId }) => burnId === burn.id)} />
+          ))}
+        </ul>
+      </section>
+      {shelf.length > 0 && (
+        <section aria-labelledby="brought-shelf">
+          <h2 id="brought-shelf">{words.shelf}</h2>
+          <ul class="brought">
+            {shelf.map((item) => (
+              <li key={itemKey(item)}>
+                <span>
+                  {sayBringIn().kinds[item.kind]} <b>{item.name}</b>
+                </span>
+                <State state={item.state} />
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {differing.length > 0 && (
+        <section class="differing" aria-labelledby="differing">
+          <h2 id="differing">{words.differ}</h2>
+          <p>{words.differLead}</p>
+          {toDecide.length > 1 && (
+            <p class="row">
+              <button type="button" onClick={() => takeAll('mine')}>
+                {words.allMine}
+              </button>
+              <button type="button" onClick={() => takeAll('theirs')}>
+                {words.allTheirs}
+              </button>
+            </p>
+          )}
+          {differing.map((item) => (
+            <Difference
+              key={itemKey(item)}
+              item={item}
+              burnTitle={burns.find(({ id }) => id === item.burnId)?.name}
+              taken={taken.value[itemKey(item)]}
+              onTake={(choice) => {
+                taken.value = { ...taken.value, [itemKey(item)]: choice };
+              }}
+            />
+          ))}
+        </section>
+      )}
+      <FileEnd
+        staged={staged}
+        keep={sayBringIn().keep}
+        problem={tried.value && undecided.length > 0 ? words.undecided({ count: undecided.length }) : undefined}
+      />
+    </form>
+  );
+}
+
+function BurnLine({ burn, items }: { burn: ImportItem; items: readonly ImportItem[] }): VNode {
+  const words = sayBringIn().merge;
+  const parts = (['new', 'differs', 'same'] as const).flatMap((state) => {
+    const of = items.filter((item) => item.state === state);
+    return of.length === 0 ? [] : [words.part({ state: words.states[state], things: thingsWords(of) })];
+  });
+  return (
+    <li>
+      <span>
+        <b>{burn.name}</b>
+        <span class="quiet parts">{parts.join(' · ')}</span>
+      </span>
+      <State state={burn.state} />
+    </li>
+  );
+}
+
+function State({ state }: { state: ImportItem['state'] }): VNode {
+  return <span class={`state ${state}`}>{sayBringIn().merge.states[state]}</span>;
+}

@@ -1,0 +1,60 @@
+import type { VNode } from 'preact';
+import type { NoteLine, NotesPreview } from '../../../shared/contract/imports.ts';
+import { say, sayBringIn } from '../../state/catalogue.ts';
+import { number, text } from '../../state/figures.ts';
+import { WideTable } from '../kit/wide-table.tsx';
+
+/** Each line as written and as understood. */
+export function NoteLines({
+  notes: { format, lines },
+  names,
+}: {
+  notes: NotesPreview;
+  names: readonly string[];
+}): VNode {
+  const words = sayBringIn().notes;
+  const shown = (value: number) => text('temperature', format.unit === '[degF]' ? ((value - 32) * 5) / 9 : value);
+  return (
+    <WideTable label={words.text}>
+      <table class="cells">
+        <thead>
+          <tr>
+            <th scope="col">{sayBringIn().table.line}</th>
+            <th scope="col" class="words">
+              {words.written}
+            </th>
+            <th scope="col">{words.at}</th>
+            {names.map((name, place) => (
+              <th scope="col" key={place}>
+                {name}
+              </th>
+            ))}
+            <th scope="col" class="words">
+              {words.done}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line) => (
+            <tr key={line.line} class={line.problem ? 'wrong-line' : ''}>
+              <th scope="row">{line.line}</th>
+              <td class="words written">{line.text}</td>
+              <td>{line.elapsedS === undefined ? '' : number(line.elapsedS / 60, 1)}</td>
+              {names.map((_, place) => (
+                <td key={place}>{line.values[place] === undefined ? '' : shown(line.values[place])}</td>
+              ))}
+              <td class="words">{doneWords(line)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </WideTable>
+  );
+}
+
+function doneWords({ mark, massKg, note }: NoteLine): string {
+  const words = say().marks;
+  if (mark === undefined) return '';
+  if (mark === 'fed') return massKg === undefined ? words.fedUnweighed : words.fedMass({ mass: text('mass', massKg) });
+  return mark === 'note' ? (note ?? words.names.note) : words.names[mark];
+}

@@ -1,0 +1,35 @@
+import type { VNode } from 'preact';
+import { sayBringIn } from '../../state/catalogue.ts';
+import type { Staged } from './use-staged.ts';
+
+/** What the service says against a file, every point of it on a line of its own, and what else it may be read as. */
+export function TroubleNote({ staged }: { staged: Staged }): VNode {
+  const { trouble, handed } = staged;
+  const words = sayBringIn().choose;
+  const file = handed.value;
+  return (
+    <div role="alert" class="trouble">
+      {trouble.value && (
+        <>
+          <p class="problem">{trouble.value.message}</p>
+          {trouble.value.issues.length > 0 && (
+            <ul class="remarks">
+              {trouble.value.issues.map(({ path, message }) => (
+                <li key={`${path} ${message}`}>
+                  {path && <b>{path}</b>} {message}
+                </li>
+              ))}
+            </ul>
+          )}
+          {trouble.value.code === 'import/no-columns' && file && (
+            <p>
+              <button type="button" onClick={() => void staged.send(file, 'notes')}>
+                {words.asNotes}
+              </button>
+            </p>
+          )}
+        </>
+      )}
+    </div>
+  );
+}
