@@ -8,7 +8,14 @@ import { drawBurn } from './burn-figure.ts';
 import { qualityBlocks } from './data-quality.ts';
 import type { Drawing } from './drawing.ts';
 import { type Block, type Paper, type Report, textWidthPt } from './report.ts';
-import { allResultsBlocks, budgetBlocks, mainResultsTable, notMeasuredBlocks, workingBlocks } from './results-part.ts';
+import {
+  allResultsBlocks,
+  budgetBlocks,
+  byMethodBlocks,
+  mainResultsTable,
+  notMeasuredBlocks,
+  workingBlocks,
+} from './results-part.ts';
 import { rigBlocks } from './rig-part.ts';
 import { testedBlocks } from './tested-part.ts';
 import { wordsOf } from './words.ts';
@@ -16,6 +23,8 @@ import { wordsOf } from './words.ts';
 export interface BurnReportInput {
   readonly record: RecordDraft;
   readonly analysis: Analysis;
+  /** The same burn by every method set. */
+  readonly byMethod: readonly Analysis[];
   readonly series: Series;
   readonly language: Language;
   readonly paper: Paper;
@@ -47,6 +56,7 @@ export function burnReport(input: BurnReportInput): Report {
       { kind: 'caution', items: report.cautions },
       { kind: 'pageBreak' },
       ...allResultsBlocks(analysis, language),
+      ...byMethodBlocks(input.byMethod, language),
       ...notMeasuredBlocks(analysis, language),
       ...testedBlocks(record, language),
       ...rigBlocks(record, language),
@@ -95,7 +105,12 @@ function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[]
 }
 
 /** The strip of the burn, as it stands in the report. */
-export function figureOf({ record, series, language, paper }: BurnReportInput): Drawing {
+export function figureOf({
+  record,
+  series,
+  language,
+  paper,
+}: Pick<BurnReportInput, 'record' | 'series' | 'language' | 'paper'>): Drawing {
   const { report, number } = wordsOf(language);
   const words = {
     description: report.figure.description({ title: record.title }),

@@ -1,3 +1,5 @@
+import { besideMethods } from '../../shared/analysis/beside-methods.ts';
+import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import {
   type Analysis,
   hasValue,
@@ -56,6 +58,36 @@ function tableOfResults(values: readonly ValueResult[], language: Language): Blo
       results.windows[result.window],
     ]),
   };
+}
+
+/** What each method set makes of the burn, under its name. */
+export function byMethodBlocks(analyses: readonly Analysis[], language: Language): Block[] {
+  const { results } = wordsOf(language);
+  const { byMethod } = results;
+  const reader = { language, system: 'si' } as const;
+  const rows = besideMethods(analyses);
+  if (rows.length === 0) return [];
+  return [
+    { kind: 'heading', text: byMethod.title },
+    { kind: 'text', text: `${byMethod.lead} ${byMethod.spreadHelp}` },
+    {
+      kind: 'table',
+      columns: [
+        { title: byMethod.result, align: 'left', share: 5 },
+        ...analyses.map(({ method }) => ({
+          title: results.methods[method as MethodSet],
+          align: 'right' as const,
+          share: 4,
+        })),
+        { title: byMethod.spread, align: 'right', share: 2 },
+      ],
+      rows: rows.map(({ id, cells, spread }) => [
+        results.names[id],
+        ...cells.map((cell) => (cell ? showValue(reader, cell.value, cell.unit, id) : byMethod.none)),
+        spread ? showPercent(language, spread.share, 0) : '',
+      ]),
+    },
+  ];
 }
 
 export function notMeasuredBlocks(analysis: Analysis, language: Language): Block[] {

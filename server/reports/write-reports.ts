@@ -1,5 +1,7 @@
 /** From a burn in the store to its report as a file. */
+import { methodSets } from '../../shared/contract/burn-record.ts';
 import type { Comparison } from '../../shared/contract/comparison.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
 import { comparisonSentence } from '../../shared/language/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import type { Answers } from '../burns/answers.ts';
@@ -42,22 +44,19 @@ export async function writeBurnReport(
   choices: ReportChoices,
 ): Promise<Buffer | string> {
   const draft = draftRecord(store, burnId);
+  const drawn = { record: draft, series: await answers.series(burnId, { points: pointsOnPaper }), ...choices };
+  if (format === 'curves.svg') return drawingToSvg(figureOf(drawn));
+  const byMethod: Analysis[] = [];
+  for (const method of methodSets) byMethod.push(await answers.analysis(burnId, method));
   const input: BurnReportInput = {
-    record: draft,
+    ...drawn,
     analysis: await answers.analysis(burnId),
-    series: await answers.series(burnId, { points: pointsOnPaper }),
+    byMethod,
     softwareVersion: version,
     recordSha256: await recordChecksum(recordJson(draft, pagedBoards(store, burnId))),
-    ...choices,
   };
-  switch (format) {
-    case 'report.pdf':
-      return reportToPdf(burnReport(input), choices.paper);
-    case 'report.html':
-      return reportToHtml(burnReport(input));
-    case 'curves.svg':
-      return drawingToSvg(figureOf(input));
-  }
+  const report = burnReport(input);
+  return format === 'report.pdf' ? reportToPdf(report, choices.paper) : reportToHtml(report);
 }
 
 interface AskedComparison {

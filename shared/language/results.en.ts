@@ -81,6 +81,14 @@ export const resultsEn = {
   methods,
   moments,
   flags,
+  byMethod: {
+    title: 'The same burn by every method',
+    lead: 'Each method defines its results in its own way and over its own stretch of the burn. A figure is worth comparing only with figures by the same method.',
+    result: 'result',
+    spread: 'apart',
+    spreadHelp: 'Apart: from the lowest to the highest, as a share of their middle.',
+    none: '–',
+  },
   /** Name of an input, ingredient or step; the code itself when it has none. */
   inputName: (name: string): string => inputNamesEn[name] ?? name,
   missing: sentence<MissingCode>(missingEn),

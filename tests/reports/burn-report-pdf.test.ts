@@ -66,6 +66,20 @@ test('a stranger finds every result, what is missing and why, and the checksum o
   for (const channel of input.record.channels) expect(words).toContain(channel.name);
 });
 
+test('what each method set makes of the burn stands under its name, with how far they are apart', async () => {
+  const input = reportInput(sampleRecord());
+  const words = poppler(await pdfOf(input))
+    .text()
+    .replace(/\s+/g, ' ');
+  expect(words).toContain('The same burn by every method');
+  const values = input.byMethod.map(
+    ({ results }) => results.filter(hasValue).find(({ id }) => id === 'thermalEfficiency')!.value,
+  );
+  for (const value of values) expect(words).toContain(`${(value * 100).toFixed(1)} %`);
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  expect(words).toContain(`${((200 * (high - low)) / (high + low)).toFixed(0)} %`);
+});
+
 test('the French report says it in French, with decimal commas', async () => {
   const text = poppler(await pdfOf(reportInput(sampleRecord(), { language: 'fr' }))).text();
   expect(text).toContain('SIMULATION');

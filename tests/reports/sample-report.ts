@@ -1,7 +1,7 @@
 import { seriesOf } from '../../server/burns/series.ts';
 import type { BurnReportInput } from '../../server/reports/burn-report.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { type BurnRecord, methodSets } from '../../shared/contract/burn-record.ts';
 
 export function reportInput(
   record: BurnRecord,
@@ -10,6 +10,7 @@ export function reportInput(
   return {
     record,
     analysis: analyse(record, { draws: 2_000 }),
+    byMethod: methodSets.map((method) => analyse(record, { method, draws: 0 })),
     series: seriesOf(record, { points: 500 }),
     language: 'en',
     paper: 'a4',

@@ -20,6 +20,7 @@ import { minuteLabel } from '../kit/strip-data.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { BurnActions } from './burn-actions.tsx';
 import { BurnStrip } from './burn-strip.tsx';
+import { ByMethod } from './by-method.tsx';
 import { EditsLog } from './edits-log.tsx';
 import { Exclusions } from './exclusions.tsx';
 import { figure, intervalText, resultName } from './result-words.ts';
@@ -86,6 +87,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       ) : (
         <Fetching of={analysis} />
       )}
+      {analysis.value.value && <ByMethod burnId={burn.id} changes={changes} />}
       {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
       <p class="quiet">{say().read.burn.one}</p>
       <div class="columns">

@@ -1,0 +1,39 @@
+import { expect, test } from 'vitest';
+import { analyse } from '../../shared/analysis/analyse.ts';
+import { besideMethods } from '../../shared/analysis/beside-methods.ts';
+import { methodSets } from '../../shared/contract/burn-record.ts';
+import { sampleRecord } from '../exports/sample-burn.ts';
+
+const analyses = methodSets.map((method) => analyse(sampleRecord(), { method, draws: 0 }));
+
+test('every method set answers in its own column, and units that differ never share a row', () => {
+  const rows = besideMethods(analyses);
+  for (const { id, unit, cells } of rows) {
+    expect(cells.length).toBe(methodSets.length);
+    cells.forEach((cell, place) => {
+      if (!cell) return;
+      expect([cell.id, cell.unit, cell.method]).toEqual([id, unit, methodSets[place]]);
+    });
+  }
+  const efficiency = rows.find(({ id }) => id === 'thermalEfficiency');
+  expect(efficiency?.cells.every((cell) => cell !== undefined)).toBe(true);
+  // MJ of fuel for a MJ into the water is another quantity than kg of wood for a kg of water.
+  const consumption = rows.filter(({ id }) => id === 'specificFuelConsumption').map(({ unit }) => unit);
+  expect(consumption.length).toBeGreaterThan(1);
+  expect(new Set(consumption).size).toBe(consumption.length);
+});
+
+test('the spread runs from the lowest to the highest, as a share of their middle', () => {
+  const [first, second] = analyses;
+  if (!first || !second) throw new Error('two method sets were wanted');
+  const say = (value: number) => (analysis: typeof first) => ({
+    ...analysis,
+    results: analysis.results.map((result) => (result.id === 'firepower' ? { ...result, unit: 'W', value } : result)),
+  });
+  const row = besideMethods([say(4000)(first), say(6000)(second)] as typeof analyses).find(
+    ({ id }) => id === 'firepower',
+  );
+  // (6000 − 4000) / 5000, worked by hand.
+  expect(row?.spread).toEqual({ low: 4000, high: 6000, share: 0.4 });
+  expect(besideMethods([first]).every(({ spread }) => spread === undefined)).toBe(true);
+});

@@ -1,0 +1,86 @@
+/** The same burn by every method set, side by side; fetched when it is opened. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { besideMethods, type MethodsRow } from '../../../shared/analysis/beside-methods.ts';
+import type { MethodSet } from '../../../shared/contract/burn-record.ts';
+import { fetchAnalysis } from '../../state/analyses.ts';
+import { sayResult } from '../../state/catalogue.ts';
+import { percent } from '../../state/figures.ts';
+import { Fetching } from '../kit/fetching.tsx';
+import { useLoad } from '../kit/use-load.ts';
+import { WideTable } from '../kit/wide-table.tsx';
+import { figure, intervalText, resultName } from './result-words.ts';
+
+export function ByMethod({ burnId, changes }: { burnId: string; changes: string }): VNode {
+  const isOpen = useSignal(false);
+  return (
+    <details
+      class="by-method"
+      onToggle={(event) => {
+        isOpen.value = event.currentTarget.open;
+      }}
+    >
+      <summary>{sayResult().byMethod.title}</summary>
+      {isOpen.value && <EveryMethod burnId={burnId} changes={changes} />}
+    </details>
+  );
+}
+
+function EveryMethod({ burnId, changes }: { burnId: string; changes: string }): VNode {
+  const { byMethod: words, methods } = sayResult();
+  const names = Object.keys(methods) as MethodSet[];
+  const loaded = useLoad(`${burnId} ${changes}`, () =>
+    Promise.all(names.map((method) => fetchAnalysis(burnId, method))),
+  );
+  const analyses = loaded.value.value;
+  if (!analyses) return <Fetching of={loaded} />;
+  return (
+    <>
+      <p class="quiet">
+        {words.lead} {words.spreadHelp}
+      </p>
+      <WideTable label={words.title}>
+        <table class="every-method">
+          <thead>
+            <tr>
+              <th scope="col">{words.result}</th>
+              {names.map((method) => (
+                <th scope="col" key={method}>
+                  {methods[method]}
+                </th>
+              ))}
+              <th scope="col">{words.spread}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {besideMethods(analyses).map((row) => (
+              <Row key={`${row.id} ${row.unit}`} row={row} names={names} />
+            ))}
+          </tbody>
+        </table>
+      </WideTable>
+    </>
+  );
+}
+
+function Row({ row, names }: { row: MethodsRow; names: readonly MethodSet[] }): VNode {
+  const { byMethod: words, windows } = sayResult();
+  return (
+    <tr>
+      <th scope="row">{resultName(row.id)}</th>
+      {row.cells.map((cell, place) => (
+        <td key={names[place]}>
+          {cell ? figure(cell.value, cell.unit, cell.id) : words.none}
+          {cell && (
+            <small class="quiet">
+              {intervalText(cell)}
+              <br />
+              {windows[cell.window]}
+            </small>
+          )}
+        </td>
+      ))}
+      <td>{row.spread && percent(row.spread.share, 0)}</td>
+    </tr>
+  );
+}
