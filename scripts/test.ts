@@ -22,5 +22,6 @@ const counts = await runVitest(root, process.argv.slice(2));
 const failed = counts.failed + pageProblems;
 // Once more at the end: at the top they have scrolled out of sight.
 for (const sentence of stillMissing) console.log(sentence);
+if (counts.skipped > 0) console.log(`${counts.skipped} skipped; each said why where it stands above`);
 console.log(closingLine({ ...counts, failed }));
 process.exit(failed === 0 ? 0 : 1);

@@ -51,6 +51,9 @@ const SYSTEM_PROGRAMS: readonly SystemProgram[] = [
   },
 ];
 
+/** A mirror that answers nothing is not to hold the run for ever. */
+const APT_LIMIT_MIN = 10;
+
 /** How this process may call apt-get, or undefined where it may not. */
 function aptGet(): readonly string[] | undefined {
   if (!findOnPath('apt-get')) return undefined;
@@ -77,6 +80,7 @@ export function installMissingPrograms(
     const apt = (...args: string[]) =>
       spawnSync(command, [...prefix, '-q', '-o', 'DPkg::Lock::Timeout=300', ...args], {
         stdio: ['ignore', process.stderr.fd, process.stderr.fd],
+        timeout: APT_LIMIT_MIN * 60_000,
         env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
       });
     apt('update');

@@ -9,6 +9,7 @@ import type { BoardReadings } from './board-readings.ts';
  * at 115200 baud its buffer holds less than two seconds.
  */
 export interface Analyst {
+  /** @throws Error when it has been closed, also while it computes */
   do(input: JobInput): Promise<unknown>;
   close(): Promise<void>;
 }
@@ -22,6 +23,7 @@ export function createAnalyst(): Analyst {
   const waiting = new Map<number, Waiting>();
   let worker: Worker | undefined;
   let lastId = 0;
+  let closed = false;
 
   function fail(error: Error): void {
     worker = undefined;
@@ -52,11 +54,14 @@ export function createAnalyst(): Analyst {
   return {
     do: (input) =>
       new Promise((resolve, reject) => {
+        // A thread started now would outlive the service, and the process would wait for it for ever.
+        if (closed) throw new Error('The analysis is closed.');
         const id = ++lastId;
         waiting.set(id, { resolve, reject });
         thread().postMessage({ id, input } satisfies JobRequest, buffersOf(input.boards));
       }),
     async close() {
+      closed = true;
       await worker?.terminate();
     },
   };

@@ -1,9 +1,9 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { analysisSchema, resultIds } from '../../shared/contract/results.ts';
+import { runProgram } from '../support/run-program.ts';
 import { makeBurn, plainBurn } from './support/hand-made-burn.ts';
 
 const root = join(import.meta.dirname, '../..');
@@ -18,12 +18,7 @@ function file(name: string, content: unknown): string {
   return path;
 }
 
-function analyse(...args: string[]) {
-  const { stdout, stderr, status } = spawnSync(process.execPath, [join(root, 'scripts/analyse.ts'), ...args], {
-    encoding: 'utf8',
-  });
-  return { stdout, stderr, status };
-}
+const analyse = (...args: string[]) => runProgram(process.execPath, [join(root, 'scripts/analyse.ts'), ...args]);
 
 describe('recomputing a burn on the command line', () => {
   const path = file('burn.json', record);

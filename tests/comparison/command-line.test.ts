@@ -1,4 +1,3 @@
-import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -6,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
+import { outputOf, runProgram } from '../support/run-program.ts';
 
 const script = (name: string) => join(import.meta.dirname, '../../scripts', `${name}.ts`);
 let folder: string;
@@ -22,10 +22,9 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const run = (name: string, args: string[]) =>
-  JSON.parse(execFileSync(process.execPath, [script(name), ...args], { encoding: 'utf8' }));
+const run = (name: string, args: string[]) => JSON.parse(outputOf(process.execPath, [script(name), ...args]));
 const refused = (name: string, args: string[]) => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [script(name), ...args], { encoding: 'utf8' });
+  const { status, stdout, stderr } = runProgram(process.execPath, [script(name), ...args]);
   expect(status).toBe(2);
   expect(stdout).toBe('');
   return stderr;

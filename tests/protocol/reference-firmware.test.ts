@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -12,10 +11,18 @@ import {
   type Message,
   type ScanMessage,
 } from '../../firmware-protocol/lines.ts';
+import { runProgram } from '../support/run-program.ts';
 
 const IDENTITY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
 
-const compiler = ['cc', 'gcc', 'clang'].find((name) => spawnSync(name, ['--version']).status === 0);
+function runs(program: string): boolean {
+  try {
+    return runProgram(program, ['--version']).status === 0;
+  } catch {
+    return false;
+  }
+}
+const compiler = ['cc', 'gcc', 'clang'].find(runs);
 if (!compiler) console.warn('The reference firmware is not tried: this machine has no C compiler (cc, gcc or clang).');
 
 describe.skipIf(!compiler)('The reference firmware in C', () => {
@@ -28,7 +35,7 @@ describe.skipIf(!compiler)('The reference firmware in C', () => {
     const reference = join(import.meta.dirname, '../../firmware-protocol/reference');
     const sources = [join(reference, 'board.c'), join(import.meta.dirname, 'children/board-on-stdin.c')];
     const flags = ['-std=c99', '-Wall', '-Wextra', '-Wconversion', '-Werror', '-I', reference, '-o', program];
-    const compiled = spawnSync(compiler!, [...flags, ...sources], { encoding: 'utf8' });
+    const compiled = runProgram(compiler!, [...flags, ...sources]);
     expect(compiled.stderr).toBe('');
   });
 
@@ -36,7 +43,7 @@ describe.skipIf(!compiler)('The reference firmware in C', () => {
 
   /** What the board says when this happens to it, or comes from the host. */
   const run = (...lines: string[]): (Message | BadLine)[] => {
-    const { stdout } = spawnSync(program, { input: `${lines.join('\n')}\n`, encoding: 'latin1' });
+    const { stdout } = runProgram(program, [], { input: `${lines.join('\n')}\n`, encoding: 'latin1' });
     return stdout.split('\n').slice(0, -1).map(decodeLine);
   };
   const afterStart = (depth: number, ...lines: string[]) => run(`!start 7 ${depth}`, ...lines).slice(3);
@@ -70,7 +77,7 @@ describe.skipIf(!compiler)('The reference firmware in C', () => {
     fc.assert(
       fc.property(uint32, uint32, int32, int32, (sequence, uptimeMs, a, b) => {
         const lines = [`!start 7 8`, `!sequence ${sequence}`, `!scan ${uptimeMs} ${a} ${b}`];
-        const { stdout } = spawnSync(program, { input: lines.join('\n'), encoding: 'latin1' });
+        const { stdout } = runProgram(program, [], { input: lines.join('\n'), encoding: 'latin1' });
         const scan: Message = { kind: 'scan', repeated: false, boot: 7, sequence, uptimeMs, readings: [a, b] };
         expect(stdout.split('\n').at(-2)).toBe(encodeLine(scan));
       }),

@@ -1,4 +1,3 @@
-import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -7,6 +6,7 @@ import { reportToPdf } from '../../server/reports/report-pdf.ts';
 import { hasValue } from '../../shared/contract/results.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { hostileTexts } from '../exports/tables.ts';
+import { outputOf } from '../support/run-program.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { reportInput } from './sample-report.ts';
 
@@ -16,10 +16,10 @@ const pdfOf = (input: BurnReportInput) => reportToPdf(burnReport(input), input.p
 function poppler(pdf: Buffer) {
   const file = join(temporaryFolder(), 'report.pdf');
   writeFileSync(file, pdf);
-  const run = (program: string, ...args: string[]) => execFileSync(program, [...args, file], { encoding: 'utf8' });
+  const run = (program: string, ...args: string[]) => outputOf(program, [...args, file]);
   return {
-    text: () => execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }),
-    firstPage: () => execFileSync('pdftotext', ['-layout', '-l', '1', file, '-'], { encoding: 'utf8' }),
+    text: () => outputOf('pdftotext', ['-layout', file, '-']),
+    firstPage: () => outputOf('pdftotext', ['-layout', '-l', '1', file, '-']),
     info: () => run('pdfinfo'),
     fonts: () => run('pdffonts').trim().split('\n').slice(2),
     images: () => run('pdfimages', '-list').trim().split('\n').slice(2),

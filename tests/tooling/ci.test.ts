@@ -1,7 +1,7 @@
-import { spawnSync } from 'node:child_process';
 import { chmodSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { runProgram } from '../support/run-program.ts';
 import { copyFromRepository, temporaryFolder } from '../support/temporary-folder.ts';
 
 /** Runs .ci/run beside an npm whose two commands do as the given shell lines say. */
@@ -10,8 +10,7 @@ function runCi(commands: { readonly check: string; readonly test: string }) {
   const root = temporaryFolder({ 'bin/npm': npm });
   chmodSync(join(root, 'bin/npm'), 0o755);
   copyFromRepository(root, ['.ci/run']);
-  const { status, stdout } = spawnSync('bash', [join(root, '.ci/run')], {
-    encoding: 'utf8',
+  const { status, stdout } = runProgram('bash', [join(root, '.ci/run')], {
     env: { ...process.env, PATH: `${join(root, 'bin')}${delimiter}${process.env.PATH}` },
   });
   return { status, lastLine: stdout.trimEnd().split('\n').at(-1) };

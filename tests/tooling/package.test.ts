@@ -1,27 +1,12 @@
-import { execFileSync, spawn } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdirSync, readdirSync, symlinkSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { expect, onTestFinished, test } from 'vitest';
 import manifest from '../../package.json' with { type: 'json' };
-import { buildPackage } from '../../scripts/build/package.ts';
-import { repositoryRoot, temporaryFolder, temporaryProject } from '../support/temporary-folder.ts';
-
-/** Installs the tarball as npm would, with the packages it depends on and no others, but from this repository's copies. */
-function installTarball(tarball: string): string {
-  const folder = temporaryFolder();
-  const modules = join(folder, 'node_modules');
-  mkdirSync(join(modules, 'stovebench'), { recursive: true });
-  execFileSync('tar', ['-xzf', tarball, '-C', join(modules, 'stovebench'), '--strip-components=1']);
-  for (const name of Object.keys(manifest.dependencies)) {
-    if (name.startsWith('@')) mkdirSync(join(modules, name, '..'), { recursive: true });
-    symlinkSync(join(repositoryRoot, 'node_modules', name), join(modules, name));
-  }
-  return folder;
-}
+import { installedPackage } from '../support/installed-package.ts';
 
 async function freePort(): Promise<number> {
   const server = createServer().listen(0, '127.0.0.1');
@@ -33,18 +18,9 @@ async function freePort(): Promise<number> {
 }
 
 test('the packed tarball, installed in an empty folder, serves the page and the data, and stops when told', async () => {
-  const root = temporaryProject(
-    ['server', 'shared', 'firmware-protocol', 'scripts', 'package.json', 'tsconfig.json', 'README.md', 'LICENSE'],
-    { 'dist/web/index.html': '<!doctype html><title>Stovebench</title>' },
-  );
-  await buildPackage(root);
-  execFileSync('npm', ['pack', '--silent'], { cwd: root, stdio: 'pipe' });
-  const [tarball] = readdirSync(root).filter((name) => name.endsWith('.tgz'));
-  const folder = installTarball(join(root, tarball!));
-
+  const { folder, command } = await installedPackage();
   const port = await freePort();
-  const command = join(folder, 'node_modules', 'stovebench', manifest.bin.stovebench);
-  const service = spawn(process.execPath, [command, 'serve'], {
+  const service = spawn(command, ['serve'], {
     cwd: folder,
     stdio: ['ignore', 'pipe', 'pipe'],
     env: { ...process.env, STOVEBENCH_PORT: String(port), STOVEBENCH_DATA: join(folder, 'data') },

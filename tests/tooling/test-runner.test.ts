@@ -33,9 +33,17 @@ describe('the counts of a test run', () => {
     });
   });
 
+  test('show a failure when a test holds its worker for ever', async () => {
+    const root = temporaryProject([], {
+      'package.json': '{ "type": "module" }',
+      'endless.test.ts': "import { test } from 'vitest';\ntest('never ends', () => { for (;;); });\n",
+    });
+    expect(await runVitest(root, [], 'ignore', 4000)).toEqual({ passed: 0, failed: 1, skipped: 0 });
+  });
+
   test('are printed alone on a line', () => {
     expect(closingLine({ passed: 12, failed: 0, skipped: 0 })).toBe('12 passed, 0 failed');
-    expect(closingLine({ passed: 12, failed: 1, skipped: 2 })).toBe('12 passed, 1 failed, 2 skipped');
+    expect(closingLine({ passed: 12, failed: 1, skipped: 2 })).toBe('12 passed, 1 failed');
   });
 });
 

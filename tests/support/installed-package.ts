@@ -1,0 +1,46 @@
+import { chmodSync, existsSync, mkdirSync, readdirSync, symlinkSync } from 'node:fs';
+import { join } from 'node:path';
+import manifest from '../../package.json' with { type: 'json' };
+import { buildPackage } from '../../scripts/build/package.ts';
+import { outputOf } from './run-program.ts';
+import { repositoryRoot, temporaryFolder, temporaryProject } from './temporary-folder.ts';
+
+const packed = [
+  'server',
+  'shared',
+  'firmware-protocol',
+  'scripts',
+  'package.json',
+  'tsconfig.json',
+  'README.md',
+  'LICENSE',
+];
+
+/**
+ * An empty folder in which npm's tarball of this package is installed: unpacked, with its commands, and with the packages it
+ * depends on and no others. Those are this repository's copies and not fetched: a test is not to need the network.
+ * @returns the folder, and the path of the installed command `stovebench`
+ */
+export async function installedPackage(): Promise<{ readonly folder: string; readonly command: string }> {
+  const root = temporaryProject(packed, { 'dist/web/index.html': '<!doctype html><title>Stovebench</title>' });
+  await buildPackage(root);
+  outputOf('npm', ['pack', '--silent', '--offline', '--no-update-notifier'], { cwd: root });
+  const tarball = readdirSync(root).find((name) => name.endsWith('.tgz'));
+
+  const folder = temporaryFolder();
+  const modules = join(folder, 'node_modules');
+  const own = join(modules, manifest.name);
+  mkdirSync(own, { recursive: true });
+  outputOf('tar', ['-xzf', join(root, tarball!), '-C', own, '--strip-components=1']);
+  // Of the Nodes that npm carries, only that of this system is there.
+  const needed = Object.keys({ ...manifest.dependencies, ...manifest.optionalDependencies });
+  for (const name of needed.filter((name) => existsSync(join(repositoryRoot, 'node_modules', name)))) {
+    if (name.startsWith('@')) mkdirSync(join(modules, name, '..'), { recursive: true });
+    symlinkSync(join(repositoryRoot, 'node_modules', name), join(modules, name));
+  }
+  const command = join(modules, '.bin', 'stovebench');
+  mkdirSync(join(modules, '.bin'));
+  chmodSync(join(own, manifest.bin.stovebench), 0o755);
+  symlinkSync(join(own, manifest.bin.stovebench), command);
+  return { folder, command };
+}
