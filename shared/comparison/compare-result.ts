@@ -163,15 +163,17 @@ function meanFigures(a: readonly ComparedValue[], statistics: MeanDifference, { 
   const { difference, interval95 } = statistics;
   if (scale === 'ratio') {
     const levelA = Math.exp(level);
-    const relative = Math.expm1(difference);
-    const relativeInterval95: [number, number] = [Math.expm1(interval95[0]), Math.expm1(interval95[1])];
+    const levelB = levelA * Math.exp(difference);
+    // In the unit of the result the doubt of both levels counts, not that of the second alone. Between them lies √(ab), which
+    // hardly moves with their ratio: from there, 2√(ab)·sinh(x/2) is the difference that a log ratio x makes (b − a at its value).
+    const inUnit = (logRatio: number) => 2 * Math.sqrt(levelA * levelB) * Math.sinh(logRatio / 2);
     return {
       a: levelA,
-      b: levelA * Math.exp(difference),
-      difference: levelA * relative,
-      interval95: [levelA * relativeInterval95[0], levelA * relativeInterval95[1]],
-      relative,
-      relativeInterval95,
+      b: levelB,
+      difference: levelB - levelA,
+      interval95: [inUnit(interval95[0]), inUnit(interval95[1])],
+      relative: Math.expm1(difference),
+      relativeInterval95: [Math.expm1(interval95[0]), Math.expm1(interval95[1])],
     };
   }
   return absoluteFigures(level, difference, interval95);

@@ -18,6 +18,20 @@ describe('the share of the wood burnt', () => {
     expect(share(2000)).toBe(1);
   });
 
+  test('counts wood that was raked out unburnt as fed but never burnt', () => {
+    const feeds = [
+      { atS: 0, massKg: 1 },
+      { atS: 1000, massKg: 1 },
+    ];
+    const share = burntShare(feeds, 2000, 0.6)!;
+    // 0.7 of the 1.4 kg that burnt.
+    expect(share(1000)).toBeCloseTo(0.5, 12);
+    expect(share(2000)).toBe(1);
+    // More brands than the last charge: what had burnt before was then all.
+    expect(burntShare(feeds, 2000, 1.5)!(1000)).toBe(1);
+    expect(burntShare(feeds, 2000, 2.5)).toBeUndefined();
+  });
+
   test('never falls and stays between nothing and all', () => {
     const feeds = fc.array(
       fc.record({
@@ -27,8 +41,8 @@ describe('the share of the wood burnt', () => {
       { minLength: 2, maxLength: 12 },
     );
     fc.assert(
-      fc.property(feeds, (list) => {
-        const share = burntShare(list, 6000);
+      fc.property(feeds, fc.double({ min: 0, max: 3, noNaN: true }), (list, rakedOutKg) => {
+        const share = burntShare(list, 6000, rakedOutKg);
         if (!share) return;
         const shares = Array.from({ length: 61 }, (_, step) => share(step * 100));
         expect(shares.every((value, step) => value >= (shares[step - 1] ?? 0) - 1e-12 && value <= 1 + 1e-12)).toBe(

@@ -29,6 +29,21 @@ describe('the verdict', () => {
     expect(comparison.sentence).toMatch(/^Revision 2 is better than revision 1: dry wood per batch is 20 % less/);
   });
 
+  test('has an interval in kilograms that allows for the doubt of both levels', () => {
+    // Both logarithms scatter by s; b − a then by s·√(a² + b²)/√3, where the scatter of b alone would give s·b·√2/√3.
+    const spread = 0.001;
+    const around = (level: number) => [level * (1 - spread), level, level * (1 + spread)];
+    const wood = differenceOf(
+      compareRevisions(woodBurns('a', around(5)), woodBurns('b', around(3))),
+      'dryWoodPerBatch',
+    );
+    const half = (wood.interval95[1] - wood.interval95[0]) / 2;
+    expect(wood.difference).toBeCloseTo(-2, 5);
+    // t with 4 degrees of freedom is 2.776 (t table).
+    expect(half / (2.776445 * spread * Math.sqrt((5 ** 2 + 3 ** 2) / 3))).toBeGreaterThan(0.96);
+    expect(half / (2.776445 * spread * Math.sqrt((5 ** 2 + 3 ** 2) / 3))).toBeLessThan(1.01);
+  });
+
   test('is worse when more is needed', () => {
     const comparison = compareRevisions(woodBurns('a', [1, 1.01, 1.02]), woodBurns('b', [1.3, 1.31, 1.32]));
     expect(comparison.verdict).toBe('worse');

@@ -17,11 +17,16 @@ export const EMBERS_SHARE_U = 0.2;
 
 /**
  * Share of the wood burnt by each moment, 0 at lighting to 1 at fire out, as a function of seconds after lighting.
+ * @param rakedOutKg unburnt wood taken out at fire out: fed, but no part of what burnt
  * @returns undefined without feeds by which to tell
  */
-export function burntShare(feeds: readonly Feed[], fireOutS: number): ((elapsedS: number) => number) | undefined {
+export function burntShare(
+  feeds: readonly Feed[],
+  fireOutS: number,
+  rakedOutKg = 0,
+): ((elapsedS: number) => number) | undefined {
   const inOrder = feeds.map((feed) => ({ ...feed, atS: Math.max(0, feed.atS) })).sort((x, y) => x.atS - y.atS);
-  const totalKg = inOrder.reduce((sum, { massKg }) => sum + massKg, 0);
+  const totalKg = inOrder.reduce((sum, { massKg }) => sum + massKg, -rakedOutKg);
   if (!(totalKg > 0) || !inOrder.some(({ atS }) => atS > 0 && atS < fireOutS)) return undefined;
   const corners: { atS: number; share: number }[] = [{ atS: 0, share: 0 }];
   let fedKg = 0;
@@ -29,7 +34,8 @@ export function burntShare(feeds: readonly Feed[], fireOutS: number): ((elapsedS
   for (const { atS, massKg } of inOrder) {
     const before = corners.at(-1)!;
     if (atS > before.atS && atS < fireOutS) {
-      corners.push({ atS, share: Math.max(before.share, (fedKg - EMBERS_SHARE * lastKg) / totalKg) });
+      const share = Math.min(1, (fedKg - EMBERS_SHARE * lastKg) / totalKg);
+      corners.push({ atS, share: Math.max(before.share, share) });
     }
     fedKg += massKg;
     lastKg = Math.max(0, massKg);

@@ -99,7 +99,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
     cooling: { ...stretch(water, litS, litS + potOffS, litS + potBackS), lidOn: lidStates(burn, litS)(potOffS) },
     feeds,
     dryWoodKg: resultValue(compared, 'equivalentDryFuel'),
-    burntShare: burntShare(feeds, fireOutS),
+    burntShare: burntShare(feeds, fireOutS, brandsKg(burn)),
     time: comparedValue(burn.id, time, 'ratio')!,
     wood: wood && comparedValue(burn.id, wood, 'ratio'),
   };
@@ -135,6 +135,14 @@ function feedsOf(burn: BurnDocument, litS: number): Feed[] {
     if ((mark.kind !== 'fed' && mark.kind !== 'logOut') || mark.massKg === undefined) return [];
     return [{ atS: mark.elapsedUs / 1e6 - litS, massKg: mark.kind === 'fed' ? mark.massKg : -mark.massKg }];
   });
+}
+
+/** Unburnt wood raked out at the end, kg; what it has dried by is left out of account. */
+function brandsKg(burn: BurnDocument): number {
+  return burn.weighings.reduce(
+    (sum, { of, when, massKg }) => (of === 'brands' && when === 'end' ? sum + (massKg ?? 0) : sum),
+    0,
+  );
 }
 
 /** The lid by its marks: before the first one the other way round; on where there are none. */
