@@ -1,5 +1,6 @@
 import { extname } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { AppError } from '../app-error.ts';
 import type { JobInput } from './analysis-jobs.ts';
 import type { JobAnswer, JobRequest } from './analysis-worker.ts';
 import type { BoardReadings } from './board-readings.ts';
@@ -9,7 +10,7 @@ import type { BoardReadings } from './board-readings.ts';
  * at 115200 baud its buffer holds less than two seconds.
  */
 export interface Analyst {
-  /** @throws Error when it has been closed, also while it computes */
+  /** @throws AppError request/closing when it has been closed, also while it computes */
   do(input: JobInput): Promise<unknown>;
   close(): Promise<void>;
 }
@@ -45,7 +46,8 @@ export function createAnalyst(): Analyst {
     });
     started.on('error', fail);
     started.on('exit', () => {
-      if (worker === started) fail(new Error('The analysis was interrupted.'));
+      if (worker === started)
+        fail(closed ? new AppError('request/closing') : new Error('The analysis was interrupted.'));
     });
     worker = started;
     return started;
@@ -55,7 +57,7 @@ export function createAnalyst(): Analyst {
     do: (input) =>
       new Promise((resolve, reject) => {
         // A thread started now would outlive the service, and the process would wait for it for ever.
-        if (closed) throw new Error('The analysis is closed.');
+        if (closed) throw new AppError('request/closing');
         const id = ++lastId;
         waiting.set(id, { resolve, reject });
         thread().postMessage({ id, input } satisfies JobRequest, buffersOf(input.boards));
