@@ -4,8 +4,10 @@ import { useEffect } from 'preact/hooks';
 import type { KeepImport } from '../../../shared/contract/imports.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
 import { say, sayBringIn } from '../../state/catalogue.ts';
-import { day, type Entry, readNumber, readQuantity, unit } from '../../state/figures.ts';
-import { Choice, MomentField, SelectField, TextField } from '../kit/field.tsx';
+import { day, type Entry, readNumber, readQuantity } from '../../state/figures.ts';
+import { AimFields } from '../describe/aim-fields.tsx';
+import { type DraftProps, draftFields } from '../kit/draft-fields.tsx';
+import { MomentField, SelectField } from '../kit/field.tsx';
 
 /** As typed. */
 export interface ReadingsDraft {
@@ -93,17 +95,14 @@ export function readBurn(draft: ReadingsDraft, { isDated }: { isDated: boolean }
   };
 }
 
-interface FieldsProps {
-  draft: ReadingsDraft;
-  problems: ReadingsProblems;
+interface FieldsProps extends DraftProps<ReadingsDraft> {
   isDated: boolean;
   /** Not where the notes say it. */
   asksLit: boolean;
-  onChange: (fields: Partial<ReadingsDraft>) => void;
 }
 
 export function BurnOfReadings(props: FieldsProps): VNode {
-  const { draft, problems, onChange } = props;
+  const { draft, onChange } = props;
   const words = sayBringIn().burn;
   useEffect(() => {
     if (!burns.peek()) void loadBurns().catch(() => undefined);
@@ -130,15 +129,7 @@ export function BurnOfReadings(props: FieldsProps): VNode {
         {draft.into === '' ? (
           <NewBurn {...props} />
         ) : (
-          <TextField
-            decimal
-            label={words.at}
-            hint={words.atHint}
-            unit="min"
-            value={draft.atMinutes}
-            problem={problems.atMinutes}
-            onInput={(atMinutes) => onChange({ atMinutes })}
-          />
+          draftFields(props).figure('atMinutes', words.at, 'min', { hint: words.atHint })
         )}
       </div>
       <p class="quiet">{words.afterwards}</p>
@@ -146,12 +137,13 @@ export function BurnOfReadings(props: FieldsProps): VNode {
   );
 }
 
-function NewBurn({ draft, problems, isDated, asksLit, onChange }: FieldsProps): VNode {
+function NewBurn({ isDated, asksLit, ...props }: FieldsProps): VNode {
+  const { draft, problems, onChange } = props;
   const words = sayBringIn().burn;
-  const described = say().describe;
+  const { line, figure } = draftFields(props);
   return (
     <>
-      <TextField label={words.name} value={draft.title} onInput={(title) => onChange({ title })} />
+      {line('title', words.name)}
       {!isDated && (
         <MomentField
           label={words.began}
@@ -161,56 +153,8 @@ function NewBurn({ draft, problems, isDated, asksLit, onChange }: FieldsProps): 
           onInput={(began) => onChange({ began })}
         />
       )}
-      {asksLit && (
-        <TextField
-          decimal
-          label={words.lit}
-          hint={words.litHint}
-          unit="min"
-          value={draft.litMinutes}
-          problem={problems.litMinutes}
-          onInput={(litMinutes) => onChange({ litMinutes })}
-        />
-      )}
-      <Choice
-        label={described.target}
-        value={draft.targetKind}
-        options={[
-          ['boil', described.boil],
-          ['temperature', described.temperature],
-        ]}
-        onChange={(targetKind) => onChange({ targetKind })}
-      />
-      {draft.targetKind === 'temperature' && (
-        <TextField
-          decimal
-          label={described.targetTemp}
-          unit={unit('temperature')}
-          value={draft.targetTemp}
-          problem={problems.targetTemp}
-          onInput={(targetTemp) => onChange({ targetTemp })}
-        />
-      )}
-      <TextField
-        decimal
-        label={described.holdMinutes}
-        unit="min"
-        hint={draft.holdMinutes.trim() === '' ? described.holdNone : undefined}
-        value={draft.holdMinutes}
-        problem={problems.holdMinutes}
-        onInput={(holdMinutes) => onChange({ holdMinutes })}
-      />
-      {draft.holdMinutes.trim() !== '' && (
-        <Choice
-          label={described.onDrop}
-          value={draft.onDrop}
-          options={[
-            ['pause', described.pause],
-            ['restart', described.restart],
-          ]}
-          onChange={(onDrop) => onChange({ onDrop })}
-        />
-      )}
+      {asksLit && figure('litMinutes', words.lit, 'min', { hint: words.litHint })}
+      <AimFields {...props} />
     </>
   );
 }

@@ -6,9 +6,10 @@ import type { BurnDraft } from '../../lib/burn-draft.ts';
 import { say } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { shelves } from '../../state/shelf.ts';
-import { CheckField, Choice, SelectField, TextField } from '../kit/field.tsx';
+import { type DraftProps, draftFields } from '../kit/draft-fields.tsx';
+import { CheckField, SelectField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
-import type { FormProblems } from './burn-entries.ts';
+import { AimFields } from './aim-fields.tsx';
 import { Goods } from './goods.tsx';
 import { nameOf } from './shelf.tsx';
 import { ShelfForm } from './shelf-form.tsx';
@@ -22,16 +23,15 @@ const primaries = [
   'equivalentDryFuel',
 ] as const;
 
-interface FieldsProps {
-  draft: BurnDraft;
-  problems: FormProblems;
+interface FieldsProps extends DraftProps<BurnDraft> {
   asksWeighings: boolean;
   titleHint: string;
-  onChange: (fields: Partial<BurnDraft>) => void;
 }
 
-export function BurnFields({ draft, problems, asksWeighings, titleHint, onChange }: FieldsProps): VNode {
+export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps): VNode {
+  const { draft, problems, onChange } = props;
   const words = say().describe;
+  const { line, select } = draftFields(props);
   const adding = useSignal<ShelfKind | undefined>(undefined);
   const added = (id: string) => {
     const kind = adding.value;
@@ -85,16 +85,19 @@ export function BurnFields({ draft, problems, asksWeighings, titleHint, onChange
       />
       {pick('places', words.place, 'placeId')}
       {pick('scales', words.scale, 'scaleId')}
-      {asksWeighings && <StartWeighings draft={draft} problems={problems} onChange={onChange} />}
+      {asksWeighings && <StartWeighings {...props} />}
       <Goods goods={draft.goods} problem={problems.goods} onChange={(goods) => onChange({ goods })} />
-      <Aim draft={draft} problems={problems} onChange={onChange} />
-      <Circumstances draft={draft} problems={problems} onChange={onChange} />
-      <TextField
-        label={words.title}
-        value={draft.title}
-        placeholder={titleHint}
-        onInput={(title) => onChange({ title })}
-      />
+      <div class="group">
+        <AimFields {...props} />
+        {select(
+          'primaryResult',
+          words.primary,
+          primaries.map((id) => [id, words.primaries[id]] as const),
+          { hint: words.primaryHelp },
+        )}
+      </div>
+      <Circumstances {...props} />
+      {line('title', words.title, { placeholder: titleHint })}
       {adding.value && (
         <Sheet
           title={words.shelf.addOne({ what: words.shelf.one[adding.value] })}
@@ -124,9 +127,7 @@ function presetFor(kind: ShelfKind, draft: BurnDraft): Record<string, string> {
   return { ...(stoveId && { stoveId }), ...(parent && { parentId: parent.id }) };
 }
 
-type PartProps = Pick<FieldsProps, 'draft' | 'problems' | 'onChange'>;
-
-function Lots({ draft, onChange, onAdd }: Omit<PartProps, 'problems'> & { onAdd: () => void }): VNode {
+function Lots({ draft, onChange, onAdd }: Omit<DraftProps<BurnDraft>, 'problems'> & { onAdd: () => void }): VNode {
   const words = say().describe;
   const toggle = (id: string) => (on: boolean) =>
     onChange({ fuelLotIds: on ? [...draft.fuelLotIds, id] : draft.fuelLotIds.filter((other) => other !== id) });
@@ -150,138 +151,37 @@ function Lots({ draft, onChange, onAdd }: Omit<PartProps, 'problems'> & { onAdd:
   );
 }
 
-function StartWeighings({ draft, problems, onChange }: PartProps): VNode {
+function StartWeighings(props: DraftProps<BurnDraft>): VNode {
   const words = say().describe;
+  const { figure } = draftFields(props);
   return (
     <>
       <div class="row-form">
-        <TextField
-          decimal
-          label={words.water}
-          unit={unit('mass')}
-          value={draft.water}
-          problem={problems.water}
-          onInput={(water) => onChange({ water })}
-        />
-        <TextField
-          decimal
-          label={words.waterTemp}
-          unit={unit('temperature')}
-          value={draft.waterTemp}
-          problem={problems.waterTemp}
-          onInput={(waterTemp) => onChange({ waterTemp })}
-        />
+        {figure('water', words.water, unit('mass'))}
+        {figure('waterTemp', words.waterTemp, unit('temperature'))}
       </div>
-      <TextField
-        decimal
-        label={words.pile}
-        unit={unit('mass')}
-        hint={words.pileHelp}
-        value={draft.pile}
-        problem={problems.pile}
-        onInput={(pile) => onChange({ pile })}
-      />
+      {figure('pile', words.pile, unit('mass'), { hint: words.pileHelp })}
     </>
   );
 }
 
-function Aim({ draft, problems, onChange }: PartProps): VNode {
+function Circumstances(props: DraftProps<BurnDraft>): VNode {
   const words = say().describe;
-  return (
-    <div class="group">
-      <Choice
-        label={words.target}
-        value={draft.targetKind}
-        options={[
-          ['boil', words.boil],
-          ['temperature', words.temperature],
-        ]}
-        onChange={(targetKind) => onChange({ targetKind })}
-      />
-      {draft.targetKind === 'temperature' && (
-        <TextField
-          decimal
-          label={words.targetTemp}
-          unit={unit('temperature')}
-          value={draft.targetTemp}
-          problem={problems.targetTemp}
-          onInput={(targetTemp) => onChange({ targetTemp })}
-        />
-      )}
-      <TextField
-        decimal
-        label={words.holdMinutes}
-        unit="min"
-        hint={draft.holdMinutes.trim() === '' ? words.holdNone : undefined}
-        value={draft.holdMinutes}
-        problem={problems.holdMinutes}
-        onInput={(holdMinutes) => onChange({ holdMinutes })}
-      />
-      {draft.holdMinutes.trim() !== '' && (
-        <Choice
-          label={words.onDrop}
-          value={draft.onDrop}
-          options={[
-            ['pause', words.pause],
-            ['restart', words.restart],
-          ]}
-          onChange={(onDrop) => onChange({ onDrop })}
-        />
-      )}
-      <SelectField
-        label={words.primary}
-        hint={words.primaryHelp}
-        value={draft.primaryResult}
-        options={primaries.map((id) => [id, words.primaries[id]])}
-        onChange={(primaryResult) => onChange({ primaryResult })}
-      />
-    </div>
-  );
-}
-
-function Circumstances({ draft, problems, onChange }: PartProps): VNode {
-  const words = say().describe;
+  const { line, figure, choice } = draftFields(props);
   return (
     <>
-      <Choice<BurnDraft['startKind']>
-        label={words.startKind}
-        value={draft.startKind}
-        options={[
-          ['cold', words.cold],
-          ['hot', words.hot],
-        ]}
-        onChange={(startKind) => onChange({ startKind })}
-      />
+      {choice('startKind', words.startKind, [
+        ['cold', words.cold],
+        ['hot', words.hot],
+      ])}
       <div class="row-form">
-        <TextField
-          decimal
-          label={words.airTemp}
-          unit={unit('temperature')}
-          value={draft.airTemp}
-          problem={problems.airTemp}
-          onInput={(airTemp) => onChange({ airTemp })}
-        />
-        <TextField
-          decimal
-          label={words.bodyTemp}
-          unit={unit('temperature')}
-          value={draft.bodyTemp}
-          problem={problems.bodyTemp}
-          onInput={(bodyTemp) => onChange({ bodyTemp })}
-        />
+        {figure('airTemp', words.airTemp, unit('temperature'))}
+        {figure('bodyTemp', words.bodyTemp, unit('temperature'))}
       </div>
-      <TextField
-        decimal
-        label={words.pressureToday}
-        unit={unit('pressure')}
-        hint={words.pressureTodayHelp}
-        value={draft.pressure}
-        problem={problems.pressure}
-        onInput={(pressure) => onChange({ pressure })}
-      />
+      {figure('pressure', words.pressureToday, unit('pressure'), { hint: words.pressureTodayHelp })}
       <div class="row-form">
-        <TextField label={words.weather} value={draft.weather} onInput={(weather) => onChange({ weather })} />
-        <TextField label={words.operator} value={draft.operator} onInput={(operator) => onChange({ operator })} />
+        {line('weather', words.weather)}
+        {line('operator', words.operator)}
       </div>
     </>
   );
