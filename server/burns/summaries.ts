@@ -34,6 +34,10 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
       ...(elapsedUs !== undefined && { durationS: Math.max(0, elapsedUs / 1e6) }),
       ...(stove && { stove: { id: stove.id, name: stove.name } }),
       ...(revision && { revision: { id: revision.id, label: revision.label } }),
+      fuelLots: body.fuelLotIds.flatMap((lotId) => {
+        const lot = documents.get('fuelLot', lotId)?.body;
+        return lot ? [{ id: lot.id, name: lot.name }] : [];
+      }),
       curve: curveOf(id),
     };
   }

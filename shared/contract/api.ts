@@ -242,6 +242,7 @@ export const burnSummarySchema = z.strictObject({
   durationS: z.number().optional(),
   stove: z.strictObject({ id, name: z.string() }).optional(),
   revision: z.strictObject({ id, label: z.string() }).optional(),
+  fuelLots: z.array(z.strictObject({ id, name: z.string() })),
   primaryResult: burnDescription.primaryResult,
   curve: z.array(z.tuple([z.number(), z.number()])).describe('the water, [elapsed s, °C], a few dozen points'),
 });

@@ -69,6 +69,18 @@ export const describeEn = {
     pile: 'Without the wood pile weighed before, the fuel is only the sum of what you log.',
     nothing: 'Nothing: everything the results need is there.',
   },
+  shelfCosts: {
+    change: 'Without what was changed, nobody knows later what a difference came from.',
+    parent: 'Without the revision it was made from, it is shown beside none.',
+    bodyMassKg: 'Without the mass of the body, the heat that stays in the stove cannot be shown.',
+    massKg: 'Without its mass, the heat of the vessel cannot be shown.',
+    innerDiameterM: 'Without the inner diameter, water cannot be measured with a dipstick.',
+    moisture: 'Without moisture the wood results rest on a guess: ten points of moisture are about 14 % of the heat.',
+    heatingValue: 'Without a heating value a usual one is taken; the results name it.',
+    place:
+      'Without air pressure or altitude the boiling point here is not known, and with it no time to the boil and no hold.',
+    standardUncertaintyKg: 'Without it a usual uncertainty is taken for each weighing; the results name it.',
+  },
   wrong: 'Some of this cannot be right yet:',
 
   number: {
@@ -121,6 +133,10 @@ export const describeEn = {
     dimensionName: 'What',
     addDimension: 'Add a length',
     removeDimension: (p: { name: string }) => `Remove ${p.name}`,
+    beside: (p: { before: string; after: string }) => `${p.after} beside ${p.before}`,
+    difference: 'Difference',
+    photo: 'Photo',
+    noPhoto: 'no photo',
     bodyMassKg: 'Mass of the stove body',
     massKg: 'Mass, empty, without lid',
     material: 'Material',
@@ -131,8 +147,14 @@ export const describeEn = {
     moisture: 'Moisture',
     moistureReadings: 'Readings, one after another',
     moistureReadingsHelp: 'Split fresh and measure the new faces; several readings, separated by blanks.',
-    moistureMean: (p: { mean: string; count: number }) => `mean ${p.mean} of ${p.count}`,
-    moistureFact: (p: { percent: string; basis: string }) => `${p.percent} water, reckoned on ${p.basis}`,
+    moistureMean: (p: { mean: string; count: number; spread: string }) =>
+      `Mean ${p.mean} of ${p.count} readings, scattered by ±\u202f${p.spread}.`,
+    moistureKnownTo: (p: { uncertainty: string }) => `The mean is known to ±\u202f${p.uncertainty}.`,
+    moistureTooFew: 'Three readings or more also tell how well the mean is known.',
+    moistureKept: (p: { mean: string; uncertainty: string }) =>
+      `${p.mean} is the mean of earlier readings, known to ±\u202f${p.uncertainty}. Type readings to put new ones in its place.`,
+    moistureFact: (p: { percent: string; basis: string; how: string }) =>
+      `${p.percent} water, reckoned on ${p.basis}, ${p.how}`,
     basis: 'Reckoned on',
     bases: { wet: 'wet wood', dry: 'dry wood' },
     basisHelp: 'Pin meters usually say water per dry wood. Taking 20 % of one for the other is 5 % of the heat.',

@@ -71,6 +71,20 @@ export const describeFr: typeof describeEn = {
     pile: 'Sans le tas pesé avant, le combustible n’est que la somme de ce que vous notez.',
     nothing: 'Rien\u00a0: tout ce que les résultats demandent est là.',
   },
+  shelfCosts: {
+    change: 'Sans ce qui a été changé, personne ne saura plus tard d’où vient une différence.',
+    parent: 'Sans la version dont elle est issue, elle n’est montrée à côté d’aucune.',
+    bodyMassKg: 'Sans la masse du corps, la chaleur restée dans le foyer ne peut être montrée.',
+    massKg: 'Sans sa masse, la chaleur de la marmite ne peut être montrée.',
+    innerDiameterM: 'Sans le diamètre intérieur, l’eau ne peut se mesurer à la jauge.',
+    moisture:
+      'Sans humidité, les résultats du bois reposent sur une supposition\u00a0: dix points d’humidité font environ 14 % de la chaleur.',
+    heatingValue: 'Sans pouvoir calorifique, on en prend un usuel\u00a0; les résultats le nomment.',
+    place:
+      'Sans pression ni altitude, le point d’ébullition d’ici est inconnu, et avec lui le temps d’ébullition et le maintien.',
+    standardUncertaintyKg:
+      'Sans elle, on prend une incertitude usuelle pour chaque pesée\u00a0; les résultats la nomment.',
+  },
   wrong: 'Ceci ne peut pas encore être juste\u00a0:',
 
   number: {
@@ -123,6 +137,10 @@ export const describeFr: typeof describeEn = {
     dimensionName: 'Quoi',
     addDimension: 'Ajouter une longueur',
     removeDimension: (p) => `Retirer ${p.name}`,
+    beside: (p) => `${p.after} à côté de ${p.before}`,
+    difference: 'Différence',
+    photo: 'Photo',
+    noPhoto: 'pas de photo',
     bodyMassKg: 'Masse du corps du foyer',
     massKg: 'Masse, vide, sans couvercle',
     material: 'Matière',
@@ -134,8 +152,12 @@ export const describeFr: typeof describeEn = {
     moistureReadings: 'Mesures, l’une après l’autre',
     moistureReadingsHelp:
       'Fendez et mesurez sur les faces fraîches\u00a0; plusieurs mesures, séparées par des espaces.',
-    moistureMean: (p) => `moyenne ${p.mean} sur ${p.count}`,
-    moistureFact: (p) => `${p.percent} d’eau, comptés sur ${p.basis}`,
+    moistureMean: (p) => `Moyenne ${p.mean} de ${p.count} mesures, dispersées de ±\u202f${p.spread}.`,
+    moistureKnownTo: (p) => `La moyenne est connue à ±\u202f${p.uncertainty} près.`,
+    moistureTooFew: 'Trois mesures ou plus disent aussi à combien près la moyenne est connue.',
+    moistureKept: (p) =>
+      `${p.mean} est la moyenne de mesures antérieures, connue à ±\u202f${p.uncertainty} près. Tapez des mesures pour en mettre de nouvelles à sa place.`,
+    moistureFact: (p) => `${p.percent} d’eau, comptés sur ${p.basis}, ${p.how}`,
     basis: 'Comptée sur',
     bases: { wet: 'bois humide', dry: 'bois sec' },
     basisHelp:

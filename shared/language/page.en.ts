@@ -174,7 +174,7 @@ export const pageEn = {
     mass: 'Mass',
     temp: 'Temperature',
     carriedOut: 'Water carried out with it',
-    whichProbe: 'Which probe?',
+    logOutWeighed: 'Log pulled out, weighed…',
     text: 'What do you want to remember?',
     log: 'Log it',
     steps: ['none', 'some', 'strong', 'very strong'] as readonly [string, string, string, string],

@@ -167,7 +167,7 @@ export const pageFr: typeof pageEn = {
     mass: 'Masse',
     temp: 'Température',
     carriedOut: 'Eau emportée avec',
-    whichProbe: 'Quelle sonde\u00a0?',
+    logOutWeighed: 'Bûche retirée, pesée…',
     text: 'Que voulez-vous retenir\u00a0?',
     log: 'Noter',
     steps: ['aucun', 'un peu', 'fort', 'très fort'],

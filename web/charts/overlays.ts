@@ -1,40 +1,110 @@
-/** Gaps hatched over all panels, so that missing data are seen to be missing; and the cursor's hairline. */
+/**
+ * Gaps hatched over all panels, so that missing data are seen to be missing; stretches left out hatched over the panel
+ * of their probe; the stretch being chosen; and the cursor's hairline.
+ */
 import type { Chart } from 'chart.js';
 import type { Sheet, StripPlugin } from './plugin.ts';
-import { xOf } from './plugin.ts';
+import { panelOf, writeOnPaper, xOf } from './plugin.ts';
+import type { Stretch } from './strip-model.ts';
 
 export function overlays(sheet: Sheet): StripPlugin {
   return {
     id: 'overlays',
-    beforeDatasetsDraw: (chart) => drawGaps(chart, sheet),
-    afterDatasetsDraw: (chart) => drawCursor(chart, sheet),
+    beforeDatasetsDraw: (chart) => {
+      for (const gap of sheet.model.gaps) drawGap(chart, sheet, gap);
+    },
+    afterDatasetsDraw: (chart) => {
+      drawLeftOut(chart, sheet);
+      drawChosen(chart, sheet);
+      drawCursor(chart, sheet);
+    },
   };
 }
 
-function drawGaps(chart: Chart, { model, palette }: Sheet): void {
+interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Where a stretch of time lies between two heights; undefined when it is out of sight. Never too thin to be seen. */
+function boxOf(chart: Chart, { fromMin, toMin }: Stretch, top: number, bottom: number): Box | undefined {
   const x = xOf(chart);
-  const { top, bottom } = chart.chartArea;
-  const context = chart.ctx;
-  for (const { fromMin, toMin } of model.gaps) {
-    const left = Math.max(x.left, x.getPixelForValue(fromMin));
-    const right = Math.min(x.right, Math.max(left + 2, x.getPixelForValue(toMin)));
-    if (right <= x.left || left >= x.right) continue;
-    context.save();
-    context.beginPath();
-    context.rect(left, top, right - left, bottom - top);
-    context.clip();
-    context.fillStyle = palette.paper;
-    context.fillRect(left, top, right - left, bottom - top);
-    context.strokeStyle = palette.quiet;
-    context.globalAlpha = 0.5;
-    context.beginPath();
-    for (let at = left - (bottom - top); at < right; at += 7) {
-      context.moveTo(at, bottom);
-      context.lineTo(at + (bottom - top), top);
-    }
-    context.stroke();
-    context.restore();
+  const left = Math.max(x.left, x.getPixelForValue(fromMin));
+  const right = Math.min(x.right, Math.max(left + 2, x.getPixelForValue(toMin)));
+  return right <= x.left || left >= x.right ? undefined : { left, right, top, bottom };
+}
+
+/** Slanting lines across a box; `leaning` tells missing data from data left out without a colour. */
+function hatch(context: CanvasRenderingContext2D, box: Box, ink: string, leaning: 'right' | 'left'): void {
+  const { left, right, top, bottom } = box;
+  const height = bottom - top;
+  context.save();
+  context.beginPath();
+  context.rect(left, top, right - left, height);
+  context.clip();
+  context.strokeStyle = ink;
+  context.globalAlpha = 0.5;
+  context.beginPath();
+  for (let at = left - height; at < right; at += 7) {
+    context.moveTo(at, leaning === 'right' ? bottom : top);
+    context.lineTo(at + height, leaning === 'right' ? top : bottom);
   }
+  context.stroke();
+  context.restore();
+}
+
+function drawGap(chart: Chart, { palette }: Sheet, gap: Stretch): void {
+  const box = boxOf(chart, gap, chart.chartArea.top, chart.chartArea.bottom);
+  if (!box) return;
+  chart.ctx.save();
+  chart.ctx.fillStyle = palette.paper;
+  chart.ctx.fillRect(box.left, box.top, box.right - box.left, box.bottom - box.top);
+  chart.ctx.restore();
+  hatch(chart.ctx, box, palette.quiet, 'right');
+}
+
+/** A hatched foot under the curve, as high as a line of words, with the name of the probe where it fits. */
+function drawLeftOut(chart: Chart, { model, palette }: Sheet): void {
+  const rowPx = 15;
+  const rows = new Map<string, number>();
+  for (const { label, panel, leftOut = [] } of model.curves) {
+    const scale = panelOf(chart, panel);
+    if (!scale || leftOut.length === 0) continue;
+    const row = rows.get(panel) ?? 0;
+    rows.set(panel, row + 1);
+    const bottom = scale.bottom - row * rowPx;
+    for (const stretch of leftOut) {
+      const box = boxOf(chart, stretch, bottom - rowPx, bottom);
+      if (!box) continue;
+      hatch(chart.ctx, box, palette.ink, 'left');
+      const width = chart.ctx.measureText(label).width;
+      if (width < box.right - box.left)
+        writeOnPaper(chart.ctx, label, box.left + 3, bottom - 3, { ink: palette.ink, paper: palette.paper });
+    }
+  }
+}
+
+function drawChosen(chart: Chart, { model, palette }: Sheet): void {
+  if (!model.chosen) return;
+  const box = boxOf(chart, model.chosen, chart.chartArea.top, chart.chartArea.bottom);
+  if (!box) return;
+  const context = chart.ctx;
+  context.save();
+  context.fillStyle = palette.ink;
+  context.globalAlpha = 0.12;
+  context.fillRect(box.left, box.top, box.right - box.left, box.bottom - box.top);
+  context.globalAlpha = 1;
+  context.strokeStyle = palette.ink;
+  context.lineWidth = 1.5;
+  context.beginPath();
+  for (const edge of [box.left, box.right]) {
+    context.moveTo(edge, box.top);
+    context.lineTo(edge, box.bottom);
+  }
+  context.stroke();
+  context.restore();
 }
 
 function drawCursor(chart: Chart, { model, palette, heights }: Sheet): void {

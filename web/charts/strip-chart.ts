@@ -9,7 +9,7 @@ import { overlays } from './overlays.ts';
 import { type Palette, printPalette, readPalette } from './palette.ts';
 import { type Sheet, xOf } from './plugin.ts';
 import { prediction } from './prediction.ts';
-import type { Panel, StripHeights, StripMark, StripModel } from './strip-model.ts';
+import type { Panel, StripCurve, StripHeights, StripMark, StripModel } from './strip-model.ts';
 
 Chart.register(LineController, LineElement, PointElement, LinearScale);
 
@@ -103,17 +103,24 @@ function onlyCursorMoved(sheet: Sheet, next: StripModel, heights: StripHeights):
 }
 
 function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] {
-  return model.curves.map(({ id, panel, style, x, y }) => ({
-    label: id,
-    yAxisID: panel,
-    // Chart.js reads a null as a break in the line; its types do not say so for points given as objects.
-    data: x.map((at, place) => ({ x: at, y: y[place] ?? null })) as Point[],
-    borderColor: palette[style.ink],
-    borderDash: [...style.dash],
-    borderWidth: style.width,
-    borderJoinStyle: 'round',
-    clip: 0,
-  }));
+  return model.curves.flatMap((curve) => {
+    const { id, panel, style, x, leftOut = [] } = curve;
+    const drawn = (y: StripCurve['y'], pale: boolean): ChartDataset<'line', Point[]> => ({
+      label: id,
+      yAxisID: panel,
+      // Chart.js reads a null as a break in the line; its types do not say so for points given as objects.
+      data: x.map((at, place) => ({ x: at, y: y[place] ?? null })) as Point[],
+      borderColor: pale ? palette.line : palette[style.ink],
+      borderDash: pale ? [] : [...style.dash],
+      borderWidth: style.width,
+      borderJoinStyle: 'round',
+      clip: 0,
+    });
+    if (leftOut.length === 0) return [drawn(curve.y, false)];
+    const isOut = (minute: number) => leftOut.some(({ fromMin, toMin }) => minute >= fromMin && minute <= toMin);
+    const only = (out: boolean) => curve.y.map((value, place) => (isOut(x[place] ?? 0) === out ? value : null));
+    return [drawn(only(true), true), drawn(only(false), false)];
+  });
 }
 
 /** A band keeps a row free at its top for its own label. */

@@ -17,6 +17,19 @@ export interface StripCurve {
   readonly y: readonly (number | null)[];
   /** Written in the band beside the curve, e.g. "flue 662 °C". */
   readonly note?: string;
+  /** Stretches the person left out of the reckoning: drawn pale. */
+  readonly leftOut?: readonly Stretch[];
+}
+
+/** What the strip has no panel for, as a pressure or a mass: not drawn, but read by the cursor and in the table. */
+export interface StripReading extends Pick<StripCurve, 'id' | 'label' | 'x' | 'y' | 'leftOut'> {
+  readonly unit: string;
+  readonly decimals: number;
+}
+
+export interface Stretch {
+  readonly fromMin: number;
+  readonly toMin: number;
 }
 
 export interface StripMark {
@@ -47,7 +60,8 @@ export interface StripFan {
 export interface StripModel {
   readonly curves: readonly StripCurve[];
   readonly lanes: readonly StripLane[];
-  readonly range: { readonly fromMin: number; readonly toMin: number };
+  readonly readings?: readonly StripReading[];
+  readonly range: Stretch;
   /** Water panel: lowest and highest value and the height of one small square, in the units on screen. */
   readonly paper: { readonly low: number; readonly high: number; readonly square: number; readonly labelEvery: number };
   readonly hot?: { readonly low: number; readonly high: number; readonly label: string };
@@ -56,7 +70,9 @@ export interface StripModel {
   readonly floor?: { readonly value: number; readonly label: string };
   readonly fan?: StripFan;
   readonly moments: readonly { readonly atMin: number; readonly label: string }[];
-  readonly gaps: readonly { readonly fromMin: number; readonly toMin: number }[];
+  readonly gaps: readonly Stretch[];
+  /** A stretch being chosen. */
+  readonly chosen?: Stretch;
   readonly now?: { readonly atMin: number; readonly value: number };
   readonly cursorMin?: number;
   readonly writeMinute: (minute: number) => string;

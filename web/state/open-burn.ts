@@ -1,6 +1,6 @@
 /** Burns opened on this page, in full, kept up to date from the stream; and each one's clock. */
 import { type Signal, signal } from '@preact/signals';
-import type { BurnDetail, EditBurn, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
+import type { BurnDetail, EditBurn, KeptExclusion, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
 import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
 import { noteArrival } from './arrivals.ts';
 import { keepSummary } from './burns.ts';
@@ -43,6 +43,13 @@ export function keepWeighing(burnId: string, kept: KeptWeighing): void {
   change(burnId, (detail) => ({ ...detail, weighings: upsert(detail.weighings, kept, ({ weighing }) => weighing.id) }));
 }
 
+export function keepExclusion(burnId: string, kept: KeptExclusion): void {
+  change(burnId, (detail) => ({
+    ...detail,
+    exclusions: upsert(detail.exclusions, kept, ({ exclusion }) => exclusion.id),
+  }));
+}
+
 /** Now on the burn's clock, in microseconds; undefined when this page never heard it tick. */
 export function burnNowUs(id: string): number | undefined {
   const known = anchors.get(id);
@@ -53,6 +60,7 @@ export function burnNowUs(id: string): number | undefined {
 export function followOpenBurns(): void {
   onLive('mark', ({ burnId, mark }) => keepMark(burnId, mark));
   onLive('weighing', ({ burnId, weighing }) => keepWeighing(burnId, weighing));
+  onLive('exclusion', ({ burnId, exclusion }) => keepExclusion(burnId, exclusion));
   onLive('gap', ({ burnId, gap }) => change(burnId, (detail) => ({ ...detail, gaps: [...detail.gaps, gap] })));
   onLive('burn', ({ burn: summary }) => {
     const detail = opened.get(summary.id)?.value;

@@ -1,5 +1,4 @@
 /** The fields of the burn form, in the order in which a person thinks of them. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
 import type { BurnDraft } from '../../lib/burn-draft.ts';
@@ -9,6 +8,7 @@ import { shelves } from '../../state/shelf.ts';
 import { type DraftProps, draftFields } from '../kit/draft-fields.tsx';
 import { CheckField, SelectField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
+import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { AimFields } from './aim-fields.tsx';
 import { Goods } from './goods.tsx';
 import { nameOf } from './shelf.tsx';
@@ -32,10 +32,10 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
   const { draft, problems, onChange } = props;
   const words = say().describe;
   const { line, select } = draftFields(props);
-  const adding = useSignal<ShelfKind | undefined>(undefined);
+  const sheet = useOpenSheet('burn-form');
+  const kind = sheet.which as ShelfKind | '';
   const added = (id: string) => {
-    const kind = adding.value;
-    adding.value = undefined;
+    sheet.close();
     if (kind === 'revisions') onChange({ revisionId: id });
     if (kind === 'vessels') onChange({ vesselId: id });
     if (kind === 'places') onChange({ placeId: id });
@@ -64,9 +64,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
       <button
         type="button"
         aria-label={words.shelf.addOne({ what: words.shelf.one[kind] })}
-        onClick={() => {
-          adding.value = kind;
-        }}
+        onClick={() => sheet.show(kind)}
       >
         {words.add}
       </button>
@@ -76,13 +74,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
     <>
       {pick('revisions', `${words.stove}, ${words.revision.toLowerCase()}`, 'revisionId', words.revisionHelp)}
       {pick('vessels', words.vessel, 'vesselId')}
-      <Lots
-        draft={draft}
-        onChange={onChange}
-        onAdd={() => {
-          adding.value = 'fuelLots';
-        }}
-      />
+      <Lots draft={draft} onChange={onChange} onAdd={() => sheet.show('fuelLots')} />
       {pick('places', words.place, 'placeId')}
       {pick('scales', words.scale, 'scaleId')}
       {asksWeighings && <StartWeighings {...props} />}
@@ -98,20 +90,15 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
       </div>
       <Circumstances {...props} />
       {line('title', words.title, { placeholder: titleHint })}
-      {adding.value && (
-        <Sheet
-          title={words.shelf.addOne({ what: words.shelf.one[adding.value] })}
-          onClose={() => {
-            adding.value = undefined;
-          }}
-        >
-          {adding.value === 'revisions' && (shelves.value?.stoves.length ?? 0) === 0 ? (
+      {kind && (
+        <Sheet title={words.shelf.addOne({ what: words.shelf.one[kind] })} onClose={sheet.close}>
+          {kind === 'revisions' && (shelves.value?.stoves.length ?? 0) === 0 ? (
             <>
               <p>{words.shelf.needStove}</p>
               <ShelfForm kind="stoves" onSaved={() => undefined} />
             </>
           ) : (
-            <ShelfForm kind={adding.value} preset={presetFor(adding.value, draft)} onSaved={added} />
+            <ShelfForm kind={kind} preset={presetFor(kind, draft)} onSaved={added} />
           )}
         </Sheet>
       )}

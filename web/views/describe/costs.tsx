@@ -1,7 +1,9 @@
 import type { VNode } from 'preact';
+import type { ShelfKind } from '../../../shared/contract/api.ts';
 import { type BurnDraft, costs } from '../../lib/burn-draft.ts';
 import { say } from '../../state/catalogue.ts';
 import { shelves } from '../../state/shelf.ts';
+import type { ShelfDraft } from './shelf-fields.ts';
 
 /** What this burn will not be able to answer, said before it is lit. */
 export function Costs({ draft, asksWeighings }: { draft: BurnDraft; asksWeighings: boolean }): VNode {
@@ -13,15 +15,56 @@ export function Costs({ draft, asksWeighings }: { draft: BurnDraft; asksWeighing
     lotsHaveMoisture: lots.every(({ kind, moisture }) => kind !== 'wood' || moisture !== undefined),
     placeIsKnown: place?.stationPressurePa !== undefined || place?.altitudeM !== undefined,
   });
+  return <CostList sentences={found.map((cost) => words[cost])} />;
+}
+
+type ShelfCost = keyof ReturnType<typeof say>['describe']['shelfCosts'];
+
+/** What may be left empty on the shelf, by kind: what it costs when all the named fields are. */
+const shelfCosts: Readonly<Record<ShelfKind, readonly (readonly [ShelfCost, readonly string[]])[]>> = {
+  stoves: [],
+  revisions: [
+    ['change', ['change']],
+    ['parent', ['parentId']],
+    ['bodyMassKg', ['bodyMassKg']],
+  ],
+  vessels: [
+    ['massKg', ['massKg']],
+    ['innerDiameterM', ['innerDiameterM']],
+  ],
+  fuelLots: [
+    ['moisture', ['moisture']],
+    ['heatingValue', ['heatingValueMJPerKg']],
+  ],
+  places: [['place', ['stationPressurePa', 'altitudeM']]],
+  scales: [['standardUncertaintyKg', ['standardUncertaintyKg']]],
+};
+
+/** What burns with this thing will not be able to answer, said while it is described. */
+export function ShelfCosts({ kind, draft }: { kind: ShelfKind; draft: ShelfDraft }): VNode | null {
+  const words = say().describe.shelfCosts;
+  const hasParents = (shelves.value?.revisions ?? []).some(({ stoveId }) => stoveId === draft.stoveId);
+  const found = shelfCosts[kind]
+    .filter(([, fields]) => fields.every((field) => (draft[field] ?? '').trim() === ''))
+    .map(([cost]) => cost)
+    // Gas and firelighters hold no water to speak of; a first revision comes from nothing.
+    .filter((cost) => cost !== 'moisture' || (draft.kind !== 'gas' && draft.kind !== 'firelighter'))
+    .filter((cost) => (cost !== 'parent' && cost !== 'change') || hasParents);
+  if (shelfCosts[kind].length === 0) return null;
+  return <CostList sentences={found.map((cost) => words[cost])} />;
+}
+
+function CostList({ sentences }: { sentences: readonly string[] }): VNode {
+  const words = say().describe.costs;
   return (
     <section class="costs" aria-live="polite">
       <h2>{words.title}</h2>
-      {found.length === 0 ? (
+      {sentences.length === 0 ? (
         <p class="quiet">{words.nothing}</p>
       ) : (
         <ul>
-          {found.map((cost) => (
-            <li key={cost}>{words[cost]}</li>
+          {sentences.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
           ))}
         </ul>
       )}

@@ -1,52 +1,67 @@
 import type { VNode } from 'preact';
 import type { ShelfItem } from '../../../shared/contract/api.ts';
+import type { Dimension } from '../../../shared/language/shown.ts';
+import { type DimensionRow, dimensionRows } from '../../lib/revision-difference.ts';
 import { say } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 import { shelves } from '../../state/shelf.ts';
+import { Photo } from '../kit/photo.tsx';
+import { WideTable } from '../kit/wide-table.tsx';
 
-/** A revision beside the one it was made from: the lengths and masses that differ. */
-export function RevisionDifferences({ revision }: { revision: ShelfItem<'revisions'> }): VNode | null {
+type Revision = ShelfItem<'revisions'>;
+
+/** A revision beside the one it was made from: photos, lengths, mass; what differs stands out. */
+export function RevisionDifferences({ revision }: { revision: Revision }): VNode | null {
+  const words = say().describe.fields;
   const parent = shelves.value?.revisions.find(({ id }) => id === revision.parentId);
   if (!parent) return null;
-  const rows = [
-    ...[...new Set([...Object.keys(parent.dimensionsM ?? {}), ...Object.keys(revision.dimensionsM ?? {})])].map(
-      (name) => ({
-        name,
-        before: lengthText(parent.dimensionsM?.[name]),
-        after: lengthText(revision.dimensionsM?.[name]),
-      }),
-    ),
-    {
-      name: say().describe.fields.bodyMassKg,
-      before: parent.bodyMassKg === undefined ? '' : text('mass', parent.bodyMassKg),
-      after: revision.bodyMassKg === undefined ? '' : text('mass', revision.bodyMassKg),
-    },
-  ].filter(({ before, after }) => before !== after);
-  if (rows.length === 0) return null;
+  const { lengths, mass } = dimensionRows(parent, revision);
+  const hasPhotos = parent.photo !== undefined || revision.photo !== undefined;
+  if (lengths.length === 0 && !mass && !hasPhotos) return null;
   return (
-    <table class="figures">
-      <thead>
-        <tr>
-          <th scope="col">
-            <span class="unseen">{say().describe.fields.dimensionName}</span>
-          </th>
-          <th scope="col">{parent.label}</th>
-          <th scope="col">{revision.label}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ name, before, after }) => (
-          <tr key={name}>
-            <th scope="row">{name}</th>
-            <td>{before || '–'}</td>
-            <td>{after || '–'}</td>
+    <WideTable label={words.beside({ before: parent.label, after: revision.label })}>
+      <table class="figures beside-parent">
+        <thead>
+          <tr>
+            <th scope="col">
+              <span class="unseen">{words.dimensionName}</span>
+            </th>
+            <th scope="col">{parent.label}</th>
+            <th scope="col">{revision.label}</th>
+            <th scope="col">{words.difference}</th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {hasPhotos && (
+            <tr>
+              <th scope="row">{words.photo}</th>
+              <td>{parent.photo ? <Photo name={parent.photo} /> : words.noPhoto}</td>
+              <td>{revision.photo ? <Photo name={revision.photo} /> : words.noPhoto}</td>
+              <td />
+            </tr>
+          )}
+          {lengths.map((row) => (
+            <Row key={row.name} name={row.name ?? ''} dimension="length" row={row} />
+          ))}
+          {mass && <Row name={words.bodyMassKg} dimension="mass" row={mass} />}
+        </tbody>
+      </table>
+    </WideTable>
   );
 }
 
-function lengthText(metres: number | undefined): string {
-  return metres === undefined ? '' : text('length', metres);
+function Row({ name, dimension, row }: { name: string; dimension: Dimension; row: DimensionRow }): VNode {
+  const { before, after, by } = row;
+  const written = (value: number | undefined) => (value === undefined ? '–' : text(dimension, value));
+  const was = written(before);
+  const is = written(after);
+  const differs = was !== is;
+  return (
+    <tr class={differs ? 'differs' : ''}>
+      <th scope="row">{name}</th>
+      <td>{was}</td>
+      <td>{is}</td>
+      <td>{!differs ? '=' : by === undefined ? '' : `${by > 0 ? '+' : '−'}${text(dimension, Math.abs(by))}`}</td>
+    </tr>
+  );
 }

@@ -3,6 +3,7 @@ import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { say } from '../../state/catalogue.ts';
 import { type Entry, readNumber, readQuantity, typed } from '../../state/figures.ts';
+import { type Moisture, moistureDraft, moistureOf } from './moisture.ts';
 
 type FieldName = keyof ReturnType<typeof say>['describe']['fields'];
 
@@ -75,44 +76,63 @@ export function draftOf(kind: ShelfKind, item: ShelfItem<ShelfKind> | undefined)
   const source = (item ?? {}) as Readonly<Record<string, unknown>>;
   const draft: Record<string, string> = {};
   for (const { key, is } of shelfFields[kind]) {
-    const value =
-      key === 'heatingValueMJPerKg' ? (source.heatingValue as { MJPerKg?: number } | undefined)?.MJPerKg : source[key];
+    const value = key === 'heatingValueMJPerKg' ? netDry(source.heatingValue as HeatingValue | undefined) : source[key];
     if (is.a === 'quantity') draft[key] = typed(is.dimension, value as number | undefined);
     else draft[key] = value === undefined ? '' : String(value);
   }
   if (kind === 'fuelLots') {
     draft.kind ||= 'wood';
-    const moisture = source.moisture as { fraction: number; basis: string; how: string } | undefined;
-    draft.moisture = moisture ? String(Math.round(moisture.fraction * 1000) / 10) : '';
-    draft.basis = moisture?.basis ?? '';
-    draft.how = moisture?.how ?? 'meter';
+    Object.assign(draft, moistureDraft(source.moisture as Moisture | undefined));
   }
   if (kind === 'revisions') {
+    draft.photo = typeof source.photo === 'string' ? source.photo : '';
     for (const [dimension, metres] of Object.entries((source.dimensionsM ?? {}) as Record<string, number>))
       draft[`dimension ${dimension}`] = typed('length', metres);
   }
   return draft;
 }
 
+type HeatingValue = NonNullable<ShelfItem<'fuelLots'>['heatingValue']>;
+
+/** The field asks for net and dry: a value of another kind, brought in from elsewhere, is kept but not shown as one. */
+function netDry(value: HeatingValue | undefined): number | undefined {
+  return value?.basis === 'netDry' ? value.MJPerKg : undefined;
+}
+
 export type Problems = Readonly<Record<string, string>>;
 
-/** The thing a draft describes, or what is wrong with it, field by field. Fields left empty are left out. */
+/**
+ * The thing a draft describes, or what is wrong with it, field by field. Fields left empty are left out.
+ * What nobody touched on a thing already known stays exactly as it was, whatever its field shows of it.
+ */
 export function thingOf(
   kind: ShelfKind,
   draft: ShelfDraft,
+  item?: ShelfItem<ShelfKind>,
 ): { ok: true; thing: Record<string, unknown> } | { ok: false; problems: Problems } {
+  const source = (item ?? {}) as Readonly<Record<string, unknown>>;
+  const before = item && draftOf(kind, item);
+  const isUntouched = (key: string) => before !== undefined && draft[key] === before[key];
   const thing: Record<string, unknown> = {};
   const problems: Record<string, string> = {};
   for (const spec of shelfFields[kind]) {
-    const text = (draft[spec.key] ?? '').trim();
-    const entry = readField(spec, text);
+    const target = spec.key === 'heatingValueMJPerKg' ? 'heatingValue' : spec.key;
+    if (isUntouched(spec.key) && source[target] !== undefined) {
+      thing[target] = source[target];
+      continue;
+    }
+    const entry = readField(spec, (draft[spec.key] ?? '').trim());
     if (!entry.ok) problems[spec.key] = entry.problem;
     else if (entry.value === undefined) continue;
-    else if (spec.key === 'heatingValueMJPerKg') thing.heatingValue = { MJPerKg: entry.value, basis: 'netDry' };
-    else thing[spec.key] = entry.value;
+    else thing[target] = target === 'heatingValue' ? { MJPerKg: entry.value, basis: 'netDry' } : entry.value;
   }
-  if (kind === 'fuelLots') addMoisture(draft, thing, problems);
-  if (kind === 'revisions') addDimensions(draft, thing, problems);
+  if (kind === 'fuelLots') {
+    const known = isUntouched('moisture') ? (source.moisture as Moisture | undefined) : undefined;
+    const moisture = moistureOf(draft, known);
+    if (!moisture.ok) Object.assign(problems, moisture.problems);
+    else if (moisture.value) thing.moisture = moisture.value;
+  }
+  if (kind === 'revisions') addDimensions(draft, thing, problems, before, source);
   return Object.keys(problems).length === 0 ? { ok: true, thing } : { ok: false, problems };
 }
 
@@ -134,48 +154,24 @@ function readField({ is }: FieldSpec, text: string): Entry<unknown> {
   return { ok: true, value: text };
 }
 
-/** Several meter readings in a row become their mean, and their scatter its uncertainty. */
-export function moistureReadings(text: string): Entry<readonly number[]> {
-  const parts = text.split(/[;\s]+/).filter((part) => part !== '');
-  const readings: number[] = [];
-  for (const part of parts) {
-    const reading = readNumber(part.replace(/%$/, ''));
-    if (!reading.ok) return reading;
-    if (reading.value < 0 || reading.value > 300)
-      return { ok: false, problem: say().describe.number.tooHigh({ high: '300 %' }) };
-    readings.push(reading.value / 100);
-  }
-  return { ok: true, value: readings };
-}
-
-function addMoisture(draft: ShelfDraft, thing: Record<string, unknown>, problems: Record<string, string>): void {
-  if ((draft.moisture ?? '').trim() === '') return;
-  const readings = moistureReadings(draft.moisture ?? '');
-  if (!readings.ok) {
-    problems.moisture = readings.problem;
-    return;
-  }
-  if (draft.basis !== 'wet' && draft.basis !== 'dry') {
-    problems.basis = say().describe.number.choose;
-    return;
-  }
-  const count = readings.value.length;
-  const fraction = readings.value.reduce((sum, reading) => sum + reading, 0) / count;
-  const scatter = Math.sqrt(readings.value.reduce((sum, reading) => sum + (reading - fraction) ** 2, 0) / (count - 1));
-  thing.moisture = {
-    fraction,
-    basis: draft.basis,
-    how: draft.how,
-    ...(count >= 3 && scatter > 0 && { standardUncertainty: scatter / Math.sqrt(count) }),
-  };
-}
-
-function addDimensions(draft: ShelfDraft, thing: Record<string, unknown>, problems: Record<string, string>): void {
+function addDimensions(
+  draft: ShelfDraft,
+  thing: Record<string, unknown>,
+  problems: Record<string, string>,
+  before: ShelfDraft | undefined,
+  source: Readonly<Record<string, unknown>>,
+): void {
+  const known = (source.dimensionsM ?? {}) as Readonly<Record<string, number>>;
   const dimensions: Record<string, number> = {};
   for (const [key, text] of Object.entries(draft)) {
     if (!key.startsWith('dimension ') || text.trim() === '') continue;
-    const length = readQuantity('length', text, { positive: true, high: 100 });
-    if (length.ok) dimensions[key.slice('dimension '.length)] = length.value;
+    const name = key.slice('dimension '.length);
+    const untouched = before?.[key] === text ? known[name] : undefined;
+    const length: Entry<number> =
+      untouched === undefined
+        ? readQuantity('length', text, { positive: true, high: 100 })
+        : { ok: true, value: untouched };
+    if (length.ok) dimensions[name] = length.value;
     else problems[key] = length.problem;
   }
   if (Object.keys(dimensions).length > 0) thing.dimensionsM = dimensions;

@@ -5,22 +5,16 @@ import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
 import { Refusal } from '../../lib/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { say } from '../../state/catalogue.ts';
-import { percent, unit } from '../../state/figures.ts';
+import { unit } from '../../state/figures.ts';
 import { addToShelf, changeOnShelf, loadShelves, shelves } from '../../state/shelf.ts';
-import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { SelectField, TextField } from '../kit/field.tsx';
 import { PhotoField } from '../kit/photo.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
+import { ShelfCosts } from './costs.tsx';
 import { Dimensions } from './dimensions.tsx';
-import {
-  draftOf,
-  type FieldSpec,
-  moistureReadings,
-  type Problems,
-  type ShelfDraft,
-  shelfFields,
-  thingOf,
-} from './shelf-fields.ts';
+import { MoistureFields } from './moisture-fields.tsx';
+import { draftOf, type FieldSpec, type Problems, type ShelfDraft, shelfFields, thingOf } from './shelf-fields.ts';
 
 const lotKinds = ['wood', 'kindling', 'firelighter', 'charcoal', 'gas'] as const;
 
@@ -38,17 +32,16 @@ export function ShelfForm({
   const { draft, forget } = useDraft<ShelfDraft>(`${kind}.${item?.id ?? 'new'}`, { ...draftOf(kind, item), ...preset });
   const problems = useSignal<Problems>({});
   const refusal = useSignal<string | undefined>(undefined);
-  const photo = useSignal(item && 'photo' in item ? item.photo : undefined);
   const set = (key: string) => (text: string) => {
     draft.value = { ...draft.value, [key]: text };
   };
   const save = async (event: Event) => {
     event.preventDefault();
     event.stopPropagation();
-    const read = thingOf(kind, draft.value);
+    const read = thingOf(kind, draft.value, item);
     problems.value = read.ok ? {} : read.problems;
     if (!read.ok) return;
-    const thing = { ...read.thing, ...(photo.value && { photo: photo.value }) };
+    const thing = { ...read.thing, ...(draft.value.photo && { photo: draft.value.photo }) };
     const id = item?.id ?? uuid7();
     try {
       if (item) await changeOnShelf(kind, { ...untouched(kind, item), ...thing, id, version: item.version } as never);
@@ -73,7 +66,12 @@ export function ShelfForm({
         />
       ))}
       {kind === 'fuelLots' && draft.value.kind !== 'gas' && draft.value.kind !== 'firelighter' && (
-        <Moisture draft={draft.value} problems={problems.value} set={set} />
+        <MoistureFields
+          draft={draft.value}
+          problems={problems.value}
+          known={item && 'moisture' in item ? item.moisture : undefined}
+          set={set}
+        />
       )}
       {kind === 'revisions' && (
         <Dimensions
@@ -84,14 +82,8 @@ export function ShelfForm({
           }}
         />
       )}
-      {kind === 'revisions' && (
-        <PhotoField
-          photo={photo.value}
-          onPhoto={(name) => {
-            photo.value = name;
-          }}
-        />
-      )}
+      {kind === 'revisions' && <PhotoField photo={draft.value.photo || undefined} onPhoto={set('photo')} />}
+      <ShelfCosts kind={kind} draft={draft.value} />
       <p class="problem" role="alert">
         {refusal.value}
       </p>
@@ -166,56 +158,4 @@ function OneField({
     default:
       return <TextField {...common} {...(is.lines && { lines: is.lines })} value={value} onInput={onInput} />;
   }
-}
-
-function Moisture({
-  draft,
-  problems,
-  set,
-}: {
-  draft: ShelfDraft;
-  problems: Problems;
-  set: (key: string) => (text: string) => void;
-}): VNode {
-  const words = say().describe.fields;
-  const readings = moistureReadings(draft.moisture ?? '');
-  const count = readings.ok ? readings.value.length : 0;
-  const mean = readings.ok && count > 1 ? readings.value.reduce((sum, reading) => sum + reading, 0) / count : undefined;
-  return (
-    <fieldset class="group">
-      <legend>{words.moisture}</legend>
-      <TextField
-        decimal
-        label={words.moistureReadings}
-        unit={mean === undefined ? '%' : `% · ${words.moistureMean({ mean: percent(mean), count })}`}
-        hint={words.moistureReadingsHelp}
-        value={draft.moisture ?? ''}
-        problem={problems.moisture}
-        onInput={set('moisture')}
-      />
-      <Choice
-        label={words.basis}
-        value={draft.basis ?? ''}
-        options={[
-          ['wet', words.bases.wet],
-          ['dry', words.bases.dry],
-        ]}
-        hint={words.basisHelp}
-        onChange={set('basis')}
-      />
-      <p class="problem" role="alert">
-        {problems.basis}
-      </p>
-      <Choice
-        label={words.how}
-        value={draft.how ?? 'meter'}
-        options={[
-          ['meter', words.hows.meter],
-          ['ovenDry', words.hows.ovenDry],
-          ['guess', words.hows.guess],
-        ]}
-        onChange={set('how')}
-      />
-    </fieldset>
-  );
 }

@@ -1,5 +1,4 @@
 /** The shelf: what was described once, by kind; add and edit. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
 import { routeHash } from '../../lib/router.ts';
@@ -9,19 +8,20 @@ import { loadShelves, shelfKinds, shelves } from '../../state/shelf.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useLoad } from '../kit/use-load.ts';
+import { useOpenSheet } from '../kit/use-open-sheet.ts';
+import type { Moisture } from './moisture.ts';
 import { RevisionDifferences } from './revision-differences.tsx';
 import { ShelfForm } from './shelf-form.tsx';
 
 export function Shelf({ kind }: { kind: string | undefined }): VNode {
   const loading = useLoad('shelves', loadShelves);
-  const open = useSignal<{ kind: ShelfKind; item?: ShelfItem<ShelfKind> } | undefined>(undefined);
+  const sheet = useOpenSheet('shelf');
   const words = say().describe.shelf;
   const all = shelves.value;
   if (!all) return <Fetching of={loading} />;
   const shown = shelfKinds.includes(kind as ShelfKind) ? [kind as ShelfKind] : shelfKinds;
-  const close = () => {
-    open.value = undefined;
-  };
+  const [openKind, openId] = sheet.which.split(' ') as [ShelfKind | '', string?];
+  const known = openKind && (all[openKind] as readonly ShelfItem<ShelfKind>[]).find(({ id }) => id === openId);
   return (
     <div class="page">
       <header class="page-head">
@@ -37,13 +37,7 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
             <ul class="shelf-list">
               {(all[each] as readonly ShelfItem<ShelfKind>[]).map((item) => (
                 <li key={item.id}>
-                  <button
-                    type="button"
-                    class="shelf-item"
-                    onClick={() => {
-                      open.value = { kind: each, item };
-                    }}
-                  >
+                  <button type="button" class="shelf-item" onClick={() => sheet.show(`${each} ${item.id}`)}>
                     <span class="unseen">{words.editIt}</span> <b>{nameOf(item)}</b>{' '}
                     <span class="quiet">{factsOf(item)}</span>
                   </button>
@@ -55,28 +49,19 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
             {each === 'revisions' && all.stoves.length === 0 ? (
               <p class="quiet">{words.needStove}</p>
             ) : (
-              <button
-                type="button"
-                onClick={() => {
-                  open.value = { kind: each };
-                }}
-              >
+              <button type="button" onClick={() => sheet.show(each)}>
                 {words.addOne({ what: words.one[each] })}
               </button>
             )}
           </section>
         ))}
       </div>
-      {open.value && (
+      {openKind && (
         <Sheet
-          title={
-            open.value.item
-              ? words.edit({ name: nameOf(open.value.item) })
-              : words.addOne({ what: words.one[open.value.kind] })
-          }
-          onClose={close}
+          title={known ? words.edit({ name: nameOf(known) }) : words.addOne({ what: words.one[openKind] })}
+          onClose={sheet.close}
         >
-          <ShelfForm kind={open.value.kind} item={open.value.item} onSaved={close} />
+          <ShelfForm kind={openKind} item={known || undefined} onSaved={sheet.close} />
         </Sheet>
       )}
     </div>
@@ -91,13 +76,23 @@ export function nameOf(item: ShelfItem<ShelfKind>): string {
   return stove ? `${stove.name} ${item.label}` : item.label;
 }
 
+/** "20.0 %", or "20.0 % ± 0.6 %" where the readings said how well it is known. */
+function moistureText({ fraction, standardUncertainty }: Moisture): string {
+  const mean = percent(fraction);
+  return standardUncertainty === undefined ? mean : `${mean} ±\u202f${percent(standardUncertainty)}`;
+}
+
 function factsOf(item: ShelfItem<ShelfKind>): string {
   const words = say().describe.fields;
   const facts: (string | undefined)[] = [];
   if ('change' in item) facts.push(item.change);
   if ('moisture' in item && item.moisture)
     facts.push(
-      words.moistureFact({ percent: percent(item.moisture.fraction), basis: words.bases[item.moisture.basis] }),
+      words.moistureFact({
+        percent: moistureText(item.moisture),
+        basis: words.bases[item.moisture.basis],
+        how: words.hows[item.moisture.how],
+      }),
     );
   if ('kind' in item) facts.push(words.kinds[item.kind]);
   if ('massKg' in item && item.massKg !== undefined) facts.push(text('mass', item.massKg));

@@ -15,10 +15,11 @@ import { call } from '../../state/service.ts';
 import { TextField } from './field.tsx';
 import { markWords } from './mark-words.ts';
 import { Sheet } from './sheet.tsx';
+import { useDraft } from './use-draft.ts';
 import { sentenceFor } from './use-load.ts';
 
 /** Save a new version of a mark. Throws Refusal on a conflict; the fresh version is then on its way to the screen. */
-export async function saveMark(burnId: string, mark: Mark, expectedVersion: number): Promise<void> {
+export async function saveMark(burnId: string, mark: Mark, expectedVersion: number): Promise<KeptMark> {
   const by = person.value.trim();
   try {
     const kept = await call<KeptMark>('PUT', `/burns/${burnId}/marks/${mark.id}`, {
@@ -27,6 +28,7 @@ export async function saveMark(burnId: string, mark: Mark, expectedVersion: numb
       ...(by && { by }),
     });
     keepMark(burnId, kept);
+    return kept;
   } catch (cause) {
     if (cause instanceof Refusal && cause.status === 409) await loadBurn(burnId);
     throw cause;
@@ -37,22 +39,30 @@ export function MarkEditor({
   burnId,
   shown,
   zeroUs,
+  onCorrected,
   onClose,
 }: {
   burnId: string;
   shown: ShownMark;
   zeroUs: number;
+  /** Hears what the mark was before, the version it has now, and whether it was taken back. */
+  onCorrected?: (was: Mark, version: number, isGone: boolean) => void;
   onClose: () => void;
 }): VNode {
   const words = say().marks;
   const { mark, version } = shown;
   const massKg = 'massKg' in mark ? mark.massKg : undefined;
   const hasMass = 'massKg' in mark || mark.kind === 'fed' || mark.kind === 'logOut';
-  const entries = useSignal({
+  const was = {
     minute: number((mark.elapsedUs - zeroUs) / 60e6, 1),
     mass: typed('mass', massKg),
     note: mark.note ?? '',
-  });
+  };
+  const { draft: entries, forget } = useDraft(`mark.${mark.id}.${version}`, was);
+  const close = () => {
+    forget();
+    onClose();
+  };
   const problem = useSignal<string | undefined>(undefined);
   const set = (field: 'minute' | 'mass' | 'note') => (value: string) => {
     entries.value = { ...entries.value, [field]: value };
@@ -66,13 +76,15 @@ export function MarkEditor({
     const { note: _, ...rest } = mark;
     const changed = {
       ...rest,
-      elapsedUs: Math.round(zeroUs + minute.value * 60e6),
-      ...(mass?.ok && { massKg: mass.value }),
+      // A figure nobody touched stays as exact as it was, whatever the field shows of it.
+      ...(entries.value.minute !== was.minute && { elapsedUs: Math.round(zeroUs + minute.value * 60e6) }),
+      ...(mass?.ok && entries.value.mass !== was.mass && { massKg: mass.value }),
       ...(entries.value.note.trim() && { note: entries.value.note.trim() }),
     } as Mark;
     try {
-      await saveMark(burnId, changed, version);
-      onClose();
+      const kept = await saveMark(burnId, changed, version);
+      onCorrected?.(mark, kept.version, false);
+      close();
     } catch (cause) {
       problem.value = cause instanceof Refusal && cause.status === 409 ? words.conflict : sentenceFor(cause);
     }
@@ -80,10 +92,12 @@ export function MarkEditor({
   const takeBack = async () => {
     await undoMark(burnId, mark.id, version);
     announce(words.undone({ what: markWords(mark) }));
-    onClose();
+    // Withdrawing is a version too.
+    onCorrected?.(mark, version + 1, true);
+    close();
   };
   return (
-    <Sheet title={words.move({ what: markWords(mark) })} onClose={onClose}>
+    <Sheet title={words.move({ what: markWords(mark) })} onClose={close}>
       <form onSubmit={save}>
         <TextField
           decimal

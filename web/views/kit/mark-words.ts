@@ -1,4 +1,5 @@
 import type { Mark } from '../../../shared/contract/marks.ts';
+import { benchChannels } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 
@@ -19,6 +20,10 @@ export function markWords(mark: Mark): string {
     case 'wind':
     case 'rain':
       return words.step({ what: name, step: say().other.steps[mark.step] ?? String(mark.step) });
+    case 'probeMoved': {
+      const probe = benchChannels.value.find(({ id }) => id === mark.channelId);
+      return probe ? words.step({ what: name, step: probe.name }) : name;
+    }
     case 'note':
       return mark.note ?? name;
     default:

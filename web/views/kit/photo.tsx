@@ -1,7 +1,7 @@
 /** Choosing or taking a photo, and showing one. The service keeps it without the place and time that a phone writes into it. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useId } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { say } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { sentenceFor } from './use-load.ts';
@@ -9,9 +9,23 @@ import { sentenceFor } from './use-load.ts';
 /** A phone's photo over a weak radio link. */
 const LONGEST_MS = 120_000;
 
-export function PhotoField({ photo, onPhoto }: { photo?: string | undefined; onPhoto: (name: string) => void }): VNode {
+export function PhotoField({
+  photo,
+  opensAtOnce = false,
+  onPhoto,
+}: {
+  photo?: string | undefined;
+  /** Brings up the camera or the files of the device without another tap, where the browser lets it. */
+  opensAtOnce?: boolean;
+  onPhoto: (name: string) => void;
+}): VNode {
   const words = say().photo;
   const id = useId();
+  const input = useRef<HTMLInputElement>(null);
+  // right after the tap that brought this field: a browser opens its chooser only for a tap
+  useLayoutEffect(() => {
+    if (opensAtOnce && navigator.userActivation?.isActive) input.current?.click();
+  }, []);
   const isSending = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const send = async (file: File | undefined) => {
@@ -30,6 +44,7 @@ export function PhotoField({ photo, onPhoto }: { photo?: string | undefined; onP
       <label for={id}>{words.choose}</label>
       <input
         id={id}
+        ref={input}
         type="file"
         accept="image/jpeg,image/png,image/webp"
         disabled={isSending.value}

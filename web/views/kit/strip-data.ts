@@ -2,7 +2,15 @@
 import type { Estimate, Series } from '../../../shared/contract/api.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { type CurveStyle, type CurveStyleName, curveStyles } from '../../charts/palette.ts';
-import type { StripCurve, StripFan, StripLane, StripMark, StripModel } from '../../charts/strip-model.ts';
+import type {
+  Stretch,
+  StripCurve,
+  StripFan,
+  StripLane,
+  StripMark,
+  StripModel,
+  StripReading,
+} from '../../charts/strip-model.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../state/figures.ts';
@@ -29,6 +37,30 @@ export function dimensionOf({ id, unit: ucum }: Curve): Dimension | undefined {
   return ucum === 'Cel' || ucum === 'uV' || ucum === 'Ohm' ? 'temperature' : undefined;
 }
 
+/** Stretches left out, by channel. */
+export type LeftOut = ReadonlyMap<string, readonly Stretch[]>;
+
+/** Figures after the decimal mark of what is read but not drawn, by its unit. */
+const readingDecimals: Readonly<Record<string, number>> = { kg: 2, Pa: 1, Cel: 1, '%': 1 };
+
+/** Channels the strip has no panel for: scales, pressure, gas, the cold junction. The cursor and the table read them all the same. */
+export function stripReadings(curves: readonly Curve[], zeroS: number, leftOut: LeftOut): StripReading[] {
+  return curves
+    .filter((curve) => panels[curve.id === 'waterRate' ? 'waterRate' : curve.role] === undefined)
+    .map((curve) => {
+      const dimension = dimensionOf(curve);
+      return {
+        id: curve.id,
+        label: curve.name,
+        unit: dimension ? unit(dimension) : curve.unit === '1' ? '' : curve.unit,
+        decimals: readingDecimals[curve.unit] ?? 3,
+        x: curve.t.map((t) => (t - zeroS) / 60),
+        y: curve.v.map((value) => (value === null || !dimension ? value : onScreen(dimension, value))),
+        ...(leftOut.has(curve.id) && { leftOut: leftOut.get(curve.id) ?? [] }),
+      };
+    });
+}
+
 /** Curves the strip has a panel for. The mean of the water is drawn; its single probes only where `probes` asks for them. */
 export function stripCurves(
   curves: readonly Curve[],
@@ -37,8 +69,9 @@ export function stripCurves(
     probes = false,
     rate = true,
     notes = false,
+    leftOut = new Map(),
     style,
-  }: { probes?: boolean; rate?: boolean; notes?: boolean; style?: CurveStyle } = {},
+  }: { probes?: boolean; rate?: boolean; notes?: boolean; leftOut?: LeftOut; style?: CurveStyle } = {},
 ): StripCurve[] {
   return curves.flatMap((curve) => {
     const isWaterProbe = curve.role === 'water' && curve.id !== 'water' && curve.id !== 'waterRate';
@@ -63,6 +96,7 @@ export function stripCurves(
         style: style ?? curveStyles[name],
         x: curve.t.map((t) => (t - zeroS) / 60),
         y,
+        ...(leftOut.has(curve.id) && { leftOut: leftOut.get(curve.id) ?? [] }),
         ...(notes &&
           (panel === 'hot' || role === 'ambient' || role === 'contentCore') &&
           last !== null &&

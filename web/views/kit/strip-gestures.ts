@@ -1,6 +1,7 @@
 /**
  * Fingers and mouse on a strip: a sideways drag moves the cursor, a mark can be dragged along its lane,
- * two fingers (or Ctrl and the wheel) stretch time. Up and down still scroll the page.
+ * two fingers (or Ctrl and the wheel) stretch and shift time. Up and down still scroll the page.
+ * While a stretch is being chosen, a drag sweeps over it and a tap sets one of its ends.
  */
 import type { StripChart } from '../../charts/strip-chart.ts';
 
@@ -11,6 +12,9 @@ interface Hands {
   moveMark: (id: string, minute: number) => void;
   pickMark: (id: string) => void;
   zoom: (range: { fromMin: number; toMin: number }) => void;
+  sweep: (fromMin: number, toMin: number) => void;
+  setEnd: (minute: number) => void;
+  isChoosing: () => boolean;
   canMove: () => boolean;
   canZoom: () => boolean;
 }
@@ -23,6 +27,7 @@ export function cursorGestures(element: HTMLElement, hands: Hands): () => void {
   const fingers = new Map<number, number>();
   let pinch: { fromMin: number; toMin: number; minutes: [number, number] } | undefined;
   let dragged: { id: string; startX: number; moved: boolean } | undefined;
+  let swept: { fromMin: number; startX: number; moved: boolean } | undefined;
   const xOf = (event: PointerEvent | WheelEvent) => event.clientX - element.getBoundingClientRect().left;
   const yOf = (event: PointerEvent) => event.clientY - element.getBoundingClientRect().top;
   const minuteAt = (x: number) => {
@@ -32,13 +37,21 @@ export function cursorGestures(element: HTMLElement, hands: Hands): () => void {
 
   const down = (event: PointerEvent) => {
     fingers.set(event.pointerId, xOf(event));
-    const near = fingers.size === 1 ? hands.chart()?.markNear(xOf(event), yOf(event)) : undefined;
-    if (near) {
+    const isOne = fingers.size === 1;
+    const near = isOne && !hands.isChoosing() ? hands.chart()?.markNear(xOf(event), yOf(event)) : undefined;
+    if (isOne && hands.isChoosing()) {
+      swept = { fromMin: minuteAt(xOf(event)), startX: xOf(event), moved: false };
+      element.setPointerCapture(event.pointerId);
+      hands.cursor(swept.fromMin);
+    } else if (near) {
       dragged = { id: near.id, startX: xOf(event), moved: false };
       element.setPointerCapture(event.pointerId);
     } else if (fingers.size === 2 && hands.canZoom()) {
       const [a = 0, b = 0] = [...fingers.values()];
       pinch = { ...hands.range(), minutes: [minuteAt(a), minuteAt(b)] };
+      // The first finger meant the stretch of time, not what lay under it.
+      dragged = undefined;
+      swept = undefined;
     } else {
       hands.cursor(minuteAt(xOf(event)));
     }
@@ -52,6 +65,10 @@ export function cursorGestures(element: HTMLElement, hands: Hands): () => void {
       const span = Math.max(shortestMin, perPixel * element.clientWidth);
       const middle = (left + right) / 2 - ((a + b) / 2 / element.clientWidth - 0.5) * span;
       hands.zoom({ fromMin: middle - span / 2, toMin: middle + span / 2 });
+    } else if (swept) {
+      if (Math.abs(xOf(event) - swept.startX) > tapPx) swept.moved = true;
+      hands.cursor(minuteAt(xOf(event)));
+      if (swept.moved) hands.sweep(swept.fromMin, minuteAt(xOf(event)));
     } else if (dragged) {
       if (Math.abs(xOf(event) - dragged.startX) > tapPx && hands.canMove()) dragged.moved = true;
       if (dragged.moved) hands.cursor(minuteAt(xOf(event)));
@@ -62,6 +79,11 @@ export function cursorGestures(element: HTMLElement, hands: Hands): () => void {
   const up = (event: PointerEvent) => {
     fingers.delete(event.pointerId);
     if (fingers.size < 2) pinch = undefined;
+    if (swept) {
+      if (!swept.moved) hands.setEnd(swept.fromMin);
+      swept = undefined;
+      hands.cursor(undefined);
+    }
     if (dragged) {
       if (dragged.moved) hands.moveMark(dragged.id, minuteAt(xOf(event)));
       else hands.pickMark(dragged.id);
@@ -69,14 +91,27 @@ export function cursorGestures(element: HTMLElement, hands: Hands): () => void {
       hands.cursor(undefined);
     }
   };
+  // The page took the finger over, to scroll: nothing was meant by it.
+  const cancel = (event: PointerEvent) => {
+    fingers.delete(event.pointerId);
+    pinch = undefined;
+    dragged = undefined;
+    swept = undefined;
+    hands.cursor(undefined);
+  };
   const leave = (event: PointerEvent) => {
     fingers.delete(event.pointerId);
-    if (event.pointerType === 'mouse' && !dragged) hands.cursor(undefined);
+    if (event.pointerType === 'mouse' && !dragged && !swept) hands.cursor(undefined);
   };
   const wheel = (event: WheelEvent) => {
-    if (!event.ctrlKey || !hands.canZoom()) return;
+    const isSideways = Math.abs(event.deltaX) > Math.abs(event.deltaY);
+    if (!(event.ctrlKey || isSideways) || !hands.canZoom()) return;
     event.preventDefault();
     const { fromMin, toMin } = hands.range();
+    if (isSideways) {
+      const by = (event.deltaX / element.clientWidth) * (toMin - fromMin);
+      return hands.zoom({ fromMin: fromMin + by, toMin: toMin + by });
+    }
     const at = minuteAt(xOf(event));
     const by = Math.exp(event.deltaY / 300);
     if ((toMin - fromMin) * by < shortestMin) return;
@@ -86,14 +121,14 @@ export function cursorGestures(element: HTMLElement, hands: Hands): () => void {
   element.addEventListener('pointerdown', down);
   element.addEventListener('pointermove', move);
   element.addEventListener('pointerup', up);
-  element.addEventListener('pointercancel', leave);
+  element.addEventListener('pointercancel', cancel);
   element.addEventListener('pointerleave', leave);
   element.addEventListener('wheel', wheel, { passive: false });
   return () => {
     element.removeEventListener('pointerdown', down);
     element.removeEventListener('pointermove', move);
     element.removeEventListener('pointerup', up);
-    element.removeEventListener('pointercancel', leave);
+    element.removeEventListener('pointercancel', cancel);
     element.removeEventListener('pointerleave', leave);
     element.removeEventListener('wheel', wheel);
   };

@@ -38,6 +38,14 @@ export function StripKey({ curves }: { curves: readonly StripCurve[] }): VNode {
         </svg>
         {words.keyOther}
       </li>
+      {curves.some(({ leftOut = [] }) => leftOut.length > 0) && (
+        <li>
+          <svg class="stretch-sample" viewBox="0 0 24 12" aria-hidden="true">
+            <path d="M-4 0 8 12M3 0 15 12M10 0 22 12M17 0 29 12" fill="none" stroke="var(--ink)" />
+          </svg>
+          {words.keyLeftOut}
+        </li>
+      )}
     </ul>
   );
 }

@@ -11,6 +11,13 @@ import { minuteText } from './strip-data.ts';
 import { cursorGestures } from './strip-gestures.ts';
 import { Readout, readoutText, StripTable } from './strip-words.tsx';
 
+export interface StretchHands {
+  /** A finger swept from one minute to another. */
+  onSweep(fromMin: number, toMin: number): void;
+  /** One end was set, by a tap or a key. */
+  onEnd(minute: number): void;
+}
+
 export interface StripViewProps {
   label: string;
   model: StripModel;
@@ -18,6 +25,8 @@ export interface StripViewProps {
   onMoveMark?: ((markId: string, toMin: number) => void) | undefined;
   onPickMark?: ((markId: string) => void) | undefined;
   onRange?: ((range: StripModel['range']) => void) | undefined;
+  /** Hears the stretch being chosen, while one is. */
+  choosing?: StretchHands | undefined;
   /** Leaves the table to whoever shows the strip, when it would stand in the way here. */
   tableElsewhere?: boolean;
   /** Hears where the cursor stands, and then shows the values itself. */
@@ -32,6 +41,7 @@ export function StripView({
   onMoveMark,
   onPickMark,
   onRange,
+  choosing,
   tableElsewhere = false,
   onCursor,
   children,
@@ -43,8 +53,9 @@ export function StripView({
   const cursorMin = useSignal<number | undefined>(undefined);
   const shown = cursorMin.value === undefined ? model : { ...model, cursorMin: cursorMin.value };
   const heights = stripHeights(width.value, model, limits);
-  const latest = useRef({ model, onMoveMark, onPickMark, onRange });
-  latest.current = { model, onMoveMark, onPickMark, onRange };
+  const latest = useRef({ model, onMoveMark, onPickMark, onRange, choosing });
+  const isChoosing = choosing !== undefined;
+  latest.current = { model, onMoveMark, onPickMark, onRange, choosing };
 
   useLayoutEffect(() => {
     const element = box.current;
@@ -91,10 +102,18 @@ export function StripView({
       moveMark: (id, minute) => latest.current.onMoveMark?.(id, minute),
       pickMark: (id) => latest.current.onPickMark?.(id),
       zoom: (range) => latest.current.onRange?.(range),
+      sweep: (fromMin, toMin) => latest.current.choosing?.onSweep(fromMin, toMin),
+      setEnd: (minute) => latest.current.choosing?.onEnd(minute),
+      isChoosing: () => latest.current.choosing !== undefined,
       canMove: () => latest.current.onMoveMark !== undefined,
       canZoom: () => latest.current.onRange !== undefined,
     });
   }, [cursorMin]);
+
+  // What is to be touched must be in sight, wherever the finger was that asked for it.
+  useEffect(() => {
+    if (isChoosing) box.current?.closest('.strip')?.scrollIntoView({ block: 'start' });
+  }, [isChoosing]);
 
   const { fromMin, toMin } = model.range;
   const at = cursorMin.value ?? model.now?.atMin ?? toMin;
@@ -104,6 +123,10 @@ export function StripView({
       event.key
     ];
     if (event.key === 'Escape') cursorMin.value = undefined;
+    if (choosing && (event.key === 'Enter' || event.key === ' ')) {
+      event.preventDefault();
+      choosing.onEnd(at);
+    }
     if (next === undefined) return;
     event.preventDefault();
     cursorMin.value = Math.min(toMin, Math.max(fromMin, Math.round(next)));
@@ -112,7 +135,9 @@ export function StripView({
   return (
     <figure class="strip">
       <p class={cursorMin.value === undefined ? 'strip-readout' : 'strip-readout reading-now'}>
-        {cursorMin.value === undefined ? (
+        {choosing && cursorMin.value === undefined ? (
+          <b>{say().read.leaveOut.how}</b>
+        ) : cursorMin.value === undefined ? (
           <span class="quiet">{say().read.chart.square({ step: square })}</span>
         ) : onCursor ? (
           <b>{minuteText(Math.round(cursorMin.value))}</b>
@@ -126,7 +151,7 @@ export function StripView({
         style={{ height: `${heights.total}px` }}
         role="slider"
         tabIndex={0}
-        aria-label={`${label}. ${say().read.chart.cursor}`}
+        aria-label={`${label}. ${choosing ? say().read.leaveOut.how : say().read.chart.cursor}`}
         aria-valuemin={Math.round(fromMin)}
         aria-valuemax={Math.round(toMin)}
         aria-valuenow={Math.round(at)}

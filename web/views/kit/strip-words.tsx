@@ -11,22 +11,56 @@ import { WideTable } from './wide-table.tsx';
 /** Rows of the table: enough to follow the burn, few enough to listen to. */
 const tableRows = 24;
 
+/** One thing read along the strip, drawn or not. */
+interface Read {
+  readonly id: string;
+  readonly label: string;
+  readonly ink: string;
+  readonly unit: string;
+  /** The figure at a minute; undefined in a gap. */
+  at(minute: number): string | undefined;
+  /** Whether the person left this minute out. */
+  isOut(minute: number): boolean;
+}
+
+function readsOf({ curves, readings = [] }: StripModel): Read[] {
+  return [
+    ...curves.map((curve) =>
+      readOf(curve, `var(--${curve.style.ink})`, unitOf(curve), { paper: 1, hot: 0, rate: 2 }[curve.panel]),
+    ),
+    ...readings.map((reading) => readOf(reading, 'var(--quiet)', reading.unit, reading.decimals)),
+  ];
+}
+
+function readOf(
+  curve: Pick<StripCurve, 'id' | 'label' | 'x' | 'y' | 'leftOut'>,
+  ink: string,
+  unitText: string,
+  decimals: number,
+): Read {
+  return {
+    id: curve.id,
+    label: curve.label,
+    ink,
+    unit: unitText,
+    at(minute) {
+      const value = valueAt(curve, minute);
+      return value === undefined ? undefined : number(value, decimals);
+    },
+    isOut: (minute) => (curve.leftOut ?? []).some(({ fromMin, toMin }) => minute >= fromMin && minute <= toMin),
+  };
+}
+
 function unitOf(curve: StripCurve): string {
   return unit(curve.dimension ?? (curve.panel === 'rate' ? 'temperatureRate' : 'temperature'));
 }
 
-function figureOf(curve: StripCurve, value: number): string {
-  return number(value, curve.panel === 'rate' ? 2 : curve.panel === 'hot' ? 0 : 1);
-}
-
 function entries(model: StripModel, minute: number): { label: string; text: string; ink: string }[] {
-  return model.curves.map((curve) => {
-    const value = valueAt(curve, minute);
-    return {
-      label: curve.label,
-      ink: `var(--${curve.style.ink})`,
-      text: value === undefined ? say().read.chart.gap : `${figureOf(curve, value)}\u00a0${unitOf(curve)}`,
-    };
+  const words = say().read.chart;
+  return readsOf(model).map((read) => {
+    const figure = read.at(minute);
+    const text = figure === undefined ? words.gap : [figure, read.unit].filter(Boolean).join('\u00a0');
+    return { label: read.label, ink: read.ink, text: read.isOut(minute) ? words.leftOut({ text }) : text };
   });
 }
 
@@ -69,6 +103,7 @@ function TableOf({ label, model }: { label: string; model: StripModel }): VNode 
   const last = Math.min(model.range.toMin, Math.max(...model.curves.flatMap(({ x }) => x.slice(-1))));
   const span = last - first;
   const step = [1, 2, 5, 10, 15, 30, 60].find((minutes) => span / minutes <= tableRows) ?? 120;
+  const reads = readsOf(model);
   const minutes: number[] = [];
   for (let at = Math.ceil(first / step) * step; at <= last; at += step) minutes.push(at);
   return (
@@ -77,9 +112,9 @@ function TableOf({ label, model }: { label: string; model: StripModel }): VNode 
         <thead>
           <tr>
             <th scope="col">{model.minutesLabel ?? say().read.chart.minutes}</th>
-            {model.curves.map((curve) => (
-              <th scope="col" key={curve.id}>
-                {curve.label}, {unitOf(curve)}
+            {reads.map(({ id, label: name, unit: unitText }) => (
+              <th scope="col" key={id}>
+                {[name, unitText].filter(Boolean).join(', ')}
               </th>
             ))}
           </tr>
@@ -88,9 +123,9 @@ function TableOf({ label, model }: { label: string; model: StripModel }): VNode 
           {minutes.map((minute) => (
             <tr key={minute}>
               <th scope="row">{minute}</th>
-              {model.curves.map((curve) => {
-                const value = valueAt(curve, minute);
-                return <td key={curve.id}>{value === undefined ? say().read.chart.gap : figureOf(curve, value)}</td>;
+              {reads.map((read) => {
+                const figure = read.at(minute) ?? say().read.chart.gap;
+                return <td key={read.id}>{read.isOut(minute) ? <del>{figure}</del> : figure}</td>;
               })}
             </tr>
           ))}

@@ -9,20 +9,24 @@ import { routeHash } from '../../lib/router.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
 import { announce } from '../../state/announce.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
+import { useAgain } from '../../state/exclusions.ts';
 import { day, percent } from '../../state/figures.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
 import { shownMarks, shownWeighings } from '../../state/shown-marks.ts';
 import { Cautions } from '../cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { MarkEditor, saveMark } from '../kit/mark-editor.tsx';
+import { markWords } from '../kit/mark-words.ts';
 import { MarksLog } from '../kit/marks-log.tsx';
-import { minuteLabel } from '../kit/strip-data.ts';
+import { minuteLabel, minuteText } from '../kit/strip-data.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
+import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { BurnActions } from './burn-actions.tsx';
 import { BurnStrip } from './burn-strip.tsx';
 import { ByMethod } from './by-method.tsx';
 import { EditsLog } from './edits-log.tsx';
-import { Exclusions } from './exclusions.tsx';
+import { Exclusions, stretchParts } from './exclusions.tsx';
+import { type Correction, LastChange } from './last-change.tsx';
 import { figure, intervalText, resultName } from './result-words.ts';
 import { Results } from './results.tsx';
 import { WeighingsList } from './weighings-list.tsx';
@@ -49,16 +53,22 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
   ].join(' ');
   const method = useSignal<MethodSet>(burn.methodSet);
   const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
-  const picked = useSignal<string | undefined>(undefined);
-  const pickedMark = marks.find(({ mark }) => mark.id === picked.value);
-  const pick = (markId: string) => {
-    picked.value = markId;
-  };
+  const picked = useOpenSheet(`marks.${burn.id}`);
+  const corrected = useSignal<Correction | undefined>(undefined);
+  const minuteOf = (elapsedUs: number) => minuteText(Math.round((elapsedUs - zeroUs) / 60e6));
+  const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
   const moveMark = (markId: string, elapsedUs: number) => {
     const moved = marks.find(({ mark }) => mark.id === markId);
     if (!moved) return;
-    saveMark(burn.id, { ...moved.mark, elapsedUs }, moved.version).catch((cause: unknown) =>
-      announce(sentenceFor(cause)),
+    const what = { what: markWords(moved.mark), from: minuteOf(moved.mark.elapsedUs), to: minuteOf(elapsedUs) };
+    saveMark(burn.id, { ...moved.mark, elapsedUs }, moved.version).then(
+      (kept) => {
+        corrected.value = {
+          words: say().read.burn.moved(what),
+          undo: () => saveMark(burn.id, moved.mark, kept.version),
+        };
+      },
+      (cause: unknown) => announce(sentenceFor(cause)),
     );
   };
   return (
@@ -72,8 +82,20 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         detail={detail}
         analysis={analysis.value.value}
         marks={marks}
-        onPickMark={pick}
+        onPickMark={picked.show}
         onMoveMark={moveMark}
+        onLeftOut={(kept) => {
+          corrected.value = {
+            words: say().read.leaveOut.done(stretchParts(detail, kept, zeroUs)),
+            undo: () => useAgain(burn.id, kept),
+          };
+        }}
+      />
+      <LastChange
+        correction={corrected.value}
+        onGone={() => {
+          corrected.value = undefined;
+        }}
       />
       {analysis.value.value ? (
         <Results
@@ -91,7 +113,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
       <p class="quiet">{say().read.burn.one}</p>
       <div class="columns">
-        <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={pick} />
+        <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={picked.show} />
         <WeighingsList detail={detail} weighings={weighings} />
       </div>
       <Exclusions detail={detail} zeroUs={zeroUs} />
@@ -104,9 +126,14 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
           burnId={burn.id}
           shown={pickedMark}
           zeroUs={zeroUs}
-          onClose={() => {
-            picked.value = undefined;
+          onCorrected={(was, version, isGone) => {
+            const what = { what: markWords(was) };
+            corrected.value = {
+              words: isGone ? say().read.burn.takenBack(what) : say().read.burn.corrected(what),
+              undo: () => saveMark(burn.id, was, version),
+            };
           }}
+          onClose={picked.close}
         />
       )}
     </div>

@@ -2,18 +2,19 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BurnDetail, Series } from '../../../shared/contract/api.ts';
+import type { BurnDetail, KeptExclusion, Series } from '../../../shared/contract/api.ts';
 import type { Analysis, Moment } from '../../../shared/contract/results.ts';
-import type { StripModel } from '../../charts/strip-model.ts';
+import type { Stretch, StripModel } from '../../charts/strip-model.ts';
 import { burnState, type ShownMark } from '../../lib/burn-state.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
 import { onScreen } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
-import { stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import { type LeftOut, stripBase, stripCurves, stripMarks, stripReadings } from '../kit/strip-data.ts';
 import { StripKey } from '../kit/strip-key.tsx';
 import { StripView } from '../kit/strip-view.tsx';
 import { useWide } from '../kit/use-wide.ts';
 import { levelLabel } from '../run/reading.tsx';
+import { chosenStretch, LeaveOut, useStretch } from './leave-out.tsx';
 
 const points = 1200;
 
@@ -23,12 +24,14 @@ export function BurnStrip({
   marks,
   onMoveMark,
   onPickMark,
+  onLeftOut,
 }: {
   detail: BurnDetail;
   analysis: Analysis | undefined;
   marks: readonly ShownMark[];
   onMoveMark: (markId: string, toUs: number) => void;
   onPickMark: (markId: string) => void;
+  onLeftOut: (kept: KeptExclusion) => void;
 }): VNode | null {
   const wide = useWide();
   const id = detail.burn.id;
@@ -36,6 +39,9 @@ export function BurnStrip({
   const zoomed = useSignal<StripModel['range'] | undefined>(undefined);
   const zeroS = (burnState(marks).litUs ?? 0) / 1e6;
   const range = zoomed.value;
+  const choice = useStretch(detail);
+  // What is left out changes the water curve.
+  const without = detail.exclusions.map(({ exclusion, version }) => `${exclusion.id} ${version}`).join(' ');
   useEffect(() => {
     const from = range
       ? `&from=${Math.floor(range.fromMin * 60 + zeroS)}&to=${Math.ceil(range.toMin * 60 + zeroS)}`
@@ -52,9 +58,12 @@ export function BurnStrip({
       range ? 250 : 0,
     );
     return () => clearTimeout(timer);
-  }, [id, range, zeroS, series]);
+  }, [id, range, zeroS, series, without]);
   if (!series.value) return null;
-  const curves = stripCurves(series.value.curves, zeroS, { probes: true });
+  const leftOut = leftOutOf(detail, zeroS);
+  const curves = stripCurves(series.value.curves, zeroS, { probes: true, leftOut });
+  const chosen = chosenStretch(choice.draft.value);
+  const isChoosing = choice.draft.value.isOpen;
   const whole = wholeRange(detail, curves, zeroS);
   const setRange = (next: StripModel['range']) => {
     const span = next.toMin - next.fromMin;
@@ -66,6 +75,8 @@ export function BurnStrip({
     target.kind === 'temperature' ? target.tempC : boiling && 'value' in boiling ? boiling.value : undefined;
   const model: StripModel = {
     ...stripBase(curves, [{ marks: stripMarks(marks, zeroS) }], range ?? whole),
+    readings: stripReadings(series.value.curves, zeroS, leftOut),
+    ...(chosen && { chosen }),
     moments: (analysis?.moments ?? []).flatMap((moment) => momentLine(moment, zeroS)),
     gaps: detail.gaps.map(({ fromUs, toUs }) => ({
       fromMin: (fromUs / 1e6 - zeroS) / 60,
@@ -83,8 +94,11 @@ export function BurnStrip({
       onPickMark={onPickMark}
       onMoveMark={(markId, toMin) => onMoveMark(markId, Math.round((toMin * 60 + zeroS) * 1e6))}
       onRange={setRange}
+      choosing={isChoosing ? choice.hands : undefined}
     >
+      {isChoosing && <LeaveOut detail={detail} choice={choice} zeroUs={zeroS * 1e6} onDone={onLeftOut} />}
       <StripKey curves={curves} />
+      <p class="hint screen-only">{say().read.burn.dragHint}</p>
       <ZoomButtons
         range={range ?? whole}
         isWhole={range === undefined}
@@ -92,6 +106,7 @@ export function BurnStrip({
         onWhole={() => {
           zoomed.value = undefined;
         }}
+        onLeaveOut={isChoosing || detail.burn.channels.length === 0 ? undefined : choice.open}
       />
     </StripView>
   );
@@ -102,11 +117,13 @@ function ZoomButtons({
   isWhole,
   onRange,
   onWhole,
+  onLeaveOut,
 }: {
   range: StripModel['range'];
   isWhole: boolean;
   onRange: (range: StripModel['range']) => void;
   onWhole: () => void;
+  onLeaveOut: (() => void) | undefined;
 }): VNode {
   const words = say().read.chart;
   const span = toMin - fromMin;
@@ -129,8 +146,22 @@ function ZoomButtons({
       <button type="button" disabled={isWhole} onClick={onWhole}>
         {words.whole}
       </button>
+      <button type="button" disabled={!onLeaveOut} onClick={onLeaveOut}>
+        {say().read.leaveOut.title}
+      </button>
     </fieldset>
   );
+}
+
+function leftOutOf({ exclusions }: BurnDetail, zeroS: number): LeftOut {
+  const minute = (us: number) => (us / 1e6 - zeroS) / 60;
+  const byChannel = new Map<string, Stretch[]>();
+  for (const { exclusion, withdrawn } of exclusions) {
+    if (withdrawn) continue;
+    const stretch = { fromMin: minute(exclusion.fromUs), toMin: minute(exclusion.toUs) };
+    byChannel.set(exclusion.channelId, [...(byChannel.get(exclusion.channelId) ?? []), stretch]);
+  }
+  return byChannel;
 }
 
 function momentLine(moment: Moment, zeroS: number): StripModel['moments'][number][] {

@@ -11,22 +11,18 @@ import { go } from '../../state/route.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { SelectField } from '../kit/field.tsx';
 import { Spark } from '../kit/spark.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { useLoad } from '../kit/use-load.ts';
 
 export function BurnsList(): VNode {
   const loading = useLoad('burns', loadBurns);
-  const stove = useSignal('');
-  const revision = useSignal('');
+  // Kept while the person looks at a burn and comes back.
+  const { draft: filter } = useDraft<Filter>('burns.filter', noFilter);
   const ticked = useSignal<readonly string[]>([]);
   const all = burns.value;
   if (!all) return <Fetching of={loading} />;
   const words = say().read.list;
-  const shown = all.filter(
-    (burn) =>
-      (stove.value === '' || burn.stove?.id === stove.value) &&
-      (revision.value === '' || burn.revision?.id === revision.value),
-  );
-  const stoves = namesOf(all, ({ stove: of }) => of && [of.id, of.name]);
+  const shown = all.filter((burn) => matches(burn, filter.value));
   const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
   const tick = (id: string) => (on: boolean) => {
     ticked.value = on ? [...ticked.value, id] : ticked.value.filter((other) => other !== id);
@@ -46,33 +42,26 @@ export function BurnsList(): VNode {
         <p>{words.none}</p>
       ) : (
         <>
-          <div class="filters">
-            {stoves.length > 1 && (
-              <SelectField
-                label={words.filterStove}
-                value={stove.value}
-                options={[['', words.all], ...stoves]}
-                onChange={(id) => {
-                  stove.value = id;
-                  revision.value = '';
+          <Filters
+            all={all}
+            filter={filter.value}
+            onFilter={(next) => {
+              filter.value = next;
+            }}
+          />
+          {shown.length === 0 && (
+            <p>
+              {words.noneMatch}{' '}
+              <button
+                type="button"
+                onClick={() => {
+                  filter.value = noFilter;
                 }}
-              />
-            )}
-            <SelectField
-              label={words.filterRevision}
-              value={revision.value}
-              options={[
-                ['', words.all],
-                ...namesOf(
-                  all.filter((burn) => stove.value === '' || burn.stove?.id === stove.value),
-                  ({ revision: of }) => of && [of.id, of.label],
-                ),
-              ]}
-              onChange={(id) => {
-                revision.value = id;
-              }}
-            />
-          </div>
+              >
+                {words.clear}
+              </button>
+            </p>
+          )}
           <ul class="burns">
             {shown.map((burn) => (
               <BurnLine
@@ -84,7 +73,7 @@ export function BurnsList(): VNode {
               />
             ))}
           </ul>
-          <p class="quiet">{words.scale({ span: duration(spanS) })}</p>
+          {shown.length > 0 && <p class="quiet">{words.scale({ span: duration(spanS) })}</p>}
           <div class="compare-bar">
             <button
               type="button"
@@ -102,6 +91,60 @@ export function BurnsList(): VNode {
           </div>
         </>
       )}
+    </div>
+  );
+}
+
+interface Filter {
+  readonly stove: string;
+  readonly revision: string;
+  readonly fuel: string;
+}
+
+const noFilter: Filter = { stove: '', revision: '', fuel: '' };
+
+function matches({ stove, revision, fuelLots }: BurnSummary, filter: Filter): boolean {
+  return (
+    (filter.stove === '' || stove?.id === filter.stove) &&
+    (filter.revision === '' || revision?.id === filter.revision) &&
+    (filter.fuel === '' || fuelLots.some(({ id }) => id === filter.fuel))
+  );
+}
+
+/** Of each kind only what burns have; a choice that is in force stays, even when its last burn is gone. */
+function Filters({
+  all,
+  filter,
+  onFilter,
+}: {
+  all: readonly BurnSummary[];
+  filter: Filter;
+  onFilter: (filter: Filter) => void;
+}): VNode {
+  const words = say().read.list;
+  const ofStove = all.filter(({ stove }) => filter.stove === '' || stove?.id === filter.stove);
+  const choices: readonly (readonly [keyof Filter, string, readonly (readonly [string, string])[]])[] = [
+    ['stove', words.filterStove, namesOf(all, ({ stove }) => (stove ? [[stove.id, stove.name]] : []))],
+    [
+      'revision',
+      words.filterRevision,
+      namesOf(ofStove, ({ revision }) => (revision ? [[revision.id, revision.label]] : [])),
+    ],
+    ['fuel', words.filterFuel, namesOf(all, ({ fuelLots }) => fuelLots.map(({ id, name }) => [id, name] as const))],
+  ];
+  return (
+    <div class="filters">
+      {choices
+        .filter(([field, , options]) => options.length > 1 || filter[field] !== '')
+        .map(([field, label, options]) => (
+          <SelectField
+            key={field}
+            label={label}
+            value={filter[field]}
+            options={[['', words.all], ...options]}
+            onChange={(id) => onFilter({ ...filter, [field]: id, ...(field === 'stove' && { revision: '' }) })}
+          />
+        ))}
     </div>
   );
 }
@@ -170,13 +213,7 @@ function BurnLine({
 
 function namesOf(
   all: readonly BurnSummary[],
-  pick: (burn: BurnSummary) => readonly [string, string] | undefined,
+  pick: (burn: BurnSummary) => readonly (readonly [string, string])[],
 ): (readonly [string, string])[] {
-  const found = new Map(
-    all.flatMap((burn) => {
-      const pair = pick(burn);
-      return pair ? [pair] : [];
-    }),
-  );
-  return [...found].sort(([, a], [, b]) => a.localeCompare(b));
+  return [...new Map(all.flatMap(pick))].sort(([, a], [, b]) => a.localeCompare(b));
 }

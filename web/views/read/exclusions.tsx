@@ -1,108 +1,60 @@
-/** Stretches of a probe that are not to be used, each with its reason. Readings themselves are never changed. */
+/** Stretches of a probe that are not used, each with its reason and a way back. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
-import { uuid7 } from '../../lib/uuid7.ts';
+import type { BurnDetail, KeptExclusion } from '../../../shared/contract/api.ts';
 import { say } from '../../state/catalogue.ts';
-import { number, readNumber } from '../../state/figures.ts';
+import { useAgain } from '../../state/exclusions.ts';
+import { number } from '../../state/figures.ts';
 import { loadBurn } from '../../state/open-burn.ts';
-import { call } from '../../state/service.ts';
-import { SelectField, TextField } from '../kit/field.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 
-export function Exclusions({ detail, zeroUs }: { detail: BurnDetail; zeroUs: number }): VNode | null {
-  const words = say().read.burn;
-  const { burn } = detail;
-  const inForce = detail.exclusions.filter(({ withdrawn }) => !withdrawn);
-  const blank = { channelId: burn.channels[0]?.id ?? '', from: '', to: '', reason: '' };
-  const entries = useSignal(blank);
-  const tried = useSignal(false);
-  const problem = useSignal<string | undefined>(undefined);
-  if (burn.channels.length === 0) return null;
-  const set = (field: keyof typeof blank) => (value: string) => {
-    entries.value = { ...entries.value, [field]: value };
-  };
-  const from = readNumber(entries.value.from);
-  const to = readNumber(entries.value.to);
+/** Probe and minutes of a stretch, for a sentence about it. */
+export function stretchParts(
+  { burn }: BurnDetail,
+  { exclusion }: KeptExclusion,
+  zeroUs: number,
+): { name: string; from: string; to: string } {
   const minute = (us: number) => number((us - zeroUs) / 60e6, 1);
-  const us = (minutes: number) => Math.round(zeroUs + minutes * 60e6);
-  const save = async (event: Event) => {
-    event.preventDefault();
-    tried.value = true;
-    const reason = entries.value.reason.trim();
-    if (!from.ok || !to.ok || reason === '') return;
+  return {
+    name: burn.channels.find(({ id }) => id === exclusion.channelId)?.name ?? exclusion.channelId,
+    from: minute(exclusion.fromUs),
+    to: minute(exclusion.toUs),
+  };
+}
+
+export function Exclusions({ detail, zeroUs }: { detail: BurnDetail; zeroUs: number }): VNode | null {
+  const words = say().read.leaveOut;
+  const problem = useSignal<string | undefined>(undefined);
+  const inForce = detail.exclusions.filter(({ withdrawn }) => !withdrawn);
+  if (inForce.length === 0 && problem.value === undefined) return null;
+  const takeBack = async (kept: KeptExclusion) => {
     try {
-      await call('POST', `/burns/${burn.id}/exclusions`, {
-        id: uuid7(),
-        channelId: entries.value.channelId,
-        fromUs: us(from.value),
-        toUs: us(to.value),
-        reason,
-      });
-      entries.value = blank;
-      tried.value = false;
+      await useAgain(detail.burn.id, kept);
       problem.value = undefined;
-      await loadBurn(burn.id);
     } catch (cause) {
       problem.value = sentenceFor(cause);
+      await loadBurn(detail.burn.id).catch(() => undefined);
     }
   };
-  const takeBack = async (id: string, version: number) => {
-    try {
-      await call('DELETE', `/burns/${burn.id}/exclusions/${id}?expectedVersion=${version}`);
-    } catch (cause) {
-      problem.value = sentenceFor(cause);
-    }
-    await loadBurn(burn.id).catch(() => undefined);
-  };
-  const nameOf = (channelId: string) => burn.channels.find(({ id }) => id === channelId)?.name ?? channelId;
   return (
-    <details class="exclusions" open={inForce.length > 0}>
-      <summary>{inForce.length > 0 ? words.exclusions : words.exclude}</summary>
+    <section class="exclusions">
+      <h2>{words.list}</h2>
       <ul>
-        {inForce.map(({ exclusion, version }) => (
-          <li key={exclusion.id}>
-            {nameOf(exclusion.channelId)}, {minute(exclusion.fromUs)}–{minute(exclusion.toUs)} min: {exclusion.reason}{' '}
-            <button type="button" class="plain" onClick={() => void takeBack(exclusion.id, version)}>
-              {say().marks.undo({ what: exclusion.reason })}
-            </button>
-          </li>
-        ))}
+        {inForce.map((kept) => {
+          const parts = { ...stretchParts(detail, kept, zeroUs), reason: kept.exclusion.reason };
+          return (
+            <li key={kept.exclusion.id}>
+              {words.entry(parts)}{' '}
+              <button type="button" class="plain" onClick={() => void takeBack(kept)}>
+                {words.undo(parts)}
+              </button>
+            </li>
+          );
+        })}
       </ul>
-      <form class="row-form" onSubmit={save}>
-        <SelectField
-          label={words.excludeWhich}
-          value={entries.value.channelId}
-          options={burn.channels.map(({ id, name }) => [id, name])}
-          onChange={set('channelId')}
-        />
-        <TextField
-          decimal
-          label={words.excludeFrom}
-          unit="min"
-          value={entries.value.from}
-          problem={tried.value && !from.ok ? from.problem : undefined}
-          onInput={set('from')}
-        />
-        <TextField
-          decimal
-          label={words.excludeTo}
-          unit="min"
-          value={entries.value.to}
-          problem={tried.value && !to.ok ? to.problem : undefined}
-          onInput={set('to')}
-        />
-        <TextField
-          label={words.excludeWhy}
-          value={entries.value.reason}
-          problem={tried.value && entries.value.reason.trim() === '' ? say().describe.number.text : undefined}
-          onInput={set('reason')}
-        />
-        <button type="submit">{words.exclude}</button>
-      </form>
       <p class="problem" role="alert">
         {problem.value}
       </p>
-    </details>
+    </section>
   );
 }

@@ -8,13 +8,14 @@ import { number } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
+import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { ChannelForm } from './channel-form.tsx';
 import { rateText, readingText, stepText } from './reading-words.ts';
 
 export function BoardView({ board }: { board: Board }): VNode {
   const words = say().rig;
-  const picked = useSignal<string | undefined>(undefined);
+  const picked = useOpenSheet(`board.${board.id}`);
   const asking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const attempt = async (act: () => Promise<unknown>) => {
@@ -35,7 +36,7 @@ export function BoardView({ board }: { board: Board }): VNode {
       await call('DELETE', `/boards/${board.id}`);
       forgetBoard(board.id);
     });
-  const channel = board.channels.find(({ id }) => id === picked.value);
+  const channel = board.channels.find(({ id }) => id === picked.which);
   return (
     <section class="board" aria-label={board.name ?? board.path}>
       <header class="board-head">
@@ -71,13 +72,7 @@ export function BoardView({ board }: { board: Board }): VNode {
           </thead>
           <tbody>
             {board.channels.map((each) => (
-              <ChannelLine
-                key={each.id}
-                channel={each}
-                onEdit={() => {
-                  picked.value = each.id;
-                }}
-              />
+              <ChannelLine key={each.id} channel={each} onEdit={() => picked.show(each.id)} />
             ))}
           </tbody>
         </table>
@@ -127,18 +122,8 @@ export function BoardView({ board }: { board: Board }): VNode {
         </Sheet>
       )}
       {channel && (
-        <Sheet
-          title={words.edit({ name: channel.name })}
-          onClose={() => {
-            picked.value = undefined;
-          }}
-        >
-          <ChannelForm
-            channel={channel}
-            onSaved={() => {
-              picked.value = undefined;
-            }}
-          />
+        <Sheet title={words.edit({ name: channel.name })} onClose={picked.close}>
+          <ChannelForm channel={channel} onSaved={picked.close} />
         </Sheet>
       )}
     </section>

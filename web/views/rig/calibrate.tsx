@@ -20,24 +20,44 @@ import { placeChannel } from '../../state/placing.ts';
 import { health } from '../../state/service.ts';
 import { shelves } from '../../state/shelf.ts';
 import { TextField } from '../kit/field.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 const suspiciousK = 5;
 
+interface CalibrationDraft {
+  readonly bath: 'ice' | 'boil' | '';
+  /** As typed. */
+  readonly truth: string;
+  readonly points: readonly CalibrationPoint[];
+}
+
+function usualTruth(kind: 'ice' | 'boil'): string {
+  return typed('temperature', kind === 'ice' ? 0 : localBoilingPointC(), 2);
+}
+
 export function Calibrate({ channel }: { channel: BenchChannel }): VNode {
   const words = say().rig;
-  const bath = useSignal<'ice' | 'boil' | undefined>(undefined);
-  const points = useSignal<readonly CalibrationPoint[]>([]);
+  // A bath takes minutes to settle: a reload must not cost the point taken before it.
+  const { draft, forget } = useDraft<CalibrationDraft>(`calibration.${channel.id}`, {
+    bath: '',
+    truth: '',
+    points: [],
+  });
+  const change = (fields: Partial<CalibrationDraft>) => {
+    draft.value = { ...draft.value, ...fields };
+  };
+  const { bath, points } = draft.value;
   const problem = useSignal<string | undefined>(undefined);
-  const made = calibrationFrom(points.value);
-  const correction = made && Math.max(...points.value.map(({ truth, indicated }) => Math.abs(truth - indicated)));
+  const made = calibrationFrom(points);
+  const correction = made && Math.max(...points.map(({ truth, indicated }) => Math.abs(truth - indicated)));
   const apply = async () => {
     if (!made) return;
     try {
       const madeAtUtcMs = health.value?.serviceUtcMs;
       await placeChannel(channel, { calibration: { ...made, ...(madeAtUtcMs !== undefined && { madeAtUtcMs }) } });
-      points.value = [];
-      bath.value = undefined;
+      change({ bath: '', points: [] });
+      forget();
     } catch (cause) {
       problem.value = sentenceFor(cause);
     }
@@ -49,28 +69,25 @@ export function Calibrate({ channel }: { channel: BenchChannel }): VNode {
           <button
             type="button"
             key={kind}
-            aria-pressed={bath.value === kind}
-            onClick={() => {
-              bath.value = kind;
-            }}
+            aria-pressed={bath === kind}
+            onClick={() => change({ bath: kind, truth: usualTruth(kind) })}
           >
             {kind === 'ice' ? words.icePoint : words.boilingPoint}
           </button>
         ))}
       </p>
-      {bath.value && (
+      {bath && (
         <Bath
-          key={bath.value}
-          kind={bath.value}
+          key={bath}
+          kind={bath}
           channel={channel}
-          onTake={(point) => {
-            points.value = [...points.value.filter(({ kind }) => kind !== point.kind), point];
-            bath.value = undefined;
-          }}
+          truthText={draft.value.truth}
+          onTruth={(truth) => change({ truth })}
+          onTake={(point) => change({ bath: '', points: [...points.filter(({ kind }) => kind !== point.kind), point] })}
         />
       )}
       <ul>
-        {points.value.map(({ kind, indicated, truth }) => (
+        {points.map(({ kind, indicated, truth }) => (
           <li key={kind}>
             {kind === 'ice' ? words.icePoint : words.boilingPoint}:{' '}
             {words.taken({ reading: text('temperature', indicated, 2), truth: text('temperature', truth, 2) })}
@@ -93,15 +110,18 @@ export function Calibrate({ channel }: { channel: BenchChannel }): VNode {
 function Bath({
   kind,
   channel,
+  truthText,
+  onTruth,
   onTake,
 }: {
   kind: 'ice' | 'boil';
   channel: BenchChannel;
+  truthText: string;
+  onTruth: (typed: string) => void;
   onTake: (point: CalibrationPoint) => void;
 }): VNode {
   const words = say().rig;
   const readings = useSignal<readonly number[]>([]);
-  const truthText = useSignal(typed('temperature', kind === 'ice' ? 0 : localBoilingPointC(), 2));
   useEffect(
     () =>
       onLive('scan', ({ values }) => {
@@ -113,7 +133,7 @@ function Bath({
   const spread = spreadOf(readings.value);
   const isSteady = spread !== undefined && spread <= steadyK;
   const now = readings.value.at(-1);
-  const truth = readQuantity('temperature', truthText.value, { low: -5, high: 120 });
+  const truth = readQuantity('temperature', truthText, { low: -5, high: 120 });
   const take = () => {
     if (!truth.ok) return;
     const window = readings.value.slice(-steadyReadings);
@@ -140,11 +160,9 @@ function Bath({
         decimal
         label={words.reference}
         unit={unit('temperature')}
-        value={truthText.value}
+        value={truthText}
         problem={truth.ok ? undefined : truth.problem}
-        onInput={(value) => {
-          truthText.value = value;
-        }}
+        onInput={onTruth}
       />
       <button type="button" disabled={!isSteady || !truth.ok} onClick={take}>
         {words.take}

@@ -8,6 +8,7 @@ import { say } from '../../state/catalogue.ts';
 import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { Calibrate } from './calibrate.tsx';
 import { ProbeKind } from './probe-kind.tsx';
@@ -28,7 +29,7 @@ const rolesByUnit: Record<string, readonly Role[]> = {
 export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
   const words = say().rig;
   const channel = benchChannels.value.find(({ id }) => id === given.id) ?? given;
-  const entries = useSignal({
+  const { draft: entries, forget } = useDraft(`channel.${channel.id}`, {
     name: channel.name,
     role: channel.role,
     position: (channel.position ?? '') as Position | '',
@@ -69,6 +70,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
         ...(u?.ok && { standardUncertainty: u.value }),
         ...(tau?.ok && { timeConstantS: tau.value }),
       });
+      forget();
       onSaved();
     } catch (cause) {
       problems.value = { all: sentenceFor(cause) };

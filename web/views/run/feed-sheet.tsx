@@ -1,5 +1,4 @@
 /** Logging wood: one tap for a mass fed before, or the keypad; when it was, from which lot, by whom. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import { lastMasses, type ShownMark } from '../../lib/burn-state.ts';
@@ -9,11 +8,20 @@ import { person } from '../../state/preferences.ts';
 import { shelves } from '../../state/shelf.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { Keypad } from './keypad.tsx';
 
 /** Nobody lifts more than this into a firebox at once; a slipped decimal mark does. */
 const heaviestKg = 20;
 const minutesAgo = ['0', '2', '5', '10', '20'] as const;
+
+/** As typed and chosen; outlives a reload, not the closing of the sheet. */
+interface FeedDraft {
+  readonly mass: string;
+  readonly ago: (typeof minutesAgo)[number];
+  readonly lot: string;
+  readonly by: string;
+}
 
 export interface FeedEntry {
   massKg?: number;
@@ -37,25 +45,38 @@ export function FeedSheet({
   onClose: () => void;
 }): VNode {
   const words = say().feed;
-  const typedText = useSignal('');
-  const ago = useSignal<(typeof minutesAgo)[number]>('0');
   const lots = detail.burn.fuelLotIds;
-  const lot = useSignal(firstWoodLot(lots));
-  const by = useSignal(person.value);
-  const reading =
-    typedText.value === '' ? undefined : readQuantity('mass', typedText.value, { positive: true, high: heaviestKg });
-  const log = (massKg?: number) =>
+  const { draft, forget } = useDraft<FeedDraft>(`feed.${detail.burn.id}`, {
+    mass: '',
+    ago: '0',
+    lot: '',
+    by: person.value,
+  });
+  const set = (fields: Partial<FeedDraft>) => {
+    draft.value = { ...draft.value, ...fields };
+  };
+  const { mass, ago, by } = draft.value;
+  // The shelf may come later than this sheet.
+  const lot = draft.value.lot || firstWoodLot(lots);
+  const reading = mass === '' ? undefined : readQuantity('mass', mass, { positive: true, high: heaviestKg });
+  const log = (massKg?: number) => {
+    forget();
     onLog({
       ...(massKg !== undefined && { massKg }),
-      agoS: Number(ago.value) * 60,
-      ...(by.value.trim() && { by: by.value.trim() }),
-      ...(lot.value && { fuelLotId: lot.value }),
+      agoS: Number(ago) * 60,
+      ...(by.trim() && { by: by.trim() }),
+      ...(lot && { fuelLotId: lot }),
     });
+  };
+  const close = () => {
+    forget();
+    onClose();
+  };
   return (
-    <Sheet title={words.title} onClose={onClose}>
+    <Sheet title={words.title} onClose={close}>
       <div class="feed">
         <output class="feed-mass" aria-live="polite">
-          <span>{typedText.value || number(0, 2)}</span> {unit('mass')}
+          <span>{mass || number(0, 2)}</span> {unit('mass')}
         </output>
         <p class="problem" role="alert">
           {reading && !reading.ok && reading.problem}
@@ -77,43 +98,26 @@ export function FeedSheet({
         </fieldset>
         <Choice
           label={words.when}
-          value={ago.value}
-          onChange={(value) => {
-            ago.value = value;
-          }}
+          value={ago}
+          onChange={(value) => set({ ago: value })}
           options={minutesAgo.map((minutes) => [
             minutes,
             minutes === '0' ? words.now : words.minutesAgo({ minutes: Number(minutes) }),
           ])}
         />
         <details class="feed-more">
-          <summary>
-            {[lots.length > 0 && lotName(lot.value), by.value].filter(Boolean).join(' · ') || words.who}
-          </summary>
+          <summary>{[lots.length > 0 && lotName(lot), by].filter(Boolean).join(' · ') || words.who}</summary>
           {lots.length > 1 && (
             <SelectField
               label={words.lot}
-              value={lot.value}
-              onChange={(value) => {
-                lot.value = value;
-              }}
+              value={lot}
+              onChange={(value) => set({ lot: value })}
               options={lots.map((id) => [id, lotName(id)])}
             />
           )}
-          <TextField
-            label={words.who}
-            value={by.value}
-            onInput={(value) => {
-              by.value = value;
-            }}
-          />
+          <TextField label={words.who} value={by} onInput={(value) => set({ by: value })} />
         </details>
-        <Keypad
-          value={typedText.value}
-          onInput={(value) => {
-            typedText.value = value;
-          }}
-        />
+        <Keypad value={mass} onInput={(value) => set({ mass: value })} />
         <button
           type="button"
           class="primary log"

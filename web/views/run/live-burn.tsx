@@ -30,6 +30,7 @@ import { Rich } from '../kit/rich.tsx';
 import { StripView } from '../kit/strip-view.tsx';
 import { StripTable } from '../kit/strip-words.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
+import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { useWide } from '../kit/use-wide.ts';
 import { Calls } from './calls.tsx';
 import { FeedSheet } from './feed-sheet.tsx';
@@ -54,8 +55,8 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     if (!shelves.value) loadShelves().catch(() => undefined);
   }, []);
   const wide = useWide();
-  const open = useSignal<'feed' | 'other' | 'note' | undefined>(undefined);
-  const picked = useSignal<string | undefined>(undefined);
+  const open = useOpenSheet(`live.${id}`);
+  const picked = useOpenSheet(`marks.${id}`);
   const marks = shownMarks(detail);
   const state = burnState(marks);
   const lastMark = newestMark(marks);
@@ -65,7 +66,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const model = liveModel({ detail, curves, estimate: live.estimate.value, marks, state, withRate: wide });
 
   const log = async (kind: MarkKind, details: object = {}, agoS = 0) => {
-    open.value = undefined;
+    open.close();
     const mark = await logMark(id, kind, details as never, agoS);
     const started = detail.burn.startedUtcMs;
     const at = started === undefined ? '' : clock(started + mark.elapsedUs / 1000, detail.burn.zone);
@@ -76,10 +77,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     await undoMark(id, lastMark.mark.id, lastMark.version);
     announce(say().marks.undone({ what: markWords(lastMark.mark) }));
   };
-  const pick = (markId: string) => {
-    picked.value = markId;
-  };
-  const pickedMark = marks.find(({ mark }) => mark.id === picked.value);
+  const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
   return (
     <div class="run">
       <RunHead detail={detail} />
@@ -93,7 +91,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
             label={detail.burn.title}
             model={model}
             limits={wide ? { lowest: 260, highest: 460 } : { lowest: 180, highest: 205 }}
-            onPickMark={pick}
+            onPickMark={picked.show}
             tableElsewhere
           />
         )}
@@ -102,45 +100,35 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       <div class="run-more">
         {state.litUs === undefined && <Cautions of={['lighting', 'scrap', 'defer']} />}
         {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
-        <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={pick} />
+        <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={picked.show} />
         {live.curves.value && <StripTable label={detail.burn.title} model={model} />}
         <StopRecording detail={detail} />
       </div>
       <ThumbZone
         state={state}
         lastMark={lastMark}
-        onFeed={() => {
-          open.value = 'feed';
-        }}
+        onFeed={() => open.show('feed')}
         onMark={(kind) => void log(kind)}
-        onNote={() => {
-          open.value = 'note';
-        }}
-        onOther={() => {
-          open.value = 'other';
-        }}
+        onNote={() => open.show('note')}
+        onOther={() => open.show('other')}
         onUndo={() => void undo()}
         onWrapUp={() => go({ at: 'wrapUp', id })}
       />
-      {open.value === 'feed' && (
+      {open.which === 'feed' && (
         <FeedSheet
           detail={detail}
           marks={marks}
           pileDropKg={pile && pileDropKg(pile, (state.lastFed?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6)}
-          onClose={() => {
-            open.value = undefined;
-          }}
+          onClose={open.close}
           onLog={({ agoS, ...details }) => void log('fed', details, agoS)}
         />
       )}
-      {(open.value === 'other' || open.value === 'note') && (
+      {(open.which === 'other' || open.which === 'note') && (
         <OtherSheet
           detail={detail}
           state={state}
-          first={open.value === 'note' ? 'note' : undefined}
-          onClose={() => {
-            open.value = undefined;
-          }}
+          first={open.which === 'note' ? 'note' : undefined}
+          onClose={open.close}
           onLog={(kind, details) => void log(kind, details)}
         />
       )}
@@ -150,9 +138,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
           burnId={id}
           shown={pickedMark}
           zeroUs={state.litUs ?? 0}
-          onClose={() => {
-            picked.value = undefined;
-          }}
+          onClose={picked.close}
         />
       )}
     </div>

@@ -1,6 +1,7 @@
 /** All the other marks: a tap for the plain ones, one more entry for those that carry a figure. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useId } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { Mark, MarkKind } from '../../../shared/contract/marks.ts';
 import type { BurnState } from '../../lib/burn-state.ts';
@@ -9,25 +10,26 @@ import { readQuantity, unit } from '../../state/figures.ts';
 import { TextField } from '../kit/field.tsx';
 import { PhotoField } from '../kit/photo.tsx';
 import { Sheet } from '../kit/sheet.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 
 type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
-type Asking = Extract<
-  MarkKind,
-  'waterIn' | 'waterOut' | 'goodsIn' | 'goodsOut' | 'logOut' | 'probeMoved' | 'wind' | 'rain' | 'note' | 'photo'
->;
+/** Marks that carry more than a tap can say. */
+const asking = ['waterIn', 'waterOut', 'goodsIn', 'goodsOut', 'logOut', 'note', 'photo'] as const;
+type Asking = (typeof asking)[number];
 
-const asking: readonly MarkKind[] = [
-  'waterIn',
-  'waterOut',
-  'goodsIn',
-  'goodsOut',
-  'logOut',
-  'probeMoved',
-  'wind',
-  'rain',
-  'note',
-  'photo',
-];
+/** As typed and chosen; outlives a reload, not the closing of the sheet. */
+interface OtherDraft {
+  readonly chosen: Asking | '';
+  readonly mass: string;
+  readonly temp: string;
+  readonly carried: string;
+  readonly note: string;
+}
+
+interface AskProps {
+  draft: OtherDraft;
+  onChange: (fields: Partial<OtherDraft>) => void;
+}
 
 export function OtherSheet({
   detail,
@@ -45,104 +47,133 @@ export function OtherSheet({
 }): VNode {
   const words = say().other;
   const names = say().marks.names;
-  const chosen = useSignal<Asking | undefined>(first);
-  const groups: readonly (readonly [string, readonly MarkKind[]])[] = [
-    [words.groups.fire, [state.litUs === undefined ? 'lit' : 'relit', 'fed', 'nudged', 'logOut', 'fireOut']],
-    [words.groups.pot, [state.potIsOn ? 'potOff' : 'potOn', 'targetReached', 'holdStart', 'holdEnd']],
-    [words.groups.water, ['waterIn', 'waterOut', 'goodsIn', 'goodsOut']],
-    [words.groups.bench, ['note', 'photo', 'probeMoved', 'wind', 'rain', state.isAway ? 'back' : 'away']],
-  ];
-  const choose = (kind: MarkKind) => {
-    if (asking.includes(kind)) chosen.value = kind as Asking;
-    else onLog(kind, {});
+  const { draft, forget } = useDraft<OtherDraft>(`other.${detail.burn.id}`, {
+    chosen: first ?? '',
+    mass: '',
+    temp: '',
+    carried: '',
+    note: '',
+  });
+  const onChange = (fields: Partial<OtherDraft>) => {
+    draft.value = { ...draft.value, ...fields };
   };
+  const log: LogOther = (kind, details) => {
+    forget();
+    onLog(kind, details);
+  };
+  const close = () => {
+    forget();
+    onClose();
+  };
+  const plain = (kind: MarkKind) => ({ key: kind, label: names[kind], act: () => log(kind, {}) });
+  const ask = (kind: Asking, label: string = names[kind]) => ({
+    key: `${kind} …`,
+    label,
+    act: () => onChange({ chosen: kind }),
+  });
+  const steps = (kind: 'wind' | 'rain') =>
+    words.steps.map((label, step) => ({ key: label, label, act: () => log(kind, { step }) }));
+  const { chosen } = draft.value;
   return (
-    <Sheet title={chosen.value ? names[chosen.value] : words.title} onClose={onClose}>
-      {chosen.value ? (
-        <Ask kind={chosen.value} detail={detail} onLog={onLog} />
+    <Sheet title={chosen ? names[chosen] : words.title} onClose={close}>
+      {chosen ? (
+        <Ask kind={chosen} draft={draft.value} onChange={onChange} onLog={log} />
       ) : (
-        groups.map(([title, kinds]) => (
-          <section class="kinds" key={title}>
-            <h3>{title}</h3>
-            <div class="kinds-row">
-              {kinds
-                .filter((kind) => kind !== 'fed' && kind !== 'nudged')
-                .map((kind) => (
-                  <button type="button" key={kind} onClick={() => choose(kind)}>
-                    {names[kind]}
-                  </button>
-                ))}
-            </div>
-          </section>
-        ))
+        <>
+          <Kinds
+            title={words.groups.fire}
+            choices={[
+              plain(state.litUs === undefined ? 'lit' : 'relit'),
+              plain('fireOut'),
+              plain('logOut'),
+              ask('logOut', words.logOutWeighed),
+            ]}
+          />
+          <Kinds
+            title={words.groups.pot}
+            choices={[
+              plain(state.potIsOn ? 'potOff' : 'potOn'),
+              plain('targetReached'),
+              plain('holdStart'),
+              plain('holdEnd'),
+            ]}
+          />
+          <Kinds
+            title={words.groups.water}
+            choices={[ask('waterIn'), ask('waterOut'), ask('goodsIn'), ask('goodsOut')]}
+          />
+          <Kinds
+            title={words.groups.bench}
+            choices={[ask('note'), ask('photo'), plain(state.isAway ? 'back' : 'away')]}
+          />
+          <Kinds title={names.wind} choices={steps('wind')} />
+          <Kinds title={names.rain} choices={steps('rain')} />
+          <Kinds
+            title={names.probeMoved}
+            choices={detail.burn.channels.map(({ id, name }) => ({
+              key: id,
+              label: name,
+              act: () => log('probeMoved', { channelId: id }),
+            }))}
+          />
+        </>
       )}
     </Sheet>
   );
 }
 
-function Ask({ kind, detail, onLog }: { kind: Asking; detail: BurnDetail; onLog: LogOther }): VNode {
-  switch (kind) {
-    case 'wind':
-    case 'rain':
-      return <AskStep onPick={(step) => onLog(kind, { step })} />;
-    case 'probeMoved':
-      return <AskProbe detail={detail} onPick={(channelId) => onLog(kind, { channelId })} />;
-    case 'note':
-      return <AskNote onLog={(note) => onLog(kind, { note })} />;
-    case 'photo':
-      return <PhotoField onPhoto={(photo) => onLog(kind, { photo })} />;
-    default:
-      return <AskMass kind={kind} onLog={(details) => onLog(kind, details)} />;
-  }
-}
-
-function AskStep({ onPick }: { onPick: (step: number) => void }): VNode {
+function Kinds({
+  title,
+  choices,
+}: {
+  title: string;
+  choices: readonly { key: string; label: string; act: () => void }[];
+}): VNode | null {
+  const id = useId();
+  if (choices.length === 0) return null;
   return (
-    <div class="kinds-row tall">
-      {say().other.steps.map((text, step) => (
-        <button type="button" key={text} onClick={() => onPick(step)}>
-          {text}
-        </button>
-      ))}
-    </div>
-  );
-}
-
-function AskProbe({ detail, onPick }: { detail: BurnDetail; onPick: (channelId: string) => void }): VNode {
-  return (
-    <>
-      <p>{say().other.whichProbe}</p>
-      <div class="kinds-row tall">
-        {detail.burn.channels.map(({ id, name }) => (
-          <button type="button" key={id} onClick={() => onPick(id)}>
-            {name}
+    <section class="kinds" aria-labelledby={id}>
+      <h3 id={id}>{title}</h3>
+      <div class="kinds-row">
+        {choices.map(({ key, label, act }) => (
+          <button type="button" key={key} onClick={act}>
+            {label}
           </button>
         ))}
       </div>
-    </>
+    </section>
   );
 }
 
-function AskNote({ onLog }: { onLog: (note: string) => void }): VNode {
-  const text = useSignal('');
+function Ask({ kind, onLog, ...props }: AskProps & { kind: Asking; onLog: LogOther }): VNode {
+  switch (kind) {
+    case 'note':
+      return <AskNote {...props} onLog={(note) => onLog(kind, { note })} />;
+    case 'photo':
+      return <PhotoField opensAtOnce onPhoto={(photo) => onLog(kind, { photo })} />;
+    default:
+      return <AskMass {...props} kind={kind} onLog={(details) => onLog(kind, details)} />;
+  }
+}
+
+function AskNote({ draft, onChange, onLog }: AskProps & { onLog: (note: string) => void }): VNode {
+  const text = draft.note.trim();
   const tried = useSignal(false);
-  const problem = tried.value && text.value.trim() === '' ? say().describe.number.text : undefined;
+  const problem = tried.value && text === '' ? say().describe.number.text : undefined;
   return (
     <form
       onSubmit={(event) => {
         event.preventDefault();
         tried.value = true;
-        if (text.value.trim() !== '') onLog(text.value.trim());
+        if (text !== '') onLog(text);
       }}
     >
       <TextField
         label={say().other.text}
         lines={4}
-        value={text.value}
+        value={draft.note}
         problem={problem}
-        onInput={(value) => {
-          text.value = value;
-        }}
+        onInput={(note) => onChange({ note })}
       />
       <button type="submit" class="primary log">
         {say().other.log}
@@ -154,20 +185,22 @@ function AskNote({ onLog }: { onLog: (note: string) => void }): VNode {
 /** What each kind asks besides the mass. */
 const asksTemp: readonly MarkKind[] = ['waterIn', 'waterOut', 'goodsIn', 'goodsOut'];
 
-function AskMass({ kind, onLog }: { kind: Mark['kind']; onLog: (details: Record<string, unknown>) => void }): VNode {
+function AskMass({
+  draft,
+  onChange,
+  kind,
+  onLog,
+}: AskProps & { kind: Mark['kind']; onLog: (details: Record<string, unknown>) => void }): VNode {
   const words = say().other;
-  const entries = useSignal({ mass: '', temp: '', carried: '' });
   const tried = useSignal(false);
-  const set = (field: 'mass' | 'temp' | 'carried') => (value: string) => {
-    entries.value = { ...entries.value, [field]: value };
-  };
-  const mass = readQuantity('mass', entries.value.mass, { positive: true, high: 200 });
-  const temp = readQuantity('temperature', entries.value.temp, { low: -40, high: 300 });
-  const carried = readQuantity('mass', entries.value.carried, { low: 0, high: 200 });
+  const set = (field: 'mass' | 'temp' | 'carried') => (value: string) => onChange({ [field]: value });
+  const mass = readQuantity('mass', draft.mass, { positive: true, high: 200 });
+  const temp = readQuantity('temperature', draft.temp, { low: -40, high: 300 });
+  const carried = readQuantity('mass', draft.carried, { low: 0, high: 200 });
   const needsTemp = asksTemp.includes(kind);
-  const wantsCarried = kind === 'goodsOut' && entries.value.carried.trim() !== '';
+  const wantsCarried = kind === 'goodsOut' && draft.carried.trim() !== '';
   // A log pulled out of the fire is seldom weighed on the spot.
-  const massMayMiss = kind === 'logOut' && entries.value.mass.trim() === '';
+  const massMayMiss = kind === 'logOut' && draft.mass.trim() === '';
   const problemOf = (entry: { ok: true } | { ok: false; problem: string }) =>
     tried.value && !entry.ok ? entry.problem : undefined;
   const submit = (event: Event) => {
@@ -186,7 +219,7 @@ function AskMass({ kind, onLog }: { kind: Mark['kind']; onLog: (details: Record<
         decimal
         label={words.mass}
         unit={unit('mass')}
-        value={entries.value.mass}
+        value={draft.mass}
         hint={kind === 'logOut' ? say().describe.fields.optional : undefined}
         problem={massMayMiss ? undefined : problemOf(mass)}
         onInput={set('mass')}
@@ -196,7 +229,7 @@ function AskMass({ kind, onLog }: { kind: Mark['kind']; onLog: (details: Record<
           decimal
           label={words.temp}
           unit={unit('temperature')}
-          value={entries.value.temp}
+          value={draft.temp}
           problem={problemOf(temp)}
           onInput={set('temp')}
         />
@@ -207,7 +240,7 @@ function AskMass({ kind, onLog }: { kind: Mark['kind']; onLog: (details: Record<
           label={words.carriedOut}
           unit={unit('mass')}
           hint={say().describe.fields.optional}
-          value={entries.value.carried}
+          value={draft.carried}
           problem={wantsCarried ? problemOf(carried) : undefined}
           onInput={set('carried')}
         />

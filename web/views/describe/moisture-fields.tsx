@@ -1,0 +1,78 @@
+import type { VNode } from 'preact';
+import { say } from '../../state/catalogue.ts';
+import { percent } from '../../state/figures.ts';
+import { Choice, TextField } from '../kit/field.tsx';
+import { type Moisture, moistureDraft, moistureReadings, spreadOfMoisture } from './moisture.ts';
+import type { Problems, ShelfDraft } from './shelf-fields.ts';
+
+/** Readings of a lot, what they come to, what they are reckoned on and how they were got. */
+export function MoistureFields({
+  draft,
+  problems,
+  known,
+  set,
+}: {
+  draft: ShelfDraft;
+  problems: Problems;
+  known: Moisture | undefined;
+  set: (key: string) => (text: string) => void;
+}): VNode {
+  const words = say().describe.fields;
+  return (
+    <fieldset class="group">
+      <legend>{words.moisture}</legend>
+      <TextField
+        // The number keys of many phones have no blank.
+        label={words.moistureReadings}
+        unit="%"
+        hint={words.moistureReadingsHelp}
+        value={draft.moisture ?? ''}
+        problem={problems.moisture}
+        onInput={set('moisture')}
+      />
+      <p class="comes-to" aria-live="polite">
+        {comesTo(draft.moisture ?? '', known)}
+      </p>
+      <Choice
+        label={words.basis}
+        value={draft.basis ?? ''}
+        options={[
+          ['wet', words.bases.wet],
+          ['dry', words.bases.dry],
+        ]}
+        hint={words.basisHelp}
+        onChange={set('basis')}
+      />
+      <p class="problem" role="alert">
+        {problems.basis}
+      </p>
+      <Choice
+        label={words.how}
+        value={draft.how ?? 'meter'}
+        options={[
+          ['meter', words.hows.meter],
+          ['ovenDry', words.hows.ovenDry],
+          ['guess', words.hows.guess],
+        ]}
+        onChange={set('how')}
+      />
+    </fieldset>
+  );
+}
+
+/** Mean and scatter of what is typed, in words. */
+function comesTo(typed: string, known: Moisture | undefined): string {
+  const words = say().describe.fields;
+  if (known?.standardUncertainty !== undefined && typed === moistureDraft(known).moisture)
+    return words.moistureKept({ mean: percent(known.fraction), uncertainty: percent(known.standardUncertainty) });
+  const readings = moistureReadings(typed);
+  const found = readings.ok ? spreadOfMoisture(readings.value) : undefined;
+  if (found?.spread === undefined) return '';
+  const { count, mean, spread, standardUncertainty } = found;
+  return [
+    words.moistureMean({ mean: percent(mean), count, spread: percent(spread) }),
+    standardUncertainty === undefined
+      ? words.moistureTooFew
+      : words.moistureKnownTo({ uncertainty: percent(standardUncertainty) }),
+  ].join(' ');
+}
