@@ -6,6 +6,7 @@ import { type ColumnsAsBurn, columnsToBurn, previewColumns } from './columns/col
 import type { KnownOfColumns } from './columns/guess.ts';
 import { notesToBurn, previewNotes } from './notes.ts';
 import { isArchive, readPackageFile } from './package-file.ts';
+import { requireText } from './plain-text.ts';
 import { readRecordFile } from './record-file.ts';
 import { decode, guessEncoding, textOf } from './text-encoding.ts';
 
@@ -36,6 +37,7 @@ export function openFile(
   if (as === undefined && !correction && startsAsJson(bytes)) {
     return { kind: 'burns', records: [readRecordFile(textOf(bytes, file), file)] };
   }
+  requireText(bytes, file);
   if (as === 'notes' || correction?.notes) {
     return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes)), correction?.notes) };
   }

@@ -43,11 +43,15 @@ export const dataErrorsEn = {
   'import/package-broken': (p) =>
     `${p.file} is a damaged or incomplete archive (${p.raw}). Ask for it again; nothing was brought in.`,
   'import/package-without-records': (p) =>
-    `${p.file} is an archive without any burn record in it. Choose a package that Stovebench has written; nothing was brought in.`,
+    `${p.file} is an archive without any burn record in it. Choose a package that Stovebench has written, and save a spreadsheet as CSV first; nothing was brought in.`,
   'import/checksum-wrong': (p) =>
     `${p.file} was changed or damaged since its package was made: its checksum is another. Ask for the package again; nothing was brought in.`,
   'import/too-large': (p) =>
     `${p.file} is larger than ${p.limitMb} MB, more than any burn. Bring in a part of it; nothing was brought in.`,
+  'import/empty': (p) =>
+    `There is nothing in ${p.file}. Save it again, or choose another file; nothing was brought in.`,
+  'import/no-text': (p) =>
+    `${p.file} looks like a picture or a program: line ${p.line}, column ${p.column} should have a letter or a digit, and has a byte that is neither. Choose a burn record, a data package, a table or a note; nothing was brought in.`,
   'import/no-columns': (p) =>
     `No row of ${p.file} has numbers in columns. Choose a table (CSV) with one reading a line; nothing was brought in.`,
   'import/quote-open': (p) =>

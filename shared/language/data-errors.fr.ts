@@ -26,11 +26,11 @@ const inNote: Record<string, string> = {
   values: 'au plus autant de valeurs que de sondes',
 };
 
-const quoted = (found: string | number | undefined) => (found === '' ? 'rien' : `« ${found} »`);
+const found = (text: string | number | undefined) => (text === '' ? 'il n’y a rien' : `il y a « ${text} »`);
 
 export const dataErrorsFr: typeof dataErrorsEn = {
   'import/json-broken': (p) =>
-    `${p.file} n’est pas du JSON : ligne ${p.line}, colonne ${p.column}, il faudrait ${inJson[String(p.expected)]}, et il y a ${quoted(p.found)}. Exportez le fichier de nouveau ; rien n’a été repris.`,
+    `${p.file} n’est pas du JSON : ligne ${p.line}, colonne ${p.column}, il faudrait ${inJson[String(p.expected)]}, et ${found(p.found)}. Exportez le fichier de nouveau ; rien n’a été repris.`,
   'import/not-a-record': (p) =>
     `${p.file} est du JSON, mais pas un relevé de flambée : son « format » devrait être « ${p.expected} ». Choisissez un relevé, un paquet de données, un tableau de mesures ou des notes ; rien n’a été repris.`,
   'import/newer-record': (p) =>
@@ -42,19 +42,23 @@ export const dataErrorsFr: typeof dataErrorsEn = {
   'import/package-broken': (p) =>
     `${p.file} est une archive abîmée ou incomplète (${p.raw}). Redemandez-la ; rien n’a été repris.`,
   'import/package-without-records': (p) =>
-    `${p.file} est une archive sans aucun relevé de flambée. Choisissez un paquet écrit par Stovebench ; rien n’a été repris.`,
+    `${p.file} est une archive sans aucun relevé de flambée. Choisissez un paquet écrit par Stovebench, et enregistrez un classeur d’abord en CSV ; rien n’a été repris.`,
   'import/checksum-wrong': (p) =>
     `${p.file} a été changé ou abîmé depuis que son paquet a été fait : sa somme de contrôle est autre. Redemandez le paquet ; rien n’a été repris.`,
   'import/too-large': (p) =>
     `${p.file} dépasse ${p.limitMb} Mo, plus qu’aucune flambée. Reprenez-en une partie ; rien n’a été repris.`,
+  'import/empty': (p) =>
+    `Il n’y a rien dans ${p.file}. Enregistrez-le de nouveau, ou choisissez un autre fichier ; rien n’a été repris.`,
+  'import/no-text': (p) =>
+    `${p.file} ressemble à une image ou à un programme : ligne ${p.line}, colonne ${p.column}, il faudrait une lettre ou un chiffre, et c’est un octet qui n’est ni l’un ni l’autre. Choisissez un relevé, un paquet de données, un tableau ou des notes ; rien n’a été repris.`,
   'import/no-columns': (p) =>
     `Aucune ligne de ${p.file} n’a de nombres en colonnes. Choisissez un tableau (CSV) d’une mesure par ligne ; rien n’a été repris.`,
   'import/quote-open': (p) =>
     `Dans ${p.file}, un guillemet est ouvert et jamais fermé, vers la ligne ${p.line}. Fermez-le ou ôtez-le ; rien n’a été repris.`,
   'import/cell-wrong': (p) =>
-    `${p.file}, ligne ${p.line}, colonne ${p.column} : il faudrait ${inCell[String(p.expected)]}, et il y a ${quoted(p.found)}${Number(p.count) > 1 ? ` (et ${Number(p.count) - 1} autres de même)` : ''}. Corrigez le fichier ou la façon de le lire, ou sautez ce qui ne se lit pas ; rien n’a été repris.`,
+    `${p.file}, ligne ${p.line}, colonne ${p.column} : il faudrait ${inCell[String(p.expected)]}, et ${found(p.found)}${Number(p.count) > 1 ? ` (et ${Number(p.count) - 1} autres de même)` : ''}. Corrigez le fichier ou la façon de le lire, ou sautez ce qui ne se lit pas ; rien n’a été repris.`,
   'import/note-wrong': (p) =>
-    `La ligne ${p.line} des notes devrait avoir ${inNote[String(p.expected)]}, et c’est ${quoted(p.found)}. Corrigez-la ; rien n’a été repris.`,
+    `La ligne ${p.line} des notes devrait avoir ${inNote[String(p.expected)]}, et c’est « ${p.found} ». Corrigez-la ; rien n’a été repris.`,
   'import/no-rows': (p) =>
     `${p.file} n’a aucune mesure à partir de la rangée ${p.row}. Choisissez la première rangée de mesures ; rien n’a été repris.`,
   'import/burn-running': (p) =>

@@ -77,6 +77,21 @@ const files: Record<string, { text: string; elapsedS: number[]; values: Record<s
     elapsedS: [0, 1, 2, 3],
     values: { pot: [20, 21, 22, 23] },
   },
+  'minutes, kelvin, kilopascals, grams, and volts that are no unit of ours': {
+    text: 'minutes,water (K),air (kPa),pile (g),battery (V)\n0,293.15,98.5,1500,12.6\n1,294.15,98.6,1400,12.5\n',
+    elapsedS: [0, 60],
+    values: {
+      'water (K)': [20, 21],
+      'air (kPa)': [98_500, 98_600],
+      'pile (g)': [1.5, 1.4],
+      'battery (V)': [12.6, 12.5],
+    },
+  },
+  'month first, noon told by letters': {
+    text: 'When,Water (°C)\n5/28/2026 11:59:50 AM,20\n5/28/2026 12:00:20 PM,21\n',
+    elapsedS: [0, 30],
+    values: { 'Water (°C)': [20, 21] },
+  },
   'elapsed minutes and seconds': {
     text: 'elapsed mm:ss;water\n0:00;20\n0:30;21\n125:00;97\n',
     elapsedS: [0, 30, 7500],
@@ -110,6 +125,48 @@ test.each([
   ['time (s),a,b\n0,70,1\n10,71,2\n20,72,3\n', ['role']],
 ])('what a file leaves open is a doubt that the person is shown: %j', (text, doubts) => {
   expect(previewColumns(bytesOf(text), 'f').doubts).toEqual(expect.arrayContaining(doubts));
+});
+
+/** Ways to write when a row was taken, `s` seconds after 2 May 2026, 23:50:00 UTC; each with a heading that loggers use. */
+const began = Date.UTC(2026, 4, 2, 23, 50);
+const two = (n: number) => String(n).padStart(2, '0');
+const colons = (s: number) => `${Math.floor(s / 3600)}:${two(Math.floor(s / 60) % 60)}:${two(s % 60)}`;
+const iso = (s: number) => new Date(began + s * 1000).toISOString();
+const waysToTell: Record<string, (s: number) => string> = {
+  'time (s)': String,
+  'time (ms)': (s) => String(s * 1000),
+  'time (min)': (s) => (s / 60).toFixed(8),
+  'time (h)': (s) => (s / 3600).toFixed(10),
+  elapsed: colons,
+  'time of day': (s) => iso(s).slice(11, 19),
+  'time, UTC': iso,
+  'local time': (s) => iso(s).slice(0, 19).replace('T', ' '),
+  'date and time': (s) => iso(s).replace(/^(\d+)-(\d+)-(\d+)T(.{8}).*/, '$3.$2.$1 $4'),
+  // Days since 30 December 1899, the "1900 date system" of ECMA-376-1:2016, 18.17.4.1, after February 1900.
+  'spreadsheet time': (s) => ((began + s * 1000 - Date.UTC(1899, 11, 30)) / 86_400_000).toFixed(9),
+  'unix time': (s) => String(began / 1000 + s),
+  timestamp: (s) => String(began + s * 1000),
+};
+
+test.each(Object.entries(waysToTell))('a column headed "%s" tells when each row was taken', (heading, write) => {
+  const steps = fc.array(fc.integer({ min: 1, max: 3600 }), { minLength: 3, maxLength: 12 });
+  fc.assert(
+    fc.property(steps, fc.constantFrom('\t', ';'), (between, separator) => {
+      const elapsedS = [0];
+      for (const step of between) elapsedS.push(elapsedS.at(-1)! + step);
+      const rows = elapsedS.map((s, row) => [write(s), 20 + row].join(separator));
+      const read = taken(bytesOf([`${heading}${separator}water (°C)`, ...rows].join('\r\n')));
+      // To the thousandth of a second, what nine digits of a day tell.
+      expect(read.elapsedS.map((s) => Math.round(s * 1e3) / 1e3)).toEqual(elapsedS);
+      expect(read.values['water (°C)']).toEqual(elapsedS.map((_, row) => 20 + row));
+    }),
+    { numRuns: 25 },
+  );
+});
+
+test('a table without times is taken to be read as often as the person says', () => {
+  const bytes = bytesOf('pot\n20\n25\n22\n');
+  expect(taken(bytes, { time: { kind: 'every', everyS: 7.5 } }).elapsedS).toEqual([0, 7.5, 15]);
 });
 
 test('a time in local time becomes UTC by the zone, summer time and all', () => {

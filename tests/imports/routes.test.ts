@@ -133,7 +133,7 @@ test('several burns go in one package, and an empty file or one sent as somethin
     ['burn 1', 'new'],
     ['burn 2', 'new'],
   ]);
-  expect((await send(other, new Uint8Array())).body.code).toBe('import/no-columns');
+  expect((await send(other, new Uint8Array())).body.code).toBe('import/empty');
   expect((await other.call('POST', '/api/imports?name=a', { a: 1 })).status).toBe(400);
 });
 
@@ -144,6 +144,12 @@ test.each([
   ['{\n"format": "stovebench-burn-record",\n"version": 1}', 'import/record-wrong', 'line 1, column 1'],
   ['dear friend', 'import/no-columns', 'numbers in columns'],
   ['PK\u0003\u0004 no archive', 'import/package-broken', 'archive'],
+  [' \n\n', 'import/empty', 'nothing in wrong'],
+  [
+    '\u0089PNG\r\n\u001a\n\u0000\u0000\u0000\rIHDR\u0002\u0003\u0010 12.5 13.5\n14.5 15.5',
+    'import/no-text',
+    'line 3, column 9',
+  ],
 ])('a wrong file (%j) is refused as %s, says where, and leaves nothing', async (text, code, where) => {
   const service = await testService();
   const { status, body } = await send(service, bytesOf(text), 'name=wrong');

@@ -34,6 +34,8 @@ const unitPatterns: readonly (readonly [RegExp, ColumnUnit])[] = [
   [/\bmv\b|millivolt/i, 'mV'],
   [/\bohms?\b|Ω/i, 'Ohm'],
   [/%/, '%'],
+  // Known to be something else: better no unit than a wrong one.
+  [/[([](v|volts?|ma|w|kw|hz|rpm|ppm|m\/s|l\/min|bar|psi)[)\]]/i, '1'],
 ];
 
 export function unitIn(heading: string): ColumnUnit | undefined {
@@ -64,7 +66,7 @@ export function positionIn(heading: string): Channel['position'] {
 }
 
 const TIME_HEADING =
-  /time|temps|heure|hour|zeit|date|clock|elapsed|[ée]coul|dur[ée]e|uptime|millis|^t$|^t ?[[(]|\bsec|\bmin\b|\bms\b/i;
+  /time|temps|heure|hour|zeit|date|clock|elapsed|[ée]coul|dur[ée]e|uptime|millis|^t$|^t ?[[(]|\bsec|\bmin(?:ute)?s?\b|\bms\b/i;
 
 export function isTimeHeading(heading: string): boolean {
   return TIME_HEADING.test(heading);

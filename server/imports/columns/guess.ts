@@ -39,7 +39,14 @@ export function guessColumns(text: string, encoding: Encoding, known: KnownOfCol
   const readings = (known.separator ? [known.separator] : separators)
     .flatMap((separator) => decimals.map((decimal) => readAs(text, separator, decimal)))
     .filter((reading) => reading !== undefined)
-    .sort((a, b) => weight(b) - weight(a) || share(b) - share(a) || b.width - a.width);
+    .sort(
+      (a, b) =>
+        weight(b) - weight(a) ||
+        share(b) - share(a) ||
+        // A date and its time are one cell between tabs, and two between blanks.
+        Number(a.separator === 'blanks') - Number(b.separator === 'blanks') ||
+        b.width - a.width,
+    );
   const best = readings[0];
   if (!best) return undefined;
   const doubts: Doubt[] = [];

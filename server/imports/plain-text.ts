@@ -1,0 +1,24 @@
+import { AppError } from '../app-error.ts';
+import { placeOf } from './json-place.ts';
+import { decode, guessEncoding } from './text-encoding.ts';
+
+/** Enough to tell a picture from a table. */
+const LOOKED_AT_BYTES = 65_536;
+/**
+ * Of a picture, a sound or a program about one byte in ten is a control character, of text hardly any. The zeros that a
+ * logger's card leaves where the power failed, and the end mark of old systems, count for nothing.
+ */
+const MOST_CONTROLS = 0.02;
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+const CONTROL = /[\u0001-\u0008\u000e-\u0019\u001b-\u001f\u007f]/g;
+
+/** @throws AppError import/empty; import/no-text with the line and column of the first byte that is no character */
+export function requireText(bytes: Uint8Array, file: string): void {
+  const start = bytes.subarray(0, LOOKED_AT_BYTES);
+  const encoding = guessEncoding(start);
+  const text = decode(start, encoding === 'windows-1252' ? 'utf-8' : encoding);
+  if (text.trim() === '' && bytes.length <= LOOKED_AT_BYTES) throw new AppError('import/empty', { file });
+  const controls = [...text.matchAll(CONTROL)];
+  if (controls.length <= MOST_CONTROLS * text.length) return;
+  throw new AppError('import/no-text', { file, ...placeOf(text, controls[0]!.index) });
+}
