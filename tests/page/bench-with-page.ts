@@ -92,8 +92,15 @@ export function fillDisk(bench: BenchWithPage): () => void {
   };
 }
 
-/** Finished burns of the invented Heron, by their place in its list, put into the service as whole records. */
-export async function keepHeronBurns(bench: BenchWithPage, places: readonly number[]): Promise<BurnRecord[]> {
+/**
+ * Finished burns of the invented Heron, by their place in its list, put into the service as whole records.
+ * @param spoil what happened to the records before they came here
+ */
+export async function keepHeronBurns(
+  bench: BenchWithPage,
+  places: readonly number[],
+  spoil: (record: BurnRecord) => BurnRecord = (record) => record,
+): Promise<BurnRecord[]> {
   const store = stores.get(bench)?.();
   if (!store) throw new Error('this bench was not made by benchWithPage');
   const records: BurnRecord[] = [];
@@ -101,7 +108,7 @@ export async function keepHeronBurns(bench: BenchWithPage, places: readonly numb
     const burn = heronBurns()[place];
     if (!burn) throw new Error(`the Heron has no burn ${place}`);
     const scenario = { ...burn.scenario, timing: { ...burn.scenario.timing, readingEveryS: SCAN_EVERY_S } };
-    const record = toBurnRecord(simulateBurn(scenario, burn.seed, burn.errors), burn.description);
+    const record = spoil(toBurnRecord(simulateBurn(scenario, burn.seed, burn.errors), burn.description));
     await keepRecord(store, record);
     records.push(record);
   }

@@ -1,9 +1,9 @@
-import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
+import { inkPixels } from './strip.ts';
 
 /** One burn of each revision. */
 async function twoBurns() {
@@ -19,25 +19,6 @@ async function oneBurn() {
   const [sleeved] = await keepHeronBurns(bench, [4]);
   if (!sleeved) throw new Error('a burn was wanted');
   return { bench, sleeved };
-}
-
-/** How many pixels of the chart have an ink of the style sheet. */
-function inkPixels(page: Page, ink: string): Promise<number> {
-  return page.locator('.strip-box canvas').evaluate((canvas, name) => {
-    const hex = getComputedStyle(canvas).getPropertyValue(`--${name}`).trim();
-    const wanted = [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
-    const { width, height } = canvas as HTMLCanvasElement;
-    const { data } = ((canvas as HTMLCanvasElement).getContext('2d') as CanvasRenderingContext2D).getImageData(
-      0,
-      0,
-      width,
-      height,
-    );
-    let count = 0;
-    for (let at = 0; at < data.length; at += 4)
-      if (wanted.every((part, place) => data[at + place] === part)) count += 1;
-    return count;
-  }, ink);
 }
 
 test('the list shows every burn with its curve, revision and status, and lays ticked ones over each other', async ({
@@ -99,7 +80,7 @@ test('the cursor reads all channels, by keyboard as well, and the chart is there
   for (let press = 0; press < 3; press += 1) await page.keyboard.press('Shift+ArrowRight');
   const spoken = await slider.getAttribute('aria-valuetext');
   expect(spoken).toMatch(/at \d+\smin, water \d+\.\d\s°C/);
-  await page.locator('.strip-readout.reading-now').getByText('flue').waitFor();
+  await page.locator('.strip-readout').getByText('flue').waitFor();
   await page.getByText('The chart as a table').click();
   await page.locator('.strip-table tbody tr').first().waitFor();
   const rows = await page.locator('.strip-table tbody tr').count();

@@ -134,17 +134,20 @@ export function StripView({
   const square = `${units.value === 'usCustomary' ? 10 : 5}\u00a0${unit('temperatureDifference')}`;
   return (
     <figure class="strip">
-      <p class={cursorMin.value === undefined ? 'strip-readout' : 'strip-readout reading-now'}>
-        {choosing && cursorMin.value === undefined ? (
-          <b>{say().read.leaveOut.how}</b>
-        ) : cursorMin.value === undefined ? (
-          <span class="quiet">{say().read.chart.square({ step: square })}</span>
-        ) : onCursor ? (
-          <b>{minuteText(Math.round(cursorMin.value))}</b>
-        ) : (
-          <Readout model={model} minute={cursorMin.value} />
+      <div class="strip-head">
+        <p class={choosing ? 'strip-note' : 'strip-note quiet'}>
+          {choosing ? say().read.leaveOut.how : say().read.chart.square({ step: square })}
+        </p>
+        {cursorMin.value !== undefined && (
+          <p class="strip-readout">
+            {onCursor ? (
+              <b>{minuteText(Math.round(cursorMin.value))}</b>
+            ) : (
+              <Readout model={model} minute={cursorMin.value} />
+            )}
+          </p>
         )}
-      </p>
+      </div>
       <div
         class="strip-box"
         ref={box}

@@ -1,0 +1,67 @@
+import type { Locator, Page } from 'playwright-core';
+
+/** The strip of a burn as a test's finger finds it: pixels for minutes, and touches as a phone reports them. */
+export interface StripHand {
+  readonly slider: Locator;
+  /** Minutes at the left and right edge. */
+  range(): Promise<[number, number]>;
+  /** Where a minute stands in the window, at a height below the top of the strip (from its foot when negative). */
+  at(minute: number, height: number): Promise<{ x: number; y: number }>;
+  /** One or two fingers put down, moved together and lifted. */
+  touch(...paths: (readonly { x: number; y: number }[])[]): Promise<void>;
+}
+
+export async function stripHand(page: Page): Promise<StripHand> {
+  const slider = page.getByRole('slider');
+  await slider.waitFor();
+  const range = async (): Promise<[number, number]> => [
+    Number(await slider.getAttribute('aria-valuemin')),
+    Number(await slider.getAttribute('aria-valuemax')),
+  ];
+  return {
+    slider,
+    range,
+    async at(minute, height) {
+      const box = await slider.boundingBox();
+      if (!box) throw new Error('the strip is not on the screen');
+      const [from, to] = await range();
+      const y = height < 0 ? box.y + box.height + height : box.y + height;
+      return { x: box.x + ((minute - from) / (to - from)) * box.width, y };
+    },
+    async touch(...paths) {
+      const session = await page.context().newCDPSession(page);
+      const points = (step: number) =>
+        paths.flatMap((path, id) => {
+          const point = path[Math.min(step, path.length - 1)];
+          return point ? [{ ...point, id }] : [];
+        });
+      const steps = Math.max(...paths.map((path) => path.length));
+      // A second finger never comes down in the same moment as the first.
+      for (let finger = 1; finger <= paths.length; finger += 1)
+        await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: points(0).slice(0, finger) });
+      for (let step = 1; step < steps; step += 1)
+        await session.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: points(step) });
+      await session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+      await session.detach();
+    },
+  };
+}
+
+/** How many pixels of the chart have an ink of the style sheet. */
+export function inkPixels(page: Page, ink: string): Promise<number> {
+  return page.locator('.strip-box canvas').evaluate((canvas, name) => {
+    const hex = getComputedStyle(canvas).getPropertyValue(`--${name}`).trim();
+    const wanted = [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+    const { width, height } = canvas as HTMLCanvasElement;
+    const { data } = ((canvas as HTMLCanvasElement).getContext('2d') as CanvasRenderingContext2D).getImageData(
+      0,
+      0,
+      width,
+      height,
+    );
+    let count = 0;
+    for (let at = 0; at < data.length; at += 4)
+      if (wanted.every((part, place) => data[at + place] === part)) count += 1;
+    return count;
+  }, ink);
+}
