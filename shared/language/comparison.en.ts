@@ -198,6 +198,8 @@ export const comparisonEn = {
     `What the pot loses to the air was taken from its size, uncertain by ${percent(p.relative)}. Let it cool for 30 minutes off the fire once, and it is measured.`,
   'assumed/lossMeasured': (p) =>
     `What the pot loses to the air was measured by letting it cool: ${number(p.factor, 2)} times what its size suggests.`,
+  'assumed/pace': (p) =>
+    `No weighed feeds tell when the wood burnt: it was taken to burn ${number(p.faster, 1)} times as fast on the way up as in the hold. Mark each feed with its mass, and it is known.`,
   'assumed/air': (p) => `The air was taken to be ${number(p.airTempC, 0)} °C.`,
 } satisfies Record<string, Sentence>;
 

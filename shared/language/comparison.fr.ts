@@ -179,6 +179,8 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
     `Ce que le récipient perd dans l’air a été tiré de sa taille, à ${percent(p.relative)} près. Laissez-le refroidir une fois 30 minutes hors du feu, et c’est mesuré.`,
   'assumed/lossMeasured': (p) =>
     `Ce que le récipient perd dans l’air a été mesuré en le laissant refroidir : ${number(p.factor, 2)} fois ce que sa taille suggère.`,
+  'assumed/pace': (p) =>
+    `Aucune charge pesée ne dit quand le bois a brûlé : on a admis qu’il brûle ${number(p.faster, 1)} fois plus vite pendant la montée que pendant le maintien. Marquez chaque charge avec sa masse, et ce sera connu.`,
   'assumed/air': (p) => `L’air a été pris à ${number(p.airTempC, 0)} °C.`,
 };
 

@@ -111,6 +111,28 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     expect(prediction.why.length).toBeGreaterThan(20);
   });
 
+  test('without weighed feeds says that the pace was assumed, and its intervals hold what the feeds tell', () => {
+    const unweighed = burns.map(({ record, analysis }) => {
+      const marks = record.marks.map((mark) => (mark.kind === 'fed' ? { ...mark, massKg: undefined } : mark));
+      return { record: { ...record, marks } as BurnRecord, analysis };
+    });
+    const load = { waterKg: 29, holdDurationS: 2700 };
+    const told = predict(load);
+    const guessed = predictFromRecords(unweighed, load);
+    expect(guessed.assumptions.map(({ message }) => message.code)).toContain('assumed/pace');
+    expect(told.assumptions.map(({ message }) => message.code)).not.toContain('assumed/pace');
+    for (const part of ['dryWoodToTarget', 'dryWoodForHold'] as const) {
+      const [low, high] = known(guessed[part]).interval90;
+      expect(known(told[part]).value).toBeGreaterThan(low);
+      expect(known(told[part]).value).toBeLessThan(high);
+    }
+    const width = ({ dryWoodForHold }: typeof told) => {
+      const { interval90 } = known(dryWoodForHold);
+      return interval90[1] / interval90[0];
+    };
+    expect(width(guessed)).toBeGreaterThan(width(told));
+  });
+
   test('says that burns of two revisions predict for neither', () => {
     const other = structuredClone(burns[0]!);
     other.record.id = '018f0000-0000-7000-8000-000000000001';

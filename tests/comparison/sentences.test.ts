@@ -36,6 +36,7 @@ const params = {
   relative: 0.4,
   factor: 1.2,
   airTempC: 15,
+  faster: 1.6,
 };
 
 /** Sentences in which both sides are figures. */

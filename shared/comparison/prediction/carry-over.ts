@@ -14,14 +14,20 @@ export interface CarriedOver {
   dryWoodToTargetKg: number | undefined;
   /** Dry wood burnt for each second of holding. */
   holdKgPerS: number | undefined;
+  /** Share of the wood burnt after the target where no feeds tell it, so that it rests on a usual pace. */
+  guessedHoldShare: number | undefined;
 }
 
 /** Net heating value of dry wood in the moisture factor, MJ/kg: only the ratio at two moistures matters. */
 const WOOD_DRY_MJ_PER_KG = 18.6;
 /** A hold shorter than this does not tell its wood from that of the way up. */
 const SHORTEST_HOLD_S = 600;
-/** Wood burns about so much faster on the way up than in the hold, where feeds do not tell ("common practice, no source"). */
-const FASTER_TO_TARGET = 2;
+/**
+ * Where feeds do not tell, wood is taken to burn so much faster on the way up than in the hold, and the logarithm of that to be so
+ * uncertain ("common practice, no source": from an even fire to one let down to a third).
+ */
+export const FASTER_TO_TARGET = 1.6;
+export const FASTER_TO_TARGET_LOG_U = 0.35;
 const ITERATIONS = 4;
 
 /**
@@ -74,22 +80,27 @@ function moistureFactor(had: number | undefined, asked: number | undefined): num
   return perDryKg(asked) / perDryKg(had);
 }
 
-function woodOf(burn: ObservedBurn, timeS: number | undefined): Pick<CarriedOver, 'dryWoodToTargetKg' | 'holdKgPerS'> {
+type Wood = Pick<CarriedOver, 'dryWoodToTargetKg' | 'holdKgPerS' | 'guessedHoldShare'>;
+
+function woodOf(burn: ObservedBurn, timeS: number | undefined): Wood {
   const { dryWoodKg, targetS, fireOutS } = burn;
-  if (dryWoodKg === undefined) return { dryWoodToTargetKg: undefined, holdKgPerS: undefined };
+  if (dryWoodKg === undefined) {
+    return { dryWoodToTargetKg: undefined, holdKgPerS: undefined, guessedHoldShare: undefined };
+  }
   const afterS = fireOutS - targetS;
-  const share =
-    afterS < SHORTEST_HOLD_S ? (elapsedS: number) => elapsedS / targetS : (burn.burntShare ?? evenShare(burn));
+  const isHeld = afterS >= SHORTEST_HOLD_S;
+  const share = isHeld ? (burn.burntShare ?? usualShare(burn)) : (elapsedS: number) => elapsedS / targetS;
   const atTarget = share(targetS);
   // Beyond the time that was seen the wood goes on at its mean pace.
   const reached = timeS === undefined ? undefined : timeS <= targetS ? share(timeS) : (atTarget * timeS) / targetS;
   return {
     dryWoodToTargetKg: reached === undefined ? undefined : dryWoodKg * reached,
-    holdKgPerS: afterS < SHORTEST_HOLD_S ? undefined : (dryWoodKg * (1 - atTarget)) / afterS,
+    holdKgPerS: isHeld ? (dryWoodKg * (1 - atTarget)) / afterS : undefined,
+    guessedHoldShare: isHeld && !burn.burntShare ? 1 - atTarget : undefined,
   };
 }
 
-function evenShare({ targetS, fireOutS }: ObservedBurn): (elapsedS: number) => number {
+function usualShare({ targetS, fireOutS }: ObservedBurn): (elapsedS: number) => number {
   const total = FASTER_TO_TARGET * targetS + (fireOutS - targetS);
   return (elapsedS) => (FASTER_TO_TARGET * Math.min(elapsedS, targetS) + Math.max(0, elapsedS - targetS)) / total;
 }

@@ -12,7 +12,7 @@ import { mean } from '../../statistics/moments.ts';
 import type { ComparedValue } from '../contributions.ts';
 import { type AskedLoad, askedOf, USUAL_AIR_C } from './asked-load.ts';
 import { EMBERS_SHARE_U } from './burnt-wood.ts';
-import { type CarriedOver, carryOver, coolingLoss } from './carry-over.ts';
+import { type CarriedOver, carryOver, coolingLoss, FASTER_TO_TARGET, FASTER_TO_TARGET_LOG_U } from './carry-over.ts';
 import { lossFactor } from './cooling.ts';
 import { capacityJPerK } from './heated-mass.ts';
 import { newBurnInterval, USUAL_SCATTER, usesUsualScatter } from './new-burn-interval.ts';
@@ -76,6 +76,9 @@ export function predictLoad(
     assumptions.push({ code: 'assumed/air', params: { airTempC: USUAL_AIR_C } });
   }
 
+  const pace = paceVariances(carried);
+  if (pace.hold > 0) assumptions.push({ code: 'assumed/pace', params: { faster: FASTER_TO_TARGET } });
+
   const predicted = (
     pick: (one: CarriedOver) => number | undefined,
     sharedOf: (burn: ObservedBurn) => ComparedValue | undefined,
@@ -89,7 +92,7 @@ export function predictLoad(
     });
     return values.length === 0 ? undefined : { unit, ...newBurnInterval(values, variance) };
   };
-  const woodVariance = modelVariance + embersVariance(carried);
+  const woodVariance = modelVariance + embersVariance(carried) + pace.toTarget;
   const reached = carried.every(({ timeS }) => timeS !== undefined);
   const { holdDurationS } = load;
   const feeding = feedingOf(carried);
@@ -120,7 +123,7 @@ export function predictLoad(
               holdKgPerS !== undefined && heldThere(burn, asked.targetC) ? holdKgPerS * holdDurationS : undefined,
             ({ wood }) => wood,
             'kg',
-            0,
+            pace.hold,
           ) ?? lacking('predict/noHold')),
     ...(feeding ? { feeding } : {}),
     supported: reasons.length === 0 && reached,
@@ -160,6 +163,16 @@ function embersVariance(carried: readonly CarriedOver[]): number {
     return charge !== undefined && dryWoodToTargetKg ? [(EMBERS_SHARE_U * charge) / dryWoodToTargetKg] : [];
   });
   return shares.length > 0 ? mean(shares) ** 2 : 0;
+}
+
+/** What not knowing the pace does to the logarithms of the wood on the way to the target and in the hold. */
+function paceVariances(carried: readonly CarriedOver[]): { toTarget: number; hold: number } {
+  const guessed = (moves: (holdShare: number) => number) =>
+    mean(carried.map(({ guessedHoldShare }) => (guessedHoldShare === undefined ? 0 : moves(guessedHoldShare))));
+  return {
+    toTarget: (FASTER_TO_TARGET_LOG_U * guessed((holdShare) => holdShare)) ** 2,
+    hold: (FASTER_TO_TARGET_LOG_U * guessed((holdShare) => 1 - holdShare)) ** 2,
+  };
 }
 
 /** The rhythm of the burns: mean charge and mean time between charges on the way to the target. */
