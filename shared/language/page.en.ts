@@ -93,6 +93,7 @@ export const pageEn = {
     minutesFromStart: 'Minutes from the start of recording',
     conflict:
       'Somebody changed this on another screen meanwhile. What they saved is shown now; save again to put yours in its place.',
+    conflictNow: (p: { what: string; minute: string }) => `Now it is: ${p.what}, at ${p.minute} min.`,
     remove: 'Take this mark back',
   },
 

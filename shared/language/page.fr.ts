@@ -90,6 +90,7 @@ export const pageFr: typeof pageEn = {
     minutesFromStart: 'Minutes depuis le début de l’enregistrement',
     conflict:
       'Quelqu’un a changé ceci entre-temps sur un autre écran. Ce qu’il a enregistré est affiché maintenant\u00a0; enregistrez de nouveau pour mettre le vôtre à la place.',
+    conflictNow: (p) => `C’est maintenant\u00a0: ${p.what}, à ${p.minute} min.`,
     remove: 'Retirer ce repère',
   },
 

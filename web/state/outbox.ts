@@ -112,9 +112,11 @@ function firstWaiting(): OutboxEntry | undefined {
   return outbox.value.find(({ refusal }) => !refusal);
 }
 
-/** An undo whose answer got lost finds the mark withdrawn already: that is what was wanted. */
+/** An undo whose answer got lost, or that came second, finds the mark withdrawn already: that is what was wanted. */
 function isAlreadyGone(entry: OutboxEntry, refusal: Refusal): boolean {
-  return entry.method === 'DELETE' && (refusal.status === 404 || refusal.problem.details?.withdrawn === true);
+  if (entry.method !== 'DELETE') return false;
+  const newest = refusal.problem.details?.newest as { withdrawn?: boolean } | undefined;
+  return refusal.status === 404 || newest?.withdrawn === true;
 }
 
 function accept({ burnId }: OutboxEntry, answer: KeptMark | KeptWeighing | undefined): void {

@@ -64,6 +64,13 @@ export function MarkEditor({
     onClose();
   };
   const problem = useSignal<string | undefined>(undefined);
+  // What this form started from: a version that came from another screen meanwhile is shown before it is overwritten.
+  const startedFrom = useSignal(version);
+  const showTheirs = () => {
+    startedFrom.value = version;
+    const minuteNow = number((mark.elapsedUs - zeroUs) / 60e6, 1);
+    problem.value = `${words.conflict} ${words.conflictNow({ what: markWords(mark), minute: minuteNow })}`;
+  };
   const set = (field: 'minute' | 'mass' | 'note') => (value: string) => {
     entries.value = { ...entries.value, [field]: value };
   };
@@ -73,6 +80,7 @@ export function MarkEditor({
   const save = async (event: Event) => {
     event.preventDefault();
     if (!minute.ok || (mass && !mass.ok)) return;
+    if (startedFrom.value !== version) return showTheirs();
     const { note: _, ...rest } = mark;
     const changed = {
       ...rest,
@@ -90,6 +98,7 @@ export function MarkEditor({
     }
   };
   const takeBack = async () => {
+    if (startedFrom.value !== version) return showTheirs();
     await undoMark(burnId, mark.id, version);
     announce(words.undone({ what: markWords(mark) }));
     // Withdrawing is a version too.

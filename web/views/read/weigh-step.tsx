@@ -118,7 +118,15 @@ function WeighForm({
   };
   const problems = useSignal<{ amount?: string | undefined; temp?: string | undefined; all?: string | undefined }>({});
 
+  // What this form started from: a version that came from another screen meanwhile is shown before it is overwritten.
+  const startedFrom = useSignal(known?.version);
+
   const send = async (fields: Partial<Weighing>) => {
+    if (known?.version !== startedFrom.value) {
+      startedFrom.value = known?.version;
+      problems.value = { all: say().marks.conflict };
+      return;
+    }
     const {
       massKg: _m,
       volumeL: _v,

@@ -1,0 +1,125 @@
+import { expect } from 'vitest';
+import type { BurnDetail } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+const timeScale = 20;
+/** A refusal shows in the browser's console, as it should. */
+const refused = [/status of 409/, /Failed to load resource/, /net::ERR/];
+
+test('two phones on one burn: marks of both on both, an undo of both at once, and one away who comes late', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage({ timeScale });
+  await plugInSimulatedBoard(bench, timeScale);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const kept = async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks
+      .filter(({ withdrawn }) => !withdrawn)
+      .map(({ mark }) => mark.kind);
+  const [mine, yours] = [
+    await openPage(bench.url, { width: 390, expectedErrors: refused }),
+    await openPage(bench.url, { width: 390, expectedErrors: refused }),
+  ];
+  const both = [mine, yours];
+  for (const page of both) await page.locator('.number .figure').waitFor();
+
+  await mine.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await yours.locator('.thumb').getByRole('button', { name: /^Lid/ }).tap();
+  for (const page of both) {
+    await page.locator('.log').getByText('Nudged').waitFor();
+    await page.locator('.log').getByText('Lid off').waitFor();
+  }
+  await patiently(async () => (await kept()).sort()).toEqual(['lidOff', 'lit', 'nudged']);
+
+  // Both correct the same mark: the second is told, sees what the first saved, and decides.
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 9.6 });
+  for (const page of both) {
+    await page.getByRole('button', { name: 'Correct “fed 9.60\u00a0kg”' }).tap();
+    await page.locator('dialog').getByLabel('Mass').waitFor();
+  }
+  await mine.locator('dialog').getByLabel('Mass').fill('0.96');
+  await mine.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await mine.locator('.log').getByText('fed 0.96').waitFor();
+  await yours.locator('dialog').getByLabel('Mass').fill('0.69');
+  await yours.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  const fedKg = async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.flatMap(({ mark }) =>
+      mark.kind === 'fed' ? [mark.massKg] : [],
+    );
+  await yours.locator('dialog').getByText('Somebody changed this on another screen meanwhile').waitFor();
+  await yours.locator('dialog').getByText('Now it is: fed 0.96\u00a0kg, at').waitFor();
+  expect(await fedKg()).toEqual([0.96]);
+  expect(await yours.locator('dialog').getByLabel('Mass').inputValue()).toBe('0.69');
+  await yours.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await patiently(fedKg).toEqual([0.69]);
+  await mine.locator('.log').getByText('fed 0.69').waitFor();
+
+  // Both take the same mark back, one of them while the service is out of its reach: it goes once, and nobody is bothered.
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'away' });
+  for (const page of both) await page.getByRole('button', { name: 'Undo “Away”' }).waitFor();
+  await mine.context().setOffline(true);
+  await mine.getByText('The service does not answer.').waitFor();
+  await mine.getByRole('button', { name: 'Undo “Away”' }).tap();
+  await yours.getByRole('button', { name: 'Undo “Away”' }).tap();
+  await patiently(kept).not.toContain('away');
+  await mine.context().setOffline(false);
+  await mine.locator('.banner').waitFor({ state: 'detached' });
+  expect(await mine.locator('.log').getByText('Away').count()).toBe(0);
+  await patiently(async () => (await kept()).sort()).toEqual(['fed', 'lidOff', 'lit', 'nudged']);
+});
+
+test('two people weighing the same thing: the second sees the first before anything is overwritten', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const { burn } = await startBurn(bench);
+  await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });
+  await bench.ask('POST', `/burns/${burn.id}/weighings`, { of: 'ash', when: 'end', massKg: 0.2 });
+  const ashKg = async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).weighings.map(({ weighing }) => weighing.massKg);
+  const pages = [];
+  for (const width of [390, 1280] as const)
+    pages.push(await openPage(`${bench.url}#/burns/${burn.id}/wrap-up`, { width, expectedErrors: refused }));
+  const steps = pages.map((page) =>
+    page.locator('section:has(#after-title) .step', { has: page.getByRole('heading', { name: 'Ash' }) }),
+  );
+  const [mine, yours] = steps;
+  if (!mine || !yours) throw new Error('two pages were wanted');
+  for (const step of steps) {
+    await step.getByRole('button', { name: 'Change' }).click();
+    await step.getByLabel('Mass').waitFor();
+  }
+  await mine.getByLabel('Mass').fill('0.25');
+  await yours.getByLabel('Mass').fill('0.35');
+  await mine.getByRole('button', { name: 'Save' }).click();
+  await patiently(ashKg).toEqual([0.25]);
+  await yours.getByRole('button', { name: 'Save' }).click();
+  await yours.getByText('Somebody changed this on another screen meanwhile').waitFor();
+  // What the first saved stands above the field, in which is still what the second typed.
+  await yours.getByText('0.25').waitFor();
+  expect(await ashKg()).toEqual([0.25]);
+  expect(await yours.getByLabel('Mass').inputValue()).toBe('0.35');
+  await yours.getByRole('button', { name: 'Save' }).click();
+  await patiently(ashKg).toEqual([0.35]);
+  await mine.getByText('0.35').waitFor();
+});
+
+test('a stretch left out on one screen is out on the other, and used again on both', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const [record] = await keepHeronBurns(bench, [4]);
+  const phone = await openPage(`${bench.url}#/burns/${record?.id}`, { width: 390 });
+  const laptop = await openPage(`${bench.url}#/burns/${record?.id}`);
+  for (const page of [phone, laptop]) await page.locator('.result.primary').waitFor();
+  await bench.ask('POST', `/burns/${record?.id}/exclusions`, {
+    channelId: record?.channels[0]?.id,
+    fromUs: 1200e6,
+    toUs: 1500e6,
+    reason: 'stirred',
+  });
+  for (const page of [phone, laptop]) await page.locator('.exclusions').getByText('stirred').first().waitFor();
+  await laptop.getByRole('button', { name: /^Use .* again \(stirred\)$/ }).click();
+  for (const page of [phone, laptop]) await page.locator('.exclusions').waitFor({ state: 'detached' });
+});
