@@ -2,7 +2,7 @@
  * Curves of a running burn: a downsampled series from the service, then the scans that arrive.
  * The tail is short: when it has grown, the series is fetched again, so memory and drawing cost stay level for hours.
  */
-import { type Signal, signal } from '@preact/signals';
+import { batch, type Signal, signal } from '@preact/signals';
 import type { Estimate, Series } from '../../shared/contract/api.ts';
 import { onLive } from './connection.ts';
 import { call } from './service.ts';
@@ -26,6 +26,8 @@ const basePoints = 400;
 const longestTail = 300;
 /** A chart that changes more often than this only costs battery. */
 const redrawMs = 400;
+/** The estimate follows its scan at once: together they are one drawing. */
+const gatherMs = 20;
 
 /** Follow one running burn until stopped. */
 export function followCurves(burnId: string): LiveCurves {
@@ -33,19 +35,29 @@ export function followCurves(burnId: string): LiveCurves {
   const estimate = signal<Estimate | undefined>(undefined);
   let followed: Followed | undefined;
   let fetching = false;
+  /** A person's reading came while the series was on its way without it. */
+  let readMeanwhile = false;
+  let newest: Estimate | undefined;
   let redraw: ReturnType<typeof setTimeout> | undefined;
+  let drawnMs = Number.NEGATIVE_INFINITY;
   let stopped = false;
 
   const publish = () => {
+    clearTimeout(redraw);
     redraw = undefined;
-    if (followed) curves.value = joined(followed);
+    drawnMs = performance.now();
+    batch(() => {
+      estimate.value = newest;
+      if (followed) curves.value = joined(followed);
+    });
   };
   const publishSoon = () => {
-    redraw ??= setTimeout(publish, redrawMs);
+    redraw ??= setTimeout(publish, Math.max(gatherMs, drawnMs + redrawMs - performance.now()));
   };
   const fetchBase = async () => {
     if (fetching) return;
     fetching = true;
+    readMeanwhile = false;
     try {
       const base = await call<Series>('GET', `/burns/${burnId}/series?points=${basePoints}`);
       if (stopped) return;
@@ -56,6 +68,7 @@ export function followCurves(burnId: string): LiveCurves {
       // The next snapshot, after the link is back, asks again.
     } finally {
       fetching = false;
+      if (readMeanwhile && !stopped) void fetchBase();
     }
   };
   const append = (id: string, t: number, v: number | null) => {
@@ -79,11 +92,19 @@ export function followCurves(burnId: string): LiveCurves {
     }),
     onLive('estimate', ({ estimate: now }) => {
       if (now.burnId !== burnId) return;
-      estimate.value = now;
-      const t = now.elapsedUs / 1e6;
-      append('water', t, now.waterTempC ?? null);
-      append('waterRate', t, now.rateKPerMin ?? null);
+      newest = now;
+      // What a person reads stands still until the next reading; the line to that one comes with the series.
+      if (now.waterReadUs === undefined) {
+        const t = now.elapsedUs / 1e6;
+        append('water', t, now.waterTempC ?? null);
+        append('waterRate', t, now.rateKPerMin ?? null);
+      }
       publishSoon();
+    }),
+    onLive('mark', ({ burnId: of, mark: { mark } }) => {
+      if (of !== burnId || mark.kind !== 'reading') return;
+      readMeanwhile = fetching;
+      void fetchBase();
     }),
     onLive('gap', ({ burnId: of }) => {
       if (of === burnId) void fetchBase();

@@ -1,0 +1,39 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+
+/**
+ * Scripts and styles of the built page that the browser has to fetch before the first screen stands, in the heavier of the
+ * two languages; paths inside `folder`.
+ * @throws when `folder` holds no built page
+ */
+export function firstLoad(folder: string): string[] {
+  const read = (path: string) => readFileSync(join(folder, path), 'utf8');
+  const waiting = [...read('index.html').matchAll(/(?:src|href)="\.?\/(assets\/[^"]+\.(?:js|css))"/g)].map(
+    ([, path]) => path ?? '',
+  );
+  const languages = readdirSync(join(folder, 'assets'))
+    .filter((name) => /^page\.(en|fr)-.*\.js$/.test(name))
+    .map((name) => join('assets', name));
+  if (languages.length !== 2) throw new Error(`two languages are expected in ${folder}, not ${languages.length}`);
+  waiting.push(languages.sort((a, b) => read(b).length - read(a).length)[0]!);
+  const found = new Set<string>();
+  for (let path = waiting.pop(); path !== undefined; path = waiting.pop()) {
+    if (found.has(path)) continue;
+    found.add(path);
+    if (path.endsWith('.js')) waiting.push(...staticImports(read(path)));
+  }
+  return [...found];
+}
+
+/** Bytes of the first load after gzip, each file by itself as it is sent. */
+export function firstLoadGzipBytes(folder: string): number {
+  return firstLoad(folder).reduce((sum, path) => sum + gzipSync(readFileSync(join(folder, path))).length, 0);
+}
+
+/** Scripts a script cannot start without. */
+function staticImports(script: string): string[] {
+  return [...script.matchAll(/(?:from|import)\s*["'](\.\/[^"']+)["']/g)].map(([, found]) =>
+    join('assets', found ?? ''),
+  );
+}
