@@ -34,7 +34,8 @@ export function openFile(
   correction?: Correction,
 ): OpenedFile {
   if (isArchive(bytes)) return { kind: 'burns', records: readPackageFile(bytes, file) };
-  if (as === undefined && !correction && startsAsJson(bytes)) {
+  const isCorrected = Object.values(correction ?? {}).some((said) => said !== undefined);
+  if (as === undefined && !isCorrected && startsAsJson(bytes)) {
     return { kind: 'burns', records: [readRecordFile(textOf(bytes, file), file)] };
   }
   requireText(bytes, file);

@@ -63,7 +63,7 @@ export const bringInEn = {
   choose: {
     file: 'Choose a file',
     drop: 'or drop it here',
-    hint: 'ZIP, JSON, CSV or text.',
+    hint: 'ZIP, JSON, CSV or text. A spreadsheet: save it as CSV first.',
     paste: 'Or paste readings from a notebook',
     pasteHint:
       'One line a moment: the time first, then what the thermometers showed, then what was done. “10:05 23,5”, “35 min: 61 fed 1.2 kg”.',
@@ -155,6 +155,8 @@ export const bringInEn = {
     times: { clock: 'times of day', minutes: 'minutes since the start', 'h:mm': 'hours and minutes since the start' },
     unit: 'Temperatures in',
     name: (p: { number: number }) => `Probe ${p.number}`,
+    usualName: (p: { place: number }) => (p.place === 0 ? 'water' : `probe ${p.place + 1}`),
+    inWater: 'The first one hangs in the water.',
     written: 'written',
     at: 'min',
     done: 'done',
@@ -174,6 +176,7 @@ export const bringInEn = {
     at: 'Begins at minute',
     atHint: 'Of that burn’s clock. Left empty, both clocks tell.',
     beganWrong: 'Give date and time, or leave it empty.',
+    wrong: 'One of the entries cannot be right. It is marked above.',
     afterwards: 'Stove, load and wood can be described afterwards; readings are never altered.',
   },
 
@@ -212,6 +215,7 @@ export const bringInEn = {
     withdrawn: 'taken back',
     field: 'field',
     onlyMine: 'Mine stays: readings that are here are never replaced.',
+    atMinute: (p: { what: string; minute: string }) => `${p.what}, minute ${p.minute}`,
     of: (p: { what: string; burn: string }) => `${p.what}, in “${p.burn}”`,
     undecided: (p: { count: number }) =>
       p.count === 1 ? 'One choice is still to be made.' : `${p.count} choices are still to be made.`,

@@ -12,7 +12,7 @@ export const bringInFr: typeof bringInEn = {
   choose: {
     file: 'Choisir un fichier',
     drop: 'ou le déposer ici',
-    hint: 'ZIP, JSON, CSV ou texte.',
+    hint: 'ZIP, JSON, CSV ou texte. Un classeur\u00a0: l’enregistrer d’abord en CSV.',
     paste: 'Ou coller les relevés d’un carnet',
     pasteHint:
       'Une ligne par moment\u00a0: l’heure d’abord, puis ce que montraient les thermomètres, puis ce qui a été fait. «\u00a010:05 23,5\u00a0», «\u00a035 min\u00a0: 61 rechargé 1,2 kg\u00a0».',
@@ -111,6 +111,8 @@ export const bringInFr: typeof bringInEn = {
     times: { clock: 'heures du jour', minutes: 'minutes depuis le début', 'h:mm': 'heures et minutes depuis le début' },
     unit: 'Températures en',
     name: (p) => `Sonde ${p.number}`,
+    usualName: (p) => (p.place === 0 ? 'eau' : `sonde ${p.place + 1}`),
+    inWater: 'La première est dans l’eau.',
     written: 'écrit',
     at: 'min',
     done: 'fait',
@@ -130,6 +132,7 @@ export const bringInFr: typeof bringInEn = {
     at: 'Commence à la minute',
     atHint: 'De l’horloge de cette flambée. Laissé vide, les deux horloges le disent.',
     beganWrong: 'Donnez date et heure, ou laissez vide.',
+    wrong: 'Une des entrées ne peut pas être juste. Elle est signalée plus haut.',
     afterwards: 'Foyer, charge et bois se décrivent ensuite\u00a0; les mesures ne sont jamais modifiées.',
   },
 
@@ -167,6 +170,7 @@ export const bringInFr: typeof bringInEn = {
     withdrawn: 'retiré',
     field: 'champ',
     onlyMine: 'La mienne reste\u00a0: les mesures qui sont ici ne sont jamais remplacées.',
+    atMinute: (p) => `${p.what}, minute ${p.minute}`,
     of: (p) => `${p.what}, dans «\u00a0${p.burn}\u00a0»`,
     undecided: (p) => (p.count === 1 ? 'Il reste un choix à faire.' : `Il reste ${p.count} choix à faire.`),
   },

@@ -104,6 +104,37 @@ export function withoutColumn(format: ColumnFormat, column: number): ColumnForma
   return { ...format, columns: format.columns.filter((each) => each.column !== column) };
 }
 
+/** Whether it says enough for the service to read by it. */
+export function isWhole({ columns }: ColumnFormat): boolean {
+  return columns.length > 0 && columns.every(({ name }) => name.trim() !== '');
+}
+
+/** What a guess left open. */
+export interface Doubted {
+  readonly doubts: ColumnPreview['doubts'];
+  readonly format: ColumnFormat;
+}
+
+/** Of those, what the person has not answered since. */
+export function openDoubts(doubted: Doubted | undefined, now: ColumnFormat): ColumnPreview['doubts'] {
+  if (!doubted) return [];
+  const { format: before, doubts } = doubted;
+  const isTimeSaid = JSON.stringify(before.time) !== JSON.stringify(now.time);
+  const unitsOf = ({ columns }: ColumnFormat) => columns.map(({ column, unit }) => `${column} ${unit}`).join();
+  return doubts.filter((doubt) => {
+    switch (doubt) {
+      case 'decimal':
+        return before.decimal === now.decimal && before.separator === now.separator;
+      case 'fahrenheit':
+        return unitsOf(before) === unitsOf(now);
+      case 'role':
+        return !now.columns.some(({ role }) => role === 'water');
+      default:
+        return !isTimeSaid;
+    }
+  });
+}
+
 /** A new guess, with what the person had said of columns that are still there. */
 export function withNamesOf(before: ColumnFormat, guess: ColumnFormat): ColumnFormat {
   if (before.separator !== guess.separator) return guess;

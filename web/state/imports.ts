@@ -1,12 +1,23 @@
 /** Files on their way in: what the service has of them, and what is to become of them. */
+import { signal } from '@preact/signals';
 import type { CorrectImport, ImportOutcome, ImportPreview, KeepImport } from '../../shared/contract/imports.ts';
 import { call } from './service.ts';
+
+/** A file as the person gave it. */
+export interface Handed {
+  readonly content: Blob;
+  readonly name: string;
+  readonly as?: 'columns' | 'notes' | undefined;
+}
+
+/** The file being looked at, for as long as the page stays open: the service may have forgotten it meanwhile. */
+export const handed = signal<Handed | undefined>(undefined);
 
 /** The record of a day takes a small single-board computer minutes. */
 const LONGEST_MS = 600_000;
 
 /** Hand a file over to be looked at. Nothing is kept yet. */
-export function sendFile(content: Blob, name: string, as?: 'columns' | 'notes'): Promise<ImportPreview> {
+export function sendFile({ content, name, as }: Handed): Promise<ImportPreview> {
   const query = `name=${encodeURIComponent(name.slice(-255))}${as ? `&as=${as}` : ''}`;
   // A file knows its own type; the service looks into it instead.
   const body = new Blob([content], { type: 'application/octet-stream' });
@@ -24,4 +35,9 @@ export function keepFile(id: string, how: Partial<KeepImport>): Promise<ImportOu
 /** It waits no longer. */
 export function dropFile(id: string): Promise<void> {
   return call('DELETE', `/imports/${id}`);
+}
+
+/** Notes that were typed are a file like any other. */
+export function notesFile(text: string): Handed {
+  return { content: new Blob([text], { type: 'text/plain' }), name: 'notes.txt', as: 'notes' };
 }

@@ -24,22 +24,29 @@ export function BringIn(): VNode {
 }
 
 function Before({ staged }: { staged: Staged }): VNode {
-  const { preview, busy } = staged;
+  switch (staged.preview.value?.kind) {
+    case 'columns':
+      return <Columns staged={staged} preview={staged.preview.value} />;
+    case 'notes':
+      return <Notes staged={staged} preview={staged.preview.value} />;
+    case 'burns':
+      return <Merge staged={staged} preview={staged.preview.value} />;
+    default:
+      return <Choose staged={staged} />;
+  }
+}
+
+function Choose({ staged }: { staged: Staged }): VNode {
   const words = sayBringIn();
-  const seen = preview.value;
   return (
     <>
-      {!seen && <p class="lead small">{words.lead}</p>}
-      {!seen && <ChooseFile staged={staged} />}
-      {!seen && <TroubleNote staged={staged} />}
-      {seen?.kind === 'columns' && <Columns key={seen.id} staged={staged} preview={seen} />}
-      {seen?.kind === 'notes' && <Notes staged={staged} preview={seen} />}
-      {seen?.kind === 'burns' && <Merge key={seen.id} staged={staged} preview={seen} />}
-      {!seen && <PasteNotes staged={staged} />}
+      <p class="lead small">{words.lead}</p>
+      <ChooseFile staged={staged} />
       <p class="quiet" role="status">
-        {busy.value === 'reading' && words.choose.working}
-        {busy.value === 'keeping' && words.keeping}
+        {staged.busy.value && words.choose.working}
       </p>
+      <TroubleNote staged={staged} />
+      <PasteNotes staged={staged} />
     </>
   );
 }

@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import { sayBringIn } from '../../state/catalogue.ts';
+import { notesFile } from '../../state/imports.ts';
 import { TextField } from '../kit/field.tsx';
 import type { Staged } from './use-staged.ts';
 
@@ -30,12 +31,9 @@ export function ChooseFile({ staged }: { staged: Staged }): VNode {
         take(event.dataTransfer?.files[0]);
       }}
     >
-      <label for={id} id={`${id}-label`}>
-        {words.file}
-      </label>{' '}
-      <span>{words.drop}</span>
       <input
         id={id}
+        class="unseen"
         type="file"
         accept=".zip,.json,.csv,.tsv,.txt,.dat,.log,text/*,application/json,application/zip"
         disabled={staged.busy.value !== undefined}
@@ -46,6 +44,10 @@ export function ChooseFile({ staged }: { staged: Staged }): VNode {
           event.currentTarget.value = '';
         }}
       />
+      <label for={id} id={`${id}-label`} class="button">
+        {words.file}
+      </label>
+      <span class="drop-word">{words.drop}</span>
       <p class="hint" id={`${id}-hint`}>
         {words.hint}
       </p>
@@ -55,35 +57,29 @@ export function ChooseFile({ staged }: { staged: Staged }): VNode {
 
 export function PasteNotes({ staged }: { staged: Staged }): VNode {
   const words = sayBringIn().choose;
-  const text = useSignal('');
+  const { work, busy } = staged;
+  const { text } = work.value;
   const isEmpty = useSignal(false);
   return (
     <form
       class="paste"
       onSubmit={(event) => {
         event.preventDefault();
-        isEmpty.value = text.value.trim() === '';
-        if (!isEmpty.value) void staged.send(notesFile(text.value), 'notes');
+        isEmpty.value = text.trim() === '';
+        if (!isEmpty.value) void staged.send(notesFile(text));
       }}
     >
       <TextField
         label={words.paste}
         hint={words.pasteHint}
         lines={6}
-        value={text.value}
+        value={text}
         problem={isEmpty.value ? words.nothing : undefined}
-        onInput={(value) => {
-          text.value = value;
-        }}
+        onInput={(typed) => staged.say({ text: typed })}
       />
-      <button type="submit" disabled={staged.busy.value !== undefined}>
+      <button type="submit" disabled={busy.value !== undefined}>
         {words.look}
       </button>
     </form>
   );
-}
-
-/** Notes that were typed are a file like any other. */
-export function notesFile(text: string) {
-  return { content: new Blob([text], { type: 'text/plain' }), name: 'notes.txt' };
 }

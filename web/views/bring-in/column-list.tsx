@@ -60,7 +60,12 @@ function OneColumn({
           />
           {mapped && (
             <>
-              <TextField label={words.name} value={mapped.name} onInput={(name) => put({ name }, false)} />
+              <TextField
+                label={words.name}
+                value={mapped.name}
+                problem={mapped.name.trim() === '' ? words.nameMissing : undefined}
+                onInput={(name) => put({ name }, false)}
+              />
               <SelectField
                 label={words.unit}
                 value={mapped.unit}

@@ -2,14 +2,16 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ColumnFormat, ImportPreview } from '../../../shared/contract/imports.ts';
-import { withNamesOf } from '../../lib/column-format.ts';
+import { isWhole, openDoubts, withNamesOf } from '../../lib/column-format.ts';
 import { sayBringIn } from '../../state/catalogue.ts';
 import { clock, day, duration, number } from '../../state/figures.ts';
+import { handed } from '../../state/imports.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
 import { ColumnList } from './column-list.tsx';
 import { ColumnProblems } from './column-problems.tsx';
 import { AsRead, AsStands } from './column-tables.tsx';
 import { FileEnd } from './file-end.tsx';
+import { focusFirstWrong } from './focus-first-wrong.ts';
 import { TableReading } from './table-reading.tsx';
 import type { Staged } from './use-staged.ts';
 
@@ -22,26 +24,27 @@ export function Columns({
 }): VNode {
   const words = sayBringIn();
   const { columns } = preview;
-  const format = useSignal(columns.format);
-  const burn = useSignal(blankBurn(preview.file, columns.startClockS));
+  const { work } = staged;
+  const format = work.value.columns ?? columns.format;
+  const burn = work.value.burn ?? blankBurn(preview.file, columns.startClockS);
+  const file = handed.value;
   const tried = useSignal(false);
 
-  const read = readBurn(burn.value, { isDated: columns.startedUtcMs !== undefined });
-  const missing = missingIn(format.value);
+  const read = readBurn(burn, { isDated: columns.startedUtcMs !== undefined });
+  const missing = missingIn(format);
+  const doubts = openDoubts(work.value.doubted, format);
 
   /** @param looks whether it changes how the file reads, and not only what things are called */
   const change = (next: ColumnFormat, looks = true) => {
-    format.value = next;
-    if (looks && next.columns.length > 0 && next.columns.every(({ name }) => name.trim() !== '')) {
-      void staged.look({ columns: next });
-    }
+    staged.say({ columns: next });
+    if (looks && isWhole(next)) void staged.look({ columns: next });
   };
   /** The person says one thing; everything that hangs on it is guessed anew. */
   const guess = async (known: Partial<Pick<ColumnFormat, 'separator' | 'decimal' | 'encoding'>>) => {
-    const { separator, decimal, encoding } = format.value;
+    const { separator, decimal, encoding } = format;
     const said = known.separator ? { encoding, ...known } : { separator, decimal, encoding, ...known };
     const seen = await staged.look({ guess: said });
-    if (seen?.kind === 'columns') change(withNamesOf(format.value, seen.columns.format));
+    if (seen?.kind === 'columns') change(withNamesOf(format, seen.columns.format));
   };
   return (
     <form
@@ -49,7 +52,8 @@ export function Columns({
       onSubmit={(event) => {
         event.preventDefault();
         tried.value = true;
-        if (read.ok && missing === undefined) void staged.keep({ columns: format.value, ...read.value });
+        if (read.ok && missing === undefined) void staged.keep({ columns: format, ...read.value });
+        else focusFirstWrong(event.currentTarget);
       }}
     >
       <p class="lead small">{words.table.lead({ file: preview.file })}</p>
@@ -60,36 +64,36 @@ export function Columns({
             when: `${day(columns.startedUtcMs, 'UTC')}, ${clock(columns.startedUtcMs, 'UTC')}`,
           })}
       </p>
-      {columns.doubts.length > 0 && (
+      {doubts.length > 0 && (
         <ul class="remarks">
-          {columns.doubts.map((doubt) => (
+          {doubts.map((doubt) => (
             <li key={doubt}>{words.doubts[doubt]}</li>
           ))}
         </ul>
       )}
-      <ColumnProblems columns={columns} format={format.value} onChange={change} />
-      <AsStands columns={columns} format={format.value} />
-      <p>
-        <button type="button" onClick={() => staged.handed.value && void staged.send(staged.handed.value, 'notes')}>
-          {words.choose.asNotes}
-        </button>
-      </p>
-      <TableReading columns={columns} format={format.value} onChange={change} onGuess={(known) => void guess(known)} />
-      <ColumnList columns={columns} format={format.value} onChange={change} />
+      <ColumnProblems columns={columns} format={format} onChange={change} />
+      <AsStands columns={columns} format={format} />
+      <TableReading columns={columns} format={format} onChange={change} onGuess={(known) => void guess(known)} />
+      {file && (
+        <p>
+          <button type="button" class="plain" onClick={() => void staged.send({ ...file, as: 'notes' })}>
+            {words.choose.asNotes}
+          </button>
+        </p>
+      )}
+      <ColumnList columns={columns} format={format} onChange={change} />
       <AsRead columns={columns} />
       <BurnOfReadings
-        draft={burn.value}
+        draft={burn}
         problems={tried.value && !read.ok ? read.problems : {}}
         isDated={columns.startedUtcMs !== undefined}
         asksLit
-        onChange={(fields) => {
-          burn.value = { ...burn.value, ...fields };
-        }}
+        onChange={(fields) => staged.say({ burn: { ...burn, ...fields } })}
       />
       <FileEnd
         staged={staged}
-        keep={burn.value.into === '' ? words.keepBurn : words.keepInto}
-        problem={tried.value ? missing : undefined}
+        keep={burn.into === '' ? words.keepBurn : words.keepInto}
+        problem={tried.value ? (missing ?? (read.ok ? undefined : words.burn.wrong)) : undefined}
       />
     </form>
   );

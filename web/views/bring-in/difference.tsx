@@ -23,7 +23,7 @@ export function Difference({
   const what = itemWords(item);
   const title = burnTitle === undefined || item.kind === 'burn' ? what : words.of({ what, burn: burnTitle });
   return (
-    <div class="difference">
+    <div class={taken === undefined && item.choices?.length !== 1 ? 'difference undecided' : 'difference'}>
       <h3>{title}</h3>
       <WideTable label={title}>
         <table class="sides">

@@ -3,30 +3,35 @@ import { sayBringIn } from '../../state/catalogue.ts';
 import { TroubleNote } from './trouble-note.tsx';
 import type { Staged } from './use-staged.ts';
 
-/** Keep or cancel, with what stands in the way. Belongs into a form. */
+/** Keep or cancel, with what stands in the way, always in sight. Belongs into a form. */
 export function FileEnd({
   staged,
   keep,
   problem,
 }: {
   staged: Staged;
-  keep: string;
-  problem: string | undefined;
+  /** Undefined when there is nothing to keep. */
+  keep: string | undefined;
+  problem?: string | undefined;
 }): VNode {
+  const words = sayBringIn();
+  const { busy } = staged;
   return (
-    <>
+    <div class="form-end">
       <TroubleNote staged={staged} />
       <p class="problem" role="alert">
         {problem}
       </p>
-      <div class="form-end row">
-        <button type="submit" class="primary" disabled={staged.busy.value === 'keeping'}>
-          {keep}
-        </button>
+      <div class="row">
+        {keep !== undefined && (
+          <button type="submit" class="primary" disabled={busy.value === 'keeping'}>
+            {busy.value === 'keeping' ? words.keeping : keep}
+          </button>
+        )}
         <button type="button" onClick={staged.cancel}>
-          {sayBringIn().choose.cancel}
+          {keep === undefined ? words.choose.another : words.choose.cancel}
         </button>
       </div>
-    </>
+    </div>
   );
 }

@@ -1,6 +1,7 @@
 /** Things that come with a file, in words. */
 import type { ImportItem } from '../../../shared/contract/imports.ts';
 import { say, sayBringIn } from '../../state/catalogue.ts';
+import { number } from '../../state/figures.ts';
 
 const ofBurns: readonly ImportItem['kind'][] = ['burn', 'readings', 'mark', 'weighing', 'exclusion'];
 
@@ -20,8 +21,20 @@ export function thingsWords(items: readonly Pick<ImportItem, 'kind'>[]): string 
 }
 
 /** What one thing is called: "Mark: fed", "Weighing: char, after the burn", "Stove: Heron". */
-export function itemWords({ kind, name }: ImportItem): string {
-  return sayBringIn().merge.called({ kind: sayBringIn().kinds[kind], name: ownName(kind, name) });
+export function itemWords(item: ImportItem): string {
+  const { kind, name } = item;
+  const called = sayBringIn().merge.called({ kind: sayBringIn().kinds[kind], name: ownName(kind, name) });
+  const atUs = momentOf(item);
+  return atUs === undefined ? called : sayBringIn().merge.atMinute({ what: called, minute: number(atUs / 60e6, 1) });
+}
+
+/** When it was, by the copy here if there is one: a burn has many marks of one kind. */
+function momentOf({ mine, theirs }: ImportItem): number | undefined {
+  for (const copy of [mine, theirs]) {
+    if (typeof copy !== 'object' || copy === null || Array.isArray(copy)) continue;
+    if (typeof copy.elapsedUs === 'number') return copy.elapsedUs;
+  }
+  return undefined;
 }
 
 function ownName(kind: ImportItem['kind'], name: string): string {

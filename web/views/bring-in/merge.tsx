@@ -2,9 +2,11 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ImportChoice, ImportItem, ImportPreview } from '../../../shared/contract/imports.ts';
+import { routeHash } from '../../lib/router.ts';
 import { sayBringIn } from '../../state/catalogue.ts';
 import { Difference } from './difference.tsx';
 import { FileEnd } from './file-end.tsx';
+import { focusFirstWrong } from './focus-first-wrong.ts';
 import { isOnShelf, itemKey, thingsWords } from './item-words.ts';
 import type { Staged } from './use-staged.ts';
 
@@ -17,15 +19,16 @@ export function Merge({
 }): VNode {
   const words = sayBringIn().merge;
   const { items, file } = preview;
-  const taken = useSignal<Readonly<Record<string, ImportChoice>>>({});
+  const taken = staged.work.value.taken ?? {};
   const tried = useSignal(false);
   const burns = items.filter(({ kind }) => kind === 'burn');
   const shelf = items.filter(isOnShelf);
   const differing = items.filter(({ state }) => state === 'differs');
   const toDecide = differing.filter(({ choices }) => choices?.length !== 1);
-  const undecided = toDecide.filter((item) => taken.value[itemKey(item)] === undefined);
+  const undecided = toDecide.filter((item) => taken[itemKey(item)] === undefined);
+  const isAllHere = items.every(({ state }) => state === 'same');
   const takeAll = (choice: ImportChoice) => {
-    taken.value = Object.fromEntries(toDecide.map((item) => [itemKey(item), choice]));
+    staged.say({ taken: Object.fromEntries(toDecide.map((item) => [itemKey(item), choice])) });
   };
   return (
     <form
@@ -33,16 +36,16 @@ export function Merge({
       onSubmit={(event) => {
         event.preventDefault();
         tried.value = true;
-        if (undecided.length > 0) return;
+        if (undecided.length > 0) return focusFirstWrong(event.currentTarget);
         const decisions = toDecide.map((item) => {
           const { kind, id } = item;
-          return { kind, id, take: taken.value[itemKey(item)] ?? ('mine' as const) };
+          return { kind, id, take: taken[itemKey(item)] ?? ('mine' as const) };
         });
         void staged.keep({ decisions });
       }}
     >
       <p class="lead small">{words.lead({ file, count: burns.length })}</p>
-      {items.every(({ state }) => state === 'same') && <p>{words.nothingNew}</p>}
+      {isAllHere && <p>{words.nothingNew}</p>}
       {items.every(({ state }) => state === 'new') && <p>{words.allNew}</p>}
       <section aria-labelledby="brought-burns">
         <h2 id="brought-burns">{words.burns}</h2>
@@ -52,21 +55,7 @@ export function Merge({
           ))}
         </ul>
       </section>
-      {shelf.length > 0 && (
-        <section aria-labelledby="brought-shelf">
-          <h2 id="brought-shelf">{words.shelf}</h2>
-          <ul class="brought">
-            {shelf.map((item) => (
-              <li key={itemKey(item)}>
-                <span>
-                  {sayBringIn().kinds[item.kind]} <b>{item.name}</b>
-                </span>
-                <State state={item.state} />
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
+      {shelf.length > 0 && <Shelf items={shelf} />}
       {differing.length > 0 && (
         <section class="differing" aria-labelledby="differing">
           <h2 id="differing">{words.differ}</h2>
@@ -86,20 +75,43 @@ export function Merge({
               key={itemKey(item)}
               item={item}
               burnTitle={burns.find(({ id }) => id === item.burnId)?.name}
-              taken={taken.value[itemKey(item)]}
-              onTake={(choice) => {
-                taken.value = { ...taken.value, [itemKey(item)]: choice };
-              }}
+              taken={taken[itemKey(item)]}
+              onTake={(choice) => staged.say({ taken: { ...taken, [itemKey(item)]: choice } })}
             />
           ))}
         </section>
       )}
       <FileEnd
         staged={staged}
-        keep={sayBringIn().keep}
+        keep={isAllHere ? undefined : sayBringIn().keep}
         problem={tried.value && undecided.length > 0 ? words.undecided({ count: undecided.length }) : undefined}
       />
     </form>
+  );
+}
+
+function Shelf({ items }: { items: readonly ImportItem[] }): VNode {
+  const words = sayBringIn().merge;
+  const same = items.filter(({ state }) => state === 'same');
+  return (
+    <section aria-labelledby="brought-shelf">
+      <h2 id="brought-shelf">{words.shelf}</h2>
+      <ul class="brought">
+        {items
+          .filter(({ state }) => state !== 'same')
+          .map((item) => (
+            <li key={itemKey(item)}>
+              <span>
+                {sayBringIn().kinds[item.kind]} <b>{item.name}</b>
+              </span>
+              <State state={item.state} />
+            </li>
+          ))}
+      </ul>
+      {same.length > 0 && (
+        <p class="quiet parts">{words.part({ state: words.states.same, things: thingsWords(same) })}</p>
+      )}
+    </section>
   );
 }
 
@@ -112,7 +124,7 @@ function BurnLine({ burn, items }: { burn: ImportItem; items: readonly ImportIte
   return (
     <li>
       <span>
-        <b>{burn.name}</b>
+        {burn.state === 'new' ? <b>{burn.name}</b> : <a href={routeHash({ at: 'burn', id: burn.id })}>{burn.name}</a>}
         <span class="quiet parts">{parts.join(' · ')}</span>
       </span>
       <State state={burn.state} />

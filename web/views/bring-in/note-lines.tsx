@@ -52,9 +52,9 @@ export function NoteLines({
   );
 }
 
-function doneWords({ mark, massKg, note }: NoteLine): string {
+function doneWords({ mark, massKg, note, problem }: NoteLine): string {
   const words = say().marks;
-  if (mark === undefined) return '';
+  if (mark === undefined || problem === 'noTime' || problem === 'laterTime') return '';
   if (mark === 'fed') return massKg === undefined ? words.fedUnweighed : words.fedMass({ mass: text('mass', massKg) });
-  return mark === 'note' ? (note ?? words.names.note) : words.names[mark];
+  return mark === 'note' ? (note ?? words.names.note) : words.names[mark].toLowerCase();
 }

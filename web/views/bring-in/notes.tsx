@@ -1,13 +1,13 @@
 /** Readings from a notebook: the text, and what each line was understood to say. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useEffect } from 'preact/hooks';
 import type { ImportPreview, NotesFormat } from '../../../shared/contract/imports.ts';
-import { say, sayBringIn } from '../../state/catalogue.ts';
+import { sayBringIn } from '../../state/catalogue.ts';
+import { notesFile } from '../../state/imports.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
-import { notesFile } from './choose.tsx';
 import { FileEnd } from './file-end.tsx';
+import { focusFirstWrong } from './focus-first-wrong.ts';
 import { NoteLines } from './note-lines.tsx';
 import type { Staged } from './use-staged.ts';
 
@@ -20,12 +20,12 @@ export function Notes({
 }): VNode {
   const words = sayBringIn();
   const { format, lines, startClockS } = preview.notes;
-  const burn = useSignal(blankBurn(preview.file, startClockS));
+  const { work, say: tell } = staged;
+  const burn = work.value.burn ?? blankBurn(preview.file, startClockS);
+  const names = format.names.map((_, place) => work.value.names?.[place] ?? words.notes.usualName({ place }));
   const tried = useSignal(false);
-  const said = useSignal<readonly string[]>([]);
-  const names = format.names.map((name, place) => said.value[place] ?? name);
   const isDated = false;
-  const read = readBurn(burn.value, { isDated });
+  const read = readBurn(burn, { isDated });
   const isNamed = names.every((name) => name.trim() !== '');
   const wrong = lines.filter(({ problem }) => problem !== undefined && problem !== 'empty');
   return (
@@ -35,6 +35,7 @@ export function Notes({
         event.preventDefault();
         tried.value = true;
         if (read.ok && isNamed) void staged.keep({ notes: { ...format, names }, ...read.value });
+        else focusFirstWrong(event.currentTarget);
       }}
     >
       <TheText staged={staged} />
@@ -52,62 +53,56 @@ export function Notes({
       <NoteLines notes={preview.notes} names={names} />
       <Reading
         format={{ ...format, names }}
-        onLook={(next) => void staged.look({ notes: next })}
-        onNames={(next) => {
-          said.value = next;
+        onLook={({ time, unit }) => {
+          tell({ notes: { time, unit } });
+          void staged.look({ notes: { ...format, time, unit } });
         }}
+        onNames={(next) => tell({ names: next })}
       />
       <BurnOfReadings
-        draft={burn.value}
+        draft={burn}
         problems={tried.value && !read.ok ? read.problems : {}}
         isDated={isDated}
         asksLit={!lines.some(({ mark }) => mark === 'lit')}
-        onChange={(fields) => {
-          burn.value = { ...burn.value, ...fields };
-        }}
+        onChange={(fields) => tell({ burn: { ...burn, ...fields } })}
       />
       <FileEnd
         staged={staged}
-        keep={burn.value.into === '' ? words.keepBurn : words.keepInto}
-        problem={tried.value && !isNamed ? words.table.nameMissing : undefined}
+        keep={burn.into === '' ? words.keepBurn : words.keepInto}
+        problem={tried.value ? problemOf({ isNamed, isRead: read.ok }) : undefined}
       />
     </form>
   );
 }
 
+function problemOf({ isNamed, isRead }: { isNamed: boolean; isRead: boolean }): string | undefined {
+  const words = sayBringIn();
+  if (!isNamed) return words.table.nameMissing;
+  return isRead ? undefined : words.burn.wrong;
+}
+
 /** The notes as they were handed over, to be mended and looked at again. */
 function TheText({ staged }: { staged: Staged }): VNode {
   const words = sayBringIn();
-  const typed = useSignal<string | undefined>(undefined);
-  const { handed } = staged;
-  useEffect(() => {
-    void handed.value?.content.text().then((text) => {
-      typed.value = text;
-    });
-  }, [handed.value]);
+  const { work, busy } = staged;
+  const { text } = work.value;
   return (
     <>
       <TextField
         label={words.notes.text}
-        lines={Math.min(14, Math.max(4, (typed.value ?? '').split('\n').length + 1))}
-        value={typed.value ?? ''}
-        onInput={(text) => {
-          typed.value = text;
-        }}
+        lines={Math.min(14, Math.max(4, text.split('\n').length + 1))}
+        value={text}
+        onInput={(typed) => staged.say({ text: typed })}
       />
       <p class="row">
-        <button
-          type="button"
-          disabled={staged.busy.value !== undefined}
-          onClick={() => void staged.send(notesFile(typed.value ?? ''), 'notes')}
-        >
+        <button type="button" disabled={busy.value !== undefined} onClick={() => void staged.sendNotes()}>
           {words.notes.again}
         </button>
         <button
           type="button"
           class="plain"
-          disabled={staged.busy.value !== undefined}
-          onClick={() => handed.value && void staged.send(handed.value, 'columns')}
+          disabled={busy.value !== undefined}
+          onClick={() => void staged.send({ ...notesFile(text), as: 'columns' })}
         >
           {words.choose.asTable}
         </button>
@@ -146,8 +141,9 @@ function Reading({
           <TextField
             key={place}
             label={words.notes.name({ number: place + 1 })}
-            hint={place === 0 ? say().read.roles.water : undefined}
+            hint={place === 0 ? words.notes.inWater : undefined}
             value={name}
+            problem={name.trim() === '' ? words.table.nameMissing : undefined}
             onInput={(next) => onNames(format.names.map((each, other) => (other === place ? next : each)))}
           />
         ))}

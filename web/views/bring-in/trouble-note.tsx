@@ -1,12 +1,14 @@
 import type { VNode } from 'preact';
 import { sayBringIn } from '../../state/catalogue.ts';
+import { handed } from '../../state/imports.ts';
 import type { Staged } from './use-staged.ts';
 
 /** What the service says against a file, every point of it on a line of its own, and what else it may be read as. */
 export function TroubleNote({ staged }: { staged: Staged }): VNode {
-  const { trouble, handed } = staged;
+  const { trouble, preview } = staged;
   const words = sayBringIn().choose;
   const file = handed.value;
+  const mayBeNotes = trouble.value?.code === 'import/no-columns' && !preview.value;
   return (
     <div role="alert" class="trouble">
       {trouble.value && (
@@ -21,9 +23,9 @@ export function TroubleNote({ staged }: { staged: Staged }): VNode {
               ))}
             </ul>
           )}
-          {trouble.value.code === 'import/no-columns' && file && (
+          {mayBeNotes && file && (
             <p>
-              <button type="button" onClick={() => void staged.send(file, 'notes')}>
+              <button type="button" onClick={() => void staged.send({ ...file, as: 'notes' })}>
                 {words.asNotes}
               </button>
             </p>

@@ -1,45 +1,74 @@
-import { type Signal, useSignal } from '@preact/signals';
+import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
-import type { CorrectImport, ImportOutcome, ImportPreview, KeepImport } from '../../../shared/contract/imports.ts';
+import type {
+  ColumnFormat,
+  CorrectImport,
+  ImportChoice,
+  ImportOutcome,
+  ImportPreview,
+  KeepImport,
+  NotesFormat,
+} from '../../../shared/contract/imports.ts';
 import { Refusal } from '../../lib/api.ts';
+import { type Doubted, isWhole } from '../../lib/column-format.ts';
 import { loadBurns } from '../../state/burns.ts';
-import { dropFile, keepFile, lookAgain, sendFile } from '../../state/imports.ts';
+import { link } from '../../state/connection.ts';
+import { dropFile, type Handed, handed, keepFile, lookAgain, notesFile, sendFile } from '../../state/imports.ts';
 import { person } from '../../state/preferences.ts';
+import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
+import type { ReadingsDraft } from './burn-of-readings.tsx';
 
 export interface Trouble {
+  /** Undefined when the service did not answer at all. */
   readonly code: string | undefined;
   readonly message: string;
   readonly issues: readonly { path: string; message: string }[];
 }
 
-export interface Handed {
-  readonly content: Blob;
-  readonly name: string;
+/** All that the person has said of the file. It outlives a reload, a look at another screen and the service's memory. */
+export interface Work {
+  /** Of the file that waits in the service; empty for none. */
+  readonly id: string;
+  /** Notes as they stand in the field. */
+  readonly text: string;
+  readonly isNotes?: boolean;
+  readonly columns?: ColumnFormat;
+  readonly doubted?: Doubted;
+  readonly notes?: Pick<NotesFormat, 'time' | 'unit'>;
+  readonly names?: readonly string[];
+  readonly burn?: ReadingsDraft;
+  readonly taken?: Readonly<Record<string, ImportChoice>>;
 }
 
 /** One file on its way in: handed over, looked at, corrected, then kept or dropped. */
 export interface Staged {
-  readonly handed: Signal<Handed | undefined>;
+  readonly work: Signal<Work>;
   readonly preview: Signal<ImportPreview | undefined>;
   readonly outcome: Signal<ImportOutcome | undefined>;
   readonly trouble: Signal<Trouble | undefined>;
   readonly busy: Signal<'reading' | 'keeping' | undefined>;
-  send(file: Handed, as?: 'columns' | 'notes'): Promise<void>;
+  say(what: Partial<Work>): void;
+  /** Another file; what was said of the one before is forgotten. */
+  send(file: Handed): Promise<void>;
+  /** The notes as they stand in the field now, read as the person said. */
+  sendNotes(): Promise<void>;
   look(correction: CorrectImport): Promise<ImportPreview | undefined>;
   keep(how: Partial<KeepImport>): Promise<void>;
   /** Back to the beginning; nothing of the file stays. */
   cancel(): void;
 }
 
+const NOTHING: Work = { id: '', text: '' };
+
 export function useStaged(): Staged {
-  const handed = useSignal<Handed | undefined>(undefined);
+  const { draft: work } = useDraft<Work>('bring-in', NOTHING);
   const preview = useSignal<ImportPreview | undefined>(undefined);
   const outcome = useSignal<ImportOutcome | undefined>(undefined);
   const trouble = useSignal<Trouble | undefined>(undefined);
   const busy = useSignal<'reading' | 'keeping' | undefined>(undefined);
 
-  const staged = useMemo((): Staged => {
+  const { staged, resume } = useMemo(() => {
     let asked = 0;
 
     /** Only the newest question counts; what answers later was asked of something else. */
@@ -59,38 +88,81 @@ export function useStaged(): Staged {
       }
     }
 
+    const say = (what: Partial<Work>) => {
+      work.value = { ...work.peek(), ...what };
+    };
+
     function drop() {
-      const id = preview.peek()?.id;
-      if (id !== undefined && !outcome.peek()) void dropFile(id).catch(() => undefined);
+      const { id } = work.peek();
+      if (id !== '') void dropFile(id).catch(() => undefined);
     }
 
-    return {
-      handed,
+    function show(seen: ImportPreview, isCorrected = false) {
+      say({ id: seen.id, isNotes: seen.kind === 'notes' });
+      if (seen.kind === 'columns' && !isCorrected) say({ doubted: seen.columns });
+      preview.value = seen;
+    }
+
+    /** Asks about the file that waits. A service that was started anew has forgotten it, and is given it again. */
+    async function askOf<T>(ask: (id: string) => Promise<T>): Promise<T> {
+      try {
+        return await ask(work.peek().id);
+      } catch (cause) {
+        const file = handed.peek();
+        if (troubleOf(cause).code !== 'import/not-found' || !file) throw cause;
+        const { id } = await sendFile(file);
+        say({ id });
+        return ask(id);
+      }
+    }
+
+    async function sendNotes(): Promise<void> {
+      const { text, notes } = work.peek();
+      const file = notesFile(text);
+      const seen = await newest('reading', async () => {
+        const guess = await sendFile(file);
+        if (guess.kind !== 'notes' || !notes) return guess;
+        return lookAgain(guess.id, { notes: { ...guess.notes.format, ...notes } });
+      });
+      if (!seen) return;
+      drop();
+      handed.value = file;
+      show(seen);
+    }
+
+    const staged: Staged = {
+      work,
       preview,
       outcome,
       trouble,
       busy,
-      async send(file, as) {
+      say,
+      async send(file) {
+        const before = handed.peek();
         handed.value = file;
-        const seen = await newest('reading', () => sendFile(file.content, file.name, as));
-        if (!seen) return;
+        const seen = await newest('reading', () => sendFile(file));
+        if (!seen) {
+          if (preview.peek()) handed.value = before;
+          return;
+        }
         // What was looked at before is of no more use.
         drop();
-        preview.value = seen;
+        const text = seen.kind === 'notes' ? await file.content.text() : work.peek().text;
+        work.value = { ...NOTHING, text };
+        show(seen);
       },
+      sendNotes,
       async look(correction) {
-        const id = preview.peek()?.id;
-        if (id === undefined) return undefined;
-        const seen = await newest('reading', () => lookAgain(id, correction));
-        if (seen) preview.value = seen;
+        const seen = await newest('reading', () => askOf((id) => lookAgain(id, correction)));
+        if (seen) show(seen, correction.columns !== undefined);
         return seen;
       },
       async keep(how) {
-        const id = preview.peek()?.id;
-        if (id === undefined) return;
         const by = person.peek().trim();
-        const came = await newest('keeping', () => keepFile(id, { ...how, ...(by && { by }) }));
+        const came = await newest('keeping', () => askOf((id) => keepFile(id, { ...how, ...(by && { by }) })));
         if (!came) return;
+        work.value = { ...NOTHING, text: work.peek().isNotes ? '' : work.peek().text };
+        handed.value = undefined;
         outcome.value = came;
         await loadBurns().catch(() => undefined);
       },
@@ -98,14 +170,33 @@ export function useStaged(): Staged {
         drop();
         asked++;
         handed.value = undefined;
+        // Notes took somebody's time to type; they stay in their field.
+        work.value = { ...NOTHING, text: work.peek().text };
         preview.value = undefined;
         outcome.value = undefined;
         trouble.value = undefined;
         busy.value = undefined;
       },
     };
+
+    /** Where the person was before the page was left or the service went away. */
+    async function resume(): Promise<void> {
+      const { id, isNotes, columns } = work.peek();
+      const file = handed.peek();
+      if (busy.peek()) return;
+      // It was on its way when the service went.
+      if (id === '') return file && trouble.peek()?.code === undefined ? staged.send(file) : undefined;
+      if (isNotes) return sendNotes();
+      const seen = await staged.look(columns && isWhole(columns) ? { columns } : {});
+      if (!seen && trouble.peek()?.code === 'import/not-found') say({ ...NOTHING, text: work.peek().text });
+    }
+    return { staged, resume };
   }, []);
-  useEffect(() => staged.cancel, [staged]);
+  useEffect(() => void resume(), [resume]);
+  useSignalEffect(() => {
+    const isAway = trouble.peek() !== undefined && trouble.peek()?.code === undefined;
+    if (link.value === 'open' && isAway) void resume();
+  });
   return staged;
 }
 

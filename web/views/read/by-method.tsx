@@ -44,12 +44,12 @@ function EveryMethod({ burnId, changes }: { burnId: string; changes: string }): 
           <thead>
             <tr>
               <th scope="col">{words.result}</th>
+              <th scope="col">{words.spread}</th>
               {names.map((method) => (
                 <th scope="col" key={method}>
                   {methods[method]}
                 </th>
               ))}
-              <th scope="col">{words.spread}</th>
             </tr>
           </thead>
           <tbody>
@@ -68,6 +68,7 @@ function Row({ row, names }: { row: MethodsRow; names: readonly MethodSet[] }): 
   return (
     <tr>
       <th scope="row">{resultName(row.id)}</th>
+      <td>{row.spread && percent(row.spread.share, 0)}</td>
       {row.cells.map((cell, place) => (
         <td key={names[place]}>
           {cell ? figure(cell.value, cell.unit, cell.id) : words.none}
@@ -80,7 +81,6 @@ function Row({ row, names }: { row: MethodsRow; names: readonly MethodSet[] }): 
           )}
         </td>
       ))}
-      <td>{row.spread && percent(row.spread.share, 0)}</td>
     </tr>
   );
 }
