@@ -16,16 +16,16 @@ export function useDraft<T extends object>(key: string, initial: T): { draft: Si
       // No storage in this window: the draft then lasts as long as the page.
     }
   }, [name, value, first]);
-  return {
-    draft,
-    forget() {
-      try {
-        sessionStorage.removeItem(name);
-      } catch {
-        // Nothing was kept.
-      }
-    },
-  };
+  return { draft, forget: () => forgetDraft(key) };
+}
+
+/** Entries that have been saved, or belong to something that has. */
+export function forgetDraft(key: string): void {
+  try {
+    sessionStorage.removeItem(`stovebench.draft.${key}`);
+  } catch {
+    // Nothing was kept.
+  }
 }
 
 function kept<T>(name: string): Partial<T> {

@@ -10,18 +10,20 @@ import { go } from '../../state/route.ts';
 import { BurnFiles } from '../compare/take-with.tsx';
 import { TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
+import { useOpenSheet } from '../kit/use-open-sheet.ts';
 
 export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
   const { burn } = detail;
   const words = say().read.burn;
-  const open = useSignal<'setAside' | 'remove' | undefined>(undefined);
+  const open = useOpenSheet(`actions.${burn.id}`);
   const problem = useSignal<string | undefined>(undefined);
   const change = async (fields: Omit<EditBurn, 'expectedVersion'>) => {
     problem.value = undefined;
     try {
       await editBurn(burn.id, { ...fields, expectedVersion: burn.version });
-      open.value = undefined;
+      open.close();
     } catch (cause) {
       problem.value = sentenceFor(cause);
       await loadBurn(burn.id).catch(() => undefined);
@@ -53,22 +55,12 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
           </button>
         )}
         {(burn.status === 'ended' || burn.status === 'complete') && (
-          <button
-            type="button"
-            onClick={() => {
-              open.value = 'setAside';
-            }}
-          >
+          <button type="button" onClick={() => open.show('setAside')}>
             {words.setAside}
           </button>
         )}
         {mayRemove && (
-          <button
-            type="button"
-            onClick={() => {
-              open.value = 'remove';
-            }}
-          >
+          <button type="button" onClick={() => open.show('remove')}>
             {words.remove}
           </button>
         )}
@@ -77,21 +69,15 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
       <p class="problem" role="alert">
         {problem.value}
       </p>
-      {open.value === 'setAside' && (
+      {open.which === 'setAside' && (
         <SetAside
-          onClose={() => {
-            open.value = undefined;
-          }}
+          burnId={burn.id}
+          onClose={open.close}
           onReason={(setAsideReason) => void change({ status: 'setAside', setAsideReason })}
         />
       )}
-      {open.value === 'remove' && (
-        <Sheet
-          title={words.remove}
-          onClose={() => {
-            open.value = undefined;
-          }}
-        >
+      {open.which === 'remove' && (
+        <Sheet title={words.remove} onClose={open.close}>
           <p>{words.removeSure}</p>
           <p class="problem" role="alert">
             {problem.value}
@@ -105,9 +91,18 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
   );
 }
 
-function SetAside({ onReason, onClose }: { onReason: (reason: string) => void; onClose: () => void }): VNode {
+function SetAside({
+  burnId,
+  onReason,
+  onClose,
+}: {
+  burnId: string;
+  onReason: (reason: string) => void;
+  onClose: () => void;
+}): VNode {
   const words = say().read.burn;
-  const reason = useSignal('');
+  const { draft } = useDraft(`set-aside.${burnId}`, { reason: '' });
+  const reason = draft.value.reason.trim();
   const tried = useSignal(false);
   return (
     <Sheet title={words.setAside} onClose={onClose}>
@@ -115,16 +110,16 @@ function SetAside({ onReason, onClose }: { onReason: (reason: string) => void; o
         onSubmit={(event) => {
           event.preventDefault();
           tried.value = true;
-          if (reason.value.trim()) onReason(reason.value.trim());
+          if (reason) onReason(reason);
         }}
       >
         <TextField
           label={words.setAsideReason}
           lines={3}
-          value={reason.value}
-          problem={tried.value && !reason.value.trim() ? say().describe.number.text : undefined}
+          value={draft.value.reason}
+          problem={tried.value && !reason ? say().describe.number.text : undefined}
           onInput={(value) => {
-            reason.value = value;
+            draft.value = { reason: value };
           }}
         />
         <button type="submit" class="primary">

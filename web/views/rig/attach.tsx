@@ -6,8 +6,15 @@ import { keepBoard } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { CheckField, SelectField, TextField } from '../kit/field.tsx';
+import { forgetDraft, useDraft } from '../kit/use-draft.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
-import { PlainColumns } from './plain-columns.tsx';
+import { columnsDraft, PlainColumns } from './plain-columns.tsx';
+
+interface AttachDraft {
+  readonly path: string;
+  readonly speed: (typeof speeds)[number];
+  readonly isPlain: boolean;
+}
 
 interface PortsAnswer {
   ports: { path: string; label?: string }[];
@@ -16,34 +23,39 @@ interface PortsAnswer {
 
 const speeds = ['9600', '19200', '38400', '57600', '115200', '230400'] as const;
 
+const blank: AttachDraft = { path: '', speed: '115200', isPlain: false };
+
 export function Attach(): VNode {
   const words = say().rig;
   const ports = useLoad('ports', () => call<PortsAnswer>('GET', '/ports'));
-  const path = useSignal('');
-  const speed = useSignal<(typeof speeds)[number]>('115200');
-  const isPlain = useSignal(false);
+  const { draft, forget } = useDraft<AttachDraft>('attach', blank);
+  const change = (fields: Partial<AttachDraft>) => {
+    draft.value = { ...draft.value, ...fields };
+  };
+  const { path, speed, isPlain } = draft.value;
   const format = useSignal<PlainFormat | undefined>(undefined);
   const problem = useSignal<string | undefined>(undefined);
   const attach = async (event: Event) => {
     event.preventDefault();
     problem.value = undefined;
-    if (path.value.trim() === '') {
+    if (path.trim() === '') {
       problem.value = say().describe.number.text;
       return;
     }
-    if (isPlain.value && !format.value) {
+    if (isPlain && !format.value) {
       problem.value = words.mapNone;
       return;
     }
     const request: AttachBoard = {
-      path: path.value.trim(),
-      baudRate: Number(speed.value),
-      ...(isPlain.value && format.value && { plain: format.value }),
+      path: path.trim(),
+      baudRate: Number(speed),
+      ...(isPlain && format.value && { plain: format.value }),
     };
     try {
       keepBoard(await call<Board>('POST', '/boards', request));
-      path.value = '';
-      isPlain.value = false;
+      change(blank);
+      forget();
+      forgetDraft(columnsDraft);
     } catch (cause) {
       problem.value = sentenceFor(cause);
     }
@@ -59,10 +71,8 @@ export function Attach(): VNode {
           <button
             type="button"
             key={port.path}
-            aria-pressed={path.value === port.path}
-            onClick={() => {
-              path.value = port.path;
-            }}
+            aria-pressed={path === port.path}
+            onClick={() => change({ path: port.path })}
           >
             {port.label ? `${port.label} · ${port.path}` : port.path}
           </button>
@@ -76,32 +86,22 @@ export function Attach(): VNode {
           <TextField
             label={words.path}
             hint={words.pathHelp}
-            value={path.value}
+            value={path}
             problem={problem.value}
-            onInput={(value) => {
-              path.value = value;
-            }}
+            onInput={(value) => change({ path: value })}
           />
           <SelectField
             label={words.speed}
-            value={speed.value}
+            value={speed}
             options={speeds.map((each) => [each, each])}
-            onChange={(value) => {
-              speed.value = value;
-            }}
+            onChange={(value) => change({ speed: value })}
           />
         </div>
-        <CheckField
-          label={words.plain}
-          checked={isPlain.value}
-          onChange={(on) => {
-            isPlain.value = on;
-          }}
-        />
-        {isPlain.value && (
+        <CheckField label={words.plain} checked={isPlain} onChange={(on) => change({ isPlain: on })} />
+        {isPlain && (
           <PlainColumns
-            path={path.value.trim()}
-            baudRate={Number(speed.value)}
+            path={path.trim()}
+            baudRate={Number(speed)}
             onFormat={(next) => {
               format.value = next;
             }}

@@ -1,16 +1,27 @@
 /** Mapping the columns of a board that only prints numbers, with its own lines as the preview. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
 import type { BoardPreview, PlainFormat } from '../../../shared/contract/api.ts';
 import { type ColumnUse, formatOf, splitLine } from '../../lib/plain-columns.ts';
 import { say } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
 const separators = ['comma', 'semicolon', 'tab', 'blanks'] as const;
 const uses: readonly ColumnUse[] = ['not', 'temperature', 'mass', 'number', 'timeS', 'timeMs'];
+
+/** Where the mapping is kept until the board is attached. */
+export const columnsDraft = 'plain-columns';
+
+interface ColumnsDraft {
+  readonly lines: readonly string[];
+  readonly layout: Pick<PlainFormat, 'separator' | 'decimal' | 'headerLines'>;
+  readonly columns: readonly { use: ColumnUse; name: string }[];
+}
 
 export function PlainColumns({
   path,
@@ -22,51 +33,58 @@ export function PlainColumns({
   onFormat: (format: PlainFormat | undefined) => void;
 }): VNode {
   const words = say().rig;
-  const lines = useSignal<readonly string[] | undefined>(undefined);
-  const layout = useSignal<Pick<PlainFormat, 'separator' | 'decimal' | 'headerLines'>>({
-    separator: 'comma',
-    decimal: 'point',
-    headerLines: 0,
+  const { draft } = useDraft<ColumnsDraft>(columnsDraft, {
+    lines: [],
+    layout: { separator: 'comma', decimal: 'point', headerLines: 0 },
+    columns: [],
   });
-  const columns = useSignal<readonly { use: ColumnUse; name: string }[]>([]);
+  const { lines, layout, columns } = draft.value;
+  const hasLooked = useSignal(lines.length > 0);
+  // What was mapped before a reload counts again.
+  useEffect(() => onFormat(formatOf(layout, columns)), []);
   const isAmbiguous = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const look = async () => {
     problem.value = undefined;
     try {
       const preview = await call<BoardPreview>('POST', '/boards/preview', { path, baudRate });
-      lines.value = preview.lines;
+      hasLooked.value = true;
       isAmbiguous.value = preview.ambiguous;
       if (preview.format) take(preview.format, preview.lines);
+      else change({ lines: preview.lines });
     } catch (cause) {
       problem.value = sentenceFor(cause);
     }
   };
   const take = ({ separator, decimal, headerLines, columns: named }: PlainFormat, seen: readonly string[]) => {
-    layout.value = { separator, decimal, headerLines };
     const width = Math.max(0, ...seen.map((line) => splitLine(line, separator).length));
-    change(
-      Array.from({ length: width }, (_, place) => {
+    change({
+      lines: seen,
+      layout: { separator, decimal, headerLines },
+      columns: Array.from({ length: width }, (_, place) => {
         const known = named.find(({ column }) => column === place);
         return { use: known ? useOf(known.unit) : 'not', name: known?.name ?? words.column({ number: place + 1 }) };
       }),
-    );
+    });
   };
-  const change = (next: readonly { use: ColumnUse; name: string }[]) => {
-    columns.value = next;
-    onFormat(formatOf(layout.value, next));
+  const change = (fields: Partial<ColumnsDraft>) => {
+    draft.value = { ...draft.value, ...fields };
+    onFormat(formatOf(draft.value.layout, draft.value.columns));
   };
-  const relay = (next: Partial<typeof layout.value>) => {
-    layout.value = { ...layout.value, ...next };
-    const width = Math.max(0, ...(lines.value ?? []).map((line) => splitLine(line, layout.value.separator).length));
-    change(
-      Array.from(
+  const relay = (fields: Partial<ColumnsDraft['layout']>) => {
+    const next = { ...layout, ...fields };
+    const width = Math.max(0, ...lines.map((line) => splitLine(line, next.separator).length));
+    change({
+      layout: next,
+      columns: Array.from(
         { length: width },
-        (_, place) => columns.value[place] ?? { use: 'not', name: words.column({ number: place + 1 }) },
+        (_, place) => columns[place] ?? { use: 'not', name: words.column({ number: place + 1 }) },
       ),
-    );
+    });
   };
-  const mapped = columns.value.filter(({ use }) => use === 'temperature' || use === 'mass' || use === 'number').length;
+  const alter = (place: number, fields: Partial<ColumnsDraft['columns'][number]>) =>
+    change({ columns: columns.map((each, at) => (at === place ? { ...each, ...fields } : each)) });
+  const mapped = columns.filter(({ use }) => use === 'temperature' || use === 'mass' || use === 'number').length;
   return (
     <fieldset class="group">
       <legend>{words.plain}</legend>
@@ -75,19 +93,19 @@ export function PlainColumns({
         {words.preview}
       </button>
       <p class="problem" role="alert">
-        {problem.value ?? (lines.value?.length === 0 ? words.previewNone : '')}
+        {problem.value ?? (hasLooked.value && lines.length === 0 ? words.previewNone : '')}
       </p>
       {isAmbiguous.value && <p>{words.ambiguous}</p>}
       <div class="row-form">
         <SelectField
           label={words.separator}
-          value={layout.value.separator}
+          value={layout.separator}
           options={separators.map((each) => [each, words.separators[each]])}
           onChange={(separator) => relay({ separator })}
         />
         <SelectField
           label={words.decimal}
-          value={layout.value.decimal}
+          value={layout.decimal}
           options={[
             ['point', words.decimals.point],
             ['comma', words.decimals.comma],
@@ -97,40 +115,36 @@ export function PlainColumns({
         <TextField
           decimal
           label={words.headerLines}
-          value={String(layout.value.headerLines)}
+          value={String(layout.headerLines)}
           onInput={(text) => relay({ headerLines: Math.min(20, Math.max(0, Math.round(Number(text) || 0))) })}
         />
       </div>
-      {lines.value && lines.value.length > 0 && (
+      {lines.length > 0 && (
         <WideTable label={words.preview}>
           <table class="raw-lines">
             <thead>
               <tr>
-                {columns.value.map((column, place) => (
+                {columns.map((column, place) => (
                   <th scope="col" key={place}>
                     <SelectField
                       label={words.column({ number: place + 1 })}
                       value={column.use}
                       options={uses.map((use) => [use, useWords(use)])}
-                      onChange={(use) =>
-                        change(columns.value.map((each, at) => (at === place ? { ...each, use } : each)))
-                      }
+                      onChange={(use) => alter(place, { use })}
                     />
                     <TextField
                       label={words.columnName}
                       value={column.name}
-                      onInput={(name) =>
-                        change(columns.value.map((each, at) => (at === place ? { ...each, name } : each)))
-                      }
+                      onInput={(name) => alter(place, { name })}
                     />
                   </th>
                 ))}
               </tr>
             </thead>
             <tbody>
-              {lines.value.slice(-6).map((line, row) => (
+              {lines.slice(-6).map((line, row) => (
                 <tr key={row}>
-                  {splitLine(line, layout.value.separator).map((field, place) => (
+                  {splitLine(line, layout.separator).map((field, place) => (
                     <td key={place}>{field}</td>
                   ))}
                 </tr>

@@ -1,0 +1,135 @@
+import type { Locator, Page } from 'playwright-core';
+import { expect, onTestFinished } from 'vitest';
+import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
+import type { BurnDetail } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, fillShelf, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+const dialog = (page: Page): Locator => page.locator('dialog');
+
+test('a phone that reloads in the middle of a sheet opens it again with everything typed', async ({ openPage }) => {
+  const timeScale = 20;
+  const bench = await benchWithPage({ timeScale });
+  await plugInSimulatedBoard(bench, timeScale);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const marks = async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark);
+  const page = await openPage(bench.url, { width: 390 });
+
+  await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
+  for (const key of ['1', '.', '2']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
+  await page.getByRole('radio', { name: '5 min ago' }).check();
+  await page.reload();
+  await dialog(page).waitFor();
+  expect(await page.getByRole('radio', { name: '5 min ago' }).isChecked()).toBe(true);
+  await page.locator('.keypad').getByText('7', { exact: true }).tap();
+  await page.getByRole('button', { name: 'Log 1.27\u00a0kg' }).tap();
+  await patiently(async () => (await marks()).at(0)).toMatchObject({ kind: 'fed', massKg: 1.27 });
+  // Logged is logged: the next sheet starts empty.
+  await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
+  expect(await page.locator('.feed-mass').textContent()).toContain('0.00');
+  await page.getByRole('button', { name: 'Close' }).tap();
+  await page.reload();
+  await page.locator('.number .figure').waitFor();
+  expect(await dialog(page).count()).toBe(0);
+
+  await page.getByRole('button', { name: 'Other…' }).tap();
+  await page.getByRole('button', { name: 'Water in', exact: true }).tap();
+  await dialog(page).getByLabel('Mass').fill('2,5');
+  await page.reload();
+  await dialog(page).getByLabel('Temperature').fill('15');
+  expect(await dialog(page).getByLabel('Mass').inputValue()).toBe('2,5');
+  await page.getByRole('button', { name: 'Log it' }).tap();
+  await patiently(async () => (await marks()).find(({ kind }) => kind === 'waterIn')).toMatchObject({ massKg: 2.5 });
+
+  await page.getByRole('button', { name: 'Note' }).tap();
+  await dialog(page).getByLabel('What do you want to remember?').fill('smoke from the left');
+  await page.reload();
+  await page.getByRole('button', { name: 'Log it' }).tap();
+  await page.locator('.log').getByText('smoke from the left').waitFor();
+
+  await page.getByRole('button', { name: 'Correct “fed 1.27\u00a0kg”' }).tap();
+  await dialog(page).getByLabel('Mass').fill('1.72');
+  await page.reload();
+  await dialog(page).waitFor();
+  expect(await dialog(page).getByLabel('Mass').inputValue()).toBe('1.72');
+  await dialog(page).getByRole('button', { name: 'Save' }).tap();
+  await page.locator('.log').getByText('fed 1.72').waitFor();
+});
+
+test('a reload at the rig keeps a probe half described, a calibration point taken and columns mapped', async ({
+  openPage,
+}) => {
+  const terminal = await openPseudoTerminal();
+  if (!terminal.available) throw new Error(terminal.reason);
+  const printing = setInterval(() => terminal.write('250;21,4;98,6\r\n'), 100);
+  onTestFinished(async () => {
+    clearInterval(printing);
+    await terminal.unplug();
+  });
+  const bench = await benchWithPage();
+  const board = await plugInSimulatedBoard(bench, 30);
+  const shade = board.channels.find(({ role }) => role === 'ambient');
+  const page = await openPage(`${bench.url}#/rig`);
+  await page.getByRole('button', { name: `Set up ${shade?.name}` }).click();
+  await dialog(page).getByLabel('Name', { exact: true }).fill('shade, north');
+  await page.getByRole('button', { name: 'Ice point' }).click();
+  await page.getByLabel('True value here').fill('10');
+  await page.reload();
+  await page.getByText('steady', { exact: true }).waitFor();
+  expect(await page.getByLabel('True value here').inputValue()).toBe('10');
+  await page.getByRole('button', { name: 'Take this point' }).click();
+  await page.getByRole('button', { name: 'Use this calibration' }).waitFor();
+  await page.reload();
+  await page.getByRole('button', { name: 'Use this calibration' }).waitFor();
+  expect(await dialog(page).getByLabel('Name', { exact: true }).inputValue()).toBe('shade, north');
+  await dialog(page).getByRole('button', { name: 'Close' }).click();
+
+  await page.getByLabel('Path of the port').fill(terminal.path);
+  await page.getByLabel('This board only prints numbers in columns').check();
+  await page.getByRole('button', { name: 'Look at its lines' }).click();
+  await page.getByLabel('Column 2').selectOption({ label: 'temperature, °C' });
+  await page.locator('.raw-lines th').nth(1).getByLabel('Name').fill('pot low');
+  await page.reload();
+  await page.getByText('columns become probes').or(page.getByText('column becomes a probe')).first().waitFor();
+  await page.getByRole('button', { name: 'Attach', exact: true }).click();
+  await page.getByRole('button', { name: 'Set up pot low' }).waitFor();
+});
+
+test('a reload keeps what is being described, a sheet within a form included, and why a burn is set aside', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  await fillShelf(bench);
+  const page = await openPage(`${bench.url}#/new`, { width: 390 });
+  await page.getByLabel('Water in the pot').fill('29,5');
+  await page.getByRole('button', { name: 'Add a revision' }).tap();
+  await dialog(page).getByLabel('Short name, as said aloud').fill('3');
+  await dialog(page).getByLabel('What', { exact: true }).fill('riser height');
+  await dialog(page).getByRole('button', { name: 'Add a length' }).tap();
+  await dialog(page).getByLabel('riser height').fill('0,66');
+  await dialog(page)
+    .getByLabel('Take or choose a photo')
+    .setInputFiles({ name: 'yard.png', mimeType: 'image/png', buffer: await page.screenshot() });
+  await dialog(page).locator('.photo img').waitFor();
+  await page.reload();
+  await dialog(page).locator('.photo img').waitFor();
+  expect(await dialog(page).getByLabel('riser height').inputValue()).toBe('0,66');
+  await dialog(page).getByRole('button', { name: 'Save' }).tap();
+  await dialog(page).waitFor({ state: 'detached' });
+  expect(await page.getByLabel('Water in the pot').inputValue()).toBe('29,5');
+  const { revisions } = await bench.ask<{ revisions: { label: string }[] }>('GET', '/revisions');
+  expect(revisions.find(({ label }) => label === '3')).toMatchObject({ dimensionsM: { 'riser height': 0.66 } });
+
+  const { burn } = await bench.ask<BurnDetail>('POST', '/burns', { status: 'running', target: { kind: 'boil' } });
+  await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });
+  await page.goto(`${bench.url}#/burns/${burn.id}`);
+  await page.getByRole('button', { name: 'Set aside' }).tap();
+  await dialog(page).getByRole('button', { name: 'Set aside' }).tap();
+  await dialog(page).getByText('Write something here.').waitFor();
+  await dialog(page).getByLabel('Why does this burn not count?').fill('the probe came loose');
+  await page.reload();
+  await dialog(page).getByRole('button', { name: 'Set aside' }).tap();
+  await page.getByText('Set aside: the probe came loose').waitFor();
+});
