@@ -156,7 +156,7 @@ function WeighForm({
     event.preventDefault();
     const entered = readAmount(measured, amount, innerDiameterM);
     const temperature =
-      isWater && temp.trim() !== '' ? readQuantity('temperature', temp, { low: -5, high: 130 }) : undefined;
+      isWater && temp.trim() !== '' ? readQuantity('temperature', temp, { low: -5, high: 110 }) : undefined;
     problems.value = {
       amount: entered.ok ? undefined : entered.problem,
       temp: temperature && !temperature.ok ? temperature.problem : undefined,

@@ -195,7 +195,7 @@ function AskMass({
   const tried = useSignal(false);
   const set = (field: 'mass' | 'temp' | 'carried') => (value: string) => onChange({ [field]: value });
   const mass = readQuantity('mass', draft.mass, { positive: true, high: 200 });
-  const temp = readQuantity('temperature', draft.temp, { low: -40, high: 300 });
+  const temp = readQuantity('temperature', draft.temp, { low: -30, high: 120 });
   const carried = readQuantity('mass', draft.carried, { low: 0, high: 200 });
   const needsTemp = asksTemp.includes(kind);
   const wantsCarried = kind === 'goodsOut' && draft.carried.trim() !== '';

@@ -1,0 +1,127 @@
+import { expect } from 'vitest';
+import { test } from '../support/browser.ts';
+import { benchWithPage } from './bench-with-page.ts';
+import { expectRefused, sentences as says, type WrongEntries } from './wrong-entries.ts';
+
+const forms: readonly { add: string; rounds: readonly WrongEntries[] }[] = [
+  { add: 'Add a stove', rounds: [{ Name: ['  ', says.text] }] },
+  {
+    add: 'Add a vessel',
+    rounds: [
+      {
+        Name: ['', says.text],
+        'Mass, empty, without lid': ['-3', says.notPositive],
+        'Inner diameter': ['36 cm', says.noNumber],
+      },
+      {
+        Name: ['', says.text],
+        'Mass, empty, without lid': ['1.234,5', says.mixed],
+        'Inner diameter': ['36', 'At most 5.000\u00a0m.'],
+      },
+    ],
+  },
+  {
+    add: 'Add a lot',
+    rounds: [
+      {
+        Name: ['', says.text],
+        'Heating value of the dry wood (net)': ['1', 'At least 5.0\u00a0MJ/kg.'],
+        'Heating value of its char': ['60', 'At most 40.0\u00a0MJ/kg.'],
+        'Readings, one after another': ['18 dry', says.noNumber],
+      },
+      { 'Readings, one after another': ['18 -2', 'At least 0 %.'] },
+      { 'Readings, one after another': ['18 250', 'At most 200 %.'] },
+    ],
+  },
+  {
+    add: 'Add a place',
+    rounds: [
+      {
+        Name: ['', says.text],
+        'Air pressure at the place': ['29.92', 'At least 400\u00a0hPa.'],
+        Altitude: ['9500', 'At most 9000 m.'],
+      },
+      { 'Air pressure at the place': ['1,013', says.thousand], Altitude: ['-600', 'At least −500 m.'] },
+    ],
+  },
+  { add: 'Add a scale', rounds: [{ Name: ['', says.text], 'One reading is good to': ['0', says.notPositive] }] },
+];
+
+test('every form of the shelf says beside each field what cannot be right, keeps what was typed and stores nothing', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/shelf`);
+  const dialog = page.locator('dialog');
+  const save = () => dialog.getByRole('button', { name: 'Save' }).click();
+  for (const { add, rounds } of forms) {
+    await page.getByRole('button', { name: add }).click();
+    for (const round of rounds) await expectRefused(dialog, round, save);
+    await dialog.getByRole('button', { name: 'Close' }).click();
+    await dialog.waitFor({ state: 'detached' });
+  }
+  // Wet wood is never water alone, and a figure without what it is reckoned on is no moisture.
+  await page.getByRole('button', { name: 'Add a lot' }).click();
+  await dialog.getByLabel('Readings, one after another').fill('99.5 101');
+  await save();
+  await dialog.getByText(says.choose).waitFor();
+  await dialog.getByRole('radio', { name: 'wet wood' }).check();
+  await save();
+  await dialog.getByText('At most 99 %.').waitFor();
+  await dialog.getByRole('button', { name: 'Close' }).click();
+
+  await bench.ask('POST', '/stoves', { name: 'Heron' });
+  await page.reload();
+  await page.getByRole('button', { name: 'Add a revision' }).click();
+  await dialog.getByLabel('What', { exact: true }).fill('riser');
+  await dialog.getByRole('button', { name: 'Add a length' }).click();
+  await expectRefused(
+    dialog,
+    {
+      'Short name, as said aloud': ['', says.text],
+      'Mass of the stove body': ['8O', says.noNumber],
+      riser: ['640', 'At most 100.000\u00a0m.'],
+    },
+    save,
+  );
+  await dialog.getByText(says.choose).waitFor();
+  for (const path of ['vessels', 'revisions', 'places', 'scales', 'fuel-lots'])
+    expect(Object.values(await bench.ask<Record<string, unknown[]>>('GET', `/${path}`))).toEqual([[]]);
+});
+
+test('the form of a burn says of goods and temperatures what cannot be right, and makes no burn', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/new`, { width: 390 });
+  const form = page.locator('.burn-form');
+  const send = () => page.getByRole('button', { name: 'Keep for later' }).click();
+  await expectRefused(
+    form,
+    {
+      at: ['140', 'At most 110.0\u00a0°C.'],
+      'Stove body': ['cold', says.noNumber],
+      'Outside air': ['75', 'At most 60.0\u00a0°C.'],
+      'Air pressure today': ['1,013', says.thousand],
+      'Minutes to hold': ['0', says.notPositive],
+    },
+    send,
+  );
+  await page.getByRole('button', { name: 'Add goods' }).click();
+  const goods = form.locator('.group', { has: page.getByText('Goods in the water') });
+  for (const [label, typed, sentence] of [
+    ['Name', '', says.text],
+    ['Mass', '-1', `yarn: ${says.notPositive}`],
+    ['Specific heat', '4000', 'yarn: At most 4.5.'],
+    ['At the start', 'x', `yarn: ${says.noNumber}`],
+  ] as const) {
+    await goods.getByLabel('Name').fill('yarn');
+    await goods.getByLabel('Mass').fill('2');
+    await goods.getByLabel('Specific heat').fill('1.4');
+    await goods.getByLabel('At the start').fill('12');
+    await goods.getByLabel(label).fill(typed);
+    await send();
+    await goods.getByText(sentence, { exact: true }).waitFor();
+  }
+  expect(await bench.ask('GET', '/burns')).toEqual({ burns: [] });
+});

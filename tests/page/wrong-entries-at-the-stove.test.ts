@@ -1,0 +1,113 @@
+import { expect } from 'vitest';
+import type { Board, BurnDetail } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+import { expectRefused, sentences as says } from './wrong-entries.ts';
+
+test('sheets at the stove refuse what cannot be, say why and log nothing', async ({ openPage }) => {
+  const bench = await benchWithPage({ timeScale: 20 });
+  await plugInSimulatedBoard(bench, 20);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 0.8 });
+  const before = (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks;
+  const page = await openPage(bench.url, { width: 390 });
+  const dialog = page.locator('dialog');
+  const log = () => dialog.getByRole('button', { name: 'Log it' }).tap();
+  const close = () => dialog.getByRole('button', { name: 'Close' }).tap();
+
+  await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
+  const press = async (keys: string) => {
+    for (const key of keys) await page.locator('.keypad').getByText(key, { exact: true }).tap();
+  };
+  expect(await dialog.getByRole('button', { name: 'Type the mass' }).isDisabled()).toBe(true);
+  await press('0');
+  await dialog.getByText(says.notPositive).waitFor();
+  await press('96');
+  await dialog.getByText('At most 20.00\u00a0kg.').waitFor();
+  expect(await dialog.getByRole('button', { name: 'Type the mass' }).isDisabled()).toBe(true);
+  await close();
+
+  const other = async (name: string) => {
+    await page.getByRole('button', { name: 'Other…' }).tap();
+    await page.getByRole('button', { name, exact: true }).tap();
+  };
+  await other('Goods out');
+  await expectRefused(
+    dialog,
+    {
+      Mass: ['0', says.notPositive],
+      Temperature: ['', says.blank],
+      'Water carried out with it': ['-1', 'At least 0.00\u00a0kg.'],
+    },
+    log,
+  );
+  await expectRefused(dialog, { Mass: ['250', 'At most 200.00\u00a0kg.'], Temperature: ['1e2', says.noNumber] }, log);
+  await close();
+  await other('Log pulled out, weighed…');
+  await expectRefused(dialog, { Mass: ['heavy', says.noNumber] }, log);
+  await close();
+  await page.getByRole('button', { name: 'Note' }).tap();
+  await expectRefused(dialog, { 'What do you want to remember?': ['  ', says.text] }, log);
+  await close();
+  await page.getByRole('button', { name: 'Correct “fed 0.80\u00a0kg”' }).tap();
+  await expectRefused(
+    dialog,
+    { 'Minutes from lighting': ['soon', says.noNumber], Mass: ['-2', says.notPositive] },
+    () => dialog.getByRole('button', { name: 'Save' }).tap(),
+  );
+  expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks).toEqual(before);
+});
+
+test('weighing what is left refuses what cannot be, each way of measuring the water included', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const { burn } = await startBurn(bench, { vesselId: undefined });
+  await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });
+  const page = await openPage(`${bench.url}#/burns/${burn.id}/wrap-up`);
+  const step = (title: string) =>
+    page.locator('section:has(#after-title) .step', { has: page.getByRole('heading', { name: title }) });
+  const save = (title: string) => () => step(title).getByRole('button', { name: 'Save' }).click();
+  await expectRefused(step('Char'), { Mass: ['-0.1', 'At least 0.00\u00a0kg.'] }, save('Char'));
+  await expectRefused(step('Wood pile'), { Mass: ['600', 'At most 500.00\u00a0kg.'] }, save('Wood pile'));
+  const water = step('Water');
+  await expectRefused(
+    water,
+    { Mass: ['27,1 kg', says.noNumber], 'Temperature when weighed': ['212', 'At most 110.0\u00a0°C.'] },
+    save('Water'),
+  );
+  await water.getByRole('radio', { name: 'As litres' }).check();
+  await expectRefused(water, { 'As litres': ['0', says.notPositive] }, save('Water'));
+  await water.getByRole('radio', { name: 'By dipstick' }).check();
+  await expectRefused(
+    water,
+    { Depth: ['265', 'The inner diameter of the vessel must be known: enter it on the shelf.'] },
+    save('Water'),
+  );
+  expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).weighings).toEqual([]);
+});
+
+test('a probe is not set up, and no point of its calibration taken, with what cannot be', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const board = await plugInSimulatedBoard(bench, 30);
+  const page = await openPage(`${bench.url}#/rig`, { width: 390 });
+  const probes = async () =>
+    (await bench.ask<{ boards: Board[] }>('GET', '/boards')).boards[0]?.channels.map(({ name, calibration }) => ({
+      name,
+      calibration,
+    }));
+  await patiently(async () => (await probes())?.length).toBe(board.channels.length);
+  const before = await probes();
+  await page.locator('.channel-name').first().tap();
+  const dialog = page.locator('dialog');
+  const [uncertainty = '', lag = ''] = await dialog.locator('.field:has(.unit) label').allTextContents();
+  await expectRefused(
+    dialog,
+    { Name: ['', says.text], [uncertainty]: ['0', says.notPositive], [lag]: ['-4', says.notPositive] },
+    () => dialog.getByRole('button', { name: 'Save' }).tap(),
+  );
+  await page.getByRole('button', { name: 'Ice point' }).tap();
+  await expectRefused(dialog, { 'True value here': ['zero', says.noNumber] }, async () => undefined);
+  expect(await page.getByRole('button', { name: 'Take this point' }).isDisabled()).toBe(true);
+  expect(await probes()).toEqual(before);
+});
