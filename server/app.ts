@@ -27,6 +27,7 @@ import { comparisonRoutes } from './routes/comparisons.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { exportRoutes } from './routes/exports.ts';
 import { guard } from './routes/guard.ts';
+import { handProbeRoutes } from './routes/hand-probes.ts';
 import { healthRoutes } from './routes/health.ts';
 import { importRoutes } from './routes/imports.ts';
 import { documentRoutes, openApi } from './routes/open-api.ts';
@@ -124,6 +125,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   simulatedRoutes(app, { store, burns, board: simulatedBoard, demo: options.demo ?? false });
   streamRoutes(app, streams, pairing);
   boardRoutes(app, burns.bench, () => burns.bridge.listPorts());
+  handProbeRoutes(app, burns.bench.handProbes, clock);
   shelfRoutes(app, createShelf(store), clock);
   burnRoutes(app, burns.life, burns.summaries);
   entryRoutes(app, { store, clock, ...burns });

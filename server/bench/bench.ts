@@ -14,6 +14,7 @@ import { type ScanValues, scanValues } from '../burns/scan-values.ts';
 import type { Clock } from '../clock.ts';
 import type { Store } from '../store/store.ts';
 import { boardView, identityOf, isSimulated } from './board-view.ts';
+import { createHandProbes, type HandProbes } from './hand-probes.ts';
 import { createPlacements } from './placements.ts';
 import { listenTo, previewOf } from './preview.ts';
 import { createRecentValues } from './recent-values.ts';
@@ -39,7 +40,9 @@ export interface Bench {
   blink(boardId: string): Promise<void>;
   /** @throws AppError probe/board-not-found, probe/channel-not-found */
   place(boardId: string, channelId: string, placement: ChannelPlacement): BenchChannel;
-  /** The probes of all boards as they hang now. */
+  /** What a person reads, without a board. */
+  handProbes: HandProbes;
+  /** All probes as they hang now: those of the boards, and those that a person reads. */
   channels(): Channel[];
   /** Whether any board is a simulated one. */
   simulated(): boolean;
@@ -55,7 +58,7 @@ export interface BenchContext {
   bridge: Bridge;
   ports: PortFactory;
   publish(event: LiveEvent): void;
-  /** A board has described itself: its probes are known. */
+  /** A board has described itself, or a person has placed a probe. */
   onDescribed(channels: Channel[]): void;
 }
 
@@ -63,6 +66,11 @@ export function createBench({ store, clock, bridge, ports, publish, onDescribed 
   const placements = createPlacements(store, clock);
   const remembered = createRememberedBoards(store, clock);
   const recent = createRecentValues();
+  const handProbes = createHandProbes(
+    store,
+    (channel) => onDescribed([channel]),
+    (probes) => publish({ type: 'handProbes', handProbes: probes }),
+  );
   /** The identity under which an attachment was last shown: it changes once, when the board says who it is. */
   const shownAs = new Map<string, string>();
 
@@ -156,7 +164,8 @@ export function createBench({ store, clock, bridge, ports, publish, onDescribed 
       return { ...channel, ...(latest && { latest }) };
     },
 
-    channels: () => bridge.boards().flatMap(placed),
+    handProbes,
+    channels: () => [...bridge.boards().flatMap(placed), ...handProbes.channels()],
     simulated: () => bridge.boards().some(isSimulated),
 
     restore(runningBurn) {

@@ -1,11 +1,22 @@
 import type { BurnRecord, Channel, FaultCode, Readings } from '../../shared/contract/burn-record.ts';
 import { faultOf } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
+import { handReadings } from './hand-readings.ts';
 import type { RecordDraft } from './record-draft.ts';
 
 /** Puts the readings into a record. Pure, so that a worker can do it beside the analysis. */
 export function assembleRecord(draft: RecordDraft, boards: readonly BoardReadings[]): BurnRecord {
-  return { ...draft, readings: boards.map((board) => readingsOf(board, draft.channels)) };
+  return { ...draft, readings: [...boards.map((board) => readingsOf(board, draft.channels)), ...readByHand(draft)] };
+}
+
+/** No board has them, so none is named. */
+function readByHand(draft: RecordDraft): Readings[] {
+  return handReadings(draft).map(({ channel, columns }) => ({
+    elapsedUs: rising()(columns.elapsedUs),
+    sequence: Array.from(columns.sequence),
+    boot: Array.from(columns.boot),
+    columns: [columnOf(channel.id, columns.counts[0]!, columns.status[0]!)],
+  }));
 }
 
 function readingsOf({ boardId, columns }: BoardReadings, channels: readonly Channel[]): Readings {

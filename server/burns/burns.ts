@@ -1,4 +1,4 @@
-import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { Estimate, LiveEvent } from '../../shared/contract/api.ts';
 import type { Bench } from '../bench/bench.ts';
 import { createBench } from '../bench/bench.ts';
 import { type Bridge, createBridge } from '../bridge/bridge.ts';
@@ -10,6 +10,7 @@ import { createScanFeed } from '../live/scan-feed.ts';
 import type { KeptDocument, Store } from '../store/store.ts';
 import { createAnalyst } from './analyst.ts';
 import { type Answers, createAnswers } from './answers.ts';
+import { createBeat } from './beat.ts';
 import { readBoards } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
 import { type BurnTime, createBurnTime } from './burn-time.ts';
@@ -78,7 +79,8 @@ export function createBurns(context: BurnsContext): Burns {
   const entries = { store, time, hub };
 
   function curveOf(burnId: string): SmallCurve {
-    return recorder.curveOf(burnId) ?? keptSmallCurve(store, burnId);
+    const measured = recorder.curveOf(burnId) ?? [];
+    return measured.length > 0 ? measured : keptSmallCurve(store, burnId);
   }
 
   function readCurve(burnId: string): SmallCurve {
@@ -92,8 +94,27 @@ export function createBurns(context: BurnsContext): Burns {
       const { lastUs, nowUs } = resume.byWall(burn);
       if (how === 'reopened') store.gaps.add(burn.id, { fromUs: lastUs, toUs: nowUs, cause: 'serviceStopped' });
     }
-    recorder.begin(burn, how === 'new' ? [] : readCurve(burn.id));
+    recorder.begin(burn, how === 'new' || store.scans.boards(burn.id).length === 0 ? [] : readCurve(burn.id));
     estimates.begin(burn.id);
+    followByHand(burn);
+  }
+
+  function followByHand({ id, body }: KeptDocument<'burn'>): void {
+    beat.follow(id, time.isRunning(id) && body.channels.some(({ handRead }) => handRead));
+  }
+
+  /** What a burn has come to, told to those who watch it and to whoever calls the person. */
+  function tell(estimate: Estimate | undefined): void {
+    if (!estimate) return;
+    feed.offer({ type: 'estimate', estimate });
+    calls.estimated(estimate);
+  }
+
+  const beat = createBeat(clock, (burnId) => tell(estimates.pass(burnId, time.now(burnId) ?? 0)));
+
+  /** Where no board draws the small curve, the readings of the person do. */
+  function readByHand(burnId: string): void {
+    if ((recorder.curveOf(burnId) ?? []).length === 0) keepSmallCurve(store, burnId, readCurve(burnId));
   }
 
   const bench = createBench({
@@ -119,6 +140,7 @@ export function createBurns(context: BurnsContext): Burns {
     onStopped({ id }) {
       keepSmallCurve(store, id, curveOf(id));
       time.stop(id);
+      beat.follow(id, false);
       recorder.end(id);
       estimates.end(id);
       calls.end(id);
@@ -128,11 +150,13 @@ export function createBurns(context: BurnsContext): Burns {
       if (burn.body.status === 'ended') answers.prepare(burn.id);
       recorder.use(burn);
       estimates.changed(burn.id);
+      followByHand(burn);
       hub.publish({ type: 'burn', burn: summaries.of(burn) });
     },
     onRemoved(burnId) {
       scans.forget(burnId);
       time.stop(burnId);
+      beat.follow(burnId, false);
       recorder.end(burnId);
       estimates.end(burnId);
       calls.end(burnId);
@@ -149,10 +173,7 @@ export function createBurns(context: BurnsContext): Burns {
     if (burns.length === 0) feed.offer(event);
     for (const burn of burns) {
       feed.offer({ ...event, ...burn });
-      const estimate = estimates.scan(burn.burnId, { elapsedUs: burn.elapsedUs, values: values.values });
-      if (!estimate) continue;
-      feed.offer({ type: 'estimate', estimate });
-      calls.estimated(estimate);
+      tell(estimates.scan(burn.burnId, { elapsedUs: burn.elapsedUs, values: values.values }));
     }
   });
   bridge.on('gap', recorder.gap);
@@ -160,8 +181,12 @@ export function createBurns(context: BurnsContext): Burns {
     if (event.type !== 'mark') return;
     // In a turn of its own: told from within the telling of the mark, it would overtake it.
     queueMicrotask(() => {
-      const estimate = estimates.marked(event.burnId);
-      if (estimate) feed.offer({ type: 'estimate', estimate });
+      const { burnId, mark } = event;
+      if (mark.mark.kind === 'reading') readByHand(burnId);
+      const marked = estimates.marked(burnId);
+      const estimate = beat.follows(burnId) ? estimates.pass(burnId, time.now(burnId) ?? 0) : marked;
+      tell(estimate);
+      if (beat.follows(burnId)) calls.look(burnId);
     });
   });
 
@@ -184,6 +209,7 @@ export function createBurns(context: BurnsContext): Burns {
       epoch: hub.epoch,
       serviceUtcMs: clock.wallMs(),
       boards: bench.boards(),
+      handProbes: bench.handProbes.list(),
       burns: summaries.list(),
       storage: scans.state(),
       calls: calls.list(),
@@ -195,6 +221,7 @@ export function createBurns(context: BurnsContext): Burns {
     },
     async close() {
       feed.close();
+      beat.close();
       await bridge.close();
       scans.close();
       await analyst.close();

@@ -1,5 +1,6 @@
 import { type Call, callKey, callsFor } from '../../shared/analysis/live/calls.ts';
 import type { BurnCalls, Estimate, Call as KeptCall } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Bench } from '../bench/bench.ts';
 import type { Clock } from '../clock.ts';
 import { newId } from '../identifiers.ts';
@@ -38,6 +39,13 @@ export interface CallsContext {
   bench: Pick<Bench, 'boards'>;
   /** Sounds the bench machine itself: a phone out of reach is silent. */
   ring(): void;
+}
+
+/** Since a person read the water; before the first reading, since lighting. Undefined where a board reads it, or nobody can. */
+function sinceReading(channels: readonly Channel[], estimate: Estimate, litUs: number): number | undefined {
+  const water = channels.filter(({ role }) => role === 'water');
+  if (estimate.waterReadUs !== undefined) return (estimate.elapsedUs - estimate.waterReadUs) / 1e6;
+  return water.length > 0 && water.every(({ handRead }) => handRead) ? (estimate.elapsedUs - litUs) / 1e6 : undefined;
 }
 
 export function createCalls({ store, clock, time, hub, bench, ring }: CallsContext): Calls {
@@ -79,6 +87,7 @@ export function createCalls({ store, clock, time, hub, bench, ring }: CallsConte
     const faults = new Map(boards.flatMap((board) => board.channels.map(({ id, latest }) => [id, latest?.fault])));
     return callsFor({
       estimate,
+      sinceReadingS: estimate && sinceReading(channels, estimate, lastOf('lit')),
       isLit: lastOf('lit') >= 0,
       fireIsOut: lastOf('fireOut') > lastOf('relit'),
       goneBoards: goneBoards(new Set(channels.flatMap(({ boardId }) => boardId ?? []))),

@@ -6,7 +6,7 @@ import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import { type BurnTime, refuseFuture } from './burn-time.ts';
 import type { EntryKind, EntryRules } from './entries.ts';
 import { keptExclusion, keptMark, keptWeighing } from './kept.ts';
-import { refuseContradiction, refuseMoreLeft } from './possible.ts';
+import { refuseContradiction, refuseMoreLeft, refuseReading } from './possible.ts';
 
 export interface EntryContext {
   store: Store;
@@ -21,6 +21,7 @@ export function markRules({ store, time, hub }: EntryContext): EntryRules<'mark'
     check(burn, mark) {
       if (burn.body.startedUtcMs === undefined) throw new AppError('mark/not-started');
       refuseFuture(time, burn.id, mark.elapsedUs);
+      if (mark.kind === 'reading') refuseReading(burn.body.channels, mark);
       if (mark.kind === 'probeMoved' && !burn.body.channels.some(({ id }) => id === mark.channelId)) {
         throw new AppError('mark/unknown-channel', { id: mark.channelId });
       }

@@ -14,6 +14,8 @@ export interface Estimates {
   changed(burnId: string): void;
   marked(burnId: string): Estimate | undefined;
   scan(burnId: string, scan: LiveScan): Estimate | undefined;
+  /** Time has passed in which no board may have said anything. */
+  pass(burnId: string, elapsedUs: number): Estimate | undefined;
   end(burnId: string): void;
 }
 
@@ -44,6 +46,11 @@ export function createEstimates(store: Store): Estimates {
       live?.scan(scan);
       return live?.estimate();
     },
+    pass(burnId, elapsedUs) {
+      const live = running.get(burnId)?.live;
+      live?.pass(elapsedUs);
+      return live?.estimate();
+    },
     end: (burnId) => void running.delete(burnId),
   };
 }
@@ -56,7 +63,7 @@ function setupOf({ target, hold, place, channels }: RecordDraft): string {
 /** The water probes of one board, scan by scan: together they are what the person watches. */
 function* pastScans(store: Store, draft: RecordDraft): Generator<LiveScan> {
   const curves = channelCurves(assembleRecord(draft, readBoards(store, draft.id)));
-  const water = curves.filter(({ channel }) => channel.role === 'water');
+  const water = curves.filter(({ channel }) => channel.role === 'water' && !channel.handRead);
   const timeS = water[0]?.timeS ?? new Float64Array(0);
   const together = water.filter((curve) => curve.timeS === timeS);
   for (let place = 0; place < timeS.length; place++) {

@@ -68,14 +68,16 @@ export function createLife(context: LifeContext): Life {
   /** The fields that recording adds: when it began, by which clock, and the probes as they hang. */
   function started(body: BurnBody): BurnBody {
     if (body.startedUtcMs !== undefined) return { ...body, status: 'running', endedElapsedUs: undefined };
+    const channels = context.rig.channels();
+    const isByHand = channels.length > 0 && channels.every(({ handRead }) => handRead);
     return {
       ...body,
       status: 'running',
-      origin: context.rig.simulated() ? 'simulated' : body.origin,
+      origin: context.rig.simulated() ? 'simulated' : isByHand ? 'enteredByHand' : body.origin,
       startedUtcMs: clock.wallMs(),
       zone: body.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
       clockSource: clock.source(),
-      channels: context.rig.channels(),
+      channels,
     };
   }
 

@@ -1,6 +1,8 @@
 /**
  * What certainly cannot be: only that is refused. Whatever is merely unlikely is kept, and the analysis remarks on it.
  */
+import { possibleReading } from '../../shared/analysis/possible-reading.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../app-error.ts';
@@ -8,6 +10,17 @@ import { AppError } from '../app-error.ts';
 /** Water at its densest and at the boil, kg/L (IAPWS, rounded outwards): bounds for a volume whose temperature may be unknown. */
 const MOST_KG_PER_L = 1.0;
 const LEAST_KG_PER_L = 0.95;
+
+/** @throws AppError mark/unknown-channel, mark/not-hand-read, mark/reading-impossible */
+export function refuseReading(channels: readonly Channel[], mark: Extract<Mark, { kind: 'reading' }>): void {
+  const channel = channels.find(({ id }) => id === mark.channelId);
+  if (!channel) throw new AppError('mark/unknown-channel', { id: mark.channelId });
+  const { name, unit, handRead } = channel;
+  if (!handRead) throw new AppError('mark/not-hand-read', { name });
+  const { low, high } = possibleReading(channel);
+  if (mark.value < low || mark.value > high)
+    throw new AppError('mark/reading-impossible', { name, value: mark.value, unit, low, high });
+}
 
 /** @throws AppError weighing/... when the weighing contradicts itself */
 export function refuseContradiction(weighing: Weighing): void {

@@ -1,4 +1,5 @@
 import { channelCurves } from '../../shared/analysis/channel-curve.ts';
+import { bridgeOf } from '../../shared/analysis/segments.ts';
 import { trustedCurves } from '../../shared/analysis/trusted-curves.ts';
 import { waterCurve } from '../../shared/analysis/water-curve.ts';
 import type { Series } from '../../shared/contract/api.ts';
@@ -27,7 +28,7 @@ export function seriesOf(record: BurnRecord, { points, fromS, toS }: SeriesReque
         role: channel.role,
         name: channel.name,
         unit: channel.unit === 'uV' || channel.unit === 'Ohm' ? 'Cel' : channel.unit,
-        ...rounded(thinCurve(timeS, value, window)),
+        ...rounded(thinCurve(timeS, value, window, bridgeOf({ channel, timeS }))),
       })),
     ],
   };
@@ -40,16 +41,16 @@ function starts({ readings }: BurnRecord): number[] {
 function waterSeries(record: BurnRecord, window: Window): Series['curves'] {
   const water = waterCurve(trustedCurves(record).map(({ curve }) => curve));
   if (!water) return [];
-  const { timeS, tempC, rateKPerS } = water;
+  const { timeS, tempC, rateKPerS, bridgeS } = water;
   const ratePerMin = rateKPerS.map((rate) => rate * 60);
   return [
-    { id: 'water', role: 'water', name: 'water', unit: 'Cel', ...rounded(thinCurve(timeS, tempC, window)) },
+    { id: 'water', role: 'water', name: 'water', unit: 'Cel', ...rounded(thinCurve(timeS, tempC, window, bridgeS)) },
     {
       id: 'waterRate',
       role: 'water',
       name: 'water rate',
       unit: 'K/min',
-      ...rounded(thinCurve(timeS, ratePerMin, window)),
+      ...rounded(thinCurve(timeS, ratePerMin, window, bridgeS)),
     },
   ];
 }

@@ -5,7 +5,9 @@ import type { SmallCurve } from './summaries.ts';
 
 /** The water of a whole burn in a few dozen points: the mean of the water probes of the board that has any. */
 export function smallCurve(record: BurnRecord): SmallCurve {
-  const water = channelCurves(record).filter(({ channel }) => channel.role === 'water');
+  const all = channelCurves(record).filter(({ channel }) => channel.role === 'water');
+  const byBoard = all.filter(({ channel }) => !channel.handRead);
+  const water = byBoard.length > 0 ? byBoard : all;
   const timeS = water[0]?.timeS;
   if (!timeS) return [];
   const together = water.filter((curve) => curve.timeS === timeS);

@@ -2,6 +2,7 @@ import type { BurnRecord, Channel, Readings } from '../../shared/contract/burn-r
 import { derivedId } from '../identifiers.ts';
 import { emptyColumns, type ScanColumns, statusOf } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
+import { isMadeOfMarks } from './hand-readings.ts';
 import type { RecordDraft } from './record-draft.ts';
 
 type Column = Readings['columns'][number];
@@ -18,14 +19,17 @@ export interface RecordParts {
 /**
  * Takes a record apart the way it is kept. Here a channel is known by its board and its place in the scan; a record may
  * leave either out (readings typed by hand have no board), so both are completed, always in the same way, so that the
- * same record gives the same parts. `assembleRecord` puts them together again.
+ * same record gives the same parts. `assembleRecord` puts them together again; readings it makes of marks are left out here.
  * @param record valid by its schema and by `recordFaults`
  */
 export function splitRecord(record: BurnRecord): RecordParts {
   const { readings, ...draft } = record;
   const stated = new Map(record.channels.map((channel) => [channel.id, channel]));
   const placed = new Map<string, Channel>();
-  const boards = readings.map((board, number) => {
+  const kept = readings.filter(
+    ({ columns }) => !columns.every(({ channelId }) => isMadeOfMarks(record, stated.get(channelId))),
+  );
+  const boards = kept.map((board, number) => {
     const boardId = board.boardId ?? derivedId(`${record.id} readings ${number}`, record.startedUtcMs ?? 0);
     const places = placesOf(board, boardId, stated);
     board.columns.forEach(({ channelId }, column) => {

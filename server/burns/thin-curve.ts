@@ -17,13 +17,18 @@ export interface Window {
 /**
  * Thins a curve for a chart so that nothing an eye would see is lost: of every slice of time the lowest and the highest reading
  * stay, and so do both ends of every gap. Values are kept as they are; NaN is no reading.
+ * @param bridgeS longest time between two readings that a line may cross
  */
-export function thinCurve(timeS: Float64Array, value: Float64Array, { fromS, toS, points }: Window): ThinCurve {
+export function thinCurve(
+  timeS: Float64Array,
+  value: Float64Array,
+  { fromS, toS, points }: Window,
+  bridgeS = longestBridgeS(scanPeriodS(timeS)),
+): ThinCurve {
   const from = firstPlaceAtOrAfter(timeS, fromS);
   const to = firstPlaceAtOrAfter(timeS, toS + Number.EPSILON * Math.abs(toS));
   const times = timeS.subarray(from, to);
   const values = value.subarray(from, to);
-  const bridgeS = longestBridgeS(scanPeriodS(timeS));
   const sliceS = Math.max(toS - fromS, Number.MIN_VALUE) / Math.max(1, Math.floor(points / 2));
   const curve: ThinCurve = { t: [], v: [] };
   for (const segment of segmentsOf(times, values, bridgeS)) {

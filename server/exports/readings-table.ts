@@ -1,6 +1,7 @@
 import { channelCurves } from '../../shared/analysis/channel-curve.ts';
-import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import { assembleRecord, rising } from '../burns/burn-record.ts';
+import { handReadings } from '../burns/hand-readings.ts';
 import type { RecordDraft } from '../burns/record-draft.ts';
 import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
@@ -22,17 +23,42 @@ interface BoardPage {
   curves: ReadonlyMap<string, Float64Array>;
 }
 
-/** All readings of a burn, one row a scan, the boards in the order of time; read page by page. */
-export function readingsTable(store: Store, draft: RecordDraft): Table {
-  const boards = store.scans
+/** What has rows of its own: a board, or a probe that a person reads. */
+interface Source {
+  channels: ChannelColumns[];
+  pages(): Iterable<ScanColumns>;
+  curves(columns: ScanColumns): BoardPage['curves'];
+}
+
+function boardSources(store: Store, draft: RecordDraft): Source[] {
+  return store.scans
     .boards(draft.id)
     .sort()
-    .map((boardId) => ({ boardId, channels: channelsOf(draft, boardId) }));
+    .map((boardId) => ({
+      channels: draft.channels
+        .filter((channel) => channel.boardId === boardId && channel.index !== undefined)
+        .map(columnsOf),
+      pages: () => store.scans.pages(draft.id, boardId, ROWS_PER_PAGE),
+      curves: (columns) => curvesOf(assembleRecord({ ...draft, marks: [] }, [{ boardId, columns }])),
+    }));
+}
 
-  function* pagesOf({ boardId, channels }: (typeof boards)[number]): Generator<Columns> {
+function handSources(draft: RecordDraft): Source[] {
+  return handReadings(draft).map(({ channel, columns }) => ({
+    channels: [columnsOf(channel)],
+    pages: () => [columns],
+    curves: () => curvesOf(assembleRecord(draft, [])),
+  }));
+}
+
+/** All readings of a burn, one row a scan, the boards in the order of time; read page by page. */
+export function readingsTable(store: Store, draft: RecordDraft): Table {
+  const boards = [...boardSources(store, draft), ...handSources(draft)];
+
+  function* pagesOf({ pages, curves, channels }: Source): Generator<Columns> {
     const rise = rising();
-    for (const columns of store.scans.pages(draft.id, boardId, ROWS_PER_PAGE)) {
-      const page = { columns, curves: curvesOf(draft, boardId, columns) };
+    for (const columns of pages()) {
+      const page = { columns, curves: curves(columns) };
       const elapsedUs = rise(columns.elapsedUs);
       yield [
         elapsedUs.map((us) => us / 1e6),
@@ -61,17 +87,22 @@ const headColumns: readonly TableColumn[] = [
   { name: 'sequence', type: 'integer', description: "the board's number of the scan" },
 ];
 
-function channelsOf(draft: RecordDraft, boardId: string): ChannelColumns[] {
-  return draft.channels.filter((channel) => channel.boardId === boardId && channel.index !== undefined).map(columnsOf);
-}
-
 function columnsOf(channel: Channel): ChannelColumns {
+  // A person's reading lies alone in its row.
   const { name, unit, index = 0, scale } = channel;
   const converted = unit === 'uV' || unit === 'Ohm';
   const corrected = channel.calibration !== undefined || converted;
   const as: TableColumn[] = [
-    { name, type: 'number', unit, description: 'as the board sent it' },
-    { name: `${name} fault`, type: 'text', description: 'named by the board instead of a reading' },
+    { name, type: 'number', unit, description: channel.handRead ? 'as a person read it' : 'as the board sent it' },
+    ...(channel.handRead
+      ? []
+      : [
+          {
+            name: `${name} fault`,
+            type: 'text' as const,
+            description: 'named by the board instead of a reading',
+          },
+        ]),
   ];
   if (corrected) {
     as.push({
@@ -93,19 +124,19 @@ function columnsOf(channel: Channel): ChannelColumns {
         if (state === 0) sent[row] = tidy(counts![row]! * scale);
         else if (state !== undefined) faults[row] = faultOf(state) ?? null;
       }
-      if (!corrected) return [sent, faults];
+      const asSent = channel.handRead ? [sent] : [sent, faults];
+      if (!corrected) return asSent;
       const curve = curves.get(channel.id);
       const used = Array.from(sent, (_, row) => {
         const value = curve?.[row] ?? Number.NaN;
         return Number.isFinite(value) ? tidy(value) : null;
       });
-      return [sent, faults, used];
+      return [...asSent, used];
     },
   };
 }
 
-function curvesOf(draft: RecordDraft, boardId: string, columns: ScanColumns): BoardPage['curves'] {
-  const record = assembleRecord(draft, [{ boardId, columns }]);
+function curvesOf(record: BurnRecord): BoardPage['curves'] {
   return new Map(channelCurves(record).map(({ channel, value }) => [channel.id, value]));
 }
 

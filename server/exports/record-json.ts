@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { readBoardsInTurns } from '../burns/board-readings.ts';
-import { rising } from '../burns/burn-record.ts';
+import { assembleRecord, rising } from '../burns/burn-record.ts';
 import type { RecordDraft } from '../burns/record-draft.ts';
 import { faultOf, NOTHING, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
@@ -26,9 +26,16 @@ export function* recordJson(draft: RecordDraft, boards: readonly PagedBoard[]): 
   const before = canonicalJson(keysBelow(said, (key) => key < 'readings'));
   const after = canonicalJson(keysBelow(said, (key) => key > 'readings'));
   yield `${before.slice(0, -1)},"readings":[`;
-  for (const [number, board] of boards.entries()) {
-    if (number > 0) yield ',';
+  let isFirst = true;
+  for (const board of boards) {
+    if (!isFirst) yield ',';
+    isFirst = false;
     yield* boardJson(board, draft.channels);
+  }
+  // Few enough to be written in one go.
+  for (const typed of assembleRecord(draft, []).readings) {
+    yield isFirst ? canonicalJson(typed) : `,${canonicalJson(typed)}`;
+    isFirst = false;
   }
   yield `],${after.slice(1)}`;
 }

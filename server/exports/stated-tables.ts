@@ -33,7 +33,7 @@ function table<T>(name: string, description: string, things: readonly T[], field
 const seconds = (us: number | undefined) => (us === undefined ? undefined : us / 1e6);
 
 /** The person's own actions, in the order of time. */
-export function marksTable({ marks, fuelLots, scales = [] }: RecordDraft): Table {
+export function marksTable({ marks, channels, fuelLots, scales = [] }: RecordDraft): Table {
   type Mark = RecordDraft['marks'][number];
   /** Fields that only some kinds of mark have. */
   const own = (mark: Mark, key: string) => (key in mark ? (mark as Record<string, Cell>)[key] : undefined);
@@ -44,6 +44,8 @@ export function marksTable({ marks, fuelLots, scales = [] }: RecordDraft): Table
     number('temperature', 'Cel', 'of what was put in or taken out', (mark) => own(mark, 'tempC')),
     text('fuel lot', 'name of the fuel lot', (mark) => nameOf(fuelLots, own(mark, 'fuelLotId'))),
     text('scale', 'name of the scale', (mark) => nameOf(scales, own(mark, 'scaleId'))),
+    text('probe', 'moved or read', (mark) => nameOf(channels, own(mark, 'channelId'))),
+    number('reading', null, 'by hand, in the unit of the probe', (mark) => own(mark, 'value')),
     number('step', null, 'strength of wind or rain, 0 to 3', (mark) => own(mark, 'step')),
     number('standard uncertainty', 's', 'how well the moment is known', (mark) => mark.standardUncertaintyS),
     text('by', 'who made the mark', (mark) => mark.by),

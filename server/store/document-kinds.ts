@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { AttachBoard, BenchChannel, Burn } from '../../shared/contract/api.ts';
+import type { AttachBoard, BenchChannel, Burn, HandProbe } from '../../shared/contract/api.ts';
 import type {
   exclusionSchema,
   FuelLot,
@@ -35,6 +35,7 @@ interface Bodies {
   /** Where a probe sits on the bench and how far it is trusted. */
   channel: Omit<BenchChannel, 'latest'>;
   board: RememberedBoard;
+  handProbe: HandProbe;
 }
 
 export type DocumentKind = keyof Bodies;

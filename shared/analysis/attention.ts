@@ -23,6 +23,8 @@ const MARK_U_S = 20;
 const DIP_SHARE = 0.9;
 const RETURNED_SHARE = 0.95;
 const DIP_WITHIN_S = 600;
+/** With readings further apart than this a dip falls between them. */
+const DIP_NEEDS_READING_EVERY_S = 60;
 
 export function attentionsS(record: BurnRecord, fromS: number, toS: number): number[] {
   return record.marks
@@ -116,6 +118,10 @@ export function enterAttention(
   function enterRecovery(litS: number): void {
     if (!water) {
       ledger.lack('recoveryS', missing('noWaterTemperature'));
+      return;
+    }
+    if (water.isHandRead && water.periodS > DIP_NEEDS_READING_EVERY_S) {
+      ledger.lack('recoveryS', missing('readingsTooFarApart', { apartS: water.periodS }));
       return;
     }
     const endS = target?.elapsedS ?? fireOut!.elapsedS;

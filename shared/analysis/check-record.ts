@@ -98,7 +98,7 @@ function checkReferences(record: BurnRecord, say: Say): void {
   });
   record.marks.forEach((mark, at) => {
     lotAndScale(`marks.${at}`, mark);
-    if (mark.kind === 'probeMoved') channel(`marks.${at}.channelId`, mark.channelId);
+    if (mark.kind === 'probeMoved' || mark.kind === 'reading') channel(`marks.${at}.channelId`, mark.channelId);
   });
   record.weighings.forEach((weighing, at) => {
     lotAndScale(`weighings.${at}`, weighing);

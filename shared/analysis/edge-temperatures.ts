@@ -28,6 +28,7 @@ export function enterStartTemp(
   if (water && Number.isFinite(startS)) {
     const cameLater = potOnS !== undefined && lit !== undefined && potOnS > lit.elapsedS + BEFORE_S.to;
     const around =
+      (water.isHandRead ? lastBefore(water, startS + 15) : undefined) ??
       (cameLater ? atPotOn(water, startS) : upTo(water, startS)) ??
       readAround(water, startS - BEFORE_S.from, startS + 15) ??
       readAround(water, startS, startS + 240);
@@ -51,6 +52,15 @@ export function enterStartTemp(
     return;
   }
   ledger.lack('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
+}
+
+/** Who reads by hand reads once before lighting; water that nothing heats stays as it was read. */
+function lastBefore(water: WaterCurve, atS: number): ReadTemp | undefined {
+  for (let place = firstPlaceAtOrAfter(water.timeS, atS) - 1; place >= 0; place--) {
+    if (water.timeS[place]! < atS - water.bridgeS) return undefined;
+    if (!Number.isNaN(water.tempC[place]!)) return { tempC: water.tempC[place]!, noiseK: water.noiseK };
+  }
+  return undefined;
 }
 
 /** The water before lighting. Over a stove still warm from the burn before it may be rising already: then on along its line. */

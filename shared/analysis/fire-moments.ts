@@ -3,7 +3,7 @@ import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Mark, MarkKind } from '../contract/marks.ts';
 import { median } from '../statistics/quantile.ts';
 import type { Curve } from './channel-curve.ts';
-import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
+import { bridgeOf, segmentsOf } from './segments.ts';
 import { smooth } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
@@ -111,7 +111,7 @@ function staysRising({ timeS, rateKPerS }: WaterCurve, from: number): boolean {
 function detectFireOut(curves: readonly Curve[], water: WaterCurve | undefined, litS: number): number | undefined {
   const fire = fireCurve(curves);
   if (fire) {
-    const segments = segmentsOf(fire.timeS, fire.value, longestBridgeS(scanPeriodS(fire.timeS)));
+    const segments = segmentsOf(fire.timeS, fire.value, bridgeOf(fire));
     const { level } = smooth(fire.timeS, fire.value, segments, 30);
     const burning = level.filter((value, place) => fire.timeS[place]! > litS && !Number.isNaN(value));
     const lowC = firstUsable(fire.value);

@@ -2,6 +2,7 @@
 import type { BurnRecord } from '../contract/burn-record.ts';
 import { type FoundMoment, markedMoment, marksOf } from './fire-moments.ts';
 import { createHoldCounter, HOLD_BELOW_BOIL_K } from './hold-counter.ts';
+import { joinedUp } from './joined-up.ts';
 import type { Ledger } from './ledger.ts';
 import { missing, remark } from './messages.ts';
 import { firstPlaceAtOrAfter } from './smoothing.ts';
@@ -55,12 +56,13 @@ export function enterHold(
   const pauses = pausesOf(record);
   const isPaused =
     pauses.length > 0 ? (atS: number) => pauses.some(({ fromS, toS }) => atS >= fromS && atS < toS) : () => false;
+  const { timeS, tempC } = water.isHandRead ? joinedUp(water) : water;
   const run = (readFloorC: number, untilS: number, full: number) => {
     const counter = createHoldCounter({ floorC: readFloorC, neededS: full, onDrop }, start.elapsedS, water.bridgeS);
-    for (let place = firstPlaceAtOrAfter(water.timeS, start.elapsedS); place < water.timeS.length; place++) {
-      const atS = water.timeS[place]!;
+    for (let place = firstPlaceAtOrAfter(timeS, start.elapsedS); place < timeS.length; place++) {
+      const atS = timeS[place]!;
       if (atS > untilS) break;
-      counter.see(atS, water.tempC[place]!, isPaused(atS));
+      counter.see(atS, tempC[place]!, isPaused(atS));
     }
     return counter;
   };

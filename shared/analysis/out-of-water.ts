@@ -6,7 +6,7 @@ import type { BurnRecord } from '../contract/burn-record.ts';
 import { firstPotOn } from './fire-moments.ts';
 import type { FlaggedCurve } from './flags.ts';
 import { equalRuns } from './quality.ts';
-import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
+import { bridgeOf, scanPeriodS, segmentsOf } from './segments.ts';
 import { firstPlaceAtOrAfter, type SmoothCurve, smooth, valueAt } from './smoothing.ts';
 
 /** Water superheats and probes err, but not by this much above the boil (bench-1 definition: T_b + 1.5 K). */
@@ -84,7 +84,7 @@ export function flagOutOfWater(
 }
 
 function smoothed({ curve }: FlaggedCurve): SmoothCurve & { bridgeS: number } {
-  const bridgeS = longestBridgeS(scanPeriodS(curve.timeS));
+  const bridgeS = bridgeOf(curve);
   const segments = segmentsOf(curve.timeS, curve.value, bridgeS);
   return { ...smooth(curve.timeS, curve.value, segments, HALF_WIDTH_S), bridgeS };
 }

@@ -104,9 +104,12 @@ function coldJunctionError(
   };
 }
 
-/** Standard uncertainty, K, of the mean of the water probes near the boil; 0 without any. */
-export function meanStandardUncertaintyK(channels: readonly Channel[]): number {
-  const water = channels.filter(({ role }) => role === 'water');
+/**
+ * Standard uncertainty, K, of the mean of some water probes near the boil; 0 without any. One reading off a dial also carries the
+ * step to which it is read.
+ * @param channels all of the record, cold junctions among them
+ */
+export function meanStandardUncertaintyK(water: readonly Channel[], channels: readonly Channel[]): number {
   if (water.length === 0) return 0;
   const errors = water.map((channel) =>
     probeErrors(
@@ -114,7 +117,10 @@ export function meanStandardUncertaintyK(channels: readonly Channel[]): number {
       channels.find(({ id }) => id === channel.coldJunctionChannelId),
     ),
   );
-  const own = errors.map(({ offsetK, gain }) => Math.hypot(offsetK, gain * NEAR_BOIL_C));
+  const own = errors.map(({ offsetK, gain }, place) => {
+    const { handRead, noiseStandardDeviation = 0 } = water[place]!;
+    return Math.hypot(offsetK, gain * NEAR_BOIL_C, handRead ? noiseStandardDeviation : 0);
+  });
   const shared = errors.reduce((sum, { coldJunctionK }) => sum + coldJunctionK, 0);
   return Math.hypot(...own, shared) / water.length;
 }

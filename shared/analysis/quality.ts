@@ -2,7 +2,7 @@
 import type { BurnRecord, FaultCode } from '../contract/burn-record.ts';
 import type { Curve } from './channel-curve.ts';
 import { type FlagCode, FlaggedCurve } from './flags.ts';
-import { longestBridgeS, scanPeriodS } from './segments.ts';
+import { bridgeOf, scanPeriodS } from './segments.ts';
 
 const FAULT_FLAGS: Readonly<Record<FaultCode, FlagCode>> = {
   open: 'open',
@@ -59,7 +59,7 @@ function flagFaults(flagged: FlaggedCurve): void {
 
 function flagMissedScans(flagged: FlaggedCurve): void {
   const { timeS } = flagged.curve;
-  const bridgeS = longestBridgeS(scanPeriodS(timeS));
+  const bridgeS = bridgeOf(flagged.curve);
   for (let place = 1; place < timeS.length; place++) {
     if (timeS[place]! - timeS[place - 1]! > bridgeS) flagged.flagMissedScans(timeS[place - 1]!, timeS[place]!);
   }

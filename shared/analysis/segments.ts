@@ -1,4 +1,5 @@
 /** Stretches of a curve that may be read as one line: a gap, or a long run of unusable readings, is never crossed. */
+import type { Channel } from '../contract/burn-record.ts';
 
 export interface Segment {
   /** First place and one past the last. */
@@ -8,6 +9,8 @@ export interface Segment {
 
 const SHORTEST_GAP_S = 10;
 const GAP_PERIODS = 4;
+/** A person reads when there is time for it; who stayed away for longer than this was not reading ("common practice, no source"). */
+const SHORTEST_HAND_GAP_S = 1200;
 const SAMPLED_STEPS = 1000;
 
 /** Time between scans, s: the median of up to a thousand steps spread over the whole; 1 for fewer than two scans. */
@@ -27,6 +30,12 @@ export function scanPeriodS(timeS: Float64Array): number {
 /** Longest time between two readings, s, over which a straight line may be drawn. */
 export function longestBridgeS(periodS: number): number {
   return Math.max(SHORTEST_GAP_S, GAP_PERIODS * periodS);
+}
+
+/** The same for the readings of one channel: those of a person are minutes apart, and irregular. */
+export function bridgeOf({ channel, timeS }: { channel: Channel; timeS: Float64Array }): number {
+  const bridgeS = longestBridgeS(scanPeriodS(timeS));
+  return channel.handRead ? Math.max(SHORTEST_HAND_GAP_S, bridgeS) : bridgeS;
 }
 
 /** Segments of usable readings, none bridging more than `bridgeS`. */

@@ -6,7 +6,7 @@ import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Curve } from './channel-curve.ts';
 import { evaporatedShare } from './evaporation.ts';
 import type { Draw, Ledger } from './ledger.ts';
-import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
+import { bridgeOf, segmentsOf } from './segments.ts';
 import { smooth, valueAt } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
@@ -38,7 +38,7 @@ export function stoveScale(
   const { fromS: litS, toS: endS } = whole;
   if (!curve || !water || endS === undefined || !ledger.isKnown('evaporatedKg')) return undefined;
   const { timeS, value, channel } = curve;
-  const bridgeS = longestBridgeS(scanPeriodS(timeS));
+  const bridgeS = bridgeOf(curve);
   const { level } = smooth(timeS, value, segmentsOf(timeS, value, bridgeS), HALF_WIDTH_S);
   const best = ledger.evaluate(ledger.bestEstimate());
   const boilingC = Number.isNaN(best.boilingTempC) ? 100 : best.boilingTempC;

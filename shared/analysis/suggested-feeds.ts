@@ -1,8 +1,8 @@
 /** Feeds seen in the curves that no mark explains: the open door cools the riser, the new wood then drives it up; or the pile gets lighter. */
-import type { BurnRecord } from '../contract/burn-record.ts';
+import type { BurnRecord, Channel } from '../contract/burn-record.ts';
 import { ATTENTIONS } from './attention.ts';
 import type { Curve } from './channel-curve.ts';
-import { longestBridgeS, scanPeriodS, segmentsOf } from './segments.ts';
+import { bridgeOf, segmentsOf } from './segments.ts';
 import { firstPlaceAtOrAfter, smooth } from './smoothing.ts';
 
 const HALF_WIDTH_S = 10;
@@ -18,9 +18,10 @@ const PILE_WITHIN_S = 20;
 const APART_S = 180;
 
 export function suggestedFeedsS(record: BurnRecord, curves: readonly Curve[], fromS: number, toS: number): number[] {
-  const scale = curves.find(({ channel }) => channel.role === 'fuelScale');
-  const fire =
-    curves.find(({ channel }) => channel.role === 'riser') ?? curves.find(({ channel }) => channel.role === 'flue');
+  // A step or a dip falls between the readings of a person.
+  const ofRole = (role: Channel['role']) => curves.find(({ channel }) => channel.role === role && !channel.handRead);
+  const scale = ofRole('fuelScale');
+  const fire = ofRole('riser') ?? ofRole('flue');
   const seenS = scale ? pileStepsS(scale) : fire ? dipsS(fire) : [];
   const knownS = record.marks
     .filter(({ kind }) => ATTENTIONS.has(kind) || kind === 'lit')
@@ -34,7 +35,7 @@ export function suggestedFeedsS(record: BurnRecord, curves: readonly Curve[], fr
 }
 
 function levelOf(curve: Curve): Float64Array {
-  const segments = segmentsOf(curve.timeS, curve.value, longestBridgeS(scanPeriodS(curve.timeS)));
+  const segments = segmentsOf(curve.timeS, curve.value, bridgeOf(curve));
   return smooth(curve.timeS, curve.value, segments, HALF_WIDTH_S).level;
 }
 

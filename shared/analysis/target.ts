@@ -6,7 +6,7 @@ import { enterLayers } from './layers.ts';
 import type { Ledger } from './ledger.ts';
 import { byDefault, missing, remark } from './messages.ts';
 import { enterMoment } from './moment-error.ts';
-import { isReached, momentOf, type ReachTable, reachTable } from './reaching.ts';
+import { isReached, momentOf, type ReachTable, reachTable, STAY_S } from './reaching.ts';
 import { firstPlaceAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 import type { WaterErrors } from './water-temperature.ts';
@@ -132,7 +132,8 @@ function enterCrossing(
   const names = ['litToTargetS', 'litToBoilS'] as const;
   const place = firstPlaceAtOrAfter(water.timeS, atS);
   const rateKPerS = Math.max(1e-4, SLOPE_OVER_K / (atS - momentOf(table, levelC - SLOPE_OVER_K)));
-  const gapS = gapBefore(water, place);
+  const betweenS = timeBefore(water, place);
+  const gapS = betweenS > water.bridgeS ? betweenS : 0;
   if (gapS > SHORT_GAP_S) {
     // When it was reached is not known; that it was reached is.
     ledger.lack(names, missing('crossingInGap', { gapS }));
@@ -140,8 +141,11 @@ function enterCrossing(
   }
   const levelError = ledger.ownError('water.noiseAtTarget', Math.max(0.01, water.noiseK));
   const layers = enterLayers(water, atS, lit.elapsedS, ledger);
-  const gap = gapS > 0 ? ledger.ownError('water.gapAtTarget', gapS / Math.sqrt(12), 'rectangular') : undefined;
-  if (gap !== undefined) ledger.remark(names, remark('crossingInShortGap', { gapS }));
+  // The rule itself looks at a minute; between readings further apart the water may have passed the level at any time.
+  const isSparse = gapS > 0 || (water.isHandRead && betweenS > STAY_S);
+  const gap = isSparse ? ledger.ownError('water.gapAtTarget', betweenS / Math.sqrt(12), 'rectangular') : undefined;
+  if (gapS > 0) ledger.remark(names, remark('crossingInShortGap', { gapS }));
+  else if (isSparse) ledger.remark(names, remark('crossingBetweenReadings', { apartS: betweenS }));
   const lag = water.lagS === undefined ? enterUnknownLag(water, ledger) : undefined;
   ledger.fill((draw, ingredients) => {
     const { targetTempC, waterOffsetK, waterGain } = ingredients;
@@ -158,12 +162,12 @@ function enterCrossing(
   return { elapsedS: atS, standardUncertaintyS: u, source: 'detected', uncertaintyStated: true };
 }
 
-function gapBefore({ timeS, tempC, bridgeS }: WaterCurve, place: number): number {
+/** From the usable reading before a place to the one there, s; 0 where there is none before. */
+function timeBefore({ timeS, tempC }: WaterCurve, place: number): number {
   let before = place - 1;
   while (before >= 0 && Number.isNaN(tempC[before]!)) before--;
   if (before < 0 || place >= timeS.length) return 0;
-  const gapS = timeS[place]! - timeS[before]!;
-  return gapS > bridgeS ? gapS : 0;
+  return timeS[place]! - timeS[before]!;
 }
 
 function enterUnknownLag(water: WaterCurve, ledger: Ledger): number {

@@ -5,7 +5,7 @@
 import type { Channel } from '../contract/burn-record.ts';
 import type { Curve } from './channel-curve.ts';
 import { noiseOf } from './quality.ts';
-import { longestBridgeS, type Segment, scanPeriodS, segmentsOf } from './segments.ts';
+import { bridgeOf, type Segment, scanPeriodS, segmentsOf } from './segments.ts';
 import { firstPlaceAtOrAfter, smooth, valueAt } from './smoothing.ts';
 
 export interface WaterCurve {
@@ -18,6 +18,8 @@ export interface WaterCurve {
   readonly segments: readonly Segment[];
   readonly bridgeS: number;
   readonly periodS: number;
+  /** Read by a person, minutes apart: the readings are joined by straight lines, and what lies between them is not known. */
+  readonly isHandRead: boolean;
   /** Standard deviation of the noise left in `tempC`, K. */
   readonly noiseK: number;
   /** Mean lag of the probes that has been taken out, s; `undefined` where a probe's lag is not known. */
@@ -37,10 +39,14 @@ const LEAST_SHARE = 0.05;
 const LEARNING_SCANS = 30;
 const LAYERS_FADE_S = 900;
 const SPREAD_HALF_WIDTH_S = 60;
+/** A dial whose step nobody stated is read to the nearest kelvin ("common practice, no source"). */
+const DIAL_STEP_K = 1;
 
 /** `undefined` when no water probe has a usable reading. */
 export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
-  const probes = curves.filter(({ channel, value }) => channel.role === 'water' && usableShare(value) >= LEAST_SHARE);
+  const probes = counted(
+    curves.filter(({ channel, value }) => channel.role === 'water' && usableShare(value) >= LEAST_SHARE),
+  );
   const base = probes.reduce<Curve | undefined>(
     (best, curve) => (best && boardSize(best, probes) >= boardSize(curve, probes) ? best : curve),
     undefined,
@@ -48,12 +54,16 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
   if (!base) return undefined;
   const timeS = grid(base.timeS);
   const periodS = scanPeriodS(timeS);
-  const bridgeS = longestBridgeS(periodS);
+  const isHandRead = base.channel.handRead === true;
+  const bridgeS = bridgeOf({ channel: base.channel, timeS });
   const readings = probes.map((probe) => onGrid(probe, timeS, bridgeS));
   const mean = steadyMean(timeS, readings);
   const segments = segmentsOf(timeS, mean, bridgeS);
-  const halfWidthS = Math.max(HALF_WIDTH_S, HALF_WIDTH_PERIODS * periodS);
-  const { level, slope } = smooth(timeS, mean, segments, halfWidthS);
+  // A line fitted over readings minutes apart would round off the knee at the boil by kelvins.
+  const halfWidthS = isHandRead ? 0 : Math.max(HALF_WIDTH_S, HALF_WIDTH_PERIODS * periodS);
+  const smoothed = smooth(timeS, mean, segments, halfWidthS);
+  const { slope } = smoothed;
+  const level = isHandRead ? mean.slice() : smoothed.level;
   const lags = probes.map(({ channel }) => channel.timeConstantS);
   const lagS = lags.every((lag) => lag !== undefined)
     ? lags.reduce((sum, lag) => sum + lag, 0) / lags.length
@@ -67,6 +77,7 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
     segments,
     bridgeS,
     periodS,
+    isHandRead,
     noiseK: noiseOfMean(probes, mean) / Math.sqrt(1 + (2 * halfWidthS) / periodS),
     lagS,
     probesAt: (atS) => readings.filter((reading) => !Number.isNaN(meanAround(timeS, reading, atS))).length,
@@ -77,6 +88,24 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
       return usable.length < 2 ? 0 : Math.max(...usable) - Math.min(...usable);
     },
   };
+}
+
+/**
+ * Where boards read the water, what a person reads beside them does not count: it knows less, and only now and then. It does
+ * where they gave up before half of what the person saw.
+ */
+function counted(probes: readonly Curve[]): readonly Curve[] {
+  const byHand = probes.filter(({ channel }) => channel.handRead);
+  const byBoard = probes.filter(({ channel }) => !channel.handRead);
+  const lasts = (curves: readonly Curve[]) => Math.max(0, ...curves.map(lastsS));
+  return lasts(byBoard) > 0 && lasts(byBoard) >= lasts(byHand) / 2 ? byBoard : byHand.length > 0 ? byHand : byBoard;
+}
+
+/** From the first usable reading to the last, s. */
+function lastsS({ timeS, value }: Curve): number {
+  const isUsable = (reading: number) => !Number.isNaN(reading);
+  const first = value.findIndex(isUsable);
+  return first < 0 ? 0 : timeS[value.findLastIndex(isUsable)]! - timeS[first]!;
 }
 
 function usableShare(value: Float64Array): number {
@@ -104,7 +133,7 @@ function onGrid(curve: Curve, timeS: Float64Array, bridgeS: number): Float64Arra
   if (curve.timeS === timeS) return curve.value;
   const ownPeriodS = scanPeriodS(curve.timeS);
   if (ownPeriodS < 0.9 * FINEST_PERIOD_S) return secondMeans(curve, timeS);
-  return timeS.map((atS) => valueAt(curve.timeS, curve.value, atS, Math.max(bridgeS, longestBridgeS(ownPeriodS))));
+  return timeS.map((atS) => valueAt(curve.timeS, curve.value, atS, Math.max(bridgeS, bridgeOf(curve))));
 }
 
 function secondMeans(curve: Curve, timeS: Float64Array): Float64Array {
@@ -180,6 +209,11 @@ function firstDistances(readings: readonly Float64Array[]): Float64Array {
 function noiseOfMean(probes: readonly Curve[], mean: Float64Array): number {
   const stated = probes.map(({ channel }) => (channel.unit === 'Cel' ? channel.noiseStandardDeviation : undefined));
   if (stated.every((noise) => noise !== undefined)) return Math.hypot(...stated) / probes.length;
+  if (probes.every(({ channel }) => channel.handRead)) {
+    // From one reading to the next the water itself moves; only the dial's step is noise.
+    const steps = probes.map(({ channel }) => channel.noiseStandardDeviation ?? DIAL_STEP_K / Math.sqrt(12));
+    return Math.hypot(...steps) / probes.length;
+  }
   const rounding = probes.map(({ channel }) => (channel.unit === 'Cel' ? channel.scale : 0) / Math.sqrt(12));
   return Math.max(noiseOf(mean), Math.hypot(...rounding) / probes.length);
 }

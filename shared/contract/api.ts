@@ -156,6 +156,26 @@ export const channelPlacementSchema = channelSchema
   .extend({ calibration: calibrationSchema.omit({ version: true }).optional() });
 export type ChannelPlacement = z.infer<typeof channelPlacementSchema>;
 
+/* ---- hand-read probes: a dial thermometer and a person instead of a board ---- */
+
+/** Units a person can read off something. */
+export const handUnits = ['Cel', 'kg', 'Pa', '%'] as const;
+export const handProbeSchema = channelSchema
+  .pick({
+    id: true,
+    name: true,
+    role: true,
+    position: true,
+    probe: true,
+    standardUncertainty: true,
+    noiseStandardDeviation: true,
+    timeConstantS: true,
+  })
+  .extend({ unit: z.enum(handUnits) });
+export type HandProbe = z.infer<typeof handProbeSchema>;
+/** Placed anew under the same id, a probe is described anew. */
+export const placeHandProbeSchema = handProbeSchema.partial({ id: true });
+
 /* ---- the shelf: things described once and used in many burns ---- */
 
 export const shelf = {
@@ -308,6 +328,7 @@ export const estimateSchema = z.strictObject({
   toTargetS: z.strictObject({ value: z.number(), interval95: z.tuple([z.number(), z.number()]) }).optional(),
   sinceAttentionS: z.number().optional(),
   usualAttentionS: z.number().optional(),
+  waterReadUs: z.int().optional().describe('when a person read the water; left out while a board reads it'),
   hold: z
     .strictObject({
       state: z.enum(['notYet', 'counting', 'dropped', 'paused', 'done']),
@@ -329,6 +350,7 @@ export const callSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...calling, kind: z.literal('target') }),
   z.strictObject({ ...calling, kind: z.literal('needsWood'), sinceS: z.number() }),
   z.strictObject({ ...calling, kind: z.literal('nearlyThere'), leftS: z.number() }),
+  z.strictObject({ ...calling, kind: z.literal('readingDue'), sinceS: z.number() }),
 ]);
 export type Call = z.infer<typeof callSchema>;
 export const burnCallsSchema = z.strictObject({ burnId: id, calls: z.array(callSchema) });
@@ -348,12 +370,14 @@ export const liveEventSchema = z.discriminatedUnion('type', [
     epoch: z.string(),
     serviceUtcMs: z.int(),
     boards: z.array(boardSchema),
+    handProbes: z.array(handProbeSchema),
     burns: z.array(burnSummarySchema),
     storage: storageSchema,
     calls: z.array(burnCallsSchema).describe('of the running burns'),
   }),
   z.strictObject({ type: z.literal('board'), board: boardSchema }),
   z.strictObject({ type: z.literal('boardGone'), boardId: id }),
+  z.strictObject({ type: z.literal('handProbes'), handProbes: z.array(handProbeSchema) }),
   z.strictObject({
     type: z.literal('scan'),
     boardId: id,

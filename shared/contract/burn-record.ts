@@ -184,6 +184,10 @@ export const channelSchema = z.strictObject({
     .describe('UCUM; uV is a raw thermocouple voltage that needs coldJunctionChannelId; Ohm a raw resistance probe'),
   scale: positive.describe('value = count × scale, in `unit`'),
   probe: probeSchema.optional(),
+  handRead: z
+    .literal(true)
+    .optional()
+    .describe('read by a person, minutes apart and at no fixed times: no board sends it'),
   coldJunctionChannelId: id.optional(),
   standardUncertainty: positive
     .optional()

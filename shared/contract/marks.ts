@@ -60,6 +60,11 @@ export const markSchema = z.discriminatedUnion('kind', [
   plain('holdEnd'),
   plain('fireOut').describe('raked out, or nothing left that heats the pot'),
   z.strictObject({ ...base, kind: z.literal('probeMoved'), channelId: id }),
+  z
+    .strictObject({ ...base, kind: z.literal('reading'), channelId: id, value: z.number() })
+    .describe(
+      'a hand-read probe was read; value in the unit of its channel. The readings of the record are made of these',
+    ),
   z.strictObject({ ...base, kind: z.literal('wind'), step: z.int().min(0).max(3) }),
   z.strictObject({ ...base, kind: z.literal('rain'), step: z.int().min(0).max(3) }),
   plain('away'),

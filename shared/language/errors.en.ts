@@ -7,6 +7,7 @@ import { dataErrorsEn } from './data-errors.en.ts';
 import { type Sentence, writeNumber } from './language.ts';
 
 const kg = (value: string | number | undefined) => `${writeNumber('en', Number(value), 2)} kg`;
+const unitWords: Record<string, string> = { Cel: '°C', kg: 'kg', Pa: 'Pa', '%': '%' };
 
 export const errorsEn = {
   ...benchErrorsEn,
@@ -96,6 +97,13 @@ export const errorsEn = {
   'mark/in-the-future': (p) =>
     `This mark lies ${writeNumber('en', Number(p.aheadS), 0)} s in the future. Give a moment that has passed.`,
   'mark/unknown-channel': (p) => `This burn has no probe with the identifier ${p.id}.`,
+  'mark/not-hand-read': (p) =>
+    `${p.name} is sent by a board, so it is not read by hand. Choose a probe that you read yourself.`,
+  'mark/reading-impossible': (p) => {
+    const figure = (value: string | number | undefined) =>
+      `${writeNumber('en', Number(value), 1)} ${unitWords[String(p.unit)]}`;
+    return `${p.name} cannot be at ${figure(p.value)}: it lies between ${figure(p.low)} and ${figure(p.high)}. Look at the dial again, and at the decimal mark.`;
+  },
   'weighing/not-found': (p) => `There is no weighing with the identifier ${p.id} in this burn.`,
   'weighing/mass-missing': () => 'This weighing has no mass. Enter the mass, or mark it as still to be weighed.',
   'weighing/pending-with-mass': () =>
@@ -112,6 +120,8 @@ export const errorsEn = {
   /* ---- boards and ports ---- */
   'probe/board-not-found': (p) => `There is no attached board with the identifier ${p.id}.`,
   'probe/channel-not-found': (p) => `This board has no channel with the identifier ${p.id}.`,
+  'probe/hand-probe-not-found': (p) =>
+    `There is no hand-read probe with the identifier ${p.id}. Place it again on the Rig screen.`,
   'probe/port-busy': (p) =>
     `Another program has ${p.path} open. Close its serial window (or the second copy of this service), then it connects by itself.`,
   'probe/port-missing': (p) =>

@@ -4,6 +4,7 @@ import type { errorsEn } from './errors.en.ts';
 import { writeNumber } from './language.ts';
 
 const kg = (value: string | number | undefined) => `${writeNumber('fr', Number(value), 2)} kg`;
+const unitWords: Record<string, string> = { Cel: '°C', kg: 'kg', Pa: 'Pa', '%': '%' };
 
 const steps: Record<string, string> = {
   planned: 'prévue',
@@ -113,6 +114,13 @@ export const errorsFr: typeof errorsEn = {
   'mark/in-the-future': (p) =>
     `Ce repère est ${writeNumber('fr', Number(p.aheadS), 0)} s dans l’avenir. Donnez un instant passé.`,
   'mark/unknown-channel': (p) => `Aucune sonde de cette flambée n’a l’identifiant ${p.id}.`,
+  'mark/not-hand-read': (p) =>
+    `${p.name} vient d’une carte et ne se lit pas à la main. Choisissez une sonde que vous lisez vous-même.`,
+  'mark/reading-impossible': (p) => {
+    const figure = (value: string | number | undefined) =>
+      `${writeNumber('fr', Number(value), 1)}\u00a0${unitWords[String(p.unit)]}`;
+    return `${p.name} ne peut pas être à ${figure(p.value)} : cela va de ${figure(p.low)} à ${figure(p.high)}. Regardez de nouveau le cadran, et la virgule.`;
+  },
   'weighing/not-found': (p) => `Aucune pesée de cette flambée n’a l’identifiant ${p.id}.`,
   'weighing/mass-missing': () => 'Cette pesée n’a pas de masse. Saisissez-la, ou indiquez qu’elle reste à peser.',
   'weighing/pending-with-mass': () =>
@@ -128,6 +136,8 @@ export const errorsFr: typeof errorsEn = {
 
   'probe/board-not-found': (p) => `Aucune carte raccordée n’a l’identifiant ${p.id}.`,
   'probe/channel-not-found': (p) => `Cette carte n’a pas de voie d’identifiant ${p.id}.`,
+  'probe/hand-probe-not-found': (p) =>
+    `Il n’y a pas de sonde lue à la main avec l’identifiant ${p.id}. Placez-la de nouveau sur l’écran Sondes.`,
   'probe/port-busy': (p) =>
     `Un autre programme tient ${p.path} ouvert. Fermez sa fenêtre série (ou le second exemplaire de ce service) ; la liaison se fait ensuite d’elle-même.`,
   'probe/port-missing': (p) =>

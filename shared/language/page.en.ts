@@ -3,6 +3,7 @@
  */
 import type { MarkKind } from '../contract/marks.ts';
 import { describeEn } from './page-describe.en.ts';
+import { handEn } from './page-hand.en.ts';
 import { pairEn } from './page-pair.en.ts';
 import { readEn } from './page-read.en.ts';
 import { rigEn } from './page-rig.en.ts';
@@ -26,6 +27,7 @@ const markNames: Record<MarkKind, string> = {
   holdEnd: 'Hold ends',
   fireOut: 'Fire out',
   probeMoved: 'Probe moved',
+  reading: 'Reading',
   wind: 'Wind',
   rain: 'Rain',
   away: 'Away',
@@ -183,6 +185,7 @@ export const pageEn = {
   },
 
   calls: {
+    readingDue: (p: { time: string }) => `Time for a reading: the water was last read ${p.time} ago.`,
     nearlyThere: (p: { time: string }) => `Nearly there: about ${p.time} to go.`,
     target: 'The target is reached.',
     needsWood: (p: { time: string }) => `It may want wood: ${p.time} since the last time.`,
@@ -274,6 +277,7 @@ export const pageEn = {
   },
 
   describe: describeEn,
+  hand: handEn,
   pair: pairEn,
   read: readEn,
   rig: rigEn,

@@ -1,6 +1,7 @@
 /** La page en français : cadre, flambée en cours, appels, repères. */
 import type { pageEn } from './page.en.ts';
 import { describeFr } from './page-describe.fr.ts';
+import { handFr } from './page-hand.fr.ts';
 import { pairFr } from './page-pair.fr.ts';
 import { readFr } from './page-read.fr.ts';
 import { rigFr } from './page-rig.fr.ts';
@@ -63,6 +64,7 @@ export const pageFr: typeof pageEn = {
       holdEnd: 'Fin du maintien',
       fireOut: 'Feu éteint',
       probeMoved: 'Sonde déplacée',
+      reading: 'Relevé',
       wind: 'Vent',
       rain: 'Pluie',
       away: 'Absence',
@@ -176,6 +178,7 @@ export const pageFr: typeof pageEn = {
   },
 
   calls: {
+    readingDue: (p) => `C’est l’heure d’un relevé\u00a0: le dernier de l’eau date d’il y a ${p.time}.`,
     nearlyThere: (p) => `Presque\u00a0: encore ${p.time} environ.`,
     target: 'La cible est atteinte.',
     needsWood: (p) => `Le feu veut peut-être du bois\u00a0: ${p.time} depuis la dernière fois.`,
@@ -267,6 +270,7 @@ export const pageFr: typeof pageEn = {
   },
 
   describe: describeFr,
+  hand: handFr,
   pair: pairFr,
   read: readFr,
   rig: rigFr,

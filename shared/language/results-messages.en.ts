@@ -62,6 +62,8 @@ export const missingEn: Readonly<Record<MissingCode, Sentence>> = {
   noAttention: () => 'No feed, nudge, lid or re-lighting was marked.',
   noFeedBeforeTarget: () => 'No feed was marked between lighting and the target.',
   feedsTooClose: () => 'The heating rate was never back before the target or the end.',
+  readingsTooFarApart: (p) =>
+    `The water was read every ${minutes(p.apartS)}; how soon it warms again after a feed takes a reading a minute.`,
   noFlueTemperature: () => 'There is no probe in the flue.',
   noGasFraction: () => 'There is no usable oxygen or carbon dioxide reading of the flue gas.',
   tooFewBodyProbes: (p) => `The heat in the stove body needs at least two body probes; there are ${p.count}.`,
@@ -149,6 +151,8 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
   stalledBelowBoil: (p) =>
     `The plateau at ${degrees(p.levelC)} answers to feeding: the pot stalled, it did not boil (boiling point ${degrees(p.boilingTempC)}).`,
   targetFromMark: () => 'The moment of the target is the one the person marked.',
+  crossingBetweenReadings: (p) =>
+    `The target was passed between two readings ${minutes(p.apartS)} apart; the interval allows for it. Read more often near the target.`,
   crossingInShortGap: (p) => `The target was passed during a gap of ${seconds(p.gapS)}; the interval allows for it.`,
   boilUncertain: () =>
     'The water came so close to the limit that with other probe errors it would not count as boiling.',

@@ -64,6 +64,8 @@ export const missingFr: typeof missingEn = {
   noAttention: () => 'Aucune recharge, aucun tisonnage, couvercle ni rallumage n’a été marqué.',
   noFeedBeforeTarget: () => 'Aucune recharge n’a été marquée entre l’allumage et la cible.',
   feedsTooClose: () => 'La vitesse de chauffe n’est jamais revenue avant la cible ou la fin.',
+  readingsTooFarApart: (p) =>
+    `L’eau a été lue toutes les ${minutes(p.apartS)} ; pour voir la reprise après une recharge, il faut une lecture par minute.`,
   noFlueTemperature: () => 'Il n’y a pas de sonde dans le conduit.',
   noGasFraction: () => 'Il n’y a pas de mesure utilisable d’oxygène ou de dioxyde de carbone des fumées.',
   tooFewBodyProbes: (p) => `La chaleur du corps du foyer demande au moins deux sondes de corps ; il y en a ${p.count}.`,
@@ -153,6 +155,8 @@ export const remarksFr: typeof remarksEn = {
   stalledBelowBoil: (p) =>
     `Le palier à ${degrees(p.levelC)} répond aux recharges : la marmite plafonnait sans bouillir (point d’ébullition ${degrees(p.boilingTempC)}).`,
   targetFromMark: () => 'Le moment de la cible est celui que la personne a marqué.',
+  crossingBetweenReadings: (p) =>
+    `La cible a été passée entre deux lectures distantes de ${minutes(p.apartS)} ; l’intervalle en tient compte. Lisez plus souvent près de la cible.`,
   crossingInShortGap: (p) =>
     `La cible a été franchie pendant un trou de ${seconds(p.gapS)} ; l’intervalle en tient compte.`,
   boilUncertain: () =>

@@ -13,6 +13,7 @@ test('a page that does not read is let go, and the others go on', async () => {
     epoch: 'epoch',
     serviceUtcMs: 0,
     boards: [],
+    handProbes: [],
     burns: [],
     storage: { waitingScans: 0, lostScans: 0 },
     calls: [],

@@ -1,6 +1,6 @@
 /** Boards and their probes as they are now, and the latest value of every channel. */
 import { computed, signal } from '@preact/signals';
-import type { BenchChannel, Board } from '../../shared/contract/api.ts';
+import type { BenchChannel, Board, HandProbe } from '../../shared/contract/api.ts';
 import type { FaultCode } from '../../shared/contract/burn-record.ts';
 import { onLive } from './connection.ts';
 
@@ -10,6 +10,8 @@ export interface LatestReading {
 }
 
 export const boards = signal<readonly Board[]>([]);
+/** What the person reads, without a board. */
+export const handProbes = signal<readonly HandProbe[]>([]);
 /** By channel id. Kept apart from the boards, because it changes with every scan and they hardly ever do. */
 export const latest = signal<ReadonlyMap<string, LatestReading>>(new Map());
 
@@ -29,11 +31,15 @@ export function forgetBoard(boardId: string): void {
 export function followBench(): void {
   onLive('snapshot', (event) => {
     boards.value = event.boards;
+    handProbes.value = event.handProbes;
     latest.value = new Map(
       event.boards.flatMap(({ channels }) => channels.map(({ id, latest: now }) => [id, { ...now }] as const)),
     );
   });
   onLive('board', ({ board }) => keepBoard(board));
+  onLive('handProbes', (event) => {
+    handProbes.value = event.handProbes;
+  });
   onLive('boardGone', ({ boardId }) => forgetBoard(boardId));
   onLive('scan', ({ values, faults }) => {
     const next = new Map(latest.value);

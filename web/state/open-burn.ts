@@ -1,6 +1,7 @@
 /** Burns opened on this page, in full, kept up to date from the stream; and each one's clock. */
 import { type Signal, signal } from '@preact/signals';
 import type { BurnDetail, EditBurn, KeptExclusion, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
 import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
 import { noteArrival } from './arrivals.ts';
 import { keepSummary } from './burns.ts';
@@ -48,6 +49,15 @@ export function keepExclusion(burnId: string, kept: KeptExclusion): void {
     ...detail,
     exclusions: upsert(detail.exclusions, kept, ({ exclusion }) => exclusion.id),
   }));
+}
+
+/** A probe of any burn opened here. */
+export function channelOf(channelId: string): Channel | undefined {
+  for (const { value } of opened.values()) {
+    const found = value?.burn.channels.find(({ id }) => id === channelId);
+    if (found) return found;
+  }
+  return undefined;
 }
 
 /** Now on the burn's clock, in microseconds; undefined when this page never heard it tick. */

@@ -10,20 +10,27 @@ export type Call = WithoutIdentity<KeptCall>;
 const nearlyThereS = 300;
 /** Asked for before the usual time is over would be nagging; well after it the fire is already low. */
 const woodOverdue = 1.15;
+/** With readings further apart, half a kelvin at the boil is minutes ("common practice, no source"). */
+const readingDueAfterS = 600;
 
 export interface Situation {
   readonly estimate: Estimate | undefined;
   readonly fireIsOut: boolean;
   readonly isLit: boolean;
   readonly goneBoards: readonly string[];
+  /** Time since somebody read the water, s, where a person reads it. */
+  readonly sinceReadingS?: number | undefined;
   readonly faultyProbes: readonly { readonly name: string; readonly fault: FaultCode }[];
 }
 
 /** Calls in force. */
-export function callsFor({ estimate, fireIsOut, isLit, goneBoards, faultyProbes }: Situation): Call[] {
+export function callsFor(situation: Situation): Call[] {
+  const { estimate, fireIsOut, isLit, goneBoards, faultyProbes, sinceReadingS } = situation;
   const calls: Call[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
   calls.push(...faultyProbes.map(({ name, fault }): Call => ({ kind: 'probe', subject: name, fault })));
   if (!estimate || fireIsOut || !isLit) return calls;
+  if (sinceReadingS !== undefined && sinceReadingS >= readingDueAfterS && estimate.hold?.state !== 'done')
+    calls.push({ kind: 'readingDue', sinceS: sinceReadingS });
   const { hold, toTargetS, sinceAttentionS, usualAttentionS, waterTempC, targetTempC } = estimate;
   if (hold?.state === 'dropped') calls.push({ kind: 'holdLow', floorTempC: hold.floorTempC });
   if (hold?.state === 'done') calls.push({ kind: 'holdDone' });

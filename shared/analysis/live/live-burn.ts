@@ -8,12 +8,20 @@ import type { Mark } from '../../contract/marks.ts';
 import { ATTENTIONS } from '../attention.ts';
 import { boilingPointOfPlace } from '../boiling-point.ts';
 import { GUARD_U } from '../hold.ts';
-import { createHoldCounter, HOLD_BELOW_BOIL_K, type HoldCounter } from '../hold-counter.ts';
+import { HOLD_BELOW_BOIL_K } from '../hold-counter.ts';
 import { Ledger } from '../ledger.ts';
 import { meanStandardUncertaintyK } from '../probe-errors.ts';
-import { STAY_S, STAY_WITHIN_K } from '../reaching.ts';
 import { BOIL_BELOW_K } from '../target.ts';
 import { createForecast } from './forecast.ts';
+import { createHoldWatch, type HoldWatch } from './hold-watch.ts';
+import {
+  HAND_BRIDGE_S,
+  type HandReading,
+  handForecast,
+  handReadRate,
+  handReadWater,
+  showHold,
+} from './read-by-hand.ts';
 import { createRecentLevel } from './recent-level.ts';
 
 /** What must be known of a burn to estimate it while it runs. */
@@ -29,6 +37,8 @@ export interface LiveBurn {
   scan(scan: LiveScan): void;
   /** All marks as they now stand, withdrawn ones left out. */
   marks(marks: readonly Mark[]): void;
+  /** Time has passed, whether or not a board said anything. */
+  pass(elapsedUs: number): void;
   /** What can be said now. */
   estimate(): Estimate;
 }
@@ -42,10 +52,12 @@ const FIRE_MADE_WITHIN_S = 600;
 const RHYTHM_FEEDS = 7;
 
 export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
-  const waterIds = setup.channels.filter(({ role }) => role === 'water').map(({ id }) => id);
-  const lags = setup.channels.filter(({ role }) => role === 'water').map(({ timeConstantS }) => timeConstantS ?? 0);
+  const water = setup.channels.filter(({ role }) => role === 'water');
+  const byBoard = water.filter(({ handRead }) => !handRead);
+  const byHand = water.filter(({ handRead }) => handRead);
+  const lags = byBoard.map(({ timeConstantS }) => timeConstantS ?? 0);
   const lagS = lags.length > 0 ? lags.reduce((sum, lag) => sum + lag, 0) / lags.length : 0;
-  const uK = meanStandardUncertaintyK(setup.channels);
+  const uK = meanStandardUncertaintyK(byBoard.length > 0 ? byBoard : byHand, setup.channels);
   const boilingTempC = boilingPointOfPlace({ ...setup } as BurnRecord, [], new Ledger())?.tempC;
   const isBoil = setup.target.kind === 'boil';
   const targetTempC =
@@ -59,33 +71,39 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
 
   const recent = createRecentLevel();
   const forecast = createForecast();
+  const holdOfBoards = newHold(BRIDGE_S);
   let nowUs = 0;
   let lastWaterS = Number.NEGATIVE_INFINITY;
+  let readings: readonly HandReading[] = [];
   let litS: number | undefined;
   let attentionS: number | undefined;
   let usualAttentionS: number | undefined;
-  let potIsOff = false;
+  let pot: readonly { readonly atS: number; readonly isOff: boolean }[] = [];
   let holdStartMarkS: number | undefined;
-  let candidateS: number | undefined;
-  let hold: HoldCounter | undefined;
+
+  function newHold(bridgeS: number): HoldWatch | undefined {
+    if (!setup.hold || targetTempC === undefined || floorTempC === undefined) return undefined;
+    const startC = isBoil ? targetTempC : Math.max(targetTempC, floorTempC);
+    return createHoldWatch(setup.hold, startC, floorTempC, bridgeS);
+  }
 
   function scan({ elapsedUs, values }: LiveScan): void {
     nowUs = Math.max(nowUs, elapsedUs);
     const elapsedS = elapsedUs / 1e6;
-    const water = meanOf(values);
-    if (water !== undefined) {
-      recent.add(elapsedS, water);
+    const tempC = meanOf(values);
+    if (tempC !== undefined) {
+      recent.add(elapsedS, tempC);
       lastWaterS = elapsedS;
     }
     const level = levelAt(elapsedS);
     if (level && (litS === undefined || elapsedS >= litS)) forecast.add(elapsedS, level.tempC);
-    watchHold(elapsedS, level?.tempC ?? Number.NaN);
+    holdOfBoards?.see(elapsedS, level?.tempC ?? Number.NaN, isPotOff(elapsedS), holdStartMarkS);
   }
 
   function meanOf(values: Readonly<Record<string, number>>): number | undefined {
     let count = 0;
     let sum = 0;
-    for (const id of waterIds) {
+    for (const { id } of byBoard) {
       const value = values[id];
       if (value === undefined || !Number.isFinite(value)) continue;
       count += 1;
@@ -100,29 +118,19 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     return level && { tempC: level.tempC + lagS * level.rateKPerS, rateKPerS: level.rateKPerS };
   }
 
-  /** The count begins when the target has been held for a minute, or when the person says so. */
-  function watchHold(elapsedS: number, tempC: number): void {
-    if (!setup.hold || targetTempC === undefined || floorTempC === undefined) return;
-    if (!hold) {
-      const startC = isBoil ? targetTempC : Math.max(targetTempC, floorTempC);
-      if (tempC >= startC) candidateS ??= elapsedS;
-      else if (tempC <= startC - STAY_WITHIN_K) candidateS = undefined;
-      const startS =
-        holdStartMarkS ?? (candidateS !== undefined && elapsedS - candidateS >= STAY_S ? candidateS : undefined);
-      if (startS === undefined) return;
-      const { durationS, onDrop } = setup.hold;
-      hold = createHoldCounter({ floorC: floorTempC, neededS: durationS, onDrop }, startS, STAY_S + BRIDGE_S);
-    }
-    hold.see(elapsedS, tempC, potIsOff);
+  function isPotOff(atS: number): boolean {
+    return pot.findLast((change) => change.atS <= atS)?.isOff ?? false;
   }
 
   function marks(list: readonly Mark[]): void {
     const sorted = [...list].sort((a, b) => a.elapsedUs - b.elapsedUs);
     const seconds = (mark: Mark | undefined) => mark && mark.elapsedUs / 1e6;
+    readings = handReadWater(sorted, byHand);
     litS = seconds(sorted.find(({ kind }) => kind === 'lit'));
     holdStartMarkS = seconds(sorted.find(({ kind }) => kind === 'holdStart'));
-    const pot = sorted.findLast(({ kind }) => kind === 'potOn' || kind === 'potOff');
-    potIsOff = pot?.kind === 'potOff';
+    pot = sorted
+      .filter(({ kind }) => kind === 'potOn' || kind === 'potOff')
+      .map(({ kind, elapsedUs }) => ({ atS: elapsedUs / 1e6, isOff: kind === 'potOff' }));
     attentionS = seconds(sorted.findLast(({ kind }) => ATTENTIONS.has(kind) || kind === 'lit'));
     const feedsS = sorted.filter(({ kind }) => kind === 'fed').map((mark) => mark.elapsedUs / 1e6);
     // While the fire is being made it is fed as it catches; its rhythm begins with the last of those feeds.
@@ -136,27 +144,26 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     usualAttentionS = intervals.length > 0 ? intervals[intervals.length >> 1] : undefined;
   }
 
+  /** A board that reads the water goes before the person; what the person reads counts where no board does, or does no longer. */
+  function handReading(nowS: number): HandReading | undefined {
+    const last = readings.at(-1);
+    return last && nowS - lastWaterS > STALE_S && last.elapsedS > lastWaterS ? last : undefined;
+  }
+
   function estimate(): Estimate {
     const elapsedS = nowUs / 1e6;
-    const level = levelAt(elapsedS);
     const answer: Estimate = { burnId: setup.id, elapsedUs: nowUs };
     if (targetTempC !== undefined) answer.targetTempC = targetTempC;
-    if (level) {
-      answer.waterTempC = level.tempC;
-      answer.standardUncertaintyK = uK;
-      answer.rateKPerMin = 60 * level.rateKPerS;
-      const toTarget =
-        targetTempC === undefined || hold
-          ? undefined
-          : forecast.toTargetS({ elapsedS, tempC: level.tempC }, targetTempC, uK);
-      if (toTarget) answer.toTargetS = toTarget;
-    }
+    const read = handReading(elapsedS);
+    const hold = read ? newHold(HAND_BRIDGE_S) : holdOfBoards;
+    if (read) sayRead(answer, read, hold, elapsedS);
+    else sayMeasured(answer, hold, elapsedS);
     if (attentionS !== undefined) answer.sinceAttentionS = Math.max(0, elapsedS - attentionS);
     if (usualAttentionS !== undefined) answer.usualAttentionS = usualAttentionS;
     if (setup.hold && floorTempC !== undefined) {
       answer.hold = {
-        state: hold?.state ?? 'notYet',
-        countedS: hold?.countedS ?? 0,
+        state: hold?.counter?.state ?? 'notYet',
+        countedS: hold?.counter?.countedS ?? 0,
         neededS: setup.hold.durationS,
         floorTempC,
       };
@@ -164,5 +171,39 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     return answer;
   }
 
-  return { scan, marks, estimate };
+  function sayMeasured(answer: Estimate, hold: HoldWatch | undefined, elapsedS: number): void {
+    const level = levelAt(elapsedS);
+    if (!level) return;
+    answer.waterTempC = level.tempC;
+    answer.standardUncertaintyK = uK;
+    answer.rateKPerMin = 60 * level.rateKPerS;
+    if (targetTempC === undefined || hold?.counter) return;
+    const toTarget = forecast.toTargetS({ elapsedS, tempC: level.tempC }, targetTempC, uK);
+    if (toTarget) answer.toTargetS = toTarget;
+  }
+
+  function sayRead(answer: Estimate, read: HandReading, hold: HoldWatch | undefined, nowS: number): void {
+    answer.waterTempC = read.tempC;
+    answer.standardUncertaintyK = meanStandardUncertaintyK(byHand, setup.channels);
+    answer.waterReadUs = Math.round(read.elapsedS * 1e6);
+    const rateKPerS = handReadRate(readings);
+    if (rateKPerS !== undefined) answer.rateKPerMin = 60 * rateKPerS;
+    if (hold) showHold(hold, readings, nowS, isPotOff, holdStartMarkS);
+    if (targetTempC === undefined || hold?.counter) return;
+    const seen = handForecast(readings, litS).toTargetS(read, targetTempC, answer.standardUncertaintyK);
+    if (!seen) return;
+    // Seen from the last reading, told from now; what should long have come is for the next reading to say.
+    const agoS = Math.max(0, nowS - read.elapsedS);
+    const [soonest, latest] = seen.interval95.map((atS) => Math.max(0, atS - agoS)) as [number, number];
+    if (latest > 0) answer.toTargetS = { value: Math.max(0, seen.value - agoS), interval95: [soonest, latest] };
+  }
+
+  return {
+    scan,
+    marks,
+    estimate,
+    pass(elapsedUs) {
+      nowUs = Math.max(nowUs, elapsedUs);
+    },
+  };
 }

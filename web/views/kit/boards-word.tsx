@@ -6,7 +6,10 @@ import { say } from '../../state/catalogue.ts';
 /** One word on the boards a burn listens to: all is well, or which is the worst. */
 export function BoardsWord({ burn }: { burn: Burn }): VNode {
   const words = say().run;
-  const heard = new Set(burn.channels.map(({ boardId }) => boardId));
+  // A person reads the others.
+  const sent = burn.channels.filter(({ handRead }) => !handRead);
+  if (sent.length === 0 && burn.channels.length > 0) return <span>{say().hand.wordNoBoard}</span>;
+  const heard = new Set(sent.map(({ boardId }) => boardId));
   const used = boards.value.filter(({ id }) => heard.has(id));
   const missing = [...heard].some((id) => id !== undefined && !used.some((board) => board.id === id));
   if (used.length === 0) return <span class="bad">{missing ? words.boardLost : words.noBoard}</span>;

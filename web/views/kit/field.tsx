@@ -107,6 +107,28 @@ export function MomentField({
   );
 }
 
+/** A time of day, as the device's own control writes it: 14:05. */
+export function TimeOfDayField({
+  value,
+  onInput,
+  ...field
+}: FieldProps & { value: string; onInput: (value: string) => void }): VNode {
+  return (
+    <Field {...field}>
+      {({ id, describedBy }) => (
+        <input
+          id={id}
+          type="time"
+          value={value}
+          aria-describedby={describedBy}
+          aria-invalid={field.problem !== undefined}
+          onInput={(event) => onInput(event.currentTarget.value)}
+        />
+      )}
+    </Field>
+  );
+}
+
 export function SelectField<T extends string>({
   value,
   onChange,

@@ -8,10 +8,11 @@ import type { ShownMark } from '../../lib/burn-state.ts';
 import { announce } from '../../state/announce.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, readNumber, readQuantity, typed, unit } from '../../state/figures.ts';
-import { keepMark, loadBurn } from '../../state/open-burn.ts';
+import { channelOf, keepMark, loadBurn } from '../../state/open-burn.ts';
 import { undoMark } from '../../state/outbox.ts';
 import { person } from '../../state/preferences.ts';
 import { call } from '../../state/service.ts';
+import { readHandReading, readingUnit, typedReading } from '../rig/reading-words.ts';
 import { TextField } from './field.tsx';
 import { markWords } from './mark-words.ts';
 import { Sheet } from './sheet.tsx';
@@ -53,9 +54,11 @@ export function MarkEditor({
   const { mark, version } = shown;
   const massKg = 'massKg' in mark ? mark.massKg : undefined;
   const hasMass = 'massKg' in mark || mark.kind === 'fed' || mark.kind === 'logOut';
+  const probe = mark.kind === 'reading' ? channelOf(mark.channelId) : undefined;
   const was = {
     minute: number((mark.elapsedUs - zeroUs) / 60e6, 1),
     mass: typed('mass', massKg),
+    reading: probe && mark.kind === 'reading' ? typedReading(probe, mark.value) : '',
     note: mark.note ?? '',
   };
   const { draft: entries, forget } = useDraft(`mark.${mark.id}.${version}`, was);
@@ -71,15 +74,16 @@ export function MarkEditor({
     const minuteNow = number((mark.elapsedUs - zeroUs) / 60e6, 1);
     problem.value = `${words.conflict} ${words.conflictNow({ what: markWords(mark), minute: minuteNow })}`;
   };
-  const set = (field: 'minute' | 'mass' | 'note') => (value: string) => {
+  const set = (field: 'minute' | 'mass' | 'reading' | 'note') => (value: string) => {
     entries.value = { ...entries.value, [field]: value };
   };
   const minute = readNumber(entries.value.minute);
   const massText = entries.value.mass.trim();
   const mass = massText === '' && massKg === undefined ? undefined : readQuantity('mass', massText, { positive: true });
+  const reading = probe && readHandReading(probe, entries.value.reading);
   const save = async (event: Event) => {
     event.preventDefault();
-    if (!minute.ok || (mass && !mass.ok)) return;
+    if (!minute.ok || (mass && !mass.ok) || (reading && !reading.ok)) return;
     if (startedFrom.value !== version) return showTheirs();
     const { note: _, ...rest } = mark;
     const changed = {
@@ -87,6 +91,7 @@ export function MarkEditor({
       // A figure nobody touched stays as exact as it was, whatever the field shows of it.
       ...(entries.value.minute !== was.minute && { elapsedUs: Math.round(zeroUs + minute.value * 60e6) }),
       ...(mass?.ok && entries.value.mass !== was.mass && { massKg: mass.value }),
+      ...(reading?.ok && entries.value.reading !== was.reading && { value: reading.value }),
       ...(entries.value.note.trim() && { note: entries.value.note.trim() }),
     } as Mark;
     try {
@@ -124,6 +129,16 @@ export function MarkEditor({
             value={entries.value.mass}
             problem={mass && !mass.ok ? mass.problem : undefined}
             onInput={set('mass')}
+          />
+        )}
+        {probe && (
+          <TextField
+            decimal
+            label={probe.name}
+            unit={readingUnit(probe)}
+            value={entries.value.reading}
+            problem={reading && !reading.ok ? reading.problem : undefined}
+            onInput={set('reading')}
           />
         )}
         <TextField label={words.names.note} lines={2} value={entries.value.note} onInput={set('note')} />

@@ -1,7 +1,9 @@
 import type { Mark } from '../../../shared/contract/marks.ts';
-import { benchChannels } from '../../state/bench.ts';
+import { benchChannels, handProbes } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
+import { channelOf } from '../../state/open-burn.ts';
+import { readingText } from '../rig/reading-words.ts';
 
 /** A mark in a few words: "fed 1.22 kg", "lid on", "wind: some". */
 export function markWords(mark: Mark): string {
@@ -23,6 +25,10 @@ export function markWords(mark: Mark): string {
     case 'probeMoved': {
       const probe = benchChannels.value.find(({ id }) => id === mark.channelId);
       return probe ? words.step({ what: name, step: probe.name }) : name;
+    }
+    case 'reading': {
+      const probe = channelOf(mark.channelId) ?? handProbes.value.find(({ id }) => id === mark.channelId);
+      return probe ? say().hand.mark({ name: probe.name, value: readingText(probe, mark.value) }) : name;
     }
     case 'note':
       return mark.note ?? name;

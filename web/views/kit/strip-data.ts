@@ -157,7 +157,9 @@ function bandLabel(what: string, low: number, high: number, dimension: Dimension
 
 /** Marks as the lane draws them. */
 export function stripMarks(marks: readonly ShownMark[], zeroS: number): StripMark[] {
-  return marks.map(({ mark, state }) => ({
+  // A reading is a point of its curve already.
+  const drawn = marks.filter(({ mark }) => mark.kind !== 'reading');
+  return drawn.map(({ mark, state }) => ({
     id: mark.id,
     atMin: (mark.elapsedUs / 1e6 - zeroS) / 60,
     kind: mark.kind,
@@ -175,11 +177,16 @@ export function fanOf(estimate: Estimate | undefined, zeroS: number): StripFan |
   const nowMin = (estimate.elapsedUs / 1e6 - zeroS) / 60;
   const { value, interval95 } = estimate.toTargetS;
   return {
-    fromMin: nowMin,
+    fromMin: (readUsOf(estimate) / 1e6 - zeroS) / 60,
     from: onScreen('temperature', estimate.waterTempC),
     to: onScreen('temperature', estimate.targetTempC),
     arrivals: [nowMin + interval95[0] / 60, nowMin + value / 60, nowMin + interval95[1] / 60],
   };
+}
+
+/** The moment the water of an estimate is of: now, or when a person last read it. */
+export function readUsOf({ waterReadUs, elapsedUs }: Estimate): number {
+  return waterReadUs ?? elapsedUs;
 }
 
 /** What all strips have in common. */

@@ -13,18 +13,9 @@ import { sentenceFor } from '../kit/use-load.ts';
 import { Calibrate } from './calibrate.tsx';
 import { ProbeKind } from './probe-kind.tsx';
 import { isTemperature } from './reading-words.ts';
+import { rolesFor } from './roles.ts';
 
-type Role = BenchChannel['role'];
 type Position = NonNullable<BenchChannel['position']>;
-
-/** Roles a channel may have, by what it measures. */
-const rolesByUnit: Record<string, readonly Role[]> = {
-  temperature: ['water', 'contentCore', 'flue', 'riser', 'airGap', 'body', 'ambient', 'coldJunction', 'other'],
-  kg: ['fuelScale', 'stoveScale', 'other'],
-  Pa: ['stationPressure', 'other'],
-  '%': ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'],
-  '1': ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'],
-};
 
 export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
   const words = say().rig;
@@ -76,7 +67,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
       problems.value = { all: sentenceFor(cause) };
     }
   };
-  const roles = rolesByUnit[isTemp ? 'temperature' : channel.unit] ?? ['other'];
+  const roles = rolesFor(channel.unit);
   return (
     <>
       <form onSubmit={save}>

@@ -1,6 +1,11 @@
 /** Readings of any channel, in the units of this device. */
+
+import { possibleReading } from '../../../shared/analysis/possible-reading.ts';
 import type { BenchChannel } from '../../../shared/contract/api.ts';
-import { number, text } from '../../state/figures.ts';
+import type { Channel } from '../../../shared/contract/burn-record.ts';
+import type { Dimension } from '../../../shared/language/shown.ts';
+import { say } from '../../state/catalogue.ts';
+import { type Entry, number, readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 
 /** Raw voltages and resistances arrive worked out as temperatures. */
 export function isTemperature({ unit }: Pick<BenchChannel, 'unit'>): boolean {
@@ -13,6 +18,36 @@ export function readingText(channel: Pick<BenchChannel, 'unit'>, value: number):
   if (channel.unit === 'kg') return text('mass', value);
   if (channel.unit === 'Pa') return text('pressure', value);
   return channel.unit === '%' ? `${number(value, 1)}\u00a0%` : number(value, 2);
+}
+
+/** What a person typed of a dial, in the unit of its channel; outside what it can show it is asked again. */
+export function readHandReading(channel: Pick<Channel, 'name' | 'role' | 'unit'>, typedText: string): Entry<number> {
+  const dimension = dimensionOf(channel);
+  const entry = dimension ? readQuantity(dimension, typedText) : readNumber(typedText);
+  if (!entry.ok) return entry;
+  const { low, high } = possibleReading(channel);
+  if (entry.value >= low && entry.value <= high) return entry;
+  const { name } = channel;
+  const limits = { low: readingText(channel, low), high: readingText(channel, high) };
+  return { ok: false, problem: say().hand.impossible({ name, ...limits }) };
+}
+
+/** The unit a reading is typed in. */
+export function readingUnit(channel: Pick<Channel, 'unit'>): string {
+  const dimension = dimensionOf(channel);
+  return dimension ? unit(dimension) : channel.unit;
+}
+
+/** As it would be typed. */
+export function typedReading(channel: Pick<Channel, 'unit'>, value: number): string {
+  const dimension = dimensionOf(channel);
+  return dimension ? typed(dimension, value) : number(value, 2).replace(/[.,]?0+$/, '');
+}
+
+function dimensionOf(channel: Pick<Channel, 'unit'>): Dimension | undefined {
+  if (isTemperature(channel)) return 'temperature';
+  if (channel.unit === 'kg') return 'mass';
+  return channel.unit === 'Pa' ? 'pressure' : undefined;
 }
 
 /** A difference of readings, such as their noise. */

@@ -1,9 +1,10 @@
 /** The bench as it hangs: boards on their ports, probes on their boards. */
 import type { VNode } from 'preact';
-import { boards } from '../../state/bench.ts';
+import { boards, handProbes } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { Attach } from './attach.tsx';
 import { BoardView } from './board.tsx';
+import { HandProbes } from './hand-probes.tsx';
 
 export function Rig(): VNode {
   const words = say().rig;
@@ -14,12 +15,13 @@ export function Rig(): VNode {
       </header>
       {boards.value.length === 0 && (
         <p>
-          {words.none} {words.noneHelp}
+          {words.none} {handProbes.value.length > 0 ? say().hand.noBoardNeeded : words.noneHelp}
         </p>
       )}
       {boards.value.map((board) => (
         <BoardView key={board.id} board={board} />
       ))}
+      <HandProbes />
       <Attach />
     </div>
   );

@@ -48,9 +48,15 @@ function callWords(call: Call, estimate: Estimate | undefined): string {
       return words.holdLow({ floor: text('temperature', call.floorTempC) });
     case 'needsWood':
       return words.needsWood({ time: duration(estimate?.sinceAttentionS ?? call.sinceS) });
+    case 'readingDue':
+      return words.readingDue({ time: duration(sinceReadingS(estimate) ?? call.sinceS) });
     case 'nearlyThere':
       return words.nearlyThere({ time: duration(estimate?.toTargetS?.value ?? call.leftS) });
     default:
       return words[call.kind];
   }
+}
+
+function sinceReadingS(estimate: Estimate | undefined): number | undefined {
+  return estimate?.waterReadUs === undefined ? undefined : (estimate.elapsedUs - estimate.waterReadUs) / 1e6;
 }

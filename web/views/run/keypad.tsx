@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import { say } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 
@@ -12,6 +13,21 @@ export function Keypad({ value, onInput }: { value: string; onInput: (value: str
     if (key === separator && /[.,]/.test(value)) return;
     if (value.length < longest) onInput(key === separator && value === '' ? `0${separator}` : value + key);
   };
+  const typed = useRef(press);
+  typed.current = press;
+  const erase = useRef(() => {});
+  erase.current = () => onInput(value.slice(0, -1));
+  // On a laptop the figures are typed.
+  useEffect(() => {
+    const type = (event: KeyboardEvent) => {
+      if (event.ctrlKey || event.metaKey || event.altKey || isEntry(event.target)) return;
+      if (/^[0-9]$/.test(event.key)) typed.current(event.key);
+      else if (event.key === '.' || event.key === ',') typed.current(separator);
+      else if (event.key === 'Backspace') erase.current();
+    };
+    document.addEventListener('keydown', type);
+    return () => document.removeEventListener('keydown', type);
+  }, [separator]);
   return (
     <div class="keypad">
       {['1', '2', '3', '4', '5', '6', '7', '8', '9'].map((key) => (
@@ -25,16 +41,15 @@ export function Keypad({ value, onInput }: { value: string; onInput: (value: str
       <button type="button" onClick={() => press('0')}>
         0
       </button>
-      <button
-        type="button"
-        class="key-delete"
-        aria-label={say().feed.key.delete}
-        onClick={() => onInput(value.slice(0, -1))}
-      >
+      <button type="button" class="key-delete" aria-label={say().feed.key.delete} onClick={() => erase.current()}>
         <svg viewBox="0 0 24 16" width="30" height="20" aria-hidden="true">
           <path d="M8 1h15v14H8L1 8zM12 5l6 6m0-6-6 6" fill="none" stroke="currentColor" stroke-width="1.75" />
         </svg>
       </button>
     </div>
   );
+}
+
+function isEntry(target: EventTarget | null): boolean {
+  return target instanceof Element && target.matches('input:not([type="radio"]), select, textarea');
 }

@@ -37,6 +37,7 @@ import { FeedSheet } from './feed-sheet.tsx';
 import { liveModel } from './live-model.ts';
 import { OtherSheet } from './other-sheet.tsx';
 import { Reading } from './reading.tsx';
+import { ReadingSheet } from './reading-sheet.tsx';
 import { ThumbZone } from './thumb-zone.tsx';
 
 export function LiveBurn({ id }: { id: string }): VNode {
@@ -61,6 +62,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const state = burnState(marks);
   const lastMark = newestMark(marks);
   const curves = live.curves.value ?? [];
+  const handRead = detail.burn.channels.filter((channel) => channel.handRead);
   const pile = curves.find(({ role }) => role === 'fuelScale');
 
   const model = liveModel({ detail, curves, estimate: live.estimate.value, marks, state, withRate: wide });
@@ -82,7 +84,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     <div class="run">
       <RunHead detail={detail} />
       <div class="run-left">
-        <Reading detail={detail} estimate={live.estimate.value} state={state} />
+        <Reading detail={detail} estimate={live.estimate.value} state={state} marks={marks} />
         <Calls burnId={id} estimate={live.estimate.value} />
       </div>
       <div class="run-strip">
@@ -110,6 +112,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         onFeed={() => open.show('feed')}
         onMark={(kind) => void log(kind)}
         onNote={() => open.show('note')}
+        onRead={handRead.length > 0 ? () => open.show('reading') : undefined}
         onOther={() => open.show('other')}
         onUndo={() => void undo()}
         onWrapUp={() => go({ at: 'wrapUp', id })}
@@ -121,6 +124,15 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
           pileDropKg={pile && pileDropKg(pile, (state.lastFed?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6)}
           onClose={open.close}
           onLog={({ agoS, ...details }) => void log('fed', details, agoS)}
+        />
+      )}
+      {open.which === 'reading' && (
+        <ReadingSheet
+          detail={detail}
+          probes={handRead}
+          marks={marks}
+          onClose={open.close}
+          onLog={({ agoS, ...details }) => void log('reading', details, agoS)}
         />
       )}
       {(open.which === 'other' || open.which === 'note') && (

@@ -3,7 +3,7 @@ import type { StripModel } from '../../charts/strip-model.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { onScreen, text } from '../../state/figures.ts';
-import { type Curve, fanOf, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import { type Curve, fanOf, readUsOf, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
 import { levelLabel } from './reading.tsx';
 
 /** Paper shown from the start, so that the burn draws itself onto it without the scale jumping. */
@@ -39,7 +39,7 @@ export function liveModel({
     })),
     ...(fan && { fan }),
     ...(estimate?.waterTempC !== undefined && {
-      now: { atMin: nowMin, value: onScreen('temperature', estimate.waterTempC) },
+      now: { atMin: (readUsOf(estimate) / 1e6 - zeroS) / 60, value: onScreen('temperature', estimate.waterTempC) },
     }),
     ...(estimate?.targetTempC !== undefined && {
       level: { value: onScreen('temperature', estimate.targetTempC), label: levelLabel(detail, estimate.targetTempC) },

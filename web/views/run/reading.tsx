@@ -4,9 +4,11 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
-import type { BurnState } from '../../lib/burn-state.ts';
+import type { Channel } from '../../../shared/contract/burn-record.ts';
+import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { clock, duration, shown, text } from '../../state/figures.ts';
+import { burnNowUs } from '../../state/open-burn.ts';
 import { plain, Rich } from '../kit/rich.tsx';
 
 /** Factor from a standard uncertainty to the interval that holds about 95 of 100. */
@@ -15,26 +17,41 @@ const coverage95 = 1.96;
 const steadyKPerMin = 0.05;
 /** A screen reader hears the number at most this often. */
 const spokenEveryMs = 30_000;
+const agesEveryMs = 5_000;
 
 export function Reading({
   detail,
   estimate,
   state,
+  marks,
 }: {
   detail: BurnDetail;
   estimate: Estimate | undefined;
   state: BurnState;
+  marks: readonly ShownMark[];
 }): VNode {
   const words = say().run;
-  const probes = detail.burn.channels.filter(({ role }) => role === 'water').length;
-  const temp = estimate?.waterTempC;
+  const water = detail.burn.channels.filter(({ role }) => role === 'water');
+  const byBoard = water.filter(({ handRead }) => !handRead);
+  const isByHand = estimate?.waterReadUs !== undefined || (byBoard.length === 0 && water.length > 0);
+  const read = isByHand ? handReading(water, estimate, marks) : undefined;
+  const temp = read ? read.tempC : estimate?.waterTempC;
+  const noWater = isByHand ? say().hand.waterNotRead : words.noWater;
   const sentences = outlook(detail, estimate, state);
   return (
     <section class="reading" aria-label={words.water}>
-      <p class="caption">{probes > 0 ? words.waterMean({ count: probes }) : words.water}</p>
+      <p class="caption">
+        {read ? (
+          <ReadAgo burnId={detail.burn.id} readUs={read.readUs} />
+        ) : byBoard.length > 0 ? (
+          words.waterMean({ count: byBoard.length })
+        ) : (
+          words.water
+        )}
+      </p>
       {temp === undefined ? (
         <p class="no-water">
-          {words.noWater} <a href="#/rig">{words.noWaterHelp}</a>
+          {noWater} {!isByHand && <a href="#/rig">{words.noWaterHelp}</a>}
         </p>
       ) : (
         <BigNumber tempC={temp} standardUncertaintyK={estimate?.standardUncertaintyK} />
@@ -46,11 +63,41 @@ export function Reading({
           </span>
         ))}
       </p>
-      <Spoken
-        words={[temp === undefined ? words.noWater : text('temperature', temp), ...sentences].map(plain).join(' ')}
-      />
+      <Spoken words={[temp === undefined ? noWater : text('temperature', temp), ...sentences].map(plain).join(' ')} />
     </section>
   );
+}
+
+/** What a person read last: known to the service, or typed here and still on its way. */
+function handReading(
+  water: readonly Channel[],
+  estimate: Estimate | undefined,
+  marks: readonly ShownMark[],
+): { tempC: number; readUs: number } | undefined {
+  const typed = marks.flatMap(({ mark }) =>
+    mark.kind === 'reading' && water.some(({ id }) => id === mark.channelId) ? [mark] : [],
+  );
+  const newest = typed.at(-1);
+  const { waterReadUs, waterTempC } = estimate ?? {};
+  const isKnown = waterReadUs !== undefined && waterTempC !== undefined;
+  // Taken back here, it is gone here, whatever the service still says.
+  if (isKnown && newest?.elapsedUs === waterReadUs) return { tempC: waterTempC, readUs: waterReadUs };
+  return newest && { tempC: newest.value, readUs: newest.elapsedUs };
+}
+
+/** Grows older by itself: no board says anything meanwhile. */
+function ReadAgo({ burnId, readUs }: { burnId: string; readUs: number }): VNode {
+  const words = say().hand;
+  const nowUs = useSignal(burnNowUs(burnId));
+  useEffect(() => {
+    const timer = setInterval(() => {
+      nowUs.value = burnNowUs(burnId);
+    }, agesEveryMs);
+    return () => clearInterval(timer);
+  }, [burnId, nowUs]);
+  const heardUs = nowUs.value ?? readUs;
+  const agoS = Math.max(0, Math.max(burnNowUs(burnId) ?? 0, heardUs) - readUs) / 1e6;
+  return <Rich text={agoS < 60 ? words.readNow : words.readAgo({ time: duration(agoS) })} />;
 }
 
 function BigNumber({

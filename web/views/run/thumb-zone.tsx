@@ -10,6 +10,7 @@ export function ThumbZone({
   onFeed,
   onMark,
   onNote,
+  onRead,
   onOther,
   onUndo,
   onWrapUp,
@@ -19,6 +20,8 @@ export function ThumbZone({
   onFeed: () => void;
   onMark: (kind: 'lit' | 'nudged' | 'lidOn' | 'lidOff') => void;
   onNote: () => void;
+  /** Where there is something that the person reads. */
+  onRead: (() => void) | undefined;
   onOther: () => void;
   onUndo: () => void;
   onWrapUp: () => void;
@@ -26,8 +29,14 @@ export function ThumbZone({
   const words = say().thumb;
   return (
     <nav class="thumb" aria-label={words.label}>
-      <div class="thumb-main">
+      <div class={onRead ? 'thumb-main with-reading' : 'thumb-main'}>
         <Main state={state} onFeed={onFeed} onLit={() => onMark('lit')} onWrapUp={onWrapUp} />
+        {onRead && (
+          <button type="button" onClick={onRead}>
+            <b>{say().hand.button}</b>
+            <small>{say().hand.buttonSub}</small>
+          </button>
+        )}
         {state.litUs === undefined ? (
           <button type="button" onClick={onFeed}>
             <b>{words.fed}</b>

@@ -1,0 +1,38 @@
+import { z } from 'zod';
+import { handProbeSchema, placeHandProbeSchema } from '../../shared/contract/api.ts';
+import type { HandProbes } from '../bench/hand-probes.ts';
+import type { Clock } from '../clock.ts';
+import { newId } from '../identifiers.ts';
+import { idParam, problems } from './bodies.ts';
+import type { App } from './validation.ts';
+
+const path = '/api/hand-probes';
+const tags = ['hand-read probes'];
+
+export function handProbeRoutes(app: App, probes: HandProbes, clock: Clock): void {
+  app.get(
+    path,
+    { schema: { tags, response: { 200: z.strictObject({ handProbes: z.array(handProbeSchema) }), ...problems } } },
+    async () => ({ handProbes: probes.list() }),
+  );
+
+  app.post(
+    path,
+    {
+      schema: {
+        tags,
+        body: placeHandProbeSchema,
+        response: { 201: handProbeSchema, 200: handProbeSchema, ...problems },
+      },
+    },
+    async (request, reply) => {
+      const { probe, created } = probes.place({ ...request.body, id: request.body.id ?? newId(clock.wallMs()) });
+      return reply.code(created ? 201 : 200).send(probe);
+    },
+  );
+
+  app.delete(`${path}/:id`, { schema: { tags, params: idParam } }, async (request, reply) => {
+    probes.remove(request.params.id);
+    return reply.code(204).send();
+  });
+}

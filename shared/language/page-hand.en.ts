@@ -1,0 +1,45 @@
+/** The page in English: thermometers, scales and gauges that a person reads, without a board. */
+
+export const handEn = {
+  /* ---- on the screen of the probes ---- */
+  title: 'Read by hand',
+  offer: 'No board: read a thermometer yourself',
+  another: 'Read another one yourself',
+  help: 'Place each thermometer, scale or gauge that you will read. During the burn you type what it shows; each reading keeps its time.',
+  noBoardNeeded: 'No board is needed for a burn that is read by hand.',
+  formTitle: 'A probe that you read',
+  quantity: 'What it shows',
+  quantities: { Cel: 'temperature', kg: 'mass', Pa: 'air pressure', '%': 'gas share' },
+  mayBeOff: 'May be off by',
+  mayBeOffHelp: 'Up or down. A plain dial: 2 °C (3.6 °F). Hold it in stirred crushed ice: it should show 0 °C (32 °F).',
+  step: 'Read to the nearest',
+  place: 'Place it',
+  trust: (p: { off: string; step: string }) => `± ${p.off}, read to ${p.step}`,
+  change: (p: { name: string }) => `Change ${p.name}`,
+  takeAway: 'Take it away',
+  takeAwaySure: 'Burns keep what was read off it.',
+
+  /* ---- during the burn ---- */
+  button: 'Reading',
+  buttonSub: 'type it',
+  sheetTitle: 'What does it show?',
+  which: 'Read off',
+  notYet: 'not read yet',
+  ago: (p: { time: string }) => `${p.time} ago`,
+  readAgo: (p: { time: string }) => `the water, read *${p.time}* ago`,
+  readNow: 'the water, read just now',
+  waterNotRead: 'The water has not been read yet.',
+  typeIt: 'Type the reading',
+  log: (p: { value: string }) => `Log ${p.value}`,
+  belowZero: 'Below zero',
+  atClock: 'at…',
+  impossible: (p: { name: string; low: string; high: string }) =>
+    `${p.name} lies between ${p.low} and ${p.high}. Look at the dial again, and at the decimal mark.`,
+  clock: 'Time of day it was read',
+  clockEmpty: 'Give the time of day, for instance 14:05.',
+  clockAhead: 'That time has not come yet, or lies more than twelve hours back.',
+  beforeLit: 'This is before lighting.',
+  value: 'Reading',
+  mark: (p: { name: string; value: string }) => `${p.name} ${p.value}`,
+  wordNoBoard: 'read by hand',
+};

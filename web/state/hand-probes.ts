@@ -1,0 +1,17 @@
+/** Placing what the person reads: the service tells every screen, this one hears its own answer at once. */
+import type { HandProbe } from '../../shared/contract/api.ts';
+import { handProbes } from './bench.ts';
+import { call } from './service.ts';
+
+export async function placeHandProbe(probe: HandProbe): Promise<void> {
+  const placed = await call<HandProbe>('POST', '/hand-probes', probe);
+  const isKnown = handProbes.value.some(({ id }) => id === placed.id);
+  handProbes.value = isKnown
+    ? handProbes.value.map((each) => (each.id === placed.id ? placed : each))
+    : [...handProbes.value, placed];
+}
+
+export async function takeHandProbeAway(id: string): Promise<void> {
+  await call('DELETE', `/hand-probes/${id}`);
+  handProbes.value = handProbes.value.filter((each) => each.id !== id);
+}

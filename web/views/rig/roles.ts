@@ -1,0 +1,27 @@
+/** Where a probe may sit, by what it measures. */
+import type { BenchChannel } from '../../../shared/contract/api.ts';
+
+type Role = BenchChannel['role'];
+
+const temperatures: readonly Role[] = [
+  'water',
+  'contentCore',
+  'flue',
+  'riser',
+  'airGap',
+  'body',
+  'ambient',
+  'coldJunction',
+  'other',
+];
+const gases: readonly Role[] = ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'];
+const others: Partial<Record<BenchChannel['unit'], readonly Role[]>> = {
+  kg: ['fuelScale', 'stoveScale', 'other'],
+  Pa: ['stationPressure', 'other'],
+  '%': gases,
+  '1': gases,
+};
+
+export function rolesFor(unit: BenchChannel['unit']): readonly Role[] {
+  return others[unit] ?? temperatures;
+}

@@ -1,0 +1,150 @@
+/** What a dial shows, typed with a thumb: which one, its figure, and when it was read. */
+import type { VNode } from 'preact';
+import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { Channel } from '../../../shared/contract/burn-record.ts';
+import type { ShownMark } from '../../lib/burn-state.ts';
+import { agoSOf } from '../../lib/time-of-day.ts';
+import { say } from '../../state/catalogue.ts';
+import { duration, type Entry, number } from '../../state/figures.ts';
+import { burnNowUs } from '../../state/open-burn.ts';
+import { Choice, TimeOfDayField } from '../kit/field.tsx';
+import { Sheet } from '../kit/sheet.tsx';
+import { useDraft } from '../kit/use-draft.ts';
+import { readHandReading, readingText, readingUnit } from '../rig/reading-words.ts';
+import { Keypad } from './keypad.tsx';
+
+const whens = ['0', '2', '5', '10', 'clock'] as const;
+
+/** As typed and chosen; outlives a reload, not the closing of the sheet. */
+interface ReadingDraft {
+  readonly probe: string;
+  readonly figure: string;
+  readonly when: (typeof whens)[number];
+  readonly clock: string;
+}
+
+export interface ReadingEntry {
+  channelId: string;
+  value: number;
+  agoS: number;
+}
+
+export function ReadingSheet({
+  detail,
+  probes,
+  marks,
+  onLog,
+  onClose,
+}: {
+  detail: BurnDetail;
+  probes: readonly Channel[];
+  marks: readonly ShownMark[];
+  onLog: (entry: ReadingEntry) => void;
+  onClose: () => void;
+}): VNode | null {
+  const words = say().hand;
+  const { draft, forget } = useDraft<ReadingDraft>(`reading.${detail.burn.id}`, {
+    probe: '',
+    figure: '',
+    when: '0',
+    clock: '',
+  });
+  const set = (fields: Partial<ReadingDraft>) => {
+    draft.value = { ...draft.value, ...fields };
+  };
+  const { figure, when, clock } = draft.value;
+  const probe = probes.find(({ id }) => id === draft.value.probe) ?? mostWanted(probes);
+  if (!probe) return null;
+  const reading = figure === '' ? undefined : readHandReading(probe, figure);
+  const ago = agoOf(detail, when, clock);
+  const { startedUtcMs } = detail.burn;
+  const close = () => {
+    forget();
+    onClose();
+  };
+  const log = () => {
+    if (!reading?.ok || !ago.ok) return;
+    forget();
+    onLog({ channelId: probe.id, value: reading.value, agoS: ago.value });
+  };
+  return (
+    <Sheet title={words.sheetTitle} onClose={close}>
+      <div class="feed">
+        {probes.length > 1 && (
+          <Choice
+            label={words.which}
+            value={probe.id}
+            onChange={(id) => set({ probe: id, figure: '' })}
+            options={probes.map(({ id, name }) => [id, name])}
+          />
+        )}
+        <p class="hand-figure">
+          <output class="feed-mass" aria-live="polite">
+            <span>{figure.replace('-', '\u2212') || number(0, 0)}</span> {readingUnit(probe)}
+          </output>
+          {probe.unit === 'Cel' && (
+            <button
+              type="button"
+              aria-pressed={figure.startsWith('-')}
+              onClick={() => set({ figure: figure.startsWith('-') ? figure.slice(1) : `-${figure}` })}
+            >
+              {words.belowZero}
+            </button>
+          )}
+        </p>
+        <p class="quiet">{lastRead(detail, probe, marks)}</p>
+        <p class="problem" role="alert">
+          {figure !== '-' && reading && !reading.ok && reading.problem}
+        </p>
+        <Choice
+          label={say().feed.when}
+          value={when}
+          onChange={(value) => set({ when: value })}
+          options={whens
+            .filter((each) => each !== 'clock' || startedUtcMs !== undefined)
+            .map((each) => [each, whenWords(each)])}
+        />
+        {when === 'clock' && (
+          <TimeOfDayField
+            label={words.clock}
+            value={clock}
+            problem={ago.ok ? undefined : ago.problem}
+            onInput={(value) => set({ clock: value })}
+          />
+        )}
+        <Keypad value={figure} onInput={(value) => set({ figure: value })} />
+        <button type="button" class="primary log" disabled={!reading?.ok || !ago.ok} onClick={log}>
+          {reading?.ok ? words.log({ value: readingText(probe, reading.value) }) : words.typeIt}
+        </button>
+      </div>
+    </Sheet>
+  );
+}
+
+/** The water is what the burn is about. */
+function mostWanted(probes: readonly Channel[]): Channel | undefined {
+  return probes.find(({ role }) => role === 'water') ?? probes[0];
+}
+
+function whenWords(when: (typeof whens)[number]): string {
+  if (when === 'clock') return say().hand.atClock;
+  return when === '0' ? say().feed.now : say().feed.minutesAgo({ minutes: Number(when) });
+}
+
+function agoOf({ burn }: BurnDetail, when: (typeof whens)[number], clock: string): Entry<number> {
+  if (when !== 'clock') return { ok: true, value: Number(when) * 60 };
+  const nowUs = burnNowUs(burn.id);
+  if (clock === '' || burn.startedUtcMs === undefined || nowUs === undefined)
+    return { ok: false, problem: say().hand.clockEmpty };
+  const agoS = agoSOf(clock, burn.startedUtcMs + nowUs / 1000, burn.zone);
+  return agoS === undefined ? { ok: false, problem: say().hand.clockAhead } : { ok: true, value: agoS };
+}
+
+function lastRead({ burn }: BurnDetail, probe: Channel, marks: readonly ShownMark[]): string {
+  const words = say().hand;
+  const last = marks.filter(({ mark }) => mark.kind === 'reading' && mark.channelId === probe.id).at(-1)?.mark;
+  const nowUs = burnNowUs(burn.id);
+  if (last?.kind !== 'reading' || nowUs === undefined) return `${probe.name}: ${words.notYet}`;
+  const ago = words.ago({ time: duration((nowUs - last.elapsedUs) / 1e6) });
+  return `${probe.name}: ${readingText(probe, last.value)}, ${ago}`;
+}
