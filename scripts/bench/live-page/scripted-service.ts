@@ -89,7 +89,7 @@ export async function scriptedService(
     epoch: hub.epoch,
     serviceUtcMs: record.startedUtcMs! + elapsedUs[sent - 1]! / 1000,
     boards: [],
-      handProbes: [],
+    handProbes: [],
     burns: [running],
     storage: { waitingScans: 0, lostScans: 0 },
     calls: [],
