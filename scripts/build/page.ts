@@ -2,11 +2,13 @@ import { createHash } from 'node:crypto';
 import { existsSync, globSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { runTool } from '../tools/run-tool.ts';
+import { drawIcons } from './icons.ts';
+import { listShell } from './shell.ts';
 
 const repositoryRoot = join(import.meta.dirname, '..', '..');
 
-/** Everything that goes into the page: its own files, the code it shares with the service, and the packages' versions. */
-const INPUTS = ['web/**/*', 'shared/**/*', 'package-lock.json'];
+/** Everything that goes into the page: its own files, the code it shares with the service, the packages' versions, the build. */
+const INPUTS = ['web/**/*', 'shared/**/*', 'package-lock.json', 'scripts/build/*.ts'];
 
 function hashOfInputs(root: string): string {
   const hash = createHash('sha256');
@@ -38,5 +40,8 @@ export async function ensurePageBuilt(
   // In a process of its own: the service that runs next should not carry a bundler's memory.
   const { exitCode, stdout, stderr } = await runTool(root, 'vite/bin/vite.js', ['build', 'web', '--logLevel', 'warn']);
   if (exitCode !== 0) throw new Error(`the page could not be built:\n${stdout}${stderr}`);
+  const folder = join(root, 'dist', 'web');
+  drawIcons(folder);
+  listShell(folder);
   writeFileSync(stamp, wanted);
 }

@@ -9,11 +9,14 @@ const sources = {
   'web/main.tsx':
     "import { render } from 'preact';\nimport { loadKg } from '../shared/load.ts';\n" +
     "render(<b>{loadKg}</b>, document.getElementById('bench')!);\n",
+  'web/shell-worker.ts': 'declare const SHELL: { version: string };\nconsole.log(SHELL.version);\n',
   'shared/load.ts': 'export const loadKg = 22.5;\n',
 };
 
+const parts = ['web/vite.config.ts', 'web/tsconfig.json', 'web/public/icon.svg', 'tsconfig.json'];
+
 test('the page is built once, again when something that goes into it changes, and never half', async () => {
-  const root = temporaryProject(['web/vite.config.ts', 'web/tsconfig.json', 'tsconfig.json'], sources);
+  const root = temporaryProject(parts, sources);
   const said: string[] = [];
   const build = () => ensurePageBuilt((line) => said.push(line), root);
   const script = () => {
@@ -23,13 +26,17 @@ test('the page is built once, again when something that goes into it changes, an
 
   await build();
   expect(script()).toContain('22.5');
+  const worker = () => readFileSync(join(root, 'dist/web/shell-worker.js'), 'utf8');
+  const first = worker();
   await build();
   expect(said).toHaveLength(1);
+  expect(worker()).toBe(first);
 
   writeFileSync(join(root, 'shared/load.ts'), 'export const loadKg = 31.5;\n');
   await build();
   expect(said).toHaveLength(2);
   expect(script()).toContain('31.5');
+  expect(worker()).not.toBe(first);
 
   rmSync(join(root, 'shared/load.ts'));
   await expect(build()).rejects.toThrow('the page could not be built');
