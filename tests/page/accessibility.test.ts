@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect } from 'vitest';
+import { parseRoute, type Route } from '../../web/lib/router.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
@@ -22,50 +23,111 @@ interface Screen {
   open?: (page: Page) => Promise<void>;
 }
 
+const named = (name: RegExp) => (page: Page) => page.getByRole('button', { name }).first().click();
+
+/** Every address of the page that the comparing and bringing-in tests do not look at themselves, and every sheet on it. */
 function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string | undefined }): Screen[] {
+  const live = { hash: '', ready: '.number .figure' };
+  const one = { hash: `#/burns/${sleeved}`, ready: '.result.primary' };
+  const shelf = { hash: '#/shelf', ready: '.shelf-item' };
+  const rig = { hash: '#/rig', ready: '.channel-name' };
+  const other = (page: Page) => page.locator('.thumb-rest button').last().click();
   return [
-    { name: 'a running burn', hash: '', ready: '.number .figure' },
-    { name: 'feeding', hash: '', ready: '.number .figure', open: (page) => page.locator('.thumb .main').click() },
+    { name: 'a running burn', ...live },
+    { name: 'feeding', ...live, open: (page) => page.locator('.thumb .main').click() },
+    { name: 'other marks', ...live, open: other },
     {
-      name: 'other marks',
-      hash: '',
-      ready: '.number .figure',
-      open: (page) => page.locator('.thumb-rest button').last().click(),
+      name: 'goods out, refused',
+      ...live,
+      open: async (page) => {
+        await other(page);
+        await named(/^Goods out$/)(page);
+        await named(/^Log it$/)(page);
+      },
     },
+    { name: 'a note', ...live, open: named(/^Note$/) },
     {
       name: 'correcting a mark',
       hash: '',
       ready: '.log li',
       open: (page) => page.locator('.log li button').first().click(),
     },
+    { name: 'stopping', ...live, open: named(/^Stop recording$/) },
     { name: 'the burns list', hash: '#/burns', ready: '.burn-line' },
+    { name: 'one burn', ...one, open: (page) => page.locator('.result.primary summary').click() },
     {
-      name: 'one burn',
-      hash: `#/burns/${sleeved}`,
-      ready: '.result.primary',
-      open: (page) => page.locator('.result.primary summary').click(),
+      name: 'one burn, everything unfolded',
+      ...one,
+      open: async (page) => {
+        for (const summary of await page.locator('.strip-table summary, .by-method summary, .edits summary').all())
+          await summary.click();
+        await page.locator('.strip-table tbody tr, .every-method tbody tr').last().waitFor();
+      },
     },
+    {
+      name: 'leaving a stretch out, refused',
+      ...one,
+      open: async (page) => {
+        await named(/^Leave out a stretch$/)(page);
+        await named(/^Leave it out$/)(page);
+      },
+    },
+    { name: 'setting aside', ...one, open: named(/^Set aside$/) },
+    { name: 'removing', ...one, open: named(/^Remove$/) },
     { name: 'burns over each other', hash: `#/overlay/${sleeved}/${bare}`, ready: '.strip canvas' },
     { name: 'wrapping up', hash: `#/burns/${sleeved}/wrap-up`, ready: '.step' },
+    { name: 'describing a burn', hash: `#/burns/${sleeved}/describe`, ready: '.burn-form' },
     { name: 'a new burn', hash: '#/new', ready: '.burn-form' },
-    { name: 'the rig', hash: '#/rig', ready: '.channels tbody tr' },
     {
-      name: 'a probe',
-      hash: '#/rig',
-      ready: '.channel-name',
-      open: (page) => page.locator('.channel-name').first().click(),
+      name: 'a new burn, refused, with goods',
+      hash: '#/new',
+      ready: '.burn-form',
+      open: async (page) => {
+        await page.getByLabel('Water in the pot').fill('much');
+        await named(/^Add goods$/)(page);
+        await named(/^Keep for later$/)(page);
+        await page.locator('.field.wrong').first().waitFor();
+      },
     },
-    { name: 'the shelf', hash: '#/shelf', ready: '.shelf-item' },
+    { name: 'the rig', ...rig },
+    { name: 'a probe', ...rig, open: (page) => page.locator('.channel-name').first().click() },
     {
-      name: 'a lot of wood',
-      hash: '#/shelf',
-      ready: '.shelf-item',
-      open: (page) => page.getByRole('button', { name: /^Add a lot/ }).click(),
+      name: 'a calibration',
+      ...rig,
+      open: async (page) => {
+        await page.locator('.channel-name').first().click();
+        await named(/^Ice point$/)(page);
+      },
     },
+    { name: 'columns of a board', ...rig, open: (page) => page.getByLabel('This board only prints').check() },
+    { name: 'detaching', ...rig, open: named(/^Detach$/) },
+    { name: 'the shelf', ...shelf },
+    ...['stove', 'revision', 'vessel', 'lot', 'place', 'scale'].map((what) => ({
+      name: `a ${what}, refused`,
+      ...shelf,
+      open: async (page: Page) => {
+        await named(new RegExp(`^Add a ${what}$`))(page);
+        await named(/^Save$/)(page);
+      },
+    })),
+    { name: 'bringing in', hash: '#/bring-in', ready: 'input[type=file]' },
     { name: 'settings', hash: '#/settings', ready: '.choice' },
+    { name: 'phones on the network', hash: '#/phones', ready: 'main h1' },
     { name: 'cautions', hash: '#/cautions', ready: '.cautions p' },
     { name: 'an address of nothing', hash: '#/nowhere', ready: 'main a' },
   ];
+}
+
+/** To a screen by its address alone, over one that has nothing; a sheet half typed is kept for its tab, and has to go. */
+async function goAfresh(page: Page, hash: string): Promise<void> {
+  const go = (to: string) =>
+    page.evaluate((address) => {
+      sessionStorage.clear();
+      location.hash = address;
+    }, to);
+  await go('#/nowhere');
+  await page.getByText('There is no screen at this address.').waitFor();
+  if (hash !== '#/nowhere') await go(hash);
 }
 
 describe.each([
@@ -79,14 +141,36 @@ describe.each([
     const page = await openPage(bench.bench.url, { width, theme });
     const found: Record<string, string[]> = {};
     for (const { name, hash, ready, open } of screens(bench)) {
-      await page.goto('about:blank');
-      await page.goto(bench.bench.url + hash);
+      await goAfresh(page, hash);
       await page.locator(ready).first().waitFor();
       await open?.(page);
       found[name] = [...(await complaints(page)), ...((await overflow(page)) > 0 ? ['wider than the screen'] : [])];
     }
     expect(Object.entries(found).filter(([, list]) => list.length > 0)).toEqual([]);
   });
+});
+
+test('no address of the page is without a look', () => {
+  const looked = [...screens({ bare: 'x', sleeved: 'x' }).map(({ hash }) => parseRoute(hash).at), 'run', 'compare'];
+  const known: Record<Route['at'], true> = {
+    now: true,
+    burns: true,
+    run: true,
+    burn: true,
+    wrapUp: true,
+    describe: true,
+    overlay: true,
+    // By the test of the comparing screens.
+    compare: true,
+    rig: true,
+    shelf: true,
+    bringIn: true,
+    settings: true,
+    phones: true,
+    cautions: true,
+    unknown: true,
+  };
+  expect(Object.keys(known).filter((at) => !looked.includes(at as Route['at']))).toEqual([]);
 });
 
 test('an empty bench is as accessible as a full one', async ({ openPage }) => {

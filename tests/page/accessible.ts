@@ -11,7 +11,7 @@ interface Violation {
 
 /** What axe has to say about the screen as it stands, by the rules of WCAG 2.2 up to AA and good practice. */
 export async function complaints(page: Page): Promise<string[]> {
-  await page.evaluate(axeSource);
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
   const violations = await page.evaluate(async () => {
     // biome-ignore lint/suspicious/noExplicitAny: axe has just been put into the page
     const { violations: found } = await (globalThis as any).axe.run(document, {

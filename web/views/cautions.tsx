@@ -8,11 +8,11 @@ const all: readonly CautionName[] = ['lighting', 'scrap', 'hot', 'char', 'unatte
 export function Cautions({ of }: { of: readonly CautionName[] }): VNode {
   const words = say().cautions;
   return (
-    <aside class="cautions" aria-label={words.title}>
+    <div class="cautions" role="note" aria-label={words.title}>
       {of.map((name) => (
         <p key={name}>{words[name]}</p>
       ))}
-    </aside>
+    </div>
   );
 }
 
