@@ -1,44 +1,9 @@
-import { once } from 'node:events';
-import { createServer, request } from 'node:http';
-import { expect, onTestFinished } from 'vitest';
+import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
-import { MAPPED_HOST, test } from '../support/browser.ts';
-import { type BenchWithPage, benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { test } from '../support/browser.ts';
+import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { doorByName, headerForSecureAddresses } from './door-by-name.ts';
 import { patiently } from './patiently.ts';
-
-/**
- * The service answers to loopback names only. This stands between it and a browser that comes by host name over plain
- * http, as a phone would, so that the page has to live without what browsers keep for secure addresses.
- */
-async function doorByName(bench: BenchWithPage): Promise<string> {
-  const inside = `127.0.0.1:${bench.port}`;
-  const door = createServer((incoming, outgoing) => {
-    const { origin, ...headers } = incoming.headers;
-    const passed = request(
-      {
-        host: '127.0.0.1',
-        port: bench.port,
-        method: incoming.method,
-        path: incoming.url,
-        headers: { ...headers, host: inside, ...(origin && { origin: `http://${inside}` }) },
-      },
-      (answer) => {
-        outgoing.writeHead(answer.statusCode ?? 502, answer.headers);
-        answer.pipe(outgoing);
-      },
-    );
-    passed.on('error', () => outgoing.destroy());
-    outgoing.on('close', () => passed.destroy());
-    incoming.pipe(passed);
-  });
-  door.listen(0, '127.0.0.1');
-  await once(door, 'listening');
-  onTestFinished(() => {
-    door.closeAllConnections();
-    door.close();
-  });
-  return `http://${MAPPED_HOST}:${(door.address() as { port: number }).port}/`;
-}
 
 test('over plain http by host name the page runs a burn without what browsers keep for secure addresses', async ({
   openPage,
@@ -50,7 +15,7 @@ test('over plain http by host name the page runs a burn without what browsers ke
   const page = await openPage(await doorByName(bench), {
     width: 390,
     // The service's headers are meant for secure addresses too; a browser says which of them it ignores here.
-    expectedErrors: [/Failed to load resource/, /net::ERR/, /Cross-Origin-Opener-Policy header has been ignored/],
+    expectedErrors: [/Failed to load resource/, /net::ERR/, headerForSecureAddresses],
   });
   expect(
     await page.evaluate(() => [isSecureContext, 'randomUUID' in crypto, 'wakeLock' in navigator, 'locks' in navigator]),
