@@ -92,6 +92,7 @@ export const readEn = {
   wrap: {
     title: 'Wrap up',
     lead: 'In the order of the yard. Leave out what you did not weigh; results say what they miss.',
+    correct: 'Logged something wrong, or a probe came loose? Correct it on the strip of the burn.',
     brands: 'Brands',
     brandsHelp: 'Unburnt wood raked out of the firebox.',
     char: 'Char',

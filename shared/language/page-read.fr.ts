@@ -91,6 +91,7 @@ export const readFr: typeof readEn = {
   wrap: {
     title: 'Peser ce qui reste',
     lead: 'Dans l’ordre de la cour. Laissez vide ce que vous n’avez pas pesé\u00a0; les résultats disent ce qui leur manque.',
+    correct: 'Un repère est faux, une sonde s’est détachée\u00a0? Corrigez-le sur la bande de la flambée.',
     brands: 'Tisons',
     brandsHelp: 'Bois non brûlé tiré du foyer.',
     char: 'Charbon',

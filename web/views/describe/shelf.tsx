@@ -61,11 +61,22 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
           title={known ? words.edit({ name: nameOf(known) }) : words.addOne({ what: words.one[openKind] })}
           onClose={sheet.close}
         >
-          <ShelfForm kind={openKind} item={known || undefined} onSaved={sheet.close} />
+          <ShelfForm
+            kind={openKind}
+            item={known || undefined}
+            preset={known ? {} : onlyStove(openKind)}
+            onSaved={sheet.close}
+          />
         </Sheet>
       )}
     </div>
   );
+}
+
+/** With one stove there is nothing to choose. */
+function onlyStove(kind: ShelfKind): { stoveId?: string } {
+  const [first, second] = shelves.value?.stoves ?? [];
+  return kind === 'revisions' && first && !second ? { stoveId: first.id } : {};
 }
 
 /** What a thing on the shelf is called; revisions are named with their stove. */

@@ -87,6 +87,9 @@ function Steps({ detail }: { detail: BurnDetail }): VNode {
         <h2 id="before-title">{words.startTitle}</h2>
         <ol class="steps">{before.flatMap((of) => steps(of, 'start'))}</ol>
       </section>
+      <p>
+        <a href={routeHash({ at: 'burn', id: burn.id })}>{words.correct}</a>
+      </p>
       {burn.status === 'ended' && (
         <button type="button" class="primary" onClick={() => void finish()}>
           {words.finish}

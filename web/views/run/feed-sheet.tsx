@@ -106,7 +106,7 @@ export function FeedSheet({
           ])}
         />
         <details class="feed-more">
-          <summary>{[lots.length > 0 && lotName(lot), by].filter(Boolean).join(' · ') || words.who}</summary>
+          <summary>{[lots.length > 0 && lotName(lot), by || `${words.who} …`].filter(Boolean).join(' · ')}</summary>
           {lots.length > 1 && (
             <SelectField
               label={words.lot}

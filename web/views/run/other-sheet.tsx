@@ -106,8 +106,8 @@ export function OtherSheet({
             title={words.groups.bench}
             choices={[ask('note'), ask('photo'), plain(state.isAway ? 'back' : 'away')]}
           />
-          <Kinds title={names.wind} choices={steps('wind')} />
-          <Kinds title={names.rain} choices={steps('rain')} />
+          <Kinds title={names.wind} choices={steps('wind')} areSteps />
+          <Kinds title={names.rain} choices={steps('rain')} areSteps />
           <Kinds
             title={names.probeMoved}
             choices={detail.burn.channels.map(({ id, name }) => ({
@@ -125,16 +125,19 @@ export function OtherSheet({
 function Kinds({
   title,
   choices,
+  areSteps = false,
 }: {
   title: string;
   choices: readonly { key: string; label: string; act: () => void }[];
+  /** More and more of the same, side by side. */
+  areSteps?: boolean;
 }): VNode | null {
   const id = useId();
   if (choices.length === 0) return null;
   return (
     <section class="kinds" aria-labelledby={id}>
       <h3 id={id}>{title}</h3>
-      <div class="kinds-row">
+      <div class={areSteps ? 'kinds-row steps-row' : 'kinds-row'}>
         {choices.map(({ key, label, act }) => (
           <button type="button" key={key} onClick={act}>
             {label}
