@@ -62,6 +62,8 @@ export const pageEn = {
   link: {
     lostKeeps:
       'The service does not answer. What you enter is kept on this device and delivered when it is back; leave this page open.',
+    lostKept:
+      'The service does not answer. What you enter is kept on this device, even if this page is closed, and delivered when it is back and this page is open.',
     lostMemory:
       'The service does not answer, and this browser keeps nothing when the page closes. Leave this page open until it is back.',
     waiting: (p: { count: number }) => (p.count === 1 ? '1 entry waiting' : `${p.count} entries waiting`),
@@ -70,6 +72,8 @@ export const pageEn = {
     scansWait: (p: { count: number }) => `${p.count} scans wait in its memory`,
     scansLost: (p: { count: number }) => `${p.count} scans are lost`,
     delivering: 'Delivering what you entered…',
+    newVersion: 'The bench has a newer version of this page. Nothing you entered is lost by loading it.',
+    reload: 'Load it',
     refused: (p: { what: string; why: string }) => `“${p.what}” was not accepted: ${p.why}`,
   },
 
@@ -104,6 +108,7 @@ export const pageEn = {
     waterMean: (p: { count: number }) =>
       p.count === 1 ? 'the water, one probe' : `the water, mean of ${p.count} probes`,
     noWater: 'No water probe is read.',
+    unheard: 'No reading while the service does not answer.',
     noWaterHelp: 'Say on the Rig screen which probe hangs in the water.',
     about95: 'about 95 of 100 readings like this one lie within',
     rising: (p: { rate: string }) => `Rising *${p.rate}*.`,
@@ -249,6 +254,9 @@ export const pageEn = {
     personHelp: 'Written beside every mark made on this device.',
     plain:
       'This page came over plain http: it cannot be installed and does not open without the service. What you enter is still kept here until delivered.',
+    kept: 'This page is kept on this device: it opens while the service is away. From the menu of the browser it can be put on the home screen.',
+    refused:
+      'This browser does not trust the certificate of the bench machine, and so does not keep this page: it does not open without the service. Trust the certificate in the settings of this device, then load the page again.',
     data: 'Data of this bench',
     bringIn: 'Bring data in',
     backUp: 'Back up now',

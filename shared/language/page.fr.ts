@@ -33,6 +33,8 @@ export const pageFr: typeof pageEn = {
   link: {
     lostKeeps:
       'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil et livré à son retour\u00a0; laissez cette page ouverte.',
+    lostKept:
+      'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil, même si cette page est fermée, et sera remis à son retour, une fois la page ouverte.',
     lostMemory:
       'Le service ne répond pas, et ce navigateur ne garde rien une fois la page fermée. Laissez-la ouverte jusqu’à son retour.',
     waiting: (p) => (p.count === 1 ? '1 saisie en attente' : `${p.count} saisies en attente`),
@@ -41,6 +43,9 @@ export const pageFr: typeof pageEn = {
     scansWait: (p) => `${p.count} relevés attendent dans sa mémoire`,
     scansLost: (p) => `${p.count} relevés sont perdus`,
     delivering: 'Livraison de vos saisies…',
+    newVersion:
+      'Le banc a une version plus récente de cette page. Rien de ce que vous avez saisi n’est perdu en la chargeant.',
+    reload: 'La charger',
     refused: (p) => `«\u00a0${p.what}\u00a0» n’a pas été accepté\u00a0: ${p.why}`,
   },
 
@@ -100,6 +105,7 @@ export const pageFr: typeof pageEn = {
     water: 'l’eau',
     waterMean: (p) => (p.count === 1 ? 'l’eau, une sonde' : `l’eau, moyenne de ${p.count} sondes`),
     noWater: 'Aucune sonde d’eau n’est lue.',
+    unheard: 'Aucune mesure tant que le service ne répond pas.',
     noWaterHelp: 'Dites à l’écran Sondes laquelle trempe dans l’eau.',
     about95: 'environ 95 lectures sur 100 comme celle-ci tombent à moins de',
     rising: (p) => `Monte de *${p.rate}*.`,
@@ -243,6 +249,9 @@ export const pageFr: typeof pageEn = {
     personHelp: 'Inscrit à côté de chaque repère posé sur cet appareil.',
     plain:
       'Cette page est venue par http simple\u00a0: elle ne s’installe pas et ne s’ouvre pas sans le service. Ce que vous saisissez est tout de même gardé ici jusqu’à la livraison.',
+    kept: 'Cette page est gardée sur cet appareil\u00a0: elle s’ouvre même sans le service. Le menu du navigateur permet de la placer sur l’écran d’accueil.',
+    refused:
+      'Ce navigateur ne fait pas confiance au certificat de la machine du banc et ne garde donc pas cette page\u00a0: elle ne s’ouvre pas sans le service. Approuvez le certificat dans les réglages de cet appareil, puis rechargez la page.',
     data: 'Données de ce banc',
     bringIn: 'Importer des données',
     backUp: 'Sauvegarder maintenant',

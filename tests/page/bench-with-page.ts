@@ -32,11 +32,13 @@ export async function benchWithPage({
   timeScale = 1,
   network,
   machineUtcMs,
+  pageFolder = `${repositoryRoot}/dist/web`,
 }: {
   timeScale?: number;
   /** What the machine's own clock says, where it says something else than this one's. */
   machineUtcMs?: number;
   network?: Network;
+  pageFolder?: string;
 } = {}): Promise<BenchWithPage> {
   await ensurePageBuilt(() => undefined);
   const folder = temporaryFolder();
@@ -44,7 +46,7 @@ export async function benchWithPage({
   const open = () =>
     buildApp({
       folder,
-      pageFolder: `${repositoryRoot}/dist/web`,
+      pageFolder,
       clock: { ...clock, ...(machineUtcMs !== undefined && { wallMs: () => machineUtcMs }) },
       ports: serialPortFactory,
       ...(network && { network }),

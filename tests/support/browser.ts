@@ -22,6 +22,8 @@ export type PageOptions = {
   readonly theme?: 'light' | 'dark';
   /** What the browser says its person reads. */
   readonly language?: 'en' | 'fr';
+  /** Let the browser keep the page on the device; elsewhere no test should meet the page of another. */
+  readonly keepsShell?: boolean;
   /** Console errors that the test means to cause, as in `/503/` for a service that is down on purpose. */
   readonly expectedErrors?: readonly RegExp[];
 };
@@ -74,13 +76,14 @@ export function pagesOf(browser: Browser) {
   const problems: string[] = [];
   const openPage: OpenPage = async (
     url,
-    { width = 1280, theme = 'light', language = 'en', expectedErrors = [] } = {},
+    { width = 1280, theme = 'light', language = 'en', keepsShell = false, expectedErrors = [] } = {},
   ) => {
     const context = await browser.newContext({
       ...SCREENS[width],
       colorScheme: theme,
       locale: language === 'fr' ? 'fr-FR' : 'en-GB',
       timezoneId: 'Europe/Paris',
+      serviceWorkers: keepsShell ? 'allow' : 'block',
     });
     contexts.push(context);
     watch(context, expectedErrors, problems);

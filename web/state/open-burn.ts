@@ -66,6 +66,17 @@ export function burnNowUs(id: string): number | undefined {
   return known && elapsedUsAt(known, Date.now());
 }
 
+/** How this page tells the time of a burn. */
+export function burnClock(id: string): ClockAnchor | undefined {
+  return anchors.get(id);
+}
+
+/** A burn as an earlier page knew it, until the service says how it is now. */
+export function recallBurn(detail: BurnDetail, clock: ClockAnchor): void {
+  anchors.set(detail.burn.id, clock);
+  burnSignal(detail.burn.id).value ??= detail;
+}
+
 /** Follow the stream. Call once, before the connection starts. */
 export function followOpenBurns(): void {
   onLive('mark', ({ burnId, mark }) => keepMark(burnId, mark));

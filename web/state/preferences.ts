@@ -33,5 +33,16 @@ export function applyPreferences(): void {
   theme.subscribe((value) => {
     if (value === 'system') delete document.documentElement.dataset.theme;
     else document.documentElement.dataset.theme = value;
+    paintBars();
   });
+}
+
+/** The bars of the system around the page take its paper, also where the page follows another theme than the device. */
+function paintBars(): void {
+  for (const bar of document.querySelectorAll<HTMLMetaElement>('meta[name="theme-color"]')) {
+    bar.dataset.usual ??= bar.content;
+    const isChosen = document.documentElement.dataset.theme !== undefined;
+    const paper = getComputedStyle(document.documentElement).getPropertyValue('--paper').trim();
+    bar.content = isChosen ? paper : bar.dataset.usual;
+  }
 }

@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import type { ShelfItem, ShelfKind } from '../../shared/contract/api.ts';
 import { call } from './service.ts';
 
-type Shelves = { [K in ShelfKind]: readonly ShelfItem<K>[] };
+export type Shelves = { [K in ShelfKind]: readonly ShelfItem<K>[] };
 
 /** Address of each kind under /api. */
 const paths: Record<ShelfKind, string> = {

@@ -3,7 +3,9 @@ import type { Mark } from '../../shared/contract/marks.ts';
 import type { OutboxEntry } from '../lib/outbox-store.ts';
 import { say } from '../state/catalogue.ts';
 import { link } from '../state/connection.ts';
+import { newVersionIsHere } from '../state/new-version.ts';
 import { drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
+import { shellIsKept } from '../state/shell.ts';
 import { storage } from '../state/storage.ts';
 import { markWords } from './kit/mark-words.ts';
 import { ClockOffer } from './pair/clock-offer.tsx';
@@ -19,7 +21,7 @@ export function LinkBanner(): VNode {
     <div class="banners" role="status">
       {(isLost || waiting.length > 0) && (
         <p class={isLost ? 'banner lost' : 'banner'}>
-          <span>{isLost ? (outboxIsDurable.value ? words.lostKeeps : words.lostMemory) : words.delivering}</span>
+          <span>{isLost ? lostWords() : words.delivering}</span>
           {waiting.length > 0 && <b>{words.waiting({ count: waiting.length })}</b>}
         </p>
       )}
@@ -28,6 +30,14 @@ export function LinkBanner(): VNode {
           <span>{disk.problem.code === 'store/full' ? words.diskFull : words.diskFails}</span>
           <b>{words.scansWait({ count: disk.waitingScans })}</b>
           {disk.lostScans > 0 && <b>{words.scansLost({ count: disk.lostScans })}</b>}
+        </p>
+      )}
+      {newVersionIsHere.value && waiting.length === 0 && (
+        <p class="banner">
+          <span>{words.newVersion}</span>
+          <button type="button" onClick={() => location.reload()}>
+            {words.reload}
+          </button>
         </p>
       )}
       <ClockOffer />
@@ -44,6 +54,13 @@ export function LinkBanner(): VNode {
       ))}
     </div>
   );
+}
+
+/** What becomes of entries while the service is away, and whether this page may be closed meanwhile. */
+function lostWords(): string {
+  const words = say().link;
+  if (!outboxIsDurable.value) return words.lostMemory;
+  return shellIsKept.value ? words.lostKept : words.lostKeeps;
 }
 
 function entryWords({ about, body }: OutboxEntry): string {

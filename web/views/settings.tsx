@@ -4,6 +4,7 @@ import type { UnitSystem } from '../../shared/language/shown.ts';
 import { loadLanguage, say } from '../state/catalogue.ts';
 import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
 import { health } from '../state/service.ts';
+import { shellIsKept, shellWasRefused } from '../state/shell.ts';
 import { BackUp } from './back-up.tsx';
 import { Choice, TextField } from './kit/field.tsx';
 import { TryOut } from './try-out.tsx';
@@ -69,7 +70,7 @@ export function Settings(): VNode {
           person.value = next;
         }}
       />
-      {!isSecureContext && <p class="quiet">{words.plain}</p>}
+      <OnThisDevice />
       <TryOut />
       <BackUp />
       <p>
@@ -81,4 +82,12 @@ export function Settings(): VNode {
       {health.value && <p class="quiet">{words.about({ version: health.value.version })}</p>}
     </div>
   );
+}
+
+/** Whether this page would open without the service, and why not. */
+function OnThisDevice(): VNode | null {
+  const words = say().settings;
+  if (!isSecureContext) return <p class="quiet">{words.plain}</p>;
+  if (shellWasRefused.value) return <p class="quiet">{words.refused}</p>;
+  return shellIsKept.value ? <p class="quiet">{words.kept}</p> : null;
 }

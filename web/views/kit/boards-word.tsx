@@ -2,9 +2,12 @@ import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/api.ts';
 import { boards } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
+import { link } from '../../state/connection.ts';
 
 /** One word on the boards a burn listens to: all is well, or which is the worst. */
-export function BoardsWord({ burn }: { burn: Burn }): VNode {
+export function BoardsWord({ burn }: { burn: Burn }): VNode | null {
+  // How the boards are is not known here then.
+  if (link.value === 'lost') return null;
   const words = say().run;
   // A person reads the others.
   const sent = burn.channels.filter(({ handRead }) => !handRead);

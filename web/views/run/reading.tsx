@@ -7,6 +7,7 @@ import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
+import { link } from '../../state/connection.ts';
 import { clock, duration, shown, text } from '../../state/figures.ts';
 import { burnNowUs } from '../../state/open-burn.ts';
 import { plain, Rich } from '../kit/rich.tsx';
@@ -36,7 +37,8 @@ export function Reading({
   const isByHand = estimate?.waterReadUs !== undefined || (byBoard.length === 0 && water.length > 0);
   const read = isByHand ? handReading(water, estimate, marks) : undefined;
   const temp = read ? read.tempC : estimate?.waterTempC;
-  const noWater = isByHand ? say().hand.waterNotRead : words.noWater;
+  const isUnheard = link.value === 'lost' && !estimate;
+  const noWater = isUnheard ? words.unheard : isByHand ? say().hand.waterNotRead : words.noWater;
   const sentences = outlook(detail, estimate, state);
   return (
     <section class="reading" aria-label={words.water}>
@@ -51,7 +53,7 @@ export function Reading({
       </p>
       {temp === undefined ? (
         <p class="no-water">
-          {noWater} {!isByHand && <a href="#/rig">{words.noWaterHelp}</a>}
+          {noWater} {!isByHand && !isUnheard && <a href="#/rig">{words.noWaterHelp}</a>}
         </p>
       ) : (
         <BigNumber tempC={temp} standardUncertaintyK={estimate?.standardUncertaintyK} />

@@ -1,0 +1,165 @@
+import { cpSync, globSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { ensurePageBuilt } from '../../scripts/build/page.ts';
+import { listShell } from '../../scripts/build/shell.ts';
+import type { BurnDetail } from '../../shared/contract/api.ts';
+import { test } from '../support/browser.ts';
+import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
+import { complaints, overflow } from './accessible.ts';
+import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { patiently } from './patiently.ts';
+
+const builtPage = join(repositoryRoot, 'dist', 'web');
+/** A service that is away shows in the browser's console, as it should. */
+const away = [/Failed to load resource/, /net::ERR/];
+
+/** Until the worker has every file, and this page is under its care. */
+async function kept(page: Page): Promise<void> {
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
+}
+
+async function runningBurn() {
+  const timeScale = 20;
+  const bench = await benchWithPage({ timeScale });
+  await plugInSimulatedBoard(bench, timeScale);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const marks = async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark);
+  return { bench, marks };
+}
+
+test('the manifest says all that a home screen asks for, and its icons are as large as it says', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(bench.url, { keepsShell: true });
+  const session = await page.context().newCDPSession(page);
+  const { errors, url } = await session.send('Page.getAppManifest');
+  expect(errors).toEqual([]);
+  const response = await fetch(url);
+  expect(response.headers.get('content-type')).toContain('application/manifest+json');
+  // What Chromium and the W3C's manifest ask of a page that is to be installed: names, start, display, icons of 192 and 512.
+  const manifest = (await response.json()) as {
+    icons: { src: string; sizes: string; type: string; purpose?: string }[];
+  };
+  expect(manifest).toMatchObject({ name: 'Stovebench', short_name: 'Stovebench', start_url: '/', scope: '/' });
+  expect(manifest).toMatchObject({ display: 'standalone', lang: 'en', theme_color: '#faf7f0' });
+  const sizes = await page.evaluate(
+    (icons) =>
+      Promise.all(
+        icons.map(async ({ src }) => {
+          const { width, height } = await createImageBitmap(await (await fetch(src)).blob());
+          return `${width}x${height}`;
+        }),
+      ),
+    manifest.icons.filter(({ type }) => type === 'image/png'),
+  );
+  expect(sizes).toEqual(['192x192', '512x512', '512x512']);
+  expect(manifest.icons.at(-1)).toMatchObject({ purpose: 'maskable', sizes: '512x512' });
+  await kept(page);
+  const { installabilityErrors } = await session.send('Page.getInstallabilityErrors');
+  // A page of a test has no lasting profile to be installed into; nothing else may be in the way.
+  expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito')).toEqual([]);
+});
+
+test('the worker keeps every file of the page and nothing of the data', async ({ openPage }) => {
+  const { bench } = await runningBurn();
+  const page = await openPage(bench.url, { width: 390, keepsShell: true });
+  await kept(page);
+  await page.reload();
+  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  const paths = await page.evaluate(async () => {
+    const caches = await globalThis.caches.keys();
+    const requests = await Promise.all(caches.map(async (name) => (await globalThis.caches.open(name)).keys()));
+    return requests.flat().map(({ url }) => new URL(url).pathname);
+  });
+  const files = globSync('**/*.*', { cwd: builtPage }).filter((path) => path !== 'shell-worker.js');
+  expect(paths.sort()).toEqual(files.map((path) => `/${path}`).sort());
+  await page.goto(`${bench.url}#/settings`);
+  await page.getByText('it opens while the service is away').waitFor();
+});
+
+test('without its service the page opens, takes an entry, and delivers it once', async ({ openPage }) => {
+  const { bench, marks } = await runningBurn();
+  const page = await openPage(bench.url, { width: 390, keepsShell: true, expectedErrors: away });
+  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  await kept(page);
+  await page.waitForFunction(() => localStorage.getItem('stovebench.running')?.includes('"lit"'));
+  await bench.stop();
+
+  await page.reload();
+  await page.getByText('even if this page is closed').waitFor();
+  await page.locator('.no-water', { hasText: 'No reading while the service' }).waitFor();
+  await page.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await page.getByRole('button', { name: /^Fed/ }).tap();
+  await page.getByRole('button', { name: 'Not weighed' }).tap();
+  await page.getByText('2 entries waiting').waitFor();
+  // Out from under the buttons at the foot, which hide whatever is scrolled there.
+  await page.locator('.stop > button').scrollIntoViewIfNeeded();
+  expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
+  await page.reload();
+  await page.getByText('2 entries waiting').waitFor();
+
+  await bench.start();
+  await patiently(async () => (await marks()).filter(({ kind }) => kind !== 'lit').map(({ kind }) => kind)).toEqual([
+    'nudged',
+    'fed',
+  ]);
+  await page.locator('.banner').waitFor({ state: 'detached' });
+  await page.locator('.number .figure').waitFor();
+  const [lit, nudged, fed, ...more] = (await marks()).map(({ elapsedUs }) => elapsedUs);
+  // On the clock of the burn, though it was entered on a page that never heard that clock tick.
+  expect(nudged).toBeGreaterThan(lit!);
+  expect(fed).toBeGreaterThanOrEqual(nudged!);
+  expect(more).toEqual([]);
+});
+
+test('a device that is sent away forgets the burn that ran', async ({ openPage }) => {
+  const { bench } = await runningBurn();
+  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  await page.waitForFunction(() => localStorage.getItem('stovebench.running') !== null);
+  await page.route('**/api/**', (route) =>
+    route.fulfill({ status: 401, json: { code: 'pairing/needed', message: 'Pair this device.' } }),
+  );
+  await page.reload();
+  await page.getByText('Pair this device with the bench').waitFor();
+  expect(await page.evaluate(() => localStorage.getItem('stovebench.running'))).toBeNull();
+});
+
+test('a new build takes the place of the kept page, which says so while it is open', async ({ openPage }) => {
+  await ensurePageBuilt(() => undefined);
+  const pageFolder = temporaryFolder();
+  cpSync(builtPage, pageFolder, { recursive: true });
+  const bench = await benchWithPage({ pageFolder });
+  const page = await openPage(bench.url, { keepsShell: true, expectedErrors: away });
+  await kept(page);
+  const caches = () => page.evaluate(() => globalThis.caches.keys());
+  const [older] = await caches();
+
+  await bench.stop();
+  buildAnew(pageFolder);
+  await bench.start();
+  await page.getByText('The bench has a newer version of this page.').waitFor();
+  await patiently(caches).toEqual([expect.not.stringContaining(older!)]);
+  expect(await complaints(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Load it' }).click();
+  await page.locator('link[href="/assets/anew.css"]').waitFor({ state: 'attached' });
+  await page.getByText('The bench has a newer version of this page.').waitFor({ state: 'detached' });
+
+  await bench.stop();
+  await page.reload();
+  await page.getByText('The service does not answer.').waitFor();
+  expect(await page.locator('link[href="/assets/anew.css"]').count()).toBe(1);
+});
+
+/** What a build does when a style has changed: a file of another name, and a page that asks for it. */
+function buildAnew(folder: string): void {
+  const index = join(folder, 'index.html');
+  const html = readFileSync(index, 'utf8');
+  const style = /\/assets\/(index-[\w-]+\.css)/.exec(html)![1]!;
+  cpSync(join(folder, 'assets', style), join(folder, 'assets', 'anew.css'));
+  writeFileSync(index, html.replaceAll(style, 'anew.css'));
+  listShell(folder);
+}
