@@ -83,7 +83,8 @@ export const bringInEn = {
 
   table: {
     lead: (p: { file: string }) => `${p.file} is a table of readings. Correct what was guessed wrongly.`,
-    sum: (p: { rows: string; time: string }) => `${p.rows} readings over ${p.time}.`,
+    sum: (p: { count: number; rows: string; time: string }) =>
+      p.count === 1 ? 'One reading.' : `${p.rows} readings over ${p.time}.`,
     began: (p: { when: string }) => `The file says it began on ${p.when}.`,
     reading: 'How it is read',
     separator: 'Cells are parted by',

@@ -32,7 +32,7 @@ export const bringInFr: typeof bringInEn = {
 
   table: {
     lead: (p) => `${p.file} est un tableau de mesures. Corrigez ce qui a été mal deviné.`,
-    sum: (p) => `${p.rows} mesures sur ${p.time}.`,
+    sum: (p) => (p.count === 1 ? 'Une seule mesure.' : `${p.rows} mesures sur ${p.time}.`),
     began: (p) => `Le fichier dit avoir commencé le ${p.when}.`,
     reading: 'Comment il est lu',
     separator: 'Les cases sont séparées par',

@@ -3,6 +3,9 @@ import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/impor
 import { sayBringIn } from '../../state/catalogue.ts';
 import { Choice } from '../kit/field.tsx';
 
+/** Enough to see what is amiss; the whole file may be. */
+const SHOWN = 3;
+
 /** Cells that are not what the reading says, by line and column, and what is to be done about them. */
 export function ColumnProblems({
   columns: { problems, problemCount },
@@ -15,7 +18,7 @@ export function ColumnProblems({
 }): VNode | null {
   const words = sayBringIn().table;
   if (problemCount === 0) return null;
-  const shown = problems.slice(0, 5);
+  const shown = problems.slice(0, SHOWN);
   return (
     <section class="cell-problems" aria-live="polite">
       <p class="problem">{words.problems({ count: problemCount })}</p>

@@ -26,7 +26,7 @@ export function Columns({
   const { columns } = preview;
   const { work } = staged;
   const format = work.value.columns ?? columns.format;
-  const burn = work.value.burn ?? blankBurn(preview.file, columns.startClockS);
+  const burn = { ...blankBurn(preview.file, columns.startClockS), ...work.value.burn };
   const file = handed.value;
   const tried = useSignal(false);
 
@@ -44,7 +44,9 @@ export function Columns({
     const { separator, decimal, encoding } = format;
     const said = known.separator ? { encoding, ...known } : { separator, decimal, encoding, ...known };
     const seen = await staged.look({ guess: said });
-    if (seen?.kind === 'columns') change(withNamesOf(format, seen.columns.format));
+    // Refused: the choices are drawn again as they were.
+    if (seen?.kind !== 'columns') return staged.say({});
+    change(withNamesOf(work.peek().columns ?? format, seen.columns.format));
   };
   return (
     <form
@@ -58,7 +60,7 @@ export function Columns({
     >
       <p class="lead small">{words.table.lead({ file: preview.file })}</p>
       <p>
-        {words.table.sum({ rows: number(columns.rows, 0), time: duration(columns.durationS) })}{' '}
+        {words.table.sum({ count: columns.rows, rows: number(columns.rows, 0), time: duration(columns.durationS) })}{' '}
         {columns.startedUtcMs !== undefined &&
           words.table.began({
             when: `${day(columns.startedUtcMs, 'UTC')}, ${clock(columns.startedUtcMs, 'UTC')}`,
@@ -88,7 +90,7 @@ export function Columns({
         problems={tried.value && !read.ok ? read.problems : {}}
         isDated={columns.startedUtcMs !== undefined}
         asksLit
-        onChange={(fields) => staged.say({ burn: { ...burn, ...fields } })}
+        onChange={(fields) => staged.say({ burn: { ...work.value.burn, ...fields } })}
       />
       <FileEnd
         staged={staged}

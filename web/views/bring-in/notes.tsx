@@ -21,7 +21,7 @@ export function Notes({
   const words = sayBringIn();
   const { format, lines, startClockS } = preview.notes;
   const { work, say: tell } = staged;
-  const burn = work.value.burn ?? blankBurn(preview.file, startClockS);
+  const burn = { ...blankBurn(preview.file, startClockS), ...work.value.burn };
   const names = format.names.map((_, place) => work.value.names?.[place] ?? words.notes.usualName({ place }));
   const tried = useSignal(false);
   const isDated = false;
@@ -64,7 +64,7 @@ export function Notes({
         problems={tried.value && !read.ok ? read.problems : {}}
         isDated={isDated}
         asksLit={!lines.some(({ mark }) => mark === 'lit')}
-        onChange={(fields) => tell({ burn: { ...burn, ...fields } })}
+        onChange={(fields) => tell({ burn: { ...work.value.burn, ...fields } })}
       />
       <FileEnd
         staged={staged}

@@ -37,7 +37,7 @@ export interface Work {
   readonly doubted?: Doubted;
   readonly notes?: Pick<NotesFormat, 'time' | 'unit'>;
   readonly names?: readonly string[];
-  readonly burn?: ReadingsDraft;
+  readonly burn?: Partial<ReadingsDraft>;
   readonly taken?: Readonly<Record<string, ImportChoice>>;
 }
 
@@ -75,11 +75,10 @@ export function useStaged(): Staged {
     async function newest<T>(what: 'reading' | 'keeping', ask: () => Promise<T>): Promise<T | undefined> {
       const number = ++asked;
       busy.value = what;
+      trouble.value = undefined;
       try {
         const answer = await ask();
-        if (number !== asked) return undefined;
-        trouble.value = undefined;
-        return answer;
+        return number === asked ? answer : undefined;
       } catch (cause) {
         if (number === asked) trouble.value = troubleOf(cause);
         return undefined;
