@@ -81,14 +81,18 @@ export function createCalls({ store, clock, time, hub, bench, ring }: CallsConte
   function situation(burnId: string, estimate: Estimate | undefined): Call[] {
     const { channels } = findBurn(store, burnId).body;
     const marks = store.documents.ofBurn('mark', burnId).filter(({ withdrawn }) => !withdrawn);
+    // What was done before recording began lies below zero.
     const lastOf = (...kinds: string[]) =>
-      Math.max(-1, ...marks.flatMap(({ body }) => (kinds.includes(body.kind) ? [body.elapsedUs] : [])));
+      Math.max(
+        Number.NEGATIVE_INFINITY,
+        ...marks.flatMap(({ body }) => (kinds.includes(body.kind) ? [body.elapsedUs] : [])),
+      );
     const boards = bench.boards().filter(({ id }) => channels.some(({ boardId }) => boardId === id));
     const faults = new Map(boards.flatMap((board) => board.channels.map(({ id, latest }) => [id, latest?.fault])));
     return callsFor({
       estimate,
       sinceReadingS: estimate && sinceReading(channels, estimate, lastOf('lit')),
-      isLit: lastOf('lit') >= 0,
+      isLit: lastOf('lit') > Number.NEGATIVE_INFINITY,
       fireIsOut: lastOf('fireOut') > lastOf('relit'),
       goneBoards: goneBoards(new Set(channels.flatMap(({ boardId }) => boardId ?? []))),
       faultyProbes: channels.flatMap(({ id, name }) => {

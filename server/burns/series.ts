@@ -28,6 +28,7 @@ export function seriesOf(record: BurnRecord, { points, fromS, toS }: SeriesReque
         role: channel.role,
         name: channel.name,
         unit: channel.unit === 'uV' || channel.unit === 'Ohm' ? 'Cel' : channel.unit,
+        ...(channel.handRead && { handRead: true as const }),
         ...rounded(thinCurve(timeS, value, window, bridgeOf({ channel, timeS }))),
       })),
     ],
@@ -41,10 +42,18 @@ function starts({ readings }: BurnRecord): number[] {
 function waterSeries(record: BurnRecord, window: Window): Series['curves'] {
   const water = waterCurve(trustedCurves(record).map(({ curve }) => curve));
   if (!water) return [];
-  const { timeS, tempC, rateKPerS, bridgeS } = water;
+  const { timeS, tempC, rateKPerS, bridgeS, isHandRead } = water;
+  const byHand = isHandRead ? { handRead: true as const } : {};
   const ratePerMin = rateKPerS.map((rate) => rate * 60);
   return [
-    { id: 'water', role: 'water', name: 'water', unit: 'Cel', ...rounded(thinCurve(timeS, tempC, window, bridgeS)) },
+    {
+      id: 'water',
+      role: 'water',
+      name: 'water',
+      unit: 'Cel',
+      ...byHand,
+      ...rounded(thinCurve(timeS, tempC, window, bridgeS)),
+    },
     {
       id: 'waterRate',
       role: 'water',

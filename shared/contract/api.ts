@@ -309,6 +309,7 @@ export const seriesSchema = z.strictObject({
       role: z.string(),
       name: z.string(),
       unit: z.string(),
+      handRead: z.literal(true).optional().describe('read by a person: every point is one reading'),
       t: z.array(z.number()).describe('elapsed s'),
       v: z.array(z.number().nullable()),
     }),

@@ -114,6 +114,7 @@ function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] 
       borderDash: pale ? [] : [...style.dash],
       borderWidth: style.width,
       borderJoinStyle: 'round',
+      ...(curve.isDotted && { pointRadius: 2.5, pointBackgroundColor: pale ? palette.line : palette[style.ink] }),
       clip: 0,
     });
     if (leftOut.length === 0) return [drawn(curve.y, false)];
@@ -145,7 +146,11 @@ function layoutOf({ model, heights }: Sheet) {
       },
     };
   return {
-    layout: { padding: { bottom: heights.axis + heights.lane * model.lanes.length, left: 0, right: 0, top: 0 } },
+    // Room for the dots of readings would move the paper from under its marks.
+    layout: {
+      autoPadding: false,
+      padding: { bottom: heights.axis + heights.lane * model.lanes.length, left: 0, right: 0, top: 0 },
+    },
     scales: {
       x: { type: 'linear' as const, min: model.range.fromMin, max: model.range.toMin, ...hidden },
       // Chart.js stacks the first scale at the bottom.

@@ -17,6 +17,8 @@ export interface StripCurve {
   readonly y: readonly (number | null)[];
   /** Written in the band beside the curve, e.g. "flue 662 °C". */
   readonly note?: string;
+  /** Every point is one reading of a person, and is seen as such. */
+  readonly isDotted?: boolean;
   /** Stretches the person left out of the reckoning: drawn pale. */
   readonly leftOut?: readonly Stretch[];
 }

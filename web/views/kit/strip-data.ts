@@ -96,6 +96,7 @@ export function stripCurves(
         style: style ?? curveStyles[name],
         x: curve.t.map((t) => (t - zeroS) / 60),
         y,
+        ...(curve.handRead && panel !== 'rate' && { isDotted: true }),
         ...(leftOut.has(curve.id) && { leftOut: leftOut.get(curve.id) ?? [] }),
         ...(notes &&
           (panel === 'hot' || role === 'ambient' || role === 'contentCore') &&

@@ -43,6 +43,9 @@ export function HandProbes(): VNode {
 function HandProbeLine({ probe, onEdit }: { probe: HandProbe; onEdit: () => void }): VNode {
   const words = say().hand;
   const { off, step } = figuresOfTrust(probe);
+  const where = say().read.roles[probe.role];
+  // Most are called after where they sit.
+  const role = probe.name.toLowerCase() === where.toLowerCase() ? undefined : where;
   const position = probe.position && say().rig.positions[probe.position];
   const trust = off !== undefined && step !== undefined ? words.trust({ off, step }) : undefined;
   return (
@@ -50,9 +53,7 @@ function HandProbeLine({ probe, onEdit }: { probe: HandProbe; onEdit: () => void
       <button type="button" class="plain channel-name" onClick={onEdit} aria-label={words.change({ name: probe.name })}>
         {probe.name}
       </button>{' '}
-      <span class="quiet">
-        {[say().read.roles[probe.role], position, trust].filter((part) => part !== undefined).join(' · ')}
-      </span>
+      <span class="quiet">{[role, position, trust].filter((part) => part !== undefined).join(' · ')}</span>
     </li>
   );
 }

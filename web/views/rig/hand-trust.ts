@@ -58,7 +58,8 @@ export function figuresOfTrust(probe: HandProbe): { off?: string; step?: string 
 }
 
 export function trustUnit(of: Unit): string {
-  const dimension = dimensions[of];
+  // A step of a kelvin and of a degree are one, and the dial says degrees.
+  const dimension = of === 'Cel' ? 'temperature' : dimensions[of];
   return dimension ? unit(dimension) : of;
 }
 

@@ -49,7 +49,7 @@ function callWords(call: Call, estimate: Estimate | undefined): string {
     case 'needsWood':
       return words.needsWood({ time: duration(estimate?.sinceAttentionS ?? call.sinceS) });
     case 'readingDue':
-      return words.readingDue({ time: duration(sinceReadingS(estimate) ?? call.sinceS) });
+      return readingDue(call.sinceS, estimate);
     case 'nearlyThere':
       return words.nearlyThere({ time: duration(estimate?.toTargetS?.value ?? call.leftS) });
     default:
@@ -57,6 +57,9 @@ function callWords(call: Call, estimate: Estimate | undefined): string {
   }
 }
 
-function sinceReadingS(estimate: Estimate | undefined): number | undefined {
-  return estimate?.waterReadUs === undefined ? undefined : (estimate.elapsedUs - estimate.waterReadUs) / 1e6;
+function readingDue(sinceS: number, estimate: Estimate | undefined): string {
+  if (!estimate) return say().calls.readingDue({ time: duration(sinceS) });
+  const { waterReadUs, elapsedUs } = estimate;
+  if (waterReadUs === undefined) return say().hand.firstDue;
+  return say().calls.readingDue({ time: duration((elapsedUs - waterReadUs) / 1e6) });
 }

@@ -69,7 +69,7 @@ export function ReadingSheet({
   };
   return (
     <Sheet title={words.sheetTitle} onClose={close}>
-      <div class="feed">
+      <div class="feed reading-sheet">
         {probes.length > 1 && (
           <Choice
             label={words.which}
@@ -144,7 +144,7 @@ function lastRead({ burn }: BurnDetail, probe: Channel, marks: readonly ShownMar
   const words = say().hand;
   const last = marks.filter(({ mark }) => mark.kind === 'reading' && mark.channelId === probe.id).at(-1)?.mark;
   const nowUs = burnNowUs(burn.id);
-  if (last?.kind !== 'reading' || nowUs === undefined) return `${probe.name}: ${words.notYet}`;
-  const ago = words.ago({ time: duration((nowUs - last.elapsedUs) / 1e6) });
-  return `${probe.name}: ${readingText(probe, last.value)}, ${ago}`;
+  if (last?.kind !== 'reading' || nowUs === undefined) return words.notYet;
+  const time = duration((nowUs - last.elapsedUs) / 1e6);
+  return words.last({ value: readingText(probe, last.value), time });
 }

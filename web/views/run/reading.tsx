@@ -38,7 +38,8 @@ export function Reading({
   const read = isByHand ? handReading(water, estimate, marks) : undefined;
   const temp = read ? read.tempC : estimate?.waterTempC;
   const isUnheard = link.value === 'lost' && !estimate;
-  const noWater = isUnheard ? words.unheard : isByHand ? say().hand.waterNotRead : words.noWater;
+  // What the person read is known here, whether or not the service answers.
+  const noWater = isByHand ? say().hand.waterNotRead : isUnheard ? words.unheard : words.noWater;
   const sentences = outlook(detail, estimate, state);
   return (
     <section class="reading" aria-label={words.water}>
