@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { isAppError } from '../../server/app-error.ts';
 import { keepRecord } from '../../server/burns/keep-record.ts';
+import { openFile } from '../../server/imports/open-file.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import { exportedBurn, recordOf, sampleRecord } from '../exports/sample-burn.ts';
@@ -78,6 +80,29 @@ test('the usual pressure of a place and that of the day arrive as they were', as
   await bringIn(theirs, recordFileOf(mine, record.id));
   expect(recordOf(theirs, record.id).place).toEqual(record.place);
   expect((await bringIn(mine, recordFileOf(theirs, record.id))).changed).toEqual([]);
+});
+
+test('a package with any one byte changed on the way is refused in words, or brings exactly what was sent', async () => {
+  const { store, draft } = await exportedBurn();
+  const sent = await packageOf(store, draft.id);
+  const whole = openFile(sent, 'sent.zip');
+  fc.assert(
+    fc.property(fc.nat(sent.length - 1), fc.integer({ min: 1, max: 255 }), (place, change) => {
+      const arrived = Uint8Array.from(sent);
+      arrived[place]! ^= change;
+      const opened = (() => {
+        try {
+          return openFile(arrived, 'arrived.zip');
+        } catch (error) {
+          if (!isAppError(error)) throw error;
+          return error.code;
+        }
+      })();
+      if (typeof opened === 'string') expect(opened).toMatch(/^import\//);
+      else expect(opened).toEqual(whole);
+    }),
+    { numRuns: 60 },
+  );
 });
 
 const text = fc
