@@ -5,7 +5,7 @@ import { test } from '../support/browser.ts';
 import { overflow } from './accessible.ts';
 import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
-import { stripHand } from './strip.ts';
+import { atRest, stripHand } from './strip.ts';
 
 const gapUs = { fromUs: 2400e6, toUs: 3000e6 } as const;
 
@@ -70,6 +70,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   // From the lane a finger may scroll the page, and two may start to pinch, without meaning the mark beneath.
   const lane = await strip.at(0, -20);
   await strip.touch([lane, { ...lane, y: lane.y - 60 }, { ...lane, y: lane.y - 160 }]);
+  await atRest(page);
   await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   const [first, second] = [await strip.at(0, -20), await strip.at(60, -20)];
   await strip.touch([first, first], [second, { ...second, x: second.x + 40 }]);

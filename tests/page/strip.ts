@@ -47,6 +47,23 @@ export async function stripHand(page: Page): Promise<StripHand> {
   };
 }
 
+/** Resolves when the page no longer scrolls by itself, as it does for a while after a finger has thrown it. */
+export async function atRest(page: Page): Promise<void> {
+  await page.waitForFunction(
+    () =>
+      new Promise((resolve) => {
+        const before = scrollY;
+        let frames = 5;
+        const look = () => {
+          frames -= 1;
+          if (frames > 0) requestAnimationFrame(look);
+          else resolve(scrollY === before);
+        };
+        requestAnimationFrame(look);
+      }),
+  );
+}
+
 /** How many pixels of the chart have an ink of the style sheet. */
 export function inkPixels(page: Page, ink: string): Promise<number> {
   return page.locator('.strip-box canvas').evaluate((canvas, name) => {
