@@ -32,9 +32,9 @@ export const pageFr: typeof pageEn = {
 
   link: {
     lostKeeps:
-      'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil et livré à son retour\u00a0; laissez cette page ouverte.',
+      'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil et transmis à son retour\u00a0; laissez cette page ouverte.',
     lostKept:
-      'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil, même si cette page est fermée, et sera remis à son retour, une fois la page ouverte.',
+      'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil, même si cette page est fermée, et transmis à son retour, dès que cette page est ouverte.',
     lostMemory:
       'Le service ne répond pas, et ce navigateur ne garde rien une fois la page fermée. Laissez-la ouverte jusqu’à son retour.',
     waiting: (p) => (p.count === 1 ? '1 saisie en attente' : `${p.count} saisies en attente`),
@@ -42,7 +42,7 @@ export const pageFr: typeof pageEn = {
     diskFails: 'Le disque de la machine du banc ne prend plus de mesures. Allez voir la machine tout de suite.',
     scansWait: (p) => `${p.count} relevés attendent dans sa mémoire`,
     scansLost: (p) => `${p.count} relevés sont perdus`,
-    delivering: 'Livraison de vos saisies…',
+    delivering: 'Transmission de vos saisies…',
     newVersion:
       'Le banc a une version plus récente de cette page. Rien de ce que vous avez saisi n’est perdu en la chargeant.',
     reload: 'La charger',
@@ -97,7 +97,7 @@ export const pageFr: typeof pageEn = {
     minutesFromStart: 'Minutes depuis le début de l’enregistrement',
     conflict:
       'Quelqu’un a changé ceci entre-temps sur un autre écran. Ce qu’il a enregistré est affiché maintenant\u00a0; enregistrez de nouveau pour mettre le vôtre à la place.',
-    conflictNow: (p) => `C’est maintenant\u00a0: ${p.what}, à ${p.minute} min.`,
+    conflictNow: (p) => `C’est maintenant\u00a0: ${p.what}, à ${p.minute}\u00a0min.`,
     remove: 'Retirer ce repère',
   },
 
@@ -107,7 +107,7 @@ export const pageFr: typeof pageEn = {
     noWater: 'Aucune sonde d’eau n’est lue.',
     unheard: 'Aucune mesure tant que le service ne répond pas.',
     noWaterHelp: 'Dites à l’écran Sondes laquelle trempe dans l’eau.',
-    about95: 'environ 95 lectures sur 100 comme celle-ci tombent à moins de',
+    about95: 'environ 95 lectures sur 100 comme celle-ci se trouvent dans',
     rising: (p) => `Monte de *${p.rate}*.`,
     falling: (p) => `Descend de *${p.rate}*.`,
     steady: 'Stable.',
@@ -118,7 +118,7 @@ export const pageFr: typeof pageEn = {
     keepAbove: (p) => `Rester à *${p.floor}* ou plus.`,
     dropped: (p) => `Sous *${p.floor}*\u00a0: le compte est interrompu. Tenu ${p.held} jusqu’ici.`,
     paused: (p) => `Le compte est suspendu. Tenu *${p.held}* sur ${p.needed}.`,
-    held: (p) => `Tenu les *${p.needed}* en entier.`,
+    held: (p) => `Les *${p.needed}* ont été tenues en entier.`,
     notLit: 'Pas encore allumé.',
     fireIsOut: (p) => `Feu éteint depuis ${p.ago}.`,
     potIsOff: 'La marmite n’est pas sur le feu.',
@@ -165,7 +165,7 @@ export const pageFr: typeof pageEn = {
     fromScale: (p) => `De la balance\u00a0: ${p.mass}`,
     when: 'Quand',
     now: 'à l’instant',
-    minutesAgo: (p) => `il y a ${p.minutes} min`,
+    minutesAgo: (p) => `il y a ${p.minutes}\u00a0min`,
     who: 'Par',
     lot: 'Du lot',
     key: { delete: 'Effacer le dernier chiffre', separator: 'Virgule' },
@@ -184,7 +184,7 @@ export const pageFr: typeof pageEn = {
   },
 
   calls: {
-    readingDue: (p) => `C’est l’heure d’un relevé\u00a0: le dernier de l’eau date d’il y a ${p.time}.`,
+    readingDue: (p) => `C’est l’heure d’un relevé\u00a0: l’eau n’a pas été relevée depuis ${p.time}.`,
     nearlyThere: (p) => `Presque\u00a0: encore ${p.time} environ.`,
     target: 'La cible est atteinte.',
     needsWood: (p) => `Le feu veut peut-être du bois\u00a0: ${p.time} depuis la dernière fois.`,
@@ -227,10 +227,10 @@ export const pageFr: typeof pageEn = {
 
   tryOut: {
     title: 'Encore rien à mesurer\u00a0?',
-    what: 'Une carte simulée peut remplacer une vraie, et huit flambées d’exemple montrent ce qu’il y a à lire et à comparer. Tout cela est inventé, le dit partout où cela paraît, et se retire, ici ou dans Réglages.',
+    what: 'Une carte simulée peut remplacer une vraie, et huit flambées d’exemple montrent ce qu’il y a à lire et à comparer. Tout cela est inventé, signalé comme tel partout, et se retire ici ou dans Réglages.',
     addBoard: 'Brancher une carte simulée',
     removeBoard: 'Retirer la carte simulée',
-    addBurns: 'Poser les flambées d’exemple',
+    addBurns: 'Ajouter les flambées d’exemple',
     removeBurns: 'Retirer les flambées d’exemple',
     working: 'Un instant…',
   },
@@ -248,17 +248,17 @@ export const pageFr: typeof pageEn = {
     person: 'Qui est au foyer',
     personHelp: 'Inscrit à côté de chaque repère posé sur cet appareil.',
     plain:
-      'Cette page est venue par http simple\u00a0: elle ne s’installe pas et ne s’ouvre pas sans le service. Ce que vous saisissez est tout de même gardé ici jusqu’à la livraison.',
+      'Cette page est venue par http simple\u00a0: elle ne s’installe pas et ne s’ouvre pas sans le service. Ce que vous saisissez est tout de même gardé ici jusqu’à sa transmission.',
     kept: 'Cette page est gardée sur cet appareil\u00a0: elle s’ouvre même sans le service. Le menu du navigateur permet de la placer sur l’écran d’accueil.',
     refused:
       'Ce navigateur ne fait pas confiance au certificat de la machine du banc et ne garde donc pas cette page\u00a0: elle ne s’ouvre pas sans le service. Approuvez le certificat dans les réglages de cet appareil, puis rechargez la page.',
     data: 'Données de ce banc',
     bringIn: 'Importer des données',
     backUp: 'Sauvegarder maintenant',
-    backingUp: 'Sauvegarde, et preuve de chaque flambée de la copie…',
-    backUpHelp: 'Une flambée peut être en cours.',
+    backingUp: 'Sauvegarde en cours, puis vérification de chaque flambée de la copie…',
+    backUpHelp: 'Possible même pendant une flambée.',
     backedUp: (p) =>
-      `Sauvegardé à ${p.time}, ${p.burns < 2 ? `${p.burns} flambée` : `${p.burns} flambées`}, sur la machine du banc dans`,
+      `Sauvegardé à ${p.time} (${p.burns < 2 ? `${p.burns} flambée` : `${p.burns} flambées`}) sur la machine du banc, dans`,
     backedUpElsewhere: 'Copiez ce dossier sur un autre disque\u00a0: à côté de l’original, il brûle avec lui.',
     about: (p) => `Stovebench ${p.version}`,
   },
@@ -269,8 +269,8 @@ export const pageFr: typeof pageEn = {
     lighting:
       'Brûlez dehors ou sous un conduit dont le tirage est sûr\u00a0: le monoxyde de carbone n’a pas d’odeur. Un mètre libre tout autour, eau ou sable à portée de main, enfants à l’écart. Pas d’essence, pas de bois peint ou traité.',
     scrap:
-      'L’acier galvanisé, plaqué ou peint dégage des fumées toxiques à la première chauffe. Ne jamais couper ni chauffer un récipient fermé.',
-    hot: 'Vingt litres près de l’ébullition brûlent pour la vie. Base stable, couvercle incliné loin de soi, câbles des sondes hors du passage\u00a0; ne jamais soulever une marmite chaude.',
+      'L’acier galvanisé, plaqué ou peint dégage des fumées toxiques au premier feu. Ne jamais couper ni chauffer un récipient fermé.',
+    hot: 'Vingt litres près de l’ébullition laissent des brûlures à vie. Base stable, couvercle incliné loin de soi, câbles des sondes hors du passage\u00a0; ne jamais soulever une marmite chaude.',
     char: 'Le charbon vidé continue à donner du monoxyde de carbone\u00a0: boîte métallique à couvercle, dehors, pesée à froid.',
     unattended: 'Ne quittez pas le feu. Ces appels peuvent ne pas vous atteindre.',
     food: 'La température du bain n’est pas celle du bocal. L’eau bouillante ne rend pas sûrs les aliments peu acides (pH supérieur à 4,6), quelle que soit la durée\u00a0: suivez le barème éprouvé de votre autorité de sécurité des aliments.',
