@@ -6,16 +6,16 @@ const counted = (one: string, many: string) => (p: { count: number }) =>
 
 export const bringInFr: typeof bringInEn = {
   title: 'Importer des données',
-  lead: 'Une fiche de flambée ou un paquet d’un autre banc, le tableau de n’importe quel enregistreur, ou les relevés d’un carnet. Vous voyez ce que c’est avant que rien ne soit gardé.',
+  lead: 'Un relevé de flambée ou un paquet d’un autre banc, le tableau de n’importe quel enregistreur, ou les notes d’un carnet. Vous voyez ce que c’est avant que rien ne soit gardé.',
   link: 'Importer',
 
   choose: {
     file: 'Choisir un fichier',
     drop: 'ou le déposer ici',
     hint: 'ZIP, JSON, CSV ou texte. Un classeur\u00a0: l’enregistrer d’abord en CSV.',
-    paste: 'Ou coller les relevés d’un carnet',
+    paste: 'Ou coller les notes d’un carnet',
     pasteHint:
-      'Une ligne par moment\u00a0: l’heure d’abord, puis ce que montraient les thermomètres, puis ce qui a été fait. «\u00a010:05 23,5\u00a0», «\u00a035 min\u00a0: 61 rechargé 1,2 kg\u00a0».',
+      'Une ligne par moment\u00a0: l’heure d’abord, puis ce que montraient les thermomètres, puis ce qui a été fait. «\u00a010:05 23,5\u00a0», «\u00a035\u00a0min\u00a0: 61 rechargé 1,2\u00a0kg\u00a0».',
     look: 'Regarder ces notes',
     nothing: 'Collez ou tapez d’abord les notes.',
     working: 'Lecture…',
@@ -53,7 +53,7 @@ export const bringInFr: typeof bringInEn = {
       'windows-1252': 'Windows occidental',
     },
     firstRow: 'Première ligne de mesures',
-    row: (p) => `rang ${p.row}\u00a0: ${p.text}`,
+    row: (p) => `ligne ${p.row}\u00a0: ${p.text}`,
     time: 'Le temps est en',
     times: {
       'elapsed:s': 'secondes depuis le début',
@@ -144,7 +144,7 @@ export const bringInFr: typeof bringInEn = {
     shelf: 'Décrits une fois, utilisés dans plusieurs flambées',
     things: {
       stove: counted('foyer', 'foyers'),
-      revision: counted('version', 'versions'),
+      revision: counted('révision', 'révisions'),
       vessel: counted('récipient', 'récipients'),
       place: counted('lieu', 'lieux'),
       fuelLot: counted('lot de bois', 'lots de bois'),
@@ -176,7 +176,7 @@ export const bringInFr: typeof bringInEn = {
   },
   kinds: {
     stove: 'Foyer',
-    revision: 'Version',
+    revision: 'Révision',
     vessel: 'Récipient',
     place: 'Lieu',
     fuelLot: 'Lot de bois',
@@ -202,7 +202,7 @@ export const bringInFr: typeof bringInEn = {
     cells: 'autant de cases qu’il en est lu',
   },
   noteProblems: {
-    noTime: 'pas de temps au début, comme 10:05, 10h05 ou 5 min',
+    noTime: 'pas de temps au début, comme 10:05, 10h05 ou 5\u00a0min',
     laterTime: 'son temps précède celui de la ligne du dessus',
     values: 'plus de valeurs que de sondes',
     empty: 'rien après son temps, elle est laissée de côté',
