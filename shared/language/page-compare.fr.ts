@@ -8,7 +8,7 @@ export const compareFr: typeof compareEn = {
   revision: (p) => `révision ${p.label}`,
   noRevision: 'sans révision',
   stove: 'Foyer',
-  noStove: 'Pas encore de flambée d’un foyer et d’une révision.',
+  noStove: 'Aucune flambée ne nomme encore son foyer et sa révision.',
   working: 'Calcul en cours…',
   count: (p) => flambees(p.count),
   noBurns: (p) => `Il n’y a pas de flambée de ${p.side} à comparer.`,
@@ -75,7 +75,7 @@ export const compareFr: typeof compareEn = {
     same: 'aucun écart',
     pointsUnit: 'points',
     caption: (p) =>
-      `Anneaux\u00a0: flambées de ${p.a}. Losanges\u00a0: flambées de ${p.b}. La barre est l’intervalle à 95 % de l’écart\u00a0; là où elle croise la ligne, rien n’est tranché.`,
+      `Anneaux\u00a0: flambées de ${p.a}. Losanges\u00a0: flambées de ${p.b}. La barre est l’intervalle à 95\u00a0% de l’écart\u00a0; là où elle croise la ligne, rien n’est tranché.`,
     atCommon: 'Toutes les valeurs sont en conditions communes.',
   },
 
@@ -101,7 +101,7 @@ export const compareFr: typeof compareEn = {
   seen: {
     title: 'Vu aussi',
     result: 'résultat',
-    against: (p) => `${p.b} contre ${p.a}, intervalle à 95 %`,
+    against: (p) => `${p.b} contre ${p.a}, intervalle à 95\u00a0%`,
     inWords: 'en mots',
     everyBurn: (p) => `chaque flambée\u00a0: ${p.a} · ${p.b} ${p.unit}`,
     more: (p) => (p.count === 1 ? '1 autre résultat' : `${p.count} autres résultats`),
@@ -111,7 +111,7 @@ export const compareFr: typeof compareEn = {
     label: (p) => `${p.result} de chaque flambée`,
     burn: 'Flambée',
     day: 'Jour',
-    operator: 'Personne',
+    operator: 'Opérateur',
     asBurnt: 'Tel quel',
     common: 'En conditions communes',
   },
@@ -217,7 +217,7 @@ export const compareFr: typeof compareEn = {
     holdFor: (p) => `Bois sec pour tenir ${p.time}`,
     interval: (p) => `${p.low} à ${p.high} (90\u00a0%)`,
     feeding: (p) =>
-      `Donner environ *${p.charge}* toutes les *${p.every}*, quelque ${p.charges} fois jusqu’à la cible\u00a0: le rythme de ces flambées.`,
+      `Donner environ *${p.charge}* toutes les *${p.every}*, environ ${p.charges} fois jusqu’à la cible\u00a0: le rythme de ces flambées.`,
     assumptions: 'Tenu pour acquis',
     leftOut: 'Flambées laissées de côté',
   },
@@ -265,7 +265,7 @@ export const compareFr: typeof compareEn = {
     between: (p) => `${p.low} à ${p.high}`,
     enter: 'Saisissez un prix pour voir ce que cela coûte.',
     sameHeat:
-      'Gaz et électricité sont comptés pour la chaleur passée dans la charge et la vapeur, à la part que vous dites.',
+      'Gaz et électricité sont comptés pour la chaleur passée dans la charge et la vapeur, selon la part que vous indiquez.',
   },
 
   files: {
@@ -281,7 +281,7 @@ export const compareFr: typeof compareEn = {
     readingsCsv: 'Mesures (CSV)',
     parquet: 'Mesures (Parquet)',
     resultsCsv: 'Résultats (CSV)',
-    record: 'Fiche de la flambée (JSON)',
+    record: 'Relevé de la flambée (JSON)',
     package: 'Tout (ZIP)',
   },
 
