@@ -60,7 +60,9 @@ describe('the verdict', () => {
     const a = woodBurns('a', [2, 2.02, 2.04]);
     const b = woodBurns('b', [1.6, 1.61, 1.63]);
     const comparison = compareRevisions(a, b, { language: 'fr', names: { a: 'révision 1', b: 'révision 2' } });
-    expect(comparison.sentence).toMatch(/^Révision 2 : mieux que révision 1\. Bois sec par fournée : 20 % de moins/);
+    expect(comparison.sentence).toMatch(
+      /^Révision 2\u00a0: mieux que révision 1\. Bois sec par fournée\u00a0: 20\u00a0% de moins/,
+    );
   });
 
   test('takes efficiency in points, higher being better', () => {

@@ -59,7 +59,7 @@ test('changes are said in the words of what changes', () => {
   expect(say('thermalEfficiency', 'fraction', 0.021)).toContain('2.1 points higher');
   expect(say('longestUnattended', 'time', 600)).toMatch(/10.min longer/);
   expect(say('holdLowest', 'temperature', -1.25)).toContain('K lower');
-  expect(comparisonFr['seen/better']({ ...params, change: -0.072 })).toContain('7,2 % de moins');
+  expect(comparisonFr['seen/better']({ ...params, change: -0.072 })).toContain('7,2\u00a0% de moins');
 });
 
 test('an interval across zero names both directions', () => {
