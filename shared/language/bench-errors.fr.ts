@@ -2,7 +2,7 @@ import type { benchErrorsEn } from './bench-errors.en.ts';
 
 export const benchErrorsFr: typeof benchErrorsEn = {
   'service/certificate-incomplete': (p) =>
-    `${p.there} est donné et ${p.missing} ne l’est pas. Un certificat a besoin de sa clé : donnez les deux, ou aucun.`,
+    `${p.there} est donné et ${p.missing} ne l’est pas. Un certificat a besoin de sa clé\u00a0: donnez les deux, ou aucun.`,
   'service/certificate-unused': (p) =>
     `Un certificat est donné, mais le service ne répond que sur ${p.host}, où aucun téléphone ne vient. Mettez aussi STOVEBENCH_HOST=0.0.0.0, ou retirez STOVEBENCH_TLS_CERT et STOVEBENCH_TLS_KEY.`,
   'service/certificate-unreadable': (p) =>
@@ -13,24 +13,24 @@ export const benchErrorsFr: typeof benchErrorsEn = {
   'pairing/bench-only': () =>
     'Les codes se font, et les appareils se renvoient, sur la machine du banc seulement. Ouvrez-y la page, par 127.0.0.1.',
   'pairing/code-wrong': () =>
-    'Ce n’est pas le code. Regardez de nouveau la machine du banc ; elle en montre peut-être un autre.',
+    'Ce n’est pas le code. Regardez de nouveau la machine du banc\u00a0; elle en montre peut-être un autre.',
   'pairing/no-code': () =>
-    'Aucun code n’est valable en ce moment. Montrez-en un nouveau sur la machine du banc, dans Réglages ou par « stovebench pair ».',
+    'Aucun code n’est valable en ce moment. Montrez-en un nouveau sur la machine du banc, dans Réglages ou par «\u00a0stovebench pair\u00a0».',
   'pairing/too-many-tries': (p) =>
     `Trop de codes faux sont venus de cet appareil. Attendez ${p.minutes} minutes, puis essayez avec un nouveau code.`,
   'pairing/device-not-found': (p) => `Aucun appareil appairé n’a l’identifiant ${p.id}. Rechargez la liste.`,
 
-  'clock/not-needed': () => 'La machine du banc a sa propre horloge ; une autre n’est pas prise.',
+  'clock/not-needed': () => 'La machine du banc a sa propre horloge\u00a0; une autre n’est pas prise.',
   'clock/implausible': () =>
     'L’horloge de cet appareil ne peut pas être juste non plus. Réglez sa date, puis proposez de nouveau son heure.',
 
   'simulator/not-in-demo': () =>
-    'La démonstration a déjà sa carte simulée et ses flambées. Lancez le banc par « npm start » pour les y ajouter.',
+    'La démonstration a déjà sa carte simulée et ses flambées. Lancez le banc par «\u00a0npm start\u00a0» pour les y ajouter.',
   'simulator/burn-running': () =>
     'Une flambée enregistre depuis la carte simulée. Terminez d’abord cette flambée, puis retirez la carte.',
 
   'photo/not-a-photo': () =>
     'Ce n’est pas une photo que tout navigateur puisse montrer. Choisissez un fichier JPEG, PNG ou WebP.',
-  'photo/too-large': (p) => `Cette photo dépasse ${p.limitMb} Mo. Choisissez-en une plus petite.`,
+  'photo/too-large': (p) => `Cette photo dépasse ${p.limitMb}\u00a0Mo. Choisissez-en une plus petite.`,
   'photo/not-found': (p) => `Il n’y a pas de photo nommée ${p.name}.`,
 };

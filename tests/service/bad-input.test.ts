@@ -44,7 +44,10 @@ test('refusals come in the language of the reader', async () => {
     { 'accept-language': 'fr-FR,fr;q=0.9' },
   );
   expect(body.issues).toEqual([
-    { path: 'massKg', message: 'écrivez le nombre avec un point et sans guillemets : 3.2, et non « 3,2 »' },
+    {
+      path: 'massKg',
+      message: 'écrivez le nombre avec un point et sans guillemets\u00a0: 3.2, et non «\u00a03,2\u00a0»',
+    },
   ]);
 });
 
