@@ -14,7 +14,7 @@ export const commandLineFr: typeof commandLineEn = {
   pair      un code pour laisser entrer un téléphone ; les appareils entrés jusqu’ici
   watch     écrire les mesures comme elles viennent
   analyse   les résultats d’un relevé de flambée
-  compare   les flambées d’une version contre celles d’une autre
+  compare   les flambées d’une révision contre celles d’une autre
   predict   ce que des flambées disent d’une autre charge
   report    le rapport d’une flambée, à imprimer ou à envoyer
   export    des flambées en fichiers : paquet, relevé, tableaux, classeur, Parquet
@@ -76,7 +76,7 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
 `,
   compare: (p) => `usage : stovebench compare A1.json A2.json ... --against B1.json B2.json ...
 
-  compare les flambées d’une version (A) à celles d’une autre (B) ; ce sont tous des relevés
+  compare les flambées d’une révision (A) à celles d’une autre (B) ; ce sont tous des relevés
 
   --primary RÉSULTAT  résultat qui porte le verdict (${p.results}, ...) ; choisi avant les flambées
   --blocks SORTE      ${p.blocks} : comparer par jour, ou par lot de bois
@@ -88,7 +88,7 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
 `,
   predict: (p) => `usage : stovebench predict R1.json R2.json ... --load CHARGE.json
 
-  prédit le temps jusqu’à la cible et le bois sec pour une charge, d’après des flambées (relevés) d’une même version
+  prédit le temps jusqu’à la cible et le bois sec pour une charge, d’après des flambées (relevés) d’une même révision
 
   --load CHARGE.json  la charge demandée ; {"waterKg": 30} suffit, le reste est pris comme dans les flambées
   --schema            écrit plutôt le schéma de CHARGE.json
