@@ -80,11 +80,11 @@ function intervalsFigure(input: ComparisonReportInput): Block {
   const names = differences.map(({ id }) => results.names[id]);
   const words = {
     names,
-    description: report.comparison.differences,
+    description: report.comparison.inPercent,
     percent: (relative: number) => `${relative > 0 ? '+' : ''}${showPercent(input.language, relative, 0)}`,
   };
   const drawing = drawIntervals(differences, words, textWidthPt(input.paper));
-  return { kind: 'figure', drawing, caption: report.comparison.differences };
+  return { kind: 'figure', drawing, caption: report.comparison.inPercent };
 }
 
 function overlayFigure({ burns, names, language, paper }: ComparisonReportInput): Block {
@@ -108,7 +108,6 @@ function differencesTable(input: ComparisonReportInput): Block[] {
   const { report, results } = wordsOf(language);
   const reader = { language, system: 'si' } as const;
   const { columns } = report.comparison;
-  const signed = (relative: number) => `${relative > 0 ? '+' : ''}${showPercent(language, relative, 1)}`;
   return [
     { kind: 'heading', text: report.comparison.differences },
     {
@@ -121,16 +120,36 @@ function differencesTable(input: ComparisonReportInput): Block[] {
         { title: columns.interval, align: 'right', share: 3 },
         { title: columns.verdict, align: 'left', share: 3 },
       ],
-      rows: computed(input).map(({ id, unit, a, b, relative, relativeInterval95: [low, high], verdict }) => [
-        results.names[id],
-        showValue(reader, a, unit, id),
-        showValue(reader, b, unit, id),
-        signed(relative),
-        `${signed(low)} … ${signed(high)}`,
-        report.verdicts[verdict],
-      ]),
+      rows: computed(input).map((difference) => {
+        const { id, unit, a, b, verdict } = difference;
+        const [change, low, high] = changes(difference, language);
+        return [
+          results.names[id],
+          showValue(reader, a, unit, id),
+          showValue(reader, b, unit, id),
+          change,
+          `${low} … ${high}`,
+          report.verdicts[verdict],
+        ];
+      }),
     },
   ];
+}
+
+/** The difference and both ends of its interval on the scale on which it was compared: in percent, in points of a share, or in kelvins. */
+function changes(
+  { id, unit, scale, difference, interval95, relative, relativeInterval95 }: Difference,
+  language: Language,
+): [string, string, string] {
+  const { report, number } = wordsOf(language);
+  const write = (value: number) => {
+    if (scale === 'ratio') return showPercent(language, value, 1);
+    if (unit === '1') return report.comparison.points({ figure: number(value * 100, 1) });
+    return showValue({ language, system: 'si' }, value, unit === 'Cel' ? 'K' : unit, id);
+  };
+  const signed = (value: number) => `${value > 0 ? '+' : ''}${write(value)}`;
+  const [low, high] = scale === 'ratio' ? relativeInterval95 : interval95;
+  return [signed(scale === 'ratio' ? relative : difference), signed(low), signed(high)];
 }
 
 function burnsTable({ comparison, burns, names, language }: ComparisonReportInput): Block[] {

@@ -19,6 +19,8 @@ export const reportEn = {
     subtitle: (p: { burns: number }) => `${p.burns} burns`,
     alsoSeen: 'Also seen',
     differences: 'Differences, with 95 % intervals',
+    inPercent: 'Differences in percent of the first revision, with 95 % intervals',
+    points: (p: { figure: string }) => `${p.figure} points`,
     burns: 'The burns',
     otherwise: 'What else was different',
     caution:

@@ -21,6 +21,8 @@ export const reportFr: typeof reportEn = {
     subtitle: (p) => `${p.burns} flambées`,
     alsoSeen: 'Vu aussi',
     differences: 'Différences, avec leurs intervalles à 95\u00a0%',
+    inPercent: 'Différences en pour cent de la première révision, avec leurs intervalles à 95\u00a0%',
+    points: (p) => `${p.figure} points`,
     burns: 'Les flambées',
     otherwise: 'Ce qui différait encore',
     caution:

@@ -1,0 +1,21 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { outputOf } from '../support/run-program.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+/** What a program that is not ours makes of a PDF. */
+export function poppler(pdf: Buffer) {
+  const file = join(temporaryFolder(), 'report.pdf');
+  writeFileSync(file, pdf);
+  const run = (program: string, ...args: string[]) => outputOf(program, [...args, file]);
+  const text = (...pages: string[]) => outputOf('pdftotext', ['-layout', ...pages, file, '-']);
+  return {
+    text: () => text(),
+    /** Lines are wrapped in narrow columns: words are looked for whatever stands between them. */
+    words: () => text().replace(/\s+/g, ' '),
+    firstPage: () => text('-l', '1'),
+    info: () => run('pdfinfo'),
+    fonts: () => run('pdffonts').trim().split('\n').slice(2),
+    images: () => run('pdfimages', '-list').trim().split('\n').slice(2),
+  };
+}
