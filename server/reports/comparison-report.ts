@@ -117,7 +117,7 @@ function differencesTable(input: ComparisonReportInput): Block[] {
         { title: names.a, align: 'right', share: 2 },
         { title: names.b, align: 'right', share: 2 },
         { title: columns.difference, align: 'right', share: 2 },
-        { title: columns.interval, align: 'right', share: 3 },
+        { title: columns.interval, align: 'right', share: 4 },
         { title: columns.verdict, align: 'left', share: 3 },
       ],
       rows: computed(input).map((difference) => {

@@ -17,7 +17,7 @@ const resultNames: Readonly<Record<ResultId, string>> = {
   burningRate: 'burning rate',
   thermalEfficiency: 'thermal efficiency',
   thermalEfficiencyNoCharCredit: 'thermal efficiency without char credit',
-  sensibleEfficiency: 'efficiency without steam',
+  sensibleEfficiency: 'sensible efficiency',
   specificFuelConsumption: 'specific fuel consumption',
   turnDownRatio: 'turn-down ratio',
   evaporatedWater: 'evaporated water',
