@@ -9,8 +9,6 @@ import './styles/run.css';
 import './styles/strip.css';
 import './styles/lists.css';
 import './styles/results.css';
-import './styles/rig.css';
-import './styles/compare.css';
 import './styles/pair.css';
 import './styles/photo.css';
 import './styles/print.css';

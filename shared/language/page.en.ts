@@ -108,7 +108,7 @@ export const pageEn = {
     waterMean: (p: { count: number }) =>
       p.count === 1 ? 'the water, one probe' : `the water, mean of ${p.count} probes`,
     noWater: 'No water probe is read.',
-    unheard: 'No reading while the service does not answer.',
+    unheard: 'No reading while the service is away.',
     noWaterHelp: 'Say on the Rig screen which probe hangs in the water.',
     about95: 'about 95 of 100 readings like this one lie within',
     rising: (p: { rate: string }) => `Rising *${p.rate}*.`,

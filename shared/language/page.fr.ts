@@ -105,7 +105,7 @@ export const pageFr: typeof pageEn = {
     water: 'l’eau',
     waterMean: (p) => (p.count === 1 ? 'l’eau, une sonde' : `l’eau, moyenne de ${p.count} sondes`),
     noWater: 'Aucune sonde d’eau n’est lue.',
-    unheard: 'Aucune mesure tant que le service ne répond pas.',
+    unheard: 'Aucune mesure tant que le service est absent.',
     noWaterHelp: 'Dites à l’écran Sondes laquelle trempe dans l’eau.',
     about95: 'environ 95 lectures sur 100 comme celle-ci se trouvent dans',
     rising: (p) => `Monte de *${p.rate}*.`,

@@ -165,7 +165,7 @@ test('a line of notes that cannot be read is named; mended, they become a burn e
   const page = await openPage(`${bench.url}#/bring-in`, { width: 390, language: 'fr', expectedErrors: refused });
   await page.getByRole('button', { name: 'Regarder ces notes' }).tap();
   await page.getByText('Collez ou tapez d’abord les notes.').waitFor();
-  await page.getByLabel('Ou coller les relevés').fill(`${notebook}\nzut 12`);
+  await page.getByLabel('Ou coller les notes').fill(`${notebook}\nzut 12`);
   await page.getByRole('button', { name: 'Regarder ces notes' }).tap();
   await page.getByText('Ligne 7 : pas de temps au début, comme 10:05, 10h05 ou 5 min.').waitFor();
   await expectSound(page, 'notes with a wrong line');

@@ -1,3 +1,5 @@
 /** The screens for comparing, fetched as one part. */
+import '../../styles/compare.css';
+
 export { Compare } from './compare.tsx';
 export { Overlay } from './overlay.tsx';
