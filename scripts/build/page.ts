@@ -38,7 +38,10 @@ export async function ensurePageBuilt(
   say('building the page ...');
   rmSync(stamp, { force: true });
   // In a process of its own: the service that runs next should not carry a bundler's memory.
-  const { exitCode, stdout, stderr } = await runTool(root, 'vite/bin/vite.js', ['build', 'web', '--logLevel', 'warn']);
+  const { exitCode, stdout, stderr } = await runTool(root, 'vite/bin/vite.js', ['build', 'web', '--logLevel', 'warn'], {
+    // A test runner sets another one, and with it Vite builds a page for debugging.
+    NODE_ENV: 'production',
+  });
   if (exitCode !== 0) throw new Error(`the page could not be built:\n${stdout}${stderr}`);
   const folder = join(root, 'dist', 'web');
   drawIcons(folder);

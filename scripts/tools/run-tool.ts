@@ -7,13 +7,19 @@ export type ToolOutput = { readonly exitCode: number; readonly stdout: string; r
  * Runs a tool of node_modules under the Node that runs this process: a tool's own `#!` line would take the machine's Node,
  * which may be too old for it.
  * @param script path of the tool's entry file inside node_modules
+ * @param env what its environment says otherwise than this process's
  */
-export function runTool(root: string, script: string, args: readonly string[]): Promise<ToolOutput> {
+export function runTool(
+  root: string,
+  script: string,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+): Promise<ToolOutput> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [join(root, 'node_modules', script), ...args], {
       cwd: root,
       stdio: ['ignore', 'pipe', 'pipe'],
-      env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined },
+      env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: undefined, ...env },
     });
     let stdout = '';
     let stderr = '';

@@ -26,6 +26,8 @@ test('the page is built once, again when something that goes into it changes, an
 
   await build();
   expect(script()).toContain('22.5');
+  // What a debugging build writes into every element.
+  expect(script()).not.toContain('lineNumber');
   const worker = () => readFileSync(join(root, 'dist/web/shell-worker.js'), 'utf8');
   const first = worker();
   await build();
