@@ -72,6 +72,9 @@ export interface Service {
   resume(): void;
 }
 
+/** Time for answers that are on their way when the service closes. */
+const CLOSING_GRACE_MS = 2000;
+
 /**
  * Wires the service together: what is registered, and in which order it closes. It does not listen yet.
  * @throws AppError store/... when the data folder cannot be used
@@ -101,6 +104,8 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
+    // A connection on which nothing was ever asked (browsers open some ahead) would hold up closing for a minute.
+    setTimeout(() => app.server.closeAllConnections(), CLOSING_GRACE_MS).unref();
   });
   app.addHook('onRequest', async () => {
     if (closing) throw new AppError('request/closing');

@@ -73,8 +73,10 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   await atRest(page);
   await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   const [first, second] = [await strip.at(0, -20), await strip.at(60, -20)];
-  await strip.touch([first, first], [second, { ...second, x: second.x + 40 }]);
-  await patiently(strip.range).not.toEqual(whole);
+  await patiently(async () => {
+    await strip.touch([first, first], [second, { ...second, x: second.x + 40 }]);
+    return strip.range();
+  }).not.toEqual(whole);
   expect(await page.locator('dialog').count()).toBe(0);
   // A tap means it.
   await page.getByRole('button', { name: 'Whole burn' }).tap();
