@@ -29,8 +29,13 @@ export function isMadeOfMarks({ marks }: Pick<RecordDraft, 'marks'>, channel: Ch
   return channel !== undefined && readingsOf(marks, channel).length > 0;
 }
 
+/** Readings that came from a notebook all at once are kept as scans, and nothing is typed beside them. */
+export function isReadAsMarks({ handRead, boardId }: Channel): boolean {
+  return handRead === true && boardId === undefined;
+}
+
 function readingsOf(marks: readonly Mark[], channel: Channel): Reading[] {
-  if (!channel.handRead) return [];
+  if (!isReadAsMarks(channel)) return [];
   return marks
     .filter((mark): mark is Reading => mark.kind === 'reading' && mark.channelId === channel.id)
     .sort((a, b) => a.elapsedUs - b.elapsedUs || (a.id < b.id ? -1 : 1));

@@ -6,6 +6,7 @@ import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../app-error.ts';
+import { isReadAsMarks } from './hand-readings.ts';
 
 /** Water at its densest and at the boil, kg/L (IAPWS, rounded outwards): bounds for a volume whose temperature may be unknown. */
 const MOST_KG_PER_L = 1.0;
@@ -15,8 +16,8 @@ const LEAST_KG_PER_L = 0.95;
 export function refuseReading(channels: readonly Channel[], mark: Extract<Mark, { kind: 'reading' }>): void {
   const channel = channels.find(({ id }) => id === mark.channelId);
   if (!channel) throw new AppError('mark/unknown-channel', { id: mark.channelId });
-  const { name, unit, handRead } = channel;
-  if (!handRead) throw new AppError('mark/not-hand-read', { name });
+  const { name, unit } = channel;
+  if (!isReadAsMarks(channel)) throw new AppError('mark/not-hand-read', { name });
   const { low, high } = possibleReading(channel);
   if (mark.value < low || mark.value > high)
     throw new AppError('mark/reading-impossible', { name, value: mark.value, unit, low, high });

@@ -12,6 +12,7 @@ export interface ImportedChannel {
   position?: Channel['position'];
   unit: Channel['unit'];
   probe?: Channel['probe'];
+  handRead?: Channel['handRead'];
   /** One entry a scan; null where there is none. */
   values: readonly (number | null)[];
   faults: readonly (readonly [number, FaultCode])[];
@@ -67,7 +68,7 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
       columns.status[index]![scan] = 0;
     });
     for (const [scan, fault] of faults) columns.status[index]![scan] = statusOf(fault);
-    const { position, probe, ...rest } = said;
+    const { position, probe, handRead, ...rest } = said;
     return {
       id: id(`channel ${index}`),
       boardId,
@@ -76,6 +77,7 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
       ...(position && { position }),
       scale,
       ...(probe && { probe }),
+      ...(handRead && { handRead }),
     };
   });
   const lit = imported.litElapsedS;

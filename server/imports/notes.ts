@@ -157,6 +157,7 @@ export function notesToBurn(
       role: place === 0 ? 'water' : 'other',
       unit: 'Cel',
       probe: { kind: 'dial' },
+      handRead: true,
       values: readings.map(({ values }) => (values[place] === undefined ? null : kept(values[place]))),
       faults: [],
       decimals: format.unit === 'Cel' ? 3 : 4,

@@ -97,8 +97,7 @@ export const errorsEn = {
   'mark/in-the-future': (p) =>
     `This mark lies ${writeNumber('en', Number(p.aheadS), 0)} s in the future. Give a moment that has passed.`,
   'mark/unknown-channel': (p) => `This burn has no probe with the identifier ${p.id}.`,
-  'mark/not-hand-read': (p) =>
-    `${p.name} is sent by a board, so it is not read by hand. Choose a probe that you read yourself.`,
+  'mark/not-hand-read': (p) => `${p.name} is not read by hand in this burn. Choose a probe that you read yourself.`,
   'mark/reading-impossible': (p) => {
     const figure = (value: string | number | undefined) =>
       `${writeNumber('en', Number(value), 1)} ${unitWords[String(p.unit)]}`;

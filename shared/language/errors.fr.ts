@@ -116,7 +116,7 @@ export const errorsFr: typeof errorsEn = {
     `Ce repère est ${writeNumber('fr', Number(p.aheadS), 0)}\u00a0s dans l’avenir. Donnez un instant passé.`,
   'mark/unknown-channel': (p) => `Aucune sonde de cette flambée n’a l’identifiant ${p.id}.`,
   'mark/not-hand-read': (p) =>
-    `${p.name} vient d’une carte et ne se lit pas à la main. Choisissez une sonde que vous lisez vous-même.`,
+    `${p.name} ne se lit pas à la main dans cette flambée. Choisissez une sonde que vous lisez vous-même.`,
   'mark/reading-impossible': (p) => {
     const figure = (value: string | number | undefined) =>
       `${writeNumber('fr', Number(value), 1)}\u00a0${unitWords[String(p.unit)]}`;
