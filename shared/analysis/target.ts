@@ -6,7 +6,7 @@ import { enterLayers } from './layers.ts';
 import type { Ledger } from './ledger.ts';
 import { byDefault, missing, remark } from './messages.ts';
 import { enterMoment } from './moment-error.ts';
-import { isReached, momentOf, type ReachTable, reachTable, STAY_S } from './reaching.ts';
+import { isReached, momentOf, type ReachTable, reachTable } from './reaching.ts';
 import { firstPlaceAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 import type { WaterErrors } from './water-temperature.ts';
@@ -17,6 +17,8 @@ const UNKNOWN_LAG_S = 20;
 /** The rate at the crossing is that of the last half kelvin before it. */
 const SLOPE_OVER_K = 0.5;
 const SHORT_GAP_S = 300;
+/** Readings closer than this follow the water well enough to say when it passed a level. */
+const SPARSE_S = 45;
 
 export const TARGET_NAMES = ['litToTargetS', 'litToBoilS', 'targetTempC', 'heatingRateKPerMin'] as const;
 
@@ -141,8 +143,8 @@ function enterCrossing(
   }
   const levelError = ledger.ownError('water.noiseAtTarget', Math.max(0.01, water.noiseK));
   const layers = enterLayers(water, atS, lit.elapsedS, ledger);
-  // The rule itself looks at a minute; between readings further apart the water may have passed the level at any time.
-  const isSparse = gapS > 0 || (water.isHandRead && betweenS > STAY_S);
+  // Between readings far apart the water may have passed the level at any time, whoever read it.
+  const isSparse = gapS > 0 || betweenS > SPARSE_S;
   const gap = isSparse ? ledger.ownError('water.gapAtTarget', betweenS / Math.sqrt(12), 'rectangular') : undefined;
   if (gapS > 0) ledger.remark(names, remark('crossingInShortGap', { gapS }));
   else if (isSparse) ledger.remark(names, remark('crossingBetweenReadings', { apartS: betweenS }));
