@@ -83,11 +83,8 @@ test('notes become a burn entered by hand: a dial thermometer, its readings in Â
   const { draft, boards } = notesToBurn(text, 'notes', previewNotes(text).format, as);
   const record = assembleRecord(draft, boards);
   const [water] = channelCurves(record);
-  expect([record.origin, water!.channel.role, water!.channel.probe]).toEqual([
-    'enteredByHand',
-    'water',
-    { kind: 'dial' },
-  ]);
+  const { role, probe, handRead } = water!.channel;
+  expect([record.origin, role, probe, handRead]).toEqual(['enteredByHand', 'water', { kind: 'dial' }, true]);
   expect([...water!.timeS]).toEqual([0, 3600]);
   expect([...water!.value].map((value) => Math.round(value * 1e3) / 1e3)).toEqual([20, 100]);
   expect(record.marks.map(({ kind, elapsedUs }) => [kind, elapsedUs / 1e6])).toEqual([
