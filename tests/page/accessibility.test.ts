@@ -144,9 +144,11 @@ describe.each([
       await goAfresh(page, hash);
       await page.locator(ready).first().waitFor();
       await open?.(page);
-      // What lies under the row of the thumb can be scrolled free of it.
-      await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
-      found[name] = [...(await complaints(page)), ...((await overflow(page)) > 0 ? ['wider than the screen'] : [])];
+      // What lies under the row of the thumb can be scrolled free of it; curves that come in meanwhile push it back under.
+      for (let look = 0; look < 3 && (look === 0 || found[name]!.length > 0); look++) {
+        await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+        found[name] = [...(await complaints(page)), ...((await overflow(page)) > 0 ? ['wider than the screen'] : [])];
+      }
     }
     expect(Object.entries(found).filter(([, list]) => list.length > 0)).toEqual([]);
   });
