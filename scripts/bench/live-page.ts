@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, type CDPSession, chromium, type Page } from 'playwright-core';
+import { fitLine } from '../../shared/statistics/line-fit.ts';
 import { firstLoadGzipBytes } from '../build/first-load.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { findChromium } from '../test/system-programs.ts';
 import type { Measurement } from '../tools/measurement.ts';
+import { median } from '../tools/median.ts';
 import { longBurn } from './live-page/long-burn.ts';
 import { type ScriptedService, scriptedService } from './live-page/scripted-service.ts';
 
@@ -157,7 +159,10 @@ async function memory(browser: Browser): Promise<Measurement> {
     }
     return compared({
       name: `memory that the live page grows by in an hour at 1 Hz, over ${HOURS} h`,
-      value: slope(hourly.map(({ heapMB }) => heapMB)),
+      value: fitLine(
+        hourly.map((_, hour) => hour),
+        hourly.map(({ heapMB }) => heapMB),
+      ).slope,
       unit: 'MB',
       // Eight channels and their time, as numbers of eight bytes.
       floor: (SCANS_AN_HOUR * 9 * 8) / 1e6,
@@ -171,21 +176,6 @@ async function memory(browser: Browser): Promise<Measurement> {
 async function metric(session: CDPSession, name: string): Promise<number> {
   const { metrics } = await session.send('Performance.getMetrics');
   return metrics.find((each) => each.name === name)!.value;
-}
-
-/** Least squares of values at 0, 1, 2 …: how much they grow by at each step. */
-function slope(values: readonly number[]): number {
-  const middle = (values.length - 1) / 2;
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const [up, across] = values.reduce(
-    ([u, a], value, place) => [u + (place - middle) * (value - mean), a + (place - middle) ** 2],
-    [0, 0],
-  );
-  return up / across;
-}
-
-function median(values: readonly number[]): number {
-  return values.toSorted((a, b) => a - b)[values.length >> 1]!;
 }
 
 function compared(row: Omit<Measurement, 'ratio'>): Measurement {

@@ -8,6 +8,7 @@ import type { Series } from '../../shared/contract/api.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { findChromium } from '../test/system-programs.ts';
 import type { Measurement } from '../tools/measurement.ts';
+import { median } from '../tools/median.ts';
 import { keepBurns } from './overlay/twenty-burns.ts';
 
 const BURNS = 20;
@@ -104,8 +105,4 @@ async function elapsedMs(work: () => Promise<unknown>): Promise<number> {
   const startedMs = performance.now();
   await work();
   return performance.now() - startedMs;
-}
-
-function median(values: number[]): number {
-  return values.toSorted((a, b) => a - b)[values.length >> 1]!;
 }

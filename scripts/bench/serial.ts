@@ -7,6 +7,7 @@ import { LineReader } from '../../server/bridge/line-reader.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { createRealClock } from '../../server/clock.ts';
 import type { Measurement } from '../tools/measurement.ts';
+import { median } from '../tools/median.ts';
 
 const LINES = 60_000;
 const ROUNDS = 3;
@@ -100,7 +101,3 @@ const throughBridge: Way = async (path, begin) => {
   });
   await bridge.close();
 };
-
-function median(values: number[]): number {
-  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)]!;
-}

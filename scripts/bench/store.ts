@@ -16,6 +16,7 @@ import { readBoardsInTurns } from '../../server/burns/board-readings.ts';
 import { openStore } from '../../server/store/open-store.ts';
 import type { Scan, Store } from '../../server/store/store.ts';
 import type { Measurement } from '../tools/measurement.ts';
+import { median } from '../tools/median.ts';
 
 const CHANNELS = 8;
 /** Four hours at 10 Hz. */
@@ -148,8 +149,4 @@ function millisecondsOf(work: () => void): number {
   const start = performance.now();
   work();
   return performance.now() - start;
-}
-
-function median(values: number[]): number {
-  return values.toSorted((a, b) => a - b)[values.length >> 1]!;
 }
