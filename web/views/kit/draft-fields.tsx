@@ -34,7 +34,7 @@ export function draftFields<Draft>({ draft, problems, onChange }: DraftProps<Dra
   });
   return {
     line: (field: Texts<Draft>, label: string, more?: More): VNode => <TextField {...typed(field, label)} {...more} />,
-    figure: (field: Texts<Draft>, label: string, unit: string, more?: More): VNode => (
+    figure: (field: Texts<Draft>, label: string, unit: string | undefined, more?: More): VNode => (
       <TextField decimal unit={unit} {...typed(field, label)} {...more} />
     ),
     choice: <Field extends Texts<Draft>>(field: Field, label: string, options: Options<Value<Field>>): VNode => (

@@ -84,41 +84,30 @@ export function TextField({
   );
 }
 
+type ClockProps = FieldProps & { value: string; onInput: (value: string) => void };
+
 /** A date and a time of day, as the device's own control writes it: 2026-05-02T10:05:00. */
-export function MomentField({
-  value,
-  onInput,
-  ...field
-}: FieldProps & { value: string; onInput: (value: string) => void }): VNode {
-  return (
-    <Field {...field}>
-      {({ id, describedBy }) => (
-        <input
-          id={id}
-          type="datetime-local"
-          step="1"
-          value={value}
-          aria-describedby={describedBy}
-          aria-invalid={field.problem !== undefined}
-          onInput={(event) => onInput(event.currentTarget.value)}
-        />
-      )}
-    </Field>
-  );
+export function MomentField(props: ClockProps): VNode {
+  return <ClockField {...props} control={{ type: 'datetime-local', step: '1' }} />;
 }
 
 /** A time of day, as the device's own control writes it: 14:05. */
-export function TimeOfDayField({
+export function TimeOfDayField(props: ClockProps): VNode {
+  return <ClockField {...props} control={{ type: 'time' }} />;
+}
+
+function ClockField({
   value,
   onInput,
+  control,
   ...field
-}: FieldProps & { value: string; onInput: (value: string) => void }): VNode {
+}: ClockProps & { control: { type: 'datetime-local' | 'time'; step?: string } }): VNode {
   return (
     <Field {...field}>
       {({ id, describedBy }) => (
         <input
+          {...control}
           id={id}
-          type="time"
           value={value}
           aria-describedby={describedBy}
           aria-invalid={field.problem !== undefined}

@@ -6,7 +6,7 @@ import type { StripModel } from '../../charts/strip-model.ts';
 import { say } from '../../state/catalogue.ts';
 import { leaveOut } from '../../state/exclusions.ts';
 import { type Entry, number, readNumber } from '../../state/figures.ts';
-import { SelectField, TextField } from '../kit/field.tsx';
+import { draftFields } from '../kit/draft-fields.tsx';
 import type { StretchHands } from '../kit/strip-view.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
@@ -76,9 +76,6 @@ export function LeaveOut({
   const tried = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const { channelId, from, to, why } = draft.value;
-  const set = (field: keyof StretchDraft) => (value: string) => {
-    draft.value = { ...draft.value, [field]: value };
-  };
   const start = readNumber(from);
   const end = readEnd(to, start);
   const done = () => {
@@ -99,38 +96,32 @@ export function LeaveOut({
       problem.value = sentenceFor(cause);
     }
   };
+  const { select, figure, line } = draftFields<StretchDraft>({
+    draft: draft.value,
+    problems: tried.value
+      ? {
+          ...(!start.ok && { from: start.problem }),
+          ...(!end.ok && { to: end.problem }),
+          ...(why.trim() === '' && { why: say().describe.number.text }),
+        }
+      : {},
+    onChange: (fields) => {
+      draft.value = { ...draft.value, ...fields };
+    },
+  });
   return (
     <form class="leave-out" onSubmit={save} aria-label={words.title}>
       <h2>{words.title}</h2>
-      <SelectField
-        label={words.probe}
-        value={channelId}
-        options={burn.channels.map(({ id, name }) => [id, name])}
-        onChange={set('channelId')}
-      />
+      {select(
+        'channelId',
+        words.probe,
+        burn.channels.map(({ id, name }) => [id, name] as const),
+      )}
       <div class="row-form">
-        <TextField
-          decimal
-          label={words.from}
-          value={from}
-          problem={tried.value && !start.ok ? start.problem : undefined}
-          onInput={set('from')}
-        />
-        <TextField
-          decimal
-          label={words.to}
-          value={to}
-          problem={tried.value && !end.ok ? end.problem : undefined}
-          onInput={set('to')}
-        />
+        {figure('from', words.from, undefined)}
+        {figure('to', words.to, undefined)}
       </div>
-      <TextField
-        label={words.why}
-        hint={words.whyHint}
-        value={why}
-        problem={tried.value && why.trim() === '' ? say().describe.number.text : undefined}
-        onInput={set('why')}
-      />
+      {line('why', words.why, { hint: words.whyHint })}
       <p class="row">
         <button type="submit" class="primary">
           {words.save}
