@@ -171,3 +171,13 @@ export async function startBurn(bench: BenchWithPage, more: object = {}): Promis
     ...more,
   });
 }
+
+/** A burn that a simulated board records on a fast clock, lit; and all marks that were made in it. */
+export async function litBurn(timeScale: number) {
+  const bench = await benchWithPage({ timeScale });
+  await plugInSimulatedBoard(bench, timeScale);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const marks = async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark);
+  return { bench, burn, marks };
+}

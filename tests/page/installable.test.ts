@@ -4,11 +4,10 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { ensurePageBuilt } from '../../scripts/build/page.ts';
 import { listShell } from '../../scripts/build/shell.ts';
-import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithPage, litBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const builtPage = join(repositoryRoot, 'dist', 'web');
@@ -18,16 +17,6 @@ const away = [/Failed to load resource/, /net::ERR/];
 /** Until the worker has every file, and this page is under its care. */
 async function kept(page: Page): Promise<void> {
   await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
-}
-
-async function runningBurn() {
-  const timeScale = 20;
-  const bench = await benchWithPage({ timeScale });
-  await plugInSimulatedBoard(bench, timeScale);
-  const { burn } = await startBurn(bench);
-  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
-  const marks = async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark);
-  return { bench, marks };
 }
 
 test('the manifest says all that a home screen asks for, and its icons are as large as it says', async ({
@@ -65,7 +54,7 @@ test('the manifest says all that a home screen asks for, and its icons are as la
 });
 
 test('the worker keeps every file of the page and nothing of the data', async ({ openPage }) => {
-  const { bench } = await runningBurn();
+  const { bench } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390, keepsShell: true });
   await kept(page);
   await page.reload();
@@ -82,7 +71,7 @@ test('the worker keeps every file of the page and nothing of the data', async ({
 });
 
 test('without its service the page opens, takes an entry, and delivers it once', async ({ openPage }) => {
-  const { bench, marks } = await runningBurn();
+  const { bench, marks } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390, keepsShell: true, expectedErrors: away });
   await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
   await kept(page);
@@ -117,7 +106,7 @@ test('without its service the page opens, takes an entry, and delivers it once',
 });
 
 test('a device that is sent away forgets the burn that ran', async ({ openPage }) => {
-  const { bench } = await runningBurn();
+  const { bench } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390, expectedErrors: away });
   await page.waitForFunction(() => localStorage.getItem('stovebench.running') !== null);
   await page.route('**/api/**', (route) =>

@@ -2,17 +2,14 @@ import type { Page } from 'playwright-core';
 import { describe, expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { litBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const timeScale = 60;
 
 /** A running burn of the Heron on a fast clock. */
 async function runningBurn() {
-  const bench = await benchWithPage({ timeScale });
-  await plugInSimulatedBoard(bench, timeScale);
-  const { burn } = await startBurn(bench);
-  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const { bench, burn } = await litBurn(timeScale);
   const marks = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.filter(({ withdrawn }) => !withdrawn);
   return { bench, burn, marks };

@@ -3,18 +3,13 @@ import { expect, onTestFinished } from 'vitest';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, fillShelf, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithPage, fillShelf, litBurn, plugInSimulatedBoard } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const dialog = (page: Page): Locator => page.locator('dialog');
 
 test('a phone that reloads in the middle of a sheet opens it again with everything typed', async ({ openPage }) => {
-  const timeScale = 20;
-  const bench = await benchWithPage({ timeScale });
-  await plugInSimulatedBoard(bench, timeScale);
-  const { burn } = await startBurn(bench);
-  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
-  const marks = async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark);
+  const { bench, marks } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390 });
 
   await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
