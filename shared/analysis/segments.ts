@@ -10,7 +10,7 @@ export interface Segment {
 const SHORTEST_GAP_S = 10;
 const GAP_PERIODS = 4;
 /** A person reads when there is time for it; who stayed away for longer than this was not reading ("common practice, no source"). */
-const SHORTEST_HAND_GAP_S = 1200;
+export const SHORTEST_HAND_GAP_S = 1200;
 const SAMPLED_STEPS = 1000;
 
 /** Time between scans, s: the median of up to a thousand steps spread over the whole; 1 for fewer than two scans. */

@@ -11,17 +11,11 @@ import { GUARD_U } from '../hold.ts';
 import { HOLD_BELOW_BOIL_K } from '../hold-counter.ts';
 import { Ledger } from '../ledger.ts';
 import { meanStandardUncertaintyK } from '../probe-errors.ts';
+import { SHORTEST_HAND_GAP_S } from '../segments.ts';
 import { BOIL_BELOW_K } from '../target.ts';
 import { createForecast } from './forecast.ts';
 import { createHoldWatch, type HoldWatch } from './hold-watch.ts';
-import {
-  HAND_BRIDGE_S,
-  type HandReading,
-  handForecast,
-  handReadRate,
-  handReadWater,
-  showHold,
-} from './read-by-hand.ts';
+import { type HandReading, handForecast, handReadRate, handReadWater, showHold } from './read-by-hand.ts';
 import { createRecentLevel } from './recent-level.ts';
 
 /** What must be known of a burn to estimate it while it runs. */
@@ -155,7 +149,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     const answer: Estimate = { burnId: setup.id, elapsedUs: nowUs };
     if (targetTempC !== undefined) answer.targetTempC = targetTempC;
     const read = handReading(elapsedS);
-    const hold = read ? newHold(HAND_BRIDGE_S) : holdOfBoards;
+    const hold = read ? newHold(SHORTEST_HAND_GAP_S) : holdOfBoards;
     if (read) sayRead(answer, read, hold, elapsedS);
     else sayMeasured(answer, hold, elapsedS);
     if (attentionS !== undefined) answer.sinceAttentionS = Math.max(0, elapsedS - attentionS);

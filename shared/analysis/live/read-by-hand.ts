@@ -5,6 +5,7 @@
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Mark } from '../../contract/marks.ts';
 import { type JoinedUp, joinedUp } from '../joined-up.ts';
+import { SHORTEST_HAND_GAP_S } from '../segments.ts';
 import { createForecast, type Forecast } from './forecast.ts';
 import type { HoldWatch } from './hold-watch.ts';
 
@@ -13,8 +14,6 @@ export interface HandReading {
   readonly tempC: number;
 }
 
-/** Readings further apart are no line (as in the analysis). */
-export const HAND_BRIDGE_S = 1200;
 /** Two thermometers read one after the other are one reading. */
 const TOGETHER_S = 180;
 /** The rate is taken over at least this much. */
@@ -43,7 +42,7 @@ export function handReadWater(marks: readonly Mark[], probes: readonly Channel[]
 export function handReadRate(readings: readonly HandReading[]): number | undefined {
   const last = readings.at(-1);
   const before = last && readings.findLast(({ elapsedS }) => last.elapsedS - elapsedS >= RATE_OVER_S);
-  if (!last || !before || last.elapsedS - before.elapsedS > HAND_BRIDGE_S) return undefined;
+  if (!last || !before || last.elapsedS - before.elapsedS > SHORTEST_HAND_GAP_S) return undefined;
   return (last.tempC - before.tempC) / (last.elapsedS - before.elapsedS);
 }
 
@@ -81,6 +80,6 @@ function lines(readings: readonly HandReading[]): JoinedUp {
   return joinedUp({
     timeS: readings.map(({ elapsedS }) => elapsedS),
     tempC: readings.map(({ tempC }) => tempC),
-    bridgeS: HAND_BRIDGE_S,
+    bridgeS: SHORTEST_HAND_GAP_S,
   });
 }
