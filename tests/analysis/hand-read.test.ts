@@ -1,4 +1,3 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { channelCurves } from '../../shared/analysis/channel-curve.ts';
@@ -10,6 +9,7 @@ import { waterCurve } from '../../shared/analysis/water-curve.ts';
 import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { hasValue, type ResultId } from '../../shared/contract/results.ts';
+import fc from '../support/properties.ts';
 import { calibratedProbe, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 
 const dial: Channel = {

@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LineReader, type ReceivedLine } from '../../server/bridge/line-reader.ts';
+import fc from '../support/properties.ts';
 
 const CAP = 40;
 

@@ -1,7 +1,7 @@
-import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { GapEvent } from '../../server/bridge/bridge.ts';
 import { createFakeBench } from '../support/fake-bench.ts';
+import fc from '../support/properties.ts';
 import { ScriptedBoard } from '../support/scripted-board.ts';
 
 const PATH = '/dev/fake';

@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { next, type ReaderEvent, type ReaderLimits, type ReaderState } from '../../server/bridge/reader-state.ts';
+import fc from '../support/properties.ts';
 
 const limits: ReaderLimits = { openMs: 10_000, askMs: 5_000, silenceMs: 3_000, retryFirstMs: 250, retryMostMs: 5_000 };
 

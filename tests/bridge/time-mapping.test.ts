@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createTimeMapping } from '../../server/bridge/time-mapping.ts';
+import fc from '../support/properties.ts';
 
 /** Deterministic noise: a small linear congruential generator, 0 ≤ x < 1. */
 function noise(seed: number): () => number {

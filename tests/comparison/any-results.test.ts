@@ -1,9 +1,9 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import { comparedResults } from '../../shared/comparison/result-scales.ts';
 import { comparisonSchema } from '../../shared/contract/comparison.ts';
 import type { BudgetEntry, ResultId } from '../../shared/contract/results.ts';
+import fc from '../support/properties.ts';
 import { constructedBurn, owes } from './constructed-burn.ts';
 
 /** Down to a billionth and up to a million of a unit, zero and negative: more than any stove could give. */

@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { burntShare } from '../../shared/comparison/prediction/burnt-wood.ts';
+import fc from '../support/properties.ts';
 
 describe('the share of the wood burnt', () => {
   test('rises from feed to feed, the embers behind, to the whole at fire out', () => {

@@ -1,8 +1,8 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { lossFactor } from '../../shared/comparison/prediction/cooling.ts';
 import { fitHeatInput, type HeatedLoad, timeToReach } from '../../shared/comparison/prediction/heat-input.ts';
 import { potLossW } from '../../shared/comparison/prediction/pot-losses.ts';
+import fc from '../support/properties.ts';
 
 const pot = { contentKg: 30, innerDiameterM: 0.36 };
 const load = (waterKg: number, factor = 1): HeatedLoad => ({

@@ -1,8 +1,8 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { ComparedValue } from '../../shared/comparison/contributions.ts';
 import { compareBlocks, compareGroups } from '../../shared/comparison/mean-difference.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
+import fc from '../support/properties.ts';
 
 const plain = (value: number, shared: Record<string, number> = {}, ownVariance = 0): ComparedValue => ({
   burnId: 'x',

@@ -1,8 +1,8 @@
 import { parse } from 'csv-parse/sync';
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { csv } from '../../server/exports/csv.ts';
 import { tableOf } from '../../server/exports/table.ts';
+import fc from '../support/properties.ts';
 import { hostileTexts } from './tables.ts';
 
 const written = (texts: readonly (string | number | null)[]) =>

@@ -1,10 +1,10 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { isAppError } from '../../server/app-error.ts';
 import { assembleRecord } from '../../server/burns/burn-record.ts';
 import { columnsToBurn, previewColumns } from '../../server/imports/columns/columns-file.ts';
 import { channelCurves } from '../../shared/analysis/channel-curve.ts';
 import type { ColumnFormat } from '../../shared/contract/imports.ts';
+import fc from '../support/properties.ts';
 import { bytesOf } from './files.ts';
 
 const as = { title: 'a logger', startedUtcMs: Date.UTC(2026, 4, 2, 8), zone: 'Europe/Paris' };

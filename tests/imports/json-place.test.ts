@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { findJsonFault, jsonOffset, placeOf } from '../../server/imports/json-place.ts';
+import fc from '../support/properties.ts';
 
 const refused = (text: string) => {
   try {

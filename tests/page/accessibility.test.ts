@@ -134,9 +134,7 @@ describe.each([
   { width: 390, theme: 'light' },
   { width: 1280, theme: 'dark' },
 ] as const)('at $width px in the $theme', ({ width, theme }) => {
-  test('no screen has anything against WCAG 2.2 AA, or runs out of its width', { timeout: 120_000 }, async ({
-    openPage,
-  }) => {
+  test('no screen has anything against WCAG 2.2 AA, or runs out of its width', async ({ openPage }) => {
     const bench = await fullBench();
     const page = await openPage(bench.bench.url, { width, theme });
     const found: Record<string, string[]> = {};

@@ -1,8 +1,8 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { calibrationFrom, indicatedFrom, spreadOf, steadyReadings } from '../../web/lib/calibration.ts';
 import { dippedLitres } from '../../web/lib/dipstick.ts';
 import { formatOf, splitLine } from '../../web/lib/plain-columns.ts';
+import fc from '../support/properties.ts';
 
 const ice = { kind: 'ice' as const, indicated: 0.8, truth: 0, standardUncertainty: 0.1 };
 const boil = { kind: 'boil' as const, indicated: 97.8, truth: 99.0, standardUncertainty: 0.2 };

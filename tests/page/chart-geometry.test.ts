@@ -1,8 +1,8 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { minuteStep, squareMin, stripHeights } from '../../web/charts/strip-model.ts';
 import { apart } from '../../web/charts/text-places.ts';
 import { valueAt } from '../../web/charts/value-at.ts';
+import fc from '../support/properties.ts';
 
 const paper = { low: 0, high: 105, square: 5, labelEvery: 20 };
 const lanes = [{ marks: [] }];

@@ -1,8 +1,8 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { type CompareRoute, parseCompare } from '../../web/lib/compare-route.ts';
 import { parseRoute, type Route, routeHash } from '../../web/lib/router.ts';
 import { aroundAll, roundTicks, shareOf } from '../../web/lib/ticks.ts';
+import fc from '../support/properties.ts';
 
 const id = fc.uuid();
 const options = fc.record({

@@ -15,9 +15,9 @@ function minutes(seconds: number): string {
   return `${Math.round(seconds / 60)}\u00a0min`;
 }
 
-test('another load typed with a decimal comma is answered with its interval, its rhythm, its assumptions and its fit', {
-  timeout: 60_000,
-}, async ({ openPage }) => {
+test('another load typed with a decimal comma is answered with its interval, its rhythm, its assumptions and its fit', async ({
+  openPage,
+}) => {
   const { bench, burns, revision } = await sleevedHeron();
   const load = { waterKg: 38.5, contents: [{ massKg: 2, specificHeatJPerKgK: 1360 }], holdDurationS: 1800 };
   const answer = await bench.ask<Prediction>('POST', '/predictions', { burns, load });
@@ -40,9 +40,9 @@ test('another load typed with a decimal comma is answered with its interval, its
   expect(await page.getByLabel('Flambée', { exact: true }).locator('option').count()).toBe(answer.fits.length);
 });
 
-test('a question that the burns do not support is answered only below the reasons why not, and a wrong figure not at all', {
-  timeout: 60_000,
-}, async ({ openPage }) => {
+test('a question that the burns do not support is answered only below the reasons why not, and a wrong figure not at all', async ({
+  openPage,
+}) => {
   const { bench, burns, revision } = await sleevedHeron();
   const page = await openPage(`${bench.url}#/compare/load/${revision}`);
   await page.getByLabel('Water', { exact: true }).fill('a lot');
@@ -61,9 +61,9 @@ test('a question that the burns do not support is answered only below the reason
   );
 });
 
-test('prices stay in the browser, and a batch is priced in wood, gas and electricity side by side', {
-  timeout: 60_000,
-}, async ({ openPage }) => {
+test('prices stay in the browser, and a batch is priced in wood, gas and electricity side by side', async ({
+  openPage,
+}) => {
   const { bench, burns } = await sleevedHeron();
   const prices = { woodPerKg: 0.25, batchesPerSeason: 40, electricity: { perKWh: 0.3, efficiency: 0.85 } };
   const { cost } = await bench.ask<{
@@ -89,9 +89,9 @@ test('prices stay in the browser, and a batch is priced in wood, gas and electri
   await patiently(() => table.textContent()).toContain(`${cost.wood.perBatch.value.toFixed(2)}\u00a0EUR`);
 });
 
-test('level over time shows every burn between its limits, and dimensions stand beside results without advice', {
-  timeout: 60_000,
-}, async ({ openPage }) => {
+test('level over time shows every burn between its limits, and dimensions stand beside results without advice', async ({
+  openPage,
+}) => {
   const bench = await benchWithPage();
   const records = await keepHeronBurns(bench, [0, 1, 4, 5, 2]);
   const ids = records.map(({ id }) => id);

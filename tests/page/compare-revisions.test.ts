@@ -29,9 +29,9 @@ function asked(bench: BenchWithPage, { a, b }: { a: string[]; b: string[] }, mor
 
 const verdictOf = (page: Page) => page.locator('.verdict-sentence').textContent();
 
-test('two revisions picked from the list are told apart by one sentence, with every burn a point and every reason beside', {
-  timeout: 60_000,
-}, async ({ openPage }) => {
+test('two revisions picked from the list are told apart by one sentence, with every burn a point and every reason beside', async ({
+  openPage,
+}) => {
   const { bench, ids, hash } = await heron([...toTheBoil, ...others]);
   const comparison = await asked(bench, ids);
   const page = await openPage(`${bench.url}#/compare`);
@@ -65,9 +65,9 @@ test('two revisions picked from the list are told apart by one sentence, with ev
   await page.locator('.seen-line[open] .raw').getByText('As burnt, nothing brought to common conditions').waitFor();
 });
 
-test('another result, blocks and burns as they were change the answer, the address and what is said about the choice', {
-  timeout: 60_000,
-}, async ({ openPage }) => {
+test('another result, blocks and burns as they were change the answer, the address and what is said about the choice', async ({
+  openPage,
+}) => {
   const { bench, ids, hash } = await heron(toTheBoil);
   const page = await openPage(bench.url + hash);
   await page.getByText('How it is compared').click();
@@ -90,9 +90,7 @@ test('another result, blocks and burns as they were change the answer, the addre
   await patiently(() => verdictOf(page)).toBe(time.sentence);
 });
 
-test('burns are sorted onto two sides by hand, and one burn a side gets no verdict', { timeout: 60_000 }, async ({
-  openPage,
-}) => {
+test('burns are sorted onto two sides by hand, and one burn a side gets no verdict', async ({ openPage }) => {
   const bench = await benchWithPage();
   const [bare, sleeved] = await keepHeronBurns(bench, [0, 4]);
   if (!bare || !sleeved) throw new Error('two burns were wanted');
@@ -116,9 +114,7 @@ test('burns are sorted onto two sides by hand, and one burn a side gets no verdi
   expect(await overflow(page)).toBe(0);
 });
 
-test('a burn set aside on its own page leaves the comparison with its reason', { timeout: 60_000 }, async ({
-  openPage,
-}) => {
+test('a burn set aside on its own page leaves the comparison with its reason', async ({ openPage }) => {
   const { bench, ids, hash } = await heron(toTheBoil);
   const page = await openPage(bench.url + hash);
   await page.locator('.points-plot').waitFor();
@@ -134,9 +130,9 @@ test('a burn set aside on its own page leaves the comparison with its reason', {
   await page.locator('.key-why').getByText('Set aside: The wood was wet.').waitFor();
 });
 
-test('the comparison is said in French, read in pounds, and leaves as a report in the language and on the paper chosen', {
-  timeout: 60_000,
-}, async ({ openPage }) => {
+test('the comparison is said in French, read in pounds, and leaves as a report in the language and on the paper chosen', async ({
+  openPage,
+}) => {
   const { bench, hash } = await heron(toTheBoil);
   const page = await openPage(`${bench.url}#/settings`, { language: 'fr' });
   await page.getByRole('radio', { name: /américaines/ }).check();
@@ -159,9 +155,7 @@ describe.each([
   { width: 390, theme: 'dark' },
   { width: 1280, theme: 'light' },
 ] as const)('at $width px in the $theme', ({ width, theme }) => {
-  test('no comparing screen has anything against WCAG 2.2 AA or runs out of its width', { timeout: 90_000 }, async ({
-    openPage,
-  }) => {
+  test('no comparing screen has anything against WCAG 2.2 AA or runs out of its width', async ({ openPage }) => {
     const { bench, hash, ids } = await heron([...toTheBoil, ...others]);
     const page = await openPage(bench.url, { width, theme });
     const screens: [hash: string, ready: string][] = [

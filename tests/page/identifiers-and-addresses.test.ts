@@ -1,7 +1,7 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parseRoute, type Route, routeHash } from '../../web/lib/router.ts';
 import { uuid7 } from '../../web/lib/uuid7.ts';
+import fc from '../support/properties.ts';
 
 // RFC 9562, appendix A.6: the example of a UUID version 7.
 test('a UUID version 7 is laid out as in the example of RFC 9562', () => {

@@ -71,9 +71,9 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   const lane = await strip.at(0, -20);
   await strip.touch([lane, { ...lane, y: lane.y - 60 }, { ...lane, y: lane.y - 160 }]);
   await atRest(page);
-  await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-  const [first, second] = [await strip.at(0, -20), await strip.at(60, -20)];
   await patiently(async () => {
+    await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    const [first, second] = [await strip.at(0, -20), await strip.at(60, -20)];
     await strip.touch([first, first], [second, { ...second, x: second.x + 40 }]);
     return strip.range();
   }).not.toEqual(whole);

@@ -66,9 +66,9 @@ async function weigh(page: Page, heading: string, entries: Readonly<Record<strin
   await step.getByRole('button', { name: 'Save' }).tap();
 }
 
-test('a whole burn from an empty database to its results, run from a phone whose network is cut twice', {
-  timeout: 180_000,
-}, async ({ openPage }) => {
+test('a whole burn from an empty database to its results, run from a phone whose network is cut twice', async ({
+  openPage,
+}) => {
   const bench = await benchWithPage({ timeScale });
   const scenario = smallBurn();
   const { truth } = simulateBurn(scenario, seed);

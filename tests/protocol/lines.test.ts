@@ -1,4 +1,3 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type BoardMessage,
@@ -9,6 +8,7 @@ import {
   MAX_COMMAND_BYTES,
   MAX_LINE_BYTES,
 } from '../../firmware-protocol/lines.ts';
+import fc from '../support/properties.ts';
 
 const uint32 = fc.oneof(fc.integer({ min: 0, max: 0xffffffff }), fc.constantFrom(0, 1, 0xfffffffe, 0xffffffff));
 const reading = fc.oneof(fc.integer({ min: -0x80000000, max: 0x7fffffff }), fc.constantFrom(...FAULT_NAMES));

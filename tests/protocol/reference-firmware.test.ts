@@ -1,7 +1,6 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   type BadLine,
@@ -11,6 +10,7 @@ import {
   type Message,
   type ScanMessage,
 } from '../../firmware-protocol/lines.ts';
+import fc from '../support/properties.ts';
 import { runProgram } from '../support/run-program.ts';
 
 const IDENTITY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';

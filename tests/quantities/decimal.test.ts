@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type DecimalRefusal, readDecimal } from '../../shared/quantities/decimal.ts';
+import fc from '../support/properties.ts';
 
 describe('reading a typed number', () => {
   it.each([

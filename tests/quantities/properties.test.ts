@@ -1,4 +1,3 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   boilingPointC,
@@ -41,6 +40,7 @@ import {
   waterEnthalpyJPerKg,
   waterSpecificHeatJPerKgK,
 } from '../../shared/quantities/water.ts';
+import fc from '../support/properties.ts';
 
 function within(min: number, max: number) {
   return fc.double({ min, max, noNaN: true });

@@ -19,7 +19,7 @@ async function heronService() {
   return { ...service, a: ids['1']!, b: ids['2']! };
 }
 
-test('two revisions are compared, reported, predicted from and priced over HTTP', { timeout: 60_000 }, async () => {
+test('two revisions are compared, reported, predicted from and priced over HTTP', async () => {
   const { call, a, b } = await heronService();
   const asked = `a=${a.join(',')}&b=${b.join(',')}`;
 

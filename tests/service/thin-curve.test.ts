@@ -1,7 +1,7 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { thinCurve } from '../../server/burns/thin-curve.ts';
 import { longestBridgeS, scanPeriodS } from '../../shared/analysis/segments.ts';
+import fc from '../support/properties.ts';
 
 const step = fc.constantFrom(1, 1, 1, 1, 1, 1, 1, 1, 90);
 const value = fc.oneof(

@@ -1,9 +1,9 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { accountImbalance, type BurnModel, createBurnModel } from '../../server/simulator/burn-model.ts';
 import { heronScenario } from '../../server/simulator/heron-bench.ts';
 import type { Scenario } from '../../server/simulator/scenario.ts';
 import { createSimulatedBench } from '../../server/simulator/simulated-bench.ts';
+import fc from '../support/properties.ts';
 
 function runToEnd(scenario: Scenario, seed: number): { model: BurnModel; rakedMJ: number } {
   let rakedMJ = 0;

@@ -1,9 +1,9 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { betaShares } from '../../shared/statistics/beta.ts';
 import { logBeta, logGamma, regularisedGammaP, regularisedGammaQ } from '../../shared/statistics/gamma.ts';
 import { normalCdf, normalQuantile } from '../../shared/statistics/normal-distribution.ts';
 import { coverageFactor, studentTCdf, studentTQuantile } from '../../shared/statistics/student-t.ts';
+import fc from '../support/properties.ts';
 
 const freedom = fc.double({ min: 0.5, max: 1e4, noNaN: true });
 const probability = fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true });

@@ -1,7 +1,7 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fitLine, fitRobustLine, fitWeightedLine } from '../../shared/statistics/line-fit.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
+import fc from '../support/properties.ts';
 
 describe('a straight line', () => {
   test('is found exactly when the points lie on it, plainly, weighted and robustly', () => {

@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { effectiveSampleSize, lag1Autocorrelation, mean, variance } from '../../shared/statistics/moments.ts';
+import fc from '../support/properties.ts';
 
 const series = fc.array(fc.double({ min: -1e3, max: 1e3, noNaN: true }), { minLength: 2, maxLength: 50 });
 

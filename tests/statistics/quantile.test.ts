@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { median, quantiles, shortestInterval } from '../../shared/statistics/quantile.ts';
+import fc from '../support/properties.ts';
 
 const manyValues = fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), { minLength: 2, maxLength: 200 });
 

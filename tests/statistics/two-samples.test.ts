@@ -1,8 +1,8 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { createRandom } from '../../shared/statistics/random.ts';
 import { compareRanks } from '../../shared/statistics/rank-comparison.ts';
 import { pairedComparison, pooledComparison, summarise, welchComparison } from '../../shared/statistics/two-samples.ts';
+import fc from '../support/properties.ts';
 
 const sample = fc.array(fc.double({ min: -100, max: 100, noNaN: true }), { minLength: 3, maxLength: 12 });
 

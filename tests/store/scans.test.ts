@@ -1,8 +1,8 @@
-import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { faultOf, NOTHING, type ScanColumns } from '../../server/store/scan-columns.ts';
 import type { Scan } from '../../server/store/store.ts';
 import { faultCodes } from '../../shared/contract/burn-record.ts';
+import fc from '../support/properties.ts';
 import { boardId, burnId, keepBurn, openTestStore, scanAt, tempStore, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 

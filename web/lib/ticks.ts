@@ -37,6 +37,8 @@ export function shareOf(low: number, high: number): (value: number) => number {
 export function aroundAll(values: readonly number[], margin = 0.08): { low: number; high: number } {
   const low = values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
   const high = values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  const room = high > low ? (high - low) * margin : Math.abs(high) * margin || 1;
+  const [span, size] = [high - low, Math.max(Math.abs(low), Math.abs(high))];
+  // Values that differ only in their last digits are one value: a share of such a span is lost when it is added to them.
+  const room = (span > size * 1e-9 ? span : size) * margin || 1;
   return { low: low - room, high: high + room };
 }

@@ -45,16 +45,27 @@ const rests: Record<Language, () => Promise<Rest>> = {
 const page = signal<Page | undefined>(undefined);
 const rest = signal<{ language: Language; words: Rest } | undefined>(undefined);
 
-/** Fetch a language and show the page in it. Rejects (and keeps the language shown so far) when the service cannot be reached. */
-export async function loadLanguage(language: Language): Promise<void> {
-  const [words] = await Promise.all([pages[language](), rest.peek() && loadRest(language)]);
+let wanted: Language | undefined;
+
+/**
+ * Fetch a language and show the page in it. Rejects (and keeps the language shown so far) when the service cannot be
+ * reached; false when another language was asked for meanwhile, which is then the one shown.
+ */
+export async function loadLanguage(language: Language): Promise<boolean> {
+  wanted = language;
+  // The first screen does not wait for the longer part; a page that is open changes as a whole.
+  const [words, others] = await Promise.all([pages[language](), page.peek() && rests[language]()]);
+  if (wanted !== language) return false;
   page.value = words;
+  if (others) rest.value = { language, words: others };
+  return true;
 }
 
 /** Fetch the sentences about results and failures, unless they are here. */
 export async function loadRest(language: Language): Promise<void> {
   if (rest.peek()?.language === language) return;
-  rest.value = { language, words: await rests[language]() };
+  const words = await rests[language]();
+  if (wanted === language || !rest.peek()) rest.value = { language, words };
 }
 
 /** The page's sentences. Reading it in a component makes the component follow a change of language. */

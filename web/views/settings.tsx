@@ -1,3 +1,4 @@
+import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Language } from '../../shared/language/language.ts';
 import type { UnitSystem } from '../../shared/language/shown.ts';
@@ -12,20 +13,28 @@ import { TryOut } from './try-out.tsx';
 /** Choices of this device; nothing here is sent anywhere. */
 export function Settings(): VNode {
   const words = say().settings;
+  // The choice shows at once; its words may take a moment to come, or not come.
+  const chosen = useSignal(language.value);
   return (
     <div class="page narrow">
       <h1>{words.title}</h1>
       <Choice<Language>
         label={words.language}
-        value={language.value}
+        value={chosen.value}
         options={[
           ['en', 'English'],
           ['fr', 'français'],
         ]}
         onChange={(next) => {
-          void loadLanguage(next).then(() => {
-            language.value = next;
-          });
+          chosen.value = next;
+          void loadLanguage(next).then(
+            (isShown) => {
+              if (isShown) language.value = next;
+            },
+            () => {
+              if (chosen.peek() === next) chosen.value = language.peek();
+            },
+          );
         }}
       />
       <Choice<Theme>

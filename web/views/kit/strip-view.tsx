@@ -77,7 +77,8 @@ export function StripView({
 
   useLayoutEffect(() => chart.current?.update(shown, heights));
 
-  useEffect(() => onCursor?.(cursorMin.value), [cursorMin.value, onCursor]);
+  // Before the screen is painted, so that whoever shows the values never shows those of the place before.
+  useLayoutEffect(() => onCursor?.(cursorMin.value), [cursorMin.value, onCursor]);
 
   useEffect(() => {
     const night = matchMedia('(prefers-color-scheme: dark)');

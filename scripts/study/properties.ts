@@ -1,0 +1,29 @@
+/** Do the properties that `npm test` holds with one seed hold with others? Every test that draws cases, run anew with each seed. */
+import { globSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { runVitest } from '../test/run-vitest.ts';
+import type { Study } from '../tools/study.ts';
+
+const root = join(import.meta.dirname, '..', '..');
+
+const study: Study = async ({ quick }) => {
+  const files = globSync('tests/**/*.test.ts', { cwd: root }).filter((file) =>
+    readFileSync(join(root, file), 'utf8').includes("'../support/properties.ts'"),
+  );
+  // Another stretch of seeds each time; the table says which, and a failure prints how to see it again.
+  const first = Math.floor(Date.now() / 1000) % 1_000_000_000;
+  const rows: number[][] = [];
+  for (let seed = first; seed < first + (quick ? 2 : 20); seed += 1) {
+    process.env.PROPERTY_SEED = String(seed);
+    const { passed, failed } = await runVitest(root, files, 'ignore');
+    rows.push([seed, passed, failed]);
+  }
+  return {
+    tables: [{ title: 'tests that draw their cases', columns: ['seed', 'passed', 'failed'], rows }],
+    refuted: rows.flatMap(([seed, , failed]) =>
+      failed === 0 ? [] : [`${failed} failed: PROPERTY_SEED=${seed} npm test says which`],
+    ),
+  };
+};
+
+export default study;
