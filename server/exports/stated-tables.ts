@@ -80,6 +80,11 @@ export function fuelLotsTable({ fuelLots }: RecordDraft): Table {
     text('moisture basis', 'of wet or of dry wood', ({ moisture }) => moisture?.basis),
     text('moisture from', 'how it was found', ({ moisture }) => moisture?.how),
     number('moisture standard uncertainty', '1', 'same basis', ({ moisture }) => moisture?.standardUncertainty),
+    text(
+      'moisture readings',
+      'the single readings, as fractions on the same basis',
+      ({ moisture }) => moisture?.readings?.join(' ') ?? null,
+    ),
     number('heating value', 'MJ/kg', 'on the basis beside it', ({ heatingValue }) => heatingValue?.MJPerKg),
     text('heating value basis', 'net or gross, of dry fuel or as received', ({ heatingValue }) => heatingValue?.basis),
     number(

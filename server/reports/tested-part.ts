@@ -67,15 +67,26 @@ function fuelRows(record: RecordDraft, language: Language): string[][] {
 function moistureText({ moisture }: FuelLot, language: Language): string {
   const { report } = wordsOf(language);
   if (!moisture) return report.unknown;
-  const value = showPercent(language, moisture.fraction);
-  return `${value}, ${report.bases[moisture.basis]}, ${report.hows[moisture.how]}`;
+  const { fraction, standardUncertainty, readings, basis, how } = moisture;
+  const single = readings?.map((reading) => showPercent(language, reading)).join('; ');
+  return [
+    single ? `${showPercent(language, fraction)} (${single})` : showPercent(language, fraction),
+    // The sign of a standard uncertainty by the GUM, 7.2.2: a plus-minus would be read as an interval.
+    standardUncertainty !== undefined && `u = ${showPercent(language, standardUncertainty)}`,
+    report.bases[basis],
+    report.hows[how],
+  ]
+    .filter(Boolean)
+    .join(', ');
 }
 
 function heatingText({ heatingValue }: FuelLot, language: Language): string {
   const { report } = wordsOf(language);
   if (!heatingValue) return report.unknown;
-  const value = show(language, 'si', 'heatingValue', heatingValue.MJPerKg).text;
-  return `${value}, ${report.heatingBases[heatingValue.basis]}`;
+  const { MJPerKg, standardUncertaintyMJPerKg, basis } = heatingValue;
+  const of = (value: number) => show(language, 'si', 'heatingValue', value).text;
+  const doubt = standardUncertaintyMJPerKg === undefined ? '' : `, u = ${of(standardUncertaintyMJPerKg)}`;
+  return `${of(MJPerKg)}${doubt}, ${report.heatingBases[basis]}`;
 }
 
 function weighingRows(record: RecordDraft, language: Language): string[][] {

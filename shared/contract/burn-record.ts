@@ -56,13 +56,21 @@ export const placeSchema = z.strictObject({
   standardUncertaintyM: positive.optional(),
 });
 
+const moistureFraction = z.number().min(0).max(2).describe('0.20 is 20 %');
+
 export const moistureSchema = z.strictObject({
-  fraction: z.number().min(0).max(2).describe('0.20 is 20 %'),
+  fraction: moistureFraction,
   basis: z
     .enum(['wet', 'dry'])
     .describe('wet: water / wet wood; dry: water / oven-dry wood. Pin meters usually read dry'),
   how: z.enum(['ovenDry', 'meter', 'guess']),
   standardUncertainty: positive.optional().describe('same basis, as a fraction'),
+  readings: z
+    .array(moistureFraction)
+    .min(2)
+    .max(100)
+    .optional()
+    .describe('the single readings of which the fraction is the mean, same basis, in the order taken'),
 });
 
 export const heatingValueSchema = z.strictObject({

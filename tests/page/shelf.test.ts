@@ -9,7 +9,7 @@ interface Lot {
   id: string;
   name: string;
   version: number;
-  moisture?: { fraction: number; basis: string; how: string; standardUncertainty?: number };
+  moisture?: { fraction: number; basis: string; how: string; standardUncertainty?: number; readings?: number[] };
   heatingValue?: object;
 }
 
@@ -40,11 +40,21 @@ test('readings of a lot show their mean and scatter; editing its name later leav
   const [made] = await lots();
   expect(made?.moisture).toMatchObject({ basis: 'dry', how: 'meter' });
   expect(made?.moisture?.standardUncertainty).toBeCloseTo(0.01 / Math.sqrt(3), 9);
+  expect(made?.moisture?.readings).toEqual([0.18, 0.2, 0.19]);
+
+  // Another face was measured meanwhile: the earlier readings are still there to add to.
+  await page.getByRole('button', { name: 'Edit Oak' }).click();
+  expect(await readings.inputValue()).toBe('18 20 19');
+  await readings.fill('18 20 19 21');
+  await save(page);
+  await patiently(async () => (await lots())[0]?.moisture?.readings).toEqual([0.18, 0.2, 0.19, 0.21]);
+  const measured = (await lots())[0] as Lot;
 
   // Brought in from elsewhere: a value of another kind than the field asks for, more exact than the field shows.
-  const exact = { ...made?.moisture, fraction: 0.190476190476 };
+  const { readings: _r, ...single } = measured.moisture ?? {};
+  const exact = { ...single, fraction: 0.190476190476 };
   const gross = { MJPerKg: 20.123456789, basis: 'grossDry', standardUncertaintyMJPerKg: 0.2 };
-  const { id: _, version: expectedVersion, ...rest } = made as Lot;
+  const { id: _, version: expectedVersion, ...rest } = measured;
   await bench.ask('PUT', `/fuel-lots/${made?.id}`, { ...rest, moisture: exact, heatingValue: gross, expectedVersion });
   await page.reload();
   await page.getByRole('button', { name: 'Edit Oak' }).click();

@@ -46,6 +46,25 @@ test('a stranger finds every result, what is missing and why, and the checksum o
   for (const channel of input.record.channels) expect(words).toContain(channel.name);
 });
 
+test('the fuel stands there with its single readings and its standard uncertainties', async () => {
+  const record = sampleRecord();
+  const moisture = {
+    fraction: 0.19,
+    basis: 'dry',
+    how: 'meter',
+    standardUncertainty: 0.006,
+    readings: [0.18, 0.2, 0.19],
+  } as const;
+  record.fuelLots[0] = {
+    ...record.fuelLots[0]!,
+    moisture: { ...moisture, readings: [...moisture.readings] },
+    heatingValue: { MJPerKg: 18.4, basis: 'netDry', standardUncertaintyMJPerKg: 0.3 },
+  };
+  const words = poppler(await pdfOf(reportInput(record))).words();
+  expect(words).toContain('19.0 % (18.0 %; 20.0 %; 19.0 %), u =');
+  expect(words).toContain('18.4 MJ/kg, u = 0.3 MJ/kg, net, dry');
+});
+
 test('what each method set makes of the burn stands under its name, with how far they are apart', async () => {
   const input = reportInput(sampleRecord());
   const words = poppler(await pdfOf(input)).words();

@@ -63,7 +63,7 @@ export function MoistureFields({
 /** Mean and scatter of what is typed, in words. */
 function comesTo(typed: string, known: Moisture | undefined): string {
   const words = say().describe.fields;
-  if (known?.standardUncertainty !== undefined && typed === moistureDraft(known).moisture)
+  if (known?.standardUncertainty !== undefined && !known.readings && typed === moistureDraft(known).moisture)
     return words.moistureKept({ mean: percent(known.fraction), uncertainty: percent(known.standardUncertainty) });
   const readings = moistureReadings(typed);
   const found = readings.ok ? spreadOfMoisture(readings.value) : undefined;

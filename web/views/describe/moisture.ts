@@ -16,10 +16,14 @@ interface MoistureDraft {
 
 export function moistureDraft(known: Moisture | undefined): MoistureDraft {
   return {
-    moisture: known ? number(known.fraction * 100, 1).replace(/[.,]0$/, '') : '',
+    moisture: known ? (known.readings?.map((reading) => short(reading, 2)).join(' ') ?? short(known.fraction, 1)) : '',
     basis: known?.basis ?? '',
     how: known?.how ?? 'meter',
   };
+}
+
+function short(fraction: number, decimals: number): string {
+  return number(fraction * 100, decimals).replace(/[.,]?0+$/, '');
 }
 
 /** What is typed, reading by reading, as fractions. */
@@ -83,6 +87,11 @@ export function moistureOf(
   const { mean: fraction, standardUncertainty } = spread;
   return {
     ok: true,
-    value: { fraction, ...said, ...(standardUncertainty !== undefined && { standardUncertainty }) },
+    value: {
+      fraction,
+      ...said,
+      ...(standardUncertainty !== undefined && { standardUncertainty }),
+      ...(readings.value.length > 1 && { readings: [...readings.value] }),
+    },
   };
 }
