@@ -1,3 +1,4 @@
+import type { Route } from 'playwright-core';
 import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
@@ -82,4 +83,48 @@ test('language, light and units are chosen on the device, at once and for the ne
   expect(await page.locator('.result.primary .result-value').textContent()).toMatch(/^\d,\d\d\u00a0lb$/);
   expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe('rgb(17, 19, 15)');
   await page.getByText('Un petit carreau\u00a0: 5 min sur 10\u00a0°F.').waitFor();
+});
+
+test('a chosen language shows at once, and goes back to the one that is read when its words do not come', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/settings`, { expectedErrors: [/Failed to load resource/, /net::ERR/] });
+  const [french, english] = [
+    page.getByRole('radio', { name: 'français' }),
+    page.getByRole('radio', { name: 'English' }),
+  ];
+  const held: (() => Promise<void>)[] = [];
+  await page.route(/\.fr-[^/]*\.js$/, (route) => void held.push(() => route.abort('connectionrefused')));
+  await french.check();
+  await patiently(() => held.length).toBeGreaterThan(0);
+  expect(await page.locator('h1').textContent()).toBe('Settings of this device');
+  for (const refuse of held) await refuse();
+  await patiently(() => english.isChecked()).toBe(true);
+
+  // Within reach again, they come.
+  await page.unroute(/\.fr-[^/]*\.js$/);
+  await french.check();
+  await page.getByRole('heading', { name: 'Réglages de cet appareil' }).waitFor();
+});
+
+test('of two languages asked for while the words of one are on their way, the last stands', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/settings`);
+  const [french, english] = [
+    page.getByRole('radio', { name: 'français' }),
+    page.getByRole('radio', { name: 'English' }),
+  ];
+  const late: Route[] = [];
+  let isHeld = true;
+  await page.route(/\.fr-[^/]*\.js$/, (route) => (isHeld ? void late.push(route) : route.continue()));
+  await french.check();
+  const lastPart = page.waitForRequest(/\/comparison\.fr-[^/]*\.js$/);
+  await patiently(() => late.length).toBeGreaterThan(0);
+  await english.check();
+  isHeld = false;
+  for (const route of late) await route.continue();
+  await page.evaluate(`import('${(await lastPart).url()}').then(() => undefined)`);
+  expect(await page.locator('h1').textContent()).toBe('Settings of this device');
+  expect(await english.isChecked()).toBe(true);
 });
