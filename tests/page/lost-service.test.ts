@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, fillDisk, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithPage, fillDisk, litBurn, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const timeScale = 20;
@@ -10,10 +10,7 @@ const timeScale = 20;
 const away = [/Failed to load resource/, /net::ERR/];
 
 async function runningBurn() {
-  const bench = await benchWithPage({ timeScale });
-  await plugInSimulatedBoard(bench, timeScale);
-  const { burn } = await startBurn(bench);
-  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const { bench, burn } = await litBurn(timeScale);
   const fed = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.filter(({ mark }) => mark.kind === 'fed');
   return { bench, burn, fed };

@@ -28,6 +28,9 @@ test('readings of a lot show their mean and scatter; editing its name later leav
   const readings = dialog.getByLabel('Readings, one after another');
   await readings.fill('18 20');
   await dialog.getByText('Mean 19.0 % of 2 readings, scattered by ±\u202f1.4 %. Three readings or more').waitFor();
+  // A meter that shows whole percents says the same three times: that is no scatter, and no certainty either.
+  await readings.fill('19 19 19');
+  await dialog.getByText('Mean 19.0 % of 3 readings, scattered by ±\u202f0.0 %. Three readings or more').waitFor();
   // Mean 19, standard deviation 1, of the mean 1/√3: worked by hand.
   await readings.fill('18 20 19');
   await dialog.getByText('Mean 19.0 % of 3 readings, scattered by ±\u202f1.0 %.').waitFor();

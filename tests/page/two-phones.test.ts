@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithPage, keepHeronBurns, litBurn, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const timeScale = 20;
@@ -11,10 +11,7 @@ const refused = [/status of 409/, /Failed to load resource/, /net::ERR/];
 test('two phones on one burn: marks of both on both, an undo of both at once, and one away who comes late', async ({
   openPage,
 }) => {
-  const bench = await benchWithPage({ timeScale });
-  await plugInSimulatedBoard(bench, timeScale);
-  const { burn } = await startBurn(bench);
-  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const { bench, burn } = await litBurn(timeScale);
   const kept = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks
       .filter(({ withdrawn }) => !withdrawn)

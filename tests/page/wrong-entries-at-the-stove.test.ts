@@ -1,15 +1,12 @@
 import { expect } from 'vitest';
 import type { Board, BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithPage, litBurn, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { expectRefused, sentences as says } from './wrong-entries.ts';
 
 test('sheets at the stove refuse what cannot be, say why and log nothing', async ({ openPage }) => {
-  const bench = await benchWithPage({ timeScale: 20 });
-  await plugInSimulatedBoard(bench, 20);
-  const { burn } = await startBurn(bench);
-  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const { bench, burn } = await litBurn(20);
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 0.8 });
   const before = (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks;
   const page = await openPage(bench.url, { width: 390 });

@@ -39,7 +39,12 @@ export function onScreen(dimension: Dimension, value: number): number {
 /** A value in its base unit as it would be typed into a field; an unknown one is an empty field. */
 export function typed(dimension: Dimension, value: number | undefined, decimals = 3): string {
   if (value === undefined) return '';
-  const fixed = number(onScreen(dimension, value), decimals);
+  return typedNumber(onScreen(dimension, value), decimals);
+}
+
+/** A plain number as it would be typed into a field: without the zeros that end its decimals. */
+export function typedNumber(value: number, decimals: number): string {
+  const fixed = number(value, decimals);
   return fixed.includes('.') || fixed.includes(',') ? fixed.replace(/[.,]?0+$/, '') : fixed;
 }
 

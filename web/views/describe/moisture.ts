@@ -1,7 +1,8 @@
 /** Moisture of a lot: readings as typed, their mean and how well it is known. */
 import type { ShelfItem } from '../../../shared/contract/api.ts';
+import { mean, standardDeviation } from '../../../shared/statistics/moments.ts';
 import { say } from '../../state/catalogue.ts';
-import { type Entry, number, readNumber } from '../../state/figures.ts';
+import { type Entry, readNumber, typedNumber } from '../../state/figures.ts';
 
 export type Moisture = NonNullable<ShelfItem<'fuelLots'>['moisture']>;
 
@@ -16,14 +17,13 @@ interface MoistureDraft {
 
 export function moistureDraft(known: Moisture | undefined): MoistureDraft {
   return {
-    moisture: known ? (known.readings?.map((reading) => short(reading, 2)).join(' ') ?? short(known.fraction, 1)) : '',
+    moisture: known
+      ? (known.readings?.map((reading) => typedNumber(reading * 100, 2)).join(' ') ??
+        typedNumber(known.fraction * 100, 1))
+      : '',
     basis: known?.basis ?? '',
     how: known?.how ?? 'meter',
   };
-}
-
-function short(fraction: number, decimals: number): string {
-  return number(fraction * 100, decimals).replace(/[.,]?0+$/, '');
 }
 
 /** What is typed, reading by reading, as fractions. */
@@ -53,12 +53,11 @@ export interface MoistureSpread {
 export function spreadOfMoisture(readings: readonly number[]): MoistureSpread | undefined {
   const count = readings.length;
   if (count === 0) return undefined;
-  const mean = readings.reduce((sum, reading) => sum + reading, 0) / count;
-  if (count === 1) return { count, mean };
-  const spread = Math.sqrt(readings.reduce((sum, reading) => sum + (reading - mean) ** 2, 0) / (count - 1));
+  if (count === 1) return { count, mean: mean(readings) };
+  const spread = standardDeviation(readings);
   return {
     count,
-    mean,
+    mean: mean(readings),
     spread,
     ...(count >= enoughReadings && spread > 0 && { standardUncertainty: spread / Math.sqrt(count) }),
   };

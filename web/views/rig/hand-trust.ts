@@ -4,7 +4,7 @@
  */
 import type { HandProbe } from '../../../shared/contract/api.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
-import { type Entry, number, readNumber, readQuantity, typed, unit } from '../../state/figures.ts';
+import { type Entry, readNumber, readQuantity, typed, typedNumber, unit } from '../../state/figures.ts';
 
 type Unit = HandProbe['unit'];
 type Trust = Pick<HandProbe, 'standardUncertainty' | 'noiseStandardDeviation'>;
@@ -66,5 +66,5 @@ export function trustUnit(of: Unit): string {
 function typedFigure(of: Unit, value: number | undefined): string {
   if (value === undefined) return '';
   const dimension = dimensions[of];
-  return dimension ? typed(dimension, value, 2) : number(value, 2).replace(/[.,]?0+$/, '');
+  return dimension ? typed(dimension, value, 2) : typedNumber(value, 2);
 }

@@ -5,7 +5,7 @@ import type { BenchChannel } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { say } from '../../state/catalogue.ts';
-import { type Entry, number, readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
+import { type Entry, number, readNumber, readQuantity, text, typed, typedNumber, unit } from '../../state/figures.ts';
 
 /** Raw voltages and resistances arrive worked out as temperatures. */
 export function isTemperature({ unit }: Pick<BenchChannel, 'unit'>): boolean {
@@ -41,7 +41,7 @@ export function readingUnit(channel: Pick<Channel, 'unit'>): string {
 /** As it would be typed. */
 export function typedReading(channel: Pick<Channel, 'unit'>, value: number): string {
   const dimension = dimensionOf(channel);
-  return dimension ? typed(dimension, value) : number(value, 2).replace(/[.,]?0+$/, '');
+  return dimension ? typed(dimension, value) : typedNumber(value, 2);
 }
 
 function dimensionOf(channel: Pick<Channel, 'unit'>): Dimension | undefined {
