@@ -27,6 +27,7 @@ import { createScanKeeper } from './scan-keeper.ts';
 import { smallCurve } from './small-curve.ts';
 import { keepSmallCurve, keptSmallCurve } from './small-curves.ts';
 import { createSummaries, type SmallCurve, type Summaries } from './summaries.ts';
+import { createWeighUp, type KeepWeighUp } from './weigh-up.ts';
 
 export interface BurnsContext {
   store: Store;
@@ -51,6 +52,7 @@ export interface Burns {
   marks: Entries<'mark'>;
   weighings: Entries<'weighing'>;
   exclusions: Entries<'exclusion'>;
+  weighUp: KeepWeighUp;
   snapshot(): LiveEvent;
   /** Tells whoever follows that a burn came or changed in a way of its own: it was brought in. */
   announce(burnId: string): void;
@@ -200,6 +202,7 @@ export function createBurns(context: BurnsContext): Burns {
     marks: createEntries(store, markRules(entries)),
     weighings: createEntries(store, weighingRules(entries)),
     exclusions: createEntries(store, exclusionRules(entries)),
+    weighUp: createWeighUp({ ...entries, life }),
     announce(burnId) {
       answers.prepare(burnId);
       hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });

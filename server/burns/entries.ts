@@ -1,6 +1,7 @@
+import { isDeepStrictEqual } from 'node:util';
 import type { ErrorCode } from '../../shared/language/errors.en.ts';
 import { AppError } from '../app-error.ts';
-import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import type { DocumentOf, Documents, KeptDocument, Store } from '../store/store.ts';
 import { findBurn } from './kept.ts';
 
 export type EntryKind = 'mark' | 'weighing' | 'exclusion';
@@ -24,6 +25,7 @@ export interface Change {
 export interface Entries<K extends EntryKind> {
   /** The same id again makes nothing and answers what is there. */
   create(burnId: string, body: DocumentOf<K>, by?: string): { entry: KeptDocument<K>; created: boolean };
+  /** The same change from the same version again makes nothing and answers what is there; so does `withdraw`. */
   revise(burnId: string, body: DocumentOf<K>, change: Change): KeptDocument<K>;
   withdraw(burnId: string, id: string, change: Change): KeptDocument<K>;
 }
@@ -38,9 +40,11 @@ export function createEntries<K extends EntryKind>(store: Store, rules: EntryRul
     return found;
   }
 
-  function require(burnId: string, id: string): void {
+  function require(burnId: string, id: string): KeptDocument<K> {
     findBurn(store, burnId);
-    if (documents.get(kind, id)?.burnId !== burnId) throw new AppError(rules.notFound, { id });
+    const found = documents.get(kind, id);
+    if (found?.burnId !== burnId) throw new AppError(rules.notFound, { id });
+    return found;
   }
 
   return {
@@ -55,17 +59,33 @@ export function createEntries<K extends EntryKind>(store: Store, rules: EntryRul
       return { entry: document, created };
     },
     revise(burnId, body, { expectedVersion, by }) {
-      require(burnId, body.id);
+      const there = require(burnId, body.id);
+      if (isDelivered(documents, kind, { id: body.id, body, expectedVersion })) return there;
       rules.check(findBurn(store, burnId), body);
       const entry = documents.revise(kind, body.id, { expectedVersion, body, by });
       rules.announce(burnId, entry);
       return entry;
     },
     withdraw(burnId, id, { expectedVersion, by }) {
-      require(burnId, id);
+      const there = require(burnId, id);
+      if (isDelivered(documents, kind, { id, expectedVersion })) return there;
       const entry = documents.withdraw(kind, id, { expectedVersion, by });
       rules.announce(burnId, entry);
       return entry;
     },
   };
+}
+
+/**
+ * Whether a change was kept before: a request whose answer got lost is sent again.
+ * @param change without a body, the entry was taken back; from version 0, it was stated
+ */
+export function isDelivered<K extends EntryKind>(
+  documents: Documents,
+  kind: K,
+  { id, body, expectedVersion }: { id: string; body?: DocumentOf<K> | undefined; expectedVersion: number },
+): boolean {
+  const next = documents.history(kind, id).find(({ version }) => version === expectedVersion + 1);
+  if (!next) return false;
+  return body === undefined ? next.withdrawn : !next.withdrawn && isDeepStrictEqual(next.body, body);
 }

@@ -1,5 +1,5 @@
 import type { Mark } from '../../shared/contract/marks.ts';
-
+import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../app-error.ts';
 import type { Hub } from '../live/hub.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
@@ -34,15 +34,24 @@ export function markRules({ store, time, hub }: EntryContext): EntryRules<'mark'
   };
 }
 
+/** @throws AppError for what is wrong about one weighing, whatever else was weighed */
+export function refuseWrongWeighing(
+  { store, time }: Pick<EntryContext, 'store' | 'time'>,
+  burnId: string,
+  weighing: Weighing,
+): void {
+  refuseContradiction(weighing);
+  if (weighing.elapsedUs !== undefined) refuseFuture(time, burnId, weighing.elapsedUs);
+  requirePart(store, 'fuelLot', weighing.fuelLotId);
+  requirePart(store, 'scale', weighing.scaleId);
+}
+
 export function weighingRules({ store, time, hub }: EntryContext): EntryRules<'weighing'> {
   return {
     kind: 'weighing',
     notFound: 'weighing/not-found',
     check(burn, weighing) {
-      refuseContradiction(weighing);
-      if (weighing.elapsedUs !== undefined) refuseFuture(time, burn.id, weighing.elapsedUs);
-      requirePart(store, 'fuelLot', weighing.fuelLotId);
-      requirePart(store, 'scale', weighing.scaleId);
+      refuseWrongWeighing({ store, time }, burn.id, weighing);
       refuseMoreLeft(standing(store, 'weighing', burn.id, weighing), standing(store, 'mark', burn.id));
     },
     announce: (burnId, entry) => hub.publish({ type: 'weighing', burnId, weighing: keptWeighing(entry) }),
@@ -69,7 +78,7 @@ export function requirePart(store: Store, kind: DocumentKind, id: string | undef
 }
 
 /** What is stated and not taken back, with one entry as it would be. */
-function standing<K extends EntryKind>(
+export function standing<K extends EntryKind>(
   store: Store,
   kind: K,
   burnId: string,

@@ -45,7 +45,8 @@ export interface LifeContext {
 
 export interface Life {
   create(input: NewBurn, by?: string): { burn: KeptDocument<'burn'>; created: boolean };
-  edit(id: string, change: BurnEdit): KeptDocument<'burn'>;
+  /** @param alongside kept in the same transaction as the change: both or neither */
+  edit(id: string, change: BurnEdit, alongside?: () => void): KeptDocument<'burn'>;
   /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
   addChannels(burnId: string, channels: readonly Channel[]): void;
   /** The machine has learnt what time it is: dates the burns that run without one. */
@@ -117,7 +118,7 @@ export function createLife(context: LifeContext): Life {
       return { burn: document, created };
     },
 
-    edit(id, { expectedVersion, by, status, ...fields }) {
+    edit(id, { expectedVersion, by, status, ...fields }, alongside) {
       const before = findBurn(store, id);
       const from = before.body.status;
       let body: BurnBody = { ...before.body, ...withoutUndefined(fields) };
@@ -132,7 +133,10 @@ export function createLife(context: LifeContext): Life {
       if (body.status === 'setAside' && !body.setAsideReason) throw new AppError('burn/reason-missing');
       if (body.status !== 'setAside') body = { ...body, setAsideReason: undefined };
       requireParts(body);
-      const burn = store.documents.revise('burn', id, { expectedVersion, body, by });
+      const burn = store.together(() => {
+        alongside?.();
+        return store.documents.revise('burn', id, { expectedVersion, body, by });
+      });
       follow(from, burn);
       return burn;
     },

@@ -46,7 +46,8 @@ export function refuseMoreLeft(weighings: readonly Weighing[], marks: readonly M
 function refuseMoreFuelLeft(weighings: readonly Weighing[], marks: readonly Mark[]): void {
   for (const lot of new Set(weighings.map((weighing) => weighing.fuelLotId))) {
     const ofLot = weighings.filter(({ of, fuelLotId }) => of === 'fuelPile' && fuelLotId === lot);
-    compare('weighing/more-fuel-left', most(ofLot, 'start'), least(ofLot, 'end'));
+    const at = { of: 'fuelPile', ...(lot !== undefined && { fuelLotId: lot }) } as const;
+    compare('weighing/more-fuel-left', most(ofLot, 'start'), least(ofLot, 'end'), at);
   }
   const brought = weighings.filter(({ of, when }) => when === 'start' && (of === 'fuelPile' || of === 'char'));
   const left = weighings.filter(
@@ -59,7 +60,7 @@ function refuseMoreFuelLeft(weighings: readonly Weighing[], marks: readonly Mark
     (sum, mark) => (mark.kind === 'fed' && !weighedLots.has(mark.fuelLotId) ? sum + (mark.massKg ?? 0) : sum),
     0,
   );
-  compare('weighing/more-fuel-left', most(brought, 'start') + fedKg, least(left, 'end'));
+  compare('weighing/more-fuel-left', most(brought, 'start') + fedKg, least(left, 'end'), { of: 'fuelPile' });
 }
 
 function refuseMoreWaterLeft(weighings: readonly Weighing[], marks: readonly Mark[]): void {
@@ -71,16 +72,19 @@ function refuseMoreWaterLeft(weighings: readonly Weighing[], marks: readonly Mar
     if (mark.kind === 'waterIn' || mark.kind === 'goodsIn') addedKg += mark.massKg;
     if (mark.kind === 'waterOut') addedKg -= mark.massKg;
   }
-  compare('weighing/more-water-left', most(water, 'start') + addedKg, least(water, 'end'));
+  compare('weighing/more-water-left', most(water, 'start') + addedKg, least(water, 'end'), { of: 'water' });
 }
 
 function compare(
   code: 'weighing/more-fuel-left' | 'weighing/more-water-left',
   broughtKg: number,
   leftKg: number,
+  /** Which weighing at the end is too heavy: a form shows the refusal beside it. */
+  at: Pick<Weighing, 'of' | 'fuelLotId'>,
 ): void {
   // Two sums of the same decimals may differ in their last bit.
-  if (broughtKg > 0 && leftKg > broughtKg * (1 + 1e-9)) throw new AppError(code, { leftKg, broughtKg });
+  if (broughtKg > 0 && leftKg > broughtKg * (1 + 1e-9))
+    throw new AppError(code, { leftKg, broughtKg }, { details: { at: { ...at, when: 'end' } } });
 }
 
 const most = (weighings: readonly Weighing[], when: Weighing['when']) => sumKg(weighings, when, MOST_KG_PER_L);

@@ -59,6 +59,7 @@ export function weighingsTable({ weighings, fuelLots, scales = [] }: RecordDraft
     text('of', 'what was weighed', ({ of }) => of),
     text('when', 'at the start or at the end', ({ when }) => when),
     number('mass', 'kg', 'net, without the container', ({ massKg }) => massKg),
+    number('tare', 'kg', 'of the container, already taken off the mass', ({ tareKg }) => tareKg),
     number('volume', 'L', 'of water, where it was measured instead', ({ volumeL }) => volumeL),
     number('temperature', 'Cel', 'of the water when it was weighed', ({ tempC }) => tempC),
     text('lid on', 'whether the lid stayed on until then', ({ lidOn }) => (lidOn === undefined ? null : yesNo(lidOn))),

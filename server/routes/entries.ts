@@ -1,9 +1,11 @@
 import { z } from 'zod';
 import {
+  burnDetailSchema,
   createMarkSchema,
   keptExclusionSchema,
   keptMarkSchema,
   keptWeighingSchema,
+  weighUpSchema,
 } from '../../shared/contract/api.ts';
 import { exclusionSchema } from '../../shared/contract/burn-record.ts';
 import { markSchema } from '../../shared/contract/marks.ts';
@@ -11,6 +13,8 @@ import { weighingSchema } from '../../shared/contract/weighings.ts';
 import { type BurnTime, momentBefore } from '../burns/burn-time.ts';
 import type { Entries, EntryKind } from '../burns/entries.ts';
 import { findBurn, keptExclusion, keptMark, keptWeighing } from '../burns/kept.ts';
+import type { Summaries } from '../burns/summaries.ts';
+import type { KeepWeighUp } from '../burns/weigh-up.ts';
 import type { Clock } from '../clock.ts';
 import { newId } from '../identifiers.ts';
 import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
@@ -38,9 +42,12 @@ export interface EntryContext {
   marks: Entries<'mark'>;
   weighings: Entries<'weighing'>;
   exclusions: Entries<'exclusion'>;
+  weighUp: KeepWeighUp;
+  summaries: Summaries;
 }
 
-export function entryRoutes(app: App, { store, clock, time, marks, weighings, exclusions }: EntryContext): void {
+export function entryRoutes(app: App, context: EntryContext): void {
+  const { store, clock, time, marks, weighings, exclusions, weighUp, summaries } = context;
   const withId = (said: object) => ({ id: newId(clock.wallMs()), ...said });
 
   routesOf(app, {
@@ -77,6 +84,23 @@ export function entryRoutes(app: App, { store, clock, time, marks, weighings, ex
     answer: keptExclusion,
     complete: (_burnId, said) => exclusionSchema.parse(withId(said as object)),
   });
+
+  app.post(
+    '/api/burns/:id/weigh-up',
+    {
+      schema: {
+        tags: ['weighings'],
+        summary: 'Keep everything that was weighed after a burn, or none of it',
+        params: idParam,
+        body: weighUpSchema,
+        response: { 200: burnDetailSchema, ...problems },
+      },
+    },
+    async (request) => {
+      weighUp(request.params.id, request.body);
+      return summaries.detail(request.params.id);
+    },
+  );
 }
 
 function routesOf<K extends EntryKind>(app: App, routes: EntryRoutes<K>): void {

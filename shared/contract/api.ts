@@ -277,6 +277,31 @@ export type KeptMark = z.infer<typeof keptMarkSchema>;
 export type KeptWeighing = z.infer<typeof keptWeighingSchema>;
 export type KeptExclusion = z.infer<typeof keptExclusionSchema>;
 
+/**
+ * All that was weighed after a burn, in one request: every part of it is kept, or none.
+ * Sent again after its answer got lost, it changes nothing.
+ */
+export const weighUpSchema = z.strictObject({
+  weighings: z
+    .array(
+      z.strictObject({
+        weighing: weighingSchema,
+        expectedVersion: z.int().positive().optional().describe('of the weighing it corrects; left out for a new one'),
+      }),
+    )
+    .max(100),
+  takeBack: z
+    .array(z.strictObject({ id, expectedVersion: z.int().positive() }))
+    .max(100)
+    .optional(),
+  status: z
+    .enum(['ended', 'complete'])
+    .optional()
+    .describe('what becomes of the burn; either stops a recording that runs. Left out, it stays as it is'),
+  by: z.string().trim().min(1).max(120).optional(),
+});
+export type WeighUp = z.infer<typeof weighUpSchema>;
+
 export const burnDetailSchema = z.strictObject({
   burn: burnSchema,
   summary: burnSummarySchema,

@@ -12,6 +12,7 @@ export const weighingSchema = z.strictObject({
   of: z.enum(['fuelPile', 'brands', 'char', 'ash', 'water']),
   when: z.enum(['start', 'end']).describe('char at the start is old char left in the firebox, a mass in'),
   massKg: z.number().nonnegative().optional().describe('left out while it is pending'),
+  tareKg: z.number().positive().optional().describe('of the container it was weighed in, already taken off massKg'),
   volumeL: z.number().positive().optional().describe('water only, instead of massKg; read at tempC'),
   tempC: z.number().min(-5).max(110).optional().describe('of the water when it was weighed or read'),
   lidOn: z.boolean().optional().describe('whether the lid stayed on between fire out and the weighing'),

@@ -189,3 +189,21 @@ test('an excluded stretch needs a probe of this burn and the right order of its 
   expect(await exclude({})).toMatchObject({ status: 201, body: { exclusion: stretch, version: 1 } });
   expect((await call('DELETE', `${url}/exclusions/${stretch.id}?expectedVersion=1`)).body.withdrawn).toBe(true);
 });
+
+test('a correction or a withdrawal delivered twice is kept once, even after somebody corrected it again', async () => {
+  const { call } = await runningBurn();
+  const mark = { id: testId(30), kind: 'fed', massKg: 8, elapsedUs: 0 };
+  await call('POST', `${url}/marks`, mark);
+  const correct = (massKg: number, expectedVersion: number) =>
+    call('PUT', `${url}/marks/${mark.id}`, { mark: { ...mark, massKg }, expectedVersion });
+  expect((await correct(0.8, 1)).body.version).toBe(2);
+  expect((await correct(0.8, 1)).body.version).toBe(2);
+  expect((await correct(0.9, 2)).body.version).toBe(3);
+  expect(await correct(0.8, 1)).toMatchObject({ status: 200, body: { mark: { massKg: 0.9 }, version: 3 } });
+  expect((await correct(0.7, 1)).status).toBe(409);
+  for (const _delivery of ['first', 'again'])
+    expect(await call('DELETE', `${url}/marks/${mark.id}?expectedVersion=3`)).toMatchObject({
+      status: 200,
+      body: { version: 4, withdrawn: true },
+    });
+});

@@ -1,0 +1,65 @@
+import type { WeighUp } from '../../shared/contract/api.ts';
+import type { Weighing } from '../../shared/contract/weighings.ts';
+import { AppError } from '../app-error.ts';
+import type { KeptDocument } from '../store/store.ts';
+import { isDelivered } from './entries.ts';
+import { type EntryContext, refuseWrongWeighing, standing, weighingRules } from './entry-rules.ts';
+import { findBurn } from './kept.ts';
+import type { Life } from './life.ts';
+import { refuseMoreLeft } from './possible.ts';
+
+/**
+ * Keeps all weighings of a burn and what becomes of it, in one transaction.
+ * @throws AppError as for a single weighing, and burn/wrong-step; nothing is kept then
+ */
+export type KeepWeighUp = (burnId: string, weighUp: WeighUp) => void;
+
+/** One weighing as it shall be; without a body it is taken back, from version 0 it is new. */
+interface Change {
+  id: string;
+  expectedVersion: number;
+  body?: Weighing;
+}
+
+export function createWeighUp(context: EntryContext & { life: Pick<Life, 'edit'> }): KeepWeighUp {
+  const { store, life } = context;
+  const { documents } = store;
+  const { announce } = weighingRules(context);
+
+  function refuseElsewhere(burnId: string, { id, expectedVersion }: Change): void {
+    const there = documents.get('weighing', id);
+    if (there && there.burnId !== burnId) throw new AppError('burn/already-there', { kind: 'weighing', id });
+    if (!there && expectedVersion > 0) throw new AppError('weighing/not-found', { id });
+  }
+
+  function keep(burnId: string, { id, body, expectedVersion }: Change, by?: string): KeptDocument<'weighing'> {
+    if (!body) return documents.withdraw('weighing', id, { expectedVersion, by });
+    refuseWrongWeighing(context, burnId, body);
+    // Unlike a single one, a new weighing whose identifier is there with another content is a conflict.
+    return expectedVersion === 0 && !documents.get('weighing', id)
+      ? documents.create('weighing', { id, burnId, body, by }).document
+      : documents.revise('weighing', id, { expectedVersion, body, by });
+  }
+
+  return (burnId, { weighings, takeBack = [], status, by }) => {
+    const burn = findBurn(store, burnId);
+    const changes: Change[] = [
+      ...weighings.map(({ weighing, expectedVersion = 0 }) => ({ id: weighing.id, body: weighing, expectedVersion })),
+      ...takeBack,
+    ];
+    for (const change of changes) refuseElsewhere(burnId, change);
+    const fresh = changes.filter((change) => !isDelivered(documents, 'weighing', change));
+    if (changes.length > 0 && fresh.length === 0) return;
+
+    let kept: KeptDocument<'weighing'>[] = [];
+    const keepAll = () => {
+      kept = fresh.map((change) => keep(burnId, change, by));
+      // Looked at once all are there: on the way from wrong to right, some would not fit those still to come.
+      refuseMoreLeft(standing(store, 'weighing', burnId), standing(store, 'mark', burnId));
+    };
+    if (status === undefined || status === burn.body.status) store.together(keepAll);
+    else if (burn.body.status === 'setAside') throw new AppError('burn/wrong-step', { from: 'setAside', to: status });
+    else life.edit(burnId, { expectedVersion: burn.version, status, by }, keepAll);
+    for (const entry of kept) announce(burnId, entry);
+  };
+}
