@@ -26,6 +26,7 @@ import { rememberBurns } from './state/remembered.ts';
 import { followAddress } from './state/route.ts';
 import { keepShell } from './state/shell.ts';
 import { followStorage } from './state/storage.ts';
+import { startTicking } from './state/tick.ts';
 import { Frame } from './views/frame.tsx';
 import { fetchTheRest } from './views/later.tsx';
 
@@ -38,6 +39,7 @@ followCalls();
 followBurns();
 followOpenBurns();
 rememberBurns();
+startTicking();
 watchForNewVersion();
 await loadLanguage(language.value);
 await startOutbox();

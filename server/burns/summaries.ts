@@ -42,6 +42,21 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
     };
   }
 
+  const stoveOf = ({ body }: KeptDocument<'burn'>) =>
+    body.revisionId === undefined ? undefined : documents.get('revision', body.revisionId)?.body.stoveId;
+
+  /** Of all burns of the same stove but this one: what a person has fed it before, kg. */
+  function largestFeedElsewhere(burn: KeptDocument<'burn'>): number | undefined {
+    const stoveId = stoveOf(burn);
+    if (stoveId === undefined) return undefined;
+    const masses = documents
+      .list('burn')
+      .filter((other) => other.id !== burn.id && !other.withdrawn && stoveOf(other) === stoveId)
+      .flatMap(({ id }) => documents.ofBurn('mark', id))
+      .flatMap(({ body, withdrawn }) => (withdrawn || body.kind !== 'fed' ? [] : (body.massKg ?? [])));
+    return masses.length > 0 ? Math.max(...masses) : undefined;
+  }
+
   return {
     of,
     list: () =>
@@ -52,6 +67,7 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
     detail(burnId) {
       const burn = findBurn(store, burnId);
       const elapsedUs = time.now(burnId);
+      const largestFeedKg = burn.body.status === 'running' ? largestFeedElsewhere(burn) : undefined;
       return {
         burn: keptBurn(burn),
         summary: of(burn),
@@ -63,6 +79,7 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
         weighings: documents.ofBurn('weighing', burnId).map(keptWeighing),
         exclusions: documents.ofBurn('exclusion', burnId).map(keptExclusion),
         gaps: store.gaps.list(burnId),
+        ...(largestFeedKg !== undefined && { largestFeedKg }),
       };
     },
   };

@@ -310,6 +310,10 @@ export const burnDetailSchema = z.strictObject({
   weighings: z.array(keptWeighingSchema),
   exclusions: z.array(keptExclusionSchema),
   gaps: z.array(gapSchema),
+  largestFeedKg: z
+    .number()
+    .optional()
+    .describe('the heaviest feed in other burns of the same stove, while this burn runs'),
 });
 export type BurnDetail = z.infer<typeof burnDetailSchema>;
 

@@ -18,7 +18,7 @@ const among =
   (group: string, name: string): Tap =>
   (page) =>
     page.getByRole('region', { name: group }).getByRole('button', { name, exact: true });
-const lid: Tap = (page) => page.locator('.thumb').getByRole('button', { name: /^Lid/ });
+const lid: Tap = (page) => page.locator('.thumb').getByRole('button', { name: /^(Take|Put) lid/ });
 
 interface Way {
   kind: MarkKind;

@@ -40,6 +40,9 @@ test('a phone is let in by the code of the bench machine, stays in, and is sent 
   await phone.getByLabel('The six figures').fill('12');
   await phone.getByRole('button', { name: 'Pair' }).tap();
   await phone.getByText('Enter the six figures').waitFor();
+  // Half typed, and the page loaded anew meanwhile.
+  await phone.reload();
+  expect(await phone.getByLabel('The six figures').inputValue()).toBe('12');
   await phone.getByLabel('The six figures').fill(code === '000 000' ? '111111' : '000000');
   await phone.getByRole('button', { name: 'Pair' }).tap();
   await phone.getByText('That is not the code.').waitFor();

@@ -24,7 +24,10 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   for (const page of both) await page.locator('.number .figure').waitFor();
 
   await mine.getByRole('button', { name: 'Nudged', exact: true }).tap();
-  await yours.locator('.thumb').getByRole('button', { name: /^Lid/ }).tap();
+  await yours
+    .locator('.thumb')
+    .getByRole('button', { name: /^(Take|Put) lid/ })
+    .tap();
   for (const page of both) {
     await page.locator('.log').getByText('Nudged').waitFor();
     await page.locator('.log').getByText('Lid off').waitFor();

@@ -52,10 +52,13 @@ async function follow(page: Page, action: Action): Promise<void> {
     }
     case 'lidOff':
     case 'lidOn':
-      return page.locator('.thumb').getByRole('button', { name: /^Lid/ }).tap();
+      return page
+        .locator('.thumb')
+        .getByRole('button', { name: /^(Take|Put) lid/ })
+        .tap();
     case 'fireOut':
       await page.getByRole('button', { name: 'Other…' }).tap();
-      return page.getByRole('button', { name: 'Fire out' }).tap();
+      return page.getByRole('button', { name: 'Fire out', exact: true }).tap();
     default:
   }
 }

@@ -1,17 +1,27 @@
 /** What the service calls the person for, by burn: the same on every page, and aloud from the bench machine. */
 import { signal } from '@preact/signals';
 import type { BurnCalls, Call } from '../../shared/contract/api.ts';
+import { chime } from './chime.ts';
 import { onLive } from './connection.ts';
 
 export const calls = signal<ReadonlyMap<string, readonly Call[]>>(new Map());
+/** Calls that the person has answered here: they leave every screen of this page. One that comes again has another id. */
+export const seenCalls = signal<ReadonlySet<string>>(new Set());
+
+export function hush(callId: string): void {
+  seenCalls.value = new Set([...seenCalls.value, callId]);
+}
 
 /** Follow the stream. Call once, before the connection starts. */
 export function followCalls(): void {
+  const heard = new Set<string>();
   const entry = (of: BurnCalls) => [of.burnId, of.calls] as const;
-  onLive('snapshot', (event) => {
-    calls.value = new Map(event.calls.map(entry));
-  });
-  onLive('calls', (event) => {
-    calls.value = new Map([...calls.value, entry(event)]);
-  });
+  const take = (next: ReadonlyMap<string, readonly Call[]>) => {
+    const fresh = [...next.values()].flat().filter(({ id }) => !heard.has(id));
+    for (const { id } of fresh) heard.add(id);
+    calls.value = next;
+    if (fresh.length > 0) chime();
+  };
+  onLive('snapshot', (event) => take(new Map(event.calls.map(entry))));
+  onLive('calls', (event) => take(new Map([...calls.value, entry(event)])));
 }

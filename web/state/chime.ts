@@ -15,11 +15,11 @@ export function prepareChime(): void {
   );
 }
 
-/** Two rising notes, loud enough for a yard. */
+/** Two rising notes, loud enough for a yard, and a shake, which whoever wants no sound still feels. */
 export function chime(): void {
-  if (sound.value === 'off') return;
-  if (context?.state !== 'running') return;
-  navigator.vibrate?.([200, 100, 200]);
+  // A browser complains of a shake before the first touch.
+  if (navigator.userActivation?.hasBeenActive !== false) navigator.vibrate?.([200, 100, 200]);
+  if (sound.value === 'off' || context?.state !== 'running') return;
   for (const [place, hertz] of [660, 880].entries()) {
     const from = context.currentTime + place * 0.22;
     const tone = context.createOscillator();

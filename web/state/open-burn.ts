@@ -6,7 +6,7 @@ import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
 import { noteArrival } from './arrivals.ts';
 import { keepSummary } from './burns.ts';
 import { onLive } from './connection.ts';
-import { call, timeScale } from './service.ts';
+import { call, health, timeScale } from './service.ts';
 
 const opened = new Map<string, Signal<BurnDetail | undefined>>();
 const anchors = new Map<string, ClockAnchor>();
@@ -63,7 +63,8 @@ export function channelOf(channelId: string): Channel | undefined {
 /** Now on the burn's clock, in microseconds; undefined when this page never heard it tick. */
 export function burnNowUs(id: string): number | undefined {
   const known = anchors.get(id);
-  return known && elapsedUsAt(known, Date.now());
+  // How fast time passes there may have been heard later than what time it is.
+  return known && elapsedUsAt({ ...known, timeScale: health.value?.timeScale ?? known.timeScale }, Date.now());
 }
 
 /** How this page tells the time of a burn. */
@@ -93,7 +94,10 @@ export function followOpenBurns(): void {
   onLive('scan', ({ burnId, elapsedUs }) => {
     if (burnId !== undefined && elapsedUs !== undefined) anchor(burnId, elapsedUs);
   });
-  onLive('estimate', ({ estimate }) => anchor(estimate.burnId, estimate.elapsedUs));
+  onLive('estimate', ({ estimate: { burnId, elapsedUs } }) => {
+    // What a mark brings about while no board says anything is as old as the last scan.
+    if (elapsedUs > (anchors.get(burnId)?.elapsedUs ?? 0)) anchor(burnId, elapsedUs);
+  });
   onLive('snapshot', () => {
     for (const [id, known] of opened) if (known.value) void refresh(id);
   });

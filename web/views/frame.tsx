@@ -3,10 +3,12 @@ import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Route } from '../lib/router.ts';
 import { notice } from '../state/announce.ts';
+import { runningBurns } from '../state/burns.ts';
 import { say } from '../state/catalogue.ts';
 import { route } from '../state/route.ts';
 import { isPaired } from '../state/service.ts';
 import { CautionsScreen } from './cautions.tsx';
+import { CallsElsewhere } from './kit/calls.tsx';
 import { ErrorFence } from './kit/error-fence.tsx';
 import { Later } from './later.tsx';
 import { LinkBanner } from './link-banner.tsx';
@@ -69,6 +71,7 @@ export function Frame(): VNode {
         </nav>
       </header>
       <LinkBanner />
+      <CallsElsewhere here={shownBurn(here)} />
       <main ref={main} tabIndex={-1} class={`at-${here.at}`}>
         <ErrorFence key={address}>
           <Screen route={here} />
@@ -79,6 +82,13 @@ export function Frame(): VNode {
       </p>
     </>
   );
+}
+
+/** The running burn whose own screen is shown. */
+function shownBurn(here: Route): string | undefined {
+  if (here.at === 'run') return here.id;
+  const [only, another] = runningBurns.value;
+  return here.at === 'now' && !another ? only?.id : undefined;
 }
 
 function Screen({ route: here }: { route: Route }): VNode {

@@ -62,6 +62,7 @@ export function Settings(): VNode {
       />
       <Choice<'on' | 'off'>
         label={words.sound}
+        hint={words.soundHelp}
         value={sound.value}
         options={[
           ['on', words.on],

@@ -1,15 +1,19 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
 import { say } from '../../state/catalogue.ts';
+import { CallsElsewhere } from './calls.tsx';
 
 /** A sheet that slides over the lower part of the screen: a modal dialog with its own focus, closed by Escape or its button. */
 export function Sheet({
   title,
   onClose,
+  fits = false,
   children,
 }: {
   title: string;
   onClose: () => void;
+  /** Never taller than the screen: what may be scrolled of it is for its content to say. */
+  fits?: boolean;
   children: ComponentChildren;
 }): VNode {
   const dialog = useRef<HTMLDialogElement>(null);
@@ -20,12 +24,13 @@ export function Sheet({
     return () => element?.close();
   }, []);
   return (
-    <dialog class="sheet" ref={dialog} onClose={onClose} aria-labelledby={heading}>
+    <dialog class={fits ? 'sheet fits' : 'sheet'} ref={dialog} onClose={onClose} aria-labelledby={heading}>
       <header class="sheet-head">
         <h2 id={heading}>{title}</h2>
         <button type="button" class="plain" onClick={onClose}>
           {say().close}
         </button>
+        <CallsElsewhere />
       </header>
       {children}
     </dialog>

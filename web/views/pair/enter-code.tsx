@@ -7,21 +7,24 @@ import { person } from '../../state/preferences.ts';
 import { call } from '../../state/service.ts';
 import { TextField } from '../kit/field.tsx';
 import { Rich } from '../kit/rich.tsx';
+import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 export function EnterCode(): VNode {
   const words = say().pair;
-  const code = useSignal('');
-  const name = useSignal(person.peek());
+  // A phone that is turned to look at the bench may load the page anew.
+  const { draft, forget } = useDraft('pairing', { code: '', name: person.peek() });
+  const { code, name } = draft.value;
   const problem = useSignal<string | undefined>(undefined);
   const enter = async (event: Event) => {
     event.preventDefault();
-    if (code.value.replace(/\D/g, '').length !== 6) {
+    if (code.replace(/\D/g, '').length !== 6) {
       problem.value = words.codeMissing;
       return;
     }
     try {
-      await call('POST', '/pairing', { code: code.value, ...(name.value.trim() && { name: name.value.trim() }) });
+      await call('POST', '/pairing', { code, ...(name.trim() && { name: name.trim() }) });
+      forget();
       reconnect();
     } catch (cause) {
       problem.value = sentenceFor(cause);
@@ -37,18 +40,18 @@ export function EnterCode(): VNode {
         <TextField
           label={words.enterCode}
           decimal
-          value={code.value}
+          value={code}
           problem={problem.value}
           onInput={(next) => {
-            code.value = next;
+            draft.value = { ...draft.value, code: next };
           }}
         />
         <TextField
           label={words.enterName}
           hint={words.enterNameHelp}
-          value={name.value}
+          value={name}
           onInput={(next) => {
-            name.value = next;
+            draft.value = { ...draft.value, name: next };
           }}
         />
         <button type="submit" class="primary">

@@ -1,18 +1,23 @@
 /** Logging wood: one tap for a mass fed before, or the keypad; when it was, from which lot, by whom. */
 import type { VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import { lastMasses, type ShownMark } from '../../lib/burn-state.ts';
+import { largestFeedKg, looksTooHeavy } from '../../lib/heavy-feed.ts';
 import { say } from '../../state/catalogue.ts';
-import { number, onScreen, readQuantity, text, unit } from '../../state/figures.ts';
+import { number, onScreen, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { person } from '../../state/preferences.ts';
 import { shelves } from '../../state/shelf.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { Rich } from '../kit/rich.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { Keypad } from './keypad.tsx';
 
 /** Nobody lifts more than this into a firebox at once; a slipped decimal mark does. */
 const heaviestKg = 20;
+/** Buttons in the row of masses, "not weighed" among them; what the scale says takes two places. */
+const places = 4;
 const minutesAgo = ['0', '2', '5', '10', '20'] as const;
 
 /** As typed and chosen; outlives a reload, not the closing of the sheet. */
@@ -21,6 +26,8 @@ interface FeedDraft {
   readonly ago: (typeof minutesAgo)[number];
   readonly lot: string;
   readonly by: string;
+  /** The mass is so much more than any before that the person is asked once more. */
+  readonly isDoubted: boolean;
 }
 
 export interface FeedEntry {
@@ -51,15 +58,17 @@ export function FeedSheet({
     ago: '0',
     lot: '',
     by: person.value,
+    isDoubted: false,
   });
   const set = (fields: Partial<FeedDraft>) => {
     draft.value = { ...draft.value, ...fields };
   };
-  const { mass, ago, by } = draft.value;
+  const { mass, ago, by, isDoubted } = draft.value;
   // The shelf may come later than this sheet.
   const lot = draft.value.lot || firstWoodLot(lots);
   const reading = mass === '' ? undefined : readQuantity('mass', mass, { positive: true, high: heaviestKg });
-  const log = (massKg?: number) => {
+  const largestKg = largestFeedKg(marks, detail.largestFeedKg);
+  const keep = (massKg?: number) => {
     forget();
     onLog({
       ...(massKg !== undefined && { massKg }),
@@ -68,69 +77,120 @@ export function FeedSheet({
       ...(lot && { fuelLotId: lot }),
     });
   };
+  const log = (massKg: number) => {
+    if (looksTooHeavy(massKg, largestKg)) set({ mass: typed('mass', massKg), isDoubted: true });
+    else keep(massKg);
+  };
   const close = () => {
     forget();
     onClose();
   };
   return (
-    <Sheet title={words.title} onClose={close}>
+    <Sheet title={words.title} onClose={close} fits>
       <div class="feed">
-        <output class="feed-mass" aria-live="polite">
-          <span>{mass || number(0, 2)}</span> {unit('mass')}
-        </output>
-        <p class="problem" role="alert">
-          {reading && !reading.ok && reading.problem}
-        </p>
-        <fieldset class="chips" aria-label={words.last}>
-          {pileDropKg !== undefined && (
-            <button type="button" onClick={() => log(pileDropKg)}>
-              {words.fromScale({ mass: text('mass', pileDropKg) })}
+        <div class="feed-what">
+          <output class="feed-mass" aria-live="polite">
+            <span>{mass || number(0, 2)}</span> {unit('mass')}
+          </output>
+          <p class="problem" role="alert">
+            {reading && !reading.ok && reading.problem}
+          </p>
+          <fieldset class="chips" aria-label={words.last} disabled={isDoubted}>
+            {pileDropKg !== undefined && (
+              <button type="button" class="from-scale" onClick={() => log(pileDropKg)}>
+                {words.fromScale({ mass: text('mass', pileDropKg) })}
+              </button>
+            )}
+            {lastMasses(marks, pileDropKg === undefined ? places - 1 : places - 3).map((massKg) => (
+              <button type="button" key={massKg} onClick={() => log(massKg)}>
+                {text('mass', massKg)}
+              </button>
+            ))}
+            <button type="button" onClick={() => keep()}>
+              {words.notWeighed}
             </button>
-          )}
-          {lastMasses(marks, 3).map((massKg) => (
-            <button type="button" key={massKg} onClick={() => log(massKg)}>
-              {text('mass', massKg)}
+          </fieldset>
+          <Choice
+            label={words.when}
+            value={ago}
+            onChange={(value) => set({ ago: value })}
+            options={minutesAgo.map((minutes) => [
+              minutes,
+              minutes === '0' ? words.now : words.minutesAgo({ minutes: Number(minutes) }),
+            ])}
+          />
+          <details class="feed-more">
+            <summary>{[lots.length > 0 && lotName(lot), by || `${words.who} …`].filter(Boolean).join(' · ')}</summary>
+            {lots.length > 1 && (
+              <SelectField
+                label={words.lot}
+                value={lot}
+                onChange={(value) => set({ lot: value })}
+                options={lots.map((id) => [id, lotName(id)])}
+              />
+            )}
+            <TextField label={words.who} value={by} onInput={(value) => set({ by: value })} />
+          </details>
+        </div>
+        {isDoubted && reading?.ok && largestKg !== undefined ? (
+          <Doubt
+            massKg={reading.value}
+            largestKg={largestKg}
+            onKeep={() => keep(reading.value)}
+            onChange={() => set({ isDoubted: false })}
+          />
+        ) : (
+          <div class="feed-keys">
+            <Keypad value={mass} onInput={(value) => set({ mass: value })} />
+            <button
+              type="button"
+              class="primary log"
+              disabled={!reading?.ok}
+              onClick={() => reading?.ok && log(reading.value)}
+            >
+              {reading?.ok ? words.log({ mass: typedMass(reading.value) }) : words.logEmpty}
             </button>
-          ))}
-          <button type="button" onClick={() => log()}>
-            {words.notWeighed}
-          </button>
-        </fieldset>
-        <Choice
-          label={words.when}
-          value={ago}
-          onChange={(value) => set({ ago: value })}
-          options={minutesAgo.map((minutes) => [
-            minutes,
-            minutes === '0' ? words.now : words.minutesAgo({ minutes: Number(minutes) }),
-          ])}
-        />
-        <details class="feed-more">
-          <summary>{[lots.length > 0 && lotName(lot), by || `${words.who} …`].filter(Boolean).join(' · ')}</summary>
-          {lots.length > 1 && (
-            <SelectField
-              label={words.lot}
-              value={lot}
-              onChange={(value) => set({ lot: value })}
-              options={lots.map((id) => [id, lotName(id)])}
-            />
-          )}
-          <TextField label={words.who} value={by} onInput={(value) => set({ by: value })} />
-        </details>
-        <Keypad value={mass} onInput={(value) => set({ mass: value })} />
-        <button
-          type="button"
-          class="primary log"
-          disabled={!reading?.ok}
-          onClick={() => reading?.ok && log(reading.value)}
-        >
-          {reading?.ok
-            ? words.log({ mass: `${number(onScreen('mass', reading.value), 2)}\u00a0${unit('mass')}` })
-            : words.logEmpty}
-        </button>
+          </div>
+        )}
       </div>
     </Sheet>
   );
+}
+
+/** Asks once more. In the place of the button just pressed stands the way back, where a second tap of the same thumb lands. */
+function Doubt({
+  massKg,
+  largestKg,
+  onKeep,
+  onChange,
+}: {
+  massKg: number;
+  largestKg: number;
+  onKeep: () => void;
+  onChange: () => void;
+}): VNode {
+  const words = say().feed;
+  const question = useRef<HTMLDivElement>(null);
+  useEffect(() => question.current?.focus(), []);
+  const mass = typedMass(massKg);
+  return (
+    <div class="feed-keys doubt" role="alertdialog" aria-labelledby="doubt-question" tabIndex={-1} ref={question}>
+      <p id="doubt-question">
+        <Rich text={words.heavy({ mass, largest: text('mass', largestKg) })} />
+      </p>
+      <button type="button" class="log" onClick={onKeep}>
+        {words.heavyYes({ mass })}
+      </button>
+      <button type="button" class="primary log" onClick={onChange}>
+        {words.heavyNo}
+      </button>
+    </div>
+  );
+}
+
+/** To the last figure that the keys can type for most scales. */
+function typedMass(massKg: number): string {
+  return `${number(onScreen('mass', massKg), 2)}\u00a0${unit('mass')}`;
 }
 
 function firstWoodLot(ids: readonly string[]): string {

@@ -22,6 +22,7 @@ import { loadShelves, shelves } from '../../state/shelf.ts';
 import { shownMarks } from '../../state/shown-marks.ts';
 import { Cautions } from '../cautions.tsx';
 import { BoardsWord } from '../kit/boards-word.tsx';
+import { Calls } from '../kit/calls.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { MarkEditor } from '../kit/mark-editor.tsx';
 import { markWords } from '../kit/mark-words.ts';
@@ -32,7 +33,6 @@ import { StripTable } from '../kit/strip-words.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { useWide } from '../kit/use-wide.ts';
-import { Calls } from './calls.tsx';
 import { FeedSheet } from './feed-sheet.tsx';
 import { liveModel } from './live-model.ts';
 import { OtherSheet } from './other-sheet.tsx';
@@ -74,11 +74,11 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     const at = started === undefined ? '' : clock(started + mark.elapsedUs / 1000, detail.burn.zone);
     announce(say().marks.logged({ what: markWords(mark), clock: at }));
   };
-  const undo = async () => {
-    if (!lastMark) return;
-    await undoMark(id, lastMark.mark.id, lastMark.version);
-    announce(say().marks.undone({ what: markWords(lastMark.mark) }));
+  const undo = async ({ mark, version }: ShownMark) => {
+    await undoMark(id, mark.id, version);
+    announce(say().marks.undone({ what: markWords(mark) }));
   };
+  const isHoldDone = live.estimate.value?.hold?.state === 'done';
   const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
   return (
     <div class="run">
@@ -108,13 +108,14 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       </div>
       <ThumbZone
         state={state}
+        isHoldDone={isHoldDone}
         lastMark={lastMark}
         onFeed={() => open.show('feed')}
         onMark={(kind) => void log(kind)}
         onNote={() => open.show('note')}
         onRead={handRead.length > 0 ? () => open.show('reading') : undefined}
         onOther={() => open.show('other')}
-        onUndo={() => void undo()}
+        onUndo={(mark) => void undo(mark)}
         onWrapUp={() => go({ at: 'wrapUp', id })}
       />
       {open.which === 'feed' && (
@@ -139,6 +140,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         <OtherSheet
           detail={detail}
           state={state}
+          offersNudged={isHoldDone}
           first={open.which === 'note' ? 'note' : undefined}
           onClose={open.close}
           onLog={(kind, details) => void log(kind, details)}

@@ -34,12 +34,15 @@ interface AskProps {
 export function OtherSheet({
   detail,
   state,
+  offersNudged,
   first,
   onLog,
   onClose,
 }: {
   detail: BurnDetail;
   state: BurnState;
+  /** When the thumb finds another mark in its place. */
+  offersNudged: boolean;
   /** Open at once at the entry for this kind. */
   first?: Asking | undefined;
   onLog: LogOther;
@@ -85,6 +88,7 @@ export function OtherSheet({
             choices={[
               plain(state.litUs === undefined ? 'lit' : 'relit'),
               plain('fireOut'),
+              ...(offersNudged ? [plain('nudged')] : []),
               plain('logOut'),
               ask('logOut', words.logOutWeighed),
             ]}

@@ -68,54 +68,58 @@ export function ReadingSheet({
     onLog({ channelId: probe.id, value: reading.value, agoS: ago.value });
   };
   return (
-    <Sheet title={words.sheetTitle} onClose={close}>
+    <Sheet title={words.sheetTitle} onClose={close} fits>
       <div class="feed reading-sheet">
-        {probes.length > 1 && (
-          <Choice
-            label={words.which}
-            value={probe.id}
-            onChange={(id) => set({ probe: id, figure: '' })}
-            options={probes.map(({ id, name }) => [id, name])}
-          />
-        )}
-        <p class="hand-figure">
-          <output class="feed-mass" aria-live="polite">
-            <span>{figure.replace('-', '\u2212') || number(0, 0)}</span> {readingUnit(probe)}
-          </output>
-          {probe.unit === 'Cel' && (
-            <button
-              type="button"
-              aria-pressed={figure.startsWith('-')}
-              onClick={() => set({ figure: figure.startsWith('-') ? figure.slice(1) : `-${figure}` })}
-            >
-              {words.belowZero}
-            </button>
+        <div class="feed-what">
+          {probes.length > 1 && (
+            <Choice
+              label={words.which}
+              value={probe.id}
+              onChange={(id) => set({ probe: id, figure: '' })}
+              options={probes.map(({ id, name }) => [id, name])}
+            />
           )}
-        </p>
-        <p class="quiet">{lastRead(detail, probe, marks)}</p>
-        <p class="problem" role="alert">
-          {figure !== '-' && reading && !reading.ok && reading.problem}
-        </p>
-        <Choice
-          label={say().feed.when}
-          value={when}
-          onChange={(value) => set({ when: value })}
-          options={whens
-            .filter((each) => each !== 'clock' || startedUtcMs !== undefined)
-            .map((each) => [each, whenWords(each)])}
-        />
-        {when === 'clock' && (
-          <TimeOfDayField
-            label={words.clock}
-            value={clock}
-            problem={ago.ok ? undefined : ago.problem}
-            onInput={(value) => set({ clock: value })}
+          <p class="hand-figure">
+            <output class="feed-mass" aria-live="polite">
+              <span>{figure.replace('-', '\u2212') || number(0, 0)}</span> {readingUnit(probe)}
+            </output>
+            {probe.unit === 'Cel' && (
+              <button
+                type="button"
+                aria-pressed={figure.startsWith('-')}
+                onClick={() => set({ figure: figure.startsWith('-') ? figure.slice(1) : `-${figure}` })}
+              >
+                {words.belowZero}
+              </button>
+            )}
+          </p>
+          <p class="quiet">{lastRead(detail, probe, marks)}</p>
+          <p class="problem" role="alert">
+            {figure !== '-' && reading && !reading.ok && reading.problem}
+          </p>
+          <Choice
+            label={say().feed.when}
+            value={when}
+            onChange={(value) => set({ when: value })}
+            options={whens
+              .filter((each) => each !== 'clock' || startedUtcMs !== undefined)
+              .map((each) => [each, whenWords(each)])}
           />
-        )}
-        <Keypad value={figure} onInput={(value) => set({ figure: value })} />
-        <button type="button" class="primary log" disabled={!reading?.ok || !ago.ok} onClick={log}>
-          {reading?.ok ? words.log({ value: readingText(probe, reading.value) }) : words.typeIt}
-        </button>
+          {when === 'clock' && (
+            <TimeOfDayField
+              label={words.clock}
+              value={clock}
+              problem={ago.ok ? undefined : ago.problem}
+              onInput={(value) => set({ clock: value })}
+            />
+          )}
+        </div>
+        <div class="feed-keys">
+          <Keypad value={figure} onInput={(value) => set({ figure: value })} />
+          <button type="button" class="primary log" disabled={!reading?.ok || !ago.ok} onClick={log}>
+            {reading?.ok ? words.log({ value: readingText(probe, reading.value) }) : words.typeIt}
+          </button>
+        </div>
       </div>
     </Sheet>
   );

@@ -3,58 +3,46 @@ import type { VNode } from 'preact';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { markWords } from '../kit/mark-words.ts';
+import { HeldButton } from './held-button.tsx';
 
-export function ThumbZone({
-  state,
-  lastMark,
-  onFeed,
-  onMark,
-  onNote,
-  onRead,
-  onOther,
-  onUndo,
-  onWrapUp,
-}: {
+export interface ThumbZoneProps {
   state: BurnState;
+  /** Nothing is left to do but to let the fire go out. */
+  isHoldDone: boolean;
   lastMark: ShownMark | undefined;
   onFeed: () => void;
-  onMark: (kind: 'lit' | 'nudged' | 'lidOn' | 'lidOff') => void;
+  onMark: (kind: 'lit' | 'nudged' | 'lidOn' | 'lidOff' | 'fireOut') => void;
   onNote: () => void;
   /** Where there is something that the person reads. */
   onRead: (() => void) | undefined;
   onOther: () => void;
-  onUndo: () => void;
+  onUndo: (mark: ShownMark) => void;
   onWrapUp: () => void;
-}): VNode {
+}
+
+export function ThumbZone(props: ThumbZoneProps): VNode {
+  const { state, lastMark, onMark, onNote, onRead, onOther, onUndo } = props;
   const words = say().thumb;
   return (
     <nav class="thumb" aria-label={words.label}>
       <div class={onRead ? 'thumb-main with-reading' : 'thumb-main'}>
-        <Main state={state} onFeed={onFeed} onLit={() => onMark('lit')} onWrapUp={onWrapUp} />
+        <Main {...props} />
         {onRead && (
           <button type="button" onClick={onRead}>
             <b>{say().hand.button}</b>
             <small>{say().hand.buttonSub}</small>
           </button>
         )}
-        {state.litUs === undefined ? (
-          <button type="button" onClick={onFeed}>
-            <b>{words.fed}</b>
-          </button>
-        ) : (
-          <button type="button" onClick={() => onMark('nudged')}>
-            <b>{words.nudged}</b>
-          </button>
-        )}
-        <button type="button" onClick={() => onMark(state.lidIsOn ? 'lidOff' : 'lidOn')}>
-          <b>{words.lid}</b>
+        <Second {...props} />
+        <HeldButton act={() => onMark(state.lidIsOn ? 'lidOff' : 'lidOn')}>
+          <b>{state.lidIsOn ? words.lidOff : words.lidOn}</b>
           <small>{state.lidIsOn ? words.lidIsOn : words.lidIsOff}</small>
-        </button>
+        </HeldButton>
       </div>
       <div class="thumb-rest">
-        <button type="button" class="undo" disabled={!lastMark} onClick={onUndo}>
+        <HeldButton class="undo" disabled={!lastMark} act={() => lastMark && onUndo(lastMark)}>
           {lastMark ? say().marks.undo({ what: markWords(lastMark.mark) }) : say().marks.nothingToUndo}
-        </button>
+        </HeldButton>
         <button type="button" onClick={onNote}>
           {words.note}
         </button>
@@ -66,37 +54,32 @@ export function ThumbZone({
   );
 }
 
-/** The big button is the next thing to do: light, then feed, then wrap up. */
-function Main({
-  state,
-  onFeed,
-  onLit,
-  onWrapUp,
-}: {
-  state: BurnState;
-  onFeed: () => void;
-  onLit: () => void;
-  onWrapUp: () => void;
-}): VNode {
+/** The big button is the next thing to do: light, then feed, then let the fire go out, then wrap up. */
+function Main({ state, isHoldDone, onFeed, onMark, onWrapUp }: ThumbZoneProps): VNode {
   const words = say().thumb;
-  if (state.litUs === undefined)
-    return (
-      <button type="button" class="main" onClick={onLit}>
-        <b>{words.lit}</b>
-        <small>{words.litSub}</small>
-      </button>
-    );
-  if (state.fireOutUs !== undefined)
-    return (
-      <button type="button" class="main" onClick={onWrapUp}>
-        <b>{say().run.wrapUp}</b>
-        <small>{say().run.wrapUpSub}</small>
-      </button>
-    );
+  const [act, name, sub] =
+    state.litUs === undefined
+      ? [() => onMark('lit'), words.lit, words.litSub]
+      : state.fireOutUs !== undefined
+        ? [onWrapUp, say().run.wrapUp, say().run.wrapUpSub]
+        : isHoldDone
+          ? [() => onMark('fireOut'), say().marks.names.fireOut, words.fireOutSub]
+          : [onFeed, words.fed, words.fedSub];
   return (
-    <button type="button" class="main" onClick={onFeed}>
-      <b>{words.fed}</b>
-      <small>{words.fedSub}</small>
-    </button>
+    <HeldButton class="main" act={act}>
+      <b>{name}</b>
+      <small>{sub}</small>
+    </HeldButton>
+  );
+}
+
+/** Beside it what is done most; feeding, while something else is the next thing. */
+function Second({ state, isHoldDone, onFeed, onMark }: ThumbZoneProps): VNode {
+  const words = say().thumb;
+  const isFeeding = state.litUs === undefined || isHoldDone;
+  return (
+    <HeldButton act={isFeeding ? onFeed : () => onMark('nudged')}>
+      <b>{isFeeding ? words.fed : words.nudged}</b>
+    </HeldButton>
   );
 }

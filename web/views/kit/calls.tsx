@@ -1,0 +1,92 @@
+/** Calls for the person: on every screen until seen, and aloud once. */
+import type { VNode } from 'preact';
+import type { Call, Estimate } from '../../../shared/contract/api.ts';
+import { routeHash } from '../../lib/router.ts';
+import { burns } from '../../state/burns.ts';
+import { hush, calls as inForce, seenCalls } from '../../state/calls.ts';
+import { say } from '../../state/catalogue.ts';
+import { duration, text } from '../../state/figures.ts';
+import { burnNowAtTickUs } from '../../state/tick.ts';
+
+/** The calls of one burn, on its own screen. */
+export function Calls({ burnId, estimate }: { burnId: string; estimate: Estimate | undefined }): VNode {
+  return (
+    <div class="calls" role="status">
+      {unseen(burnId).map((call) => (
+        <CallLine key={call.id} burnId={burnId} call={call} estimate={estimate} />
+      ))}
+    </div>
+  );
+}
+
+/** The calls of all burns but the one whose screen shows them itself; each leads to its burn. */
+export function CallsElsewhere({ here }: { here?: string | undefined }): VNode | null {
+  const others = [...inForce.value.keys()].filter((burnId) => burnId !== here);
+  const open = others.flatMap((burnId) => unseen(burnId).map((call) => ({ burnId, call })));
+  return (
+    <div class="calls calls-elsewhere" role="status">
+      {open.map(({ burnId, call }) => (
+        <CallLine key={call.id} burnId={burnId} call={call} leadsTo={titleOf(burnId)} />
+      ))}
+    </div>
+  );
+}
+
+function unseen(burnId: string): readonly Call[] {
+  return (inForce.value.get(burnId) ?? []).filter(({ id }) => !seenCalls.value.has(id));
+}
+
+function titleOf(burnId: string): string {
+  return burns.value?.find(({ id }) => id === burnId)?.title ?? say().nav.now;
+}
+
+function CallLine({
+  burnId,
+  call,
+  estimate,
+  leadsTo,
+}: {
+  burnId: string;
+  call: Call;
+  estimate?: Estimate | undefined;
+  leadsTo?: string;
+}): VNode {
+  return (
+    <p class={`call ${call.kind}`}>
+      <span>
+        {callWords(call, sinceCalledS(burnId, call), estimate)}{' '}
+        {leadsTo !== undefined && <a href={routeHash({ at: 'run', id: burnId })}>{leadsTo}</a>}
+      </span>
+      <button type="button" onClick={() => hush(call.id)}>
+        {say().calls.hush}
+      </button>
+    </p>
+  );
+}
+
+/** How long ago the person was called: the figures of a call are that old. */
+function sinceCalledS(burnId: string, { sinceUs }: Call): number {
+  return Math.max(0, ((burnNowAtTickUs(burnId) ?? sinceUs) - sinceUs) / 1e6);
+}
+
+/** @param estimate of now, where it is known here; elsewhere the figures of the call go on by the clock */
+function callWords(call: Call, agoS: number, estimate: Estimate | undefined): string {
+  const words = say().calls;
+  switch (call.kind) {
+    case 'boardGone':
+      return words.boardGone({ name: call.subject });
+    case 'probe':
+      return words.probe({ name: call.subject, fault: say().faults[call.fault] });
+    case 'holdLow':
+      return words.holdLow({ floor: text('temperature', call.floorTempC) });
+    case 'needsWood':
+      return words.needsWood({ time: duration(call.sinceS + agoS) });
+    case 'readingDue':
+      if (estimate && estimate.waterReadUs === undefined) return say().hand.firstDue;
+      return words.readingDue({ time: duration(call.sinceS + agoS) });
+    case 'nearlyThere':
+      return words.nearlyThere({ time: duration(estimate?.toTargetS?.value ?? Math.max(0, call.leftS - agoS)) });
+    default:
+      return words[call.kind];
+  }
+}

@@ -1,0 +1,45 @@
+import { useSignal } from '@preact/signals';
+import type { ComponentChildren, VNode } from 'preact';
+
+/** The click follows the lifting of the finger at once, on a slow phone a little later. */
+const clickFollowsMs = 500;
+
+interface Said {
+  readonly act: () => void;
+  readonly children: ComponentChildren;
+}
+
+/**
+ * A button that does what it said when the finger came down: what another phone does meanwhile may give it another name and
+ * another use before the finger is lifted. Until then the name stays as it was.
+ */
+export function HeldButton({
+  act,
+  children,
+  ...rest
+}: Said & { disabled?: boolean; class?: string; children: ComponentChildren }): VNode {
+  const held = useSignal<Said | undefined>(undefined);
+  const hold = () => {
+    const said = { act, children };
+    held.value = said;
+    const lifted = () => {
+      removeEventListener('pointerup', lifted);
+      removeEventListener('pointercancel', lifted);
+      setTimeout(() => {
+        if (held.value === said) held.value = undefined;
+      }, clickFollowsMs);
+    };
+    addEventListener('pointerup', lifted);
+    addEventListener('pointercancel', lifted);
+  };
+  const click = () => {
+    const said = held.value ?? { act };
+    held.value = undefined;
+    said.act();
+  };
+  return (
+    <button type="button" {...rest} onPointerDown={hold} onClick={click}>
+      {held.value?.children ?? children}
+    </button>
+  );
+}
