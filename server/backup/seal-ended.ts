@@ -24,6 +24,8 @@ export function sealEndedBurns(hub: Hub, store: Store, onTrouble: (error: unknow
     if (event.type !== 'burn') return;
     const { id, status } = event.burn;
     if (status === 'planned' || status === 'running' || underWay.has(id) || isSealed(store, id)) return;
+    // Its readings are not complete yet; it is told anew when they are.
+    if (store.gaps.open(id).length > 0) return;
     underWay.set(id, seal(id));
   });
   return async () => {

@@ -15,6 +15,7 @@ import type { Clock } from '../clock.ts';
 import type { Store } from '../store/store.ts';
 import { boardView, identityOf, isSimulated } from './board-view.ts';
 import { createHandProbes, type HandProbes } from './hand-probes.ts';
+import { followMovedBoards } from './moved-boards.ts';
 import { createPlacements } from './placements.ts';
 import { listenTo, previewOf } from './preview.ts';
 import { createRecentValues } from './recent-values.ts';
@@ -50,6 +51,7 @@ export interface Bench {
   restore(runningBurn: boolean): void;
   /** Reads a scan and keeps it as the latest of its probes. */
   read(scan: ScanEvent): ScanValues;
+  close(): void;
 }
 
 export interface BenchContext {
@@ -60,9 +62,22 @@ export interface BenchContext {
   publish(event: LiveEvent): void;
   /** A board has described itself, or a person has placed a probe. */
   onDescribed(channels: Channel[]): void;
+  /** A person has no more use for a board. */
+  onDetached(boardId: string): void;
+  /** Whether a burn wants its boards now. */
+  isNeeded(): boolean;
 }
 
-export function createBench({ store, clock, bridge, ports, publish, onDescribed }: BenchContext): Bench {
+export function createBench({
+  store,
+  clock,
+  bridge,
+  ports,
+  publish,
+  onDescribed,
+  onDetached,
+  isNeeded,
+}: BenchContext): Bench {
   const placements = createPlacements(store, clock);
   const remembered = createRememberedBoards(store, clock);
   const recent = createRecentValues();
@@ -74,11 +89,15 @@ export function createBench({ store, clock, bridge, ports, publish, onDescribed 
   /** The identity under which an attachment was last shown: it changes once, when the board says who it is. */
   const shownAs = new Map<string, string>();
 
+  /** Under which an attachment was ever shown: who asked early may still use the name it got. */
+  const shown = new Map<string, Set<string>>();
+  const namesOf = ({ id }: BoardState) => [id, ...(shown.get(id) ?? [])];
+
   const placed = (state: BoardState) => (state.boardKey ? placements.of(state.boardKey, state.channels) : []);
   const view = (state: BoardState) => boardView(state, placed(state), recent);
 
   function find(boardId: string): BoardState {
-    const found = bridge.boards().find((state) => identityOf(state) === boardId || state.id === boardId);
+    const found = bridge.boards().find((state) => identityOf(state) === boardId || namesOf(state).includes(boardId));
     if (!found) throw new AppError('probe/board-not-found', { id: boardId });
     return found;
   }
@@ -112,11 +131,32 @@ export function createBench({ store, clock, bridge, ports, publish, onDescribed 
     });
   }
 
+  function forgetShown(state: BoardState): void {
+    shownAs.delete(state.id);
+    shown.delete(state.id);
+    publish({ type: 'boardGone', boardId: identityOf(state) });
+  }
+
+  const moved = followMovedBoards({
+    clock,
+    bridge,
+    isNeeded,
+    keyOf: ({ boardKey, path }) => boardKey ?? remembered.keyAt(path),
+    onMoved(before, now) {
+      remembered.forget(before.path);
+      remembered.remember({ path: now.path, baudRate: now.baudRate });
+      if (now.boardKey) remembered.identify(now.path, now.boardKey);
+      void bridge.detach(before.id);
+      forgetShown(before);
+    },
+  });
+
   bridge.on('board', (state) => {
     if (!bridge.boards().some(({ id }) => id === state.id)) return;
     const before = shownAs.get(state.id);
     const identity = identityOf(state);
     shownAs.set(state.id, identity);
+    shown.set(state.id, (shown.get(state.id) ?? new Set()).add(identity));
     if (before && before !== identity) publish({ type: 'boardGone', boardId: before });
     if (state.boardKey) {
       remembered.identify(state.path, state.boardKey);
@@ -145,8 +185,8 @@ export function createBench({ store, clock, bridge, ports, publish, onDescribed 
       const state = find(boardId);
       remembered.forget(state.path);
       await bridge.detach(state.id);
-      shownAs.delete(state.id);
-      publish({ type: 'boardGone', boardId: identityOf(state) });
+      if (state.boardKey) onDetached(state.boardKey);
+      forgetShown(state);
     },
 
     async blink(boardId) {
@@ -178,5 +218,7 @@ export function createBench({ store, clock, bridge, ports, publish, onDescribed 
       if (!scan.repeated) recent.take(scan.hostUs, values);
       return values;
     },
+
+    close: () => moved.close(),
   };
 }

@@ -1,7 +1,7 @@
 import type { HostCommand } from '../../firmware-protocol/lines.ts';
 import type { PlainFormat } from '../../shared/contract/api.ts';
 import type { Clock } from '../clock.ts';
-import type { BoardLog } from './board-log.ts';
+import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-desk.ts';
 import { Connection, type ConnectionHandler } from './connection.ts';
 import type { BoardState, GapCause } from './events.ts';
@@ -33,6 +33,7 @@ export interface AttachmentHost {
   newId(): string;
   logOf(boardKey: string, attachment: Attachment): BoardLog;
   claim(boardKey: string, carrier: Carrier): Promise<'granted' | 'shared'>;
+  renamed(from: string, to: string, scans: readonly ReceivedScan[]): void;
   heard(attachment: Attachment): void;
   phaseChanged(attachment: Attachment, phase: ReaderPhase): void;
   changed(attachment: Attachment): void;
@@ -53,6 +54,7 @@ export class Attachment implements Carrier, ConnectionHandler {
   readonly #recentLines: string[] = [];
   #disconnects = 0;
   #lastLineUs: number | null = null;
+  #lastBytesUs: number | null = null;
 
   constructor(id: string, request: AttachRequest, host: AttachmentHost) {
     this.id = id;
@@ -80,6 +82,7 @@ export class Attachment implements Carrier, ConnectionHandler {
       newId: () => host.newId(),
       logOf: (key: string) => host.logOf(key, this),
       claim: (key: string) => host.claim(key, this),
+      renamed: (from: string, to: string, scans: readonly ReceivedScan[]) => host.renamed(from, to, scans),
       changed: () => host.changed(this),
     };
     this.#session = isPlain
@@ -133,6 +136,10 @@ export class Attachment implements Carrier, ConnectionHandler {
     return heard;
   }
 
+  bytes(arrivalUs: number): void {
+    this.#lastBytesUs = arrivalUs;
+  }
+
   describe(): void {
     this.#session.describe();
   }
@@ -165,10 +172,11 @@ export class Attachment implements Carrier, ConnectionHandler {
       boardKey: log?.boardKey ?? null,
       ...facts,
       boot: log?.newestBoot ?? null,
-      problem: this.#problemOf(problem),
+      problem: this.#problemOf(problem ?? clockProblem(log, this.request.path)),
       counters: { ...this.#counts, ...logCounts, disconnects: this.#disconnects },
       recentLines: [...this.#recentLines],
       lastLineUs: this.#lastLineUs,
+      lastBytesUs: this.#lastBytesUs,
     };
   }
 
@@ -177,4 +185,9 @@ export class Attachment implements Carrier, ConnectionHandler {
     const ofPort = this.#connection.problem;
     return ofPort === null || (ofPort.code === 'not-protocol' && ofSession) ? ofSession : ofPort;
   }
+}
+
+function clockProblem(log: BoardLog | null, path: string): BoardProblem | null {
+  if (log?.clockVerdict !== 'wrong') return null;
+  return { code: 'wrong-clock', params: { path, ratio: log.clockRatio ?? 0 } };
 }

@@ -1,6 +1,7 @@
 import type { Clock } from '../clock.ts';
 import { BootLedger, type Hole, type LedgerScan } from './boot-ledger.ts';
-import type { GapCause, GapEvent, GapReason, ScanEvent, ScanPoint } from './events.ts';
+import { ClockCheck, type ClockVerdict } from './clock-check.ts';
+import type { GapCause, GapEvent, GapReason, MissedScans, ScanEvent, ScanPoint } from './events.ts';
 import { type MissingRange, Recovery, type RecoveryLink, type RecoveryTarget } from './recovery.ts';
 import { stepUint32, wrapUint32 } from './sequence.ts';
 import { createTimeMapping, type TimeMapping } from './time-mapping.ts';
@@ -14,11 +15,11 @@ export interface ReceivedScan extends LedgerScan {
   faults: ScanEvent['faults'];
 }
 
-/** The last scan of a board that an earlier run of the service kept. */
-export interface LastScan {
-  boot: number;
-  sequence: number;
-  deviceUptimeMs: number;
+/** The last scan of a board that an earlier run of the service kept, and the holes before it that were still open. */
+export interface KnownScans {
+  last: { boot: number; sequence: number; deviceUptimeMs: number };
+  /** Numbers as sent. `beforeMs` and `afterMs`: board's clock at the scans on either side, null where there is none. */
+  holes: { boot: number; from: number; to: number; cause: GapCause; beforeMs: number | null; afterMs: number }[];
 }
 
 export interface LogCounts {
@@ -36,8 +37,23 @@ export interface LogOutput {
 interface BootEntry {
   boot: number;
   ledger: BootLedger;
+  check: ClockCheck;
   /** The gap before the first scan of this boot, still to be told: its near side may yet be fetched. */
   gapBefore: { from: ScanPoint; cause: GapCause } | null;
+}
+
+/** What became of a scan that is new. */
+interface Admitted {
+  entry: BootEntry;
+  /** It shows that scans before it are missing. */
+  opened: boolean;
+  /** Its unwrapped number when it was missing until now, else null. */
+  place: number | null;
+  missed: MissedScans | null;
+}
+
+function missedBy(hole: Hole | null): MissedScans | null {
+  return hole && { cause: hole.cause, known: hole.to - hole.from + 1, restarted: false };
 }
 
 /** Of several explanations for the same hole the heaviest is told. */
@@ -52,6 +68,8 @@ const WEIGHT: Record<GapCause, number> = {
 
 const EVERYTHING = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
 const MOST_BOOTS = 8;
+/** While a clock is not known to be right, it may tell times that differ from those of arrival by this much of real time. */
+const DOUBTED_US = 250_000;
 const UINT32_RANGE = 2 ** 32;
 
 /**
@@ -61,6 +79,7 @@ const UINT32_RANGE = 2 ** 32;
 export class BoardLog implements RecoveryTarget {
   readonly boardKey: string;
   readonly counts: LogCounts = { duplicates: 0, missing: 0, recovered: 0, resets: 0 };
+  readonly #clock: Clock;
   readonly #output: LogOutput;
   readonly #recovery: Recovery;
   readonly #mapping: TimeMapping;
@@ -70,22 +89,28 @@ export class BoardLog implements RecoveryTarget {
   #canRepeat = false;
   #cause: GapCause;
 
-  constructor(boardKey: string, clock: Clock, output: LogOutput, last: LastScan | null) {
+  constructor(boardKey: string, clock: Clock, output: LogOutput, known: KnownScans | null) {
     this.boardKey = boardKey;
+    this.#clock = clock;
     this.#output = output;
     this.#recovery = new Recovery(clock, this);
     this.#mapping = createTimeMapping(clock.scale);
-    this.#cause = last === null ? 'lost' : 'serviceStopped';
-    if (last) {
-      const ledger = BootLedger.resumedAfter(last.sequence, last.deviceUptimeMs);
-      this.#boots.push({ boot: last.boot, ledger, gapBefore: null });
-      this.#usedBoots.add(last.boot);
-    }
+    this.#cause = known === null ? 'lost' : 'serviceStopped';
+    if (known) this.#resume(known);
   }
 
   /** Boot number of the newest scan, as given out; null before the first. */
   get newestBoot(): number | null {
     return this.#boots[this.#boots.length - 1]?.boot ?? null;
+  }
+
+  /** How the board's clock runs against arrival, as far as that is known of its newest boot. */
+  get clockVerdict(): ClockVerdict {
+    return this.#boots[this.#boots.length - 1]?.check.verdict ?? 'unknown';
+  }
+
+  get clockRatio(): number | null {
+    return this.#boots[this.#boots.length - 1]?.check.ratio ?? null;
   }
 
   /** The board is connected. @param link the way to fetch scans again, or null for a board that keeps none */
@@ -106,41 +131,67 @@ export class BoardLog implements RecoveryTarget {
     if (WEIGHT[cause] > WEIGHT[this.#cause]) this.#cause = cause;
   }
 
+  /** Takes over scans that were given out under another key while nobody knew whose they were. */
+  takeOver(scans: readonly ReceivedScan[]): void {
+    for (const scan of scans) {
+      const outcome = this.#admit(scan, this.#cause);
+      if (!outcome || outcome.place !== null) continue;
+      this.#cause = 'lost';
+      this.#mapping.observe(outcome.entry.boot, scan.uptimeMs, scan.arrivalUs);
+      this.#checkClock(outcome.entry, scan);
+    }
+  }
+
   /** Scans that arrived together, in their order. */
   receive(batch: readonly ReceivedScan[]): void {
-    const accepted: { scan: ReceivedScan; entry: BootEntry; late: boolean }[] = [];
+    const accepted: { scan: ReceivedScan; entry: BootEntry; late: boolean; missed: MissedScans | null }[] = [];
     const recovered: { entry: BootEntry; place: number }[] = [];
     let holes = false;
     for (const scan of batch) {
-      const outcome = this.#admit(scan, this.#cause);
+      const cause = this.#cause;
+      const outcome = this.#admit(scan, cause);
       if (!outcome) continue;
       if (!scan.repeated) this.#cause = 'lost';
-      accepted.push({ scan, entry: outcome.entry, late: outcome.place !== null });
+      const { entry, place, missed } = outcome;
+      accepted.push({ scan, entry, late: place !== null, missed });
       holes ||= outcome.opened;
-      if (outcome.place !== null) recovered.push({ entry: outcome.entry, place: outcome.place });
+      if (place !== null) recovered.push({ entry, place });
     }
-    for (const { scan, entry, late } of accepted) {
-      if (!late) this.#mapping.observe(entry.boot, scan.uptimeMs, scan.arrivalUs);
-    }
-    for (const { scan, entry, late } of accepted) this.#giveOut(scan, entry, late);
+    const live = accepted.filter(({ late }) => !late);
+    for (const { scan, entry } of live) this.#mapping.observe(entry.boot, scan.uptimeMs, scan.arrivalUs);
+    const newest = live.at(-1);
+    if (newest) this.#checkClock(newest.entry, newest.scan);
+    const trusted = newest === undefined || this.#trusts(newest.entry, newest.scan);
+    for (const { scan, entry, late, missed } of accepted) this.#giveOut(scan, entry, late, missed, trusted);
     for (const { entry } of accepted) this.#tellGapBefore(entry);
     for (const { entry, place } of recovered) this.#recovery.recovered(entry.boot, place);
     if (holes && !this.#canRepeat) this.#giveUpAll('cannotRepeat');
     else if (holes) this.#recovery.pursue();
   }
 
-  /** No more will come: what is missing is told as gaps. */
+  /** The board is not wanted any more: what is missing is told as gaps. */
   close(): void {
-    this.#recovery.useLink(null);
+    this.suspend();
     this.#giveUpAll('detached');
   }
 
-  firstMissing(): MissingRange | null {
-    for (const { boot, ledger } of this.#boots) {
-      const hole = ledger.holes[0];
-      if (hole) return { boot, from: hole.from, to: hole.to };
+  /** The service stops: what is missing stays missing, for its next run to fetch. */
+  suspend(): void {
+    this.#recovery.useLink(null);
+  }
+
+  missing(): MissingRange[] {
+    return this.#boots.flatMap(({ boot, ledger }) => ledger.holes.map(({ from, to }) => ({ boot, from, to })));
+  }
+
+  forgetOlderThan(depth: number): void {
+    let since = 0;
+    for (const { boot, ledger } of this.#boots.toReversed()) {
+      // The newest scan is held as well; one more is left for a scan under way.
+      const oldest = ledger.newest - depth + since;
+      this.giveUp({ boot, from: EVERYTHING.from, to: oldest - 1 }, 'noAnswer');
+      since += ledger.newest - ledger.oldest + 1;
     }
-    return null;
   }
 
   isMissing(range: MissingRange): boolean {
@@ -159,7 +210,7 @@ export class BoardLog implements RecoveryTarget {
     for (const hole of entry.ledger.giveUp(range.from, range.to)) this.#tellGap(entry, hole, reason);
   }
 
-  #admit(scan: ReceivedScan, cause: GapCause): { entry: BootEntry; opened: boolean; place: number | null } | null {
+  #admit(scan: ReceivedScan, cause: GapCause): Admitted | null {
     const entry = this.#entryFor(scan);
     if (!entry) {
       const copy = this.#boots.some((e) => e.boot % UINT32_RANGE === scan.boot && e.ledger.remembers(scan));
@@ -171,10 +222,10 @@ export class BoardLog implements RecoveryTarget {
     switch (verdict.kind) {
       case 'new':
         if (verdict.opened) this.counts.missing += verdict.opened.to - verdict.opened.from + 1;
-        return { entry, opened: verdict.opened !== null, place: null };
+        return { entry, opened: verdict.opened !== null, place: null, missed: missedBy(verdict.opened) };
       case 'recovered':
         this.counts.recovered++;
-        return { entry, opened: false, place: verdict.place };
+        return { entry, opened: false, place: verdict.place, missed: null };
       case 'duplicate':
         this.counts.duplicates++;
         return null;
@@ -190,7 +241,7 @@ export class BoardLog implements RecoveryTarget {
     return newestFirst.find((entry) => entry.boot % UINT32_RANGE === scan.boot) ?? null;
   }
 
-  #beginBoot(scan: ReceivedScan, cause: GapCause) {
+  #beginBoot(scan: ReceivedScan, cause: GapCause): Admitted {
     // Numbers of our own, above those a board can send, keep boot and sequence unique when it repeats a boot number.
     let boot = scan.boot;
     while (this.#usedBoots.has(boot)) boot += UINT32_RANGE;
@@ -202,19 +253,58 @@ export class BoardLog implements RecoveryTarget {
     const gapBefore = known
       ? { from: this.#pointOf(before, before.ledger.newest, before.ledger.newestMs), cause: effectiveCause }
       : null;
-    const entry: BootEntry = { boot, ledger, gapBefore };
+    const check = new ClockCheck(this.#clock.scale, before?.check.verdict);
+    const entry: BootEntry = { boot, ledger, check, gapBefore };
     this.#boots.push(entry);
     if (this.#boots.length > MOST_BOOTS) {
       this.giveUp({ boot: this.#boots[0]!.boot, ...EVERYTHING }, 'noLongerHeld');
       this.#boots.shift();
     }
-    if (known && effectiveCause === 'reset') this.counts.resets++;
+    if (known && (effectiveCause === 'reset' || effectiveCause === 'silent')) this.counts.resets++;
     if (opened) this.counts.missing += opened.to - opened.from + 1;
-    return { entry, opened: opened !== null, place: null };
+    const missed: MissedScans | null = known
+      ? { cause: effectiveCause, known: opened ? opened.to - opened.from + 1 : 0, restarted: true }
+      : null;
+    return { entry, opened: opened !== null, place: null, missed };
   }
 
-  #giveOut(scan: ReceivedScan, entry: BootEntry, late: boolean): void {
-    let hostUs = this.#mapping.hostUs(entry.boot, scan.uptimeMs) ?? scan.arrivalUs;
+  /** Goes on where an earlier run of the service stopped. */
+  #resume({ last, holes }: KnownScans): void {
+    const boots = [...new Set([...holes.map(({ boot }) => boot).filter((boot) => boot !== last.boot), last.boot])];
+    for (const boot of boots) {
+      const own = holes.filter((hole) => hole.boot === boot);
+      const newest =
+        boot === last.boot
+          ? { sequence: last.sequence, uptimeMs: last.deviceUptimeMs }
+          : { sequence: wrapUint32(own.at(-1)!.to + 1), uptimeMs: own.at(-1)!.afterMs };
+      const ledger = BootLedger.resumedAfter(newest.sequence, newest.uptimeMs, own);
+      this.#boots.push({ boot, ledger, check: new ClockCheck(this.#clock.scale), gapBefore: null });
+      this.#usedBoots.add(boot);
+    }
+  }
+
+  #checkClock({ boot, check }: BootEntry, { uptimeMs, arrivalUs }: ReceivedScan): void {
+    const before = check.verdict;
+    check.observe(uptimeMs, arrivalUs);
+    // What was observed of a clock that ran wrong says nothing of the same clock running right.
+    if (before === 'wrong' && check.verdict === 'right') {
+      this.#mapping.forget(boot);
+      this.#mapping.observe(boot, uptimeMs, arrivalUs);
+    }
+  }
+
+  /**
+   * Whether the board's clock tells the times of the scans that came with this one, the newest of them. Until enough has
+   * come to tell, it does only where it agrees with arrival: nothing is held back, and nothing is dated far off.
+   */
+  #trusts({ boot, check }: BootEntry, { uptimeMs, arrivalUs }: ReceivedScan): boolean {
+    if (check.verdict !== 'unknown') return check.verdict === 'right';
+    const hostUs = this.#mapping.hostUs(boot, uptimeMs);
+    return hostUs !== null && Math.abs(arrivalUs - hostUs) <= DOUBTED_US * this.#clock.scale;
+  }
+
+  #giveOut(scan: ReceivedScan, entry: BootEntry, late: boolean, missed: MissedScans | null, trusted: boolean): void {
+    let hostUs = (trusted && this.#mapping.hostUs(entry.boot, scan.uptimeMs)) || scan.arrivalUs;
     if (!late) {
       // Estimates move by milliseconds as they get better; the order of scans does not.
       hostUs = Math.min(Math.max(hostUs, this.#lastHostUs + 1), Math.max(scan.arrivalUs, this.#lastHostUs + 1));
@@ -230,6 +320,7 @@ export class BoardLog implements RecoveryTarget {
       counts: scan.counts,
       faults: scan.faults,
       repeated: late,
+      missed,
     });
   }
 

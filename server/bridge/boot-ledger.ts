@@ -26,8 +26,12 @@ export type Verdict =
   /** A live scan with an old number and new content: the board started again without changing its boot number. */
   | { kind: 'restarted' };
 
+/** A hundred scans a second for more than a day: numbers that leap by more were begun anew somewhere else. */
+const MOST_MISSED = 10_000_000;
+
 /** So many of the latest scans are remembered, to tell a copy from a board that counts from the beginning again. */
 const MOST_REMEMBERED = 4096;
+const MOST_GIVEN_UP = 256;
 
 /** Part of a hole. Where its neighbour is missing too, the neighbour's uptime is taken between the ends, scans being even. */
 function partOf(hole: Hole, from: number, to: number): Hole {
@@ -56,6 +60,8 @@ export class BootLedger {
   #first: { place: number; uptimeMs: number };
   readonly #remembered = new Map<number, string>();
   #holes: Hole[] = [];
+  /** Holes that were given up: what comes of them all the same is as good as any. */
+  #givenUp: Hole[] = [];
 
   private constructor(sequence: number, uptimeMs: number) {
     this.#newest = sequence;
@@ -68,16 +74,27 @@ export class BootLedger {
     const ledger = new BootLedger(scan.sequence, scan.uptimeMs);
     ledger.#remember(scan.sequence, scan.body);
     let opened: Hole | null = null;
-    if (fromZero !== null && scan.sequence > 0) {
+    if (fromZero !== null && scan.sequence > 0 && scan.sequence <= MOST_MISSED) {
       opened = { from: 0, to: scan.sequence - 1, cause: fromZero, beforeMs: null, afterMs: scan.uptimeMs };
       ledger.#holes.push(opened);
     }
     return { ledger, opened };
   }
 
-  /** A ledger that goes on where an earlier run of the service stopped. */
-  static resumedAfter(sequence: number, uptimeMs: number): BootLedger {
-    return new BootLedger(sequence, uptimeMs);
+  /** A ledger that goes on where an earlier run of the service stopped, with the holes (numbers as sent) it left. */
+  static resumedAfter(sequence: number, uptimeMs: number, holes: readonly Hole[]): BootLedger {
+    const ledger = new BootLedger(sequence, uptimeMs);
+    ledger.#holes = holes.map(({ from, to, cause, beforeMs, afterMs }) => {
+      const unwrapped = { from: ledger.#unwrap(from), to: ledger.#unwrap(to) };
+      return { ...unwrapped, cause, beforeMs, afterMs };
+    });
+    ledger.#holes.sort((a, b) => a.from - b.from);
+    return ledger;
+  }
+
+  /** The lowest number that this boot is known to have reached, come or missing. */
+  get oldest(): number {
+    return Math.min(this.#first.place, ...this.#holes.map(({ from }) => from));
   }
 
   get newestMs(): number {
@@ -104,8 +121,10 @@ export class BootLedger {
   /** @param cause why scans would be missing, should this one show that some are */
   admit(scan: LedgerScan, cause: GapCause): Verdict {
     const place = this.#placeOf(scan);
-    if (place > this.#newest && !scan.repeated) return this.#advance(place, scan, cause);
-    if (this.#fill(place, scan.uptimeMs)) {
+    if (place > this.#newest && !scan.repeated) {
+      return place - this.#newest > MOST_MISSED ? { kind: 'restarted' } : this.#advance(place, scan, cause);
+    }
+    if (this.#fill(this.#holes, place, scan.uptimeMs) || this.#fill(this.#givenUp, place, scan.uptimeMs)) {
       this.#remember(place, scan.body);
       return { kind: 'recovered', place };
     }
@@ -125,11 +144,17 @@ export class BootLedger {
         ...(hole.to > to ? [partOf(hole, to + 1, hole.to)] : []),
       ];
     });
+    this.#givenUp.push(...given);
+    if (this.#givenUp.length > MOST_GIVEN_UP) this.#givenUp.splice(0, this.#givenUp.length - MOST_GIVEN_UP);
     return given;
   }
 
   #placeOf(scan: LedgerScan): number {
-    return this.#newest + stepUint32(wrapUint32(this.#newest), scan.sequence);
+    return this.#unwrap(scan.sequence);
+  }
+
+  #unwrap(sequence: number): number {
+    return this.#newest + stepUint32(wrapUint32(this.#newest), sequence);
   }
 
   #advance(place: number, scan: LedgerScan, cause: GapCause): Verdict {
@@ -145,12 +170,12 @@ export class BootLedger {
   }
 
   /** Closes the place in whichever hole holds it; the scan becomes the neighbour of what is left on both sides. */
-  #fill(place: number, uptimeMs: number): boolean {
-    const at = this.#holes.findIndex((hole) => hole.from <= place && place <= hole.to);
+  #fill(holes: Hole[], place: number, uptimeMs: number): boolean {
+    const at = holes.findIndex((hole) => hole.from <= place && place <= hole.to);
     if (at < 0) return false;
-    const hole = this.#holes[at]!;
+    const hole = holes[at]!;
     if (place < this.#first.place) this.#first = { place, uptimeMs };
-    this.#holes.splice(
+    holes.splice(
       at,
       1,
       ...(hole.from < place ? [{ ...hole, to: place - 1, afterMs: uptimeMs }] : []),

@@ -1,15 +1,15 @@
 import type { Clock } from '../clock.ts';
 import { Attachment, type AttachmentHost, type AttachRequest } from './attachment.ts';
-import { BoardLog, type LastScan } from './board-log.ts';
+import { BoardLog, type KnownScans, type ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-desk.ts';
-import type { BoardState, GapEvent, ScanEvent } from './events.ts';
+import type { BoardState, GapEvent, RenameEvent, ScanEvent } from './events.ts';
 import { IdentityClaims } from './identity-claims.ts';
 import type { PortFactory } from './port.ts';
 import { listPorts, type PortListing } from './port-listing.ts';
 import { watchForSleep } from './sleep-watch.ts';
 
 export type { AttachRequest } from './attachment.ts';
-export type { LastScan } from './board-log.ts';
+export type { KnownScans } from './board-log.ts';
 export type { Answer } from './command-desk.ts';
 export type * from './events.ts';
 export type { PortListing } from './port-listing.ts';
@@ -19,13 +19,14 @@ export interface BridgeOptions {
   ports: PortFactory;
   /** Makes a UUIDv7, for boards without an identity and for attachments. */
   newId(): string;
-  /** The newest scan of this board that an earlier run of the service kept, so that what came since can be fetched. */
-  lastScanOf?(boardKey: string): LastScan | null;
+  /** What an earlier run of the service kept of this board, so that what is missing can be fetched. */
+  knownScansOf?(boardKey: string): KnownScans | null;
 }
 
 export interface BridgeEvents {
   scan: ScanEvent;
   gap: GapEvent;
+  renamed: RenameEvent;
   /** An attached board changed: connected, described, silent, lost …; not for every line. */
   board: BoardState;
 }
@@ -50,7 +51,7 @@ export interface Bridge {
   listPorts(): Promise<PortListing>;
   /** Returns the function that ends the subscription. */
   on<K extends keyof BridgeEvents>(event: K, listener: (event: BridgeEvents[K]) => void): () => void;
-  /** Detaches everything; resolves when all ports are free. */
+  /** Lets all ports go, for the next run of the service; resolves when they are free. What is missing is not told yet. */
   close(): Promise<void>;
 }
 
@@ -67,6 +68,7 @@ class PortBridge implements Bridge {
   readonly #listeners: { [K in keyof BridgeEvents]: Set<(event: BridgeEvents[K]) => void> } = {
     scan: new Set(),
     gap: new Set(),
+    renamed: new Set(),
     board: new Set(),
   };
   #stopSleepWatch: (() => void) | null = null;
@@ -144,7 +146,14 @@ class PortBridge implements Bridge {
   }
 
   async close(): Promise<void> {
-    await Promise.all([...this.#attachments.keys()].map((id) => this.detach(id)));
+    const attachments = [...this.#attachments.values()];
+    this.#attachments.clear();
+    this.#stopSleepWatch?.();
+    this.#stopSleepWatch = null;
+    const stopped = attachments.map((attachment) => attachment.stop());
+    for (const { log } of this.#logs.values()) log.suspend();
+    this.#logs.clear();
+    await Promise.all(stopped);
   }
 
   #emit<K extends keyof BridgeEvents>(event: K, value: BridgeEvents[K]): void {
@@ -159,6 +168,7 @@ class PortBridge implements Bridge {
       newId,
       logOf: (boardKey, attachment) => this.#logOf(boardKey, attachment),
       claim: (boardKey, carrier) => this.#claims.claim(boardKey, carrier),
+      renamed: (from, to, scans) => this.#rename(from, to, scans),
       heard: (attachment) => this.#claims.heard(attachment),
       phaseChanged: (attachment, phase) => {
         if (phase === 'silent') this.#claims.silent(attachment);
@@ -179,9 +189,15 @@ class PortBridge implements Bridge {
       scan: (event: ScanEvent) => this.#emit('scan', event),
       gap: (event: GapEvent) => this.#emit('gap', event),
     };
-    const log = new BoardLog(boardKey, this.#options.clock, output, this.#options.lastScanOf?.(boardKey) ?? null);
+    const log = new BoardLog(boardKey, this.#options.clock, output, this.#options.knownScansOf?.(boardKey) ?? null);
     this.#logs.set(boardKey, { log, carrier });
     return log;
+  }
+
+  #rename(from: string, to: string, scans: readonly ReceivedScan[]): void {
+    this.#logs.get(from)?.log.disconnected();
+    this.#logs.get(to)?.log.takeOver(scans);
+    this.#emit('renamed', { from, to, boots: [...new Set(scans.map(({ boot }) => boot))] });
   }
 
   /** A log outlives a lost connection, because the board may come back on any attached port; not the attachment. */

@@ -22,6 +22,8 @@ export interface ConnectionHandler {
    * @returns `scan` when readings were among them, `answer` when the board said something else that is valid
    */
   lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null;
+  /** Something arrived, whether or not it can be read. */
+  bytes(arrivalUs: number): void;
   describe(): void;
   /** The connection is over; `lostBytes` of it were cut off or never ended in a line. */
   ended(lostBytes: number): void;
@@ -214,6 +216,7 @@ export class Connection {
   #received(life: Life, chunk: Uint8Array): void {
     const arrivalUs = this.#clock.monotonicUs();
     this.#quality.add(chunk);
+    this.#handler.bytes(arrivalUs);
     const lines = life.reader.push(chunk);
     if (lines.length === 0) return;
     const heard = this.#handler.lines(lines, arrivalUs);

@@ -22,6 +22,16 @@ export interface ScanEvent {
   faults: (FaultCode | null)[];
   /** Fetched again after it was missed: `hostUs` lies in the past and later scans have been given out before it. */
   repeated: boolean;
+  /** What this scan shows to be missing right before it; null when nothing is. */
+  missed: MissedScans | null;
+}
+
+export interface MissedScans {
+  cause: GapCause;
+  /** How many scans of its own boot are missing before it. */
+  known: number;
+  /** The board was started again: how many scans it had made before that, nobody knows. */
+  restarted: boolean;
 }
 
 /**
@@ -38,6 +48,13 @@ export interface ScanPoint {
   sequence: number;
   /** Host's monotonic microseconds; null for a scan of an earlier run of the service. */
   hostUs: number | null;
+}
+
+/** A board said late who it is: what was given out under `from` since then, in these boots, is of `to`. */
+export interface RenameEvent {
+  from: string;
+  to: string;
+  boots: number[];
 }
 
 /** Scans that will never come. */
@@ -106,4 +123,6 @@ export interface BoardState {
   recentLines: string[];
   /** Host's monotonic microseconds of the last valid line; null before the first. */
   lastLineUs: number | null;
+  /** The same of the last bytes, whatever they were. */
+  lastBytesUs: number | null;
 }

@@ -70,11 +70,16 @@ export function readPlainLine(line: string, format: PlainFormat): PlainLine {
   return {
     kind: 'data',
     timeMs,
-    counts: counts.map((count) => (count !== null && Number.isSafeInteger(count) ? count : null)),
+    counts: counts.map((count) => (count !== null && isCount(count) ? count : null)),
     faults: read.map((f, i) => {
       if (f.kind === 'fault') return f.fault;
       if (f.kind === 'text') return 'unreadable';
-      return Number.isSafeInteger(counts[i]) ? null : 'outOfRange';
+      return isCount(counts[i]!) ? null : 'outOfRange';
     }),
   };
+}
+
+/** What a reading can be in the store, and on the wire of a board that speaks the protocol: 32 bits with a sign. */
+function isCount(count: number): boolean {
+  return (count | 0) === count;
 }

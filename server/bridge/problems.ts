@@ -15,12 +15,13 @@ export const BOARD_PROBLEM_CODES = [
   'no-description',
   'identity-not-kept',
   'identity-shared',
+  'wrong-clock',
 ] as const;
 export type BoardProblemCode = (typeof BOARD_PROBLEM_CODES)[number];
 
 export interface BoardProblem {
   code: BoardProblemCode;
-  /** What goes into the sentence: `path`, and `baudRate` where it matters. */
+  /** What goes into the sentence: `path`; `baudRate` and `ratio` (board time per time of arrival) where they matter. */
   params: Record<string, string | number>;
   /** The system's own words, where it said any. */
   raw?: string;

@@ -21,8 +21,12 @@ const LEAST_SILENCE_MS = 3_000;
 const PERIODS_OF_SILENCE = 5;
 const LEAST_QUIET_MS = 2_000;
 const PERIODS_OF_QUIET = 3;
-/** Scans kept while the board has not said who it is. */
+/** Scans that wait until the board has said who it is. */
 const MOST_UNCLAIMED = 10_000;
+/** A description that stays away is asked for again after this, then after twice as long each time; real milliseconds. */
+const ASK_AGAIN_FIRST_MS = 500;
+const ASK_AGAIN_MOST_MS = 30_000;
+const MOST_ASKS_IN_VAIN = 3;
 
 /** A board that speaks protocol 1: it says who it is, numbers its scans and can send them again. */
 export class ProtocolSession implements Session {
@@ -34,8 +38,16 @@ export class ProtocolSession implements Session {
   #log: BoardLog | null = null;
   /** The board last carried by this port, to fall back on when it does not say. */
   #lastKey: string | null = null;
+  /** What has come while the board went by a key that it had not said itself; null when it has. */
+  #provisional: ReceivedScan[] | null = null;
+  /** How often in a row it was asked to describe itself in vain. */
+  #asksInVain = 0;
   /** Identity being claimed or written; a connection settles one at a time. */
   #settling = false;
+  /** This connection has brought the whole description. */
+  #isDescribed = false;
+  #askAgainMs = ASK_AGAIN_FIRST_MS;
+  #askAgainUs = Number.NEGATIVE_INFINITY;
   #identityStored = false;
   #problem: BoardProblem | null = null;
   #unclaimed: ReceivedScan[] = [];
@@ -51,6 +63,10 @@ export class ProtocolSession implements Session {
   opened(): void {
     this.#desk = this.#newDesk();
     this.#settling = false;
+    this.#isDescribed = false;
+    this.#asksInVain = 0;
+    this.#askAgainMs = ASK_AGAIN_FIRST_MS;
+    this.#askAgainUs = Number.NEGATIVE_INFINITY;
     this.#problem = null;
   }
 
@@ -65,7 +81,10 @@ export class ProtocolSession implements Session {
       else this.#take(message);
       heard = message.kind === 'scan' || heard === 'scan' ? 'scan' : 'answer';
     }
-    if (scans.length > 0) this.#keep(scans);
+    if (scans.length > 0) {
+      this.#keep(scans);
+      if (!this.#isDescribed) this.#describeWhenDue();
+    }
     return heard;
   }
 
@@ -74,6 +93,7 @@ export class ProtocolSession implements Session {
     // Whatever still waits for an answer finds another desk in its place, and goes no further.
     this.#desk = this.#closedDesk();
     this.#log?.disconnected();
+    this.#provisional = null;
     // The next board on this port may be another one: until it says who it is, its scans wait.
     this.#log = null;
     this.#settling = false;
@@ -81,7 +101,7 @@ export class ProtocolSession implements Session {
 
   stop(): void {
     // Scans of a board that never said who it is belong to this port's board.
-    if (this.#unclaimed.length > 0) this.#carry(this.#lastKey ?? this.#fallbackKey, false);
+    if (this.#unclaimed.length > 0) this.#carryProvisionally(this.#lastKey ?? this.#fallbackKey);
     this.#desk.close();
   }
 
@@ -120,8 +140,8 @@ export class ProtocolSession implements Session {
       firmware: hello?.firmware ?? null,
       periodMs: hello?.periodMs ?? null,
       repeatDepth: hello?.repeatDepth ?? 0,
-      // A board is described as a whole: half its channels would be taken for all of them.
-      channels: complete ? channels : [],
+      // A board is described as a whole, half its channels would be taken for all of them, and under its own name only.
+      channels: complete && !this.#provisional ? channels : [],
       problem: this.#problem,
     };
   }
@@ -147,9 +167,10 @@ export class ProtocolSession implements Session {
   #take(message: Message): void {
     switch (message.kind) {
       case 'hello':
+        this.#isDescribed = false;
         this.#description.takeHello(message);
         // A board that starts says hello unasked; that its channel lines all got through is made sure by asking.
-        this.describe();
+        this.#describeWhenDue();
         void this.#settleIdentity(message);
         break;
       case 'channel':
@@ -163,17 +184,37 @@ export class ProtocolSession implements Session {
     this.#host.changed();
   }
 
+  #describeWhenDue(): void {
+    if (this.#clock.monotonicUs() >= this.#askAgainUs) this.describe();
+  }
+
   async #describe(): Promise<void> {
     const desk = this.#desk;
     const answer = await desk.send({ kind: 'describe' });
     if (desk !== this.#desk) return;
-    if (answer.kind === 'ok' && !this.#description.complete) return this.describe();
-    if (answer.kind === 'noAnswer' && !this.#log && !this.#settling && this.#unclaimed.length > 0) {
-      this.#note('no-description');
+    if (answer.kind === 'ok' && this.#description.complete) return this.#described();
+    this.#askAgainUs = this.#clock.monotonicUs() + this.#askAgainMs * 1000 * this.#clock.scale;
+    this.#askAgainMs = Math.min(this.#askAgainMs * 2, ASK_AGAIN_MOST_MS);
+    if (this.#unclaimed.length > 0 && !this.#log && !this.#settling) {
       const key = this.#lastKey ?? this.#fallbackKey;
       const claimed = await this.#host.claim(key);
-      if (desk !== this.#desk) return;
-      this.#carry(claimed === 'granted' ? key : this.#fallbackKey, false);
+      if (desk !== this.#desk || this.#log) return;
+      this.#carryProvisionally(claimed === 'granted' ? key : this.#fallbackKey);
+    }
+    if (this.#log) {
+      this.#note('no-description');
+      // A board that never says what it can do is taken to keep nothing.
+      if (++this.#asksInVain >= MOST_ASKS_IN_VAIN && !this.#description.hello) this.#log.connected(null);
+    }
+    this.#host.changed();
+  }
+
+  #described(): void {
+    this.#isDescribed = true;
+    this.#asksInVain = 0;
+    this.#askAgainMs = ASK_AGAIN_FIRST_MS;
+    if (this.#problem?.code === 'no-description') {
+      this.#problem = null;
       this.#host.changed();
     }
   }
@@ -196,7 +237,7 @@ export class ProtocolSession implements Session {
       return { key: hello.identity, stored: true };
     }
     if (hello.identity !== null) this.#note('identity-shared');
-    const kept = this.#log && this.#identityStored ? this.#log.boardKey : null;
+    const kept = this.#log && (this.#identityStored || this.#provisional) ? this.#log.boardKey : null;
     const identity = kept ?? this.#host.newId();
     const answer = await desk.send({ kind: 'identity', identity });
     const stored = answer.kind === 'ok' && answer.identity === identity;
@@ -208,20 +249,36 @@ export class ProtocolSession implements Session {
     return { key, stored };
   }
 
+  /** Until the board says who it is, its scans are kept under the key of this port. */
+  #carryProvisionally(key: string): void {
+    this.#provisional ??= [];
+    this.#identityStored = false;
+    this.#lastKey = key;
+    this.#log = this.#host.logOf(key);
+    this.#receive(this.#unclaimed.splice(0));
+  }
+
   /** From now on this port carries the board of this key; what has come so far is its. */
   #carry(key: string, stored: boolean): void {
+    const before = this.#log;
+    const provisional = this.#provisional;
+    this.#provisional = null;
     this.#identityStored = stored;
     this.#lastKey = key;
-    if (this.#log && this.#log.boardKey !== key) this.#log.disconnected();
     this.#log = this.#host.logOf(key);
+    if (before && before.boardKey !== key) {
+      if (provisional) this.#host.renamed(before.boardKey, key, provisional);
+      else before.disconnected();
+    }
     this.#log.connected(this.#recoveryLink());
-    if (this.#unclaimed.length > 0) this.#log.receive(this.#unclaimed.splice(0));
+    this.#receive(this.#unclaimed.splice(0));
   }
 
   #recoveryLink(): RecoveryLink | null {
     if ((this.#description.hello?.repeatDepth ?? 0) === 0) return null;
     const desk = this.#desk;
     return {
+      depth: this.#description.hello?.repeatDepth ?? 0,
       ask: ({ boot, from, to }) =>
         desk.send({ kind: 'resend', boot: wrapUint32(boot), from: wrapUint32(from), to: wrapUint32(to) }),
       quietMs: () =>
@@ -231,11 +288,20 @@ export class ProtocolSession implements Session {
 
   #keep(scans: ReceivedScan[]): void {
     if (this.#log) {
-      this.#log.receive(scans);
+      this.#receive(scans);
       return;
     }
     this.#unclaimed.push(...scans);
-    if (this.#unclaimed.length > MOST_UNCLAIMED) this.#carry(this.#lastKey ?? this.#fallbackKey, false);
+    if (this.#unclaimed.length > MOST_UNCLAIMED) this.#carryProvisionally(this.#lastKey ?? this.#fallbackKey);
+  }
+
+  #receive(scans: ReceivedScan[]): void {
+    if (scans.length === 0) return;
+    this.#log?.receive(scans);
+    this.#provisional?.push(...scans);
+    if (this.#provisional && this.#provisional.length > MOST_UNCLAIMED) {
+      this.#provisional.splice(0, this.#provisional.length - MOST_UNCLAIMED);
+    }
   }
 
   #note(code: BoardProblemCode): void {

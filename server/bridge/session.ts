@@ -1,5 +1,5 @@
 import type { HostCommand } from '../../firmware-protocol/lines.ts';
-import type { BoardLog } from './board-log.ts';
+import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-desk.ts';
 import type { BoardChannel } from './events.ts';
 import type { ReceivedLine } from './line-reader.ts';
@@ -11,7 +11,7 @@ export interface Session {
   /** See `ConnectionHandler.lines`. */
   lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null;
   ended(): void;
-  /** The board is not wanted any more. */
+  /** The port is let go. */
   stop(): void;
   describe(): void;
   silenceMs(): number;
@@ -54,5 +54,7 @@ export interface SessionHost {
    * identity; resolves once that is sure.
    */
   claim(boardKey: string): Promise<'granted' | 'shared'>;
+  /** The board that went by `from` so far has said that it is `to`; `scans` are what has come of it. */
+  renamed(from: string, to: string, scans: readonly ReceivedScan[]): void;
   changed(): void;
 }

@@ -15,6 +15,8 @@ export interface TimeMapping {
   observe(boot: number, uptimeMs: number, arrivalUs: number): void;
   /** Host microseconds of the moment the channels were read, or null when nothing of this boot was observed yet. */
   hostUs(boot: number, uptimeMs: number): number | null;
+  /** Forgets what was observed of a boot, whose clock has been found to run in another way. */
+  forget(boot: number): void;
   /** How much slower the board's clock runs than the host's, as a fraction; 0 until known. */
   rate(): number;
 }
@@ -86,6 +88,11 @@ export function createTimeMapping(scale = 1): TimeMapping {
   return {
     observe,
     rate: () => rate,
+    forget(boot) {
+      const at = boots.findIndex((b) => b.boot === boot);
+      if (at >= 0) boots.splice(at, 1);
+      rate = 0;
+    },
     hostUs(boot, uptimeMs) {
       const known = boots.find((b) => b.boot === boot);
       if (!known) return null;

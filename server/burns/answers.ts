@@ -39,18 +39,26 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
     return analysis;
   }
 
+  async function known(burnId: string, chosen: MethodSet | undefined): Promise<Analysis> {
+    const draft = draftRecord(store, burnId);
+    const method = chosen ?? draft.methodSet;
+    const name = analysisName(method);
+    const stamp = stampOf(store, draft.id, draft);
+    const kept = store.derived.get(burnId, name, stamp);
+    if (kept) return kept as Analysis;
+    const key = `${burnId} ${name} ${stamp}`;
+    const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
+    underWay.set(key, computing);
+    return computing;
+  }
+
   return {
     async analysis(burnId, chosen) {
-      const draft = draftRecord(store, burnId);
-      const method = chosen ?? draft.methodSet;
-      const name = analysisName(method);
-      const stamp = stampOf(store, draft.id, draft);
-      const kept = store.derived.get(burnId, name, stamp);
-      if (kept) return kept as Analysis;
-      const key = `${burnId} ${name} ${stamp}`;
-      const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
-      underWay.set(key, computing);
-      return computing;
+      const analysis = await known(burnId, chosen);
+      const isComplete = store.gaps.open(burnId).length === 0;
+      return isComplete
+        ? analysis
+        : { ...analysis, remarks: [...analysis.remarks, { code: 'stillFetching', params: {} }] };
     },
 
     async water(burnId) {

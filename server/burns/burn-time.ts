@@ -14,21 +14,35 @@ export interface BurnTime {
   /** From the service's monotonic clock to the burn's; undefined while it does not run. */
   elapsedAt(burnId: string, monotonicUs: number): number | undefined;
   now(burnId: string): number | undefined;
+  /** On the clock of a burn that has ended, as if it had gone on; undefined for one that ended before the service began. */
+  elapsedSinceEnded(burnId: string, monotonicUs: number): number | undefined;
 }
 
 export function createBurnTime(clock: Clock): BurnTime {
   const zeros = new Map<string, number>();
+  const endedZeros = new Map<string, number>();
   const elapsedAt = (burnId: string, monotonicUs: number) => {
     const zeroUs = zeros.get(burnId);
     return zeroUs === undefined ? undefined : Math.round(monotonicUs - zeroUs);
   };
   return {
-    start: (burnId, zeroUs) => void zeros.set(burnId, zeroUs),
-    stop: (burnId) => void zeros.delete(burnId),
+    start(burnId, zeroUs) {
+      endedZeros.delete(burnId);
+      zeros.set(burnId, zeroUs);
+    },
+    stop(burnId) {
+      const zeroUs = zeros.get(burnId);
+      if (zeroUs !== undefined) endedZeros.set(burnId, zeroUs);
+      zeros.delete(burnId);
+    },
     isRunning: (burnId) => zeros.has(burnId),
     running: () => [...zeros.keys()],
     elapsedAt,
     now: (burnId) => elapsedAt(burnId, clock.monotonicUs()),
+    elapsedSinceEnded(burnId, monotonicUs) {
+      const zeroUs = endedZeros.get(burnId);
+      return zeroUs === undefined ? undefined : Math.round(monotonicUs - zeroUs);
+    },
   };
 }
 

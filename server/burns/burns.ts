@@ -18,10 +18,13 @@ import { createCalls } from './calls.ts';
 import { createEntries, type Entries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
 import { createEstimates } from './estimates.ts';
+import { createGapNews, openGaps } from './gap-news.ts';
 import { findBurn } from './kept.ts';
 import { createLife, type Life } from './life.ts';
 import { draftRecord } from './record-draft.ts';
 import { createRecorder } from './recorder.ts';
+import { createRecordingWatch } from './recording-watch.ts';
+import { createRepairs } from './repairs.ts';
 import { createResume } from './resume.ts';
 import { createScanKeeper } from './scan-keeper.ts';
 import { smallCurve } from './small-curve.ts';
@@ -65,14 +68,27 @@ export function createBurns(context: BurnsContext): Burns {
   const { store, clock, hub } = context;
   const time = createBurnTime(clock);
   const { onTrouble } = context;
-  const scans = createScanKeeper({ store, clock, hub, onTrouble, mostWaiting: context.mostWaitingScans });
-  const recorder = createRecorder({ store, time, hub, scans, onTrouble });
+  const scans = createScanKeeper({
+    store,
+    clock,
+    hub,
+    onTrouble,
+    onGaps: (burnId) => gapNews.note(burnId),
+    mostWaiting: context.mostWaitingScans,
+  });
+  const recorder = createRecorder({ store, time, scans, onGaps: (burnId) => gapNews.note(burnId) });
+  const repairs = createRepairs({ store, clock, giveUp: recorder.giveUp, onOver });
+  const gapNews = createGapNews(clock, (burnId) => {
+    if (!store.documents.get('burn', burnId)) return;
+    hub.publish({ type: 'gaps', burnId, gaps: store.gaps.list(burnId), repairs: openGaps(store, burnId) });
+    repairs.changed(burnId);
+  });
   const resume = createResume(store, clock, time);
   const bridge = createBridge({
     clock,
     ports: context.ports,
     newId: () => newId(clock.wallMs()),
-    lastScanOf: recorder.lastScanOf,
+    knownScansOf: recorder.knownScansOf,
   });
   const feed = createScanFeed(hub);
   const analyst = createAnalyst();
@@ -96,7 +112,8 @@ export function createBurns(context: BurnsContext): Burns {
       const { lastUs, nowUs } = resume.byWall(burn);
       if (how === 'reopened') store.gaps.add(burn.id, { fromUs: lastUs, toUs: nowUs, cause: 'serviceStopped' });
     }
-    recorder.begin(burn, how === 'new' || store.scans.boards(burn.id).length === 0 ? [] : readCurve(burn.id));
+    recorder.begin(burn, how, how === 'new' || store.scans.boards(burn.id).length === 0 ? [] : readCurve(burn.id));
+    watch.begin(burn.id);
     estimates.begin(burn.id);
     followByHand(burn);
   }
@@ -114,6 +131,20 @@ export function createBurns(context: BurnsContext): Burns {
 
   const beat = createBeat(clock, (burnId) => tell(estimates.pass(burnId, time.now(burnId) ?? 0)));
 
+  /** The readings of an ended burn are complete, or as complete as they will be. */
+  function onOver(burnId: string): void {
+    keepSmallCurve(store, burnId, readCurve(burnId));
+    answers.prepare(burnId);
+    hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });
+  }
+
+  /** Why a board may have said nothing at the end of a burn. */
+  function silenceOf(boardId: string): 'lost' | 'silent' | 'unplugged' {
+    const board = bridge.boards().find(({ boardKey }) => boardKey === boardId);
+    if (!board || board.state === 'lost' || board.state === 'searching') return 'unplugged';
+    return board.state === 'silent' ? 'silent' : 'lost';
+  }
+
   /** Where no board draws the small curve, the readings of the person do. */
   function readByHand(burnId: string): void {
     if ((recorder.curveOf(burnId) ?? []).length === 0) keepSmallCurve(store, burnId, readCurve(burnId));
@@ -128,9 +159,19 @@ export function createBurns(context: BurnsContext): Burns {
     onDescribed(channels) {
       for (const burnId of time.running()) life.addChannels(burnId, channels);
     },
+    isNeeded: () => time.running().length > 0 || store.gaps.openBurns().length > 0,
+    onDetached(boardId) {
+      for (const burnId of store.gaps.openBurns()) recorder.giveUp(burnId, boardId);
+    },
   });
 
-  const calls = createCalls({ store, clock, time, hub, bench, ring: context.ring ?? (() => {}) });
+  const watch = createRecordingWatch({ store, clock, time, boards: () => bridge.boards(), onChanged: lookAgain });
+  const calls = createCalls({ store, clock, time, hub, bench, watch, ring: context.ring ?? (() => {}) });
+
+  function lookAgain(burnId: string): void {
+    gapNews.note(burnId);
+    calls.look(burnId);
+  }
 
   const answers = createAnswers(store, analyst);
   const life = createLife({
@@ -139,11 +180,14 @@ export function createBurns(context: BurnsContext): Burns {
     time,
     rig: bench,
     onStarted: (burn, again) => begin(burn, again ? 'reopened' : 'new'),
-    onStopped({ id }) {
+    onStopped({ id, body }) {
       keepSmallCurve(store, id, curveOf(id));
+      watch.end(id);
+      resume.end(id);
       time.stop(id);
       beat.follow(id, false);
-      recorder.end(id);
+      recorder.end(id, body.endedElapsedUs ?? 0, silenceOf);
+      repairs.ended(id);
       estimates.end(id);
       calls.end(id);
       store.settle();
@@ -159,7 +203,9 @@ export function createBurns(context: BurnsContext): Burns {
       scans.forget(burnId);
       time.stop(burnId);
       beat.follow(burnId, false);
-      recorder.end(burnId);
+      watch.end(burnId);
+      resume.end(burnId);
+      recorder.forget(burnId);
       estimates.end(burnId);
       calls.end(burnId);
       hub.publish({ type: 'burnGone', burnId });
@@ -170,6 +216,7 @@ export function createBurns(context: BurnsContext): Burns {
     resume.byBoard(scan);
     const values = bench.read(scan);
     const burns = recorder.take(scan, values);
+    if (scan.repeated || burns.length > 0) watch.stored(scan.boardKey);
     if (scan.repeated) return;
     const event = { type: 'scan' as const, boardId: scan.boardKey, ...values };
     if (burns.length === 0) feed.offer(event);
@@ -179,6 +226,7 @@ export function createBurns(context: BurnsContext): Burns {
     }
   });
   bridge.on('gap', recorder.gap);
+  bridge.on('renamed', recorder.renamed);
   hub.subscribe(({ event }) => {
     if (event.type !== 'mark') return;
     // In a turn of its own: told from within the telling of the mark, it would overtake it.
@@ -220,13 +268,18 @@ export function createBurns(context: BurnsContext): Burns {
     resume() {
       const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
       for (const burn of running) begin(burn, 'restarted');
-      bench.restore(running.length > 0);
+      const isRepairing = repairs.resume();
+      bench.restore(running.length > 0 || isRepairing);
     },
     async close() {
       feed.close();
       beat.close();
+      watch.close();
+      bench.close();
       await bridge.close();
       scans.close();
+      repairs.close();
+      gapNews.close();
       await analyst.close();
     },
   };

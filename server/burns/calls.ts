@@ -8,6 +8,7 @@ import type { Hub } from '../live/hub.ts';
 import type { Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
 import { findBurn } from './kept.ts';
+import type { RecordingWatch } from './recording-watch.ts';
 
 /** Often enough for a person, seldom enough for a board that sends a hundred times a second. */
 const LOOK_EVERY_US = 1e6;
@@ -37,6 +38,7 @@ export interface CallsContext {
   time: BurnTime;
   hub: Hub;
   bench: Pick<Bench, 'boards'>;
+  watch: Pick<RecordingWatch, 'unrecorded'>;
   /** Sounds the bench machine itself: a phone out of reach is silent. */
   ring(): void;
 }
@@ -48,7 +50,7 @@ function sinceReading(channels: readonly Channel[], estimate: Estimate, litUs: n
   return water.length > 0 && water.every(({ handRead }) => handRead) ? (estimate.elapsedUs - litUs) / 1e6 : undefined;
 }
 
-export function createCalls({ store, clock, time, hub, bench, ring }: CallsContext): Calls {
+export function createCalls({ store, clock, time, hub, bench, watch, ring }: CallsContext): Calls {
   const watched = new Map<string, Watched>();
   /** How boards that were here are called. */
   const names = new Map<string, string>();
@@ -95,6 +97,7 @@ export function createCalls({ store, clock, time, hub, bench, ring }: CallsConte
       isLit: lastOf('lit') > Number.NEGATIVE_INFINITY,
       fireIsOut: lastOf('fireOut') > lastOf('relit'),
       goneBoards: goneBoards(new Set(channels.flatMap(({ boardId }) => boardId ?? []))),
+      unrecordedBoards: watch.unrecorded(burnId).map(({ name }) => name),
       faultyProbes: channels.flatMap(({ id, name }) => {
         const fault = faults.get(id);
         return fault ? [{ name, fault }] : [];
@@ -105,22 +108,22 @@ export function createCalls({ store, clock, time, hub, bench, ring }: CallsConte
   function look(burnId: string): void {
     const sinceUs = time.now(burnId);
     if (sinceUs === undefined) return;
-    const watch = of(burnId);
+    const known = of(burnId);
     const nowUs = clock.monotonicUs();
-    watch.lookedUs = nowUs;
-    const calls = new Map(situation(burnId, watch.estimate).map((call) => [callKey(call), call]));
-    const isSame = calls.size === watch.inForce.size && [...calls.keys()].every((key) => watch.inForce.has(key));
+    known.lookedUs = nowUs;
+    const calls = new Map(situation(burnId, known.estimate).map((call) => [callKey(call), call]));
+    const isSame = calls.size === known.inForce.size && [...calls.keys()].every((key) => known.inForce.has(key));
     if (isSame) return;
-    const fresh = [...calls.keys()].filter((key) => !watch.inForce.has(key));
-    watch.inForce = new Map(
+    const fresh = [...calls.keys()].filter((key) => !known.inForce.has(key));
+    known.inForce = new Map(
       [...calls].map(([key, call]) => [
         key,
-        watch.inForce.get(key) ?? ({ ...call, id: newId(clock.wallMs()), sinceUs } as KeptCall),
+        known.inForce.get(key) ?? ({ ...call, id: newId(clock.wallMs()), sinceUs } as KeptCall),
       ]),
     );
-    hub.publish({ type: 'calls', burnId, calls: [...watch.inForce.values()] });
-    const unheard = fresh.filter((key) => nowUs - (watch.rungUs.get(key) ?? -Infinity) > RING_AGAIN_US * clock.scale);
-    for (const key of unheard) watch.rungUs.set(key, nowUs);
+    hub.publish({ type: 'calls', burnId, calls: [...known.inForce.values()] });
+    const unheard = fresh.filter((key) => nowUs - (known.rungUs.get(key) ?? -Infinity) > RING_AGAIN_US * clock.scale);
+    for (const key of unheard) known.rungUs.set(key, nowUs);
     if (unheard.length > 0) ring();
   }
 
@@ -133,9 +136,9 @@ export function createCalls({ store, clock, time, hub, bench, ring }: CallsConte
   return {
     look,
     estimated(estimate) {
-      const watch = of(estimate.burnId);
-      watch.estimate = estimate;
-      if (clock.monotonicUs() - watch.lookedUs >= LOOK_EVERY_US * clock.scale) look(estimate.burnId);
+      const known = of(estimate.burnId);
+      known.estimate = estimate;
+      if (clock.monotonicUs() - known.lookedUs >= LOOK_EVERY_US * clock.scale) look(estimate.burnId);
     },
     end(burnId) {
       const known = watched.get(burnId);

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { BurnRecord, Place } from '../../shared/contract/burn-record.ts';
+import type { BurnRecord, Gap, Place } from '../../shared/contract/burn-record.ts';
 import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
 import { auditTrail } from './audit.ts';
 import { findBurn } from './kept.ts';
@@ -32,7 +32,7 @@ export function draftRecord(store: Store, burnId: string): RecordDraft {
     place: placeOf(burn, bodyOf(store, 'place', placeId)),
     fuelLots: named('fuelLotId', fuelLotIds, entries).flatMap((id) => bodyOf(store, 'fuelLot', id) ?? []),
     scales: named('scaleId', scaleIds, entries).flatMap((id) => bodyOf(store, 'scale', id) ?? []),
-    gaps: store.gaps.list(burnId),
+    gaps: allGaps(store, burnId),
     exclusions: standing(documents.ofBurn('exclusion', burnId)),
     marks: standing(documents.ofBurn('mark', burnId)).sort((a, b) => a.elapsedUs - b.elapsedUs),
     weighings: standing(documents.ofBurn('weighing', burnId)),
@@ -50,6 +50,17 @@ function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | un
     ...rest
   } = place ?? ({ id: burn.id, name: burn.title } as Place);
   return { ...rest, stationPressurePa, ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }) };
+}
+
+/** What is being fetched is missing all the same, as long as it has not come. */
+function allGaps(store: Store, burnId: string): Gap[] {
+  const open = store.gaps.open(burnId).map(({ boardId, fromUs, toUs, cause }) => ({
+    ...(boardId !== undefined && { boardId }),
+    fromUs,
+    toUs,
+    cause,
+  }));
+  return [...store.gaps.list(burnId), ...open].sort((a, b) => a.fromUs - b.fromUs);
 }
 
 /** Changes whenever what is said does, or the readings of the burn. */

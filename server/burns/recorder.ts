@@ -1,105 +1,178 @@
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { readingsOf } from '../bench/scan-readings.ts';
-import type { GapEvent, LastScan, ScanEvent, ScanPoint } from '../bridge/bridge.ts';
-import type { Hub } from '../live/hub.ts';
-import type { KeptDocument, Scan, Store } from '../store/store.ts';
+import type { GapEvent, KnownScans, RenameEvent, ScanEvent } from '../bridge/bridge.ts';
+import type { KeptDocument, NewGap, Scan, Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
 import { type CurveSketch, createCurveSketch } from './curve-sketch.ts';
+import { createMissingScanLog, type Dated, isEnd } from './missing-scans.ts';
 import type { ScanKeeper } from './scan-keeper.ts';
 import { type ScanValues, waterOf } from './scan-values.ts';
 
-/** Joins what the boards send into the burns that run. */
+/** Joins what the boards send into the burns that run, and what is fetched again into those that miss it. */
 export interface Recorder {
   /** Begins (or goes on) to record a burn whose zero on the service's clock is known. */
-  begin(burn: KeptDocument<'burn'>, curve?: readonly [number, number][]): void;
+  begin(burn: KeptDocument<'burn'>, how: 'new' | 'reopened' | 'restarted', curve?: readonly [number, number][]): void;
   /** The probes of a running burn have changed. */
   use(burn: KeptDocument<'burn'>): void;
-  end(burnId: string): void;
+  /**
+   * The burn is over; what its boards still owe it is waited for.
+   * @param causeOf why a board that said nothing lately may have done so
+   */
+  end(burnId: string, endedUs: number, causeOf: (boardId: string) => NewGap['cause']): void;
+  forget(burnId: string): void;
   /** @returns the running burns that kept it, with the moment on their clocks */
   take(scan: ScanEvent, values: ScanValues): { burnId: string; elapsedUs: number }[];
   gap(gap: GapEvent): void;
+  renamed(event: RenameEvent): void;
+  /** Nothing more is waited for. */
+  giveUp(burnId: string, boardId?: string): void;
   /** The small curve of a running burn so far. */
   curveOf(burnId: string): [number, number][] | undefined;
-  /** The newest scan of a board that any running burn has, so that the bridge can fetch what came since. */
-  lastScanOf(boardId: string): LastScan | null;
+  /** What the burns have of a board and what they miss, so that the bridge can fetch it. */
+  knownScansOf(boardId: string): KnownScans | null;
 }
 
 interface Recording {
   channels: readonly Channel[];
   curve: CurveSketch;
+  /** The newest scan of each board. */
+  newest: Map<string, Dated>;
 }
 
 export interface RecorderContext {
   store: Store;
   time: BurnTime;
-  hub: Hub;
   scans: ScanKeeper;
-  /** Something could not be kept: the person must hear of it, and recording goes on. */
-  onTrouble(error: unknown): void;
+  /** The gaps of a burn are others than before. */
+  onGaps(burnId: string): void;
 }
 
-export function createRecorder({ store, time, hub, scans, onTrouble }: RecorderContext): Recorder {
-  const recordings = new Map<string, Recording>();
+/** A live scan that arrived this long after the burn began was not read before it, whatever the board's clock says. */
+const LATEST_FROM_BEFORE_US = 5e6;
 
-  function keep(burnId: string, recording: Recording, scan: ScanEvent, values: ScanValues): number | undefined {
-    const elapsedUs = time.elapsedAt(burnId, scan.hostUs);
+export function createRecorder({ store, time, scans, onGaps }: RecorderContext): Recorder {
+  const recordings = new Map<string, Recording>();
+  const missing = createMissingScanLog(store, time);
+  /** Boards that a burn has waited for since it ended. */
+  const awaited = new Set(
+    store.gaps.openBurns().flatMap((burnId) => store.gaps.open(burnId).flatMap(({ boardId }) => boardId ?? [])),
+  );
+
+  function keepLive(burnId: string, recording: Recording, scan: ScanEvent, values: ScanValues): number | undefined {
+    const readUs = time.elapsedAt(burnId, scan.hostUs);
     const arrivedUs = time.elapsedAt(burnId, scan.arrivalUs);
-    // A board may send again what it measured before the burn began.
-    if (elapsedUs === undefined || arrivedUs === undefined || elapsedUs < 0) return undefined;
-    const { boot, sequence, deviceUptimeMs: uptimeMs } = scan;
+    if (readUs === undefined || arrivedUs === undefined) return undefined;
+    const wasBefore = readUs < 0;
+    if (wasBefore && arrivedUs < LATEST_FROM_BEFORE_US) return undefined;
+    const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs, missed } = scan;
+    const before = recording.newest.get(boardKey);
+    // The order of scans is that of the board, whatever a restart has done to the clocks.
+    const elapsedUs = Math.max(wasBefore ? arrivedUs : readUs, (before?.elapsedUs ?? -1) + 1);
     const kept: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
-    if (!scans.keep(burnId, scan.boardKey, kept)) return undefined;
+    const isNext = before ? before.boot === boot && (before.sequence + 1) >>> 0 === sequence : missed === null;
+    const isKept = scans.keep(burnId, boardKey, kept, isNext ? undefined : () => missedBefore(kept));
+    if (!isKept) return undefined;
+    recording.newest.set(boardKey, { boot, sequence, uptimeMs, elapsedUs });
     const water = waterOf(recording.channels, values);
     if (water !== undefined) recording.curve.add(elapsedUs / 1e6, water);
     return elapsedUs;
+
+    function missedBefore(dated: Dated): void {
+      missing.missed(burnId, boardKey, before, dated, missed);
+      onGaps(burnId);
+    }
   }
 
-  /** Where a gap begins or ends on the burn's clock; a scan of an earlier run of the service is looked up. */
-  function momentOf(burnId: string, boardId: string, point: ScanPoint): number | undefined {
-    if (point.hostUs !== null) return time.elapsedAt(burnId, point.hostUs);
-    return store.scans.find(burnId, boardId, point)?.elapsedUs;
-  }
+  const change = (work: () => readonly string[]) =>
+    scans.write(() => {
+      for (const burnId of new Set(work())) onGaps(burnId);
+    });
 
   return {
-    begin(burn, curve = []) {
+    begin(burn, how, curve = []) {
       const sketch = createCurveSketch();
       for (const [elapsedS, value] of curve) sketch.add(elapsedS, value);
-      recordings.set(burn.id, { channels: burn.body.channels, curve: sketch });
+      const newest = new Map<string, Dated>();
+      if (how === 'reopened') missing.reopened(burn.id);
+      if (how === 'restarted') {
+        for (const boardId of store.scans.boards(burn.id)) {
+          const latest = store.scans.latest(burn.id, boardId);
+          if (latest) newest.set(boardId, latest);
+        }
+      }
+      recordings.set(burn.id, { channels: burn.body.channels, curve: sketch, newest });
     },
     use(burn) {
       const recording = recordings.get(burn.id);
       if (recording) recording.channels = burn.body.channels;
     },
-    end(burnId) {
-      // Before the burn is sealed as it stands on the disk.
+    end(burnId, endedUs, causeOf) {
+      // Before the burn is taken as it stands on the disk.
       scans.flush();
+      const newest = recordings.get(burnId)?.newest ?? new Map<string, Dated>();
       recordings.delete(burnId);
-    },
-    take: (scan, values) =>
-      [...recordings].flatMap(([burnId, recording]) => {
-        const elapsedUs = keep(burnId, recording, scan, values);
-        return elapsedUs === undefined ? [] : [{ burnId, elapsedUs }];
-      }),
-    gap({ boardKey, from, to, cause }) {
-      for (const burnId of recordings.keys()) {
-        const toUs = momentOf(burnId, boardKey, to);
-        const fromUs = from ? (momentOf(burnId, boardKey, from) ?? 0) : 0;
-        if (toUs === undefined || toUs <= 0) continue;
-        const gap = { boardId: boardKey, fromUs: Math.max(0, Math.min(fromUs, toUs)), toUs, cause };
-        try {
-          store.gaps.add(burnId, gap);
-        } catch (error) {
-          onTrouble(error);
-          continue;
+      change(() => {
+        for (const [boardId, scan] of newest) {
+          missing.endedAfter(burnId, boardId, scan, endedUs, causeOf(boardId));
+          awaited.add(boardId);
         }
-        hub.publish({ type: 'gap', burnId, gap });
+        return [burnId];
+      });
+    },
+    forget: (burnId) => void recordings.delete(burnId),
+    take(scan, values) {
+      if (scan.repeated) {
+        change(() => missing.recovered(scan));
+        return [];
+      }
+      if (awaited.delete(scan.boardKey)) {
+        change(() => {
+          const burns = missing.heardAfterEnd(scan);
+          if (burns.some((burnId) => store.gaps.open(burnId).some(isEnd))) awaited.add(scan.boardKey);
+          return burns;
+        });
+      }
+      return [...recordings].flatMap(([burnId, recording]) => {
+        const elapsedUs = keepLive(burnId, recording, scan, values);
+        return elapsedUs === undefined ? [] : [{ burnId, elapsedUs }];
+      });
+    },
+    gap: (gap) => change(() => missing.givenUp(gap)),
+    giveUp: (burnId, boardId) =>
+      change(() => {
+        missing.tell(burnId, boardId);
+        return [burnId];
+      }),
+    renamed({ from, to, boots }) {
+      for (const [burnId, { newest }] of recordings) {
+        const scan = newest.get(from);
+        if (!scan || !boots.includes(scan.boot)) continue;
+        newest.delete(from);
+        newest.set(to, scan);
+        change(() => {
+          for (const boot of boots) {
+            store.scans.move(burnId, from, to, boot);
+            store.gaps.rename(burnId, from, to, boot);
+          }
+          return [burnId];
+        });
       }
     },
     curveOf: (burnId) => recordings.get(burnId)?.curve.points(),
-    lastScanOf(boardId) {
-      const newest = [...recordings.keys()].flatMap((burnId) => store.scans.latest(burnId, boardId) ?? []);
-      const last = newest.sort((a, b) => b.arrivedUs - a.arrivedUs)[0];
-      return last ? { boot: last.boot, sequence: last.sequence, deviceUptimeMs: last.uptimeMs } : null;
+    knownScansOf(boardId) {
+      const gaps = store.gaps.ofBoard(boardId).filter(({ isOpen }) => isOpen);
+      // A board is in the middle of one burn at most; what it made after an earlier one nobody misses.
+      const burns = [...gaps.map(({ burnId }) => burnId), ...recordings.keys()];
+      const latest = burns.flatMap((burnId) => store.scans.latest(burnId, boardId) ?? []).at(-1);
+      if (!latest) return null;
+      return {
+        last: { boot: latest.boot, sequence: latest.sequence, deviceUptimeMs: latest.uptimeMs },
+        holes: gaps.flatMap(({ boot, fromSequence: from, toSequence: to, cause, beforeMs, afterMs }) =>
+          boot === null || from === null || to === null
+            ? []
+            : [{ boot, from, to, cause, beforeMs, afterMs: afterMs ?? 0 }],
+        ),
+      };
     },
   };
 }

@@ -5,6 +5,8 @@ import type { BurnTime } from './burn-time.ts';
 
 /** After a restart the burn's clock goes on by at least this much, whatever the wall clock says. */
 const LEAST_STEP_US = 1e6;
+/** A service that starts is slow to hear; lines that waited less show it within this time. */
+const SETTLING_US = 10e6;
 
 /** Finds a burn's zero again after the service was down. */
 export interface Resume {
@@ -14,14 +16,15 @@ export interface Resume {
    */
   byWall(burn: KeptDocument<'burn'>): { lastUs: number; nowUs: number };
   /**
-   * Sets zero by the clock of a board that was not reset meanwhile. Only the first scan after the restart may do that:
-   * later the burn's clock has been used.
+   * Sets zero by the clock of a board that was not reset meanwhile: by its first live scan after the restart, and during the
+   * seconds after it by any that has waited less. Whatever the wall clock said until then does not stay.
    */
   byBoard(scan: ScanEvent): void;
+  end(burnId: string): void;
 }
 
 export function createResume(store: Store, clock: LabelClock, time: BurnTime): Resume {
-  const waiting = new Map<string, Map<string, Scan>>();
+  const waiting = new Map<string, Resumed>();
 
   return {
     byWall(burn) {
@@ -41,22 +44,36 @@ export function createResume(store: Store, clock: LabelClock, time: BurnTime): R
       const byWallUs = bothKnown ? (clock.wallMs() - (burn.body.startedUtcMs ?? 0)) * 1000 : 0;
       const elapsedUs = Math.max(lastUs + LEAST_STEP_US, byWallUs);
       time.start(burn.id, clock.monotonicUs() - elapsedUs);
-      waiting.set(burn.id, latest);
+      waiting.set(burn.id, { latest, settling: undefined });
       return { lastUs, nowUs: Math.round(elapsedUs) };
     },
 
     byBoard(scan) {
-      if (scan.repeated) return;
-      for (const [burnId, latest] of waiting) {
+      if (scan.repeated || waiting.size === 0) return;
+      for (const [burnId, resumed] of waiting) {
+        const { latest, settling } = resumed;
         const last = latest.get(scan.boardKey);
-        waiting.delete(burnId);
-        if (!last || last.boot !== scan.boot) continue;
-        // The board's clock counts milliseconds in 32 bits and wraps after seven weeks.
-        const sinceUs = ((scan.deviceUptimeMs - last.uptimeMs) >>> 0) * 1000;
-        time.start(burnId, scan.hostUs - (last.elapsedUs + sinceUs));
+        if (settling && scan.arrivalUs > settling.untilUs) waiting.delete(burnId);
+        else if (last?.boot === scan.boot && (!settling || settling.boardId === scan.boardKey)) {
+          // The board's clock counts milliseconds in 32 bits and wraps after seven weeks.
+          const sinceUs = ((scan.deviceUptimeMs - last.uptimeMs) >>> 0) * 1000;
+          const zeroUs = scan.hostUs - (last.elapsedUs + sinceUs);
+          if (settling && zeroUs >= settling.zeroUs) continue;
+          time.start(burnId, zeroUs);
+          const untilUs = settling?.untilUs ?? scan.arrivalUs + SETTLING_US * clock.scale;
+          waiting.set(burnId, { latest, settling: { boardId: scan.boardKey, zeroUs, untilUs } });
+        }
       }
     },
+
+    end: (burnId) => void waiting.delete(burnId),
   };
+}
+
+interface Resumed {
+  /** The newest scan of each board from before the restart. */
+  latest: ReadonlyMap<string, Scan>;
+  settling: { boardId: string; zeroUs: number; untilUs: number } | undefined;
 }
 
 function momentsOf(store: Store, burnId: string): number[] {

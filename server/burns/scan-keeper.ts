@@ -17,8 +17,13 @@ const GO_ON_MS = 50;
  * not fit there either is lost, oldest first, and becomes a gap.
  */
 export interface ScanKeeper {
-  /** @returns false for a scan that can never be kept */
-  keep(burnId: string, boardId: string, scan: Scan): boolean;
+  /**
+   * @param alongside what else is to be written in the same transaction
+   * @returns false for a scan that can never be kept
+   */
+  keep(burnId: string, boardId: string, scan: Scan, alongside?: () => void): boolean;
+  /** Writes something else in its turn: after every scan that came before it. */
+  write(work: () => void): void;
   /** Puts down all that waits, if the disk takes it. */
   flush(): void;
   /** The burn is gone, and its scans with it. */
@@ -28,9 +33,16 @@ export interface ScanKeeper {
 }
 
 interface Waiting {
+  /** Left out for what goes with no scan. */
+  scan?: { burnId: string; boardId: string; scan: Scan };
+  work(): void;
+}
+
+interface Lost {
   burnId: string;
   boardId: string;
-  scan: Scan;
+  fromUs: number;
+  toUs: number;
 }
 
 export interface ScanKeeperContext {
@@ -38,18 +50,21 @@ export interface ScanKeeperContext {
   clock: Clock;
   hub: Hub;
   onTrouble(error: unknown): void;
+  /** The gaps of a burn are others than before. */
+  onGaps(burnId: string): void;
   mostWaiting?: number | undefined;
 }
 
 export function createScanKeeper(context: ScanKeeperContext): ScanKeeper {
-  const { store, clock, hub, onTrouble, mostWaiting = MOST_WAITING } = context;
+  const { store, clock, hub, onTrouble, onGaps, mostWaiting = MOST_WAITING } = context;
   let waiting: Waiting[] = [];
-  let lost: (Omit<Waiting, 'scan'> & { fromUs: number; toUs: number })[] = [];
+  let lost: Lost[] = [];
   let lostScans = 0;
   let problem: Storage['problem'];
   let cancelRetry: (() => void) | undefined;
 
-  const state = (): Storage => ({ waitingScans: waiting.length, lostScans, ...(problem && { problem }) });
+  const waitingScans = () => waiting.filter(({ scan }) => scan).length;
+  const state = (): Storage => ({ waitingScans: waitingScans(), lostScans, ...(problem && { problem }) });
   const tell = () => hub.publish({ type: 'storage', storage: state() });
 
   function retryIn(ms: number): void {
@@ -62,19 +77,29 @@ export function createScanKeeper(context: ScanKeeperContext): ScanKeeper {
     });
   }
 
+  /** What can never be written must not hold up the rest. */
+  function attempt(work: () => void): void {
+    try {
+      work();
+    } catch (error) {
+      if (!isAppError(error)) throw error;
+      onTrouble(error);
+    }
+  }
+
   /** Puts the oldest down, all of them or none. @returns false when the disk takes nothing */
   function putSome(): boolean {
     const some = waiting.slice(0, MOST_AT_ONCE);
     try {
       store.together(() => {
-        for (const { burnId, boardId, scan } of some) store.scans.append(burnId, boardId, scan);
+        for (const { work } of some) attempt(work);
         for (const { burnId, ...gap } of lost) store.gaps.add(burnId, { ...gap, cause: 'lost' });
       });
     } catch (error) {
       fail(error);
       return false;
     }
-    for (const { burnId, ...gap } of lost) hub.publish({ type: 'gap', burnId, gap: { ...gap, cause: 'lost' } });
+    for (const { burnId } of lost) onGaps(burnId);
     waiting = waiting.slice(some.length);
     lost = [];
     if (waiting.length === 0 && problem) {
@@ -100,38 +125,51 @@ export function createScanKeeper(context: ScanKeeperContext): ScanKeeper {
   function wait(next: Waiting): void {
     waiting.push(next);
     if (waiting.length <= mostWaiting) return;
-    const { burnId, boardId, scan } = waiting.shift()!;
+    const { scan: dropped } = waiting.shift()!;
+    if (!dropped) return;
+    const { burnId, boardId, scan } = dropped;
     lostScans++;
     const known = lost.find((gap) => gap.burnId === burnId && gap.boardId === boardId);
     if (known) known.toUs = scan.elapsedUs;
     else lost.push({ burnId, boardId, fromUs: scan.elapsedUs, toUs: scan.elapsedUs });
   }
 
+  /** @returns false for what can never be written */
+  function put(next: Waiting, now: () => void): boolean {
+    if (problem) {
+      wait(next);
+      return true;
+    }
+    try {
+      now();
+    } catch (error) {
+      // Trying again would not make it a better one, and would hold up all that come after it.
+      if (isAppError(error)) {
+        onTrouble(error);
+        return false;
+      }
+      wait(next);
+      fail(error);
+    }
+    return true;
+  }
+
   return {
     state,
-    keep(burnId, boardId, scan) {
-      if (problem) {
-        wait({ burnId, boardId, scan });
-        return true;
-      }
-      try {
-        store.scans.append(burnId, boardId, scan);
-      } catch (error) {
-        // Trying again would not make it a better one, and would hold up all that come after it.
-        if (isAppError(error)) {
-          onTrouble(error);
-          return false;
-        }
-        wait({ burnId, boardId, scan });
-        fail(error);
-      }
-      return true;
+    keep(burnId, boardId, scan, alongside) {
+      const append = () => void store.scans.append(burnId, boardId, scan);
+      const work = () => {
+        alongside?.();
+        append();
+      };
+      return put({ scan: { burnId, boardId, scan }, work }, alongside ? () => store.together(work) : append);
     },
+    write: (work) => void put({ work }, () => store.together(work)),
     flush() {
       while (waiting.length > 0 && putSome());
     },
     forget(burnId) {
-      waiting = waiting.filter((each) => each.burnId !== burnId);
+      waiting = waiting.filter(({ scan }) => scan?.burnId !== burnId);
       lost = lost.filter((each) => each.burnId !== burnId);
     },
     close() {

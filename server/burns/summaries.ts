@@ -1,7 +1,9 @@
 import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
 import type { KeptDocument, Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
+import { openGaps } from './gap-news.ts';
 import { findBurn, keptBurn, keptExclusion, keptMark, keptWeighing } from './kept.ts';
+import { completenessOf } from './repairs.ts';
 
 /** The water over time, a few dozen points of [elapsed s, °C]; empty while there is none. */
 export type SmallCurve = BurnSummary['curve'];
@@ -68,6 +70,7 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
       const burn = findBurn(store, burnId);
       const elapsedUs = time.now(burnId);
       const largestFeedKg = burn.body.status === 'running' ? largestFeedElsewhere(burn) : undefined;
+      const completeness = completenessOf(store, burnId);
       return {
         burn: keptBurn(burn),
         summary: of(burn),
@@ -80,6 +83,8 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
         exclusions: documents.ofBurn('exclusion', burnId).map(keptExclusion),
         gaps: store.gaps.list(burnId),
         ...(largestFeedKg !== undefined && { largestFeedKg }),
+        repairs: openGaps(store, burnId),
+        ...(completeness && { completeness }),
       };
     },
   };

@@ -2,29 +2,81 @@ import type { Database } from 'better-sqlite3';
 import type { Gap } from '../../shared/contract/burn-record.ts';
 import { AppError } from '../app-error.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
-import type { Gaps } from './store.ts';
+import type { Gaps, KeptGap, NewGap } from './store.ts';
 
-interface Row {
+interface Row extends Omit<KeptGap, 'boardId' | 'isOpen'> {
   boardId: string | null;
-  fromUs: number;
-  toUs: number;
-  cause: Gap['cause'];
+  state: 'open' | 'told';
 }
 
+const COLUMNS = `gap.key, burn.id AS burnId, board_id AS boardId, from_us AS fromUs, to_us AS toUs, cause, state, boot,
+  from_sequence AS fromSequence, to_sequence AS toSequence, before_ms AS beforeMs, after_ms AS afterMs`;
+
 export function createGaps(db: Database, burns: ShortKeys): Gaps {
-  const insert = db.prepare('INSERT INTO gap (burn_key, board_id, from_us, to_us, cause) VALUES (?, ?, ?, ?, ?)');
-  const select = db.prepare<[number], Row>(
-    `SELECT board_id AS boardId, from_us AS fromUs, to_us AS toUs, cause
-     FROM gap WHERE burn_key = ? ORDER BY from_us, key`,
+  const insert = db.prepare(
+    `INSERT INTO gap (burn_key, board_id, from_us, to_us, cause, state, boot, from_sequence, to_sequence, before_ms, after_ms)
+     VALUES (@burn, @boardId, @fromUs, @toUs, @cause, @state, @boot, @fromSequence, @toSequence, @beforeMs, @afterMs)`,
   );
+  const ofBurn = db.prepare<[number], Row>(
+    `SELECT ${COLUMNS} FROM gap JOIN burn ON burn.key = burn_key
+     WHERE burn_key = ? AND state <> 'superseded' ORDER BY from_us, gap.key`,
+  );
+  const ofBoard = db.prepare<[string], Row>(
+    `SELECT ${COLUMNS} FROM gap JOIN burn ON burn.key = burn_key
+     WHERE board_id = ? AND boot IS NOT NULL AND state <> 'superseded' ORDER BY gap.key`,
+  );
+  const openBurns = db
+    .prepare<[], string>("SELECT DISTINCT burn.id FROM gap JOIN burn ON burn.key = burn_key WHERE state = 'open'")
+    .pluck();
+  const remove = db.prepare("DELETE FROM gap WHERE key = ? AND state = 'open'");
+  const supersede = db.prepare("UPDATE gap SET state = 'superseded' WHERE key = ?");
+  const rename = db.prepare('UPDATE gap SET board_id = ? WHERE burn_key = ? AND board_id = ? AND boot = ?');
+
+  function add(burnId: string, { boardId, isOpen = false, numbers, fromUs, toUs, cause }: NewGap): void {
+    for (const value of [fromUs, toUs]) {
+      if (!Number.isSafeInteger(value)) throw new AppError('store/not-finite', { what: 'gap', value: String(value) });
+    }
+    insert.run({
+      burn: keyOfBurn(burns, burnId),
+      boardId: boardId ?? null,
+      fromUs,
+      toUs,
+      cause,
+      state: isOpen ? 'open' : 'told',
+      boot: null,
+      fromSequence: null,
+      toSequence: null,
+      beforeMs: null,
+      afterMs: null,
+      ...numbers,
+    });
+  }
+
+  const of = (burnId: string) => ofBurn.all(burns.find(burnId)).map(kept);
+
   return {
-    add(burnId, { boardId, fromUs, toUs, cause }) {
-      for (const value of [fromUs, toUs]) {
-        if (!Number.isSafeInteger(value)) throw new AppError('store/not-finite', { what: 'gap', value: String(value) });
-      }
-      insert.run(keyOfBurn(burns, burnId), boardId ?? null, fromUs, toUs, cause);
-    },
+    add,
     list: (burnId) =>
-      select.all(burns.find(burnId)).map(({ boardId, ...gap }) => (boardId === null ? gap : { boardId, ...gap })),
+      of(burnId)
+        .filter(({ isOpen }) => !isOpen)
+        .map(asGap),
+    open: (burnId) => of(burnId).filter(({ isOpen }) => isOpen),
+    ofBoard: (boardId) => ofBoard.all(boardId).map(kept),
+    openBurns: () => openBurns.all(),
+    replace(gap, parts) {
+      if (gap.isOpen) remove.run(gap.key);
+      else supersede.run(gap.key);
+      for (const part of parts) add(gap.burnId, part);
+    },
+    rename: (burnId, from, to, boot) => void rename.run(to, burns.find(burnId), from, boot),
   };
+}
+
+function kept({ boardId, state, ...row }: Row): KeptGap {
+  return { ...row, ...(boardId !== null && { boardId }), isOpen: state === 'open' };
+}
+
+/** What the burn record says of it. */
+function asGap({ boardId, fromUs, toUs, cause }: KeptGap): Gap {
+  return { ...(boardId !== undefined && { boardId }), fromUs, toUs, cause };
 }

@@ -67,6 +67,19 @@ export const migrations: readonly Migration[] = [
       ) STRICT;
     `,
   },
+  {
+    // Which scans a gap stands for, so that they can still be fetched after a restart or the end of the burn.
+    toVersion: 2,
+    sql: `
+      ALTER TABLE gap ADD COLUMN state TEXT NOT NULL DEFAULT 'told' CHECK (state IN ('open', 'told', 'superseded'));
+      ALTER TABLE gap ADD COLUMN boot INTEGER;
+      ALTER TABLE gap ADD COLUMN from_sequence INTEGER;
+      ALTER TABLE gap ADD COLUMN to_sequence INTEGER;
+      ALTER TABLE gap ADD COLUMN before_ms INTEGER;
+      ALTER TABLE gap ADD COLUMN after_ms INTEGER;
+      CREATE INDEX gap_of_board ON gap (board_id, boot) WHERE boot IS NOT NULL AND state <> 'superseded';
+    `,
+  },
 ];
 
 export function layoutOf(db: Database): number {
@@ -82,10 +95,11 @@ export function refuseNewer(db: Database, folder: string, steps: readonly Migrat
 
 /** Brings the layout forward step by step, with a complete copy of the data in `backups/` before each. */
 export function migrate(db: Database, folder: string, steps: readonly Migration[]): void {
+  const isNew = layoutOf(db) === 0;
   for (const { toVersion, sql } of steps) {
     const found = layoutOf(db);
     if (toVersion <= found) continue;
-    if (found > 0) copyBefore(db, folder, found, toVersion);
+    if (!isNew) copyBefore(db, folder, found, toVersion);
     const step = db.transaction(() => {
       db.exec(sql);
       db.pragma(`user_version = ${toVersion}`);

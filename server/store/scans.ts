@@ -56,6 +56,27 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
        ORDER BY clash DESC LIMIT 1`,
     )
     .pluck();
+  const neighbourAsHex = (side: '<' | '>', order: 'DESC' | 'ASC') =>
+    db
+      .prepare<[number, number, number, number], string>(
+        `SELECT ${ROW_AS_HEX} FROM scan WHERE burn_key = ? AND board_key = ? AND boot = ? AND sequence ${side} ?
+         ORDER BY sequence ${order}, clash LIMIT 1`,
+      )
+      .pluck();
+  const lowerAsHex = neighbourAsHex('<', 'DESC');
+  const higherAsHex = neighbourAsHex('>', 'ASC');
+  const nextOf = db.prepare<[number, number], { boot: number; sequence: number; next: number }>(
+    `SELECT boot, sequence, next FROM (
+       SELECT boot, sequence, lead(sequence) OVER (PARTITION BY boot ORDER BY sequence) AS next
+       FROM scan WHERE burn_key = ? AND board_key = ? AND clash = 0)
+     WHERE next > sequence + 1`,
+  );
+  const copyBoot = db.prepare<[number, number, number, number]>(
+    `INSERT INTO scan (burn_key, board_key, elapsed_us, boot, sequence, clash, uptime_ms, arrived_us, readings)
+     SELECT burn_key, ?, elapsed_us, boot, sequence, clash, uptime_ms, arrived_us, readings FROM scan
+     WHERE burn_key = ? AND board_key = ? AND boot = ? ON CONFLICT DO NOTHING`,
+  );
+  const removeBoot = db.prepare('DELETE FROM scan WHERE burn_key = ? AND board_key = ? AND boot = ?');
   const newestAsHex = db
     .prepare<[number, number], string>(
       `SELECT ${ROW_AS_HEX} FROM scan WHERE burn_key = ? AND board_key = ? ORDER BY elapsed_us DESC LIMIT 1`,
@@ -125,6 +146,23 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
     latest: (burnId, boardId) => firstOf(newestAsHex.get(burns.find(burnId), boards.find(boardId))),
     find: (burnId, boardId, { boot, sequence }) =>
       firstOf(numberedAsHex.get(burns.find(burnId), boards.find(boardId), boot, sequence)),
+    around(burnId, boardId, { boot, sequence }) {
+      const place = [burns.find(burnId), boards.find(boardId), boot, sequence] as const;
+      const [before, after] = [firstOf(lowerAsHex.get(...place)), firstOf(higherAsHex.get(...place))];
+      return { ...(before && { before }), ...(after && { after }) };
+    },
+    holes(burnId, boardId) {
+      const [burn, board] = [burns.find(burnId), boards.find(boardId)];
+      return nextOf.all(burn, board).map(({ boot, sequence, next }) => ({
+        before: firstOf(numberedAsHex.get(burn, board, boot, sequence))!,
+        after: firstOf(numberedAsHex.get(burn, board, boot, next))!,
+      }));
+    },
+    move(burnId, fromBoardId, toBoardId, boot) {
+      const [burn, from] = [keyOfBurn(burns, burnId), boards.find(fromBoardId)];
+      copyBoot.run(boards.ensure(toBoardId), burn, from, boot);
+      removeBoot.run(burn, from, boot);
+    },
   };
 }
 

@@ -72,11 +72,54 @@ export interface Scans {
   adopt(fromBurnId: string, burnId: string): void;
   latest(burnId: string, boardId: string): Scan | undefined;
   find(burnId: string, boardId: string, scan: { boot: number; sequence: number }): Scan | undefined;
+  /** The scans of the same boot with the next lower and the next higher number. */
+  around(burnId: string, boardId: string, scan: { boot: number; sequence: number }): { before?: Scan; after?: Scan };
+  /** Numbers that lie between two scans of a boot and are not there, with the scans on either side. */
+  holes(burnId: string, boardId: string): { before: Scan; after: Scan }[];
+  /** Files the scans of one boot under another board: whose they are was not known when they came. */
+  move(burnId: string, fromBoardId: string, toBoardId: string, boot: number): void;
 }
 
+/** The scans that a gap stands for, where the board numbers them. */
+export interface MissingNumbers {
+  boot: number;
+  /** First and last missing number, uint32, wraps. `toSequence` null: up to the end of the burn, nobody knows how far. */
+  fromSequence: number | null;
+  toSequence: number | null;
+  /** Board's clock at the scans on either side, uint32 milliseconds; null where there is none. */
+  beforeMs: number | null;
+  afterMs: number | null;
+}
+
+export interface NewGap extends Gap {
+  /** May still be fetched. */
+  isOpen?: boolean;
+  numbers?: MissingNumbers;
+}
+
+export interface KeptGap extends Gap, Omit<MissingNumbers, 'boot'> {
+  key: number;
+  burnId: string;
+  isOpen: boolean;
+  /** Null for a gap of which only the times are known. */
+  boot: number | null;
+}
+
+/** Stretches of a burn for which scans are missing: open while they may still be fetched, told when they never will. */
 export interface Gaps {
-  add(burnId: string, gap: Gap): void;
+  add(burnId: string, gap: NewGap): void;
+  /** Those that are told, in the order of time. */
   list(burnId: string): Gap[];
+  /** Those that are open. */
+  open(burnId: string): KeptGap[];
+  /** Those of a board, of whatever burn, that name their scans, open or told. */
+  ofBoard(boardId: string): KeptGap[];
+  /** Burns with open gaps. */
+  openBurns(): string[];
+  /** Puts others (or none) in the place of a gap. One that was told stays on record as superseded. */
+  replace(gap: KeptGap, parts: readonly NewGap[]): void;
+  /** The boot of a board was taken for one of another. */
+  rename(burnId: string, fromBoardId: string, toBoardId: string, boot: number): void;
 }
 
 /** Results kept so that they need not be computed again; safe to lose. `stamp` says from which state they were made. */

@@ -100,6 +100,7 @@ export const remarkCodes = [
   'stalledBelowBoil',
   'targetFromMark',
   'crossingInShortGap',
+  'stillFetching',
   'crossingBetweenReadings',
   'boilUncertain',
   'charPending',

@@ -302,6 +302,12 @@ export const weighUpSchema = z.strictObject({
 });
 export type WeighUp = z.infer<typeof weighUpSchema>;
 
+/** Scans that are missing and may still be fetched from their board. */
+export const openGapSchema = gapSchema.extend({
+  missingScans: z.int().positive().optional().describe('left out where nobody knows how many there are'),
+});
+export type OpenGap = z.infer<typeof openGapSchema>;
+
 export const burnDetailSchema = z.strictObject({
   burn: burnSchema,
   summary: burnSummarySchema,
@@ -309,11 +315,18 @@ export const burnDetailSchema = z.strictObject({
   marks: z.array(keptMarkSchema),
   weighings: z.array(keptWeighingSchema),
   exclusions: z.array(keptExclusionSchema),
-  gaps: z.array(gapSchema),
   largestFeedKg: z
     .number()
     .optional()
     .describe('the heaviest feed in other burns of the same stove, while this burn runs'),
+  gaps: z.array(gapSchema).describe('scans that will never come'),
+  repairs: z
+    .array(openGapSchema)
+    .describe('scans that are still being fetched; results may change until there are none'),
+  completeness: z
+    .strictObject({ stored: z.int(), missing: z.int().describe('numbers that lie in gaps') })
+    .optional()
+    .describe('the scans of a burn that has ended, once nothing is being fetched any more'),
 });
 export type BurnDetail = z.infer<typeof burnDetailSchema>;
 
@@ -374,6 +387,7 @@ const calling = { id, sinceUs: z.int().describe('on the clock of the burn') };
 /** Something that wants the person at the stove. It holds as long as it stands in the newest list of its burn. */
 export const callSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...calling, kind: z.literal('boardGone'), subject: z.string() }),
+  z.strictObject({ ...calling, kind: z.literal('notRecorded'), subject: z.string() }),
   z.strictObject({ ...calling, kind: z.literal('probe'), subject: z.string(), fault: z.enum(faultCodes) }),
   z.strictObject({ ...calling, kind: z.literal('holdLow'), floorTempC: z.number() }),
   z.strictObject({ ...calling, kind: z.literal('holdDone') }),
@@ -421,7 +435,9 @@ export const liveEventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('mark'), burnId: id, mark: keptMarkSchema }),
   z.strictObject({ type: z.literal('weighing'), burnId: id, weighing: keptWeighingSchema }),
   z.strictObject({ type: z.literal('exclusion'), burnId: id, exclusion: keptExclusionSchema }),
-  z.strictObject({ type: z.literal('gap'), burnId: id, gap: gapSchema }),
+  z
+    .strictObject({ type: z.literal('gaps'), burnId: id, gaps: z.array(gapSchema), repairs: z.array(openGapSchema) })
+    .describe('all gaps of a burn, whenever they change'),
   z.strictObject({ type: z.literal('calls'), ...burnCallsSchema.shape }),
   z.strictObject({ type: z.literal('storage'), storage: storageSchema }),
   z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),

@@ -7,6 +7,16 @@ import { dataErrorsEn } from './data-errors.en.ts';
 import { type Sentence, writeNumber } from './language.ts';
 
 const kg = (value: string | number | undefined) => `${writeNumber('en', Number(value), 2)} kg`;
+/** @param ratio milliseconds of the board's clock that go by in one millisecond */
+function clockWords(ratio: number): string {
+  if (ratio === 0) return 'stands still';
+  if (ratio < 0) return 'runs backwards';
+  if (ratio > 500 && ratio < 2000) return 'counts microseconds where milliseconds are meant';
+  if (ratio > 0.0005 && ratio < 0.002) return 'counts seconds where milliseconds are meant';
+  return ratio > 1
+    ? `runs ${writeNumber('en', ratio, 0)} times too fast`
+    : `runs ${writeNumber('en', 1 / ratio, 0)} times too slowly`;
+}
 const unitWords: Record<string, string> = { Cel: '°C', kg: 'kg', Pa: 'Pa', '%': '%' };
 
 export const errorsEn = {
@@ -147,6 +157,8 @@ export const errorsEn = {
     `The board on ${p.path} cannot store an identity. It is known by its port only: plugged in elsewhere it counts as another board.`,
   'probe/identity-shared': (p) =>
     `The board on ${p.path} carries the identity of another board that is connected too (a copied memory). It is given one of its own.`,
+  'probe/wrong-clock': (p) =>
+    `The clock of the board on ${p.path} ${clockWords(Number(p.ratio))}. Its readings are kept with the time at which they arrived. Mend it in the firmware, or choose the right unit for the time column.`,
   'probe/no-answer': (p) =>
     `The board on ${p.path} did not answer. Check that it is connected and live, then try again.`,
   'probe/not-supported': (p) => `The board on ${p.path} cannot do that. Its firmware does not have it.`,

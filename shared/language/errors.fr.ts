@@ -6,6 +6,17 @@ import { writeNumber } from './language.ts';
 const kg = (value: string | number | undefined) => `${writeNumber('fr', Number(value), 2)}\u00a0kg`;
 const unitWords: Record<string, string> = { Cel: '°C', kg: 'kg', Pa: 'Pa', '%': '%' };
 
+/** @param ratio milliseconds of the board's clock that go by in one millisecond */
+function clockWords(ratio: number): string {
+  if (ratio === 0) return 'est arrêtée';
+  if (ratio < 0) return 'va à reculons';
+  if (ratio > 500 && ratio < 2000) return 'compte des microsecondes au lieu de millisecondes';
+  if (ratio > 0.0005 && ratio < 0.002) return 'compte des secondes au lieu de millisecondes';
+  return ratio > 1
+    ? `va ${writeNumber('fr', ratio, 0)} fois trop vite`
+    : `va ${writeNumber('fr', 1 / ratio, 0)} fois trop lentement`;
+}
+
 const steps: Record<string, string> = {
   planned: 'prévue',
   running: 'en cours',
@@ -165,6 +176,8 @@ export const errorsFr: typeof errorsEn = {
     `La carte sur ${p.path} ne peut pas garder d’identité. Elle n’est connue que par son port\u00a0: branchée ailleurs, elle compte pour une autre.`,
   'probe/identity-shared': (p) =>
     `La carte sur ${p.path} porte l’identité d’une autre carte raccordée elle aussi (mémoire copiée). On lui en donne une à elle.`,
+  'probe/wrong-clock': (p) =>
+    `L’horloge de la carte sur ${p.path} ${clockWords(Number(p.ratio))}. Ses lectures sont gardées avec l’heure de leur arrivée. Corrigez le micrologiciel, ou choisissez la bonne unité pour la colonne du temps.`,
   'probe/no-answer': (p) =>
     `La carte sur ${p.path} n’a pas répondu. Vérifiez qu’elle est branchée et en direct, puis réessayez.`,
   'probe/not-supported': (p) => `La carte sur ${p.path} ne sait pas faire cela. Son micrologiciel ne l’a pas.`,

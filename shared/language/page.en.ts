@@ -195,6 +195,15 @@ export const pageEn = {
     groups: { fire: 'Fire', pot: 'Pot', water: 'Water and goods', bench: 'Bench and weather' },
   },
 
+  scans: {
+    fetching: (p: { count: number }) =>
+      `${p.count} readings were missed and are being fetched again from the board. Results may change until they are there.`,
+    waiting: 'Waiting for the board to say what it still has of this burn. If its lead is out, plug it in.',
+    complete: (p: { count: number }) => `All ${p.count} scans of the boards were recorded.`,
+    missing: (p: { stored: number; missing: number }) =>
+      `${p.stored} scans were recorded; ${p.missing} could not be fetched again and lie in the hatched gaps.`,
+  },
+
   calls: {
     readingDue: (p: { time: string }) => `Time for a reading: the water was last read ${p.time} ago.`,
     nearlyThere: (p: { time: string }) => `Nearly there: about ${p.time} to go.`,
@@ -204,6 +213,8 @@ export const pageEn = {
     holdDone: 'The hold is done.',
     probe: (p: { name: string; fault: string }) => `${p.name}: ${p.fault}.`,
     boardGone: (p: { name: string }) => `${p.name} no longer answers. Check its lead.`,
+    notRecorded: (p: { name: string }) =>
+      `${p.name} sends, but nothing of it is recorded. Look at Probes for what is wrong; write readings down meanwhile.`,
     hush: 'Seen',
   },
 

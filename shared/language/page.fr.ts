@@ -189,6 +189,15 @@ export const pageFr: typeof pageEn = {
     groups: { fire: 'Feu', pot: 'Marmite', water: 'Eau et charge', bench: 'Banc et temps' },
   },
 
+  scans: {
+    fetching: (p) =>
+      `${p.count} relevés manquent et sont redemandés à la carte. Les résultats peuvent changer jusqu’à leur arrivée.`,
+    waiting: 'La carte n’a pas encore dit ce qu’elle garde de cet essai. Si son câble est débranché, rebranchez-le.',
+    complete: (p) => `Les ${p.count} relevés des cartes ont tous été enregistrés.`,
+    missing: (p) =>
+      `${p.stored} relevés enregistrés ; ${p.missing} n’ont pas pu être récupérés et se trouvent dans les trous hachurés.`,
+  },
+
   calls: {
     readingDue: (p) => `C’est l’heure d’un relevé\u00a0: l’eau n’a pas été relevée depuis ${p.time}.`,
     nearlyThere: (p) => `Presque\u00a0: encore ${p.time} environ.`,
@@ -198,6 +207,8 @@ export const pageFr: typeof pageEn = {
     holdDone: 'Le maintien est fini.',
     probe: (p) => `${p.name}\u00a0: ${p.fault}.`,
     boardGone: (p) => `${p.name} ne répond plus. Vérifiez son câble.`,
+    notRecorded: (p) =>
+      `${p.name} émet, mais rien n’est enregistré. Voyez la page des sondes, et notez les lectures en attendant.`,
     hush: 'Vu',
   },
 

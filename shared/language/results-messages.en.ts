@@ -153,6 +153,8 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
   targetFromMark: () => 'The moment of the target is the one the person marked.',
   crossingBetweenReadings: (p) =>
     `The target was passed between two readings ${minutes(p.apartS)} apart; the interval allows for it. Read more often near the target.`,
+  stillFetching: () =>
+    'Readings of this burn are still being fetched from its board: results may change until they are there, or are told as a gap.',
   crossingInShortGap: (p) => `The target was passed during a gap of ${seconds(p.gapS)}; the interval allows for it.`,
   boilUncertain: () =>
     'The water came so close to the limit that with other probe errors it would not count as boiling.',

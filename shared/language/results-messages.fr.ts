@@ -160,6 +160,8 @@ export const remarksFr: typeof remarksEn = {
   targetFromMark: () => 'Le moment de la cible est celui que la personne a marqué.',
   crossingBetweenReadings: (p) =>
     `La cible a été passée entre deux lectures distantes de ${minutes(p.apartS)}\u00a0; l’intervalle en tient compte. Lisez plus souvent près de la cible.`,
+  stillFetching: () =>
+    'Des relevés de cet essai sont encore redemandés à la carte : les résultats peuvent changer jusqu’à leur arrivée, ou jusqu’à ce qu’ils soient déclarés manquants.',
   crossingInShortGap: (p) =>
     `La cible a été franchie pendant une lacune de ${seconds(p.gapS)}\u00a0; l’intervalle en tient compte.`,
   boilUncertain: () =>

@@ -73,15 +73,29 @@ describe('Scans that did not come', () => {
     expect(sequencesOf(bench.scans)).toContain(1);
   });
 
-  it('are given up, and told, when the board does not answer any more', async () => {
+  it('are asked for again later when the board does not answer for a while', async () => {
     const bench = createFakeBench();
     const board = await bench.attachBoard(PATH);
     await bench.scan(board, 1);
     board.deaf = true;
     await bench.scan(board, 2, 'lost');
-    await bench.scan(board, 10);
+    await bench.scan(board, 30);
+    expect(bench.gaps).toEqual([]);
+    board.deaf = false;
+    await bench.scan(board, 20);
+    expect(bench.gaps).toEqual([]);
+    expect(sequencesOf(bench.scans)).toEqual(expect.arrayContaining([1, 2]));
+  });
+
+  it('are given up, and told, when a board that does not answer can hold them no more', async () => {
+    const bench = createFakeBench();
+    const board = await bench.attachBoard(PATH, { repeatDepth: 20 });
+    await bench.scan(board, 1);
+    board.deaf = true;
+    await bench.scan(board, 2, 'lost');
+    await bench.scan(board, 60);
     expect(bench.gaps).toMatchObject([{ missing: 2, reason: 'noAnswer' }]);
-    expect(sequencesOf(bench.scans)).toEqual([0, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
+    expect(sequencesOf(bench.scans)).toEqual([0, ...Array.from({ length: 60 }, (_, i) => i + 3)]);
   });
 
   it('in a long outage are fetched in portions, the oldest first, before the board forgets them', async () => {
@@ -118,8 +132,19 @@ describe('Scans that did not come', () => {
     board.deaf = true;
     await bench.scan(board, 2, 'lost');
     await bench.scan(board, 1);
-    await bench.bridge.close();
+    await bench.bridge.detach(bench.bridge.boards()[0]!.id);
     expect(bench.gaps).toMatchObject([{ missing: 2, reason: 'detached' }]);
+  });
+
+  it('are not told when the service stops: its next run fetches them', async () => {
+    const bench = createFakeBench();
+    const board = await bench.attachBoard(PATH);
+    await bench.scan(board, 1);
+    board.deaf = true;
+    await bench.scan(board, 2, 'lost');
+    await bench.scan(board, 1);
+    await bench.bridge.close();
+    expect(bench.gaps).toEqual([]);
   });
 
   it('are blamed on the unplugging, on silence, or on the sleep of this machine where that is what happened', async () => {
@@ -245,10 +270,24 @@ describe('A board that starts again', () => {
 });
 
 describe('A service that starts again', () => {
+  const knownScansOf = () => ({ last: { boot: 4, sequence: 9, deviceUptimeMs: 10_180 }, holes: [] });
+
+  it('fetches what was missing before it stopped as well', async () => {
+    const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
+    const hole = { boot: 4, from: 3, to: 5, cause: 'unplugged' as const, beforeMs: 3_180, afterMs: 7_180 };
+    const bench = createFakeBench({ knownScansOf: () => ({ ...knownScansOf(), holes: [hole] }) });
+    const board = new ScriptedBoard({ identity, boot: 4, firstUptimeMs: 1180 });
+    for (let i = 0; i < 10; i++) board.scan(undefined, 'lost');
+    bench.plug(PATH, board);
+    bench.bridge.attach({ path: PATH, mode: 'protocol' });
+    await bench.scan(board, 1);
+    expect(sequencesOf(bench.scans)).toEqual([3, 4, 5, 10]);
+    expect(bench.gaps).toEqual([]);
+  });
+
   it('fetches what came while it was away', async () => {
     const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
-    const lastScanOf = () => ({ boot: 4, sequence: 9, deviceUptimeMs: 10_180 });
-    const bench = createFakeBench({ lastScanOf });
+    const bench = createFakeBench({ knownScansOf });
     const board = await bench.attachBoard(PATH, { identity, boot: 4, repeatDepth: 5, firstUptimeMs: 1180 });
     for (let i = 0; i < 20; i++) board.scan(undefined, 'lost');
     await bench.scan(board, 1);
@@ -266,7 +305,7 @@ describe('A service that starts again', () => {
 
   it('marks the gap when the board was started again meanwhile', async () => {
     const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
-    const bench = createFakeBench({ lastScanOf: () => ({ boot: 4, sequence: 9, deviceUptimeMs: 10_180 }) });
+    const bench = createFakeBench({ knownScansOf });
     const board = await bench.attachBoard(PATH, { identity, boot: 5 });
     await bench.scan(board, 2);
     expect(bench.gaps).toMatchObject([

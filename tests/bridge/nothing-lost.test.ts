@@ -32,11 +32,11 @@ function inGap(gaps: readonly GapEvent[], boot: number, sequence: number): boole
   });
 }
 
-it('Whatever happens on the lead, each scan is given out once with its own content, or lies in a gap that is told', async () => {
+it('Whatever happens on the lead, each scan is given out once with its own content, or the board has forgotten it and it lies in a gap', async () => {
   await fc.assert(
     fc.asyncProperty(
       fc.array(happening, { minLength: 5, maxLength: 60 }),
-      fc.constantFrom(0, 3, 100),
+      fc.constantFrom(0, 3, 200),
       async (happenings, repeatDepth) => {
         const bench = createFakeBench();
         const board = new ScriptedBoard({ repeatDepth });
@@ -81,11 +81,13 @@ it('Whatever happens on the lead, each scan is given out once with its own conte
         }
         if (!plugged) board.connect(bench.ports.plug(PATH));
         board.deaf = false;
-        for (let i = 0; i < 30; i++) {
+        // Longer than a range that was asked for in vain rests.
+        for (let i = 0; i < 90; i++) {
           await bench.clock.advanceAsync(1000);
           scan();
         }
-        await bench.bridge.close();
+        const held = new Set(board.held.map(({ boot, sequence }) => `${boot} ${sequence}`));
+        await bench.bridge.detach(bench.bridge.boards()[0]!.id);
 
         const given = bench.scans.map(
           ({ boot, sequence, counts }) => [`${boot} ${sequence}`, counts.join(',')] as const,
@@ -95,7 +97,8 @@ it('Whatever happens on the lead, each scan is given out once with its own conte
         for (const number of made.keys()) {
           const [boot, sequence] = number.split(' ').map(Number) as [number, number];
           const isGiven = given.some(([each]) => each === number);
-          expect(isGiven || inGap(bench.gaps, boot, sequence), `scan ${number}`).toBe(true);
+          // A gap over a scan that the board still holds would be a loss.
+          expect(isGiven || (!held.has(number) && inGap(bench.gaps, boot, sequence)), `scan ${number}`).toBe(true);
         }
         const live = bench.scans.filter((each) => !each.repeated);
         for (let i = 1; i < live.length; i++) expect(live[i]!.hostUs).toBeGreaterThan(live[i - 1]!.hostUs);

@@ -130,7 +130,9 @@ describe('A board that only prints numbers', () => {
   });
 
   it('never counts from a number that an earlier run of the service has used', async () => {
-    const bench = createFakeBench({ lastScanOf: () => ({ boot: 7, sequence: 99, deviceUptimeMs: 5_000 }) });
+    const bench = createFakeBench({
+      knownScansOf: () => ({ last: { boot: 7, sequence: 99, deviceUptimeMs: 5_000 }, holes: [] }),
+    });
     const { print } = await attach(bench, LAYOUT);
     await print('x', '20,5;3');
     expect(bench.scans[0]).toMatchObject({ boot: 8, sequence: 0 });

@@ -49,6 +49,7 @@ const calm: Situation = {
   isLit: true,
   fireIsOut: false,
   goneBoards: [],
+  unrecordedBoards: [],
   faultyProbes: [],
   estimate: {
     burnId: 'b',

@@ -56,7 +56,12 @@ test('a service killed in the middle of a burn goes on with it by itself, and th
   const lastUs = seen.event.elapsedUs!;
   await again.until('scan', ({ burnId, elapsedUs = 0 }) => burnId === burn.id && elapsedUs > lastUs + 40e6);
 
-  const { marks, gaps } = await ask<BurnDetail>('GET', `/burns/${burn.id}`);
+  const detail = () => ask<BurnDetail>('GET', `/burns/${burn.id}`);
+  let { marks, gaps, repairs } = await detail();
+  for (let seenUs = lastUs + 41e6; repairs.length > 0; seenUs += 1e6) {
+    await again.until('scan', ({ burnId, elapsedUs = 0 }) => burnId === burn.id && elapsedUs > seenUs);
+    ({ marks, gaps, repairs } = await detail());
+  }
   expect(marks.map(({ mark }) => mark.kind)).toEqual(['lit']);
   expect(gaps).toEqual([]);
   const { readings } = await ask<BurnRecord>('GET', `/burns/${burn.id}/record`);

@@ -34,7 +34,8 @@ test('a page that does not read is let go, and the others go on', async () => {
   });
   expect(streams.count()).toBe(2);
 
-  const event = { type: 'gap' as const, burnId: testId(1), gap: { fromUs: 0, toUs: 1, cause: 'silent' as const } };
+  const gaps = [{ fromUs: 0, toUs: 1, cause: 'silent' as const }];
+  const event = { type: 'gaps' as const, burnId: testId(1), gaps, repairs: [] };
   let published = 0;
   while (streams.count() === 2 && published < 200_000) {
     for (let each = 0; each < 500; each++) hub.publish(event);

@@ -7,6 +7,7 @@ import { asOrdinaryUser } from '../support/ordinary-user.ts';
 import { boardId, burnId, keepBurn, openTestStore, scanAt, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
+const layout = migrations.at(-1)!.toVersion;
 const stove = { id: testId(10), name: 'Heron' };
 const fileIn = (folder: string) => join(folder, 'stovebench.db');
 
@@ -55,7 +56,7 @@ test('data of a newer version are refused and not touched', () => {
   look(fileIn(folder), (db) => db.pragma('user_version = 99'));
   const before = readFileSync(fileIn(folder));
   expect(() => openTestStore(folder)).toThrow(
-    expect.objectContaining({ code: 'store/newer', params: { folder, found: 99, known: 1 } }),
+    expect.objectContaining({ code: 'store/newer', params: { folder, found: 99, known: layout } }),
   );
   expect(readFileSync(fileIn(folder)).equals(before)).toBe(true);
 });
@@ -110,19 +111,19 @@ test('a database file without the right to write is refused', () => {
   );
 });
 
-const second: Migration = { toVersion: 2, sql: 'CREATE TABLE later (x INTEGER NOT NULL) STRICT' };
+const later: Migration = { toVersion: layout + 1, sql: 'CREATE TABLE later (x INTEGER NOT NULL) STRICT' };
 
 test('a migration keeps a complete copy of the data as they were', () => {
   const folder = temporaryFolder();
   const before = openTestStore(folder);
   before.documents.create('stove', { id: stove.id, body: stove });
   before.close();
-  const after = openTestStore(folder, { migrations: [...migrations, second] });
+  const after = openTestStore(folder, { migrations: [...migrations, later] });
   expect(after.documents.list('stove')).toHaveLength(1);
   after.close();
-  expect(look(fileIn(folder), (db) => db.pragma('user_version', { simple: true }))).toBe(2);
+  expect(look(fileIn(folder), (db) => db.pragma('user_version', { simple: true }))).toBe(layout + 1);
 
-  const copy = join(folder, 'backups', 'layout-1-before-2.db');
+  const copy = join(folder, 'backups', `layout-${layout}-before-${layout + 1}.db`);
   const elsewhere = temporaryFolder();
   copyFileSync(copy, fileIn(elsewhere));
   expect(
@@ -135,10 +136,13 @@ test('a migration keeps a complete copy of the data as they were', () => {
 test('a migration that fails half-way leaves the data as they were and can be tried again', () => {
   const folder = temporaryFolder();
   openTestStore(folder).close();
-  const broken: Migration = { toVersion: 2, sql: 'CREATE TABLE later (x INTEGER); CREATE TABLE later (x INTEGER)' };
+  const broken: Migration = {
+    toVersion: layout + 1,
+    sql: 'CREATE TABLE later (x INTEGER); CREATE TABLE later (x INTEGER)',
+  };
   expect(() => openTestStore(folder, { migrations: [...migrations, broken] })).toThrow('later already exists');
-  expect(look(fileIn(folder), (db) => db.pragma('user_version', { simple: true }))).toBe(1);
-  expect(() => openTestStore(folder, { migrations: [...migrations, second] }).close()).not.toThrow();
+  expect(look(fileIn(folder), (db) => db.pragma('user_version', { simple: true }))).toBe(layout);
+  expect(() => openTestStore(folder, { migrations: [...migrations, later] }).close()).not.toThrow();
 });
 
 test('a new folder gets no backup', () => {

@@ -24,6 +24,8 @@ export interface ScriptedBoardOptions {
   lineEnding?: '\n' | '\r\n';
   /** Does not hear the host: the lead's other wire is broken. */
   deaf?: boolean;
+  /** What it says of its clock for a moment of its uptime; milliseconds when left out. */
+  uptimeAs?: (uptimeMs: number) => number;
   /** Cannot store an identity. */
   forgetful?: boolean;
 }
@@ -43,6 +45,7 @@ export class ScriptedBoard {
   busy = 0;
   /** Scans sent again get damaged on the wire this many times more. */
   damagedRepeats = 0;
+  readonly #uptimeAs: (uptimeMs: number) => number;
   readonly #lineEnding: string;
   readonly #repeatDepth: number;
   readonly #channels: number;
@@ -58,6 +61,7 @@ export class ScriptedBoard {
     this.boot = options.boot ?? 1;
     this.deaf = options.deaf ?? false;
     this.forgetful = options.forgetful ?? false;
+    this.#uptimeAs = options.uptimeAs ?? ((uptimeMs) => uptimeMs);
     this.#lineEnding = options.lineEnding ?? '\n';
     this.#repeatDepth = options.repeatDepth ?? 100;
     this.#channels = options.channels ?? 2;
@@ -73,6 +77,15 @@ export class ScriptedBoard {
       if (this.#lead === lead) this.#hear(Buffer.from(bytes).toString('latin1'));
     });
     return this;
+  }
+
+  get periodMs(): number {
+    return this.#periodMs;
+  }
+
+  /** What it can send again. */
+  get held(): readonly ScanMessage[] {
+    return this.#repeatDepth === 0 ? [] : this.#held;
   }
 
   /** Says hello and its channels, as at a start. */
@@ -110,7 +123,7 @@ export class ScriptedBoard {
       repeated: false,
       boot: this.boot,
       sequence: this.#sequence,
-      uptimeMs: this.#uptimeMs,
+      uptimeMs: this.#uptimeAs(this.#uptimeMs) >>> 0,
       readings,
     };
     this.#held = [...this.#held, scan].slice(-this.#repeatDepth || this.#held.length + 1);
@@ -121,9 +134,9 @@ export class ScriptedBoard {
   }
 
   /** Starts again. A bad board keeps its boot number. */
-  reset(boot: number = this.boot + 1): void {
+  reset(boot: number = this.boot + 1, firstSequence = 0): void {
     this.boot = boot;
-    this.#sequence = 0;
+    this.#sequence = firstSequence;
     this.#uptimeMs = 1180;
     this.#held = [];
     this.introduce();

@@ -23,7 +23,7 @@ const eventTypes = [
   'mark',
   'weighing',
   'exclusion',
-  'gap',
+  'gaps',
   'storage',
   'calls',
   'estimate',

@@ -106,7 +106,7 @@ export function followCurves(burnId: string): LiveCurves {
       readMeanwhile = fetching;
       void fetchBase();
     }),
-    onLive('gap', ({ burnId: of }) => {
+    onLive('gaps', ({ burnId: of }) => {
       if (of === burnId) void fetchBase();
     }),
   ];

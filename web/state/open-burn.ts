@@ -83,7 +83,12 @@ export function followOpenBurns(): void {
   onLive('mark', ({ burnId, mark }) => keepMark(burnId, mark));
   onLive('weighing', ({ burnId, weighing }) => keepWeighing(burnId, weighing));
   onLive('exclusion', ({ burnId, exclusion }) => keepExclusion(burnId, exclusion));
-  onLive('gap', ({ burnId, gap }) => change(burnId, (detail) => ({ ...detail, gaps: [...detail.gaps, gap] })));
+  onLive('gaps', ({ burnId, gaps, repairs }) => {
+    const wasFetching = (opened.get(burnId)?.value?.repairs.length ?? 0) > 0;
+    change(burnId, (detail) => ({ ...detail, gaps, repairs }));
+    // Whether everything came is counted once nothing is being fetched any more.
+    if (wasFetching && repairs.length === 0) void refresh(burnId);
+  });
   onLive('burn', ({ burn: summary }) => {
     const detail = opened.get(summary.id)?.value;
     if (!detail) return;

@@ -18,6 +18,8 @@ export interface Situation {
   readonly fireIsOut: boolean;
   readonly isLit: boolean;
   readonly goneBoards: readonly string[];
+  /** Boards that send what does not become readings. */
+  readonly unrecordedBoards: readonly string[];
   /** Time since somebody read the water, s, where a person reads it. */
   readonly sinceReadingS?: number | undefined;
   readonly faultyProbes: readonly { readonly name: string; readonly fault: FaultCode }[];
@@ -25,8 +27,9 @@ export interface Situation {
 
 /** Calls in force. */
 export function callsFor(situation: Situation): Call[] {
-  const { estimate, fireIsOut, isLit, goneBoards, faultyProbes, sinceReadingS } = situation;
+  const { estimate, fireIsOut, isLit, goneBoards, unrecordedBoards, faultyProbes, sinceReadingS } = situation;
   const calls: Call[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
+  calls.push(...unrecordedBoards.map((subject): Call => ({ kind: 'notRecorded', subject })));
   calls.push(...faultyProbes.map(({ name, fault }): Call => ({ kind: 'probe', subject: name, fault })));
   if (!estimate || fireIsOut || !isLit) return calls;
   if (sinceReadingS !== undefined && sinceReadingS >= readingDueAfterS && estimate.hold?.state !== 'done')

@@ -75,6 +75,8 @@ function callWords(call: Call, agoS: number, estimate: Estimate | undefined): st
   switch (call.kind) {
     case 'boardGone':
       return words.boardGone({ name: call.subject });
+    case 'notRecorded':
+      return words.notRecorded({ name: call.subject });
     case 'probe':
       return words.probe({ name: call.subject, fault: say().faults[call.fault] });
     case 'holdLow':

@@ -18,6 +18,7 @@ import { Fetching } from '../kit/fetching.tsx';
 import { MarkEditor, saveMark } from '../kit/mark-editor.tsx';
 import { markWords } from '../kit/mark-words.ts';
 import { MarksLog } from '../kit/marks-log.tsx';
+import { ScansOwed } from '../kit/scans-owed.tsx';
 import { minuteLabel, minuteText } from '../kit/strip-data.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
@@ -50,6 +51,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
     ...detail.marks.map(({ version, withdrawn }) => `${version}${withdrawn}`),
     ...detail.weighings.map(({ version, withdrawn }) => `${version}${withdrawn}`),
     ...detail.exclusions.map(({ version }) => version),
+    detail.repairs.length,
   ].join(' ');
   const method = useSignal<MethodSet>(burn.methodSet);
   const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
@@ -111,6 +113,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       )}
       {analysis.value.value && <ByMethod burnId={burn.id} changes={changes} />}
       {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
+      {burn.status !== 'running' && <ScansOwed detail={detail} />}
       <p class="quiet">{say().read.burn.one}</p>
       <div class="columns">
         <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={picked.show} />

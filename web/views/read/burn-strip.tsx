@@ -78,7 +78,7 @@ export function BurnStrip({
     readings: stripReadings(series.value.curves, zeroS, leftOut),
     ...(chosen && { chosen }),
     moments: (analysis?.moments ?? []).flatMap((moment) => momentLine(moment, zeroS)),
-    gaps: detail.gaps.map(({ fromUs, toUs }) => ({
+    gaps: [...detail.gaps, ...detail.repairs].map(({ fromUs, toUs }) => ({
       fromMin: (fromUs / 1e6 - zeroS) / 60,
       toMin: (toUs / 1e6 - zeroS) / 60,
     })),

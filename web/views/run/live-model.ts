@@ -33,7 +33,7 @@ export function liveModel({
   const nowMin = estimate ? (estimate.elapsedUs / 1e6 - zeroS) / 60 : 0;
   return {
     ...stripBase(drawn, [{ marks: stripMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
-    gaps: detail.gaps.map(({ fromUs, toUs }) => ({
+    gaps: [...detail.gaps, ...detail.repairs].map(({ fromUs, toUs }) => ({
       fromMin: (fromUs / 1e6 - zeroS) / 60,
       toMin: (toUs / 1e6 - zeroS) / 60,
     })),

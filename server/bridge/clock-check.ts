@@ -1,0 +1,86 @@
+import { stepUint32 } from './sequence.ts';
+
+/** `unknown`: too little has come to tell. */
+export type ClockVerdict = 'unknown' | 'right' | 'wrong';
+
+/** A stretch must hold this much time, on the board's scale and in real time, and so many scans, to tell anything. */
+const LEAST_US = 8e6;
+const LEAST_REAL_US = 1e6;
+const LEAST_SCANS = 5;
+/** Beyond these a clock does not count milliseconds: resonators are good to 1 %. */
+const LEAST_RATIO = 0.5;
+const MOST_RATIO = 2;
+/** A clock that was right is called wrong after so many stretches in a row: one may hold a board that stood still. */
+const STRETCHES_TO_DOUBT = 2;
+/** Live scans further apart than this (in real time), and than usual, begin a stretch anew: nobody knows why it paused. */
+const PAUSE_REAL_US = 2e6;
+const PAUSE_SPACINGS = 3;
+
+interface Point {
+  uptimeMs: number;
+  arrivalUs: number;
+}
+
+/**
+ * Does a board's clock count milliseconds? Compares its steps with those of arrival over live scans of one boot. Repeated
+ * scans must not be handed in: their arrival says nothing.
+ */
+export class ClockCheck {
+  readonly #scale: number;
+  #verdict: ClockVerdict;
+  #ratio: number | null = null;
+  #from: Point | null = null;
+  #last: Point | null = null;
+  #scans = 0;
+  #spacingUs = 0;
+  #doubts = 0;
+
+  /**
+   * @param scale how many times faster than real time the host's clock runs
+   * @param before what was known of the boot before: the same firmware counts in the same way
+   */
+  constructor(scale: number, before: ClockVerdict = 'unknown') {
+    this.#scale = scale;
+    this.#verdict = before;
+  }
+
+  get verdict(): ClockVerdict {
+    return this.#verdict;
+  }
+
+  /** Board milliseconds per millisecond of arrival over the last whole stretch; null before the first. */
+  get ratio(): number | null {
+    return this.#ratio;
+  }
+
+  observe(uptimeMs: number, arrivalUs: number): void {
+    const point = { uptimeMs, arrivalUs };
+    const spacingUs = this.#last ? arrivalUs - this.#last.arrivalUs : 0;
+    const paused =
+      spacingUs > PAUSE_REAL_US * this.#scale && this.#spacingUs > 0 && spacingUs > PAUSE_SPACINGS * this.#spacingUs;
+    this.#last = point;
+    if (!this.#from || paused) {
+      this.#begin(point);
+      return;
+    }
+    this.#scans++;
+    this.#spacingUs = (arrivalUs - this.#from.arrivalUs) / (this.#scans - 1);
+    const lastedUs = arrivalUs - this.#from.arrivalUs;
+    if (this.#scans < LEAST_SCANS || lastedUs < Math.max(LEAST_US, LEAST_REAL_US * this.#scale)) return;
+    this.#conclude((stepUint32(this.#from.uptimeMs, uptimeMs) * 1000) / lastedUs);
+    this.#begin(point);
+  }
+
+  #begin(point: Point): void {
+    this.#from = point;
+    this.#scans = 1;
+  }
+
+  #conclude(ratio: number): void {
+    this.#ratio = ratio;
+    const isRight = ratio >= LEAST_RATIO && ratio <= MOST_RATIO;
+    this.#doubts = isRight ? 0 : this.#doubts + 1;
+    if (isRight) this.#verdict = 'right';
+    else if (this.#verdict !== 'right' || this.#doubts >= STRETCHES_TO_DOUBT) this.#verdict = 'wrong';
+  }
+}

@@ -1,0 +1,305 @@
+/** Whatever a board sends while a burn runs is stored, shown as being fetched again, told as a gap, or an alarm. */
+import { describe, expect, test } from 'vitest';
+import { isSealed } from '../../server/backup/readings-seal.ts';
+import { liveEventSchema } from '../../shared/contract/api.ts';
+import { openEventSource } from '../support/event-source.ts';
+import fc from '../support/properties.ts';
+import { burnUrl, numbersOf, recordBoard, recordedBoardId } from '../support/recorded-board.ts';
+import { burnId } from '../support/temp-store.ts';
+
+describe('A board that falls silent and speaks again', () => {
+  test.each([
+    ['28 s at one scan a second', 28, 1000],
+    ['26 s at ten', 260, 100],
+    ['two minutes', 120, 1000],
+  ])('after %s, without a reset, is recorded again and owes nothing', async (_what, periods, periodMs) => {
+    const bench = await recordBoard({ periodMs });
+    await bench.pass(10);
+    bench.board.deaf = true;
+    await bench.pass(periods, 'lost');
+    bench.board.deaf = false;
+    await bench.pass(Math.round(12_000 / periodMs));
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    const { body } = await bench.service.call('GET', '/api/boards');
+    expect(body.boards[0]).toMatchObject({ id: recordedBoardId, state: 'live' });
+    expect(body.boards[0].channels).toHaveLength(2);
+    expect(body.boards[0].problem).toBeUndefined();
+  });
+
+  test('is asked to describe itself with growing pauses while it does not, and its scans are kept meanwhile', async () => {
+    const bench = await recordBoard();
+    await bench.pass(5);
+    await bench.unplug();
+    await bench.pass(2, 'lost');
+    bench.board.deaf = true;
+    bench.plug();
+    await bench.pass(60);
+    const late = bench.stored();
+    expect(late.slice(-40)).toEqual(numbersOf(bench.made).slice(-40));
+    expect(await bench.problem()).toBe('probe/no-description');
+    bench.board.deaf = false;
+    await bench.pass(70);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    expect(await bench.problem()).toBeUndefined();
+    const asked = bench.board.commands.filter(({ kind }) => kind === 'describe').length;
+    expect(asked).toBeLessThan(20);
+  });
+
+  test('and first says who it is in the middle of a burn brings what it said before under its own name', async () => {
+    const bench = await recordBoard({ deaf: true });
+    await bench.pass(20);
+    const { body } = await bench.service.call('GET', '/api/boards');
+    expect(bench.stored(body.boards[0].id)).toEqual(numbersOf(bench.made));
+    bench.board.deaf = false;
+    await bench.pass(70);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    expect(bench.service.store.scans.boards(burnId)).toEqual([recordedBoardId]);
+    const { channels } = (await bench.service.call('GET', burnUrl)).body.burn;
+    expect(channels).toHaveLength(2);
+  });
+});
+
+describe('What is missing', () => {
+  /** A lead that was out, and a repair that has only begun. */
+  async function inRepair() {
+    const bench = await recordBoard();
+    await bench.pass(10);
+    await bench.unplug();
+    await bench.pass(30, 'lost');
+    bench.board.damagedRepeats = 1e9;
+    bench.plug();
+    await bench.pass(5);
+    return bench;
+  }
+
+  test('is shown as being fetched, and is fetched by the next run of the service', async () => {
+    const bench = await inRepair();
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [{ cause: 'unplugged', missingScans: 32 }] });
+    bench.board.damagedRepeats = 0;
+    await bench.restart(20_000);
+    await bench.pass(30);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [] });
+  });
+
+  test('is fetched after the end of the burn, which is sealed only then', async () => {
+    const bench = await inRepair();
+    await bench.end();
+    await bench.pass(2);
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [{ missingScans: 32 }] });
+    expect(isSealed(bench.service.store, burnId)).toBe(false);
+    bench.board.damagedRepeats = 0;
+    await bench.pass(70);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [], completeness: { stored: 45, missing: 0 } });
+    expect(isSealed(bench.service.store, burnId)).toBe(true);
+  });
+
+  test('at the end of a burn whose lead stayed out is fetched when the board comes back, and only as far as the burn went', async () => {
+    const bench = await recordBoard();
+    await bench.pass(10);
+    await bench.unplug();
+    await bench.pass(30, 'lost');
+    await bench.end();
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [{ cause: 'unplugged' }] });
+    await bench.pass(30, 'lost');
+    bench.plug();
+    await bench.pass(30);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [], completeness: { stored: 40, missing: 0 } });
+  });
+
+  test('is told as a gap when the board has not come back within the hour', async () => {
+    const bench = await recordBoard();
+    await bench.pass(10);
+    await bench.unplug();
+    await bench.pass(30, 'lost');
+    await bench.end();
+    await bench.service.clock.advanceAsync(3_700_000);
+    const { gaps, repairs } = await bench.detail();
+    expect(repairs).toEqual([]);
+    expect(gaps).toEqual([expect.objectContaining({ boardId: recordedBoardId, fromUs: 10e6, toUs: 40e6 })]);
+  });
+
+  test('is told as a gap when the board is detached', async () => {
+    const bench = await inRepair();
+    await bench.end();
+    await bench.service.call('DELETE', `/api/boards/${recordedBoardId}`);
+    await bench.wait(2_000);
+    const { gaps, repairs } = await bench.detail();
+    expect(repairs).toEqual([]);
+    expect(gaps).toEqual([expect.objectContaining({ cause: 'unplugged' })]);
+  });
+
+  test('and was given up is a reading all the same when it comes, and the gap gets shorter', async () => {
+    const bench = await recordBoard({ repeatDepth: 5 });
+    await bench.pass(10);
+    await bench.pass(20, 'lost');
+    const lost = bench.made.slice(-20);
+    await bench.pass(10);
+    const [before] = (await bench.detail()).gaps;
+    expect(before).toMatchObject({ fromUs: 10e6, toUs: 27e6 });
+    for (const scan of lost.slice(0, 10)) bench.board.send({ ...scan, repeated: true });
+    await bench.pass(2);
+    expect(bench.stored()).toEqual(numbersOf([...bench.made.slice(0, 20), ...bench.made.slice(26)]));
+    expect((await bench.detail()).gaps).toEqual([{ ...before, fromUs: 20e6 }]);
+  });
+
+  test('stands in the order of the board, whatever order it came in', async () => {
+    const bench = await inRepair();
+    bench.board.damagedRepeats = 0;
+    await bench.restart(700);
+    await bench.pass(30);
+    const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    for (let i = 1; i < elapsedUs.length; i++) expect(elapsedUs[i]! - elapsedUs[i - 1]!).toBeLessThan(1.5e6);
+  });
+});
+
+describe('A board whose clock does not count milliseconds', () => {
+  test.each([
+    ['counts seconds', (ms: number) => ms / 1000],
+    ['counts microseconds', (ms: number) => ms * 1000],
+    ['stands still', () => 4711],
+  ])('%s: every live scan is stored when it arrived, and what is wrong is said', async (_what, uptimeAs) => {
+    const bench = await recordBoard({ uptimeAs });
+    await bench.pass(30);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+    elapsedUs.forEach((us, i) => {
+      expect(Math.abs(us / 1e6 - (i + 1))).toBeLessThan(1.1);
+    });
+    expect(await bench.problem()).toBe('probe/wrong-clock');
+    expect(bench.service.troubles).toEqual([]);
+  });
+
+  test('because its column of seconds was taken for milliseconds is recorded as well', async () => {
+    const plain = {
+      separator: 'comma',
+      decimal: 'point',
+      timeColumn: 0,
+      timeUnit: 'ms',
+      columns: [{ column: 1, name: 'Pot', unit: 'Cel' }],
+    };
+    const bench = await recordBoard({}, { attach: { plain } });
+    for (let second = 0; second < 40; second++) {
+      bench.board.sendRaw(`${100 + second},${20 + second}\n`);
+      await bench.service.clock.advanceAsync(1000);
+    }
+    const [id] = bench.service.store.scans.boards(burnId);
+    const { elapsedUs } = bench.service.store.scans.columns(burnId, id!);
+    expect(elapsedUs.length).toBeGreaterThanOrEqual(39);
+    expect(elapsedUs.at(-1)! / 1e6).toBeGreaterThan(37);
+    expect(await bench.problem()).toBe('probe/wrong-clock');
+  });
+});
+
+test('Bytes of which nothing is recorded are an alarm, and a gap with its span', async () => {
+  const bench = await recordBoard();
+  await bench.pass(10);
+  const page = await openEventSource(await bench.service.app.listen({ host: '127.0.0.1', port: 0 }));
+  await page.until('snapshot');
+  for (let second = 0; second < 20; second++) {
+    bench.board.sendRaw('it speaks, but not to us\n');
+    await bench.service.clock.advanceAsync(1000);
+  }
+  bench.board.rest(20_000);
+  const alarm = await page.until('calls', ({ calls }) => calls.some(({ kind }) => kind === 'notRecorded'));
+  expect(liveEventSchema.parse(alarm.event)).toEqual(alarm.event);
+  await bench.pass(10);
+  await page.until('calls', ({ calls }) => calls.length === 0);
+  const { gaps } = await bench.detail();
+  expect(gaps).toEqual([expect.objectContaining({ boardId: recordedBoardId, fromUs: 10e6, cause: 'lost' })]);
+  expect(gaps[0]!.toUs / 1e6).toBeGreaterThan(28);
+});
+
+test('A known board that comes back on another port goes on by itself', async () => {
+  const bench = await recordBoard();
+  await bench.pass(10);
+  await bench.unplug();
+  await bench.pass(5, 'lost');
+  bench.plug('another');
+  await bench.pass(20);
+  expect(bench.stored()).toEqual(numbersOf(bench.made));
+  const { body } = await bench.service.call('GET', '/api/boards');
+  expect(body.boards).toEqual([expect.objectContaining({ id: recordedBoardId, path: 'another', state: 'live' })]);
+});
+
+test('A board that begins to count at 4294967250 misses nothing before it', async () => {
+  const bench = await recordBoard({ firstSequence: 4294967250 });
+  await bench.pass(5);
+  bench.board.reset();
+  await bench.pass(5);
+  bench.board.reset(2, 4294967250);
+  await bench.pass(60);
+  const { body } = await bench.service.call('GET', '/api/boards');
+  expect(body.boards[0].counters.missing).toBe(0);
+  expect(bench.stored()).toHaveLength(70);
+});
+
+const happening = fc.oneof(
+  { weight: 8, arbitrary: fc.record({ what: fc.constant('scans' as const), times: fc.integer({ min: 1, max: 20 }) }) },
+  {
+    weight: 6,
+    arbitrary: fc.record({
+      what: fc.constantFrom('lost' as const, 'damaged' as const, 'mute' as const, 'unplug' as const),
+      times: fc.integer({ min: 1, max: 60 }),
+    }),
+  },
+  {
+    weight: 4,
+    arbitrary: fc.record({
+      what: fc.constantFrom('reset' as const, 'restart' as const, 'garbage' as const, 'damage repeats' as const),
+      times: fc.integer({ min: 1, max: 30 }),
+    }),
+  },
+);
+
+test('Every number between the first and the last scan of a burn is stored, or lies in a gap that the board cannot fill', async () => {
+  await fc.assert(
+    fc.asyncProperty(fc.array(happening, { minLength: 3, maxLength: 12 }), async (happenings) => {
+      const bench = await recordBoard();
+      await bench.pass(3);
+      for (const { what, times } of happenings) {
+        if (what === 'scans') await bench.pass(times);
+        else if (what === 'lost' || what === 'damaged') await bench.pass(times, what);
+        else if (what === 'mute') {
+          bench.board.deaf = true;
+          await bench.pass(times, 'lost');
+          bench.board.deaf = false;
+        } else if (what === 'unplug') {
+          await bench.unplug();
+          await bench.pass(times, 'lost');
+          bench.plug();
+        } else if (what === 'reset') bench.board.reset();
+        else if (what === 'restart') {
+          await bench.restart(times * 1000);
+          bench.board.rest(times * 1000);
+        } else if (what === 'garbage') bench.board.sendRaw('x'.repeat(times * 100));
+        else bench.board.damagedRepeats = times;
+      }
+      await bench.end();
+      const held = new Set(numbersOf(bench.board.held));
+      await bench.pass(130);
+      const { gaps, repairs } = await bench.detail();
+      expect(repairs).toEqual([]);
+      const stored = bench.stored();
+      expect(new Set(stored).size).toBe(stored.length);
+      const elapsed = new Map(
+        stored.map((number, i) => [number, bench.service.store.scans.columns(burnId, recordedBoardId).elapsedUs[i]!]),
+      );
+      const numbers = numbersOf(bench.made);
+      const order = numbers.map((number) => elapsed.get(number));
+      numbers.forEach((number, i) => {
+        if (order[i] !== undefined) return;
+        expect(held.has(number), `${number} was held by the board`).toBe(false);
+        const before = order.slice(0, i).findLast((us) => us !== undefined) ?? 0;
+        const after = order.slice(i).find((us) => us !== undefined) ?? Number.POSITIVE_INFINITY;
+        const inGap = gaps.some(({ fromUs, toUs }) => fromUs <= before && (toUs >= after || after === Infinity));
+        expect(inGap, `${number} lies in a gap`).toBe(true);
+      });
+      expect(bench.service.troubles).toEqual([]);
+    }),
+    { numRuns: 12 },
+  );
+});

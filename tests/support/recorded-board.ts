@@ -1,0 +1,109 @@
+import type { ScanMessage } from '../../firmware-protocol/lines.ts';
+import type { Gap } from '../../shared/contract/burn-record.ts';
+import { createFakeClock } from './fake-clock.ts';
+import { ScriptedBoard, type ScriptedBoardOptions } from './scripted-board.ts';
+import { burnId, testId } from './temp-store.ts';
+import { type TestService, type TestServiceOptions, testService } from './test-service.ts';
+
+export const recordedBoardId = testId(90);
+export const burnUrl = `/api/burns/${burnId}`;
+
+/** A burn that is recorded from a board which does what a test says, and the board's own log of it. */
+export interface RecordedBoard {
+  service: TestService;
+  board: ScriptedBoard;
+  /** Every scan that was made while the burn ran, whatever became of it. */
+  made: ScanMessage[];
+  /** Lets so many periods pass, with a scan in each. */
+  pass(periods: number, fate?: 'sent' | 'lost' | 'damaged'): Promise<void>;
+  /** Lets time pass in which the board makes nothing. */
+  wait(ms: number): Promise<void>;
+  unplug(): Promise<void>;
+  plug(path?: string): void;
+  end(): Promise<void>;
+  /** The service stops; another begins on the same data after so long. */
+  restart(downMs: number): Promise<void>;
+  /** Numbers of the scans that the burn has, in the order in which they stand in the store. */
+  stored(boardId?: string): string[];
+  detail(): Promise<{
+    gaps: Gap[];
+    repairs: (Gap & { missingScans?: number })[];
+    completeness?: { stored: number; missing: number };
+  }>;
+  problem(): Promise<string | undefined>;
+}
+
+export async function recordBoard(
+  boardOptions: ScriptedBoardOptions = {},
+  options: TestServiceOptions & { attach?: object; isRunning?: boolean } = {},
+): Promise<RecordedBoard> {
+  const { attach, isRunning = true, ...serviceOptions } = options;
+  let service = await testService(serviceOptions);
+  const board = new ScriptedBoard({ identity: recordedBoardId, repeatDepth: 600, ...boardOptions });
+  const { ports, folder } = service;
+  let lead: ReturnType<typeof ports.plug> | undefined;
+  const made: ScanMessage[] = [];
+  let recording = false;
+
+  const bench: RecordedBoard = {
+    get service() {
+      return service;
+    },
+    board,
+    made,
+    async pass(periods, fate = 'sent') {
+      for (let i = 0; i < periods; i++) {
+        await service.clock.advanceAsync(board.periodMs);
+        const scan = board.scan(undefined, fate === 'sent' ? 'sent' : 'lost');
+        if (fate === 'damaged') board.sendRaw('scan 1 1 99 1 2 ~DEADBEEF\n');
+        if (recording) made.push(scan);
+        await service.clock.advanceAsync(0);
+      }
+    },
+    async wait(ms) {
+      board.rest(ms);
+      await service.clock.advanceAsync(ms);
+    },
+    async unplug() {
+      await lead?.unplug();
+      lead = undefined;
+    },
+    plug(path = 'bench') {
+      lead = ports.plug(path);
+      board.connect(lead);
+    },
+    async end() {
+      recording = false;
+      const { body } = await service.call('GET', burnUrl);
+      await service.call('PATCH', burnUrl, { expectedVersion: body.burn.version, status: 'ended' });
+    },
+    async restart(downMs) {
+      const wallMs = service.clock.wallMs();
+      await service.close();
+      const clock = createFakeClock(wallMs + downMs);
+      service = await testService({ ...serviceOptions, folder, ports, clock });
+    },
+    stored: (boardId = recordedBoardId) => {
+      const { boot, sequence } = service.store.scans.columns(burnId, boardId);
+      return Array.from(boot, (number, i) => `${number % 2 ** 32} ${sequence[i]}`);
+    },
+    detail: async () => (await service.call('GET', burnUrl)).body,
+    async problem() {
+      return (await service.call('GET', '/api/boards')).body.boards[0]?.problem?.code;
+    },
+  };
+
+  bench.plug();
+  const attached = service.call('POST', '/api/boards', { path: 'bench', ...attach });
+  await service.clock.advanceAsync(6_000);
+  await attached;
+  board.rest(6_000);
+  if (isRunning) {
+    await service.call('POST', '/api/burns', { id: burnId, status: 'running' });
+    recording = true;
+  }
+  return bench;
+}
+
+export const numbersOf = (scans: readonly ScanMessage[]): string[] =>
+  scans.map(({ boot, sequence }) => `${boot} ${sequence}`);
