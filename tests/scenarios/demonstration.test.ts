@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { openEventSource } from '../support/event-source.ts';
+import { PATIENCE_MS } from '../support/patience.ts';
 import { freePort, startService } from '../support/service-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
@@ -32,7 +33,7 @@ test('the demonstration has eight finished burns and a living one, and can be re
     const { marks } = (await (await fetch(`${address}/api/burns/${event.burns[0]?.id}`)).json()) as BurnDetail;
     return marks.map(({ mark }) => mark.kind);
   };
-  await expect.poll(kinds, { timeout: 60_000 }).toEqual(expect.arrayContaining(['lit', 'fed']));
+  await expect.poll(kinds, { timeout: PATIENCE_MS }).toEqual(expect.arrayContaining(['lit', 'fed']));
   await page.until('estimate', ({ estimate }) => (estimate.waterTempC ?? 0) > 15);
 
   const removing = await demonstrate(folder, ['--remove']);

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { openEventSource } from '../support/event-source.ts';
+import { PATIENCE_MS } from '../support/patience.ts';
 import { freePort, startService } from '../support/service-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { testService } from '../support/test-service.ts';
@@ -19,7 +20,7 @@ async function startedService(folder = temporaryFolder()) {
   /** The only board, once it has said who it is. */
   const liveBoard = async () => {
     const only = async () => (await ask('GET', '/boards')).body.boards[0];
-    await expect.poll(async () => (await only())?.state, { timeout: 30_000 }).toBe('live');
+    await expect.poll(async () => (await only())?.state, { timeout: PATIENCE_MS }).toBe('live');
     return only();
   };
   return { ...service, address, ask, folder, liveBoard };

@@ -1,6 +1,7 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { test as base, expect } from 'vitest';
 import { findChromium } from '../../scripts/test/system-programs.ts';
+import { PATIENCE_MS } from './patience.ts';
 
 /**
  * A host name that means this machine, so that a page can be opened as a phone on the network opens it: plain http by
@@ -38,6 +39,7 @@ function launchChromium(): Promise<Browser> {
   }
   return chromium.launch({
     executablePath,
+    timeout: PATIENCE_MS,
     // Playwright gives every launch an empty user-data folder of its own.
     args: [
       '--no-sandbox',
@@ -86,6 +88,7 @@ export function pagesOf(browser: Browser) {
       serviceWorkers: keepsShell ? 'allow' : 'block',
     });
     contexts.push(context);
+    context.setDefaultTimeout(PATIENCE_MS);
     watch(context, expectedErrors, problems);
     const page = await context.newPage();
     await page.goto(url);

@@ -3,6 +3,7 @@ import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { expect, onTestFinished } from 'vitest';
 import { MAPPED_HOST, pagesOf, test } from '../support/browser.ts';
+import { PATIENCE_MS } from '../support/patience.ts';
 
 /** Serves one page on loopback until the test ends, and nothing else. */
 async function serve(body: string): Promise<number> {
@@ -62,7 +63,7 @@ test('what a page does wrong is found: console errors, uncaught errors, missing 
     'request left the machine: http://elsewhere.example/pixel.png',
     'request left the machine: ws://elsewhere.example/',
   ]) {
-    await expect.poll(() => pages.problems, { timeout: 10_000 }).toContainEqual(expect.stringContaining(found));
+    await expect.poll(() => pages.problems, { timeout: PATIENCE_MS }).toContainEqual(expect.stringContaining(found));
   }
   await pages.close();
 });
