@@ -24,7 +24,7 @@ const importsOnly = (folder, folders, packages = []) => ({
 });
 
 /**
- * One folder alone knows the package (tests and measurements aside, which look at both sides of it).
+ * One folder alone knows the package (tests, measurements and faults aside, which look at both sides of it).
  * @param {string} name
  * @param {string} folder
  * @returns {Rule}
@@ -32,7 +32,7 @@ const importsOnly = (folder, folders, packages = []) => ({
 const onlyIn = (name, folder) => ({
   name: `only ${folder} imports ${name}`,
   severity: 'error',
-  from: { pathNot: under([folder, 'tests', 'scripts/bench']) },
+  from: { pathNot: under([folder, 'tests', 'scripts/bench', 'scripts/faults']) },
   to: { path: npm([name, `@types/${name}`]) },
 });
 

@@ -1,0 +1,62 @@
+import { type ChildProcess, fork } from 'node:child_process';
+import { once } from 'node:events';
+import { join } from 'node:path';
+import type { BoardOrder, BoardSettings, BoardWord } from './board.ts';
+
+/** The history's hand on the board process. */
+export class BoardLink {
+  readonly #child: ChildProcess;
+  /** One order at a time: answers name only what was done. */
+  #turn: Promise<unknown> = Promise.resolve();
+
+  constructor(settings: BoardSettings) {
+    this.#child = fork(join(import.meta.dirname, 'board.ts'), [JSON.stringify(settings)]);
+  }
+
+  get pid(): number | undefined {
+    return this.#child.pid;
+  }
+
+  /** Resolves when it is done. */
+  order(order: BoardOrder): Promise<void> {
+    const done = this.#turn.then(async () => {
+      const answered = this.#word((word) => 'done' in word || 'failed' in word);
+      this.#child.send(order);
+      const word = await answered;
+      if ('failed' in word) throw new Error(`The board could not ${order.do}: ${word.failed}`);
+    });
+    this.#turn = done.catch(() => {});
+    return done;
+  }
+
+  /** Resolves when the board next begins to send scans again; with false when it has not within `ms`. */
+  async repeats(ms: number): Promise<boolean> {
+    return Promise.race([
+      this.#word((word) => 'repeating' in word).then(() => true),
+      new Promise<boolean>((resolve) => setTimeout(() => resolve(false), ms)),
+    ]);
+  }
+
+  async switchOff(): Promise<void> {
+    if (this.#child.exitCode !== null || this.#child.signalCode !== null) return;
+    const ended = once(this.#child, 'exit');
+    this.#child.disconnect();
+    await ended;
+  }
+
+  #word(fits: (word: BoardWord) => boolean): Promise<BoardWord> {
+    return new Promise((resolve, reject) => {
+      const settle = (end: () => void) => {
+        this.#child.off('message', hear);
+        this.#child.off('exit', gone);
+        end();
+      };
+      const hear = (word: BoardWord) => {
+        if (fits(word)) settle(() => resolve(word));
+      };
+      const gone = () => settle(() => reject(new Error('The board process has ended.')));
+      this.#child.on('message', hear);
+      this.#child.on('exit', gone);
+    });
+  }
+}

@@ -1,0 +1,153 @@
+import type { BurnRecord, FaultCode, Gap } from '../../shared/contract/burn-record.ts';
+import type { LogEntry, MadeScan } from './log.ts';
+
+/** A stretch of time, see `nowMs`. */
+export interface Span {
+  fromMs: number;
+  toMs: number;
+}
+
+/** A gap as the service told it, and when it was first heard of. */
+export interface ToldGap {
+  gap: Gap;
+  atMs: number;
+}
+
+export interface BurnToCheck {
+  /** Between the answer to its start and the request for its end: what was made then belongs to it for sure. */
+  span: Span;
+  record: BurnRecord;
+  gaps: readonly ToldGap[];
+  timeScale: number;
+}
+
+export type Verdict = 'stored' | 'told' | 'untold' | 'given up';
+
+export interface Findings {
+  /** Of every scan that belongs to the burn: `untold` and `given up` (told as a gap, yet the board held it) are losses. */
+  verdicts: Map<MadeScan, Verdict>;
+  /** Scans of the record that the board never made so, or that stand there twice. */
+  wrong: string[];
+  /** Neighbours in the record that the board made in the other order. */
+  disorder: number;
+  /** The most by which the burn's clock differs from the time that passed since its first scan, s. */
+  clockErrorS: number;
+}
+
+interface StoredScan {
+  boot: number;
+  sequence: number;
+  elapsedUs: number;
+  readings: (number | FaultCode | null)[];
+}
+
+/** Told in the middle of things, a gap may be the best that is known; so long after, in touch with the board, it is given up. */
+const IN_TOUCH_MS = 5_000;
+const UINT32 = 2 ** 32;
+
+/**
+ * Holds a record against the log of the board.
+ * @param inTouch when the service ran and the board could talk with it undisturbed
+ */
+export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: readonly Span[]): Findings {
+  const made = log.filter((entry) => entry.kind === 'scan');
+  const byNumber = new Map(made.map((scan) => [scan.number, scan]));
+  const wrong: string[] = [];
+  const stored = new Map<MadeScan, StoredScan>();
+  let disorder = 0;
+  let last = -1;
+  for (const row of storedScans(burn.record)) {
+    const scan = byNumber.get(row.readings[0] as number);
+    if (!scan || !isSame(scan, row)) wrong.push(`never made: ${JSON.stringify(row)}`);
+    else if (stored.has(scan)) wrong.push(`stored twice: ${scan.life}/${scan.sequence}`);
+    else {
+      stored.set(scan, row);
+      if (scan.number < last) disorder++;
+      last = scan.number;
+    }
+  }
+  const { fromMs, toMs } = burn.span;
+  const own = made.filter(({ atMs }) => atMs > fromMs && atMs < toMs);
+  const moments = momentsOf(own, stored, burn);
+  const verdicts = new Map<MadeScan, Verdict>();
+  for (const [place, scan] of own.entries()) {
+    if (stored.has(scan)) verdicts.set(scan, 'stored');
+    else verdicts.set(scan, missing(log, scan, moments[place]!, burn, inTouch));
+  }
+  return { verdicts, wrong, disorder, clockErrorS: clockError(stored, burn.timeScale) };
+}
+
+function storedScans({ channels, readings }: BurnRecord): StoredScan[] {
+  return readings
+    .flatMap(({ elapsedUs, boot = [], sequence = [], columns }) => {
+      const byPlace = columns.map(({ channelId, counts, faults = [] }) => {
+        const place = channels.find(({ id }) => id === channelId)!.index!;
+        const named = new Map(faults);
+        return { place, reading: (row: number) => counts[row] ?? named.get(row) ?? null };
+      });
+      byPlace.sort((a, b) => a.place - b.place);
+      return elapsedUs.map((us, row) => ({
+        boot: boot[row]!,
+        sequence: sequence[row]!,
+        elapsedUs: us,
+        readings: byPlace.map(({ reading }) => reading(row)),
+      }));
+    })
+    .sort((a, b) => a.elapsedUs - b.elapsedUs);
+}
+
+function isSame(scan: MadeScan, row: StoredScan): boolean {
+  return (
+    row.boot % UINT32 === scan.boot &&
+    row.sequence === scan.sequence &&
+    JSON.stringify(row.readings) === JSON.stringify(scan.readings)
+  );
+}
+
+/** Where each scan lies on the burn's clock, µs: where it was stored, else between its stored neighbours as time passed. */
+function momentsOf(own: readonly MadeScan[], stored: ReadonlyMap<MadeScan, StoredScan>, burn: BurnToCheck): number[] {
+  const usPerMs = 1000 * burn.timeScale;
+  let before = { atMs: burn.span.fromMs, us: 0 };
+  return own.map((scan, place) => {
+    const us = stored.get(scan)?.elapsedUs;
+    if (us !== undefined) {
+      before = { atMs: scan.atMs, us };
+      return us;
+    }
+    const after = own.slice(place).find((each) => stored.has(each));
+    if (!after) return before.us + (scan.atMs - before.atMs) * usPerMs;
+    const share = (scan.atMs - before.atMs) / (after.atMs - before.atMs);
+    return before.us + share * (stored.get(after)!.elapsedUs - before.us);
+  });
+}
+
+function missing(
+  log: readonly LogEntry[],
+  scan: MadeScan,
+  us: number,
+  { gaps, timeScale }: BurnToCheck,
+  inTouch: readonly Span[],
+): Verdict {
+  const around = gaps.filter(({ gap }) => gap.fromUs <= us && us <= gap.toUs);
+  if (around.length === 0) return 'untold';
+  const toldMs = Math.min(...around.map(({ atMs }) => atMs));
+  const couldAsk = inTouch.find(({ toMs }) => toMs >= toldMs + IN_TOUCH_MS / timeScale);
+  if (!couldAsk) return 'told';
+  const stillMs = Math.max(toldMs, couldAsk.fromMs) + IN_TOUCH_MS / timeScale;
+  return heldFrom(log, stillMs) <= scan.number ? 'given up' : 'told';
+}
+
+/** Number of the oldest scan that the board held at this moment. */
+function heldFrom(log: readonly LogEntry[], atMs: number): number {
+  return log.findLast((entry) => entry.atMs <= atMs)?.heldFrom ?? 0;
+}
+
+function clockError(stored: ReadonlyMap<MadeScan, StoredScan>, timeScale: number): number {
+  const [first, ...rest] = [...stored].sort(([a], [b]) => a.number - b.number);
+  if (!first) return 0;
+  const [zero, { elapsedUs: zeroUs }] = first;
+  return rest.reduce((most, [scan, { elapsedUs }]) => {
+    const errorS = Math.abs((elapsedUs - zeroUs) / 1e6 - ((scan.atMs - zero.atMs) / 1000) * timeScale);
+    return Math.max(most, errorS);
+  }, 0);
+}

@@ -1,0 +1,126 @@
+import type { Board, BurnCalls, BurnDetail, LiveEvent, Storage } from '../../shared/contract/api.ts';
+import type { FairClock } from './fair-clock.ts';
+import { nowMs } from './log.ts';
+import type { ToldGap } from './truth.ts';
+
+/** Calls about the fire: they say nothing about the recording. */
+const OF_THE_FIRE: ReadonlySet<string> = new Set([
+  'probe',
+  'holdLow',
+  'holdDone',
+  'target',
+  'needsWood',
+  'nearlyThere',
+  'readingDue',
+]);
+
+const CONNECT_AGAIN_MS = 100;
+
+/** Follows the live stream as a page does, and remembers what a person at the stove could have known. */
+export class Watch {
+  readonly #address: string;
+  readonly #clock: FairClock;
+  readonly #stop = new AbortController();
+  #boards = new Map<string, Board>();
+  #calls = new Map<string, BurnCalls['calls']>();
+  #storage: Storage | undefined;
+  #storedMs = new Map<string, number>();
+  /** Gaps by burn, with the moment each was first heard of. */
+  readonly #gaps = new Map<string, Map<string, ToldGap>>();
+  /** Since when the stream has been open without a break, on the fair clock; undefined while it is not. */
+  connectedMs: number | undefined;
+
+  constructor(address: string, clock: FairClock) {
+    this.#address = address;
+    this.#clock = clock;
+    void this.#follow();
+  }
+
+  /** What is shown to be wrong with the recording of a burn; empty when the screen says that all is well. */
+  alarms(burnId: string): string[] {
+    return [
+      ...(this.#calls.get(burnId) ?? []).map(({ kind }) => kind).filter((kind) => !OF_THE_FIRE.has(kind)),
+      ...[...this.#boards.values()].flatMap(({ state, problem }) => [
+        ...(state === 'live' ? [] : [state]),
+        ...(problem ? [problem.code] : []),
+      ]),
+      ...(this.#storage?.problem ? [this.#storage.problem.code] : []),
+    ];
+  }
+
+  boards(): Board[] {
+    return [...this.#boards.values()];
+  }
+
+  /** When a scan was last told as kept for this burn, on the fair clock. */
+  lastStoredMs(burnId: string): number | undefined {
+    return this.#storedMs.get(burnId);
+  }
+
+  /** The gaps that stand in the burn now, each with the moment it was first heard of. */
+  toldGaps({ burn, gaps }: BurnDetail): ToldGap[] {
+    return gaps.map((gap) => this.#hear(burn.id, gap));
+  }
+
+  close(): void {
+    this.#stop.abort();
+  }
+
+  async #follow(): Promise<void> {
+    while (!this.#stop.signal.aborted) {
+      try {
+        const { body } = await fetch(`${this.#address}/api/stream`, { signal: this.#stop.signal });
+        let text = '';
+        for await (const piece of body!.pipeThrough(new TextDecoderStream() as never) as AsyncIterable<string>) {
+          const messages = (text + piece).split('\n\n');
+          text = messages.pop()!;
+          for (const message of messages) {
+            const data = /^data: (.*)$/m.exec(message)?.[1];
+            if (data) this.#take(JSON.parse(data) as LiveEvent);
+          }
+        }
+      } catch {
+        // The service is down; a page tries again as well.
+      }
+      this.connectedMs = undefined;
+      await new Promise((resolve) => setTimeout(resolve, CONNECT_AGAIN_MS));
+    }
+  }
+
+  #take(event: LiveEvent): void {
+    switch (event.type) {
+      case 'snapshot':
+        this.connectedMs = this.#clock.now();
+        this.#boards = new Map(event.boards.map((board) => [board.id, board]));
+        this.#calls = new Map(event.calls.map(({ burnId, calls }) => [burnId, calls]));
+        this.#storage = event.storage;
+        return;
+      case 'board':
+        this.#boards.set(event.board.id, event.board);
+        return;
+      case 'boardGone':
+        this.#boards.delete(event.boardId);
+        return;
+      case 'calls':
+        this.#calls.set(event.burnId, event.calls);
+        return;
+      case 'storage':
+        this.#storage = event.storage;
+        return;
+      case 'scan':
+        if (event.burnId) this.#storedMs.set(event.burnId, this.#clock.now());
+        return;
+      case 'gap':
+        this.#hear(event.burnId, event.gap);
+    }
+  }
+
+  #hear(burnId: string, gap: ToldGap['gap']): ToldGap {
+    const known = this.#gaps.get(burnId) ?? new Map<string, ToldGap>();
+    this.#gaps.set(burnId, known);
+    const key = `${gap.fromUs} ${gap.toUs}`;
+    const told = known.get(key) ?? { gap, atMs: nowMs() };
+    known.set(key, told);
+    return told;
+  }
+}
