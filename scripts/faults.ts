@@ -1,8 +1,15 @@
 // `npm run faults`: real services, boards and databases through random histories of everything that goes wrong at a bench,
-// each held to the board's own log. `--quick` takes a few short ones, `--seed N` draws the same again, `--only NAME` runs
-// one history, `--side-by-side N` so many at once. Exit code 1 when anything was lost.
+// each held to the board's own log. Exit code 1 when anything was lost.
+//
+//   --quick             a few short histories with every fault in them
+//   --seed N            the same histories again; `--only 3,7` those of these numbers
+//   --side-by-side N    so many at once
+//   --steps "mute 28000, kill 200 repair, end 1 on"   a history of one's own, on a board of `--hz`, `--depth`, `--uptime seconds`,
+//                       `--keeps-lines`. `repair`: in the middle of one; `on`: goes on without waiting for the end of it
+//   FAULTS_KEEP=1       leaves the folders: the board's log, the data
 import { parseArgs } from 'node:util';
-import { ownPlan, quickPlan, usualPlan } from './faults/plan.ts';
+import type { Uptime } from './faults/board.ts';
+import { type History, ownPlan, quickPlan, usualPlan } from './faults/plan.ts';
 import { lossesOf, tablesOf } from './faults/report.ts';
 import { runAll } from './faults/run-all.ts';
 import { tableText } from './tools/table.ts';
@@ -16,19 +23,22 @@ const { values } = parseArgs({
     steps: { type: 'string' },
     hz: { type: 'string', default: '10' },
     depth: { type: 'string', default: '3600' },
+    uptime: { type: 'string', default: 'milliseconds' },
     'keeps-lines': { type: 'boolean', default: false },
   },
 });
 const seed = Number(values.seed ?? Math.floor(Date.now() / 1000) % 1_000_000);
 console.error(`seed ${seed}`);
-const { steps, hz, depth } = values;
-const whole =
-  steps !== undefined
-    ? ownPlan(seed, steps, Number(hz), Number(depth), values['keeps-lines'])
-    : values.quick
-      ? quickPlan(seed)
-      : usualPlan(seed);
-const plan = whole.filter(
+const wholePlan = (): History[] => {
+  if (values.steps === undefined) return values.quick ? quickPlan(seed) : usualPlan(seed);
+  return ownPlan(seed, values.steps, {
+    periodMs: 1000 / Number(values.hz),
+    depth: Number(values.depth),
+    uptime: values.uptime as Uptime,
+    keepsLines: values['keeps-lines'],
+  });
+};
+const plan = wholePlan().filter(
   ({ name }) => values.only === undefined || values.only.split(',').includes(name.split('/')[1]!),
 );
 const outcomes = await runAll(plan, Number(values['side-by-side']), (line) => console.error(line));

@@ -28,7 +28,11 @@ export interface BoardSettings {
   identity: string | null;
   boot: number;
   sequence: number;
+  uptime: Uptime;
 }
+
+/** In what its uptime counts: milliseconds, as it should, or in what a careless firmware takes for them. */
+export type Uptime = 'milliseconds' | 'seconds' | 'microseconds' | 'nothing';
 
 /** What the history may do to the board. Durations are in milliseconds of the board's time. */
 export type BoardOrder =
@@ -135,8 +139,13 @@ function measure(): ChannelReading[] {
   return [made % 100_000, life, random.uniform() < 0.02 ? 'open' : Math.round(waterCounts)];
 }
 
+function uptimeOf(ms: number): number {
+  const counted = { milliseconds: ms, seconds: ms / 1000, microseconds: ms * 1000, nothing: 1000 }[settings.uptime];
+  return Math.round(counted) % UINT32;
+}
+
 function scan(atMs: number): void {
-  const uptimeMs = Math.round((atMs - startedMs) * settings.timeScale) % UINT32;
+  const uptimeMs = uptimeOf((atMs - startedMs) * settings.timeScale);
   const entry: MadeScan = {
     kind: 'scan',
     number: made,

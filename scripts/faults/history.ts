@@ -50,7 +50,7 @@ const LOOK_EVERY_MS = 500;
 /** Scans may be on their way when a burn ends. */
 const ON_THE_WAY_MS = 1_500;
 /** A repair in which nothing has moved for this long is over: longer than any wait of the service. */
-const PATIENCE_MS = 45_000;
+const PATIENCE_MS = 30_000;
 /** The rule: the longer of five periods and ten seconds; and what a busy machine adds. */
 const RULE_MS = 10_000;
 const RULE_PERIODS = 5;
@@ -74,6 +74,7 @@ export async function runHistory(history: History, say: (line: string) => void):
     identity: history.known ? '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581' : null,
     boot: 7,
     sequence: history.firstSequence,
+    uptime: history.uptime,
   });
   const run = new Run(history, folder, ports, service, board, say);
   try {
@@ -146,7 +147,7 @@ class Run {
     for (const step of this.#history.steps) {
       const done: Done = { step, fromMs: nowMs() };
       this.outcome.done.push(done);
-      this.#say(`${this.#history.name} ${step.fault} ${step.during} ${step.forMs} ms`);
+      this.#say(`${this.#history.name} ${step.fault}${step.afterOutageMs ? ' during a repair' : ''} ${step.forMs} ms`);
       await this.#interrupt(step);
       await this.#do[step.fault](step);
       if (step.settle) {
@@ -235,10 +236,10 @@ class Run {
   };
 
   /** For a fault that comes in the middle of a repair: an outage, and the board begins to send again. */
-  async #interrupt({ during }: Step): Promise<void> {
-    if (during !== 'repair') return;
+  async #interrupt({ afterOutageMs }: Step): Promise<void> {
+    if (afterOutageMs === undefined) return;
     await this.#unplug();
-    await this.#wait(30 * this.#history.periodMs + 8_000 * this.#random.uniform());
+    await this.#wait(afterOutageMs);
     await this.#plug();
     await this.#board.repeats(30_000);
     await pause(300 * this.#random.uniform());

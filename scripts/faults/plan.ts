@@ -1,4 +1,5 @@
 import { createRandom, type Random } from '../../shared/statistics/random.ts';
+import type { Uptime } from './board.ts';
 
 export const FAULTS = [
   'kill',
@@ -20,8 +21,8 @@ export interface Step {
   fault: Fault;
   /** How long it lasts, ms of the board's time. */
   forMs: number;
-  /** In the middle of a repair after an outage made for it, or whenever its turn comes. */
-  during: 'anything' | 'repair';
+  /** It comes in the middle of the repair after an outage of this long, ms of the board's time, made for it. */
+  afterOutageMs?: number;
   /** Wait until everything is accounted for before the next one, or go on after a moment. */
   settle: boolean;
   /** Decides what the kind of fault leaves open; uniform from 0 to 1. */
@@ -40,6 +41,7 @@ export interface History {
   keepsLines: boolean;
   /** Where its numbers begin. */
   firstSequence: number;
+  uptime: Uptime;
   timeScale: number;
   steps: readonly Step[];
 }
@@ -60,6 +62,18 @@ const USUAL: Readonly<Record<Fault, number>> = {
 };
 const STEPS_A_HISTORY = 12;
 
+/** A board without peculiarities. */
+const ORDINARY = {
+  periodMs: 100,
+  depth: 3600,
+  repeatsPerS: 60,
+  known: true,
+  keepsLines: false,
+  firstSequence: 0,
+  uptime: 'milliseconds',
+  timeScale: 1,
+} as const;
+
 /** Shortest and longest, ms. */
 const LASTS: Readonly<Record<Fault, readonly [number, number]>> = {
   kill: [1, 8_000],
@@ -77,13 +91,14 @@ const LASTS: Readonly<Record<Fault, readonly [number, number]>> = {
 };
 
 /** Every history of a run: each kind of fault as often as asked, in an order that the seed decides, half at 1 and half at 10 Hz. */
-export function usualPlan(seed: number, timeScale = 1): History[] {
+export function usualPlan(seed: number): History[] {
   const random = createRandom(`${seed}/plan`);
   const steps = shuffled(
     FAULTS.flatMap((fault) => Array.from({ length: USUAL[fault] }, () => stepOf(fault, random))),
     random,
   );
   return Array.from({ length: Math.ceil(steps.length / STEPS_A_HISTORY) }, (_, place) => ({
+    ...ORDINARY,
     name: `${seed}/${place}`,
     periodMs: place % 2 === 0 ? 100 : 1000,
     depth: pick([40, 256, 3600, 3600], random),
@@ -91,7 +106,7 @@ export function usualPlan(seed: number, timeScale = 1): History[] {
     known: random.uniform() < 0.7,
     keepsLines: random.uniform() < 0.4,
     firstSequence: random.uniform() < 0.1 ? 4_294_967_250 : 0,
-    timeScale,
+    uptime: random.uniform() < 0.85 ? 'milliseconds' : pick(['seconds', 'microseconds', 'nothing'], random),
     steps: steps.slice(place * STEPS_A_HISTORY, (place + 1) * STEPS_A_HISTORY),
   }));
 }
@@ -103,7 +118,7 @@ function stepOf(fault: Fault, random: Random): Step {
     fault,
     // As many short ones as long ones: even over the logarithm.
     forMs: Math.round(least * (most / least) ** random.uniform()),
-    during: canInterrupt && random.uniform() < 0.4 ? 'repair' : 'anything',
+    ...(canInterrupt && random.uniform() < 0.4 && { afterOutageMs: Math.round(3_000 * 10 ** random.uniform()) }),
     settle: random.uniform() < 0.6,
     dice: random.uniform(),
   };
@@ -114,26 +129,15 @@ export function quickPlan(seed: number): History[] {
   const step = (fault: Fault, forMs: number, more: Partial<Step> = {}): Step => ({
     fault,
     forMs,
-    during: 'anything',
     settle: true,
     dice: createRandom(`${seed}/${fault}`).uniform(),
     ...more,
   });
-  const history = (name: string, steps: readonly Step[]): History => ({
-    name: `${seed}/${name}`,
-    periodMs: 100,
-    depth: 3600,
-    repeatsPerS: 60,
-    known: true,
-    keepsLines: false,
-    firstSequence: 0,
-    timeScale: 1,
-    steps,
-  });
+  const history = (name: string, steps: readonly Step[]): History => ({ ...ORDINARY, name: `${seed}/${name}`, steps });
   return [
     history('repair', [
-      step('kill', 200, { during: 'repair' }),
-      step('end', 1, { during: 'repair' }),
+      step('kill', 200, { afterOutageMs: 3_000 }),
+      step('end', 1, { afterOutageMs: 3_000 }),
       step('clock step', 1),
     ]),
     history('lead', [
@@ -151,7 +155,7 @@ export function quickPlan(seed: number): History[] {
  * One history of a person's own, for looking into what another found.
  * @param text steps with commas between them, each a fault, its ms, and if need be `repair` and `on` (not waiting for the end of it)
  */
-export function ownPlan(seed: number, text: string, hz: number, depth: number, keepsLines: boolean): History[] {
+export function ownPlan(seed: number, text: string, board: Partial<History>): History[] {
   const steps = text.split(',').map((words): Step => {
     const [, fault, forMs, more] = /^\s*([a-z ]+?) (\d+)((?: repair| on)*)\s*$/.exec(words) ?? [];
     if (!FAULTS.includes(fault as Fault))
@@ -159,24 +163,12 @@ export function ownPlan(seed: number, text: string, hz: number, depth: number, k
     return {
       fault: fault as Fault,
       forMs: Number(forMs),
-      during: more!.includes('repair') ? 'repair' : 'anything',
+      ...(more!.includes('repair') && { afterOutageMs: 10_000 }),
       settle: !more!.includes('on'),
       dice: createRandom(`${seed}/${words}`).uniform(),
     };
   });
-  return [
-    {
-      name: `${seed}/own`,
-      periodMs: 1000 / hz,
-      depth,
-      repeatsPerS: 60,
-      known: true,
-      keepsLines,
-      firstSequence: 0,
-      timeScale: 1,
-      steps,
-    },
-  ];
+  return [{ ...ORDINARY, ...board, name: `${seed}/own`, steps }];
 }
 
 function pick<T>(from: readonly T[], random: Random): T {

@@ -71,6 +71,9 @@ function tableOf(title: string, outcomes: readonly Outcome[]): Table {
   };
 }
 
+/** A busy machine reads the last scan of a burn late. */
+const MOST_DURATION_ERROR_S = 5;
+
 /** Everything that a person at the bench would have lost, a sentence each. */
 export function lossesOf(outcomes: readonly Outcome[]): string[] {
   return outcomes.flatMap((outcome) => {
@@ -83,11 +86,13 @@ export function lossesOf(outcomes: readonly Outcome[]): string[] {
           `${history.name} (${1000 / history.periodMs} Hz, depth ${history.depth}) ${first.done?.step.fault ?? 'before'}: ` +
           `scans ${first.scan.life}/${first.scan.sequence} to ${last.scan.sequence} ${first.verdict}, ${first.scan.fate}`,
       ),
-      ...burns.flatMap(({ findings: { wrong, disorder, clockErrorS }, lostMarksMs }) => [
+      ...burns.flatMap(({ findings: { wrong, disorder, durationErrorS }, lostMarksMs }) => [
         ...wrong.slice(0, 3).map((sentence) => `${history.name}: ${sentence}`),
         ...(disorder > 0 ? [`${history.name}: ${disorder} scans stand in another order than the board made them`] : []),
         ...(lostMarksMs.length > 0 ? [`${history.name}: ${lostMarksMs.length} acknowledged marks lost`] : []),
-        ...(clockErrorS > 5 ? [`${history.name}: the burn's clock is off by ${clockErrorS.toFixed(1)} s`] : []),
+        ...(durationErrorS > MOST_DURATION_ERROR_S
+          ? [`${history.name}: the duration of the burn is off by ${durationErrorS.toFixed(1)} s`]
+          : []),
       ]),
     ];
   });

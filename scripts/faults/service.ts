@@ -15,7 +15,7 @@ const ROOT = join(import.meta.dirname, '..', '..');
 /** A service asked to stop that has not done so by then is stuck. */
 const STOPPING_MS = 60_000;
 /** A question without an answer: the service is gone or stuck. */
-const ANSWER_MS = 30_000;
+const ANSWER_MS = 120_000;
 
 /** The service as a process: started, killed and asked as often as a history wants it. */
 export class Service {

@@ -30,8 +30,10 @@ export interface Findings {
   wrong: string[];
   /** Neighbours in the record that the board made in the other order. */
   disorder: number;
-  /** The most by which the burn's clock differs from the time that passed since its first scan, s. */
-  clockErrorS: number;
+  /** The most by which the place of a scan on the burn's clock differs from the time that passed since the first one, s. */
+  worstTimeS: number;
+  /** The same of the last scan: what is wrong with the duration of the burn. */
+  durationErrorS: number;
 }
 
 interface StoredScan {
@@ -74,7 +76,7 @@ export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: r
     if (stored.has(scan)) verdicts.set(scan, 'stored');
     else verdicts.set(scan, missing(log, scan, moments[place]!, burn, inTouch));
   }
-  return { verdicts, wrong, disorder, clockErrorS: clockError(stored, burn.timeScale) };
+  return { verdicts, wrong, disorder, ...timeErrors(stored, burn.timeScale) };
 }
 
 function storedScans({ channels, readings }: BurnRecord): StoredScan[] {
@@ -142,12 +144,11 @@ function heldFrom(log: readonly LogEntry[], atMs: number): number {
   return log.findLast((entry) => entry.atMs <= atMs)?.heldFrom ?? 0;
 }
 
-function clockError(stored: ReadonlyMap<MadeScan, StoredScan>, timeScale: number): number {
-  const [first, ...rest] = [...stored].sort(([a], [b]) => a.number - b.number);
-  if (!first) return 0;
-  const [zero, { elapsedUs: zeroUs }] = first;
-  return rest.reduce((most, [scan, { elapsedUs }]) => {
-    const errorS = Math.abs((elapsedUs - zeroUs) / 1e6 - ((scan.atMs - zero.atMs) / 1000) * timeScale);
-    return Math.max(most, errorS);
-  }, 0);
+function timeErrors(stored: ReadonlyMap<MadeScan, StoredScan>, timeScale: number) {
+  const inOrder = [...stored].sort(([a], [b]) => a.number - b.number);
+  const errors = inOrder.map(([{ atMs }, { elapsedUs }]) => {
+    const [zero, { elapsedUs: zeroUs }] = inOrder[0]!;
+    return Math.abs((elapsedUs - zeroUs) / 1e6 - ((atMs - zero.atMs) / 1000) * timeScale);
+  });
+  return { worstTimeS: Math.max(0, ...errors), durationErrorS: errors.at(-1) ?? 0 };
 }
