@@ -2,8 +2,9 @@ import { basename } from 'node:path';
 import { type ImportOutcome, type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
 import { AppError } from '../app-error.ts';
 import { answered, type Bench, benchOptions, withBench } from './bench.ts';
-import { type Command, exitCodes, numberOf, oneOf, print, readArgs, word } from './command.ts';
+import { type Command, exitCodes, numberOf, oneOf, print, readArgs, say, word } from './command.ts';
 import { findBurn, listBurns } from './find-burn.ts';
+import { reviewOf } from './import-review.ts';
 import { readInput, readJsonInput } from './input-file.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
@@ -41,11 +42,11 @@ export const command: Command = {
       const query = `name=${name}${as ? `&as=${as}` : ''}`;
       let seen = await answered<ImportPreview>(bench.request('POST', `/api/imports?${query}`, { bytes }));
       const correction = reading === undefined ? {} : { [seen.kind]: reading };
+      if (reading !== undefined) {
+        seen = await lookAgain(bench, seen.id, correction);
+      }
+      for (const line of reviewOf(seen)) say(line);
       if (values.preview) {
-        if (reading !== undefined) {
-          const path = `/api/imports/${seen.id}/preview`;
-          seen = await answered<ImportPreview>(bench.request('POST', path, { json: correction }));
-        }
         await bench.request('DELETE', `/api/imports/${seen.id}`);
         const { id: _id, ...shown } = seen;
         print(shown);
@@ -62,6 +63,15 @@ export const command: Command = {
     });
   },
 };
+
+async function lookAgain(bench: Bench, id: string, correction: object): Promise<ImportPreview> {
+  try {
+    return await answered<ImportPreview>(bench.request('POST', `/api/imports/${id}/preview`, { json: correction }));
+  } catch (error) {
+    await bench.request('DELETE', `/api/imports/${id}`).catch(() => {});
+    throw error;
+  }
+}
 
 /** What differs is printed for whoever has to choose. */
 async function keep(bench: Bench, id: string, how: object): Promise<number> {

@@ -4,7 +4,7 @@ import { AppError } from '../app-error.ts';
 import type { RecordParts } from '../burns/split-record.ts';
 import { type ColumnsAsBurn, columnsToBurn, previewColumns } from './columns/columns-file.ts';
 import type { KnownOfColumns } from './columns/guess.ts';
-import { notesToBurn, previewNotes } from './notes.ts';
+import { notesToBurn, previewNotes } from './notes/notes.ts';
 import { isArchive, readPackageFile } from './package-file.ts';
 import { requireText } from './plain-text.ts';
 import { readRecordFile } from './record-file.ts';
@@ -40,7 +40,7 @@ export function openFile(
   }
   requireText(bytes, file);
   if (as === 'notes' || correction?.notes) {
-    return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes)), correction?.notes) };
+    return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes), file), correction?.notes) };
   }
   return { kind: 'columns', columns: previewColumns(bytes, file, correction?.columns, correction?.guess) };
 }
@@ -48,10 +48,11 @@ export function openFile(
 /** The burn that a table or notes become. */
 export function burnOf(bytes: Uint8Array, file: string, correction: Correction, as: ColumnsAsBurn): RecordParts {
   if (correction.columns) return columnsToBurn(bytes, file, correction.columns, as);
-  if (correction.notes) return notesToBurn(decode(bytes, guessEncoding(bytes)), file, correction.notes, as);
+  if (correction.notes) return notesToBurn(decode(bytes, guessEncoding(bytes), file), file, correction.notes, as);
   throw new AppError('import/no-columns', { file });
 }
 
 function startsAsJson(bytes: Uint8Array): boolean {
-  return /^\ufeff?\s*[{[]/.test(Buffer.from(bytes.subarray(0, 256)).toString('utf8'));
+  const start = bytes.subarray(0, 256);
+  return /^\s*[{[]/.test(new TextDecoder(guessEncoding(start)).decode(start));
 }

@@ -16,7 +16,7 @@ const CONTROL = /[\u0001-\u0008\u000e-\u0019\u001b-\u001f\u007f]/g;
 export function requireText(bytes: Uint8Array, file: string): void {
   const start = bytes.subarray(0, LOOKED_AT_BYTES);
   const encoding = guessEncoding(start);
-  const text = decode(start, encoding === 'windows-1252' ? 'utf-8' : encoding);
+  const text = decode(start, encoding === 'windows-1252' ? 'utf-8' : encoding, file);
   if (text.trim() === '' && bytes.length <= LOOKED_AT_BYTES) throw new AppError('import/empty', { file });
   const controls = [...text.matchAll(CONTROL)];
   if (controls.length <= MOST_CONTROLS * text.length) return;

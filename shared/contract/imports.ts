@@ -95,6 +95,17 @@ export const columnTimeSchema = z.discriminatedUnion('kind', [
 ]);
 export type ColumnTime = z.infer<typeof columnTimeSchema>;
 
+/** A clock that was put forward or back on the way, as at the change to and from summer time. */
+export const clockStepsSchema = z
+  .array(
+    z.strictObject({
+      line: z.int().positive().describe('the first line after the clock was set'),
+      byS: z.number().min(-86_400).max(86_400).describe('how far it was put forward; negative for back'),
+    }),
+  )
+  .max(20);
+export type ClockStep = z.infer<typeof clockStepsSchema>[number];
+
 /** How to read a file of columns. Rows are counted from 1 as lines of the table, blank ones left out. */
 export const columnFormatSchema = z.strictObject({
   encoding: z.enum(['utf-8', 'utf-16le', 'utf-16be', 'windows-1252']),
@@ -114,6 +125,15 @@ export const columnFormatSchema = z.strictObject({
     )
     .min(1)
     .max(64),
+  thousands: z
+    .enum(['comma', 'point', 'blank', 'apostrophe'])
+    .optional()
+    .describe('what sets thousands apart; nothing does when left out'),
+  quotes: z
+    .literal('plain')
+    .optional()
+    .describe('quotation marks are letters like others, and every line is a row; left out, they enclose cells'),
+  clockSteps: clockStepsSchema.optional(),
   unreadable: z
     .enum(['refuse', 'skip'])
     .default('refuse')
@@ -122,7 +142,18 @@ export const columnFormatSchema = z.strictObject({
 export type ColumnFormat = z.infer<typeof columnFormatSchema>;
 
 /** What about the guess a person has to look at. */
-export const columnDoubts = ['decimal', 'dayMonth', 'timeUnit', 'noTime', 'fahrenheit', 'role'] as const;
+export const columnDoubts = [
+  'decimal',
+  'thousands',
+  'dayMonth',
+  'timeUnit',
+  'noTime',
+  'clockSet',
+  'openQuote',
+  'rowNumbers',
+  'fahrenheit',
+  'role',
+] as const;
 
 export const columnProblemSchema = z.strictObject({
   line: z.int(),
@@ -151,6 +182,10 @@ export const columnPreviewSchema = z.strictObject({
   durationS: z.number(),
   startedUtcMs: z.int().optional(),
   startClockS: z.number().optional().describe('time of day of the first row, where the file tells no date'),
+  openQuoteLine: z.int().optional().describe('where a quotation mark is opened that would swallow rows'),
+  clockSets: clockStepsSchema
+    .optional()
+    .describe('where the times look as if the clock was set, whether or not the format says so'),
   problems: z.array(columnProblemSchema),
   problemCount: z.int(),
 });
@@ -158,17 +193,55 @@ export type ColumnPreview = z.infer<typeof columnPreviewSchema>;
 
 /* ---- notes from a notebook ---- */
 
+/** What a line of notes can become. */
+export const noteMarks = [
+  'lit',
+  'relit',
+  'fed',
+  'nudged',
+  'logOut',
+  'lidOn',
+  'lidOff',
+  'potOn',
+  'potOff',
+  'fireOut',
+  'note',
+] as const;
+export type NoteMark = (typeof noteMarks)[number];
+
+/** Marks that may have a mass. */
+export const weighedNoteMarks = ['fed', 'logOut'] as const satisfies readonly NoteMark[];
+
+/** What about a line a person has to look at. None of them stops the import. */
+export const noteDoubts = ['unsure', 'several', 'mass', 'thousands', 'value', 'clockSet'] as const;
+export type NoteDoubt = (typeof noteDoubts)[number];
+
 export const noteLineSchema = z.strictObject({
   line: z.int(),
   text: z.string(),
   elapsedS: z.number().optional(),
   values: z.array(z.number()).describe('as written'),
-  mark: z.enum(['lit', 'fed', 'lidOn', 'lidOff', 'fireOut', 'note']).optional(),
+  mark: z.enum(noteMarks).optional().describe('what is kept of the remark; nothing when left out'),
   massKg: z.number().optional(),
   note: z.string().optional(),
+  doubts: z.array(z.enum(noteDoubts)).optional(),
   problem: z.enum(['noTime', 'laterTime', 'values', 'empty']).optional(),
 });
 export type NoteLine = z.infer<typeof noteLineSchema>;
+
+/** What a person says that a line becomes, whatever was understood of it. */
+export const saidMarkSchema = z.union([
+  z.strictObject({
+    line: z.int().positive(),
+    mark: z.enum(weighedNoteMarks),
+    massKg: z.number().positive().max(500).optional(),
+  }),
+  z.strictObject({
+    line: z.int().positive(),
+    mark: z.enum(['none', ...noteMarks]).describe('none: no mark, and no note either'),
+  }),
+]);
+export type SaidMark = z.infer<typeof saidMarkSchema>;
 
 export const notesFormatSchema = z.strictObject({
   time: z
@@ -176,6 +249,8 @@ export const notesFormatSchema = z.strictObject({
     .describe('of the day; minutes since the beginning; hours and minutes since then'),
   unit: z.enum(['Cel', '[degF]']),
   names: z.array(channelSchema.shape.name).min(1).max(16),
+  marks: z.array(saidMarkSchema).max(2000).optional().describe('only of lines that are to become something else'),
+  clockSteps: clockStepsSchema.optional(),
 });
 export type NotesFormat = z.infer<typeof notesFormatSchema>;
 

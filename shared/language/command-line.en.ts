@@ -131,6 +131,7 @@ ${common}
   --choices FILE    JSON: [{"kind", "id", "take": "mine"|"theirs"}, ...], one by one, as --preview lists them
   --as KIND         columns or notes, where the file could be either
   --reading FILE    JSON: how to read a table or notes, as --preview prints it ("format")
+                    notes: "marks": [{"line": 3, "mark": "fed", "massKg": 1.2}, ...] says what a line becomes
   --into BURN       add a table or notes to this burn; a new one when left out
   --at SECONDS      with --into: where on the clock of that burn the file begins
   --title TEXT      of the new burn

@@ -24,6 +24,7 @@ const inNote: Record<string, string> = {
   noTime: 'a time at the beginning, like 10:05, 10h05 or 5 min',
   laterTime: 'a time that is not before the one above',
   values: 'no more values than there are probes',
+  noLine: 'a line that says something, for the mark that is said of it',
 };
 
 const quoted = (found: string | number | undefined) => (found === '' ? 'nothing' : `"${found}"`);

@@ -24,6 +24,7 @@ const inNote: Record<string, string> = {
   noTime: 'un moment au début, comme 10:05, 10h05 ou 5\u00a0min',
   laterTime: 'un moment qui ne précède pas celui du dessus',
   values: 'au plus autant de valeurs que de sondes',
+  noLine: 'quelque chose d’écrit, pour le repère qui en est dit',
 };
 
 const found = (text: string | number | undefined) => (text === '' ? 'il n’y a rien' : `il y a «\u00a0${text}\u00a0»`);

@@ -1,5 +1,6 @@
 /** The page in English: bringing data in, and merging it with what is here. */
-import type { ColumnProblem, ColumnUnit, columnDoubts, ImportItem, NoteLine } from '../contract/imports.ts';
+import type { ColumnProblem, ColumnUnit, ImportItem } from '../contract/imports.ts';
+import { importReviewEn } from './import-review.en.ts';
 
 const kinds: Record<ImportItem['kind'], string> = {
   stove: 'Stove',
@@ -15,27 +16,11 @@ const kinds: Record<ImportItem['kind'], string> = {
   exclusion: 'Stretch left out',
 };
 
-const doubts: Record<(typeof columnDoubts)[number], string> = {
-  decimal: 'Whole numbers between commas: they may be the two halves of numbers with a decimal comma.',
-  dayMonth: 'Day or month first? These dates do not tell.',
-  timeUnit: 'The file does not say in what its times are counted. Look at the duration.',
-  noTime: 'No column looks like times. Say which one is, or how far apart the readings are.',
-  fahrenheit: 'No unit is given, and the highest value is about where water boils in °F.',
-  role: 'Which probe hung in the water? Nothing in the headings says so.',
-};
-
 const expected: Record<ColumnProblem['expected'], string> = {
   number: 'a number',
   time: 'a time',
   laterTime: 'a time not before the one above',
   cells: 'as many cells as are read',
-};
-
-const noteProblems: Record<NonNullable<NoteLine['problem']>, string> = {
-  noTime: 'begins with no time, like 10:05, 10h05 or 5 min',
-  laterTime: 'its time is before that of the line above',
-  values: 'more values than there are probes',
-  empty: 'says nothing after its time, and is left out',
 };
 
 const units: Record<ColumnUnit, string> = {
@@ -91,6 +76,15 @@ export const bringInEn = {
     separators: { comma: 'commas', semicolon: 'semicolons', tab: 'tabs', pipe: 'upright lines', blanks: 'blanks' },
     decimal: 'Decimal mark',
     decimals: { point: 'point: 21.5', comma: 'comma: 21,5' },
+    thousands: 'Thousands are set apart by',
+    thousandsMarks: { none: 'nothing', comma: 'commas', point: 'points', blank: 'blanks', apostrophe: 'apostrophes' },
+    quotes: 'Quotation marks',
+    quotesKinds: { enclose: 'enclose cells', plain: 'count for nothing' },
+    clockSet: (p: { line: number }) => `Before line ${p.line}`,
+    clockForward: 'the clock was put forward by an hour',
+    clockBack: 'the clock was put back by an hour',
+    hourPassed: 'an hour passed without a row',
+    hourBefore: 'the rows are out of order',
     encoding: 'Letters',
     encodings: {
       'utf-8': 'UTF-8',
@@ -160,7 +154,14 @@ export const bringInEn = {
     inWater: 'The first one hangs in the water.',
     written: 'written',
     at: 'min',
-    done: 'done',
+    remarks: 'What was done',
+    remarksLead: 'What each remark becomes. Change what was understood wrongly; nothing is kept before you say so.',
+    remark: (p: { line: number; minute: string }) => `Line ${p.line}, minute ${p.minute}`,
+    remarkNoTime: (p: { line: number }) => `Line ${p.line}`,
+    becomes: 'becomes',
+    fedMass: 'mass',
+    none: 'left out',
+    unclear: (p: { count: number }) => (p.count === 1 ? 'One remark wants a look.' : `${p.count} remarks want a look.`),
     wrong: 'Some lines cannot be read like this:',
     line: (p: { line: number; problem: string }) => `Line ${p.line} ${p.problem}.`,
   },
@@ -222,9 +223,8 @@ export const bringInEn = {
       p.count === 1 ? 'One choice is still to be made.' : `${p.count} choices are still to be made.`,
   },
   kinds,
-  doubts,
+  review: importReviewEn,
   expected,
-  noteProblems,
   units,
   fields: {
     name: 'name',

@@ -1,4 +1,5 @@
 /** La page en français : faire entrer des données, les fondre avec ce qui est ici. */
+import { importReviewFr } from './import-review.fr.ts';
 import type { bringInEn } from './page-bring-in.en.ts';
 
 const counted = (one: string, many: string) => (p: { count: number }) =>
@@ -45,6 +46,21 @@ export const bringInFr: typeof bringInEn = {
     },
     decimal: 'Signe décimal',
     decimals: { point: 'point\u00a0: 21.5', comma: 'virgule\u00a0: 21,5' },
+    thousands: 'Les milliers sont séparés par',
+    thousandsMarks: {
+      none: 'rien',
+      comma: 'des virgules',
+      point: 'des points',
+      blank: 'des blancs',
+      apostrophe: 'des apostrophes',
+    },
+    quotes: 'Les guillemets',
+    quotesKinds: { enclose: 'entourent des cases', plain: 'ne comptent pas' },
+    clockSet: (p) => `Avant la ligne ${p.line}`,
+    clockForward: 'l’horloge a été avancée d’une heure',
+    clockBack: 'l’horloge a été reculée d’une heure',
+    hourPassed: 'une heure a passé sans mesure',
+    hourBefore: 'les lignes sont en désordre',
     encoding: 'Lettres',
     encodings: {
       'utf-8': 'UTF-8',
@@ -115,7 +131,15 @@ export const bringInFr: typeof bringInEn = {
     inWater: 'La première est dans l’eau.',
     written: 'écrit',
     at: 'min',
-    done: 'fait',
+    remarks: 'Ce qui a été fait',
+    remarksLead:
+      'Ce que devient chaque remarque. Changez ce qui a été mal compris ; rien n’est gardé avant que vous ne le disiez.',
+    remark: (p) => `Ligne ${p.line}, minute ${p.minute}`,
+    remarkNoTime: (p) => `Ligne ${p.line}`,
+    becomes: 'devient',
+    fedMass: 'masse',
+    none: 'laissée de côté',
+    unclear: (p) => (p.count === 1 ? 'Une remarque est à regarder.' : `${p.count} remarques sont à regarder.`),
     wrong: 'Certaines lignes ne se lisent pas ainsi\u00a0:',
     line: (p) => `Ligne ${p.line}\u00a0: ${p.problem}.`,
   },
@@ -187,25 +211,12 @@ export const bringInFr: typeof bringInEn = {
     weighing: 'Pesée',
     exclusion: 'Passage écarté',
   },
-  doubts: {
-    decimal: 'Des nombres entiers entre virgules\u00a0: ce sont peut-être les deux moitiés de nombres à virgule.',
-    dayMonth: 'Le jour ou le mois d’abord\u00a0? Ces dates ne le disent pas.',
-    timeUnit: 'Le fichier ne dit pas en quoi ses temps sont comptés. Regardez la durée.',
-    noTime: 'Aucune colonne ne ressemble à des temps. Dites laquelle en est une, ou l’écart entre deux mesures.',
-    fahrenheit: 'Aucune unité n’est donnée, et la plus haute valeur est à peu près là où l’eau bout en °F.',
-    role: 'Quelle sonde était dans l’eau\u00a0? Rien dans les titres ne le dit.',
-  },
+  review: importReviewFr,
   expected: {
     number: 'un nombre',
     time: 'un temps',
     laterTime: 'un temps qui ne précède pas celui du dessus',
     cells: 'autant de cases qu’il en est lu',
-  },
-  noteProblems: {
-    noTime: 'pas de temps au début, comme 10:05, 10h05 ou 5\u00a0min',
-    laterTime: 'son temps précède celui de la ligne du dessus',
-    values: 'plus de valeurs que de sondes',
-    empty: 'rien après son temps, elle est laissée de côté',
   },
   units: {
     Cel: '°C',

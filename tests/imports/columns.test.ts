@@ -127,9 +127,91 @@ test.each([
   expect(previewColumns(bytesOf(text), 'f').doubts).toEqual(expect.arrayContaining(doubts));
 });
 
+const two = (n: number) => String(n).padStart(2, '0');
+
+/** One row a minute, from a clock that is put forward or back by an hour on the way. */
+function minuteRows(startMinute: number, setAt: number, byMinutes: number, day = '2026-03-29 '): string {
+  const rows = Array.from({ length: 90 }, (_, row) => {
+    const minute = startMinute + row + (row >= setAt ? byMinutes : 0);
+    return `${day}${two(Math.floor(minute / 60))}:${two(minute % 60)};${20 + row / 2}`;
+  });
+  return ['time;pot (°C)', ...rows].join('\n');
+}
+
+test.each([
+  ['put forward in the night', minuteRows(75, 45, 60), { line: 47, byS: 3600 }],
+  ['put back', minuteRows(120, 60, -60, '2026-10-25 '), { line: 62, byS: -3600 }],
+  ['put back, with times of day alone', minuteRows(120, 60, -60, ''), { line: 62, byS: -3600 }],
+])('a clock that was %s is asked about, and no minute and no row is lost', (_, text, step) => {
+  const preview = previewColumns(bytesOf(text), 'f');
+  const { doubts, clockSets, format, rows, durationS, problemCount } = preview;
+  expect([doubts, clockSets, format.clockSteps]).toEqual([['clockSet'], [step], [step]]);
+  expect([rows, durationS, problemCount]).toEqual([90, 89 * 60, 0]);
+  const { clockSteps: _taken, ...asWritten } = format;
+  const refused = previewColumns(bytesOf(text), 'f', asWritten);
+  expect(refused.clockSets).toEqual([step]);
+  expect(refused.durationS).not.toBe(89 * 60);
+});
+
+test('an hour without rows by day stays an hour, and is asked about', () => {
+  const { format, clockSets, doubts, durationS } = previewColumns(bytesOf(minuteRows(675, 45, 60)), 'f');
+  expect([format.clockSteps, clockSets, doubts]).toEqual([undefined, [{ line: 47, byS: 3600 }], ['clockSet']]);
+  expect(durationS).toBe(89 * 60 + 3600);
+});
+
+test.each([
+  ['time (s);pot;pile (g)\n0;20.5;1,050.5\n10;21.5;980.5\n20;22;970\n', [1.0505, 0.9805, 0.97]],
+  ['time (s);pot;pile (g)\n0;20,5;1 050,5\n10;21,5;980,5\n20;22;970\n', [1.0505, 0.9805, 0.97]],
+  ['time (s);pot;pile (g)\n0;20,5;1\u202f050,5\n10;21,5;980,5\n20;22;970\n', [1.0505, 0.9805, 0.97]],
+  ['time (s);pot;pile (g)\n0;20,5;1.050,5\n10;21,5;980,5\n20;22;970\n', [1.0505, 0.9805, 0.97]],
+  ['time (s);pot;pile (g)\n0;20.5;1\u2019050.5\n10;21.5;980.5\n20;22;970\n', [1.0505, 0.9805, 0.97]],
+  ['time (s),pot,pile (g)\n0,20.5,"1,050"\n10,21.5,980\n20,22,970\n', [1.05, 0.98, 0.97]],
+])('thousands set apart are read and doubted, and no column is lost: %j', (text, pile) => {
+  expect(previewColumns(bytesOf(text), 'f').doubts).toContain('thousands');
+  expect(taken(bytesOf(text)).values).toEqual({ pot: [20.5, 21.5, 22], 'pile (g)': pile });
+});
+
+test('three digits behind the decimal mark, among whole hundreds, are doubted and read as the person says', () => {
+  const bytes = bytesOf('time (s);pot;flue\n0;20,5;1,050\n10;21,5;980\n20;22;970\n');
+  const { doubts, format } = previewColumns(bytes, 'f');
+  expect(doubts).toEqual(['thousands']);
+  expect(taken(bytes).values.flue).toEqual([1.05, 980, 970]);
+  expect(taken(bytes, { ...format, thousands: 'comma' }).values).toEqual({
+    pot: [20.5, 21.5, 22],
+    flue: [1050, 980, 970],
+  });
+});
+
+test.each([
+  ['time (s);pot;note\n0;20,5;"windy\n10;21,5;\n20;22,5;"ok"\n30;23;\n', 2],
+  ['time (s);pot;note\n0;20,5;\n10;21,5;"windy\n20;22,5;\n30;23;\n', 3],
+  ['time (s),pot,note\n0,20.5,\n10,21.5,\n20,22.5,\n30,23,"the end\n', 5],
+  ['time (s),pot\n0,20.5\n10,"21.5\n20,22.5\n30,23\n', 3],
+])('an open quotation mark is doubted and swallows no row: %j', (text, line) => {
+  const { doubts, openQuoteLine, problemCount } = previewColumns(bytesOf(text), 'f');
+  expect([doubts, openQuoteLine, problemCount]).toEqual([['openQuote'], line, 0]);
+  expect(taken(bytesOf(text)).values.pot).toEqual([20.5, 21.5, 22.5, 23]);
+});
+
+test('a heading or a remark in two lines between quotation marks opens none', () => {
+  const heading = taken(bytesOf('"Time\n(s)","Pot\n(°C)","Flue"\n0,20.5,80\n10,21.5,90\n'));
+  expect(heading.values).toEqual({ 'Pot\n(°C)': [20.5, 21.5], Flue: [80, 90] });
+  const { doubts, rows } = previewColumns(bytesOf('Time (s);Pot;note\n0;20.5;"a\nb"\n10;21.5;c\n'), 'f');
+  expect([doubts, rows]).toEqual([[], 2]);
+});
+
+test.each([
+  'No;time;pot\n1;10:00;20,5\n2;10:01;21,5\n3;10:02;22,5\n',
+  ';time;pot\n1;10:00;20,5\n2;10:01;21,5\n3;10:02;22,5\n4;10:03;23,5\n',
+  'time,pot,n°\n10:00,20.5,7\n10:01,21.5,8\n10:03,22.5,10\n',
+  Array.from({ length: 12 }, (_, row) => `${57 + row};10:${two(row)};${20 + row / 2}`).join('\n'),
+])('a column of row numbers is no temperature: %j', (text) => {
+  const { format, doubts } = previewColumns(bytesOf(text), 'f');
+  expect([format.columns.length, format.columns[0]?.role, doubts]).toEqual([1, 'water', ['rowNumbers']]);
+});
+
 /** Ways to write when a row was taken, `s` seconds after 2 May 2026, 23:50:00 UTC; each with a heading that loggers use. */
 const began = Date.UTC(2026, 4, 2, 23, 50);
-const two = (n: number) => String(n).padStart(2, '0');
 const colons = (s: number) => `${Math.floor(s / 3600)}:${two(Math.floor(s / 60) % 60)}:${two(s % 60)}`;
 const iso = (s: number) => new Date(began + s * 1000).toISOString();
 const waysToTell: Record<string, (s: number) => string> = {

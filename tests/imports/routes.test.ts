@@ -118,6 +118,49 @@ test('readings of another logger and notes go into a burn that is described alre
   expect(unchanged.body.burns[0]!.state).toBe('same');
 });
 
+test('what each line of notes becomes is shown, changed and kept as the person says', async () => {
+  const service = await testService();
+  const notes = bytesOf('10:00 lit\n10:05 20\n10:20 log pulled out\n10:30 ran out of kindling\n11:05 97,5');
+  const preview = await received(service, notes, 'name=notes&as=notes');
+  if (preview.kind !== 'notes') throw new Error(preview.kind);
+  const { lines, format } = preview.notes;
+  expect(lines.map(({ mark, doubts }) => [mark, doubts])).toEqual([
+    ['lit', undefined],
+    [undefined, undefined],
+    ['note', ['unsure']],
+    ['note', undefined],
+    [undefined, undefined],
+  ]);
+  const marks = [
+    { line: 3, mark: 'logOut', massKg: 0.4 },
+    { line: 4, mark: 'none' },
+  ];
+  const said = { notes: { ...format, marks } };
+  const wrong = { notes: { ...format, marks: [{ line: 3, mark: 'lidOn', massKg: 1 }] } };
+  expect((await service.call('POST', `/api/imports/${preview.id}/preview`, wrong)).status).toBe(400);
+  const again = await service.call('POST', `/api/imports/${preview.id}/preview`, said);
+  expect(again.body.notes.lines[2]).toMatchObject({ mark: 'logOut', massKg: 0.4 });
+  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, said));
+  const detail = (await service.call('GET', `/api/burns/${outcome.body.burns[0]!.id}`)).body;
+  expect(detail.marks.map(({ mark }: { mark: { kind: string; massKg?: number } }) => [mark.kind, mark.massKg])).toEqual(
+    [
+      ['lit', undefined],
+      ['logOut', 0.4],
+    ],
+  );
+});
+
+test.each(['utf-16le', 'utf-16be', 'utf-16le without its mark', 'utf-16be without its mark'])(
+  'a record in %s is a record',
+  async (encoding) => {
+    const service = await testService();
+    const mark = encoding.endsWith('mark') ? '' : '\ufeff';
+    const bytes = Buffer.from(`${mark}${JSON.stringify(sampleRecord())}`, 'utf16le');
+    const preview = await received(service, encoding.startsWith('utf-16be') ? bytes.swap16() : bytes);
+    expect(preview.kind).toBe('burns');
+  },
+);
+
 test('several burns go in one package, and an empty file or one sent as something else is refused', async () => {
   const service = await testService();
   for (const number of [1, 2]) {

@@ -201,6 +201,108 @@ test('a line of notes that cannot be read is named; mended, they become a burn e
   ]);
 });
 
+/** Whether a finger on the middle of each of them lands on it. */
+async function expectWithinReach(page: Page, selector: string): Promise<void> {
+  for (const each of await page.locator(selector).all()) {
+    await each.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    const isHit = await each.evaluate((element) => {
+      const { left, top, width, height } = element.getBoundingClientRect();
+      return element.contains(document.elementFromPoint(left + width / 2, top + height / 2));
+    });
+    expect([await each.textContent(), isHit]).toEqual([expect.anything(), true]);
+  }
+}
+
+const SMALL = { width: 360, height: 600 };
+
+test('on a small phone every remark shows what it becomes, and is changed or refused before anything is kept', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/bring-in`, { width: 390, language: 'fr' });
+  await page.setViewportSize(SMALL);
+  const notes = [
+    '10:02 allumé',
+    '10:05 21,5',
+    '10:10 bûche sortie du feu',
+    '10:15 38 rechargé 1,2 kg, fumée par la porte',
+    '10:30 66,5 plus de petit bois',
+    '10:45 93',
+    '10:50 2 kg',
+  ];
+  await page.getByLabel('Ou coller les notes').fill(notes.join('\n'));
+  await page.getByRole('button', { name: 'Regarder ces notes' }).tap();
+  const remark = (line: number) => page.locator('.note-remarks > li', { hasText: `Ligne ${line},` });
+  await remark(1).waitFor();
+  const becomes = () =>
+    page.getByLabel('devient').evaluateAll((all) => all.map((each) => (each as HTMLSelectElement).value));
+  expect(await becomes()).toEqual(['lit', 'note', 'fed', 'note', 'note']);
+  expect(await remark(4).getByLabel('masse').inputValue()).toBe('1,2');
+  await remark(7).getByText('Nomme une masse qui n’est pas gardée').waitFor();
+  await page.getByText('3 remarques sont à regarder.').waitFor();
+  await expectWithinReach(page, '.note-remarks select, .note-remarks input, .form-end button');
+  await expectSound(page, 'remarks');
+
+  await remark(3).getByLabel('devient').selectOption({ label: 'Bûche retirée' });
+  await remark(5).getByLabel('devient').selectOption({ label: 'laissée de côté' });
+  await remark(7).getByLabel('devient').selectOption({ label: 'Rechargé' });
+  await remark(7).getByText('Nomme une masse').waitFor({ state: 'detached' });
+  await remark(7).getByLabel('masse').fill('2 bûches');
+  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
+  await patiently(() =>
+    remark(7)
+      .getByLabel('masse')
+      .evaluate((field) => field === document.activeElement),
+  ).toBe(true);
+  expect(await burnsOf(bench)).toEqual([]);
+  await remark(7).getByLabel('masse').fill('2');
+  await page.reload();
+  await remark(7).waitFor();
+  expect(await becomes()).toEqual(['lit', 'logOut', 'fed', 'none', 'fed']);
+  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
+  await page.getByRole('heading', { name: 'Gardé', exact: true }).waitFor();
+  const { marks } = await theBurn(bench);
+  expect(
+    marks.map(({ mark }) => [mark.kind, mark.elapsedUs / 60e6, 'massKg' in mark ? mark.massKg : undefined]),
+  ).toEqual([
+    ['lit', -3, undefined],
+    ['logOut', 5, undefined],
+    ['fed', 10, 1.2],
+    ['fed', 45, 2],
+  ]);
+});
+
+test('a table says what it leaves open: thousands, a clock that was set, a quotation mark, row numbers', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/bring-in`, { width: 390 });
+  await page.setViewportSize(SMALL);
+  const rows = Array.from({ length: 30 }, (_, row) => {
+    const minute = 110 + row + (row < 10 ? 0 : 60);
+    const time = `0${Math.floor(minute / 60)}:${String(minute % 60).padStart(2, '0')}`;
+    return [row + 1, time, 20 + row * 2, row === 0 ? '1,052' : `${1000 - row}.5`, row === 4 ? '"gusts' : ''].join(';');
+  });
+  await chooseFile(page, 'night.csv', ['No;time;pot (°C);pile (g);note', ...rows, ''].join('\n'));
+  await page.getByText('30 readings over 29 min.').waitFor();
+  for (const doubt of ['set thousands apart', 'seems to have been set', 'It is opened in line 6', 'numbers the rows']) {
+    await page.locator('.remarks li').getByText(doubt).waitFor();
+  }
+  expect(await columnOf(page, 1).getByLabel('What').inputValue()).toBe('');
+  await page.getByRole('table').last().getByText('1.052\u00a0kg').waitFor();
+  await expectWithinReach(page, '.bring-form select');
+  await expectSound(page, 'doubts of a table');
+  await page.getByLabel('Before line 12').selectOption({ label: 'an hour passed without a row' });
+  await page.getByText('30 readings over 89 min.').waitFor();
+  await page.getByText('seems to have been set').waitFor({ state: 'detached' });
+  await page.getByLabel('Before line 12').selectOption({ label: 'the clock was put forward by an hour' });
+  await page.getByText('30 readings over 29 min.').waitFor();
+  await page.getByRole('button', { name: 'Keep it as a burn' }).tap();
+  await page.getByRole('heading', { name: 'Kept', exact: true }).waitFor();
+  const { burn } = await theBurn(bench);
+  expect(burn.channels.map(({ name }) => name)).toEqual(['pot (°C)', 'pile (g)']);
+});
+
 const broken: readonly (readonly [string, string | Buffer, string])[] = [
   ['empty.csv', '', 'There is nothing in empty.csv.'],
   // The signature of PNG (ISO/IEC 15948:2004, 5.2) and the length of its first chunk.

@@ -125,6 +125,14 @@ export function openDoubts(doubted: Doubted | undefined, now: ColumnFormat): Col
     switch (doubt) {
       case 'decimal':
         return before.decimal === now.decimal && before.separator === now.separator;
+      case 'thousands':
+        return before.thousands === now.thousands && before.decimal === now.decimal;
+      case 'openQuote':
+        return before.quotes === now.quotes;
+      case 'clockSet':
+        return JSON.stringify(before.clockSteps) === JSON.stringify(now.clockSteps);
+      case 'rowNumbers':
+        return before.columns.map(({ column }) => column).join() === now.columns.map(({ column }) => column).join();
       case 'fahrenheit':
         return unitsOf(before) === unitsOf(now);
       case 'role':

@@ -2,7 +2,8 @@
 
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnUnit } from '../../../shared/contract/imports.ts';
-import { readPlainField } from '../../bridge/plain-format.ts';
+import { type PlainField, readPlainField } from '../../bridge/plain-format.ts';
+import { thousandsBeside, withoutThousands } from '../grouped-number.ts';
 import { clockS, colonStretchS, dateTime } from './moments.ts';
 
 export type CellKind = 'number' | 'clock' | 'stretch' | 'date' | 'dateTime' | 'nothing' | 'text';
@@ -10,7 +11,7 @@ export type CellKind = 'number' | 'clock' | 'stretch' | 'date' | 'dateTime' | 'n
 export function cellKind(cell: string, decimal: ColumnFormat['decimal']): CellKind {
   if (cell === '') return 'nothing';
   const field = readPlainField(cell, decimal);
-  if (field.kind === 'number') return 'number';
+  if (field.kind === 'number' || thousandsIn(cell, decimal)) return 'number';
   if (field.kind === 'fault') return 'nothing';
   if (/[-/.T\s]/.test(cell)) {
     const date = dateTime(cell, 'dmy') ?? dateTime(cell, 'mdy');
@@ -18,6 +19,20 @@ export function cellKind(cell: string, decimal: ColumnFormat['decimal']): CellKi
   }
   if (clockS(cell) !== undefined) return 'clock';
   return colonStretchS(cell, 'h:mm:ss') === undefined ? 'text' : 'stretch';
+}
+
+/** A cell under a format: a number, with its thousands joined where the format says how they are set apart. */
+export function readCell(
+  cell: string,
+  { decimal, thousands }: Pick<ColumnFormat, 'decimal' | 'thousands'>,
+): PlainField {
+  return readPlainField((thousands && withoutThousands(cell, thousands, decimal)) ?? cell, decimal);
+}
+
+/** What sets the thousands of a cell apart that is no number otherwise. */
+export function thousandsIn(cell: string, decimal: ColumnFormat['decimal']): ColumnFormat['thousands'] {
+  if (readPlainField(cell, decimal).kind === 'number') return undefined;
+  return thousandsBeside(decimal).find((mark) => withoutThousands(cell, mark, decimal) !== undefined);
 }
 
 const unitPatterns: readonly (readonly [RegExp, ColumnUnit])[] = [

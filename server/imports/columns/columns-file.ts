@@ -2,12 +2,13 @@
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
 import { AppError } from '../../app-error.ts';
 import type { RecordParts } from '../../burns/split-record.ts';
+import { clockSetsIn, likelySets } from '../clock-steps.ts';
 import { fingerprintOf, importedBurn, type StatedOfBurn } from '../imported-burn.ts';
 import { utcOfLocal } from '../local-time.ts';
 import { decode, guessEncoding } from '../text-encoding.ts';
 import { guessColumns, type KnownOfColumns } from './guess.ts';
 import { type ColumnReadings, keptUnits, readColumns } from './read.ts';
-import { firstRows } from './rows.ts';
+import { firstRows, openQuoteLine } from './rows.ts';
 
 const ROWS_SHOWN = 12;
 /** A value that was converted says no more than its logger did; four digits behind the separator say all of it. */
@@ -25,13 +26,21 @@ export function previewColumns(
   known: KnownOfColumns = {},
 ): ColumnPreview {
   const encoding = corrected?.encoding ?? known.encoding ?? guessEncoding(bytes);
-  const text = decode(bytes, encoding);
+  const text = decode(bytes, encoding, file);
   const guess = corrected ? { format: corrected, doubts: [] } : guessColumns(text, encoding, known);
   if (!guess) throw new AppError('import/no-columns', { file });
-  const readings = read(text, guess.format, file);
+  const asGuessed = read(text, guess.format, file);
+  const clockSets = clockSetsIn(asGuessed.told);
+  const clockSteps = corrected ? [] : likelySets(clockSets, asGuessed.told);
+  const format = clockSteps.length > 0 ? { ...guess.format, clockSteps } : guess.format;
+  const readings = clockSteps.length > 0 ? read(text, format, file) : asGuessed;
+  const doubts: ColumnPreview['doubts'] = [...guess.doubts];
+  if (clockSets.length > 0 && !corrected) doubts.push('clockSet');
+  const quoteLine = openQuoteLine(text, format.separator);
   return {
-    ...guess,
-    sample: firstRows(text, guess.format.separator, ROWS_SHOWN + guess.format.firstRow - 1),
+    format,
+    doubts,
+    sample: firstRows(text, format, ROWS_SHOWN + format.firstRow - 1),
     read: readings.elapsedS.slice(0, ROWS_SHOWN).map((elapsedS, row) => ({
       line: readings.lines[row]!,
       elapsedS,
@@ -41,6 +50,8 @@ export function previewColumns(
     durationS: readings.elapsedS.at(-1) ?? 0,
     ...(readings.startedUtc && { startedUtcMs: readings.startedUtc.ms }),
     ...(readings.startClockS !== undefined && { startClockS: readings.startClockS }),
+    ...(quoteLine !== undefined && { openQuoteLine: quoteLine }),
+    ...(clockSets.length > 0 && { clockSets }),
     problems: readings.problems,
     problemCount: readings.problemCount,
   };
@@ -55,7 +66,7 @@ export interface ColumnsAsBurn extends StatedOfBurn {
 
 /** @throws AppError import/cell-wrong with line, column and what was expected; import/no-rows, import/quote-open */
 export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFormat, as: ColumnsAsBurn): RecordParts {
-  const readings = read(decode(bytes, format.encoding), format, file);
+  const readings = read(decode(bytes, format.encoding, file), format, file);
   const [problem] = readings.problems;
   if (problem && format.unreadable === 'refuse') {
     throw new AppError('import/cell-wrong', { file, ...problem, count: readings.problemCount });

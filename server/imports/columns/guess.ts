@@ -1,10 +1,20 @@
 /** Guesses how another logger laid out its file. A person looks at the guess and corrects it. */
 import type { ColumnFormat, ColumnTime, CorrectImport, columnDoubts } from '../../../shared/contract/imports.ts';
-import { readPlainField } from '../../bridge/plain-format.ts';
 import type { Encoding } from '../text-encoding.ts';
-import { type CellKind, cellKind, elapsedUnitIn, isTimeHeading, positionIn, roleIn, unitIn } from './cells.ts';
+import {
+  type CellKind,
+  cellKind,
+  elapsedUnitIn,
+  isTimeHeading,
+  positionIn,
+  readCell,
+  roleIn,
+  thousandsIn,
+  unitIn,
+} from './cells.ts';
 import { dateOrder } from './moments.ts';
-import { firstRows, type Row } from './rows.ts';
+import { isRowNumbers } from './row-numbers.ts';
+import { firstRows, openQuoteLine, type Row } from './rows.ts';
 
 export type Doubt = (typeof columnDoubts)[number];
 
@@ -16,9 +26,7 @@ export interface ColumnGuess {
   doubts: Doubt[];
 }
 
-interface Reading {
-  separator: ColumnFormat['separator'];
-  decimal: ColumnFormat['decimal'];
+interface Reading extends Pick<ColumnFormat, 'separator' | 'decimal' | 'quotes' | 'thousands'> {
   rows: Row[];
   /** Place among `rows` of the first one that holds readings. */
   first: number;
@@ -54,10 +62,18 @@ export function guessColumns(text: string, encoding: Encoding, known: KnownOfCol
   const { time, used, doubt } = timeOf(best, headings);
   if (doubt) doubts.push(doubt);
   if (!known.decimal && isCommaDoubt(best, used.length > 0)) doubts.push('decimal');
-  const columns = Array.from({ length: best.width }, (_, column) => column)
-    .filter((column) => !used.includes(column) && mostlyA(best, column, ['number'], 0.05))
+  const numbered = Array.from({ length: best.width }, (_, column) => column).filter(
+    (column) => !used.includes(column) && mostlyA(best, column, ['number'], 0.05),
+  );
+  const counting = numbered.filter((column) => isRowNumbers(numbersOf(best, column), headings[column] ?? ''));
+  const columns = numbered
+    .filter((column) => !counting.includes(column))
     .map((column) => columnOf(column, headings[column] ?? ''));
   if (columns.length === 0) return undefined;
+  if (counting.length > 0) doubts.push('rowNumbers');
+  if (best.quotes) doubts.push('openQuote');
+  if (best.thousands || columns.some(({ column }) => mayBeThousands(best, column, headings[column] ?? '')))
+    doubts.push('thousands');
   if (columns.some(({ column }) => looksFahrenheit(best, column, headings[column] ?? ''))) doubts.push('fahrenheit');
   if (!columns.some(({ role }) => role === 'water')) {
     const temperatures = columns.filter(({ unit, role }) => ['Cel', '[degF]', 'K'].includes(unit) && role === 'other');
@@ -69,6 +85,8 @@ export function guessColumns(text: string, encoding: Encoding, known: KnownOfCol
       encoding,
       separator: best.separator,
       decimal: best.decimal,
+      ...(best.thousands && { thousands: best.thousands }),
+      ...(best.quotes && { quotes: best.quotes }),
       firstRow: best.first + 1,
       time,
       columns,
@@ -84,8 +102,10 @@ function readAs(
   decimal: ColumnFormat['decimal'],
 ): Reading | undefined {
   let rows: Row[];
+  const isOpen = openQuoteLine(text, separator) !== undefined;
+  const layout = { separator, ...(isOpen && { quotes: 'plain' as const }) };
   try {
-    rows = firstRows(text, separator, ROWS_LOOKED_AT);
+    rows = firstRows(text, layout, ROWS_LOOKED_AT);
   } catch {
     return undefined;
   }
@@ -98,15 +118,29 @@ function readAs(
   const width = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
   if (width === undefined) return undefined;
   const chosen = rows.flatMap((_, place) => (kinds[place]!.length === width && isData(kinds[place]!) ? [place] : []));
+  const data = chosen.map((place) => rows[place]!);
+  const thousands = thousandsOf(data, decimal);
   return {
-    separator,
+    ...layout,
     decimal,
+    ...(thousands && { thousands }),
     rows,
     width,
     first: chosen[0]!,
-    data: chosen.map((place) => rows[place]!),
+    data,
     kinds: chosen.map((place) => kinds[place]!),
   };
+}
+
+/** What sets thousands apart, where a cell cannot be a number without it. */
+function thousandsOf(data: readonly Row[], decimal: ColumnFormat['decimal']): ColumnFormat['thousands'] {
+  for (const { cells } of data) {
+    for (const cell of cells) {
+      const mark = thousandsIn(cell, decimal);
+      if (mark) return mark;
+    }
+  }
+  return undefined;
 }
 
 /** Rows that hold readings. Any text is rows of one column, so those count half. */
@@ -153,7 +187,7 @@ function cellsOf({ data }: Reading, column: number): string[] {
 
 function numbersOf(reading: Reading, column: number): number[] {
   return cellsOf(reading, column).flatMap((cell) => {
-    const field = readPlainField(cell, reading.decimal);
+    const field = readCell(cell, reading);
     return field.kind === 'number' ? [field.value] : [];
   });
 }
@@ -252,6 +286,17 @@ function isCommaDoubt(reading: Reading, timed: boolean): boolean {
   if (reading.separator !== 'comma' || reading.decimal !== 'point') return false;
   const numbers = reading.data.flatMap((row) => row.cells.filter((cell) => cellKind(cell, 'point') === 'number'));
   return numbers.length > 0 && numbers.every((cell) => /^[+-]?\d+$/.test(cell)) && (reading.width > 2 || !timed);
+}
+
+/**
+ * Numbers with three digits behind what is taken for the decimal mark, among whole ones in the hundreds, or of a unit that
+ * nobody measures to the thousandth: "1,050" after "980" may be a thousand and fifty.
+ */
+function mayBeThousands(reading: Reading, column: number, heading: string): boolean {
+  const cells = cellsOf(reading, column);
+  const marked = cells.filter((cell) => /[.,]/.test(cell));
+  if (marked.length === 0 || !marked.every((cell) => /^[+-]?[1-9]\d{0,2}[.,]\d{3}(?!\d)/.test(cell))) return false;
+  return cells.some((cell) => /^[+-]?[1-9]\d{2}\b(?![.,]\d)/.test(cell)) || ['g', 'Pa'].includes(unitIn(heading) ?? '');
 }
 
 /** Temperatures without a unit that end where water boils in °F and not in °C. */

@@ -2,13 +2,16 @@
 
 import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem, ColumnUnit } from '../../../shared/contract/imports.ts';
-import { readPlainField } from '../../bridge/plain-format.ts';
+import { putForwardS, type ToldTime } from '../clock-steps.ts';
+import { readCell } from './cells.ts';
 import { clockS, colonStretchS, dateTime, pastMidnight, secondsPerUnit, serialToUtcS } from './moments.ts';
 import { eachRow, type Row } from './rows.ts';
 
 export interface ColumnReadings {
   /** Seconds since the first row, rising. */
   elapsedS: number[];
+  /** What the clock showed in each row that tells it, and tells no zone: those that seem to go back as well. */
+  told: ToldTime[];
   lines: number[];
   columns: {
     /** In the unit that is kept; null where there is none. */
@@ -57,6 +60,7 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
   const clock = readerOfTime(format);
   const result: ColumnReadings = {
     elapsedS: [],
+    told: [],
     lines: [],
     columns: columns.map(() => ({ values: [], faults: [], decimals: 0 })),
     problems: [],
@@ -71,28 +75,32 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
   const moments: number[] = [];
   let rowNumber = 0;
   let last = Number.NEGATIVE_INFINITY;
+  let before: number | undefined;
 
   eachRow(
     text,
-    format.separator,
+    format,
     (row) => {
       if (++rowNumber < format.firstRow) return;
       const short = columns.some(({ column }) => column >= row.cells.length);
-      const moment = clock.momentS(row, moments.at(-1));
-      if (moment === undefined || short) {
-        complain(row, moment === undefined ? clock.column : row.cells.length, moment === undefined ? 'time' : 'cells');
+      const shown = clock.momentS(row, before);
+      if (shown === undefined || short) {
+        complain(row, shown === undefined ? clock.column : row.cells.length, shown === undefined ? 'time' : 'cells');
         return;
       }
+      if (clock.isOfTheWall) result.told.push({ line: row.line, clockS: shown });
+      const moment = shown - putForwardS(format.clockSteps, row.line);
       if (moment < last) {
         complain(row, clock.column, 'laterTime');
         return;
       }
       last = moment;
+      before = shown;
       moments.push(moment);
       result.lines.push(row.line);
       columns.forEach(({ column, unit }, place) => {
         const into = result.columns[place]!;
-        const field = readPlainField(row.cells[column]!, decimal);
+        const field = readCell(row.cells[column]!, format);
         if (field.kind === 'number') {
           into.values.push(keptUnits[unit].toKept(field.value));
           into.decimals = Math.max(into.decimals, decimalsOf(row.cells[column]!, decimal));
@@ -123,15 +131,18 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
 interface TimeReader {
   /** Place of the column that a complaint is about. */
   column: number;
+  /** Whether it is a clock that somebody may have set meanwhile. */
+  isOfTheWall: boolean;
   /** @param before the moment of the row before */
   momentS(row: Row, before: number | undefined): number | undefined;
   startedUtc(firstS: number): ColumnReadings['startedUtc'] | undefined;
 }
 
-function readerOfTime({ time, decimal }: ColumnFormat): TimeReader {
-  const nowhere = { column: 'column' in time ? time.column : 0, startedUtc: () => undefined };
+function readerOfTime(format: ColumnFormat): TimeReader {
+  const { time } = format;
+  const nowhere = { column: 'column' in time ? time.column : 0, isOfTheWall: false, startedUtc: () => undefined };
   const number = (row: Row, column: number) => {
-    const field = readPlainField(row.cells[column] ?? '', decimal);
+    const field = readCell(row.cells[column] ?? '', format);
     return field.kind === 'number' ? field.value : undefined;
   };
   const utc = (zoned: boolean) => (firstS: number) => ({ ms: Math.round(firstS * 1000), zoned });
@@ -148,6 +159,7 @@ function readerOfTime({ time, decimal }: ColumnFormat): TimeReader {
     case 'clock':
       return {
         ...nowhere,
+        isOfTheWall: true,
         momentS(row, before) {
           const clock = clockS(row.cells[time.column] ?? '');
           return clock === undefined ? undefined : pastMidnight(clock, before);
@@ -156,12 +168,14 @@ function readerOfTime({ time, decimal }: ColumnFormat): TimeReader {
     case 'unix':
       return {
         column: time.column,
+        isOfTheWall: false,
         momentS: (row) => scaled(number(row, time.column), time.unit === 'ms' ? 1e-3 : 1),
         startedUtc: utc(true),
       };
     case 'serial':
       return {
         column: time.column,
+        isOfTheWall: true,
         momentS(row) {
           const days = number(row, time.column);
           return days === undefined ? undefined : serialToUtcS(days);
@@ -172,6 +186,9 @@ function readerOfTime({ time, decimal }: ColumnFormat): TimeReader {
       let zoned = false;
       return {
         column: time.column,
+        get isOfTheWall() {
+          return !zoned;
+        },
         momentS(row) {
           const date = row.cells[time.column] ?? '';
           const clock = time.timeColumn === undefined ? '' : ` ${row.cells[time.timeColumn] ?? ''}`;

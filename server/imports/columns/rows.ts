@@ -14,19 +14,21 @@ const delimiters: Record<Exclude<ColumnFormat['separator'], 'blanks'>, string> =
   pipe: '|',
 };
 
+/** What of a format says where rows and cells end. */
+export type Layout = Pick<ColumnFormat, 'separator' | 'quotes'>;
+
 /**
  * Goes through the rows of a text; blank ones are left out. Quotes are understood and forgiven where they are wrong, a row
  * may have any number of cells.
  * @param to the last row wanted
  */
-export function eachRow(
-  text: string,
-  separator: ColumnFormat['separator'],
-  take: (row: Row) => void,
-  to?: number,
-): void {
+export function eachRow(text: string, { separator, quotes }: Layout, take: (row: Row) => void, to?: number): void {
   if (separator === 'blanks') {
-    eachLine(text, take, to);
+    eachLine(text, (line) => line.trim().split(/\s+/), take, to);
+    return;
+  }
+  if (quotes === 'plain') {
+    eachLine(text, (line) => cellsOf(line, delimiters[separator]), take, to);
     return;
   }
   parse(text, {
@@ -45,20 +47,59 @@ export function eachRow(
   });
 }
 
-function eachLine(text: string, take: (row: Row) => void, to = Number.POSITIVE_INFINITY): void {
+/** Cells of a line of its own; the quotation mark that a line leaves open encloses nothing. */
+function cellsOf(line: string, delimiter: string): string[] {
+  const isOpen = countQuotes(line) % 2 === 1;
+  const cells = isOpen
+    ? line.replaceAll('"', '').split(delimiter)
+    : (parse(line, { delimiter, relax_quotes: true })[0] ?? []);
+  return cells.map((cell) => cell.trim());
+}
+
+function countQuotes(line: string): number {
+  return line.split('"').length - 1;
+}
+
+function eachLine(
+  text: string,
+  cellsOfLine: (line: string) => string[],
+  take: (row: Row) => void,
+  to = Number.POSITIVE_INFINITY,
+): void {
   let line = 0;
   let rows = 0;
   for (const [raw] of text.matchAll(/[^\r\n]*(?:\r\n|\r|\n|$)/g)) {
     line++;
-    const trimmed = raw.trim();
-    if (trimmed === '') continue;
+    const bare = raw.replace(/[\r\n]+$/, '');
+    if (bare.trim() === '') continue;
+    const cells = cellsOfLine(bare);
+    if (cells.every((cell) => cell === '')) continue;
     if (++rows > to) return;
-    take({ line, cells: trimmed.split(/\s+/) });
+    take({ line, cells });
   }
 }
 
-export function firstRows(text: string, separator: ColumnFormat['separator'], count: number): Row[] {
+/**
+ * The line where a quotation mark is opened that would swallow rows: no other closes it, or lines of numbers lie before the
+ * one that does. A heading or a note in two lines is none.
+ */
+export function openQuoteLine(text: string, separator: ColumnFormat['separator']): number | undefined {
+  if (separator === 'blanks' || !text.includes('"')) return undefined;
+  const numberBetween = new RegExp(
+    `^\\s*[+−-]?[\\d.,:/T -]*\\d[^${delimiters[separator]}"]*\\${delimiters[separator]}`,
+  );
+  let opened: number | undefined;
+  let line = 0;
+  for (const [raw] of text.matchAll(/[^\r\n]*(?:\r\n|\r|\n|$)/g)) {
+    line++;
+    if (opened !== undefined && numberBetween.test(raw)) return opened;
+    if (countQuotes(raw) % 2 === 1) opened = opened === undefined ? line : undefined;
+  }
+  return opened;
+}
+
+export function firstRows(text: string, layout: Layout, count: number): Row[] {
   const rows: Row[] = [];
-  eachRow(text, separator, (row) => rows.push(row), count);
+  eachRow(text, layout, (row) => rows.push(row), count);
   return rows;
 }

@@ -7,6 +7,7 @@ import { sayBringIn } from '../../state/catalogue.ts';
 import { clock, day, duration, number } from '../../state/figures.ts';
 import { handed } from '../../state/imports.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
+import { ClockSets } from './clock-sets.tsx';
 import { ColumnList } from './column-list.tsx';
 import { ColumnProblems } from './column-problems.tsx';
 import { AsRead, AsStands } from './column-tables.tsx';
@@ -69,10 +70,20 @@ export function Columns({
       {doubts.length > 0 && (
         <ul class="remarks">
           {doubts.map((doubt) => (
-            <li key={doubt}>{words.doubts[doubt]}</li>
+            <li key={doubt}>
+              {words.review.columnDoubts[doubt]}
+              {doubt === 'openQuote' &&
+                columns.openQuoteLine !== undefined &&
+                ` ${words.review.openQuote({ line: columns.openQuoteLine })}`}
+            </li>
           ))}
         </ul>
       )}
+      <ClockSets
+        sets={columns.clockSets ?? []}
+        steps={format.clockSteps ?? []}
+        onChange={(clockSteps) => change({ ...format, clockSteps })}
+      />
       <ColumnProblems columns={columns} format={format} onChange={change} />
       <AsStands columns={columns} format={format} />
       <TableReading columns={columns} format={format} onChange={change} onGuess={(known) => void guess(known)} />

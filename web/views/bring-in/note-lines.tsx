@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
-import type { NoteLine, NotesPreview } from '../../../shared/contract/imports.ts';
-import { say, sayBringIn } from '../../state/catalogue.ts';
+import type { NotesPreview } from '../../../shared/contract/imports.ts';
+import { sayBringIn } from '../../state/catalogue.ts';
 import { number, text } from '../../state/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
@@ -29,9 +29,6 @@ export function NoteLines({
                 {name}
               </th>
             ))}
-            <th scope="col" class="words">
-              {words.done}
-            </th>
           </tr>
         </thead>
         <tbody>
@@ -43,18 +40,10 @@ export function NoteLines({
               {names.map((_, place) => (
                 <td key={place}>{line.values[place] === undefined ? '' : shown(line.values[place])}</td>
               ))}
-              <td class="words">{doneWords(line)}</td>
             </tr>
           ))}
         </tbody>
       </table>
     </WideTable>
   );
-}
-
-function doneWords({ mark, massKg, note, problem }: NoteLine): string {
-  const words = say().marks;
-  if (mark === undefined || problem === 'noTime' || problem === 'laterTime') return '';
-  if (mark === 'fed') return massKg === undefined ? words.fedUnweighed : words.fedMass({ mass: text('mass', massKg) });
-  return mark === 'note' ? (note ?? words.names.note) : words.names[mark].toLowerCase();
 }

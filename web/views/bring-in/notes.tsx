@@ -1,15 +1,17 @@
 /** Readings from a notebook: the text, and what each line was understood to say. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { ImportPreview, NotesFormat } from '../../../shared/contract/imports.ts';
+import type { ClockStep, ImportPreview, NoteLine, NotesFormat } from '../../../shared/contract/imports.ts';
 import { sayBringIn } from '../../state/catalogue.ts';
 import { notesFile } from '../../state/imports.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
+import { ClockSets } from './clock-sets.tsx';
 import { FileEnd } from './file-end.tsx';
 import { focusFirstWrong } from './focus-first-wrong.ts';
 import { NoteLines } from './note-lines.tsx';
-import type { Staged } from './use-staged.ts';
+import { NoteRemarks, readRemarks, remarkOf } from './note-remarks.tsx';
+import { type Staged, stepsOf, stillSaid } from './use-staged.ts';
 
 export function Notes({
   staged,
@@ -28,14 +30,23 @@ export function Notes({
   const read = readBurn(burn, { isDated });
   const isNamed = names.every((name) => name.trim() !== '');
   const wrong = lines.filter(({ problem }) => problem !== undefined && problem !== 'empty');
+  const remarks = readRemarks(lines, work.value.remarks);
+  const steps = stillSaid(work.value.clockSteps, lines);
+  const sets = [...steps, ...lines.flatMap(setIn)].sort((a, b) => a.line - b.line);
+  const as = (change: Partial<NotesFormat>): NotesFormat => {
+    const { clockSteps: _before, ...rest } = format;
+    return { ...rest, ...stepsOf(work.peek().clockSteps, lines), ...change };
+  };
   return (
     <form
       class="bring-form"
       onSubmit={(event) => {
         event.preventDefault();
         tried.value = true;
-        if (read.ok && isNamed) void staged.keep({ notes: { ...format, names }, ...read.value });
-        else focusFirstWrong(event.currentTarget);
+        if (read.ok && isNamed && remarks.ok) {
+          const marks = remarks.value.length > 0 && { marks: remarks.value };
+          void staged.keep({ notes: as({ names, ...marks }), ...read.value });
+        } else focusFirstWrong(event.currentTarget);
       }}
     >
       <TheText staged={staged} />
@@ -45,17 +56,33 @@ export function Notes({
           <p class="problem">{words.notes.wrong}</p>
           <ul class="remarks">
             {wrong.map(({ line, problem }) => (
-              <li key={line}>{words.notes.line({ line, problem: problem ? words.noteProblems[problem] : '' })}</li>
+              <li key={line}>
+                {words.notes.line({ line, problem: problem ? words.review.noteProblems[problem] : '' })}
+              </li>
             ))}
           </ul>
         </section>
       )}
+      {sets.length > 0 && (
+        <section>
+          <p>{words.review.noteDoubts.clockSet}</p>
+          <ClockSets
+            sets={sets}
+            steps={steps}
+            onChange={(next) => {
+              tell({ clockSteps: next.map((step) => ({ ...step, text: textOf(step.line, lines) })) });
+              void staged.look({ notes: as({}) });
+            }}
+          />
+        </section>
+      )}
+      <NoteRemarks lines={lines} said={work.value.remarks} onSay={(next) => tell({ remarks: next })} />
       <NoteLines notes={preview.notes} names={names} />
       <Reading
         format={{ ...format, names }}
         onLook={({ time, unit }) => {
           tell({ notes: { time, unit } });
-          void staged.look({ notes: { ...format, time, unit } });
+          void staged.look({ notes: as({ time, unit }) });
         }}
         onNames={(next) => tell({ names: next })}
       />
@@ -63,13 +90,13 @@ export function Notes({
         draft={burn}
         problems={tried.value && !read.ok ? read.problems : {}}
         isDated={isDated}
-        asksLit={!lines.some(({ mark }) => mark === 'lit')}
+        asksLit={!lines.some((line) => remarkOf(line, work.value.remarks).mark === 'lit')}
         onChange={(fields) => tell({ burn: { ...work.value.burn, ...fields } })}
       />
       <FileEnd
         staged={staged}
         keep={burn.into === '' ? words.keepBurn : words.keepInto}
-        problem={tried.value ? problemOf({ isNamed, isRead: read.ok }) : undefined}
+        problem={tried.value ? problemOf({ isNamed, isRead: read.ok && remarks.ok }) : undefined}
       />
     </form>
   );
@@ -80,6 +107,15 @@ function problemOf({ isNamed, isRead }: { isNamed: boolean; isRead: boolean }): 
   if (!isNamed) return words.table.nameMissing;
   return isRead ? undefined : words.burn.wrong;
 }
+
+/** A line in front of which the clock may have been changed. */
+function setIn({ line, doubts, problem }: NoteLine): ClockStep[] {
+  return doubts?.includes('clockSet') ? [{ line, byS: problem === 'laterTime' ? -HOUR_S : HOUR_S }] : [];
+}
+
+const HOUR_S = 3600;
+
+const textOf = (line: number, lines: readonly NoteLine[]) => lines.find((each) => each.line === line)?.text ?? '';
 
 /** The notes as they were handed over, to be mended and looked at again. */
 function TheText({ staged }: { staged: Staged }): VNode {

@@ -38,6 +38,26 @@ export function TableReading({
           onChange={(decimal) => onGuess({ decimal })}
         />
         <SelectField
+          label={words.thousands}
+          value={format.thousands ?? 'none'}
+          options={optionsOf(words.thousandsMarks)}
+          onChange={(mark) => {
+            const { thousands: _before, ...rest } = format;
+            onChange(mark === 'none' ? rest : { ...rest, thousands: mark });
+          }}
+        />
+        {columns.openQuoteLine !== undefined && (
+          <SelectField
+            label={words.quotes}
+            value={format.quotes ?? 'enclose'}
+            options={optionsOf(words.quotesKinds)}
+            onChange={(quotes) => {
+              const { quotes: _before, ...rest } = format;
+              onChange(quotes === 'enclose' ? rest : { ...rest, quotes });
+            }}
+          />
+        )}
+        <SelectField
           label={words.encoding}
           value={format.encoding}
           options={optionsOf(words.encodings)}

@@ -1,12 +1,15 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type {
+  ClockStep,
   ColumnFormat,
   CorrectImport,
   ImportChoice,
   ImportOutcome,
   ImportPreview,
   KeepImport,
+  NoteLine,
+  NoteMark,
   NotesFormat,
 } from '../../../shared/contract/imports.ts';
 import { Refusal } from '../../lib/api.ts';
@@ -26,6 +29,15 @@ export interface Trouble {
   readonly issues: readonly { path: string; message: string }[];
 }
 
+/** Something said of a line, for as long as that line says the same. */
+export type OfLine<T> = T & { readonly line: number; readonly text: string };
+
+export interface RemarkDraft {
+  readonly mark: NoteMark | 'none';
+  /** As typed; of those marks that may have a mass. */
+  readonly mass: string;
+}
+
 /** All that the person has said of the file. It outlives a reload, a look at another screen and the service's memory. */
 export interface Work {
   /** Of the file that waits in the service; empty for none. */
@@ -36,6 +48,9 @@ export interface Work {
   readonly columns?: ColumnFormat;
   readonly doubted?: Doubted;
   readonly notes?: Pick<NotesFormat, 'time' | 'unit'>;
+  readonly clockSteps?: readonly OfLine<ClockStep>[];
+  /** What a line of notes becomes, as chosen and typed. */
+  readonly remarks?: readonly OfLine<RemarkDraft>[];
   readonly names?: readonly string[];
   readonly burn?: Partial<ReadingsDraft>;
   readonly taken?: Readonly<Record<string, ImportChoice>>;
@@ -116,12 +131,13 @@ export function useStaged(): Staged {
     }
 
     async function sendNotes(): Promise<void> {
-      const { text, notes } = work.peek();
+      const { text, notes, clockSteps } = work.peek();
       const file = notesFile(text);
       const seen = await newest('reading', async () => {
         const guess = await sendFile(file);
-        if (guess.kind !== 'notes' || !notes) return guess;
-        return lookAgain(guess.id, { notes: { ...guess.notes.format, ...notes } });
+        if (guess.kind !== 'notes' || !(notes || clockSteps)) return guess;
+        const steps = stepsOf(clockSteps, guess.notes.lines);
+        return lookAgain(guess.id, { notes: { ...guess.notes.format, ...notes, ...steps } });
       });
       if (!seen) return;
       drop();
@@ -197,6 +213,16 @@ export function useStaged(): Staged {
     if (link.value === 'open' && isAway) void resume();
   });
   return staged;
+}
+
+/** What was said of lines that are there and say the same. */
+export function stillSaid<T>(said: readonly OfLine<T>[] | undefined, lines: readonly NoteLine[]): OfLine<T>[] {
+  return (said ?? []).filter((one) => lines.some(({ line, text }) => line === one.line && text === one.text));
+}
+
+export function stepsOf(said: Work['clockSteps'], lines: readonly NoteLine[]): Pick<NotesFormat, 'clockSteps'> {
+  const clockSteps = stillSaid(said, lines).map(({ line, byS }) => ({ line, byS }));
+  return clockSteps.length > 0 ? { clockSteps } : {};
 }
 
 function troubleOf(cause: unknown): Trouble {

@@ -1,0 +1,138 @@
+/** Readings copied from a notebook, in the many ways people write them: "10:05  23,5", "10h05 - 24°C", "5 min: 30", … */
+import type { NoteLine, NotesFormat, NotesPreview, SaidMark } from '../../../shared/contract/imports.ts';
+import { AppError } from '../../app-error.ts';
+import type { RecordParts } from '../../burns/split-record.ts';
+import { mayBeClockSet, putForwardS } from '../clock-steps.ts';
+import { pastMidnight } from '../columns/moments.ts';
+import { fingerprintOf, importedBurn, type StatedOfBurn } from '../imported-burn.ts';
+import type { NoteTime } from './note-times.ts';
+import { type ReadLine, readLine } from './read-line.ts';
+
+/**
+ * @param corrected how a person says it is to be read; a guess when left out
+ * @throws AppError import/note-wrong when a mark is said of a line that is not there
+ */
+export function previewNotes(text: string, corrected?: NotesFormat): NotesPreview {
+  const read = text.split(/\r\n|\r|\n/).map((line, place) => ({ line: place + 1, ...readLine(line) }));
+  const format = corrected ?? guessFormat(read, text);
+  const places = read.flatMap(({ text: line }, place) => (line === '' ? [] : [place + 1]));
+  const nowhere = format.marks?.find(({ line }) => !places.includes(line));
+  if (nowhere) throw new AppError('import/note-wrong', { line: nowhere.line, found: '', expected: 'noLine' });
+  /** On the clock as it was written, and as if it had never been set. */
+  let before: { clockS: number; atS: number } | undefined;
+  let startS: number | undefined;
+  const lines: NoteLine[] = [];
+  for (const { time, line, doubts, ofRemark, ...understood } of read) {
+    if (understood.text === '') continue;
+    const said = withSaid(
+      understood,
+      format.marks?.find((mark) => mark.line === line),
+    );
+    const told = new Set([...doubts, ...(said === understood ? ofRemark : [])]);
+    const clockS = time && momentOf(time, format, before?.clockS);
+    const isSet = format.clockSteps?.some((step) => step.line === line);
+    if (before && clockS !== undefined && format.time === 'clock' && !isSet && mayBeClockSet(before.clockS, clockS))
+      told.add('clockSet');
+    const shown = { line, ...said, ...(told.size > 0 && { doubts: [...told] }) };
+    if (clockS === undefined) {
+      lines.push({ ...shown, problem: 'noTime' });
+      continue;
+    }
+    const atS = clockS - putForwardS(format.clockSteps, line);
+    if (before !== undefined && atS < before.atS) {
+      lines.push({ ...shown, problem: 'laterTime' });
+      continue;
+    }
+    before = { clockS, atS };
+    startS ??= format.time === 'clock' ? atS : 0;
+    const empty = said.values.length === 0 && said.mark === undefined && said.note === undefined;
+    const tooMany = said.values.length > format.names.length;
+    const problem = empty ? ('empty' as const) : tooMany ? ('values' as const) : undefined;
+    lines.push({ ...shown, elapsedS: atS - startS, ...(problem && { problem }) });
+  }
+  const origin = lines.find(({ values, elapsedS }) => values.length > 0 && elapsedS !== undefined);
+  const startClockS = format.time === 'clock' && origin ? startS! + origin.elapsedS! : undefined;
+  return { format, lines, ...(startClockS !== undefined && { startClockS }) };
+}
+
+type Understood = Omit<ReadLine, 'time' | 'doubts' | 'ofRemark'>;
+
+function withSaid(understood: Understood, said: SaidMark | undefined): Understood {
+  if (!said) return understood;
+  const { mark: _guessed, massKg: _read, ...rest } = understood;
+  if (said.mark === 'none') return rest;
+  return { ...rest, mark: said.mark, ...('massKg' in said && said.massKg !== undefined && { massKg: said.massKg }) };
+}
+
+function guessFormat(lines: readonly ReadLine[], text: string): NotesFormat {
+  const timed = lines.flatMap(({ time }) => (time ? [time] : []));
+  const clocks = timed.filter(({ kind }) => kind === 'clock');
+  const beginsAtZero = clocks[0] !== undefined && clocks[0].s < 10 * 60;
+  const time = clocks.length * 2 < timed.length ? 'minutes' : beginsAtZero ? 'h:mm' : 'clock';
+  // A number too many before a remark is part of it, rather than a probe of its own.
+  const bare = lines.filter(({ values, note }) => values.length > 0 && note === undefined);
+  const width = Math.max(1, ...(bare.length > 0 ? bare : lines).map(({ values }) => values.length));
+  return {
+    time,
+    unit: /[°º]\s*F\b|\d\s*F\b/.test(text) ? '[degF]' : 'Cel',
+    names: Array.from({ length: Math.min(width, 16) }, (_, place) => (place === 0 ? 'water' : `column ${place + 1}`)),
+  };
+}
+
+/** Seconds on the clock that the format names; undefined for a time of another kind. */
+function momentOf(time: NoteTime, format: NotesFormat, beforeS: number | undefined): number | undefined {
+  if (format.time === 'clock') return time.kind === 'clock' ? pastMidnight(time.s, beforeS) : undefined;
+  if (format.time === 'h:mm') return time.s;
+  // "5:30" among minutes is five and a half of them.
+  return time.kind === 'clock' ? time.s / 60 : time.s;
+}
+
+/** As long as a note of a mark may be. */
+const LONGEST_NOTE = 2000;
+
+/** @throws AppError import/note-wrong with the line and what was expected; import/no-rows */
+export function notesToBurn(
+  text: string,
+  file: string,
+  format: NotesFormat,
+  as: StatedOfBurn & { startedUtcMs: number },
+): RecordParts {
+  const { lines } = previewNotes(text, format);
+  const wrong = lines.find(({ problem }) => problem !== undefined && problem !== 'empty');
+  if (wrong)
+    throw new AppError('import/note-wrong', {
+      line: wrong.line,
+      found: wrong.text.slice(0, 60),
+      expected: wrong.problem!,
+    });
+  const readings = lines.filter(({ values }) => values.length > 0);
+  if (readings.length === 0) throw new AppError('import/no-rows', { file, row: 1 });
+  const originS = readings[0]!.elapsedS!;
+  const kept = (value: number) => (format.unit === '[degF]' ? ((value - 32) * 5) / 9 : value);
+  return importedBurn({
+    fingerprint: fingerprintOf(Buffer.from(text), format),
+    ...as,
+    origin: 'enteredByHand',
+    elapsedS: readings.map(({ elapsedS }) => elapsedS! - originS),
+    channels: format.names.map((name, place) => ({
+      name,
+      role: place === 0 ? 'water' : 'other',
+      unit: 'Cel',
+      probe: { kind: 'dial' },
+      handRead: true,
+      values: readings.map(({ values }) => (values[place] === undefined ? null : kept(values[place]))),
+      faults: [],
+      decimals: format.unit === 'Cel' ? 3 : 4,
+    })),
+    marks: lines
+      .filter(({ mark, elapsedS }) => mark !== undefined && elapsedS !== undefined)
+      .map(({ mark, elapsedS, massKg, note }) => ({
+        elapsedS: elapsedS! - originS,
+        mark: {
+          kind: mark!,
+          ...(note !== undefined && { note: note.slice(0, LONGEST_NOTE) }),
+          ...(massKg !== undefined && { massKg }),
+        },
+      })),
+  });
+}
