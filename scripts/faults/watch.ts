@@ -110,8 +110,8 @@ export class Watch {
       case 'scan':
         if (event.burnId) this.#storedMs.set(event.burnId, this.#clock.now());
         return;
-      case 'gap':
-        this.#hear(event.burnId, event.gap);
+      case 'gaps':
+        for (const gap of event.gaps) this.#hear(event.burnId, gap);
     }
   }
 
