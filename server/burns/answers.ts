@@ -1,4 +1,4 @@
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { METHOD_VERSION, REMARKS_VERSION } from '../../shared/analysis/analyse.ts';
 import type { WaterTemperatures } from '../../shared/comparison/prediction/observed-burn.ts';
 import type { Series } from '../../shared/contract/api.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
@@ -44,8 +44,8 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
     const method = chosen ?? draft.methodSet;
     const name = analysisName(method);
     const stamp = stampOf(store, draft.id, draft);
-    const kept = store.derived.get(burnId, name, stamp);
-    if (kept) return kept as Analysis;
+    const kept = store.derived.get(burnId, name, stamp) as Analysis | undefined;
+    if (kept?.remarksVersion === REMARKS_VERSION) return kept;
     const key = `${burnId} ${name} ${stamp}`;
     const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
     underWay.set(key, computing);

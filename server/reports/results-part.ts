@@ -1,4 +1,5 @@
 import { besideMethods } from '../../shared/analysis/beside-methods.ts';
+import { contradictionsBeside, isContradiction } from '../../shared/analysis/plausibility/codes.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import {
   type Analysis,
@@ -30,16 +31,31 @@ export const mainResults: readonly ResultId[] = [
 export function mainResultsTable(analysis: Analysis, language: Language): Block {
   return tableOfResults(
     valuesOf(analysis).filter(({ id }) => mainResults.includes(id)),
+    analysis,
     language,
   );
 }
 
-export function allResultsBlocks(analysis: Analysis, language: Language): Block[] {
-  const { report } = wordsOf(language);
-  return [{ kind: 'heading', text: report.sections.results }, tableOfResults(valuesOf(analysis), language)];
+/** What does not fit together, numbered as beside the results. */
+export function contradictionBlocks(analysis: Analysis, language: Language): Block[] {
+  const { results } = wordsOf(language);
+  const items = analysis.remarks
+    .filter(isContradiction)
+    .map((message, place) => `${place + 1}. ${results.remarks(message)}`);
+  return items.length === 0
+    ? []
+    : [
+        { kind: 'heading', text: results.contradictions.title },
+        { kind: 'list', items },
+      ];
 }
 
-function tableOfResults(values: readonly ValueResult[], language: Language): Block {
+export function allResultsBlocks(analysis: Analysis, language: Language): Block[] {
+  const { report } = wordsOf(language);
+  return [{ kind: 'heading', text: report.sections.results }, tableOfResults(valuesOf(analysis), analysis, language)];
+}
+
+function tableOfResults(values: readonly ValueResult[], analysis: Analysis, language: Language): Block {
   const { report, results } = wordsOf(language);
   const reader = { language, system: 'si' } as const;
   const { columns } = report;
@@ -52,12 +68,18 @@ function tableOfResults(values: readonly ValueResult[], language: Language): Blo
       { title: columns.window, align: 'left', share: 3 },
     ],
     rows: values.map((result) => [
-      results.names[result.id],
+      `${results.names[result.id]}${marksOf(analysis, result.id)}`,
       showValue(reader, result.value, result.unit, result.id),
       showInterval(reader, result) ?? '',
       results.windows[result.window],
     ]),
   };
+}
+
+/** The numbers of what makes a result doubtful: " (1, 3)". */
+function marksOf({ remarks }: Analysis, id: ResultId): string {
+  const numbers = contradictionsBeside(remarks, id);
+  return numbers.length === 0 ? '' : ` (${numbers.join(', ')})`;
 }
 
 /** What each method set makes of the burn, under its name. */
@@ -141,7 +163,12 @@ export function budgetBlocks(analysis: Analysis, language: Language): Block[] {
       report.sections.defaults,
       values.flatMap((result) => result.defaults.map(results.defaults)),
     ),
-    ...messageBlocks(report.sections.remarks, [...analysis.remarks, ...values.flatMap(remarksOf)].map(results.remarks)),
+    ...messageBlocks(
+      report.sections.remarks,
+      [...analysis.remarks.filter((message) => !isContradiction(message)), ...values.flatMap(remarksOf)].map(
+        results.remarks,
+      ),
+    ),
   ];
 }
 

@@ -17,6 +17,7 @@ import type { Definition, Method } from './method-sets/definition.ts';
 import { methodNamed } from './method-sets/methods.ts';
 import { momentsList } from './moments-list.ts';
 import { findPlateau } from './plateau.ts';
+import { contradictions } from './plausibility/contradictions.ts';
 import { stoveScale } from './stove-scale.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
 import { enterSurroundings } from './surroundings.ts';
@@ -36,6 +37,8 @@ export interface AnalyseOptions {
 
 /** Changes whenever a definition or a default changes, so that stored results say what computed them. */
 export const METHOD_VERSION = '1';
+/** Changes whenever other remarks are made on the burn as a whole, so that kept ones are made anew; no number hangs on it. */
+export const REMARKS_VERSION = 1;
 export const DRAWS = 100_000;
 
 /**
@@ -74,16 +77,22 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
   enterAttention(record, water, errors, moments, ledger);
   enterSurroundings(record, curves, moments, ledger);
 
+  const results = answer(method, ledger, options.draws ?? DRAWS, options.seed ?? record.id);
   return {
     burnId: record.id,
     method: method.name,
     methodVersion: METHOD_VERSION,
-    results: answer(method, ledger, options.draws ?? DRAWS, options.seed ?? record.id),
+    remarksVersion: REMARKS_VERSION,
+    results,
     moments: momentsList(record, moments, hold, ledger.isKnown('litToBoilS')),
     suggestedFeedsS: lit ? suggestedFeedsS(record, curves, lit.elapsedS, endS) : [],
     flags: flagged.flatMap((curve) => curve.stretches()),
     excludedShare: Object.fromEntries(flagged.map((curve) => [curve.curve.channel.id, curve.excludedShare])),
-    remarks: [...ledger.burnRemarks, ...burnRemarks(record)],
+    remarks: [
+      ...contradictions(record, { curves, water, lit, fireOut, results }),
+      ...ledger.burnRemarks,
+      ...burnRemarks(record),
+    ],
   };
 
   /** Without water probes the boiling point is still that of the place. */

@@ -1,5 +1,6 @@
 /** Every code an analysis can answer with. The sentences stand in the language catalogue, which is typed by these lists. */
 import type { Message } from '../contract/results.ts';
+import { contradictionCodes } from './plausibility/codes.ts';
 
 /** Why a result has no value. */
 export const missingCodes = [
@@ -130,6 +131,7 @@ export const remarkCodes = [
   'preservingJarTemperature',
   'preservingLowAcid',
   'preservingSchedule',
+  ...contradictionCodes,
 ] as const;
 export type RemarkCode = (typeof remarkCodes)[number];
 

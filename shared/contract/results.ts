@@ -101,6 +101,7 @@ export const analysisSchema = z.strictObject({
   burnId: z.string(),
   method: z.string(),
   methodVersion: z.string(),
+  remarksVersion: z.int().optional().describe('of the remarks on the burn as a whole; left out by the first version'),
   results: z.array(resultSchema),
   moments: z.array(momentSchema),
   suggestedFeedsS: z.array(z.number()).describe('feeds seen in the curves that no mark explains'),

@@ -1,5 +1,7 @@
 /** Why a result is missing, what was taken by default, and what a reader has to know: in English. Temperatures °C, masses kg. */
+
 import type { DefaultCode, MissingCode, RemarkCode } from '../analysis/messages.ts';
+import { contradictionsEn } from './contradictions.en.ts';
 import { type Params, type Sentence, writeNumber } from './language.ts';
 
 const number = (value: Params[string] | undefined, decimals: number) => writeNumber('en', Number(value), decimals);
@@ -132,6 +134,7 @@ export const defaultsEn: Readonly<Record<DefaultCode, Sentence>> = {
 };
 
 export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
+  ...contradictionsEn,
   potOnOffset: (p) =>
     Number(p.offsetS) > 0
       ? `The pot went on ${seconds(p.offsetS)} after lighting; time counts from lighting.`

@@ -1,4 +1,5 @@
 /** Pourquoi un résultat manque, ce qui a été pris par défaut, ce qu'il faut savoir : en français. */
+import { contradictionsFr } from './contradictions.fr.ts';
 import { type Params, writeNumber } from './language.ts';
 import type { defaultsEn, missingEn, remarksEn } from './results-messages.en.ts';
 
@@ -139,6 +140,7 @@ export const defaultsFr: typeof defaultsEn = {
 };
 
 export const remarksFr: typeof remarksEn = {
+  ...contradictionsFr,
   potOnOffset: (p) =>
     Number(p.offsetS) > 0
       ? `La marmite a été posée ${seconds(p.offsetS)} après l’allumage\u00a0; le temps compte depuis l’allumage.`

@@ -1,5 +1,6 @@
 /** Results in English: what each is called, and every sentence an analysis can ask for. */
 import type { DefaultCode, MissingCode, RemarkCode } from '../analysis/messages.ts';
+import type { LookAt } from '../analysis/plausibility/codes.ts';
 import type { MethodSet } from '../contract/burn-record.ts';
 import type { Flag, Message, Moment, ResultId, ValueResult } from '../contract/results.ts';
 import { inputNamesEn } from './results-inputs.en.ts';
@@ -88,6 +89,12 @@ export const resultsEn = {
     spread: 'apart',
     spreadHelp: 'Apart: from the lowest to the highest, as a share of their middle.',
     none: '–',
+  },
+  contradictions: {
+    title: 'Does not fit together',
+    lead: 'No number was changed. The figures in circles stand beside the results that each makes doubtful.',
+    see: (p: { number: number }) => `see ${p.number} under “Does not fit together”`,
+    look: { weighings: 'Weighings', marks: 'What was done', wood: 'Wood lots' } satisfies Record<LookAt, string>,
   },
   /** Name of an input, ingredient or step; the code itself when it has none. */
   inputName: (name: string): string => inputNamesEn[name] ?? name,

@@ -78,6 +78,12 @@ export const resultsFr: typeof resultsEn = {
     spreadHelp: 'Écart\u00a0: du plus bas au plus haut, en part de leur milieu.',
     none: '–',
   },
+  contradictions: {
+    title: 'Ne s’accorde pas',
+    lead: 'Aucun nombre n’a été changé. Les chiffres cerclés figurent à côté des résultats que chaque point rend douteux.',
+    see: (p) => `voir ${p.number} sous «\u00a0Ne s’accorde pas\u00a0»`,
+    look: { weighings: 'Pesées', marks: 'Ce qui a été fait', wood: 'Lots de bois' },
+  },
   inputName: (name) => inputNamesFr[name] ?? name,
   missing: sentence(missingFr),
   defaults: sentence(defaultsFr),

@@ -1,8 +1,9 @@
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { moistureContradiction } from '../../../shared/analysis/plausibility/moisture.ts';
+import { say, sayResult } from '../../state/catalogue.ts';
 import { percent } from '../../state/figures.ts';
 import { Choice, TextField } from '../kit/field.tsx';
-import { type Moisture, moistureDraft, moistureReadings, spreadOfMoisture } from './moisture.ts';
+import { type Moisture, moistureDraft, moistureOf, moistureReadings, spreadOfMoisture } from './moisture.ts';
 import type { Problems, ShelfDraft } from './shelf-fields.ts';
 
 /** Readings of a lot, what they come to, what they are reckoned on and how they were got. */
@@ -56,8 +57,18 @@ export function MoistureFields({
         ]}
         onChange={set('how')}
       />
+      <p class="remark" aria-live="polite">
+        {contradicting(draft, known)}
+      </p>
     </fieldset>
   );
+}
+
+/** What speaks against the basis that was chosen. */
+function contradicting(draft: ShelfDraft, known: Moisture | undefined): string | undefined {
+  const read = moistureOf(draft, known);
+  const found = read.ok && read.value && moistureContradiction(draft.name ?? '', read.value);
+  return found ? sayResult().remarks(found) : undefined;
 }
 
 /** Mean and scatter of what is typed, in words. */

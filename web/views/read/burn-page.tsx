@@ -25,6 +25,7 @@ import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { BurnActions } from './burn-actions.tsx';
 import { BurnStrip } from './burn-strip.tsx';
 import { ByMethod } from './by-method.tsx';
+import { ContradictionMarks } from './contradictions.tsx';
 import { EditsLog } from './edits-log.tsx';
 import { Exclusions, stretchParts } from './exclusions.tsx';
 import { type Correction, LastChange } from './last-change.tsx';
@@ -182,6 +183,7 @@ function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: Bu
       {told.map((result) => (
         <span key={result.id}>
           {resultName(result.id)} <b>{figure(result.value, result.unit, result.id)}</b>{' '}
+          <ContradictionMarks analysis={analysis} id={result.id} />{' '}
           {result.interval95 && <span class="quiet">({intervalText(result)})</span>}
         </span>
       ))}

@@ -1,9 +1,11 @@
 /** Results of a burn: one line each, unfolding into how it was worked out. */
 import type { VNode } from 'preact';
+import { isContradiction } from '../../../shared/analysis/plausibility/codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
 import { SelectField } from '../kit/field.tsx';
+import { ContradictionMarks, Contradictions } from './contradictions.tsx';
 import { figure, intervalText, resultName } from './result-words.ts';
 import { Working } from './working.tsx';
 
@@ -21,6 +23,7 @@ export function Results({
   const words = say().read.results;
   const values = analysis.results.filter((result): result is ValueResult => 'value' in result);
   const missing = analysis.results.filter((result): result is MissingResult => 'missing' in result);
+  const remarks = analysis.remarks.filter((remark) => !isContradiction(remark));
   const first = values.find(({ id }) => id === primary);
   const ordered = first ? [first, ...values.filter((result) => result !== first)] : values;
   return (
@@ -34,9 +37,10 @@ export function Results({
           onChange={onMethod}
         />
       </header>
+      <Contradictions analysis={analysis} />
       <div class="result-list">
         {ordered.map((result) => (
-          <ResultLine key={result.id} result={result} isPrimary={result.id === primary} />
+          <ResultLine key={result.id} analysis={analysis} result={result} isPrimary={result.id === primary} />
         ))}
       </div>
       {missing.length > 0 && (
@@ -52,9 +56,9 @@ export function Results({
           </dl>
         </>
       )}
-      {analysis.remarks.length > 0 && (
+      {remarks.length > 0 && (
         <ul class="remarks">
-          {analysis.remarks.map((remark) => (
+          {remarks.map((remark) => (
             <li key={remark.code}>{sayResult().remarks(remark)}</li>
           ))}
         </ul>
@@ -63,12 +67,22 @@ export function Results({
   );
 }
 
-function ResultLine({ result, isPrimary }: { result: ValueResult; isPrimary: boolean }): VNode {
+function ResultLine({
+  analysis,
+  result,
+  isPrimary,
+}: {
+  analysis: Analysis;
+  result: ValueResult;
+  isPrimary: boolean;
+}): VNode {
   return (
     <details class={isPrimary ? 'result primary' : 'result'}>
       <summary>
         <span class="result-name">{resultName(result.id)}</span>
-        <span class="result-value">{figure(result.value, result.unit, result.id)}</span>
+        <span class="result-value">
+          <ContradictionMarks analysis={analysis} id={result.id} /> {figure(result.value, result.unit, result.id)}
+        </span>
         <span class="result-interval quiet">{intervalText(result)}</span>
         <span class="result-window quiet">{sayResult().windows[result.window]}</span>
       </summary>

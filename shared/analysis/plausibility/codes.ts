@@ -1,0 +1,76 @@
+/** What can contradict what. None of it changes a number: it stands beside the numbers that it makes doubtful. */
+import type { Message, ResultId } from '../../contract/results.ts';
+
+export const contradictionCodes = [
+  'waterUnlikeProbesAtLighting',
+  'waterHotterThanProbesAtEnd',
+  'efficiencyAboveAny',
+  'efficiencyBelowZero',
+  'noCharAfterHours',
+  'moistureMeterWet',
+  'moistureWetLikeGreen',
+  'litBeforeReadings',
+] as const;
+export type ContradictionCode = (typeof contradictionCodes)[number];
+
+/** Where the entries stand that contradict each other. */
+export type LookAt = 'weighings' | 'marks' | 'wood';
+
+const OF_FUEL: readonly ResultId[] = [
+  'fuelEnergy',
+  'equivalentDryFuel',
+  'dryWoodPerBatch',
+  'firepower',
+  'burningRate',
+  'thermalEfficiency',
+  'thermalEfficiencyNoCharCredit',
+  'sensibleEfficiency',
+  'specificFuelConsumption',
+];
+const OF_HEAT: readonly ResultId[] = [
+  'meanUsefulPower',
+  'cookingPower',
+  'thermalEfficiency',
+  'thermalEfficiencyNoCharCredit',
+  'sensibleEfficiency',
+];
+
+const concerned: Readonly<Record<ContradictionCode, { results: readonly ResultId[]; lookAt: readonly LookAt[] }>> = {
+  waterUnlikeProbesAtLighting: { results: ['timeToTarget', 'timeToBoil', ...OF_HEAT], lookAt: ['weighings', 'marks'] },
+  waterHotterThanProbesAtEnd: { results: ['evaporatedWater', ...OF_HEAT], lookAt: ['weighings', 'marks'] },
+  // Of these two the message names the result.
+  efficiencyAboveAny: { results: [], lookAt: ['weighings', 'wood'] },
+  efficiencyBelowZero: { results: [], lookAt: ['weighings', 'marks'] },
+  noCharAfterHours: { results: OF_FUEL, lookAt: ['weighings'] },
+  moistureMeterWet: { results: OF_FUEL, lookAt: ['wood'] },
+  moistureWetLikeGreen: { results: OF_FUEL, lookAt: ['wood'] },
+  litBeforeReadings: {
+    results: ['timeToTarget', 'timeToBoil', 'firepower', 'burningRate', ...OF_HEAT],
+    lookAt: ['marks'],
+  },
+};
+
+export function isContradiction({ code }: Message): boolean {
+  return (contradictionCodes as readonly string[]).includes(code);
+}
+
+/** The results beside which a contradiction belongs. */
+export function resultsConcerned({ code, params }: Message): readonly ResultId[] {
+  if (params.result !== undefined) return [params.result as ResultId];
+  return concerned[code as ContradictionCode].results;
+}
+
+/**
+ * Which contradictions a result is made doubtful by.
+ * @param remarks of the analysis
+ * @returns their places among the contradictions, from 1
+ */
+export function contradictionsBeside(remarks: readonly Message[], id: ResultId): number[] {
+  return remarks
+    .filter(isContradiction)
+    .flatMap((message, place) => (resultsConcerned(message).includes(id) ? [place + 1] : []));
+}
+
+export function whereToLook({ code }: Message): readonly LookAt[] {
+  return concerned[code as ContradictionCode].lookAt;
+}

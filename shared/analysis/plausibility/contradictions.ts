@@ -1,0 +1,123 @@
+/** Looks at a burn as a whole for entries that contradict each other, its readings, or what stoves and wood can do. */
+import type { BurnRecord } from '../../contract/burn-record.ts';
+import { hasValue, type Message, type Result, type ResultId } from '../../contract/results.ts';
+import type { Curve } from '../channel-curve.ts';
+import { type FoundMoment, firstPotOn } from '../fire-moments.ts';
+import { lotNamed } from '../fuel-lots.ts';
+import { valueAt } from '../smoothing.ts';
+import type { WaterCurve } from '../water-curve.ts';
+import type { ContradictionCode } from './codes.ts';
+import { moistureContradiction } from './moisture.ts';
+
+export interface SeenOfBurn {
+  readonly curves: readonly Curve[];
+  readonly water: WaterCurve | undefined;
+  readonly lit: FoundMoment | undefined;
+  readonly fireOut: FoundMoment | undefined;
+  readonly results: readonly Result[];
+}
+
+/** Between weighing and lighting nothing heats the water; cooling takes hours ("common practice, no source"). */
+const WARMER_K = 10;
+const COOLER_K = 20;
+/** Readings this far apart still tell what lies between them, s. */
+const NEAR_S = 300;
+const SETTLED_S = 60;
+/**
+ * Share of the net heating value. The best class of stoves begins at 0.50 (ISO/TR 19867-3:2018, tier 5, from memory); large
+ * pots on wood come to some 0.60 and gas burners to some 0.75: beyond, a figure is wrong ("common practice, no source").
+ */
+const HIGHEST_OF_WOOD = 0.7;
+const HIGHEST_OF_GAS = 0.9;
+/** A raked fire leaves some hundredths of its wood as char ("common practice, no source"). */
+const CHAR_AFTER = { burntS: 3600, woodKg: 1 };
+/** A start before the first reading is usual by a minute or two; by hand, by a pause ("common practice, no source"). */
+const LATE_S = { board: 120, hand: 1200 };
+
+const efficiencies: readonly ResultId[] = ['thermalEfficiency', 'thermalEfficiencyNoCharCredit', 'sensibleEfficiency'];
+
+const contradiction = (code: ContradictionCode, params: Message['params']): Message => ({ code, params });
+
+/** Everything that does not fit together, in the order in which it is read. */
+export function contradictions(record: BurnRecord, seen: SeenOfBurn): Message[] {
+  return [
+    ...startBeforeReadings(record, seen),
+    ...waterAgainstProbes(record, seen),
+    ...efficienciesOutOfReach(record, seen),
+    ...charMissing(record, seen),
+    ...record.fuelLots.flatMap(({ name, moisture }) => (moisture && moistureContradiction(name, moisture)) ?? []),
+  ];
+}
+
+function startBeforeReadings(record: BurnRecord, { curves, lit }: SeenOfBurn): Message[] {
+  const firsts = curves.flatMap(({ timeS, value }) => {
+    const place = value.findIndex((reading) => !Number.isNaN(reading));
+    return place < 0 ? [] : [timeS[place]!];
+  });
+  if (lit?.source !== 'person' || firsts.length === 0) return [];
+  const beforeS = Math.min(...firsts) - lit.elapsedS;
+  const isByHand = record.channels.every(({ handRead }) => handRead);
+  return beforeS > (isByHand ? LATE_S.hand : LATE_S.board) ? [contradiction('litBeforeReadings', { beforeS })] : [];
+}
+
+function waterAgainstProbes(record: BurnRecord, { water, lit, fireOut }: SeenOfBurn): Message[] {
+  const found: Message[] = [];
+  const weighedC = (when: 'start' | 'end') =>
+    record.weighings.find(
+      (weighing) => weighing.of === 'water' && weighing.when === when && weighing.tempC !== undefined,
+    )?.tempC;
+  const probesC = (atS: number | undefined) =>
+    water && atS !== undefined ? valueAt(water.timeS, water.tempC, atS, Math.max(NEAR_S, water.bridgeS)) : Number.NaN;
+  const potOn = firstPotOn(record);
+  // Probes that come with the pot read its water once it stands there.
+  const isLater = lit && potOn && potOn.elapsedUs / 1e6 > lit.elapsedS;
+  const start = {
+    weighedC: weighedC('start'),
+    probesC: probesC(isLater ? potOn.elapsedUs / 1e6 + SETTLED_S : lit?.elapsedS),
+  };
+  if (start.weighedC !== undefined) {
+    const warmerK = start.probesC - start.weighedC;
+    if (warmerK > WARMER_K || warmerK < -COOLER_K) {
+      found.push(contradiction('waterUnlikeProbesAtLighting', { ...start, weighedC: start.weighedC }));
+    }
+  }
+  const end = { weighedC: weighedC('end'), probesC: probesC(fireOut?.elapsedS) };
+  if (end.weighedC !== undefined && end.weighedC - end.probesC > WARMER_K) {
+    found.push(contradiction('waterHotterThanProbesAtEnd', { ...end, weighedC: end.weighedC }));
+  }
+  return found;
+}
+
+function efficienciesOutOfReach(record: BurnRecord, { results }: SeenOfBurn): Message[] {
+  const limit = record.fuelLots.some(({ kind }) => kind === 'gas') ? HIGHEST_OF_GAS : HIGHEST_OF_WOOD;
+  return results.flatMap((result) => {
+    if (!hasValue(result) || !efficiencies.includes(result.id)) return [];
+    const { id, value } = result;
+    if (value > limit) return [contradiction('efficiencyAboveAny', { result: id, value, limit })];
+    return value < 0 ? [contradiction('efficiencyBelowZero', { result: id, value })] : [];
+  });
+}
+
+function charMissing(record: BurnRecord, { lit, fireOut }: SeenOfBurn): Message[] {
+  const char = record.weighings.filter(({ of, when }) => of === 'char' && when === 'end');
+  if (char.length === 0 || !char.every(({ massKg }) => massKg === 0) || !lit || !fireOut) return [];
+  const burntS = fireOut.elapsedS - lit.elapsedS;
+  const woodKg = woodCarriedKg(record);
+  if (burntS < CHAR_AFTER.burntS || woodKg < CHAR_AFTER.woodKg) return [];
+  return [contradiction('noCharAfterHours', { burntS, woodKg })];
+}
+
+/** By the piles where they were weighed, else by the feeds. */
+function woodCarriedKg({ weighings, marks, ...record }: BurnRecord): number {
+  const isWood = (lotId: string | undefined) => lotNamed({ weighings, marks, ...record }, lotId)?.kind === 'wood';
+  const pile = (when: 'start' | 'end') =>
+    weighings
+      .filter((weighing) => weighing.of === 'fuelPile' && weighing.when === when && isWood(weighing.fuelLotId))
+      .reduce((sum, { massKg = 0 }) => sum + massKg, 0);
+  const piledKg = pile('start') - pile('end');
+  if (piledKg > 0) return piledKg;
+  return marks.reduce(
+    (sum, mark) => (mark.kind === 'fed' && isWood(mark.fuelLotId) ? sum + (mark.massKg ?? 0) : sum),
+    0,
+  );
+}

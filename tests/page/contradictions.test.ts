@@ -1,0 +1,62 @@
+import { expect } from 'vitest';
+import { test } from '../support/browser.ts';
+import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { expectSound } from './bring-in-files.ts';
+
+const SMALL = { width: 360, height: 600 };
+
+test('what does not fit together stands above the results, and is marked beside each that it makes doubtful', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const [burn] = await keepHeronBurns(bench, [4], (record) => ({
+    ...record,
+    weighings: record.weighings.map((weighing) => {
+      if (weighing.of === 'water' && weighing.when === 'start') return { ...weighing, tempC: 85 };
+      return weighing.of === 'char' && weighing.when === 'end' ? { ...weighing, massKg: 0 } : weighing;
+    }),
+  }));
+  // Worked out before the page asks, which waits no longer for it than for anything else.
+  await bench.ask('GET', `/burns/${burn?.id}/results`);
+  const page = await openPage(`${bench.url}#/burns/${burn?.id}`, { width: 390 });
+  await page.setViewportSize(SMALL);
+  const list = page.locator('.contradictions');
+  await list.getByText('The water was weighed at 85.0\u00a0°C, and its probes read').waitFor();
+  await list.getByText('No char (0 kg) after').waitFor();
+  expect(await list.getByRole('listitem').count()).toBe(2);
+  const marksOf = async (name: string) =>
+    page
+      .locator('.result', { has: page.locator('.result-name', { hasText: name }) })
+      .first()
+      .locator('.contradiction-marks [aria-hidden]')
+      .allTextContents();
+  expect(await marksOf('Thermal efficiency')).toEqual(['1', '2']);
+  expect(await marksOf('Equivalent dry fuel')).toEqual(['2']);
+  expect(await marksOf('Local boiling point')).toEqual([]);
+  await expectSound(page, 'contradictions');
+  await list.getByRole('link', { name: 'Weighings' }).first().tap();
+  await page.getByRole('heading', { name: 'Wrap up' }).waitFor();
+});
+
+test('a basis that a meter does not show is asked about beside its field, and kept all the same', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const page = await openPage(`${bench.url}#/shelf/fuelLots`, { width: 390, language: 'fr' });
+  await page.setViewportSize(SMALL);
+  await page.getByRole('button', { name: /Ajouter.*lot/ }).tap();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Nom').fill('Hêtre');
+  await dialog.getByLabel('Mesures, l’une après l’autre').fill('20');
+  await dialog.getByRole('radio', { name: 'bois humide' }).check();
+  await dialog.getByRole('radio', { name: 'humidimètre' }).check();
+  await dialog.getByText('c’est alors 16,7 % de la masse humide').waitFor();
+  await expectSound(page, 'moisture');
+  await dialog.getByRole('radio', { name: 'bois sec' }).check();
+  await dialog.getByText('c’est alors').waitFor({ state: 'detached' });
+  await dialog.getByRole('radio', { name: 'bois humide' }).check();
+  await dialog.getByRole('button', { name: 'Enregistrer' }).tap();
+  await dialog.waitFor({ state: 'detached' });
+  const { fuelLots } = await bench.ask<{ fuelLots: { moisture: object }[] }>('GET', '/fuel-lots');
+  expect(fuelLots[0]?.moisture).toMatchObject({ fraction: 0.2, basis: 'wet', how: 'meter' });
+});

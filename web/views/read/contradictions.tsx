@@ -1,0 +1,58 @@
+/** What does not fit together in a burn: said once, numbered, and marked beside every result that it makes doubtful. */
+import type { VNode } from 'preact';
+import {
+  contradictionsBeside,
+  isContradiction,
+  type LookAt,
+  whereToLook,
+} from '../../../shared/analysis/plausibility/codes.ts';
+import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
+import { routeHash } from '../../lib/router.ts';
+import { sayResult } from '../../state/catalogue.ts';
+
+export function Contradictions({ analysis }: { analysis: Analysis }): VNode | null {
+  const words = sayResult().contradictions;
+  const found = analysis.remarks.filter(isContradiction);
+  if (found.length === 0) return null;
+  const hashes: Partial<Record<LookAt, string>> = {
+    weighings: routeHash({ at: 'wrapUp', id: analysis.burnId }),
+    wood: routeHash({ at: 'shelf', kind: 'fuelLots' }),
+  };
+  return (
+    <section class="contradictions" aria-labelledby="contradictions-title">
+      <h3 id="contradictions-title">{words.title}</h3>
+      <p class="quiet">{words.lead}</p>
+      <ol>
+        {found.map((message, place) => (
+          <li key={place}>
+            {sayResult().remarks(message)}{' '}
+            {whereToLook(message).map(
+              (place) =>
+                hashes[place] && (
+                  <a key={place} href={hashes[place]}>
+                    {words.look[place]}
+                  </a>
+                ),
+            )}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+/** The numbers of what makes a result doubtful. */
+export function ContradictionMarks({ analysis, id }: { analysis: Analysis; id: ResultId }): VNode | null {
+  const numbers = contradictionsBeside(analysis.remarks, id);
+  if (numbers.length === 0) return null;
+  return (
+    <span class="contradiction-marks">
+      {numbers.map((number) => (
+        <span key={number}>
+          <span aria-hidden="true">{number}</span>
+          <span class="unseen">{sayResult().contradictions.see({ number })}</span>
+        </span>
+      ))}
+    </span>
+  );
+}
