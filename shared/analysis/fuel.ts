@@ -6,11 +6,10 @@ import { charMJPerKg, type LotFuel, lotFuel, lotNamed } from './fuel-lots.ts';
 import type { Ledger } from './ledger.ts';
 import { type Mass, type ScaleReading, type Scales, weighingReading } from './masses.ts';
 import { byDefault, missing, remark } from './messages.ts';
+import { feedsContradictPile } from './pile-and-feeds.ts';
 
 const FUEL_NAMES = ['fuelKg', 'fuelMJ', 'dryMJPerKg', 'meanDryMJPerKg', 'moistureWet'] as const;
 const CHAR_NAMES = ['charKg', 'charMJ', 'charMJPerKg'] as const;
-const RECONCILE_SHARE = 0.03;
-const RECONCILE_KG = 0.05;
 /** Char goes on burning between raking out and weighing: up to this much (tens of grams; common practice, no source). */
 const BURNS_ON_KG = 0.04;
 /** Char still to be weighed lies between nothing and this share of the fuel burnt ("common practice, no source"). */
@@ -121,8 +120,7 @@ function sumOf(readings: readonly ScaleReading[]): number {
 }
 
 function reconcile(pileKg: number, feedsKg: number, lot: FuelLot, ledger: Ledger): void {
-  const apartKg = feedsKg - pileKg;
-  if (Math.abs(apartKg) > Math.max(RECONCILE_KG, RECONCILE_SHARE * pileKg)) {
+  if (feedsContradictPile(pileKg, feedsKg, true)) {
     ledger.remark('fuelMJ', remark('feedsDisagreeWithPile', { lot: lot.name, feedsKg, pileKg }));
   }
 }

@@ -19,6 +19,7 @@ export const describeEn = {
   water: 'Water in the pot',
   waterTemp: 'at',
   pile: 'Wood set out',
+  pileOf: (p: { lot: string }) => `Wood set out: ${p.lot}`,
   pileHelp: 'Weighed before lighting; what is left is weighed after. The difference is what was burnt.',
   target: 'Target',
   boil: 'the boil',

@@ -20,6 +20,7 @@ export const describeFr: typeof describeEn = {
   water: 'Eau dans la marmite',
   waterTemp: 'à',
   pile: 'Bois préparé',
+  pileOf: (p) => `Bois préparé\u00a0: ${p.lot}`,
   pileHelp: 'Pesé avant d’allumer\u00a0; le reste est pesé après. La différence est ce qui a brûlé.',
   target: 'Cible',
   boil: 'l’ébullition',

@@ -90,7 +90,7 @@ export const readFr: typeof readEn = {
 
   wrap: {
     title: 'Peser ce qui reste',
-    lead: 'Dans l’ordre où cela se fait dehors. Laissez vide ce que vous n’avez pas pesé\u00a0; les résultats disent ce qui leur manque.',
+    lead: 'Une seule feuille, enregistrée en une fois. Laissez vide ce que vous n’avez pas pesé\u00a0; les résultats disent ce qui leur manque.',
     correct: 'Un repère est faux, une sonde s’est détachée\u00a0? Corrigez-le sur la bande de la flambée.',
     brands: 'Tisons',
     brandsHelp: 'Bois non brûlé tiré du foyer.',
@@ -112,8 +112,14 @@ export const readFr: typeof readEn = {
     goods: 'Charge qui a emporté de l’eau',
     goodsHelp:
       'Laine mouillée, bocaux\u00a0: notez-les sous Autre… comme «\u00a0Charge retirée\u00a0», avec l’eau emportée.',
-    net: 'sans son récipient',
-    pendingButton: 'Plus tard, à froid',
+    bucket: 'Seau vide',
+    bucketHelp:
+      'Pesez-le une fois, cet appareil le retient. Il est déduit partout où «\u00a0dans le seau\u00a0» est coché.',
+    inBucket: 'dans le seau',
+    inPot: (p) => `dans la marmite (${p.mass} sans couvercle)`,
+    netMass: (p) => `net\u00a0: ${p.mass}`,
+    lighterThanContainer: 'Plus léger que son récipient vide.',
+    later: 'plus tard, à froid',
     pending: 'à peser plus tard',
     asVolume: 'En litres',
     asMass: 'En masse',
@@ -125,10 +131,27 @@ export const readFr: typeof readEn = {
     lidOn: 'Le couvercle est resté mis depuis la fin du feu',
     startTitle: 'Avant la flambée',
     endTitle: 'Après la flambée',
-    saved: (p) => `${p.what}\u00a0: gardé.`,
+    saved: 'Tout est gardé.',
+    waits: 'Cela attend sur cet appareil et sera transmis au retour du service.',
+    conflictNow: (p) => `L’autre a gardé\u00a0: ${p.what}.`,
     notYet: 'non pesé',
-    finish: 'Tout est pesé\u00a0: compléter la flambée',
-    change: 'Changer',
+    sums: {
+      before: (p) => `avant\u00a0: ${p.mass}`,
+      gone: (p) => `${p.before} avant − ${p.after} restés =`,
+      fed: (p) => `noté comme chargé\u00a0: ${p.mass}`,
+      unweighed: (p) => (p.count === 1 ? '1 charge non pesée' : `${p.count} charges non pesées`),
+      contradict: (p) =>
+        `${p.gone} partis du tas, ${p.fed} notés comme chargés\u00a0: l’un des deux est faux. Une charge non notée, une pesée mal tapée\u00a0?`,
+    },
+    next: {
+      title: 'Ensuite, la flambée',
+      runsOn: 'continue d’enregistrer',
+      stops: 'cesse d’enregistrer, le reste se pèse plus tard',
+      staysOpen: 'reste ouverte, le reste se pèse plus tard',
+      stopsComplete: 'cesse d’enregistrer, tout est pesé',
+      complete: 'est complète, tout est pesé',
+      charLater: 'Le charbon reste à peser\u00a0: d’ici là, la flambée n’est pas complète.',
+    },
   },
 
   chart: {

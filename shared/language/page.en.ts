@@ -54,6 +54,7 @@ export const pageEn = {
   close: 'Close',
   cancel: 'Cancel',
   save: 'Save',
+  sending: 'Sending…',
   again: 'Try again',
   drop: 'Drop it',
   broken: 'This screen has broken down. What you entered is safe; try again, or open another screen.',
@@ -74,6 +75,7 @@ export const pageEn = {
     delivering: 'Delivering what you entered…',
     newVersion: 'The bench has a newer version of this page. Nothing you entered is lost by loading it.',
     reload: 'Load it',
+    lookAt: 'Look at it',
     refused: (p: { what: string; why: string }) => `“${p.what}” was not accepted: ${p.why}`,
   },
 

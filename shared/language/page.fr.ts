@@ -24,6 +24,7 @@ export const pageFr: typeof pageEn = {
   close: 'Fermer',
   cancel: 'Annuler',
   save: 'Enregistrer',
+  sending: 'Envoi…',
   again: 'Réessayer',
   drop: 'Abandonner',
   broken:
@@ -46,6 +47,7 @@ export const pageFr: typeof pageEn = {
     newVersion:
       'Le banc a une version plus récente de cette page. Rien de ce que vous avez saisi n’est perdu en la chargeant.',
     reload: 'La charger',
+    lookAt: 'Le revoir',
     refused: (p) => `«\u00a0${p.what}\u00a0» n’a pas été accepté\u00a0: ${p.why}`,
   },
 

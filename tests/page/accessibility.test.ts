@@ -75,7 +75,7 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
     { name: 'setting aside', ...one, open: named(/^Set aside$/) },
     { name: 'removing', ...one, open: named(/^Remove$/) },
     { name: 'burns over each other', hash: `#/overlay/${sleeved}/${bare}`, ready: '.strip canvas' },
-    { name: 'wrapping up', hash: `#/burns/${sleeved}/wrap-up`, ready: '.step' },
+    { name: 'wrapping up', hash: `#/burns/${sleeved}/wrap-up`, ready: '.weigh-field' },
     { name: 'describing a burn', hash: `#/burns/${sleeved}/describe`, ready: '.burn-form' },
     { name: 'a new burn', hash: '#/new', ready: '.burn-form' },
     {

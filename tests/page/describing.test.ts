@@ -48,6 +48,14 @@ test('a burn is described from nothing on a phone, lit, and shows itself live', 
   await page.locator('dialog').waitFor({ state: 'detached' });
 
   await page.getByLabel('Water in the pot').fill('29.5');
+  // One pile of one lot; of two lots, each has its own, and the figure stays with the first.
+  await page.getByLabel('Wood set out').fill('6.2');
+  await page.getByRole('button', { name: 'Add a lot' }).tap();
+  await fill(page, { Name: 'Spruce' });
+  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').waitFor({ state: 'detached' });
+  expect(await page.getByLabel('Wood set out: Beech, split').inputValue()).toBe('6.2');
+  await page.getByLabel('Wood set out: Spruce').fill('0,4');
   await page.getByLabel('Air pressure today').fill('985');
   await page.getByText('Without the vessel its heat cannot be shown.').waitFor();
   await page.getByRole('button', { name: 'Start recording' }).tap();
@@ -58,7 +66,7 @@ test('a burn is described from nothing on a phone, lit, and shows itself live', 
   expect(burn).toMatchObject({ status: 'running', title: 'Heron 2 · burn 1', revision: { label: '2' } });
   await patiently(async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn?.id}`)).weighings.map(({ weighing }) => weighing.massKg),
-  ).toEqual([29.5]);
+  ).toEqual([29.5, 6.2, 0.4]);
   const { fuelLots } = await bench.ask<{ fuelLots: { moisture: { fraction: number; basis: string } }[] }>(
     'GET',
     '/fuel-lots',

@@ -3,6 +3,7 @@ import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, keepHeronBurns, litBurn, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
+import { weighSheet } from './weighing.ts';
 
 const timeScale = 20;
 /** A refusal shows in the browser's console, as it should. */
@@ -83,28 +84,22 @@ test('two people weighing the same thing: the second sees the first before anyth
   const pages = [];
   for (const width of [390, 1280] as const)
     pages.push(await openPage(`${bench.url}#/burns/${burn.id}/wrap-up`, { width, expectedErrors: refused }));
-  const steps = pages.map((page) =>
-    page.locator('section:has(#after-title) .step', { has: page.getByRole('heading', { name: 'Ash' }) }),
-  );
-  const [mine, yours] = steps;
-  if (!mine || !yours) throw new Error('two pages were wanted');
-  for (const step of steps) {
-    await step.getByRole('button', { name: 'Change' }).click();
-    await step.getByLabel('Mass').waitFor();
-  }
-  await mine.getByLabel('Mass').fill('0.25');
-  await yours.getByLabel('Mass').fill('0.35');
-  await mine.getByRole('button', { name: 'Save' }).click();
+  const [my, your] = pages;
+  if (!my || !your) throw new Error('two pages were wanted');
+  const [mine, yours] = [weighSheet(my), weighSheet(your)];
+  await mine.field('Ash').fill('0.25');
+  await yours.field('Ash').fill('0.35');
+  await mine.save();
   await patiently(ashKg).toEqual([0.25]);
-  await yours.getByRole('button', { name: 'Save' }).click();
-  await yours.getByText('Somebody changed this on another screen meanwhile').waitFor();
-  // What the first saved stands above the field, in which is still what the second typed.
-  await yours.getByText('0.25').waitFor();
-  expect(await ashKg()).toEqual([0.25]);
-  expect(await yours.getByLabel('Mass').inputValue()).toBe('0.35');
-  await yours.getByRole('button', { name: 'Save' }).click();
+  await your.locator('.weigh-up').waitFor();
+  await yours.save();
+  await your.getByText('Somebody changed this on another screen meanwhile').waitFor();
+  // What the first saved stands beside the field, in which is still what the second typed.
+  await your.getByText('They saved: 0.25\u00a0kg.').waitFor();
+  expect([await ashKg(), await yours.field('Ash').inputValue()]).toEqual([[0.25], '0.35']);
+  await yours.save();
   await patiently(ashKg).toEqual([0.35]);
-  await mine.getByText('0.35').waitFor();
+  await my.locator('.weighings').getByText('0.35').waitFor();
 });
 
 test('a stretch left out on one screen is out on the other, and used again on both', async ({ openPage }) => {

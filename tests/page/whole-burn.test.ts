@@ -13,6 +13,7 @@ import { test } from '../support/browser.ts';
 import { benchWithPage } from './bench-with-page.ts';
 import { doorByName, headerForSecureAddresses } from './door-by-name.ts';
 import { patiently } from './patiently.ts';
+import { weighSheet } from './weighing.ts';
 
 const timeScale = 60;
 const seed = 'a small pot, warmed and held';
@@ -63,12 +64,6 @@ async function follow(page: Page, action: Action): Promise<void> {
   }
 }
 
-async function weigh(page: Page, heading: string, entries: Readonly<Record<string, string>>): Promise<void> {
-  const step = page.locator('section:has(#after-title) .step', { has: page.getByRole('heading', { name: heading }) });
-  for (const [label, text] of Object.entries(entries)) await step.getByLabel(label, { exact: true }).fill(text);
-  await step.getByRole('button', { name: 'Save' }).tap();
-}
-
 test('a whole burn from an empty database to its results, run from a phone whose network is cut twice', async ({
   openPage,
 }) => {
@@ -92,7 +87,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   for (const name of ['Beech', 'Kindling']) await page.getByLabel(name).check();
   await page.getByLabel('Water in the pot').fill('5');
   await page.getByLabel('at', { exact: true }).fill('14');
-  await page.getByLabel('Wood set out').fill('5');
+  await page.getByLabel('Wood set out: Beech').fill('5');
   await page.getByRole('radio', { name: 'a temperature' }).check();
   await page.getByLabel('Temperature to reach').fill('45');
   await page.getByLabel('Minutes to hold').fill('3');
@@ -144,19 +139,19 @@ test('a whole burn from an empty database to its results, run from a phone whose
 
   await page.getByRole('button', { name: 'Stop recording' }).tap();
   await page.getByRole('alertdialog').getByRole('button', { name: 'Stop recording' }).tap();
-  await page.getByRole('heading', { name: 'Wrap up' }).waitFor();
+  await page.getByRole('heading', { name: 'Weigh what is left' }).waitFor();
   const { waterKg, waterMeanC } = board.bench.model;
   const masses = exactMasses(scenario, actions, { massKg: waterKg, tempC: waterMeanC });
   const fedKg = (wood: string) =>
     actions.reduce((sum, action) => sum + (action.kind === 'fed' && action.wood === wood ? action.massKg : 0), 0);
-  await weigh(page, 'Brands', { Mass: masses.brandsKg.toFixed(3) });
-  await weigh(page, 'Char', { Mass: masses.charKg.toFixed(3) });
-  await weigh(page, 'Wood pile: Beech', { Mass: (5 - fedKg('wood')).toFixed(3) });
-  await weigh(page, 'Water', {
-    Mass: masses.waterEndKg.toFixed(2),
-    'Temperature when weighed': masses.waterEndTempC.toFixed(0),
-  });
-  await page.getByRole('button', { name: 'All weighed: complete the burn' }).tap();
+  const { field, save } = weighSheet(page);
+  await field('Brands').fill(masses.brandsKg.toFixed(3));
+  await field('Char').fill(masses.charKg.toFixed(3));
+  await field('Wood pile: Beech').fill((5 - fedKg('wood')).toFixed(3));
+  await field('Water', 'Mass').fill(masses.waterEndKg.toFixed(2));
+  await field('Water', 'Temperature when weighed').fill(masses.waterEndTempC.toFixed(0));
+  expect(await page.getByRole('radio', { name: 'is complete, all is weighed' }).isChecked()).toBe(true);
+  await save();
   await page.locator('.result').first().waitFor();
 
   const { burns } = await bench.ask<{ burns: BurnSummary[] }>('GET', '/burns');

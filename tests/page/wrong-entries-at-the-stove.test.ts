@@ -3,6 +3,7 @@ import type { Board, BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, litBurn, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
+import { weighSheet } from './weighing.ts';
 import { expectRefused, sentences as says } from './wrong-entries.ts';
 
 test('sheets at the stove refuse what cannot be, say why and log nothing', async ({ openPage }) => {
@@ -62,24 +63,27 @@ test('weighing what is left refuses what cannot be, each way of measuring the wa
   const { burn } = await startBurn(bench, { vesselId: undefined });
   await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });
   const page = await openPage(`${bench.url}#/burns/${burn.id}/wrap-up`);
-  const step = (title: string) =>
-    page.locator('section:has(#after-title) .step', { has: page.getByRole('heading', { name: title }) });
-  const save = (title: string) => () => step(title).getByRole('button', { name: 'Save' }).click();
-  await expectRefused(step('Char'), { Mass: ['-0.1', 'At least 0.00\u00a0kg.'] }, save('Char'));
-  await expectRefused(step('Wood pile'), { Mass: ['600', 'At most 500.00\u00a0kg.'] }, save('Wood pile'));
-  const water = step('Water');
+  const { group, save } = weighSheet(page);
+  await expectRefused(
+    page.locator('section:has(#after-title)'),
+    { Char: ['-0.1', 'At least 0.00\u00a0kg.'], 'Wood pile': ['600', 'At most 500.00\u00a0kg.'] },
+    save,
+  );
+  await group('Wood pile').getByRole('checkbox', { name: 'in the bucket' }).check();
+  await expectRefused(page.locator('section:has(#after-title)'), { 'Empty bucket': ['a bucket', says.noNumber] }, save);
+  const water = group('Water');
   await expectRefused(
     water,
     { Mass: ['27,1 kg', says.noNumber], 'Temperature when weighed': ['212', 'At most 110.0\u00a0°C.'] },
-    save('Water'),
+    save,
   );
   await water.getByRole('radio', { name: 'As litres' }).check();
-  await expectRefused(water, { 'As litres': ['0', says.notPositive] }, save('Water'));
+  await expectRefused(water, { 'As litres': ['0', says.notPositive] }, save);
   await water.getByRole('radio', { name: 'By dipstick' }).check();
   await expectRefused(
     water,
     { Depth: ['265', 'The inner diameter of the vessel must be known: enter it on the shelf.'] },
-    save('Water'),
+    save,
   );
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).weighings).toEqual([]);
 });

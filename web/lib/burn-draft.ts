@@ -23,7 +23,8 @@ export interface BurnDraft {
   readonly weather: string;
   readonly water: string;
   readonly waterTemp: string;
-  readonly pile: string;
+  /** Mass of each pile set out, by lot; under no lot where fewer than two are chosen. */
+  readonly piles: Readonly<Record<string, string>>;
   readonly goods: readonly GoodsDraft[];
 }
 
@@ -56,7 +57,7 @@ export const blankDraft: BurnDraft = {
   weather: '',
   water: '',
   waterTemp: '',
-  pile: '',
+  piles: {},
   goods: [],
 };
 
@@ -98,7 +99,7 @@ export function draftOfBurn(burn: Burn, write: Writers): BurnDraft {
 /** What a burn described like this will not be able to answer. */
 export function costs(
   draft: BurnDraft,
-  knows: { lotsHaveMoisture: boolean; placeIsKnown: boolean; asksWeighings: boolean },
+  knows: { lotsHaveMoisture: boolean; placeIsKnown: boolean; asksWeighings: boolean; pileLots: readonly string[] },
 ): ('revision' | 'vessel' | 'place' | 'lots' | 'moisture' | 'water' | 'pile')[] {
   return (
     [
@@ -108,7 +109,19 @@ export function costs(
       ['lots', draft.fuelLotIds.length === 0],
       ['moisture', draft.fuelLotIds.length > 0 && !knows.lotsHaveMoisture],
       ['water', knows.asksWeighings && draft.water.trim() === ''],
-      ['pile', knows.asksWeighings && draft.pile.trim() === ''],
+      ['pile', knows.asksWeighings && knows.pileLots.some((lot) => pileTyped(draft, lot).trim() === '')],
     ] as const
   ).flatMap(([cost, applies]) => (applies ? [cost] : []));
+}
+
+/** The piles that are weighed one by one: of each lot, or one of no lot in particular. */
+export function pilesOf({ fuelLotIds }: Pick<BurnDraft, 'fuelLotIds'>): readonly string[] {
+  return fuelLotIds.length > 1 ? fuelLotIds : [''];
+}
+
+/** What was typed for a pile; the figure of the only pile stays that of the first lot when a second is chosen, and back. */
+export function pileTyped({ piles, fuelLotIds }: Pick<BurnDraft, 'piles' | 'fuelLotIds'>, lot: string): string {
+  const first = fuelLotIds[0] ?? '';
+  const before = lot === '' ? piles[first] : lot === first ? piles[''] : undefined;
+  return piles[lot] ?? before ?? '';
 }

@@ -1,11 +1,10 @@
 /** Where a burn stands, read off its marks. Pure. */
 import type { Mark, MarkKind } from '../../shared/contract/marks.ts';
+import type { Shown } from './outbox-entries.ts';
 
 /** A mark as the page shows it: kept by the service, still waiting to be delivered, or refused. */
-export interface ShownMark {
+export interface ShownMark extends Omit<Shown<Mark>, 'thing'> {
   readonly mark: Mark;
-  readonly version: number;
-  readonly state: 'kept' | 'waiting' | 'refused';
 }
 
 export interface BurnState {
@@ -62,6 +61,13 @@ export function burnState(marks: readonly ShownMark[]): BurnState {
     }
   }
   return state;
+}
+
+/** Whether the lid was on when the fire went out, and nobody took it off since. */
+export function lidStayedOn(marks: readonly ShownMark[]): boolean {
+  const { fireOutUs = Number.POSITIVE_INFINITY } = burnState(marks);
+  const before = marks.filter(({ mark }) => mark.elapsedUs <= fireOutUs);
+  return burnState(before).lidIsOn && !marks.some(({ mark }) => mark.kind === 'lidOff' && mark.elapsedUs > fireOutUs);
 }
 
 function withoutFireOut({ fireOutUs: _, ...rest }: BurnState): BurnState {

@@ -2,6 +2,8 @@
 import type { Problem } from '../../shared/contract/api.ts';
 import type { Method } from './api.ts';
 
+export type EntryKind = 'mark' | 'exclusion' | 'weighUp';
+
 export interface OutboxEntry {
   /** Position in the queue; given by the store. */
   readonly seq?: number;
@@ -9,8 +11,10 @@ export interface OutboxEntry {
   readonly method: Method;
   readonly path: string;
   readonly body?: Readonly<Record<string, unknown>>;
-  /** What kind of thing it is about, and its id: lets an undo find it while it still waits. */
-  readonly about: { readonly kind: 'mark' | 'weighing'; readonly id: string };
+  /** What kind of thing it is about, and its id (for a weigh-up the burn's): lets a correction find it while it waits. */
+  readonly about: { readonly kind: EntryKind; readonly id: string };
+  /** The version it was made from; left out for something new. */
+  readonly from?: number;
   readonly queuedDeviceMs: number;
   /** Set when the service refused it for good: it stays until the person decides. */
   readonly refusal?: Problem;

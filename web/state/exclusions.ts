@@ -1,27 +1,25 @@
 /** Stretches of a probe that the results must do without. Readings themselves are never changed. */
-import type { KeptExclusion } from '../../shared/contract/api.ts';
+import type { Exclusion, Shown } from '../lib/outbox-entries.ts';
 import { uuid7 } from '../lib/uuid7.ts';
-import { keepExclusion } from './open-burn.ts';
-import { person } from './preferences.ts';
-import { call } from './service.ts';
+import { correct, type Outcome, send, takeBack } from './outbox.ts';
 
-type Exclusion = KeptExclusion['exclusion'];
-
-/** Leave a stretch out. Throws Refusal when the service says no, ServiceAway when it does not answer. */
-export async function leaveOut(burnId: string, stretch: Omit<Exclusion, 'id'>): Promise<KeptExclusion> {
-  const by = person.value.trim();
-  const kept = await call<KeptExclusion>('POST', `/burns/${burnId}/exclusions`, {
-    id: uuid7(),
-    ...stretch,
-    ...(by && { by }),
-  });
-  keepExclusion(burnId, kept);
-  return kept;
+/**
+ * Leave a stretch out.
+ * @param refused the one that was refused before, which this one replaces
+ */
+export async function leaveOut(
+  burnId: string,
+  stretch: Omit<Exclusion, 'id'>,
+  refused: Shown<Exclusion> | undefined,
+): Promise<{ exclusion: Exclusion; outcome: Outcome }> {
+  const exclusion = { id: refused?.thing.id ?? uuid7(), ...stretch };
+  const outcome = await (refused
+    ? correct(burnId, 'exclusion', exclusion, refused.version)
+    : send(burnId, 'exclusion', exclusion));
+  return { exclusion, outcome };
 }
 
-/** Use a stretch again. Throws as above; Refusal with 409 when somebody else changed it meanwhile. */
-export async function useAgain(burnId: string, { exclusion, version }: KeptExclusion): Promise<void> {
-  const by = person.value.trim();
-  const query = `expectedVersion=${version}${by && `&by=${encodeURIComponent(by)}`}`;
-  keepExclusion(burnId, await call<KeptExclusion>('DELETE', `/burns/${burnId}/exclusions/${exclusion.id}?${query}`));
+/** Use a stretch again. */
+export function useAgain(burnId: string, { id }: Exclusion, version: number): Promise<Outcome> {
+  return takeBack(burnId, 'exclusion', id, version);
 }

@@ -10,6 +10,8 @@ export const language = remembered<Language>('language', languageFrom(navigator.
 export const theme = remembered<Theme>('theme', 'system');
 export const units = remembered<UnitSystem>('units', 'si');
 export const sound = remembered<'on' | 'off'>('sound', 'on');
+/** Mass of the empty bucket that wood and char are weighed in, kg, as text; empty until somebody types it. */
+export const bucketKg = remembered<string>('bucketKg', '');
 export const person = remembered<string>('person', '');
 
 /** A choice of this device that lasts beyond the page. */

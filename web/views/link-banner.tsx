@@ -1,10 +1,14 @@
 import type { VNode } from 'preact';
 import type { Mark } from '../../shared/contract/marks.ts';
+import { thingIn } from '../lib/outbox-entries.ts';
 import type { OutboxEntry } from '../lib/outbox-store.ts';
+import { runningBurns } from '../state/burns.ts';
 import { say } from '../state/catalogue.ts';
 import { link } from '../state/connection.ts';
 import { newVersionIsHere } from '../state/new-version.ts';
-import { drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
+import { burnSignal } from '../state/open-burn.ts';
+import { comeBack, drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
+import { go, route } from '../state/route.ts';
 import { shellIsKept } from '../state/shell.ts';
 import { storage } from '../state/storage.ts';
 import { markWords } from './kit/mark-words.ts';
@@ -14,7 +18,7 @@ import { ClockOffer } from './pair/clock-offer.tsx';
 export function LinkBanner(): VNode {
   const words = say().link;
   const waiting = outbox.value.filter(({ refusal }) => !refusal);
-  const refused = outbox.value.filter(({ refusal }) => refusal);
+  const refused = outbox.value.filter((entry) => entry.refusal && !isOnScreen(entry));
   const isLost = link.value === 'lost';
   const disk = storage.value;
   return (
@@ -44,6 +48,9 @@ export function LinkBanner(): VNode {
       {refused.map((entry) => (
         <p class="banner refused" key={entry.seq}>
           <span>{words.refused({ what: entryWords(entry), why: entry.refusal?.message ?? '' })}</span>
+          <button type="button" onClick={() => lookAt(entry)}>
+            {words.lookAt}
+          </button>
           <button type="button" onClick={() => void retry(entry)}>
             {say().again}
           </button>
@@ -63,7 +70,31 @@ function lostWords(): string {
   return shellIsKept.value ? words.lostKept : words.lostKeeps;
 }
 
-function entryWords({ about, body }: OutboxEntry): string {
-  if (about.kind === 'mark' && body) return markWords(body as unknown as Mark);
-  return say().read.burn.weighings;
+/** The sheet of a weigh-up says itself what was refused. */
+function isOnScreen({ about, burnId }: OutboxEntry): boolean {
+  const here = route.value;
+  return about.kind === 'weighUp' && here.at === 'wrapUp' && here.id === burnId;
+}
+
+/** Shows a refused entry where it was typed. */
+function lookAt(entry: OutboxEntry): void {
+  const { burnId: id, about } = entry;
+  const runs = runningBurns.value.some((burn) => burn.id === id);
+  comeBack.value = entry;
+  go(
+    about.kind === 'weighUp'
+      ? { at: 'wrapUp', id }
+      : about.kind === 'mark' && runs
+        ? { at: 'run', id }
+        : { at: 'burn', id },
+  );
+}
+
+function entryWords(entry: OutboxEntry): string {
+  const { about, burnId } = entry;
+  if (about.kind === 'weighUp') return say().read.wrap.title;
+  if (about.kind === 'exclusion') return say().read.leaveOut.title;
+  const known = burnSignal(burnId).value?.marks.find(({ mark }) => mark.id === about.id)?.mark;
+  const mark = entry.method === 'DELETE' ? known : (thingIn(entry) as Mark);
+  return mark ? markWords(mark) : say().marks.log;
 }

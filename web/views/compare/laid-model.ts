@@ -10,7 +10,7 @@ import { burnState } from '../../lib/burn-state.ts';
 import { roundTicks } from '../../lib/ticks.ts';
 import { sayCompare } from '../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../state/figures.ts';
-import { shownMarks } from '../../state/shown-marks.ts';
+import { shownMarks } from '../../state/shown-entries.ts';
 import { type Curve, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
 import type { LaidBurn, LaidGroup } from './laid-burns.ts';
 

@@ -2,12 +2,13 @@
 import type { CreateBurn } from '../../../shared/contract/api.ts';
 import type { Content } from '../../../shared/contract/burn-record.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
-import type { BurnDraft } from '../../lib/burn-draft.ts';
+import { type BurnDraft, pilesOf, pileTyped } from '../../lib/burn-draft.ts';
 import type { GoodsDraft } from '../../lib/goods.ts';
 import { say } from '../../state/catalogue.ts';
 import { type Entry, number, readNumber, readQuantity } from '../../state/figures.ts';
 
-export type FormProblems = Partial<Record<keyof BurnDraft, string>>;
+/** What is wrong, by field; of a pile under `pile` and its lot. */
+export type FormProblems = Partial<Record<keyof BurnDraft | `pile ${string}`, string>>;
 
 export type ReadDraft =
   | { ok: true; burn: CreateBurn; weighings: Omit<Weighing, 'id'>[] }
@@ -33,7 +34,14 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
   );
   const waterKg = optional('water', () => readQuantity('mass', draft.water, { positive: true, high: 500 }));
   const waterTempC = optional('waterTemp', () => readQuantity('temperature', draft.waterTemp, { low: -5, high: 110 }));
-  const pileKg = optional('pile', () => readQuantity('mass', draft.pile, { positive: true, high: 500 }));
+  const piles = pilesOf(draft).flatMap((lot) => {
+    const entry = pileTyped(draft, lot);
+    if (entry.trim() === '') return [];
+    const mass = readQuantity('mass', entry, { positive: true, high: 500 });
+    if (mass.ok) return [{ massKg: mass.value, ...(lot && { fuelLotId: lot }) }];
+    problems[`pile ${lot}`] = mass.problem;
+    return [];
+  });
   const contents = readGoods(draft.goods);
   if (!contents.ok) problems.goods = contents.problem;
   const target = readTarget(draft);
@@ -73,7 +81,7 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
               ...scale,
             },
           ]),
-      ...(pileKg === undefined ? [] : [{ of: 'fuelPile' as const, when: 'start' as const, massKg: pileKg, ...scale }]),
+      ...piles.map((pile) => ({ of: 'fuelPile' as const, when: 'start' as const, ...pile, ...scale })),
     ],
   };
 }

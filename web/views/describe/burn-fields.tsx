@@ -1,12 +1,12 @@
 /** The fields of the burn form, in the order in which a person thinks of them. */
 import type { VNode } from 'preact';
 import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
-import type { BurnDraft } from '../../lib/burn-draft.ts';
+import { type BurnDraft, pilesOf, pileTyped } from '../../lib/burn-draft.ts';
 import { say } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { shelves } from '../../state/shelf.ts';
 import { type DraftProps, draftFields } from '../kit/draft-fields.tsx';
-import { CheckField, SelectField } from '../kit/field.tsx';
+import { CheckField, SelectField, TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { AimFields } from './aim-fields.tsx';
@@ -140,14 +140,28 @@ function Lots({ draft, onChange, onAdd }: Omit<DraftProps<BurnDraft>, 'problems'
 
 function StartWeighings(props: DraftProps<BurnDraft>): VNode {
   const words = say().describe;
+  const { draft, problems, onChange } = props;
   const { figure } = draftFields(props);
+  const piles = pilesOf(draft);
+  const nameOfLot = (id: string) => shelves.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
   return (
     <>
       <div class="row-form">
         {figure('water', words.water, unit('mass'))}
         {figure('waterTemp', words.waterTemp, unit('temperature'))}
       </div>
-      {figure('pile', words.pile, unit('mass'), { hint: words.pileHelp })}
+      {piles.map((lot, place) => (
+        <TextField
+          key={lot}
+          decimal
+          label={lot ? words.pileOf({ lot: nameOfLot(lot) }) : words.pile}
+          unit={unit('mass')}
+          hint={place === piles.length - 1 ? words.pileHelp : undefined}
+          value={pileTyped(draft, lot)}
+          problem={problems[`pile ${lot}`]}
+          onInput={(mass) => onChange({ piles: { ...draft.piles, [lot]: mass } })}
+        />
+      ))}
     </>
   );
 }

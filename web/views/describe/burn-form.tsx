@@ -8,7 +8,7 @@ import { burns, loadBurns } from '../../state/burns.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, typed } from '../../state/figures.ts';
 import { editBurn, keepDetail, loadBurn } from '../../state/open-burn.ts';
-import { sendWeighing } from '../../state/outbox.ts';
+import { sendWeighUp } from '../../state/outbox.ts';
 import { go } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
 import { loadShelves, shelves } from '../../state/shelf.ts';
@@ -63,7 +63,8 @@ function Form({ ready: { known, last } }: { ready: Ready }): VNode {
     if (!read.ok) return;
     try {
       const detail = known ? await correct(known, read.burn) : await create(read.burn, light);
-      for (const weighing of read.weighings) await sendWeighing(detail.burn.id, { ...weighing, id: uuid7() });
+      const weighings = read.weighings.map((weighing) => ({ weighing: { ...weighing, id: uuid7() } }));
+      if (weighings.length > 0) await sendWeighUp(detail.burn.id, { weighings });
       forget();
       go(
         detail.burn.status === 'running'

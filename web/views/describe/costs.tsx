@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { ShelfKind } from '../../../shared/contract/api.ts';
-import { type BurnDraft, costs } from '../../lib/burn-draft.ts';
+import { type BurnDraft, costs, pilesOf } from '../../lib/burn-draft.ts';
 import { say } from '../../state/catalogue.ts';
 import { shelves } from '../../state/shelf.ts';
 import type { ShelfDraft } from './shelf-fields.ts';
@@ -12,6 +12,8 @@ export function Costs({ draft, asksWeighings }: { draft: BurnDraft; asksWeighing
   const place = shelves.value?.places.find(({ id }) => id === draft.placeId);
   const found = costs(draft, {
     asksWeighings,
+    // Kindling may burn up unweighed.
+    pileLots: pilesOf(draft).filter((id) => lots.find((lot) => lot.id === id)?.kind !== 'kindling'),
     lotsHaveMoisture: lots.every(({ kind, moisture }) => kind !== 'wood' || moisture !== undefined),
     placeIsKnown: place?.stationPressurePa !== undefined || place?.altitudeM !== undefined,
   });

@@ -1,39 +1,27 @@
 /** Correcting a mark: its moment, its mass, its words. What was there before stays in the record of changes. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { KeptMark } from '../../../shared/contract/api.ts';
+import type { Problem } from '../../../shared/contract/api.ts';
 import type { Mark } from '../../../shared/contract/marks.ts';
-import { Refusal } from '../../lib/api.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
 import { announce } from '../../state/announce.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, readNumber, readQuantity, typed, unit } from '../../state/figures.ts';
-import { channelOf, keepMark, loadBurn } from '../../state/open-burn.ts';
-import { undoMark } from '../../state/outbox.ts';
-import { person } from '../../state/preferences.ts';
-import { call } from '../../state/service.ts';
+import { channelOf } from '../../state/open-burn.ts';
+import { correct, takeBack } from '../../state/outbox.ts';
 import { readHandReading, readingUnit, typedReading } from '../rig/reading-words.ts';
 import { TextField } from './field.tsx';
 import { markWords } from './mark-words.ts';
 import { Sheet } from './sheet.tsx';
 import { useDraft } from './use-draft.ts';
-import { sentenceFor } from './use-load.ts';
 
-/** Save a new version of a mark. Throws Refusal on a conflict; the fresh version is then on its way to the screen. */
-export async function saveMark(burnId: string, mark: Mark, expectedVersion: number): Promise<KeptMark> {
-  const by = person.value.trim();
-  try {
-    const kept = await call<KeptMark>('PUT', `/burns/${burnId}/marks/${mark.id}`, {
-      mark,
-      expectedVersion,
-      ...(by && { by }),
-    });
-    keepMark(burnId, kept);
-    return kept;
-  } catch (cause) {
-    if (cause instanceof Refusal && cause.status === 409) await loadBurn(burnId);
-    throw cause;
-  }
+type Field = 'minute' | 'mass' | 'reading' | 'note';
+
+/** The field that a refusal of the service is about; undefined for one about the mark as a whole. */
+function fieldOf({ code }: Problem): Field | undefined {
+  if (code === 'mark/in-the-future') return 'minute';
+  if (code === 'mark/reading-impossible') return 'reading';
+  return code.startsWith('weighing/more-') ? 'mass' : undefined;
 }
 
 export function MarkEditor({
@@ -46,12 +34,15 @@ export function MarkEditor({
   burnId: string;
   shown: ShownMark;
   zeroUs: number;
-  /** Hears what the mark was before, the version it has now, and whether it was taken back. */
+  /** Hears what the mark was before, the version that comes of it, and whether it was taken back. */
   onCorrected?: (was: Mark, version: number, isGone: boolean) => void;
   onClose: () => void;
 }): VNode {
   const words = say().marks;
-  const { mark, version } = shown;
+  const { version, refusal } = shown;
+  // A correction that was refused comes back as it was typed.
+  const mark = refusal?.typed ?? shown.mark;
+  const isConflict = refusal?.problem.code === 'store/conflict';
   const massKg = 'massKg' in mark ? mark.massKg : undefined;
   const hasMass = 'massKg' in mark || mark.kind === 'fed' || mark.kind === 'logOut';
   const probe = mark.kind === 'reading' ? channelOf(mark.channelId) : undefined;
@@ -66,25 +57,53 @@ export function MarkEditor({
     forget();
     onClose();
   };
-  const problem = useSignal<string | undefined>(undefined);
+  const isSending = useSignal(false);
   // What this form started from: a version that came from another screen meanwhile is shown before it is overwritten.
   const startedFrom = useSignal(version);
-  const showTheirs = () => {
-    startedFrom.value = version;
-    const minuteNow = number((mark.elapsedUs - zeroUs) / 60e6, 1);
-    problem.value = `${words.conflict} ${words.conflictNow({ what: markWords(mark), minute: minuteNow })}`;
+  const isTold = useSignal(isConflict);
+  const newest = () => {
+    const minuteNow = number((shown.mark.elapsedUs - zeroUs) / 60e6, 1);
+    return `${words.conflict} ${words.conflictNow({ what: markWords(shown.mark), minute: minuteNow })}`;
   };
-  const set = (field: 'minute' | 'mass' | 'reading' | 'note') => (value: string) => {
+  const problem =
+    isConflict || isTold.value ? newest() : refusal && !fieldOf(refusal.problem) ? refusal.problem.message : undefined;
+  /** Stands until the figure is another one. */
+  const refusedAt = (field: Field) =>
+    refusal && fieldOf(refusal.problem) === field && entries.value[field] === was[field]
+      ? refusal.problem.message
+      : undefined;
+  /** Whether somebody else's version has been seen beside what was typed here. */
+  const hasSeenNewest = () => {
+    if (isConflict || startedFrom.value === version) return true;
+    startedFrom.value = version;
+    isTold.value = true;
+    return false;
+  };
+  const set = (field: Field) => (value: string) => {
     entries.value = { ...entries.value, [field]: value };
   };
   const minute = readNumber(entries.value.minute);
   const massText = entries.value.mass.trim();
   const mass = massText === '' && massKg === undefined ? undefined : readQuantity('mass', massText, { positive: true });
   const reading = probe && readHandReading(probe, entries.value.reading);
-  const save = async (event: Event) => {
+  const finish = async (outcome: ReturnType<typeof correct>, isGone: boolean) => {
+    isSending.value = true;
+    const { is } = await outcome;
+    isSending.value = false;
+    if (is === 'refused') {
+      // From here on the newest version stands beside what was typed.
+      startedFrom.value = version;
+      isTold.value = false;
+      return;
+    }
+    if (isGone) announce(words.undone({ what: markWords(shown.mark) }));
+    onCorrected?.(shown.mark, version + 1, isGone);
+    close();
+  };
+  const save = (event: Event) => {
     event.preventDefault();
     if (!minute.ok || (mass && !mass.ok) || (reading && !reading.ok)) return;
-    if (startedFrom.value !== version) return showTheirs();
+    if (!hasSeenNewest()) return;
     const { note: _, ...rest } = mark;
     const changed = {
       ...rest,
@@ -94,31 +113,20 @@ export function MarkEditor({
       ...(reading?.ok && entries.value.reading !== was.reading && { value: reading.value }),
       ...(entries.value.note.trim() && { note: entries.value.note.trim() }),
     } as Mark;
-    try {
-      const kept = await saveMark(burnId, changed, version);
-      onCorrected?.(mark, kept.version, false);
-      close();
-    } catch (cause) {
-      problem.value = cause instanceof Refusal && cause.status === 409 ? words.conflict : sentenceFor(cause);
-    }
+    void finish(correct(burnId, 'mark', changed, version), false);
   };
-  const takeBack = async () => {
-    if (startedFrom.value !== version) return showTheirs();
-    await undoMark(burnId, mark.id, version);
-    announce(words.undone({ what: markWords(mark) }));
-    // Withdrawing is a version too.
-    onCorrected?.(mark, version + 1, true);
-    close();
+  const remove = () => {
+    if (hasSeenNewest()) void finish(takeBack(burnId, 'mark', mark.id, version), true);
   };
   return (
-    <Sheet title={words.move({ what: markWords(mark) })} onClose={close}>
+    <Sheet title={words.move({ what: markWords(shown.mark) })} onClose={close}>
       <form onSubmit={save}>
         <TextField
           decimal
           label={zeroUs === 0 ? words.minutesFromStart : words.minutesFromLit}
           unit="min"
           value={entries.value.minute}
-          problem={minute.ok ? undefined : minute.problem}
+          problem={minute.ok ? refusedAt('minute') : minute.problem}
           onInput={set('minute')}
         />
         {hasMass && (
@@ -127,7 +135,7 @@ export function MarkEditor({
             label={say().other.mass}
             unit={unit('mass')}
             value={entries.value.mass}
-            problem={mass && !mass.ok ? mass.problem : undefined}
+            problem={mass && !mass.ok ? mass.problem : refusedAt('mass')}
             onInput={set('mass')}
           />
         )}
@@ -137,19 +145,19 @@ export function MarkEditor({
             label={probe.name}
             unit={readingUnit(probe)}
             value={entries.value.reading}
-            problem={reading && !reading.ok ? reading.problem : undefined}
+            problem={reading && !reading.ok ? reading.problem : refusedAt('reading')}
             onInput={set('reading')}
           />
         )}
         <TextField label={words.names.note} lines={2} value={entries.value.note} onInput={set('note')} />
         <p class="problem" role="alert">
-          {problem.value}
+          {problem}
         </p>
         <div class="row">
-          <button type="submit" class="primary">
-            {say().save}
+          <button type="submit" class="primary" disabled={isSending.value}>
+            {isSending.value ? say().sending : say().save}
           </button>
-          <button type="button" onClick={takeBack}>
+          <button type="button" disabled={isSending.value} onClick={remove}>
             {words.remove}
           </button>
         </div>

@@ -7,6 +7,7 @@ import { deleteBurn } from '../../state/burns.ts';
 import { say } from '../../state/catalogue.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
+import { shownWeighings } from '../../state/shown-entries.ts';
 import { BurnFiles } from '../compare/take-with.tsx';
 import { TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
@@ -37,6 +38,7 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
       problem.value = sentenceFor(cause);
     }
   };
+  const isPending = shownWeighings(detail).some(({ thing }) => thing.pending);
   const mayRemove = burn.status === 'planned' || burn.origin === 'simulated';
   return (
     <section class="actions">
@@ -49,7 +51,7 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
             {words.wrapUp}
           </a>
         )}
-        {burn.status === 'ended' && (
+        {burn.status === 'ended' && !isPending && (
           <button type="button" onClick={() => void change({ status: 'complete' })}>
             {words.complete}
           </button>

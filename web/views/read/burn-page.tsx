@@ -7,20 +7,21 @@ import type { Analysis, ValueResult } from '../../../shared/contract/results.ts'
 import { burnState } from '../../lib/burn-state.ts';
 import { routeHash } from '../../lib/router.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
-import { announce } from '../../state/announce.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
 import { useAgain } from '../../state/exclusions.ts';
 import { day, percent } from '../../state/figures.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
-import { shownMarks, shownWeighings } from '../../state/shown-marks.ts';
+import { correct } from '../../state/outbox.ts';
+import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
 import { Cautions } from '../cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
-import { MarkEditor, saveMark } from '../kit/mark-editor.tsx';
+import { MarkEditor } from '../kit/mark-editor.tsx';
 import { markWords } from '../kit/mark-words.ts';
 import { MarksLog } from '../kit/marks-log.tsx';
 import { ScansOwed } from '../kit/scans-owed.tsx';
 import { minuteLabel, minuteText } from '../kit/strip-data.ts';
-import { sentenceFor, useLoad } from '../kit/use-load.ts';
+import { useComeBack } from '../kit/use-come-back.ts';
+import { useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { BurnActions } from './burn-actions.tsx';
 import { BurnStrip } from './burn-strip.tsx';
@@ -57,6 +58,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
   const method = useSignal<MethodSet>(burn.methodSet);
   const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
   const picked = useOpenSheet(`marks.${burn.id}`);
+  useComeBack(burn.id, picked);
   const corrected = useSignal<Correction | undefined>(undefined);
   const minuteOf = (elapsedUs: number) => minuteText(Math.round((elapsedUs - zeroUs) / 60e6));
   const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
@@ -64,15 +66,14 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
     const moved = marks.find(({ mark }) => mark.id === markId);
     if (!moved) return;
     const what = { what: markWords(moved.mark), from: minuteOf(moved.mark.elapsedUs), to: minuteOf(elapsedUs) };
-    saveMark(burn.id, { ...moved.mark, elapsedUs }, moved.version).then(
-      (kept) => {
-        corrected.value = {
-          words: say().read.burn.moved(what),
-          undo: () => saveMark(burn.id, moved.mark, kept.version),
-        };
-      },
-      (cause: unknown) => announce(sentenceFor(cause)),
-    );
+    void correct(burn.id, 'mark', { ...moved.mark, elapsedUs }, moved.version).then((outcome) => {
+      if (outcome.is === 'refused') return picked.show(markId);
+      corrected.value = {
+        id: markId,
+        words: say().read.burn.moved(what),
+        undo: () => void correct(burn.id, 'mark', moved.mark, moved.version + 1),
+      };
+    });
   };
   return (
     <div class="page burn-page">
@@ -87,10 +88,11 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         marks={marks}
         onPickMark={picked.show}
         onMoveMark={moveMark}
-        onLeftOut={(kept) => {
+        onLeftOut={(exclusion) => {
           corrected.value = {
-            words: say().read.leaveOut.done(stretchParts(detail, kept, zeroUs)),
-            undo: () => useAgain(burn.id, kept),
+            id: exclusion.id,
+            words: say().read.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
+            undo: () => void useAgain(burn.id, exclusion, 1),
           };
         }}
       />
@@ -133,8 +135,9 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
           onCorrected={(was, version, isGone) => {
             const what = { what: markWords(was) };
             corrected.value = {
+              id: was.id,
               words: isGone ? say().read.burn.takenBack(what) : say().read.burn.corrected(what),
-              undo: () => saveMark(burn.id, was, version),
+              undo: () => void correct(burn.id, 'mark', was, version),
             };
           }}
           onClose={picked.close}

@@ -2,13 +2,15 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BurnDetail, KeptExclusion, Series } from '../../../shared/contract/api.ts';
+import type { BurnDetail, Series } from '../../../shared/contract/api.ts';
 import type { Analysis, Moment } from '../../../shared/contract/results.ts';
 import type { Stretch, StripModel } from '../../charts/strip-model.ts';
 import { burnState, type ShownMark } from '../../lib/burn-state.ts';
+import type { Exclusion } from '../../lib/outbox-entries.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
 import { onScreen } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
+import { shownExclusions } from '../../state/shown-entries.ts';
 import { type LeftOut, stripBase, stripCurves, stripMarks, stripReadings } from '../kit/strip-data.ts';
 import { StripKey } from '../kit/strip-key.tsx';
 import { StripView } from '../kit/strip-view.tsx';
@@ -31,7 +33,7 @@ export function BurnStrip({
   marks: readonly ShownMark[];
   onMoveMark: (markId: string, toUs: number) => void;
   onPickMark: (markId: string) => void;
-  onLeftOut: (kept: KeptExclusion) => void;
+  onLeftOut: (exclusion: Exclusion) => void;
 }): VNode | null {
   const wide = useWide();
   const id = detail.burn.id;
@@ -39,7 +41,7 @@ export function BurnStrip({
   const zoomed = useSignal<StripModel['range'] | undefined>(undefined);
   const zeroS = (burnState(marks).litUs ?? 0) / 1e6;
   const range = zoomed.value;
-  const choice = useStretch(detail);
+  const choice = useStretch(detail, zeroS * 1e6);
   // What is left out changes the water curve.
   const without = detail.exclusions.map(({ exclusion, version }) => `${exclusion.id} ${version}`).join(' ');
   useEffect(() => {
@@ -153,11 +155,11 @@ function ZoomButtons({
   );
 }
 
-function leftOutOf({ exclusions }: BurnDetail, zeroS: number): LeftOut {
+function leftOutOf(detail: BurnDetail, zeroS: number): LeftOut {
   const minute = (us: number) => (us / 1e6 - zeroS) / 60;
   const byChannel = new Map<string, Stretch[]>();
-  for (const { exclusion, withdrawn } of exclusions) {
-    if (withdrawn) continue;
+  for (const { thing: exclusion, state } of shownExclusions(detail)) {
+    if (state === 'refused') continue;
     const stretch = { fromMin: minute(exclusion.fromUs), toMin: minute(exclusion.toUs) };
     byChannel.set(exclusion.channelId, [...(byChannel.get(exclusion.channelId) ?? []), stretch]);
   }

@@ -1,17 +1,16 @@
 /** Stretches of a probe that are not used, each with its reason and a way back. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnDetail, KeptExclusion } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { Exclusion } from '../../lib/outbox-entries.ts';
 import { say } from '../../state/catalogue.ts';
 import { useAgain } from '../../state/exclusions.ts';
 import { number } from '../../state/figures.ts';
-import { loadBurn } from '../../state/open-burn.ts';
-import { sentenceFor } from '../kit/use-load.ts';
+import { shownExclusions } from '../../state/shown-entries.ts';
 
 /** Probe and minutes of a stretch, for a sentence about it. */
 export function stretchParts(
   { burn }: BurnDetail,
-  { exclusion }: KeptExclusion,
+  exclusion: Exclusion,
   zeroUs: number,
 ): { name: string; from: string; to: string } {
   const minute = (us: number) => number((us - zeroUs) / 60e6, 1);
@@ -24,37 +23,30 @@ export function stretchParts(
 
 export function Exclusions({ detail, zeroUs }: { detail: BurnDetail; zeroUs: number }): VNode | null {
   const words = say().read.leaveOut;
-  const problem = useSignal<string | undefined>(undefined);
-  const inForce = detail.exclusions.filter(({ withdrawn }) => !withdrawn);
-  if (inForce.length === 0 && problem.value === undefined) return null;
-  const takeBack = async (kept: KeptExclusion) => {
-    try {
-      await useAgain(detail.burn.id, kept);
-      problem.value = undefined;
-    } catch (cause) {
-      problem.value = sentenceFor(cause);
-      await loadBurn(detail.burn.id).catch(() => undefined);
-    }
-  };
+  const shown = shownExclusions(detail);
+  if (shown.length === 0) return null;
   return (
     <section class="exclusions">
       <h2>{words.list}</h2>
       <ul>
-        {inForce.map((kept) => {
-          const parts = { ...stretchParts(detail, kept, zeroUs), reason: kept.exclusion.reason };
+        {shown.map(({ thing, version, state, refusal }) => {
+          const parts = { ...stretchParts(detail, thing, zeroUs), reason: thing.reason };
           return (
-            <li key={kept.exclusion.id}>
-              {words.entry(parts)}{' '}
-              <button type="button" class="plain" onClick={() => void takeBack(kept)}>
+            <li key={thing.id}>
+              {words.entry(parts)}
+              {state !== 'kept' && <span class="quiet"> · {say().marks[state]}</span>}{' '}
+              <button type="button" class="plain" onClick={() => void useAgain(detail.burn.id, thing, version)}>
                 {words.undo(parts)}
               </button>
+              {refusal && version > 0 && (
+                <p class="problem" role="alert">
+                  {refusal.problem.message}
+                </p>
+              )}
             </li>
           );
         })}
       </ul>
-      <p class="problem" role="alert">
-        {problem.value}
-      </p>
     </section>
   );
 }

@@ -1,37 +1,35 @@
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { say } from '../../state/catalogue.ts';
-import { sentenceFor } from '../kit/use-load.ts';
+import { outbox } from '../../state/outbox.ts';
 
 /** Something just corrected, in words, with the way back. */
 export interface Correction {
+  /** Of the mark or the stretch. */
+  readonly id: string;
   readonly words: string;
-  undo(): Promise<unknown>;
+  undo(): void;
 }
 
 /** The correction made last on this page; taking it back is a correction on record like any other. */
 export function LastChange({ correction, onGone }: { correction: Correction | undefined; onGone: () => void }): VNode {
-  const problem = useSignal<string | undefined>(undefined);
-  const undo = async () => {
-    try {
-      await correction?.undo();
-      problem.value = undefined;
-      onGone();
-    } catch (cause) {
-      problem.value = sentenceFor(cause);
-    }
+  const undo = () => {
+    correction?.undo();
+    onGone();
   };
+  const entry = correction && outbox.value.find(({ about }) => about.id === correction.id);
   return (
     <p class="last-change" role="status">
-      {correction && (
+      {correction && !entry?.refusal && (
         <>
-          <span>{correction.words}</span>{' '}
-          <button type="button" onClick={() => void undo()}>
+          <span>
+            {correction.words}
+            {entry && ` (${say().marks.waiting})`}
+          </span>{' '}
+          <button type="button" onClick={undo}>
             {say().read.burn.undoThis}
           </button>
         </>
       )}
-      {problem.value && <span class="problem">{problem.value}</span>}
     </p>
   );
 }

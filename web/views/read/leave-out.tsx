@@ -1,15 +1,18 @@
 /** Choosing a stretch of a probe to be left out: on the strip above, or by its minutes. */
 import { type Signal, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnDetail, KeptExclusion } from '../../../shared/contract/api.ts';
+import { useEffect } from 'preact/hooks';
+import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { StripModel } from '../../charts/strip-model.ts';
+import type { Exclusion } from '../../lib/outbox-entries.ts';
 import { say } from '../../state/catalogue.ts';
 import { leaveOut } from '../../state/exclusions.ts';
 import { type Entry, number, readNumber } from '../../state/figures.ts';
+import { comeBack } from '../../state/outbox.ts';
+import { shownExclusions } from '../../state/shown-entries.ts';
 import { draftFields } from '../kit/draft-fields.tsx';
 import type { StretchHands } from '../kit/strip-view.tsx';
 import { useDraft } from '../kit/use-draft.ts';
-import { sentenceFor } from '../kit/use-load.ts';
 
 /** As typed, in minutes from lighting. */
 interface StretchDraft {
@@ -28,12 +31,23 @@ export interface StretchChoice {
 }
 
 /** The stretch being chosen for one burn; outlives a reload. */
-export function useStretch({ burn }: BurnDetail): StretchChoice {
+export function useStretch(detail: BurnDetail, zeroUs: number): StretchChoice {
+  const { burn } = detail;
   const blank = { isOpen: false, channelId: burn.channels[0]?.id ?? '', from: '', to: '', why: '' };
   const { draft, forget } = useDraft<StretchDraft>(`leave-out.${burn.id}`, blank);
   const change = (fields: Partial<StretchDraft>) => {
     draft.value = { ...draft.value, ...fields };
   };
+  const asked = comeBack.value;
+  useEffect(() => {
+    if (asked?.burnId !== burn.id || asked.about.kind !== 'exclusion') return;
+    comeBack.value = undefined;
+    const typed = refusedStretch(detail)?.refusal?.typed;
+    if (!typed) return;
+    const minute = (us: number) => number((us - zeroUs) / 60e6, 1);
+    const { channelId, fromUs, toUs, reason } = typed;
+    change({ isOpen: true, channelId, from: minute(fromUs), to: minute(toUs), why: reason });
+  }, [asked]);
   const sweep = (one: number, other: number) =>
     change({ from: number(Math.min(one, other), 1), to: number(Math.max(one, other), 1) });
   return {
@@ -54,6 +68,11 @@ export function useStretch({ burn }: BurnDetail): StretchChoice {
   };
 }
 
+/** The stretch that was refused last, to be put right in the form it came from. */
+function refusedStretch(detail: BurnDetail) {
+  return shownExclusions(detail).find(({ refusal, version }) => refusal && version === 0);
+}
+
 /** What the strip shows of the choice: one end is a line, two are a stretch. */
 export function chosenStretch({ isOpen, from, to }: StretchDraft): StripModel['chosen'] {
   const [fromMin, toMin] = [readNumber(from), readNumber(to)];
@@ -62,7 +81,7 @@ export function chosenStretch({ isOpen, from, to }: StretchDraft): StripModel['c
 }
 
 export function LeaveOut({
-  detail: { burn },
+  detail,
   choice: { draft, close },
   zeroUs,
   onDone,
@@ -70,17 +89,18 @@ export function LeaveOut({
   detail: BurnDetail;
   choice: StretchChoice;
   zeroUs: number;
-  onDone: (kept: KeptExclusion) => void;
+  onDone: (exclusion: Exclusion) => void;
 }): VNode {
   const words = say().read.leaveOut;
+  const { burn } = detail;
   const tried = useSignal(false);
-  const problem = useSignal<string | undefined>(undefined);
+  const isSending = useSignal(false);
+  const refused = refusedStretch(detail);
   const { channelId, from, to, why } = draft.value;
   const start = readNumber(from);
   const end = readEnd(to, start);
   const done = () => {
     tried.value = false;
-    problem.value = undefined;
     close();
   };
   const save = async (event: Event) => {
@@ -89,12 +109,13 @@ export function LeaveOut({
     const reason = why.trim();
     if (!start.ok || !end.ok || reason === '') return;
     const us = (minutes: number) => Math.round(zeroUs + minutes * 60e6);
-    try {
-      onDone(await leaveOut(burn.id, { channelId, fromUs: us(start.value), toUs: us(end.value), reason }));
-      done();
-    } catch (cause) {
-      problem.value = sentenceFor(cause);
-    }
+    const stretch = { channelId, fromUs: us(start.value), toUs: us(end.value), reason };
+    isSending.value = true;
+    const { exclusion, outcome } = await leaveOut(burn.id, stretch, refused);
+    isSending.value = false;
+    if (outcome.is === 'refused') return;
+    onDone(exclusion);
+    done();
   };
   const { select, figure, line } = draftFields<StretchDraft>({
     draft: draft.value,
@@ -123,8 +144,8 @@ export function LeaveOut({
       </div>
       {line('why', words.why, { hint: words.whyHint })}
       <p class="row">
-        <button type="submit" class="primary">
-          {words.save}
+        <button type="submit" class="primary" disabled={isSending.value}>
+          {isSending.value ? say().sending : words.save}
         </button>
         <button type="button" onClick={done}>
           {say().cancel}
@@ -132,7 +153,7 @@ export function LeaveOut({
       </p>
       <p class="hint">{words.nothingLost}</p>
       <p class="problem" role="alert">
-        {problem.value}
+        {refused?.refusal?.problem.message}
       </p>
     </form>
   );

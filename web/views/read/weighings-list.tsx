@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
+import type { Shown } from '../../lib/outbox-entries.ts';
 import { routeHash } from '../../lib/router.ts';
 import { say } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
-import type { ShownWeighing } from '../../state/shown-marks.ts';
 
 /** A weighing in a few words: "30.00 kg at 15.0 °C", "to be weighed later". */
 export function weighingWords(weighing: Weighing): string {
@@ -22,14 +22,16 @@ export function WeighingsList({
   weighings,
 }: {
   detail: BurnDetail;
-  weighings: readonly ShownWeighing[];
+  weighings: readonly Shown<Weighing>[];
 }): VNode {
   const words = say().read.wrap;
-  const kinds = [...new Set(weighings.map(({ weighing }) => weighing.of))];
+  const kinds = [...new Set(weighings.map(({ thing }) => thing.of))];
   const cell = (of: Weighing['of'], when: Weighing['when']) =>
     weighings
-      .filter(({ weighing }) => weighing.of === of && weighing.when === when)
-      .map(({ weighing }) => weighingWords(weighing))
+      .filter(({ thing }) => thing.of === of && thing.when === when)
+      .map(({ thing, state }) =>
+        state === 'kept' ? weighingWords(thing) : `${weighingWords(thing)} · ${say().marks[state]}`,
+      )
       .join(' + ');
   return (
     <section class="weighings">

@@ -1,0 +1,30 @@
+/** Marks, weighings and stretches left out as the person should see them: what the service has, plus what waits or was refused. */
+import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { Weighing } from '../../shared/contract/weighings.ts';
+import { inOrder, type ShownMark } from '../lib/burn-state.ts';
+import { changesOf, type Exclusion, type Shown, shownOf, weighingChanges } from '../lib/outbox-entries.ts';
+import { outbox } from './outbox.ts';
+
+/** Marks in force, in order. */
+export function shownMarks({ burn, marks }: BurnDetail): ShownMark[] {
+  const kept = marks.map(({ mark, ...more }) => ({ thing: mark, ...more }));
+  return inOrder(
+    shownOf(kept, changesOf(entriesOf(burn.id), 'mark')).map(({ thing, ...more }) => ({ mark: thing, ...more })),
+  );
+}
+
+/** Weighings in force. */
+export function shownWeighings({ burn, weighings }: BurnDetail): Shown<Weighing>[] {
+  const kept = weighings.map(({ weighing, ...more }) => ({ thing: weighing, ...more }));
+  return shownOf(kept, weighingChanges(entriesOf(burn.id)));
+}
+
+/** Stretches that the results do without, or will once delivered. */
+export function shownExclusions({ burn, exclusions }: BurnDetail): Shown<Exclusion>[] {
+  const kept = exclusions.map(({ exclusion, ...more }) => ({ thing: exclusion, ...more }));
+  return shownOf(kept, changesOf(entriesOf(burn.id), 'exclusion'));
+}
+
+function entriesOf(burnId: string) {
+  return outbox.value.filter((entry) => entry.burnId === burnId);
+}
