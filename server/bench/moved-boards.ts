@@ -52,7 +52,7 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
   async function step(): Promise<void> {
     const boards = bridge.boards();
     const gone = boards.filter((board) => board.id !== trial?.id && isGone(board));
-    if (trial) return conclude(trial, boards, gone);
+    if (trial) return conclude(trial, boards);
     const isQuiet = gone.length === 0;
     if (isQuiet ? clock.monotonicUs() < usualUntilUs : !isNeeded()) return;
     const { ports } = await bridge.listPorts();
@@ -76,10 +76,12 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
     trial = { id, path, untilUs: clock.monotonicUs() + MOST_TRIAL_MS * 1000 * clock.scale };
   }
 
-  function conclude(current: Trial, boards: readonly BoardState[], gone: readonly BoardState[]): void {
+  function conclude(current: Trial, boards: readonly BoardState[]): void {
     const now = boards.find(({ id }) => id === current.id);
-    const before = now?.boardKey ? gone.find((board) => keyOf(board) === now.boardKey) : undefined;
-    if (now && before) {
+    const before = now?.boardKey
+      ? boards.find((board) => board.id !== current.id && keyOf(board) === now.boardKey)
+      : undefined;
+    if (now && before && before.state !== 'live') {
       trial = undefined;
       onMoved(before, now);
       return;
@@ -99,7 +101,8 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
 }
 
 function isGone({ mode, state, problem }: BoardState): boolean {
-  return mode === 'protocol' && (state === 'lost' || state === 'searching') && problem?.code === 'port-missing';
+  const isShut = state === 'lost' || state === 'searching' || state === 'opening';
+  return mode === 'protocol' && isShut && problem?.code === 'port-missing';
 }
 
 function namesOf({ path, stablePath }: ListedPort): string[] {
