@@ -80,7 +80,7 @@ export function createBench({
 }: BenchContext): Bench {
   const placements = createPlacements(store, clock);
   const remembered = createRememberedBoards(store, clock);
-  const recent = createRecentValues();
+  const recent = createRecentValues(() => clock.monotonicUs());
   const handProbes = createHandProbes(
     store,
     (channel) => onDescribed([channel]),

@@ -10,6 +10,8 @@ const FEWEST_FOR_RATE = 5;
 const MOST_KEPT = 120;
 
 interface Trail {
+  /** When it last said anything, a fault included. */
+  atUs: number;
   timesUs: number[];
   values: number[];
   fault: FaultCode | undefined;
@@ -21,10 +23,11 @@ export interface RecentValues {
   of(channelId: string): Latest | undefined;
 }
 
-export function createRecentValues(): RecentValues {
+/** @param nowUs the clock by which scans are dated */
+export function createRecentValues(nowUs: () => number): RecentValues {
   const trails = new Map<string, Trail>();
   const trailOf = (channelId: string) => {
-    const trail = trails.get(channelId) ?? { timesUs: [], values: [], fault: undefined };
+    const trail = trails.get(channelId) ?? { atUs: 0, timesUs: [], values: [], fault: undefined };
     trails.set(channelId, trail);
     return trail;
   };
@@ -33,6 +36,7 @@ export function createRecentValues(): RecentValues {
       for (const [channelId, value] of Object.entries(values)) {
         const trail = trailOf(channelId);
         trail.fault = undefined;
+        trail.atUs = atUs;
         trail.timesUs.push(atUs);
         trail.values.push(value);
         while (trail.timesUs.length > MOST_KEPT || trail.timesUs[0]! < atUs - WINDOW_US) {
@@ -40,14 +44,15 @@ export function createRecentValues(): RecentValues {
           trail.values.shift();
         }
       }
-      for (const [channelId, fault] of Object.entries(faults)) trailOf(channelId).fault = fault;
+      for (const [channelId, fault] of Object.entries(faults)) Object.assign(trailOf(channelId), { fault, atUs });
     },
     of(channelId) {
       const trail = trails.get(channelId);
       if (!trail) return undefined;
-      if (trail.fault) return { fault: trail.fault };
+      const agoS = Math.max(0, (nowUs() - trail.atUs) / 1e6);
+      if (trail.fault) return { fault: trail.fault, agoS };
       const value = trail.values.at(-1);
-      return value === undefined ? undefined : { value, ...motionOf(trail) };
+      return value === undefined ? undefined : { value, agoS, ...motionOf(trail) };
     },
   };
 }

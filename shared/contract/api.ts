@@ -118,6 +118,7 @@ export const benchChannelSchema = channelSchema.extend({
       fault: z.enum(faultCodes).optional(),
       ratePerMin: z.number().optional(),
       noise: z.number().optional().describe('standard deviation of the last readings'),
+      agoS: z.number().nonnegative().optional().describe('how old it was when this was told, s of the service'),
     })
     .optional(),
 });
@@ -372,6 +373,7 @@ export const estimateSchema = z.strictObject({
   sinceAttentionS: z.number().optional(),
   usualAttentionS: z.number().optional(),
   waterReadUs: z.int().optional().describe('when a person read the water; left out while a board reads it'),
+  waterMeasuredUs: z.int().optional().describe('when a board last read the water, while one does'),
   hold: z
     .strictObject({
       state: z.enum(['notYet', 'counting', 'dropped', 'paused', 'done']),

@@ -109,6 +109,7 @@ export const pageEn = {
     water: 'the water',
     waterMean: (p: { count: number }) =>
       p.count === 1 ? 'the water, one probe' : `the water, mean of ${p.count} probes`,
+    ago: (p: { time: string }) => `${p.time} ago`,
     noWater: 'No water probe is read.',
     unheard: 'No reading while the service is away.',
     noWaterHelp: 'Say on the Rig screen which probe hangs in the water.',
@@ -236,6 +237,7 @@ export const pageEn = {
     last: 'Last burns',
     newBurn: 'New burn',
     emptyTitle: 'The bench is empty.',
+    noBurnTitle: 'No burn has been recorded yet.',
     first: 'Plug a board with its probes into this machine and say on the *Rig* screen which probe hangs in the water.',
     second: 'Describe the stove, the pot, the water and the wood once, under *New burn*.',
     third: 'Light it, log every piece of wood you feed, and weigh what is left when the fire is out.',

@@ -106,6 +106,7 @@ export const pageFr: typeof pageEn = {
   run: {
     water: 'l’eau',
     waterMean: (p) => (p.count === 1 ? 'l’eau, une sonde' : `l’eau, moyenne de ${p.count} sondes`),
+    ago: (p) => `il y a ${p.time}`,
     noWater: 'Aucune sonde d’eau n’est lue.',
     unheard: 'Aucune mesure tant que le service est absent.',
     noWaterHelp: 'Dites à l’écran Sondes laquelle trempe dans l’eau.',
@@ -230,6 +231,7 @@ export const pageFr: typeof pageEn = {
     last: 'Dernières flambées',
     newBurn: 'Nouvelle flambée',
     emptyTitle: 'Le banc est vide.',
+    noBurnTitle: 'Aucune flambée n’a encore été enregistrée.',
     first: 'Branchez à cette machine une carte avec ses sondes et dites à l’écran *Sondes* laquelle trempe dans l’eau.',
     second: 'Décrivez une fois le foyer, la marmite, l’eau et le bois, sous *Nouvelle flambée*.',
     third: 'Allumez, notez chaque morceau de bois donné, et pesez ce qui reste une fois le feu éteint.',

@@ -119,20 +119,26 @@ export async function keepHeronBurns(
 
 /** A simulated board on a real pseudo-terminal, attached and live; its person lights and feeds unseen by the service. */
 export async function plugInSimulatedBoard(bench: BenchWithPage, timeScale: number): Promise<Board> {
+  return (await plugInBoardWithSwitch(bench, timeScale)).board;
+}
+
+/** The same with its switch in the hand of the test. */
+export async function plugInBoardWithSwitch(bench: BenchWithPage, timeScale: number) {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw new Error(terminal.reason);
   const burn = heronBurns()[4];
   if (!burn) throw new Error('the Heron has no fifth burn');
-  const board = createBenchBoard({
+  const simulated = createBenchBoard({
     scenario: { ...burn.scenario, timing: { ...burn.scenario.timing, readingEveryS: 5 } },
     seed: burn.seed,
     clock: createRealClock(timeScale),
     settings: { identity: burn.description.boardId },
   });
-  board.plugInto(terminal);
-  onTestFinished(() => board.switchOff());
-  board.board.switchOn();
-  return bench.ask<Board>('POST', '/boards', { path: terminal.path });
+  simulated.plugInto(terminal);
+  onTestFinished(() => simulated.switchOff());
+  simulated.board.switchOn();
+  const board = await bench.ask<Board>('POST', '/boards', { path: terminal.path });
+  return { board, switchOff: () => simulated.switchOff() };
 }
 
 /** What every burn of a test is made of, put on the shelf; by kind, the id. */

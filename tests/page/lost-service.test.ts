@@ -2,7 +2,14 @@ import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, fillDisk, litBurn, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import {
+  benchWithPage,
+  fillDisk,
+  litBurn,
+  plugInBoardWithSwitch,
+  plugInSimulatedBoard,
+  startBurn,
+} from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const timeScale = 20;
@@ -86,6 +93,52 @@ test('a service that stops and starts again is noticed, and the burn is shown on
   await page.locator('.banner').waitFor({ state: 'detached' });
   await page.locator('.log').getByText('Nudged').waitFor();
   await page.locator('.log').getByText('waiting').waitFor({ state: 'detached' });
+});
+
+test('what a board said last turns grey and tells its age, when the board falls silent and when the service is lost', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage({ timeScale });
+  const board = await plugInBoardWithSwitch(bench, timeScale);
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  await page.setViewportSize({ width: 360, height: 600 });
+  const figure = page.locator('.number .figure');
+  const inkOf = (selector: string) => page.locator(selector).evaluate((element) => getComputedStyle(element).color);
+  const quiet = () => inkOf('.caption');
+  await figure.waitFor();
+  await page
+    .getByText(/Rising|Steady/)
+    .first()
+    .waitFor();
+  expect([await page.locator('.age').count(), (await inkOf('.number .figure')) === (await quiet())]).toEqual([
+    0,
+    false,
+  ]);
+
+  await bench.stop();
+  await page.locator('.reading .age').waitFor();
+  // Five seconds of the person, a hundred of the burn, on whose clock it is told.
+  expect(await page.locator('.reading .age').textContent()).toMatch(/^\d+\s(s|min) ago$/);
+  for (const part of ['.number .figure', '.number-unit', '.outlook']) expect(await inkOf(part)).toBe(await quiet());
+  await page.getByRole('link', { name: 'Rig' }).tap();
+  await page.locator('.channels tr.old .age').first().waitFor();
+  expect(await page.locator('.channels tbody tr:not(.old)').count()).toBe(0);
+  expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
+  await bench.start();
+  await page.getByRole('link', { name: 'Now' }).tap();
+  await page.locator('.reading:not(.old) .figure').waitFor();
+
+  board.switchOff();
+  await page.locator('.reading.old .age').waitFor();
+  const last = await figure.textContent();
+  // A mark brings no news of the water, nor does a page that is opened now.
+  await page.getByRole('button', { name: 'Nudged' }).tap();
+  await page.locator('.log').getByText('Nudged').waitFor();
+  await page.reload();
+  await page.locator('.reading.old .age').waitFor();
+  expect(Number(await figure.textContent())).toBeCloseTo(Number(last), 0);
 });
 
 test('a full disk on the bench machine is shouted at once, with what waits, and hushed when there is room', async ({

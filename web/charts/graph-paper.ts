@@ -119,7 +119,7 @@ function writeBandLabels(chart: Chart, { model, palette }: Sheet): void {
     const baselines = apart(wanted, band.top + 12, band.bottom - 3, 13);
     for (const [place, curve] of noted.entries()) {
       writeOnPaper(chart.ctx, curve.note ?? '', x.right - 2, baselines[place] ?? band.bottom, {
-        ink: palette[curve.style.ink],
+        ink: palette[curve.isOld ? 'quiet' : curve.style.ink],
         paper: palette.paper,
         align: 'right',
       });
@@ -149,7 +149,7 @@ function writePaperNotes(chart: Chart, { model, palette }: Sheet): void {
   );
   for (const [place, { curve, note, end, fits, wanted }] of noted.entries()) {
     writeOnPaper(chart.ctx, note, Math.min(end, x.right) + (fits ? 5 : -3), baselines[place] ?? wanted, {
-      ink: palette[curve.style.ink],
+      ink: palette[curve.isOld ? 'quiet' : curve.style.ink],
       paper: palette.paper,
       align: fits ? 'left' : 'right',
     });

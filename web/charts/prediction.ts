@@ -75,13 +75,13 @@ function drawLevel(chart: Chart, { model, palette }: Sheet): void {
 function drawNow(chart: Chart, { model, palette }: Sheet): void {
   const paper = panelOf(chart, 'paper');
   if (!paper || !model.now) return;
-  const { atMin, value } = model.now;
+  const { atMin, value, isOld = false } = model.now;
   if (atMin < model.range.fromMin || atMin > model.range.toMin) return;
   const context = chart.ctx;
   context.save();
   context.beginPath();
   context.arc(xOf(chart).getPixelForValue(atMin), paper.getPixelForValue(value), 5.5, 0, Math.PI * 2);
-  context.fillStyle = palette.water;
+  context.fillStyle = isOld ? palette.quiet : palette.water;
   context.fill();
   context.lineWidth = 2;
   context.strokeStyle = palette.paper;

@@ -17,6 +17,8 @@ export interface StripCurve {
   readonly y: readonly (number | null)[];
   /** Written in the band beside the curve, e.g. "flue 662 °C". */
   readonly note?: string;
+  /** The note is not of now. */
+  readonly isOld?: boolean;
   /** Every point is one reading of a person, and is seen as such. */
   readonly isDotted?: boolean;
   /** Stretches the person left out of the reckoning: drawn pale. */
@@ -75,7 +77,7 @@ export interface StripModel {
   readonly gaps: readonly Stretch[];
   /** A stretch being chosen. */
   readonly chosen?: Stretch;
-  readonly now?: { readonly atMin: number; readonly value: number };
+  readonly now?: { readonly atMin: number; readonly value: number; readonly isOld?: boolean };
   readonly cursorMin?: number;
   readonly writeMinute: (minute: number) => string;
   readonly writeFigure: (value: number) => string;

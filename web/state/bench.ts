@@ -1,12 +1,15 @@
 /** Boards and their probes as they are now, and the latest value of every channel. */
 import { computed, signal } from '@preact/signals';
 import type { BenchChannel, Board, HandProbe } from '../../shared/contract/api.ts';
-import type { FaultCode } from '../../shared/contract/burn-record.ts';
+import type { Channel, FaultCode } from '../../shared/contract/burn-record.ts';
 import { onLive } from './connection.ts';
 
 export interface LatestReading {
   readonly value?: number | undefined;
   readonly fault?: FaultCode | undefined;
+  /** How old it was when it was heard, s of the service; and when that was, on this device's clock. */
+  readonly agoS: number;
+  readonly heardMs: number;
 }
 
 export const boards = signal<readonly Board[]>([]);
@@ -16,6 +19,12 @@ export const handProbes = signal<readonly HandProbe[]>([]);
 export const latest = signal<ReadonlyMap<string, LatestReading>>(new Map());
 
 export const benchChannels = computed<readonly BenchChannel[]>(() => boards.value.flatMap((board) => board.channels));
+
+/** Between two scans of the slowest board that has one of these probes, ms; 0 where none is known. */
+export function slowestPeriodMs(channels: readonly Pick<Channel, 'boardId'>[]): number {
+  const heard = new Set(channels.map(({ boardId }) => boardId));
+  return Math.max(0, ...boards.value.flatMap(({ id, periodMs }) => (heard.has(id) ? (periodMs ?? []) : [])));
+}
 
 /** Put a board in its place, new or known. */
 export function keepBoard(board: Board): void {
@@ -33,7 +42,13 @@ export function followBench(): void {
     boards.value = event.boards;
     handProbes.value = event.handProbes;
     latest.value = new Map(
-      event.boards.flatMap(({ channels }) => channels.map(({ id, latest: now }) => [id, { ...now }] as const)),
+      event.boards.flatMap(({ channels }) =>
+        channels.flatMap(({ id, latest: { value, fault, agoS = 0 } = {} }) =>
+          value === undefined && fault === undefined
+            ? []
+            : [[id, { value, fault, agoS, heardMs: Date.now() }] as const],
+        ),
+      ),
     );
   });
   onLive('board', ({ board }) => keepBoard(board));
@@ -43,8 +58,9 @@ export function followBench(): void {
   onLive('boardGone', ({ boardId }) => forgetBoard(boardId));
   onLive('scan', ({ values, faults }) => {
     const next = new Map(latest.value);
-    for (const [id, value] of Object.entries(values)) next.set(id, { value });
-    for (const [id, fault] of Object.entries(faults)) next.set(id, { fault });
+    const now = { agoS: 0, heardMs: Date.now() };
+    for (const [id, value] of Object.entries(values)) next.set(id, { value, ...now });
+    for (const [id, fault] of Object.entries(faults)) next.set(id, { fault, ...now });
     latest.value = next;
   });
 }

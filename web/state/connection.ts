@@ -63,8 +63,10 @@ export function startConnection(): void {
   if (!document.hidden) open();
 }
 
+/** A hidden page holds no connection, whatever else would open one. */
 function open(): void {
   close();
+  if (document.hidden) return;
   if (link.value !== 'lost') link.value = 'connecting';
   lastWordMs = Date.now();
   const opened = new EventSource('/api/stream');

@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../shared/contract/api.ts';
 import { routeHash } from '../lib/router.ts';
+import { boards, handProbes } from '../state/bench.ts';
 import { burns, loadBurns, runningBurns } from '../state/burns.ts';
 import { say } from '../state/catalogue.ts';
 import { editBurn, loadBurn } from '../state/open-burn.ts';
@@ -45,7 +46,7 @@ function EmptyBench(): VNode {
   const words = say().now;
   return (
     <div class="page narrow first-visit">
-      <h1>{words.emptyTitle}</h1>
+      <h1>{boards.value.length + handProbes.value.length > 0 ? words.noBurnTitle : words.emptyTitle}</h1>
       <ol class="three">
         {[words.first, words.second, words.third].map((sentence) => (
           <li key={sentence}>

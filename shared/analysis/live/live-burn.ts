@@ -169,6 +169,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     const level = levelAt(elapsedS);
     if (!level) return;
     answer.waterTempC = level.tempC;
+    answer.waterMeasuredUs = Math.round(lastWaterS * 1e6);
     answer.standardUncertaintyK = uK;
     answer.rateKPerMin = 60 * level.rateKPerS;
     if (targetTempC === undefined || hold?.counter) return;

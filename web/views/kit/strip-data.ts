@@ -68,10 +68,17 @@ export function stripCurves(
   {
     probes = false,
     rate = true,
-    notes = false,
+    notes,
     leftOut = new Map(),
     style,
-  }: { probes?: boolean; rate?: boolean; notes?: boolean; leftOut?: LeftOut; style?: CurveStyle } = {},
+  }: {
+    probes?: boolean;
+    rate?: boolean;
+    /** Writes the last figure of a curve at its end; takes when that was and says how old it is, where it is not of now. */
+    notes?: (lastS: number) => string | undefined;
+    leftOut?: LeftOut;
+    style?: CurveStyle;
+  } = {},
 ): StripCurve[] {
   return curves.flatMap((curve) => {
     const isWaterProbe = curve.role === 'water' && curve.id !== 'water' && curve.id !== 'waterRate';
@@ -88,6 +95,7 @@ export function stripCurves(
           : 'other';
     const y = curve.v.map((value) => (value === null ? null : onScreen(dimension, value)));
     const last = curve.v.at(-1);
+    const age = curve.handRead ? undefined : notes?.(curve.t.at(-1) ?? 0);
     return [
       {
         id: curve.id,
@@ -101,7 +109,10 @@ export function stripCurves(
         ...(notes &&
           (panel === 'hot' || role === 'ambient' || role === 'contentCore') &&
           last !== null &&
-          last !== undefined && { note: `${curve.name} ${text(dimension, last, 0)}` }),
+          last !== undefined && {
+            note: [`${curve.name} ${text(dimension, last, 0)}`, age].filter(Boolean).join(', '),
+            ...(age && { isOld: true }),
+          }),
       },
     ];
   });

@@ -4,8 +4,9 @@ import type { BenchChannel, Board } from '../../../shared/contract/api.ts';
 import { announce } from '../../state/announce.ts';
 import { forgetBoard, latest } from '../../state/bench.ts';
 import { say, sayError } from '../../state/catalogue.ts';
-import { number } from '../../state/figures.ts';
+import { duration, number } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
+import { isOld, readingAgeS } from '../../state/tick.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
@@ -72,7 +73,7 @@ export function BoardView({ board }: { board: Board }): VNode {
           </thead>
           <tbody>
             {board.channels.map((each) => (
-              <ChannelLine key={each.id} channel={each} onEdit={() => picked.show(each.id)} />
+              <ChannelLine key={each.id} channel={each} periodMs={board.periodMs} onEdit={() => picked.show(each.id)} />
             ))}
           </tbody>
         </table>
@@ -130,12 +131,22 @@ export function BoardView({ board }: { board: Board }): VNode {
   );
 }
 
-function ChannelLine({ channel, onEdit }: { channel: BenchChannel; onEdit: () => void }): VNode {
+function ChannelLine({
+  channel,
+  periodMs,
+  onEdit,
+}: {
+  channel: BenchChannel;
+  periodMs: number | undefined;
+  onEdit: () => void;
+}): VNode {
   const words = say().rig;
   const now = latest.value.get(channel.id);
+  const ageS = now ? readingAgeS(now) : 0;
+  const isPast = isOld(ageS, periodMs);
   const position = channel.position && words.positions[channel.position];
   return (
-    <tr>
+    <tr class={isPast ? 'old' : undefined}>
       <th scope="row">
         <button
           type="button"
@@ -148,6 +159,7 @@ function ChannelLine({ channel, onEdit }: { channel: BenchChannel; onEdit: () =>
       </th>
       <td class={now?.fault ? 'bad' : 'now-value'}>
         {now?.fault ? say().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
+        {isPast && <small class="age">{say().run.ago({ time: duration(ageS) })}</small>}
       </td>
       <td>{[say().read.roles[channel.role], position].filter(Boolean).join(', ')}</td>
       <td class="wide-only">

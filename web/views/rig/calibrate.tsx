@@ -13,12 +13,14 @@ import {
   steadyK,
   steadyReadings,
 } from '../../lib/calibration.ts';
+import { latest, slowestPeriodMs } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { onLive } from '../../state/connection.ts';
-import { readQuantity, text, typed, unit } from '../../state/figures.ts';
+import { duration, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
 import { health } from '../../state/service.ts';
 import { shelves } from '../../state/shelf.ts';
+import { isOld, readingAgeS } from '../../state/tick.ts';
 import { TextField } from '../kit/field.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
@@ -131,7 +133,10 @@ function Bath({
     [channel.id, readings],
   );
   const spread = spreadOf(readings.value);
-  const isSteady = spread !== undefined && spread <= steadyK;
+  const latestReading = latest.value.get(channel.id);
+  // What a board said before it fell silent is no bath of now.
+  const isPast = latestReading !== undefined && isOld(readingAgeS(latestReading), slowestPeriodMs([channel]));
+  const isSteady = spread !== undefined && spread <= steadyK && !isPast;
   const now = readings.value.at(-1);
   const truth = readQuantity('temperature', truthText, { low: -5, high: 120 });
   const take = () => {
@@ -149,11 +154,13 @@ function Bath({
     <div class="bath">
       <p>{kind === 'ice' ? words.iceHelp : words.boilHelp}</p>
       <p aria-live="polite">
-        <b>{now === undefined ? '–' : text('temperature', now, 2)}</b>{' '}
+        <b class={isPast ? 'quiet' : undefined}>{now === undefined ? '–' : text('temperature', now, 2)}</b>{' '}
         <span class="quiet">
-          {isSteady
-            ? words.steady
-            : words.notSteady({ spread: spread === undefined ? '…' : text('temperatureDifference', spread, 2) })}
+          {latestReading && isPast
+            ? say().run.ago({ time: duration(readingAgeS(latestReading)) })
+            : isSteady
+              ? words.steady
+              : words.notSteady({ spread: spread === undefined ? '…' : text('temperatureDifference', spread, 2) })}
         </span>
       </p>
       <TextField

@@ -14,12 +14,13 @@ import { keepAwake } from '../../state/awake.ts';
 import { say } from '../../state/catalogue.ts';
 import { clock, duration, number } from '../../state/figures.ts';
 import { followCurves } from '../../state/live-curves.ts';
-import { burnNowUs, burnSignal, editBurn, loadBurn } from '../../state/open-burn.ts';
+import { burnSignal, editBurn, loadBurn } from '../../state/open-burn.ts';
 import { takeBack } from '../../state/outbox.ts';
 import { go } from '../../state/route.ts';
 import { health } from '../../state/service.ts';
 import { loadShelves, shelves } from '../../state/shelf.ts';
 import { shownMarks } from '../../state/shown-entries.ts';
+import { burnNowAtTickUs } from '../../state/tick.ts';
 import { Cautions } from '../cautions.tsx';
 import { BoardsWord } from '../kit/boards-word.tsx';
 import { Calls } from '../kit/calls.tsx';
@@ -36,6 +37,7 @@ import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { useWide } from '../kit/use-wide.ts';
 import { FeedSheet } from './feed-sheet.tsx';
 import { liveModel } from './live-model.ts';
+import { measuredWater } from './measured-water.ts';
 import { OtherSheet } from './other-sheet.tsx';
 import { Reading } from './reading.tsx';
 import { ReadingSheet } from './reading-sheet.tsx';
@@ -67,7 +69,9 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const handRead = detail.burn.channels.filter((channel) => channel.handRead);
   const pile = curves.find(({ role }) => role === 'fuelScale');
 
-  const model = liveModel({ detail, curves, estimate: live.estimate.value, marks, state, withRate: wide });
+  const water = detail.burn.channels.filter(({ role }) => role === 'water');
+  const measured = measuredWater(id, water, live.estimate.value, curves);
+  const model = liveModel({ detail, curves, estimate: live.estimate.value, measured, marks, state, withRate: wide });
 
   const log = async (kind: MarkKind, details: object = {}, agoS = 0) => {
     open.close();
@@ -86,7 +90,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     <div class="run">
       <RunHead detail={detail} />
       <div class="run-left">
-        <Reading detail={detail} estimate={live.estimate.value} state={state} marks={marks} />
+        <Reading detail={detail} estimate={live.estimate.value} measured={measured} state={state} marks={marks} />
         <Calls burnId={id} estimate={live.estimate.value} />
       </div>
       <div class="run-strip">
@@ -171,7 +175,7 @@ function newestMark(marks: readonly ShownMark[]): ShownMark | undefined {
 
 function RunHead({ detail }: { detail: BurnDetail }): VNode {
   const { burn } = detail;
-  const nowUs = burnNowUs(burn.id);
+  const nowUs = burnNowAtTickUs(burn.id);
   const scale = health.value?.timeScale ?? 1;
   return (
     <header class="run-head">
@@ -200,7 +204,7 @@ function Since({
   state: BurnState;
   usualS: number | undefined;
 }): VNode | null {
-  const nowUs = burnNowUs(detail.burn.id);
+  const nowUs = burnNowAtTickUs(detail.burn.id);
   const at = state.lastFed?.elapsedUs ?? state.lastAttentionUs;
   if (at === undefined || nowUs === undefined || state.litUs === undefined) return null;
   const words = say().run;

@@ -1,9 +1,12 @@
-import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
+import type { Burn, BurnDetail, Estimate } from '../../../shared/contract/api.ts';
 import type { StripModel } from '../../charts/strip-model.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
+import { slowestPeriodMs } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
-import { onScreen, text } from '../../state/figures.ts';
+import { duration, onScreen, text } from '../../state/figures.ts';
+import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
 import { type Curve, fanOf, readUsOf, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import type { MeasuredWater } from './measured-water.ts';
 import { levelLabel } from './reading.tsx';
 
 /** Paper shown from the start, so that the burn draws itself onto it without the scale jumping. */
@@ -16,6 +19,7 @@ export function liveModel({
   detail,
   curves,
   estimate,
+  measured,
   marks,
   state,
   withRate,
@@ -23,13 +27,15 @@ export function liveModel({
   detail: BurnDetail;
   curves: readonly Curve[];
   estimate: Estimate | undefined;
+  measured: MeasuredWater | undefined;
   marks: readonly ShownMark[];
   state: BurnState;
   withRate: boolean;
 }): StripModel {
   const zeroS = (state.litUs ?? 0) / 1e6;
-  const drawn = stripCurves(curves, zeroS, { rate: withRate, notes: true });
-  const fan = state.fireOutUs === undefined ? fanOf(estimate, zeroS) : undefined;
+  const drawn = stripCurves(curves, zeroS, { rate: withRate, notes: agesAt(detail.burn) });
+  // From a reading that may be another by now nothing is foretold.
+  const fan = state.fireOutUs === undefined && !measured?.isOld ? fanOf(estimate, zeroS) : undefined;
   const nowMin = estimate ? (estimate.elapsedUs / 1e6 - zeroS) / 60 : 0;
   return {
     ...stripBase(drawn, [{ marks: stripMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
@@ -39,7 +45,11 @@ export function liveModel({
     })),
     ...(fan && { fan }),
     ...(estimate?.waterTempC !== undefined && {
-      now: { atMin: (readUsOf(estimate) / 1e6 - zeroS) / 60, value: onScreen('temperature', estimate.waterTempC) },
+      now: {
+        atMin: (readUsOf(estimate) / 1e6 - zeroS) / 60,
+        value: onScreen('temperature', estimate.waterTempC),
+        ...(measured?.isOld && { isOld: true }),
+      },
     }),
     ...(estimate?.targetTempC !== undefined && {
       level: { value: onScreen('temperature', estimate.targetTempC), label: levelLabel(detail, estimate.targetTempC) },
@@ -51,6 +61,16 @@ export function liveModel({
           label: say().run.floorHere({ temp: text('temperature', estimate.hold.floorTempC) }),
         },
       }),
+  };
+}
+
+/** How old the end of a curve is, where that is worth a word. */
+function agesAt({ id, channels }: Burn): (lastS: number) => string | undefined {
+  const nowUs = burnNowAtTickUs(id);
+  const periodMs = slowestPeriodMs(channels);
+  return (lastS) => {
+    const ageS = nowUs === undefined ? 0 : nowUs / 1e6 - lastS;
+    return isOld(ageS, periodMs) ? say().run.ago({ time: duration(ageS) }) : undefined;
   };
 }
 

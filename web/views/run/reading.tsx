@@ -9,8 +9,9 @@ import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { link } from '../../state/connection.ts';
 import { clock, duration, shown, text } from '../../state/figures.ts';
-import { burnNowUs } from '../../state/open-burn.ts';
+import { burnNowAtTickUs } from '../../state/tick.ts';
 import { plain, Rich } from '../kit/rich.tsx';
+import type { MeasuredWater } from './measured-water.ts';
 
 /** Factor from a standard uncertainty to the interval that holds about 95 of 100. */
 const coverage95 = 1.96;
@@ -18,16 +19,17 @@ const coverage95 = 1.96;
 const steadyKPerMin = 0.05;
 /** A screen reader hears the number at most this often. */
 const spokenEveryMs = 30_000;
-const agesEveryMs = 5_000;
 
 export function Reading({
   detail,
   estimate,
+  measured,
   state,
   marks,
 }: {
   detail: BurnDetail;
   estimate: Estimate | undefined;
+  measured: MeasuredWater | undefined;
   state: BurnState;
   marks: readonly ShownMark[];
 }): VNode {
@@ -36,13 +38,14 @@ export function Reading({
   const byBoard = water.filter(({ handRead }) => !handRead);
   const isByHand = estimate?.waterReadUs !== undefined || (byBoard.length === 0 && water.length > 0);
   const read = isByHand ? handReading(water, estimate, marks) : undefined;
-  const temp = read ? read.tempC : estimate?.waterTempC;
+  const temp = isByHand ? read?.tempC : measured?.tempC;
   const isUnheard = link.value === 'lost' && !estimate;
+  const old = isByHand || !measured?.isOld ? undefined : words.ago({ time: duration(measured.ageS) });
   // What the person read is known here, whether or not the service answers.
   const noWater = isByHand ? say().hand.waterNotRead : isUnheard ? words.unheard : words.noWater;
   const sentences = outlook(detail, estimate, state);
   return (
-    <section class="reading" aria-label={words.water}>
+    <section class={old ? 'reading old' : 'reading'} aria-label={words.water}>
       <p class="caption">
         {read ? (
           <ReadAgo burnId={detail.burn.id} readUs={read.readUs} />
@@ -51,6 +54,7 @@ export function Reading({
         ) : (
           words.water
         )}
+        {old && <b class="age">{old}</b>}
       </p>
       {temp === undefined ? (
         <p class="no-water">
@@ -66,7 +70,14 @@ export function Reading({
           </span>
         ))}
       </p>
-      <Spoken words={[temp === undefined ? noWater : text('temperature', temp), ...sentences].map(plain).join(' ')} />
+      <Spoken
+        words={[
+          temp === undefined ? noWater : [text('temperature', temp), old].filter(Boolean).join(', '),
+          ...sentences,
+        ]
+          .map(plain)
+          .join(' ')}
+      />
     </section>
   );
 }
@@ -88,18 +99,9 @@ function handReading(
   return newest && { tempC: newest.value, readUs: newest.elapsedUs };
 }
 
-/** Grows older by itself: no board says anything meanwhile. */
 function ReadAgo({ burnId, readUs }: { burnId: string; readUs: number }): VNode {
   const words = say().hand;
-  const nowUs = useSignal(burnNowUs(burnId));
-  useEffect(() => {
-    const timer = setInterval(() => {
-      nowUs.value = burnNowUs(burnId);
-    }, agesEveryMs);
-    return () => clearInterval(timer);
-  }, [burnId, nowUs]);
-  const heardUs = nowUs.value ?? readUs;
-  const agoS = Math.max(0, Math.max(burnNowUs(burnId) ?? 0, heardUs) - readUs) / 1e6;
+  const agoS = Math.max(0, (burnNowAtTickUs(burnId) ?? readUs) - readUs) / 1e6;
   return <Rich text={agoS < 60 ? words.readNow : words.readAgo({ time: duration(agoS) })} />;
 }
 
