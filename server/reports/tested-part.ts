@@ -48,7 +48,7 @@ function thingsTested(record: RecordDraft, language: Language): string[][] {
     ]),
     [things.place, place?.name],
     [things.pressure, quantity('pressure', place?.stationPressurePa)],
-    [things.altitude, quantity('length', place?.altitudeM)],
+    [things.altitude, quantity('altitude', place?.altitudeM)],
     [things.airTemp, quantity('temperature', record.airTempC)],
     [things.weather, record.weatherNote],
     [things.start, record.startKind && things.startKinds[record.startKind]],

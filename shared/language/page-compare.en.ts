@@ -173,7 +173,7 @@ export const compareEn = {
     title: 'Another load',
     lead: 'What this stove would do with it, judged from its own burns. What you leave empty is taken as it was in them.',
     from: 'From the burns of',
-    fromCount: (p: { count: number }) => (p.count === 1 ? '1 burn that counts' : `${p.count} burns that count`),
+    fromCount: (p: { count: number }) => (p.count === 1 ? '1 finished burn' : `${p.count} finished burns`),
     water: 'Water',
     startTemp: 'Starting at',
     asInBurns: 'as in the burns',
@@ -203,11 +203,14 @@ export const compareEn = {
     ask: 'What would it do?',
     asking: 'Working it out…',
     answered: 'The answer is there.',
+    changed: 'The question has changed since it was asked.',
     notAsked: 'The answer appears here, with the range that nine new burns of ten would fall into.',
   },
 
   answer: {
     title: 'Answer',
+    asked: (p: { load: string; used: number; count: number }) =>
+      `Asked: ${p.load}. Judged from ${p.used === p.count ? p.count : `${p.used} of ${p.count}`} ${p.count === 1 ? 'burn' : 'burns'}.`,
     unsupported: 'These burns do not support the question. What follows is a guess at best:',
     reached: (p: { time: string; low: string; high: string }) =>
       `At the target in about *${p.time}*. Of ten new burns, nine would take *${p.low}* to *${p.high}*.`,

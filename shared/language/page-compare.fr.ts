@@ -172,7 +172,7 @@ export const compareFr: typeof compareEn = {
     title: 'Autre charge',
     lead: 'Ce que ce foyer en ferait, jugé d’après ses propres flambées. Ce que vous laissez vide est pris comme dans celles-ci.',
     from: 'D’après les flambées de',
-    fromCount: (p) => (p.count === 1 ? '1 flambée qui compte' : `${p.count} flambées qui comptent`),
+    fromCount: (p) => (p.count === 1 ? '1 flambée terminée' : `${p.count} flambées terminées`),
     water: 'Eau',
     startTemp: 'Au départ à',
     asInBurns: 'comme avant',
@@ -203,11 +203,14 @@ export const compareFr: typeof compareEn = {
     ask: 'Que ferait-il\u00a0?',
     asking: 'Calcul en cours…',
     answered: 'La réponse est là.',
+    changed: 'La question a changé depuis qu’elle a été posée.',
     notAsked: 'La réponse vient ici, avec la plage où tomberaient neuf nouvelles flambées sur dix.',
   },
 
   answer: {
     title: 'Réponse',
+    asked: (p) =>
+      `Question\u00a0: ${p.load}. Jugé d’après ${p.used === p.count ? p.count : `${p.used} sur ${p.count}`} ${p.count === 1 ? 'flambée' : 'flambées'}.`,
     unsupported: 'Ces flambées ne permettent pas de répondre. Ce qui suit n’est au mieux qu’une supposition\u00a0:',
     reached: (p) =>
       `À la cible en *${p.time}* environ. Sur dix nouvelles flambées, neuf mettraient de *${p.low}* à *${p.high}*.`,

@@ -82,7 +82,14 @@ export const describeEn = {
       'Without air pressure or altitude the boiling point here is not known, and with it no time to the boil and no hold.',
     standardUncertaintyKg: 'Without it a usual uncertainty is taken for each weighing; the results name it.',
   },
-  wrong: 'Some of this cannot be right yet:',
+  wrong: 'Not right yet:',
+  meanwhile: {
+    lead: 'Somebody changed this on another screen meanwhile. Nothing is saved yet: choose for each, then save.',
+    mine: 'here',
+    theirs: 'saved there',
+    empty: 'nothing',
+    otherPhoto: 'a photo',
+  },
 
   number: {
     blank: 'Type a number.',
@@ -151,6 +158,7 @@ export const describeEn = {
     moistureMean: (p: { mean: string; count: number; spread: string }) =>
       `Mean ${p.mean} of ${p.count} readings, scattered by ±\u202f${p.spread}.`,
     moistureKnownTo: (p: { uncertainty: string }) => `The mean is known to ±\u202f${p.uncertainty}.`,
+    moistureEqual: 'They do not differ, so they do not tell how well the mean is known: a usual uncertainty is taken.',
     moistureTooFew: 'Three readings or more also tell how well the mean is known.',
     moistureKept: (p: { mean: string; uncertainty: string }) =>
       `${p.mean} is the mean of earlier readings, known to ±\u202f${p.uncertainty}. Type readings to put new ones in its place.`,

@@ -86,7 +86,14 @@ export const describeFr: typeof describeEn = {
     standardUncertaintyKg:
       'Sans elle, on prend une incertitude usuelle pour chaque pesée\u00a0; les résultats la nomment.',
   },
-  wrong: 'Ceci ne peut pas encore être juste\u00a0:',
+  wrong: 'Pas encore juste\u00a0:',
+  meanwhile: {
+    lead: 'Quelqu’un a changé ceci entre-temps sur un autre écran. Rien n’est encore enregistré\u00a0: choisissez pour chaque ligne, puis enregistrez.',
+    mine: 'ici',
+    theirs: 'enregistré là-bas',
+    empty: 'rien',
+    otherPhoto: 'une photo',
+  },
 
   number: {
     blank: 'Tapez un nombre.',
@@ -155,6 +162,8 @@ export const describeFr: typeof describeEn = {
       'Fendez et mesurez sur les faces fraîches\u00a0; plusieurs mesures, séparées par des espaces.',
     moistureMean: (p) => `Moyenne ${p.mean} de ${p.count} mesures, dispersées de ±\u202f${p.spread}.`,
     moistureKnownTo: (p) => `La moyenne est connue à ±\u202f${p.uncertainty} près.`,
+    moistureEqual:
+      'Ils ne diffèrent pas et ne disent donc pas à combien près la moyenne est connue\u00a0: une incertitude usuelle est prise.',
     moistureTooFew: 'Trois mesures ou plus disent aussi à combien près la moyenne est connue.',
     moistureKept: (p) =>
       `${p.mean} est la moyenne de mesures antérieures, connue à ±\u202f${p.uncertainty} près. Tapez des mesures pour en mettre de nouvelles à sa place.`,

@@ -14,6 +14,7 @@ export type Dimension =
   | 'heatingValue'
   | 'volume'
   | 'length'
+  | 'altitude'
   | 'pressure'
   | 'specificConsumption';
 
@@ -36,7 +37,7 @@ function unit(dimension: Dimension, symbol: string, ucum: string, factor: number
   return { dimension, symbol, ucum, factor, offset };
 }
 
-/** Base units: kg, kg/h, °C, K, K/min, W, MJ, MJ/kg, L, m, Pa, kg/kg. */
+/** Base units: kg, kg/h, °C, K, K/min, W, MJ, MJ/kg, L, m (twice: of things and of places), Pa, kg/kg. */
 export const UNITS = {
   kg: unit('mass', 'kg', 'kg', 1),
   g: unit('mass', 'g', 'g', 1e-3),
@@ -67,6 +68,8 @@ export const UNITS = {
   millimetre: unit('length', 'mm', 'mm', 0.001),
   foot: unit('length', 'ft', '[ft_i]', M_PER_FT),
   inch: unit('length', 'in', '[in_i]', M_PER_IN),
+  metreOfAltitude: unit('altitude', 'm', 'm', 1),
+  footOfAltitude: unit('altitude', 'ft', '[ft_i]', M_PER_FT),
   pascal: unit('pressure', 'Pa', 'Pa', 1),
   hectopascal: unit('pressure', 'hPa', 'hPa', 100),
   kilopascal: unit('pressure', 'kPa', 'kPa', 1000),
@@ -117,7 +120,8 @@ export const DISPLAY_UNITS: Readonly<Record<UnitSystem, Readonly<Record<Dimensio
     energy: 'megajoule',
     heatingValue: 'megajoulePerKg',
     volume: 'litre',
-    length: 'metre',
+    length: 'centimetre',
+    altitude: 'metreOfAltitude',
     pressure: 'hectopascal',
     specificConsumption: 'kgPerKg',
   },
@@ -131,7 +135,8 @@ export const DISPLAY_UNITS: Readonly<Record<UnitSystem, Readonly<Record<Dimensio
     energy: 'btu',
     heatingValue: 'btuPerLb',
     volume: 'usGallon',
-    length: 'foot',
+    length: 'inch',
+    altitude: 'footOfAltitude',
     pressure: 'inchOfMercury',
     specificConsumption: 'lbPerLb',
   },

@@ -37,7 +37,19 @@ test('another load typed with a decimal comma is answered with its interval, its
   await page.getByText('le rythme de ces flambées').waitFor();
   expect(await page.locator('.prediction .remarks li').count()).toBeGreaterThanOrEqual(answer.assumptions.length);
   await page.locator('.fit canvas').waitFor();
+  // The answer says what it answers, and from how many burns.
+  await page.setViewportSize({ width: 360, height: 600 });
+  const asked = page.locator('.prediction .asked');
+  expect((await asked.textContent())?.replace(/\s/g, ' ')).toBe(
+    'Question : Eau 38,50 kg · Charge chauffée avec l’eau 2,00 kg · Minutes à tenir 30. Jugé d’après 2 flambées.',
+  );
   expect(await page.getByLabel('Flambée', { exact: true }).locator('option').count()).toBe(answer.fits.length);
+  // Another question: the answer to the one before goes, and comes back with it.
+  await page.getByLabel('Minutes à tenir').fill('45');
+  await page.getByText('La question a changé').waitFor();
+  expect(await page.locator('.prediction').count()).toBe(0);
+  await page.getByLabel('Minutes à tenir').fill('30');
+  await asked.waitFor();
 });
 
 test('a question that the burns do not support is answered only below the reasons why not, and a wrong figure not at all', async ({
@@ -48,6 +60,7 @@ test('a question that the burns do not support is answered only below the reason
   await page.getByLabel('Water', { exact: true }).fill('a lot');
   await page.getByRole('button', { name: 'What would it do?' }).click();
   await page.getByText('This is not a number. Write it like 12.5 or 12,5.').waitFor();
+  expect(await page.locator('.wrong-fields button').allTextContents()).toEqual(['Water']);
   expect(await page.locator('.prediction').count()).toBe(0);
 
   await page.getByLabel('Water', { exact: true }).fill('120');

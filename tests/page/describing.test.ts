@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
+import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, fillShelf, plugInSimulatedBoard } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
@@ -79,15 +80,23 @@ test('what cannot be a figure is refused beside its field, with a reason, and no
   openPage,
 }) => {
   const bench = await benchWithPage();
-  await fillShelf(bench);
-  const page = await openPage(`${bench.url}#/new`);
+  const shelf = await fillShelf(bench);
+  const page = await openPage(`${bench.url}#/new`, { width: 390 });
+  await page.setViewportSize({ width: 360, height: 600 });
+  for (const [label, id] of [
+    ['Stove, revision', shelf.revision],
+    ['Vessel', shelf.vessel],
+    ['Place', shelf.place],
+  ] as const)
+    await page.getByLabel(label, { exact: true }).selectOption(id);
+  await page.getByRole('checkbox', { name: 'Beech, split' }).check();
   await page.getByLabel('Water in the pot').fill('1,234.5');
   await page.getByLabel('Wood set out').fill('-3');
   await page.getByLabel('Minutes to hold').fill('three quarters of an hour');
   await page.getByLabel('Air pressure today').fill('29.92');
   await page.getByLabel('Outside air').fill('1e3');
   await page.getByRole('radio', { name: 'a temperature' }).check();
-  await page.getByRole('button', { name: 'Start recording' }).click();
+  await page.getByRole('button', { name: 'Start recording' }).tap();
   const problemOf = (label: string) =>
     page
       .locator('.field.wrong', { has: page.getByLabel(label) })
@@ -101,6 +110,27 @@ test('what cannot be a figure is refused beside its field, with a reason, and no
   expect(await problemOf('Temperature to reach')).toBe('Type a number.');
   expect(await page.getByLabel('Water in the pot').inputValue()).toBe('1,234.5');
   expect(await burnsOf(bench)).toEqual([]);
+
+  // Every wrong field is named, the first of them in sight and ready to be typed into.
+  const named = page.locator('.wrong-fields button');
+  const names = ['Water in the pot', 'Wood set out', 'Temperature to reach', 'Minutes to hold', 'Outside air'];
+  expect(await named.allTextContents()).toEqual([...names, 'Air pressure today']);
+  const isReady = (label: string) =>
+    page.getByLabel(label).evaluate((field) => {
+      const { left, top, width, height } = field.getBoundingClientRect();
+      const seen = document.elementFromPoint(left + width / 2, top + height / 2);
+      return field === document.activeElement && field === seen;
+    });
+  await patiently(() => isReady('Water in the pot')).toBe(true);
+  // Nothing is missing, but that cannot be said of a form that is not right.
+  expect(await page.getByText('Nothing: everything the results need').count()).toBe(0);
+  await page.getByLabel('Water in the pot').fill('29.5');
+  await named.getByText('Water in the pot').waitFor({ state: 'detached' });
+  expect(await page.locator('.field.wrong', { has: page.getByLabel('Water in the pot') }).count()).toBe(0);
+  await named.getByText('Outside air').tap();
+  await patiently(() => isReady('Outside air')).toBe(true);
+  expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
+  await page.getByLabel('Water in the pot').fill('1,234.5');
 
   // A reload in the middle of the form keeps it as well.
   await page.reload();
@@ -163,18 +193,72 @@ test('a new burn starts from the last one: changing the revision and lighting ta
   });
 });
 
-test('two people correcting the same thing: the second sees the first before anything is overwritten', async ({
+test('two people describing one thing: both values stand side by side, and nothing untouched goes over what was saved', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
   const shelf = await fillShelf(bench);
-  const page = await openPage(`${bench.url}#/shelf`, { expectedErrors: refused });
-  await page.getByRole('button', { name: 'Edit 30-litre vat' }).click();
-  await fill(page, { 'Mass, empty, without lid': '3.4' });
-  const { version } = await bench.ask<{ version: number }>('GET', `/vessels/${shelf.vessel}`);
-  await bench.ask('PUT', `/vessels/${shelf.vessel}`, { name: '30-litre vat', massKg: 3.3, expectedVersion: version });
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).click();
-  await page.locator('dialog').getByText('Somebody else changed this meanwhile').waitFor();
-  expect(await page.locator('dialog').getByLabel('Mass, empty, without lid').inputValue()).toBe('3.4');
-  expect(await bench.ask('GET', `/vessels/${shelf.vessel}`)).toMatchObject({ massKg: 3.3 });
+  const page = await openPage(`${bench.url}#/shelf`, { width: 390, expectedErrors: refused });
+  await page.setViewportSize({ width: 360, height: 600 });
+  const dialog = page.locator('dialog');
+  const save = () => dialog.getByRole('button', { name: 'Save' }).tap();
+  const vat = () => bench.ask<{ version: number }>('GET', `/vessels/${shelf.vessel}`);
+  const massField = dialog.getByRole('textbox', { name: 'Mass, empty, without lid' });
+  await page.getByRole('button', { name: 'Edit 30-litre vat' }).tap();
+  await massField.fill('3.4');
+  // Another screen corrects the same mass, the diameter, and adds a material.
+  const theirs = { name: '30-litre vat', massKg: 3.3, innerDiameterM: 0.38, material: 'stainless steel' };
+  await bench.ask('PUT', `/vessels/${shelf.vessel}`, { ...theirs, expectedVersion: 1 });
+  await save();
+  const row = (name: string) => page.locator('.meanwhile').getByRole('group', { name });
+  await row('Inner diameter').waitFor();
+  const shown = async (name: string) => row(name).getByRole('button').allTextContents();
+  expect((await shown('Mass, empty, without lid')).map((each) => each.replace(/\s+/g, ' '))).toEqual([
+    'here 3.4 kg',
+    'saved there 3.3 kg',
+  ]);
+  expect(await row('Inner diameter').getByRole('button', { pressed: true }).textContent()).toMatch(/saved there\s+38/);
+  expect(await row('Material').getByRole('button', { name: 'here nothing' }).count()).toBe(1);
+  expect(await massField.inputValue()).toBe('3.4');
+  expect([await vat(), await complaints(page), await overflow(page)]).toMatchObject([{ massKg: 3.3 }, [], 0]);
+  // A reload in between changes nothing of it.
+  await page.reload();
+  await row('Material').waitFor();
+  await save();
+  await dialog.waitFor({ state: 'detached' });
+  expect(await vat()).toMatchObject({ ...theirs, massKg: 3.4, version: 3 });
+
+  // And when the other figure is the better one.
+  await page.getByRole('button', { name: 'Edit 30-litre vat' }).tap();
+  await massField.fill('3.9');
+  await bench.ask('PUT', `/vessels/${shelf.vessel}`, { ...theirs, massKg: 3.35, expectedVersion: 3 });
+  await save();
+  await row('Mass, empty, without lid').getByRole('button', { name: 'saved there' }).tap();
+  expect(await massField.inputValue()).toBe('3.35');
+  await save();
+  await dialog.waitFor({ state: 'detached' });
+  expect(await vat()).toMatchObject({ massKg: 3.35, version: 5 });
+
+  // The same for the description of a burn.
+  const { burn } = await bench.ask<BurnDetail>('POST', '/burns', {
+    title: 'Noon',
+    vesselId: shelf.vessel,
+    operator: 'M',
+  });
+  await page.goto(`${bench.url}#/burns/${burn.id}/describe`);
+  await page.getByLabel('Weather').fill('windy');
+  await page.getByLabel('Operator').fill('second');
+  await bench.ask('PATCH', `/burns/${burn.id}`, { operator: 'R', airTempC: 11.234, expectedVersion: burn.version });
+  await page.getByRole('button', { name: 'Save' }).tap();
+  await row('Outside air').waitFor();
+  await row('Operator').getByRole('button', { name: 'saved there R' }).waitFor();
+  expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
+  await page.getByRole('button', { name: 'Save' }).tap();
+  await page.locator('.meanwhile').waitFor({ state: 'detached' });
+  await patiently(async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn).toMatchObject({
+    operator: 'second',
+    weatherNote: 'windy',
+    airTempC: 11.234,
+    vesselId: shelf.vessel,
+  });
 });

@@ -30,7 +30,7 @@ test('readings of a lot show their mean and scatter; editing its name later leav
   await dialog.getByText('Mean 19.0 % of 2 readings, scattered by ±\u202f1.4 %. Three readings or more').waitFor();
   // A meter that shows whole percents says the same three times: that is no scatter, and no certainty either.
   await readings.fill('19 19 19');
-  await dialog.getByText('Mean 19.0 % of 3 readings, scattered by ±\u202f0.0 %. Three readings or more').waitFor();
+  await dialog.getByText('Mean 19.0 % of 3 readings, scattered by ±\u202f0.0 %. They do not differ').waitFor();
   // Mean 19, standard deviation 1, of the mean 1/√3: worked by hand.
   await readings.fill('18 20 19');
   await dialog.getByText('Mean 19.0 % of 3 readings, scattered by ±\u202f1.0 %.').waitFor();
@@ -114,9 +114,9 @@ test('a revision stands beside the one it was made from: photos, every length, w
     .locator('tbody tr')
     .evaluateAll((all) => all.map((row) => [...row.children].map((cell) => cell.textContent)));
   expect(rows.slice(1)).toEqual([
-    ['riser height', '0.620\u00a0m', '0.660\u00a0m', '+0.040\u00a0m'],
-    ['air gap', '0.012\u00a0m', '0.012\u00a0m', '='],
-    ['sleeve', '–', '0.030\u00a0m', ''],
+    ['riser height', '62.0\u00a0cm', '66.0\u00a0cm', '+4.0\u00a0cm'],
+    ['air gap', '1.2\u00a0cm', '1.2\u00a0cm', '='],
+    ['sleeve', '–', '3.0\u00a0cm', ''],
     ['Mass of the stove body', '42.00\u00a0kg', '40.50\u00a0kg', '−1.50\u00a0kg'],
   ]);
   const [older, newer] = await beside.locator('img').all();

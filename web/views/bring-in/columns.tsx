@@ -6,13 +6,13 @@ import { isWhole, openDoubts, withNamesOf } from '../../lib/column-format.ts';
 import { sayBringIn } from '../../state/catalogue.ts';
 import { clock, day, duration, number } from '../../state/figures.ts';
 import { handed } from '../../state/imports.ts';
+import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
 import { ClockSets } from './clock-sets.tsx';
 import { ColumnList } from './column-list.tsx';
 import { ColumnProblems } from './column-problems.tsx';
 import { AsRead, AsStands } from './column-tables.tsx';
 import { FileEnd } from './file-end.tsx';
-import { focusFirstWrong } from './focus-first-wrong.ts';
 import { TableReading } from './table-reading.tsx';
 import type { Staged } from './use-staged.ts';
 

@@ -104,6 +104,7 @@ function leafText(path: readonly string[], value: Leaf): string {
   if (name.endsWith('ElapsedUs') || name === 'elapsedUs') return `${number(value / 60e6, 2)}\u00a0min`;
   if (name.endsWith('TempC') || name === 'tempC') return text('temperature', value);
   if (name.endsWith('Kg')) return text('mass', value, 3);
+  if (name === 'altitudeM') return text('altitude', value);
   if (name.endsWith('M') || path.includes('dimensionsM')) return text('length', value);
   if (name.endsWith('Pa')) return text('pressure', value, 1);
   if (name === 'durationS') return duration(value);

@@ -4,9 +4,9 @@ import type { VNode } from 'preact';
 import type { ImportChoice, ImportItem, ImportPreview } from '../../../shared/contract/imports.ts';
 import { routeHash } from '../../lib/router.ts';
 import { sayBringIn } from '../../state/catalogue.ts';
+import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { Difference } from './difference.tsx';
 import { FileEnd } from './file-end.tsx';
-import { focusFirstWrong } from './focus-first-wrong.ts';
 import { isOnShelf, itemKey, thingsWords } from './item-words.ts';
 import type { Staged } from './use-staged.ts';
 

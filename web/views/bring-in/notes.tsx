@@ -5,10 +5,10 @@ import type { ClockStep, ImportPreview, NoteLine, NotesFormat } from '../../../s
 import { sayBringIn } from '../../state/catalogue.ts';
 import { notesFile } from '../../state/imports.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
+import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
 import { ClockSets } from './clock-sets.tsx';
 import { FileEnd } from './file-end.tsx';
-import { focusFirstWrong } from './focus-first-wrong.ts';
 import { NoteLines } from './note-lines.tsx';
 import { NoteRemarks, readRemarks, remarkOf } from './note-remarks.tsx';
 import { type Staged, stepsOf, stillSaid } from './use-staged.ts';

@@ -5,15 +5,17 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { BurnSummary } from '../../../shared/contract/api.ts';
 import type { Load, Prediction } from '../../../shared/contract/prediction.ts';
 import { compareHash } from '../../lib/compare-route.ts';
-import { say, sayCompare } from '../../state/catalogue.ts';
+import { isSame } from '../../lib/merge-drafts.ts';
+import { sayCompare } from '../../state/catalogue.ts';
 import { predict } from '../../state/comparisons.ts';
 import { language } from '../../state/preferences.ts';
 import { SelectField } from '../kit/field.tsx';
+import { useRefused, WrongFields } from '../kit/refused-form.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useWide } from '../kit/use-wide.ts';
 import { stoveName } from './compare-start.tsx';
-import { blankLoad, type LoadProblems, readLoad } from './load-draft.ts';
+import { blankLoad, readLoad } from './load-draft.ts';
 import { LoadFields } from './load-fields.tsx';
 import { PredictionAnswer } from './prediction-answer.tsx';
 import { SetAsideList } from './set-aside-list.tsx';
@@ -76,61 +78,70 @@ function usable(all: readonly BurnSummary[], revisionId: string): BurnSummary[] 
   return burnsOfRevision(all, revisionId).filter(({ status }) => status === 'complete' || status === 'ended');
 }
 
+/** A question as it was asked. */
+interface Asked {
+  readonly ids: readonly string[];
+  readonly load: Load;
+}
+
 function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode }): VNode {
   const words = sayCompare().load;
   const { draft } = useDraft('load', blankLoad);
-  const problems = useSignal<LoadProblems>({});
-  const asked = useSignal<Load | undefined>(undefined);
+  const form = useRef<HTMLFormElement>(null);
+  const read = readLoad(draft.value);
+  const problems = useRefused(read.ok ? {} : read.problems);
+  const asked = useSignal<Asked | undefined>(undefined);
   const answer = useSignal<Prediction | undefined>(undefined);
   const refused = useSignal<string | undefined>(undefined);
   const asking = useSignal(false);
   const ids = burns.map(({ id }) => id);
   const wide = useWide();
   const answerBox = useRef<HTMLDivElement>(null);
-  const ask = async (load: Load) => {
+  /** An answer belongs to its question: when either the load or the burns are others, it goes. */
+  const isAnswered = read.ok && isSame(asked.value, { ids, load: read.load });
+  const ask = async (question: Asked) => {
+    asked.value = question;
     asking.value = true;
+    answer.value = undefined;
     refused.value = undefined;
-    try {
-      answer.value = await predict(ids, load);
-    } catch (cause) {
-      answer.value = undefined;
-      refused.value = sentenceFor(cause);
-    }
+    const answered = await predict(question.ids, question.load).then(
+      (prediction) => () => {
+        answer.value = prediction;
+      },
+      (cause) => () => {
+        refused.value = sentenceFor(cause);
+      },
+    );
+    // Of two questions under way only the later one is answered.
+    if (asked.peek() !== question) return;
+    answered();
     asking.value = false;
   };
   // the service writes the sentences of the answer: in another language they are asked for again
   useEffect(() => {
-    if (asked.peek()) void ask(asked.peek() as Load);
+    if (asked.peek()) void ask({ ...(asked.peek() as Asked) });
   }, [language.value]);
   const submit = (event: Event) => {
     event.preventDefault();
-    const read = readLoad(draft.value);
-    problems.value = read.ok ? {} : read.problems;
-    if (!read.ok) return;
-    asked.value = read.load;
-    void ask(read.load).then(() => {
+    if (!read.ok) return form.current && problems.refuse(form.current);
+    void ask({ ids, load: read.load }).then(() => {
       // On a phone the answer stands below a long form.
       if (!wide) answerBox.current?.scrollIntoView();
     });
   };
-  const wrong = Object.keys(problems.value).length > 0;
   return (
     <div class="asked-and-answered">
-      <form onSubmit={submit} noValidate>
+      <form onSubmit={submit} ref={form} noValidate>
         {pick}
         <LoadFields
           draft={draft.value}
-          problems={problems.value}
+          problems={problems.shown}
           onChange={(fields) => {
             draft.value = { ...draft.value, ...fields };
           }}
         />
         <div class="form-end">
-          {wrong && (
-            <p class="problem" role="alert">
-              {say().describe.wrong}
-            </p>
-          )}
+          <WrongFields form={form} problems={problems.shown} />
           <div class="row">
             <button type="submit" class="primary" disabled={asking.value}>
               {asking.value ? words.asking : words.ask}
@@ -140,15 +151,15 @@ function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode 
       </form>
       <div class="answer" ref={answerBox}>
         <p class="unseen" role="status">
-          {asking.value ? words.asking : answer.value && words.answered}
+          {asking.value ? words.asking : answer.value && isAnswered && words.answered}
         </p>
         <p class="problem" role="alert">
-          {refused.value}
+          {isAnswered && refused.value}
         </p>
-        {answer.value && asked.value ? (
-          <PredictionAnswer prediction={answer.value} load={asked.value} burns={burns} />
+        {answer.value && asked.value && isAnswered ? (
+          <PredictionAnswer prediction={answer.value} load={asked.value.load} burns={burns} />
         ) : (
-          <p class="quiet">{words.notAsked}</p>
+          <p class="quiet">{asked.value && !isAnswered ? words.changed : words.notAsked}</p>
         )}
       </div>
     </div>

@@ -8,6 +8,7 @@ import { duration, number, text } from '../../state/figures.ts';
 import { Rich } from '../kit/rich.tsx';
 import { figure } from '../read/result-words.ts';
 import { FitStrip } from './fit-strip.tsx';
+import { loadFacts } from './load-words.ts';
 
 export function PredictionAnswer({
   prediction,
@@ -26,6 +27,9 @@ export function PredictionAnswer({
       <h2 id="answer-title" class="unseen">
         {words.title}
       </h2>
+      <p class="asked">
+        {words.asked({ load: loadFacts(load).join(' · '), used: burns.length - leftOut.length, count: burns.length })}
+      </p>
       {!supported && (
         <div class="unsupported" role="note">
           <p>

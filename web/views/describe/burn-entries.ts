@@ -7,8 +7,8 @@ import type { GoodsDraft } from '../../lib/goods.ts';
 import { say } from '../../state/catalogue.ts';
 import { type Entry, number, readNumber, readQuantity } from '../../state/figures.ts';
 
-/** What is wrong, by field; of a pile under `pile` and its lot. */
-export type FormProblems = Partial<Record<keyof BurnDraft | `pile ${string}`, string>>;
+/** By field; those of goods by `goodsField`, of a pile under `pile` and its lot. */
+export type FormProblems = Partial<Record<string, string>>;
 
 export type ReadDraft =
   | { ok: true; burn: CreateBurn; weighings: Omit<Weighing, 'id'>[] }
@@ -42,11 +42,10 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
     problems[`pile ${lot}`] = mass.problem;
     return [];
   });
-  const contents = readGoods(draft.goods);
-  if (!contents.ok) problems.goods = contents.problem;
+  const contents = readGoods(draft.goods, problems);
   const target = readTarget(draft);
   if (!target.ok) problems.targetTemp = target.problem;
-  if (!target.ok || !contents.ok || Object.keys(problems).length > 0) return { ok: false, problems };
+  if (!target.ok || Object.keys(problems).length > 0) return { ok: false, problems };
   const scale = draft.scaleId && { scaleId: draft.scaleId };
   return {
     ok: true,
@@ -57,7 +56,7 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
       scaleIds: draft.scaleId ? [draft.scaleId] : [],
       primaryResult: draft.primaryResult,
       // An empty list takes away what was there; a burn that never had goods needs none.
-      ...((contents.value.length > 0 || draft.goods.length > 0) && { contents: contents.value }),
+      ...((contents.length > 0 || draft.goods.length > 0) && { contents }),
       ...(holdS !== undefined && { hold: { durationS: holdS, onDrop: draft.onDrop } }),
       ...(draft.revisionId && { revisionId: draft.revisionId }),
       ...(draft.vesselId && { vesselId: draft.vesselId }),
@@ -86,33 +85,40 @@ export function readDraft(draft: BurnDraft, title: string): ReadDraft {
   };
 }
 
-function readGoods(goods: readonly GoodsDraft[]): Entry<Content[]> {
-  const contents: Content[] = [];
-  for (const { id, name, mass, specificHeat, startTemp, rest } of goods) {
-    const massKg = readQuantity('mass', mass, { positive: true, high: 500 });
-    const heat = readNumber(specificHeat);
-    const temp = startTemp.trim() === '' ? undefined : readQuantity('temperature', startTemp, { low: -40, high: 150 });
-    const words = say().describe.number;
-    if (name.trim() === '') return { ok: false, problem: words.text };
-    if (!massKg.ok) return { ok: false, problem: `${name}: ${massKg.problem}` };
-    if (!heat.ok) return { ok: false, problem: `${name}: ${heat.problem}` };
-    // From dry wood and glass (about 0.8) to water (4.19): beyond that the unit was taken for another.
-    if (heat.value < 0.3 || heat.value > 4.5)
-      return {
-        ok: false,
-        problem: `${name}: ${heat.value < 0.3 ? words.tooLow({ low: number(0.3, 1) }) : words.tooHigh({ high: number(4.5, 1) })}`,
-      };
-    if (temp && !temp.ok) return { ok: false, problem: `${name}: ${temp.problem}` };
-    contents.push({
+/** The name under which a problem with one field of goods is kept. */
+export function goodsField(id: string, field: 'name' | 'mass' | 'specificHeat' | 'startTemp'): string {
+  return `goods ${id} ${field}`;
+}
+
+/** @param problems takes what is wrong with each field; the contents then count for nothing */
+function readGoods(goods: readonly GoodsDraft[], problems: FormProblems): Content[] {
+  return goods.map(({ id, name, mass, specificHeat, startTemp, rest }) => {
+    const take = (field: Parameters<typeof goodsField>[1], entry: Entry<number>): number => {
+      if (entry.ok) return entry.value;
+      problems[goodsField(id, field)] = entry.problem;
+      return Number.NaN;
+    };
+    if (name.trim() === '') problems[goodsField(id, 'name')] = say().describe.number.text;
+    return {
       ...rest,
       id,
       name: name.trim(),
-      massKg: massKg.value,
-      specificHeatJPerKgK: heat.value * 1000,
-      ...(temp?.ok && { startTempC: temp.value }),
-    });
-  }
-  return { ok: true, value: contents };
+      massKg: take('mass', readQuantity('mass', mass, { positive: true, high: 500 })),
+      specificHeatJPerKgK: take('specificHeat', readSpecificHeat(specificHeat)) * 1000,
+      ...(startTemp.trim() !== '' && {
+        startTempC: take('startTemp', readQuantity('temperature', startTemp, { low: -40, high: 150 })),
+      }),
+    };
+  });
+}
+
+/** From dry wood and glass (about 0.8) to water (4.19): beyond that the unit was taken for another. */
+function readSpecificHeat(typed: string): Entry<number> {
+  const heat = readNumber(typed);
+  const words = say().describe.number;
+  if (heat.ok && heat.value < 0.3) return { ok: false, problem: words.tooLow({ low: number(0.3, 1) }) };
+  if (heat.ok && heat.value > 4.5) return { ok: false, problem: words.tooHigh({ high: number(4.5, 1) }) };
+  return heat;
 }
 
 function readTarget(draft: BurnDraft): Entry<NonNullable<CreateBurn['target']>> {

@@ -78,7 +78,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
       {pick('places', words.place, 'placeId')}
       {pick('scales', words.scale, 'scaleId')}
       {asksWeighings && <StartWeighings {...props} />}
-      <Goods goods={draft.goods} problem={problems.goods} onChange={(goods) => onChange({ goods })} />
+      <Goods goods={draft.goods} problems={problems} onChange={(goods) => onChange({ goods })} />
       <div class="group">
         <AimFields {...props} />
         {select(

@@ -1,23 +1,29 @@
 /** Describing a burn, before lighting or after: filled in from the last one, saying what its gaps will cost. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
 import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/api.ts';
+import { Refusal } from '../../lib/api.ts';
 import { type BurnDraft, blankDraft, carriedOver, draftOfBurn } from '../../lib/burn-draft.ts';
+import { isSame, type VersionedDraft } from '../../lib/merge-drafts.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, typed } from '../../state/figures.ts';
-import { editBurn, keepDetail, loadBurn } from '../../state/open-burn.ts';
+import { burnSignal, editBurn, keepDetail, loadBurn } from '../../state/open-burn.ts';
 import { sendWeighUp } from '../../state/outbox.ts';
 import { go } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
 import { loadShelves, shelves } from '../../state/shelf.ts';
 import { Cautions } from '../cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
-import { useDraft } from '../kit/use-draft.ts';
+import { type MeanwhileField, MeanwhileList } from '../kit/meanwhile-list.tsx';
+import { useRefused, WrongFields } from '../kit/refused-form.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
-import { type FormProblems, readDraft } from './burn-entries.ts';
+import { useVersionedDraft } from '../kit/use-versioned-draft.ts';
+import { readDraft } from './burn-entries.ts';
 import { BurnFields } from './burn-fields.tsx';
+import { burnFieldLabel, burnValueText } from './burn-words.ts';
 import { Costs } from './costs.tsx';
 
 interface Ready {
@@ -47,22 +53,27 @@ const write = {
   heat: (jPerGK: number) => number(jPerGK, 2),
 };
 
-function Form({ ready: { known, last } }: { ready: Ready }): VNode {
+function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
   const words = say().describe;
+  // Loaded anew after a conflict, with what another screen saved meanwhile.
+  const known = loaded && (burnSignal(loaded.burn.id).value ?? loaded);
   const initial = known ? draftOfBurn(known.burn, write) : last ? carriedOver(last, write) : blankDraft;
-  const { draft, forget } = useDraft<BurnDraft>(`burn.${known?.burn.id ?? 'new'}`, initial);
-  const problems = useSignal<FormProblems>({});
+  const { fields, base, version, meanwhile, change, forget } = useVersionedDraft<BurnDraft>(
+    `burn.${known?.burn.id ?? 'new'}`,
+    { version: known?.burn.version ?? 0, fields: initial },
+  );
+  const form = useRef<HTMLFormElement>(null);
+  const title = suggestedTitle(fields, known);
+  const read = readDraft(fields, title);
+  const problems = useRefused(read.ok ? {} : read.problems);
   const refusal = useSignal<string | undefined>(undefined);
-  const change = (fields: Partial<BurnDraft>) => {
-    draft.value = { ...draft.value, ...fields };
-  };
   const submit = async (light: boolean) => {
-    const read = readDraft(draft.value, suggestedTitle(draft.value, known));
-    problems.value = read.ok ? {} : read.problems;
     refusal.value = undefined;
-    if (!read.ok) return;
+    if (!read.ok) return form.current && problems.refuse(form.current);
     try {
-      const detail = known ? await correct(known, read.burn) : await create(read.burn, light);
+      const detail = known
+        ? await correct(known, version, changedIn(read.burn, base, title))
+        : await create(read.burn, light);
       const weighings = read.weighings.map((weighing) => ({ weighing: { ...weighing, id: uuid7() } }));
       if (weighings.length > 0) await sendWeighUp(detail.burn.id, { weighings });
       forget();
@@ -74,7 +85,9 @@ function Form({ ready: { known, last } }: { ready: Ready }): VNode {
             : { at: 'now' },
       );
     } catch (cause) {
-      refusal.value = sentenceFor(cause);
+      const isConflict = known && cause instanceof Refusal && cause.status === 409;
+      const isSeen = isConflict && (await loadBurn(known.burn.id).catch(() => undefined));
+      if (!isSeen) refusal.value = sentenceFor(cause);
     }
   };
   return (
@@ -85,45 +98,68 @@ function Form({ ready: { known, last } }: { ready: Ready }): VNode {
       <p>{last ? words.prefilled({ title: last.title }) : words.lead}</p>
       <form
         class="burn-form"
+        ref={form}
         onSubmit={(event) => {
           event.preventDefault();
           void submit(!known);
         }}
       >
         <div>
+          <MeanwhileList fields={meanwhileFields(meanwhile, fields, change)} />
           <BurnFields
-            draft={draft.value}
-            problems={problems.value}
+            draft={fields}
+            problems={problems.shown}
             asksWeighings={!known}
-            titleHint={suggestedTitle(draft.value, known)}
+            titleHint={title}
             onChange={change}
           />
         </div>
         <div class="form-aside">
-          <Costs draft={draft.value} asksWeighings={!known} />
+          <Costs draft={fields} asksWeighings={!known} isWrong={!read.ok} />
           {!known && <Cautions of={['lighting', 'scrap', 'unattended', 'defer']} />}
-          {Object.keys(problems.value).length > 0 && (
+          <div class="form-end">
+            <WrongFields form={form} problems={problems.shown} />
             <p class="problem" role="alert">
-              {words.wrong} {Object.values(problems.value).join(' ')}
+              {refusal.value}
             </p>
-          )}
-          <p class="problem" role="alert">
-            {refusal.value}
-          </p>
-          <p class="row form-end">
-            <button type="submit" class="primary">
-              {known ? words.saveChanges : words.lightNow}
-            </button>
-            {!known && (
-              <button type="button" onClick={() => void submit(false)}>
-                {words.plan}
+            <p class="row">
+              <button type="submit" class="primary">
+                {known ? words.saveChanges : words.lightNow}
               </button>
-            )}
-          </p>
+              {!known && (
+                <button type="button" onClick={() => void submit(false)}>
+                  {words.plan}
+                </button>
+              )}
+            </p>
+          </div>
         </div>
       </form>
     </div>
   );
+}
+
+/** What was saved on another screen meanwhile beside what stands here, field by field. */
+function meanwhileFields(
+  meanwhile: VersionedDraft<BurnDraft>['meanwhile'],
+  fields: BurnDraft,
+  change: (fields: Partial<BurnDraft>) => void,
+): MeanwhileField[] {
+  return (Object.keys(meanwhile) as (keyof BurnDraft)[]).flatMap((key) => {
+    const values = meanwhile[key];
+    return values
+      ? [
+          {
+            key,
+            label: burnFieldLabel(key),
+            values,
+            now: fields[key],
+            write: (value) => burnValueText(key, value as BurnDraft[typeof key]),
+            choose: (value) => change({ [key]: value }),
+          },
+        ]
+      : [];
+  });
 }
 
 async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
@@ -133,16 +169,18 @@ async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
   );
 }
 
-async function correct(known: BurnDetail, burn: CreateBurn): Promise<BurnDetail> {
-  const { status: _s, id: _i, ...fields } = burn;
-  try {
-    return await editBurn(known.burn.id, { ...fields, expectedVersion: known.burn.version } as EditBurn);
-  } catch (cause) {
-    // After a conflict the next try starts from what is there now; the form keeps what was typed.
-    const fresh = await loadBurn(known.burn.id).catch(() => undefined);
-    if (fresh) known.burn = fresh.burn;
-    throw cause;
-  }
+/** What differs from what the form started from. A figure that nobody touched stays as exact as it was, and as new as it is. */
+function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Partial<CreateBurn> {
+  const before = readDraft(base, title);
+  if (!before.ok) return burn;
+  return Object.fromEntries(
+    Object.entries(burn).filter(([field, value]) => !isSame(value, before.burn[field as keyof CreateBurn])),
+  );
+}
+
+function correct(known: BurnDetail, version: number, changed: Partial<CreateBurn>): Promise<BurnDetail> {
+  const { status: _s, id: _i, ...fields } = changed;
+  return editBurn(known.burn.id, { ...fields, expectedVersion: version } as EditBurn);
 }
 
 /** "Heron 2 · burn 7": the revision and how many burns it has had. */

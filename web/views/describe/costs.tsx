@@ -6,7 +6,15 @@ import { shelves } from '../../state/shelf.ts';
 import type { ShelfDraft } from './shelf-fields.ts';
 
 /** What this burn will not be able to answer, said before it is lit. */
-export function Costs({ draft, asksWeighings }: { draft: BurnDraft; asksWeighings: boolean }): VNode {
+export function Costs({
+  draft,
+  asksWeighings,
+  isWrong,
+}: {
+  draft: BurnDraft;
+  asksWeighings: boolean;
+  isWrong: boolean;
+}): VNode | null {
   const words = say().describe.costs;
   const lots = (shelves.value?.fuelLots ?? []).filter(({ id }) => draft.fuelLotIds.includes(id));
   const place = shelves.value?.places.find(({ id }) => id === draft.placeId);
@@ -17,7 +25,7 @@ export function Costs({ draft, asksWeighings }: { draft: BurnDraft; asksWeighing
     lotsHaveMoisture: lots.every(({ kind, moisture }) => kind !== 'wood' || moisture !== undefined),
     placeIsKnown: place?.stationPressurePa !== undefined || place?.altitudeM !== undefined,
   });
-  return <CostList sentences={found.map((cost) => words[cost])} />;
+  return <CostList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
 }
 
 type ShelfCost = keyof ReturnType<typeof say>['describe']['shelfCosts'];
@@ -43,7 +51,15 @@ const shelfCosts: Readonly<Record<ShelfKind, readonly (readonly [ShelfCost, read
 };
 
 /** What burns with this thing will not be able to answer, said while it is described. */
-export function ShelfCosts({ kind, draft }: { kind: ShelfKind; draft: ShelfDraft }): VNode | null {
+export function ShelfCosts({
+  kind,
+  draft,
+  isWrong,
+}: {
+  kind: ShelfKind;
+  draft: ShelfDraft;
+  isWrong: boolean;
+}): VNode | null {
   const words = say().describe.shelfCosts;
   const hasParents = (shelves.value?.revisions ?? []).some(({ stoveId }) => stoveId === draft.stoveId);
   const found = shelfCosts[kind]
@@ -53,11 +69,13 @@ export function ShelfCosts({ kind, draft }: { kind: ShelfKind; draft: ShelfDraft
     .filter((cost) => cost !== 'moisture' || (draft.kind !== 'gas' && draft.kind !== 'firelighter'))
     .filter((cost) => (cost !== 'parent' && cost !== 'change') || hasParents);
   if (shelfCosts[kind].length === 0) return null;
-  return <CostList sentences={found.map((cost) => words[cost])} />;
+  return <CostList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
 }
 
-function CostList({ sentences }: { sentences: readonly string[] }): VNode {
+/** @param isWrong something typed cannot be right yet: whether all is there is then not known */
+function CostList({ sentences, isWrong }: { sentences: readonly string[]; isWrong: boolean }): VNode | null {
   const words = say().describe.costs;
+  if (isWrong && sentences.length === 0) return null;
   return (
     <section class="costs" aria-live="polite">
       <h2>{words.title}</h2>

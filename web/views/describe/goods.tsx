@@ -6,17 +6,19 @@ import { say } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
 import { Cautions } from '../cautions.tsx';
 import { TextField } from '../kit/field.tsx';
+import type { FieldProblems } from '../kit/refused-form.tsx';
+import { goodsField } from './burn-entries.ts';
 
 /** Most goods are mostly water. */
 const usualHeat = 4;
 
 export function Goods({
   goods,
-  problem,
+  problems,
   onChange,
 }: {
   goods: readonly GoodsDraft[];
-  problem: string | undefined;
+  problems: FieldProblems;
   onChange: (goods: readonly GoodsDraft[]) => void;
 }): VNode {
   const words = say().describe;
@@ -27,13 +29,19 @@ export function Goods({
       <legend>{words.contents}</legend>
       <p class="hint">{words.contentsHelp}</p>
       {goods.map((each) => (
-        <div class="row-form" key={each.id}>
-          <TextField label={words.fields.name} value={each.name} onInput={(name) => change(each.id, { name })} />
+        <div class="row-form" key={each.id} data-of={each.name || words.contents}>
+          <TextField
+            label={words.fields.name}
+            value={each.name}
+            problem={problems[goodsField(each.id, 'name')]}
+            onInput={(name) => change(each.id, { name })}
+          />
           <TextField
             decimal
             label={words.goodsMass}
             unit={unit('mass')}
             value={each.mass}
+            problem={problems[goodsField(each.id, 'mass')]}
             onInput={(mass) => change(each.id, { mass })}
           />
           <TextField
@@ -41,6 +49,7 @@ export function Goods({
             label={words.goodsHeat}
             unit="kJ/(kg K)"
             value={each.specificHeat}
+            problem={problems[goodsField(each.id, 'specificHeat')]}
             onInput={(specificHeat) => change(each.id, { specificHeat })}
           />
           <TextField
@@ -48,6 +57,7 @@ export function Goods({
             label={words.goodsTemp}
             unit={unit('temperature')}
             value={each.startTemp}
+            problem={problems[goodsField(each.id, 'startTemp')]}
             onInput={(startTemp) => change(each.id, { startTemp })}
           />
           <button type="button" class="plain" onClick={() => onChange(goods.filter(({ id }) => id !== each.id))}>
@@ -55,9 +65,6 @@ export function Goods({
           </button>
         </div>
       ))}
-      <p class="problem" role="alert">
-        {problem}
-      </p>
       <button
         type="button"
         onClick={() =>

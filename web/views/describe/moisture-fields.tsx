@@ -42,11 +42,9 @@ export function MoistureFields({
           ['dry', words.bases.dry],
         ]}
         hint={words.basisHelp}
+        problem={problems.basis}
         onChange={set('basis')}
       />
-      <p class="problem" role="alert">
-        {problems.basis}
-      </p>
       <Choice
         label={words.how}
         value={draft.how ?? 'meter'}
@@ -83,7 +81,9 @@ function comesTo(typed: string, known: Moisture | undefined): string {
   return [
     words.moistureMean({ mean: percent(mean), count, spread: percent(spread) }),
     standardUncertainty === undefined
-      ? words.moistureTooFew
+      ? spread === 0 && count > 2
+        ? words.moistureEqual
+        : words.moistureTooFew
       : words.moistureKnownTo({ uncertainty: percent(standardUncertainty) }),
   ].join(' ');
 }

@@ -99,7 +99,7 @@ function netDry(value: HeatingValue | undefined): number | undefined {
   return value?.basis === 'netDry' ? value.MJPerKg : undefined;
 }
 
-export type Problems = Readonly<Record<string, string>>;
+export type Problems = Readonly<Partial<Record<string, string>>>;
 
 /**
  * The thing a draft describes, or what is wrong with it, field by field. Fields left empty are left out.
@@ -169,7 +169,7 @@ function addDimensions(
     const untouched = before?.[key] === text ? known[name] : undefined;
     const length: Entry<number> =
       untouched === undefined
-        ? readQuantity('length', text, { positive: true, high: 100 })
+        ? readQuantity('length', text, { positive: true, high: 20 })
         : { ok: true, value: untouched };
     if (length.ok) dimensions[name] = length.value;
     else problems[key] = length.problem;

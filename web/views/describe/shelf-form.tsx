@@ -1,6 +1,7 @@
 /** The form for one thing on the shelf, new or known. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
 import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
 import { Refusal } from '../../lib/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
@@ -8,13 +9,16 @@ import { say } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { addToShelf, changeOnShelf, loadShelves, shelves } from '../../state/shelf.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
+import { MeanwhileList } from '../kit/meanwhile-list.tsx';
 import { PhotoField } from '../kit/photo.tsx';
-import { useDraft } from '../kit/use-draft.ts';
+import { useRefused, WrongFields } from '../kit/refused-form.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
+import { useVersionedDraft } from '../kit/use-versioned-draft.ts';
 import { ShelfCosts } from './costs.tsx';
 import { Dimensions } from './dimensions.tsx';
 import { MoistureFields } from './moisture-fields.tsx';
 import { draftOf, type FieldSpec, type Problems, type ShelfDraft, shelfFields, thingOf } from './shelf-fields.ts';
+import { labelOf, valueText } from './shelf-words.ts';
 
 const lotKinds = ['wood', 'kindling', 'firelighter', 'charcoal', 'gas'] as const;
 
@@ -29,19 +33,25 @@ export function ShelfForm({
   preset?: ShelfDraft;
   onSaved: (id: string) => void;
 }): VNode {
-  const { draft, forget } = useDraft<ShelfDraft>(`${kind}.${item?.id ?? 'new'}`, { ...draftOf(kind, item), ...preset });
-  const problems = useSignal<Problems>({});
+  const { fields, version, meanwhile, change, replace, forget } = useVersionedDraft<ShelfDraft>(
+    `${kind}.${item?.id ?? 'new'}`,
+    { version: item?.version ?? 0, fields: draftOf(kind, item) },
+    preset,
+  );
+  const form = useRef<HTMLFormElement>(null);
+  // A newer version of the thing is here, but not yet under what was typed.
+  const isBehind = version !== (item?.version ?? 0);
+  const read = thingOf(kind, fields, item);
+  const problems = useRefused(read.ok ? {} : read.problems);
   const refusal = useSignal<string | undefined>(undefined);
-  const set = (key: string) => (text: string) => {
-    draft.value = { ...draft.value, [key]: text };
-  };
+  const set = (key: string) => (text: string) => change({ [key]: text });
   const save = async (event: Event) => {
     event.preventDefault();
     event.stopPropagation();
-    const read = thingOf(kind, draft.value, item);
-    problems.value = read.ok ? {} : read.problems;
-    if (!read.ok) return;
-    const thing = { ...read.thing, ...(draft.value.photo && { photo: draft.value.photo }) };
+    refusal.value = undefined;
+    if (isBehind) return;
+    if (!read.ok) return problems.refuse(event.currentTarget as HTMLFormElement);
+    const thing = { ...read.thing, ...(fields.photo && { photo: fields.photo }) };
     const id = item?.id ?? uuid7();
     try {
       if (item) await changeOnShelf(kind, { ...untouched(kind, item), ...thing, id, version: item.version } as never);
@@ -49,41 +59,50 @@ export function ShelfForm({
       forget();
       onSaved(id);
     } catch (cause) {
-      refusal.value = sentenceFor(cause);
-      if (cause instanceof Refusal && cause.status === 409) await loadShelves().catch(() => undefined);
+      const isConflict = cause instanceof Refusal && cause.status === 409;
+      // What was saved there comes with the shelf, and is put beside what is typed here.
+      const isSeen = isConflict && (await loadShelves().catch(() => undefined));
+      if (!isSeen) refusal.value = sentenceFor(cause);
     }
   };
   return (
-    <form onSubmit={save}>
+    <form onSubmit={save} ref={form} noValidate>
+      <MeanwhileList
+        fields={Object.entries(meanwhile).flatMap(([key, values]) =>
+          values
+            ? {
+                key,
+                label: labelOf(kind, key),
+                values,
+                now: fields[key],
+                write: (value) => valueText(kind, key, String(value ?? '')),
+                choose: (value) => change({ [key]: String(value ?? '') }),
+              }
+            : [],
+        )}
+      />
       {shelfFields[kind].map((spec) => (
         <OneField
           key={spec.key}
           spec={spec}
-          draft={draft.value}
-          problems={problems.value}
+          draft={fields}
+          problems={problems.shown}
           onInput={set(spec.key)}
           self={item?.id}
         />
       ))}
-      {kind === 'fuelLots' && draft.value.kind !== 'gas' && draft.value.kind !== 'firelighter' && (
+      {kind === 'fuelLots' && fields.kind !== 'gas' && fields.kind !== 'firelighter' && (
         <MoistureFields
-          draft={draft.value}
-          problems={problems.value}
+          draft={fields}
+          problems={problems.shown}
           known={item && 'moisture' in item ? item.moisture : undefined}
           set={set}
         />
       )}
-      {kind === 'revisions' && (
-        <Dimensions
-          draft={draft.value}
-          problems={problems.value}
-          onChange={(next) => {
-            draft.value = next;
-          }}
-        />
-      )}
-      {kind === 'revisions' && <PhotoField photo={draft.value.photo || undefined} onPhoto={set('photo')} />}
-      <ShelfCosts kind={kind} draft={draft.value} />
+      {kind === 'revisions' && <Dimensions draft={fields} problems={problems.shown} onChange={replace} />}
+      {kind === 'revisions' && <PhotoField photo={fields.photo || undefined} onPhoto={set('photo')} />}
+      <ShelfCosts kind={kind} draft={fields} isWrong={!read.ok} />
+      <WrongFields form={form} problems={problems.shown} />
       <p class="problem" role="alert">
         {refusal.value}
       </p>

@@ -30,6 +30,7 @@ export function draftFields<Draft>({ draft, problems, onChange }: DraftProps<Dra
     label,
     value: draft[field] as Value<Field>,
     options,
+    problem: problems[field],
     onChange: (value: Value<Field>) => change(field, value),
   });
   return {

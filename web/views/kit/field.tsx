@@ -156,16 +156,18 @@ export function Choice<T extends string>({
   onChange,
   options,
   hint,
+  problem,
 }: {
   label: string;
   value: T;
   onChange: (value: T) => void;
   options: readonly (readonly [T, string])[];
   hint?: string | undefined;
+  problem?: string | undefined;
 }): VNode {
   const name = useId();
   return (
-    <fieldset class="choice">
+    <fieldset class={problem ? 'choice wrong' : 'choice'} aria-describedby={problem && `${name}-problem`}>
       <legend>{label}</legend>
       <div class="choice-row">
         {options.map(([key, text]) => (
@@ -176,6 +178,11 @@ export function Choice<T extends string>({
         ))}
       </div>
       {hint && <p class="hint">{hint}</p>}
+      {problem && (
+        <p class="problem" id={`${name}-problem`}>
+          {problem}
+        </p>
+      )}
     </fieldset>
   );
 }

@@ -8,6 +8,7 @@ import { say } from '../../state/catalogue.ts';
 import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { useRefused } from '../kit/refused-form.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { Calibrate } from './calibrate.tsx';
@@ -28,30 +29,31 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
     uncertainty: typed('temperatureDifference', channel.standardUncertainty),
     lag: channel.timeConstantS === undefined ? '' : String(channel.timeConstantS),
   });
-  const problems = useSignal<{ name?: string; uncertainty?: string; lag?: string; all?: string }>({});
+  const refusal = useSignal<string | undefined>(undefined);
   const set =
     <K extends keyof typeof entries.value>(field: K) =>
     (value: (typeof entries.value)[K]) => {
       entries.value = { ...entries.value, [field]: value };
     };
   const isTemp = isTemperature(channel);
+  const { name, role, position, choice, toleranceClass, uncertainty, lag } = entries.value;
+  const u =
+    uncertainty.trim() === ''
+      ? undefined
+      : readQuantity('temperatureDifference', uncertainty, { positive: true, high: 50 });
+  const tau = lag.trim() === '' ? undefined : readNumber(lag);
+  const found = {
+    ...(name.trim() === '' && { name: say().describe.number.text }),
+    ...(u && !u.ok && { uncertainty: u.problem }),
+    ...(tau && !tau.ok && { lag: tau.problem }),
+    ...(tau?.ok && tau.value <= 0 && { lag: say().describe.number.notPositive }),
+  };
+  const problems = useRefused(found);
   const save = async (event: Event) => {
     event.preventDefault();
-    const { name, role, position, choice, toleranceClass, uncertainty, lag } = entries.value;
+    refusal.value = undefined;
+    if (Object.keys(found).length > 0) return problems.refuse(event.currentTarget as HTMLFormElement);
     const probe = probeFrom(choice, toleranceClass, channel.probe);
-    const u =
-      uncertainty.trim() === ''
-        ? undefined
-        : readQuantity('temperatureDifference', uncertainty, { positive: true, high: 50 });
-    const tau = lag.trim() === '' ? undefined : readNumber(lag);
-    const found = {
-      ...(name.trim() === '' && { name: say().describe.number.text }),
-      ...(u && !u.ok && { uncertainty: u.problem }),
-      ...(tau && !tau.ok && { lag: tau.problem }),
-      ...(tau?.ok && tau.value <= 0 && { lag: say().describe.number.notPositive }),
-    };
-    problems.value = found;
-    if (Object.keys(found).length > 0) return;
     try {
       await placeChannel(channel, {
         name: name.trim(),
@@ -64,7 +66,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
       forget();
       onSaved();
     } catch (cause) {
-      problems.value = { all: sentenceFor(cause) };
+      refusal.value = sentenceFor(cause);
     }
   };
   const roles = rolesFor(channel.unit);
@@ -86,7 +88,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
             onChange={set('position')}
           />
         )}
-        <TextField label={words.name} value={entries.value.name} problem={problems.value.name} onInput={set('name')} />
+        <TextField label={words.name} value={entries.value.name} problem={problems.shown.name} onInput={set('name')} />
         {isTemp && (
           <>
             <ProbeKind
@@ -100,7 +102,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
               label={words.uncertainty}
               unit={unit('temperatureDifference')}
               value={entries.value.uncertainty}
-              problem={problems.value.uncertainty}
+              problem={problems.shown.uncertainty}
               onInput={set('uncertainty')}
             />
             <TextField
@@ -108,13 +110,13 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
               label={words.lag}
               unit="s"
               value={entries.value.lag}
-              problem={problems.value.lag}
+              problem={problems.shown.lag}
               onInput={set('lag')}
             />
           </>
         )}
         <p class="problem" role="alert">
-          {problems.value.all}
+          {refusal.value}
         </p>
         <button type="submit" class="primary">
           {say().save}

@@ -6,6 +6,7 @@ import { uuid7 } from '../../lib/uuid7.ts';
 import { say } from '../../state/catalogue.ts';
 import { placeHandProbe, takeHandProbeAway } from '../../state/hand-probes.ts';
 import { draftFields } from '../kit/draft-fields.tsx';
+import { useRefused } from '../kit/refused-form.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { readTrust, trustUnit, typedTrust, uncertaintiesFrom } from './hand-trust.ts';
@@ -35,8 +36,15 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
     name: probe?.name ?? roles.water,
     ...typedTrust(probe?.unit ?? 'Cel', probe),
   });
-  const problems = useSignal<Partial<Record<keyof Draft | 'all', string>>>({});
-  const { unit, role, position } = draft.value;
+  const refusal = useSignal<string | undefined>(undefined);
+  const { unit, role, position, name } = draft.value;
+  const off = readTrust(unit, draft.value.off);
+  const step = readTrust(unit, draft.value.step);
+  const problems = useRefused({
+    ...(name.trim() === '' && { name: say().describe.number.text }),
+    ...(!off.ok && { off: off.problem }),
+    ...(!step.ok && { step: step.problem }),
+  });
   const change = (fields: Partial<Draft>) => {
     const before = draft.value;
     let next = { ...before, ...fields };
@@ -48,15 +56,9 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
   };
   const save = async (event: Event) => {
     event.preventDefault();
-    const { id, name } = draft.value;
-    const off = readTrust(unit, draft.value.off);
-    const step = readTrust(unit, draft.value.step);
-    problems.value = {
-      ...(name.trim() === '' && { name: say().describe.number.text }),
-      ...(!off.ok && { off: off.problem }),
-      ...(!step.ok && { step: step.problem }),
-    };
-    if (name.trim() === '' || !off.ok || !step.ok) return;
+    const { id } = draft.value;
+    refusal.value = undefined;
+    if (name.trim() === '' || !off.ok || !step.ok) return problems.refuse(event.currentTarget as HTMLFormElement);
     await attempt(() =>
       placeHandProbe({
         id,
@@ -75,10 +77,10 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
       forget();
       onDone();
     } catch (cause) {
-      problems.value = { all: sentenceFor(cause) };
+      refusal.value = sentenceFor(cause);
     }
   };
-  const fields = draftFields<Draft>({ draft: draft.value, problems: problems.value, onChange: change });
+  const fields = draftFields<Draft>({ draft: draft.value, problems: problems.shown, onChange: change });
   return (
     <form onSubmit={save}>
       {fields.choice(
@@ -102,7 +104,7 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
       {fields.figure('off', words.mayBeOff, `± ${trustUnit(unit)}`, unit === 'Cel' ? { hint: words.mayBeOffHelp } : {})}
       {fields.figure('step', words.step, trustUnit(unit))}
       <p class="problem" role="alert">
-        {problems.value.all}
+        {refusal.value}
       </p>
       <p class="row">
         <button type="submit" class="primary">

@@ -8,6 +8,7 @@ import type { BurnState } from '../../lib/burn-state.ts';
 import { say } from '../../state/catalogue.ts';
 import { readQuantity, unit } from '../../state/figures.ts';
 import { TextField } from '../kit/field.tsx';
+import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { PhotoField } from '../kit/photo.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
@@ -173,6 +174,7 @@ function AskNote({ draft, onChange, onLog }: AskProps & { onLog: (note: string) 
         event.preventDefault();
         tried.value = true;
         if (text !== '') onLog(text);
+        else focusFirstWrong(event.currentTarget);
       }}
     >
       <TextField
@@ -213,7 +215,8 @@ function AskMass({
   const submit = (event: Event) => {
     event.preventDefault();
     tried.value = true;
-    if ((!mass.ok && !massMayMiss) || (needsTemp && !temp.ok) || (wantsCarried && !carried.ok)) return;
+    if ((!mass.ok && !massMayMiss) || (needsTemp && !temp.ok) || (wantsCarried && !carried.ok))
+      return focusFirstWrong(event.currentTarget as HTMLFormElement);
     onLog({
       ...(mass.ok && { massKg: mass.value }),
       ...(needsTemp && temp.ok && { tempC: temp.value }),
