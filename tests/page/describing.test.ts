@@ -201,7 +201,7 @@ test('two people describing one thing: both values stand side by side, and nothi
   const page = await openPage(`${bench.url}#/shelf`, { width: 390, expectedErrors: refused });
   await page.setViewportSize({ width: 360, height: 600 });
   const dialog = page.locator('dialog');
-  const save = () => dialog.getByRole('button', { name: 'Save' }).tap();
+  const save = () => dialog.getByRole('button', { name: 'Save', exact: true }).tap();
   const vat = () => bench.ask<{ version: number }>('GET', `/vessels/${shelf.vessel}`);
   const massField = dialog.getByRole('textbox', { name: 'Mass, empty, without lid' });
   await page.getByRole('button', { name: 'Edit 30-litre vat' }).tap();
@@ -249,11 +249,11 @@ test('two people describing one thing: both values stand side by side, and nothi
   await page.getByLabel('Weather').fill('windy');
   await page.getByLabel('Operator').fill('second');
   await bench.ask('PATCH', `/burns/${burn.id}`, { operator: 'R', airTempC: 11.234, expectedVersion: burn.version });
-  await page.getByRole('button', { name: 'Save' }).tap();
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
   await row('Outside air').waitFor();
   await row('Operator').getByRole('button', { name: 'saved there R' }).waitFor();
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
-  await page.getByRole('button', { name: 'Save' }).tap();
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('.meanwhile').waitFor({ state: 'detached' });
   await patiently(async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn).toMatchObject({
     operator: 'second',
