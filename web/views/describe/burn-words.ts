@@ -27,7 +27,7 @@ export function burnFieldLabel(key: keyof BurnDraft): string {
     weather: words.weather,
     water: words.water,
     waterTemp: words.waterTemp,
-    pile: words.pile,
+    piles: words.pile,
     goods: words.contents,
   };
   return labels[key];
@@ -66,6 +66,11 @@ export function burnValueText<K extends keyof BurnDraft>(key: K, value: BurnDraf
       return `${value}\u00a0${unit('pressure')}`;
     case 'goods':
       return (value as BurnDraft['goods']).map(({ name, mass }) => `${name} ${mass}\u00a0${unit('mass')}`).join(', ');
+    case 'piles':
+      return Object.values(value as BurnDraft['piles'])
+        .filter((mass) => mass !== '')
+        .map((mass) => `${mass}\u00a0${unit('mass')}`)
+        .join(', ');
     default:
       return String(value);
   }
