@@ -49,8 +49,9 @@ test('the service refuses in the language of the page', async ({ openPage }) => 
   await page.getByRole('button', { name: 'Modifier cuve' }).click();
   const { vessels } = await bench.ask<{ vessels: { id: string }[] }>('GET', '/vessels');
   await bench.ask('PUT', `/vessels/${vessels[0]?.id}`, { name: 'cuve de 30 litres', expectedVersion: 1 });
+  await page.locator('dialog').getByLabel('Nom').fill('cuve bleue');
   await page.locator('dialog').getByRole('button', { name: 'Enregistrer' }).click();
-  await page.locator('dialog').getByText('Quelqu’un d’autre a changé ceci entre-temps').waitFor();
+  await page.locator('dialog').getByText('Quelqu’un a changé ceci entre-temps sur un autre écran').waitFor();
 });
 
 // Summer time ends in Paris on 25 October 2026 at 01:00 UTC (Directive 2000/84/EC: the last Sunday of October).

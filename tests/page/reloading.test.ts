@@ -103,19 +103,19 @@ test('a reload keeps what is being described, a sheet within a form included, an
   await dialog(page).getByLabel('Short name, as said aloud').fill('3');
   await dialog(page).getByLabel('What', { exact: true }).fill('riser height');
   await dialog(page).getByRole('button', { name: 'Add a length' }).tap();
-  await dialog(page).getByLabel('riser height').fill('0,66');
+  await dialog(page).getByLabel('riser height').fill('66,5');
   await dialog(page)
     .getByLabel('Take or choose a photo')
     .setInputFiles({ name: 'yard.png', mimeType: 'image/png', buffer: await page.screenshot() });
   await dialog(page).locator('.photo img').waitFor();
   await page.reload();
   await dialog(page).locator('.photo img').waitFor();
-  expect(await dialog(page).getByLabel('riser height').inputValue()).toBe('0,66');
+  expect(await dialog(page).getByLabel('riser height').inputValue()).toBe('66,5');
   await dialog(page).getByRole('button', { name: 'Save' }).tap();
   await dialog(page).waitFor({ state: 'detached' });
   expect(await page.getByLabel('Water in the pot').inputValue()).toBe('29,5');
   const { revisions } = await bench.ask<{ revisions: { label: string }[] }>('GET', '/revisions');
-  expect(revisions.find(({ label }) => label === '3')).toMatchObject({ dimensionsM: { 'riser height': 0.66 } });
+  expect(revisions.find(({ label }) => label === '3')).toMatchObject({ dimensionsM: { 'riser height': 0.665 } });
 
   const { burn } = await bench.ask<BurnDetail>('POST', '/burns', { status: 'running', target: { kind: 'boil' } });
   await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });

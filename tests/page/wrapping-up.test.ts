@@ -194,6 +194,7 @@ test('water is taken as mass in its pot, as litres or from a dipstick in a vesse
   expect(water?.volumeL).toBeCloseTo(26.974, 3);
 
   // Emptied again, it is taken back.
+  await page.locator('.notice').getByText('Kept, all of it.').waitFor();
   await page.goto(url(bench, burn.id));
   await sheet.field('Water', 'As litres').fill('');
   await sheet.field('Water', 'Temperature when weighed').fill('');

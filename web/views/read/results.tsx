@@ -81,7 +81,8 @@ function ResultLine({
       <summary>
         <span class="result-name">{resultName(result.id)}</span>
         <span class="result-value">
-          <ContradictionMarks analysis={analysis} id={result.id} /> {figure(result.value, result.unit, result.id)}
+          <ContradictionMarks analysis={analysis} id={result.id} />
+          {figure(result.value, result.unit, result.id)}
         </span>
         <span class="result-interval quiet">{intervalText(result)}</span>
         <span class="result-window quiet">{sayResult().windows[result.window]}</span>

@@ -205,7 +205,9 @@ function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
             </details>
           </section>
           <p>
-            <a href={routeHash({ at: 'burn', id: burn.id })}>{words.correct}</a>
+            <a class="button" href={routeHash({ at: 'burn', id: burn.id })}>
+              {words.correct}
+            </a>
           </p>
         </div>
         <div class="form-aside">
