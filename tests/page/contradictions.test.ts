@@ -35,7 +35,7 @@ test('what does not fit together stands above the results, and is marked beside 
   expect(await marksOf('Local boiling point')).toEqual([]);
   await expectSound(page, 'contradictions');
   await list.getByRole('link', { name: 'Weighings' }).first().tap();
-  await page.getByRole('heading', { name: 'Wrap up' }).waitFor();
+  await page.getByRole('heading', { name: 'Weigh what is left' }).waitFor();
 });
 
 test('a basis that a meter does not show is asked about beside its field, and kept all the same', async ({
