@@ -1,5 +1,5 @@
 import type { GapCause } from './events.ts';
-import { stepUint32, wrapUint32 } from './sequence.ts';
+import { MOST_MISSED, stepUint32, wrapUint32 } from './sequence.ts';
 
 /** A scan as the ledger needs it: its number, the board's time, and its content for telling a copy from another scan. */
 export interface LedgerScan {
@@ -25,9 +25,6 @@ export type Verdict =
   | { kind: 'duplicate' }
   /** A live scan with an old number and new content: the board started again without changing its boot number. */
   | { kind: 'restarted' };
-
-/** A hundred scans a second for more than a day: numbers that leap by more were begun anew somewhere else. */
-const MOST_MISSED = 10_000_000;
 
 /** So many of the latest scans are remembered, to tell a copy from a board that counts from the beginning again. */
 const MOST_REMEMBERED = 4096;

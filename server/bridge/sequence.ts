@@ -9,3 +9,6 @@ export function stepUint32(from: number, to: number): number {
 export function wrapUint32(count: number): number {
   return count >>> 0;
 }
+
+/** A hundred scans a second for more than a day: numbers that leap by more were begun anew somewhere in between. */
+export const MOST_MISSED = 10_000_000;

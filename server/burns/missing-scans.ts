@@ -5,7 +5,7 @@
  */
 import { readingsOf } from '../bench/scan-readings.ts';
 import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
-import { stepUint32, wrapUint32 } from '../bridge/sequence.ts';
+import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
 import type { KeptGap, NewGap, Scan, Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
 
@@ -13,8 +13,6 @@ type Cause = NewGap['cause'];
 /** Number and time on the board of a scan, and its moment on the burn's clock. */
 export type Dated = Pick<Scan, 'boot' | 'sequence' | 'uptimeMs' | 'elapsedUs'>;
 
-/** Numbers that lie further apart were begun anew somewhere in between. */
-const MOST_MISSED = 10_000_000;
 /** A burn that ended within so many periods of the last scan misses none. */
 const USUAL_PERIODS = 1.5;
 

@@ -1,12 +1,10 @@
-import { stepUint32 } from '../bridge/sequence.ts';
+import { MOST_MISSED, stepUint32 } from '../bridge/sequence.ts';
 import type { Clock } from '../clock.ts';
 import type { Store } from '../store/store.ts';
 
 /** A board holds its last hour at most (line protocol, "Memory"); who plugs it in later finds it empty. */
 const PATIENCE_MS = 3_600_000;
 const COMPLETENESS = 'completeness';
-/** Numbers that lie further apart were begun anew somewhere in between. */
-const MOST_MISSED = 10_000_000;
 
 export interface Completeness {
   /** Scans that are there. */
