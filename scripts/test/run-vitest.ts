@@ -57,6 +57,8 @@ export async function runVitest(
     const { code } = await run(process.execPath, [vitest, 'run', ...reporters, ...args], {
       cwd: root,
       stdio: ['ignore', output, output],
+      // Services started by the tests start threads, several hundred of them, which would each compile the same code again.
+      env: { ...process.env, NODE_COMPILE_CACHE: join(folder, 'compiled') },
       timeout: limitMs,
       killSignal: 'SIGKILL',
     });
