@@ -116,6 +116,11 @@ test('what a board said last turns grey and tells its age, when the board falls 
     0,
     false,
   ]);
+  // Its code comes after the first sight: without it there is nothing to show once the service is away.
+  await page.getByRole('link', { name: 'Rig' }).tap();
+  await page.locator('.channels').first().waitFor();
+  await page.getByRole('link', { name: 'Now' }).tap();
+  await figure.waitFor();
 
   await bench.stop();
   await page.locator('.reading .age').waitFor();
