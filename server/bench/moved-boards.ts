@@ -7,6 +7,9 @@ const LOOK_EVERY_MS = 2000;
 const LIST_EVERY_MS = 60_000;
 /** A board that was reset by the opening of its port has said who it is by then. */
 const MOST_TRIAL_MS = 20_000;
+/** A port on which nobody said who he is rests this long, and twice as long each time after. */
+const FIRST_REST_MS = 10_000;
+const LONGEST_REST_MS = 120_000;
 
 /** Finds a board that was unplugged and comes back under another name of the system. */
 export interface MovedBoards {
@@ -31,14 +34,15 @@ interface Trial {
 }
 
 /**
- * Opens ports that came after a board went, one at a time, and keeps the one on which that board says who it is. Boards that
+ * Opens ports that came after a board went, one at a time and again while nobody speaks there, and keeps the one on which that board says who it is. Boards that
  * only print numbers say nothing of themselves and are not looked for: their lasting name (/dev/serial/by-id) leads back to them.
  */
 export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: MovedBoardContext): MovedBoards {
   /** The ports that were there while all boards were. */
   let usual: ReadonlyMap<string, ListedPort> | undefined;
   let usualUntilUs = Number.NEGATIVE_INFINITY;
-  const tried = new Set<string>();
+  /** What became of the ports that were opened: the next moment to try, and how long the rest before it was. */
+  const tried = new Map<string, { fromUs: number; restMs: number }>();
   let trial: Trial | undefined;
   let closed = false;
   let cancel = clock.setTimer(LOOK_EVERY_MS * clock.scale, look);
@@ -64,13 +68,12 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
       tried.clear();
       return;
     }
-    for (const path of tried) if (!listed.has(path)) tried.delete(path);
+    for (const path of tried.keys()) if (!listed.has(path)) tried.delete(path);
     const taken = new Set(bridge.boards().map(({ path }) => path));
     const candidate = [...listed.values()].find(
-      (port) => !usual?.has(port.path) && !tried.has(port.path) && !namesOf(port).some((name) => taken.has(name)),
+      (port) => !usual?.has(port.path) && !isResting(port.path) && !namesOf(port).some((name) => taken.has(name)),
     );
     if (!candidate) return;
-    tried.add(candidate.path);
     const { baudRate } = gone[0]!;
     const { id, path } = bridge.attach({ path: candidate.path, mode: 'protocol', baudRate });
     trial = { id, path, untilUs: clock.monotonicUs() + MOST_TRIAL_MS * 1000 * clock.scale };
@@ -86,10 +89,22 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
       onMoved(before, now);
       return;
     }
-    const isOther = now?.boardKey && now.identityStored;
+    const isOther = Boolean(now?.boardKey && now.identityStored);
     if (now && !isOther && clock.monotonicUs() < current.untilUs) return;
     trial = undefined;
+    rest(current.path, isOther);
     if (now) void bridge.detach(current.id);
+  }
+
+  function isResting(path: string): boolean {
+    return clock.monotonicUs() < (tried.get(path)?.fromUs ?? Number.NEGATIVE_INFINITY);
+  }
+
+  /** Another board stays where it is until it is unplugged; one that said nothing may only have been slow. */
+  function rest(path: string, isOther: boolean): void {
+    const restMs = Math.min(2 * (tried.get(path)?.restMs ?? FIRST_REST_MS / 2), LONGEST_REST_MS);
+    const fromUs = isOther ? Number.POSITIVE_INFINITY : clock.monotonicUs() + restMs * 1000 * clock.scale;
+    tried.set(path, { fromUs, restMs });
   }
 
   return {
