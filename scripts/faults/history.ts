@@ -410,6 +410,9 @@ class Run {
         this.#broke(`burn ${burn.id} cannot be read`);
         continue;
       }
+      const { completeness } = checked.detail;
+      if (completeness && completeness.stored !== checked.findings.rows)
+        this.#broke(`burn ${burn.id} says that it has ${completeness.stored} scans and has ${checked.findings.rows}`);
       const kept = new Map(checked.detail.marks.map(({ mark }) => [mark.id, JSON.stringify(mark)]));
       const lostMarksMs = [...burn.marks].flatMap(([id, { mark, atMs }]) => (kept.get(id) === mark ? [] : [atMs]));
       this.outcome.burns.push({ findings: checked.findings, lostMarksMs });

@@ -28,6 +28,8 @@ export interface Findings {
   verdicts: Map<MadeScan, Verdict>;
   /** Scans of the record that the board never made so, or that stand there twice. */
   wrong: string[];
+  /** Scans in the record, those outside the span too. */
+  rows: number;
   /** Neighbours in the record that the board made in the other order. */
   disorder: number;
   /** The most by which the place of a scan on the burn's clock differs from the time that passed since the first one, s. */
@@ -58,7 +60,8 @@ export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: r
   const stored = new Map<MadeScan, StoredScan>();
   let disorder = 0;
   let last = -1;
-  for (const row of storedScans(burn.record)) {
+  const rows = storedScans(burn.record);
+  for (const row of rows) {
     const scan = byNumber.get(row.readings[0] as number);
     if (!scan || !isSame(scan, row)) wrong.push(`never made: ${JSON.stringify(row)}`);
     else if (stored.has(scan)) wrong.push(`stored twice: ${scan.life}/${scan.sequence}`);
@@ -76,7 +79,7 @@ export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: r
     if (stored.has(scan)) verdicts.set(scan, 'stored');
     else verdicts.set(scan, missing(log, scan, moments[place]!, burn, inTouch));
   }
-  return { verdicts, wrong, disorder, ...timeErrors(stored, burn.timeScale) };
+  return { verdicts, wrong, rows: rows.length, disorder, ...timeErrors(stored, burn.timeScale) };
 }
 
 function storedScans({ channels, readings }: BurnRecord): StoredScan[] {

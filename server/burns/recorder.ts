@@ -4,7 +4,8 @@ import type { GapEvent, KnownScans, RenameEvent, ScanEvent } from '../bridge/bri
 import type { KeptDocument, NewGap, Scan, Store } from '../store/store.ts';
 import type { BurnTime } from './burn-time.ts';
 import { type CurveSketch, createCurveSketch } from './curve-sketch.ts';
-import { createMissingScanLog, type Dated, isEnd } from './missing-scans.ts';
+import { isEnd } from './gap-parts.ts';
+import { createMissingScanLog, type Dated } from './missing-scans.ts';
 import type { ScanKeeper } from './scan-keeper.ts';
 import { type ScanValues, waterOf } from './scan-values.ts';
 

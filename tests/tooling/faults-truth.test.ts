@@ -59,7 +59,7 @@ const gap = (fromS: number, toS: number, atMs: number): ToldGap => ({
 test('a record that holds every scan as it was made has nothing against it', () => {
   const { verdicts, ...rest } = check(recordOf(all));
   expect([...verdicts.values()]).toEqual(Array(10).fill('stored'));
-  expect(rest).toEqual({ wrong: [], disorder: 0, worstTimeS: 0, durationErrorS: 0 });
+  expect(rest).toEqual({ wrong: [], rows: 10, disorder: 0, worstTimeS: 0, durationErrorS: 0 });
 });
 
 test('a scan that is neither stored nor in a gap is found, in the middle and at the end', () => {

@@ -1,0 +1,111 @@
+/** What the record of a gap says, and into which parts it falls when something of it is known. */
+import type { ScanEvent } from '../bridge/bridge.ts';
+import { stepUint32, wrapUint32 } from '../bridge/sequence.ts';
+import type { KeptGap, NewGap } from '../store/store.ts';
+
+/** Waits for the board to be heard again after the end of its burn. */
+export function isEnd(gap: KeptGap): boolean {
+  return gap.isOpen && gap.fromSequence !== null && gap.toSequence === null;
+}
+
+/** From the last scan of a burn to its end: how far the numbers go is not known until the board is heard again. */
+export function endAfter(
+  boardId: string,
+  { boot, sequence, deviceUptimeMs }: Pick<ScanEvent, 'boot' | 'sequence' | 'deviceUptimeMs'>,
+  fromUs: number,
+  toUs: number,
+  cause: NewGap['cause'],
+): NewGap {
+  const fromSequence = wrapUint32(sequence + 1);
+  const numbers = { boot, fromSequence, toSequence: null, beforeMs: deviceUptimeMs, afterMs: null };
+  return { boardId, fromUs, toUs, cause, isOpen: true, numbers };
+}
+
+export function holds({ fromSequence, toSequence }: KeptGap, sequence: number): boolean {
+  if (fromSequence === null || toSequence === null) return false;
+  return stepUint32(fromSequence, sequence) >= 0 && stepUint32(sequence, toSequence) >= 0;
+}
+
+type Stretch = Pick<KeptGap, 'fromUs' | 'toUs' | 'fromSequence' | 'toSequence' | 'beforeMs' | 'afterMs'>;
+
+/**
+ * The moment of a missing scan on the burn's clock, from its neighbours: below 0 before the burn, beyond `toUs` after its end.
+ * Between two neighbours it lies as far as the board's clock says, or as its number says when that clock makes no sense.
+ */
+export function momentIn(gap: Stretch, sequence: number, uptimeMs: number): number {
+  const { fromUs, toUs, fromSequence, toSequence, beforeMs, afterMs } = gap;
+  if (afterMs === null) return fromUs + Math.max(0, stepUint32(beforeMs ?? uptimeMs, uptimeMs)) * 1000;
+  if (beforeMs === null) {
+    const elapsedUs = toUs - stepUint32(uptimeMs, afterMs) * 1000;
+    // Before the first scan of a burn lies what was before it; before the first of a boot lies another boot.
+    return fromUs > 0 ? Math.max(fromUs + 1, elapsedUs) : elapsedUs;
+  }
+  let share = stepUint32(beforeMs, uptimeMs) / stepUint32(beforeMs, afterMs);
+  if (!(share > 0 && share < 1)) {
+    const [from, to] = [fromSequence!, toSequence!];
+    share = (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
+  }
+  return Math.min(Math.max(Math.round(fromUs + (toUs - fromUs) * share), fromUs + 1), toUs - 1);
+}
+
+/** The gap without one scan that has come, or that was found to lie before or after the burn. */
+export function withoutScan(gap: KeptGap, scan: { sequence: number; uptimeMs: number }, elapsedUs: number): NewGap[] {
+  const { boardId, cause, isOpen, fromUs, toUs, beforeMs, afterMs, fromSequence, toSequence } = gap;
+  const boot = gap.boot!;
+  const shared = { cause, isOpen, ...(boardId !== undefined && { boardId }) };
+  const parts: NewGap[] = [];
+  const endsBefore = elapsedUs > toUs;
+  if (elapsedUs >= 0 && fromSequence !== null && fromSequence !== scan.sequence) {
+    const numbers = { boot, fromSequence, toSequence: wrapUint32(scan.sequence - 1), beforeMs };
+    const end = endsBefore ? { toUs, afterMs: null } : { toUs: elapsedUs, afterMs: scan.uptimeMs };
+    parts.push({ ...shared, fromUs, toUs: end.toUs, numbers: { ...numbers, afterMs: end.afterMs } });
+  }
+  if (!endsBefore && toSequence !== scan.sequence) {
+    const numbers = { boot, fromSequence: wrapUint32(scan.sequence + 1), toSequence, afterMs };
+    const start = Math.max(0, elapsedUs);
+    parts.push({ ...shared, fromUs: start, toUs, numbers: { ...numbers, beforeMs: scan.uptimeMs } });
+  }
+  return parts;
+}
+
+/** A gap of which the numbers from `first` to `last` will never come. */
+export function partsGivenUp(gap: KeptGap, first: number, last: number): NewGap[] {
+  const [from, to] = [gap.fromSequence!, gap.toSequence!];
+  const low = stepUint32(from, first) > 0 ? first : from;
+  const high = stepUint32(last, to) > 0 ? last : to;
+  const momentOf = (sequence: number) => {
+    const share = (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
+    return Math.round(gap.fromUs + (gap.toUs - gap.fromUs) * share);
+  };
+  const uptimeOf = (sequence: number): number | null => {
+    if (gap.beforeMs === null || gap.afterMs === null) return null;
+    const share = (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
+    return wrapUint32(Math.round(gap.beforeMs + stepUint32(gap.beforeMs, gap.afterMs) * share));
+  };
+  const shared = { cause: gap.cause, ...(gap.boardId !== undefined && { boardId: gap.boardId }) };
+  const boot = gap.boot!;
+  const parts: NewGap[] = [];
+  if (low !== from) {
+    const [end, afterMs] = [momentOf(low), uptimeOf(low) ?? gap.afterMs];
+    const numbers = { boot, fromSequence: from, toSequence: wrapUint32(low - 1), beforeMs: gap.beforeMs, afterMs };
+    parts.push({ ...shared, isOpen: true, fromUs: gap.fromUs, toUs: end, numbers });
+  }
+  parts.push({
+    ...shared,
+    fromUs: low === from ? gap.fromUs : momentOf(wrapUint32(low - 1)),
+    toUs: high === to ? gap.toUs : momentOf(wrapUint32(high + 1)),
+    numbers: {
+      boot,
+      fromSequence: low,
+      toSequence: high,
+      beforeMs: low === from ? gap.beforeMs : uptimeOf(wrapUint32(low - 1)),
+      afterMs: high === to ? gap.afterMs : uptimeOf(wrapUint32(high + 1)),
+    },
+  });
+  if (high !== to) {
+    const [start, beforeMs] = [momentOf(high), uptimeOf(high) ?? gap.beforeMs];
+    const numbers = { boot, fromSequence: wrapUint32(high + 1), toSequence: to, beforeMs, afterMs: gap.afterMs };
+    parts.push({ ...shared, isOpen: true, fromUs: start, toUs: gap.toUs, numbers });
+  }
+  return parts;
+}
