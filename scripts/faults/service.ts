@@ -32,6 +32,7 @@ export class Service {
     this.#env = {
       PATH: process.env.PATH,
       LANG: 'C.UTF-8',
+      ...(process.env.NODE_COMPILE_CACHE && { NODE_COMPILE_CACHE: process.env.NODE_COMPILE_CACHE }),
       STOVEBENCH_DATA: join(folder, 'data'),
       STOVEBENCH_PORT: String(port),
       STOVEBENCH_TIME_SCALE: String(timeScale),
