@@ -114,6 +114,8 @@ class Run {
   #burn: Burn | undefined;
   #open = true;
   #silentSinceMs: number | undefined;
+  /** When something was last said to be wrong, on the fair clock. */
+  #alarmMs = 0;
 
   constructor(
     history: History,
@@ -346,9 +348,11 @@ class Run {
       const { connectedMs } = this.#watch;
       const burn = this.#burn;
       if (!burn || connectedMs === undefined) continue;
-      const sinceMs = Math.max(connectedMs, burn.fairStartedMs, this.#watch.lastStoredMs(burn.id) ?? 0);
+      if (this.#watch.alarms(burn.id).length > 0) this.#alarmMs = this.#clock.now();
+      const storedMs = this.#watch.lastStoredMs(burn.id) ?? 0;
+      const sinceMs = Math.max(connectedMs, burn.fairStartedMs, storedMs, this.#alarmMs);
       const idleMs = this.#clock.now() - sinceMs;
-      if (idleMs < ruleMs || this.#watch.alarms(burn.id).length > 0) continue;
+      if (idleMs < ruleMs) continue;
       if (this.#silentSinceMs !== sinceMs) {
         this.#broke(`nothing was stored for ${(idleMs / 1000).toFixed(1)} s and nothing said so`);
       }
