@@ -121,7 +121,7 @@ export function createLife(context: LifeContext): Life {
     edit(id, { expectedVersion, by, status, ...fields }, alongside) {
       const before = findBurn(store, id);
       const from = before.body.status;
-      let body: BurnBody = { ...before.body, ...withoutUndefined(fields) };
+      let body: BurnBody = { ...before.body, ...changed(fields) };
       if (status !== undefined && status !== from) {
         if (!steps[from].includes(status)) throw new AppError('burn/wrong-step', { from, to: status });
         if (from === 'setAside' && body.startedUtcMs === undefined) {
@@ -169,9 +169,9 @@ export function createLife(context: LifeContext): Life {
   };
 }
 
-/** A field left out of an edit stays as it was. */
-function withoutUndefined<T extends object>(fields: T): { [K in keyof T]: Exclude<T[K], undefined> } {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as {
-    [K in keyof T]: Exclude<T[K], undefined>;
-  };
+/** A field left out of an edit stays as it was; null empties it. */
+function changed(fields: Omit<BurnEdit, 'expectedVersion' | 'by' | 'status'>): Partial<BurnBody> {
+  return Object.fromEntries(
+    Object.entries(fields).flatMap(([field, value]) => (value === undefined ? [] : [[field, value ?? undefined]])),
+  );
 }

@@ -231,9 +231,11 @@ export const burnSchema = createBurnSchema.required({ id: true, title: true }).e
 });
 export type Burn = z.infer<typeof burnSchema>;
 
+const { shape: burnField } = createBurnSchema;
+
 /**
- * Fields to change on a burn, with the version they were read at. What is left out stays as it is: the defaults of
- * creation must not come back here, or stopping a burn would forget its target and its wood.
+ * Fields to change on a burn, with the version they were read at. What is left out stays as it is, null empties what a burn
+ * may be without: the defaults of creation must not come back here, or stopping a burn would forget its target and its wood.
  */
 export const editBurnSchema = createBurnSchema
   .omit({ id: true, status: true })
@@ -249,6 +251,18 @@ export const editBurnSchema = createBurnSchema
     status: z.enum(['running', 'ended', 'complete', 'setAside']).optional(),
     channels: z.array(channelSchema).optional(),
     by: z.string().optional(),
+    // What a burn may be without.
+    revisionId: burnField.revisionId.nullable(),
+    vesselId: burnField.vesselId.nullable(),
+    placeId: burnField.placeId.nullable(),
+    hold: burnField.hold.nullable(),
+    startKind: burnField.startKind.nullable(),
+    operator: burnField.operator.nullable(),
+    bodyStartTempC: burnField.bodyStartTempC.nullable(),
+    airTempC: burnField.airTempC.nullable(),
+    weatherNote: burnField.weatherNote.nullable(),
+    stationPressurePa: burnField.stationPressurePa.nullable(),
+    standardUncertaintyPa: burnField.standardUncertaintyPa.nullable(),
   });
 export type EditBurn = z.input<typeof editBurnSchema>;
 

@@ -261,4 +261,13 @@ test('two people describing one thing: both values stand side by side, and nothi
     airTempC: 11.234,
     vesselId: shelf.vessel,
   });
+
+  // What is emptied goes.
+  await page.goto(`${bench.url}#/burns/${burn.id}/describe`);
+  for (const label of ['Weather', 'Outside air']) await page.getByLabel(label).fill('');
+  await page.getByLabel('Vessel', { exact: true }).selectOption('');
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
+  const described = async () => Object.keys((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn);
+  await patiently(async () => (await described()).filter((field) => /weather|airTemp|vessel/.test(field))).toEqual([]);
+  expect(await described()).toContain('operator');
 });

@@ -125,3 +125,23 @@ test('a planned burn and a simulated one can be deleted, a measured one that ran
   ]);
   expect((await call('GET', '/api/burns')).body.burns.map(({ id }: { id: string }) => id)).toEqual([ids[2]]);
 });
+
+test('null empties what a burn may be without; what is left out stays, and what a burn must have is not emptied', async () => {
+  const { call } = await testService();
+  const vesselId = testId(12);
+  await call('POST', '/api/vessels', { id: vesselId, name: 'vat' });
+  const hold = { durationS: 2700, onDrop: 'pause' };
+  const said = { airTempC: 9, stationPressurePa: 98_500, operator: 'M', weatherNote: 'windy', startKind: 'cold' };
+  await call('POST', '/api/burns', { id: burnId, title: 'noon', vesselId, hold, ...said });
+  const edit = (expectedVersion: number, body: object) =>
+    call('PATCH', `/api/burns/${burnId}`, { expectedVersion, ...body });
+  const emptied = { vesselId: null, hold: null, airTempC: null, stationPressurePa: null, operator: null };
+  const { body } = await edit(1, { ...emptied, startKind: null });
+  for (const field of [...Object.keys(emptied), 'startKind']) expect(body.burn).not.toHaveProperty(field);
+  expect(body.burn).toMatchObject({ title: 'noon', weatherNote: 'windy', target: { kind: 'boil' } });
+  expect(body.summary).not.toHaveProperty('operator');
+  for (const field of ['title', 'target', 'fuelLotIds', 'primaryResult']) {
+    expect(await edit(2, { [field]: null })).toMatchObject({ status: 400, body: { issues: [{ path: field }] } });
+  }
+  expect((await call('GET', `/api/burns/${burnId}`)).body.burn.version).toBe(2);
+});

@@ -72,7 +72,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
     if (!read.ok) return form.current && problems.refuse(form.current);
     try {
       const detail = known
-        ? await correct(known, version, changedIn(read.burn, base, title))
+        ? await editBurn(known.burn.id, { ...changedIn(read.burn, base, title), expectedVersion: version })
         : await create(read.burn, light);
       const weighings = read.weighings.map((weighing) => ({ weighing: { ...weighing, id: uuid7() } }));
       if (weighings.length > 0) await sendWeighUp(detail.burn.id, { weighings });
@@ -169,18 +169,17 @@ async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
   );
 }
 
-/** What differs from what the form started from. A figure that nobody touched stays as exact as it was, and as new as it is. */
-function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Partial<CreateBurn> {
+/**
+ * What differs from what the form started from; null where a field was emptied. A figure that nobody touched stays as exact as it
+ * was, and as new as it is.
+ */
+function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Omit<EditBurn, 'expectedVersion'> {
   const before = readDraft(base, title);
-  if (!before.ok) return burn;
+  const known: Partial<CreateBurn> = before.ok ? before.burn : {};
+  const fields = Object.keys({ ...known, ...burn }) as (keyof CreateBurn)[];
   return Object.fromEntries(
-    Object.entries(burn).filter(([field, value]) => !isSame(value, before.burn[field as keyof CreateBurn])),
+    fields.flatMap((field) => (isSame(burn[field], known[field]) ? [] : [[field, burn[field] ?? null]])),
   );
-}
-
-function correct(known: BurnDetail, version: number, changed: Partial<CreateBurn>): Promise<BurnDetail> {
-  const { status: _s, id: _i, ...fields } = changed;
-  return editBurn(known.burn.id, { ...fields, expectedVersion: version } as EditBurn);
 }
 
 /** "Heron 2 · burn 7": the revision and how many burns it has had. */
