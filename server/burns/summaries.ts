@@ -69,7 +69,7 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
     detail(burnId) {
       const burn = findBurn(store, burnId);
       const elapsedUs = time.now(burnId);
-      const largestFeedKg = burn.body.status === 'running' ? largestFeedElsewhere(burn) : undefined;
+      const largestFeedKg = largestFeedElsewhere(burn);
       const completeness = completenessOf(store, burnId);
       return {
         burn: keptBurn(burn),

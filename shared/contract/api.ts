@@ -330,10 +330,7 @@ export const burnDetailSchema = z.strictObject({
   marks: z.array(keptMarkSchema),
   weighings: z.array(keptWeighingSchema),
   exclusions: z.array(keptExclusionSchema),
-  largestFeedKg: z
-    .number()
-    .optional()
-    .describe('the heaviest feed in other burns of the same stove, while this burn runs'),
+  largestFeedKg: z.number().optional().describe('the heaviest feed in other burns of the same stove'),
   gaps: z.array(gapSchema).describe('scans that will never come'),
   repairs: z
     .array(openGapSchema)

@@ -103,6 +103,7 @@ export const pageEn = {
       'Somebody changed this on another screen meanwhile. What they saved is shown now; save again to put yours in its place.',
     conflictNow: (p: { what: string; minute: string }) => `Now it is: ${p.what}, at ${p.minute} min.`,
     remove: 'Take this mark back',
+    heavyYes: (p: { mass: string }) => `Yes, ${p.mass} is right`,
   },
 
   run: {

@@ -101,6 +101,7 @@ export const pageFr: typeof pageEn = {
       'Quelqu’un a changé ceci entre-temps sur un autre écran. Ce qu’il a enregistré est affiché maintenant\u00a0; enregistrez de nouveau pour mettre le vôtre à la place.',
     conflictNow: (p) => `C’est maintenant\u00a0: ${p.what}, à ${p.minute}\u00a0min.`,
     remove: 'Retirer ce repère',
+    heavyYes: (p) => `Oui, ${p.mass}, c’est juste`,
   },
 
   run: {

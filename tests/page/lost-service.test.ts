@@ -17,10 +17,10 @@ const timeScale = 20;
 const away = [/Failed to load resource/, /net::ERR/];
 
 async function runningBurn() {
-  const { bench, burn } = await litBurn(timeScale);
+  const { bench, burn, marks } = await litBurn(timeScale);
   const fed = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.filter(({ mark }) => mark.kind === 'fed');
-  return { bench, burn, fed };
+  return { bench, burn, fed, marks };
 }
 
 test('entries made while the service is away wait on the phone and are delivered exactly once', async ({
@@ -66,19 +66,40 @@ test('an answer lost on the way back does not make the entry count twice', async
   expect((await fed()).length).toBe(1);
 });
 
-test('an entry still waiting survives a reload of the page', async ({ openPage }) => {
-  const { bench, fed } = await runningBurn();
+test('an entry still waiting survives a reload of the page, and two tabs of one phone send it once', async ({
+  openPage,
+}) => {
+  const { bench, fed, marks } = await runningBurn();
   const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  const context = page.context();
   await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
-  await page.route('**/marks', (route) => route.abort('connectionrefused'));
+  await context.route('**/marks', (route) => route.abort('connectionrefused'));
   await page.getByRole('button', { name: /^Fed/ }).tap();
   await page.getByRole('button', { name: 'Not weighed' }).tap();
   await page.getByText('1 entry waiting').waitFor();
   await page.reload();
   await page.getByText('1 entry waiting').waitFor();
   expect(await fed()).toEqual([]);
-  await page.unroute('**/marks');
-  await patiently(async () => (await fed()).length).toBe(1);
+
+  const other = await context.newPage();
+  await other.goto(bench.url);
+  await other.getByText('1 entry waiting').waitFor();
+  await other.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  for (const tab of [page, other]) {
+    await tab.getByText('2 entries waiting').waitFor();
+    await tab.locator('.log').getByText('Nudged').waitFor();
+  }
+  let sent = 0;
+  context.on('response', (response) => {
+    if (response.request().method() === 'POST' && response.url().endsWith('/marks')) sent += 1;
+  });
+  await context.unroute('**/marks');
+  for (const tab of [page, other]) await tab.locator('.banner').waitFor({ state: 'detached' });
+  expect([(await fed()).length, (await marks()).map(({ kind }) => kind).sort(), sent]).toEqual([
+    1,
+    ['fed', 'lit', 'nudged'],
+    2,
+  ]);
 });
 
 test('a service that stops and starts again is noticed, and the burn is shown on', async ({ openPage }) => {

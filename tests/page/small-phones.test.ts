@@ -160,10 +160,28 @@ test('a feed three times as heavy as any before is asked about before it is kept
   await page.getByRole('button', { name: 'Log 0.40\u00a0kg' }).tap();
   await patiently(fedKg).toEqual([3.6, 0.4]);
 
+  // A correction is asked about as well; the feed that it corrects is no measure of it.
+  const correct = async (was: string, mass: string) => {
+    await page.getByRole('button', { name: `Correct “fed ${was}\u00a0kg”` }).tap();
+    await sheet(page).getByLabel('Mass').fill(mass);
+    await sheet(page).getByRole('button', { name: 'Save' }).tap();
+  };
+  await correct('0.40', '4');
+  await question.getByText('more than three times the heaviest feed of this stove so far, 1.20\u00a0kg').waitFor();
+  expect([await missedAt(page, smallest, true), await complaints(page)]).toEqual([[], []]);
+  await question.getByRole('button', { name: 'No, change it' }).tap();
+  await sheet(page).getByLabel('Mass').fill('0.45');
+  await sheet(page).getByRole('button', { name: 'Save' }).tap();
+  await patiently(fedKg).toEqual([3.6, 0.45]);
+  await sheet(page).waitFor({ state: 'detached' });
+
   await feed();
   await press('9');
   await page.getByRole('button', { name: 'Log 9.00\u00a0kg' }).tap();
   await page.getByRole('button', { name: 'Yes, log 9.00\u00a0kg' }).tap();
   // In the order in which they were fed, although no board tells this burn the time.
-  await patiently(fedKg).toEqual([3.6, 0.4, 9]);
+  await patiently(fedKg).toEqual([3.6, 0.45, 9]);
+  await correct('9.00', '4');
+  await page.getByRole('button', { name: 'Yes, 4.00\u00a0kg is right' }).tap();
+  await patiently(fedKg).toEqual([3.6, 0.45, 4]);
 });

@@ -29,6 +29,23 @@ test('a mark delivered twice is kept once, also when the second delivery comes l
   expect((await call('GET', url)).body.marks).toHaveLength(1);
 });
 
+test('a burn tells the heaviest feed of its stove elsewhere, also after it ended, and none of another stove', async () => {
+  const { call } = await testService();
+  const revisions = [testId(41), testId(42), testId(43)];
+  for (const [at, stoveId] of [testId(51), testId(51), testId(52)].entries()) {
+    if (at !== 1) await call('POST', '/api/stoves', { id: stoveId, name: 'Heron' });
+    await call('POST', '/api/revisions', { id: revisions[at], stoveId, label: String(at) });
+  }
+  const feeds = [1.2, 9, 20];
+  for (const [at, revisionId] of revisions.entries()) {
+    await call('POST', '/api/burns', { id: testId(61 + at), revisionId, status: 'running' });
+    await call('POST', `/api/burns/${testId(61 + at)}/marks`, { kind: 'fed', massKg: feeds[at] });
+    await call('PATCH', `/api/burns/${testId(61 + at)}`, { status: 'ended', expectedVersion: 1 });
+  }
+  const told = async (at: number) => (await call('GET', `/api/burns/${testId(61 + at)}`)).body.largestFeedKg;
+  expect([await told(0), await told(1), await told(2)]).toEqual([9, 1.2, undefined]);
+});
+
 test('a mark is corrected, taken back and brought back, and all of it stays in the trail', async () => {
   const { call } = await runningBurn();
   const id = testId(30);

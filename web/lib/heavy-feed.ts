@@ -9,9 +9,16 @@ const sameKg = 1e-6;
 /**
  * The heaviest feed that is known of this stove, kg; undefined before the first weighed one.
  * @param elsewhereKg the heaviest in other burns of the stove
+ * @param but the mark that is being corrected, which is no measure of itself
  */
-export function largestFeedKg(marks: readonly ShownMark[], elsewhereKg: number | undefined): number | undefined {
-  const weighed = marks.flatMap(({ mark }) => (mark.kind === 'fed' && mark.massKg !== undefined ? [mark.massKg] : []));
+export function largestFeedKg(
+  marks: readonly ShownMark[],
+  elsewhereKg: number | undefined,
+  but?: string,
+): number | undefined {
+  const weighed = marks.flatMap(({ mark }) =>
+    mark.kind === 'fed' && mark.massKg !== undefined && mark.id !== but ? [mark.massKg] : [],
+  );
   const all = [...weighed, ...(elsewhereKg === undefined ? [] : [elsewhereKg])];
   return all.length > 0 ? Math.max(...all) : undefined;
 }

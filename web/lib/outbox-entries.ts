@@ -11,7 +11,7 @@ export interface Things {
   exclusion: Exclusion;
 }
 
-type Entry = Omit<OutboxEntry, 'seq' | 'queuedDeviceMs'>;
+export type Entry = Omit<OutboxEntry, 'seq' | 'queuedDeviceMs'>;
 
 export function statement<K extends keyof Things>(burnId: string, kind: K, thing: Things[K], by?: string): Entry {
   return {
@@ -94,6 +94,28 @@ export function madeFrom(entry: Entry, from: number): Entry {
   if (entry.method === 'POST') return entry;
   if (entry.method === 'PUT') return { ...entry, from, body: { ...entry.body, expectedVersion: from } };
   return { ...entry, from, path: entry.path.replace(/expectedVersion=\d+/, `expectedVersion=${from}`) };
+}
+
+/** The same change, made after one that the service may have by now, which then counts as its next version. */
+export function afterSent(entry: Entry, sent: Entry): Entry {
+  if (entry.about.kind !== 'weighUp') return madeFrom(entry, Math.max((sent.from ?? 0) + 1, entry.from ?? 0));
+  const before = sent.body as unknown as WeighUp;
+  const versions = new Map(
+    before.weighings.map(({ weighing, expectedVersion = 0 }) => [weighing.id, expectedVersion + 1]),
+  );
+  const { weighings, takeBack = [], ...more } = entry.body as unknown as WeighUp;
+  const body: WeighUp = {
+    ...more,
+    weighings: weighings.map((each) => {
+      const expectedVersion = Math.max(versions.get(each.weighing.id) ?? 0, each.expectedVersion ?? 0);
+      return { ...each, ...(expectedVersion > 0 && { expectedVersion }) };
+    }),
+    takeBack: takeBack.map(({ id, expectedVersion }) => ({
+      id,
+      expectedVersion: Math.max(versions.get(id) ?? 0, expectedVersion),
+    })),
+  };
+  return { ...entry, body: body as unknown as NonNullable<Entry['body']> };
 }
 
 function bodyOf(entry: Entry): NonNullable<Entry['body']> {

@@ -1,4 +1,7 @@
-/** What the person entered and the service has not confirmed yet, kept in IndexedDB so that a reload loses nothing. */
+/**
+ * What the person entered and the service has not confirmed yet, kept in IndexedDB so that a reload loses nothing. All tabs of a device
+ * share it.
+ */
 import type { Problem } from '../../shared/contract/api.ts';
 import type { Method } from './api.ts';
 
@@ -16,15 +19,27 @@ export interface OutboxEntry {
   /** The version it was made from; left out for something new. */
   readonly from?: number;
   readonly queuedDeviceMs: number;
+  /** Set as it is sent, until the service refuses it: the service may have it, whatever became of the answer. */
+  readonly wasSent?: true;
+  /** The tab that is sending it, and until when that may last by the clock of the device. */
+  readonly heldBy?: { readonly tab: string; readonly untilMs: number };
   /** Set when the service refused it for good: it stays until the person decides. */
   readonly refusal?: Problem;
 }
 
-/** The three things the outbox needs of its store; memory stands in where a browser forbids IndexedDB. */
+type Entries = readonly OutboxEntry[];
+
+/** What the outbox needs of its store; memory stands in where a browser forbids IndexedDB. */
 export interface OutboxStore {
-  all(): Promise<OutboxEntry[]>;
-  put(entry: OutboxEntry): Promise<OutboxEntry>;
-  remove(seq: number): Promise<void>;
+  /** In the order in which they were made. */
+  all(): Promise<Entries>;
+  /**
+   * Keeps what `act` makes of all entries, before any other tab reads them: those left out are removed, those without a place
+   * get one at the end. Answers the entries as kept.
+   */
+  change(act: (entries: Entries) => Entries): Promise<Entries>;
+  /** Hear that another tab changed them. */
+  onChanged(hear: () => void): void;
 }
 
 const databaseName = 'stovebench';
@@ -50,35 +65,47 @@ function openDatabase(): Promise<IDBDatabase> {
 }
 
 function indexedStore(database: IDBDatabase): OutboxStore {
-  const run = <T>(mode: IDBTransactionMode, act: (store: IDBObjectStore) => IDBRequest<T>) =>
-    new Promise<T>((resolve, reject) => {
+  const tabs = 'BroadcastChannel' in globalThis ? new BroadcastChannel(databaseName) : undefined;
+  const run = (mode: IDBTransactionMode, act: (entries: Entries) => Entries) =>
+    new Promise<Entries>((resolve, reject) => {
       const transaction = database.transaction(storeName, mode, { durability: 'strict' });
-      const asked = act(transaction.objectStore(storeName));
-      transaction.oncomplete = () => resolve(asked.result);
+      const store = transaction.objectStore(storeName);
+      const asked: IDBRequest<OutboxEntry[]> = store.getAll();
+      let [before, after]: [Entries, Entries] = [[], []];
+      const placed = new Map<OutboxEntry, IDBRequest<IDBValidKey>>();
+      asked.onsuccess = () => {
+        before = asked.result;
+        after = act(before);
+        for (const seq of removed(before, after)) store.delete(seq);
+        for (const entry of after) if (!before.includes(entry)) placed.set(entry, store.put(entry));
+      };
+      transaction.oncomplete = () => {
+        if (after !== before) tabs?.postMessage('changed');
+        resolve(after.map((entry) => ({ ...entry, seq: entry.seq ?? Number(placed.get(entry)?.result) })));
+      };
       transaction.onabort = () => reject(transaction.error);
     });
   return {
-    all: () => run<OutboxEntry[]>('readonly', (store) => store.getAll()),
-    put: async (entry) => ({ ...entry, seq: Number(await run('readwrite', (store) => store.put(entry))) }),
-    remove: async (seq) => {
-      await run('readwrite', (store) => store.delete(seq));
-    },
+    all: () => run('readonly', (entries) => entries),
+    change: (act) => run('readwrite', act),
+    onChanged: (hear) => tabs?.addEventListener('message', hear),
   };
 }
 
-function memoryStore(): OutboxStore {
-  const kept = new Map<number, OutboxEntry>();
+export function memoryStore(): OutboxStore {
+  let kept: Entries = [];
   let last = 0;
   return {
-    all: async () => [...kept.values()],
-    put: async (entry) => {
-      const seq = entry.seq ?? ++last;
-      const stored = { ...entry, seq };
-      kept.set(seq, stored);
-      return stored;
+    all: async () => kept,
+    change: async (act) => {
+      kept = act(kept).map((entry) => (entry.seq === undefined ? { ...entry, seq: ++last } : entry));
+      return kept;
     },
-    remove: async (seq) => {
-      kept.delete(seq);
-    },
+    onChanged: () => undefined,
   };
+}
+
+function removed(before: Entries, after: Entries): number[] {
+  const left = new Set(after.map(({ seq }) => seq));
+  return before.flatMap(({ seq }) => (seq === undefined || left.has(seq) ? [] : [seq]));
 }

@@ -2,7 +2,7 @@
 import type { Mark, MarkKind } from '../../shared/contract/marks.ts';
 import { uuid7 } from '../lib/uuid7.ts';
 import { burnNowUs } from './open-burn.ts';
-import { sendMark } from './outbox.ts';
+import { type Outcome, sendMark } from './outbox.ts';
 import { person } from './preferences.ts';
 
 type Details<K extends MarkKind> = Omit<Extract<Mark, { kind: K }>, 'id' | 'kind' | 'elapsedUs'>;
@@ -16,7 +16,7 @@ export async function logMark<K extends MarkKind>(
   kind: K,
   details: Details<K>,
   agoS = 0,
-): Promise<Mark> {
+): Promise<{ mark: Mark; outcome: Outcome }> {
   const nowUs = burnNowUs(burnId);
   if (nowUs === undefined) throw new Error('the burn must be open before a mark can be put on its clock');
   const by = details.by ?? (person.value.trim() || undefined);
@@ -29,6 +29,5 @@ export async function logMark<K extends MarkKind>(
     // "Some minutes ago" is known to about a minute.
     ...(agoS > 0 && { standardUncertaintyS: 60 }),
   } as unknown as Mark;
-  await sendMark(burnId, mark);
-  return mark;
+  return { mark, outcome: await sendMark(burnId, mark) };
 }

@@ -1,7 +1,8 @@
 /**
  * Entries on their way to the service. Everything that is stated about a burn, corrected or taken back goes through here, so
  * there is one way for all: kept on this device first, then sent, in order, until the service has confirmed or refused it.
- * Ids were made here and changes name the version they were made from, so that sending them twice changes nothing.
+ * Ids were made here and changes name the version they were made from, so that sending them twice changes nothing. All tabs of the
+ * device share the list (`lib/outbox-queue.ts`): one of them sends at a time, and each shows what became of it.
  */
 import { signal } from '@preact/signals';
 import type { BurnDetail, KeptExclusion, KeptMark, Problem, WeighUp } from '../../shared/contract/api.ts';
@@ -9,16 +10,17 @@ import type { Mark } from '../../shared/contract/marks.ts';
 import { Refusal } from '../lib/api.ts';
 import {
   correction,
+  type Entry,
   isAbout,
-  madeFrom,
-  merged,
   statement,
   type Things,
   thingIn,
   weighUpEntry,
   withdrawal,
 } from '../lib/outbox-entries.ts';
-import { type OutboxEntry, type OutboxStore, openOutboxStore } from '../lib/outbox-store.ts';
+import { claimed, delivered, queued, refused, triedAgain, unanswered } from '../lib/outbox-queue.ts';
+import { memoryStore, type OutboxEntry, type OutboxStore, openOutboxStore } from '../lib/outbox-store.ts';
+import { uuid7 } from '../lib/uuid7.ts';
 import { noteArrival } from './arrivals.ts';
 import { link, onLive } from './connection.ts';
 import { burnSignal, keepDetail, keepExclusion, keepMark, loadBurn } from './open-burn.ts';
@@ -34,9 +36,8 @@ export const outboxIsDurable = signal(true);
 /** A refused entry that the person wants to see where it was typed; the screen that shows it takes it from here. */
 export const comeBack = signal<OutboxEntry | undefined>(undefined);
 
-let store: OutboxStore | undefined;
-let sending: number | undefined;
-let flushing: Promise<void> = Promise.resolve();
+let store: OutboxStore = memoryStore();
+let delivering: Promise<void> = Promise.resolve();
 const awaited = new Map<number, (outcome: Outcome) => void>();
 
 /** Read what an earlier page left behind and start delivering. Call once. */
@@ -45,9 +46,10 @@ export async function startOutbox(): Promise<void> {
   store = opened.store;
   outboxIsDurable.value = opened.durable;
   outbox.value = await store.all();
+  store.onChanged(() => void hearOtherTabs());
   onLive('snapshot', () => deliverSoon());
   setInterval(() => {
-    if (link.value !== 'lost' && outbox.value.some(({ refusal }) => !refusal)) deliverSoon();
+    if (outbox.value.some(({ refusal }) => !refusal)) deliverSoon();
   }, 3000);
   deliverSoon();
 }
@@ -81,16 +83,14 @@ export function sendWeighUp(burnId: string, weighUp: WeighUp): Promise<Outcome> 
   return queue(weighUpEntry(burnId, { ...weighUp, ...(by && { by }) }));
 }
 
-/** Give up an entry the service refused (or that the person no longer wants). */
+/** Give up an entry the service refused. */
 export async function drop(entry: OutboxEntry): Promise<void> {
-  outbox.value = outbox.value.filter(({ seq }) => seq !== entry.seq);
-  if (entry.seq !== undefined) await store?.remove(entry.seq);
+  await change((entries) => entries.filter(({ seq, refusal }) => seq !== entry.seq || !refusal));
 }
 
 /** Try a refused entry again, for instance after the burn it belongs to was described. */
 export async function retry(entry: OutboxEntry): Promise<void> {
-  const { refusal: _, ...again } = entry;
-  await replace(again);
+  await change((entries) => triedAgain(entries, entry));
   deliverSoon();
 }
 
@@ -98,30 +98,18 @@ function whoever(): string | undefined {
   return person.value.trim() || undefined;
 }
 
-async function queue(next: ReturnType<typeof statement>): Promise<Outcome> {
-  const about = (entry: OutboxEntry) => isAbout(entry, next.about.kind, next.about.id);
-  const earlier = outbox.value.find((entry) => about(entry) && entry.seq !== sending);
-  if (earlier) {
-    // A refused entry gives way to its correction, which was made from what is shown now.
-    const whole = merged(earlier, next, earlier.refusal ? next.from : earlier.from);
-    if (!whole || changesNothing(whole)) {
-      await drop(earlier);
-      settle(earlier.seq, { is: 'waiting' });
-      return { is: 'kept' };
-    }
-    await replace({ ...whole, seq: earlier.seq!, queuedDeviceMs: Date.now() });
-    return delivered(earlier.seq!);
-  }
-  const underWay = outbox.value.find(about);
-  const entry = underWay ? madeFrom(next, (underWay.from ?? 0) + 1) : madeFrom(next, Math.max(1, next.from ?? 0));
-  const kept = await store?.put({ ...entry, queuedDeviceMs: Date.now() });
-  if (!kept) return { is: 'waiting' };
-  outbox.value = [...outbox.value, kept];
-  return delivered(kept.seq!);
+async function queue(next: Entry): Promise<Outcome> {
+  let step: ReturnType<typeof queued> = { entries: [] };
+  const kept = await change((entries) => {
+    step = queued(entries, next, { nowMs: Date.now(), isKept });
+    return step.entries;
+  });
+  if (step.isGone) return { is: 'kept' };
+  return becomeOf(step.seq ?? kept.at(-1)!.seq!);
 }
 
 /** A correction put back before it left: what the service has is what is wanted. */
-function changesNothing(entry: ReturnType<typeof statement>): boolean {
+function isKept(entry: Entry): boolean {
   if (entry.method !== 'PUT') return false;
   const detail = burnSignal(entry.burnId).value;
   const kept =
@@ -133,7 +121,7 @@ function changesNothing(entry: ReturnType<typeof statement>): boolean {
 }
 
 /** Hears what becomes of an entry, or at once that it waits when the service is known to be away. */
-function delivered(seq: number): Promise<Outcome> {
+function becomeOf(seq: number): Promise<Outcome> {
   settle(seq, { is: 'waiting' });
   const outcome = new Promise<Outcome>((resolve) => awaited.set(seq, resolve));
   if (link.value === 'lost') settle(seq, { is: 'waiting' });
@@ -141,60 +129,59 @@ function delivered(seq: number): Promise<Outcome> {
   return outcome;
 }
 
-function settle(seq: number | undefined, outcome: Outcome): void {
-  if (seq === undefined) return;
+function settle(seq: number, outcome: Outcome): void {
   awaited.get(seq)?.(outcome);
   awaited.delete(seq);
 }
 
+function settleWaiting(): void {
+  for (const seq of [...awaited.keys()]) settle(seq, { is: 'waiting' });
+}
+
 function deliverSoon(): void {
-  flushing = flushing.then(deliverAll);
+  delivering = delivering.then(deliverAll);
 }
 
 async function deliverAll(): Promise<void> {
-  for (let next = firstWaiting(); next; next = firstWaiting()) {
-    sending = next.seq;
+  for (let next = await claim(); next; next = await claim()) {
+    const sent = next;
     try {
-      accept(next, await call<KeptMark | KeptExclusion | BurnDetail>(next.method, next.path, next.body));
-      await drop(next);
-      settle(next.seq, { is: 'kept' });
+      accept(sent, await call<KeptMark | KeptExclusion | BurnDetail>(sent.method, sent.path, sent.body));
+      await change((entries) => delivered(entries, sent));
     } catch (cause) {
       // A device that was sent away keeps its entries until it is paired again.
       if (!(cause instanceof Refusal) || isUnpaired(cause)) {
-        for (const seq of [...awaited.keys()]) settle(seq, { is: 'waiting' });
-        return;
+        await change((entries) => unanswered(entries, sent));
+        return settleWaiting();
       }
-      await refused(next, cause);
-    } finally {
-      sending = undefined;
+      await hearRefusal(sent, cause);
     }
   }
+  if (link.value === 'lost') settleWaiting();
 }
 
-/** What came after about the same thing was made before anybody knew of the refusal: it is tried in its place. */
-async function refused(entry: OutboxEntry, refusal: Refusal): Promise<void> {
-  if (isAlreadyGone(entry, refusal)) {
-    await drop(entry);
-    return settle(entry.seq, { is: 'kept' });
+/** What is sent next, unless another tab sends just now. Nothing is tried while the service is known to be away. */
+async function claim(): Promise<OutboxEntry | undefined> {
+  let step: ReturnType<typeof claimed> = { entries: [] };
+  if (link.value === 'lost' || !outbox.value.some(({ refusal }) => !refusal)) return undefined;
+  await change((entries) => {
+    step = claimed(entries, thisTab(), Date.now());
+    return step.entries;
+  });
+  return step.entry;
+}
+
+async function hearRefusal(sent: OutboxEntry, refusal: Refusal): Promise<void> {
+  if (isAlreadyGone(sent, refusal)) {
+    await change((entries) => delivered(entries, sent));
+    return;
   }
   // The screen that typed it must be able to show what somebody else saved.
-  if (refusal.status === 409) await loadBurn(entry.burnId).catch(() => undefined);
-  const later = outbox.value.find(
-    (other) => other.seq !== entry.seq && isAbout(other, entry.about.kind, entry.about.id),
-  );
-  if (!later) {
-    await replace({ ...entry, refusal: refusal.problem });
-    return settle(entry.seq, { is: 'refused', problem: refusal.problem });
-  }
-  const whole = merged(entry, later, entry.from);
-  await drop(entry);
-  if (whole) await replace({ ...whole, seq: later.seq!, queuedDeviceMs: later.queuedDeviceMs });
-  else await drop(later);
-  settle(entry.seq, { is: 'waiting' });
-}
-
-function firstWaiting(): OutboxEntry | undefined {
-  return outbox.value.find(({ refusal }) => !refusal);
+  if (refusal.status === 409) await loadBurn(sent.burnId).catch(() => undefined);
+  const { kind, id } = sent.about;
+  if (outbox.value.some((entry) => entry.seq !== sent.seq && isAbout(entry, kind, id)))
+    settle(sent.seq!, { is: 'waiting' });
+  await change((entries) => refused(entries, sent, refusal.problem));
 }
 
 /** An undo whose answer got lost, or that came second, finds the mark withdrawn already: that is what was wanted. */
@@ -211,7 +198,41 @@ function accept({ burnId }: OutboxEntry, answer: KeptMark | KeptExclusion | Burn
   else if ('exclusion' in answer) keepExclusion(burnId, answer);
 }
 
-async function replace(entry: OutboxEntry): Promise<void> {
-  outbox.value = outbox.value.map((known) => (known.seq === entry.seq ? entry : known));
-  await store?.put(entry);
+async function change(
+  act: (entries: readonly OutboxEntry[]) => readonly OutboxEntry[],
+): Promise<readonly OutboxEntry[]> {
+  return show(await store.change(act));
+}
+
+/** Whoever waits for an entry hears that it is gone, which is delivered, or refused. */
+function show(entries: readonly OutboxEntry[]): readonly OutboxEntry[] {
+  outbox.value = entries;
+  for (const seq of [...awaited.keys()]) {
+    const entry = entries.find((each) => each.seq === seq);
+    if (!entry) settle(seq, { is: 'kept' });
+    else if (entry.refusal) settle(seq, { is: 'refused', problem: entry.refusal });
+  }
+  return entries;
+}
+
+/** What another tab delivered may not have come here by the stream yet. */
+async function hearOtherTabs(): Promise<void> {
+  const before = outbox.value;
+  const entries = show(await store.all());
+  const gone = before.filter(({ seq }) => !entries.some((entry) => entry.seq === seq));
+  for (const burnId of new Set(gone.map((entry) => entry.burnId)))
+    if (burnSignal(burnId).value) await loadBurn(burnId).catch(() => undefined);
+}
+
+/** The same after a reload, which ends a request on its way: what it held need not wait for the time limit. */
+function thisTab(): string {
+  const name = 'stovebench.tab';
+  try {
+    const id = sessionStorage.getItem(name) ?? uuid7();
+    sessionStorage.setItem(name, id);
+    return id;
+  } catch {
+    // No storage in this window: then no other tab shares its entries.
+    return name;
+  }
 }

@@ -4,14 +4,16 @@ import type { VNode } from 'preact';
 import type { Problem } from '../../../shared/contract/api.ts';
 import type { Mark } from '../../../shared/contract/marks.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
+import { looksTooHeavy } from '../../lib/heavy-feed.ts';
 import { announce } from '../../state/announce.ts';
 import { say } from '../../state/catalogue.ts';
-import { number, readNumber, readQuantity, typed, unit } from '../../state/figures.ts';
+import { number, readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { channelOf } from '../../state/open-burn.ts';
 import { correct, takeBack } from '../../state/outbox.ts';
 import { readHandReading, readingUnit, typedReading } from '../rig/reading-words.ts';
 import { TextField } from './field.tsx';
 import { markWords } from './mark-words.ts';
+import { Rich } from './rich.tsx';
 import { Sheet } from './sheet.tsx';
 import { useDraft } from './use-draft.ts';
 
@@ -27,12 +29,15 @@ function fieldOf({ code }: Problem): Field | undefined {
 export function MarkEditor({
   burnId,
   shown,
+  largestFeedKg,
   zeroUs,
   onCorrected,
   onClose,
 }: {
   burnId: string;
   shown: ShownMark;
+  /** The heaviest other feed that is known of the stove. */
+  largestFeedKg: number | undefined;
   zeroUs: number;
   /** Hears what the mark was before, the version that comes of it, and whether it was taken back. */
   onCorrected?: (was: Mark, version: number, isGone: boolean) => void;
@@ -58,6 +63,8 @@ export function MarkEditor({
     onClose();
   };
   const isSending = useSignal(false);
+  /** The mass is so much more than any other that the person is asked once more. */
+  const isDoubted = useSignal(false);
   // What this form started from: a version that came from another screen meanwhile is shown before it is overwritten.
   const startedFrom = useSignal(version);
   const isTold = useSignal(isConflict);
@@ -80,6 +87,7 @@ export function MarkEditor({
     return false;
   };
   const set = (field: Field) => (value: string) => {
+    isDoubted.value = false;
     entries.value = { ...entries.value, [field]: value };
   };
   const minute = readNumber(entries.value.minute);
@@ -100,9 +108,14 @@ export function MarkEditor({
     onCorrected?.(shown.mark, version + 1, isGone);
     close();
   };
-  const save = (event: Event) => {
-    event.preventDefault();
+  const isTooHeavy =
+    mark.kind === 'fed' && mass?.ok && entries.value.mass !== was.mass && looksTooHeavy(mass.value, largestFeedKg);
+  const save = () => {
     if (!minute.ok || (mass && !mass.ok) || (reading && !reading.ok)) return;
+    if (isTooHeavy && !isDoubted.value) {
+      isDoubted.value = true;
+      return;
+    }
     if (!hasSeenNewest()) return;
     const { note: _, ...rest } = mark;
     const changed = {
@@ -120,7 +133,12 @@ export function MarkEditor({
   };
   return (
     <Sheet title={words.move({ what: markWords(shown.mark) })} onClose={close}>
-      <form onSubmit={save}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          save();
+        }}
+      >
         <TextField
           decimal
           label={zeroUs === 0 ? words.minutesFromStart : words.minutesFromLit}
@@ -153,14 +171,37 @@ export function MarkEditor({
         <p class="problem" role="alert">
           {problem}
         </p>
-        <div class="row">
-          <button type="submit" class="primary" disabled={isSending.value}>
-            {isSending.value ? say().sending : say().save}
-          </button>
-          <button type="button" disabled={isSending.value} onClick={remove}>
-            {words.remove}
-          </button>
-        </div>
+        {isDoubted.value && mass?.ok && largestFeedKg !== undefined ? (
+          <div class="doubt" role="alertdialog" aria-labelledby="doubt-question">
+            <p id="doubt-question">
+              <Rich text={say().feed.heavy({ mass: text('mass', mass.value), largest: text('mass', largestFeedKg) })} />
+            </p>
+            <div class="row">
+              {/* Where the button just pressed stood is the way back, for a thumb that taps twice. */}
+              <button
+                type="button"
+                class="primary"
+                onClick={() => {
+                  isDoubted.value = false;
+                }}
+              >
+                {say().feed.heavyNo}
+              </button>
+              <button type="button" disabled={isSending.value} onClick={save}>
+                {words.heavyYes({ mass: text('mass', mass.value) })}
+              </button>
+            </div>
+          </div>
+        ) : (
+          <div class="row">
+            <button type="submit" class="primary" disabled={isSending.value}>
+              {isSending.value ? say().sending : say().save}
+            </button>
+            <button type="button" disabled={isSending.value} onClick={remove}>
+              {words.remove}
+            </button>
+          </div>
+        )}
       </form>
     </Sheet>
   );

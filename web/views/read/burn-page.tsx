@@ -5,6 +5,7 @@ import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, ValueResult } from '../../../shared/contract/results.ts';
 import { burnState } from '../../lib/burn-state.ts';
+import { largestFeedKg } from '../../lib/heavy-feed.ts';
 import { routeHash } from '../../lib/router.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
@@ -131,6 +132,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
           key={pickedMark.mark.id}
           burnId={burn.id}
           shown={pickedMark}
+          largestFeedKg={largestFeedKg(marks, detail.largestFeedKg, pickedMark.mark.id)}
           zeroUs={zeroUs}
           onCorrected={(was, version, isGone) => {
             const what = { what: markWords(was) };

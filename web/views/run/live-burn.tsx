@@ -5,6 +5,7 @@ import { useEffect, useMemo } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';
 import { type BurnState, burnState, type ShownMark } from '../../lib/burn-state.ts';
+import { largestFeedKg } from '../../lib/heavy-feed.ts';
 import { pileDropKg } from '../../lib/pile.ts';
 import { routeHash } from '../../lib/router.ts';
 import { logMark } from '../../state/act.ts';
@@ -75,7 +76,9 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
 
   const log = async (kind: MarkKind, details: object = {}, agoS = 0) => {
     open.close();
-    const mark = await logMark(id, kind, details as never, agoS);
+    const { mark, outcome } = await logMark(id, kind, details as never, agoS);
+    // The banner says why not.
+    if (outcome.is === 'refused') return;
     const started = detail.burn.startedUtcMs;
     const at = started === undefined ? '' : clock(started + mark.elapsedUs / 1000, detail.burn.zone);
     announce(say().marks.logged({ what: markWords(mark), clock: at }));
@@ -157,6 +160,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
           key={pickedMark.mark.id}
           burnId={id}
           shown={pickedMark}
+          largestFeedKg={largestFeedKg(marks, detail.largestFeedKg, pickedMark.mark.id)}
           zeroUs={state.litUs ?? 0}
           onClose={picked.close}
         />
