@@ -158,10 +158,11 @@ test('what a board said last turns grey and tells its age, when the board falls 
 
   board.switchOff();
   await page.locator('.reading.old .age').waitFor();
-  const last = await figure.textContent();
   // A mark brings no news of the water, nor does a page that is opened now.
   await page.getByRole('button', { name: 'Nudged' }).tap();
   await page.locator('.log').getByText('Nudged').waitFor();
+  await page.locator('.reading.old .age').waitFor();
+  const last = await figure.textContent();
   await page.reload();
   await page.locator('.reading.old .age').waitFor();
   expect(Number(await figure.textContent())).toBeCloseTo(Number(last), 0);
