@@ -274,7 +274,9 @@ class Run {
   async #up(): Promise<void> {
     await this.#service.start();
     const answer = await this.#service.ask<{ boards: Board[] }>('GET', '/boards');
-    if (!answer?.body.boards.some(({ path }) => path === this.#path())) {
+    const boards = answer?.body.boards ?? [];
+    if (boards.length > 0 && this.#renames > 0) await this.#foundAgain();
+    else if (!boards.some(({ path }) => path === this.#path())) {
       if (this.#burn) this.#broke('the board was not attached again after a start, though a burn ran');
       await this.#asPerson('POST', '/boards', { path: this.#path() });
     }

@@ -4,9 +4,9 @@ import { stepUint32 } from './sequence.ts';
 export type ClockVerdict = 'unknown' | 'right' | 'wrong';
 
 /** A stretch must hold this much time, on the board's scale and in real time, and so many scans, to tell anything. */
-const LEAST_US = 8e6;
+export const LEAST_US = 8e6;
 const LEAST_REAL_US = 1e6;
-const LEAST_SCANS = 5;
+export const LEAST_SCANS = 5;
 /** Beyond these a clock does not count milliseconds: resonators are good to 1 %. */
 const LEAST_RATIO = 0.5;
 const MOST_RATIO = 2;
@@ -15,6 +15,11 @@ const STRETCHES_TO_DOUBT = 2;
 /** Live scans further apart than this (in real time), and than usual, begin a stretch anew: nobody knows why it paused. */
 const PAUSE_REAL_US = 2e6;
 const PAUSE_SPACINGS = 3;
+
+/** @param ratio board milliseconds per millisecond that passed */
+export function countsMilliseconds(ratio: number): boolean {
+  return ratio >= LEAST_RATIO && ratio <= MOST_RATIO;
+}
 
 interface Point {
   uptimeMs: number;
@@ -78,7 +83,7 @@ export class ClockCheck {
 
   #conclude(ratio: number): void {
     this.#ratio = ratio;
-    const isRight = ratio >= LEAST_RATIO && ratio <= MOST_RATIO;
+    const isRight = countsMilliseconds(ratio);
     this.#doubts = isRight ? 0 : this.#doubts + 1;
     if (isRight) this.#verdict = 'right';
     else if (this.#verdict !== 'right' || this.#doubts >= STRETCHES_TO_DOUBT) this.#verdict = 'wrong';

@@ -26,7 +26,6 @@ const MOST_UNCLAIMED = 10_000;
 /** A description that stays away is asked for again after this, then after twice as long each time; real milliseconds. */
 const ASK_AGAIN_FIRST_MS = 500;
 const ASK_AGAIN_MOST_MS = 30_000;
-const MOST_ASKS_IN_VAIN = 3;
 
 /** A board that speaks protocol 1: it says who it is, numbers its scans and can send them again. */
 export class ProtocolSession implements Session {
@@ -40,8 +39,6 @@ export class ProtocolSession implements Session {
   #lastKey: string | null = null;
   /** What has come while the board went by a key that it had not said itself; null when it has. */
   #provisional: ReceivedScan[] | null = null;
-  /** How often in a row it was asked to describe itself in vain. */
-  #asksInVain = 0;
   /** Identity being claimed or written; a connection settles one at a time. */
   #settling = false;
   /** This connection has brought the whole description. */
@@ -64,7 +61,6 @@ export class ProtocolSession implements Session {
     this.#desk = this.#newDesk();
     this.#settling = false;
     this.#isDescribed = false;
-    this.#asksInVain = 0;
     this.#askAgainMs = ASK_AGAIN_FIRST_MS;
     this.#askAgainUs = Number.NEGATIVE_INFINITY;
     this.#problem = null;
@@ -201,17 +197,12 @@ export class ProtocolSession implements Session {
       if (desk !== this.#desk || this.#log) return;
       this.#carryProvisionally(claimed === 'granted' ? key : this.#fallbackKey);
     }
-    if (this.#log) {
-      this.#note('no-description');
-      // A board that never says what it can do is taken to keep nothing.
-      if (++this.#asksInVain >= MOST_ASKS_IN_VAIN && !this.#description.hello) this.#log.connected(null);
-    }
+    if (this.#log) this.#note('no-description');
     this.#host.changed();
   }
 
   #described(): void {
     this.#isDescribed = true;
-    this.#asksInVain = 0;
     this.#askAgainMs = ASK_AGAIN_FIRST_MS;
     if (this.#problem?.code === 'no-description') {
       this.#problem = null;

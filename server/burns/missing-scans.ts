@@ -7,6 +7,7 @@ import { readingsOf } from '../bench/scan-readings.ts';
 import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
 import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
 import type { KeptGap, NewGap, Scan, Store } from '../store/store.ts';
+import { boardClockIn } from './board-clock.ts';
 import type { BurnTime } from './burn-time.ts';
 import { endAfter, holds, isEnd, momentIn, partsGivenUp, withoutScan } from './gap-parts.ts';
 
@@ -48,7 +49,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
     missed: MissedScans | null,
   ): void {
     const stretch = { boardId, fromUs: before?.elapsedUs ?? 0, toUs: scan.elapsedUs, cause: missed?.cause ?? 'lost' };
-    if (stretch.toUs <= stretch.fromUs) return;
+    if (!before && stretch.toUs <= 0) return;
     const isSameBoot = before?.boot === scan.boot;
     const known = before && isSameBoot ? stepUint32(before.sequence, scan.sequence) - 1 : (missed?.known ?? 0);
     if (before && !isSameBoot) {
@@ -110,19 +111,28 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
     const [boot, fromSequence] = [gap.boot!, gap.fromSequence!];
     const ahead = stepUint32(fromSequence, sequence);
     if (ahead < 0) return [{ ...gap, numbers: { ...gap, boot } }];
-    const elapsedUs = momentIn(gap, sequence, uptimeMs);
+    const { verdict, periodUs = Number.POSITIVE_INFINITY } = boardClockIn(scans, gap.burnId, boardId, boot);
+    // A clock that does not count milliseconds tells nothing of the time since; its scans come one a period.
+    const isCounted = verdict === 'wrong' || (verdict === 'unknown' && uptimeMs === beforeMs);
+    const elapsedUs = isCounted ? Math.round(fromUs + (ahead + 1) * periodUs) : momentIn(gap, sequence, uptimeMs);
     const isInBurn = elapsedUs <= toUs;
     if (isInBurn) keep(gap.burnId, scan, elapsedUs);
-    const numbers = { boot, fromSequence, toSequence: wrapUint32(sequence - 1), beforeMs };
+    const missed = isCounted && !isInBurn ? Math.min(ahead, Math.floor((toUs - fromUs) / periodUs)) : ahead;
     const skipped: NewGap = {
       boardId,
       cause,
       isOpen: true,
       fromUs,
       toUs: isInBurn ? elapsedUs : toUs,
-      numbers: { ...numbers, afterMs: isInBurn ? uptimeMs : null },
+      numbers: {
+        boot,
+        fromSequence,
+        toSequence: wrapUint32(fromSequence + missed - 1),
+        beforeMs,
+        afterMs: isCounted ? beforeMs : isInBurn ? uptimeMs : null,
+      },
     };
-    return [...(ahead > 0 ? [skipped] : []), ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : [])];
+    return [...(missed > 0 ? [skipped] : []), ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : [])];
   }
 
   /** The same when it was started again: what it had made before is gone, what it made since may lie in the burn. */

@@ -1,6 +1,7 @@
 import type { ScanEvent } from '../bridge/bridge.ts';
 import type { LabelClock } from '../label-clock.ts';
 import type { KeptDocument, Scan, Store } from '../store/store.ts';
+import { boardClockIn } from './board-clock.ts';
 import type { BurnTime } from './burn-time.ts';
 
 /** After a restart the burn's clock goes on by at least this much, whatever the wall clock says. */
@@ -44,7 +45,10 @@ export function createResume(store: Store, clock: LabelClock, time: BurnTime): R
       const byWallUs = bothKnown ? (clock.wallMs() - (burn.body.startedUtcMs ?? 0)) * 1000 : 0;
       const elapsedUs = Math.max(lastUs + LEAST_STEP_US, byWallUs);
       time.start(burn.id, clock.monotonicUs() - elapsedUs);
-      waiting.set(burn.id, { latest, settling: undefined });
+      const isWrong = ([boardId, { boot }]: [string, Scan]) =>
+        boardClockIn(store.scans, burn.id, boardId, boot).verdict === 'wrong';
+      const trusted = new Map([...latest].filter((each) => !isWrong(each)));
+      waiting.set(burn.id, { latest: trusted, settling: undefined });
       return { lastUs, nowUs: Math.round(elapsedUs) };
     },
 
@@ -71,7 +75,7 @@ export function createResume(store: Store, clock: LabelClock, time: BurnTime): R
 }
 
 interface Resumed {
-  /** The newest scan of each board from before the restart. */
+  /** The newest scan from before the restart of each board whose clock tells how much time has passed since. */
   latest: ReadonlyMap<string, Scan>;
   settling: { boardId: string; zeroUs: number; untilUs: number } | undefined;
 }

@@ -82,6 +82,19 @@ describe('What is missing', () => {
     expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [] });
   });
 
+  test('is fetched though the board does not answer the next run of the service at first', async () => {
+    const bench = await inRepair();
+    bench.board.damagedRepeats = 0;
+    bench.board.deaf = true;
+    await bench.restart(5_000);
+    await bench.pass(60);
+    expect((await bench.detail()).gaps).toEqual([]);
+    bench.board.deaf = false;
+    await bench.pass(70);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [] });
+  });
+
   test('is fetched after the end of the burn, which is sealed only then', async () => {
     const bench = await inRepair();
     await bench.end();
@@ -172,6 +185,27 @@ describe('A board whose clock does not count milliseconds', () => {
     expect(await bench.problem()).toBe('probe/wrong-clock');
     expect(bench.service.troubles).toEqual([]);
   });
+
+  test.each([
+    ['counts seconds', (ms: number) => ms / 1000],
+    ['counts microseconds', (ms: number) => ms * 1000],
+    ['stands still', () => 4711],
+  ])(
+    '%s: a restart does not set back the burn, and a burn that has ended takes no more of it',
+    async (_what, uptimeAs) => {
+      const bench = await recordBoard({ uptimeAs });
+      await bench.pass(30);
+      await bench.restart(60_000);
+      bench.board.rest(60_000);
+      await bench.pass(30);
+      const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+      expect(elapsedUs.at(-1)! / 1e6).toBeGreaterThan(115);
+      await bench.end();
+      await bench.pass(120);
+      expect(bench.stored()).toEqual(numbersOf(bench.made));
+      expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [], completeness: { stored: 60, missing: 0 } });
+    },
+  );
 
   test('because its column of seconds was taken for milliseconds is recorded as well', async () => {
     const plain = {
