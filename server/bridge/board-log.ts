@@ -86,7 +86,8 @@ export class BoardLog implements RecoveryTarget {
   readonly #boots: BootEntry[] = [];
   readonly #usedBoots = new Set<number>();
   #lastHostUs = Number.NEGATIVE_INFINITY;
-  #canRepeat = false;
+  /** Null until the board has said whether it can: what is missing until then is not given up. */
+  #canRepeat: boolean | null = null;
   #cause: GapCause;
 
   constructor(boardKey: string, clock: Clock, output: LogOutput, known: KnownScans | null) {
@@ -165,7 +166,7 @@ export class BoardLog implements RecoveryTarget {
     for (const { scan, entry, late, missed } of accepted) this.#giveOut(scan, entry, late, missed, trusted);
     for (const { entry } of accepted) this.#tellGapBefore(entry);
     for (const { entry, place } of recovered) this.#recovery.recovered(entry.boot, place);
-    if (holes && !this.#canRepeat) this.#giveUpAll('cannotRepeat');
+    if (holes && this.#canRepeat === false) this.#giveUpAll('cannotRepeat');
     else if (holes) this.#recovery.pursue();
   }
 

@@ -216,7 +216,7 @@ export function createBurns(context: BurnsContext): Burns {
     resume.byBoard(scan);
     const values = bench.read(scan);
     const burns = recorder.take(scan, values);
-    if (scan.repeated || burns.length > 0) watch.stored(scan.boardKey);
+    if (scan.repeated || burns.length > 0) watch.stored(scan.boardKey, burns);
     if (scan.repeated) return;
     const event = { type: 'scan' as const, boardId: scan.boardKey, ...values };
     if (burns.length === 0) feed.offer(event);

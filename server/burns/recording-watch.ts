@@ -13,8 +13,8 @@ const PERIODS = 5;
  * is stored. It knows nothing of why, so no fault of a board, of a lead or of ours in between goes by unseen.
  */
 export interface RecordingWatch {
-  /** A scan of this board has been put into a running burn. */
-  stored(boardId: string): void;
+  /** A scan of this board has been put into running burns, at these moments of theirs. */
+  stored(boardId: string, burns: readonly { burnId: string; elapsedUs: number }[]): void;
   /** Ports that send, and of which a burn gets nothing. */
   unrecorded(burnId: string): { id: string; name: string }[];
   begin(burnId: string): void;
@@ -33,8 +33,17 @@ export interface RecordingWatchContext {
 
 interface Watched {
   sinceUs: number;
-  /** By port: where the stretch without readings began, on the burn's clock. */
-  unrecorded: Map<string, { name: string; boardId: string; fromUs: number }>;
+  /** By port. */
+  unrecorded: Map<string, Unrecorded>;
+}
+
+interface Unrecorded {
+  name: string;
+  boardId: string;
+  /** Where the stretch without readings began, on the burn's clock. */
+  fromUs: number;
+  /** The earliest reading in it that came after all; scans wait until it is known whose they are. */
+  readUs: number;
 }
 
 export function createRecordingWatch(context: RecordingWatchContext): RecordingWatch {
@@ -73,11 +82,11 @@ export function createRecordingWatch(context: RecordingWatchContext): RecordingW
       const known = watch.unrecorded.get(id);
       if (isMissing && !known) {
         const fromUs = Math.max(0, time.elapsedAt(burnId, lastUs) ?? 0);
-        watch.unrecorded.set(id, { name: name ?? path, boardId, fromUs });
+        watch.unrecorded.set(id, { name: name ?? path, boardId, fromUs, readUs: Number.POSITIVE_INFINITY });
         changed = true;
       } else if (known && !isMissing) {
         watch.unrecorded.delete(id);
-        write(burnId, known, false);
+        write(burnId, known, false, limitUs(state));
         changed = true;
       }
       if (isMissing) write(burnId, watch.unrecorded.get(id)!, true);
@@ -95,14 +104,14 @@ export function createRecordingWatch(context: RecordingWatchContext): RecordingW
    * The stretch so far, in the burn's record; an open one is lengthened, so that a kill loses a second of it. Where the board's
    * own numbers say in the end what is missing, it is not told twice.
    */
-  function write(burnId: string, { boardId, fromUs }: { boardId: string; fromUs: number }, isOpen: boolean): void {
-    const toUs = Math.max(fromUs, time.now(burnId) ?? fromUs);
+  function write(burnId: string, { boardId, fromUs, readUs }: Unrecorded, isOpen: boolean, leastUs = 0): void {
+    const toUs = Math.max(fromUs, Math.min(readUs, time.now(burnId) ?? fromUs));
     const gap = { boardId, fromUs, toUs, cause: 'lost' as const, isOpen };
     try {
       const isNumbered = store.gaps
         .ofBoard(boardId)
         .some((each) => each.burnId === burnId && each.fromUs < toUs && each.toUs > fromUs);
-      const parts = isNumbered && !isOpen ? [] : [gap];
+      const parts = !isOpen && (isNumbered || toUs - fromUs < leastUs) ? [] : [gap];
       const known = store.gaps.open(burnId).find((each) => isStretch(each) && each.boardId === boardId);
       if (known) store.gaps.replace(known, parts);
       else for (const part of parts) store.gaps.add(burnId, part);
@@ -113,7 +122,18 @@ export function createRecordingWatch(context: RecordingWatchContext): RecordingW
 
   look();
   return {
-    stored: (boardId) => void storedUs.set(boardId, clock.monotonicUs()),
+    stored(boardId, burns) {
+      storedUs.set(boardId, clock.monotonicUs());
+      for (const { burnId, elapsedUs } of burns) {
+        const unrecorded = watched.get(burnId)?.unrecorded;
+        if (!unrecorded?.size) continue;
+        const port = boards().find(({ boardKey }) => boardKey === boardId)?.id;
+        for (const [id, each] of unrecorded) {
+          if ((id !== port && each.boardId !== boardId) || elapsedUs < each.fromUs) continue;
+          each.readUs = Math.min(each.readUs, elapsedUs);
+        }
+      }
+    },
     unrecorded: (burnId) => [...(watched.get(burnId)?.unrecorded ?? [])].map(([id, { name }]) => ({ id, name })),
     begin(burnId) {
       // Left open by a run of the service that ended too soon to tell it.

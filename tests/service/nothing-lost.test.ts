@@ -87,6 +87,7 @@ describe('What is missing', () => {
     bench.board.damagedRepeats = 0;
     bench.board.deaf = true;
     await bench.restart(5_000);
+    await bench.pass(5, 'lost');
     await bench.pass(60);
     expect((await bench.detail()).gaps).toEqual([]);
     bench.board.deaf = false;
