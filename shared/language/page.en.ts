@@ -201,7 +201,7 @@ export const pageEn = {
 
   scans: {
     fetching: (p: { count: number }) =>
-      `${p.count} readings were missed and are being fetched again from the board. Results may change until they are there.`,
+      `${p.count === 1 ? '1 scan was missed and is' : `${p.count} scans were missed and are`} being fetched again from the board. Results may change until then.`,
     waiting: 'Waiting for the board to say what it still has of this burn. If its lead is out, plug it in.',
     complete: (p: { count: number }) => `All ${p.count} scans of the boards were recorded.`,
     missing: (p: { stored: number; missing: number }) =>

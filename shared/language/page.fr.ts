@@ -195,7 +195,7 @@ export const pageFr: typeof pageEn = {
 
   scans: {
     fetching: (p) =>
-      `${p.count} relevés manquent et sont redemandés à la carte. Les résultats peuvent changer jusqu’à leur arrivée.`,
+      `${p.count === 1 ? '1 relevé manque et est redemandé' : `${p.count} relevés manquent et sont redemandés`} à la carte. Les résultats peuvent encore changer.`,
     waiting: 'La carte n’a pas encore dit ce qu’elle garde de cet essai. Si son câble est débranché, rebranchez-le.',
     complete: (p) => `Les ${p.count} relevés des cartes ont tous été enregistrés.`,
     missing: (p) =>

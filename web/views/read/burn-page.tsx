@@ -117,7 +117,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       )}
       {analysis.value.value && <ByMethod burnId={burn.id} changes={changes} />}
       {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
-      {burn.status !== 'running' && <ScansOwed detail={detail} />}
+      <ScansOwed detail={detail} />
       <p class="quiet">{say().read.burn.one}</p>
       <div class="columns">
         <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={picked.show} />

@@ -30,6 +30,7 @@ import { MarkEditor } from '../kit/mark-editor.tsx';
 import { markWords } from '../kit/mark-words.ts';
 import { MarksLog } from '../kit/marks-log.tsx';
 import { Rich } from '../kit/rich.tsx';
+import { ScansOwed } from '../kit/scans-owed.tsx';
 import { StripView } from '../kit/strip-view.tsx';
 import { StripTable } from '../kit/strip-words.tsx';
 import { useComeBack } from '../kit/use-come-back.ts';
@@ -109,6 +110,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       </div>
       <Since detail={detail} state={state} usualS={live.estimate.value?.usualAttentionS} />
       <div class="run-more">
+        <ScansOwed detail={detail} />
         {state.litUs === undefined && <Cautions of={['lighting', 'scrap', 'defer']} />}
         {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
         <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={picked.show} />
