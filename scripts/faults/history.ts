@@ -273,14 +273,16 @@ class Run {
 
   async #up(): Promise<void> {
     await this.#service.start();
+    await this.#board.order({ do: 'listened', to: true });
     const answer = await this.#service.ask<{ boards: Board[] }>('GET', '/boards');
     const boards = answer?.body.boards ?? [];
-    if (boards.length > 0 && this.#renames > 0) await this.#foundAgain();
-    else if (!boards.some(({ path }) => path === this.#path())) {
+    const isAttached = boards.some(({ path }) => path === this.#path());
+    // It was killed before it had found the board on its new port.
+    if (!isAttached && boards.length > 0 && this.#renames > 0) await this.#foundAgain();
+    else if (!isAttached) {
       if (this.#burn) this.#broke('the board was not attached again after a start, though a burn ran');
       await this.#asPerson('POST', '/boards', { path: this.#path() });
     }
-    await this.#board.order({ do: 'listened', to: true });
     this.#meet('service');
   }
 
