@@ -131,7 +131,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   streamRoutes(app, streams, pairing);
   boardRoutes(app, burns.bench, () => burns.bridge.listPorts());
   handProbeRoutes(app, burns.bench.handProbes, clock);
-  shelfRoutes(app, createShelf(store), clock);
+  shelfRoutes(app, createShelf(store, clock), clock);
   burnRoutes(app, burns.life, burns.summaries);
   entryRoutes(app, { store, clock, ...burns });
   answerRoutes(app, store, burns.answers);

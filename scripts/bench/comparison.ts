@@ -34,7 +34,13 @@ export default function benchComparison(): Measurement[] {
 function group(name: string, revision: '1' | '2'): ComparedBurn[] {
   const bank = fillBank({ revision, count: SIMULATED, seed: name });
   return Array.from({ length: BURNS }, (_, place) => {
-    const using = { lot: `lot ${name}${place % 3}`, scale: 'scale', burn: `${name}${place}`, studySeed: 'bench' };
+    const using = {
+      lot: `lot ${name}${place % 3}`,
+      scale: 'scale',
+      burn: `${name}${place}`,
+      day: place,
+      studySeed: 'bench',
+    };
     const { record, analysis } = measured(bank[place % bank.length]!, revision, using);
     return { burn: record, analysis };
   });

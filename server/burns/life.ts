@@ -110,6 +110,7 @@ export function createLife(context: LifeContext): Life {
         title: title ?? titleFor(store, rest.revisionId, clock.wallMs()),
         status: 'planned',
         channels: [],
+        primaryChosenUtcMs: clock.wallMs(),
       };
       requireParts(planned);
       const body = status === 'running' ? started(planned) : planned;
@@ -122,6 +123,7 @@ export function createLife(context: LifeContext): Life {
       const before = findBurn(store, id);
       const from = before.body.status;
       let body: BurnBody = { ...before.body, ...changed(fields) };
+      if (body.primaryResult !== before.body.primaryResult) body = { ...body, primaryChosenUtcMs: clock.wallMs() };
       if (status !== undefined && status !== from) {
         if (!steps[from].includes(status)) throw new AppError('burn/wrong-step', { from, to: status });
         if (from === 'setAside' && body.startedUtcMs === undefined) {

@@ -1,5 +1,6 @@
 import type { ShelfKind } from '../../shared/contract/api.ts';
 import { AppError } from '../app-error.ts';
+import type { LabelClock } from '../label-clock.ts';
 import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
 
 const documentKinds = {
@@ -37,7 +38,7 @@ export interface Shelf {
   revise(kind: ShelfKind, body: Body, expectedVersion: number, by?: string): ShelfThing;
 }
 
-export function createShelf(store: Store): Shelf {
+export function createShelf(store: Store, clock: LabelClock): Shelf {
   const { documents } = store;
 
   function newest(kind: ShelfKind, id: string): KeptDocument<DocumentKind> {
@@ -49,6 +50,14 @@ export function createShelf(store: Store): Shelf {
   function requireParents(body: Body): void {
     if ('stoveId' in body && body.stoveId) newest('stoves', body.stoveId);
     if ('parentId' in body && body.parentId) newest('revisions', body.parentId);
+  }
+
+  /** When the number of days was said is the service's to know: it stays as long as the number does. */
+  function stamped(body: Body, before?: Body): Body {
+    if (!('plannedDays' in body) || body.plannedDays === undefined) return body;
+    const { days } = body.plannedDays;
+    const said = before && 'plannedDays' in before ? before.plannedDays : undefined;
+    return { ...body, plannedDays: said?.days === days ? said : { days, setAtUtcMs: clock.wallMs() } };
   }
 
   return {
@@ -68,13 +77,14 @@ export function createShelf(store: Store): Shelf {
     },
     create(kind, body, by) {
       requireParents(body);
-      const { document, created } = documents.create(documentKinds[kind], { id: body.id, body, by });
+      const { document, created } = documents.create(documentKinds[kind], { id: body.id, body: stamped(body), by });
       return { item: asThing(document), created };
     },
     revise(kind, body, expectedVersion, by) {
-      newest(kind, body.id);
+      const before = newest(kind, body.id);
       requireParents(body);
-      return asThing(documents.revise(documentKinds[kind], body.id, { expectedVersion, body, by }));
+      const next = stamped(body, before.body as Body);
+      return asThing(documents.revise(documentKinds[kind], body.id, { expectedVersion, body: next, by }));
     },
   };
 }

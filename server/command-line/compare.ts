@@ -1,9 +1,11 @@
-/** Is B better than A, by how much, how sure? */
+/** Is B better than A, by how much, how sure, and where do both stand among all revisions of the stove? */
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import type { ComparedBurn } from '../../shared/comparison/compared-burn.ts';
+import { nextTestOf } from '../../shared/comparison/next-test.ts';
 import { comparedResults } from '../../shared/comparison/result-scales.ts';
-import { methodSets } from '../../shared/contract/burn-record.ts';
+import { methodSets, type PlannedDays, plannedDaysSchema } from '../../shared/contract/burn-record.ts';
 import { blockKinds } from '../../shared/contract/comparison.ts';
+import { type Idea, ideaSchema } from '../../shared/contract/next-test.ts';
 import { languages } from '../../shared/language/language.ts';
 import { AppError } from '../app-error.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from './command.ts';
@@ -13,6 +15,10 @@ const options = {
   primary: { type: 'string' },
   blocks: { type: 'string' },
   worth: { type: 'string' },
+  days: { type: 'string' },
+  idea: { type: 'string' },
+  part: { type: 'string', multiple: true },
+  lot: { type: 'string', multiple: true },
   method: { type: 'string' },
   'as-measured': { type: 'boolean' },
   language: { type: 'string' },
@@ -27,36 +33,75 @@ export const command: Command = {
       languages: languages.join(', '),
     }),
   run(args) {
-    const [before, after] = splitAt(args, '--against');
-    const [first, second] = [readArgs('compare', options, before), readArgs('compare', options, after)];
-    const values = { ...first.values, ...second.values };
-    const [pathsA, pathsB] = [first.positionals, second.positionals];
-    if (pathsA.length === 0 || pathsB.length === 0) throw new UsageError(this.help());
+    const parts = splitAt(args, '--against').map((part) => readArgs('compare', options, part));
+    const values = Object.assign({}, ...parts.map((part) => part.values)) as (typeof parts)[number]['values'];
+    const groups = parts.map(({ positionals }) => positionals);
+    if (groups.length < 2 || groups.some(({ length }) => length === 0)) throw new UsageError(this.help());
     const method = oneOf('--method', values.method, methodSets);
     const primary = oneOf('--primary', values.primary, comparedResults);
     const blocks = oneOf('--blocks', values.blocks, blockKinds);
     const language = oneOf('--language', values.language, languages);
-    const burns = readRecords([...pathsA, ...pathsB]).map((record): ComparedBurn => {
+    const burns = readRecords(groups.flat()).map((record): ComparedBurn => {
       const { analysis } = analysed(record, method);
       return { burn: record, analysis };
     });
-    const [a, b] = [burns.slice(0, pathsA.length), burns.slice(pathsA.length)];
-    print(
-      compareRevisions(a, b, {
+    // The last revision against the one before it; those before them are the rest of the ladder.
+    const revisions = groups.map(({ length }, place) => {
+      const from = groups.slice(0, place).flat().length;
+      return burns.slice(from, from + length);
+    });
+    const [a, b] = revisions.slice(-2) as [ComparedBurn[], ComparedBurn[]];
+    const others = revisions.slice(0, -2);
+    const plannedDays = daysOf(values.days);
+    const worthKnowing = values.worth === undefined ? undefined : fraction(values.worth);
+    const idea = ideaOf(values, worthKnowing);
+    print({
+      ...compareRevisions(a, b, {
+        others,
         adjust: !values['as-measured'],
         ...(primary ? { primary } : {}),
         ...(blocks ? { blocks } : {}),
         ...(language ? { language } : {}),
-        ...(values.worth === undefined ? {} : { worthKnowing: fraction(values.worth) }),
+        ...(plannedDays === undefined ? {} : { plannedDays }),
+        ...(worthKnowing === undefined ? {} : { worthKnowing }),
       }),
-    );
+      ...(idea ? { nextTest: nextTestOf(idea, b, [...others, a], language) } : {}),
+    });
     return exitCodes.done;
   },
 };
 
-function splitAt(args: readonly string[], word: string): [string[], string[]] {
-  const place = args.indexOf(word);
-  return place < 0 ? [[...args], []] : [args.slice(0, place), args.slice(place + 1)];
+function splitAt(args: readonly string[], word: string): string[][] {
+  const parts: string[][] = [[]];
+  for (const arg of args) {
+    if (arg === word) parts.push([]);
+    else parts.at(-1)!.push(arg);
+  }
+  return parts;
+}
+
+/** @throws AppError command/argument-wrong */
+function daysOf(text: string | undefined): PlannedDays['days'] | undefined {
+  if (text === undefined) return undefined;
+  const checked = plannedDaysSchema.shape.days.safeParse(text === 'untilClear' ? text : Number(text));
+  if (checked.success) return checked.data;
+  throw new AppError('command/argument-wrong', { option: '--days', value: text, options: '2, 3, … 60, untilClear' });
+}
+
+/** @throws AppError command/argument-wrong */
+function ideaOf(
+  { idea, part = [], lot = [] }: { idea?: string; part?: string[]; lot?: string[] },
+  worthKnowing: number | undefined,
+): Idea | undefined {
+  if (idea === undefined) return undefined;
+  const lots = lot.map((text) => {
+    const [, name, burns] = /^(.+):(\d+)$/.exec(text) ?? [];
+    if (name === undefined) {
+      throw new AppError('command/argument-wrong', { option: '--lot', value: text, options: 'NAME:BURNS' });
+    }
+    return { name, burns: Number(burns) };
+  });
+  return ideaSchema.parse({ change: idea, parts: part, lots, ...(worthKnowing !== undefined && { worthKnowing }) });
 }
 
 function fraction(text: string): number {

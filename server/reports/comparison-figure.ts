@@ -1,5 +1,4 @@
 /** Two drawings of a comparison: the water of all burns laid over each other, and the differences with their intervals. */
-import type { Difference } from '../../shared/contract/comparison.ts';
 import { ChartPaper, highEnd, labelPt, type TimeCurve } from './chart-paper.ts';
 import { type Drawing, ink, type Point, type Shape, type Stroke } from './drawing.ts';
 
@@ -44,9 +43,9 @@ export function drawOverlay(
 const rowPt = 16;
 const nameShare = 0.34;
 
-/** One row a result: a dot for the difference seen, a bar for its interval, a line where there would be none. */
+/** One row a difference: a dot for what was seen, a bar for its interval where there is one, a line where nothing would differ. */
 export function drawIntervals(
-  differences: readonly Pick<Difference, 'relative' | 'relativeInterval95'>[],
+  differences: readonly { readonly relative: number; readonly interval?: readonly [number, number] | undefined }[],
   words: {
     readonly names: readonly string[];
     readonly description: string;
@@ -54,7 +53,8 @@ export function drawIntervals(
   },
   widthPt: number,
 ): Drawing {
-  const farthest = Math.max(0.05, ...differences.flatMap(({ relativeInterval95 }) => relativeInterval95.map(Math.abs)));
+  const shown = differences.flatMap(({ relative, interval = [] }) => [relative, ...interval]);
+  const farthest = Math.max(0.05, ...shown.map(Math.abs));
   // An interval of half the axis or more says "cannot tell" just as well when it is cut.
   const limit = Math.min(Math.ceil(farthest * 20) / 20, 0.6);
   const left = widthPt * nameShare;
@@ -70,9 +70,8 @@ export function drawIntervals(
       return { kind: 'text', at, text: words.percent(end), sizePt: labelPt, color: ink.quiet, anchor };
     }),
   ];
-  differences.forEach(({ relative, relativeInterval95: [low, high] }, row) => {
+  differences.forEach(({ relative, interval }, row) => {
     const yPt = row * rowPt + 11;
-    const from: Point = [x(low), yPt - 2.5];
     const at = x(relative);
     shapes.push(
       {
@@ -83,7 +82,7 @@ export function drawIntervals(
         color: ink.text,
         anchor: 'start',
       },
-      { kind: 'line', points: [from, [x(high), yPt - 2.5]], stroke: { color: ink.rule, widthPt: 4 } },
+      ...(interval ? [barAt(x(interval[0]), x(interval[1]), yPt - 2.5)] : []),
       {
         kind: 'area',
         points: [
@@ -97,4 +96,9 @@ export function drawIntervals(
     );
   });
   return { widthPt, heightPt: floorPt + 13, description: words.description, shapes };
+}
+
+function barAt(fromPt: number, toPt: number, yPt: number): Shape {
+  const from: Point = [fromPt, yPt];
+  return { kind: 'line', points: [from, [toPt, yPt]], stroke: { color: ink.rule, widthPt: 4 } };
 }

@@ -4,9 +4,11 @@ import type { Language } from '../../shared/language/language.ts';
 import { showValue } from '../../shared/language/result-figures.ts';
 import { showPercent } from '../../shared/language/shown.ts';
 import { drawIntervals, drawOverlay, type OverlaidBurn } from './comparison-figure.ts';
+import { ladderPart } from './ladder-part.ts';
 import { type Block, type Paper, type Report, textWidthPt } from './report.ts';
 import { mainResults } from './results-part.ts';
 import { wordsOf } from './words.ts';
+import { changeWithInterval } from './written-change.ts';
 
 export interface ComparisonReportInput {
   readonly comparison: Comparison;
@@ -28,8 +30,10 @@ export interface ComparisonReportInput {
 export function comparisonReport(input: ComparisonReportInput): Report {
   const { comparison, names, burns, language, softwareVersion: version } = input;
   const { report } = wordsOf(language);
-  const [first, ...others] = comparison.differences;
-  const seen = others.map(({ sentence }) => sentence);
+  const [, ...others] = comparison.differences;
+  const seen = [...(comparison.otherResults ? [comparison.otherResults] : []), ...others].map(
+    ({ sentence }) => sentence,
+  );
   return {
     language,
     title: capital(report.comparison.title(names)),
@@ -37,9 +41,19 @@ export function comparisonReport(input: ComparisonReportInput): Report {
     footer: report.footer({ version, sha256: burns.map(({ recordSha256 }) => recordSha256.slice(0, 8)).join(' ') }),
     dateUtcMs: Math.max(...burns.map(({ startedUtcMs = 0 }) => startedUtcMs)),
     blocks: [
-      { kind: 'verdict', text: first?.sentence ?? comparison.sentence },
-      ...listOf(undefined, comparison.plan?.sentences ?? []),
+      { kind: 'verdict', text: comparison.sentence },
+      ...listOf(undefined, [
+        ...(comparison.stopping ? [comparison.stopping.sentence] : []),
+        ...(comparison.chosen.when === 'after' ? [] : [comparison.chosen.sentence]),
+        ...(comparison.ruleChanged ? [comparison.ruleChanged.sentence] : []),
+        ...(comparison.plan?.sentences ?? []),
+      ]),
       intervalsFigure(input),
+      ...ladderPart(comparison, language, input.paper),
+      ...listOf(
+        report.comparison.narrowing,
+        comparison.narrowing.map(({ sentence }) => sentence),
+      ),
       ...listOf(report.comparison.otherwise, [
         ...comparison.alsoDiffered.map(({ sentence }) => sentence),
         report.comparison.caution,
@@ -55,6 +69,7 @@ export function comparisonReport(input: ComparisonReportInput): Report {
         kind: 'list',
         items: [
           report.check.software({ version, method: input.method, methodVersion: input.methodVersion }),
+          report.comparison.rule({ version: comparison.ruleVersion }),
           ...burns.map(({ title, recordSha256 }) => `${title}. ${report.check.checksum({ sha256: recordSha256 })}`),
           report.check.how,
         ],
@@ -83,7 +98,8 @@ function intervalsFigure(input: ComparisonReportInput): Block {
     description: report.comparison.inPercent,
     percent: (relative: number) => `${relative > 0 ? '+' : ''}${showPercent(input.language, relative, 0)}`,
   };
-  const drawing = drawIntervals(differences, words, textWidthPt(input.paper));
+  const rows = differences.map(({ relative, deciding }) => ({ relative, interval: deciding.relativeInterval }));
+  const drawing = drawIntervals(rows, words, textWidthPt(input.paper));
   return { kind: 'figure', drawing, caption: report.comparison.inPercent };
 }
 
@@ -121,35 +137,18 @@ function differencesTable(input: ComparisonReportInput): Block[] {
         { title: columns.verdict, align: 'left', share: 3 },
       ],
       rows: computed(input).map((difference) => {
-        const { id, unit, a, b, verdict } = difference;
-        const [change, low, high] = changes(difference, language);
+        const { id, unit, a, b, verdict, standsOut } = difference;
+        const word = id === input.comparison.primary ? report.verdicts[verdict] : '';
         return [
           results.names[id],
           showValue(reader, a, unit, id),
           showValue(reader, b, unit, id),
-          change,
-          `${low} … ${high}`,
-          report.verdicts[verdict],
+          ...changeWithInterval(difference, language),
+          standsOut?.holds ? report.comparison.standsOut({ among: standsOut.among }) : word,
         ];
       }),
     },
   ];
-}
-
-/** The difference and both ends of its interval on the scale on which it was compared: in percent, in points of a share, or in kelvins. */
-function changes(
-  { id, unit, scale, difference, interval95, relative, relativeInterval95 }: Difference,
-  language: Language,
-): [string, string, string] {
-  const { report, number } = wordsOf(language);
-  const write = (value: number) => {
-    if (scale === 'ratio') return showPercent(language, value, 1);
-    if (unit === '1') return report.comparison.points({ figure: number(value * 100, 1) });
-    return showValue({ language, system: 'si' }, value, unit === 'Cel' ? 'K' : unit, id);
-  };
-  const signed = (value: number) => `${value > 0 ? '+' : ''}${write(value)}`;
-  const [low, high] = scale === 'ratio' ? relativeInterval95 : interval95;
-  return [signed(scale === 'ratio' ? relative : difference), signed(low), signed(high)];
 }
 
 function burnsTable({ comparison, burns, names, language }: ComparisonReportInput): Block[] {

@@ -5,6 +5,7 @@ import type { ComparedBurn } from '../../shared/comparison/compared-burn.ts';
 import { costOf } from '../../shared/comparison/cost.ts';
 import { type DesignFigure, designFigures } from '../../shared/comparison/design-figures.ts';
 import { driftOf } from '../../shared/comparison/drift.ts';
+import { nextTestOf } from '../../shared/comparison/next-test.ts';
 import { observe, predictFromObservations } from '../../shared/comparison/prediction/predict-from-records.ts';
 import { primaryResults } from '../../shared/contract/burn-record.ts';
 import {
@@ -14,13 +15,17 @@ import {
   driftSchema,
   pricesSchema,
 } from '../../shared/contract/comparison.ts';
+import { ideaSchema, nextTestSchema } from '../../shared/contract/next-test.ts';
 import { loadSchema, predictionSchema } from '../../shared/contract/prediction.ts';
 import { resultIds } from '../../shared/contract/results.ts';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../app-error.ts';
 import type { Answers } from '../burns/answers.ts';
 import { draftRecord } from '../burns/record-draft.ts';
+import { cardReport } from '../reports/card-report.ts';
 import { papers } from '../reports/report.ts';
+import { reportToHtml } from '../reports/report-html.ts';
+import { reportToPdf } from '../reports/report-pdf.ts';
 import { writeComparisonReport } from '../reports/write-reports.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
@@ -35,6 +40,8 @@ const burnIds = z
   .transform((text) => text.split(','))
   .pipe(z.array(id).min(1).max(200));
 
+const plannedDaysText = z.union([z.literal('untilClear'), z.coerce.number().pipe(z.int().min(2).max(60))]);
+
 const question = z.strictObject({
   a: burnIds.describe('burns of the one revision'),
   b: burnIds.describe('burns of the other revision, which is said to be better or worse'),
@@ -44,6 +51,30 @@ const question = z.strictObject({
     .enum(['yes', 'no'])
     .default('yes')
     .describe('bring known differences of load, start and air to common conditions'),
+  ladder: z.enum(['yes', 'no']).default('no').describe('judge the two as a step among all revisions of their stove'),
+  plannedDays: plannedDaysText
+    .optional()
+    .describe('of each revision, said beforehand; goes before what the revisions say'),
+});
+
+/** An idea in an address: parts with semicolons between, lots as name:burns. */
+const ideaQuestion = z.strictObject({
+  revision: id.describe('that the idea starts from'),
+  change: ideaSchema.shape.change,
+  parts: z
+    .string()
+    .default('')
+    .transform(listed)
+    .pipe(ideaSchema.shape.parts.unwrap())
+    .describe('everything that would change, semicolons between'),
+  lots: z
+    .string()
+    .default('')
+    .transform((text) => listed(text).map(lotOf))
+    .pipe(ideaSchema.shape.lots.unwrap())
+    .describe('wood lots as NAME:BURNS, semicolons between'),
+  worthKnowing: z.coerce.number().pipe(ideaSchema.shape.worthKnowing.unwrap()).optional(),
+  days: z.coerce.number().pipe(z.int().min(2).max(30)).optional(),
 });
 
 const spoken = z.enum(languages).optional().describe('that of the reader when left out');
@@ -52,18 +83,53 @@ const designSchema = z.strictObject({
   figures: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.enum(['m2', '1']) })),
 });
 
+const paper = z.enum(Object.keys(papers) as (keyof typeof papers)[]).default('a4');
+
+/** Burns of a revision that were begun at least. */
+function burntIds(store: Store, revisionId: string): string[] {
+  return store.documents
+    .list('burn')
+    .filter(({ withdrawn, body }) => !withdrawn && body.revisionId === revisionId && body.status !== 'planned')
+    .map(({ id: burnId }) => burnId);
+}
+
+function listed(text: string): string[] {
+  return text
+    .split(';')
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
+}
+
+/** A lot without a number lasts: it is taken to serve every day. */
+function lotOf(text: string): { name: string; burns: number } {
+  const [, name, burns] = /^(.*?)(?::\s*(\d+))?$/.exec(text) ?? [];
+  return { name: name ?? text, burns: burns === undefined ? 200 : Number(burns) };
+}
+
 /** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
 export function comparisonRoutes(app: App, store: Store, answers: Answers, version: string): void {
   const compared = (burnId: string): Promise<ComparedBurn> =>
     answers.analysis(burnId).then((analysis) => ({ burn: draftRecord(store, burnId), analysis }));
   const allOf = (ids: readonly string[]) => Promise.all(ids.map(compared));
 
+  /** Burns of each revision of the stove that none of these burns is of. */
+  async function otherRevisions(burns: readonly ComparedBurn[]): Promise<ComparedBurn[][]> {
+    const stoveId = burns[0]?.burn.revision?.stoveId;
+    const own = new Set(burns.map(({ burn }) => burn.revision?.id));
+    if (stoveId === undefined || burns.some(({ burn }) => burn.revision?.stoveId !== stoveId)) return [];
+    const others = store.documents.list('revision').filter(({ id, body }) => body.stoveId === stoveId && !own.has(id));
+    return Promise.all(others.map((revision) => allOf(burntIds(store, revision.id))));
+  }
+
   async function compare(asked: z.output<typeof question>, acceptLanguage: string | undefined) {
     const twice = [...asked.a, ...asked.b].find((one, place, all) => all.indexOf(one) !== place);
     if (twice !== undefined) throw new AppError('comparison/burn-twice', { id: twice });
-    return compareRevisions(await allOf(asked.a), await allOf(asked.b), {
+    const [a, b] = [await allOf(asked.a), await allOf(asked.b)];
+    return compareRevisions(a, b, {
       language: languageFrom(acceptLanguage),
       adjust: asked.adjust === 'yes',
+      ...(asked.ladder === 'yes' && { others: await otherRevisions([...a, ...b]) }),
+      ...(asked.plannedDays !== undefined && { plannedDays: asked.plannedDays }),
       ...(asked.primary && { primary: asked.primary }),
       ...(asked.blocks && { blocks: asked.blocks }),
     });
@@ -76,7 +142,6 @@ export function comparisonRoutes(app: App, store: Store, answers: Answers, versi
   );
 
   for (const format of ['report.pdf', 'report.html'] as const) {
-    const paper = z.enum(Object.keys(papers) as (keyof typeof papers)[]).default('a4');
     app.get(
       `/api/comparison/${format}`,
       { schema: { tags, querystring: question.extend({ paper, language: spoken }), response: problems } },
@@ -92,6 +157,39 @@ export function comparisonRoutes(app: App, store: Store, answers: Answers, versi
         );
         reply.header('content-type', mediaType);
         reply.header('content-disposition', attachment(`${title} ${format}`));
+        return reply.send(file as never);
+      },
+    );
+  }
+
+  async function nextTest({ revision: revisionId, ...asked }: z.output<typeof ideaQuestion>, acceptLanguage?: string) {
+    const revision = store.documents.get('revision', revisionId);
+    if (!revision) throw new AppError('shelf/not-found', { kind: 'revision', id: revisionId });
+    const base = await allOf(burntIds(store, revisionId));
+    const found = nextTestOf(ideaSchema.parse(asked), base, await otherRevisions(base), languageFrom(acceptLanguage));
+    // A revision that was not burnt yet has no burn to be named by.
+    return { ...found, base: revision.body.label };
+  }
+
+  app.get(
+    '/api/next-test',
+    { schema: { tags, querystring: ideaQuestion, response: { 200: nextTestSchema, ...problems } } },
+    async ({ query, headers }) => nextTest(query, headers['accept-language']),
+  );
+
+  for (const format of ['card.pdf', 'card.html'] as const) {
+    app.get(
+      `/api/next-test/${format}`,
+      { schema: { tags, querystring: ideaQuestion.extend({ paper, language: spoken }), response: problems } },
+      async ({ query: { paper: size, language: asked, ...query }, headers }, reply) => {
+        const language = asked ?? languageFrom(headers['accept-language']);
+        const report = cardReport(await nextTest(query, language), language, version);
+        const [mediaType, file] =
+          format === 'card.pdf'
+            ? (['application/pdf', await reportToPdf(report, size)] as const)
+            : (['text/html; charset=utf-8', reportToHtml(report)] as const);
+        reply.header('content-type', mediaType);
+        reply.header('content-disposition', attachment(`${report.title} ${format}`));
         return reply.send(file as never);
       },
     );

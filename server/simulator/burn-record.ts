@@ -31,6 +31,7 @@ export function toBurnRecord(burn: SimulatedBurn, description: BurnDescription):
     target: scenario.plan.target,
     ...(scenario.plan.holdS > 0 ? { hold: { durationS: scenario.plan.holdS, onDrop: 'pause' as const } } : {}),
     startedUtcMs: description.startedUtcMs,
+    primaryChosenUtcMs: description.startedUtcMs,
     zone: description.zone,
     clockSource: 'machine',
     stove: description.stove,

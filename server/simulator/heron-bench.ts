@@ -145,5 +145,7 @@ export const heronRevisions: Record<HeronRevision, BurnDescription['revision']> 
     dimensionsM: { 'riser height': 0.6, 'riser inner diameter': 0.15, 'pot gap': 0.02, 'sleeve thickness': 0.05 },
     bodyMassKg: 51,
     bodySpecificHeatJPerKgK: 480,
+    // Said the evening before its first burn.
+    plannedDays: { days: 3, setAtUtcMs: Date.UTC(2026, 9, 18, 17) },
   },
 };

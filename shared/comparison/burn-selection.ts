@@ -6,29 +6,47 @@ export interface Selected {
   a: ComparedBurn[];
   b: ComparedBurn[];
   setAside: { burnId: string; side: Side; reason: Message }[];
+  /** Burns of the further revisions of a stove that asked the same question, and why the others cannot be set beside them. */
+  others: ComparedBurn[][];
+  othersAside: { burnId: string; reason: Message }[];
 }
 
 /**
  * Keeps burns that asked the same question of the stove: same start of the body (cold and hot are never pooled), same target,
  * same hold, same method. Of several questions the one that both revisions answered most often is taken.
  */
-export function selectComparable(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Selected {
-  const setAside: Selected['setAside'] = [];
-  const usable = (burns: readonly ComparedBurn[], side: Side) =>
+export function selectComparable(
+  a: readonly ComparedBurn[],
+  b: readonly ComparedBurn[],
+  others: readonly (readonly ComparedBurn[])[] = [],
+): Selected {
+  const aside = new Map<string, Message>();
+  const unlessAside = (burns: readonly ComparedBurn[], reasonOf: (compared: ComparedBurn) => Message | undefined) =>
     burns.filter((compared) => {
-      const reason = ownReason(compared);
-      if (reason) setAside.push({ burnId: compared.burn.id, side, reason });
+      const reason = reasonOf(compared);
+      if (reason) aside.set(compared.burn.id, reason);
       return reason === undefined;
     });
-  const [usableA, usableB] = [usable(a, 'a'), usable(b, 'b')];
-  const question = commonestQuestion(usableA, usableB);
-  const answering = (burns: readonly ComparedBurn[], side: Side) =>
-    burns.filter((compared) => {
-      const reason = question === undefined ? undefined : otherQuestion(compared, question);
-      if (reason) setAside.push({ burnId: compared.burn.id, side, reason });
-      return reason === undefined;
+  const usable = [a, b, ...others].map((burns) => unlessAside(burns, ownReason));
+  const question = commonestQuestion(usable[0]!, usable[1]!);
+  const [keptA, keptB, ...keptOthers] = usable.map((burns) =>
+    unlessAside(burns, (compared) => (question === undefined ? undefined : otherQuestion(compared, question))),
+  ) as [ComparedBurn[], ComparedBurn[], ...ComparedBurn[][]];
+  const reasons = (burns: readonly ComparedBurn[]) =>
+    burns.flatMap(({ burn }) => {
+      const reason = aside.get(burn.id);
+      return reason ? [{ burnId: burn.id, reason }] : [];
     });
-  return { a: answering(usableA, 'a'), b: answering(usableB, 'b'), setAside };
+  return {
+    a: keptA,
+    b: keptB,
+    setAside: [
+      ...reasons(a).map((each) => ({ ...each, side: 'a' as const })),
+      ...reasons(b).map((each) => ({ ...each, side: 'b' as const })),
+    ],
+    others: keptOthers,
+    othersAside: reasons(others.flat()),
+  };
 }
 
 function ownReason({ burn }: ComparedBurn): Message | undefined {

@@ -15,17 +15,34 @@ const worthALine: Readonly<
   moistureWet: { code: 'differed/moisture', absolute: 0.01 },
 };
 
-const named: readonly { code: ComparisonCode; of(burn: BurnDocument): (string | undefined)[] }[] = [
-  { code: 'differed/operator', of: (burn) => [burn.operator] },
-  {
-    code: 'differed/fuelLot',
-    of: (burn) => burn.fuelLots.filter(({ kind }) => kind === 'wood').map(({ name }) => name),
-  },
-  { code: 'differed/scale', of: (burn) => (burn.scales ?? []).map(({ name }) => name) },
-  { code: 'differed/vessel', of: (burn) => [burn.vessel?.name] },
-  { code: 'differed/place', of: (burn) => [burn.place?.name] },
-  { code: 'differed/weather', of: (burn) => [burn.weatherNote] },
-];
+/** A thing by its identity and by the name it is shown with. What has no identity of its own is known by its name. */
+interface Named {
+  id: string;
+  name: string;
+}
+
+const byName = (name: string | undefined): Named[] => (name === undefined ? [] : [{ id: name, name }]);
+
+export type NamedKind = 'operator' | 'fuelLot' | 'scale' | 'vessel' | 'place' | 'weather';
+
+const named: Readonly<Record<NamedKind, (burn: BurnDocument) => readonly Named[]>> = {
+  operator: (burn) => byName(burn.operator),
+  fuelLot: (burn) => burn.fuelLots.filter(({ kind }) => kind === 'wood'),
+  scale: (burn) => burn.scales ?? [],
+  vessel: (burn) => (burn.vessel ? [burn.vessel] : []),
+  place: (burn) => (burn.place ? [burn.place] : []),
+  weather: (burn) => byName(burn.weatherNote),
+};
+
+/** Kinds of things of which the two groups have none in common, though both have some. */
+export function nothingShared(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): NamedKind[] {
+  return (Object.keys(named) as NamedKind[]).filter((kind) => {
+    const idsOf = (group: readonly ComparedBurn[]) =>
+      group.flatMap(({ burn }) => named[kind](burn).map(({ id }) => id));
+    const [inA, inB] = [idsOf(a), new Set(idsOf(b))];
+    return inA.length > 0 && inB.size > 0 && inA.every((id) => !inB.has(id));
+  });
+}
 
 /** One message for each circumstance in which the two groups differ; empty for empty groups. */
 export function circumstancesOf(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
@@ -45,13 +62,16 @@ function orderOf(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Messag
 }
 
 function namesApart(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
-  return named.flatMap(({ code, of }) => {
-    const namesOf = (group: readonly ComparedBurn[]) => {
-      const all = group.flatMap(({ burn }) => of(burn)).filter((name) => name !== undefined);
-      return [...new Set(all)].sort().join(', ');
-    };
-    const [inA, inB] = [namesOf(a), namesOf(b)];
-    return inA === inB || (inA === '' && inB === '') ? [] : [{ code, params: { a: inA || '–', b: inB || '–' } }];
+  return (Object.keys(named) as NamedKind[]).flatMap((kind): Message[] => {
+    const thingsOf = (group: readonly ComparedBurn[]) =>
+      new Map(group.flatMap(({ burn }) => named[kind](burn).map(({ id, name }) => [id, name] as const)));
+    const [inA, inB] = [thingsOf(a), thingsOf(b)];
+    const list = (values: Iterable<string>) => [...new Set(values)].sort().join(', ');
+    if (list(inA.keys()) === list(inB.keys())) return [];
+    const [namesA, namesB] = [list(inA.values()), list(inB.values())];
+    // Two things of one name are two things all the same.
+    if (namesA === namesB) return [{ code: 'differed/sameName', params: { kind, name: namesA } }];
+    return [{ code: `differed/${kind}` satisfies ComparisonCode, params: { a: namesA || '–', b: namesB || '–' } }];
   });
 }
 

@@ -1,25 +1,40 @@
 /** One result, revision against revision: from the burns' values to a difference with its interval and verdict. */
-import type { ComparedPoint, Difference, Verdict } from '../contract/comparison.ts';
+import type { ComparedPoint, Deciding, Difference, Look, Verdict } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
 import type { ComparisonCode } from '../language/comparison.ts';
 import { mean } from '../statistics/moments.ts';
 import { median } from '../statistics/quantile.ts';
 import { compareRanks } from '../statistics/rank-comparison.ts';
+import { type PooledVariance, pooledVariance } from '../statistics/within-groups.ts';
 import type { Adjustment } from './adjustment.ts';
 import { completeBlocks } from './blocks.ts';
-import { type ComparedBurn, resultOf, type Side } from './compared-burn.ts';
+import { type ComparedBurn, resultOf } from './compared-burn.ts';
 import type { ConditionErrors } from './conditions.ts';
 import { addContributions, type ComparedValue, comparedValue, inputOf } from './contributions.ts';
-import { compareBlocks, compareGroups, type MeanDifference } from './mean-difference.ts';
+import { type DayValue, dayValues } from './days.ts';
+import { type Intended, type Level, levelOf, lookAt } from './looks.ts';
+import { compareBlocks, compareGroups, limitsOf, type MeanDifference } from './mean-difference.ts';
 import { type ResultScale, resultScales } from './result-scales.ts';
 
-/** One burn of the comparison, with what brings its results to common conditions and the block it belongs to. */
+/** The two revisions compared are 0 and 1; any other number is a further revision of the same stove. */
+export type Place = number;
+
+/** One burn of the comparison, with what brings its results to common conditions, its day and the block it belongs to. */
 export interface Entry {
   compared: ComparedBurn;
-  side: Side;
+  place: Place;
+  day: string | undefined;
   block: string | undefined;
   adjustment(id: ResultId): Adjustment;
   errors: ConditionErrors;
+}
+
+/** What holds for every result of a comparison. */
+export interface Rules {
+  inBlocks: boolean;
+  intended: Intended;
+  /** Steps of the ladder that this comparison is one of: 1 for two revisions alone. */
+  steps: number;
 }
 
 /** Levels, difference and interval, absolute and relative. */
@@ -31,49 +46,73 @@ export interface ComparedResult {
   unit: string;
   scale: ResultScale;
   figures: Figures;
+  deciding: Deciding;
+  look: Look;
   raw?: Figures;
   verdict: Verdict;
+  /** Burns that carry the result. */
   counts: { a: number; b: number };
   points: ComparedPoint[];
   remarks: Message[];
   /** The statistics behind the figures; absent where ranks were compared. */
   statistics?: MeanDifference;
-  values: { a: ComparedValue[]; b: ComparedValue[] };
+  /** One value a day. */
+  days: { a: DayValue[]; b: DayValue[] };
 }
 
 export interface LackingResult {
   id: ResultId;
   unit?: string;
   missing: Message;
+  levels?: { a: number; b: number; difference: number; relative: number };
   points: ComparedPoint[];
 }
 
-interface Measured extends ComparedValue {
-  side: Side;
+/** A burn's value of one result on the comparing scale, brought to common conditions and as it was. */
+export interface Measured extends ComparedValue {
+  place: Place;
+  day: string | undefined;
   block: string | undefined;
   raw: ComparedValue;
 }
 
 const message = (code: ComparisonCode, params: Message['params'] = {}): Message => ({ code, params });
 
-/** Compares one result over all entries. Burns that lack it are left out of it, and their number is said. */
-export function compareResult(
-  id: ResultId,
-  entries: readonly Entry[],
-  inBlocks: boolean,
-): ComparedResult | LackingResult {
-  const scale = resultScales[id] ?? { scale: 'points', betterWhen: 'neither' };
-  const having = entries.flatMap((entry) => {
+/** Days of either revision below which there are figures, but no verdict. */
+export const FEWEST_DAYS = 2;
+/** Days of all revisions together, less one for each, below which a ladder is not judged. */
+export const LEAST_FREEDOM = 3;
+
+/** The values of one result, or none where a ratio result is not positive in some burn. */
+export function measuredValues(id: ResultId, entries: readonly Entry[]): Measured[] | undefined {
+  const { scale } = scaleOf(id);
+  const values = entries.flatMap((entry) => {
     const result = resultOf(entry.compared, id);
     if (!result) return [];
-    const adjustment = entry.adjustment(id);
-    return [{ entry, result, adjustment, factor: adjustment.factor }];
+    const raw = comparedValue(entry.compared.burn.id, result, scale);
+    const { place, day, block, errors } = entry;
+    return [raw && { ...adjustedValue(raw, entry.adjustment(id), errors), raw, place, day, block }];
+  });
+  return values.every((value) => value !== undefined) ? values : undefined;
+}
+
+export function scaleOf(id: ResultId): ResultScale {
+  return resultScales[id] ?? { scale: 'points', betterWhen: 'neither' };
+}
+
+/** Compares one result over all entries. Burns that lack it are left out of it, and their number is said. */
+export function compareResult(id: ResultId, entries: readonly Entry[], rules: Rules): ComparedResult | LackingResult {
+  const scale = scaleOf(id);
+  const own = entries.filter(({ place }) => place < 2);
+  const having = own.flatMap((entry) => {
+    const result = resultOf(entry.compared, id);
+    return result ? [{ entry, result, factor: entry.adjustment(id).factor }] : [];
   });
   const adjusted = having.some(({ factor }) => factor !== 1);
   const points = having.map(
     ({ entry, result, factor }): ComparedPoint => ({
       burnId: entry.compared.burn.id,
-      side: entry.side,
+      side: entry.place === 0 ? 'a' : 'b',
       value: result.value,
       ...(adjusted ? { adjusted: result.value * factor } : {}),
     }),
@@ -85,55 +124,114 @@ export function compareResult(
     points,
   });
 
-  const values = having.flatMap(({ entry, result, adjustment }): Measured[] => {
-    const raw = comparedValue(entry.compared.burn.id, result, scale.scale);
-    return raw ? [{ ...adjustedValue(raw, adjustment, entry.errors), raw, side: entry.side, block: entry.block }] : [];
-  });
-  if (values.length < having.length) return lacking('missing/notPositive');
-  const sides = bySide(values);
-  const counts = { a: sides.a.length, b: sides.b.length };
+  const values = measuredValues(id, own);
+  if (values === undefined) return lacking('missing/notPositive');
+  const counts = sizes(bySide(values));
   if (counts.a === 0 || counts.b === 0) return lacking('missing/noBurns', { side: counts.a === 0 ? 'a' : 'b' });
-  if (counts.a === 1 && counts.b === 1) return lacking('missing/oneBurnEach');
+  const days = daysBySide(values);
+  const tooFew = lackOfDays(days);
+  if (tooFew) return { ...lacking('missing/tooFewDays', tooFew.params), ...levelsOf(days, scale) };
 
   const remarks: Message[] = [];
-  if (having.length < entries.length)
-    remarks.push(message('remark/lackResult', { count: entries.length - having.length }));
+  if (having.length < own.length) remarks.push(message('remark/lackResult', { count: own.length - having.length }));
+  if (counts.a + counts.b > days.a.length + days.b.length) remarks.push(message('remark/burnsOfOneDay'));
+  if ([...days.a, ...days.b].some(({ day }) => day === undefined)) remarks.push(message('remark/undated'));
   if (adjusted) remarks.push(message('remark/adjusted'));
   const unit = having[0]!.result.unit;
-  const common = { id, unit, scale, counts, points, remarks, values: sides };
+  const common = { id, unit, scale, counts, points, remarks, days };
 
   if (scale.scale === 'ranks') {
-    const figures = rankFigures(sides.a, sides.b);
-    if (!figures) return lacking('missing/tooFewForRanks', counts);
+    const look = lookAt(rules.intended, days.a, days.b);
+    const figures = rankFigures(days.a, days.b);
+    if (!figures) return lacking('missing/tooFewForRanks', sizes(days));
     remarks.push(message('remark/maximum'));
-    return { ...common, figures, verdict: verdictOf(figures.interval95, scale) };
+    const deciding = rankDeciding(days, levelOf(look, rules.steps));
+    return { ...common, figures, look, deciding, verdict: verdictOf(deciding.interval, scale) };
   }
 
-  const blocks = inBlocks ? completeBlocks(values) : [];
-  if (inBlocks && blocks.length < 2) remarks.push(message('remark/blocksIncomplete'));
-  const compare = (all: Measured[]): MeanDifference => {
-    const { a, b } = bySide(all);
-    return blocks.length >= 2 ? compareBlocks(completeBlocks(all)) : compareGroups(a, b);
-  };
-  const statistics = compare(values);
+  const inBlocks = rules.inBlocks && completeBlocks(values).length >= 2;
+  if (rules.inBlocks && !inBlocks) remarks.push(message('remark/blocksIncomplete'));
+  const pool = rules.steps > 1 ? poolOf(id, entries) : undefined;
+  if (pool && pool.degreesOfFreedom < LEAST_FREEDOM) {
+    const { degreesOfFreedom } = pool;
+    return { ...lacking('missing/ladderTooFew', { freedom: degreesOfFreedom }), ...levelsOf(days, scale) };
+  }
+  const statistics = compareValues(values, inBlocks, pool);
   if (statistics.standardError === 0) return lacking('missing/noSpread');
-  if (blocks.length < 2 && Math.min(counts.a, counts.b) === 1) remarks.push(message('remark/borrowedScatter'));
   if (statistics.degreesOfFreedom === Infinity) remarks.push(message('remark/scatterBelowInstruments'));
-  const figures = meanFigures(sides.a, statistics, scale);
+  const look = inBlocks ? lookAt(rules.intended, ...sidesOfBlocks(values)) : lookAt(rules.intended, days.a, days.b);
+  const level = meanOf(days.a);
+  const figures = meanFigures(level, statistics.difference, statistics.interval95, scale);
   if (!areFinite(figures)) return lacking('missing/tooWide');
   const rawValues = adjusted ? values.map((burn) => ({ ...burn, ...burn.raw })) : values;
-  const raw = meanFigures(bySide(rawValues).a, compare(rawValues), scale);
+  const { difference, interval95 } = compareValues(rawValues, inBlocks, pool);
+  const raw = meanFigures(meanOf(daysBySide(rawValues).a), difference, interval95, scale);
+  const deciding = decidingAt(level, statistics, scale, levelOf(look, rules.steps));
   return {
     ...common,
     figures,
+    look,
+    deciding,
     ...(adjusted && areFinite(raw) ? { raw } : {}),
-    verdict: verdictOf(statistics.interval95, scale),
+    verdict: verdictOf(deciding.interval, scale),
     statistics,
   };
 }
 
+/** @param values of both revisions, at least two days each, or two blocks of both */
+export function compareValues(values: readonly Measured[], inBlocks: boolean, pool?: PooledVariance): MeanDifference {
+  if (inBlocks) return compareBlocks(blockDays(values));
+  const { a, b } = daysBySide(values);
+  return compareGroups(a, b, pool);
+}
+
+/** The interval that decides at a level, in the unit of the result; none where it would tell nothing. */
+export function decidingAt(a: number, statistics: MeanDifference, scale: ResultScale, level: Level): Deciding {
+  const limits = limitsOf(statistics, level);
+  const made = limits && meanFigures(a, statistics.difference, limits, scale);
+  const tells = made && areFinite(made) && !tellsNothing(made, scale);
+  return {
+    confidence: 1 - level.outside,
+    everyLook: level.everyLook,
+    ...(tells ? { interval: made.interval95, relativeInterval: made.relativeInterval95 } : {}),
+  };
+}
+
+/** An upper end of thirty digits would look like knowledge. */
+const WIDEST_RATIO = 100;
+
+/** Whether an interval of a ratio allows for a hundred times as much, or a hundredth, and for no difference. */
+export function tellsNothing({ relativeInterval95: [low, high] }: Figures, { scale }: ResultScale): boolean {
+  return scale === 'ratio' && low < 0 && high > 0 && Math.max(1 / (1 + low), 1 + high) > WIDEST_RATIO;
+}
+
+/** Why there are too few days of either revision to say anything, or undefined. */
+export function lackOfDays({ a, b }: { a: readonly DayValue[]; b: readonly DayValue[] }): Message | undefined {
+  if (a.length >= FEWEST_DAYS && b.length >= FEWEST_DAYS) return undefined;
+  const [moreA, moreB] = [a, b].map(({ length }) => Math.max(0, FEWEST_DAYS - length)) as [number, number];
+  const undated = [...a, ...b].some(({ day }) => day === undefined) ? { undated: 1 } : {};
+  return message('missing/tooFewDays', {
+    first: 'a',
+    second: 'b',
+    daysA: a.length,
+    daysB: b.length,
+    moreA,
+    moreB,
+    ...undated,
+  });
+}
+
+/** Scatter from day to day within revisions, pooled over all of them. */
+export function poolOf(id: ResultId, entries: readonly Entry[]): PooledVariance {
+  const values = measuredValues(id, entries) ?? [];
+  const places = [...new Set(values.map(({ place }) => place))];
+  const groups = places.map((place) => dayValues(values.filter((value) => value.place === place)));
+  const none = { variance: 0, degreesOfFreedom: 0 };
+  return pooledVariance(groups.map((group) => group.map(({ value }) => value))) ?? none;
+}
+
 /** Burns that differ by many powers of ten have an interval beyond what a number can hold. */
-function areFinite({ interval95, relativeInterval95 }: Figures): boolean {
+export function areFinite({ interval95, relativeInterval95 }: Figures): boolean {
   return [...interval95, ...relativeInterval95].every(Number.isFinite);
 }
 
@@ -148,54 +246,110 @@ function adjustedValue(raw: ComparedValue, adjustment: Adjustment, errors: Condi
   return { ...raw, value: raw.value + Math.log(adjustment.factor), shared };
 }
 
-function bySide<T extends { side: Side }>(values: readonly T[]): { a: T[]; b: T[] } {
-  return { a: values.filter(({ side }) => side === 'a'), b: values.filter(({ side }) => side === 'b') };
+interface BySide<T> {
+  a: T[];
+  b: T[];
 }
 
-function verdictOf([low, high]: readonly [number, number], { betterWhen }: ResultScale): Verdict {
-  if (betterWhen === 'neither' || (low <= 0 && high >= 0)) return 'cannotTell';
+function bySide<T extends { place: Place }>(values: readonly T[]): BySide<T> {
+  return { a: values.filter(({ place }) => place === 0), b: values.filter(({ place }) => place === 1) };
+}
+
+function daysBySide(values: readonly Measured[]): BySide<DayValue> {
+  const { a, b } = bySide(values);
+  return { a: dayValues(a), b: dayValues(b) };
+}
+
+const sizes = ({ a, b }: { a: readonly unknown[]; b: readonly unknown[] }) => ({ a: a.length, b: b.length });
+
+/** Blocks that hold both revisions, with one value a day in each. */
+function blockDays(values: readonly Measured[]): BySide<DayValue>[] {
+  return completeBlocks(values).map(({ a, b }) => ({ a: dayValues(a), b: dayValues(b) }));
+}
+
+/** Blocks as days of both revisions: what a look counts where differences within blocks are compared. */
+function sidesOfBlocks(values: readonly Measured[]): [DayValue[], DayValue[]] {
+  const blocks = blockDays(values);
+  const latest = (side: DayValue[]) => side.at(-1)!;
+  const inOrder = (side: 'a' | 'b') => blocks.map((block) => latest(block[side])).sort(byDay);
+  return [inOrder('a'), inOrder('b')];
+}
+
+const byDay = (x: DayValue, y: DayValue) => ((x.day ?? '9') < (y.day ?? '9') ? -1 : 1);
+
+const meanOf = (group: readonly ComparedValue[]) => mean(group.map(({ value }) => value));
+
+export function verdictOf(interval: readonly [number, number] | undefined, { betterWhen }: ResultScale): Verdict {
+  if (interval === undefined || betterWhen === 'neither') return 'cannotTell';
+  const [low, high] = interval;
+  if (low <= 0 && high >= 0) return 'cannotTell';
   return low > 0 === (betterWhen === 'higher') ? 'better' : 'worse';
 }
 
-/** Back from the comparing scale: a ratio to percent and to the unit of the result, a difference as it is. */
-function meanFigures(a: readonly ComparedValue[], statistics: MeanDifference, { scale }: ResultScale): Figures {
-  const level = mean(a.map(({ value }) => value));
-  const { difference, interval95 } = statistics;
-  if (scale === 'ratio') {
-    const levelA = Math.exp(level);
-    const levelB = levelA * Math.exp(difference);
-    // In the unit of the result the doubt of both levels counts, not that of the second alone. Between them lies √(ab), which
-    // hardly moves with their ratio: from there, 2√(ab)·sinh(x/2) is the difference that a log ratio x makes (b − a at its value).
-    const inUnit = (logRatio: number) => 2 * Math.sqrt(levelA * levelB) * Math.sinh(logRatio / 2);
-    return {
-      a: levelA,
-      b: levelB,
-      difference: levelB - levelA,
-      interval95: [inUnit(interval95[0]), inUnit(interval95[1])],
-      relative: Math.expm1(difference),
-      relativeInterval95: [Math.expm1(interval95[0]), Math.expm1(interval95[1])],
-    };
-  }
-  return absoluteFigures(level, difference, interval95);
+/** A level of the comparing scale in the unit of the result. */
+export function levelInUnit(level: number, { scale }: ResultScale): number {
+  return scale === 'ratio' ? Math.exp(level) : level;
 }
 
+/** Both levels and their difference, where no interval can be stated. */
+function levelsOf(days: BySide<DayValue>, scale: ResultScale): Pick<LackingResult, 'levels'> {
+  const [a, b] = [levelInUnit(meanOf(days.a), scale), levelInUnit(meanOf(days.b), scale)];
+  const levels = { a, b, difference: b - a, relative: (b - a) / unitOf(a) };
+  return Object.values(levels).every(Number.isFinite) ? { levels } : {};
+}
+
+/** Back from the comparing scale: a ratio to percent and to the unit of the result, a difference as it is. */
+export function meanFigures(
+  level: number,
+  difference: number,
+  interval: readonly [number, number],
+  { scale }: ResultScale,
+): Figures {
+  if (scale !== 'ratio') return absoluteFigures(level, difference, interval);
+  const levelA = Math.exp(level);
+  const levelB = levelA * Math.exp(difference);
+  // In the unit of the result the doubt of both levels counts, not that of the second alone. Between them lies √(ab), which
+  // hardly moves with their ratio: from there, 2√(ab)·sinh(x/2) is the difference that a log ratio x makes (b − a at its value).
+  const inUnit = (logRatio: number) => 2 * Math.sqrt(levelA * levelB) * Math.sinh(logRatio / 2);
+  return {
+    a: levelA,
+    b: levelB,
+    difference: levelB - levelA,
+    interval95: [inUnit(interval[0]), inUnit(interval[1])],
+    relative: Math.expm1(difference),
+    relativeInterval95: [Math.expm1(interval[0]), Math.expm1(interval[1])],
+  };
+}
+
+const valuesOf = (group: readonly ComparedValue[]) => Float64Array.from(group, ({ value }) => value);
+
 function rankFigures(a: readonly ComparedValue[], b: readonly ComparedValue[]): Figures | undefined {
-  const valuesOf = (group: readonly ComparedValue[]) => Float64Array.from(group, ({ value }) => value);
   const { shift, interval } = compareRanks(valuesOf(b), valuesOf(a));
   if (!interval.every(Number.isFinite)) return undefined;
   return absoluteFigures(median(valuesOf(a)), shift, interval);
 }
 
-function absoluteFigures(a: number, difference: number, interval95: readonly [number, number]): Figures {
-  // Relative to a level of zero nothing can be said; the absolute difference then stands for itself.
-  const unit = a === 0 ? 1 : Math.abs(a);
+/** Ranks know no interval that holds at every look: beyond the planned number of days a maximum is shown only. */
+function rankDeciding({ a, b }: BySide<DayValue>, { outside, everyLook }: Level): Deciding {
+  const decided = { confidence: 1 - outside, everyLook };
+  const { shift, interval } = compareRanks(valuesOf(b), valuesOf(a), 1 - outside);
+  if (everyLook || !interval.every(Number.isFinite)) return decided;
+  const figures = absoluteFigures(median(valuesOf(a)), shift, interval);
+  return { ...decided, interval: figures.interval95, relativeInterval: figures.relativeInterval95 };
+}
+
+/** Relative to a level of zero nothing can be said; the absolute difference then stands for itself. */
+const unitOf = (level: number) => (level === 0 ? 1 : Math.abs(level));
+
+function absoluteFigures(a: number, difference: number, interval: readonly [number, number]): Figures {
+  const unit = unitOf(a);
   return {
     a,
     b: a + difference,
     difference,
-    interval95: [interval95[0], interval95[1]],
+    interval95: [interval[0], interval[1]],
     relative: difference / unit,
-    relativeInterval95: [interval95[0] / unit, interval95[1] / unit],
+    relativeInterval95: [interval[0] / unit, interval[1] / unit],
   };
 }
 

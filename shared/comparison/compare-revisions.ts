@@ -1,16 +1,34 @@
-/** Revision against revision: how much they differ, how sure that is, and what else was different. */
-import type { BlockKind, Comparison } from '../contract/comparison.ts';
-import type { Message, ResultId } from '../contract/results.ts';
+/** Revision against revision: how much they differ, how sure that is, what else was different, and where both stand among all of a stove. */
+import type { PlannedDays } from '../contract/burn-record.ts';
+import type { BlockKind, Comparison, Difference } from '../contract/comparison.ts';
+import type { ResultId } from '../contract/results.ts';
 import { comparisonSentence } from '../language/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { adjustmentOf, commonConditions, unadjusted } from './adjustment.ts';
 import { blockOf } from './blocks.ts';
 import { selectComparable } from './burn-selection.ts';
-import { circumstancesOf } from './circumstances.ts';
-import { compareResult, type Entry } from './compare-result.ts';
-import type { ComparedBurn, Side } from './compared-burn.ts';
-import { conditionErrorsOf, conditionsOf } from './conditions.ts';
+import { circumstancesOf, nothingShared } from './circumstances.ts';
+import {
+  type ComparedResult,
+  compareResult,
+  type Entry,
+  type LackingResult,
+  measuredValues,
+  type Rules,
+  scaleOf,
+} from './compare-result.ts';
+import type { ComparedBurn } from './compared-burn.ts';
+import { conditionErrorsOf, conditionsOf, isComplete } from './conditions.ts';
+import { dayOf } from './days.ts';
+import { formerVerdict } from './former-rule.ts';
+import { ladderOf } from './ladder.ts';
+import { createLadderWording } from './ladder-wording.ts';
+import { intendedDays, levelOf } from './looks.ts';
+import { limitsOf } from './mean-difference.ts';
+import { narrowingsOf } from './narrowing.ts';
+import { primaryChoice } from './primary-choice.ts';
 import { comparedResults } from './result-scales.ts';
+import { COMPARISON_RULE_VERSION } from './rule.ts';
 import { createWording } from './wording.ts';
 
 export interface ComparisonOptions {
@@ -24,6 +42,10 @@ export interface ComparisonOptions {
   language?: Language;
   /** False leaves known differences in load, start temperature and air unadjusted. */
   adjust?: boolean;
+  /** Burns of each further revision of the stove: with them the comparison is a step of a ladder. */
+  others?: readonly (readonly ComparedBurn[])[];
+  /** Said beforehand; goes before what the revisions say. */
+  plannedDays?: PlannedDays['days'];
 }
 
 const DEFAULT_WORTH_KNOWING = 0.1;
@@ -37,44 +59,88 @@ export function compareRevisions(
   b: readonly ComparedBurn[],
   options: ComparisonOptions = {},
 ): Comparison {
-  requireOnce([...a, ...b]);
-  const wording = createWording(options.language ?? 'en', options.names ?? namesOf(a, b, options.language ?? 'en'));
-  const blocks = options.blocks ?? 'none';
-  const selected = selectComparable(a, b);
-  const entries = entriesOf(selected.a, selected.b, blocks, options.adjust ?? true);
+  const { language = 'en', blocks = 'none', adjust = true, others = [], plannedDays } = options;
+  requireOnce([...a, ...b, ...others.flat()]);
+  const wording = createWording(language, options.names ?? namesOf(a, b, language));
+  const selected = selectComparable(
+    a,
+    b,
+    others.filter((burns) => burns.length > 0),
+  );
+  const groups = [selected.a, selected.b, ...selected.others];
+  const entries = entriesOf(groups, blocks, adjust);
   const primary = options.primary ?? a[0]?.burn.primaryResult ?? 'dryWoodPerBatch';
-  const ids = [primary, ...comparedResults.filter((id) => id !== primary)];
-  const results = ids.map((id) => compareResult(id, entries, blocks !== 'none'));
-  const first = results[0]!;
-  const differences = results
-    .filter((result) => result === first || result.points.length > 0)
-    .map((result) => wording.difference(result, result === first));
+  const rules: Rules = {
+    inBlocks: blocks !== 'none',
+    intended: intendedDays(selected.a, selected.b, plannedDays),
+    steps: stepsOf(primary, entries),
+  };
+  const [first, ...rest] = [primary, ...comparedResults.filter((id) => id !== primary)].map((id) =>
+    compareResult(id, entries, rules),
+  ) as [ComparedResult | LackingResult, ...(ComparedResult | LackingResult)[]];
+  const otherResults = rest.filter(({ points }) => points.length > 0);
+  if (nothingShared(selected.a, selected.b).includes('fuelLot') && !('missing' in first)) {
+    first.remarks.push({ code: 'remark/noLotShared', params: {} });
+  }
+  const among = otherResults.filter((result) => 'statistics' in result).length;
+  const chosen = primaryChoice(primary, [...selected.a, ...selected.b]);
+  const differences = [
+    wording.primary(first),
+    ...otherResults.map((result) => wording.other(result, standsOut(result, among, rules))),
+  ];
+  const former = formerVerdict(measuredValues(primary, entries) ?? [], scaleOf(primary), rules.inBlocks);
+  const verdict = 'verdict' in first ? first.verdict : 'cannotTell';
+  const ladder = ladderOf({
+    id: primary,
+    unit: 'unit' in first ? (first.unit ?? '1') : '1',
+    groups,
+    entries,
+    compared: first,
+    plannedDays,
+  });
   return {
+    ruleVersion: COMPARISON_RULE_VERSION,
     primary,
-    verdict: 'verdict' in first ? first.verdict : 'cannotTell',
-    sentence: differences[0]!.sentence,
+    chosen: wording.chosen(chosen, primary),
+    verdict,
+    sentence: wording.verdict(differences[0]!, chosen, primary),
+    ...('missing' in first ? {} : { stopping: wording.stopping(first, rules.steps) }),
+    ...(rules.intended.kind === 'notSaid' && former !== verdict ? { ruleChanged: wording.ruleChanged(former) } : {}),
     blocks,
     burns: { a: selected.a.map(({ burn }) => burn.id), b: selected.b.map(({ burn }) => burn.id) },
     differences,
-    ...manyResults(differences, wording.say),
+    ...(among > 0 ? { otherResults: wording.otherResults(among, rules.steps) } : {}),
     setAside: selected.setAside.map((aside) => ({ ...aside, sentence: wording.say(aside.reason) })),
-    alsoDiffered: circumstancesOf(selected.a, selected.b).map((message) => ({
-      message,
-      sentence: wording.say(message),
-    })),
-    ...('missing' in first ? {} : { plan: wording.plan(first, options.worthKnowing ?? DEFAULT_WORTH_KNOWING) }),
+    alsoDiffered: circumstancesOf(selected.a, selected.b).map(wording.saying),
+    ...('missing' in first
+      ? {}
+      : { plan: wording.plan(first, options.worthKnowing ?? DEFAULT_WORTH_KNOWING, rules.steps) }),
+    narrowing:
+      'missing' in first ? [] : narrowingsOf(first, entries, rules).map((each) => wording.narrowing(first, each)),
+    ...(ladder ? { ladder: createLadderWording(language, primary).ladder(ladder, selected.othersAside) } : {}),
   };
 }
 
-/** What looking at many results at once does to the meaning of 95 %. */
-function manyResults(
-  differences: Comparison['differences'],
-  say: (message: Message) => string,
-): { manyResults?: string } {
-  const judged = differences.filter((entry) => 'verdict' in entry && entry.betterWhen !== 'neither').length;
-  if (judged < 3) return {};
-  const oneIn = Math.round(1 / (1 - 0.95 ** judged));
-  return { manyResults: say({ code: 'seen/manyResults', params: { count: judged, oneIn } }) };
+/** Steps of the ladder: one less than the revisions that have the primary result. */
+function stepsOf(primary: ResultId, entries: readonly Entry[]): number {
+  const places = new Set((measuredValues(primary, entries) ?? []).map(({ place }) => place));
+  return Math.max(1, places.size - 1);
+}
+
+/** Whether another result differs though that many were looked at: its share of the wrong verdicts is that much smaller. */
+function standsOut(
+  result: ComparedResult | LackingResult,
+  among: number,
+  { steps }: Rules,
+): Difference['standsOut'] | undefined {
+  if ('missing' in result || !result.statistics) return undefined;
+  const level = levelOf(result.look, steps * among);
+  const limits = limitsOf(result.statistics, level);
+  return {
+    among,
+    confidence: 1 - level.outside,
+    holds: limits !== undefined && (limits[0] > 0 || limits[1] < 0),
+  };
 }
 
 function requireOnce(burns: readonly ComparedBurn[]): void {
@@ -85,29 +151,23 @@ function requireOnce(burns: readonly ComparedBurn[]): void {
   }
 }
 
-function entriesOf(
-  a: readonly ComparedBurn[],
-  b: readonly ComparedBurn[],
-  blocks: BlockKind,
-  adjust: boolean,
-): Entry[] {
-  const sides: [Side, readonly ComparedBurn[]][] = [
-    ['a', a],
-    ['b', b],
-  ];
-  const entries = sides.flatMap(([side, group]) =>
+/** All burns at the conditions common to all; where those of a further revision are not known, it is left as measured. */
+function entriesOf(groups: readonly (readonly ComparedBurn[])[], blocks: BlockKind, adjust: boolean): Entry[] {
+  const entries = groups.flatMap((group, place) =>
     group.map((compared) => ({
       compared,
-      side,
-      block: blockOf(compared.burn, blocks),
+      place,
+      day: dayOf(compared),
+      block: blockOf(compared, blocks),
       conditions: conditionsOf(compared),
       errors: conditionErrorsOf(compared),
     })),
   );
-  const common = adjust ? commonConditions(entries.map(({ conditions }) => conditions)) : undefined;
+  const counting = entries.filter(({ place, conditions }) => place < 2 || isComplete(conditions));
+  const common = adjust ? commonConditions(counting.map(({ conditions }) => conditions)) : undefined;
   return entries.map(({ conditions, ...entry }) => ({
     ...entry,
-    adjustment: (id) => (common ? adjustmentOf(id, conditions, common) : unadjusted),
+    adjustment: (id) => (common && isComplete(conditions) ? adjustmentOf(id, conditions, common) : unadjusted),
   }));
 }
 

@@ -29,6 +29,11 @@ export interface Conditions {
   moistureWet?: number;
 }
 
+/** Whether all is known that bringing results to common conditions needs. */
+export function isComplete({ demandJ, loadKg, loadJPerK }: Conditions): boolean {
+  return demandJ !== undefined && loadKg !== undefined && loadJPerK !== undefined;
+}
+
 /** Errors shared with other burns in the heat demand and in the load, relative, by the identity of the error. */
 export interface ConditionErrors {
   demand: ReadonlyMap<string, number>;

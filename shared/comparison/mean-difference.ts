@@ -1,30 +1,45 @@
 /**
- * The difference between two groups of burns when some errors are shared between burns.
+ * The difference between two groups of days when some errors are shared between them.
  *
- * Each value is level + run-to-run scatter + Σ cₖzₖ, where zₖ is a shared error of unit deviation and cₖ the burn's signed
- * contribution from it. The observed scatter of a group already contains whatever differs between its burns, so of a shared
- * error only the part that the burns have in common is added: over pairs of different burns, the mean of c·c′. For errors that
- * are the same in every burn of a group the sum over errors becomes Σ(c_B − c_A)²: what cancels between the groups is gone,
+ * Each value is the mean of a revision's burns on one day: level + scatter from day to day + Σ cₖzₖ, where zₖ is a shared error of unit deviation and cₖ the day's signed
+ * contribution from it. The observed scatter of a group already contains whatever differs between its days, so of a shared
+ * error only the part that the days have in common is added: over pairs of different days, the mean of c·c′. For errors that
+ * are the same on every day of a group the sum over errors becomes Σ(c_B − c_A)²: what cancels between the groups is gone,
  * what differs stays. Degrees of freedom by Welch and Satterthwaite (JCGM 100:2008, G.4), infinite for the shared part.
  */
+import { everyLookFactor } from '../statistics/every-look.ts';
 import { mean, variance } from '../statistics/moments.ts';
 import { coverageFactor } from '../statistics/student-t.ts';
+import { type PooledVariance, pooledVariance } from '../statistics/within-groups.ts';
 import type { ComparedValue } from './contributions.ts';
+import type { Level } from './looks.ts';
 
 const COVERAGE = 0.95;
+
+/** A part of the variance of a difference that scatter from day to day brings. */
+export interface GroupScatter {
+  source: string;
+  variance: number;
+  degreesOfFreedom: number;
+}
 
 /** A difference b − a on the comparing scale. */
 export interface MeanDifference {
   difference: number;
   standardError: number;
   degreesOfFreedom: number;
+  /** At one look. */
   interval95: [low: number, high: number];
-  /** Variance of the difference from the scatter of each group (one entry for blocks or a borrowed scatter), and from each shared error. */
-  scatter: { source: string; variance: number }[];
+  /** Variance of the difference from the scatter of each group (one entry for blocks or a pooled scatter), and from each shared error. */
+  scatter: GroupScatter[];
   shared: { identity: string; variance: number }[];
+  /** Variance of the difference from shared errors together. */
+  sharedVariance: number;
+  /** Variance of the difference from a scatter pooled over the groups, its freedom, and how many pairs of values it rests on. */
+  pooled: PooledVariance & { pairs: number };
 }
 
-/** Run-to-run standard deviation of a group of at least two. */
+/** Standard deviation from day to day of a group of at least two. */
 export function scatterOf(group: readonly ComparedValue[]): number {
   return Math.sqrt(variance(group.map(({ value }) => value)));
 }
@@ -37,34 +52,41 @@ export function sharedVarianceOfMean(group: readonly ComparedValue[]): number {
   );
 }
 
-/** Mean of a group with its interval; no interval from a single burn, which tells no scatter. */
+/** Mean of a group with its interval at one look; none from a single day, which tells no scatter. */
 export function meanInterval(group: readonly ComparedValue[]): { level: number; interval95?: [number, number] } {
   const level = mean(group.map(({ value }) => value));
   if (group.length < 2) return { level };
   const scatter = groupScatter('scatter', group, 1 / group.length);
-  const shared = [{ identity: 'shared', variance: sharedVarianceOfMean(group) }];
-  return { level, interval95: withInterval(level, [scatter], shared).interval95 };
+  return { level, interval95: estimated(level, [scatter], sharedVarianceOfMean(group)).interval95 };
 }
 
 /**
- * Two separate groups, by Welch's comparison with shared errors. A group of one burn borrows the scatter of the other.
- * @throws RangeError if both groups have a single burn, or either none: there is no scatter to judge by.
+ * Two separate groups, by Welch's comparison with shared errors; with a scatter pooled over more revisions in its place.
+ * @throws RangeError for fewer than two days of either without a pooled scatter, or none: there is no scatter to judge by.
  */
-export function compareGroups(a: readonly ComparedValue[], b: readonly ComparedValue[]): MeanDifference {
-  if (a.length === 0 || b.length === 0 || a.length + b.length < 3) {
-    throw new RangeError('A comparison needs a burn of each and at least two of one');
-  }
-  const scatter =
-    a.length > 1 && b.length > 1
-      ? [groupScatter('scatterA', a, 1 / a.length), groupScatter('scatterB', b, 1 / b.length)]
-      : [groupScatter('scatter', a.length > 1 ? a : b, 1 / a.length + 1 / b.length)];
+export function compareGroups(
+  a: readonly ComparedValue[],
+  b: readonly ComparedValue[],
+  pool?: PooledVariance,
+): MeanDifference {
+  if (Math.min(a.length, b.length) < (pool ? 1 : 2)) throw new RangeError('A comparison needs two days of each');
+  const share = 1 / a.length + 1 / b.length;
+  const scatter = pool
+    ? [pooledScatter(pool, [...a, ...b], share)]
+    : [groupScatter('scatterA', a, 1 / a.length), groupScatter('scatterB', b, 1 / b.length)];
   const meanOf = (group: readonly ComparedValue[]) => mean(group.map(({ value }) => value));
   const shared = identities([...a, ...b]).map((identity) => {
     const inA = common(a, identity);
     const inB = common(b, identity);
     return { identity, variance: inA.square + inB.square - 2 * inA.mean * inB.mean };
   });
-  return withInterval(meanOf(b) - meanOf(a), scatter, shared);
+  const within = pool ?? pooledVariance([a, b].map((group) => group.map(({ value }) => value)))!;
+  const { variance: fromPool, degreesOfFreedom } = pooledScatter(within, [...a, ...b], share);
+  return {
+    ...estimated(meanOf(b) - meanOf(a), scatter, sum(shared)),
+    shared: shared.filter((part) => part.variance > 0),
+    pooled: { variance: fromPool, degreesOfFreedom, pairs: 1 / share },
+  };
 }
 
 /**
@@ -91,25 +113,51 @@ export function compareBlocks(blocks: readonly { a: ComparedValue[]; b: Compared
     identity,
     variance: common(differences, identity).square,
   }));
-  return withInterval(mean(differences.map(({ value }) => value)), scatter, shared);
+  const [{ variance: fromScatter, degreesOfFreedom }] = scatter as [GroupScatter];
+  return {
+    ...estimated(mean(differences.map(({ value }) => value)), scatter, sum(shared)),
+    shared: shared.filter((part) => part.variance > 0),
+    pooled: { variance: fromScatter, degreesOfFreedom, pairs: differences.length },
+  };
 }
 
-interface GroupScatter {
-  source: string;
-  variance: number;
-  degreesOfFreedom: number;
+/**
+ * Limits of a difference. At one look Student's t with the degrees of freedom of Welch and Satterthwaite; at every look the limits
+ * of the pooled scatter, to which the shared error, drawn once whatever the number of looks, is added in square, and never
+ * narrower than at one look.
+ * @returns undefined where there are too few days for limits that hold at every look
+ */
+export function limitsOf(
+  estimate: MeanDifference,
+  { outside, everyLook }: Level,
+): [low: number, high: number] | undefined {
+  const { difference, standardError, degreesOfFreedom, pooled, sharedVariance } = estimate;
+  const once = coverageFactor(1 - outside, degreesOfFreedom) * standardError;
+  const always = () =>
+    Math.hypot(
+      everyLookFactor(outside, pooled.degreesOfFreedom, pooled.pairs) * Math.sqrt(pooled.variance),
+      coverageFactor(1 - outside, Infinity) * Math.sqrt(sharedVariance),
+    );
+  const half = everyLook ? Math.max(once, always()) : once;
+  return Number.isFinite(half) ? [difference - half, difference + half] : undefined;
 }
+
+const sum = (parts: readonly { variance: number }[]) => parts.reduce((total, { variance: part }) => total + part, 0);
 
 /**
  * @param group at least two values, whose scatter is observed
  * @param share of the variance of one value that the difference carries: 1/n for a mean of n
  */
 function groupScatter(source: string, group: readonly ComparedValue[], share: number): GroupScatter {
-  const observed = scatterOf(group) ** 2;
-  if (observed > 0) return { source, variance: observed * share, degreesOfFreedom: group.length - 1 };
+  const observed = { variance: scatterOf(group) ** 2, degreesOfFreedom: group.length - 1 };
+  return { ...pooledScatter(observed, group, share), source };
+}
+
+function pooledScatter(pool: PooledVariance, group: readonly ComparedValue[], share: number): GroupScatter {
+  if (pool.variance > 0) return { ...pool, source: 'scatter', variance: pool.variance * share };
   // Values equal to the last digit: the instruments' own errors are then all that is known of the scatter.
   const own = mean(group.map(({ ownVariance }) => ownVariance));
-  return { source, variance: own * share, degreesOfFreedom: Infinity };
+  return { source: 'scatter', variance: own * share, degreesOfFreedom: Infinity };
 }
 
 function identities(group: readonly ComparedValue[]): string[] {
@@ -119,31 +167,29 @@ function identities(group: readonly ComparedValue[]): string[] {
 /** Mean contribution of one error in a group, and the part of its square that the observed scatter does not contain. */
 function common(group: readonly ComparedValue[], identity: string): { mean: number; square: number } {
   const count = group.length;
-  let sum = 0;
+  let total = 0;
   let squares = 0;
   for (const { shared } of group) {
     const contribution = shared.get(identity) ?? 0;
-    sum += contribution;
+    total += contribution;
     squares += contribution * contribution;
   }
-  // A lone burn borrows the scatter of the other group, which knows nothing of this burn's errors.
-  const square = count === 1 ? squares : (sum * sum - squares) / (count * (count - 1));
-  return { mean: sum / count, square };
+  // A lone day is judged by the scatter of others, which knows nothing of this day's errors.
+  const square = count === 1 ? squares : (total * total - squares) / (count * (count - 1));
+  return { mean: total / count, square };
 }
 
-function withInterval(
+/** A difference from the parts of its variance. */
+export function estimated(
   difference: number,
   scatter: GroupScatter[],
-  shared: { identity: string; variance: number }[],
-): MeanDifference {
-  const fromScatter = scatter.reduce((sum, part) => sum + part.variance, 0);
-  // Errors shared across the groups burn by burn can make the sum negative; scatter is then not talked down on their account.
-  const fromShared = Math.max(
-    0,
-    shared.reduce((sum, part) => sum + part.variance, 0),
-  );
-  const total = fromScatter + fromShared;
-  const spent = scatter.reduce((sum, part) => sum + part.variance ** 2 / part.degreesOfFreedom, 0);
+  shared: number,
+): Omit<MeanDifference, 'shared' | 'pooled'> {
+  const fromScatter = sum(scatter);
+  // Errors shared across the groups day by day can make the sum negative; scatter is then not talked down on their account.
+  const sharedVariance = Math.max(0, shared);
+  const total = fromScatter + sharedVariance;
+  const spent = scatter.reduce((spend, part) => spend + part.variance ** 2 / part.degreesOfFreedom, 0);
   const degreesOfFreedom = spent === 0 ? Infinity : total ** 2 / spent;
   const standardError = Math.sqrt(total);
   const half = coverageFactor(COVERAGE, degreesOfFreedom) * standardError;
@@ -152,7 +198,7 @@ function withInterval(
     standardError,
     degreesOfFreedom,
     interval95: [difference - half, difference + half],
-    scatter: scatter.map(({ source, variance: part }) => ({ source, variance: part })),
-    shared: shared.filter((part) => part.variance > 0),
+    scatter,
+    sharedVariance,
   };
 }

@@ -1,41 +1,64 @@
-/** How many more burns would settle it, and which measurement holds the answer back most. */
+/** How many more days would settle it, and which measurement holds the answer back most. */
 import { standardDeviationInterval } from '../statistics/chi-square.ts';
+import { everyLookFactor } from '../statistics/every-look.ts';
 import { noncentralTCdf } from '../statistics/noncentral-t.ts';
-import { studentTQuantile } from '../statistics/student-t.ts';
-import type { ComparedResult } from './compare-result.ts';
-import { sharesOf } from './compare-result.ts';
-import { scatterOf } from './mean-difference.ts';
+import { coverageFactor, studentTQuantile } from '../statistics/student-t.ts';
+import { type PooledVariance, pooledVariance } from '../statistics/within-groups.ts';
+import { type ComparedResult, sharesOf } from './compare-result.ts';
 
 const POWER = 0.8;
 const SIGNIFICANCE = 0.05;
-/** Confidence of the interval for the scatter that the range of burns follows from. */
+/** Confidence of the interval for the scatter that the range of days follows from. */
 const SCATTER_COVERAGE = 0.8;
-const MOST_FURTHER_BURNS = 200;
+const MOST_FURTHER_DAYS = 200;
 
-/** An end of the range is left out where more than two hundred burns would not do. */
-export interface FurtherBurns {
+/** An end of the range is left out where more than two hundred days would not do. */
+export interface FurtherDays {
   low?: number;
   likely?: number;
   high?: number;
 }
 
 /**
- * Further burns of each revision with which a true difference would be found with 80 % power, as a range because the scatter
- * itself is known from few burns only. Burns are planned as two groups with the shared errors they have now.
+ * Further days of each revision with which a true difference would be found with 80 % power, as a range because the scatter itself is
+ * known from few days only. Days are planned as two groups with the shared errors they have now, and judged as their look will be.
  * @param worthKnowing relative difference to be found, above 0
- * @returns undefined where the scatter cannot be judged (a single burn of either, or no mean compared)
+ * @param steps of the ladder, among which the share of wrong verdicts is divided
+ * @returns undefined where no mean was compared
  */
-export function furtherBurns(result: ComparedResult, worthKnowing: number): FurtherBurns | undefined {
-  const { a, b } = result.values;
-  if (!result.statistics || a.length < 2 || b.length < 2) return undefined;
+export function furtherDays(result: ComparedResult, worthKnowing: number, steps = 1): FurtherDays | undefined {
+  const { a, b } = result.days;
+  const scatter = pooledVariance([a, b].map((group) => group.map(({ value }) => value)));
+  if (!result.statistics || !scatter) return undefined;
   const difference =
     result.scale.scale === 'ratio' ? Math.log1p(worthKnowing) : worthKnowing * Math.abs(result.figures.a);
-  const sharedVariance = result.statistics.shared.reduce((sum, { variance }) => sum + variance, 0);
-  const freedom = a.length + b.length - 2;
-  const pooled = Math.sqrt(((a.length - 1) * scatterOf(a) ** 2 + (b.length - 1) * scatterOf(b) ** 2) / freedom);
-  const [small, large] = standardDeviationInterval(pooled, freedom, SCATTER_COVERAGE);
-  const needed = (scatter: number) => smallestAddition(a.length, b.length, scatter, sharedVariance, difference);
-  const [low, likely, high] = [needed(small), needed(pooled), needed(large)];
+  const { sharedVariance } = result.statistics;
+  const { kind } = result.look;
+  const everyLook = (more: number) => kind !== 'before' && (kind !== 'planned' || more > 0);
+  return daysFor({ counts: [a.length, b.length], scatter, sharedVariance, difference, steps, everyLook });
+}
+
+/** What a number of days is reckoned from. */
+interface DaysAsked {
+  /** Days there are already of either revision. */
+  counts: readonly [number, number];
+  /** From day to day, on the comparing scale. */
+  scatter: PooledVariance;
+  /** Of the difference, from errors that more days do not lessen. */
+  sharedVariance: number;
+  /** To be found, on the comparing scale. */
+  difference: number;
+  steps: number;
+  /** Whether so many further days are judged by limits that hold at every look; at one look when left out. */
+  everyLook?: (more: number) => boolean;
+}
+
+/** Further days of each revision for 80 % power, at the lower end of the scatter's interval, its estimate and its upper end. */
+export function daysFor(asked: DaysAsked): FurtherDays {
+  const { variance, degreesOfFreedom } = asked.scatter;
+  const pooled = Math.sqrt(variance);
+  const [small, large] = standardDeviationInterval(pooled, degreesOfFreedom, SCATTER_COVERAGE);
+  const [low, likely, high] = [small, pooled, large].map((scatter) => smallestAddition(asked, scatter));
   return {
     ...(low === undefined ? {} : { low }),
     ...(likely === undefined ? {} : { likely }),
@@ -43,18 +66,14 @@ export function furtherBurns(result: ComparedResult, worthKnowing: number): Furt
   };
 }
 
-function smallestAddition(
-  countA: number,
-  countB: number,
-  scatter: number,
-  sharedVariance: number,
-  difference: number,
-): number | undefined {
+function smallestAddition(asked: DaysAsked, scatter: number) {
+  const [a, b] = asked.counts;
   const reached = (more: number) =>
-    powerWith(countA + more, countB + more, scatter, sharedVariance, difference) >= POWER;
-  if (!reached(MOST_FURTHER_BURNS)) return undefined;
+    Math.min(a, b) + more >= 2 &&
+    powerWith([a + more, b + more], scatter, asked, asked.everyLook?.(more) ?? false) >= POWER;
+  if (!reached(MOST_FURTHER_DAYS)) return undefined;
   let low = -1;
-  let high = MOST_FURTHER_BURNS;
+  let high = MOST_FURTHER_DAYS;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
     if (middle >= 0 && reached(middle)) high = middle;
@@ -64,18 +83,27 @@ function smallestAddition(
 }
 
 function powerWith(
-  countA: number,
-  countB: number,
+  [countA, countB]: readonly [number, number],
   scatter: number,
-  sharedVariance: number,
-  difference: number,
+  { sharedVariance, difference, steps }: DaysAsked,
+  everyLook: boolean,
 ): number {
   const [partA, partB] = [scatter ** 2 / countA, scatter ** 2 / countB];
   const total = partA + partB + sharedVariance;
   if (total === 0) return 1;
   const spent = partA ** 2 / (countA - 1) + partB ** 2 / (countB - 1);
   const freedom = spent === 0 ? Infinity : total ** 2 / spent;
-  const critical = -studentTQuantile(SIGNIFICANCE / 2, freedom);
+  const outside = SIGNIFICANCE / steps;
+  const once = -studentTQuantile(outside / 2, freedom);
+  const always = () => {
+    const factor = everyLookFactor(outside, countA + countB - 2, 1 / (1 / countA + 1 / countB));
+    return Math.hypot(
+      factor * Math.sqrt(partA + partB),
+      coverageFactor(1 - outside, Infinity) * Math.sqrt(sharedVariance),
+    );
+  };
+  const critical = everyLook ? Math.max(once, always() / Math.sqrt(total)) : once;
+  if (critical === Infinity) return 0;
   return 1 - noncentralTCdf(critical, freedom, difference / Math.sqrt(total));
 }
 

@@ -1,46 +1,58 @@
-/** What comparing found, in words. */
-import type { Difference, MissingDifference, Plan } from '../contract/comparison.ts';
-import type { Message } from '../contract/results.ts';
+/** What comparing two revisions found, in words and as what the words are made from. */
+import type {
+  Comparison,
+  Difference,
+  MissingDifference,
+  Narrowing,
+  Plan,
+  Saying,
+  Verdict,
+} from '../contract/comparison.ts';
+import type { Message, ResultId } from '../contract/results.ts';
 import { type ComparisonCode, comparisonSentence } from '../language/comparison.ts';
 import type { Language } from '../language/language.ts';
-import { type ComparedResult, type LackingResult, sharesOf } from './compare-result.ts';
-import { furtherBurns, largestDoubt } from './planning.ts';
+import { type ComparedResult, type LackingResult, scaleOf, sharesOf } from './compare-result.ts';
+import type { Narrowed } from './narrowing.ts';
+import { furtherDays, largestDoubt } from './planning.ts';
+import type { PrimaryChoice } from './primary-choice.ts';
+import type { ComparingScale } from './result-scales.ts';
 
 /** Puts what was found into the sentences of one language. */
 export function createWording(language: Language, names: { a: string; b: string }) {
-  /** Sides in a message are named as the reader knows them. */
-  const say = ({ code, params }: Message): string => {
-    const spoken = { ...params };
-    for (const key of ['side', 'first', 'second']) {
-      if (spoken[key] === 'a' || spoken[key] === 'b') spoken[key] = names[spoken[key]];
-    }
-    return comparisonSentence(language, { code, params: spoken });
-  };
+  const { say, saying } = createSaying(language, names);
+  const coded = (code: ComparisonCode, params: Message['params'] = {}) => saying({ code, params });
 
-  function difference(result: ComparedResult | LackingResult, isPrimary: boolean): Difference | MissingDifference {
-    const kind = isPrimary ? 'verdict' : 'seen';
-    if ('missing' in result) {
-      const why = say(result.missing);
-      return { ...result, sentence: say({ code: `${kind}/missing`, params: { result: result.id, why } }) };
-    }
-    const { statistics, figures, raw, scale, values: _values, ...rest } = result;
-    const ratio = scale.scale === 'ratio';
-    const [low, high] = ratio ? figures.relativeInterval95 : figures.interval95;
-    const decided = result.verdict === 'cannotTell' && low * high > 0 ? 'differs' : result.verdict;
-    const sentence = say({
-      code: `${kind}/${decided}`,
-      params: {
-        ...names,
-        result: result.id,
-        kind: changeKind(scale.scale, result.unit),
-        change: ratio ? figures.relative : figures.difference,
-        low,
-        high,
-      },
-    });
+  /** The figures that are in every sentence about a difference: of the interval that decides. */
+  function figuresIn(result: ComparedResult, { relative, difference } = result.figures): Message['params'] {
+    const { scale, unit, deciding } = result;
+    const limits = scale.scale === 'ratio' ? deciding.relativeInterval : deciding.interval;
+    return {
+      ...changeIn(result.id, scale.scale, unit, scale.scale === 'ratio' ? relative : difference),
+      ...(limits ? { low: limits[0], high: limits[1] } : {}),
+      confidence: deciding.confidence,
+      everyLook: deciding.everyLook ? 1 : 0,
+    };
+  }
+
+  function lacking(result: LackingResult, kind: 'verdict' | 'seen'): MissingDifference {
+    const { levels, id, unit = '1', missing } = result;
+    const { scale } = scaleOf(id);
+    const change = levels && changeIn(id, scale, unit, scale === 'ratio' ? levels.relative : levels.difference);
+    const message = {
+      code: `${kind}/${change ? 'figures' : 'missing'}` satisfies ComparisonCode,
+      params: { first: 'a', second: 'b', result: id, ...change },
+    };
+    // The reason is a sentence of its own; it joins the other one in words only.
+    const sentence = say({ ...message, params: { ...message.params, why: say(missing) } });
+    return { ...result, message, sentence };
+  }
+
+  function stated(result: ComparedResult, { message, sentence }: Saying): Difference {
+    const { statistics, figures, raw, scale, days: _days, ...rest } = result;
     return {
       ...rest,
       ...figures,
+      message,
       sentence,
       scale: scale.scale,
       betterWhen: scale.betterWhen,
@@ -53,33 +65,145 @@ export function createWording(language: Language, names: { a: string; b: string 
     };
   }
 
-  function plan(result: ComparedResult, worth: number): Plan {
+  function primary(result: ComparedResult | LackingResult): Difference | MissingDifference {
+    if ('missing' in result) return lacking(result, 'verdict');
+    return stated(result, coded(`verdict/${decidedWord(result)}`, figuresIn(result)));
+  }
+
+  /** A result other than the primary one never is better or worse: it has its interval, and may stand out. */
+  function other(
+    result: ComparedResult | LackingResult,
+    standsOut: Difference['standsOut'],
+  ): Difference | MissingDifference {
+    if ('missing' in result) return lacking(result, 'seen');
+    const code = standsOut?.holds ? 'seen/standsOut' : result.deciding.interval ? 'seen/interval' : 'seen/noLimits';
+    const shared = standsOut ? { among: standsOut.among, sharedConfidence: standsOut.confidence } : {};
+    const entry = stated(result, coded(code, { ...figuresIn(result), ...shared }));
+    return { ...entry, verdict: 'cannotTell', ...(standsOut ? { standsOut } : {}) };
+  }
+
+  /** The verdict, and in the same breath what takes weight from it. */
+  function verdict(entry: Difference | MissingDifference, { when }: PrimaryChoice, result: ResultId): string {
+    const late = when === 'after' ? [{ code: 'chosen/after', params: { result } }] : [];
+    const lots = 'remarks' in entry ? entry.remarks.filter(({ code }) => code === 'remark/noLotShared') : [];
+    return [entry.sentence, ...[...late, ...lots].map(say)].join(' ');
+  }
+
+  const chosen = (choice: PrimaryChoice, result: ResultId): Comparison['chosen'] => ({
+    ...choice,
+    ...coded(`chosen/${choice.when}`, { result }),
+  });
+
+  /** Which look this is, and what stopping now would mean. */
+  function stopping({ look, verdict: told, scale, deciding }: ComparedResult, steps: number): Saying {
+    const decided = told !== 'cannotTell' || (scale.betterWhen === 'neither' && leavesOutZero(deciding.interval));
+    const { kind, days, plannedDays } = look;
+    return coded(`look/${kind}`, {
+      first: 'a',
+      second: 'b',
+      daysA: days.a,
+      daysB: days.b,
+      steps,
+      decided: decided ? 1 : 0,
+      ...(plannedDays === undefined
+        ? {}
+        : {
+            planned: plannedDays,
+            moreA: Math.max(0, plannedDays - days.a),
+            moreB: Math.max(0, plannedDays - days.b),
+          }),
+    });
+  }
+
+  function plan(result: ComparedResult, worth: number, steps: number): Plan {
     const doubt = largestDoubt(result);
-    const further = furtherBurns(result, worth);
+    const further = furtherDays(result, worth, steps);
     const messages: { code: ComparisonCode; params: Message['params'] }[] = [];
     if (further) {
       const { low, likely, high } = further;
-      if (low === undefined) messages.push({ code: 'plan/noNumber', params: { worth, input: doubt?.source ?? '' } });
-      else if (likely === undefined || high === undefined) {
-        messages.push({ code: 'plan/furtherBurnsOpen', params: { worth, low } });
+      if (low === undefined) {
+        const code = !doubt || doubt.source === 'scatter' ? 'plan/noNumberForScatter' : 'plan/noNumber';
+        messages.push({ code, params: { worth, input: doubt?.source ?? '' } });
+      } else if (likely === undefined || high === undefined) {
+        messages.push({ code: 'plan/furtherDaysOpen', params: { worth, low } });
       } else if (high === 0) messages.push({ code: 'plan/enough', params: { worth } });
       else if (likely === 0) messages.push({ code: 'plan/perhapsEnough', params: { worth, high } });
-      else messages.push({ code: 'plan/furtherBurns', params: { worth, low, likely, high } });
+      else messages.push({ code: 'plan/furtherDays', params: { worth, low, likely, high } });
     }
     if (doubt?.source === 'scatter') messages.push({ code: 'plan/improveScatter', params: { share: doubt.share } });
     else if (doubt) messages.push({ code: 'plan/improveInput', params: { input: doubt.source, share: doubt.share } });
     return {
       worthKnowing: worth,
       sentences: messages.map(say),
-      ...(further ? { furtherBurns: further } : {}),
+      messages,
+      ...(further ? { furtherDays: further } : {}),
       ...(doubt ? { improveFirst: doubt.source } : {}),
     };
   }
 
-  return { say, difference, plan };
+  function narrowing(
+    { id, scale, unit, days }: ComparedResult,
+    { kind, figures, share, confidence }: Narrowed,
+  ): Narrowing {
+    const { interval95: interval, relativeInterval95: relativeInterval } = figures;
+    const [low, high] = scale.scale === 'ratio' ? relativeInterval : interval;
+    const change = changeIn(id, scale.scale, unit, scale.scale === 'ratio' ? figures.relative : figures.difference);
+    const side = days.a.length < days.b.length ? 'a' : 'b';
+    return {
+      kind,
+      interval,
+      relativeInterval,
+      share,
+      ...coded(`narrow/${kind}`, { ...change, low, high, share, side, confidence }),
+    };
+  }
+
+  return {
+    say,
+    saying,
+    primary,
+    other,
+    verdict,
+    chosen,
+    stopping,
+    plan,
+    narrowing,
+    ruleChanged: (former: Verdict) => ({ former, ...coded('rule/changed', { former }) }),
+    otherResults: (among: number, steps: number) =>
+      coded('seen/shared', { among, confidence: 1 - 0.05 / among / steps }),
+  };
 }
 
-function changeKind(scale: string, unit: string): string {
+/** Sentences in which the two sides are named as the reader knows them; the message keeps them as a and b. */
+export function createSaying(language: Language, names: { a: string; b: string }) {
+  const say = ({ code, params }: Message): string => {
+    const spoken = { ...params };
+    for (const key of ['side', 'first', 'second']) {
+      if (spoken[key] === 'a' || spoken[key] === 'b') spoken[key] = names[spoken[key]];
+    }
+    return comparisonSentence(language, { code, params: spoken });
+  };
+  const saying = (message: Message): Saying => ({ message, sentence: say(message) });
+  return { say, saying };
+}
+
+/** What a sentence needs to speak of a change: of which result, on which scale, between which sides. */
+export function changeIn(result: ResultId, scale: ComparingScale, unit: string, change: number): Message['params'] {
+  return { first: 'a', second: 'b', result, kind: changeKind(scale, unit), change };
+}
+
+/** better, worse, differs (where neither is better), cannotTell, or noLimits while no interval holds at every look. */
+export function decidedWord({ verdict, scale, deciding }: Pick<ComparedResult, 'verdict' | 'scale' | 'deciding'>) {
+  if (verdict !== 'cannotTell') return verdict;
+  if (deciding.interval === undefined) return 'noLimits';
+  return scale.betterWhen === 'neither' && leavesOutZero(deciding.interval) ? 'differs' : verdict;
+}
+
+function leavesOutZero(interval: readonly [number, number] | undefined): boolean {
+  return interval !== undefined && interval[0] * interval[1] > 0;
+}
+
+function changeKind(scale: ComparingScale, unit: string): string {
   if (scale === 'ratio') return 'ratio';
   if (unit === '1') return 'fraction';
   return unit === 's' ? 'time' : 'temperature';

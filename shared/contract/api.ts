@@ -226,6 +226,7 @@ export const burnSchema = createBurnSchema.required({ id: true, title: true }).e
   startedUtcMs: z.int().optional(),
   endedElapsedUs: z.int().optional(),
   clockSource: z.enum(['machine', 'phone', 'none']).optional(),
+  primaryChosenUtcMs: z.int().optional().describe('when the primary result was chosen'),
   channels: z.array(channelSchema).describe('the probes as they hung when recording started'),
   edits: z.array(editSchema).optional().describe('made on the bench that this burn was brought from'),
 });

@@ -20,6 +20,14 @@ const elapsedUs = z.int().describe('whole microseconds since recording started')
 
 export const stoveSchema = z.strictObject({ id, name });
 
+/** How many days a revision shall be burnt on, said before its first burn: looks before that number are judged more strictly. */
+export const plannedDaysSchema = z.strictObject({
+  days: z
+    .union([z.int().min(2).max(60), z.literal('untilClear')])
+    .describe('days of each revision; untilClear: no number, judged at every look by an interval that allows for it'),
+  setAtUtcMs: z.int().optional().describe('when it was said; set by the service'),
+});
+
 export const revisionSchema = z.strictObject({
   id,
   stoveId: id.optional(),
@@ -31,6 +39,7 @@ export const revisionSchema = z.strictObject({
   bodyMassKg: positive.optional(),
   bodySpecificHeatJPerKgK: positive.optional(),
   photo: z.string().optional().describe('file name made from the hash of the photo'),
+  plannedDays: plannedDaysSchema.optional(),
 });
 
 export const vesselSchema = z.strictObject({
@@ -303,6 +312,7 @@ export const burnRecordSchema = z
     startedUtcMs: z.int().optional().describe('wall-clock label of elapsedUs 0; never used in a computation'),
     zone: name.optional().describe('IANA time zone of the place'),
     clockSource: z.enum(['machine', 'phone', 'none']).optional(),
+    primaryChosenUtcMs: z.int().optional().describe('when the primary result was chosen; set by the service'),
     stove: stoveSchema.optional(),
     revision: revisionSchema.optional(),
     vessel: vesselSchema.optional(),
@@ -326,6 +336,7 @@ export const burnRecordSchema = z
 export type BurnRecord = z.infer<typeof burnRecordSchema>;
 export type Stove = z.infer<typeof stoveSchema>;
 export type Revision = z.infer<typeof revisionSchema>;
+export type PlannedDays = z.infer<typeof plannedDaysSchema>;
 export type Vessel = z.infer<typeof vesselSchema>;
 export type Place = z.infer<typeof placeSchema>;
 export type FuelLot = z.infer<typeof fuelLotSchema>;

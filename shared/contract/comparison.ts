@@ -18,14 +18,48 @@ export const comparedPointSchema = z.strictObject({
   adjusted: z.number().optional(),
 });
 
+const change = {
+  difference: z.number().describe('b − a, in the unit of the result'),
+  relative: z.number().describe('(b − a)/a'),
+};
 const figures = {
   a: z.number().describe('level of the first revision: geometric mean of ratio results, mean of fractions'),
   b: z.number().describe('level of the second revision'),
-  difference: z.number().describe('b − a, in the unit of the result'),
-  interval95: interval.describe('of the difference'),
-  relative: z.number().describe('(b − a)/a'),
+  ...change,
+  interval95: interval.describe('of the difference, as if this were the only look at these two revisions'),
   relativeInterval95: interval,
 };
+
+/** A sentence with what it was made from. */
+const saying = { message: messageSchema, sentence: z.string() };
+const sayingSchema = z.strictObject(saying);
+
+/**
+ * before: fewer days than said beforehand; planned: the number said; beyond: more; untilClear: no number, by choice; notSaid, saidLate:
+ * no number before a difference could be seen.
+ */
+const lookKinds = ['before', 'planned', 'beyond', 'untilClear', 'notSaid', 'saidLate'] as const;
+
+const sideDays = z.strictObject({ a: z.int(), b: z.int() });
+const lookSchema = z.strictObject({
+  kind: z.enum(lookKinds),
+  days: sideDays.describe('days that carry this result; burns of one day are one'),
+  plannedDays: z.int().optional(),
+  setAtUtcMs: z.int().optional().describe('when the number was said'),
+});
+export type Look = z.infer<typeof lookSchema>;
+export type LookKind = Look['kind'];
+
+/** The interval that decides: the difference is told from none when it leaves out zero. */
+const decidingSchema = z.strictObject({
+  confidence: z.number().describe('of this comparison alone, after sharing out among the steps of a ladder'),
+  everyLook: z.boolean().describe('whether it holds at all looks together'),
+  interval: interval
+    .optional()
+    .describe('of the difference; left out while none holds at every look, or tells anything'),
+  relativeInterval: interval.optional(),
+});
+export type Deciding = z.infer<typeof decidingSchema>;
 
 export const varianceShareSchema = z.strictObject({
   source: z.string().describe('"scatterA", "scatterB", or the input whose shared error does not cancel'),
@@ -36,9 +70,15 @@ export const differenceSchema = z.strictObject({
   id: resultId,
   unit: z.string(),
   ...figures,
-  verdict: z.enum(verdicts),
-  sentence: z.string(),
-  counts: z.strictObject({ a: z.int(), b: z.int() }).describe('burns that carry this result'),
+  deciding: decidingSchema,
+  look: lookSchema,
+  verdict: z.enum(verdicts).describe('of the primary result; any other one never is better or worse'),
+  standsOut: z
+    .strictObject({ among: z.int(), confidence: z.number(), holds: z.boolean() })
+    .optional()
+    .describe('of another result: whether it differs though that many were looked at'),
+  ...saying,
+  counts: sideDays.describe('burns that carry this result'),
   scale: z.enum(['ratio', 'points', 'ranks']).describe('how it was compared'),
   betterWhen: z.enum(['lower', 'higher', 'neither']),
   standardError: z.number().optional().describe('on the comparing scale: of the log ratio, or of the difference'),
@@ -54,21 +94,109 @@ export const missingDifferenceSchema = z.strictObject({
   id: resultId,
   unit: z.string().optional().describe('of the points, where there are any'),
   missing: messageSchema,
-  sentence: z.string(),
+  levels: z
+    .strictObject({ a: z.number(), b: z.number(), ...change })
+    .optional()
+    .describe('figures that no interval belongs to, where there are too few days'),
+  ...saying,
   points: z.array(comparedPointSchema),
 });
 export type MissingDifference = z.infer<typeof missingDifferenceSchema>;
 
 export const planSchema = z.strictObject({
   worthKnowing: z.number().describe('relative difference the plan is made for'),
-  furtherBurns: z
+  furtherDays: z
     .strictObject({ low: z.int().optional(), likely: z.int().optional(), high: z.int().optional() })
     .optional()
-    .describe('of each revision, for 80 % power; an end left out where no number of burns would do'),
+    .describe(
+      'of each revision, for 80 % power as those days are judged; an end left out where no number of days would do',
+    ),
   improveFirst: z.string().optional().describe('"scatter", or the input that limits the comparison most'),
   sentences: z.array(z.string()),
+  messages: z.array(messageSchema).describe('what the sentences were made from'),
 });
 export type Plan = z.infer<typeof planSchema>;
+
+/** Something that an hour's work would make better, and the interval that the same burns would then give; first as it is. */
+export const narrowings = ['asItIs', 'anotherDay', 'oneLot', 'charWeighed', 'probesCalibrated'] as const;
+const narrowingSchema = z.strictObject({
+  kind: z.enum(narrowings),
+  interval: interval,
+  relativeInterval: interval,
+  share: z.number().describe('width over that of the present interval'),
+  ...saying,
+});
+export type Narrowing = z.infer<typeof narrowingSchema>;
+
+/* ---- the ladder: all revisions of a stove ---- */
+
+const rungSchema = z.strictObject({
+  revisionId: z.string().optional().describe('left out where the burns are not of one revision of their own'),
+  label: z.string().describe('of the revision, else a letter'),
+  burns: z.int(),
+  days: z.int(),
+  level: z.number().optional().describe('in the unit of the primary result; left out where no burn has it'),
+});
+
+const changedSchema = z.strictObject({
+  change: z.string().optional().describe('as the person wrote it'),
+  dimensions: z.array(
+    z.strictObject({
+      name: z.string(),
+      unit: z.enum(['m', 'm2']),
+      from: z.number().optional(),
+      to: z.number().optional(),
+    }),
+  ),
+  others: z.array(sayingSchema).describe('what else was different between the burns'),
+  together: z.int().describe('number of things that changed at once, as far as they were written down'),
+});
+
+const stepSchema = z.strictObject({
+  from: z.int().describe('place of the rung in `rungs`'),
+  to: z.int(),
+  look: lookSchema,
+  difference: z.number().optional(),
+  relative: z.number().optional(),
+  deciding: decidingSchema.optional().describe('left out where there are too few days'),
+  verdict: z.enum(verdicts),
+  changed: changedSchema,
+  remarks: z.array(sayingSchema),
+  ...saying,
+});
+export type LadderStep = z.infer<typeof stepSchema>;
+
+const effectSchema = z.strictObject({
+  name: z.string().describe('of the dimension'),
+  unit: z.enum(['m', 'm2']),
+  per: z.number().describe('change of the dimension that the effect is given for'),
+  effect: z.number().describe('of that change on the primary result: relative for ratio results, else in the unit'),
+  interval: interval,
+  confidence: z.number(),
+  ...saying,
+});
+
+const ladderSchema = z.strictObject({
+  unit: z.string(),
+  scale: z.enum(['ratio', 'points', 'ranks']),
+  rungs: z.array(rungSchema).describe('in the order in which they were first burnt'),
+  steps: z.array(stepSchema).describe('each revision against the one it was made from, or the one before it'),
+  missing: sayingSchema.optional().describe('why no step is judged'),
+  scatter: z
+    .strictObject({ standardDeviation: z.number(), degreesOfFreedom: z.int() })
+    .optional()
+    .describe('from day to day within revisions, on the comparing scale'),
+  best: z
+    .strictObject({ seen: z.int(), mayBe: z.array(z.int()), ...saying })
+    .optional()
+    .describe('places of the rungs that may be the best'),
+  effects: z.array(effectSchema),
+  noEffects: sayingSchema.optional().describe('why no effect of a dimension is stated'),
+  setAside: z
+    .array(z.strictObject({ burnId: z.string(), ...saying }))
+    .describe('of the revisions beside the two compared'),
+});
+export type Ladder = z.infer<typeof ladderSchema>;
 
 const setAsideSchema = z.strictObject({
   burnId: z.string(),
@@ -77,19 +205,33 @@ const setAsideSchema = z.strictObject({
   sentence: z.string(),
 });
 
+const choiceMoments = ['before', 'after', 'notRecorded'] as const;
+
 export const comparisonSchema = z.strictObject({
+  ruleVersion: z.string().describe('of the rule by which comparisons are judged'),
   primary: resultId,
+  chosen: z
+    .strictObject({ when: z.enum(choiceMoments), atUtcMs: z.int().optional(), ...saying })
+    .describe('when the primary result was chosen: before the burns, or after the first of them'),
   verdict: z.enum(verdicts),
-  sentence: z.string().describe('the verdict on the primary result'),
+  sentence: z.string().describe('the verdict on the primary result, and whether that was chosen late'),
+  stopping: sayingSchema.optional().describe('which look this is, and what stopping now would mean'),
+  ruleChanged: z
+    .strictObject({ former: z.enum(verdicts), ...saying })
+    .optional()
+    .describe('where the rule of version 1 would have said otherwise'),
   blocks: z.enum(blockKinds),
   burns: z.strictObject({ a: z.array(z.string()), b: z.array(z.string()) }).describe('ids of the burns compared'),
   differences: z.array(z.union([differenceSchema, missingDifferenceSchema])).describe('the primary result first'),
-  manyResults: z.string().optional().describe('a warning to read beside the results that are "also seen"'),
+  otherResults: sayingSchema.optional().describe('to read beside the results other than the primary one'),
   setAside: z.array(setAsideSchema),
-  alsoDiffered: z.array(z.strictObject({ message: messageSchema, sentence: z.string() })),
+  alsoDiffered: z.array(sayingSchema),
   plan: planSchema.optional(),
+  narrowing: z.array(narrowingSchema).describe('what would narrow the answer for an hour of work, most first'),
+  ladder: ladderSchema.optional(),
 });
 export type Comparison = z.infer<typeof comparisonSchema>;
+export type Saying = z.infer<typeof sayingSchema>;
 export type Verdict = (typeof verdicts)[number];
 export type BlockKind = (typeof blockKinds)[number];
 export type ComparedPoint = z.infer<typeof comparedPointSchema>;

@@ -74,13 +74,18 @@ something wrong or a choice has to be made first.
   --schema          prints the JSON Schema of a burn record instead
   --help            this text
 `,
-  compare: (p) => `usage: stovebench compare A1.json A2.json ... --against B1.json B2.json ...
+  compare: (p) => `usage: stovebench compare A1.json A2.json ... --against B1.json B2.json ... [--against C1.json ...]
 
-  compares the burns of one revision (A) with those of another (B), burn records all
+  compares the burns of one revision (A) with those of another (B), burn records all; of more revisions, given in the order in
+  which they were made, the last with the one before it, as steps of one ladder
 
   --primary RESULT  result that carries the verdict (${p.results}, ...); chosen before the burns
   --blocks KIND     ${p.blocks}: compare within days, or within wood lots
-  --worth FRACTION  relative difference to plan further burns for (0.1)
+  --worth FRACTION  relative difference to plan further days for (0.1)
+  --days NUMBER     days of each revision, as said beforehand, or untilClear; what the records say when left out
+  --idea TEXT       what would be changed next: adds "nextTest", how many days it takes and which to burn when
+  --part TEXT       with --idea: a thing that would change, once for each
+  --lot NAME:BURNS  with --idea: a wood lot and for how many burns it lasts, once for each
   --method NAME     ${p.methods}
   --as-measured     do not bring different loads, start temperatures and air to common conditions
   --language NAME   ${p.languages}

@@ -74,13 +74,18 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
   --schema          écrit plutôt le schéma JSON d’un relevé
   --help            ce texte
 `,
-  compare: (p) => `usage : stovebench compare A1.json A2.json ... --against B1.json B2.json ...
+  compare: (p) => `usage : stovebench compare A1.json A2.json ... --against B1.json B2.json ... [--against C1.json ...]
 
   compare les flambées d’une révision (A) à celles d’une autre (B) ; ce sont tous des relevés
+  de plusieurs révisions, données dans l’ordre où elles ont été faites, la dernière avec celle d’avant, comme étapes d’une suite
 
   --primary RÉSULTAT  résultat qui porte le verdict (${p.results}, ...) ; choisi avant les flambées
   --blocks SORTE      ${p.blocks} : comparer par jour, ou par lot de bois
-  --worth FRACTION    différence relative pour laquelle prévoir d’autres flambées (0.1)
+  --worth FRACTION    différence relative pour laquelle prévoir d’autres jours (0.1)
+  --days NOMBRE       jours de chaque révision, dits d’avance, ou untilClear ; sans cette option, ce que disent les relevés
+  --idea TEXTE        ce qui serait changé ensuite : ajoute « nextTest », combien de jours il y faut et que brûler quand
+  --part TEXTE        avec --idea : une chose qui changerait, une fois pour chacune
+  --lot NOM:FLAMBÉES  avec --idea : un lot de bois et pour combien de flambées il suffit, une fois pour chacun
   --method NOM        ${p.methods}
   --as-measured       ne pas ramener charges, températures de départ et air à des conditions communes
   --language NOM      ${p.languages}

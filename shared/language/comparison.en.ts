@@ -1,113 +1,95 @@
 /** What comparing and predicting say, in English. Numbers arrive as fractions, SI units and °C. */
-import type { ResultId } from '../contract/results.ts';
-import { type Params, type Sentence, writeNumber } from './language.ts';
+import {
+  burns,
+  capital,
+  change,
+  confidence,
+  days,
+  inputName,
+  moreDays,
+  name,
+  noLimits,
+  number,
+  percent,
+  span,
+  sure,
+} from './change-words.en.ts';
+import type { Params, Sentence } from './language.ts';
 import { showDuration } from './shown.ts';
-
-const resultNames: Readonly<Record<ResultId, string>> = {
-  localBoilingPoint: 'local boiling point',
-  timeToTarget: 'time to target',
-  timeToBoil: 'time to boil',
-  meanHeatingRate: 'heating rate',
-  meanUsefulPower: 'useful power',
-  cookingPower: 'cooking power',
-  fuelEnergy: 'fuel energy',
-  equivalentDryFuel: 'equivalent dry fuel',
-  dryWoodPerBatch: 'dry wood per batch',
-  firepower: 'firepower',
-  burningRate: 'burning rate',
-  thermalEfficiency: 'thermal efficiency',
-  thermalEfficiencyNoCharCredit: 'thermal efficiency without char credit',
-  sensibleEfficiency: 'sensible efficiency',
-  specificFuelConsumption: 'specific fuel consumption',
-  turnDownRatio: 'turn-down ratio',
-  evaporatedWater: 'evaporated water',
-  longestUnattended: 'longest time unattended',
-  typicalUnattended: 'typical time unattended',
-  recoveryAfterFeed: 'recovery after a feed',
-  holdDuration: 'time held',
-  holdBelowTarget: 'time below the hold',
-  holdLowest: 'lowest temperature in the hold',
-  stackLoss: 'stack loss',
-  stoveBodyHeat: 'heat in the stove body',
-};
-
-const name = (p: Params) => resultNames[p.result as ResultId];
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-const number = (value: string | number | undefined, decimals: number) => writeNumber('en', Number(value), decimals);
-const percent = (value: string | number | undefined, decimals = 0) => `${number(Number(value) * 100, decimals)} %`;
-const more = (count: string | number | undefined) => (Number(count) === 1 ? '1 more burn' : `${count} more burns`);
-const burns = (count: string | number | undefined) => (Number(count) === 1 ? '1 burn' : `${count} burns`);
-
-const timeResults: readonly unknown[] = [
-  'timeToTarget',
-  'timeToBoil',
-  'longestUnattended',
-  'typicalUnattended',
-  'recoveryAfterFeed',
-];
-const amountResults: readonly unknown[] = ['dryWoodPerBatch', 'equivalentDryFuel', 'fuelEnergy', 'evaporatedWater'];
-
-function directions(result: unknown): [down: string, up: string] {
-  if (timeResults.includes(result)) return ['shorter', 'longer'];
-  return amountResults.includes(result) ? ['less', 'more'] : ['lower', 'higher'];
-}
-
-function size(value: string | number | undefined, kind: string | number | undefined): string {
-  const change = Math.abs(Number(value));
-  if (kind === 'ratio') return percent(change, change < 0.1 ? 1 : 0);
-  if (kind === 'fraction') return `${number(change * 100, 1)} points`;
-  if (kind === 'time') return showDuration('en', change);
-  return `${number(change, 1)} K`;
-}
-
-/** A change by its size and direction: "12 % less", "2.1 points higher", "7.0 % shorter". */
-function change(p: Params, value = p.change): string {
-  return `${size(value, p.kind)} ${directions(p.result)[Number(value) < 0 ? 0 : 1]}`;
-}
-
-/** Both ends of an interval: "between 4 % and 19 % lower" or "between 15 % lower and 6 % higher". */
-function span(p: Params): string {
-  const [near, far] = Math.abs(Number(p.low)) < Math.abs(Number(p.high)) ? [p.low, p.high] : [p.high, p.low];
-  if (Number(p.low) * Number(p.high) > 0) return `between ${size(near, p.kind)} and ${change(p, far)}`;
-  return `between ${change(p, p.low)} and ${change(p, p.high)}`;
-}
 
 export const comparisonEn = {
   'name/revision': (p) => `revision ${p.label}`,
 
   /* ---- the verdict on the primary result ---- */
   'verdict/better': (p) =>
-    `${capital(String(p.b))} is better than ${p.a}: ${name(p)} is ${change(p)}; with 95 % confidence it is ${span(p)}. That is unlikely to be luck.`,
+    `${capital(String(p.second))} is better than ${p.first}: ${name(p)} is ${change(p)}; with ${sure(p)} it is ${span(p)}. That is unlikely to be luck.`,
   'verdict/worse': (p) =>
-    `${capital(String(p.b))} is worse than ${p.a}: ${name(p)} is ${change(p)}; with 95 % confidence it is ${span(p)}. That is unlikely to be luck.`,
+    `${capital(String(p.second))} is worse than ${p.first}: ${name(p)} is ${change(p)}; with ${sure(p)} it is ${span(p)}. That is unlikely to be luck.`,
   'verdict/cannotTell': (p) =>
-    `Cannot tell yet whether ${p.b} is better than ${p.a}: ${name(p)} came out ${change(p)}, but anything ${span(p)} fits these burns.`,
+    `Cannot tell yet whether ${p.second} is better than ${p.first}: ${name(p)} came out ${change(p)}, but anything ${span(p)} fits these burns (${sure(p)}).`,
+  'verdict/noLimits': (p) =>
+    `Cannot tell yet whether ${p.second} is better than ${p.first}: ${name(p)} came out ${change(p)}, but ${noLimits(p)}.`,
   'verdict/differs': (p) =>
-    `${capital(name(p))} is ${change(p)} with ${p.b} than with ${p.a} (95 % confidence: ${span(p)}); that is neither better nor worse in itself.`,
+    `${capital(name(p))} is ${change(p)} with ${p.second} than with ${p.first} (${sure(p)}: ${span(p)}); that is neither better nor worse in itself.`,
+  'verdict/figures': (p) =>
+    `No verdict yet: ${name(p)} came out ${change(p)} with ${p.second} than with ${p.first}, but ${p.why}`,
   'verdict/missing': (p) => `No verdict on ${name(p)}: ${p.why}`,
 
-  /* ---- also seen ---- */
-  'seen/better': (p) => `${capital(name(p))}: ${change(p)} with ${p.b}, which is better (95 %: ${span(p)}).`,
-  'seen/worse': (p) => `${capital(name(p))}: ${change(p)} with ${p.b}, which is worse (95 %: ${span(p)}).`,
-  'seen/cannotTell': (p) =>
-    `${capital(name(p))}: cannot tell yet; ${change(p)} with ${p.b}, but anything ${span(p)} fits.`,
-  'seen/differs': (p) =>
-    `${capital(name(p))}: ${change(p)} with ${p.b} (95 %: ${span(p)}), neither better nor worse in itself.`,
+  /* ---- when the primary result was chosen ---- */
+  'chosen/before': (p) => `${capital(name(p))} was chosen before these burns to carry the verdict.`,
+  'chosen/after': (p) =>
+    `${capital(name(p))} was chosen after the first burn to carry the verdict: it shows what to try next, and decides nothing.`,
+  'chosen/notRecorded': (p) =>
+    `It is not on record when ${name(p)} was chosen to carry the verdict. Chosen after the burns, it decides nothing.`,
+
+  /* ---- which look this is ---- */
+  'look/before': (p) =>
+    `Looked at before the ${days(p.planned)} said beforehand (${p.daysA} of ${p.first}, ${p.daysB} of ${p.second}): until then a difference counts only beyond 99.9\u00a0%${sharedOut(p)}. ${
+      p.decided
+        ? 'This one does: you may stop here.'
+        : `Stopping now means no verdict; still to burn: ${moreOfEach(p)}.`
+    }`,
+  'look/planned': (p) =>
+    `${capital(days(p.planned))} of each, as said beforehand: 95\u00a0% decides${sharedOut(p)}. ${
+      p.decided
+        ? 'You may stop here.'
+        : 'Stopping now leaves it open; on further days it is judged by a wider interval, one that holds at every look.'
+    }`,
+  'look/beyond': (p) =>
+    `Looked at after more than the ${days(p.planned)} said beforehand: the interval is the wider one that holds at every look${sharedOut(p)}. ${stopAnyDay(p)}`,
+  'look/untilClear': (p) =>
+    `Burnt until it is clear: the interval is the wider one that holds at every look${sharedOut(p)}. ${stopAnyDay(p)}`,
+  'look/notSaid': (p) =>
+    `Nobody said beforehand on how many days each revision shall be burnt, so the interval is the wider one that holds at every look${sharedOut(p)}. ${stopAnyDay(p)}`,
+  'look/saidLate': (p) =>
+    `How many days it shall be was said only when a difference could already be seen, so the interval is the wider one that holds at every look${sharedOut(p)}. ${stopAnyDay(p)}`,
+
+  'rule/changed': (p) =>
+    `By the earlier rule, which took every burn for a day of its own and every look for the only one, this read “${verdictWords[String(p.former)]}”. The rule has changed, not the burns.`,
+
+  /* ---- other results ---- */
+  'seen/interval': (p) => `${capital(name(p))}: ${change(p)} with ${p.second} (${sure(p)}: ${span(p)}).`,
+  'seen/noLimits': (p) => `${capital(name(p))}: ${change(p)} with ${p.second}; ${noLimits(p)}.`,
+  'seen/standsOut': (p) =>
+    `${capital(name(p))}: ${change(p)} with ${p.second} (${sure(p)}: ${span(p)}). It stands out among ${p.among}, even at ${confidence(p.sharedConfidence)}: worth a test of its own.`,
+  'seen/figures': (p) => `${capital(name(p))}: ${change(p)} with ${p.second}, but ${p.why}`,
   'seen/missing': (p) => `${capital(name(p))}: ${p.why}`,
-  'seen/manyResults': (p) =>
-    `Were they independent, ${p.count} results looked at together would raise a false alarm in one of ${p.oneIn} comparisons; only the primary result carries the verdict.`,
+  'seen/shared': (p) =>
+    `Of so many results some differ by luck. Only the primary result carries the verdict; another one stands out among ${p.among} only beyond ${confidence(p.confidence)}, and is not better or worse for it.`,
 
   /* ---- why there is no difference to state ---- */
   'missing/noBurns': (p) => `none of the burns of ${p.side} has this result.`,
-  'missing/oneBurnEach': () =>
-    'one burn of each proves nothing, because nobody knows how much two burns of the same stove differ. Burn at least one of them again.',
+  'missing/tooFewDays': (p) =>
+    `at least two days of each are needed to know how far two days differ; so far: ${days(p.daysA)} of ${p.first}, ${days(p.daysB)} of ${p.second}. Still to burn: ${moreOfEach(p)}. A second burn on one day helps less than one on another day.${p.undated ? ' Burns without a date count as one day together.' : ''}`,
+  'missing/ladderTooFew': (p) =>
+    `for a row of revisions the days of all together, less one for each revision, must be three or more; here they are ${p.freedom}. Burn any of them on another day.`,
   'missing/notPositive': () => 'a value of zero or below cannot be compared by its ratio.',
   'missing/noSpread': () =>
     'the values agree to the last digit and nothing is known of their uncertainty, so there is no telling how sure a difference is.',
   'missing/tooWide': () =>
     'the burns differ so widely that no interval can be stated. Look for a wrong entry among them.',
   'missing/tooFewForRanks': (p) =>
-    `a maximum is compared by ranks, and ${burns(p.a)} against ${burns(p.b)} are too few for that.`,
+    `a maximum is compared by ranks, and ${days(p.a)} against ${days(p.b)} are too few for that.`,
 
   /* ---- burns set aside ---- */
   'aside/byPerson': (p) => (p.reason ? `Set aside: ${p.reason}` : 'Set aside, no reason given.'),
@@ -129,7 +111,10 @@ export const comparisonEn = {
   'remark/lackResult': (p) => `${burns(p.count)} without this result left out of it.`,
   'remark/adjusted': () =>
     'Load, start temperature or air differed; the values were brought to common conditions by the energy balance. The raw figures stand beside.',
-  'remark/borrowedScatter': () => 'With a single burn of one revision, its scatter was taken to be that of the other.',
+  'remark/burnsOfOneDay': () => 'Burns of one day count as one day: they share its weather and its wood.',
+  'remark/undated': () => 'Burns without a date count as one day together.',
+  'remark/noLotShared': () =>
+    'Wood and stove changed together: the interval rests on the declared uncertainty of the lots.',
   'remark/blocksIncomplete': () => 'Fewer than two blocks hold burns of both; the burns were compared as two groups.',
   'remark/maximum': () => 'A maximum, compared by ranks.',
   'remark/scatterBelowInstruments': () =>
@@ -138,12 +123,13 @@ export const comparisonEn = {
   /* ---- what else was different ---- */
   'differed/operator': (p) => `Operator: ${p.a}; then ${p.b}.`,
   'differed/fuelLot': (p) => `Wood lot: ${p.a}; then ${p.b}.`,
+  'differed/sameName': (p) => `${thingNames[String(p.kind)] ?? ''}: two of one name, ${p.name}.`,
   'differed/vessel': (p) => `Vessel: ${p.a}; then ${p.b}.`,
   'differed/place': (p) => `Place: ${p.a}; then ${p.b}.`,
   'differed/scale': (p) => `Scale: ${p.a}; then ${p.b}.`,
   'differed/weather': (p) => `Weather noted: ${p.a}; then ${p.b}.`,
   'differed/order': (p) =>
-    `All burns of ${p.first} came before those of ${p.second}: whatever changed with time (season, wood, skill) looks like the revision. Alternate them, or burn both on the same day.`,
+    `All burns of ${p.first} came before those of ${p.second}: whatever changed with time (season, wood, skill) looks like the revision. Alternate them from day to day, or burn both on the same day.`,
   'differed/load': (p) => `Load: ${number(p.a, 1)} kg; then ${number(p.b, 1)} kg (means).`,
   'differed/rise': (p) => `Rise to the target: ${number(p.a, 1)} K; then ${number(p.b, 1)} K (means).`,
   'differed/air': (p) => `Air: ${number(p.a, 0)} °C; then ${number(p.b, 0)} °C (means).`,
@@ -151,17 +137,19 @@ export const comparisonEn = {
   'differed/wind': (p) => `Wind marked, 0 to 3: ${number(p.a, 1)}; then ${number(p.b, 1)} (means of the highest).`,
 
   /* ---- planning ---- */
-  'plan/furtherBurns': (p) =>
-    `To find a difference of ${percent(p.worth)} four times in five takes about ${more(p.likely)} of each, somewhere from ${p.low} to ${p.high}, at the scatter seen.`,
-  'plan/furtherBurnsOpen': (p) =>
-    `To find a difference of ${percent(p.worth)} four times in five takes ${more(p.low)} of each or many more: the scatter is hardly known yet.`,
-  'plan/enough': (p) => `These burns are enough to find a difference of ${percent(p.worth)} four times in five.`,
+  'plan/furtherDays': (p) =>
+    `To find a difference of ${percent(p.worth)} four times in five takes about ${moreDays(p.likely)} of each, somewhere from ${p.low} to ${p.high}, at the scatter seen.`,
+  'plan/furtherDaysOpen': (p) =>
+    `To find a difference of ${percent(p.worth)} four times in five takes ${moreDays(p.low)} of each or many more: the scatter is hardly known yet.`,
+  'plan/enough': (p) => `These days are enough to find a difference of ${percent(p.worth)} four times in five.`,
   'plan/perhapsEnough': (p) =>
-    `These burns are probably enough to find a difference of ${percent(p.worth)} four times in five; if their scatter is larger than it looks, it takes up to ${more(p.high)} of each.`,
+    `These days are probably enough to find a difference of ${percent(p.worth)} four times in five; if their scatter is larger than it looks, it takes up to ${moreDays(p.high)} of each.`,
   'plan/noNumber': (p) =>
-    `No number of burns will find a difference of ${percent(p.worth)}: what does not cancel between the revisions (${inputName(p.input)}) is too uncertain. Measure that better, or share it between the revisions.`,
+    `No number of days will find a difference of ${percent(p.worth)}: what does not cancel between the revisions (${inputName(p.input)}) is too uncertain. Measure that better, or share it between the revisions.`,
+  'plan/noNumberForScatter': (p) =>
+    `Not even two hundred more days will find a difference of ${percent(p.worth)}: these days differ too much from each other. Look for a wrong entry among them, or for a steadier routine.`,
   'plan/improveScatter': (p) =>
-    `Most of the doubt (${percent(p.share)}) is scatter from burn to burn: more burns and a steadier routine help, better instruments do not.`,
+    `The largest part of the doubt (${percent(p.share)}) is scatter from day to day: more days and a steadier routine help, better instruments do not.`,
   'plan/improveInput': (p) =>
     `Improve first: ${inputName(p.input)}. It brings ${percent(p.share)} of the doubt, because it does not cancel between the revisions.`,
 
@@ -203,26 +191,40 @@ export const comparisonEn = {
   'assumed/air': (p) => `The air was taken to be ${number(p.airTempC, 0)} °C.`,
 } satisfies Record<string, Sentence>;
 
-export type ComparisonCode = keyof typeof comparisonEn;
-
 function target(value: string | number | undefined): string {
   return value === 'boil' ? 'the boil' : `${value} °C`;
 }
 
-/** Inputs whose errors burns can share, in words; any other by the name the analysis gives it. */
-const inputNames: Readonly<Record<string, string>> = {
-  'fuelLot.moisture': 'the moisture of the wood lots',
-  'fuelLot.heatingValue': 'the heating value of the wood lots',
-  'fuelLot.charHeatingValue': 'the heating value of the char',
-  'scale.gain': 'the gain of the scales',
-  'probe.offset': 'the offset of the water probes',
-  'probe.gain': 'the gain of the water probes',
-  'probe.lag': 'the lag of the water probes',
-  'board.coldJunction': 'the cold junction of the board',
-  'place.stationPressure': 'the air pressure at the place',
-  'place.altitude': 'the altitude of the place',
+const verdictWords: Readonly<Record<string, string>> = {
+  better: 'better',
+  worse: 'worse',
+  cannotTell: 'cannot tell yet',
 };
 
-function inputName(value: string | number | undefined): string {
-  return inputNames[String(value)] ?? String(value);
+/** Kinds of things that two revisions may have had in common. */
+export const thingNames: Readonly<Record<string, string>> = {
+  operator: 'Operator',
+  fuelLot: 'Wood lot',
+  scale: 'Scale',
+  vessel: 'Vessel',
+  place: 'Place',
+};
+
+function sharedOut(p: Params): string {
+  return Number(p.steps) > 1 ? `, shared out among the ${p.steps} steps of this stove` : '';
+}
+
+function stopAnyDay(p: Params): string {
+  return p.decided ? 'You may stop here.' : 'Stopping now leaves it open; you may stop on any day.';
+}
+
+/** "1 more day of revision 1 and 2 more days of revision 2", leaving out who needs none. */
+function moreOfEach(p: Params): string {
+  return [
+    [p.moreA, p.first],
+    [p.moreB, p.second],
+  ]
+    .filter(([count]) => Number(count) > 0)
+    .map(([count, side]) => `${moreDays(count)} of ${side}`)
+    .join(' and ');
 }

@@ -1,96 +1,91 @@
 /** What comparing and predicting say, in French. */
-import type { ResultId } from '../contract/results.ts';
+import {
+  burns,
+  capital,
+  change,
+  confidence,
+  days,
+  inputName,
+  moreDays,
+  name,
+  noLimits,
+  number,
+  percent,
+  span,
+  sure,
+} from './change-words.fr.ts';
 import type { comparisonEn } from './comparison.en.ts';
-import { type Params, type Sentence, writeNumber } from './language.ts';
+import type { Params, Sentence } from './language.ts';
 import { showDuration } from './shown.ts';
-
-const resultNames: Readonly<Record<ResultId, string>> = {
-  localBoilingPoint: 'point d’ébullition local',
-  timeToTarget: 'temps jusqu’à la cible',
-  timeToBoil: 'temps jusqu’à l’ébullition',
-  meanHeatingRate: 'vitesse de chauffe',
-  meanUsefulPower: 'puissance utile',
-  cookingPower: 'puissance de cuisson',
-  fuelEnergy: 'énergie du combustible',
-  equivalentDryFuel: 'combustible sec équivalent',
-  dryWoodPerBatch: 'bois sec par fournée',
-  firepower: 'puissance du feu',
-  burningRate: 'débit de combustion',
-  thermalEfficiency: 'rendement thermique',
-  thermalEfficiencyNoCharCredit: 'rendement thermique sans crédit de charbon',
-  sensibleEfficiency: 'rendement sensible',
-  specificFuelConsumption: 'consommation spécifique',
-  turnDownRatio: 'rapport de modulation',
-  evaporatedWater: 'eau évaporée',
-  longestUnattended: 'plus longue durée sans intervention',
-  typicalUnattended: 'durée habituelle sans intervention',
-  recoveryAfterFeed: 'reprise après une recharge',
-  holdDuration: 'durée du maintien',
-  holdBelowTarget: 'temps sous le seuil du maintien',
-  holdLowest: 'température la plus basse du maintien',
-  stackLoss: 'pertes par les fumées',
-  stoveBodyHeat: 'chaleur dans le corps du foyer',
-};
-
-const name = (p: Params) => resultNames[p.result as ResultId];
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-const number = (value: string | number | undefined, decimals: number) => writeNumber('fr', Number(value), decimals);
-const percent = (value: string | number | undefined, decimals = 0) => `${number(Number(value) * 100, decimals)}\u00a0%`;
-const burns = (count: string | number | undefined) => (Number(count) === 1 ? '1 flambée' : `${count} flambées`);
-const target = (value: string | number | undefined) => (value === 'boil' ? 'l’ébullition' : `${value}\u00a0°C`);
-
-function size(value: string | number | undefined, kind: string | number | undefined): string {
-  const change = Math.abs(Number(value));
-  if (kind === 'ratio') return percent(change, change < 0.1 ? 1 : 0);
-  if (kind === 'fraction') return `${number(change * 100, 1)}\u00a0points`;
-  if (kind === 'time') return showDuration('fr', change);
-  return `${number(change, 1)}\u00a0K`;
-}
-
-const change = (value: string | number | undefined, kind: string | number | undefined) =>
-  `${size(value, kind)} de ${Number(value) < 0 ? 'moins' : 'plus'}`;
-
-function span(p: Params): string {
-  const [near, far] = Math.abs(Number(p.low)) < Math.abs(Number(p.high)) ? [p.low, p.high] : [p.high, p.low];
-  if (Number(p.low) * Number(p.high) > 0) return `entre ${size(near, p.kind)} et ${change(far, p.kind)}`;
-  return `entre ${change(p.low, p.kind)} et ${change(p.high, p.kind)}`;
-}
 
 export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
   'name/revision': (p) => `révision ${p.label}`,
 
   'verdict/better': (p) =>
-    `${capital(String(p.b))}\u00a0: mieux que ${p.a}. ${capital(name(p))}\u00a0: ${change(p.change, p.kind)}\u00a0; à 95\u00a0% de confiance, ${span(p)}. Ce n’est sans doute pas le hasard.`,
+    `${capital(String(p.second))}\u00a0: mieux que ${p.first}. ${capital(name(p))}\u00a0: ${change(p)}\u00a0; ${sure(p)}, ${span(p)}. Ce n’est sans doute pas le hasard.`,
   'verdict/worse': (p) =>
-    `${capital(String(p.b))}\u00a0: moins bien que ${p.a}. ${capital(name(p))}\u00a0: ${change(p.change, p.kind)}\u00a0; à 95\u00a0% de confiance, ${span(p)}. Ce n’est sans doute pas le hasard.`,
+    `${capital(String(p.second))}\u00a0: moins bien que ${p.first}. ${capital(name(p))}\u00a0: ${change(p)}\u00a0; ${sure(p)}, ${span(p)}. Ce n’est sans doute pas le hasard.`,
   'verdict/cannotTell': (p) =>
-    `On ne peut pas encore dire si ${p.b} vaut mieux que ${p.a}. ${capital(name(p))}\u00a0: ${change(p.change, p.kind)} observé, mais tout ce qui se trouve ${span(p)} s’accorde avec ces flambées.`,
+    `On ne peut pas encore dire si ${p.second} vaut mieux que ${p.first}. ${capital(name(p))}\u00a0: ${change(p)} observé, mais tout ce qui se trouve ${span(p)} s’accorde avec ces flambées (${sure(p)}).`,
+  'verdict/noLimits': (p) =>
+    `On ne peut pas encore dire si ${p.second} vaut mieux que ${p.first}. ${capital(name(p))}\u00a0: ${change(p)} observé, mais ${noLimits(p)}.`,
   'verdict/differs': (p) =>
-    `${capital(name(p))}\u00a0: ${change(p.change, p.kind)} avec ${p.b} qu’avec ${p.a} (à 95\u00a0%\u00a0: ${span(p)})\u00a0; ce n’est en soi ni mieux ni moins bien.`,
+    `${capital(name(p))}\u00a0: ${change(p)} avec ${p.second} qu’avec ${p.first} (${sure(p)}\u00a0: ${span(p)})\u00a0; ce n’est en soi ni mieux ni moins bien.`,
+  'verdict/figures': (p) =>
+    `Pas encore de verdict. ${capital(name(p))}\u00a0: ${change(p)} observé avec ${p.second} qu’avec ${p.first}, mais ${p.why}`,
   'verdict/missing': (p) => `Pas de verdict (${name(p)})\u00a0: ${p.why}`,
 
-  'seen/better': (p) =>
-    `${capital(name(p))}\u00a0: ${change(p.change, p.kind)} avec ${p.b}, c’est mieux (à 95\u00a0%\u00a0: ${span(p)}).`,
-  'seen/worse': (p) =>
-    `${capital(name(p))}\u00a0: ${change(p.change, p.kind)} avec ${p.b}, c’est moins bien (à 95\u00a0%\u00a0: ${span(p)}).`,
-  'seen/cannotTell': (p) =>
-    `${capital(name(p))}\u00a0: on ne peut pas encore dire\u00a0; ${change(p.change, p.kind)} avec ${p.b}, mais tout ce qui se trouve ${span(p)} convient.`,
-  'seen/differs': (p) =>
-    `${capital(name(p))}\u00a0: ${change(p.change, p.kind)} avec ${p.b} (à 95\u00a0%\u00a0: ${span(p)}), en soi ni mieux ni moins bien.`,
+  'chosen/before': (p) => `${capital(name(p))}\u00a0: choisi avant ces flambées pour porter le verdict.`,
+  'chosen/after': (p) =>
+    `${capital(name(p))}\u00a0: choisi après la première flambée pour porter le verdict\u00a0; cela montre quoi essayer ensuite et ne décide de rien.`,
+  'chosen/notRecorded': (p) =>
+    `${capital(name(p))}\u00a0: on ne sait pas quand ce résultat a été choisi pour porter le verdict. Choisi après les flambées, il ne décide de rien.`,
+
+  'look/before': (p) =>
+    `Regardé avant les ${days(p.planned)} prévus (${p.daysA} de ${p.first}, ${p.daysB} de ${p.second})\u00a0: jusque-là, une différence ne compte qu’au-delà de 99,9\u00a0%${sharedOut(p)}. ${
+      p.decided
+        ? 'Celle-ci compte\u00a0: on peut s’arrêter ici.'
+        : `S’arrêter maintenant, c’est rester sans verdict\u00a0; il reste à brûler ${moreOfEach(p)}.`
+    }`,
+  'look/planned': (p) =>
+    `${days(p.planned)} de chaque, comme prévu\u00a0: 95\u00a0% décide${sharedOut(p)}. ${
+      p.decided
+        ? 'On peut s’arrêter ici.'
+        : 'S’arrêter maintenant laisse la question ouverte\u00a0; les jours suivants sont jugés par un intervalle plus large, qui vaut à chaque regard.'
+    }`,
+  'look/beyond': (p) =>
+    `Regardé après plus que les ${days(p.planned)} prévus\u00a0: l’intervalle est le plus large, celui qui vaut à chaque regard${sharedOut(p)}. ${stopAnyDay(p)}`,
+  'look/untilClear': (p) =>
+    `Brûlé jusqu’à ce que ce soit clair\u00a0: l’intervalle est le plus large, celui qui vaut à chaque regard${sharedOut(p)}. ${stopAnyDay(p)}`,
+  'look/notSaid': (p) =>
+    `Personne n’a dit d’avance combien de jours chaque révision serait brûlée\u00a0: l’intervalle est le plus large, celui qui vaut à chaque regard${sharedOut(p)}. ${stopAnyDay(p)}`,
+  'look/saidLate': (p) =>
+    `Le nombre de jours n’a été dit qu’une fois qu’une différence pouvait se voir\u00a0: l’intervalle est le plus large, celui qui vaut à chaque regard${sharedOut(p)}. ${stopAnyDay(p)}`,
+
+  'rule/changed': (p) =>
+    `Selon la règle d’avant, qui prenait chaque flambée pour un jour et chaque regard pour le seul, on lisait ici «\u00a0${verdictWords[String(p.former)]}\u00a0». La règle a changé, pas les flambées.`,
+
+  'seen/interval': (p) => `${capital(name(p))}\u00a0: ${change(p)} avec ${p.second} (${sure(p)}\u00a0: ${span(p)}).`,
+  'seen/noLimits': (p) => `${capital(name(p))}\u00a0: ${change(p)} avec ${p.second}\u00a0; ${noLimits(p)}.`,
+  'seen/standsOut': (p) =>
+    `${capital(name(p))}\u00a0: ${change(p)} avec ${p.second} (${sure(p)}\u00a0: ${span(p)}). Ressort parmi ${p.among}, même à ${confidence(p.sharedConfidence)}\u00a0: cela vaut un essai à part.`,
+  'seen/figures': (p) => `${capital(name(p))}\u00a0: ${change(p)} avec ${p.second}, mais ${p.why}`,
   'seen/missing': (p) => `${capital(name(p))}\u00a0: ${p.why}`,
-  'seen/manyResults': (p) =>
-    `Regardés ensemble, ${p.count} résultats indépendants donneraient une fausse alerte une comparaison sur ${p.oneIn}\u00a0; seul le résultat principal porte le verdict.`,
+  'seen/shared': (p) =>
+    `Sur tant de résultats, quelques-uns diffèrent par hasard. Seul le résultat principal porte le verdict\u00a0; un autre ne ressort parmi ${p.among} qu’au-delà de ${confidence(p.confidence)}, et n’en est ni mieux ni moins bien.`,
 
   'missing/noBurns': (p) => `aucune flambée de ${p.side} n’a ce résultat.`,
-  'missing/oneBurnEach': () =>
-    'une flambée de chaque ne prouve rien, car nul ne sait de combien diffèrent deux flambées d’un même foyer. Refaites-en au moins une.',
+  'missing/tooFewDays': (p) =>
+    `il faut au moins deux jours de chaque pour savoir de combien deux jours diffèrent\u00a0; jusqu’ici\u00a0: ${days(p.daysA)} de ${p.first}, ${days(p.daysB)} de ${p.second}. Il reste à brûler ${moreOfEach(p)}. Une deuxième flambée le même jour aide moins qu’une flambée un autre jour.${p.undated ? ' Les flambées sans date comptent ensemble pour un jour.' : ''}`,
+  'missing/ladderTooFew': (p) =>
+    `pour une suite de révisions, les jours de toutes ensemble, moins un par révision, doivent être au moins trois\u00a0; il y en a ${p.freedom}. Brûlez l’une d’elles un jour de plus.`,
   'missing/notPositive': () => 'une valeur nulle ou négative ne peut pas être comparée par son rapport.',
   'missing/noSpread': () =>
     'les valeurs sont égales jusqu’au dernier chiffre et leur incertitude est inconnue\u00a0; on ne peut pas dire si une différence est sûre.',
   'missing/tooWide': () =>
     'les flambées diffèrent tant qu’aucun intervalle ne peut être donné. Cherchez une saisie fausse parmi elles.',
   'missing/tooFewForRanks': (p) =>
-    `un maximum se compare par les rangs, et ${burns(p.a)} contre ${burns(p.b)} n’y suffisent pas.`,
+    `un maximum se compare par les rangs, et ${days(p.a)} contre ${days(p.b)} n’y suffisent pas.`,
 
   'aside/byPerson': (p) => (p.reason ? `Mise de côté\u00a0: ${p.reason}` : 'Mise de côté, sans raison donnée.'),
   'aside/notBurnt': () => 'Prévue, pas encore brûlée.',
@@ -111,8 +106,11 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
     `${burns(p.count)} sans ce résultat, non ${Number(p.count) === 1 ? 'comptée' : 'comptées'}.`,
   'remark/adjusted': () =>
     'La charge, la température de départ ou l’air différaient\u00a0; les valeurs ont été ramenées à des conditions communes par le bilan d’énergie. Les chiffres bruts sont à côté.',
-  'remark/borrowedScatter': () =>
-    'Une seule flambée d’une révision\u00a0: on a admis que sa dispersion est celle de l’autre.',
+  'remark/burnsOfOneDay': () =>
+    'Les flambées d’un même jour comptent pour un jour\u00a0: elles en partagent le temps et le bois.',
+  'remark/undated': () => 'Les flambées sans date comptent ensemble pour un jour.',
+  'remark/noLotShared': () =>
+    'Le bois et le foyer ont changé ensemble\u00a0: l’intervalle repose sur l’incertitude déclarée des lots.',
   'remark/blocksIncomplete': () =>
     'Moins de deux blocs contiennent des flambées des deux\u00a0; on les a comparées comme deux groupes.',
   'remark/maximum': () => 'Un maximum, comparé par les rangs.',
@@ -121,12 +119,13 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
 
   'differed/operator': (p) => `Opérateur\u00a0: ${p.a}\u00a0; puis ${p.b}.`,
   'differed/fuelLot': (p) => `Lot de bois\u00a0: ${p.a}\u00a0; puis ${p.b}.`,
+  'differed/sameName': (p) => `${thingNames[String(p.kind)] ?? ''}\u00a0: deux du même nom, ${p.name}.`,
   'differed/vessel': (p) => `Récipient\u00a0: ${p.a}\u00a0; puis ${p.b}.`,
   'differed/place': (p) => `Lieu\u00a0: ${p.a}\u00a0; puis ${p.b}.`,
   'differed/scale': (p) => `Balance\u00a0: ${p.a}\u00a0; puis ${p.b}.`,
   'differed/weather': (p) => `Temps noté\u00a0: ${p.a}\u00a0; puis ${p.b}.`,
   'differed/order': (p) =>
-    `Toutes les flambées de ${p.first} ont précédé celles de ${p.second}\u00a0: tout ce qui change avec le temps (saison, bois, savoir-faire) ressemble alors à la révision. Alternez-les, ou brûlez les deux le même jour.`,
+    `Toutes les flambées de ${p.first} ont précédé celles de ${p.second}\u00a0: tout ce qui change avec le temps (saison, bois, savoir-faire) ressemble alors à la révision. Alternez-les d’un jour à l’autre, ou brûlez les deux le même jour.`,
   'differed/load': (p) => `Charge\u00a0: ${number(p.a, 1)}\u00a0kg\u00a0; puis ${number(p.b, 1)}\u00a0kg (moyennes).`,
   'differed/rise': (p) =>
     `Montée jusqu’à la cible\u00a0: ${number(p.a, 1)}\u00a0K\u00a0; puis ${number(p.b, 1)}\u00a0K (moyennes).`,
@@ -136,18 +135,19 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
   'differed/wind': (p) =>
     `Vent noté de 0 à 3\u00a0: ${number(p.a, 1)}\u00a0; puis ${number(p.b, 1)} (moyennes des plus forts).`,
 
-  'plan/furtherBurns': (p) =>
-    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut environ ${burns(p.likely)} de plus de chaque, de ${p.low} à ${p.high}, avec la dispersion observée.`,
-  'plan/furtherBurnsOpen': (p) =>
-    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut ${burns(p.low)} de plus de chaque, ou bien davantage\u00a0: la dispersion est encore mal connue.`,
-  'plan/enough': (p) =>
-    `Ces flambées suffisent pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}.`,
+  'plan/furtherDays': (p) =>
+    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut environ ${moreDays(p.likely)} de chaque, de ${p.low} à ${p.high}, avec la dispersion observée.`,
+  'plan/furtherDaysOpen': (p) =>
+    `Pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}, il faut ${moreDays(p.low)} de chaque, ou bien davantage\u00a0: la dispersion est encore mal connue.`,
+  'plan/enough': (p) => `Ces jours suffisent pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}.`,
   'plan/perhapsEnough': (p) =>
-    `Ces flambées suffisent sans doute pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}\u00a0; si leur dispersion est plus grande qu’il n’y paraît, il en faut jusqu’à ${p.high} de plus de chaque.`,
+    `Ces jours suffisent sans doute pour trouver quatre fois sur cinq une différence de ${percent(p.worth)}\u00a0; si leur dispersion est plus grande qu’il n’y paraît, il en faut jusqu’à ${p.high} de plus de chaque.`,
   'plan/noNumber': (p) =>
-    `Aucun nombre de flambées ne fera trouver une différence de ${percent(p.worth)}\u00a0: ce qui ne s’annule pas entre les révisions (${inputName(p.input)}) est trop incertain. Mesurez-le mieux, ou gardez-le commun aux révisions.`,
+    `Aucun nombre de jours ne fera trouver une différence de ${percent(p.worth)}\u00a0: ce qui ne s’annule pas entre les révisions (${inputName(p.input)}) est trop incertain. Mesurez-le mieux, ou gardez-le commun aux révisions.`,
+  'plan/noNumberForScatter': (p) =>
+    `Même deux cents jours de plus ne feront pas trouver une différence de ${percent(p.worth)}\u00a0: ces jours diffèrent trop entre eux. Cherchez une saisie fausse, ou une conduite plus régulière.`,
   'plan/improveScatter': (p) =>
-    `L’essentiel du doute (${percent(p.share)}) est la dispersion d’une flambée à l’autre\u00a0: davantage de flambées et une conduite plus régulière aident, de meilleurs instruments non.`,
+    `La plus grande part du doute (${percent(p.share)}) est la dispersion d’un jour à l’autre\u00a0: davantage de jours et une conduite plus régulière aident, de meilleurs instruments non.`,
   'plan/improveInput': (p) =>
     `À améliorer d’abord\u00a0: ${inputName(p.input)}. Il porte ${percent(p.share)} du doute, car il ne s’annule pas entre les révisions.`,
 
@@ -193,19 +193,41 @@ function start(value: string | number | undefined): string {
   return value === 'hot' ? 'à chaud' : 'inconnu';
 }
 
-const inputNames: Readonly<Record<string, string>> = {
-  'fuelLot.moisture': 'l’humidité des lots de bois',
-  'fuelLot.heatingValue': 'le pouvoir calorifique des lots de bois',
-  'fuelLot.charHeatingValue': 'le pouvoir calorifique du charbon',
-  'scale.gain': 'le gain des balances',
-  'probe.offset': 'le décalage des sondes d’eau',
-  'probe.gain': 'le gain des sondes d’eau',
-  'probe.lag': 'le retard des sondes d’eau',
-  'board.coldJunction': 'la soudure froide de la carte',
-  'place.stationPressure': 'la pression de l’air sur place',
-  'place.altitude': 'l’altitude du lieu',
+function target(value: string | number | undefined): string {
+  return value === 'boil' ? 'l’ébullition' : `${value}\u00a0°C`;
+}
+
+const verdictWords: Readonly<Record<string, string>> = {
+  better: 'mieux',
+  worse: 'moins bien',
+  cannotTell: 'on ne peut pas encore dire',
 };
 
-function inputName(value: string | number | undefined): string {
-  return inputNames[String(value)] ?? String(value);
+/** Kinds of things that two revisions may have had in common. */
+export const thingNames: Readonly<Record<string, string>> = {
+  operator: 'Opérateur',
+  fuelLot: 'Lot de bois',
+  scale: 'Balance',
+  vessel: 'Récipient',
+  place: 'Lieu',
+};
+
+function sharedOut(p: Params): string {
+  return Number(p.steps) > 1 ? `, à répartir entre les ${p.steps} étapes de ce foyer` : '';
+}
+
+function stopAnyDay(p: Params): string {
+  return p.decided
+    ? 'On peut s’arrêter ici.'
+    : 'S’arrêter maintenant laisse la question ouverte\u00a0; on peut s’arrêter n’importe quel jour.';
+}
+
+function moreOfEach(p: Params): string {
+  return [
+    [p.moreA, p.first],
+    [p.moreB, p.second],
+  ]
+    .filter(([count]) => Number(count) > 0)
+    .map(([count, side]) => `${moreDays(count)} de ${side}`)
+    .join(' et ');
 }

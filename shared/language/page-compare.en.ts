@@ -10,10 +10,12 @@ export const compareEn = {
   noStove: 'No burn of a stove and revision yet.',
   working: 'Working it out…',
   count: (p: { count: number }) => (p.count === 1 ? '1 burn' : `${p.count} burns`),
+  countOf: (p: { count: number; all: number }) => `${p.count} of ${p.all} burns count`,
   noBurns: (p: { side: string }) => `There is no burn of ${p.side} to compare.`,
   headOneStove: (p: { stove: string; a: string; b: string }) => `${p.stove}: ${p.b} against ${p.a}`,
   head: (p: { a: string; b: string }) => `${p.b} against ${p.a}`,
   change: (p: { change: string; low: string; high: string }) => `${p.change} (${p.low} to ${p.high})`,
+  changeAlone: (p: { change: string }) => `${p.change} (no interval yet)`,
   points: (p: { figure: string }) => `${p.figure}\u00a0points`,
   raw: (p: { a: string; b: string; change: string }) =>
     `As burnt, nothing brought to common conditions: ${p.a} and ${p.b}, ${p.change}.`,
@@ -54,11 +56,6 @@ export const compareEn = {
   verdict: {
     alsoDifferent: 'Also different',
     nothingDifferent: 'Nothing else that was written down.',
-    chosenBefore: (p: { result: string }) => `${p.result} was chosen before these burns to carry the verdict.`,
-    chosenAfter: (p: { result: string; chosen: number; all: number }) =>
-      p.chosen === 0
-        ? `${p.result} was not what these burns were made for. Picked afterwards, it shows what to try next; it decides nothing.`
-        : `${p.result} was chosen beforehand for ${p.chosen} of these ${p.all} burns only. The less it was meant, the less it decides.`,
   },
   verdicts: {
     better: 'better',
@@ -66,6 +63,8 @@ export const compareEn = {
     cannotTell: 'cannot tell yet',
     higher: 'higher',
     lower: 'lower',
+    notOut: '',
+    standsOut: (p: { way: string; among: number }) => `${p.way}: stands out among ${p.among}`,
     untested: 'shown, not tested',
   },
 
@@ -74,8 +73,8 @@ export const compareEn = {
     difference: 'difference',
     same: 'no difference',
     pointsUnit: 'points',
-    caption: (p: { a: string; b: string }) =>
-      `Rings: burns of ${p.a}. Lozenges: burns of ${p.b}. The bar is the 95 % interval of the difference; where it crosses the line, nothing is decided.`,
+    caption: (p: { a: string; b: string; confidence: string }) =>
+      `Rings: burns of ${p.a}. Lozenges: burns of ${p.b}. The bar is the ${p.confidence} interval of the difference; where it crosses the line, nothing is decided.`,
     atCommon: 'All values are at common conditions.',
   },
 
@@ -95,12 +94,52 @@ export const compareEn = {
     conditionsHelp: 'Known differences of load, start and air are taken out by the energy balance.',
   },
 
+  ladder: {
+    title: (p: { result: string }) => `All revisions, step by step: ${p.result.toLowerCase()}`,
+    label: (p: { result: string }) => `${p.result} of every revision, with its step`,
+    caption: (p: { steps: number }) =>
+      p.steps === 1
+        ? 'A dot is the level of a revision, the line that of the one it was made from; where the bar crosses the line, the step is not decided.'
+        : `A dot is the level of a revision, the line that of the one it was made from; where the bar crosses the line, the step is not decided. All ${p.steps} steps hold at once.`,
+    days: (p: { count: number }) => (p.count === 1 ? '1 day' : `${p.count} days`),
+    step: (p: { change: string; from: string }) => `${p.change} on ${p.from}:`,
+    tooFew: 'no verdict, too few days',
+    refused: 'No step is judged:',
+    best: 'the best',
+    mayBe: 'may be the best',
+    changed: 'What was changed',
+    named: (p: { name: string; text: string }) => `${p.name}: ${p.text}`,
+    effects: 'Effect of a dimension',
+  },
+
+  nextTest: {
+    title: 'The next test',
+    noGuess:
+      'For an idea of yours: what it would be confused with, how many days it takes, and which to burn when. What it would gain, only burns tell.',
+    change: 'What would you change?',
+    changeMissing: 'Write the idea in a few words.',
+    parts: 'Everything that would change',
+    partsHelp: 'One thing a line: a dimension, a part, the way of feeding.',
+    lots: 'Wood you have',
+    lotsHelp: 'One lot a line, with the number of burns it lasts: oak: 6',
+    ask: 'What would it take?',
+    card: 'Which to burn on which day',
+    day: 'Day',
+    burn: 'Burn',
+    lot: 'Wood lot',
+    anyLot: 'one lot for both days of the pair',
+    print: 'Card to print (PDF)',
+    make: (p: { days: number }) => `Put it on the shelf, ${p.days} days each`,
+    made: (p: { days: number }) =>
+      `On the shelf as a revision, with ${p.days} days said beforehand. Describe it there.`,
+  },
+
   curves: { title: 'The burns', chart: 'Water of all burns over time' },
 
   seen: {
     title: 'Also seen',
     result: 'result',
-    against: (p: { a: string; b: string }) => `${p.b} against ${p.a}, 95 % interval`,
+    against: (p: { a: string; b: string }) => `${p.b} against ${p.a}, with interval`,
     inWords: 'in words',
     everyBurn: (p: { a: string; b: string; unit: string }) => `every burn: ${p.a} · ${p.b} ${p.unit}`,
     more: (p: { count: number }) => (p.count === 1 ? '1 more result' : `${p.count} more results`),
@@ -116,18 +155,20 @@ export const compareEn = {
   },
 
   statistics: {
-    line: (p: { a: number; b: number; error: string; freedom: string }) =>
-      `${p.a} and ${p.b} burns; standard error ${p.error}, degrees of freedom ${p.freedom}.`,
+    line: (p: { a: number; b: number; daysA: number; daysB: number; error: string; freedom: string }) =>
+      `${p.a} and ${p.b} burns on ${p.daysA} and ${p.daysB} days; standard error ${p.error}, degrees of freedom ${p.freedom}.`,
     infinite: 'unlimited',
     doubt: 'What the doubt is made of',
-    scatter: (p: { side: string }) => `scatter of ${p.side}, burn to burn`,
+    scatter: (p: { side: string }) => `scatter of ${p.side}, day to day`,
+    scatterOfAll: 'scatter within revisions, day to day',
   },
 
   planning: {
     title: 'What would settle it',
-    axis: 'further burns of each',
+    axis: 'further days of each',
+    narrowing: 'What an hour of work would narrow it to',
     range: (p: { low: Count; likely: Count; high: Count }) =>
-      `Further burns of each: from ${p.low} to ${p.high}, most likely ${p.likely}`,
+      `Further days of each: from ${p.low} to ${p.high}, most likely ${p.likely}`,
   },
 
   design: {

@@ -11,10 +11,12 @@ export const compareFr: typeof compareEn = {
   noStove: 'Aucune flambée ne nomme encore son foyer et sa révision.',
   working: 'Calcul en cours…',
   count: (p) => flambees(p.count),
+  countOf: (p) => `${p.count} flambées sur ${p.all} comptent`,
   noBurns: (p) => `Il n’y a pas de flambée de ${p.side} à comparer.`,
   headOneStove: (p) => `${p.stove}\u00a0: ${p.b} contre ${p.a}`,
   head: (p) => `${p.b} contre ${p.a}`,
   change: (p) => `${p.change} (${p.low} à ${p.high})`,
+  changeAlone: (p) => `${p.change} (pas encore d’intervalle)`,
   points: (p) => `${p.figure}\u00a0points`,
   raw: (p) => `Chiffres bruts, rien ramené à des conditions communes\u00a0: ${p.a} et ${p.b}, ${p.change}.`,
   primaryDetail: 'Chaque flambée, et de quoi le doute est fait',
@@ -54,11 +56,6 @@ export const compareFr: typeof compareEn = {
   verdict: {
     alsoDifferent: 'Différait aussi',
     nothingDifferent: 'Rien d’autre qui ait été noté.',
-    chosenBefore: (p) => `${p.result}\u00a0: choisi avant ces flambées pour porter le verdict.`,
-    chosenAfter: (p) =>
-      p.chosen === 0
-        ? `${p.result}\u00a0: ces flambées n’étaient pas faites pour cela. Choisi après coup, ce résultat montre quoi essayer ensuite\u00a0; il ne tranche rien.`
-        : `${p.result}\u00a0: choisi d’avance pour ${p.chosen} de ces ${p.all} flambées seulement. Moins il était prévu, moins il tranche.`,
   },
   verdicts: {
     better: 'mieux',
@@ -66,6 +63,8 @@ export const compareFr: typeof compareEn = {
     cannotTell: 'on ne sait pas encore',
     higher: 'plus haut',
     lower: 'plus bas',
+    notOut: '',
+    standsOut: (p) => `${p.way}\u00a0: ressort parmi ${p.among}`,
     untested: 'montré, sans verdict',
   },
 
@@ -75,7 +74,7 @@ export const compareFr: typeof compareEn = {
     same: 'aucun écart',
     pointsUnit: 'points',
     caption: (p) =>
-      `Anneaux\u00a0: flambées de ${p.a}. Losanges\u00a0: flambées de ${p.b}. La barre est l’intervalle à 95\u00a0% de l’écart\u00a0; là où elle croise la ligne, rien n’est tranché.`,
+      `Anneaux\u00a0: flambées de ${p.a}. Losanges\u00a0: flambées de ${p.b}. La barre est l’intervalle à ${p.confidence} de l’écart\u00a0; là où elle croise la ligne, rien n’est tranché.`,
     atCommon: 'Toutes les valeurs sont en conditions communes.',
   },
 
@@ -96,12 +95,51 @@ export const compareFr: typeof compareEn = {
     conditionsHelp: 'Les différences connues de charge, de départ et d’air sont retirées par le bilan d’énergie.',
   },
 
+  ladder: {
+    title: (p) => `Toutes les révisions, étape par étape\u00a0: ${p.result.toLowerCase()}`,
+    label: (p) => `${p.result} de chaque révision, avec son étape`,
+    caption: (p) =>
+      p.steps === 1
+        ? 'Le point est le niveau d’une révision, la ligne celui de la révision dont elle est faite\u00a0; là où la barre croise la ligne, l’étape n’est pas tranchée.'
+        : `Le point est le niveau d’une révision, la ligne celui de la révision dont elle est faite\u00a0; là où la barre croise la ligne, l’étape n’est pas tranchée. Les ${p.steps} étapes valent à la fois.`,
+    days: (p) => (p.count > 1 ? `${p.count}\u00a0jours` : `${p.count}\u00a0jour`),
+    step: (p) => `${p.change} sur ${p.from}\u00a0:`,
+    tooFew: 'pas de verdict, trop peu de jours',
+    refused: 'Aucune étape n’est jugée\u00a0:',
+    best: 'la meilleure',
+    mayBe: 'peut-être la meilleure',
+    changed: 'Ce qui a été changé',
+    named: (p) => `${p.name}\u00a0: ${p.text}`,
+    effects: 'Effet d’une cote',
+  },
+
+  nextTest: {
+    title: 'Le prochain essai',
+    noGuess:
+      'Pour une idée à vous\u00a0: avec quoi on la confondrait, combien de jours il faut, et que brûler quand. Ce qu’elle gagnerait, seules les flambées le disent.',
+    change: 'Que changeriez-vous\u00a0?',
+    changeMissing: 'Notez l’idée en quelques mots.',
+    parts: 'Tout ce qui changerait',
+    partsHelp: 'Une chose par ligne\u00a0: une cote, une pièce, la façon de recharger.',
+    lots: 'Le bois que vous avez',
+    lotsHelp: 'Un lot par ligne, avec le nombre de flambées qu’il donne\u00a0: chêne: 6',
+    ask: 'Que faudrait-il\u00a0?',
+    card: 'Que brûler quel jour',
+    day: 'Jour',
+    burn: 'À brûler',
+    lot: 'Lot de bois',
+    anyLot: 'un même lot pour les deux jours de la paire',
+    print: 'Fiche à imprimer (PDF)',
+    make: (p) => `La mettre à l’étagère, ${p.days} jours de chaque`,
+    made: (p) => `À l’étagère comme révision, avec ${p.days} jours dits d’avance. Décrivez-la là-bas.`,
+  },
+
   curves: { title: 'Les flambées', chart: 'L’eau de toutes les flambées dans le temps' },
 
   seen: {
     title: 'Vu aussi',
     result: 'résultat',
-    against: (p) => `${p.b} contre ${p.a}, intervalle à 95\u00a0%`,
+    against: (p) => `${p.b} contre ${p.a}, avec intervalle`,
     inWords: 'en mots',
     everyBurn: (p) => `chaque flambée\u00a0: ${p.a} · ${p.b} ${p.unit}`,
     more: (p) => (p.count === 1 ? '1 autre résultat' : `${p.count} autres résultats`),
@@ -117,16 +155,19 @@ export const compareFr: typeof compareEn = {
   },
 
   statistics: {
-    line: (p) => `${p.a} et ${p.b} flambées\u00a0; erreur type ${p.error}, degrés de liberté ${p.freedom}.`,
+    line: (p) =>
+      `${p.a} et ${p.b} flambées en ${p.daysA} et ${p.daysB} jours\u00a0; erreur type ${p.error}, degrés de liberté ${p.freedom}.`,
     infinite: 'sans limite',
     doubt: 'De quoi le doute est fait',
-    scatter: (p) => `dispersion de ${p.side}, d’une flambée à l’autre`,
+    scatter: (p) => `dispersion de ${p.side}, d’un jour à l’autre`,
+    scatterOfAll: 'dispersion au sein des révisions, d’un jour à l’autre',
   },
 
   planning: {
     title: 'Ce qui trancherait',
-    axis: 'flambées de plus, de chaque',
-    range: (p) => `Flambées de plus, de chaque\u00a0: de ${p.low} à ${p.high}, sans doute ${p.likely}`,
+    axis: 'jours de plus, de chaque',
+    narrowing: 'À quoi une heure de travail le resserrerait',
+    range: (p) => `Jours de plus, de chaque\u00a0: de ${p.low} à ${p.high}, sans doute ${p.likely}`,
   },
 
   design: {

@@ -137,6 +137,12 @@ export const describeEn = {
     label: 'Short name, as said aloud',
     parentId: 'Made from',
     change: 'What was changed',
+    plannedDays: 'Days each revision shall be burnt on',
+    plannedDaysHelp:
+      'Say it before the first burn. Looks before that number are judged more strictly, so that looking often does no harm; a second burn on one day helps less than one on another.',
+    plannedDaysNotSaid: 'not said',
+    plannedDaysUntilClear: 'until it is clear',
+    plannedDaysNumber: (p: { days: string }) => `${p.days} days`,
     dimensions: 'Lengths that matter',
     dimensionName: 'What',
     addDimension: 'Add a length',

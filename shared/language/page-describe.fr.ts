@@ -141,6 +141,12 @@ export const describeFr: typeof describeEn = {
     label: 'Nom court, comme on le dit',
     parentId: 'Issue de',
     change: 'Ce qui a été changé',
+    plannedDays: 'Jours où brûler chaque révision',
+    plannedDaysHelp:
+      'À dire avant la première flambée. Les regards d’avant sont jugés plus sévèrement, si bien que regarder souvent ne nuit pas\u00a0; une deuxième flambée le même jour aide moins qu’une flambée un autre jour.',
+    plannedDaysNotSaid: 'non dit',
+    plannedDaysUntilClear: 'jusqu’à ce que ce soit clair',
+    plannedDaysNumber: (p) => `${p.days}\u00a0jours`,
     dimensions: 'Longueurs qui comptent',
     dimensionName: 'Quoi',
     addDimension: 'Ajouter une longueur',

@@ -96,6 +96,13 @@ export function showPercent(language: Language, fraction: number, decimals = 1):
   return `${writeNumber(language, fraction * 100, decimals)}\u00a0%`;
 }
 
+/** A confidence with the digits that tell it from another: 95 %, 99.58 %. */
+export function showConfidence(language: Language, confidence: number): string {
+  const percent = confidence * 100;
+  const digits = [0, 1].find((each) => Math.abs(percent - Number(percent.toFixed(each))) < 1e-9) ?? 2;
+  return `${writeNumber(language, percent, digits)}\u00a0%`;
+}
+
 /** A length of time as said aloud: `45 s`, `23 min`, `2 h 05 min`; whole minutes from one and a half minutes on. */
 export function showDuration(language: Language, seconds: number): string {
   const size = Math.abs(seconds);

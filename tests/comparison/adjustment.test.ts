@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { adjustmentOf, commonConditions } from '../../shared/comparison/adjustment.ts';
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import type { Conditions } from '../../shared/comparison/conditions.ts';
-import { constructedBurn, owes } from './constructed-burn.ts';
+import { constructedBurn, onDay, owes } from './constructed-burn.ts';
 
 const at = (demandJ: number, more: Partial<Conditions> = {}): Conditions => ({
   loadKg: 30,
@@ -62,7 +62,10 @@ describe('a comparison with different loads', () => {
         thermalEfficiency: { value: (waterKg * 4189 * 80) / (woodKg * 18.5e6), unit: '1' },
         fuelEnergy: { value: woodKg * 18.5e6, unit: 'J' },
       },
-      burn: { weighings: [{ id: `${id}w`, of: 'water', when: 'start', massKg: waterKg, tempC: 15 }] },
+      burn: {
+        ...onDay(id, Number(id.slice(1))),
+        weighings: [{ id: `${id}w`, of: 'water', when: 'start', massKg: waterKg, tempC: 15 }],
+      },
     });
   };
   // The same stove with three quarters of the water: wood in proportion, with a little scatter.
@@ -70,7 +73,7 @@ describe('a comparison with different loads', () => {
   const b = [burn('b0', 30, 3), burn('b1', 30, 3.07), burn('b2', 30, 2.93)];
 
   test('is not fooled: the verdict goes by common conditions, the raw figures stand beside', () => {
-    const comparison = compareRevisions(a, b);
+    const comparison = compareRevisions(a, b, { plannedDays: 3 });
     const wood = comparison.differences[0]!;
     if (!('verdict' in wood)) throw new Error('missing');
     expect(wood.verdict).toBe('cannotTell');
@@ -105,7 +108,7 @@ describe('a comparison with different loads', () => {
   });
 
   test('can be left raw on request', () => {
-    const wood = compareRevisions(a, b, { adjust: false }).differences[0]!;
+    const wood = compareRevisions(a, b, { adjust: false, plannedDays: 3 }).differences[0]!;
     if (!('verdict' in wood)) throw new Error('missing');
     expect(wood.verdict).toBe('better');
     expect(wood.raw).toBeUndefined();

@@ -4,7 +4,7 @@ import { comparedResults } from '../../shared/comparison/result-scales.ts';
 import { comparisonSchema } from '../../shared/contract/comparison.ts';
 import type { BudgetEntry, ResultId } from '../../shared/contract/results.ts';
 import fc from '../support/properties.ts';
-import { constructedBurn, owes } from './constructed-burn.ts';
+import { constructedBurn, onDay, owes } from './constructed-burn.ts';
 
 /** Down to a billionth and up to a million of a unit, zero and negative: more than any stove could give. */
 const value = fc.oneof(
@@ -23,23 +23,40 @@ const budget: fc.Arbitrary<BudgetEntry[]> = fc.array(
 );
 const results = fc.dictionary(fc.constantFrom(...comparedResults), fc.record({ value, budget }), { maxKeys: 6 });
 const group = fc.array(results, { maxLength: 5 });
+const plannedDays = fc.constantFrom(undefined, 2, 3, 'untilClear' as const);
 
 test('whatever the results, the answer is whole: every number finite, every absence with its reason', () => {
   fc.assert(
-    fc.property(group, group, (a, b) => {
-      const burns = (side: string, list: Partial<Record<ResultId, { value: number; budget: BudgetEntry[] }>>[]) =>
-        list.map((own, place) => constructedBurn({ id: `${side}${place}`, results: own }));
-      const comparison = compareRevisions(burns('a', a), burns('b', b));
-      // A number that is not finite would turn into null on the way.
-      expect(comparisonSchema.safeParse(JSON.parse(JSON.stringify(comparison))).error).toBeUndefined();
-      for (const entry of comparison.differences) {
-        expect(entry.sentence).not.toMatch(/NaN|undefined|Infinity/);
-        if ('verdict' in entry) {
-          expect(entry.interval95[0]).toBeLessThanOrEqual(entry.difference);
-          expect(entry.interval95[1]).toBeGreaterThanOrEqual(entry.difference);
+    fc.property(
+      group,
+      group,
+      fc.array(group, { maxLength: 2 }),
+      plannedDays,
+      fc.boolean(),
+      (a, b, more, planned, sameDay) => {
+        const burns = (side: string, list: Partial<Record<ResultId, { value: number; budget: BudgetEntry[] }>>[]) =>
+          list.map((own, place) =>
+            constructedBurn({
+              id: `${side}${place}`,
+              results: own,
+              burn: onDay(side, sameDay ? place >> 1 : place),
+            }),
+          );
+        const comparison = compareRevisions(burns('a', a), burns('b', b), {
+          others: more.map((list, place) => burns('cd'[place]!, list)),
+          ...(planned === undefined ? {} : { plannedDays: planned }),
+        });
+        // A number that is not finite would turn into null on the way.
+        expect(comparisonSchema.safeParse(JSON.parse(JSON.stringify(comparison))).error).toBeUndefined();
+        expect(JSON.stringify(comparison)).not.toMatch(/NaN|undefined|Infinity|e\+\d\d[^,\]}]/);
+        for (const entry of comparison.differences) {
+          if ('verdict' in entry) {
+            expect(entry.interval95[0]).toBeLessThanOrEqual(entry.difference);
+            expect(entry.interval95[1]).toBeGreaterThanOrEqual(entry.difference);
+          }
         }
-      }
-    }),
+      },
+    ),
     { numRuns: 200 },
   );
 });

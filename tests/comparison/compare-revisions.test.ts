@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import { comparisonSchema, type Difference } from '../../shared/contract/comparison.ts';
 import type { ResultId } from '../../shared/contract/results.ts';
-import { constructedBurn, owes, woodBurns } from './constructed-burn.ts';
+import { constructedBurn, onDay, owes, woodBurns } from './constructed-burn.ts';
 
 const isDifference = (entry: unknown): entry is Difference =>
   typeof entry === 'object' && entry !== null && 'verdict' in entry;
@@ -17,7 +17,7 @@ describe('the verdict', () => {
   test('is better when less wood is needed and the interval says so, in figures worked by hand', () => {
     const a = woodBurns('a', [Math.E * 0.99, Math.E, Math.E * 1.01]);
     const b = woodBurns('b', [0.8 * Math.E * 0.99, 0.8 * Math.E, 0.8 * Math.E * 1.01]);
-    const comparison = compareRevisions(a, b, { names: { a: 'revision 1', b: 'revision 2' } });
+    const comparison = compareRevisions(a, b, { names: { a: 'revision 1', b: 'revision 2' }, plannedDays: 3 });
     const wood = differenceOf(comparison, 'dryWoodPerBatch');
     expect(wood.verdict).toBe('better');
     expect(wood.relative).toBeCloseTo(-0.2, 10);
@@ -45,21 +45,27 @@ describe('the verdict', () => {
   });
 
   test('is worse when more is needed', () => {
-    const comparison = compareRevisions(woodBurns('a', [1, 1.01, 1.02]), woodBurns('b', [1.3, 1.31, 1.32]));
+    const comparison = compareRevisions(woodBurns('a', [1, 1.01, 1.02]), woodBurns('b', [1.3, 1.31, 1.32]), {
+      plannedDays: 3,
+    });
     expect(comparison.verdict).toBe('worse');
   });
 
-  test('is never "no difference": it cannot tell yet, and says how many more burns it takes', () => {
+  test('is never "no difference": it cannot tell yet, and says how many more days it takes', () => {
     const comparison = compareRevisions(woodBurns('a', [1, 1.1, 1.2]), woodBurns('b', [1.02, 1.12, 1.18]));
     expect(comparison.verdict).toBe('cannotTell');
     expect(comparison.sentence).toMatch(/^Cannot tell yet/);
-    expect(comparison.plan?.sentences[0]).toMatch(/more burns of each/);
+    expect(comparison.plan?.sentences[0]).toMatch(/more days of each/);
   });
 
   test('speaks French when asked to', () => {
     const a = woodBurns('a', [2, 2.02, 2.04]);
     const b = woodBurns('b', [1.6, 1.61, 1.63]);
-    const comparison = compareRevisions(a, b, { language: 'fr', names: { a: 'révision 1', b: 'révision 2' } });
+    const comparison = compareRevisions(a, b, {
+      language: 'fr',
+      names: { a: 'révision 1', b: 'révision 2' },
+      plannedDays: 3,
+    });
     expect(comparison.sentence).toMatch(
       /^Révision 2\u00a0: mieux que révision 1\. Bois sec par fournée\u00a0: 20\u00a0% de moins/,
     );
@@ -68,10 +74,15 @@ describe('the verdict', () => {
   test('takes efficiency in points, higher being better', () => {
     const burns = (side: string, values: number[]) =>
       values.map((value, i) =>
-        constructedBurn({ id: `${side}${i}`, results: { thermalEfficiency: { value, unit: '1' } } }),
+        constructedBurn({
+          id: `${side}${i}`,
+          results: { thermalEfficiency: { value, unit: '1' } },
+          burn: onDay(side, i),
+        }),
       );
     const comparison = compareRevisions(burns('a', [0.2, 0.21, 0.22]), burns('b', [0.3, 0.31, 0.32]), {
       primary: 'thermalEfficiency',
+      plannedDays: 3,
     });
     const efficiency = differenceOf(comparison, 'thermalEfficiency');
     expect(efficiency.difference).toBeCloseTo(0.1, 10);
@@ -81,8 +92,17 @@ describe('the verdict', () => {
 
   test('passes no judgement on firepower: it states the change', () => {
     const burns = (side: string, values: number[]) =>
-      values.map((value, i) => constructedBurn({ id: `${side}${i}`, results: { firepower: { value, unit: 'W' } } }));
-    const comparison = compareRevisions(burns('a', [9000, 9100]), burns('b', [12000, 12100]), { primary: 'firepower' });
+      values.map((value, i) =>
+        constructedBurn({
+          id: `${side}${i}`,
+          results: { firepower: { value, unit: 'W' } },
+          burn: onDay(side, i),
+        }),
+      );
+    const comparison = compareRevisions(burns('a', [9000, 9100]), burns('b', [12000, 12100]), {
+      primary: 'firepower',
+      plannedDays: 2,
+    });
     expect(comparison.verdict).toBe('cannotTell');
     expect(comparison.sentence).toMatch(/neither better nor worse/);
   });
@@ -94,16 +114,21 @@ describe('what cannot be compared', () => {
     expect(comparison.verdict).toBe('cannotTell');
     expect(comparison.differences[0]).toMatchObject({
       id: 'dryWoodPerBatch',
-      missing: { code: 'missing/oneBurnEach' },
+      missing: { code: 'missing/tooFewDays', params: { daysA: 1, daysB: 1, moreA: 1, moreB: 1 } },
     });
+    expect(comparison.sentence).toMatch(/A second burn on one day helps less than one on another day\.$/);
     expect(comparison.differences[0]!.points).toHaveLength(2);
   });
 
-  test('a lone burn against several is compared with borrowed scatter, and that is said', () => {
+  test('one day against several is a figure, not a verdict, and it is said how many days it takes', () => {
     const comparison = compareRevisions(woodBurns('a', [2]), woodBurns('b', [1, 1.1, 1.2]));
-    const wood = differenceOf(comparison, 'dryWoodPerBatch');
-    expect(wood.remarks.map(({ code }) => code)).toContain('remark/borrowedScatter');
-    expect(comparison.plan?.furtherBurns).toBeUndefined();
+    expect(comparison.verdict).toBe('cannotTell');
+    expect(comparison.differences[0]).toMatchObject({
+      missing: { code: 'missing/tooFewDays', params: { daysA: 1, daysB: 3, moreA: 1, moreB: 0 } },
+      levels: { a: 2 },
+    });
+    expect(comparison.sentence).toContain('Still to burn: 1 more day of A.');
+    expect(comparison.plan).toBeUndefined();
   });
 
   test('a result that no burn of one revision has is missing with the reason', () => {
@@ -130,7 +155,11 @@ describe('what cannot be compared', () => {
   test('a maximum is compared by ranks, and three against three are too few', () => {
     const burns = (side: string, values: number[]) =>
       values.map((value, i) =>
-        constructedBurn({ id: `${side}${i}`, results: { longestUnattended: { value, unit: 's' } } }),
+        constructedBurn({
+          id: `${side}${i}`,
+          results: { longestUnattended: { value, unit: 's' } },
+          burn: onDay(side, i),
+        }),
       );
     const few = compareRevisions(burns('a', [600, 700, 800]), burns('b', [1600, 1700, 1800]), {
       primary: 'longestUnattended',
@@ -138,6 +167,7 @@ describe('what cannot be compared', () => {
     expect(few.differences[0]).toMatchObject({ missing: { code: 'missing/tooFewForRanks' } });
     const more = compareRevisions(burns('a', [600, 700, 800, 900, 650]), burns('b', [1600, 1700, 1800, 1750, 1650]), {
       primary: 'longestUnattended',
+      plannedDays: 5,
     });
     expect(differenceOf(more, 'longestUnattended')).toMatchObject({
       scale: 'ranks',
@@ -191,15 +221,15 @@ describe('shared errors in the comparison', () => {
     expect(added).toBeGreaterThan(0.045);
   });
 
-  test('the plan names the measurement to improve first, and says when no number of burns would do', () => {
+  test('the plan names the measurement to improve first, and says when no number of days would do', () => {
     const steady = [1, 1.001, 1.002];
     const comparison = compareRevisions(
       woodBurns('a', steady, lotBudget('oak')),
       woodBurns('b', steady, lotBudget('ash')),
     );
     expect(comparison.plan?.improveFirst).toBe('moisture');
-    expect(comparison.plan?.furtherBurns).toEqual({});
-    expect(comparison.plan?.sentences[0]).toMatch(/^No number of burns/);
+    expect(comparison.plan?.furtherDays).toEqual({});
+    expect(comparison.plan?.sentences[0]).toMatch(/^No number of days/);
   });
 
   test('with one lot the scatter is what to work on', () => {
@@ -222,14 +252,26 @@ describe('blocks by day', () => {
   const b = [burnOn('b0', 1, 0.9), burnOn('b1', 2, 1.79), burnOn('b2', 3, 3.62)];
 
   test('find what separate groups hide behind differences between days', () => {
-    expect(compareRevisions(a, b).verdict).toBe('cannotTell');
-    expect(compareRevisions(a, b, { blocks: 'day' }).verdict).toBe('better');
+    expect(compareRevisions(a, b, { plannedDays: 3 }).verdict).toBe('cannotTell');
+    expect(compareRevisions(a, b, { plannedDays: 3, blocks: 'day' }).verdict).toBe('better');
   });
 
   test('fall back on two groups where fewer than two days hold both, and say so', () => {
     const apart = [burnOn('b0', 11, 0.9), burnOn('b1', 12, 1.79)];
     const wood = differenceOf(compareRevisions(a, apart, { blocks: 'day' }), 'dryWoodPerBatch');
     expect(wood.remarks.map(({ code }) => code)).toContain('remark/blocksIncomplete');
+  });
+});
+
+test('two lots of one name are told apart: they differ though they are called alike', () => {
+  const from = (lot: string) => ({ fuelLots: [{ id: lot, name: 'oak', kind: 'wood' as const }] });
+  const comparison = compareRevisions(
+    woodBurns('a', [1, 1.1], undefined, from('first lot')),
+    woodBurns('b', [1, 1.1], undefined, from('second lot')),
+  );
+  expect(comparison.alsoDiffered).toContainEqual({
+    message: { code: 'differed/sameName', params: { kind: 'fuelLot', name: 'oak' } },
+    sentence: 'Wood lot: two of one name, oak.',
   });
 });
 
@@ -260,23 +302,41 @@ test('the whole answer fits its schema', () => {
   expect(comparisonSchema.parse(JSON.parse(JSON.stringify(comparison)))).toEqual(comparison);
 });
 
-test('many results looked at together come with a warning: eight independent ones give a false alarm in one of three', () => {
-  const ids = [
-    'dryWoodPerBatch',
-    'timeToTarget',
-    'equivalentDryFuel',
-    'fuelEnergy',
-    'meanUsefulPower',
-    'meanHeatingRate',
-    'typicalUnattended',
-    'specificFuelConsumption',
-  ] as const;
-  const burns = (side: string) =>
-    [0, 1, 2].map((i) =>
-      constructedBurn({ id: `${side}${i}`, results: Object.fromEntries(ids.map((id) => [id, { value: 1 + i / 10 }])) }),
+describe('other results', () => {
+  const ids = ['dryWoodPerBatch', 'timeToTarget', 'equivalentDryFuel', 'meanUsefulPower'] as const;
+  const burns = (side: string, factor: number) =>
+    [1, 1.01, 1.02, 0.99].map((value, i) =>
+      constructedBurn({
+        id: `${side}${i}`,
+        results: {
+          ...Object.fromEntries(ids.map((id) => [id, { value }])),
+          timeToTarget: { value: value * factor, unit: 's' },
+        },
+        burn: onDay(side, i),
+      }),
     );
-  const many = compareRevisions(burns('a'), burns('b')).manyResults;
-  expect(many).toContain('8 results');
-  expect(many).toContain('one of 3 comparisons');
-  expect(compareRevisions(woodBurns('a', [1, 2]), woodBurns('b', [1, 2])).manyResults).toBeUndefined();
+
+  test('never are better or worse: one that differs far stands out among those looked at', () => {
+    const comparison = compareRevisions(burns('a', 1), burns('b', 0.7), { plannedDays: 4 });
+    const time = differenceOf(comparison, 'timeToTarget');
+    expect(time.verdict).toBe('cannotTell');
+    expect(time.standsOut).toMatchObject({ among: 3, holds: true });
+    expect(time.standsOut!.confidence).toBeCloseTo(1 - 0.05 / 3, 12);
+    expect(time.sentence).toContain('stands out among 3, even at 98.33\u00a0%');
+    expect(comparison.otherResults?.message).toMatchObject({ code: 'seen/shared', params: { among: 3 } });
+    for (const { sentence } of comparison.differences.slice(1)) expect(sentence).not.toMatch(/\b(better|worse)\b/);
+  });
+
+  test('do not stand out where only their own 95 % interval leaves out zero', () => {
+    const found = [0.95, 0.96, 0.97, 0.975, 0.98].map((factor) =>
+      differenceOf(compareRevisions(burns('a', 1), burns('b', factor), { plannedDays: 4 }), 'timeToTarget'),
+    );
+    const differing = found.filter(({ relativeInterval95: [, high] }) => high < 0);
+    expect(differing.some(({ standsOut }) => !standsOut!.holds)).toBe(true);
+    expect(found.every(({ verdict }) => verdict === 'cannotTell')).toBe(true);
+  });
+
+  test('come without a word on their number where there are none', () => {
+    expect(compareRevisions(woodBurns('a', [1, 2]), woodBurns('b', [1, 2])).otherResults).toBeUndefined();
+  });
 });

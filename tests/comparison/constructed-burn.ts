@@ -79,13 +79,28 @@ export function owes(
   };
 }
 
-/** Burns that carry dry wood per batch and nothing else. */
+const DAY_MS = 86_400_000;
+const FIRST_DAY_MS = Date.UTC(2026, 8, 1, 9);
+
+/** A burn of its own day: the days of several sides alternate, those of any one are in the order of their places. */
+export function onDay(side: string, place: number): Pick<BurnDocument, 'startedUtcMs' | 'zone'> {
+  const sides = 'abcdefghijklmnopqrstuvwxyz';
+  const day = place * sides.length + Math.max(0, sides.indexOf(side.slice(0, 1)));
+  return { startedUtcMs: FIRST_DAY_MS + day * DAY_MS, zone: 'UTC' };
+}
+
+/** Burns that carry dry wood per batch and nothing else, each on a day of its own. */
 export function woodBurns(
   side: string,
   values: readonly number[],
   budget: (value: number) => BudgetEntry[] = () => [],
+  burn: Partial<BurnDocument> = {},
 ) {
   return values.map((value, place) =>
-    constructedBurn({ id: `${side}${place}`, results: { dryWoodPerBatch: { value, budget: budget(value) } } }),
+    constructedBurn({
+      id: `${side}${place}`,
+      results: { dryWoodPerBatch: { value, budget: budget(value) } },
+      burn: { ...onDay(side, place), ...burn },
+    }),
   );
 }

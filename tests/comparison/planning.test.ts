@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { unadjusted } from '../../shared/comparison/adjustment.ts';
 import { compareResult, type Entry } from '../../shared/comparison/compare-result.ts';
-import { furtherBurns, largestDoubt } from '../../shared/comparison/planning.ts';
+import type { Intended } from '../../shared/comparison/looks.ts';
+import { furtherDays, largestDoubt } from '../../shared/comparison/planning.ts';
 import { sampleSize } from '../../shared/statistics/power.ts';
 import { woodBurns } from './constructed-burn.ts';
 
-function compared(a: number[], b: number[]) {
+function compared(a: number[], b: number[], intended: Intended = { kind: 'days', days: 60 }) {
   const entries = [
     ...woodBurns('a', a).map((burn) => ['a', burn] as const),
     ...woodBurns('b', b).map((burn) => ['b', burn] as const),
@@ -15,40 +16,50 @@ function compared(a: number[], b: number[]) {
     entries.map(
       ([side, burn]): Entry => ({
         compared: burn,
-        side,
+        place: side === 'a' ? 0 : 1,
+        day: burn.burn.id,
         block: undefined,
         adjustment: () => unadjusted,
         errors: { demand: new Map(), load: new Map() },
       }),
     ),
-    false,
+    { inBlocks: false, intended, steps: 1 },
   );
   if ('missing' in result) throw new Error('missing');
   return result;
 }
 
-describe('further burns for 80 % power', () => {
+describe('further days for 80 % power', () => {
   const spread = (scatter: number) => [-1, 0, 1].map((step) => Math.exp(step * scatter));
 
   test('add up to the sample size of the power calculation when nothing is shared', () => {
-    const further = furtherBurns(compared(spread(0.1), spread(0.1)), 0.1);
+    const further = furtherDays(compared(spread(0.1), spread(0.1)), 0.1);
     expect(further?.likely).toBe(Math.ceil(sampleSize('twoSample', 0.8, Math.log(1.1), 0.1)) - 3);
     expect(further!.low!).toBeLessThan(further!.likely!);
     expect(further!.high!).toBeGreaterThan(further!.likely!);
   });
 
-  test('are none when the burns at hand are enough', () => {
-    expect(furtherBurns(compared(spread(0.005), spread(0.005)), 0.1)).toEqual({ low: 0, likely: 0, high: 0 });
+  test('are reckoned at every look where that is how they will be judged, also beyond the number said', () => {
+    const atOneLook = furtherDays(compared(spread(0.05), spread(0.05)), 0.1)!.likely!;
+    const atEvery = furtherDays(compared(spread(0.05), spread(0.05), { kind: 'notSaid' }), 0.1)!.likely!;
+    expect(atEvery).toBeGreaterThan(atOneLook);
+    expect(furtherDays(compared(spread(0.05), spread(0.05), { kind: 'days', days: 3 }), 0.1)!.likely).toBe(atEvery);
+    expect(furtherDays(compared(spread(0.005), spread(0.005), { kind: 'days', days: 3 }), 0.1)!.likely).toBe(0);
+  });
+
+  test('are none when the days at hand are enough', () => {
+    expect(furtherDays(compared(spread(0.005), spread(0.005)), 0.1)).toEqual({ low: 0, likely: 0, high: 0 });
   });
 
   test('leave the upper end open when two hundred would not do', () => {
-    const further = furtherBurns(compared(spread(0.4), spread(0.4)), 0.1);
+    const further = furtherDays(compared(spread(0.4), spread(0.4)), 0.1);
     expect(further?.high).toBeUndefined();
     expect(further?.low).toBeGreaterThan(20);
   });
 
-  test('are not guessed from a single burn', () => {
-    expect(furtherBurns(compared([1], spread(0.1)), 0.1)).toBeUndefined();
+  test('are more where the share of wrong verdicts is divided among the steps of a ladder', () => {
+    const result = compared(spread(0.1), spread(0.1));
+    expect(furtherDays(result, 0.1, 3)!.likely!).toBeGreaterThan(furtherDays(result, 0.1)!.likely!);
   });
 });
 

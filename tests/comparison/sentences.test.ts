@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { comparisonEn } from '../../shared/language/comparison.en.ts';
 import { comparisonFr } from '../../shared/language/comparison.fr.ts';
 import { type ComparisonCode, comparisonSentence } from '../../shared/language/comparison.ts';
+import { ladderEn } from '../../shared/language/ladder.en.ts';
 
 /** Something for every parameter a sentence may ask for. */
 const params = {
@@ -17,6 +18,29 @@ const params = {
   side: 'A',
   first: 'A',
   second: 'B',
+  confidence: 0.95,
+  sharedConfidence: 0.9958,
+  everyLook: 1,
+  among: 12,
+  planned: 4,
+  daysA: 2,
+  daysB: 3,
+  moreA: 2,
+  moreB: 1,
+  steps: 3,
+  decided: 0,
+  freedom: 2,
+  former: 'better',
+  name: 'riser height',
+  names: 'revision 2, revision 3',
+  seen: 'revision 3',
+  of: 'm',
+  per: 0.01,
+  dimensions: 'riser height',
+  apart: 'fuelLot,operator',
+  revisions: 4,
+  needed: 5,
+  lasts: 3,
   count: 3,
   oneIn: 3,
   own: 'hot',
@@ -44,8 +68,13 @@ const figures = /^(differed\/(load|rise|air|moisture|wind)|aside\/otherHold|miss
 const numeric = { ...params, a: 3, b: 4, own: 900, wanted: 2700 };
 
 describe.each(['en', 'fr'] as const)('every sentence in %s', (language) => {
-  test.each(Object.keys(comparisonEn) as ComparisonCode[])('%s is whole: no hole where a figure belongs', (code) => {
-    const sentence = comparisonSentence(language, { code, params: figures.test(code) ? numeric : params });
+  const codes = [...Object.keys(comparisonEn), ...Object.keys(ladderEn)] as ComparisonCode[];
+  test.each(codes)('%s is whole: no hole where a figure belongs', (code) => {
+    const kind = code === 'differed/sameName' ? 'fuelLot' : params.kind;
+    const sentence = comparisonSentence(language, {
+      code,
+      params: { ...(figures.test(code) ? numeric : params), kind },
+    });
     expect(sentence.length).toBeGreaterThan(3);
     expect(sentence).not.toMatch(/undefined|NaN|\[object/);
   });
@@ -53,13 +82,27 @@ describe.each(['en', 'fr'] as const)('every sentence in %s', (language) => {
 
 test('changes are said in the words of what changes', () => {
   const say = (result: string, kind: string, change: number) =>
-    comparisonEn['seen/better']({ ...params, result, kind, change, low: change, high: change });
+    comparisonEn['seen/interval']({ ...params, result, kind, change, low: change, high: change });
   expect(say('timeToTarget', 'ratio', -0.072)).toContain('7.2 % shorter');
   expect(say('dryWoodPerBatch', 'ratio', 0.2)).toContain('20 % more');
   expect(say('thermalEfficiency', 'fraction', 0.021)).toContain('2.1 points higher');
   expect(say('longestUnattended', 'time', 600)).toMatch(/10.min longer/);
   expect(say('holdLowest', 'temperature', -1.25)).toContain('K lower');
-  expect(comparisonFr['seen/better']({ ...params, change: -0.072 })).toContain('7,2\u00a0% de moins');
+  expect(comparisonFr['seen/interval']({ ...params, change: -0.072 })).toContain('7,2\u00a0% de moins');
+});
+
+test('a figure is marked for the page that shows it strong, and nowhere else', () => {
+  const plain = comparisonEn['verdict/better'](params);
+  expect(plain).not.toContain('*');
+  expect(comparisonEn['verdict/better']({ ...params, strong: 1 })).toContain('*12 % less*');
+  expect(comparisonEn['verdict/better']({ ...params, strong: 1 }).replaceAll('*', '')).toBe(plain);
+});
+
+test('a confidence has the digits that tell it from another', () => {
+  const at = (confidence: number) => comparisonEn['seen/shared']({ ...params, confidence });
+  expect(at(0.95)).toContain('beyond 95\u00a0%');
+  expect(at(0.999)).toContain('beyond 99.9\u00a0%');
+  expect(at(1 - 0.05 / 12)).toContain('beyond 99.58\u00a0%');
 });
 
 test('an interval across zero names both directions', () => {

@@ -33,15 +33,18 @@ export async function benchWithPage({
   network,
   machineUtcMs,
   pageFolder = `${repositoryRoot}/dist/web`,
+  endsWith = onTestFinished,
 }: {
   timeScale?: number;
   /** What the machine's own clock says, where it says something else than this one's. */
   machineUtcMs?: number;
   network?: Network;
   pageFolder?: string;
+  /** Takes what is to be done when the bench is no longer wanted: at the end of the test, or of the file. */
+  endsWith?: (end: () => void | Promise<void>) => void;
 } = {}): Promise<BenchWithPage> {
   await ensurePageBuilt(() => undefined);
-  const folder = temporaryFolder();
+  const folder = temporaryFolder({}, endsWith);
   const clock = createRealClock(timeScale);
   const open = () =>
     buildApp({
@@ -55,7 +58,9 @@ export async function benchWithPage({
   service.resume();
   await service.app.listen({ host: '127.0.0.1', port: 0 });
   const { port } = service.app.server.address() as { port: number };
-  onTestFinished(() => service.app.close());
+  endsWith(async () => {
+    await service.app.close();
+  });
   const bench: BenchWithPage = {
     url: `http://127.0.0.1:${port}/`,
     port,

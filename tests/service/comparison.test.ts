@@ -19,7 +19,7 @@ async function heronService() {
   return { ...service, a: ids['1']!, b: ids['2']! };
 }
 
-test('two revisions are compared, reported, predicted from and priced over HTTP', async () => {
+test('two revisions are compared, also as a step of their stove, reported, predicted from and priced over HTTP', async () => {
   const { call, a, b } = await heronService();
   const asked = `a=${a.join(',')}&b=${b.join(',')}`;
 
@@ -39,6 +39,29 @@ test('two revisions are compared, reported, predicted from and priced over HTTP'
   expect(pdf.text.slice(0, 5)).toBe('%PDF-');
   const html = await call('GET', `/api/comparison/report.html?${asked}`);
   expect(html.text).toContain('evision 2 against revision 1');
+
+  const laddered = `a=${a.join(',')}&b=${b.join(',')}&ladder=yes`;
+  const step = comparisonSchema.parse((await call('GET', `/api/comparison?${laddered}`)).body);
+  // The plan of revision 2 was said before its first burn: three days of each that count.
+  expect(step.differences[0]).toMatchObject({ look: { kind: 'planned', plannedDays: 3, days: { a: 3, b: 3 } } });
+  expect(step.ladder!.rungs.map(({ label }) => label)).toEqual(['1', '2']);
+  expect(step.ladder!.steps[0]!.changed.dimensions).toEqual([{ name: 'sleeve thickness', unit: 'm', to: 0.05 }]);
+  const withLadder = await call('GET', `/api/comparison/report.html?${laddered}`);
+  for (const text of ['All revisions of the stove, step by step', 'as said beforehand', 'rule of version 2']) {
+    expect(withLadder.text).toContain(text);
+  }
+  const asWished = await call('GET', `/api/comparison?${laddered}&plannedDays=4`);
+  expect(comparisonSchema.parse(asWished.body).stopping?.message.code).toBe('look/before');
+  expect((await call('GET', `/api/comparison?${laddered}&plannedDays=1`)).status).toBe(400);
+
+  const revision = step.ladder!.rungs[1]!.revisionId;
+  const idea = `revision=${revision}&change=taller%20riser&parts=riser%20height;throat&lots=oak:4&days=2`;
+  const next = await call('GET', `/api/next-test?${idea}`);
+  expect(next.body.card.map(({ lot }: { lot: string }) => lot)).toEqual(['oak', 'oak', 'oak', 'oak']);
+  expect((await call('GET', `/api/next-test/card.pdf?${idea}`)).text.slice(0, 5)).toBe('%PDF-');
+  const card = await call('GET', `/api/next-test/card.html?${idea}&language=fr`);
+  expect(card.text).toContain('Prochain essai');
+  expect((await call('GET', `/api/next-test?revision=${a[0]}&change=x`)).status).toBe(404);
 
   const load = { waterKg: 40 };
   const predicted = await call('POST', '/api/predictions', { burns: b, load });
@@ -64,4 +87,26 @@ test('a burn named twice, an unknown burn and nonsense are refused with a senten
   expect((await call('GET', '/api/comparison?a=one&b=two')).body.code).toBe('request/invalid');
   const load = await call('POST', '/api/predictions', { burns: [id], load: { waterKg: '30' } });
   expect(load.body.code).toBe('request/invalid');
+});
+
+test('the number of days and the choice of the primary result are stamped by the service, not by who sends them', async () => {
+  const { call, clock } = await testService();
+  const stove = (await call('POST', '/api/stoves', { name: 'Heron' })).body;
+  const said = { days: 4, setAtUtcMs: 1 };
+  const made = (await call('POST', '/api/revisions', { stoveId: stove.id, label: '2', plannedDays: said })).body;
+  expect(made.plannedDays).toEqual({ days: 4, setAtUtcMs: clock.wallMs() });
+  clock.advance(60_000);
+  const put = async (plannedDays: object, version: number) =>
+    (await call('PUT', `/api/revisions/${made.id}`, { ...made, plannedDays, expectedVersion: version })).body;
+  // Another word on the revision leaves the moment alone; another number is a new promise.
+  expect((await put(said, 1)).plannedDays).toEqual(made.plannedDays);
+  expect((await put({ days: 6 }, 2)).plannedDays).toEqual({ days: 6, setAtUtcMs: clock.wallMs() });
+
+  const { burn } = (await call('POST', '/api/burns', { revisionId: made.id, primaryResult: 'timeToTarget' })).body;
+  const first = clock.wallMs();
+  const stampOf = async (change: object, expectedVersion: number) =>
+    (await call('PATCH', `/api/burns/${burn.id}`, { ...change, expectedVersion })).body.burn.primaryChosenUtcMs;
+  clock.advance(60_000);
+  expect(await stampOf({ operator: 'M' }, 1)).toBe(first);
+  expect(await stampOf({ primaryResult: 'dryWoodPerBatch' }, 2)).toBe(clock.wallMs());
 });

@@ -8,11 +8,15 @@ export const repositoryRoot = join(import.meta.dirname, '..', '..');
 /**
  * A folder of the running test's own, removed when it ends.
  * @param files contents of the files it starts with, by path
+ * @param endsWith takes what is to be done at that end
  * @returns its path
  */
-export function temporaryFolder(files: Readonly<Record<string, string>> = {}): string {
+export function temporaryFolder(
+  files: Readonly<Record<string, string>> = {},
+  endsWith: (end: () => void) => void = onTestFinished,
+): string {
   const root = mkdtempSync(join(tmpdir(), 'stovebench-test-'));
-  onTestFinished(() => rmSync(root, { recursive: true, force: true }));
+  endsWith(() => rmSync(root, { recursive: true, force: true }));
   for (const [path, text] of Object.entries(files)) {
     mkdirSync(dirname(join(root, path)), { recursive: true });
     writeFileSync(join(root, path), text);

@@ -4,7 +4,7 @@
  */
 import { signal } from '@preact/signals';
 import type { Message } from '../../shared/contract/results.ts';
-import type { comparisonEn } from '../../shared/language/comparison.en.ts';
+import type { ComparisonCode } from '../../shared/language/comparison.ts';
 import type { errorsEn } from '../../shared/language/errors.en.ts';
 import type { Language, Sentence } from '../../shared/language/language.ts';
 import type { pageEn } from '../../shared/language/page.en.ts';
@@ -18,7 +18,7 @@ interface Rest {
   readonly errors: typeof errorsEn;
   readonly compare: typeof compareEn;
   readonly bringIn: typeof bringInEn;
-  readonly comparison: { readonly [K in keyof typeof comparisonEn]: Sentence };
+  readonly comparison: { readonly [K in ComparisonCode]: Sentence };
 }
 
 const pages: Record<Language, () => Promise<Page>> = {
@@ -31,14 +31,20 @@ const rests: Record<Language, () => Promise<Rest>> = {
     errors: (await import('../../shared/language/errors.en.ts')).errorsEn,
     compare: (await import('../../shared/language/page-compare.en.ts')).compareEn,
     bringIn: (await import('../../shared/language/page-bring-in.en.ts')).bringInEn,
-    comparison: (await import('../../shared/language/comparison.en.ts')).comparisonEn,
+    comparison: {
+      ...(await import('../../shared/language/comparison.en.ts')).comparisonEn,
+      ...(await import('../../shared/language/ladder.en.ts')).ladderEn,
+    },
   }),
   fr: async () => ({
     results: (await import('../../shared/language/results.fr.ts')).resultsFr,
     errors: (await import('../../shared/language/errors.fr.ts')).errorsFr,
     compare: (await import('../../shared/language/page-compare.fr.ts')).compareFr,
     bringIn: (await import('../../shared/language/page-bring-in.fr.ts')).bringInFr,
-    comparison: (await import('../../shared/language/comparison.fr.ts')).comparisonFr,
+    comparison: {
+      ...(await import('../../shared/language/comparison.fr.ts')).comparisonFr,
+      ...(await import('../../shared/language/ladder.fr.ts')).ladderFr,
+    },
   }),
 };
 

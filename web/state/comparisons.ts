@@ -1,5 +1,6 @@
 /** Comparisons, levels, predictions and costs as the service works them out. */
 import type { Comparison, Cost, Drift, Prices } from '../../shared/contract/comparison.ts';
+import type { NextTest } from '../../shared/contract/next-test.ts';
 import type { Load, Prediction } from '../../shared/contract/prediction.ts';
 import { type Method, request } from '../lib/api.ts';
 import type { CompareOptions } from '../lib/compare-route.ts';
@@ -15,21 +16,47 @@ function ask<T>(method: Method, path: string, body?: unknown): Promise<T> {
 export interface ComparedIds {
   readonly a: readonly string[];
   readonly b: readonly string[];
+  /** All burns of either: then they are a step among all revisions of their stove. */
+  readonly wholeRevisions: boolean;
 }
 
 /** What is asked, as it stands in the address of the answer and of its reports. */
-export function comparisonQuery({ a, b }: ComparedIds, { blocks, adjust, primary }: CompareOptions): string {
+export function comparisonQuery(
+  { a, b, wholeRevisions }: ComparedIds,
+  { blocks, adjust, primary }: CompareOptions,
+): string {
   return [
     `a=${a.join(',')}`,
     `b=${b.join(',')}`,
     ...(blocks === 'none' ? [] : [`blocks=${blocks}`]),
     ...(adjust ? [] : ['adjust=no']),
     ...(primary ? [`primary=${primary}`] : []),
+    ...(wholeRevisions ? ['ladder=yes'] : []),
   ].join('&');
 }
 
 export function fetchComparison(ids: ComparedIds, options: CompareOptions): Promise<Comparison> {
   return ask('GET', `/comparison?${comparisonQuery(ids, options)}`);
+}
+
+/** What is asked of an idea, as it stands in the address of the answer and of its card. */
+export function ideaQuery(idea: AskedIdea): string {
+  const asked = new URLSearchParams({ revision: idea.revisionId, change: idea.change });
+  if (idea.parts.length > 0) asked.set('parts', idea.parts.join(';'));
+  if (idea.lots.length > 0) asked.set('lots', idea.lots.join(';'));
+  return asked.toString();
+}
+
+export interface AskedIdea {
+  readonly revisionId: string;
+  readonly change: string;
+  readonly parts: readonly string[];
+  /** Name and for how many burns, as typed: "oak: 6". */
+  readonly lots: readonly string[];
+}
+
+export function fetchNextTest(idea: AskedIdea): Promise<NextTest> {
+  return ask('GET', `/next-test?${ideaQuery(idea)}`);
 }
 
 /** Undefined where too few burns can be charted. */

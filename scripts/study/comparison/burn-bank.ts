@@ -64,6 +64,8 @@ export interface MeasuredWith {
   lot: string;
   scale: string;
   burn: string;
+  /** Days since the first. */
+  day: number;
   studySeed: string;
 }
 
@@ -93,7 +95,7 @@ export function measured(
     id: id(`burn ${using.burn}`),
     title: using.burn,
     operator: 'first',
-    startedUtcMs: EPOCH_MS + DAY_MS,
+    startedUtcMs: EPOCH_MS + (1 + using.day) * DAY_MS,
     zone: 'UTC',
     status: 'complete',
     startKind: 'cold',

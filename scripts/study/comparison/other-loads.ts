@@ -45,7 +45,7 @@ export function predictLoads(
     const random = createRandom(studySeed);
     const pick = (bank: readonly SimulatedBurn[]) => bank[Math.floor(random.uniform() * bank.length)]!;
     const learnt = Array.from({ length: burns }, (_, place) =>
-      measured(pick(oldBurns), '1', { lot: 'lot', scale: 'scale', burn: `old ${place}`, studySeed }),
+      measured(pick(oldBurns), '1', { lot: 'lot', scale: 'scale', burn: `old ${place}`, day: place, studySeed }),
     );
     const { scenario, truth } = pick(newBurns);
     const prediction = predictFromRecords(learnt, {

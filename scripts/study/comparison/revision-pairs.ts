@@ -78,6 +78,7 @@ function groupsOfPair({ lots, scales }: PairDesign, burns: number, pair: string)
         lot: lots === 1 ? 'lot' : `lot ${side}`,
         scale: scales === 1 ? 'scale' : `scale ${side}`,
         burn: `${group} ${place}`,
+        day: 2 * place + (side === 'a' ? 0 : 1),
         studySeed,
       });
       return { burn: record, analysis };
@@ -85,7 +86,7 @@ function groupsOfPair({ lots, scales }: PairDesign, burns: number, pair: string)
 }
 
 function difference(a: readonly ComparedBurn[], b: readonly ComparedBurn[], burns: number): Difference | undefined {
-  const first = compareRevisions(a.slice(0, burns), b.slice(0, burns)).differences[0]!;
+  const first = compareRevisions(a.slice(0, burns), b.slice(0, burns), { plannedDays: burns }).differences[0]!;
   // A bench whose probes happen to read too low never sees the boil: no result, so no comparison.
   return 'missing' in first ? undefined : first;
 }

@@ -16,8 +16,10 @@ import { CompareControls } from './compare-controls.tsx';
 import { CompareHead } from './compare-head.tsx';
 import { DesignBeside } from './design-table.tsx';
 import { DifferenceDetail } from './difference-detail.tsx';
+import { LadderPicture } from './ladder-picture.tsx';
 import { fetchLaidBurns, type LaidGroup } from './laid-burns.ts';
 import { LaidStrip } from './laid-strip.tsx';
+import { NextTestForm } from './next-test-form.tsx';
 import { Planning } from './planning.tsx';
 import { PointsPlot } from './points-plot.tsx';
 import { SeenList } from './seen-list.tsx';
@@ -45,7 +47,11 @@ export function ComparePage({ asked }: { asked: AskedComparison }): VNode {
 
 function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): VNode {
   const options = useSignal<CompareOptions>(asked.options);
-  const ids = { a: sides.a.burns.map(({ id }) => id), b: sides.b.burns.map(({ id }) => id) };
+  const ids = {
+    a: sides.a.burns.map(({ id }) => id),
+    b: sides.b.burns.map(({ id }) => id),
+    wholeRevisions: asked.show === 'revisions',
+  };
   // A burn set aside, completed or weighed again changes the answer.
   const states = [...sides.a.burns, ...sides.b.burns].map(({ id, status }) => `${id} ${status}`).join();
   const loaded = useLoad(`${states} ${JSON.stringify(options.value)} ${language.value}`, () =>
@@ -59,7 +65,7 @@ function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): V
   const comparison = loaded.value.value;
   return (
     <div class="page compare-page">
-      <CompareHead sides={sides} />
+      <CompareHead sides={sides} counted={comparison?.burns} />
       {!comparison ? (
         <Fetching of={loaded} />
       ) : (
@@ -69,10 +75,12 @@ function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): V
           </p>
           <Verdict comparison={comparison} sides={sides} />
           <Primary comparison={comparison} sides={sides} />
+          <LadderPicture comparison={comparison} />
           <CompareControls options={options.value} primary={comparison.primary} onChange={choose} />
           <Curves comparison={comparison} sides={sides} states={states} />
           <SeenList comparison={comparison} sides={sides} />
-          <Planning comparison={comparison} />
+          <Planning comparison={comparison} sides={sides} />
+          <NextTestForm base={sides.b.revision} />
           <DesignBeside sides={sides} />
           <ComparisonFiles ids={ids} options={options.value} />
         </>

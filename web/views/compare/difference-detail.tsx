@@ -4,11 +4,13 @@ import type { Comparison, Difference } from '../../../shared/contract/comparison
 import { routeHash } from '../../lib/router.ts';
 import { say, sayCompare, sayRemark } from '../../state/catalogue.ts';
 import { day, number, percent } from '../../state/figures.ts';
+import { Rich } from '../kit/rich.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
 import { figure, resultName } from '../read/result-words.ts';
 import { DotSample } from './burn-dot.tsx';
 import { changeText } from './difference-words.ts';
 import { sourceName } from './doubt.ts';
+import { saidText } from './said.tsx';
 import type { Sides } from './sides.ts';
 
 /** Parts of the doubt that bring less than this are not worth a line. */
@@ -18,7 +20,9 @@ export function DifferenceDetail({ entry, sides }: { entry: Comparison['differen
   const compared = 'verdict' in entry ? entry : undefined;
   return (
     <div class="difference-detail">
-      <p>{entry.sentence}</p>
+      <p>
+        <Rich text={sentenceOf(entry, sides)} />
+      </p>
       {compared?.raw && <RawFigures difference={compared} />}
       {compared?.remarks.map((message) => (
         <p class="remark" key={message.code}>
@@ -31,6 +35,12 @@ export function DifferenceDetail({ entry, sides }: { entry: Comparison['differen
   );
 }
 
+function sentenceOf(entry: Comparison['differences'][number], sides: Sides): string {
+  const names = { a: sides.a.name, b: sides.b.name };
+  const why = 'missing' in entry ? { why: saidText(entry.missing, names) } : {};
+  return saidText(entry.message, names, { strong: 1, ...why });
+}
+
 /** What the burns said before anything was brought to common conditions. */
 export function RawFigures({ difference: { raw, ...difference } }: { difference: Difference }): VNode | null {
   if (!raw) return null;
@@ -40,7 +50,11 @@ export function RawFigures({ difference: { raw, ...difference } }: { difference:
       {sayCompare().raw({
         a: figure(raw.a, unit, id),
         b: figure(raw.b, unit, id),
-        change: changeText({ ...difference, ...raw }),
+        change: changeText({
+          ...difference,
+          ...raw,
+          deciding: { interval: raw.interval95, relativeInterval: raw.relativeInterval95 },
+        }),
       })}
     </p>
   );
@@ -85,7 +99,7 @@ function EveryBurn({ entry, sides }: { entry: Comparison['differences'][number];
 
 function Statistics({ difference, sides }: { difference: Difference; sides: Sides }): VNode | null {
   const words = sayCompare().statistics;
-  const { id, unit, shares, standardError, degreesOfFreedom, scale, counts } = difference;
+  const { id, unit, shares, standardError, degreesOfFreedom, scale, counts, look } = difference;
   const worth = shares.filter(({ share }) => share >= smallestShare);
   if (standardError === undefined) return null;
   return (
@@ -94,6 +108,8 @@ function Statistics({ difference, sides }: { difference: Difference; sides: Side
         {words.line({
           a: counts.a,
           b: counts.b,
+          daysA: look.days.a,
+          daysB: look.days.b,
           error: scale === 'ratio' ? percent(standardError) : figure(standardError, unit === 'Cel' ? 'K' : unit, id),
           freedom: degreesOfFreedom === undefined ? words.infinite : number(degreesOfFreedom, 1),
         })}

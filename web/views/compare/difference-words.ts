@@ -1,23 +1,20 @@
 /** A difference in figures and in one word, in the language and units of this device. */
-import type { Difference } from '../../../shared/contract/comparison.ts';
+import type { Deciding, Difference } from '../../../shared/contract/comparison.ts';
 import { sayCompare } from '../../state/catalogue.ts';
 import { duration, number, text } from '../../state/figures.ts';
 
-type Change = Pick<
-  Difference,
-  'id' | 'unit' | 'scale' | 'difference' | 'interval95' | 'relative' | 'relativeInterval95'
->;
+interface Change extends Pick<Difference, 'id' | 'unit' | 'scale' | 'difference' | 'relative'> {
+  readonly deciding: Pick<Deciding, 'interval' | 'relativeInterval'>;
+}
 
-/** "−10 % (−17 to −3)" or "+3.8 points (+1.0 to +6.6)": second against first, with both ends of its 95 % interval. */
+/** "−10 % (−17 to −3)" or "+3.8 points (+1.0 to +6.6)": second against first, with both ends of the interval that decides. */
 export function changeText(change: Change): string {
   const isRatio = change.scale === 'ratio';
-  const [low, high] = isRatio ? change.relativeInterval95 : change.interval95;
+  const limits = isRatio ? change.deciding.relativeInterval : change.deciding.interval;
   const write = figureWriter(change);
-  return sayCompare().change({
-    change: write(isRatio ? change.relative : change.difference, true),
-    low: write(low, false),
-    high: write(high, false),
-  });
+  const seen = write(isRatio ? change.relative : change.difference, true);
+  if (!limits) return sayCompare().changeAlone({ change: seen });
+  return sayCompare().change({ change: seen, low: write(limits[0], false), high: write(limits[1], false) });
 }
 
 /** Writes signed changes of one result, the unit only where asked for; small percentages with a decimal, as in the sentences. */
@@ -35,11 +32,9 @@ function figureWriter({ unit, scale }: Change): (value: number, withUnit: boolea
   return (value) => signed(text('temperatureDifference', value), value);
 }
 
-/** What the difference comes to, in a word or two. */
-export function verdictWord({ verdict, betterWhen, scale, ...change }: Difference): string {
+/** What another result than the primary one comes to: that it stands out, which way it differs, or nothing yet. */
+export function seenWord({ standsOut, relative }: Pick<Difference, 'standsOut' | 'relative'>): string {
   const words = sayCompare().verdicts;
-  if (verdict !== 'cannotTell') return words[verdict];
-  const [low, high] = scale === 'ratio' ? change.relativeInterval95 : change.interval95;
-  if (betterWhen !== 'neither' || low * high <= 0) return words.cannotTell;
-  return low > 0 ? words.higher : words.lower;
+  if (!standsOut?.holds) return words.notOut;
+  return words.standsOut({ way: relative > 0 ? words.higher : words.lower, among: standsOut.among });
 }

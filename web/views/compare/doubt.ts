@@ -7,5 +7,6 @@ export function sourceName(source: string, sides: Sides): string {
   const words = sayCompare().statistics;
   if (source === 'scatterA') return words.scatter({ side: sides.a.name });
   if (source === 'scatterB') return words.scatter({ side: sides.b.name });
+  if (source === 'scatter') return words.scatterOfAll;
   return sayResult().inputName(source);
 }

@@ -1,25 +1,43 @@
-/** What would settle it: further burns as a range, and what to improve first. */
+/** What would settle it: further days as a range, what to improve first, and what an hour of work would narrow it to. */
 import type { VNode } from 'preact';
 import type { Comparison, Plan } from '../../../shared/contract/comparison.ts';
 import { roundTicks, shareOf } from '../../lib/ticks.ts';
 import { sayCompare } from '../../state/catalogue.ts';
 import { number } from '../../state/figures.ts';
+import { Said } from './said.tsx';
+import type { Sides } from './sides.ts';
 
-export function Planning({ comparison }: { comparison: Comparison }): VNode | null {
-  const { plan } = comparison;
+export function Planning({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode | null {
+  const { plan, narrowing } = comparison;
+  const names = { a: sides.a.name, b: sides.b.name };
+  const words = sayCompare().planning;
   if (!plan) return null;
   return (
     <section class="planning" aria-labelledby="planning-title">
-      <h2 id="planning-title">{sayCompare().planning.title}</h2>
-      {plan.sentences.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+      <h2 id="planning-title">{words.title}</h2>
+      {plan.messages.map((message) => (
+        <p key={message.code}>
+          <Said message={message} names={names} />
+        </p>
       ))}
-      {plan.furtherBurns && <FurtherBurns range={plan.furtherBurns} />}
+      {plan.furtherDays && <FurtherDays range={plan.furtherDays} />}
+      {narrowing.length > 0 && (
+        <>
+          <h3>{words.narrowing}</h3>
+          <ul class="narrowing">
+            {narrowing.map(({ kind, message }) => (
+              <li key={kind}>
+                <Said message={message} names={names} />
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </section>
   );
 }
 
-function FurtherBurns({ range: { low, likely, high } }: { range: NonNullable<Plan['furtherBurns']> }): VNode | null {
+function FurtherDays({ range: { low, likely, high } }: { range: NonNullable<Plan['furtherDays']> }): VNode | null {
   const words = sayCompare().planning;
   if (low === undefined) return null;
   const most = Math.max(5, (high ?? likely ?? low) * 1.1);

@@ -1,12 +1,16 @@
 /** The primary result: every burn as a point, the two levels, and what the difference may be, all on one axis. */
 import type { VNode } from 'preact';
 import type { Difference } from '../../../shared/contract/comparison.ts';
+import { showConfidence } from '../../../shared/language/shown.ts';
 import { aroundAll, roundTicks, shareOf } from '../../lib/ticks.ts';
 import { sayCompare } from '../../state/catalogue.ts';
 import { day, number } from '../../state/figures.ts';
+import { language } from '../../state/preferences.ts';
 import { figure, resultName } from '../read/result-words.ts';
 import { BurnDot } from './burn-dot.tsx';
 import { changeText } from './difference-words.ts';
+import { intervalOnAxis } from './interval-on-axis.ts';
+import { PlotAxis } from './plot-axis.tsx';
 import { resultAxis } from './result-axis.ts';
 import type { Side, Sides } from './sides.ts';
 
@@ -14,13 +18,15 @@ const rowPx = 52;
 
 export function PointsPlot({ difference, sides }: { difference: Difference; sides: Sides }): VNode {
   const words = sayCompare().plot;
-  const { a, interval95, points, unit, id } = difference;
+  const { a, b, deciding, points, scale, unit, id } = difference;
+  const levels = [...points.flatMap(shownValue), a, b];
+  const limits = intervalOnAxis(deciding, scale, a, levels);
   const axis = resultAxis(unit, id);
-  const { low, high } = aroundAll([...points.flatMap(shownValue), a, ...interval95.map((end) => a + end)]);
+  const { low, high } = aroundAll([...levels, ...(limits ?? [])]);
   const at = shareOf(low, high);
   return (
     <figure class="points-plot" aria-label={words.label({ result: resultName(id) })}>
-      <AxisRow low={low} high={high} write={axis} />
+      <PlotAxis low={low} high={high} axis={axis} />
       {([sides.a, sides.b] as const).map((side) => (
         <PointsRow key={side.key} side={side} difference={difference} at={at} level={difference[side.key]} />
       ))}
@@ -30,19 +36,26 @@ export function PointsPlot({ difference, sides }: { difference: Difference; side
         </span>
         <svg height={rowPx} aria-hidden="true">
           <NoDifference at={at(a)} />
-          <rect
-            class="interval"
-            x={`${at(a + interval95[0])}%`}
-            width={`${at(a + interval95[1]) - at(a + interval95[0])}%`}
-            y={rowPx / 2 - 4}
-            height="8"
-          />
+          {limits && (
+            <rect
+              class="interval"
+              x={`${at(limits[0])}%`}
+              width={`${at(limits[1]) - at(limits[0])}%`}
+              y={rowPx / 2 - 4}
+              height="8"
+            />
+          )}
           <circle class="likely" cx={`${at(a + difference.difference)}%`} cy={rowPx / 2} r="7" />
         </svg>
       </div>
       <DifferenceAxis difference={difference} low={low} high={high} at={at} />
       <figcaption class="quiet">
-        {words.caption({ a: sides.a.name, b: sides.b.name })} {difference.raw && words.atCommon}
+        {words.caption({
+          a: sides.a.name,
+          b: sides.b.name,
+          confidence: showConfidence(language.value, deciding.confidence),
+        })}{' '}
+        {difference.raw && words.atCommon}
       </figcaption>
     </figure>
   );
@@ -54,25 +67,6 @@ function shownValue({ value, adjusted }: Difference['points'][number]): number {
 
 function NoDifference({ at }: { at: number }): VNode {
   return <line class="no-difference" x1={`${at}%`} x2={`${at}%`} y1="0" y2="100%" />;
-}
-
-/** Values in the unit of the result, above the points. */
-function AxisRow({ low, high, write }: { low: number; high: number; write: ReturnType<typeof resultAxis> }): VNode {
-  const [from, to] = [write.onAxis(low), write.onAxis(high)];
-  const at = shareOf(from, to);
-  const { values, decimals } = roundTicks(from, to, 6);
-  return (
-    <div class="plot-row plot-axis" aria-hidden="true">
-      <span class="plot-label quiet">{write.unit}</span>
-      <svg height="20" aria-hidden="true">
-        {values.map((value) => (
-          <text key={value} x={`${at(value)}%`} y="14" text-anchor="middle">
-            {number(value, decimals)}
-          </text>
-        ))}
-      </svg>
-    </div>
-  );
 }
 
 /** What the same places mean as a difference from the first side, below the points. */

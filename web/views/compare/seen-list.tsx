@@ -7,8 +7,9 @@ import { number } from '../../state/figures.ts';
 import { figure, resultName } from '../read/result-words.ts';
 import { BurnDot } from './burn-dot.tsx';
 import { DifferenceDetail } from './difference-detail.tsx';
-import { changeText, verdictWord } from './difference-words.ts';
+import { changeText, seenWord } from './difference-words.ts';
 import { resultAxis } from './result-axis.ts';
+import { Said } from './said.tsx';
 import type { Sides } from './sides.ts';
 
 type Entry = Comparison['differences'][number];
@@ -45,7 +46,11 @@ export function SeenList({ comparison, sides }: { comparison: Comparison; sides:
   return (
     <section class="seen" aria-labelledby="seen-title">
       <h2 id="seen-title">{words.title}</h2>
-      {comparison.manyResults && <p class="quiet">{comparison.manyResults}</p>}
+      {comparison.otherResults && (
+        <p class="quiet">
+          <Said message={comparison.otherResults.message} names={{ a: sides.a.name, b: sides.b.name }} />
+        </p>
+      )}
       <p class="seen-columns quiet" aria-hidden="true">
         <span>{words.result}</span>
         <span>{sides.a.name}</span>
@@ -78,7 +83,7 @@ function SeenLine({ entry, sides, edge }: { entry: Entry; sides: Sides; edge: nu
             <span class="seen-b">{figure(compared.b, compared.unit, compared.id)}</span>
             <SmallPlot difference={compared} edge={edge} />
             <span class="seen-change">{changeText(compared)}</span>
-            <span class="seen-word">{verdictWord(compared)}</span>
+            <span class="seen-word">{seenWord(compared)}</span>
           </>
         ) : (
           <>
@@ -106,14 +111,13 @@ function valuesText({ id, unit = '1', points }: Entry): string {
 
 /** All on one scale: percent of the first side's level, from `-edge` to `edge`. */
 function SmallPlot({ difference, edge }: { difference: Difference; edge: number }): VNode {
-  const { a, relative, relativeInterval95, points } = difference;
+  const { a, relative, deciding, points } = difference;
   const share = shareOf(-edge, edge);
   const at = (value: number) => share(Math.min(edge, Math.max(-edge, value)));
-  const [low, high] = relativeInterval95;
   return (
     <svg class="small-plot" height="36" aria-hidden="true">
       <line class="no-difference" x1="50%" x2="50%" y1="0" y2="100%" />
-      <rect class="interval" x={`${at(low)}%`} width={`${Math.max(0.5, at(high) - at(low))}%`} y="15" height="6" />
+      {deciding.relativeInterval && <SmallInterval limits={deciding.relativeInterval} at={at} />}
       {points.map((point) => (
         <BurnDot
           key={point.burnId}
@@ -129,12 +133,22 @@ function SmallPlot({ difference, edge }: { difference: Difference; edge: number 
   );
 }
 
+function SmallInterval({
+  limits: [low, high],
+  at,
+}: {
+  limits: [number, number];
+  at: (value: number) => number;
+}): VNode {
+  return <rect class="interval" x={`${at(low)}%`} width={`${Math.max(0.5, at(high) - at(low))}%`} y="15" height="6" />;
+}
+
 /** Half the width of the common scale: what the intervals and points need, within reason. */
 function edgeOf(entries: readonly Entry[]): number {
   const needed = entries.flatMap((entry) =>
     'verdict' in entry
       ? [
-          ...entry.relativeInterval95.map(Math.abs),
+          ...(entry.deciding.relativeInterval ?? []).map(Math.abs),
           ...entry.points.map(({ value, adjusted }) =>
             entry.a === 0 ? 0 : Math.abs((adjusted ?? value) / entry.a - 1),
           ),

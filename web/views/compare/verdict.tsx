@@ -1,25 +1,47 @@
-/** The answer: one sentence on the primary result, what more burns would do, and beside it what else was different. */
+/** The answer: one sentence on the primary result, which look this is, what more days would do, and beside it what else was different. */
 import type { VNode } from 'preact';
 import type { Comparison } from '../../../shared/contract/comparison.ts';
 import { sayCompare } from '../../state/catalogue.ts';
-import { resultName } from '../read/result-words.ts';
+import { day } from '../../state/figures.ts';
+import { Rich } from '../kit/rich.tsx';
 import { RawFigures } from './difference-detail.tsx';
-import { Emphasis } from './emphasis.tsx';
+import { Said, saidText } from './said.tsx';
 import type { Sides } from './sides.ts';
 
 export function Verdict({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode {
   const words = sayCompare().verdict;
+  const names = { a: sides.a.name, b: sides.b.name };
   const primary = comparison.differences.find(({ id }) => id === comparison.primary);
-  const [planned] = comparison.plan?.sentences ?? [];
+  const { chosen, stopping, ruleChanged, plan } = comparison;
+  const [planned] = plan?.messages ?? [];
   return (
     <div class="verdict-area">
       <div class="verdict" aria-live="polite">
         <p class="verdict-sentence">
-          <Emphasis text={comparison.sentence} />
+          <Rich text={verdictText(comparison, names)} />
         </p>
-        {planned && comparison.verdict === 'cannotTell' && <p class="verdict-plan">{planned}</p>}
+        {stopping && (
+          <p class="verdict-plan">
+            <Said message={stopping.message} names={names} />
+          </p>
+        )}
+        {planned && comparison.verdict === 'cannotTell' && (
+          <p class="verdict-plan">
+            <Said message={planned} names={names} />
+          </p>
+        )}
         {primary && 'verdict' in primary && <RawFigures difference={primary} />}
-        <Chosen primary={comparison.primary} sides={sides} />
+        {ruleChanged && (
+          <p class="remark">
+            <Said message={ruleChanged.message} names={names} />
+          </p>
+        )}
+        {chosen.when !== 'after' && (
+          <p class="quiet">
+            <Said message={chosen.message} names={names} />
+            {chosen.atUtcMs !== undefined && ` (${day(chosen.atUtcMs)})`}
+          </p>
+        )}
       </div>
       <aside class="also-different" aria-labelledby="also-different-title">
         <h2 id="also-different-title">{words.alsoDifferent}</h2>
@@ -27,8 +49,10 @@ export function Verdict({ comparison, sides }: { comparison: Comparison; sides: 
           <p class="quiet">{words.nothingDifferent}</p>
         ) : (
           <ul>
-            {comparison.alsoDiffered.map(({ message, sentence }) => (
-              <li key={message.code}>{sentence}</li>
+            {comparison.alsoDiffered.map(({ message }) => (
+              <li key={`${message.code} ${message.params.kind ?? ''}`}>
+                <Said message={message} names={names} />
+              </li>
             ))}
           </ul>
         )}
@@ -37,12 +61,17 @@ export function Verdict({ comparison, sides }: { comparison: Comparison; sides: 
   );
 }
 
-/** A primary result picked after the burns were seen carries no verdict worth the name: say which it was. */
-function Chosen({ primary, sides }: { primary: string; sides: Sides }): VNode {
-  const words = sayCompare().verdict;
-  const result = resultName(primary as Parameters<typeof resultName>[0]);
-  const all = [...sides.a.burns, ...sides.b.burns];
-  const chosen = all.filter((burn) => burn.primaryResult === primary).length;
-  if (chosen === all.length) return <p class="quiet">{words.chosenBefore({ result })}</p>;
-  return <p class="remark">{words.chosenAfter({ result, chosen, all: all.length })}</p>;
+/** The verdict, and in the same breath what takes weight from it. */
+function verdictText({ differences, chosen }: Comparison, names: { a: string; b: string }): string {
+  const [primary] = differences;
+  if (!primary) return '';
+  const strong = { strong: 1 };
+  const why = 'missing' in primary ? { why: saidText(primary.missing, names) } : {};
+  const after = chosen.when === 'after' ? [saidText(chosen.message, names)] : [];
+  const remarks = 'verdict' in primary ? primary.remarks.filter(({ code }) => code === 'remark/noLotShared') : [];
+  return [
+    saidText(primary.message, names, { ...strong, ...why }),
+    ...after,
+    ...remarks.map((message) => saidText(message, names)),
+  ].join(' ');
 }

@@ -1,5 +1,6 @@
 /** What is asked about each kind of thing on the shelf, and how the typed text becomes the thing. */
 import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
+import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { say } from '../../state/catalogue.ts';
 import { type Entry, readNumber, readQuantity, typed } from '../../state/figures.ts';
@@ -17,7 +18,8 @@ export interface FieldSpec {
     | { readonly a: 'altitude' }
     | { readonly a: 'stove' }
     | { readonly a: 'parent' }
-    | { readonly a: 'lotKind' };
+    | { readonly a: 'lotKind' }
+    | { readonly a: 'plannedDays' };
 }
 
 const name: FieldSpec = { key: 'name', label: 'name', is: { a: 'text', required: true } };
@@ -29,6 +31,7 @@ export const shelfFields: Record<ShelfKind, readonly FieldSpec[]> = {
     { key: 'label', label: 'label', is: { a: 'text', required: true } },
     { key: 'parentId', label: 'parentId', is: { a: 'parent' } },
     { key: 'change', label: 'change', is: { a: 'text', lines: 3 } },
+    { key: 'plannedDays', label: 'plannedDays', hint: 'plannedDaysHelp', is: { a: 'plannedDays' } },
     { key: 'bodyMassKg', label: 'bodyMassKg', is: { a: 'quantity', dimension: 'mass', high: 5000 } },
   ],
   vessels: [
@@ -78,6 +81,7 @@ export function draftOf(kind: ShelfKind, item: ShelfItem<ShelfKind> | undefined)
   for (const { key, is } of shelfFields[kind]) {
     const value = key === 'heatingValueMJPerKg' ? netDry(source.heatingValue as HeatingValue | undefined) : source[key];
     if (is.a === 'quantity') draft[key] = typed(is.dimension, value as number | undefined);
+    else if (is.a === 'plannedDays') draft[key] = `${(value as PlannedDays | undefined)?.days ?? ''}`;
     else draft[key] = value === undefined ? '' : String(value);
   }
   if (kind === 'fuelLots') {
@@ -144,6 +148,9 @@ function readField({ is }: FieldSpec, text: string): Entry<unknown> {
     return { ok: true, value: undefined };
   }
   if (is.a === 'quantity') return readQuantity(is.dimension, text, { positive: true, ...is });
+  if (is.a === 'plannedDays') {
+    return { ok: true, value: { days: text === 'untilClear' ? text : Number(text) } };
+  }
   if (is.a === 'altitude') {
     const metres = readNumber(text);
     if (!metres.ok) return metres;

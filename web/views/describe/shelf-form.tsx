@@ -22,6 +22,9 @@ import { labelOf, valueText } from './shelf-words.ts';
 
 const lotKinds = ['wood', 'kindling', 'firelighter', 'charcoal', 'gas'] as const;
 
+/** Days of each revision that are offered: two tell nothing of their scatter, more than a fortnight is nobody's plan. */
+const dayNumbers = Array.from({ length: 13 }, (_, place) => `${place + 2}`);
+
 export function ShelfForm({
   kind,
   item,
@@ -167,6 +170,19 @@ function OneField({
           {...common}
           value={value}
           options={lotKinds.map((kind) => [kind, words.kinds[kind]])}
+          onChange={onInput}
+        />
+      );
+    case 'plannedDays':
+      return (
+        <SelectField
+          {...common}
+          value={value}
+          options={[
+            ['', words.plannedDaysNotSaid],
+            ['untilClear', words.plannedDaysUntilClear],
+            ...dayNumbers.map((days) => [days, words.plannedDaysNumber({ days })] as const),
+          ]}
           onChange={onInput}
         />
       );

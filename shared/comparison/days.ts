@@ -1,0 +1,58 @@
+/**
+ * The day as the unit of comparing. Burns of one day share the weather, the wood from the top of the stack and the person's form, so
+ * they tell about that day; only another day tells how far two days differ.
+ */
+import { mean } from '../statistics/moments.ts';
+import type { ComparedBurn } from './compared-burn.ts';
+import { addContributions, type ComparedValue } from './contributions.ts';
+
+/** Mean of a revision's burns on one day. */
+export interface DayValue extends ComparedValue {
+  /** Calendar day, YYYY-MM-DD; undefined where it is not known. */
+  day: string | undefined;
+}
+
+/** When a burn was lit, UTC; undefined without a clock that could be right. */
+export function litUtcMs({ burn, analysis }: ComparedBurn): number | undefined {
+  if (burn.startedUtcMs === undefined || burn.clockSource === 'none') return undefined;
+  const lit = analysis.moments.find(({ kind }) => kind === 'lit');
+  return burn.startedUtcMs + (lit?.elapsedS ?? 0) * 1000;
+}
+
+/** Calendar day of lighting in the zone of the burn. */
+export function dayOf(compared: ComparedBurn): string | undefined {
+  const utcMs = litUtcMs(compared);
+  if (utcMs === undefined) return undefined;
+  return dayIn(compared.burn.zone ?? 'UTC').format(utcMs);
+}
+
+/** A zone that this machine does not know, as a record of another one may have, is taken for UTC. */
+function dayIn(zone: string): Intl.DateTimeFormat {
+  const options = { dateStyle: 'short' } as const;
+  try {
+    return new Intl.DateTimeFormat('en-CA', { ...options, timeZone: zone });
+  } catch {
+    return new Intl.DateTimeFormat('en-CA', { ...options, timeZone: 'UTC' });
+  }
+}
+
+/**
+ * One value a day, oldest first. Burns of unknown date count as one day together, since they may be of one; that day comes last.
+ * Errors that burns of the day share stay whole, their own ones average out.
+ */
+export function dayValues(burns: readonly (ComparedValue & { day: string | undefined })[]): DayValue[] {
+  const byDay = new Map<string | undefined, (ComparedValue & { day: string | undefined })[]>();
+  for (const burn of burns) byDay.set(burn.day, [...(byDay.get(burn.day) ?? []), burn]);
+  return [...byDay]
+    .map(([day, group]): DayValue => {
+      const share = 1 / group.length;
+      return {
+        day,
+        burnId: group[0]!.burnId,
+        value: mean(group.map(({ value }) => value)),
+        shared: addContributions(group.map(({ shared }) => ({ shared, exponent: share }))),
+        ownVariance: group.reduce((sum, { ownVariance }) => sum + ownVariance, 0) * share * share,
+      };
+    })
+    .sort((x, y) => ((x.day ?? '9') < (y.day ?? '9') ? -1 : 1));
+}

@@ -1,0 +1,196 @@
+/**
+ * All revisions of a stove, step by step, so that all steps hold at once.
+ *
+ * Scatter is pooled over days within revisions; what a lot of wood brings comes from its declared uncertainty, never from the burns:
+ * with one lot a revision they cannot tell the two apart. Each step has its share of the wrong verdicts (5 % over K − 1 steps).
+ */
+import type { PlannedDays, Revision } from '../contract/burn-record.ts';
+import type { Deciding, Look, Verdict } from '../contract/comparison.ts';
+import type { Message, ResultId } from '../contract/results.ts';
+import { mean } from '../statistics/moments.ts';
+import type { PooledVariance } from '../statistics/within-groups.ts';
+import {
+  areFinite,
+  type ComparedResult,
+  decidingAt,
+  type Entry,
+  FEWEST_DAYS,
+  type LackingResult,
+  LEAST_FREEDOM,
+  lackOfDays,
+  levelInUnit,
+  meanFigures,
+  measuredValues,
+  poolOf,
+  scaleOf,
+  verdictOf,
+} from './compare-result.ts';
+import type { ComparedBurn } from './compared-burn.ts';
+import { type DayValue, dayValues, litUtcMs } from './days.ts';
+import { type DimensionEffects, dimensionEffects } from './dimension-effects.ts';
+import { intendedDays, levelOf, lookAt } from './looks.ts';
+import { compareGroups, limitsOf, type MeanDifference } from './mean-difference.ts';
+import type { ResultScale } from './result-scales.ts';
+import { type StepChanges, stepChanges } from './step-changes.ts';
+
+export interface Rung {
+  /** Among the groups that were given. */
+  place: number;
+  revision: Revision | undefined;
+  burns: readonly ComparedBurn[];
+  days: readonly DayValue[];
+  /** On the comparing scale. */
+  level: number | undefined;
+}
+
+export interface Step {
+  from: number;
+  to: number;
+  look: Look;
+  judged?: { level: number; difference: number; deciding: Deciding };
+  verdict: Verdict;
+  missing?: Message;
+  changes: StepChanges;
+}
+
+export interface FoundLadder {
+  unit: string;
+  scale: ResultScale;
+  rungs: Rung[];
+  steps: Step[];
+  missing?: Message;
+  scatter?: PooledVariance;
+  best?: { seen: number; mayBe: number[] };
+  effects: DimensionEffects | undefined;
+}
+
+/** What a ladder is made from: the burns of each revision, the two compared first. */
+interface LadderInput {
+  id: ResultId;
+  unit: string;
+  groups: readonly (readonly ComparedBurn[])[];
+  entries: readonly Entry[];
+  /** The comparison of the first two, which the step between them repeats. */
+  compared: ComparedResult | LackingResult;
+  plannedDays: PlannedDays['days'] | undefined;
+}
+
+/** @returns undefined for a result that is compared by ranks, or fewer than two revisions with burns */
+export function ladderOf(input: LadderInput): FoundLadder | undefined {
+  const { id, unit, entries } = input;
+  const scale = scaleOf(id);
+  const rungs = rungsOf(input);
+  if (scale.scale === 'ranks' || rungs.length < 2) return undefined;
+  const pool = poolOf(id, entries);
+  const isLadder = rungs.length > 2;
+  const missing: Message | undefined =
+    isLadder && pool.degreesOfFreedom < LEAST_FREEDOM
+      ? { code: 'missing/ladderTooFew', params: { freedom: pool.degreesOfFreedom } }
+      : undefined;
+  const judge = judgeOf(input, rungs, isLadder ? pool : undefined, missing);
+  const steps = rungs.slice(1).map((rung, index): Step => {
+    const parent = rungs.findIndex(({ revision }) => revision !== undefined && revision.id === rung.revision?.parentId);
+    const [from, to] = [parent >= 0 && parent !== index + 1 ? parent : index, index + 1];
+    return { from, to, ...judge(from, to), changes: stepChanges(rungs[from]!, rung) };
+  });
+  const best = missing ? undefined : bestOf(rungs, scale, judge);
+  return {
+    unit,
+    scale,
+    rungs,
+    steps,
+    ...(missing ? { missing } : {}),
+    ...(pool.degreesOfFreedom > 0 ? { scatter: pool } : {}),
+    ...(best ? { best } : {}),
+    effects: dimensionEffects(
+      rungs.flatMap(({ revision, level, days }) =>
+        revision && level !== undefined && days.length >= FEWEST_DAYS ? [{ revision, level }] : [],
+      ),
+    ),
+  };
+}
+
+/** Revisions that have a burn with this result or without it, in the order in which they were first burnt. */
+function rungsOf({ id, groups, entries }: LadderInput): Rung[] {
+  const values = measuredValues(id, entries) ?? [];
+  const firstLit = (burns: readonly ComparedBurn[]) =>
+    Math.min(...burns.map((compared) => litUtcMs(compared) ?? Infinity));
+  return groups
+    .map((burns, place): Rung => {
+      const days = dayValues(values.filter((value) => value.place === place));
+      const level = days.length === 0 ? undefined : mean(days.map(({ value }) => value));
+      return { place, revision: ownRevision(place, groups), burns, days, level };
+    })
+    .filter(({ days }) => days.length > 0)
+    .sort((x, y) => {
+      const [first, second] = [firstLit(x.burns), firstLit(y.burns)];
+      return first === second ? x.place - y.place : first - second;
+    });
+}
+
+/** The revision that a group is all of and no other group has: burns put together by hand may be of several, or all of one. */
+function ownRevision(place: number, groups: LadderInput['groups']): Revision | undefined {
+  const revision = groups[place]?.[0]?.burn.revision;
+  const isOf = ({ burn }: ComparedBurn) => burn.revision?.id === revision?.id;
+  return groups.every((burns, other) => (other === place ? burns.every(isOf) : !burns.some(isOf)))
+    ? revision
+    : undefined;
+}
+
+type Judged = Pick<Step, 'look' | 'judged' | 'verdict' | 'missing'> & { statistics?: MeanDifference };
+type Judge = (from: number, to: number) => Judged;
+
+function judgeOf(
+  { groups, compared, id, plannedDays }: LadderInput,
+  rungs: readonly Rung[],
+  pool: PooledVariance | undefined,
+  refused: Message | undefined,
+): Judge {
+  const scale = scaleOf(id);
+  return (from, to) => {
+    const [a, b] = [rungs[from]!, rungs[to]!];
+    if (a.place === 0 && b.place === 1 && !('missing' in compared)) {
+      const { look, deciding, verdict, statistics } = compared;
+      const judged = { level: a.level!, difference: statistics!.difference, deciding };
+      return { look, verdict, judged, statistics: statistics! };
+    }
+    const look = lookAt(intendedDays(groups[a.place]!, groups[b.place]!, plannedDays), a.days, b.days);
+    const missing = lackOfDays({ a: a.days, b: b.days }) ?? refused;
+    if (missing) return { look, verdict: 'cannotTell', missing };
+    const statistics = compareGroups(a.days, b.days, pool);
+    if (statistics.standardError === 0) {
+      return { look, verdict: 'cannotTell', missing: { code: 'missing/noSpread', params: {} } };
+    }
+    if (!areFinite(meanFigures(a.level!, statistics.difference, statistics.interval95, scale))) {
+      return { look, verdict: 'cannotTell', missing: { code: 'missing/tooWide', params: {} } };
+    }
+    const deciding = decidingAt(a.level!, statistics, scale, levelOf(look, rungs.length - 1));
+    const judged = { level: a.level!, difference: statistics.difference, deciding };
+    return { look, verdict: verdictOf(deciding.interval, scale), judged, statistics };
+  };
+}
+
+/**
+ * The revisions that may be the best: those not told to be worse than the best seen, by one-sided limits at the level of their look
+ * (5 % over K − 1 at the planned number of days). Subset selection: S. S. Gupta, Technometrics 7 (1965).
+ */
+function bestOf(rungs: readonly Rung[], { betterWhen }: ResultScale, judge: Judge): FoundLadder['best'] {
+  if (betterWhen === 'neither') return undefined;
+  const inRunning = rungs.flatMap(({ days }, rung) => (days.length >= FEWEST_DAYS ? [rung] : []));
+  if (inRunning.length < 2) return undefined;
+  const worseBy = (value: number) => (betterWhen === 'lower' ? value : -value);
+  const seen = inRunning.reduce((best, rung) => (worseBy(rungs[rung]!.level! - rungs[best]!.level!) < 0 ? rung : best));
+  const mayBe = inRunning.filter((rung) => {
+    const { statistics, look } = rung === seen ? {} : judge(seen, rung);
+    if (!statistics || !look) return true;
+    const { outside, everyLook } = levelOf(look, rungs.length - 1);
+    const limits = limitsOf(statistics, { outside: 2 * outside, everyLook });
+    return limits === undefined || Math.min(worseBy(limits[0]), worseBy(limits[1])) <= 0;
+  });
+  return { seen, mayBe };
+}
+
+/** Level of a rung in the unit of the result. */
+export function rungLevel({ level }: Rung, scale: ResultScale): number | undefined {
+  return level === undefined ? undefined : levelInUnit(level, scale);
+}

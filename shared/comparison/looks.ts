@@ -1,0 +1,97 @@
+/**
+ * Which look at a comparison this is, and by which interval it is judged.
+ *
+ * Looking after every burn and stopping at the first "different" calls two equal revisions different far more often than one in
+ * twenty. So the number of days is said beforehand: until then a difference counts only beyond 99.9 %, at that number beyond
+ * 95 %, and at every look after it (or where no number was said in time) beyond limits that hold at all looks together.
+ */
+
+import type { PlannedDays } from '../contract/burn-record.ts';
+import type { Look, LookKind } from '../contract/comparison.ts';
+import type { ComparedBurn } from './compared-burn.ts';
+import { type DayValue, litUtcMs } from './days.ts';
+
+/** Share of wrong verdicts allowed at looks before the planned number of days, and in all others. */
+const OUTSIDE_BEFORE = 0.001;
+const OUTSIDE = 0.05;
+
+/** What was said before the later of two revisions was first burnt. */
+export interface Intended {
+  kind: 'days' | 'untilClear' | 'notSaid' | 'saidLate';
+  days?: number;
+  setAtUtcMs?: number;
+}
+
+/** How an interval is made: the share of chances outside it, at one look or at all looks together. */
+export interface Level {
+  outside: number;
+  everyLook: boolean;
+}
+
+/**
+ * What was said about the number of days. That of the revision that was lit later counts, else that of the other; said after the
+ * later one was first lit, when a difference could already be seen, it does not count.
+ * @param given by whoever asks, and taken at their word
+ */
+export function intendedDays(
+  a: readonly ComparedBurn[],
+  b: readonly ComparedBurn[],
+  given: PlannedDays['days'] | undefined,
+): Intended {
+  const [firstA, firstB] = [firstLit(a), firstLit(b)];
+  const later = firstA !== undefined && firstB !== undefined && firstA > firstB ? a : b;
+  const plan = given === undefined ? (planOf(later) ?? planOf(later === a ? b : a)) : { days: given };
+  if (plan === undefined) return { kind: 'notSaid' };
+  const { days, setAtUtcMs } = plan;
+  const stamp = setAtUtcMs === undefined ? {} : { setAtUtcMs };
+  const number = days === 'untilClear' ? {} : { days };
+  const begun = later === a ? firstA : firstB;
+  if (setAtUtcMs !== undefined && begun !== undefined && setAtUtcMs > begun)
+    return { kind: 'saidLate', ...number, ...stamp };
+  return { kind: days === 'untilClear' ? 'untilClear' : 'days', ...number, ...stamp };
+}
+
+function firstLit(burns: readonly ComparedBurn[]): number | undefined {
+  const moments = burns.flatMap((compared) => litUtcMs(compared) ?? []);
+  return moments.length === 0 ? undefined : Math.min(...moments);
+}
+
+/** That of the revision, where all burns are of one. */
+function planOf(burns: readonly ComparedBurn[]): PlannedDays | undefined {
+  const [first] = burns;
+  return burns.every(({ burn }) => burn.revision?.id === first?.burn.revision?.id)
+    ? first?.burn.revision?.plannedDays
+    : undefined;
+}
+
+/** Which look this is at the days of two revisions (or at days of both, given for either side). */
+export function lookAt(intended: Intended, a: readonly DayValue[], b: readonly DayValue[]): Look {
+  const days = { a: a.length, b: b.length };
+  const kind = intended.kind === 'days' ? plannedLook(intended.days!, a, b) : intended.kind;
+  return {
+    kind,
+    days,
+    ...(intended.days === undefined ? {} : { plannedDays: intended.days }),
+    ...(intended.setAtUtcMs === undefined ? {} : { setAtUtcMs: intended.setAtUtcMs }),
+  };
+}
+
+/** The planned look is the first at which both have their days; whatever comes later is a further look. */
+function plannedLook(planned: number, a: readonly DayValue[], b: readonly DayValue[]): LookKind {
+  if (a.length < planned || b.length < planned) return 'before';
+  const [lastA, lastB] = [a[planned - 1]!.day, b[planned - 1]!.day];
+  const all = [...a, ...b].map(({ day }) => day);
+  if (lastA === undefined || lastB === undefined || all.includes(undefined)) {
+    return a.length === planned && b.length === planned ? 'planned' : 'beyond';
+  }
+  const reached = [lastA, lastB].sort()[1]!;
+  return all.some((day) => day! > reached) ? 'beyond' : 'planned';
+}
+
+/** @param comparisons among which the share outside is divided */
+export function levelOf({ kind }: Pick<Look, 'kind'>, comparisons: number): Level {
+  return {
+    outside: (kind === 'before' ? OUTSIDE_BEFORE : OUTSIDE) / comparisons,
+    everyLook: kind !== 'before' && kind !== 'planned',
+  };
+}

@@ -1,0 +1,126 @@
+/**
+ * The next test of an idea that a person has. No gain is predicted and no ideas are ranked: from the few revisions of a stove that
+ * would be guessing. What can be said is what the idea would be confused with, how many days show a difference worth having, and in
+ * which order to burn them so that season, wood and skill fall on both revisions alike.
+ */
+import type { Idea, NextTest } from '../contract/next-test.ts';
+import type { Message, ResultId } from '../contract/results.ts';
+import type { ComparisonCode } from '../language/comparison.ts';
+import type { Language } from '../language/language.ts';
+import { mean } from '../statistics/moments.ts';
+import type { PooledVariance } from '../statistics/within-groups.ts';
+import { unadjusted } from './adjustment.ts';
+import { type Entry, measuredValues, poolOf, scaleOf } from './compare-result.ts';
+import type { ComparedBurn } from './compared-burn.ts';
+import { conditionErrorsOf } from './conditions.ts';
+import { dayOf, dayValues } from './days.ts';
+import { daysFor, type FurtherDays } from './planning.ts';
+import { createSaying } from './wording.ts';
+
+/** Days of each where nothing is known of the scatter: fewer tell nothing of it. */
+const DAYS_WITHOUT_SCATTER = 3;
+const MOST_DAYS = 30;
+
+const message = (code: ComparisonCode, params: Message['params'] = {}): Message => ({ code, params });
+
+/**
+ * @param base burns of the revision that the idea starts from
+ * @param others burns of each other revision of the stove, which tell of the scatter
+ */
+export function nextTestOf(
+  idea: Idea,
+  base: readonly ComparedBurn[],
+  others: readonly (readonly ComparedBurn[])[],
+  language: Language = 'en',
+): NextTest {
+  const id: ResultId = base[0]?.burn.primaryResult ?? 'dryWoodPerBatch';
+  const entries = [base, ...others].flatMap((burns, place) =>
+    burns.filter(counts).map((burn) => asMeasured(burn, place)),
+  );
+  const proposedDays = proposal(idea, id, entries);
+  const days = idea.days ?? Math.min(MOST_DAYS, proposedDays?.likely ?? proposedDays?.low ?? DAYS_WITHOUT_SCATTER);
+  const card = cardOf(days, idea.lots);
+  const { saying } = createSaying(language, { a: '', b: '' });
+  return {
+    change: idea.change,
+    base: base[0]?.burn.revision?.label ?? 'A',
+    ...(proposedDays ? { proposedDays } : {}),
+    days,
+    says: [
+      daysMessage(idea.worthKnowing, proposedDays),
+      confusion(idea.parts),
+      ...woodMessages(idea.lots, card),
+      message('next/alternate'),
+      message('next/operator'),
+    ].map(saying),
+    card,
+  };
+}
+
+const counts = ({ burn }: ComparedBurn) => burn.status === 'ended' || burn.status === 'complete';
+
+function asMeasured(compared: ComparedBurn, place: number): Entry {
+  return {
+    compared,
+    place,
+    day: dayOf(compared),
+    block: undefined,
+    adjustment: () => unadjusted,
+    errors: conditionErrorsOf(compared),
+  };
+}
+
+/** Further days of each for the difference worth having, at the scatter that this stove has shown. */
+function proposal({ worthKnowing, lots }: Idea, id: ResultId, entries: readonly Entry[]): FurtherDays | undefined {
+  const scatter: PooledVariance = poolOf(id, entries);
+  const own = (measuredValues(id, entries) ?? []).filter(({ place }) => place === 0);
+  if (!(scatter.variance > 0) || own.length === 0) return undefined;
+  const level = mean(own.map(({ value }) => value));
+  const steps = new Set(entries.map(({ place }) => place)).size;
+  return daysFor({
+    counts: [dayValues(own).length, 0],
+    scatter,
+    sharedVariance: lots.length > 0 && lots.every(({ burns }) => burns < 2) ? 2 * lotVariance(own) : 0,
+    difference: scaleOf(id).scale === 'ratio' ? Math.log1p(worthKnowing) : worthKnowing * Math.abs(level),
+    steps,
+  });
+}
+
+/** Variance of one burn from what is declared of its wood lots. */
+function lotVariance(values: readonly { shared: ReadonlyMap<string, number> }[]): number {
+  const ofLots = values.map(({ shared }) =>
+    [...shared].reduce((sum, [identity, c]) => sum + (identity.startsWith('fuelLot ') ? c * c : 0), 0),
+  );
+  return mean(ofLots);
+}
+
+function daysMessage(worth: number, proposed: FurtherDays | undefined): Message {
+  if (proposed === undefined) return message('next/scatterUnknown');
+  const { low, likely, high } = proposed;
+  if (low === undefined) return message('next/noNumber', { worth });
+  if (likely === undefined || high === undefined) return message('next/daysOpen', { worth, low });
+  return message('next/days', { worth, low, likely, high });
+}
+
+function confusion(parts: readonly string[]): Message {
+  if (parts.length === 0) return message('next/nothingNamed');
+  return parts.length === 1
+    ? message('next/oneThing')
+    : message('next/several', { count: parts.length, names: parts.join(', ') });
+}
+
+function woodMessages(lots: Idea['lots'], card: NextTest['card']): Message[] {
+  if (lots.length === 0) return [message('next/lotsUnknown')];
+  const lasts = card.filter(({ lot }) => lot !== undefined).length;
+  if (lasts === 0) return [message('next/lotsApart')];
+  return lasts < card.length ? [message('next/lotsShort', { lasts, needed: card.length })] : [];
+}
+
+/** Both revisions in turn, each pair of days from one lot. What is left of a lot for a single burn serves neither. */
+function cardOf(days: number, lots: Idea['lots']): NextTest['card'] {
+  const pairs = lots.flatMap(({ name, burns }) => new Array<string>(burns >> 1).fill(name));
+  return Array.from({ length: 2 * days }, (_, place) => {
+    const lot = pairs[place >> 1];
+    return { day: place + 1, revision: place % 2 === 0 ? 'base' : 'new', ...(lot === undefined ? {} : { lot }) };
+  });
+}

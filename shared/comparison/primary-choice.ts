@@ -1,0 +1,36 @@
+/** When the result that carries the verdict was chosen: picked after the burns were seen, it decides less than it seems to. */
+import type { Comparison } from '../contract/comparison.ts';
+import type { ResultId } from '../contract/results.ts';
+import type { BurnDocument, ComparedBurn } from './compared-burn.ts';
+import { litUtcMs } from './days.ts';
+
+export type PrimaryChoice = Pick<Comparison['chosen'], 'when' | 'atUtcMs'>;
+
+/** @param burns that are compared */
+export function primaryChoice(primary: ResultId, burns: readonly ComparedBurn[]): PrimaryChoice {
+  const choices = burns.map((compared) => ({
+    lit: litUtcMs(compared),
+    isThis: compared.burn.primaryResult === primary,
+    at: chosenAt(compared.burn),
+  }));
+  if (choices.some(({ isThis }) => !isThis)) return { when: 'after' };
+  const late = choices.flatMap(({ lit, at }) => (lit !== undefined && at !== undefined && at > lit ? [at] : []));
+  if (late.length > 0) return { when: 'after', atUtcMs: Math.max(...late) };
+  const moments = choices.flatMap(({ at }) => at ?? []);
+  if (moments.length === 0 || moments.length < choices.length) return { when: 'notRecorded' };
+  return { when: 'before', atUtcMs: Math.min(...moments) };
+}
+
+/** The moment stamped on the burn; of burns from before it was stamped, that of the last change of it on record. */
+function chosenAt({ primaryChosenUtcMs, edits = [] }: BurnDocument): number | undefined {
+  if (primaryChosenUtcMs !== undefined) return primaryChosenUtcMs;
+  const changes = edits.filter(
+    ({ what, before, after }) =>
+      what === 'burn' && primaryIn(before) !== undefined && primaryIn(before) !== primaryIn(after),
+  );
+  return changes.at(-1)?.atUtcMs;
+}
+
+function primaryIn(body: unknown): unknown {
+  return typeof body === 'object' && body !== null && 'primaryResult' in body ? body.primaryResult : undefined;
+}
