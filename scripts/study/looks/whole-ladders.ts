@@ -1,0 +1,153 @@
+/** What a ladder of revisions keeps of its promises, beside plain 95 % intervals step by step. */
+import { unadjusted } from '../../../shared/comparison/adjustment.ts';
+import { compareResult, type Entry } from '../../../shared/comparison/compare-result.ts';
+import type { ComparedBurn } from '../../../shared/comparison/compared-burn.ts';
+import { levelOf } from '../../../shared/comparison/looks.ts';
+import { compareGroups, limitsOf } from '../../../shared/comparison/mean-difference.ts';
+import { createRandom } from '../../../shared/statistics/random.ts';
+import { summarise, welchComparison } from '../../../shared/statistics/two-samples.ts';
+import { pooledVariance } from '../../../shared/statistics/within-groups.ts';
+import { type Burn, type Design, SimulatedDays } from './simulated-days.ts';
+
+export interface Ladders extends Design {
+  revisions: number;
+  days: number;
+  ladders: number;
+  /** Ladders all of whose steps lie in their intervals, by plain Welch over days and by the ladder. */
+  plainHeld: number;
+  ladderHeld: number;
+  /** Ladders whose best revision is among those that may be the best, and how many of those there are on average. */
+  bestKept: number;
+  inRunning: number;
+}
+
+const PLANNED = { kind: 'planned' } as const;
+
+/** @param stepSize true change from each revision to the next, relative */
+export function wholeLadders(
+  design: Design,
+  revisions: number,
+  days: number,
+  ladders: number,
+  stepSize: number,
+): Ladders {
+  const random = createRandom(`${JSON.stringify(design)} ${revisions} ${days} ${stepSize}`);
+  const levels = Array.from({ length: revisions }, (_, place) => -stepSize * place);
+  const outcome: Ladders = {
+    ...design,
+    revisions,
+    days,
+    ladders,
+    plainHeld: 0,
+    ladderHeld: 0,
+    bestKept: 0,
+    inRunning: 0,
+  };
+  const level = levelOf(PLANNED, revisions - 1);
+  for (let ladder = 0; ladder < ladders; ladder++) {
+    const bench = new SimulatedDays(random, design, revisions);
+    for (let day = 0; day < days; day++) bench.burnADayOfEach(levels);
+    const groups = levels.map((_, place) => bench.days(place));
+    const pool = pooledVariance(groups.map((group) => group.map(({ value }) => value)))!;
+    const holds = ([low, high]: readonly [number, number]) => low <= -stepSize && -stepSize <= high;
+    const steps = groups.slice(1).map((after, place) => [groups[place]!, after] as const);
+    if (steps.every(([a, b]) => holds(compareGroups(a, b).interval95))) outcome.plainHeld += 1;
+    if (steps.every(([a, b]) => holds(limitsOf(compareGroups(a, b, pool), level)!))) outcome.ladderHeld += 1;
+    const means = groups.map((group) => group.reduce((sum, { value }) => sum + value, 0) / group.length);
+    const seen = means.indexOf(Math.min(...means));
+    const mayBe = groups.filter((group, place) => {
+      if (place === seen) return true;
+      const oneSided = { outside: 2 * level.outside, everyLook: false };
+      return limitsOf(compareGroups(groups[seen]!, group, pool), oneSided)![0] <= 0;
+    });
+    outcome.inRunning += mayBe.length / ladders;
+    if (mayBe.includes(groups.at(-1)!)) outcome.bestKept += 1;
+  }
+  return outcome;
+}
+
+export interface TwoRevisions {
+  days: number;
+  difference: number;
+  batches: number;
+  /** Batches with a verdict at the planned number of days. */
+  /** By the step of a ladder as it is delivered, which for two revisions is Welch's comparison. */
+  ladder: number;
+  welch: number;
+  /** Were the scatter pooled over the two. */
+  pooled: number;
+}
+
+/** A ladder of two revisions beside Welch's comparison: how many batches come to a verdict by either. */
+export function ladderOfTwo(days: number, difference: number, batches: number): TwoRevisions {
+  const design: Design = { lots: 'crossed', dayScatter: 0, burnScatter: 0.05, burnsADay: 1, ratio: 1 };
+  const random = createRandom(`two revisions ${days} ${difference}`);
+  const outcome = { days, difference, batches, welch: 0, ladder: 0, pooled: 0 };
+  const told = ([low, high]: readonly [number, number]) => (low > 0 || high < 0 ? 1 : 0);
+  for (let batch = 0; batch < batches; batch++) {
+    const bench = new SimulatedDays(random, design, 2);
+    for (let day = 0; day < days; day++) bench.burnADayOfEach([0, -difference]);
+    const [a, b] = [bench.days(0), bench.days(1)];
+    const pool = pooledVariance([a, b].map((group) => group.map(({ value }) => value)))!;
+    const { welch, delivered } = bothWays(bench.burns);
+    outcome.welch += told(welch);
+    outcome.ladder += told(delivered);
+    outcome.pooled += told(limitsOf(compareGroups(a, b, pool), levelOf(PLANNED, 1))!);
+  }
+  return outcome;
+}
+
+/** Welch's interval of the plain values, and that of two revisions of whole burns as it is delivered. */
+function bothWays(burns: readonly (readonly Burn[])[]): Record<'welch' | 'delivered', readonly [number, number]> {
+  const entries = burns.flatMap((group, place) =>
+    group.map(
+      ({ value, day }, burn): Entry => ({
+        compared: burnOf(`${place} ${burn}`, Math.exp(value)),
+        place,
+        day,
+        block: undefined,
+        adjustment: () => unadjusted,
+        errors: { demand: new Map(), load: new Map() },
+      }),
+    ),
+  );
+  const intended = { kind: 'days', days: burns[0]!.length } as const;
+  const compared = compareResult('dryWoodPerBatch', entries, { inBlocks: false, intended, steps: 1 });
+  if ('missing' in compared) throw new Error(compared.missing.code);
+  const [first, second] = burns.map((group) => summarise(group.map(({ value }) => value)));
+  return { welch: welchComparison(second!, first!).interval, delivered: compared.deciding.relativeInterval! };
+}
+
+/** A finished burn that carries dry wood per batch and nothing else. */
+function burnOf(id: string, value: number): ComparedBurn {
+  const working = { formula: '', steps: [], source: '' };
+  const result = { id: 'dryWoodPerBatch', value, unit: 'kg', window: 'whole', method: 'bench-1' } as const;
+  return {
+    burn: {
+      format: 'stovebench-burn-record',
+      version: 1,
+      id,
+      title: id,
+      origin: 'simulated',
+      status: 'complete',
+      methodSet: 'bench-1',
+      primaryResult: 'dryWoodPerBatch',
+      target: { kind: 'boil' },
+      fuelLots: [],
+      channels: [],
+      marks: [],
+      weighings: [],
+    },
+    analysis: {
+      burnId: id,
+      method: 'bench-1',
+      methodVersion: '1',
+      results: [{ ...result, inputs: [], working, defaults: [], remarks: [] }],
+      moments: [],
+      suggestedFeedsS: [],
+      flags: [],
+      excludedShare: {},
+      remarks: [],
+    },
+  };
+}

@@ -1,0 +1,41 @@
+/** A small form of the study in scripts/study/looks.ts: looks, days, lots, a ladder and a dozen results, drawn where the truth is known. */
+import { expect, test } from 'vitest';
+import { falseVerdicts } from '../../scripts/study/looks/false-verdicts.ts';
+import { heightEffects, twelveResults } from '../../scripts/study/looks/other-promises.ts';
+import type { Design } from '../../scripts/study/looks/simulated-days.ts';
+import { ladderOfTwo, wholeLadders } from '../../scripts/study/looks/whole-ladders.ts';
+import { ladderClaims, lookClaims, twoRevisionClaims } from '../../scripts/study/looks.ts';
+
+const wet: Design = { lots: 'inTurn', dayScatter: 0.06, burnScatter: 0.05, burnsADay: 2, ratio: 1 };
+
+test('two equal revisions looked at day after day stay within their 5 %, where the plain rule calls a quarter of them different', () => {
+  const outcomes = [wet, { ...wet, lots: 'nested' as const, ratio: 2 }].map((design) =>
+    falseVerdicts(design, 4, 6, 150),
+  );
+  expect(lookClaims(outcomes)).toEqual([]);
+  expect(outcomes[0]!.plainAlways).toBeGreaterThan(25);
+  expect(outcomes[0]!.rule).toBeLessThan(outcomes[0]!.plainAlways / 2);
+});
+
+test('all steps of a ladder hold at once, and the best revision stays in the running', () => {
+  const outcome = wholeLadders({ ...wet, burnsADay: 1, dayScatter: 0.03 }, 5, 4, 150, 0.04);
+  expect(ladderClaims([outcome])).toEqual([]);
+  expect(outcome.plainHeld).toBeLessThan(outcome.ladderHeld);
+});
+
+test('a ladder of two comes to a verdict where Welch does', () => {
+  expect(twoRevisionClaims([3, 5].map((days) => ladderOfTwo(days, 0.1, 40)))).toEqual([]);
+});
+
+test('of twelve results one stands out by chance in a twentieth of comparisons, not in a third', () => {
+  const { plain, standingOut, batches } = twelveResults(5, 0, 150);
+  expect(plain / batches).toBeGreaterThan(0.25);
+  // Exact binomial 99.9 % end of 5 % in 150 is 18.
+  expect(standingOut).toBeLessThanOrEqual(18);
+});
+
+test('the effect of a dimension holds its 95 % with revisions as replicates, and not with burns', () => {
+  const { burnsHeld, revisionsHeld, trials } = heightEffects(6, 400);
+  expect(revisionsHeld / trials).toBeGreaterThan(0.92);
+  expect(burnsHeld / trials).toBeLessThan(0.92);
+});
