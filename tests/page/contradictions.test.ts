@@ -2,6 +2,7 @@ import { expect } from 'vitest';
 import { test } from '../support/browser.ts';
 import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { expectSound } from './bring-in-files.ts';
+import { patiently } from './patiently.ts';
 
 const SMALL = { width: 360, height: 600 };
 
@@ -24,6 +25,9 @@ test('what does not fit together stands above the results, and is marked beside 
   await list.getByText('The water was weighed at 85.0\u00a0°C, and its probes read').waitFor();
   await list.getByText('No char (0 kg) after').waitFor();
   expect(await list.getByRole('listitem').count()).toBe(2);
+  await page.getByRole('button', { name: 'Does not fit together (2)' }).tap();
+  const title = list.getByRole('heading', { name: 'Does not fit together' });
+  await patiently(async () => ((await title.boundingBox())?.y ?? -1) / SMALL.height).toBeLessThan(0.5);
   const marksOf = async (name: string) =>
     page
       .locator('.result', { has: page.locator('.result-name', { hasText: name }) })

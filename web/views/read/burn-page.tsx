@@ -27,7 +27,7 @@ import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { BurnActions } from './burn-actions.tsx';
 import { BurnStrip } from './burn-strip.tsx';
 import { ByMethod } from './by-method.tsx';
-import { ContradictionMarks } from './contradictions.tsx';
+import { ContradictionMarks, ToContradictions } from './contradictions.tsx';
 import { EditsLog } from './edits-log.tsx';
 import { Exclusions, stretchParts } from './exclusions.tsx';
 import { type Correction, LastChange } from './last-change.tsx';
@@ -192,6 +192,7 @@ function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: Bu
           {result.interval95 && <span class="quiet">({intervalText(result)})</span>}
         </span>
       ))}
+      <ToContradictions analysis={analysis} />
     </p>
   );
 }

@@ -41,6 +41,18 @@ export function Contradictions({ analysis }: { analysis: Analysis }): VNode | nu
   );
 }
 
+/** The way from the first answers of a page to what makes them doubtful, which stands further down. */
+export function ToContradictions({ analysis }: { analysis: Analysis }): VNode | null {
+  const count = analysis.remarks.filter(isContradiction).length;
+  if (count === 0) return null;
+  const show = () => document.getElementById('contradictions-title')?.scrollIntoView();
+  return (
+    <button type="button" class="plain" onClick={show}>
+      {sayResult().contradictions.title} ({count})
+    </button>
+  );
+}
+
 /** The numbers of what makes a result doubtful. */
 export function ContradictionMarks({ analysis, id }: { analysis: Analysis; id: ResultId }): VNode | null {
   const numbers = contradictionsBeside(analysis.remarks, id);
