@@ -129,6 +129,8 @@ test('what a board said last turns grey and tells its age, when the board falls 
   const inkOf = (selector: string) => page.locator(selector).evaluate((element) => getComputedStyle(element).color);
   const quiet = () => inkOf('.caption');
   await figure.waitFor();
+  // Whoever listens hears the figure as soon as it is there.
+  await patiently(() => page.locator('.reading [aria-live]').textContent()).toContain('°C');
   await page
     .getByText(/Rising|Steady/)
     .first()

@@ -115,7 +115,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
         <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={picked.show} />
         {live.curves.value && <StripTable label={detail.burn.title} model={model} />}
-        <StopRecording detail={detail} />
+        <DescribeOrStop detail={detail} />
       </div>
       <ThumbZone
         state={state}
@@ -229,7 +229,8 @@ function Since({
   );
 }
 
-function StopRecording({ detail }: { detail: BurnDetail }): VNode {
+/** What is asked for seldom while a burn runs: its description, which may come after lighting, and its end. */
+function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
   const asking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const stop = async () => {
@@ -260,14 +261,19 @@ function StopRecording({ detail }: { detail: BurnDetail }): VNode {
           </p>
         </div>
       ) : (
-        <button
-          type="button"
-          onClick={() => {
-            asking.value = true;
-          }}
-        >
-          {say().run.stop}
-        </button>
+        <p class="row">
+          <a class="button" href={routeHash({ at: 'describe', id: detail.burn.id })}>
+            {say().read.burn.describe}
+          </a>
+          <button
+            type="button"
+            onClick={() => {
+              asking.value = true;
+            }}
+          >
+            {say().run.stop}
+          </button>
+        </p>
       )}
       <p class="problem" role="alert">
         {problem.value}

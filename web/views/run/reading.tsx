@@ -71,6 +71,7 @@ export function Reading({
         ))}
       </p>
       <Spoken
+        key={temp === undefined ? 'none' : 'some'}
         words={[
           temp === undefined ? noWater : [text('temperature', temp), old].filter(Boolean).join(', '),
           ...sentences,
