@@ -110,11 +110,9 @@ describe('a running burn on a phone', () => {
     await page.locator('dialog').getByLabel('Mass').fill('0.96');
     await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
     await page.locator('.log').getByText('fed 0.96 kg').waitFor();
-    const { edits } = await bench.ask<{ edits: { before: { massKg?: number } | null }[] }>(
-      'GET',
-      `/burns/${burn.id}/edits`,
-    );
-    expect(edits.map(({ before }) => before?.massKg)).toContain(9.6);
+    const edits = async () =>
+      (await bench.ask<{ edits: { before: { massKg?: number } | null }[] }>('GET', `/burns/${burn.id}/edits`)).edits;
+    await patiently(async () => (await edits()).map(({ before }) => before?.massKg)).toContain(9.6);
   });
 
   test('shows a mark made on one screen on the other at once', async ({ openPage }) => {

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { Board, BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import {
@@ -159,6 +159,9 @@ test('what a board said last turns grey and tells its age, when the board falls 
   await page.locator('.reading:not(.old) .figure').waitFor();
 
   board.switchOff();
+  // On a busy machine scans may still be on their way to a page that calls its figure old.
+  const stateOfBoard = async () => (await bench.ask<{ boards: Board[] }>('GET', '/boards')).boards[0]?.state;
+  await patiently(stateOfBoard).not.toBe('live');
   await page.locator('.reading.old .age').waitFor();
   // A mark brings no news of the water, nor does a page that is opened now.
   await page.getByRole('button', { name: 'Nudged' }).tap();
