@@ -58,6 +58,7 @@ export const pageEn = {
   again: 'Try again',
   drop: 'Drop it',
   broken: 'This screen has broken down. What you entered is safe; try again, or open another screen.',
+  serviceAwayYet: 'The service does not answer. This is shown when it is back.',
   serviceAwayNow: 'The service does not answer, so nothing was changed. Try again when it is back.',
 
   link: {

@@ -29,6 +29,7 @@ export const pageFr: typeof pageEn = {
   drop: 'Abandonner',
   broken:
     'Cet écran est tombé en panne. Ce que vous avez saisi est en sûreté\u00a0; réessayez, ou ouvrez un autre écran.',
+  serviceAwayYet: 'Le service ne répond pas. Ceci s’affichera à son retour.',
   serviceAwayNow: 'Le service ne répond pas\u00a0: rien n’a été changé. Réessayez quand il sera revenu.',
 
   link: {

@@ -54,6 +54,9 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   await weighSheet(page).save();
   await page.locator('.weighings').getByText('0.30\u00a0kg · waiting').waitFor();
   await page.locator('.notice').getByText('It waits on this device').waitFor();
+  // What cannot be shown meanwhile does not sound as if it had been lost.
+  await page.getByText('This is shown when it is back.').first().waitFor();
+  expect([await page.getByText('nothing was changed').count(), await page.locator('canvas').count()]).toEqual([0, 0]);
   await page.getByText('4 entries waiting').waitFor();
 
   // The first answer gets lost on its way back.
@@ -70,6 +73,8 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   await page.locator('.banner').waitFor({ state: 'detached' });
   expect(sent).toEqual(['PUT marks', 'PUT marks', 'POST exclusions', 'DELETE marks', 'POST weigh-up']);
   await page.unroute(/\/api\/burns\/.*/);
+  await page.locator('canvas').first().waitFor();
+  await page.locator('.result').first().waitFor();
   expect(await fed(first)).toMatchObject({ version: 2, mark: { massKg: 0.6 } });
   expect(await fed(second)).toMatchObject({ version: 2, withdrawn: true });
   const after = await detail();

@@ -22,7 +22,8 @@ export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
         problem.value = undefined;
       },
       (cause: unknown) => {
-        problem.value = sentenceFor(cause);
+        // Nothing was asked to change: what was entered meanwhile waits, and this must not sound as if it were lost.
+        problem.value = cause instanceof Refusal ? sentenceFor(cause) : say().serviceAwayYet;
       },
     );
   }, [key]);

@@ -8,6 +8,7 @@ import type { Stretch, StripModel } from '../../charts/strip-model.ts';
 import { burnState, type ShownMark } from '../../lib/burn-state.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
+import { link } from '../../state/connection.ts';
 import { onScreen } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
@@ -44,7 +45,9 @@ export function BurnStrip({
   const choice = useStretch(detail, zeroS * 1e6);
   // What is left out changes the water curve.
   const without = detail.exclusions.map(({ exclusion, version }) => `${exclusion.id} ${version}`).join(' ');
+  const isAway = link.value === 'lost';
   useEffect(() => {
+    if (isAway) return;
     const from = range
       ? `&from=${Math.floor(range.fromMin * 60 + zeroS)}&to=${Math.ceil(range.toMin * 60 + zeroS)}`
       : '';
@@ -60,7 +63,7 @@ export function BurnStrip({
       range ? 250 : 0,
     );
     return () => clearTimeout(timer);
-  }, [id, range, zeroS, series, without]);
+  }, [id, range, zeroS, series, without, isAway]);
   if (!series.value) return null;
   const leftOut = leftOutOf(detail, zeroS);
   const curves = stripCurves(series.value.curves, zeroS, { probes: true, leftOut });
