@@ -90,7 +90,8 @@ export function lossesOf(outcomes: readonly Outcome[]): string[] {
         ...wrong.slice(0, 3).map((sentence) => `${history.name}: ${sentence}`),
         ...(disorder > 0 ? [`${history.name}: ${disorder} scans stand in another order than the board made them`] : []),
         ...(lostMarksMs.length > 0 ? [`${history.name}: ${lostMarksMs.length} acknowledged marks lost`] : []),
-        ...(durationErrorS > MOST_DURATION_ERROR_S
+        // Across a restart only the wall clock knows how long it took, where the board's does not count milliseconds.
+        ...(durationErrorS > MOST_DURATION_ERROR_S && history.uptime === 'milliseconds'
           ? [`${history.name}: the duration of the burn is off by ${durationErrorS.toFixed(1)} s`]
           : []),
       ]),

@@ -18,6 +18,8 @@ export interface ReceivedScan extends LedgerScan {
 /** The last scan of a board that an earlier run of the service kept, and the holes before it that were still open. */
 export interface KnownScans {
   last: { boot: number; sequence: number; deviceUptimeMs: number };
+  /** How its clock ran. */
+  clock: ClockVerdict;
   /** Numbers as sent. `beforeMs` and `afterMs`: board's clock at the scans on either side, null where there is none. */
   holes: { boot: number; from: number; to: number; cause: GapCause; beforeMs: number | null; afterMs: number }[];
 }
@@ -270,7 +272,7 @@ export class BoardLog implements RecoveryTarget {
   }
 
   /** Goes on where an earlier run of the service stopped. */
-  #resume({ last, holes }: KnownScans): void {
+  #resume({ last, holes, clock }: KnownScans): void {
     const boots = [...new Set([...holes.map(({ boot }) => boot).filter((boot) => boot !== last.boot), last.boot])];
     for (const boot of boots) {
       const own = holes.filter((hole) => hole.boot === boot);
@@ -279,7 +281,7 @@ export class BoardLog implements RecoveryTarget {
           ? { sequence: last.sequence, uptimeMs: last.deviceUptimeMs }
           : { sequence: wrapUint32(own.at(-1)!.to + 1), uptimeMs: own.at(-1)!.afterMs };
       const ledger = BootLedger.resumedAfter(newest.sequence, newest.uptimeMs, own);
-      this.#boots.push({ boot, ledger, check: new ClockCheck(this.#clock.scale), gapBefore: null });
+      this.#boots.push({ boot, ledger, check: new ClockCheck(this.#clock.scale, clock), gapBefore: null });
       this.#usedBoots.add(boot);
     }
   }

@@ -6,21 +6,38 @@ import type { Scans } from '../store/store.ts';
 const SCANS_LOOKED_AT = 120;
 
 export interface BoardClock {
-  /** Does it count milliseconds? */
+  /** Did it count milliseconds? */
   verdict: ClockVerdict;
   /** Usual time between two scans, microseconds; undefined where the burn has fewer than two. */
   periodUs: number | undefined;
+  /** The newest number that the burn has. */
+  last: { sequence: number; uptimeMs: number };
 }
 
-/** How the clock of a board ran over the last scans that a burn has of one boot: known after a restart of the service too. */
-export function boardClockIn(scans: Scans, burnId: string, boardId: string, boot: number): BoardClock {
+/**
+ * How the clock of a board ran over the last scans that a burn has of one boot: known after a restart of the service too.
+ * @returns undefined when the burn has none
+ */
+export function boardClockIn(scans: Scans, burnId: string, boardId: string, boot: number): BoardClock | undefined {
   const { before: last } = scans.around(burnId, boardId, { boot, sequence: 2 ** 32 });
-  if (!last) return { verdict: 'unknown', periodUs: undefined };
+  if (!last) return undefined;
   const { before, after } = scans.around(burnId, boardId, { boot, sequence: last.sequence - SCANS_LOOKED_AT });
   const first = before ?? after!;
   const [count, lastedUs] = [last.sequence - first.sequence, last.elapsedUs - first.elapsedUs];
-  if (count <= 0 || lastedUs <= 0) return { verdict: 'unknown', periodUs: undefined };
+  if (count <= 0 || lastedUs <= 0) return { verdict: 'unknown', periodUs: undefined, last };
   const ratio = (stepUint32(first.uptimeMs, last.uptimeMs) * 1000) / lastedUs;
   const isTold = lastedUs >= LEAST_US && count >= LEAST_SCANS;
-  return { verdict: !isTold ? 'unknown' : countsMilliseconds(ratio) ? 'right' : 'wrong', periodUs: lastedUs / count };
+  const verdict = !isTold ? 'unknown' : countsMilliseconds(ratio) ? 'right' : 'wrong';
+  return { verdict, periodUs: lastedUs / count, last };
+}
+
+/**
+ * Whether it tells how much time lies between the last scan of the burn and a later one. Of a clock that is not known long
+ * enough it is believed when it agrees with the numbers, one scan a period.
+ */
+export function tellsTimeTo(clock: BoardClock, scan: { sequence: number; uptimeMs: number }): boolean {
+  const { verdict, periodUs, last } = clock;
+  if (verdict !== 'unknown') return verdict === 'right';
+  const [count, passedMs] = [stepUint32(last.sequence, scan.sequence), stepUint32(last.uptimeMs, scan.uptimeMs)];
+  return periodUs === undefined ? passedMs > 0 : countsMilliseconds((passedMs * 1000) / (count * periodUs));
 }

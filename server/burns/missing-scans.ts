@@ -7,7 +7,7 @@ import { readingsOf } from '../bench/scan-readings.ts';
 import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
 import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
 import type { KeptGap, NewGap, Scan, Store } from '../store/store.ts';
-import { boardClockIn } from './board-clock.ts';
+import { boardClockIn, tellsTimeTo } from './board-clock.ts';
 import type { BurnTime } from './burn-time.ts';
 import { endAfter, holds, isEnd, momentIn, partsGivenUp, withoutScan } from './gap-parts.ts';
 
@@ -111,9 +111,10 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
     const [boot, fromSequence] = [gap.boot!, gap.fromSequence!];
     const ahead = stepUint32(fromSequence, sequence);
     if (ahead < 0) return [{ ...gap, numbers: { ...gap, boot } }];
-    const { verdict, periodUs = Number.POSITIVE_INFINITY } = boardClockIn(scans, gap.burnId, boardId, boot);
+    const clock = boardClockIn(scans, gap.burnId, boardId, boot);
+    const periodUs = clock?.periodUs ?? Number.POSITIVE_INFINITY;
     // A clock that does not count milliseconds tells nothing of the time since; its scans come one a period.
-    const isCounted = verdict === 'wrong' || (verdict === 'unknown' && uptimeMs === beforeMs);
+    const isCounted = clock !== undefined && !tellsTimeTo(clock, { sequence, uptimeMs });
     const elapsedUs = isCounted ? Math.round(fromUs + (ahead + 1) * periodUs) : momentIn(gap, sequence, uptimeMs);
     const isInBurn = elapsedUs <= toUs;
     if (isInBurn) keep(gap.burnId, scan, elapsedUs);

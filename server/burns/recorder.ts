@@ -2,6 +2,7 @@ import type { Channel } from '../../shared/contract/burn-record.ts';
 import { readingsOf } from '../bench/scan-readings.ts';
 import type { GapEvent, KnownScans, RenameEvent, ScanEvent } from '../bridge/bridge.ts';
 import type { KeptDocument, NewGap, Scan, Store } from '../store/store.ts';
+import { boardClockIn } from './board-clock.ts';
 import type { BurnTime } from './burn-time.ts';
 import { type CurveSketch, createCurveSketch } from './curve-sketch.ts';
 import { isEnd } from './gap-parts.ts';
@@ -164,10 +165,16 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
       const gaps = store.gaps.ofBoard(boardId).filter(({ isOpen }) => isOpen);
       // A board is in the middle of one burn at most; what it made after an earlier one nobody misses.
       const burns = [...gaps.map(({ burnId }) => burnId), ...recordings.keys()];
-      const latest = burns.flatMap((burnId) => store.scans.latest(burnId, boardId) ?? []).at(-1);
+      const last = burns.flatMap((burnId) => {
+        const scan = store.scans.latest(burnId, boardId);
+        return scan ? [{ burnId, ...scan }] : [];
+      });
+      const latest = last.at(-1);
       if (!latest) return null;
+      const { burnId, boot, sequence, uptimeMs: deviceUptimeMs } = latest;
       return {
-        last: { boot: latest.boot, sequence: latest.sequence, deviceUptimeMs: latest.uptimeMs },
+        last: { boot, sequence, deviceUptimeMs },
+        clock: boardClockIn(store.scans, burnId, boardId, boot)?.verdict ?? 'unknown',
         holes: gaps.flatMap(({ boot, fromSequence: from, toSequence: to, cause, beforeMs, afterMs }) =>
           boot === null || from === null || to === null
             ? []

@@ -1,7 +1,7 @@
 import type { ScanEvent } from '../bridge/bridge.ts';
 import type { LabelClock } from '../label-clock.ts';
 import type { KeptDocument, Scan, Store } from '../store/store.ts';
-import { boardClockIn } from './board-clock.ts';
+import { type BoardClock, boardClockIn, tellsTimeTo } from './board-clock.ts';
 import type { BurnTime } from './burn-time.ts';
 
 /** After a restart the burn's clock goes on by at least this much, whatever the wall clock says. */
@@ -45,22 +45,28 @@ export function createResume(store: Store, clock: LabelClock, time: BurnTime): R
       const byWallUs = bothKnown ? (clock.wallMs() - (burn.body.startedUtcMs ?? 0)) * 1000 : 0;
       const elapsedUs = Math.max(lastUs + LEAST_STEP_US, byWallUs);
       time.start(burn.id, clock.monotonicUs() - elapsedUs);
-      const isWrong = ([boardId, { boot }]: [string, Scan]) =>
-        boardClockIn(store.scans, burn.id, boardId, boot).verdict === 'wrong';
-      const trusted = new Map([...latest].filter((each) => !isWrong(each)));
-      waiting.set(burn.id, { latest: trusted, settling: undefined });
+      const known = [...latest].flatMap(([boardId, scan]) => {
+        const boardClock = boardClockIn(store.scans, burn.id, boardId, scan.boot);
+        return boardClock ? [[boardId, { ...scan, clock: boardClock }] as const] : [];
+      });
+      waiting.set(burn.id, { latest: new Map(known), settling: undefined });
       return { lastUs, nowUs: Math.round(elapsedUs) };
     },
 
     byBoard(scan) {
       if (scan.repeated || waiting.size === 0) return;
+      const { sequence, deviceUptimeMs: uptimeMs } = scan;
       for (const [burnId, resumed] of waiting) {
         const { latest, settling } = resumed;
         const last = latest.get(scan.boardKey);
         if (settling && scan.arrivalUs > settling.untilUs) waiting.delete(burnId);
-        else if (last?.boot === scan.boot && (!settling || settling.boardId === scan.boardKey)) {
+        else if (
+          last?.boot === scan.boot &&
+          tellsTimeTo(last.clock, { sequence, uptimeMs }) &&
+          (!settling || settling.boardId === scan.boardKey)
+        ) {
           // The board's clock counts milliseconds in 32 bits and wraps after seven weeks.
-          const sinceUs = ((scan.deviceUptimeMs - last.uptimeMs) >>> 0) * 1000;
+          const sinceUs = ((uptimeMs - last.uptimeMs) >>> 0) * 1000;
           const zeroUs = scan.hostUs - (last.elapsedUs + sinceUs);
           if (settling && zeroUs >= settling.zeroUs) continue;
           time.start(burnId, zeroUs);
@@ -75,8 +81,8 @@ export function createResume(store: Store, clock: LabelClock, time: BurnTime): R
 }
 
 interface Resumed {
-  /** The newest scan from before the restart of each board whose clock tells how much time has passed since. */
-  latest: ReadonlyMap<string, Scan>;
+  /** The newest scan of each board from before the restart, and how its clock ran. */
+  latest: ReadonlyMap<string, Scan & { clock: BoardClock }>;
   settling: { boardId: string; zeroUs: number; untilUs: number } | undefined;
 }
 

@@ -270,7 +270,8 @@ describe('A board that starts again', () => {
 });
 
 describe('A service that starts again', () => {
-  const knownScansOf = () => ({ last: { boot: 4, sequence: 9, deviceUptimeMs: 10_180 }, holes: [] });
+  const last = { boot: 4, sequence: 9, deviceUptimeMs: 10_180 };
+  const knownScansOf = () => ({ last, clock: 'right' as const, holes: [] });
 
   it('fetches what was missing before it stopped as well', async () => {
     const identity = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';

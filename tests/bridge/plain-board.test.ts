@@ -131,7 +131,11 @@ describe('A board that only prints numbers', () => {
 
   it('never counts from a number that an earlier run of the service has used', async () => {
     const bench = createFakeBench({
-      knownScansOf: () => ({ last: { boot: 7, sequence: 99, deviceUptimeMs: 5_000 }, holes: [] }),
+      knownScansOf: () => ({
+        last: { boot: 7, sequence: 99, deviceUptimeMs: 5_000 },
+        clock: 'right' as const,
+        holes: [],
+      }),
     });
     const { print } = await attach(bench, LAYOUT);
     await print('x', '20,5;3');
