@@ -388,7 +388,9 @@ export const estimateSchema = z.strictObject({
   waterMeasuredUs: z.int().optional().describe('when a board last read the water, while one does'),
   hold: z
     .strictObject({
-      state: z.enum(['notYet', 'counting', 'dropped', 'paused', 'done']),
+      state: z
+        .enum(['notYet', 'counting', 'dropped', 'paused', 'done', 'ended'])
+        .describe('`ended`: by a mark of the person, whatever is counted'),
       countedS: z.number(),
       neededS: z.number(),
       floorTempC: z.number(),

@@ -130,6 +130,8 @@ export const pageEn = {
       `Below *${p.floor}*: the count has dropped. ${p.held} held so far.`,
     paused: (p: { held: string; needed: string }) => `The count is paused. Held *${p.held}* of ${p.needed}.`,
     held: (p: { needed: string }) => `Held the full *${p.needed}*.`,
+    holdEnded: 'The hold is ended, as you marked it.',
+    boilUnknown: 'The boiling point here is not known: enter the air pressure under Describe.',
     notLit: 'Not lit yet.',
     fireIsOut: (p: { ago: string }) => `Fire out ${p.ago} ago.`,
     potIsOff: 'The pot is off the fire.',

@@ -124,6 +124,8 @@ export const pageFr: typeof pageEn = {
     dropped: (p) => `Sous *${p.floor}*\u00a0: le compte est interrompu. Tenu ${p.held} jusqu’ici.`,
     paused: (p) => `Le compte est suspendu. Tenu *${p.held}* sur ${p.needed}.`,
     held: (p) => `Les *${p.needed}* ont été tenues en entier.`,
+    holdEnded: 'Le maintien est terminé, comme vous l’avez noté.',
+    boilUnknown: 'Le point d’ébullition d’ici n’est pas connu\u00a0: entrez la pression de l’air sous Décrire.',
     notLit: 'Pas encore allumé.',
     fireIsOut: (p) => `Feu éteint depuis ${p.ago}.`,
     potIsOff: 'La marmite n’est pas sur le feu.',

@@ -87,6 +87,15 @@ describe('the estimate of a running burn', () => {
     expect(live.estimate().hold).toMatchObject({ state: 'done', countedS: 1800 });
   });
 
+  it('takes the word of the person for the end of the hold, and goes on counting when that is taken back', () => {
+    const live = run(lit(), ramp(99.5), 5046 + 600);
+    live.marks(marks(mark('lit', 300), mark('holdEnd', 5046 + 600)));
+    run(live, () => 95, 5900, 5647);
+    expect(live.estimate().hold).toMatchObject({ state: 'ended' });
+    live.marks(marks(mark('lit', 300)));
+    expect(live.estimate().hold).toMatchObject({ state: 'dropped' });
+  });
+
   it('keeps the display a guard above a set temperature: 1.65 standard uncertainties', () => {
     const set = createLiveBurn({ ...setup, target: { kind: 'temperature', tempC: 90 } });
     expect(set.estimate().hold!.floorTempC).toBeCloseTo(90 + 1.65 * (0.05 / Math.SQRT2), 6);

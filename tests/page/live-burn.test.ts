@@ -85,7 +85,9 @@ describe('a running burn on a phone', () => {
     }
   });
 
-  test('asks again for what a mark lacks, and corrects one without losing what was there', async ({ openPage }) => {
+  test('asks again for what a mark or the burn lacks, corrects a mark without loss, ends a hold that is marked so', async ({
+    openPage,
+  }) => {
     const { bench, burn, marks } = await runningBurn();
     await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 9.6 });
     const page = await openPage(bench.url, { width: 390 });
@@ -113,6 +115,18 @@ describe('a running burn on a phone', () => {
     const edits = async () =>
       (await bench.ask<{ edits: { before: { massKg?: number } | null }[] }>('GET', `/burns/${burn.id}/edits`)).edits;
     await patiently(async () => (await edits()).map(({ before }) => before?.massKg)).toContain(9.6);
+
+    // What the person marks as the end of the hold is the end; without a place the boil needs to be told.
+    await page.getByRole('button', { name: 'Other…' }).tap();
+    await page.getByRole('button', { name: 'Hold ends', exact: true }).tap();
+    await page.locator('.outlook').getByText('The hold is ended, as you marked it.').waitFor();
+    await page.getByRole('button', { name: /^Fire out/ }).waitFor();
+    await page.getByRole('button', { name: 'Undo “Hold ends”' }).tap();
+    await page.getByRole('button', { name: /^Fed/ }).waitFor();
+
+    const { version } = (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn;
+    await bench.ask('PATCH', `/burns/${burn.id}`, { expectedVersion: version, placeId: null });
+    await page.locator('.outlook').getByText('The boiling point here is not known').waitFor();
   });
 
   test('shows a mark made on one screen on the other at once', async ({ openPage }) => {

@@ -84,6 +84,10 @@ test('the person hears before the target, at it, when the hold drops and when it
   expect(
     kinds({ estimate: { ...estimate, waterTempC: 98.8, hold: { ...hold, state: 'done', countedS: 2700 } } }),
   ).toEqual(['holdDone']);
+  const ended = { ...estimate, waterTempC: 90, hold: { ...hold, state: 'ended' as const, countedS: 900 } };
+  expect(kinds({ estimate: { ...ended, sinceAttentionS: 1500, usualAttentionS: 1200 }, sinceReadingS: 900 })).toEqual(
+    [],
+  );
 });
 
 test('a board that is gone and a probe that lies are called even before lighting, each by its name', () => {

@@ -32,7 +32,8 @@ export function callsFor(situation: Situation): Call[] {
   calls.push(...unrecordedBoards.map((subject): Call => ({ kind: 'notRecorded', subject })));
   calls.push(...faultyProbes.map(({ name, fault }): Call => ({ kind: 'probe', subject: name, fault })));
   if (!estimate || fireIsOut || !isLit) return calls;
-  if (sinceReadingS !== undefined && sinceReadingS >= readingDueAfterS && estimate.hold?.state !== 'done')
+  const isHoldOver = estimate.hold?.state === 'done' || estimate.hold?.state === 'ended';
+  if (sinceReadingS !== undefined && sinceReadingS >= readingDueAfterS && !isHoldOver)
     calls.push({ kind: 'readingDue', sinceS: sinceReadingS });
   const { hold, toTargetS, sinceAttentionS, usualAttentionS, waterTempC, targetTempC } = estimate;
   if (hold?.state === 'dropped') calls.push({ kind: 'holdLow', floorTempC: hold.floorTempC });
@@ -45,7 +46,7 @@ export function callsFor(situation: Situation): Call[] {
     sinceAttentionS !== undefined &&
     usualAttentionS !== undefined &&
     sinceAttentionS > usualAttentionS * woodOverdue &&
-    hold?.state !== 'done'
+    !isHoldOver
   )
     calls.push({ kind: 'needsWood', sinceS: sinceAttentionS });
   return calls;

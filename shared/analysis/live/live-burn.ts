@@ -74,6 +74,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
   let usualAttentionS: number | undefined;
   let pot: readonly { readonly atS: number; readonly isOff: boolean }[] = [];
   let holdStartMarkS: number | undefined;
+  let isHoldEnded = false;
 
   function newHold(bridgeS: number): HoldWatch | undefined {
     if (!setup.hold || targetTempC === undefined || floorTempC === undefined) return undefined;
@@ -122,6 +123,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     readings = handReadWater(sorted, byHand);
     litS = seconds(sorted.find(({ kind }) => kind === 'lit'));
     holdStartMarkS = seconds(sorted.find(({ kind }) => kind === 'holdStart'));
+    isHoldEnded = sorted.some(({ kind }) => kind === 'holdEnd');
     pot = sorted
       .filter(({ kind }) => kind === 'potOn' || kind === 'potOff')
       .map(({ kind, elapsedUs }) => ({ atS: elapsedUs / 1e6, isOff: kind === 'potOff' }));
@@ -156,7 +158,8 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     if (usualAttentionS !== undefined) answer.usualAttentionS = usualAttentionS;
     if (setup.hold && floorTempC !== undefined) {
       answer.hold = {
-        state: hold?.counter?.state ?? 'notYet',
+        // The count goes on behind it, for a mark that is taken back.
+        state: isHoldEnded ? 'ended' : (hold?.counter?.state ?? 'notYet'),
         countedS: hold?.counter?.countedS ?? 0,
         neededS: setup.hold.durationS,
         floorTempC,

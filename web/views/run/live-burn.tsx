@@ -88,7 +88,8 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     const outcome = await takeBack(id, 'mark', mark.id, version);
     if (outcome.is !== 'refused') announce(say().marks.undone({ what: markWords(mark) }));
   };
-  const isHoldDone = live.estimate.value?.hold?.state === 'done';
+  const holdState = live.estimate.value?.hold?.state;
+  const isHoldDone = holdState === 'done' || holdState === 'ended';
   const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
   return (
     <div class="run">

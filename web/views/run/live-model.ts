@@ -55,7 +55,8 @@ export function liveModel({
       level: { value: onScreen('temperature', estimate.targetTempC), label: levelLabel(detail, estimate.targetTempC) },
     }),
     ...(estimate?.hold &&
-      estimate.hold.state !== 'notYet' && {
+      estimate.hold.state !== 'notYet' &&
+      estimate.hold.state !== 'ended' && {
         floor: {
           value: onScreen('temperature', estimate.hold.floorTempC),
           label: say().run.floorHere({ temp: text('temperature', estimate.hold.floorTempC) }),

@@ -140,6 +140,7 @@ function outlook(detail: BurnDetail, estimate: Estimate | undefined, state: Burn
   const hold = estimate?.hold;
   if (hold && hold.state !== 'notYet') sentences.push(...holdSentences(hold));
   else if (estimate?.toTargetS && state.fireOutUs === undefined) sentences.push(arrival(detail, estimate));
+  else if (estimate && estimate.targetTempC === undefined) sentences.push(words.boilUnknown);
   return sentences.filter((sentence) => sentence !== '');
 }
 
@@ -160,7 +161,7 @@ function arrival(detail: BurnDetail, estimate: Estimate): string {
   const minutes = (seconds: number) => String(Math.max(0, Math.round(seconds / 60)));
   const started = detail.burn.startedUtcMs;
   const when = {
-    time: duration(Math.round(value / 60) * 60),
+    time: duration(Math.max(1, Math.round(value / 60)) * 60),
     low: minutes(interval95[0]),
     high: minutes(interval95[1]),
     clock: started === undefined ? '' : clock(started + estimate.elapsedUs / 1000 + value * 1000, detail.burn.zone),
@@ -185,6 +186,8 @@ function holdSentences(hold: NonNullable<Estimate['hold']>): string[] {
       return [words.paused({ held, needed })];
     case 'done':
       return [words.held({ needed })];
+    case 'ended':
+      return [words.holdEnded];
     default:
       return [];
   }
