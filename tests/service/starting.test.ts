@@ -47,9 +47,11 @@ test('a service that cannot end in order, since a request never ends, ends at on
   const upload = request({ port, method: 'POST', path: '/api/imports?name=endless.json' });
   upload.on('error', () => {});
   upload.setHeader('content-type', 'application/octet-stream');
+  // The service answers it when it has heard the request: told to stop before that, it would have nothing to wait for.
+  upload.setHeader('expect', '100-continue');
+  upload.flushHeaders();
+  await once(upload, 'continue');
   upload.write('{');
-  const [socket] = await once(upload, 'socket');
-  await once(socket, 'connect');
   // npm, the launcher and the terminal each pass a signal on: those of the first second are one request.
   const again = setInterval(() => service.child.kill('SIGTERM'), 50);
   onTestFinished(() => clearInterval(again));
