@@ -32,10 +32,11 @@ export function createGapNews(clock: Clock, tell: (burnId: string) => void): Gap
 
 /** What of a burn is still being fetched. `missingScans` is left out where nobody knows how many they are. */
 export function openGaps(store: Store, burnId: string): OpenGap[] {
+  const endUs = store.documents.get('burn', burnId)?.body.endedElapsedUs ?? Number.POSITIVE_INFINITY;
   return store.gaps.open(burnId).map(({ boardId, fromUs, toUs, cause, fromSequence, toSequence }) => ({
     ...(boardId !== undefined && { boardId }),
-    fromUs,
-    toUs,
+    fromUs: Math.min(fromUs, endUs),
+    toUs: Math.min(toUs, endUs),
     cause,
     ...(fromSequence !== null && toSequence !== null && { missingScans: stepUint32(fromSequence, toSequence) + 1 }),
   }));

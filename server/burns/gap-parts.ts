@@ -48,24 +48,46 @@ export function momentIn(gap: Stretch, sequence: number, uptimeMs: number): numb
   return Math.min(Math.max(Math.round(fromUs + (toUs - fromUs) * share), fromUs + 1), toUs - 1);
 }
 
-/** The gap without one scan that has come, or that was found to lie before or after the burn. */
-export function withoutScan(gap: KeptGap, scan: { sequence: number; uptimeMs: number }, elapsedUs: number): NewGap[] {
+/**
+ * The gap without one scan that has come, or that was found to lie before or after the burn.
+ * @param endUs after this moment nothing belongs to the burn
+ */
+export function withoutScan(
+  gap: KeptGap,
+  scan: { sequence: number; uptimeMs: number },
+  elapsedUs: number,
+  endUs: number,
+): NewGap[] {
   const { boardId, cause, isOpen, fromUs, toUs, beforeMs, afterMs, fromSequence, toSequence } = gap;
   const boot = gap.boot!;
   const shared = { cause, isOpen, ...(boardId !== undefined && { boardId }) };
   const parts: NewGap[] = [];
-  const endsBefore = elapsedUs > toUs;
   if (elapsedUs >= 0 && fromSequence !== null && fromSequence !== scan.sequence) {
     const numbers = { boot, fromSequence, toSequence: wrapUint32(scan.sequence - 1), beforeMs };
-    const end = endsBefore ? { toUs, afterMs: null } : { toUs: elapsedUs, afterMs: scan.uptimeMs };
+    const end = elapsedUs > toUs ? { toUs, afterMs: null } : { toUs: elapsedUs, afterMs: scan.uptimeMs };
     parts.push({ ...shared, fromUs, toUs: end.toUs, numbers: { ...numbers, afterMs: end.afterMs } });
   }
-  if (!endsBefore && toSequence !== scan.sequence) {
+  if (elapsedUs <= endUs && toSequence !== scan.sequence) {
     const numbers = { boot, fromSequence: wrapUint32(scan.sequence + 1), toSequence, afterMs };
     const start = Math.max(0, elapsedUs);
     parts.push({ ...shared, fromUs: start, toUs, numbers: { ...numbers, beforeMs: scan.uptimeMs } });
   }
   return parts;
+}
+
+/** What of told gaps lies before the end of the burn: open ones may reach beyond it, up to a scan whose time is known. */
+export function withinBurn(parts: readonly NewGap[], endUs: number): NewGap[] {
+  return parts.flatMap((part) => {
+    const { isOpen, fromUs, toUs, numbers } = part;
+    if (isOpen || toUs <= endUs) return [part];
+    if (fromUs >= endUs) return [];
+    if (!numbers || numbers.fromSequence === null || numbers.toSequence === null) return [{ ...part, toUs: endUs }];
+    const count = stepUint32(numbers.fromSequence, numbers.toSequence) + 1;
+    const inBurn = Math.min(count, Math.floor(((endUs - fromUs) / (toUs - fromUs)) * (count + 1)));
+    if (inBurn === 0) return [];
+    const toSequence = wrapUint32(numbers.fromSequence + inBurn - 1);
+    return [{ ...part, toUs: endUs, numbers: { ...numbers, toSequence, afterMs: null } }];
+  });
 }
 
 /** A gap of which the numbers from `first` to `last` will never come. */
@@ -86,7 +108,9 @@ export function partsGivenUp(gap: KeptGap, first: number, last: number): NewGap[
   const boot = gap.boot!;
   const parts: NewGap[] = [];
   if (low !== from) {
-    const [end, afterMs] = [momentOf(low), uptimeOf(low) ?? gap.afterMs];
+    const endMs = uptimeOf(low);
+    const isKnown = endMs !== null || gap.afterMs === null;
+    const [end, afterMs] = isKnown ? [momentOf(low), endMs] : [gap.toUs, gap.afterMs];
     const numbers = { boot, fromSequence: from, toSequence: wrapUint32(low - 1), beforeMs: gap.beforeMs, afterMs };
     parts.push({ ...shared, isOpen: true, fromUs: gap.fromUs, toUs: end, numbers });
   }
@@ -103,7 +127,10 @@ export function partsGivenUp(gap: KeptGap, first: number, last: number): NewGap[
     },
   });
   if (high !== to) {
-    const [start, beforeMs] = [momentOf(high), uptimeOf(high) ?? gap.beforeMs];
+    // Moment and clock of one scan go together: what comes is dated from them.
+    const startMs = uptimeOf(high);
+    const isKnown = startMs !== null || gap.beforeMs === null;
+    const [start, beforeMs] = isKnown ? [momentOf(high), startMs] : [gap.fromUs, gap.beforeMs];
     const numbers = { boot, fromSequence: wrapUint32(high + 1), toSequence: to, beforeMs, afterMs: gap.afterMs };
     parts.push({ ...shared, isOpen: true, fromUs: start, toUs: gap.toUs, numbers });
   }

@@ -9,7 +9,7 @@ import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
 import type { KeptGap, NewGap, Scan, Store } from '../store/store.ts';
 import { boardClockIn, tellsTimeTo } from './board-clock.ts';
 import type { BurnTime } from './burn-time.ts';
-import { endAfter, holds, isEnd, momentIn, partsGivenUp, withoutScan } from './gap-parts.ts';
+import { endAfter, holds, isEnd, momentIn, partsGivenUp, withinBurn, withoutScan } from './gap-parts.ts';
 
 /** Number and time on the board of a scan, and its moment on the burn's clock. */
 export type Dated = Pick<Scan, 'boot' | 'sequence' | 'uptimeMs' | 'elapsedUs'>;
@@ -70,6 +70,11 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
     });
   }
 
+  /** Where a burn that has ended ends on its clock. */
+  function endOf(burnId: string): number {
+    return store.documents.get('burn', burnId)?.body.endedElapsedUs ?? Number.POSITIVE_INFINITY;
+  }
+
   /** What was lost with the boot before reaches only to the first scan of this one. */
   function shortenReset(burnId: string, boardId: string, boot: number, elapsedUs: number): void {
     for (const gap of gaps.ofBoard(boardId)) {
@@ -124,13 +129,14 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
       cause,
       isOpen: true,
       fromUs,
-      toUs: isInBurn ? elapsedUs : toUs,
+      // Up to this scan, also beyond the end: what comes of it is dated between two scans whose times are known.
+      toUs: isCounted && !isInBurn ? toUs : elapsedUs,
       numbers: {
         boot,
         fromSequence,
         toSequence: wrapUint32(fromSequence + missed - 1),
         beforeMs,
-        afterMs: isCounted ? beforeMs : isInBurn ? uptimeMs : null,
+        afterMs: isCounted ? beforeMs : uptimeMs,
       },
     };
     return [...(missed > 0 ? [skipped] : []), ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : [])];
@@ -187,11 +193,12 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
       const holding = gaps.ofBoard(boardKey).filter((gap) => gap.boot === boot && holds(gap, sequence));
       for (const gap of holding) {
         const elapsedUs = momentIn(gap, sequence, uptimeMs);
-        if (elapsedUs >= 0 && elapsedUs <= gap.toUs) {
+        const endUs = Math.min(gap.toUs, endOf(gap.burnId));
+        if (elapsedUs >= 0 && elapsedUs <= endUs) {
           keep(gap.burnId, scan, elapsedUs);
           shortenReset(gap.burnId, boardKey, boot, elapsedUs);
         }
-        gaps.replace(gap, withoutScan(gap, { sequence, uptimeMs }, elapsedUs));
+        gaps.replace(gap, withoutScan(gap, { sequence, uptimeMs }, elapsedUs, endUs));
       }
       keepBetween(scan, holding);
       return holding.map(({ burnId }) => burnId);
@@ -205,7 +212,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
         .ofBoard(boardKey)
         .filter((gap) => gap.isOpen && gap.boot === to.boot && gap.toSequence !== null && gap.fromSequence !== null)
         .filter((gap) => stepUint32(first, gap.toSequence!) >= 0 && stepUint32(gap.fromSequence!, last) >= 0);
-      for (const gap of touched) gaps.replace(gap, partsGivenUp(gap, first, last));
+      for (const gap of touched) gaps.replace(gap, withinBurn(partsGivenUp(gap, first, last), endOf(gap.burnId)));
       return touched.map(({ burnId }) => burnId);
     },
 
@@ -224,7 +231,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
 
     tell(burnId, boardId) {
       for (const gap of gaps.open(burnId)) {
-        if (boardId === undefined || gap.boardId === boardId) gaps.replace(gap, told(gap));
+        if (boardId === undefined || gap.boardId === boardId) gaps.replace(gap, withinBurn(told(gap), endOf(burnId)));
       }
     },
 

@@ -123,6 +123,28 @@ describe('What is missing', () => {
     expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [], completeness: { stored: 40, missing: 0 } });
   });
 
+  test('at the end of a burn is fetched as far as the board still has it, and told as a gap before that', async () => {
+    const bench = await recordBoard({ periodMs: 100, repeatDepth: 120 });
+    await bench.pass(20);
+    await bench.unplug();
+    await bench.pass(250, 'lost');
+    await bench.end();
+    await bench.pass(20, 'lost');
+    // It says what it holds, and what it then sends is damaged: it is asked again.
+    bench.board.damagedRepeats = 120;
+    bench.plug();
+    await bench.pass(150);
+    const fetched = bench.stored().slice(20);
+    expect(fetched.length).toBeGreaterThan(30);
+    expect(fetched).toEqual(numbersOf(bench.made).slice(-fetched.length));
+    const { gaps, repairs } = await bench.detail();
+    const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+    expect(repairs).toEqual([]);
+    expect(gaps[0]!.fromUs).toBe(elapsedUs[19]);
+    for (const [i, { fromUs }] of gaps.slice(1).entries()) expect(fromUs - gaps[i]!.toUs).toBeLessThan(0.2e6);
+    expect(Math.abs(gaps.at(-1)!.toUs - elapsedUs[20]!)).toBeLessThan(0.2e6);
+  });
+
   test('is told as a gap when the board has not come back within the hour', async () => {
     const bench = await recordBoard();
     await bench.pass(10);
