@@ -319,6 +319,7 @@ export class BoardLog implements RecoveryTarget {
       sequence: scan.sequence,
       deviceUptimeMs: scan.uptimeMs,
       hostUs,
+      isClockKnown: entry.check.verdict === 'right',
       arrivalUs: scan.arrivalUs,
       counts: scan.counts,
       faults: scan.faults,

@@ -15,6 +15,8 @@ export interface ScanEvent {
   deviceUptimeMs: number;
   /** Host's monotonic clock when the channels were read, microseconds. */
   hostUs: number;
+  /** The board's clock is known to count milliseconds; until then `hostUs` may lie a quarter of a second off. */
+  isClockKnown: boolean;
   /** Host's monotonic clock when the line was received, microseconds. */
   arrivalUs: number;
   /** Integer counts in channel order; null where `faults` names a fault. */

@@ -242,6 +242,15 @@ describe('A board whose clock does not count milliseconds', () => {
     expect(Math.abs(elapsedUs.at(-1)! / 1e6 - 70)).toBeLessThan(2.1);
   });
 
+  test('and is not known yet loses nothing at the start of a burn', async () => {
+    const bench = await recordBoard({ uptimeAs: (ms) => ms / 1000, periodMs: 100 }, { isRunning: false });
+    await bench.pass(1);
+    await bench.service.clock.advanceAsync(50);
+    await bench.service.call('POST', '/api/burns', { id: burnId, status: 'running' });
+    await bench.pass(10);
+    expect(bench.stored()).toEqual(numbersOf(bench.board.held).slice(-10));
+  });
+
   test('because its column of seconds was taken for milliseconds is recorded as well', async () => {
     const plain = {
       separator: 'comma',
