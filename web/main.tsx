@@ -7,7 +7,6 @@ import './styles/forms.css';
 import './styles/sheets.css';
 import './styles/run.css';
 import './styles/strip.css';
-import './styles/lists.css';
 import './styles/results.css';
 import './styles/pair.css';
 import './styles/photo.css';

@@ -63,7 +63,6 @@ export const compareEn = {
     cannotTell: 'cannot tell yet',
     higher: 'higher',
     lower: 'lower',
-    notOut: '',
     standsOut: (p: { way: string; among: number }) => `${p.way}: stands out among ${p.among}`,
     untested: 'shown, not tested',
   },

@@ -63,7 +63,6 @@ export const compareFr: typeof compareEn = {
     cannotTell: 'on ne sait pas encore',
     higher: 'plus haut',
     lower: 'plus bas',
-    notOut: '',
     standsOut: (p) => `${p.way}\u00a0: ressort parmi ${p.among}`,
     untested: 'montré, sans verdict',
   },

@@ -86,7 +86,7 @@ test('without its service the page opens, takes an entry, and delivers it once',
   await page.getByRole('button', { name: 'Not weighed' }).tap();
   await page.getByText('2 entries waiting').waitFor();
   // Out from under the buttons at the foot, which hide whatever is scrolled there.
-  await page.locator('.stop > button').scrollIntoViewIfNeeded();
+  await page.locator('.stop button').scrollIntoViewIfNeeded();
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await page.reload();
   await page.getByText('2 entries waiting').waitFor();
@@ -139,7 +139,7 @@ test('a new build takes the place of the kept page, which says so while it is op
 
   await bench.stop();
   await page.reload();
-  await page.getByText('The service does not answer.').waitFor();
+  await page.locator('.banner').getByText('The service does not answer.').waitFor();
   expect(await page.locator('link[href="/assets/anew.css"]').count()).toBe(1);
 });
 

@@ -73,7 +73,7 @@ test('a stretch swept over on the strip is left out of curves and results, liste
 
   await page.locator('.last-change').getByRole('button', { name: 'Undo' }).click();
   await page.locator('.exclusions').waitFor({ state: 'detached' });
-  expect(await inForce()).toEqual([]);
+  await patiently(inForce).toEqual([]);
   await patiently(() => inkPixels(page, 'flue')).toBe(whole);
   const { edits } = await bench.ask<{ edits: { what: string; before: unknown; after: unknown }[] }>(
     'GET',

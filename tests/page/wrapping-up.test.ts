@@ -126,15 +126,17 @@ test('nothing says it is kept before the service has it; what it refuses stands 
   const [pile, notice] = [sheet.field('Wood pile: Beech, split'), page.locator('.notice')];
   await sheet.field('Ash').fill('0.2');
   await pile.fill('5.4');
-  let letGo = (): void => undefined;
+  let heard: (letGo: () => void) => void = () => undefined;
+  const underWay = new Promise<() => void>((resolve) => {
+    heard = resolve;
+  });
   await page.route('**/weigh-up', async (route) => {
-    await new Promise<void>((resolve) => {
-      letGo = resolve;
-    });
+    await new Promise<void>((letGo) => heard(letGo));
     await route.continue();
   });
   await sheet.save();
   await page.getByRole('button', { name: 'Sending…' }).waitFor();
+  const letGo = await underWay;
   expect(await notice.textContent()).toBe('');
   letGo();
   const refused = page.locator('.field.wrong', { has: page.getByRole('textbox', { name: 'Wood pile: Beech, split' }) });

@@ -1,5 +1,6 @@
 /** The screens for comparing, fetched as one part. */
 import '../../styles/compare.css';
+import '../../styles/lists.css';
 
 export { Compare } from './compare.tsx';
 export { Overlay } from './overlay.tsx';

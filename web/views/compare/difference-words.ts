@@ -35,6 +35,6 @@ function figureWriter({ unit, scale }: Change): (value: number, withUnit: boolea
 /** What another result than the primary one comes to: that it stands out, which way it differs, or nothing yet. */
 export function seenWord({ standsOut, relative }: Pick<Difference, 'standsOut' | 'relative'>): string {
   const words = sayCompare().verdicts;
-  if (!standsOut?.holds) return words.notOut;
+  if (!standsOut?.holds) return '';
   return words.standsOut({ way: relative > 0 ? words.higher : words.lower, among: standsOut.among });
 }

@@ -1,4 +1,5 @@
 /** The bench as it hangs: boards on their ports, probes on their boards. */
+import '../../styles/lists.css';
 import '../../styles/rig.css';
 import type { VNode } from 'preact';
 import { boards, handProbes } from '../../state/bench.ts';
