@@ -23,7 +23,7 @@ export default defineConfig({
   test: {
     testTimeout: 180_000,
     hookTimeout: 180_000,
-    maxWorkers: 3,
+    maxWorkers: 2,
     unstubEnvs: true,
     projects: [
       { extends: true, test: { name: 'apart', include: ['tests/**/*.test.ts'], exclude: TOGETHER } },
