@@ -34,8 +34,9 @@ interface Trial {
 }
 
 /**
- * Opens ports that came after a board went, one at a time and again while nobody speaks there, and keeps the one on which that board says who it is. Boards that
- * only print numbers say nothing of themselves and are not looked for: their lasting name (/dev/serial/by-id) leads back to them.
+ * Opens ports that came after a board went, one at a time and again while nobody speaks there, and keeps the one on which that
+ * board says who it is. Boards that only print numbers say nothing of themselves and are not looked for: their lasting name
+ * (/dev/serial/by-id) leads back to them.
  */
 export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: MovedBoardContext): MovedBoards {
   /** The ports that were there while all boards were. */

@@ -26,6 +26,11 @@ export function holds({ fromSequence, toSequence }: KeptGap, sequence: number): 
   return stepUint32(fromSequence, sequence) >= 0 && stepUint32(sequence, toSequence) >= 0;
 }
 
+/** How far a missing scan lies between the scans on either side of a gap, by its number: above 0 and below 1. */
+function shareByNumber(from: number, to: number, sequence: number): number {
+  return (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
+}
+
 type Stretch = Pick<KeptGap, 'fromUs' | 'toUs' | 'fromSequence' | 'toSequence' | 'beforeMs' | 'afterMs'>;
 
 /**
@@ -42,8 +47,7 @@ export function momentIn(gap: Stretch, sequence: number, uptimeMs: number): numb
   }
   let share = stepUint32(beforeMs, uptimeMs) / stepUint32(beforeMs, afterMs);
   if (!(share > 0 && share < 1)) {
-    const [from, to] = [fromSequence!, toSequence!];
-    share = (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
+    share = shareByNumber(fromSequence!, toSequence!, sequence);
   }
   return Math.min(Math.max(Math.round(fromUs + (toUs - fromUs) * share), fromUs + 1), toUs - 1);
 }
@@ -95,14 +99,12 @@ export function partsGivenUp(gap: KeptGap, first: number, last: number): NewGap[
   const [from, to] = [gap.fromSequence!, gap.toSequence!];
   const low = stepUint32(from, first) > 0 ? first : from;
   const high = stepUint32(last, to) > 0 ? last : to;
-  const momentOf = (sequence: number) => {
-    const share = (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
-    return Math.round(gap.fromUs + (gap.toUs - gap.fromUs) * share);
-  };
+  const momentOf = (sequence: number) =>
+    Math.round(gap.fromUs + (gap.toUs - gap.fromUs) * shareByNumber(from, to, sequence));
   const uptimeOf = (sequence: number): number | null => {
     if (gap.beforeMs === null || gap.afterMs === null) return null;
-    const share = (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
-    return wrapUint32(Math.round(gap.beforeMs + stepUint32(gap.beforeMs, gap.afterMs) * share));
+    const passedMs = stepUint32(gap.beforeMs, gap.afterMs) * shareByNumber(from, to, sequence);
+    return wrapUint32(Math.round(gap.beforeMs + passedMs));
   };
   const shared = { cause: gap.cause, ...(gap.boardId !== undefined && { boardId: gap.boardId }) };
   const boot = gap.boot!;

@@ -166,11 +166,11 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
       const gaps = store.gaps.ofBoard(boardId).filter(({ isOpen }) => isOpen);
       // A board is in the middle of one burn at most; what it made after an earlier one nobody misses.
       const burns = [...gaps.map(({ burnId }) => burnId), ...recordings.keys()];
-      const last = burns.flatMap((burnId) => {
+      const kept = burns.flatMap((burnId) => {
         const scan = store.scans.latest(burnId, boardId);
         return scan ? [{ burnId, ...scan }] : [];
       });
-      const latest = last.at(-1);
+      const latest = kept.at(-1);
       if (!latest) return null;
       const { burnId, boot, sequence, uptimeMs: deviceUptimeMs } = latest;
       return {
