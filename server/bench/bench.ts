@@ -60,6 +60,8 @@ export interface BenchContext {
   bridge: Bridge;
   ports: PortFactory;
   publish(event: LiveEvent): void;
+  /** Writes in its turn, when the disk takes it. */
+  write(work: () => void): void;
   /** A board has described itself, or a person has placed a probe. */
   onDescribed(channels: Channel[]): void;
   /** A person has no more use for a board. */
@@ -74,11 +76,12 @@ export function createBench({
   bridge,
   ports,
   publish,
+  write,
   onDescribed,
   onDetached,
   isNeeded,
 }: BenchContext): Bench {
-  const placements = createPlacements(store, clock);
+  const placements = createPlacements(store, clock, write);
   const remembered = createRememberedBoards(store, clock);
   const recent = createRecentValues(() => clock.monotonicUs());
   const handProbes = createHandProbes(
@@ -143,9 +146,11 @@ export function createBench({
     isNeeded,
     keyOf: ({ boardKey, path }) => boardKey ?? remembered.keyAt(path),
     onMoved(before, now) {
-      remembered.forget(before.path);
-      remembered.remember({ path: now.path, baudRate: now.baudRate });
-      if (now.boardKey) remembered.identify(now.path, now.boardKey);
+      write(() => {
+        remembered.forget(before.path);
+        remembered.remember({ path: now.path, baudRate: now.baudRate });
+        if (now.boardKey) remembered.identify(now.path, now.boardKey);
+      });
       void bridge.detach(before.id);
       forgetShown(before);
     },
@@ -158,8 +163,9 @@ export function createBench({
     shownAs.set(state.id, identity);
     shown.set(state.id, (shown.get(state.id) ?? new Set()).add(identity));
     if (before && before !== identity) publish({ type: 'boardGone', boardId: before });
-    if (state.boardKey) {
-      remembered.identify(state.path, state.boardKey);
+    const { path, boardKey } = state;
+    if (boardKey) {
+      write(() => remembered.identify(path, boardKey));
       onDescribed(placed(state));
     }
     publish({ type: 'board', board: view(state) });

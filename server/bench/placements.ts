@@ -16,7 +16,8 @@ export interface Placements {
   place(boardId: string, channelId: string, placement: ChannelPlacement): PlacedChannel;
 }
 
-export function createPlacements(store: Store, clock: Clock): Placements {
+/** @param write writes in its turn, when the disk takes it: a board describes itself when it likes */
+export function createPlacements(store: Store, clock: Clock, write: (work: () => void) => void): Placements {
   const { documents } = store;
   /** By board and place in its scan; read once, at first need: from then on only this place writes them. */
   let read: Map<string, { body: PlacedChannel; version: number }> | undefined;
@@ -34,8 +35,15 @@ export function createPlacements(store: Store, clock: Clock): Placements {
     return body;
   }
 
+  /** Known at once, on the disk as soon as it takes it. */
+  function keepAsDescribed(body: PlacedChannel, expectedVersion?: number): PlacedChannel {
+    known().set(keyOf(body), { body, version: (expectedVersion ?? 0) + 1 });
+    write(() => void keep(body, expectedVersion));
+    return body;
+  }
+
   function placeFirst(boardId: string, channel: BoardChannel): PlacedChannel {
-    return keep({ id: newId(clock.wallMs()), boardId, index: channel.index, ...firstPlacement(channel) });
+    return keepAsDescribed({ id: newId(clock.wallMs()), boardId, index: channel.index, ...firstPlacement(channel) });
   }
 
   return {
@@ -46,7 +54,7 @@ export function createPlacements(store: Store, clock: Clock): Placements {
         const { unit, scale } = firstPlacement(channel);
         if (before.body.unit === unit && before.body.scale === scale) return before.body;
         // New firmware counts in other steps: the place stays, the meaning of a count is what the board says.
-        return keep({ ...before.body, unit, scale }, before.version);
+        return keepAsDescribed({ ...before.body, unit, scale }, before.version);
       });
       return placed.map((channel, place) => withColdJunction(channel, described[place]!, placed));
     },

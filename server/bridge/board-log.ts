@@ -319,7 +319,7 @@ export class BoardLog implements RecoveryTarget {
       sequence: scan.sequence,
       deviceUptimeMs: scan.uptimeMs,
       hostUs,
-      isClockKnown: entry.check.verdict === 'right',
+      clock: entry.check.verdict,
       arrivalUs: scan.arrivalUs,
       counts: scan.counts,
       faults: scan.faults,

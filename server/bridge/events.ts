@@ -1,5 +1,6 @@
 import type { ChannelForm } from '../../firmware-protocol/lines.ts';
 import type { FaultCode } from '../../shared/contract/burn-record.ts';
+import type { ClockVerdict } from './clock-check.ts';
 import type { BoardProblem } from './problems.ts';
 import type { ReaderPhase } from './reader-state.ts';
 
@@ -15,8 +16,8 @@ export interface ScanEvent {
   deviceUptimeMs: number;
   /** Host's monotonic clock when the channels were read, microseconds. */
   hostUs: number;
-  /** The board's clock is known to count milliseconds; until then `hostUs` may lie a quarter of a second off. */
-  isClockKnown: boolean;
+  /** Whether the board's clock counts milliseconds; while that is not known, `hostUs` may lie a quarter of a second off. */
+  clock: ClockVerdict;
   /** Host's monotonic clock when the line was received, microseconds. */
   arrivalUs: number;
   /** Integer counts in channel order; null where `faults` names a fault. */

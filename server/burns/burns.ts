@@ -77,7 +77,7 @@ export function createBurns(context: BurnsContext): Burns {
     mostWaiting: context.mostWaitingScans,
   });
   const recorder = createRecorder({ store, time, scans, onGaps: (burnId) => gapNews.note(burnId) });
-  const repairs = createRepairs({ store, clock, giveUp: recorder.giveUp, onOver });
+  const repairs = createRepairs({ store, clock, write: scans.write, giveUp: recorder.giveUp, onOver });
   const gapNews = createGapNews(clock, (burnId) => {
     if (!store.documents.get('burn', burnId)) return;
     hub.publish({ type: 'gaps', burnId, gaps: store.gaps.list(burnId), repairs: openGaps(store, burnId) });
@@ -147,7 +147,8 @@ export function createBurns(context: BurnsContext): Burns {
 
   /** Where no board draws the small curve, the readings of the person do. */
   function readByHand(burnId: string): void {
-    if ((recorder.curveOf(burnId) ?? []).length === 0) keepSmallCurve(store, burnId, readCurve(burnId));
+    if ((recorder.curveOf(burnId) ?? []).length > 0) return;
+    scans.write(() => keepSmallCurve(store, burnId, readCurve(burnId)));
   }
 
   const bench = createBench({
@@ -156,8 +157,11 @@ export function createBurns(context: BurnsContext): Burns {
     bridge,
     ports: context.ports,
     publish: hub.publish,
+    write: scans.write,
     onDescribed(channels) {
-      for (const burnId of time.running()) life.addChannels(burnId, channels);
+      scans.write(() => {
+        for (const burnId of time.running()) life.addChannels(burnId, channels);
+      });
     },
     isNeeded: () => time.running().length > 0 || store.gaps.openBurns().length > 0,
     onDetached(boardId) {
@@ -181,7 +185,8 @@ export function createBurns(context: BurnsContext): Burns {
     rig: bench,
     onStarted: (burn, again) => begin(burn, again ? 'reopened' : 'new'),
     onStopped({ id, body }) {
-      keepSmallCurve(store, id, curveOf(id));
+      const curve = curveOf(id);
+      scans.write(() => keepSmallCurve(store, id, curve));
       watch.end(id);
       resume.end(id);
       time.stop(id);

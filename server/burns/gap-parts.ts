@@ -1,5 +1,6 @@
 /** What the record of a gap says, and into which parts it falls when something of it is known. */
 import type { ScanEvent } from '../bridge/bridge.ts';
+import type { ClockVerdict } from '../bridge/clock-check.ts';
 import { stepUint32, wrapUint32 } from '../bridge/sequence.ts';
 import type { KeptGap, NewGap } from '../store/store.ts';
 
@@ -36,20 +37,22 @@ type Stretch = Pick<KeptGap, 'fromUs' | 'toUs' | 'fromSequence' | 'toSequence' |
 /**
  * The moment of a missing scan on the burn's clock, from its neighbours: below 0 before the burn, beyond `toUs` after its end.
  * Between two neighbours it lies as far as the board's clock says, or as its number says when that clock makes no sense.
+ * @param clock whether the board's clock counts milliseconds
  */
-export function momentIn(gap: Stretch, sequence: number, uptimeMs: number): number {
+export function momentIn(gap: Stretch, sequence: number, uptimeMs: number, clock: ClockVerdict = 'unknown'): number {
   const { fromUs, toUs, fromSequence, toSequence, beforeMs, afterMs } = gap;
   if (afterMs === null) return fromUs + Math.max(0, stepUint32(beforeMs ?? uptimeMs, uptimeMs)) * 1000;
+  const within = (share: number) =>
+    Math.min(Math.max(Math.round(fromUs + (toUs - fromUs) * share), fromUs + 1), toUs - 1);
+  const byNumber = () => within(shareByNumber(fromSequence!, toSequence!, sequence));
   if (beforeMs === null) {
+    if (clock === 'wrong' || stepUint32(uptimeMs, afterMs) <= 0) return byNumber();
     const elapsedUs = toUs - stepUint32(uptimeMs, afterMs) * 1000;
     // Before the first scan of a burn lies what was before it; before the first of a boot lies another boot.
     return fromUs > 0 ? Math.max(fromUs + 1, elapsedUs) : elapsedUs;
   }
-  let share = stepUint32(beforeMs, uptimeMs) / stepUint32(beforeMs, afterMs);
-  if (!(share > 0 && share < 1)) {
-    share = shareByNumber(fromSequence!, toSequence!, sequence);
-  }
-  return Math.min(Math.max(Math.round(fromUs + (toUs - fromUs) * share), fromUs + 1), toUs - 1);
+  const share = stepUint32(beforeMs, uptimeMs) / stepUint32(beforeMs, afterMs);
+  return share > 0 && share < 1 ? within(share) : byNumber();
 }
 
 /**
@@ -73,8 +76,9 @@ export function withoutScan(
   }
   if (elapsedUs <= endUs && toSequence !== scan.sequence) {
     const numbers = { boot, fromSequence: wrapUint32(scan.sequence + 1), toSequence, afterMs };
-    const start = Math.max(0, elapsedUs);
-    parts.push({ ...shared, fromUs: start, toUs, numbers: { ...numbers, beforeMs: scan.uptimeMs } });
+    // Moment and clock of one scan go together: of one from before the burn neither counts.
+    const start = elapsedUs < 0 ? { fromUs: 0, beforeMs: null } : { fromUs: elapsedUs, beforeMs: scan.uptimeMs };
+    parts.push({ ...shared, fromUs: start.fromUs, toUs, numbers: { ...numbers, beforeMs: start.beforeMs } });
   }
   return parts;
 }

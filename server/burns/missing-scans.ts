@@ -192,7 +192,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
       const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
       const holding = gaps.ofBoard(boardKey).filter((gap) => gap.boot === boot && holds(gap, sequence));
       for (const gap of holding) {
-        const elapsedUs = momentIn(gap, sequence, uptimeMs);
+        const elapsedUs = momentIn(gap, sequence, uptimeMs, scan.clock);
         const endUs = Math.min(gap.toUs, endOf(gap.burnId));
         if (elapsedUs >= 0 && elapsedUs <= endUs) {
           keep(gap.burnId, scan, elapsedUs);

@@ -65,7 +65,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
     const arrivedUs = time.elapsedAt(burnId, scan.arrivalUs);
     if (readUs === undefined || arrivedUs === undefined) return undefined;
     const wasBefore = readUs < 0;
-    const isEarly = scan.isClockKnown ? arrivedUs < LATEST_FROM_BEFORE_US : arrivedUs < 0;
+    const isEarly = scan.clock === 'right' ? arrivedUs < LATEST_FROM_BEFORE_US : arrivedUs < 0;
     if (wasBefore && isEarly) return undefined;
     const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs, missed } = scan;
     const before = recording.newest.get(boardKey);

@@ -29,21 +29,25 @@ export interface Repairs {
 export interface RepairContext {
   store: Store;
   clock: Clock;
+  /** Writes in its turn, when the disk takes it. */
+  write(work: () => void): void;
   /** Tells what is open of a burn as gaps. */
   giveUp(burnId: string): void;
   /** Nothing more will come: the burn is as complete as it will be. */
   onOver(burnId: string): void;
 }
 
-export function createRepairs({ store, clock, giveUp, onOver }: RepairContext): Repairs {
+export function createRepairs({ store, clock, write, giveUp, onOver }: RepairContext): Repairs {
   const waiting = new Map<string, () => void>();
 
   function finish(burnId: string): void {
     waiting.get(burnId)?.();
     waiting.delete(burnId);
-    if (!store.documents.get('burn', burnId)) return;
-    accountFor(store, burnId);
-    onOver(burnId);
+    write(() => {
+      if (!store.documents.get('burn', burnId)) return;
+      accountFor(store, burnId);
+      onOver(burnId);
+    });
   }
 
   function ended(burnId: string): void {
@@ -80,20 +84,18 @@ export function completenessOf(store: Store, burnId: string): Completeness | und
 /** Makes sure that every number between the first and the last scan of each board is there or lies in a gap. */
 function accountFor(store: Store, burnId: string): void {
   let [stored, missing] = [0, 0];
-  store.together(() => {
-    for (const boardId of store.scans.boards(burnId)) {
-      stored += store.scans.count(burnId, boardId);
-      const gaps = store.gaps.list(burnId).filter((gap) => gap.boardId === boardId || gap.boardId === undefined);
-      for (const { before, after } of store.scans.holes(burnId, boardId)) {
-        const between = stepUint32(before.sequence, after.sequence) - 1;
-        if (between > MOST_MISSED) continue;
-        missing += between;
-        const [fromUs, toUs] = [before.elapsedUs, after.elapsedUs];
-        if (!covers(gaps, fromUs, toUs)) store.gaps.add(burnId, { boardId, fromUs, toUs, cause: 'lost' });
-      }
+  for (const boardId of store.scans.boards(burnId)) {
+    stored += store.scans.count(burnId, boardId);
+    const gaps = store.gaps.list(burnId).filter((gap) => gap.boardId === boardId || gap.boardId === undefined);
+    for (const { before, after } of store.scans.holes(burnId, boardId)) {
+      const between = stepUint32(before.sequence, after.sequence) - 1;
+      if (between > MOST_MISSED) continue;
+      missing += between;
+      const [fromUs, toUs] = [before.elapsedUs, after.elapsedUs];
+      if (!covers(gaps, fromUs, toUs)) store.gaps.add(burnId, { boardId, fromUs, toUs, cause: 'lost' });
     }
-    store.derived.put(burnId, COMPLETENESS, '1', { stored, missing });
-  });
+  }
+  store.derived.put(burnId, COMPLETENESS, '1', { stored, missing });
 }
 
 /** Whether gaps, in the order of time, lie over a stretch without leaving any of it open. */

@@ -109,6 +109,40 @@ describe('What is missing', () => {
     expect(isSealed(bench.service.store, burnId)).toBe(true);
   });
 
+  test('is in its place as soon as there is room, though the disk was full when the last of it came', async () => {
+    const bench = await inRepair();
+    await bench.end();
+    const { derived } = bench.service.store;
+    const { put } = derived;
+    derived.put = () => {
+      throw Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
+    };
+    bench.board.damagedRepeats = 0;
+    await bench.pass(70);
+    expect(bench.service.troubles).toEqual([expect.objectContaining({ code: 'SQLITE_FULL' })]);
+    derived.put = put;
+    await bench.pass(10);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+    expect(await bench.detail()).toMatchObject({ gaps: [], repairs: [], completeness: { stored: 45, missing: 0 } });
+  });
+
+  test('when a burn begins while a lead is out is fetched for it as far as it was made since', async () => {
+    const bench = await recordBoard({}, { isRunning: false });
+    await bench.pass(10);
+    await bench.unplug();
+    await bench.pass(20, 'lost');
+    await bench.wait(500);
+    await bench.service.call('POST', '/api/burns', { id: burnId, status: 'running' });
+    await bench.pass(5, 'lost');
+    bench.plug();
+    await bench.pass(30);
+    const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+    expect(bench.stored()).toEqual(numbersOf(bench.board.held).slice(-35));
+    elapsedUs.forEach((us, i) => {
+      expect(Math.abs(us / 1e6 - (i + 1))).toBeLessThan(0.1);
+    });
+  });
+
   test('at the end of a burn whose lead stayed out is fetched when the board comes back, and only as far as the burn went', async () => {
     const bench = await recordBoard();
     await bench.pass(10);
@@ -250,6 +284,28 @@ describe('A board whose clock does not count milliseconds', () => {
     await bench.pass(10);
     expect(bench.stored()).toEqual(numbersOf(bench.board.held).slice(-10));
   });
+
+  test.each([
+    ['counts seconds', (ms: number) => ms / 1000],
+    ['counts microseconds', (ms: number) => ms * 1000],
+    ['stands still', () => 4711],
+  ])(
+    '%s: what it made after a reset, before it was heard again, is spread over the time it took',
+    async (_what, uptimeAs) => {
+      const bench = await recordBoard({ uptimeAs });
+      await bench.pass(30);
+      await bench.unplug();
+      bench.board.reset();
+      await bench.pass(20, 'lost');
+      bench.plug();
+      await bench.pass(40);
+      const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+      expect(bench.stored()).toEqual(numbersOf(bench.made));
+      elapsedUs.forEach((us, i) => {
+        expect(Math.abs(us / 1e6 - (i + 1))).toBeLessThan(2.1);
+      });
+    },
+  );
 
   test('because its column of seconds was taken for milliseconds is recorded as well', async () => {
     const plain = {
