@@ -24,7 +24,22 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   const both = [mine, yours];
   for (const page of both) await page.locator('.number .figure').waitFor();
 
+  // An answer of the service that was on its way while a mark was made does not put the mark out of sight.
+  const [answered, seen] = [Promise.withResolvers<void>(), Promise.withResolvers<void>()];
+  await mine.route(`**/api/burns/${burn.id}`, async (route) => {
+    const response = await route.fetch();
+    answered.resolve();
+    await seen.promise;
+    await route.fulfill({ response });
+  });
+  await bench.ask('PATCH', `/burns/${burn.id}`, { title: 'in the rain', expectedVersion: burn.version });
+  await answered.promise;
   await mine.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await mine.locator('.log').getByText('Nudged').waitFor();
+  seen.resolve();
+  await mine.getByRole('heading', { name: 'in the rain' }).waitFor();
+  expect(await mine.locator('.log').getByText('Nudged').count()).toBe(1);
+  await mine.unrouteAll();
   await yours
     .locator('.thumb')
     .getByRole('button', { name: /^(Take|Put) lid/ })

@@ -11,6 +11,10 @@ import { call, health, timeScale } from './service.ts';
 const opened = new Map<string, Signal<BurnDetail | undefined>>();
 const anchors = new Map<string, ClockAnchor>();
 
+type Change = (detail: BurnDetail) => BurnDetail;
+/** Answers on their way, in the order in which they were asked for, and what was heard of their burns meanwhile. */
+const awaited = new Set<{ readonly burnId: string; readonly heard: Change[]; isOvertaken: boolean }>();
+
 /** The burn as known here; undefined until it has been loaded. */
 export function burnSignal(id: string): Signal<BurnDetail | undefined> {
   const known = opened.get(id) ?? signal<BurnDetail | undefined>(undefined);
@@ -20,12 +24,32 @@ export function burnSignal(id: string): Signal<BurnDetail | undefined> {
 
 /** Load (again) a burn from the service. */
 export async function loadBurn(id: string): Promise<BurnDetail> {
-  return keepDetail(await call<BurnDetail>('GET', `/burns/${id}`));
+  return keepAnswer(id, call<BurnDetail>('GET', `/burns/${id}`));
 }
 
 /** Change fields of a burn, at the version it was read. Throws Refusal on a conflict. */
 export async function editBurn(id: string, change: EditBurn): Promise<BurnDetail> {
-  return keepDetail(await call<BurnDetail>('PATCH', `/burns/${id}`, change));
+  return keepAnswer(id, call<BurnDetail>('PATCH', `/burns/${id}`, change));
+}
+
+/**
+ * Keep what the service answers. It may have been put together before what was heard of the burn while it was on its way, which
+ * therefore counts again; an answer that comes after one asked for later says nothing new.
+ */
+export async function keepAnswer(burnId: string, answer: Promise<BurnDetail>): Promise<BurnDetail> {
+  const own = { burnId, heard: [] as Change[], isOvertaken: false };
+  awaited.add(own);
+  try {
+    const detail = await answer;
+    if (own.isOvertaken) return burnSignal(burnId).value ?? detail;
+    for (const earlier of awaited) {
+      if (earlier === own) break;
+      if (earlier.burnId === burnId) earlier.isOvertaken = true;
+    }
+    return keepDetail(own.heard.reduce((known, by) => by(known), detail));
+  } finally {
+    awaited.delete(own);
+  }
 }
 
 export function keepDetail(detail: BurnDetail): BurnDetail {
@@ -116,7 +140,8 @@ function anchor(id: string, elapsedUs: number): void {
   anchors.set(id, { elapsedUs, deviceMs: Date.now(), timeScale: timeScale() });
 }
 
-function change(id: string, by: (detail: BurnDetail) => BurnDetail): void {
+function change(id: string, by: Change): void {
+  for (const { burnId, heard } of awaited) if (burnId === id) heard.push(by);
   const known = opened.get(id);
   if (known?.value) known.value = by(known.value);
 }

@@ -5,7 +5,7 @@
  * device share the list (`lib/outbox-queue.ts`): one of them sends at a time, and each shows what became of it.
  */
 import { signal } from '@preact/signals';
-import type { BurnDetail, KeptExclusion, KeptMark, Problem, WeighUp } from '../../shared/contract/api.ts';
+import type { Problem, WeighUp } from '../../shared/contract/api.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { Refusal } from '../lib/api.ts';
 import {
@@ -23,7 +23,7 @@ import { memoryStore, type OutboxEntry, type OutboxStore, openOutboxStore } from
 import { uuid7 } from '../lib/uuid7.ts';
 import { noteArrival } from './arrivals.ts';
 import { link, onLive } from './connection.ts';
-import { burnSignal, keepDetail, keepExclusion, keepMark, loadBurn } from './open-burn.ts';
+import { burnSignal, keepAnswer, keepExclusion, keepMark, loadBurn } from './open-burn.ts';
 import { person } from './preferences.ts';
 import { call, isUnpaired } from './service.ts';
 
@@ -146,7 +146,7 @@ async function deliverAll(): Promise<void> {
   for (let next = await claim(); next; next = await claim()) {
     const sent = next;
     try {
-      accept(sent, await call<KeptMark | KeptExclusion | BurnDetail>(sent.method, sent.path, sent.body));
+      await sendEntry(sent);
       await change((entries) => delivered(entries, sent));
     } catch (cause) {
       // A device that was sent away keeps its entries until it is paired again.
@@ -191,11 +191,12 @@ function isAlreadyGone(entry: OutboxEntry, refusal: Refusal): boolean {
   return refusal.status === 404 || newest?.withdrawn === true;
 }
 
-function accept({ burnId }: OutboxEntry, answer: KeptMark | KeptExclusion | BurnDetail | undefined): void {
-  if (!answer) return;
-  if ('burn' in answer) keepDetail(answer);
-  else if ('mark' in answer) keepMark(burnId, answer);
-  else if ('exclusion' in answer) keepExclusion(burnId, answer);
+/** Send it and keep what the service makes of it. */
+async function sendEntry({ method, path, body, about, burnId }: OutboxEntry): Promise<void> {
+  const answer = <T>() => call<T>(method, path, body);
+  if (about.kind === 'weighUp') await keepAnswer(burnId, answer());
+  else if (about.kind === 'mark') keepMark(burnId, await answer());
+  else keepExclusion(burnId, await answer());
 }
 
 async function change(

@@ -1,5 +1,5 @@
-import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
-import { useMemo } from 'preact/hooks';
+import { effect, type Signal, useSignal } from '@preact/signals';
+import { useLayoutEffect, useMemo } from 'preact/hooks';
 
 /** A form's entries, kept for this tab so that a reload in the middle loses nothing. `forget` when they have been saved. */
 export function useDraft<T extends object>(key: string, initial: T): { draft: Signal<T>; forget: () => void } {
@@ -7,16 +7,20 @@ export function useDraft<T extends object>(key: string, initial: T): { draft: Si
   // the first value counts; later ones are the draft's own
   const first = useMemo<T>(() => ({ ...initial, ...kept<T>(name) }), [name]);
   const draft = useSignal<T>(first);
-  // with the keystroke itself, not after the next drawing: a reload may come in between
-  useSignalEffect(() => {
-    const value = draft.value;
-    if (value === first) return;
-    try {
-      sessionStorage.setItem(name, JSON.stringify(value));
-    } catch {
-      // No storage in this window: the draft then lasts as long as the page.
-    }
-  });
+  // With the keystroke itself, from the first on, and not after the next drawing: a reload may come in between.
+  useLayoutEffect(
+    () =>
+      effect(() => {
+        const value = draft.value;
+        if (value === first) return;
+        try {
+          sessionStorage.setItem(name, JSON.stringify(value));
+        } catch {
+          // No storage in this window: the draft then lasts as long as the page.
+        }
+      }),
+    [name],
+  );
   return { draft, forget: () => forgetDraft(key) };
 }
 
