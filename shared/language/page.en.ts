@@ -6,7 +6,6 @@ import { describeEn } from './page-describe.en.ts';
 import { handEn } from './page-hand.en.ts';
 import { pairEn } from './page-pair.en.ts';
 import { readEn } from './page-read.en.ts';
-import { rigEn } from './page-rig.en.ts';
 
 const markNames: Record<MarkKind, string> = {
   lit: 'Lit',
@@ -100,6 +99,7 @@ export const pageEn = {
     move: (p: { what: string }) => `Correct “${p.what}”`,
     minutesFromLit: 'Minutes from lighting',
     minutesFromStart: 'Minutes from the start of recording',
+    beforeStart: (p: { minutes: string }) => `That is ${p.minutes} min before recording began. Is it right?`,
     conflict:
       'Somebody changed this on another screen meanwhile. What they saved is shown now; save again to put yours in its place.',
     conflictNow: (p: { what: string; minute: string }) => `Now it is: ${p.what}, at ${p.minute} min.`,
@@ -131,6 +131,8 @@ export const pageEn = {
     paused: (p: { held: string; needed: string }) => `The count is paused. Held *${p.held}* of ${p.needed}.`,
     held: (p: { needed: string }) => `Held the full *${p.needed}*.`,
     holdEnded: 'The hold is ended, as you marked it.',
+    aboveBoil: (p: { over: string }) =>
+      `*${p.over}* hotter than water boils here: check the air pressure under Describe, and the probe.`,
     boilUnknown: 'The boiling point here is not known: enter the air pressure under Describe.',
     notLit: 'Not lit yet.',
     fireIsOut: (p: { ago: string }) => `Fire out ${p.ago} ago.`,
@@ -162,7 +164,7 @@ export const pageEn = {
     fed: 'Fed',
     fedSub: 'weigh and log',
     nudged: 'Nudged',
-    fireOutSub: 'the hold is done',
+    fireOutSub: 'the hold is over',
     lidOn: 'Put lid on',
     lidOff: 'Take lid off',
     lidIsOn: 'it is on',
@@ -314,5 +316,4 @@ export const pageEn = {
   hand: handEn,
   pair: pairEn,
   read: readEn,
-  rig: rigEn,
 };

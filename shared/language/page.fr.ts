@@ -4,7 +4,6 @@ import { describeFr } from './page-describe.fr.ts';
 import { handFr } from './page-hand.fr.ts';
 import { pairFr } from './page-pair.fr.ts';
 import { readFr } from './page-read.fr.ts';
-import { rigFr } from './page-rig.fr.ts';
 
 export const pageFr: typeof pageEn = {
   name: 'Stovebench',
@@ -98,6 +97,7 @@ export const pageFr: typeof pageEn = {
     move: (p) => `Corriger «\u00a0${p.what}\u00a0»`,
     minutesFromLit: 'Minutes depuis l’allumage',
     minutesFromStart: 'Minutes depuis le début de l’enregistrement',
+    beforeStart: (p) => `C’est ${p.minutes} min avant le début de l’enregistrement. Est-ce juste ?`,
     conflict:
       'Quelqu’un a changé ceci entre-temps sur un autre écran. Ce qu’il a enregistré est affiché maintenant\u00a0; enregistrez de nouveau pour mettre le vôtre à la place.',
     conflictNow: (p) => `C’est maintenant\u00a0: ${p.what}, à ${p.minute}\u00a0min.`,
@@ -125,6 +125,8 @@ export const pageFr: typeof pageEn = {
     paused: (p) => `Le compte est suspendu. Tenu *${p.held}* sur ${p.needed}.`,
     held: (p) => `Les *${p.needed}* ont été tenues en entier.`,
     holdEnded: 'Le maintien est terminé, comme vous l’avez noté.',
+    aboveBoil: (p) =>
+      `*${p.over}* de plus que l’eau qui bout ici : vérifiez la pression de l’air sous Décrire, et la sonde.`,
     boilUnknown: 'Le point d’ébullition d’ici n’est pas connu\u00a0: entrez la pression de l’air sous Décrire.',
     notLit: 'Pas encore allumé.',
     fireIsOut: (p) => `Feu éteint depuis ${p.ago}.`,
@@ -308,5 +310,4 @@ export const pageFr: typeof pageEn = {
   hand: handFr,
   pair: pairFr,
   read: readFr,
-  rig: rigFr,
 };

@@ -10,6 +10,7 @@ import type { Language, Sentence } from '../../shared/language/language.ts';
 import type { pageEn } from '../../shared/language/page.en.ts';
 import type { bringInEn } from '../../shared/language/page-bring-in.en.ts';
 import type { compareEn } from '../../shared/language/page-compare.en.ts';
+import type { rigEn } from '../../shared/language/page-rig.en.ts';
 import type { resultsEn } from '../../shared/language/results.en.ts';
 
 type Page = typeof pageEn;
@@ -18,6 +19,7 @@ interface Rest {
   readonly errors: typeof errorsEn;
   readonly compare: typeof compareEn;
   readonly bringIn: typeof bringInEn;
+  readonly rig: typeof rigEn;
   readonly comparison: { readonly [K in ComparisonCode]: Sentence };
 }
 
@@ -31,6 +33,7 @@ const rests: Record<Language, () => Promise<Rest>> = {
     errors: (await import('../../shared/language/errors.en.ts')).errorsEn,
     compare: (await import('../../shared/language/page-compare.en.ts')).compareEn,
     bringIn: (await import('../../shared/language/page-bring-in.en.ts')).bringInEn,
+    rig: (await import('../../shared/language/page-rig.en.ts')).rigEn,
     comparison: {
       ...(await import('../../shared/language/comparison.en.ts')).comparisonEn,
       ...(await import('../../shared/language/ladder.en.ts')).ladderEn,
@@ -41,6 +44,7 @@ const rests: Record<Language, () => Promise<Rest>> = {
     errors: (await import('../../shared/language/errors.fr.ts')).errorsFr,
     compare: (await import('../../shared/language/page-compare.fr.ts')).compareFr,
     bringIn: (await import('../../shared/language/page-bring-in.fr.ts')).bringInFr,
+    rig: (await import('../../shared/language/page-rig.fr.ts')).rigFr,
     comparison: {
       ...(await import('../../shared/language/comparison.fr.ts')).comparisonFr,
       ...(await import('../../shared/language/ladder.fr.ts')).ladderFr,
@@ -96,6 +100,12 @@ export function sayCompare(): Rest['compare'] {
 export function sayBringIn(): Rest['bringIn'] {
   if (!rest.value) throw new Error('loadRest must come before a screen that brings data in');
   return rest.value.words.bringIn;
+}
+
+/** The sentences of the screens about boards and probes. */
+export function sayRig(): Rest['rig'] {
+  if (!rest.value) throw new Error('loadRest must come before a screen about boards');
+  return rest.value.words.rig;
 }
 
 /** The sentence for a remark on a comparison that came as a code. */

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { BenchChannel, Board } from '../../../shared/contract/api.ts';
 import { announce } from '../../state/announce.ts';
 import { forgetBoard, latest } from '../../state/bench.ts';
-import { say, sayError } from '../../state/catalogue.ts';
+import { say, sayError, sayRig } from '../../state/catalogue.ts';
 import { duration, number } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { isOld, readingAgeS } from '../../state/tick.ts';
@@ -15,7 +15,7 @@ import { ChannelForm } from './channel-form.tsx';
 import { rateText, readingText, stepText } from './reading-words.ts';
 
 export function BoardView({ board }: { board: Board }): VNode {
-  const words = say().rig;
+  const words = sayRig();
   const picked = useOpenSheet(`board.${board.id}`);
   const asking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
@@ -140,7 +140,7 @@ function ChannelLine({
   periodMs: number | undefined;
   onEdit: () => void;
 }): VNode {
-  const words = say().rig;
+  const words = sayRig();
   const now = latest.value.get(channel.id);
   const ageS = now ? readingAgeS(now) : 0;
   const isPast = isOld(ageS, periodMs);

@@ -14,7 +14,7 @@ import {
   steadyReadings,
 } from '../../lib/calibration.ts';
 import { latest, slowestPeriodMs } from '../../state/bench.ts';
-import { say } from '../../state/catalogue.ts';
+import { say, sayRig } from '../../state/catalogue.ts';
 import { onLive } from '../../state/connection.ts';
 import { duration, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
@@ -39,7 +39,7 @@ function usualTruth(kind: 'ice' | 'boil'): string {
 }
 
 export function Calibrate({ channel }: { channel: BenchChannel }): VNode {
-  const words = say().rig;
+  const words = sayRig();
   // A bath takes minutes to settle: a reload must not cost the point taken before it.
   const { draft, forget } = useDraft<CalibrationDraft>(`calibration.${channel.id}`, {
     bath: '',
@@ -122,7 +122,7 @@ function Bath({
   onTruth: (typed: string) => void;
   onTake: (point: CalibrationPoint) => void;
 }): VNode {
-  const words = say().rig;
+  const words = sayRig();
   const readings = useSignal<readonly number[]>([]);
   useEffect(
     () =>

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import type { BenchChannel } from '../../../shared/contract/api.ts';
 import { choiceOf, probeFrom } from '../../lib/probe-kinds.ts';
 import { benchChannels } from '../../state/bench.ts';
-import { say } from '../../state/catalogue.ts';
+import { say, sayRig } from '../../state/catalogue.ts';
 import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
@@ -19,7 +19,7 @@ import { rolesFor } from './roles.ts';
 type Position = NonNullable<BenchChannel['position']>;
 
 export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
-  const words = say().rig;
+  const words = sayRig();
   const channel = benchChannels.value.find(({ id }) => id === given.id) ?? given;
   const { draft: entries, forget } = useDraft(`channel.${channel.id}`, {
     name: channel.name,

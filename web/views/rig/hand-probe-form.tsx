@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { type HandProbe, handUnits } from '../../../shared/contract/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
-import { say } from '../../state/catalogue.ts';
+import { say, sayRig } from '../../state/catalogue.ts';
 import { placeHandProbe, takeHandProbeAway } from '../../state/hand-probes.ts';
 import { draftFields } from '../kit/draft-fields.tsx';
 import { useRefused } from '../kit/refused-form.tsx';
@@ -90,17 +90,17 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
       )}
       {fields.select(
         'role',
-        say().rig.role,
+        sayRig().role,
         rolesFor(unit).map((each) => [each, roles[each]]),
-        role === 'water' ? { hint: say().rig.waterHint } : {},
+        role === 'water' ? { hint: sayRig().waterHint } : {},
       )}
       {role === 'water' &&
         fields.choice(
           'position',
-          say().rig.position,
-          (['low', 'middle', 'high'] as const).map((each) => [each, say().rig.positions[each]]),
+          sayRig().position,
+          (['low', 'middle', 'high'] as const).map((each) => [each, sayRig().positions[each]]),
         )}
-      {fields.line('name', say().rig.name)}
+      {fields.line('name', sayRig().name)}
       {fields.figure('off', words.mayBeOff, `± ${trustUnit(unit)}`, unit === 'Cel' ? { hint: words.mayBeOffHelp } : {})}
       {fields.figure('step', words.step, trustUnit(unit))}
       <p class="problem" role="alert">

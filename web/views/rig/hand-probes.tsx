@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { HandProbe } from '../../../shared/contract/api.ts';
 import { handProbes } from '../../state/bench.ts';
-import { say } from '../../state/catalogue.ts';
+import { say, sayRig } from '../../state/catalogue.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { HandProbeForm } from './hand-probe-form.tsx';
@@ -46,7 +46,7 @@ function HandProbeLine({ probe, onEdit }: { probe: HandProbe; onEdit: () => void
   const where = say().read.roles[probe.role];
   // Most are called after where they sit.
   const role = probe.name.toLowerCase() === where.toLowerCase() ? undefined : where;
-  const position = probe.position && say().rig.positions[probe.position];
+  const position = probe.position && sayRig().positions[probe.position];
   const trust = off !== undefined && step !== undefined ? words.trust({ off, step }) : undefined;
   return (
     <li>

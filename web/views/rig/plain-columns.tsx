@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { BoardPreview, PlainFormat } from '../../../shared/contract/api.ts';
 import { type ColumnUse, formatOf, splitLine } from '../../lib/plain-columns.ts';
-import { say } from '../../state/catalogue.ts';
+import { sayRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { useDraft } from '../kit/use-draft.ts';
@@ -32,7 +32,7 @@ export function PlainColumns({
   baudRate: number;
   onFormat: (format: PlainFormat | undefined) => void;
 }): VNode {
-  const words = say().rig;
+  const words = sayRig();
   const { draft } = useDraft<ColumnsDraft>(columnsDraft, {
     lines: [],
     layout: { separator: 'comma', decimal: 'point', headerLines: 0 },
@@ -163,7 +163,7 @@ function useOf(unit: PlainFormat['columns'][number]['unit']): ColumnUse {
 }
 
 function useWords(use: ColumnUse): string {
-  const words = say().rig;
+  const words = sayRig();
   return {
     not: words.useNot,
     temperature: words.useTemp,

@@ -3,13 +3,13 @@ import '../../styles/lists.css';
 import '../../styles/rig.css';
 import type { VNode } from 'preact';
 import { boards, handProbes } from '../../state/bench.ts';
-import { say } from '../../state/catalogue.ts';
+import { say, sayRig } from '../../state/catalogue.ts';
 import { Attach } from './attach.tsx';
 import { BoardView } from './board.tsx';
 import { HandProbes } from './hand-probes.tsx';
 
 export function Rig(): VNode {
-  const words = say().rig;
+  const words = sayRig();
   return (
     <div class="page">
       <header class="page-head">
