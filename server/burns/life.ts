@@ -123,6 +123,8 @@ export function createLife(context: LifeContext): Life {
       const before = findBurn(store, id);
       const from = before.body.status;
       let body: BurnBody = { ...before.body, ...changed(fields) };
+      // How well a pressure is known means nothing without it.
+      if (body.stationPressurePa === undefined) body = { ...body, standardUncertaintyPa: undefined };
       if (body.primaryResult !== before.body.primaryResult) body = { ...body, primaryChosenUtcMs: clock.wallMs() };
       if (status !== undefined && status !== from) {
         if (!steps[from].includes(status)) throw new AppError('burn/wrong-step', { from, to: status });

@@ -24,6 +24,18 @@ test('a burn goes from planned over running and ended to complete, each step a v
   expect(burnDetailSchema.parse(complete.body).summary).toMatchObject({ status: 'complete', durationS: 90 });
 });
 
+test('with the air pressure of the day goes what was said of how well it is known', async () => {
+  const { call } = await testService();
+  await call('POST', '/api/burns', { id: burnId, stationPressurePa: 98_500, standardUncertaintyPa: 30 });
+  const edit = (expectedVersion: number, fields: object) =>
+    call('PATCH', `/api/burns/${burnId}`, { expectedVersion, ...fields });
+  const another = await edit(1, { stationPressurePa: 98_700 });
+  expect(another.body.burn).toMatchObject({ stationPressurePa: 98_700, standardUncertaintyPa: 30 });
+  const { body } = await edit(2, { stationPressurePa: null });
+  expect(body.burn).not.toHaveProperty('stationPressurePa');
+  expect(body.burn).not.toHaveProperty('standardUncertaintyPa');
+});
+
 test('creating the same burn twice makes one', async () => {
   const { call, clock } = await testService();
   await call('POST', '/api/burns', { id: burnId, status: 'running' });
