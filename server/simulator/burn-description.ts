@@ -14,7 +14,7 @@ export interface BurnDescription {
   stove: Stove;
   revision: Revision;
   vessel: Pick<Vessel, 'id' | 'name' | 'material'>;
-  place: Pick<Place, 'id' | 'name'>;
+  place: Pick<Place, 'id' | 'name' | 'altitudeM'>;
   woodLot: Pick<FuelLot, 'id' | 'name' | 'species'>;
   kindlingLot: Pick<FuelLot, 'id' | 'name' | 'species'>;
   woodScale: Pick<Scale, 'id' | 'name'>;

@@ -195,7 +195,7 @@ function heronThings(revision: HeronRevision) {
     stove: { id: heronId('stove'), name: 'Heron' },
     revision: heronRevisions[revision],
     vessel: { id: heronId('vat'), name: '30-litre vat', material: 'stainless steel' },
-    place: { id: heronId('dye yard'), name: 'Dye yard' },
+    place: { id: heronId('dye yard'), name: 'Dye yard', altitudeM: 245 },
     woodLot: { id: heronId('beech'), name: 'Beech, split', species: 'beech' },
     kindlingLot: { id: heronId('spruce'), name: 'Spruce kindling', species: 'spruce' },
     woodScale: scale,
