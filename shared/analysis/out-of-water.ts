@@ -10,7 +10,7 @@ import { bridgeOf, scanPeriodS, segmentsOf } from './segments.ts';
 import { firstPlaceAtOrAfter, type SmoothCurve, smooth, valueAt } from './smoothing.ts';
 
 /** Water superheats and probes err, but not by this much above the boil (bench-1 definition: T_b + 1.5 K). */
-const ABOVE_BOIL_K = 1.5;
+export const ABOVE_BOIL_K = 1.5;
 /** Without a known place: sea level at the highest air pressure there is, 108 kPa. */
 const HIGHEST_BOIL_C = 101.8;
 const HALF_WIDTH_S = 15;

@@ -381,6 +381,10 @@ export const estimateSchema = z.strictObject({
   standardUncertaintyK: z.number().optional(),
   rateKPerMin: z.number().optional(),
   targetTempC: z.number().optional(),
+  aboveBoilK: z
+    .number()
+    .optional()
+    .describe('steady water is so much hotter than it can boil here, beyond what the probes may err'),
   toTargetS: z.strictObject({ value: z.number(), interval95: z.tuple([z.number(), z.number()]) }).optional(),
   sinceAttentionS: z.number().optional(),
   usualAttentionS: z.number().optional(),

@@ -43,6 +43,14 @@ describe('the estimate of a running burn', () => {
     expect(standardUncertaintyK).toBeCloseTo(0.05 / Math.SQRT2, 6);
   });
 
+  it('tells by how much steady water is hotter than it can boil, once that is more than the probes may err', () => {
+    const at = (tempC: number) => run(lit(), () => tempC, 900).estimate().aboveBoilK;
+    // Boils at 99.606 °C; 1.5 K and twice 0.035 K are allowed above it.
+    expect(at(101)).toBeUndefined();
+    expect(at(103)).toBeCloseTo(103 - 99.606, 1);
+    expect(run(lit(), (t) => 60 + t / 20, 900).estimate().aboveBoilK).toBeUndefined();
+  });
+
   it('tells the time to target of a steady climb, inside an interval that narrows', () => {
     const live = run(lit(), ramp(99.5), 2700);
     const early = live.estimate().toTargetS!;

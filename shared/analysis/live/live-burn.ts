@@ -10,6 +10,7 @@ import { boilingPointOfPlace } from '../boiling-point.ts';
 import { GUARD_U } from '../hold.ts';
 import { HOLD_BELOW_BOIL_K } from '../hold-counter.ts';
 import { Ledger } from '../ledger.ts';
+import { ABOVE_BOIL_K } from '../out-of-water.ts';
 import { meanStandardUncertaintyK } from '../probe-errors.ts';
 import { SHORTEST_HAND_GAP_S } from '../segments.ts';
 import { BOIL_BELOW_K } from '../target.ts';
@@ -44,6 +45,8 @@ const STALE_S = 15;
 /** Feeds of the first ten minutes make the fire; they say nothing of how often it asks. */
 const FIRE_MADE_WITHIN_S = 600;
 const RHYTHM_FEEDS = 7;
+/** Water that warms faster is not yet what it will be: its lag is only guessed. */
+const STEADY_K_PER_MIN = 0.5;
 
 export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
   const water = setup.channels.filter(({ role }) => role === 'water');
@@ -154,6 +157,8 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     const hold = read ? newHold(SHORTEST_HAND_GAP_S) : holdOfBoards;
     if (read) sayRead(answer, read, hold, elapsedS);
     else sayMeasured(answer, hold, elapsedS);
+    const aboveK = aboveBoilK(answer);
+    if (aboveK !== undefined) answer.aboveBoilK = aboveK;
     if (attentionS !== undefined) answer.sinceAttentionS = Math.max(0, elapsedS - attentionS);
     if (usualAttentionS !== undefined) answer.usualAttentionS = usualAttentionS;
     if (setup.hold && floorTempC !== undefined) {
@@ -166,6 +171,14 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
       };
     }
     return answer;
+  }
+
+  /** Water cannot stay hotter than it boils: the boiling point or the probe is wrong. Undefined where it need not be. */
+  function aboveBoilK({ waterTempC, standardUncertaintyK = 0, rateKPerMin = 0 }: Estimate): number | undefined {
+    if (boilingTempC === undefined || waterTempC === undefined || Math.abs(rateKPerMin) > STEADY_K_PER_MIN)
+      return undefined;
+    const aboveK = waterTempC - boilingTempC;
+    return aboveK > ABOVE_BOIL_K + 2 * standardUncertaintyK ? aboveK : undefined;
   }
 
   function sayMeasured(answer: Estimate, hold: HoldWatch | undefined, elapsedS: number): void {

@@ -137,6 +137,8 @@ function outlook(detail: BurnDetail, estimate: Estimate | undefined, state: Burn
     sentences.push(words.fireIsOut({ ago: duration((nowUs - state.fireOutUs) / 1e6) }));
   else if (!state.potIsOn) sentences.push(words.potIsOff);
   if (state.isAway) sentences.push(words.youAreAway);
+  if (estimate?.aboveBoilK !== undefined)
+    sentences.push(words.aboveBoil({ over: text('temperatureDifference', estimate.aboveBoilK) }));
   const hold = estimate?.hold;
   if (hold && hold.state !== 'notYet') sentences.push(...holdSentences(hold));
   else if (estimate?.toTargetS && state.fireOutUs === undefined) sentences.push(arrival(detail, estimate));
