@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
+import { PATIENCE_MS } from '../support/patience.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -29,7 +30,12 @@ export async function complaints(page: Page): Promise<string[]> {
   );
 }
 
-/** Pixels by which the page is wider than its screen: nothing but tables that say so may be. */
+/**
+ * Pixels by which the page is wider than its screen: nothing but tables that say so may be. Curves are drawn to their new width a
+ * moment after the screen has changed.
+ */
 export async function overflow(page: Page): Promise<number> {
+  const fits = () => document.documentElement.scrollWidth <= document.documentElement.clientWidth;
+  await page.waitForFunction(fits, undefined, { timeout: PATIENCE_MS }).catch(() => undefined);
   return page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 }
