@@ -30,7 +30,8 @@ test('an empty bench says in three sentences what to do next', async ({ openPage
 test('a burn is described from nothing on a phone, lit, and shows itself live', async ({ openPage }) => {
   const bench = await benchWithPage();
   await plugInSimulatedBoard(bench, 1);
-  const page = await openPage(`${bench.url}#/new`, { width: 390 });
+  const page = await openPage(`${bench.url}#/shelf`, { width: 390 });
+  await page.goto(`${bench.url}#/new`);
   await page.getByRole('button', { name: 'Add a revision' }).tap();
   // Nothing can be revised before there is a stove.
   await page.getByText('Add a stove first.').waitFor();
@@ -74,6 +75,9 @@ test('a burn is described from nothing on a phone, lit, and shows itself live', 
   );
   expect(fuelLots[0]?.moisture).toMatchObject({ basis: 'dry' });
   expect(fuelLots[0]?.moisture.fraction).toBeCloseTo(0.2, 12);
+  // The way back leads to where the form was opened, not into it.
+  await page.goBack();
+  await patiently(() => page.evaluate(() => location.hash)).toBe('#/shelf');
 });
 
 test('what cannot be a figure is refused beside its field, with a reason, and nothing typed is lost', async ({

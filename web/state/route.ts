@@ -15,3 +15,8 @@ export function followAddress(): void {
 export function go(next: Route): void {
   location.hash = routeHash(next);
 }
+
+/** Go on from a screen that is done with: the way back does not lead into it. */
+export function goOn(next: Route): void {
+  location.replace(routeHash(next));
+}

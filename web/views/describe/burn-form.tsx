@@ -12,7 +12,7 @@ import { say } from '../../state/catalogue.ts';
 import { number, typed } from '../../state/figures.ts';
 import { burnSignal, editBurn, keepDetail, loadBurn } from '../../state/open-burn.ts';
 import { sendWeighUp } from '../../state/outbox.ts';
-import { go } from '../../state/route.ts';
+import { goOn } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
 import { loadShelves, shelves } from '../../state/shelf.ts';
 import { Cautions } from '../cautions.tsx';
@@ -77,7 +77,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
       const weighings = read.weighings.map((weighing) => ({ weighing: { ...weighing, id: uuid7() } }));
       if (weighings.length > 0) await sendWeighUp(detail.burn.id, { weighings });
       forget();
-      go(
+      goOn(
         detail.burn.status === 'running'
           ? { at: 'run', id: detail.burn.id }
           : known
