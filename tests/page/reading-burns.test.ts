@@ -62,6 +62,11 @@ test('a result shows what the service worked out and unfolds into how', async ({
   await line.getByText('Formula', { exact: true }).waitFor();
   expect(await line.locator('.formula').textContent()).toBe(wood.working.formula);
   expect(await line.getByText('What makes it uncertain').count()).toBe(1);
+  // A value at the very end of its interval says why that is no mistake; the others say nothing.
+  const atLowEnd = 'What is uncertain about it would mostly raise it.';
+  expect(await page.locator('.result', { hasText: atLowEnd }).locator('.result-name').allTextContents()).toEqual([
+    'Recovery after a feed',
+  ]);
   // Another method set changes what is reckoned, and says so by what it leaves out.
   await page.getByLabel('Method').selectOption('water-boil-4');
   await patiently(() => page.locator('.missing-list dt').count()).toBeGreaterThan(3);

@@ -9,6 +9,9 @@ import { ContradictionMarks, Contradictions } from './contradictions.tsx';
 import { figure, intervalText, resultName } from './result-words.ts';
 import { Working } from './working.tsx';
 
+/** Of the width of the interval. */
+const NEAR_END = 0.1;
+
 export function Results({
   analysis,
   primary,
@@ -76,6 +79,8 @@ function ResultLine({
   result: ValueResult;
   isPrimary: boolean;
 }): VNode {
+  const words = say().read.results;
+  const end = endOfInterval(result);
   return (
     <details class={isPrimary ? 'result primary' : 'result'}>
       <summary>
@@ -86,8 +91,18 @@ function ResultLine({
         </span>
         <span class="result-interval quiet">{intervalText(result)}</span>
         <span class="result-window quiet">{sayResult().windows[result.window]}</span>
+        {end && <span class="result-end quiet">{end === 'low' ? words.atLowEnd : words.atHighEnd}</span>}
       </summary>
       <Working result={result} />
     </details>
   );
+}
+
+/** Where a value lies so near an end of its own interval that it would look like a mistake; undefined elsewhere. */
+function endOfInterval({ value, interval95 }: ValueResult): 'low' | 'high' | undefined {
+  if (!interval95) return undefined;
+  const [low, high] = interval95;
+  const share = (value - low) / (high - low);
+  if (share < NEAR_END) return 'low';
+  return share > 1 - NEAR_END ? 'high' : undefined;
 }
