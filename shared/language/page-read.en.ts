@@ -87,6 +87,8 @@ export const readEn = {
     defaults: 'Taken because nothing was given',
     missing: 'not known',
     missingTitle: 'Still missing',
+    atLowEnd: 'What is uncertain about it would mostly raise it.',
+    atHighEnd: 'What is uncertain about it would mostly lower it.',
   },
 
   wrap: {

@@ -86,6 +86,8 @@ export const readFr: typeof readEn = {
     defaults: 'Pris faute de mieux',
     missing: 'inconnu',
     missingTitle: 'Manque encore',
+    atLowEnd: 'Ce qui y est incertain l’augmenterait le plus souvent.',
+    atHighEnd: 'Ce qui y est incertain le diminuerait le plus souvent.',
   },
 
   wrap: {

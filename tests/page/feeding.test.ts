@@ -84,4 +84,17 @@ test('wood is logged from the scale, unweighed, some minutes late, by somebody e
     fuelLotId: kindling.id,
   });
   await page.locator('.log').getByText('by second').waitFor();
+
+  // The lot is corrected like everything else; a minute before there was anything is asked about.
+  await page.getByRole('button', { name: 'Correct “fed 1.20\u00a0kg”' }).tap();
+  const dialog = page.locator('dialog');
+  await dialog.getByLabel('From', { exact: true }).selectOption({ label: 'Kindling' });
+  const minutes = dialog.getByLabel('Minutes from lighting');
+  const was = await minutes.inputValue();
+  await minutes.fill('-30');
+  await dialog.getByText('min before recording began. Is it right?').waitFor();
+  await minutes.fill(was);
+  await dialog.getByText('before recording began').waitFor({ state: 'detached' });
+  await dialog.getByRole('button', { name: 'Save' }).tap();
+  await patiently(async () => (await fed()).find(({ massKg }) => massKg === 1.2)?.fuelLotId).toBe(kindling.id);
 });

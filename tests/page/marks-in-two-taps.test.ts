@@ -111,6 +111,15 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
     await page.getByText(`Taken back: ${undo}`).first().waitFor();
     await patiently(fresh).toEqual([]);
   }
+  // What was done some minutes ago is logged as such, whatever it was.
+  await other(page).tap();
+  await page.getByRole('radio', { name: '5 min ago' }).check();
+  await page.locator('dialog').getByRole('button', { name: 'Relit' }).tap();
+  const relit = async () => (await kept()).filter(({ kind }) => kind === 'relit');
+  await patiently(relit).toMatchObject([{ standardUncertaintyS: 60 }]);
+  const { elapsedUs = 0 } = await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`);
+  expect((elapsedUs - (await relit())[0]!.elapsedUs) / 1e6).toBeGreaterThan(300);
+
   // The photo has a test of its own; a probe read by hand hangs on no board.
   const tried = new Set<string>([...ways.map(({ kind }) => kind), 'photo', 'reading']);
   const known = markSchema.options.map(({ shape }) => shape.kind.value);

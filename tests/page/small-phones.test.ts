@@ -51,13 +51,19 @@ test('on small phones no key or button of a sheet at the stove lies under anothe
       probe: { kind: 'dial' },
       standardUncertainty: 1,
     });
-  const { burn } = await startBurn(bench);
+  // The water is warmer than that: a call is in force from the first flame.
+  const { burn } = await startBurn(bench, { target: { kind: 'temperature', tempC: 20 }, hold: undefined });
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
   for (const massKg of [0.82, 0.96, 1.04]) await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg });
   const page = await openPage(bench.url, { width: 390 });
   const keys = [...smallest, ...others];
 
   await page.locator('.thumb .main').tap();
+  const call = sheet(page).getByText('The target is reached.');
+  await call.waitFor();
+  expect(await missedAt(page, keys, false)).toEqual([]);
+  await sheet(page).getByRole('button', { name: 'Seen' }).tap();
+  await call.waitFor({ state: 'detached' });
   expect(await missedAt(page, keys, false)).toEqual([]);
   await page.setViewportSize({ width: 360, height: 600 });
   for (const key of ['0', '.', '4', '0']) await page.locator('.keypad').getByText(key, { exact: true }).tap();

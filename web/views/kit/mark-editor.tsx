@@ -8,16 +8,17 @@ import { looksTooHeavy } from '../../lib/heavy-feed.ts';
 import { announce } from '../../state/announce.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
-import { channelOf } from '../../state/open-burn.ts';
+import { burnSignal, channelOf } from '../../state/open-burn.ts';
 import { correct, takeBack } from '../../state/outbox.ts';
 import { readHandReading, readingUnit, typedReading } from '../rig/reading-words.ts';
 import { TextField } from './field.tsx';
+import { firstWoodLot, LotField } from './lot-field.tsx';
 import { markWords } from './mark-words.ts';
 import { Rich } from './rich.tsx';
 import { Sheet } from './sheet.tsx';
 import { useDraft } from './use-draft.ts';
 
-type Field = 'minute' | 'mass' | 'reading' | 'note';
+type Field = 'minute' | 'mass' | 'lot' | 'reading' | 'note';
 
 /** The field that a refusal of the service is about; undefined for one about the mark as a whole. */
 function fieldOf({ code }: Problem): Field | undefined {
@@ -56,6 +57,7 @@ export function MarkEditor({
     mass: typed('mass', massKg),
     reading: probe && mark.kind === 'reading' ? typedReading(probe, mark.value) : '',
     note: mark.note ?? '',
+    lot: ('fuelLotId' in mark && mark.fuelLotId) || '',
   };
   const { draft: entries, forget } = useDraft(`mark.${mark.id}.${version}`, was);
   const close = () => {
@@ -91,6 +93,9 @@ export function MarkEditor({
     entries.value = { ...entries.value, [field]: value };
   };
   const minute = readNumber(entries.value.minute);
+  // Something may well have been done before; seldom was it meant when only the minute was changed.
+  const beforeStartMin = minute.ok && entries.value.minute !== was.minute ? -(zeroUs / 60e6 + minute.value) : 0;
+  const lotIds = burnSignal(burnId).value?.burn.fuelLotIds ?? [];
   const massText = entries.value.mass.trim();
   const mass = massText === '' && massKg === undefined ? undefined : readQuantity('mass', massText, { positive: true });
   const reading = probe && readHandReading(probe, entries.value.reading);
@@ -124,6 +129,7 @@ export function MarkEditor({
       ...(entries.value.minute !== was.minute && { elapsedUs: Math.round(zeroUs + minute.value * 60e6) }),
       ...(mass?.ok && entries.value.mass !== was.mass && { massKg: mass.value }),
       ...(reading?.ok && entries.value.reading !== was.reading && { value: reading.value }),
+      ...(entries.value.lot !== was.lot && { fuelLotId: entries.value.lot }),
       ...(entries.value.note.trim() && { note: entries.value.note.trim() }),
     } as Mark;
     void finish(correct(burnId, 'mark', changed, version), false);
@@ -144,6 +150,7 @@ export function MarkEditor({
           label={zeroUs === 0 ? words.minutesFromStart : words.minutesFromLit}
           unit="min"
           value={entries.value.minute}
+          hint={beforeStartMin > 0 ? words.beforeStart({ minutes: number(beforeStartMin, 1) }) : undefined}
           problem={minute.ok ? refusedAt('minute') : minute.problem}
           onInput={set('minute')}
         />
@@ -156,6 +163,9 @@ export function MarkEditor({
             problem={mass && !mass.ok ? mass.problem : refusedAt('mass')}
             onInput={set('mass')}
           />
+        )}
+        {(mark.kind === 'fed' || mark.kind === 'logOut') && (
+          <LotField lotIds={lotIds} value={entries.value.lot || firstWoodLot(lotIds)} onChange={set('lot')} />
         )}
         {probe && (
           <TextField

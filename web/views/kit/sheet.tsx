@@ -32,7 +32,7 @@ export function Sheet({
         </button>
         <CallsElsewhere />
       </header>
-      {children}
+      <div class="sheet-body">{children}</div>
     </dialog>
   );
 }

@@ -7,23 +7,23 @@ import { largestFeedKg, looksTooHeavy } from '../../lib/heavy-feed.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, onScreen, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { person } from '../../state/preferences.ts';
-import { shelves } from '../../state/shelf.ts';
-import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { TextField } from '../kit/field.tsx';
+import { firstWoodLot, LotField, lotName } from '../kit/lot-field.tsx';
 import { Rich } from '../kit/rich.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { Keypad } from './keypad.tsx';
+import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
 
 /** Nobody lifts more than this into a firebox at once; a slipped decimal mark does. */
 const heaviestKg = 20;
 /** Buttons in the row of masses, "not weighed" among them; what the scale says takes two places. */
 const places = 4;
-const minutesAgo = ['0', '2', '5', '10', '20'] as const;
 
 /** As typed and chosen; outlives a reload, not the closing of the sheet. */
 interface FeedDraft {
   readonly mass: string;
-  readonly ago: (typeof minutesAgo)[number];
+  readonly ago: MinutesAgo;
   readonly lot: string;
   readonly by: string;
   /** The mass is so much more than any before that the person is asked once more. */
@@ -110,25 +110,10 @@ export function FeedSheet({
               {words.notWeighed}
             </button>
           </fieldset>
-          <Choice
-            label={words.when}
-            value={ago}
-            onChange={(value) => set({ ago: value })}
-            options={minutesAgo.map((minutes) => [
-              minutes,
-              minutes === '0' ? words.now : words.minutesAgo({ minutes: Number(minutes) }),
-            ])}
-          />
+          <MinutesAgoChoice value={ago} onChange={(value) => set({ ago: value })} />
           <details class="feed-more">
             <summary>{[lots.length > 0 && lotName(lot), by || `${words.who} …`].filter(Boolean).join(' · ')}</summary>
-            {lots.length > 1 && (
-              <SelectField
-                label={words.lot}
-                value={lot}
-                onChange={(value) => set({ lot: value })}
-                options={lots.map((id) => [id, lotName(id)])}
-              />
-            )}
+            <LotField lotIds={lots} value={lot} onChange={(value) => set({ lot: value })} />
             <TextField label={words.who} value={by} onInput={(value) => set({ by: value })} />
           </details>
         </div>
@@ -191,13 +176,4 @@ function Doubt({
 /** To the last figure that the keys can type for most scales. */
 function typedMass(massKg: number): string {
   return `${number(onScreen('mass', massKg), 2)}\u00a0${unit('mass')}`;
-}
-
-function firstWoodLot(ids: readonly string[]): string {
-  const known = shelves.value?.fuelLots ?? [];
-  return ids.find((id) => known.find((lot) => lot.id === id)?.kind === 'wood') ?? ids[0] ?? '';
-}
-
-function lotName(id: string): string {
-  return shelves.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
 }

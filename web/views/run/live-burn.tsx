@@ -155,7 +155,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
           offersNudged={isHoldDone}
           first={open.which === 'note' ? 'note' : undefined}
           onClose={open.close}
-          onLog={(kind, details) => void log(kind, details)}
+          onLog={(kind, details, agoS) => void log(kind, details, agoS)}
         />
       )}
       {pickedMark && (

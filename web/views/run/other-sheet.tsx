@@ -12,8 +12,9 @@ import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { PhotoField } from '../kit/photo.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
+import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
 
-type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
+type LogOther = (kind: MarkKind, details: Record<string, unknown>, agoS: number) => void;
 /** Marks that carry more than a tap can say. */
 const asking = ['waterIn', 'waterOut', 'goodsIn', 'goodsOut', 'logOut', 'note', 'photo'] as const;
 type Asking = (typeof asking)[number];
@@ -21,6 +22,7 @@ type Asking = (typeof asking)[number];
 /** As typed and chosen; outlives a reload, not the closing of the sheet. */
 interface OtherDraft {
   readonly chosen: Asking | '';
+  readonly ago: MinutesAgo;
   readonly mass: string;
   readonly temp: string;
   readonly carried: string;
@@ -53,6 +55,7 @@ export function OtherSheet({
   const names = say().marks.names;
   const { draft, forget } = useDraft<OtherDraft>(`other.${detail.burn.id}`, {
     chosen: first ?? '',
+    ago: '0',
     mass: '',
     temp: '',
     carried: '',
@@ -61,9 +64,10 @@ export function OtherSheet({
   const onChange = (fields: Partial<OtherDraft>) => {
     draft.value = { ...draft.value, ...fields };
   };
-  const log: LogOther = (kind, details) => {
+  const { chosen, ago } = draft.value;
+  const log = (kind: MarkKind, details: Record<string, unknown>) => {
     forget();
-    onLog(kind, details);
+    onLog(kind, details, Number(ago) * 60);
   };
   const close = () => {
     forget();
@@ -77,9 +81,9 @@ export function OtherSheet({
   });
   const steps = (kind: 'wind' | 'rain') =>
     words.steps.map((label, step) => ({ key: label, label, act: () => log(kind, { step }) }));
-  const { chosen } = draft.value;
   return (
     <Sheet title={chosen ? names[chosen] : words.title} onClose={close}>
+      <MinutesAgoChoice value={ago} onChange={(value) => onChange({ ago: value })} />
       {chosen ? (
         <Ask kind={chosen} draft={draft.value} onChange={onChange} onLog={log} />
       ) : (
@@ -153,7 +157,11 @@ function Kinds({
   );
 }
 
-function Ask({ kind, onLog, ...props }: AskProps & { kind: Asking; onLog: LogOther }): VNode {
+function Ask({
+  kind,
+  onLog,
+  ...props
+}: AskProps & { kind: Asking; onLog: (kind: MarkKind, details: Record<string, unknown>) => void }): VNode {
   switch (kind) {
     case 'note':
       return <AskNote {...props} onLog={(note) => onLog(kind, { note })} />;

@@ -12,6 +12,7 @@ import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { readHandReading, readingText, readingUnit } from '../rig/reading-words.ts';
 import { Keypad } from './keypad.tsx';
+import { minutesAgoWords } from './minutes-ago.tsx';
 
 const whens = ['0', '2', '5', '10', 'clock'] as const;
 
@@ -97,14 +98,16 @@ export function ReadingSheet({
           <p class="problem" role="alert">
             {figure !== '-' && reading && !reading.ok && reading.problem}
           </p>
-          <Choice
-            label={say().feed.when}
-            value={when}
-            onChange={(value) => set({ when: value })}
-            options={whens
-              .filter((each) => each !== 'clock' || startedUtcMs !== undefined)
-              .map((each) => [each, whenWords(each)])}
-          />
+          <div class="when">
+            <Choice
+              label={say().feed.when}
+              value={when}
+              onChange={(value) => set({ when: value })}
+              options={whens
+                .filter((each) => each !== 'clock' || startedUtcMs !== undefined)
+                .map((each) => [each, each === 'clock' ? words.atClock : minutesAgoWords(each)])}
+            />
+          </div>
           {when === 'clock' && (
             <TimeOfDayField
               label={words.clock}
@@ -128,11 +131,6 @@ export function ReadingSheet({
 /** The water is what the burn is about. */
 function mostWanted(probes: readonly Channel[]): Channel | undefined {
   return probes.find(({ role }) => role === 'water') ?? probes[0];
-}
-
-function whenWords(when: (typeof whens)[number]): string {
-  if (when === 'clock') return say().hand.atClock;
-  return when === '0' ? say().feed.now : say().feed.minutesAgo({ minutes: Number(when) });
 }
 
 function agoOf({ burn }: BurnDetail, when: (typeof whens)[number], clock: string): Entry<number> {

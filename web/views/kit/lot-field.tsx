@@ -1,0 +1,40 @@
+import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { say } from '../../state/catalogue.ts';
+import { loadShelves, shelves } from '../../state/shelf.ts';
+import { SelectField } from './field.tsx';
+
+/** Which lot of a burn the wood was from; nothing is asked where there is only one. */
+export function LotField({
+  lotIds,
+  value,
+  onChange,
+}: {
+  /** Of the burn. */
+  lotIds: readonly string[];
+  value: string;
+  onChange: (lotId: string) => void;
+}): VNode | null {
+  useEffect(() => {
+    if (!shelves.value) loadShelves().catch(() => undefined);
+  }, []);
+  if (lotIds.length < 2) return null;
+  return (
+    <SelectField
+      label={say().feed.lot}
+      value={value}
+      onChange={onChange}
+      options={lotIds.map((id) => [id, lotName(id)])}
+    />
+  );
+}
+
+export function lotName(id: string): string {
+  return shelves.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
+}
+
+/** The lot that is meant where none is named; empty for none. */
+export function firstWoodLot(ids: readonly string[]): string {
+  const known = shelves.value?.fuelLots ?? [];
+  return ids.find((id) => known.find((lot) => lot.id === id)?.kind === 'wood') ?? ids[0] ?? '';
+}
