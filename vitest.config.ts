@@ -9,6 +9,7 @@ const TOGETHER = [
   'contract',
   'exports',
   'imports',
+  'page',
   'protocol',
   'quantities',
   'reference',

@@ -106,7 +106,7 @@ export function pagesOf(browser: Browser) {
  */
 export const test = base
   // biome-ignore lint/correctness/noEmptyPattern: vitest reads from the pattern which fixtures this one needs: none
-  .extend('browser', { scope: 'file' }, async ({}, { onCleanup }) => {
+  .extend('browser', { scope: 'worker' }, async ({}, { onCleanup }) => {
     const browser = await launchChromium();
     onCleanup(() => browser.close());
     return browser;
