@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { uptime } from 'node:os';
 
 /**
@@ -11,6 +12,11 @@ export interface Clock {
   monotonicUs(): number;
   /** UTC in milliseconds since 1970, as the machine believes it: a label, never a ruler (it may be stepped). */
   wallMs(): number;
+  /**
+   * Microseconds since the machine itself was started, sleep included, and what tells this start from any other: holds across
+   * restarts of the service, whatever is done to the wall clock. Undefined where the system does not tell its starts apart.
+   */
+  sinceBoot(): { bootId: string; us: number } | undefined;
   /** Calls `fn` once after `ms` of this clock's milliseconds; the returned function cancels it. */
   setTimer(ms: number, fn: () => void): () => void;
 }
@@ -22,12 +28,21 @@ export interface MachineClocks {
   wallMs(): number;
   /** Seconds since the machine started, sleep included (Linux: CLOCK_BOOTTIME through /proc/uptime). */
   uptimeS(): number;
+  /** Another one after every start of the machine; undefined where there is none. */
+  bootId(): string | undefined;
 }
 
 const machineClocks: MachineClocks = {
   steadyUs: () => Number(process.hrtime.bigint() / 1000n),
   wallMs: () => Date.now(),
   uptimeS: () => uptime(),
+  bootId() {
+    try {
+      return readFileSync('/proc/sys/kernel/random/boot_id', 'latin1').trim();
+    } catch {
+      return undefined;
+    }
+  },
 };
 
 /** The wall clock has to run ahead of the steady one by this much before a sleep is looked for. */
@@ -68,8 +83,11 @@ export function createRealClock(scale = 1, machine: MachineClocks = machineClock
     return steadyUs - startUs + sleptUs;
   };
 
+  const bootId = machine.bootId();
+
   return {
     scale,
+    sinceBoot: () => (bootId === undefined ? undefined : { bootId, us: Math.round(machine.uptimeS() * 1e6 * scale) }),
     monotonicUs: () => Math.round(awakeAndAsleepUs() * scale),
     wallMs: () => Math.round(startWallMs + (machine.wallMs() - startWallMs) * scale),
     setTimer(ms, fn) {

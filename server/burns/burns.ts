@@ -83,7 +83,7 @@ export function createBurns(context: BurnsContext): Burns {
     hub.publish({ type: 'gaps', burnId, gaps: store.gaps.list(burnId), repairs: openGaps(store, burnId) });
     repairs.changed(burnId);
   });
-  const resume = createResume(store, clock, time);
+  const resume = createResume(store, clock, time, scans.write);
   const bridge = createBridge({
     clock,
     ports: context.ports,
@@ -107,9 +107,9 @@ export function createBurns(context: BurnsContext): Burns {
 
   /** After a restart the bridge finds out what is missing, and perhaps fetches it; a burn reopened has a gap for sure. */
   function begin(burn: KeptDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void {
-    if (how === 'new') time.start(burn.id, clock.monotonicUs());
+    if (how === 'new') resume.begin(burn.id);
     else {
-      const { lastUs, nowUs } = resume.byWall(burn);
+      const { lastUs, nowUs } = resume.byMachine(burn);
       if (how === 'reopened') store.gaps.add(burn.id, { fromUs: lastUs, toUs: nowUs, cause: 'serviceStopped' });
     }
     recorder.begin(burn, how, how === 'new' || store.scans.boards(burn.id).length === 0 ? [] : readCurve(burn.id));

@@ -4,31 +4,62 @@ import type { KeptDocument, Scan, Store } from '../store/store.ts';
 import { type BoardClock, boardClockIn, tellsTimeTo } from './board-clock.ts';
 import type { BurnTime } from './burn-time.ts';
 
-/** After a restart the burn's clock goes on by at least this much, whatever the wall clock says. */
+/** After a restart the burn's clock goes on by at least this much, whatever the machine's clocks say. */
 const LEAST_STEP_US = 1e6;
 /** A service that starts is slow to hear; lines that waited less show it within this time. */
 const SETTLING_US = 10e6;
 
-/** Finds a burn's zero again after the service was down. */
+/** Among what is derived from a burn: its zero in time since the start of the machine, by the identity of that start. */
+const ZERO = 'zero since boot';
+
+/** Sets a burn's zero, and finds it again after the service was down. */
 export interface Resume {
+  /** The burn begins now. */
+  begin(burnId: string): void;
   /**
-   * Sets zero by the wall clock: the best there is until a board that went on counting says better.
+   * Sets zero by the time since the machine was started; after a start of the machine by its wall clock, which is the best there is
+   * until a board that went on counting says better.
    * @returns the last moment anything was kept for, and now
    */
-  byWall(burn: KeptDocument<'burn'>): { lastUs: number; nowUs: number };
+  byMachine(burn: KeptDocument<'burn'>): { lastUs: number; nowUs: number };
   /**
    * Sets zero by the clock of a board that was not reset meanwhile: by its first live scan after the restart, and during the
-   * seconds after it by any that has waited less. Whatever the wall clock said until then does not stay.
+   * seconds after it by any that has waited less. Whatever the machine's clocks said until then does not stay.
    */
   byBoard(scan: ScanEvent): void;
   end(burnId: string): void;
 }
 
-export function createResume(store: Store, clock: LabelClock, time: BurnTime): Resume {
+/** @param write writes in its turn, when the disk takes it */
+export function createResume(
+  store: Store,
+  clock: LabelClock,
+  time: BurnTime,
+  write: (work: () => void) => void,
+): Resume {
   const waiting = new Map<string, Resumed>();
 
+  function start(burnId: string, zeroUs: number): void {
+    time.start(burnId, zeroUs);
+    const machine = clock.sinceBoot();
+    if (!machine) return;
+    const zeroSinceBootUs = machine.us - (clock.monotonicUs() - zeroUs);
+    write(() => store.derived.put(burnId, ZERO, machine.bootId, zeroSinceBootUs));
+  }
+
+  /** How far a burn has come by the clocks of the machine; 0 where none of them can tell. */
+  function elapsedByMachine({ id, body }: KeptDocument<'burn'>): number {
+    const machine = clock.sinceBoot();
+    const zeroUs = machine && (store.derived.get(id, ZERO, machine.bootId) as number | undefined);
+    if (machine && zeroUs !== undefined) return machine.us - zeroUs;
+    const bothKnown = clock.source() !== 'none' && body.clockSource !== 'none';
+    return bothKnown ? (clock.wallMs() - (body.startedUtcMs ?? 0)) * 1000 : 0;
+  }
+
   return {
-    byWall(burn) {
+    begin: (burnId) => start(burnId, clock.monotonicUs()),
+
+    byMachine(burn) {
       const boards = store.scans.boards(burn.id);
       const latest = new Map(
         boards.flatMap((boardId) => {
@@ -41,10 +72,8 @@ export function createResume(store: Store, clock: LabelClock, time: BurnTime): R
         ...[...latest.values()].map(({ elapsedUs }) => elapsedUs),
         ...momentsOf(store, burn.id),
       );
-      const bothKnown = clock.source() !== 'none' && burn.body.clockSource !== 'none';
-      const byWallUs = bothKnown ? (clock.wallMs() - (burn.body.startedUtcMs ?? 0)) * 1000 : 0;
-      const elapsedUs = Math.max(lastUs + LEAST_STEP_US, byWallUs);
-      time.start(burn.id, clock.monotonicUs() - elapsedUs);
+      const elapsedUs = Math.max(lastUs + LEAST_STEP_US, elapsedByMachine(burn));
+      start(burn.id, clock.monotonicUs() - elapsedUs);
       const known = [...latest].flatMap(([boardId, scan]) => {
         const boardClock = boardClockIn(store.scans, burn.id, boardId, scan.boot);
         return boardClock ? [[boardId, { ...scan, clock: boardClock }] as const] : [];
@@ -69,7 +98,7 @@ export function createResume(store: Store, clock: LabelClock, time: BurnTime): R
           const sinceUs = ((uptimeMs - last.uptimeMs) >>> 0) * 1000;
           const zeroUs = scan.hostUs - (last.elapsedUs + sinceUs);
           if (settling && zeroUs >= settling.zeroUs) continue;
-          time.start(burnId, zeroUs);
+          start(burnId, zeroUs);
           const untilUs = settling?.untilUs ?? scan.arrivalUs + SETTLING_US * clock.scale;
           waiting.set(burnId, { latest, settling: { boardId: scan.boardKey, zeroUs, untilUs } });
         }

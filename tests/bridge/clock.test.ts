@@ -9,6 +9,7 @@ function machine() {
     steadyUs: () => state.steadyUs,
     wallMs: () => state.wallMs,
     uptimeS: () => state.uptimeS,
+    bootId: () => 'a start',
   };
   return {
     clocks,
@@ -48,6 +49,15 @@ describe('The clock of the service', () => {
       clock.monotonicUs();
     }
     expect(clock.monotonicUs()).toBe(3_000_000);
+  });
+
+  it('tells how long the machine has been on, whatever is done to the wall clock, and nothing where starts are all alike', () => {
+    const { clocks, pass, setWall } = machine();
+    const clock = createRealClock(20, clocks);
+    setWall(-3_600_000);
+    pass(1000);
+    expect(clock.sinceBoot()).toEqual({ bootId: 'a start', us: 20 * 778e6 });
+    expect(createRealClock(1, { ...clocks, bootId: () => undefined }).sinceBoot()).toBeUndefined();
   });
 
   it('goes on through a sleep of the machine that its steady source does not see', () => {

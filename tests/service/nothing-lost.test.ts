@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { isSealed } from '../../server/backup/readings-seal.ts';
 import { liveEventSchema } from '../../shared/contract/api.ts';
 import { openEventSource } from '../support/event-source.ts';
+import { createFakeClock } from '../support/fake-clock.ts';
 import fc from '../support/properties.ts';
 import { burnUrl, numbersOf, recordBoard, recordedBoardId } from '../support/recorded-board.ts';
 import { burnId } from '../support/temp-store.ts';
@@ -326,6 +327,19 @@ describe('A board whose clock does not count milliseconds', () => {
     expect(elapsedUs.at(-1)! / 1e6).toBeGreaterThan(37);
     expect(await bench.problem()).toBe('probe/wrong-clock');
   });
+});
+
+test('A wall clock set wrong and a board reset while the service was down take no time from the burn', async () => {
+  const clock = createFakeClock(undefined, { bootId: 'a start of the machine', us: 5e9 });
+  const bench = await recordBoard({}, { clock });
+  await bench.pass(20);
+  clock.stepWall(-3_600_000);
+  await bench.restart(30_000);
+  bench.board.reset();
+  await bench.pass(10);
+  const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+  expect(bench.stored()).toEqual(numbersOf(bench.made));
+  expect(elapsedUs.at(-1)! / 1e6).toBeCloseTo(60, 0);
 });
 
 test('Bytes of which nothing is recorded are an alarm, and a gap with its span', async () => {

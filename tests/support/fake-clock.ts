@@ -14,8 +14,14 @@ export interface FakeClock extends Clock {
   pendingTimers(): number;
 }
 
-/** @param startWallMs the wall label at the start, UTC milliseconds */
-export function createFakeClock(startWallMs = Date.UTC(2026, 4, 2, 7, 0, 0)): FakeClock {
+/**
+ * @param startWallMs the wall label at the start, UTC milliseconds
+ * @param boot how long the machine had been on by then, where it tells its starts apart
+ */
+export function createFakeClock(
+  startWallMs = Date.UTC(2026, 4, 2, 7, 0, 0),
+  boot?: { bootId: string; us: number },
+): FakeClock {
   let nowUs = 0;
   let wallOffsetMs = startWallMs;
   let nextId = 1;
@@ -32,6 +38,7 @@ export function createFakeClock(startWallMs = Date.UTC(2026, 4, 2, 7, 0, 0)): Fa
 
   return {
     scale: 1,
+    sinceBoot: () => boot && { bootId: boot.bootId, us: boot.us + nowUs },
     monotonicUs: () => nowUs,
     wallMs: () => Math.floor(nowUs / 1000) + wallOffsetMs,
     setTimer(ms, fn) {

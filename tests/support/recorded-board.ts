@@ -79,8 +79,9 @@ export async function recordBoard(
     },
     async restart(downMs) {
       const wallMs = service.clock.wallMs();
+      const machine = service.clock.sinceBoot();
       await service.close();
-      const clock = createFakeClock(wallMs + downMs);
+      const clock = createFakeClock(wallMs + downMs, machine && { ...machine, us: machine.us + downMs * 1000 });
       service = await testService({ ...serviceOptions, folder, ports, clock });
     },
     stored: (boardId = recordedBoardId) => {
