@@ -114,8 +114,6 @@ class Run {
   #burn: Burn | undefined;
   #open = true;
   #silentSinceMs: number | undefined;
-  /** When the wall clock was set. */
-  readonly #clockSetMs: number[] = [];
   /** When something was last said to be wrong, on the fair clock. */
   #alarmMs = 0;
 
@@ -224,7 +222,6 @@ class Run {
     'clock step': async ({ dice }) => {
       const stepMs = Math.round((dice < 0.5 ? -1 : 1) * 10 ** (3 + 5 * Math.abs(2 * dice - 1)));
       this.#aheadMs += stepMs;
-      this.#clockSetMs.push(nowMs());
       if (dice * 10 - Math.floor(dice * 10) < 0.5) {
         this.#service.setClock(this.#aheadMs);
         return;
@@ -408,7 +405,6 @@ class Run {
         record: record.body,
         gaps: this.#watch.toldGaps(detail.body),
         timeScale: this.#history.timeScale,
-        clockSetMs: this.#clockSetMs,
       },
       this.#contact(),
     );

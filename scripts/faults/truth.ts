@@ -19,8 +19,6 @@ export interface BurnToCheck {
   record: BurnRecord;
   gaps: readonly ToldGap[];
   timeScale: number;
-  /** When the wall clock was set: where the board was reset as well, nothing tells how long a restart of the service took. */
-  clockSetMs: readonly number[];
 }
 
 export type Verdict = 'stored' | 'told' | 'untold' | 'given up';
@@ -81,7 +79,7 @@ export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: r
     if (stored.has(scan)) verdicts.set(scan, 'stored');
     else verdicts.set(scan, missing(log, scan, moments[place]!, burn, inTouch));
   }
-  return { verdicts, wrong, rows: rows.length, disorder, ...timeErrors(stored, burn) };
+  return { verdicts, wrong, rows: rows.length, disorder, ...timeErrors(stored, burn.timeScale) };
 }
 
 function storedScans({ channels, readings }: BurnRecord): StoredScan[] {
@@ -149,18 +147,11 @@ function heldFrom(log: readonly LogEntry[], atMs: number): number {
   return log.findLast((entry) => entry.atMs <= atMs)?.heldFrom ?? 0;
 }
 
-function timeErrors(stored: ReadonlyMap<MadeScan, StoredScan>, { timeScale, clockSetMs }: BurnToCheck) {
+function timeErrors(stored: ReadonlyMap<MadeScan, StoredScan>, timeScale: number) {
   const inOrder = [...stored].sort(([a], [b]) => a.number - b.number);
   const errors = inOrder.map(([{ atMs }, { elapsedUs }]) => {
     const [zero, { elapsedUs: zeroUs }] = inOrder[0]!;
-    return (elapsedUs - zeroUs) / 1e6 - ((atMs - zero.atMs) / 1000) * timeScale;
+    return Math.abs((elapsedUs - zeroUs) / 1e6 - ((atMs - zero.atMs) / 1000) * timeScale);
   });
-  let unknowableS = 0;
-  for (let i = 1; i < inOrder.length; i++) {
-    const [[before], [after]] = [inOrder[i - 1]!, inOrder[i]!];
-    const isSet = clockSetMs.some((atMs) => atMs < after.atMs);
-    if (before.life !== after.life && isSet) unknowableS += errors[i]! - errors[i - 1]!;
-  }
-  const worstTimeS = Math.max(0, ...errors.map(Math.abs));
-  return { worstTimeS, durationErrorS: Math.abs((errors.at(-1) ?? 0) - unknowableS) };
+  return { worstTimeS: Math.max(0, ...errors), durationErrorS: errors.at(-1) ?? 0 };
 }

@@ -41,9 +41,9 @@ function recordOf(numbers: readonly number[], lifeOf = (_number: number) => 0): 
   } as unknown as BurnRecord;
 }
 
-function check(record: BurnRecord, gaps: ToldGap[] = [], log = logOf(), inTouch = always, clockSetMs: number[] = []) {
+function check(record: BurnRecord, gaps: ToldGap[] = [], log = logOf(), inTouch = always) {
   const span = { fromMs: START_MS, toMs: START_MS + 20_000 };
-  return findings(log, { span, record, gaps, timeScale: 1, clockSetMs }, inTouch);
+  return findings(log, { span, record, gaps, timeScale: 1 }, inTouch);
 }
 
 const verdictsOf = (verdicts: ReadonlyMap<MadeScan, Verdict>) =>
@@ -96,17 +96,4 @@ test('scans in another order, and a clock that jumped, are found', () => {
   expect(check(record)).toMatchObject({ disorder: 1, worstTimeS: 1, durationErrorS: 0 });
   elapsedUs[9]! += 60e6;
   expect(check(record)).toMatchObject({ worstTimeS: 60, durationErrorS: 60 });
-});
-
-test('a restart of board and service with the wall clock set tells no duration, and nothing else is excused', () => {
-  const record = recordOf(all);
-  const { elapsedUs } = record.readings[0]!;
-  for (const number of [5, 6, 7, 8, 9]) elapsedUs[number]! += 60e6;
-  const restarted = logOf().map((entry) =>
-    entry.kind === 'scan' && entry.number >= 5 ? { ...entry, life: 1 } : entry,
-  );
-  const durationOf = (...given: Parameters<typeof check>) => check(...given).durationErrorS;
-  expect(durationOf(record, [], restarted, always, [START_MS])).toBe(0);
-  expect(durationOf(record, [], restarted)).toBe(60);
-  expect(durationOf(record, [], logOf(), always, [START_MS])).toBe(60);
 });
