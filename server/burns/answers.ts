@@ -27,15 +27,21 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
   /** Two pages asking at once are answered by one computation. */
   const underWay = new Map<string, Promise<Analysis>>();
 
+  function keep(burnId: string, name: string, stamp: string, answer: unknown): void {
+    try {
+      store.derived.put(burnId, name, stamp, answer);
+    } catch {
+      // A full disk has an alarm of its own, and what was computed can be computed again.
+    }
+  }
+
   const ask = async (draft: RecordDraft, job: Job) =>
     analyst.do({ draft, boards: await readBoardsInTurns(store, draft.id), job });
 
   async function compute(draft: RecordDraft, method: MethodSet, name: string, stamp: string): Promise<Analysis> {
     const analysis = (await ask(draft, { kind: 'analyse', method })) as Analysis;
     // The burn may have been removed meanwhile; one that runs is another one a second later.
-    if (draft.status !== 'running' && store.documents.get('burn', draft.id)) {
-      store.derived.put(draft.id, name, stamp, analysis);
-    }
+    if (draft.status !== 'running' && store.documents.get('burn', draft.id)) keep(draft.id, name, stamp, analysis);
     return analysis;
   }
 
@@ -76,7 +82,7 @@ export function createAnswers(store: Store, analyst: Analyst): Answers {
       const kept = isKept ? store.derived.get(burnId, name, stamp) : undefined;
       if (kept) return kept as Series;
       const series = (await ask(draft, { kind: 'series', request })) as Series;
-      if (isKept && store.documents.get('burn', burnId)) store.derived.put(burnId, name, stamp, series);
+      if (isKept && store.documents.get('burn', burnId)) keep(burnId, name, stamp, series);
       return series;
     },
 

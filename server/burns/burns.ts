@@ -195,7 +195,12 @@ export function createBurns(context: BurnsContext): Burns {
       repairs.ended(id);
       estimates.end(id);
       calls.end(id);
-      store.settle();
+      try {
+        store.settle();
+      } catch (error) {
+        // The burn has ended all the same, and its log is cut back another time.
+        onTrouble(error);
+      }
     },
     onChanged(burn) {
       if (burn.body.status === 'ended') answers.prepare(burn.id);

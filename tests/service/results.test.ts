@@ -24,8 +24,11 @@ test('a burn without readings answers every result with the reason why there is 
   expect(analysis.results.filter(hasValue)).toEqual([]);
 });
 
-test('a burn is answered by the definitions of any method set that is asked for', async () => {
-  const { call, url } = await withFinishedBurn();
+test('a burn is answered by the definitions of any method set that is asked for, also while the disk is full', async () => {
+  const { call, url, store } = await withFinishedBurn();
+  store.derived.put = () => {
+    throw Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
+  };
   for (const method of methodSets) {
     const analysis = analysisSchema.parse((await call('GET', `${url}/results?method=${method}`)).body);
     expect(analysis.method).toBe(method);
