@@ -80,8 +80,18 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
     trial = { id, path, untilUs: clock.monotonicUs() + MOST_TRIAL_MS * 1000 * clock.scale };
   }
 
+  // At once: the board may move on before anybody looks again.
+  const stopListening = bridge.on('board', ({ id, boardKey }) => {
+    if (trial && id === trial.id && boardKey !== null) conclude(trial, bridge.boards());
+  });
+
   function conclude(current: Trial, boards: readonly BoardState[]): void {
     const now = boards.find(({ id }) => id === current.id);
+    if (now && isGone(now)) {
+      trial = undefined;
+      void bridge.detach(current.id);
+      return;
+    }
     const before = now?.boardKey
       ? boards.find((board) => board.id !== current.id && keyOf(board) === now.boardKey)
       : undefined;
@@ -111,6 +121,7 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
   return {
     close() {
       closed = true;
+      stopListening();
       cancel();
     },
   };

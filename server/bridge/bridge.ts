@@ -182,7 +182,8 @@ class PortBridge implements Bridge {
   #logOf(boardKey: string, carrier: Attachment): BoardLog {
     const known = this.#logs.get(boardKey);
     if (known) {
-      known.carrier = carrier;
+      // A port that is being let go may still bring what it held back, but the board hangs elsewhere by now.
+      if (this.#attachments.has(carrier.id)) known.carrier = carrier;
       return known.log;
     }
     const output = {

@@ -46,7 +46,7 @@ export function momentIn(gap: Stretch, sequence: number, uptimeMs: number, clock
     Math.min(Math.max(Math.round(fromUs + (toUs - fromUs) * share), fromUs + 1), toUs - 1);
   const byNumber = () => within(shareByNumber(fromSequence!, toSequence!, sequence));
   if (beforeMs === null) {
-    if (clock === 'wrong' || stepUint32(uptimeMs, afterMs) <= 0) return byNumber();
+    if (clock === 'wrong' || uptimeMs === afterMs) return byNumber();
     const elapsedUs = toUs - stepUint32(uptimeMs, afterMs) * 1000;
     // Before the first scan of a burn lies what was before it; before the first of a boot lies another boot.
     return fromUs > 0 ? Math.max(fromUs + 1, elapsedUs) : elapsedUs;

@@ -149,7 +149,6 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
     const elapsedUs = time.elapsedSinceEnded(gap.burnId, scan.hostUs);
     if (elapsedUs === undefined) return told(gap);
     const isInBurn = elapsedUs <= toUs;
-    const endUs = isInBurn ? elapsedUs : toUs;
     if (isInBurn) keep(gap.burnId, scan, elapsedUs);
     const gone = { boot, fromSequence: null, toSequence: null, beforeMs: null, afterMs: null };
     const first: NewGap = {
@@ -157,17 +156,18 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
       cause,
       isOpen: true,
       fromUs,
-      toUs: endUs,
+      // Up to this scan, also beyond the end, as above.
+      toUs: elapsedUs,
       numbers: {
         boot,
         fromSequence: 0,
         toSequence: wrapUint32(sequence - 1),
         beforeMs: null,
-        afterMs: wrapUint32(uptimeMs - Math.round((elapsedUs - endUs) / 1000)),
+        afterMs: uptimeMs,
       },
     };
     return [
-      ...told(gap).map((each) => ({ ...each, toUs: endUs, numbers: gone })),
+      ...told(gap).map((each) => ({ ...each, toUs: Math.min(elapsedUs, toUs), numbers: gone })),
       ...(sequence > 0 && sequence <= MOST_MISSED ? [first] : []),
       ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : []),
     ];

@@ -65,6 +65,19 @@ test('a board is kept on its new port, though its old one is just being opened a
   expect([moves.length, states()]).toEqual([1, [[after, 'live']]]);
 });
 
+test('a board that moves on from a port before it said who it is is found on the next one within seconds', async () => {
+  const { clock, ports, scan, board, moves, list } = await missedBoard();
+  const passing = ports.plug(after);
+  list(after);
+  await clock.advanceAsync(3000);
+  passing.unplug();
+  const last = '/dev/ttyUSB2';
+  board.connect(ports.plug(last));
+  list(last);
+  await scan(board, 8);
+  expect(moves).toEqual([[before, last]]);
+});
+
 test('a port on which nobody spoke is tried again later: its board may only have been slow', async () => {
   const { clock, ports, scan, board, moves, list } = await missedBoard();
   const device = ports.plug(after);

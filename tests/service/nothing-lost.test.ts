@@ -144,6 +144,20 @@ describe('What is missing', () => {
     });
   });
 
+  test('is none of a burn when its board made it after the end and a reset', async () => {
+    const bench = await recordBoard();
+    await bench.pass(20);
+    await bench.unplug();
+    await bench.pass(5, 'lost');
+    await bench.end();
+    await bench.wait(3_000);
+    bench.board.reset();
+    await bench.pass(10, 'lost');
+    bench.plug();
+    await bench.pass(30);
+    expect(bench.stored()).toEqual(numbersOf(bench.made.slice(0, 20)));
+  });
+
   test('at the end of a burn whose lead stayed out is fetched when the board comes back, and only as far as the burn went', async () => {
     const bench = await recordBoard();
     await bench.pass(10);
@@ -371,6 +385,25 @@ test('A known board that comes back on another port goes on by itself', async ()
   expect(bench.stored()).toEqual(numbersOf(bench.made));
   const { body } = await bench.service.call('GET', '/api/boards');
   expect(body.boards).toEqual([expect.objectContaining({ id: recordedBoardId, path: 'another', state: 'live' })]);
+});
+
+test('A board that comes back on another port owes nothing, though its old one was lost before it said who it is', async () => {
+  const bench = await recordBoard();
+  await bench.pass(10);
+  bench.board.deaf = true;
+  await bench.restart(5_000);
+  await bench.pass(1);
+  await bench.unplug();
+  await bench.pass(6, 'lost');
+  bench.board.deaf = false;
+  bench.board.damagedRepeats = 1e9;
+  bench.plug('elsewhere');
+  await bench.pass(8);
+  bench.board.damagedRepeats = 0;
+  await bench.pass(70);
+  expect(bench.stored()).toEqual(numbersOf(bench.made));
+  const { gaps, repairs } = await bench.detail();
+  expect([repairs, gaps.filter(({ boardId }) => boardId === recordedBoardId)]).toEqual([[], []]);
 });
 
 test('A board that begins to count at 4294967250 misses nothing before it', async () => {
