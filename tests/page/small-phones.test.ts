@@ -95,6 +95,11 @@ test('on small phones no key or button of a sheet at the stove lies under anothe
   await sheet(page).getByRole('button', { name: 'Close' }).tap();
   await page.getByRole('button', { name: 'Correct “fed 0.96\u00a0kg”' }).tap();
   expect(await missedAt(page, smallest, true)).toEqual([]);
+  await sheet(page).getByRole('button', { name: 'Close' }).tap();
+
+  await page.setViewportSize({ width: 360, height: 600 });
+  await page.getByRole('button', { name: 'Stop recording' }).tap();
+  expect(await missed(page.getByRole('alertdialog'), false)).toEqual([]);
 });
 
 test('on small phones every field and button of the forms in sheets can be reached', async ({ openPage }) => {

@@ -230,6 +230,11 @@ function Since({
   );
 }
 
+/** A question that opens under the thumb's buttons. */
+function bringIntoSight(element: HTMLElement | null): void {
+  element?.scrollIntoView({ block: 'nearest' });
+}
+
 /** What is asked for seldom while a burn runs: its description, which may come after lighting, and its end. */
 function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
   const asking = useSignal(false);
@@ -245,7 +250,7 @@ function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
   return (
     <div class="stop">
       {asking.value ? (
-        <div role="alertdialog" aria-label={say().run.stop}>
+        <div role="alertdialog" aria-label={say().run.stop} ref={bringIntoSight}>
           <p>{say().run.stopSure}</p>
           <p class="row">
             <button type="button" class="primary" onClick={() => void stop()}>

@@ -134,7 +134,7 @@ function outlook(detail: BurnDetail, estimate: Estimate | undefined, state: Burn
   const sentences = [trend(estimate)];
   const nowUs = estimate?.elapsedUs ?? detail.elapsedUs ?? 0;
   if (state.fireOutUs !== undefined)
-    sentences.push(words.fireIsOut({ ago: duration((nowUs - state.fireOutUs) / 1e6) }));
+    sentences.push(words.fireIsOut({ ago: duration(Math.max(0, nowUs - state.fireOutUs) / 1e6) }));
   else if (!state.potIsOn) sentences.push(words.potIsOff);
   if (state.isAway) sentences.push(words.youAreAway);
   if (estimate?.aboveBoilK !== undefined)
