@@ -118,9 +118,12 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
     if (ahead < 0) return [{ ...gap, numbers: { ...gap, boot } }];
     const clock = boardClockIn(scans, gap.burnId, boardId, boot);
     const periodUs = clock?.periodUs ?? Number.POSITIVE_INFINITY;
-    // A clock that does not count milliseconds tells nothing of the time since; its scans come one a period.
-    const isCounted = clock !== undefined && !tellsTimeTo(clock, { sequence, uptimeMs });
-    const elapsedUs = isCounted ? Math.round(fromUs + (ahead + 1) * periodUs) : momentIn(gap, sequence, uptimeMs);
+    // A clock that does not count milliseconds tells nothing of the time since: the service does, and after a restart of it the
+    // numbers, one a period.
+    const isTold = clock === undefined || tellsTimeTo(clock, { sequence, uptimeMs });
+    const readUs = isTold ? momentIn(gap, sequence, uptimeMs) : time.elapsedSinceEnded(gap.burnId, scan.hostUs);
+    const isCounted = readUs === undefined;
+    const elapsedUs = isCounted ? Math.round(fromUs + (ahead + 1) * periodUs) : Math.max(fromUs + 1, readUs);
     const isInBurn = elapsedUs <= toUs;
     if (isInBurn) keep(gap.burnId, scan, elapsedUs);
     const missed = isCounted && !isInBurn ? Math.min(ahead, Math.floor((toUs - fromUs) / periodUs)) : ahead;

@@ -144,6 +144,15 @@ describe('What is missing', () => {
     });
   });
 
+  test('is none of a burn when its board hung until after the end', async () => {
+    const bench = await recordBoard();
+    await bench.pass(3);
+    await bench.wait(13_000);
+    await bench.end();
+    await bench.pass(20);
+    expect(bench.stored()).toEqual(numbersOf(bench.made));
+  });
+
   test('is none of a burn when its board made it after the end and a reset', async () => {
     const bench = await recordBoard();
     await bench.pass(20);
