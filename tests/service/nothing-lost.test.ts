@@ -251,27 +251,28 @@ describe('What is missing', () => {
 });
 
 describe('A board whose clock does not count milliseconds', () => {
-  test.each([
-    ['counts seconds', (ms: number) => ms / 1000],
-    ['counts microseconds', (ms: number) => ms * 1000],
+  const wrongClocks: [string, (ms: number) => number][] = [
+    ['counts seconds', (ms) => ms / 1000],
+    ['counts microseconds', (ms) => ms * 1000],
     ['stands still', () => 4711],
-  ])('%s: every live scan is stored when it arrived, and what is wrong is said', async (_what, uptimeAs) => {
-    const bench = await recordBoard({ uptimeAs });
-    await bench.pass(30);
-    expect(bench.stored()).toEqual(numbersOf(bench.made));
-    const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
-    elapsedUs.forEach((us, i) => {
-      expect(Math.abs(us / 1e6 - (i + 1))).toBeLessThan(1.1);
-    });
-    expect(await bench.problem()).toBe('probe/wrong-clock');
-    expect(bench.service.troubles).toEqual([]);
-  });
+  ];
 
-  test.each([
-    ['counts seconds', (ms: number) => ms / 1000],
-    ['counts microseconds', (ms: number) => ms * 1000],
-    ['stands still', () => 4711],
-  ])(
+  test.each(wrongClocks)(
+    '%s: every live scan is stored when it arrived, and what is wrong is said',
+    async (_what, uptimeAs) => {
+      const bench = await recordBoard({ uptimeAs });
+      await bench.pass(30);
+      expect(bench.stored()).toEqual(numbersOf(bench.made));
+      const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+      elapsedUs.forEach((us, i) => {
+        expect(Math.abs(us / 1e6 - (i + 1))).toBeLessThan(1.1);
+      });
+      expect(await bench.problem()).toBe('probe/wrong-clock');
+      expect(bench.service.troubles).toEqual([]);
+    },
+  );
+
+  test.each(wrongClocks)(
     '%s: a restart does not set back the burn, and a burn that has ended takes no more of it',
     async (_what, uptimeAs) => {
       const bench = await recordBoard({ uptimeAs });
@@ -309,11 +310,7 @@ describe('A board whose clock does not count milliseconds', () => {
     expect(bench.stored()).toEqual(numbersOf(bench.board.held).slice(-10));
   });
 
-  test.each([
-    ['counts seconds', (ms: number) => ms / 1000],
-    ['counts microseconds', (ms: number) => ms * 1000],
-    ['stands still', () => 4711],
-  ])(
+  test.each(wrongClocks)(
     '%s: what it made after a reset, before it was heard again, is spread over the time it took',
     async (_what, uptimeAs) => {
       const bench = await recordBoard({ uptimeAs });

@@ -45,7 +45,7 @@ const STALE_S = 15;
 /** Feeds of the first ten minutes make the fire; they say nothing of how often it asks. */
 const FIRE_MADE_WITHIN_S = 600;
 const RHYTHM_FEEDS = 7;
-/** Water that warms faster is not yet what it will be: its lag is only guessed. */
+/** Water that warms faster is not yet what it will be, its lag is only guessed (common practice, no source). */
 const STEADY_K_PER_MIN = 0.5;
 
 export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {

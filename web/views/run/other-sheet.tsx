@@ -14,7 +14,7 @@ import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
 
-type LogOther = (kind: MarkKind, details: Record<string, unknown>, agoS: number) => void;
+type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
 /** Marks that carry more than a tap can say. */
 const asking = ['waterIn', 'waterOut', 'goodsIn', 'goodsOut', 'logOut', 'note', 'photo'] as const;
 type Asking = (typeof asking)[number];
@@ -48,7 +48,7 @@ export function OtherSheet({
   offersNudged: boolean;
   /** Open at once at the entry for this kind. */
   first?: Asking | undefined;
-  onLog: LogOther;
+  onLog: (...logged: [...Parameters<LogOther>, agoS: number]) => void;
   onClose: () => void;
 }): VNode {
   const words = say().other;
@@ -65,7 +65,7 @@ export function OtherSheet({
     draft.value = { ...draft.value, ...fields };
   };
   const { chosen, ago } = draft.value;
-  const log = (kind: MarkKind, details: Record<string, unknown>) => {
+  const log: LogOther = (kind, details) => {
     forget();
     onLog(kind, details, Number(ago) * 60);
   };
@@ -157,11 +157,7 @@ function Kinds({
   );
 }
 
-function Ask({
-  kind,
-  onLog,
-  ...props
-}: AskProps & { kind: Asking; onLog: (kind: MarkKind, details: Record<string, unknown>) => void }): VNode {
+function Ask({ kind, onLog, ...props }: AskProps & { kind: Asking; onLog: LogOther }): VNode {
   switch (kind) {
     case 'note':
       return <AskNote {...props} onLog={(note) => onLog(kind, { note })} />;
