@@ -49,12 +49,17 @@ export interface RecorderContext {
   onGaps(burnId: string): void;
 }
 
+/** Among what is derived from a burn: the newest scan of each board at its zero. Kept for a run of the service that finds none of the burn. */
+const AT_ZERO = 'newest scans at zero';
+
 /** A live scan that arrived this long after the burn began was not read before it, whatever the board's clock says. */
 const LATEST_FROM_BEFORE_US = 5e6;
 
 export function createRecorder({ store, time, scans, onGaps }: RecorderContext): Recorder {
   const recordings = new Map<string, Recording>();
   const missing = createMissingScanLog(store, time);
+  /** The newest live scan of each board, whether or not a burn runs. */
+  const heard = new Map<string, KnownScans['last']>();
   /** Boards that a burn has waited for since it ended. */
   const awaited = new Set(
     store.gaps.openBurns().flatMap((burnId) => store.gaps.open(burnId).flatMap(({ boardId }) => boardId ?? [])),
@@ -86,6 +91,19 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
     }
   }
 
+  /** The newest scan of a board that a burn knows of, which for lack of one of its own is the one before its zero. */
+  function newestKnown(burnId: string, boardId: string): KnownScans | undefined {
+    const own = store.scans.latest(burnId, boardId);
+    if (own) {
+      const { boot, sequence, uptimeMs: deviceUptimeMs } = own;
+      const clock = boardClockIn(store.scans, burnId, boardId, boot)?.verdict ?? 'unknown';
+      return { last: { boot, sequence, deviceUptimeMs }, clock, holes: [] };
+    }
+    const atZero = store.derived.get(burnId, AT_ZERO, '') as [string, KnownScans['last']][] | undefined;
+    const last = atZero?.find(([id]) => id === boardId)?.[1];
+    return last && { last, clock: 'unknown', holes: [] };
+  }
+
   const change = (work: () => readonly string[]) =>
     scans.write(() => {
       for (const burnId of new Set(work())) onGaps(burnId);
@@ -96,6 +114,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
       const sketch = createCurveSketch();
       for (const [elapsedS, value] of curve) sketch.add(elapsedS, value);
       const newest = new Map<string, Dated>();
+      if (how === 'new') scans.write(() => store.derived.put(burn.id, AT_ZERO, '', [...heard]));
       if (how === 'reopened') missing.reopened(burn.id);
       if (how === 'restarted') {
         for (const boardId of store.scans.boards(burn.id)) {
@@ -128,6 +147,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
         change(() => missing.recovered(scan));
         return [];
       }
+      heard.set(scan.boardKey, { boot: scan.boot, sequence: scan.sequence, deviceUptimeMs: scan.deviceUptimeMs });
       if (awaited.delete(scan.boardKey)) {
         change(() => {
           const burns = missing.heardAfterEnd(scan);
@@ -166,16 +186,10 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
       const gaps = store.gaps.ofBoard(boardId).filter(({ isOpen }) => isOpen);
       // A board is in the middle of one burn at most; what it made after an earlier one nobody misses.
       const burns = [...gaps.map(({ burnId }) => burnId), ...recordings.keys()];
-      const kept = burns.flatMap((burnId) => {
-        const scan = store.scans.latest(burnId, boardId);
-        return scan ? [{ burnId, ...scan }] : [];
-      });
-      const latest = kept.at(-1);
-      if (!latest) return null;
-      const { burnId, boot, sequence, uptimeMs: deviceUptimeMs } = latest;
+      const newest = burns.flatMap((burnId) => newestKnown(burnId, boardId) ?? []).at(-1);
+      if (!newest) return null;
       return {
-        last: { boot, sequence, deviceUptimeMs },
-        clock: boardClockIn(store.scans, burnId, boardId, boot)?.verdict ?? 'unknown',
+        ...newest,
         holes: gaps.flatMap(({ boot, fromSequence: from, toSequence: to, cause, beforeMs, afterMs }) =>
           boot === null || from === null || to === null
             ? []

@@ -6,7 +6,7 @@ import { openEventSource } from '../support/event-source.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 import fc from '../support/properties.ts';
 import { burnUrl, numbersOf, recordBoard, recordedBoardId } from '../support/recorded-board.ts';
-import { burnId } from '../support/temp-store.ts';
+import { burnId, testId } from '../support/temp-store.ts';
 
 describe('A board that falls silent and speaks again', () => {
   test.each([
@@ -143,6 +143,30 @@ describe('What is missing', () => {
       expect(Math.abs(us / 1e6 - (i + 1))).toBeLessThan(0.1);
     });
   });
+
+  test.each([
+    ['the first', false],
+    ['one after another', true],
+  ])(
+    'since the start of a burn, %s, is fetched though the service died before it stored a scan',
+    async (_what, isSecond) => {
+      const bench = await recordBoard({ periodMs: 100 }, { isRunning: isSecond });
+      await bench.pass(100);
+      if (isSecond) await bench.end();
+      await bench.pass(100);
+      const next = testId(91);
+      await bench.service.call('POST', '/api/burns', { id: next, status: 'running' });
+      const { length } = bench.board.held;
+      await bench.pass(20, 'lost');
+      await bench.restart(0);
+      await bench.pass(60);
+      const { sequence, elapsedUs } = bench.service.store.scans.columns(next, recordedBoardId);
+      expect([...sequence]).toEqual(bench.board.held.slice(length).map((scan) => scan.sequence));
+      elapsedUs.forEach((us, i) => {
+        expect(Math.abs(us / 1e6 - (i + 1) / 10)).toBeLessThan(0.15);
+      });
+    },
+  );
 
   test('is none of a burn when its board hung until after the end', async () => {
     const bench = await recordBoard();
