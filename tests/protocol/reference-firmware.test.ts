@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import goldenLines from '../../firmware-protocol/golden-lines.json' with { type: 'json' };
 import {
   type BadLine,
   decodeLine,
@@ -15,6 +16,13 @@ import { runProgram } from '../support/run-program.ts';
 
 const IDENTITY = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d581';
 
+const FAULTS = ['open', 'short-to-ground', 'short-to-supply', 'out-of-range', 'no-answer', 'other'];
+
+/** A reading as the C core keeps it with 32 bits. */
+function countOf(reading: number | string): number {
+  return typeof reading === 'number' ? reading : -2147483648 + FAULTS.indexOf(reading);
+}
+
 function runs(program: string): boolean {
   try {
     return runProgram(program, ['--version']).status === 0;
@@ -23,27 +31,36 @@ function runs(program: string): boolean {
   }
 }
 const compiler = ['cc', 'gcc', 'clang'].find(runs);
-if (!compiler) console.warn('The reference firmware is not tried: this machine has no C compiler (cc, gcc or clang).');
+if (!compiler) console.warn('The protocol core is not tried: this machine has no C compiler (cc, gcc or clang).');
 
-describe.skipIf(!compiler)('The reference firmware in C', () => {
+describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
   let folder: string;
   let program: string;
+  let program16: string;
+
+  const compile = (name: string, ...more: string[]) => {
+    const source = join(import.meta.dirname, '../../firmware-protocol/firmware/src');
+    const sources = [join(source, 'board.c'), join(import.meta.dirname, 'children/board-on-stdin.c')];
+    const sanitizers = ['-fsanitize=address,undefined', '-fno-sanitize-recover=all', '-g'];
+    const flags = ['-std=c99', '-Wall', '-Wextra', '-Wconversion', '-Werror', ...sanitizers, ...more, '-I', source];
+    const output = join(folder, name);
+    const compiled = runProgram(compiler!, [...flags, '-o', output, ...sources]);
+    expect(compiled.stderr).toBe('');
+    return output;
+  };
 
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'stovebench-board-'));
-    program = join(folder, 'board');
-    const reference = join(import.meta.dirname, '../../firmware-protocol/reference');
-    const sources = [join(reference, 'board.c'), join(import.meta.dirname, 'children/board-on-stdin.c')];
-    const flags = ['-std=c99', '-Wall', '-Wextra', '-Wconversion', '-Werror', '-I', reference, '-o', program];
-    const compiled = runProgram(compiler!, [...flags, ...sources]);
-    expect(compiled.stderr).toBe('');
+    program = compile('board');
+    program16 = compile('board-16', '-DBENCH_COUNT_BITS=16');
   });
 
   afterAll(() => rmSync(folder, { recursive: true }));
 
   /** What the board says when this happens to it, or comes from the host. */
   const run = (...lines: string[]): (Message | BadLine)[] => {
-    const { stdout } = runProgram(program, [], { input: `${lines.join('\n')}\n`, encoding: 'latin1' });
+    const { stdout, stderr } = runProgram(program, [], { input: `${lines.join('\n')}\n`, encoding: 'latin1' });
+    expect(stderr).toBe('');
     return stdout.split('\n').slice(0, -1).map(decodeLine);
   };
   const afterStart = (depth: number, ...lines: string[]) => run(`!start 7 ${depth}`, ...lines).slice(3);
@@ -74,14 +91,21 @@ describe.skipIf(!compiler)('The reference firmware in C', () => {
   it('writes the same bytes as the host would for any scan', () => {
     const int32 = fc.integer({ min: -2147483642, max: 2147483647 });
     const uint32 = fc.integer({ min: 0, max: 0xffffffff });
+    const scan = fc.tuple(uint32, uint32, int32, int32);
     fc.assert(
-      fc.property(uint32, uint32, int32, int32, (sequence, uptimeMs, a, b) => {
-        const lines = [`!start 7 8`, `!sequence ${sequence}`, `!scan ${uptimeMs} ${a} ${b}`];
-        const { stdout } = runProgram(program, [], { input: lines.join('\n'), encoding: 'latin1' });
-        const scan: Message = { kind: 'scan', repeated: false, boot: 7, sequence, uptimeMs, readings: [a, b] };
-        expect(stdout.split('\n').at(-2)).toBe(encodeLine(scan));
+      fc.property(fc.array(scan, { minLength: 100, maxLength: 200 }), (made) => {
+        const lines = made.flatMap(([sequence, uptimeMs, a, b]) => [
+          `!sequence ${sequence}`,
+          `!scan ${uptimeMs} ${a} ${b}`,
+        ]);
+        const input = ['!start 7 8', ...lines].join('\n');
+        const { stdout } = runProgram(program, [], { input, encoding: 'latin1' });
+        const expected = made.map(([sequence, uptimeMs, a, b]) =>
+          encodeLine({ kind: 'scan', repeated: false, boot: 7, sequence, uptimeMs, readings: [a, b] }),
+        );
+        expect(stdout.split('\n').slice(3, -1)).toEqual(expected);
       }),
-      { numRuns: 40 },
+      { numRuns: 3 },
     );
   });
 
@@ -161,8 +185,8 @@ describe.skipIf(!compiler)('The reference firmware in C', () => {
     ]);
   });
 
-  it('goes on and remembers across the wrap of the sequence number, with a depth that divides 2^32', () => {
-    const answer = afterStart(64, '!sequence 4294967294', ...scans(4), 'resend 7 4294967295 0', '!idle');
+  it.each([64, 5])('goes on and remembers across the wrap of the sequence number, with a depth of %i', (depth) => {
+    const answer = afterStart(depth, '!sequence 4294967294', ...scans(4), 'resend 7 4294967295 0', '!idle');
     expect(sequencesOf(answer)).toEqual([
       [false, 4294967294],
       [false, 4294967295],
@@ -176,5 +200,87 @@ describe.skipIf(!compiler)('The reference firmware in C', () => {
   it('drops repeats that new scans have pushed out meanwhile', () => {
     const answer = afterStart(3, ...scans(3), 'resend 7 0 2', ...scans(2), '!idle');
     expect(sequencesOf(answer).slice(5)).toEqual([[true, 2]]);
+  });
+
+  it('takes the last of two requests for held scans, and drops what is left of the first', () => {
+    const answer = afterStart(64, ...scans(9), 'resend 7 0 5', 'resend 7 7 8', '!idle');
+    expect(sequencesOf(answer).slice(9)).toEqual([
+      [true, 7],
+      [true, 8],
+    ]);
+  });
+
+  it('keeps readings of 16 bits too, faults at their end', () => {
+    const input = ['!start 7 3', '!scan 5 -32762 32767', '!scan 6 -32768 -32763', 'resend 7 0 1', '!idle'].join('\n');
+    const { stdout, stderr } = runProgram(program16, [], { input, encoding: 'latin1' });
+    expect(stderr).toBe('');
+    const sent = stdout.split('\n').slice(3, -1).map(decodeLine);
+    expect(sent.filter((m) => m.kind === 'scan').map(({ readings }) => readings)).toEqual([
+      [-32762, 32767],
+      ['open', 'other'],
+      [-32762, 32767],
+      ['open', 'other'],
+    ]);
+  });
+
+  it('writes and reads every golden line that a board of two channels can say or hear', () => {
+    const golden = goldenLines.good.map(({ line, message }) => ({ line, message: message as Message | HostCommand }));
+    const said = golden.filter(
+      ({ message }) => message.kind === 'scan' && message.readings.length === 2 && !message.repeated,
+    );
+    expect(said.length).toBeGreaterThan(0);
+    for (const { line, message } of said) {
+      // With 32 bits the lowest counts are the faults' own.
+      if ((message as ScanMessage).readings.includes(-2147483648)) continue;
+      const { boot, sequence, uptimeMs, readings } = message as ScanMessage;
+      const lines = [
+        `!start ${boot} 8`,
+        `!sequence ${sequence}`,
+        `!scan ${uptimeMs} ${readings.map(countOf).join(' ')}`,
+      ];
+      const { stdout } = runProgram(program, [], { input: lines.join('\n'), encoding: 'latin1' });
+      expect(stdout.split('\n').at(-2)).toBe(line);
+    }
+    const heard = golden.filter(({ message }) =>
+      ['describe', 'identity', 'period', 'resend', 'blink'].includes(message.kind),
+    );
+    expect(heard.length).toBeGreaterThan(3);
+    for (const { line, message } of heard) {
+      const answer = afterStart(64, ...scans(3), line).slice(3);
+      expect(
+        answer.some((each) => 'command' in each && each.command === message.kind),
+        line,
+      ).toBe(true);
+    }
+    for (const { line } of goldenLines.bad) {
+      // A line that no host would end like this is one of the board's own.
+      if (/~/.test(line))
+        expect(
+          afterStart(64, line).every(({ kind }) => kind === 'refused'),
+          line,
+        ).toBe(true);
+    }
+  });
+
+  it('survives anything that comes, and everything it says is a good line', () => {
+    const word = fc.constantFrom('resend', 'period', 'identity', 'describe', 'blink', '7', '0', '4294967295', '~', '9');
+    const step = fc.oneof(
+      {
+        weight: 3,
+        arbitrary: fc.uint8Array({ maxLength: 90 }).map((bytes) => `!bytes ${Buffer.from(bytes).toString('hex')}`),
+      },
+      { weight: 3, arbitrary: fc.array(word, { maxLength: 6 }).map((words) => words.join(' ')) },
+      { weight: 2, arbitrary: fc.tuple(fc.nat(9), fc.nat(9)).map(([from, to]) => `resend 7 ${from} ${to}`) },
+      { weight: 2, arbitrary: fc.integer().map((value) => `!scan ${value >>> 0} ${value} ${-value}`) },
+      { weight: 1, arbitrary: fc.nat().map((value) => `!sequence ${(value * 3) >>> 0}`) },
+      { weight: 1, arbitrary: fc.constant('!idle') },
+      { weight: 1, arbitrary: fc.nat(12).map((depth) => `!start 7 ${depth}`) },
+    );
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 200, maxLength: 600 }), (steps) => {
+        for (const each of run('!start 7 3', ...steps)) expect(each.kind).not.toBe('bad');
+      }),
+      { numRuns: 5 },
+    );
   });
 });
