@@ -11,6 +11,8 @@ export interface Port {
   onData(listener: (bytes: Uint8Array) => void): void;
   /** Called exactly once when the connection ends, whoever ended it, with the reason in the system's own words. */
   onClose(listener: (reason: PortEnd) => void): void;
+  /** Pulls the device's reset line for a moment; left out where there is no such line. Rejects when that fails. */
+  reset?(): Promise<void>;
   /** Is the device still there? Left out where only `onClose` can tell. Never rejects. */
   isPresent?(): Promise<boolean>;
 }

@@ -1,0 +1,70 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type BenchConfig, readBenchConfig } from '../../firmware-protocol/bench-config.ts';
+import { readIntelHex } from '../../firmware-protocol/intel-hex.ts';
+import type { ThermocoupleType } from '../../shared/quantities/thermocouple.ts';
+import { Amplifier14 } from './chips/amplifier-14.ts';
+import { Amplifier19 } from './chips/amplifier-19.ts';
+import { LoadCell } from './chips/load-cell.ts';
+import { OneWireProbe } from './chips/one-wire-probe.ts';
+import { Microcontroller } from './microcontroller.ts';
+
+const firmware = join(import.meta.dirname, '../../firmware-protocol/firmware');
+
+export type BoardName = 'bench-board-14' | 'bench-board-19' | 'bench-board-mixed';
+
+export function hexOf(name: BoardName | 'boot-loader'): Uint8Array {
+  return readIntelHex(readFileSync(join(firmware, 'hex', `${name}.hex`), 'latin1'));
+}
+
+export function configOf(name: BoardName): BenchConfig {
+  return readBenchConfig(readFileSync(join(firmware, 'examples', name, 'bench-config.h'), 'utf8'));
+}
+
+/** A microcontroller with the chips on its pins that a configuration header names. */
+export interface AvrBoard {
+  chip: Microcontroller;
+  config: BenchConfig;
+  amplifiers14: Amplifier14[];
+  amplifiers19: Amplifier19[];
+  oneWire: OneWireProbe[];
+  loadCell: LoadCell | null;
+  /** Lets the chip's own time pass. */
+  run(us: number): void;
+}
+
+/**
+ * @param contents `program`: the firmware is in flash already; `boot loader`: only the boot loader is
+ */
+export function createAvrBoard(name: BoardName, contents: 'program' | 'boot loader' = 'program'): AvrBoard {
+  const chip = new Microcontroller();
+  const config = configOf(name);
+  const of = (kind: string) => config.probes.filter((probe) => probe.kind === kind);
+  const amplifiers14 = of('THERMOCOUPLE_14').map(
+    ({ pin, type }) => new Amplifier14(chip, pin!, type as ThermocoupleType),
+  );
+  const amplifiers19 = of('THERMOCOUPLE_19').map(({ pin }) => new Amplifier19(chip, pin!));
+  const oneWire = of('ONE_WIRE').map(({ pin }) => new OneWireProbe(chip, pin!));
+  const [cell] = of('LOAD_CELL');
+  const loadCell = cell ? new LoadCell(chip, cell.pin!, config.loadCellClockPin!) : null;
+  if (contents === 'program') chip.load(hexOf(name));
+  else {
+    chip.load(hexOf('boot-loader'));
+    chip.bootSection = true;
+  }
+  chip.reset('power');
+  return {
+    chip,
+    config,
+    amplifiers14,
+    amplifiers19,
+    oneWire,
+    loadCell,
+    run(us) {
+      for (let left = us; left > 0; left -= 10_000) {
+        loadCell?.tick();
+        chip.run(Math.min(left, 10_000));
+      }
+    },
+  };
+}

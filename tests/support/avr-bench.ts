@@ -1,0 +1,160 @@
+import { rm, symlink } from 'node:fs/promises';
+import { join } from 'node:path';
+import { onTestFinished } from 'vitest';
+import type { AvrBoard } from '../../scripts/avr-board/board.ts';
+import type { Port, PortFactory } from '../../server/bridge/port.ts';
+import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
+import { openPseudoTerminal, type PseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
+import { createFakeClock, type FakeClock } from './fake-clock.ts';
+import { temporaryFolder } from './temporary-folder.ts';
+
+/**
+ * A simulated microcontroller on a real pseudo-terminal, and a clock that its processor drives: nothing depends on how fast
+ * this machine is. After each piece of the chip's time, every byte on the terminal has arrived before time goes on.
+ */
+export interface AvrBench {
+  clock: FakeClock;
+  /** The system's ports; a reset of the port resets the chip, which a pseudo-terminal cannot carry. */
+  ports: PortFactory;
+  /** Path to attach: the same after the lead was pulled and plugged in again. */
+  path: string;
+  /** Scan lines that have arrived at the host. */
+  readonly scansHeard: number;
+  plug(): Promise<void>;
+  unplug(): Promise<void>;
+  /** Lets time pass for the chip and everybody else. */
+  pass(ms: number): Promise<void>;
+  /** Lets time pass until this holds. @throws Error after a minute of the chip's time */
+  until(holds: () => boolean | Promise<boolean>): Promise<void>;
+}
+
+const STEP_MS = 10;
+
+export async function avrBench(board: AvrBoard): Promise<AvrBench> {
+  const clock = createFakeClock();
+  const path = join(temporaryFolder(), 'board');
+  let terminal: PseudoTerminal | null = null;
+  let port: Port | null = null;
+  let opening: Promise<unknown> | null = null;
+  let said: number[] = [];
+  const toHost = { sent: 0, arrived: 0 };
+  const toBoard = { sent: 0, arrived: 0 };
+  let moved = () => {};
+  let scansHeard = 0;
+  let line = '';
+  board.chip.onByte = (byte) => said.push(byte);
+
+  const wrap = (inner: Port): Port => {
+    toHost.sent = toHost.arrived;
+    const wrapped: Port = {
+      ...inner,
+      async write(bytes) {
+        toBoard.sent += bytes.length;
+        await inner.write(bytes);
+      },
+      async close() {
+        if (port === wrapped) port = null;
+        moved();
+        await inner.close();
+      },
+      onData: (listener) =>
+        inner.onData((bytes) => {
+          toHost.arrived += bytes.length;
+          listener(bytes);
+          moved();
+        }),
+      onClose: (listener) =>
+        inner.onClose((end) => {
+          if (port === wrapped) port = null;
+          listener(end);
+          moved();
+        }),
+      reset: async () => board.chip.reset('external'),
+    };
+    return wrapped;
+  };
+  const ports: PortFactory = {
+    open(at, baudRate) {
+      const opened = serialPortFactory.open(at, baudRate).then((inner) => {
+        port = wrap(inner);
+        return port;
+      });
+      opening = opened.catch(() => {});
+      return opened;
+    },
+    list: () => serialPortFactory.list(),
+  };
+
+  /** Everything written at one end has come out at the other. */
+  const settled = () =>
+    new Promise<void>((resolve) => {
+      const look = () => {
+        const there = port === null || terminal === null || toHost.arrived >= toHost.sent;
+        if (there && (terminal === null || toBoard.arrived >= toBoard.sent)) {
+          moved = () => {};
+          resolve();
+        }
+      };
+      moved = look;
+      look();
+    });
+
+  const bench: AvrBench = {
+    clock,
+    ports,
+    path,
+    get scansHeard() {
+      return scansHeard;
+    },
+    async plug() {
+      const opened = await openPseudoTerminal();
+      if (!opened.available) throw new Error(opened.reason);
+      terminal = opened;
+      toBoard.arrived = toBoard.sent;
+      opened.onData((bytes) => {
+        toBoard.arrived += bytes.length;
+        board.chip.receive(bytes);
+        moved();
+      });
+      await rm(path, { force: true });
+      await symlink(opened.path, path);
+    },
+    async unplug() {
+      const pulled = terminal;
+      terminal = null;
+      await rm(path, { force: true });
+      await pulled?.unplug();
+    },
+    async pass(ms) {
+      for (let left = ms; left > 0; left -= STEP_MS) {
+        board.run(STEP_MS * 1000);
+        const bytes = Uint8Array.from(said);
+        said = [];
+        for (const byte of terminal && port ? bytes : []) {
+          line = byte === 10 ? '' : line + String.fromCharCode(byte);
+          if (line === 'scan ') scansHeard++;
+        }
+        // A lead on which nobody listens loses what is said.
+        if (terminal && port && bytes.length > 0) {
+          toHost.sent += bytes.length;
+          terminal.write(bytes);
+        }
+        await settled();
+        await clock.advanceAsync(STEP_MS);
+        await opening;
+        opening = null;
+        await settled();
+      }
+    },
+    async until(holds) {
+      for (let ms = 0; ms < 60_000; ms += STEP_MS) {
+        if (await holds()) return;
+        await bench.pass(STEP_MS);
+      }
+      throw new Error('A minute of the board passed, and what was waited for did not come.');
+    },
+  };
+  onTestFinished(() => bench.unplug());
+  await bench.plug();
+  return bench;
+}
