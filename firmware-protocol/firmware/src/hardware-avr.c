@@ -128,6 +128,7 @@ void hardware_pulse(uint8_t pin) {
 /* ---- SPI: SS is D10, MOSI D11, MISO D12, SCK D13 ---- */
 
 void hardware_spi_begin(uint8_t mode) {
+  hardware_pin_output(10, true); /* as an input that goes low it would end being master, and a transfer would never be over */
   hardware_pin_input(12); /* with its pull-up: an amplifier that is not there reads as ones */
   hardware_pin_output(11, false);
   hardware_pin_output(13, false);

@@ -12,6 +12,19 @@
 #define BENCH_IF_14(kind, pin, type, label) +(BENCH_KIND_##kind == BENCH_KIND_THERMOCOUPLE_14)
 #define BENCH_IF_TERMINALS(kind, pin, type, label) +(BENCH_KIND_##kind == BENCH_KIND_TERMINALS)
 #define BENCH_IF_LOAD_CELL(kind, pin, type, label) +(BENCH_KIND_##kind == BENCH_KIND_LOAD_CELL)
+#define BENCH_HAS_PIN(kind) (BENCH_KIND_##kind != BENCH_KIND_TERMINALS)
+#define BENCH_IS_SELECTED(kind) \
+  (BENCH_KIND_##kind == BENCH_KIND_THERMOCOUPLE_14 || BENCH_KIND_##kind == BENCH_KIND_THERMOCOUPLE_19)
+#define BENCH_PIN_FITS(kind, pin)                                                    \
+  (BENCH_KIND_##kind == BENCH_KIND_ANALOGUE ? (pin) >= 14 && (pin) <= 19             \
+                                            : ((pin) >= 2 && (pin) <= 9) ||          \
+                                                  ((pin) == 10 && BENCH_IS_SELECTED(kind)) || \
+                                                  ((pin) >= 14 && (pin) <= 19))
+#define BENCH_IF_BAD_PIN(kind, pin, type, label) +(BENCH_HAS_PIN(kind) && !BENCH_PIN_FITS(kind, pin))
+#define BENCH_PIN_BIT(kind, pin) (BENCH_HAS_PIN(kind) ? 1ul << ((pin) & 31) : 0)
+#define BENCH_ADD_PIN(kind, pin, type, label) +BENCH_PIN_BIT(kind, pin)
+#define BENCH_JOIN_PIN(kind, pin, type, label) | BENCH_PIN_BIT(kind, pin)
+#define BENCH_CLOCK_BIT (BENCH_LOAD_CELL_CLOCK_PIN == BENCH_NO_PIN ? 0 : 1ul << (BENCH_LOAD_CELL_CLOCK_PIN & 31))
 #define BENCH_IF_14_B(kind, pin, type, label) \
   +(BENCH_KIND_##kind == BENCH_KIND_THERMOCOUPLE_14 && BENCH_TYPE_##type == BENCH_TYPE_B)
 
@@ -25,6 +38,16 @@ typedef char bench_has_1_to_16_probes[bench_probe_count >= 1 && bench_probe_coun
 typedef char bench_14_bit_kind_needs_one_TERMINALS
     [(0 BENCH_PROBES(BENCH_IF_14)) == 0 || (0 BENCH_PROBES(BENCH_IF_TERMINALS)) == 1 ? 1 : -1];
 typedef char bench_has_at_most_one_LOAD_CELL[(0 BENCH_PROBES(BENCH_IF_LOAD_CELL)) <= 1 ? 1 : -1];
+/* Pin 10 is never an input and is pulled up at each transfer: good for a select pin only. */
+typedef char bench_pins_are_2_to_10_or_14_to_19_10_selects_14_to_19_measure[(0 BENCH_PROBES(BENCH_IF_BAD_PIN)) == 0 ? 1 : -1];
+typedef char bench_no_pin_is_used_twice
+    [(BENCH_CLOCK_BIT BENCH_PROBES(BENCH_ADD_PIN)) == (BENCH_CLOCK_BIT BENCH_PROBES(BENCH_JOIN_PIN)) ? 1 : -1];
+typedef char bench_load_cell_needs_a_clock_pin_of_2_to_9_or_14_to_19
+    [(0 BENCH_PROBES(BENCH_IF_LOAD_CELL)) == 0 ||
+             (BENCH_LOAD_CELL_CLOCK_PIN >= 2 && BENCH_LOAD_CELL_CLOCK_PIN <= 19 &&
+              (BENCH_LOAD_CELL_CLOCK_PIN <= 9 || BENCH_LOAD_CELL_CLOCK_PIN >= 14))
+         ? 1
+         : -1];
 typedef char bench_14_bit_kind_knows_no_type_B[(0 BENCH_PROBES(BENCH_IF_14_B)) == 0 ? 1 : -1];
 
 static const bench_probe bench_probes[] BENCH_FLASH = {BENCH_PROBES(BENCH_ONE_ENTRY)};

@@ -16,7 +16,7 @@
  *   ONE_WIRE         digital probe, alone on its PIN, with 4.7 kOhm from there to the supply
  *   ANALOGUE         a sensor that divides the supply, on A0 (14) to A5 (19)
  *   LOAD_CELL        24-bit converter; PIN is its data pin
- * Pins are 2 to 10 and 14 to 19 (A0 to A5); 0 and 1 are the serial port, 11 to 13 carry SPI.
+ * Pins are 2 to 10 and 14 to 19 (A0 to A5), 10 as a select pin only; 0 and 1 are the serial port, 11 to 13 carry SPI.
  */
 #define BENCH_PROBES(probe)                \
   probe(THERMOCOUPLE_14, 10, K, "Pot_low")  \
