@@ -8,6 +8,7 @@ const TOGETHER = [
   'comparison',
   'contract',
   'exports',
+  'firmware',
   'imports',
   'page',
   'protocol',

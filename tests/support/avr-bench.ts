@@ -20,12 +20,14 @@ export interface AvrBench {
   path: string;
   /** Scan lines that have arrived at the host. */
   readonly scansHeard: number;
+  /** While true, what the board says does not come through, though the lead is in. */
+  lost: boolean;
   plug(): Promise<void>;
   unplug(): Promise<void>;
   /** Lets time pass for the chip and everybody else. */
   pass(ms: number): Promise<void>;
-  /** Lets time pass until this holds. @throws Error after a minute of the chip's time */
-  until(holds: () => boolean | Promise<boolean>): Promise<void>;
+  /** Lets time pass until this holds; asks after each piece of it. @throws Error after a minute of the chip's time */
+  until(holds: () => boolean | Promise<boolean>, everyMs?: number): Promise<void>;
 }
 
 const STEP_MS = 10;
@@ -106,6 +108,7 @@ export async function avrBench(board: AvrBoard): Promise<AvrBench> {
     get scansHeard() {
       return scansHeard;
     },
+    lost: false,
     async plug() {
       const opened = await openPseudoTerminal();
       if (!opened.available) throw new Error(opened.reason);
@@ -130,12 +133,12 @@ export async function avrBench(board: AvrBoard): Promise<AvrBench> {
         board.run(STEP_MS * 1000);
         const bytes = Uint8Array.from(said);
         said = [];
-        for (const byte of terminal && port ? bytes : []) {
+        for (const byte of terminal && port && !bench.lost ? bytes : []) {
           line = byte === 10 ? '' : line + String.fromCharCode(byte);
           if (line === 'scan ') scansHeard++;
         }
         // A lead on which nobody listens loses what is said.
-        if (terminal && port && bytes.length > 0) {
+        if (terminal && port && !bench.lost && bytes.length > 0) {
           toHost.sent += bytes.length;
           terminal.write(bytes);
         }
@@ -146,10 +149,10 @@ export async function avrBench(board: AvrBoard): Promise<AvrBench> {
         await settled();
       }
     },
-    async until(holds) {
-      for (let ms = 0; ms < 60_000; ms += STEP_MS) {
+    async until(holds, everyMs = STEP_MS) {
+      for (let ms = 0; ms < 60_000; ms += everyMs) {
         if (await holds()) return;
-        await bench.pass(STEP_MS);
+        await bench.pass(everyMs);
       }
       throw new Error('A minute of the board passed, and what was waited for did not come.');
     },

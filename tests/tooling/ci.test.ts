@@ -4,11 +4,15 @@ import { describe, expect, test } from 'vitest';
 import { runProgram } from '../support/run-program.ts';
 import { copyFromRepository, temporaryFolder } from '../support/temporary-folder.ts';
 
-/** Runs .ci/run beside an npm whose two commands do as the given shell lines say. */
-function runCi(commands: { readonly check: string; readonly test: string }) {
+/** Runs .ci/run beside an npm whose two commands, and a firmware whose build, do as the given shell lines say. */
+function runCi(commands: { readonly check: string; readonly test: string; readonly build?: string }) {
   const npm = `#!/bin/sh\ncase "$*" in\n'run check') ${commands.check} ;;\ntest) ${commands.test} ;;\nesac\n`;
-  const root = temporaryFolder({ 'bin/npm': npm });
-  chmodSync(join(root, 'bin/npm'), 0o755);
+  const root = temporaryFolder({
+    'bin/npm': npm,
+    'bin/apt-get': '#!/bin/sh\nexit 0\n',
+    'firmware-protocol/firmware/build/build.sh': commands.build ?? 'exit 0',
+  });
+  for (const name of ['npm', 'apt-get']) chmodSync(join(root, 'bin', name), 0o755);
   copyFromRepository(root, ['.ci/run']);
   const { status, stdout } = runProgram('bash', [join(root, '.ci/run')], {
     env: { ...process.env, PATH: `${join(root, 'bin')}${delimiter}${process.env.PATH}` },
@@ -33,6 +37,13 @@ describe.skipIf(process.platform === 'win32')('continuous integration', () => {
 
   test('fails when a check fails, and still runs the tests', () => {
     expect(runCi({ check: 'exit 2', test: "echo '12 passed, 0 failed'" })).toEqual({
+      status: 1,
+      lastLine: '12 passed, 0 failed',
+    });
+  });
+
+  test('fails when the firmware is not what its source makes, and still runs the tests', () => {
+    expect(runCi({ check: 'exit 0', test: "echo '12 passed, 0 failed'", build: 'exit 1' })).toEqual({
       status: 1,
       lastLine: '12 passed, 0 failed',
     });

@@ -28,6 +28,8 @@ export class Amplifier14 implements SpiDevice {
   hotC = 20;
   coldC = 20;
   fault: Amplifier14Fault | null = null;
+  /** What it sends whatever it measures, before rounding to its steps. */
+  says: { hotC: number; coldC: number } | null = null;
   /** Without supply it drives nothing. */
   powered = true;
   /** Bits that come back wrong in the next word. */
@@ -60,10 +62,14 @@ export class Amplifier14 implements SpiDevice {
 
   deselect(): void {}
 
-  #word(): number {
+  #measured(): { hotC: number; coldC: number } {
     const measuredMv = thermocoupleMillivolts(this.#type, this.hotC) - thermocoupleMillivolts(this.#type, this.coldC);
-    const hot = this.coldC + (measuredMv * 1000) / SENSITIVITY_UV_PER_K[this.#type]!;
+    return { hotC: this.coldC + (measuredMv * 1000) / SENSITIVITY_UV_PER_K[this.#type]!, coldC: this.coldC };
+  }
+
+  #word(): number {
+    const { hotC, coldC } = this.says ?? this.#measured();
     const faults = this.fault ? FAULT_BITS[this.fault] | 0x10000 : 0;
-    return ((Math.round(hot * 4) << 18) | ((Math.round(this.coldC * 16) & 0xfff) << 4) | faults) >>> 0;
+    return ((Math.round(hotC * 4) << 18) | ((Math.round(coldC * 16) & 0xfff) << 4) | faults) >>> 0;
   }
 }

@@ -1,7 +1,7 @@
 /*
  * The reference implementation with a person at its controls: lines that begin with "!" say what happens to the board, all
  * others come from the host. What the board sends goes to standard output.
- *   !start BOOT DEPTH · !sequence N · !scan UPTIME R1 R2 · !idle · !forgetful · !bytes HEX
+ *   !start BOOT DEPTH · !sequence N · !scan UPTIME R1 R2 ... · !channels N · !idle · !forgetful · !bytes HEX · !rule
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -21,10 +21,11 @@ static void describe_channel(bench_board *of, uint8_t channel) {
       "quantity=temperature unit=Cel scale=0.25 probe=thermocouple-K resolution=0.25 form=value label=Pot_low",
       "quantity=temperature unit=uV scale=7.8125 probe=thermocouple-K resolution=7.8125 form=thermocouple-uv cold=1 label=Flue",
   };
-  bench_put_text(of, words[channel]);
+  bench_put_text(of, words[channel % 2]);
 }
 
-static uint8_t held[BENCH_HELD_BYTES(1000, 2)];
+enum { MOST_CHANNELS = 4 };
+static uint8_t held[BENCH_HELD_BYTES(1000, MOST_CHANNELS)];
 static bench_board board = {
     .name = "Reference", .firmware = "1.0.0", .channels = 2, .period_ms = 1000, .held = held, .put = put,
     .describe_channel = describe_channel, .store_identity = store_identity, .set_period = set_period, .blink = blink,
@@ -54,12 +55,14 @@ int main(void) {
       board.held_count = 0;
       bench_start(&board);
       describe_all();
+    } else if (strncmp(line, "!channels", 9) == 0) {
+      board.channels = (uint8_t)strtoul(rest, &rest, 10);
     } else if (strncmp(line, "!sequence", 9) == 0) {
       board.next_sequence = (uint32_t)strtoul(rest, &rest, 10);
     } else if (strncmp(line, "!scan", 5) == 0) {
-      bench_count readings[2];
+      bench_count readings[MOST_CHANNELS];
       uint32_t uptime = (uint32_t)strtoul(rest, &rest, 10);
-      for (int i = 0; i < 2; i++) readings[i] = (bench_count)strtol(rest, &rest, 10);
+      for (int i = 0; i < board.channels; i++) readings[i] = (bench_count)strtol(rest, &rest, 10);
       bench_scan(&board, uptime, readings);
     } else if (strncmp(line, "!idle", 5) == 0) {
       while (bench_idle(&board)) {
@@ -68,6 +71,8 @@ int main(void) {
       receive_hex(rest + 1);
     } else if (strncmp(line, "!forgetful", 10) == 0) {
       can_store = false;
+    } else if (strncmp(line, "!rule", 5) == 0) {
+      puts("----");
     }
   }
   return 0;
