@@ -33,6 +33,10 @@ const BOOT_AT = 0x7c00;
 const SLEEP = 0x9588;
 const SPM = 0x95e8;
 const MCUSR = 0x54;
+const UCSR0A = 0xc0;
+const RECEIVED = 0x80;
+/** A byte at 115200 baud. */
+const BYTE_CYCLES = 1360;
 const SPCR = 0x4c;
 /** Flags in MCUSR. */
 const RESET_CAUSES = { power: 0x01, external: 0x02, brownOut: 0x04, watchdog: 0x08 } as const;
@@ -70,6 +74,8 @@ export class Microcontroller {
   readonly eeprom = new EEPROMMemoryBackend(1024);
   /** Whether a reset begins in the boot section, as the fuses say. */
   bootSection = false;
+  /** First byte of the boot section. */
+  bootAt = BOOT_AT;
   onByte: (byte: number) => void = () => {};
   /** Volts at A0 to A5. */
   readonly analogueV = [0, 0, 0, 0, 0, 0];
@@ -85,6 +91,7 @@ export class Microcontroller {
   #ports!: { d: AVRIOPort; b: AVRIOPort; c: AVRIOPort };
   #levels = new Map<number, boolean>();
   #toReceive: number[] = [];
+  #unreadSince = 0;
   #mend = () => {};
   #pendingReset: ResetCause | null = null;
 
@@ -151,9 +158,22 @@ export class Microcontroller {
       else if (opcode === SPM) this.#spm();
       avrInstruction(cpu);
       cpu.tick();
-      if (this.#toReceive.length > 0 && !this.#usart.rxBusy && this.#usart.writeByte(this.#toReceive[0]!) === true)
-        this.#toReceive.shift();
+      if (this.#toReceive.length > 0) this.#arrive();
       if (this.#pendingReset) this.reset(this.#pendingReset);
+    }
+  }
+
+  /** The next byte from the host. One that is not fetched in time holds up one more; those after it are lost. */
+  #arrive(): void {
+    const cpu = this.#cpu;
+    if (this.#usart.rxBusy) {
+      this.#unreadSince = cpu.cycles;
+    } else if (cpu.data[UCSR0A]! & RECEIVED) {
+      if (cpu.cycles - this.#unreadSince < BYTE_CYCLES) return;
+      this.#unreadSince = cpu.cycles;
+      this.#toReceive.splice(1, 1);
+    } else if (this.#usart.writeByte(this.#toReceive[0]!) === true) {
+      this.#toReceive.shift();
     }
   }
 
@@ -191,7 +211,7 @@ export class Microcontroller {
     this.resets.push(cause);
     cpu.cycles = cycles;
     cpu.data.fill(PAINT, REGISTER_BYTES);
-    cpu.pc = this.bootSection ? BOOT_AT / 2 : 0;
+    cpu.pc = this.bootSection ? this.bootAt / 2 : 0;
     cpu.data[MCUSR] = RESET_CAUSES[cause];
     const clock = new AVRClock(cpu, CYCLES_PER_US * 1e6);
     new AVRTimer(cpu, timer1Config);
@@ -213,7 +233,7 @@ export class Microcontroller {
     };
     this.#usart = new AVRUSART(cpu, usart0Config, CYCLES_PER_US * 1e6);
     this.#usart.onByteTransmit = (byte) => this.onByte(byte);
-    const programming = selfProgramming(cpu, BOOT_AT);
+    const programming = selfProgramming(cpu, this.bootAt);
     this.#spm = programming.spm;
     this.#ports = {
       d: new AVRIOPort(cpu, portDConfig),

@@ -17,7 +17,7 @@ export async function buildPackage(root: string): Promise<void> {
   const { exitCode, stdout } = await runTool(root, 'typescript/bin/tsc', ['-p', 'scripts/build/tsconfig.package.json']);
   if (exitCode !== 0) throw new Error(`the package could not be compiled:\n${stdout}`);
 
-  const others = globSync(`{${SERVICE_FOLDERS.join(',')}}/**/*.{json,sql,md}`, {
+  const others = globSync(`{${SERVICE_FOLDERS.join(',')}}/**/*.{json,sql,md,hex,h}`, {
     cwd: root,
     exclude: ['**/tsconfig.json'],
   });

@@ -100,6 +100,11 @@ export class Attachment implements Carrier, ConnectionHandler {
     return this.#connection.stop();
   }
 
+  /** Lets go of the port for a while, as if the lead were out; resolves when it is free. */
+  pause(): Promise<void> {
+    return this.#connection.stop();
+  }
+
   connected(): boolean {
     return this.#connection.phase === 'waiting' || this.#connection.phase === 'live';
   }

@@ -1,3 +1,4 @@
+import { realpath } from 'node:fs/promises';
 import type { Clock } from '../clock.ts';
 import { Attachment, type AttachmentHost, type AttachRequest } from './attachment.ts';
 import { BoardLog, type KnownScans, type ReceivedScan } from './board-log.ts';
@@ -49,10 +50,17 @@ export interface Bridge {
   /** Asks for a scan period in milliseconds; the answer names the one in force. Null when it is not attached. */
   setPeriod(id: string, periodMs: number): Promise<Answer | null>;
   listPorts(): Promise<PortListing>;
+  /** Lets somebody else use a port and takes it back afterwards, however that ends. */
+  lend<T>(path: string, use: () => Promise<T>): Promise<T>;
   /** Returns the function that ends the subscription. */
   on<K extends keyof BridgeEvents>(event: K, listener: (event: BridgeEvents[K]) => void): () => void;
   /** Lets all ports go, for the next run of the service; resolves when they are free. What is missing is not told yet. */
   close(): Promise<void>;
+}
+
+/** One device has several names: the one by its serial number is a link to the one by its order. */
+function deviceOf(path: string): Promise<string> {
+  return realpath(path).catch(() => path);
 }
 
 export function createBridge(options: BridgeOptions): Bridge {
@@ -138,6 +146,20 @@ class PortBridge implements Bridge {
 
   listPorts(): Promise<PortListing> {
     return listPorts(this.#options.ports);
+  }
+
+  async lend<T>(path: string, use: () => Promise<T>): Promise<T> {
+    const device = await deviceOf(path);
+    const lent: Attachment[] = [];
+    for (const each of this.#attachments.values()) {
+      if ((await deviceOf(each.request.path)) === device) lent.push(each);
+    }
+    await Promise.all(lent.map((each) => each.pause()));
+    try {
+      return await use();
+    } finally {
+      for (const each of lent) if (this.#attachments.get(each.id) === each) each.start();
+    }
   }
 
   on<K extends keyof BridgeEvents>(event: K, listener: (event: BridgeEvents[K]) => void): () => void {

@@ -1,6 +1,8 @@
 import { access, readdir } from 'node:fs/promises';
+import { setTimeout } from 'node:timers/promises';
 import { SerialPort } from 'serialport';
 import type { ListedPort, Port, PortFactory } from './port.ts';
+import { resetBeside } from './reset-beside.ts';
 import { portOfStream } from './stream-port.ts';
 
 /** Ports of this machine through the `serialport` package. */
@@ -18,9 +20,32 @@ function openSerialPort(path: string, baudRate: number): Promise<Port> {
     });
     serial.open((error) => {
       if (error) reject(error);
-      else resolve(withPresence(portOfStream(serial), path));
+      else resolve(withReset(withPresence(portOfStream(serial), path), serial, path));
     });
   });
+}
+
+/** Long enough for the capacitor between the line and the chip's reset. */
+const RESET_PULSE_MS = 100;
+
+/**
+ * Boards of the usual kind are reset when DTR (some: RTS) goes up to its active level. A pseudo-terminal has neither line;
+ * a simulated board listens to a socket beside it instead.
+ */
+function withReset(port: Port, serial: SerialPort, path: string): Port {
+  const set = (active: boolean) =>
+    new Promise<void>((resolve, reject) =>
+      serial.set({ dtr: active, rts: active }, (error) => (error ? reject(error) : resolve())),
+    );
+  return {
+    ...port,
+    async reset() {
+      if (await resetBeside(path)) return;
+      await set(false);
+      await setTimeout(RESET_PULSE_MS);
+      await set(true);
+    },
+  };
 }
 
 /**

@@ -9,6 +9,7 @@ import type { ReadableStream } from 'node:stream/web';
 import type { Problem } from '../../shared/contract/api.ts';
 import { buildApp } from '../app.ts';
 import { AppError, isAppError } from '../app-error.ts';
+import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 import { createRealClock } from '../clock.ts';
 import { ownAddress, readConfig } from '../config.ts';
 import { terminalLanguage } from '../start-up.ts';
@@ -85,8 +86,8 @@ async function localBench(folder: string): Promise<Bench> {
     folder,
     pageFolder: join(import.meta.dirname, 'no-page'),
     clock: createRealClock(),
-    // Nothing is resumed, so no port is ever opened.
-    ports: { open: () => Promise.reject(new Error('no ports here')), list: async () => [] },
+    // Nothing is resumed: a port is opened only when the command asks for it.
+    ports: serialPortFactory,
   });
   return {
     address: undefined,

@@ -11,6 +11,7 @@ const commands: Record<string, () => Promise<{ command: Command }>> = {
   ports: () => import('./ports.ts'),
   pair: () => import('./pair.ts'),
   watch: () => import('./watch.ts'),
+  flash: () => import('./flash.ts'),
   analyse: () => import('./analyse.ts'),
   compare: () => import('./compare.ts'),
   predict: () => import('./predict.ts'),

@@ -29,6 +29,24 @@ export const benchErrorsEn = {
   'simulator/burn-running': () =>
     'A burn is recording from the simulated board. End that burn first, then take the board away.',
 
+  'flash/bench-only': () =>
+    'Firmware is put on a board on the bench machine only, where somebody sees which board it is. Open the page there, as 127.0.0.1.',
+  'flash/burn-running': () =>
+    'A burn is being recorded, and a board that is flashed measures nothing meanwhile. End the burn first.',
+  'flash/busy': () => 'A board is being flashed already. Wait until that one is done.',
+  'flash/no-boot-loader': (p) =>
+    `No boot loader answered on ${p.path}. Is this a board with an ATmega328P and the boot loader it was sold with? Press its reset button just as you start again.`,
+  'flash/wrong-chip': (p) =>
+    `The chip on this board calls itself ${p.signature}; the firmware is for the ATmega328P (1e950f). Nothing was written.`,
+  'flash/too-large': (p) =>
+    `This firmware has ${p.bytes} bytes; ${p.mostBytes} fit beside the boot loader. Nothing was written.`,
+  'flash/differs': (p) =>
+    `What was read back differs from what was written, at byte ${p.address}. Try again; if it happens again, the chip or the lead is bad.`,
+  'flash/interrupted': (p) =>
+    `The board on ${p.path} stopped answering while it was flashed. Its boot loader is still there: check the lead and start again.`,
+  'flash/not-live': (p) =>
+    `The firmware is on the board and was read back, but the board on ${p.path} says nothing. Press its reset button; if it stays silent, look at its supply.`,
+
   'photo/not-a-photo': () => 'This is not a photo that every browser can show. Choose a JPEG, PNG or WebP file.',
   'photo/too-large': (p) => `This photo is larger than ${p.limitMb} MB. Choose a smaller one.`,
   'photo/not-found': (p) => `There is no photo named ${p.name}.`,

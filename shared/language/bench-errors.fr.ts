@@ -29,6 +29,24 @@ export const benchErrorsFr: typeof benchErrorsEn = {
   'simulator/burn-running': () =>
     'Une flambée enregistre depuis la carte simulée. Terminez d’abord cette flambée, puis retirez la carte.',
 
+  'flash/bench-only': () =>
+    'Le micrologiciel ne s’installe que depuis la machine du banc, où quelqu’un voit de quelle carte il s’agit. Ouvrez-y la page, sous 127.0.0.1.',
+  'flash/burn-running': () =>
+    'Une flambée est en cours, et une carte que l’on programme ne mesure rien pendant ce temps. Terminez d’abord la flambée.',
+  'flash/busy': () => 'Une carte est déjà en cours de programmation. Attendez qu’elle soit prête.',
+  'flash/no-boot-loader': (p) =>
+    `Aucun chargeur d’amorçage n’a répondu sur ${p.path}. Est-ce une carte à ATmega328P, avec son chargeur d’origine ? Appuyez sur son bouton de réinitialisation au moment de recommencer.`,
+  'flash/wrong-chip': (p) =>
+    `La puce de cette carte s’annonce ${p.signature} ; le micrologiciel est fait pour l’ATmega328P (1e950f). Rien n’a été écrit.`,
+  'flash/too-large': (p) =>
+    `Ce micrologiciel compte ${p.bytes} octets ; il en tient ${p.mostBytes} à côté du chargeur d’amorçage. Rien n’a été écrit.`,
+  'flash/differs': (p) =>
+    `Ce qui a été relu diffère de ce qui a été écrit, à l’octet ${p.address}. Recommencez ; si cela se répète, la puce ou le câble est défectueux.`,
+  'flash/interrupted': (p) =>
+    `La carte sur ${p.path} a cessé de répondre pendant la programmation. Son chargeur d’amorçage est toujours là : vérifiez le câble et recommencez.`,
+  'flash/not-live': (p) =>
+    `Le micrologiciel est sur la carte et a été relu, mais la carte sur ${p.path} ne dit rien. Appuyez sur son bouton de réinitialisation ; si elle reste muette, vérifiez son alimentation.`,
+
   'photo/not-a-photo': () =>
     'Ce n’est pas une photo que tout navigateur puisse montrer. Choisissez un fichier JPEG, PNG ou WebP.',
   'photo/too-large': (p) => `Cette photo dépasse ${p.limitMb}\u00a0Mo. Choisissez-en une plus petite.`,

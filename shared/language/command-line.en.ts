@@ -13,6 +13,7 @@ export const commandLineEn = {
   ports     list the serial ports
   pair      a code to let a phone in; the devices let in so far
   watch     print readings as they come
+  flash     put the firmware on a board
   analyse   the results of one burn record
   compare   burns of one revision against those of another
   predict   what burns say about another load
@@ -53,6 +54,18 @@ something wrong or a choice has to be made first.
 
   --list            the devices that are let in, instead
   --revoke ID       sends a device away, instead${common}
+`,
+  connecting: () => 'looking for the boot loader',
+  writing: (p) => `writing, ${p.percent} %`,
+  checking: (p) => `reading back, ${p.percent} %`,
+  starting: () => 'waiting for the board to say hello',
+  flash: () => `usage: stovebench flash PORT [--firmware NAME] [--service URL | --data FOLDER]
+
+  puts the firmware on a board with an ATmega328P through its boot loader, reads it back and waits until the board is live;
+  prints the board as JSON. Refused while a burn runs
+
+  --firmware NAME   bench-board-14 (three thermocouples on amplifiers of the 14-bit kind; when left out), bench-board-19 (four on
+                    the 19-bit kind), bench-board-mixed (eight channels); the build guide shows the wiring of each${common}
 `,
   watch: () => `usage: stovebench watch [--service URL | --data FOLDER] [--count N]
        stovebench watch PORT [--baud N] [--count N]

@@ -13,6 +13,7 @@ export const commandLineFr: typeof commandLineEn = {
   ports     lister les ports série
   pair      un code pour laisser entrer un téléphone ; les appareils entrés jusqu’ici
   watch     écrire les mesures comme elles viennent
+  flash     mettre le micrologiciel sur une carte
   analyse   les résultats d’un relevé de flambée
   compare   les flambées d’une révision contre celles d’une autre
   predict   ce que des flambées disent d’une autre charge
@@ -53,6 +54,18 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
 
   --list            plutôt les appareils qui peuvent entrer
   --revoke ID       renvoie plutôt un appareil${common}
+`,
+  connecting: () => 'recherche du chargeur d’amorçage',
+  writing: (p) => `écriture, ${p.percent} %`,
+  checking: (p) => `relecture, ${p.percent} %`,
+  starting: () => 'attente du premier mot de la carte',
+  flash: () => `usage : stovebench flash PORT [--firmware NOM] [--service URL | --data DOSSIER]
+
+  met le micrologiciel sur une carte à ATmega328P par son chargeur d’amorçage, le relit et attend que la carte soit en marche ;
+  écrit la carte en JSON. Refusé pendant une flambée
+
+  --firmware NOM    bench-board-14 (trois thermocouples sur amplificateurs de 14 bits ; à défaut), bench-board-19 (quatre sur
+                    amplificateurs de 19 bits), bench-board-mixed (huit voies) ; le guide montre le câblage de chacun${common}
 `,
   watch: () => `usage : stovebench watch [--service URL | --data DOSSIER] [--count N]
         stovebench watch PORT [--baud N] [--count N]

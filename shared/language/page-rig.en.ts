@@ -80,4 +80,26 @@ export const rigEn = {
   columnName: 'Name',
   mapped: (p: { count: number }) => (p.count === 1 ? '1 column becomes a probe' : `${p.count} columns become probes`),
   mapNone: 'Choose at least one column that is measured.',
+  guide: 'How to build a board, from parts to the first reading',
+  flash: {
+    title: 'Put the firmware on a board',
+    help: 'For a board with an ATmega328P, new or with anything on it: choose its port above. It is written, read back and attached; what was on it is gone.',
+    which: 'What hangs on it',
+    firmware: {
+      'bench-board-14': '3 thermocouples, amplifiers of the 14-bit kind',
+      'bench-board-19': '4 thermocouples, amplifiers of the 19-bit kind',
+      'bench-board-mixed': '8 channels of all kinds',
+    },
+    button: (p: { path: string }) => `Put the firmware on ${p.path}`,
+    noPort: 'the board',
+    choosePort: 'Choose the port of the board first, or type its path.',
+    benchOnly: 'Firmware is put on boards on the bench machine, where somebody sees which board it is.',
+    phase: {
+      connecting: 'Looking for the boot loader',
+      writing: 'Writing',
+      checking: 'Reading back',
+      starting: 'Waiting for the board to say hello',
+    },
+    done: 'The firmware is on the board, and the board is live.',
+  },
 };

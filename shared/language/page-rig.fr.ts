@@ -82,4 +82,26 @@ export const rigFr: typeof rigEn = {
   columnName: 'Nom',
   mapped: (p) => (p.count === 1 ? '1 colonne devient une sonde' : `${p.count} colonnes deviennent des sondes`),
   mapNone: 'Choisissez au moins une colonne mesurée.',
+  guide: 'Construire une carte, des pièces à la première lecture',
+  flash: {
+    title: 'Mettre le micrologiciel sur une carte',
+    help: 'Pour une carte à ATmega328P, neuve ou non\u00a0: choisissez son port plus haut. Elle est écrite, relue et raccordée\u00a0; ce qu’elle contenait est perdu.',
+    which: 'Ce qui y est branché',
+    firmware: {
+      'bench-board-14': '3 thermocouples, amplificateurs de 14 bits',
+      'bench-board-19': '4 thermocouples, amplificateurs de 19 bits',
+      'bench-board-mixed': '8 voies de toutes sortes',
+    },
+    button: (p) => `Mettre le micrologiciel sur ${p.path}`,
+    noPort: 'la carte',
+    choosePort: 'Choisissez d’abord le port de la carte, ou tapez son chemin.',
+    benchOnly: 'Le micrologiciel s’installe depuis la machine du banc, où quelqu’un voit de quelle carte il s’agit.',
+    phase: {
+      connecting: 'Recherche du chargeur d’amorçage',
+      writing: 'Écriture',
+      checking: 'Relecture',
+      starting: 'Attente du premier mot de la carte',
+    },
+    done: 'Le micrologiciel est sur la carte, et la carte est en direct.',
+  },
 };

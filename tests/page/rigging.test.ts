@@ -103,4 +103,22 @@ test('a port that is not there is told in one sentence that says what to do, and
   await board.getByRole('button', { name: 'Detach' }).click();
   await page.locator('dialog').getByRole('button', { name: 'Detach' }).click();
   await page.getByText('No board is attached.').waitFor();
+
+  // Flashing goes to the same port, says what is missing, how far it is, and how it ended.
+  await page.getByRole('button', { name: 'Put the firmware on the board' }).click();
+  await page.getByText('Choose the port of the board first').waitFor();
+  await page.getByLabel('Path of the port').fill('/dev/no-such-board');
+  const put = page.getByRole('button', { name: 'Put the firmware on /dev/no-such-board' });
+  await put.click();
+  await page.locator('.put-firmware .problem', { hasText: /no-such-board/ }).waitFor();
+  let phase = 'writing';
+  await page.route('**/api/flashing', (route) =>
+    route.fulfill({ json: { phase, doneBytes: 4000, totalBytes: 10_000, mayFlash: true } }),
+  );
+  await put.click();
+  await page.getByText('Writing', { exact: true }).waitFor();
+  expect(await page.locator('.put-firmware progress').evaluate((bar: HTMLProgressElement) => bar.position)).toBe(0.4);
+  expect(await put.isDisabled()).toBe(true);
+  phase = 'done';
+  await page.getByText('The firmware is on the board').waitFor();
 });

@@ -184,3 +184,12 @@ test('a device sent away is out at once, and only the bench machine sends away',
   expect((await bench.call('GET', '/api/pairing')).body.devices).toEqual([expect.objectContaining({ id: other.id })]);
   expect((await bench.call('DELETE', path)).body.code).toBe('pairing/device-not-found');
 });
+
+test('a paired phone sees how far a board is flashed, but flashes none that it cannot see', async () => {
+  const bench = await openBench();
+  const { cookie } = await pair(bench);
+  const answer = await bench.asPhone('POST', '/api/flashing', { path: 'bench' }, { cookie });
+  expect([answer.status, answer.body.code]).toEqual([403, 'flash/bench-only']);
+  expect((await bench.asPhone('GET', '/api/flashing', undefined, { cookie })).body.mayFlash).toBe(false);
+  expect((await bench.call('GET', '/api/flashing')).body.mayFlash).toBe(true);
+});

@@ -30,9 +30,11 @@ export interface AvrBench {
   until(holds: () => boolean | Promise<boolean>, everyMs?: number): Promise<void>;
 }
 
-const STEP_MS = 10;
-
-export async function avrBench(board: AvrBoard): Promise<AvrBench> {
+/**
+ * @param stepMs how much of the chip's time goes by between two looks at the terminal; what answers at once is better off
+ *   with little
+ */
+export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> {
   const clock = createFakeClock();
   const path = join(temporaryFolder(), 'board');
   let terminal: PseudoTerminal | null = null;
@@ -129,8 +131,8 @@ export async function avrBench(board: AvrBoard): Promise<AvrBench> {
       await pulled?.unplug();
     },
     async pass(ms) {
-      for (let left = ms; left > 0; left -= STEP_MS) {
-        board.run(STEP_MS * 1000);
+      for (let left = ms; left > 0; left -= stepMs) {
+        board.run(stepMs * 1000);
         const bytes = Uint8Array.from(said);
         said = [];
         for (const byte of terminal && port && !bench.lost ? bytes : []) {
@@ -143,13 +145,13 @@ export async function avrBench(board: AvrBoard): Promise<AvrBench> {
           terminal.write(bytes);
         }
         await settled();
-        await clock.advanceAsync(STEP_MS);
+        await clock.advanceAsync(stepMs);
         await opening;
         opening = null;
         await settled();
       }
     },
-    async until(holds, everyMs = STEP_MS) {
+    async until(holds, everyMs = stepMs) {
       for (let ms = 0; ms < 60_000; ms += everyMs) {
         if (await holds()) return;
         await bench.pass(everyMs);

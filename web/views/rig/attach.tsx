@@ -9,6 +9,7 @@ import { CheckField, SelectField, TextField } from '../kit/field.tsx';
 import { forgetDraft, useDraft } from '../kit/use-draft.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { columnsDraft, PlainColumns } from './plain-columns.tsx';
+import { PutFirmware } from './put-firmware.tsx';
 
 interface AttachDraft {
   readonly path: string;
@@ -111,6 +112,7 @@ export function Attach(): VNode {
           {words.attachButton}
         </button>
       </form>
+      <PutFirmware path={path.trim()} />
     </section>
   );
 }

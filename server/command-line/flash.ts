@@ -1,0 +1,35 @@
+import { setTimeout } from 'node:timers/promises';
+import { type Flashing, firmwareNames } from '../../shared/contract/flashing.ts';
+import { AppError } from '../app-error.ts';
+import { answered, benchOptions, withBench } from './bench.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, say, word } from './command.ts';
+
+const options = { ...benchOptions, firmware: { type: 'string' } } as const;
+const LOOK_MS = 200;
+
+export const command: Command = {
+  help: () => word('flash'),
+  async run(args) {
+    const { values, positionals } = readArgs('flash', options, args);
+    const [path] = positionals;
+    if (path === undefined) throw new AppError('command/argument-missing', { command: 'flash', what: 'PORT' });
+    const firmware = oneOf('--firmware', values.firmware, firmwareNames);
+    await withBench(values, async (bench) => {
+      let now = await answered<Flashing>(
+        bench.request('POST', '/api/flashing', { json: { path, ...(firmware && { firmware }) } }),
+      );
+      for (let told = ''; now.phase !== 'done' && now.phase !== 'failed'; ) {
+        const percent = now.totalBytes > 0 ? Math.floor((now.doneBytes / now.totalBytes) * 10) * 10 : 0;
+        const line = word(now.phase === 'idle' ? 'connecting' : now.phase, { percent });
+        if (line !== told) say(line);
+        told = line;
+        await setTimeout(LOOK_MS);
+        now = await answered<Flashing>(bench.request('GET', '/api/flashing'));
+      }
+      const { problem } = now;
+      if (problem) throw new AppError(problem.code as 'flash/interrupted', problem.params);
+      print(now.board);
+    });
+    return exitCodes.done;
+  },
+};

@@ -1,0 +1,111 @@
+/**
+ * A boot loader's side of the serial protocol published as application note AVR061, as far as a program needs it: sync,
+ * signature, pages out and in. Command numbers as the note gives them (from memory).
+ */
+import type { Port } from '../bridge/port.ts';
+import type { Clock } from '../clock.ts';
+
+const OK = 0x10;
+const IN_SYNC = 0x14;
+const END = 0x20;
+const GET_SYNC = 0x30;
+const ENTER = 0x50;
+const LEAVE = 0x51;
+const LOAD_ADDRESS = 0x55;
+const PROGRAM_PAGE = 0x64;
+const READ_PAGE = 0x74;
+const READ_SIGNATURE = 0x75;
+const FLASH = 'F'.charCodeAt(0);
+
+/** Real milliseconds: a page takes some 10 to send and 10 to write. */
+const ANSWER_MS = 1000;
+const SYNC_MS = 120;
+const SYNC_TRIES = 12;
+const QUIET_MS = 50;
+
+/** It answered nothing, or something that the protocol does not know. */
+export class NoBootLoader extends Error {}
+
+export interface BootLoader {
+  /** @throws NoBootLoader when nobody answers for a second and a half */
+  synchronise(): Promise<void>;
+  /** Three bytes that name the chip. */
+  signature(): Promise<Uint8Array>;
+  enter(): Promise<void>;
+  writePage(address: number, bytes: Uint8Array): Promise<void>;
+  readPage(address: number, length: number): Promise<Uint8Array>;
+  /** Starts the program. */
+  leave(): Promise<void>;
+}
+
+/** @param port just opened; nobody else listens to it */
+export function bootLoaderAt(port: Port, clock: Clock): BootLoader {
+  let heard: number[] = [];
+  let wake = () => {};
+  port.onData((bytes) => {
+    heard.push(...bytes);
+    wake();
+  });
+  port.onClose(() => wake());
+
+  /** So many bytes, or an error when they do not come in time. */
+  const hear = (count: number, ms: number) =>
+    new Promise<number[]>((resolve, reject) => {
+      const cancel = clock.setTimer(ms * clock.scale, () => {
+        wake = () => {};
+        reject(new NoBootLoader(`${heard.length} of ${count} bytes came`));
+      });
+      wake = () => {
+        if (heard.length < count) return;
+        wake = () => {};
+        cancel();
+        resolve(heard.splice(0, count));
+      };
+      wake();
+    });
+
+  async function ask(command: number[], answerBytes = 0, ms = ANSWER_MS): Promise<Uint8Array> {
+    heard = [];
+    const answer = hear(answerBytes + 2, ms);
+    await Promise.all([port.write(Uint8Array.from([...command, END])), answer]);
+    const bytes = await answer;
+    if (bytes[0] !== IN_SYNC || bytes.at(-1) !== OK) throw new NoBootLoader(`it answered ${bytes.join(' ')}`);
+    return Uint8Array.from(bytes.slice(1, -1));
+  }
+
+  async function loadAddress(address: number): Promise<void> {
+    const word = address >> 1;
+    await ask([LOAD_ADDRESS, word & 0xff, word >> 8]);
+  }
+
+  return {
+    async synchronise() {
+      for (let tries = 1; ; tries++) {
+        try {
+          await ask([GET_SYNC], 0, SYNC_MS);
+          // What it heard while it was still starting it may answer late.
+          await new Promise<void>((resolve) => clock.setTimer(QUIET_MS * clock.scale, resolve));
+          await ask([GET_SYNC]);
+          return;
+        } catch (error) {
+          if (tries >= SYNC_TRIES || !(error instanceof NoBootLoader)) throw error;
+        }
+      }
+    },
+    signature: () => ask([READ_SIGNATURE], 3),
+    async enter() {
+      await ask([ENTER]);
+    },
+    async writePage(address, bytes) {
+      await loadAddress(address);
+      await ask([PROGRAM_PAGE, bytes.length >> 8, bytes.length & 0xff, FLASH, ...bytes]);
+    },
+    async readPage(address, length) {
+      await loadAddress(address);
+      return ask([READ_PAGE, length >> 8, length & 0xff, FLASH], length);
+    },
+    async leave() {
+      await ask([LEAVE]);
+    },
+  };
+}

@@ -1,0 +1,11 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { readIntelHex } from '../../firmware-protocol/intel-hex.ts';
+import type { FirmwareName } from '../../shared/contract/flashing.ts';
+
+const folder = join(import.meta.dirname, '../../firmware-protocol/firmware/hex');
+
+/** The program of one of the hex files that come with the service. */
+export function firmwareOf(name: FirmwareName): Uint8Array {
+  return readIntelHex(readFileSync(join(folder, `${name}.hex`), 'latin1'));
+}
