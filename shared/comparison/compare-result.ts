@@ -192,7 +192,7 @@ export function decidingAt(a: number, statistics: MeanDifference, scale: ResultS
   const tells = made && areFinite(made) && !tellsNothing(made, scale);
   return {
     confidence: 1 - level.outside,
-    everyLook: level.everyLook,
+    everyLook: level.looks === 'every',
     ...(tells ? { interval: made.interval95, relativeInterval: made.relativeInterval95 } : {}),
   };
 }
@@ -330,7 +330,8 @@ function rankFigures(a: readonly ComparedValue[], b: readonly ComparedValue[]): 
 }
 
 /** Ranks know no interval that holds at every look: beyond the planned number of days a maximum is shown only. */
-function rankDeciding({ a, b }: BySide<DayValue>, { outside, everyLook }: Level): Deciding {
+function rankDeciding({ a, b }: BySide<DayValue>, { outside, looks }: Level): Deciding {
+  const everyLook = looks === 'every';
   const decided = { confidence: 1 - outside, everyLook };
   const { shift, interval } = compareRanks(valuesOf(b), valuesOf(a), 1 - outside);
   if (everyLook || !interval.every(Number.isFinite)) return decided;

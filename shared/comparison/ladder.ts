@@ -183,8 +183,8 @@ function bestOf(rungs: readonly Rung[], { betterWhen }: ResultScale, judge: Judg
   const mayBe = inRunning.filter((rung) => {
     const { statistics, look } = rung === seen ? {} : judge(seen, rung);
     if (!statistics || !look) return true;
-    const { outside, everyLook } = levelOf(look, rungs.length - 1);
-    const limits = limitsOf(statistics, { outside: 2 * outside, everyLook });
+    const level = levelOf(look, rungs.length - 1);
+    const limits = limitsOf(statistics, { ...level, outside: 2 * level.outside });
     return limits === undefined || Math.min(worseBy(limits[0]), worseBy(limits[1])) <= 0;
   });
   return { seen, mayBe };

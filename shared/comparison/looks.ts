@@ -22,10 +22,11 @@ export interface Intended {
   setAtUtcMs?: number;
 }
 
-/** How an interval is made: the share of chances outside it, at one look or at all looks together. */
+/** How an interval is made: the share of chances outside it, and the looks at which it decides. */
 export interface Level {
   outside: number;
-  everyLook: boolean;
+  /** One of those before the planned number of days; the planned one; all looks together. */
+  looks: 'before' | 'planned' | 'every';
 }
 
 /**
@@ -92,6 +93,6 @@ function plannedLook(planned: number, a: readonly DayValue[], b: readonly DayVal
 export function levelOf({ kind }: Pick<Look, 'kind'>, comparisons: number): Level {
   return {
     outside: (kind === 'before' ? OUTSIDE_BEFORE : OUTSIDE) / comparisons,
-    everyLook: kind !== 'before' && kind !== 'planned',
+    looks: kind === 'before' || kind === 'planned' ? kind : 'every',
   };
 }

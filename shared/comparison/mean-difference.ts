@@ -122,24 +122,41 @@ export function compareBlocks(blocks: readonly { a: ComparedValue[]; b: Compared
 }
 
 /**
- * Limits of a difference. At one look Student's t with the degrees of freedom of Welch and Satterthwaite; at every look the limits
- * of the pooled scatter, to which the shared error, drawn once whatever the number of looks, is added in square, and never
- * narrower than at one look.
+ * Limits of a difference at the looks of a level.
  * @returns undefined where there are too few days for limits that hold at every look
  */
-export function limitsOf(
-  estimate: MeanDifference,
-  { outside, everyLook }: Level,
-): [low: number, high: number] | undefined {
-  const { difference, standardError, degreesOfFreedom, pooled, sharedVariance } = estimate;
-  const once = coverageFactor(1 - outside, degreesOfFreedom) * standardError;
-  const always = () =>
-    Math.hypot(
-      everyLookFactor(outside, pooled.degreesOfFreedom, pooled.pairs) * Math.sqrt(pooled.variance),
-      coverageFactor(1 - outside, Infinity) * Math.sqrt(sharedVariance),
-    );
-  const half = everyLook ? Math.max(once, always()) : once;
-  return Number.isFinite(half) ? [difference - half, difference + half] : undefined;
+export function limitsOf(estimate: MeanDifference, level: Level): [low: number, high: number] | undefined {
+  const half = halfWidthOf(estimate, level);
+  return Number.isFinite(half) ? [estimate.difference - half, estimate.difference + half] : undefined;
+}
+
+/** The parts of the variance of a difference. */
+export type VarianceParts = Pick<MeanDifference, 'scatter' | 'sharedVariance' | 'pooled'>;
+
+/** Fewer degrees of freedom than this, of either group: two days of it. */
+const FREEDOM_OF_THREE_DAYS = 2;
+
+/**
+ * Half the width of the limits of a difference. At the planned look Student's t with the freedom of Welch and Satterthwaite. That
+ * freedom counts declared errors as known for certain, which promises too much at 99.9 %, or from two days: before the planned look,
+ * and with two days of either group, the limits of the scatter and of the shared error, each with its own freedom, are added in square.
+ * At every look likewise, with the pooled scatter; the shared error is the same at all of them but stands beside another scatter at
+ * each, so that half of the chance is left for it. No limit is narrower than at the planned look.
+ * @returns Infinity where there are too few days for limits that hold at every look
+ */
+export function halfWidthOf({ scatter, sharedVariance, pooled }: VarianceParts, { outside, looks }: Level): number {
+  const fromScatter = sum(scatter);
+  const once = (shared: number) =>
+    coverageFactor(1 - outside, effectiveFreedom(scatter, shared)) * Math.sqrt(fromScatter + shared);
+  const ofShared = (share: number) => coverageFactor(1 - share, Infinity) * Math.sqrt(sharedVariance);
+  const planned = once(sharedVariance);
+  if (looks === 'every') {
+    const factor = everyLookFactor(outside, pooled.degreesOfFreedom, pooled.pairs);
+    return Math.max(planned, Math.hypot(factor * Math.sqrt(pooled.variance), ofShared(outside / 2)));
+  }
+  const isKnownFromFew = scatter.some(({ degreesOfFreedom }) => degreesOfFreedom < FREEDOM_OF_THREE_DAYS);
+  if (looks === 'planned' && !isKnownFromFew) return planned;
+  return Math.max(planned, Math.hypot(once(0), ofShared(outside)));
 }
 
 const sum = (parts: readonly { variance: number }[]) => parts.reduce((total, { variance: part }) => total + part, 0);
@@ -179,6 +196,12 @@ function common(group: readonly ComparedValue[], identity: string): { mean: numb
   return { mean: total / count, square };
 }
 
+/** Degrees of freedom by Welch and Satterthwaite, infinite for the shared part. */
+export function effectiveFreedom(scatter: readonly GroupScatter[], sharedVariance: number): number {
+  const spent = scatter.reduce((spend, part) => spend + part.variance ** 2 / part.degreesOfFreedom, 0);
+  return spent === 0 ? Infinity : (sum(scatter) + sharedVariance) ** 2 / spent;
+}
+
 /** A difference from the parts of its variance. */
 export function estimated(
   difference: number,
@@ -188,10 +211,8 @@ export function estimated(
   const fromScatter = sum(scatter);
   // Errors shared across the groups day by day can make the sum negative; scatter is then not talked down on their account.
   const sharedVariance = Math.max(0, shared);
-  const total = fromScatter + sharedVariance;
-  const spent = scatter.reduce((spend, part) => spend + part.variance ** 2 / part.degreesOfFreedom, 0);
-  const degreesOfFreedom = spent === 0 ? Infinity : total ** 2 / spent;
-  const standardError = Math.sqrt(total);
+  const standardError = Math.sqrt(fromScatter + sharedVariance);
+  const degreesOfFreedom = effectiveFreedom(scatter, sharedVariance);
   const half = coverageFactor(COVERAGE, degreesOfFreedom) * standardError;
   return {
     difference,

@@ -17,6 +17,7 @@ import {
   tellsNothing,
 } from './compare-result.ts';
 import { dayValues } from './days.ts';
+import { levelOf } from './looks.ts';
 import { estimated, type GroupScatter, limitsOf, type MeanDifference } from './mean-difference.ts';
 
 export interface Narrowed {
@@ -48,7 +49,7 @@ export function narrowingsOf(result: ComparedResult, entries: readonly Entry[], 
   if (!statistics) return [];
   const inBlocks = rules.inBlocks && statistics.scatter[0]!.source === 'scatter' && rules.steps === 1;
   const pool = rules.steps > 1 ? poolOf(id, entries) : undefined;
-  const level = { outside: 0.05 / rules.steps, everyLook: false };
+  const level = levelOf({ kind: 'planned' }, rules.steps);
   const limits = (estimate: MeanDifference) => limitsOf(estimate, level)!;
   const width = ([low, high]: readonly [number, number]) => high - low;
   const present = width(limits(statistics));

@@ -1,10 +1,9 @@
 /** How many more days would settle it, and which measurement holds the answer back most. */
 import { standardDeviationInterval } from '../statistics/chi-square.ts';
-import { everyLookFactor } from '../statistics/every-look.ts';
 import { noncentralTCdf } from '../statistics/noncentral-t.ts';
-import { coverageFactor, studentTQuantile } from '../statistics/student-t.ts';
 import { type PooledVariance, pooledVariance } from '../statistics/within-groups.ts';
 import { type ComparedResult, sharesOf } from './compare-result.ts';
+import { effectiveFreedom, halfWidthOf, type VarianceParts } from './mean-difference.ts';
 
 const POWER = 0.8;
 const SIGNIFICANCE = 0.05;
@@ -91,18 +90,21 @@ function powerWith(
   const [partA, partB] = [scatter ** 2 / countA, scatter ** 2 / countB];
   const total = partA + partB + sharedVariance;
   if (total === 0) return 1;
-  const spent = partA ** 2 / (countA - 1) + partB ** 2 / (countB - 1);
-  const freedom = spent === 0 ? Infinity : total ** 2 / spent;
-  const outside = SIGNIFICANCE / steps;
-  const once = -studentTQuantile(outside / 2, freedom);
-  const always = () => {
-    const factor = everyLookFactor(outside, countA + countB - 2, 1 / (1 / countA + 1 / countB));
-    return Math.hypot(
-      factor * Math.sqrt(partA + partB),
-      coverageFactor(1 - outside, Infinity) * Math.sqrt(sharedVariance),
-    );
+  const parts: VarianceParts = {
+    scatter: [
+      { source: 'scatterA', variance: partA, degreesOfFreedom: countA - 1 },
+      { source: 'scatterB', variance: partB, degreesOfFreedom: countB - 1 },
+    ],
+    sharedVariance,
+    pooled: {
+      variance: partA + partB,
+      degreesOfFreedom: countA + countB - 2,
+      pairs: 1 / (1 / countA + 1 / countB),
+    },
   };
-  const critical = everyLook ? Math.max(once, always() / Math.sqrt(total)) : once;
+  const level = { outside: SIGNIFICANCE / steps, looks: everyLook ? 'every' : 'planned' } as const;
+  const critical = halfWidthOf(parts, level) / Math.sqrt(total);
+  const freedom = effectiveFreedom(parts.scatter, sharedVariance);
   if (critical === Infinity) return 0;
   return 1 - noncentralTCdf(critical, freedom, difference / Math.sqrt(total));
 }

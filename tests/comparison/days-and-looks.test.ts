@@ -207,7 +207,7 @@ describe('an earlier verdict', () => {
         }),
       );
     const comparison = compareRevisions(twice('a'), twice('b'));
-    expect(comparison).toMatchObject({ ruleVersion: '2', verdict: 'cannotTell', ruleChanged: { former: 'better' } });
+    expect(comparison).toMatchObject({ ruleVersion: '3', verdict: 'cannotTell', ruleChanged: { former: 'better' } });
     expect(comparison.ruleChanged?.sentence).toContain('The rule has changed, not the burns.');
     expect(compareRevisions(twice('a'), twice('b'), { plannedDays: 2 }).ruleChanged).toBeUndefined();
   });

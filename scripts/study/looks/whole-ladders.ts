@@ -57,7 +57,7 @@ export function wholeLadders(
     const seen = means.indexOf(Math.min(...means));
     const mayBe = groups.filter((group, place) => {
       if (place === seen) return true;
-      const oneSided = { outside: 2 * level.outside, everyLook: false };
+      const oneSided = { ...level, outside: 2 * level.outside };
       return limitsOf(compareGroups(groups[seen]!, group, pool), oneSided)![0] <= 0;
     });
     outcome.inRunning += mayBe.length / ladders;
