@@ -44,9 +44,9 @@ worker.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (request.method !== 'GET' || origin !== location.origin || pathname.startsWith('/api/')) return;
-  if (request.mode === 'navigate') event.respondWith(newestElseKept(request, '/index.html'));
-  else if (pathname.startsWith('/assets/')) event.respondWith(keptElseFetched(request));
+  if (pathname.startsWith('/assets/')) event.respondWith(keptElseFetched(request));
   else if (pathname in SHELL.files) event.respondWith(newestElseKept(request, pathname));
+  else if (request.mode === 'navigate') event.respondWith(newestElseKept(request, '/index.html'));
 });
 
 /** All of them or none: a page of two builds would be worse than no page. */

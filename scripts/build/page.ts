@@ -7,8 +7,8 @@ import { listShell } from './shell.ts';
 
 const repositoryRoot = join(import.meta.dirname, '..', '..');
 
-/** Everything that goes into the page: its own files, the code it shares with the service, the packages' versions, the build. */
-const INPUTS = ['web/**/*', 'shared/**/*', 'package-lock.json', 'scripts/build/*.ts'];
+/** Everything that goes into the page: its own files, the code it shares with the service, the guide, the packages' versions, the build. */
+const INPUTS = ['web/**/*', 'shared/**/*', 'firmware-protocol/guide/*', 'package-lock.json', 'scripts/build/*.ts'];
 
 function hashOfInputs(root: string): string {
   const hash = createHash('sha256');

@@ -2,6 +2,7 @@ import { expect, onTestFinished } from 'vitest';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import type { Board } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
+import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, plugInSimulatedBoard } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
@@ -14,6 +15,17 @@ test('a board plugged in appears with its live values; a probe is told where it 
 }) => {
   const bench = await benchWithPage();
   const page = await openPage(`${bench.url}#/rig`, { width: 390 });
+  await page.getByText('No board is attached.').waitFor();
+  // The build guide comes from the service as well, pictures included.
+  await page.getByRole('link', { name: 'How to build a board' }).tap();
+  await page.getByRole('link', { name: 'Français' }).tap();
+  await page.getByRole('heading', { name: 'Construire une carte de banc' }).waitFor();
+  await page.locator('img').last().scrollIntoViewIfNeeded();
+  const widths = () =>
+    page.locator('img').evaluateAll((all) => all.map((each) => (each as HTMLImageElement).naturalWidth));
+  await patiently(async () => (await widths()).filter((width) => width > 0).length).toBe(4);
+  expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
+  await page.getByRole('link', { name: 'Retour au banc' }).tap();
   await page.getByText('No board is attached.').waitFor();
   await plugInSimulatedBoard(bench, 1);
   await page.locator('.channels tbody tr').nth(7).waitFor();

@@ -4,6 +4,7 @@ import '../../styles/rig.css';
 import type { VNode } from 'preact';
 import { boards, handProbes } from '../../state/bench.ts';
 import { say, sayRig } from '../../state/catalogue.ts';
+import { language } from '../../state/preferences.ts';
 import { Attach } from './attach.tsx';
 import { BoardView } from './board.tsx';
 import { HandProbes } from './hand-probes.tsx';
@@ -17,7 +18,8 @@ export function Rig(): VNode {
       </header>
       {boards.value.length === 0 && (
         <p>
-          {words.none} {handProbes.value.length > 0 ? say().hand.noBoardNeeded : words.noneHelp}
+          {words.none} {handProbes.value.length > 0 ? say().hand.noBoardNeeded : words.noneHelp}{' '}
+          <a href={`/guide.${language.value}.html`}>{words.guide}</a>
         </p>
       )}
       {boards.value.map((board) => (

@@ -1,0 +1,7 @@
+// Draws the pictures of the build guide anew: the wiring from the firmware's configuration headers, and where probes sit.
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { guidePictures } from './guide/pictures.ts';
+
+const folder = join(import.meta.dirname, '../firmware-protocol/guide');
+for (const [name, svg] of guidePictures()) writeFileSync(join(folder, name), svg);

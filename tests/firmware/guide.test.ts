@@ -1,0 +1,25 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { guidePictures } from '../../scripts/guide/pictures.ts';
+
+const folder = join(import.meta.dirname, '../../firmware-protocol/guide');
+const guide = (language: string) => readFileSync(join(folder, `guide.${language}.md`), 'utf8');
+
+test('The pictures of the build guide are those that the configuration headers make', () => {
+  for (const [name, svg] of guidePictures()) expect(readFileSync(join(folder, name), 'utf8'), name).toBe(svg);
+});
+
+test('Both languages of the build guide have the same parts, steps and pictures, and show every picture', () => {
+  const shape = (text: string) => text.split('\n').flatMap((line) => /^(#+ |\d+\. |- |\| )/.exec(line)?.[1] ?? []);
+  expect(shape(guide('fr'))).toEqual(shape(guide('en')));
+  for (const language of ['en', 'fr']) {
+    const shown = [...guide(language).matchAll(/\]\(([^)]+\.svg)\)/g)].map(([, name]) => name);
+    expect(shown.sort()).toEqual([...guidePictures().keys()].sort());
+  }
+});
+
+test('The French guide keeps its signs and its figures with the words that they belong to', () => {
+  // Where a line may break between them, a screen of 390 pixels does.
+  expect(guide('fr').match(/[^\s|] [;:?!]|\d (?:V|K|°C|mm|cm|MHz|nF|kΩ|hPa)\b|\d \d{3}\b/g)).toBeNull();
+});
