@@ -136,10 +136,10 @@ function missing(
   const around = gaps.filter(({ gap }) => gap.fromUs <= us && us <= gap.toUs);
   if (around.length === 0) return 'untold';
   const toldMs = Math.min(...around.map(({ atMs }) => atMs));
-  const couldAsk = inTouch.find(({ toMs }) => toMs >= toldMs + IN_TOUCH_MS / timeScale);
-  if (!couldAsk) return 'told';
-  const stillMs = Math.max(toldMs, couldAsk.fromMs) + IN_TOUCH_MS / timeScale;
-  return heldFrom(log, stillMs) <= scan.number ? 'given up' : 'told';
+  const stillMs = inTouch
+    .map(({ fromMs, toMs }) => ({ atMs: Math.max(toldMs, fromMs) + IN_TOUCH_MS / timeScale, toMs }))
+    .find(({ atMs, toMs }) => atMs <= toMs)?.atMs;
+  return stillMs !== undefined && heldFrom(log, stillMs) <= scan.number ? 'given up' : 'told';
 }
 
 /** Number of the oldest scan that the board held at this moment. */

@@ -81,6 +81,17 @@ test('nobody can fetch from a board that never talked again', () => {
   expect(verdictsOf(check(recordOf(without(9)), [gap(8.5, 12, 9500)], logOf(), untilNow).verdicts)).toEqual(['9 told']);
 });
 
+test('nor from one that talked for a moment only, however long it held its scans after that', () => {
+  const moments = [{ fromMs: 9000, toMs: 10_000 }];
+  const told = [gap(2.5, 5.5, 4000)];
+  expect(verdictsOf(check(recordOf(without(3, 4)), told, logOf(), moments).verdicts)).toEqual(['3 told', '4 told']);
+  moments.push({ fromMs: 10_500, toMs: 15_500 });
+  expect(verdictsOf(check(recordOf(without(3, 4)), told, logOf(), moments).verdicts)).toEqual([
+    '3 given up',
+    '4 given up',
+  ]);
+});
+
 test('a reading that was altered, invented or stored twice is found', () => {
   const altered = check(recordOf(all, (number) => (number === 4 ? 1 : 0)));
   expect(altered.wrong).toEqual([expect.stringContaining('never made')]);
