@@ -47,7 +47,7 @@ test('two revisions are compared, also as a step of their stove, reported, predi
   expect(step.ladder!.rungs.map(({ label }) => label)).toEqual(['1', '2']);
   expect(step.ladder!.steps[0]!.changed.dimensions).toEqual([{ name: 'sleeve thickness', unit: 'm', to: 0.05 }]);
   const withLadder = await call('GET', `/api/comparison/report.html?${laddered}`);
-  for (const text of ['All revisions of the stove, step by step', 'as said beforehand', 'rule of version 2']) {
+  for (const text of ['All revisions of the stove, step by step', 'as said beforehand', 'rule of version 3']) {
     expect(withLadder.text).toContain(text);
   }
   const asWished = await call('GET', `/api/comparison?${laddered}&plannedDays=4`);
