@@ -50,8 +50,11 @@ export interface Bridge {
   /** Asks for a scan period in milliseconds; the answer names the one in force. Null when it is not attached. */
   setPeriod(id: string, periodMs: number): Promise<Answer | null>;
   listPorts(): Promise<PortListing>;
-  /** Lets somebody else use a port and takes it back afterwards, however that ends. */
-  lend<T>(path: string, use: () => Promise<T>): Promise<T>;
+  /**
+   * Lets somebody else use a port and takes it back afterwards, however that ends.
+   * @returns the name by which the port is attached, which may be another one of the same device; null when it is not
+   */
+  lend(path: string, use: () => Promise<void>): Promise<string | null>;
   /** Returns the function that ends the subscription. */
   on<K extends keyof BridgeEvents>(event: K, listener: (event: BridgeEvents[K]) => void): () => void;
   /** Lets all ports go, for the next run of the service; resolves when they are free. What is missing is not told yet. */
@@ -148,7 +151,7 @@ class PortBridge implements Bridge {
     return listPorts(this.#options.ports);
   }
 
-  async lend<T>(path: string, use: () => Promise<T>): Promise<T> {
+  async lend(path: string, use: () => Promise<void>): Promise<string | null> {
     const device = await deviceOf(path);
     const lent: Attachment[] = [];
     for (const each of this.#attachments.values()) {
@@ -156,7 +159,8 @@ class PortBridge implements Bridge {
     }
     await Promise.all(lent.map((each) => each.pause()));
     try {
-      return await use();
+      await use();
+      return lent[0]?.request.path ?? null;
     } finally {
       for (const each of lent) if (this.#attachments.get(each.id) === each) each.start();
     }

@@ -17,11 +17,12 @@ const READ_PAGE = 0x74;
 const READ_SIGNATURE = 0x75;
 const FLASH = 'F'.charCodeAt(0);
 
-/** Real milliseconds: a page takes some 10 to send and 10 to write. */
-const ANSWER_MS = 1000;
+/** Real milliseconds: a page takes some 10 to send and 10 to write, and a busy machine is slower to hear of it. */
+const ANSWER_MS = 3000;
+/** A boot loader that has just been reset misses the first questions, and waits for the next about a second. */
 const SYNC_MS = 120;
 const SYNC_TRIES = 12;
-const QUIET_MS = 50;
+const LATE_MS = 300;
 
 /** It answered nothing, or something that the protocol does not know. */
 export class NoBootLoader extends Error {}
@@ -80,15 +81,15 @@ export function bootLoaderAt(port: Port, clock: Clock): BootLoader {
 
   return {
     async synchronise() {
-      for (let tries = 1; ; tries++) {
+      for (let asked = 1; ; asked++) {
         try {
           await ask([GET_SYNC], 0, SYNC_MS);
-          // What it heard while it was still starting it may answer late.
-          await new Promise<void>((resolve) => clock.setTimer(QUIET_MS * clock.scale, resolve));
+          // Answers to the questions before this one may only be late, and must not be taken for those to the next.
+          await hear((asked - 1) * 2, LATE_MS).catch(() => {});
           await ask([GET_SYNC]);
           return;
         } catch (error) {
-          if (tries >= SYNC_TRIES || !(error instanceof NoBootLoader)) throw error;
+          if (asked >= SYNC_TRIES || !(error instanceof NoBootLoader)) throw error;
         }
       }
     },

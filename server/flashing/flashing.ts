@@ -28,32 +28,44 @@ export interface FlashingContext {
   ports: PortFactory;
 }
 
-/** A new program says hello within a second or two; its first scan follows a second later. */
-const LIVE_TRIES = 3;
+/** Real milliseconds: a new program says hello within a second or two, or when it is asked after five. */
+const LIVE_MS = 20_000;
 
 export function createFlashingDesk({ store, clock, bench, bridge, ports }: FlashingContext): FlashingDesk {
   let state: Flashing = { phase: 'idle', doneBytes: 0, totalBytes: 0 };
   const running = () => !['idle', 'done', 'failed'].includes(state.phase);
 
+  /** Attaches the board, unless it is, and waits until it has said what it is. What was wrong before it was flashed counts no more. */
   async function live(path: string): Promise<Board> {
-    for (let tries = 1; ; tries++) {
-      const board = await bench.attach({ path, baudRate: 115_200 });
-      if (board.state === 'live' && board.firmware) return board;
-      if (tries >= LIVE_TRIES) throw new AppError('flash/not-live', { path });
-    }
+    await bench.attach({ path, baudRate: 115_200 });
+    return new Promise((resolve, reject) => {
+      const look = () => {
+        const board = bench.boards().find((each) => each.path === path);
+        if (board?.state !== 'live' || !board.firmware || board.channels.length === 0) return;
+        off();
+        cancel();
+        resolve(board);
+      };
+      const off = bridge.on('board', look);
+      const cancel = clock.setTimer(LIVE_MS * clock.scale, () => {
+        off();
+        reject(new AppError('flash/not-live', { path }));
+      });
+      look();
+    });
   }
 
   async function flash(path: string, firmware: FirmwareName): Promise<void> {
     const of = { path, firmware };
     try {
       const program = firmwareOf(firmware);
-      await bridge.lend(path, () =>
+      const attachedAs = await bridge.lend(path, () =>
         programBoard(path, program, ports, clock, (progress) => {
           state = { ...of, ...progress };
         }),
       );
       state = { ...state, phase: 'starting' };
-      const board = await live(path);
+      const board = await live(attachedAs ?? path);
       state = { ...state, phase: 'done', board };
     } catch (error) {
       const { code, params } = isAppError(error)
