@@ -27,11 +27,12 @@ const longestMs = 24 * 3600 * 1000;
 export function rememberBurns(): void {
   let writing: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
-    if (!isPaired.value) forget();
-    if (!isPaired.value || !burns.value) return;
+    // Also what is still to be written of the time before.
+    clearTimeout(writing);
+    if (!isPaired.value) return forget();
+    if (!burns.value) return;
     const details = runningBurns.value.flatMap(({ id }) => burnSignal(id).value ?? []);
     const things = shelves.value;
-    clearTimeout(writing);
     writing = setTimeout(() => write(details, things), gatherMs);
   });
   effect(() => {
