@@ -53,13 +53,13 @@ export default {
   forbidden: [
     importsOnly('firmware-protocol', []),
     importsOnly('shared', [], ['zod']),
-    importsOnly('shared/quantities', []),
+    importsOnly('shared/physics', []),
     importsOnly('shared/statistics', []),
-    importsOnly('shared/analysis', ['shared/quantities', 'shared/statistics', 'shared/contract']),
+    importsOnly('shared/analysis', ['shared/physics', 'shared/statistics', 'shared/contract']),
     importsOnly('shared/comparison', [
       'shared/analysis',
       'shared/statistics',
-      'shared/quantities',
+      'shared/physics',
       'shared/contract',
       'shared/language',
     ]),

@@ -12,7 +12,7 @@ const TOGETHER = [
   'imports',
   'page',
   'protocol',
-  'quantities',
+  'physics',
   'reference',
   'reports',
   'service',

@@ -1,5 +1,5 @@
 // `npm run demo`: the Heron's eight finished burns, and one that burns now, faster than real time. All of it simulated.
-import { loadParts, refuseUnfitNode, runProgram } from '../server/start-up.ts';
+import { loadParts, refuseUnfitNode, runProgram } from '../server/base/start-up.ts';
 
 await runProgram(async () => {
   refuseUnfitNode();

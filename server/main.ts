@@ -1,16 +1,16 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorSentence } from '../shared/language/errors.ts';
-import { word } from './command-line/command.ts';
+import { word } from './base/command.ts';
+import { loadParts, refuseUnfitNode, runProgram, terminalLanguage } from './base/start-up.ts';
 import { benchSoundOf } from './sound/bench-sound.ts';
-import { loadParts, refuseUnfitNode, runProgram, terminalLanguage } from './start-up.ts';
 
 await runProgram(async () => {
   refuseUnfitNode();
   const [{ readConfig }, { createRealClock }, { closeOnSignals, serve }, { serialPortFactory }] = await loadParts(() =>
     Promise.all([
-      import('./config.ts'),
-      import('./clock.ts'),
+      import('./base/config.ts'),
+      import('./base/clock.ts'),
       import('./serve.ts'),
       import('./bridge/serial-port-factory.ts'),
     ]),

@@ -1,6 +1,6 @@
 import { type AppOptions, buildApp, type Service } from './app.ts';
-import { AppError } from './app-error.ts';
-import { type Config, isLoopbackHost, ownAddress } from './config.ts';
+import { AppError } from './base/app-error.ts';
+import { type Config, isLoopbackHost, ownAddress } from './base/config.ts';
 import { type Door, doorOf } from './network/network.ts';
 
 /** A second request to stop does not wait for anything any more. */

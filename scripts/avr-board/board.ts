@@ -2,12 +2,12 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BenchConfig, readBenchConfig } from '../../firmware-protocol/bench-config.ts';
 import { readIntelHex } from '../../firmware-protocol/intel-hex.ts';
-import type { ThermocoupleType } from '../../shared/quantities/thermocouple.ts';
-import { Amplifier14 } from './chips/amplifier-14.ts';
-import { Amplifier19 } from './chips/amplifier-19.ts';
-import { LoadCell } from './chips/load-cell.ts';
-import { OneWireProbe } from './chips/one-wire-probe.ts';
+import type { ThermocoupleType } from '../../shared/physics/thermocouple.ts';
+import { Amplifier14 } from './amplifier-14.ts';
+import { Amplifier19 } from './amplifier-19.ts';
+import { LoadCell } from './load-cell.ts';
 import { Microcontroller } from './microcontroller.ts';
+import { OneWireProbe } from './one-wire-probe.ts';
 
 const firmware = join(import.meta.dirname, '../../firmware-protocol/firmware');
 

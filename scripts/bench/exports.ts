@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { keepRecord } from '../../server/burns/keep-record.ts';
+import { keepRecord } from '../../server/records/save-record.ts';
 import { openStore } from '../../server/store/open-store.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { Measurement } from '../tools/measurement.ts';

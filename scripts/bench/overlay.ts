@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import { buildApp } from '../../server/app.ts';
-import { createRealClock } from '../../server/clock.ts';
+import { createRealClock } from '../../server/base/clock.ts';
 import type { Series } from '../../shared/contract/api.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { findChromium } from '../test/system-programs.ts';

@@ -2,10 +2,10 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { once } from 'node:events';
 import { open } from 'node:fs/promises';
 import { decodeLine } from '../../firmware-protocol/lines.ts';
+import { createRealClock } from '../../server/base/clock.ts';
 import { createBridge } from '../../server/bridge/bridge.ts';
 import { LineReader } from '../../server/bridge/line-reader.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
-import { createRealClock } from '../../server/clock.ts';
 import type { Measurement } from '../tools/measurement.ts';
 import { median } from '../tools/median.ts';
 

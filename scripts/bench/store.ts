@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { setTimeout as nextTurn } from 'node:timers/promises';
-import { readBoardsInTurns } from '../../server/burns/board-readings.ts';
+import { readBoardsInTurns } from '../../server/records/board-readings.ts';
 import { openStore } from '../../server/store/open-store.ts';
 import type { Scan, Store } from '../../server/store/store.ts';
 import type { Measurement } from '../tools/measurement.ts';

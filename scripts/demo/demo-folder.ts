@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { AppError } from '../../server/app-error.ts';
+import { AppError } from '../../server/base/app-error.ts';
 import { lockFolder } from '../../server/store/instance-lock.ts';
 
 /** Says that everything beside it was made by the demonstration and may be deleted. */

@@ -1,4 +1,4 @@
-import type { Clock } from '../../server/clock.ts';
+import type { Clock } from '../../server/base/clock.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import type { HeronBurn } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';

@@ -1,6 +1,6 @@
 import { join, resolve } from 'node:path';
-import { AppError } from '../../server/app-error.ts';
-import { defaultFolder } from '../../server/config.ts';
+import { AppError } from '../../server/base/app-error.ts';
+import { defaultFolder } from '../../server/base/config.ts';
 
 export interface DemoOptions {
   /** Delete what an earlier demonstration left, and begin anew. */

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
+import { createRealClock } from '../../server/base/clock.ts';
+import { readConfig } from '../../server/base/config.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
-import { createRealClock } from '../../server/clock.ts';
-import { readConfig } from '../../server/config.ts';
 import { closeOnSignals, serve } from '../../server/serve.ts';
 import { heronLiveBurn } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';

@@ -4,7 +4,7 @@ import { createReadStream, existsSync, globSync, readFileSync, statSync } from '
 import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { z } from 'zod';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { PHOTOS } from '../photos/photos.ts';
 
 export const DATABASE = 'stovebench.db';

@@ -1,9 +1,9 @@
 /** By what a burn is known again, on another machine or another day. */
 import { createHash } from 'node:crypto';
 import type { Analysis } from '../../shared/contract/results.ts';
-import { draftRecord } from '../burns/record-draft.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
+import { draftRecord } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 
 export interface BurnProof {

@@ -1,8 +1,8 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { AppError } from '../app-error.ts';
-import type { Analyst } from '../burns/analyst.ts';
-import { createAnswers } from '../burns/answers.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Analyst } from '../results/analyst.ts';
+import { createAnswers } from '../results/results.ts';
 import { openStore } from '../store/open-store.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import type { Store } from '../store/store.ts';

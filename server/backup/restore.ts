@@ -1,9 +1,9 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
-import { AppError } from '../app-error.ts';
-import type { Analyst } from '../burns/analyst.ts';
-import { recompute } from '../burns/kept-analysis.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Analyst } from '../results/analyst.ts';
+import { recompute } from '../results/stored-analysis.ts';
 import { lockFolder } from '../store/instance-lock.ts';
 import { openStore } from '../store/open-store.ts';
 import type { Store } from '../store/store.ts';

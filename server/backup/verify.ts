@@ -1,7 +1,7 @@
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import { resultIds } from '../../shared/contract/results.ts';
-import type { Analyst } from '../burns/analyst.ts';
-import { keptAnalysis, recompute } from '../burns/kept-analysis.ts';
+import type { Analyst } from '../results/analyst.ts';
+import { keptAnalysis, recompute } from '../results/stored-analysis.ts';
 import type { Store } from '../store/store.ts';
 import { resultsChecksum } from './burn-proof.ts';
 import { checkSeal, type SealVerdict } from './readings-seal.ts';

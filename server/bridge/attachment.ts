@@ -1,6 +1,6 @@
 import type { HostCommand } from '../../firmware-protocol/lines.ts';
 import type { PlainFormat } from '../../shared/contract/api.ts';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-desk.ts';
 import { Connection, type ConnectionHandler } from './connection.ts';

@@ -1,4 +1,4 @@
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import { BootLedger, type Hole, type LedgerScan } from './boot-ledger.ts';
 import { ClockCheck, type ClockVerdict } from './clock-check.ts';
 import type { GapCause, GapEvent, GapReason, MissedScans, ScanEvent, ScanPoint } from './events.ts';

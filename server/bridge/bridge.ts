@@ -1,5 +1,5 @@
 import { realpath } from 'node:fs/promises';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import { Attachment, type AttachmentHost, type AttachRequest } from './attachment.ts';
 import { BoardLog, type KnownScans, type ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-desk.ts';

@@ -1,5 +1,5 @@
 import { encodeLine, type HostCommand, type OkMessage, type RefusedMessage } from '../../firmware-protocol/lines.ts';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 
 export type Answer =
   | OkMessage

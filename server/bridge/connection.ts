@@ -1,4 +1,4 @@
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import { LineReader, type ReceivedLine } from './line-reader.ts';
 import type { Port, PortFactory } from './port.ts';
 import { classifyPortError } from './port-errors.ts';

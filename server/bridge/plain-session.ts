@@ -1,5 +1,5 @@
 import type { PlainFormat } from '../../shared/contract/api.ts';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-desk.ts';
 import type { ReceivedLine } from './line-reader.ts';

@@ -6,7 +6,7 @@ import {
   MAX_LINE_BYTES,
   type Message,
 } from '../../firmware-protocol/lines.ts';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import { type Answer, CommandDesk } from './command-desk.ts';
 import { Description } from './description.ts';

@@ -1,4 +1,4 @@
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import type { Answer } from './command-desk.ts';
 import type { GapReason } from './events.ts';
 

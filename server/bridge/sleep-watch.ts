@@ -1,4 +1,4 @@
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 
 const BEAT_MS = 1_000;
 /** A beat that comes this much late means that this machine slept, or that nothing ran for as long: lines may be lost. */

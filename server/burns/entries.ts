@@ -1,8 +1,8 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { ErrorCode } from '../../shared/language/errors.en.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { findBurn } from '../records/versioned.ts';
 import type { DocumentOf, Documents, KeptDocument, Store } from '../store/store.ts';
-import { findBurn } from './kept.ts';
 
 export type EntryKind = 'mark' | 'weighing' | 'exclusion';
 

@@ -1,12 +1,12 @@
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { Hub } from '../live/hub.ts';
+import { type BurnTime, refuseFuture } from '../recording/burn-clock.ts';
+import { keptExclusion, keptMark, keptWeighing } from '../records/versioned.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
-import { type BurnTime, refuseFuture } from './burn-time.ts';
 import type { EntryKind, EntryRules } from './entries.ts';
-import { keptExclusion, keptMark, keptWeighing } from './kept.ts';
-import { refuseContradiction, refuseMoreLeft, refuseReading } from './possible.ts';
+import { refuseContradiction, refuseMoreLeft, refuseReading } from './refusals.ts';
 
 export interface EntryContext {
   store: Store;

@@ -1,12 +1,12 @@
 import type { WeighUp } from '../../shared/contract/api.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { findBurn } from '../records/versioned.ts';
 import type { KeptDocument } from '../store/store.ts';
 import { isDelivered } from './entries.ts';
 import { type EntryContext, refuseWrongWeighing, standing, weighingRules } from './entry-rules.ts';
-import { findBurn } from './kept.ts';
-import type { Life } from './life.ts';
-import { refuseMoreLeft } from './possible.ts';
+import type { Life } from './lifecycle.ts';
+import { refuseMoreLeft } from './refusals.ts';
 
 /**
  * Keeps all weighings of a burn and what becomes of it, in one transaction.

@@ -5,8 +5,8 @@ import { burnRecordSchema, methodSets } from '../../shared/contract/burn-record.
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
 import { recordProblemsEn } from '../../shared/language/record-problems.en.ts';
 import { recordProblemsFr } from '../../shared/language/record-problems.fr.ts';
-import { terminalLanguage } from '../start-up.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from './command.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command.ts';
+import { terminalLanguage } from '../base/start-up.ts';
 import { readChecked } from './record-files.ts';
 
 const problemSentences = terminalLanguage === 'fr' ? recordProblemsFr : recordProblemsEn;

@@ -1,9 +1,9 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Command, exitCodes, print, readArgs, word } from '../base/command.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import { answered, benchOptions, withBench } from './bench.ts';
-import { type Command, exitCodes, print, readArgs, word } from './command.ts';
 
 interface Backup {
   folder: string;

@@ -8,13 +8,13 @@ import { buffer, json } from 'node:stream/consumers';
 import type { ReadableStream } from 'node:stream/web';
 import type { Problem } from '../../shared/contract/api.ts';
 import { buildApp } from '../app.ts';
-import { AppError, isAppError } from '../app-error.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
+import { createRealClock } from '../base/clock.ts';
+import { say, word } from '../base/command.ts';
+import { ownAddress, readConfig } from '../base/config.ts';
+import { terminalLanguage } from '../base/start-up.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
-import { createRealClock } from '../clock.ts';
-import { ownAddress, readConfig } from '../config.ts';
-import { terminalLanguage } from '../start-up.ts';
 import { lockFolder } from '../store/instance-lock.ts';
-import { say, word } from './command.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
 export interface BenchRequest {

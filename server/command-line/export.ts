@@ -1,7 +1,7 @@
 import type { BurnSummary } from '../../shared/contract/api.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, word } from '../base/command.ts';
 import { type Bench, benchOptions, withBench } from './bench.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, word } from './command.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
 

@@ -1,5 +1,5 @@
 import type { BurnSummary } from '../../shared/contract/api.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { answered, type Bench } from './bench.ts';
 
 export async function listBurns(bench: Bench): Promise<BurnSummary[]> {

@@ -1,8 +1,8 @@
 import { setTimeout } from 'node:timers/promises';
 import { type Flashing, firmwareNames } from '../../shared/contract/flashing.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, say, word } from '../base/command.ts';
 import { answered, benchOptions, withBench } from './bench.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, say, word } from './command.ts';
 
 const options = { ...benchOptions, firmware: { type: 'string' } } as const;
 const LOOK_MS = 200;

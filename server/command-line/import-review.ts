@@ -5,7 +5,7 @@ import { importReviewFr } from '../../shared/language/import-review.fr.ts';
 import { pageEn } from '../../shared/language/page.en.ts';
 import { pageFr } from '../../shared/language/page.fr.ts';
 import { show } from '../../shared/language/shown.ts';
-import { terminalLanguage } from '../start-up.ts';
+import { terminalLanguage } from '../base/start-up.ts';
 
 const isFrench = terminalLanguage === 'fr';
 const words = isFrench ? importReviewFr : importReviewEn;

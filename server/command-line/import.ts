@@ -1,8 +1,8 @@
 import { basename } from 'node:path';
 import { type ImportOutcome, type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Command, exitCodes, numberOf, oneOf, print, readArgs, say, word } from '../base/command.ts';
 import { answered, type Bench, benchOptions, withBench } from './bench.ts';
-import { type Command, exitCodes, numberOf, oneOf, print, readArgs, say, word } from './command.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { reviewOf } from './import-review.ts';
 import { readInput, readJsonInput } from './input-file.ts';

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 
 /**
  * The bytes of a file; of standard input for "-".

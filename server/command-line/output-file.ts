@@ -2,8 +2,8 @@ import { createWriteStream, existsSync, renameSync, rmSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { AppError } from '../app-error.ts';
-import { print, say, word } from './command.ts';
+import { AppError } from '../base/app-error.ts';
+import { print, say, word } from '../base/command.ts';
 
 /** Where a file goes: to standard output for "-". */
 export interface Output {

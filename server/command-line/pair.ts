@@ -1,7 +1,7 @@
 import type { Pairing, PairingCode } from '../../shared/contract/pairing.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
 import { answered, benchOptions, serviceAddress, withBench } from './bench.ts';
-import { type Command, exitCodes, print, readArgs, say, word } from './command.ts';
 
 const options = { ...benchOptions, list: { type: 'boolean' }, revoke: { type: 'string' } } as const;
 

@@ -1,7 +1,7 @@
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Command, exitCodes, print, readArgs, word } from '../base/command.ts';
 import { listPorts } from '../bridge/port-listing.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
-import { type Command, exitCodes, print, readArgs, word } from './command.ts';
 
 export const command: Command = {
   help: () => word('ports'),

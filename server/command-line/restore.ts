@@ -1,9 +1,9 @@
 import { resolve } from 'node:path';
-import { AppError } from '../app-error.ts';
 import { restore } from '../backup/restore.ts';
-import { createAnalyst } from '../burns/analyst.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
+import { createAnalyst } from '../results/analyst.ts';
 import { dataFolder } from './bench.ts';
-import { type Command, exitCodes, print, readArgs, say, word } from './command.ts';
 
 export const command: Command = {
   help: () => word('restore'),

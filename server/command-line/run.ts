@@ -1,8 +1,8 @@
 import { errorSentence } from '../../shared/language/errors.ts';
-import { AppError, isAppError } from '../app-error.ts';
-import { loadParts, refuseUnfitNode, terminalLanguage } from '../start-up.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
+import { type Command, exitCodes, isUsage, say, UsageError, word } from '../base/command.ts';
+import { loadParts, refuseUnfitNode, terminalLanguage } from '../base/start-up.ts';
 import { readable } from '../store/sqlite-errors.ts';
-import { type Command, exitCodes, isUsage, say, UsageError, word } from './command.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
 /** Loaded when they are needed: most commands have no use for a serial port or a database. */

@@ -1,13 +1,13 @@
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { isAppError } from '../app-error.ts';
 import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
 import { verify } from '../backup/verify.ts';
-import { createAnalyst } from '../burns/analyst.ts';
+import { isAppError } from '../base/app-error.ts';
+import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
+import { createAnalyst } from '../results/analyst.ts';
 import { openStore } from '../store/open-store.ts';
 import { answered, dataFolder, withBench } from './bench.ts';
-import { type Command, exitCodes, print, readArgs, say, word } from './command.ts';
 
 export const command: Command = {
   help: () => word('verify'),

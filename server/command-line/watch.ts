@@ -1,10 +1,10 @@
-import { AppError, isAppError } from '../app-error.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
+import { createRealClock } from '../base/clock.ts';
+import { type Command, exitCodes, numberOf, readArgs, say, word } from '../base/command.ts';
+import { newId } from '../base/identifiers.ts';
 import { createBridge } from '../bridge/bridge.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
-import { createRealClock } from '../clock.ts';
-import { newId } from '../identifiers.ts';
 import { benchOptions, serviceAddress } from './bench.ts';
-import { type Command, exitCodes, numberOf, readArgs, say, word } from './command.ts';
 
 const options = { ...benchOptions, baud: { type: 'string' }, count: { type: 'string' } } as const;
 

@@ -1,6 +1,6 @@
 /** Every file that a burn can leave as. */
 import type { Analysis } from '../../shared/contract/results.ts';
-import type { RecordDraft } from '../burns/record-draft.ts';
+import type { RecordDraft } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 import { csv } from './csv.ts';
 import { dataPackage, type PackagedBurn } from './data-package.ts';

@@ -1,9 +1,9 @@
 /** A burn record as a JSON file, written while it is read: column after column, never whole in memory. */
 import { createHash } from 'node:crypto';
 import type { Channel } from '../../shared/contract/burn-record.ts';
-import { readBoardsInTurns } from '../burns/board-readings.ts';
-import { assembleRecord, rising } from '../burns/burn-record.ts';
-import type { RecordDraft } from '../burns/record-draft.ts';
+import { readBoardsInTurns } from '../records/board-readings.ts';
+import { assembleRecord, rising } from '../records/burn-record.ts';
+import type { RecordDraft } from '../records/record-draft.ts';
 import { faultOf, NOTHING, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 import { canonicalJson } from './canonical-json.ts';

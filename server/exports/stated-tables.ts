@@ -1,6 +1,6 @@
 /** What a person stated about a burn, as tables: made from the record without its readings. */
 import type { Channel, FuelLot, Probe } from '../../shared/contract/burn-record.ts';
-import type { RecordDraft } from '../burns/record-draft.ts';
+import type { RecordDraft } from '../records/record-draft.ts';
 import { type Cell, type Table, type TableColumn, tableOf } from './table.ts';
 
 /** A column and how its cell is taken from one thing. */

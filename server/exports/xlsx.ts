@@ -2,7 +2,7 @@
  * Spreadsheet workbook (Office Open XML, ECMA-376), one sheet a table, written as it is read.
  * Text is always stored as text, so that a cell beginning with "=" is never a formula.
  */
-import { escapeMarkup } from '../reports/markup.ts';
+import { escapeMarkup } from '../base/markup.ts';
 import { type Cell, heading, type Table } from './table.ts';
 import { type ZipEntry, zip } from './zip.ts';
 

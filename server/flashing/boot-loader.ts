@@ -2,8 +2,9 @@
  * A boot loader's side of the serial protocol published as application note AVR061, as far as a program needs it: sync,
  * signature, pages out and in. Command numbers as the note gives them (from memory).
  */
+
+import type { Clock } from '../base/clock.ts';
 import type { Port } from '../bridge/port.ts';
-import type { Clock } from '../clock.ts';
 
 const OK = 0x10;
 const IN_SYNC = 0x14;

@@ -1,10 +1,10 @@
 import type { Board } from '../../shared/contract/api.ts';
 import type { FirmwareName, Flashing as FlashingSeen } from '../../shared/contract/flashing.ts';
-import { AppError, isAppError } from '../app-error.ts';
-import type { Bench } from '../bench/bench.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
 import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
-import type { Clock } from '../clock.ts';
+import type { Bench } from '../setup/setup.ts';
 import type { Store } from '../store/store.ts';
 import { firmwareOf } from './firmware-files.ts';
 import { programBoard } from './program-board.ts';

@@ -1,7 +1,7 @@
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
 import type { Port, PortFactory } from '../bridge/port.ts';
 import { classifyPortError } from '../bridge/port-errors.ts';
-import type { Clock } from '../clock.ts';
 import { type BootLoader, bootLoaderAt, NoBootLoader } from './boot-loader.ts';
 
 /** ATmega328P, and the 328 that is the same but for its consumption (from memory of the data sheet). */

@@ -1,6 +1,6 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import type { BoardReadings } from '../burns/board-readings.ts';
-import { rising } from '../burns/burn-record.ts';
+import type { BoardReadings } from '../records/board-readings.ts';
+import { rising } from '../records/burn-record.ts';
 import { NOTHING, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 

@@ -1,9 +1,9 @@
 /** Bringing data in, step by step: the file, a look at it, how it is to be read, what is to be kept. */
 import type { Readable } from 'node:stream';
 import type { ImportOutcome, ImportPreview, KeepImport } from '../../shared/contract/imports.ts';
-import type { RecordParts } from '../burns/split-record.ts';
-import type { Clock } from '../clock.ts';
-import { newId } from '../identifiers.ts';
+import type { Clock } from '../base/clock.ts';
+import { newId } from '../base/identifiers.ts';
+import type { RecordParts } from '../records/split-record.ts';
 import type { Store } from '../store/store.ts';
 import { keepInto } from './into-burn.ts';
 import { merge } from './merge.ts';

@@ -1,8 +1,8 @@
 import type { ImportOutcome } from '../../shared/contract/imports.ts';
-import { AppError } from '../app-error.ts';
-import { keepScans, sketchAgain } from '../burns/keep-record.ts';
-import { findBurn } from '../burns/kept.ts';
-import type { RecordParts } from '../burns/split-record.ts';
+import { AppError } from '../base/app-error.ts';
+import { keepScans, sketchAgain } from '../records/save-record.ts';
+import type { RecordParts } from '../records/split-record.ts';
+import { findBurn } from '../records/versioned.ts';
 import type { Store } from '../store/store.ts';
 
 export interface IntoOptions {

@@ -1,6 +1,7 @@
 /** What a file brings beside what is here: found, not yet done. */
 import type { ImportItem } from '../../shared/contract/imports.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
+import { canonicalJson } from '../exports/canonical-json.ts';
 import {
   burnDocument,
   type EntryDocumentKind,
@@ -8,10 +9,9 @@ import {
   type StatedDocument,
   shelfDocuments,
   withoutPressure,
-} from '../burns/record-documents.ts';
-import { draftRecord, type RecordDraft } from '../burns/record-draft.ts';
-import type { RecordParts } from '../burns/split-record.ts';
-import { canonicalJson } from '../exports/canonical-json.ts';
+} from '../records/record-documents.ts';
+import { draftRecord, type RecordDraft } from '../records/record-draft.ts';
+import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import { compareReadings } from './compare-readings.ts';
 

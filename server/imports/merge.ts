@@ -1,11 +1,11 @@
 /** Brings the burns of a file in: all of it or nothing. */
 import type { ImportChoice, ImportDecision, ImportItem, ImportOutcome } from '../../shared/contract/imports.ts';
-import { AppError } from '../app-error.ts';
-import { keepNewBurn, keepScans, sketchAgain } from '../burns/keep-record.ts';
-import { burnDocument, entryDocuments, shelfDocuments } from '../burns/record-documents.ts';
-import type { RecordDraft } from '../burns/record-draft.ts';
-import type { RecordParts } from '../burns/split-record.ts';
+import { AppError } from '../base/app-error.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
+import { burnDocument, entryDocuments, shelfDocuments } from '../records/record-documents.ts';
+import type { RecordDraft } from '../records/record-draft.ts';
+import { keepNewBurn, keepScans, sketchAgain } from '../records/save-record.ts';
+import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import { planMerge } from './merge-plan.ts';
 

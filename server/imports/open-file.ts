@@ -1,14 +1,14 @@
 /** What a file is, found by looking into it. Pure but for the bytes it is given, so that a thread of its own can do it. */
 import type { ColumnFormat, ColumnPreview, NotesFormat, NotesPreview } from '../../shared/contract/imports.ts';
-import { AppError } from '../app-error.ts';
-import type { RecordParts } from '../burns/split-record.ts';
+import { AppError } from '../base/app-error.ts';
+import type { RecordParts } from '../records/split-record.ts';
 import { type ColumnsAsBurn, columnsToBurn, previewColumns } from './columns/columns-file.ts';
 import type { KnownOfColumns } from './columns/guess.ts';
+import { decode, guessEncoding, textOf } from './common/text-encoding.ts';
 import { notesToBurn, previewNotes } from './notes/notes.ts';
 import { isArchive, readPackageFile } from './package-file.ts';
 import { requireText } from './plain-text.ts';
 import { readRecordFile } from './record-file.ts';
-import { decode, guessEncoding, textOf } from './text-encoding.ts';
 
 export type OpenedFile =
   | { kind: 'burns'; records: RecordParts[] }

@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
 import { type UnzipFileInfo, unzipSync } from 'fflate';
 import { z } from 'zod';
-import { AppError } from '../app-error.ts';
-import type { RecordParts } from '../burns/split-record.ts';
+import { AppError } from '../base/app-error.ts';
+import type { RecordParts } from '../records/split-record.ts';
+import { textOf } from './common/text-encoding.ts';
 import { parseJson, readRecordFile } from './record-file.ts';
-import { textOf } from './text-encoding.ts';
 
 const DESCRIPTION = 'datapackage.json';
 const RECORD = /^record(-\d+)?$/;

@@ -1,8 +1,8 @@
 import { checkRecord, type RecordProblem } from '../../shared/analysis/check-record.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
-import { AppError, type Issue } from '../app-error.ts';
-import { type RecordParts, splitRecord } from '../burns/split-record.ts';
-import { issuesOf } from '../issues.ts';
+import { AppError, type Issue } from '../base/app-error.ts';
+import { issuesOf } from '../base/issues.ts';
+import { type RecordParts, splitRecord } from '../records/split-record.ts';
 import { excerptAt, findJsonFault, jsonOffset, placeOf } from './json-place.ts';
 
 const FORMAT = 'stovebench-burn-record';

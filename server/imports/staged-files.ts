@@ -2,7 +2,7 @@ import { createWriteStream, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 
 export interface StagedFile {
   id: string;

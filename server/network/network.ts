@@ -4,8 +4,8 @@ import { createServer as createHttp, type RequestListener, type Server } from 'n
 import { createServer as createHttps } from 'node:https';
 import { hostname, networkInterfaces } from 'node:os';
 import { createSecureContext } from 'node:tls';
-import { AppError } from '../app-error.ts';
-import { type Config, isLoopbackHost } from '../config.ts';
+import { AppError } from '../base/app-error.ts';
+import { type Config, isLoopbackHost } from '../base/config.ts';
 
 const EVERY_ADDRESS = new Set(['0.0.0.0', '::']);
 

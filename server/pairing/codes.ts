@@ -1,6 +1,6 @@
 import { randomInt } from 'node:crypto';
-import { AppError } from '../app-error.ts';
-import type { Clock } from '../clock.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
 
 const DIGITS = 6;
 const VALID_S = 300;

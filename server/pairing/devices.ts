@@ -3,8 +3,8 @@ import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { type PairedDevice, pairedDeviceSchema } from '../../shared/contract/pairing.ts';
-import type { Clock } from '../clock.ts';
-import { newId } from '../identifiers.ts';
+import type { Clock } from '../base/clock.ts';
+import { newId } from '../base/identifiers.ts';
 
 /** Beside the database and not in it: a backup or a package that is handed on must not carry anybody's way in. */
 const FILE = 'paired-devices.json';

@@ -1,7 +1,7 @@
 import type { IncomingMessage } from 'node:http';
 import type { PairedDevice, PairingCode } from '../../shared/contract/pairing.ts';
-import { AppError } from '../app-error.ts';
-import type { Clock } from '../clock.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
 import { isOwnMachine } from '../network/own-machine.ts';
 import { createCodes } from './codes.ts';
 import { createDevices } from './devices.ts';

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { createReadStream, existsSync, mkdirSync, type ReadStream, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { pictureKind, withoutNotes } from './picture.ts';
 
 /** In the data folder; backups carry it. */

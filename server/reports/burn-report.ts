@@ -3,7 +3,7 @@ import type { Series } from '../../shared/contract/api.ts';
 import { type Analysis, hasValue, type Result } from '../../shared/contract/results.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
-import type { RecordDraft } from '../burns/record-draft.ts';
+import type { RecordDraft } from '../records/record-draft.ts';
 import { drawBurn } from './burn-figure.ts';
 import { qualityBlocks } from './data-quality.ts';
 import type { Drawing } from './drawing.ts';

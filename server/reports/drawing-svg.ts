@@ -1,5 +1,5 @@
+import { escapeMarkup } from '../base/markup.ts';
 import type { Drawing, Shape } from './drawing.ts';
-import { escapeMarkup } from './markup.ts';
 
 /** The drawing as one SVG element that carries its own description and asks nothing from outside. */
 export function drawingToSvg(drawing: Drawing): string {

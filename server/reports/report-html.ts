@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { escapeMarkup } from '../base/markup.ts';
 import { drawingToSvg } from './drawing-svg.ts';
-import { escapeMarkup } from './markup.ts';
 import type { Block, Report } from './report.ts';
 
 const require = createRequire(import.meta.url);

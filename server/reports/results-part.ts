@@ -1,5 +1,5 @@
 import { besideMethods } from '../../shared/analysis/beside-methods.ts';
-import { contradictionsBeside, isContradiction } from '../../shared/analysis/plausibility/codes.ts';
+import { contradictionsBeside, isContradiction } from '../../shared/analysis/engine/contradiction-codes.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import {
   type Analysis,

@@ -3,7 +3,7 @@ import type { Language } from '../../shared/language/language.ts';
 import { pageEn } from '../../shared/language/page.en.ts';
 import { pageFr } from '../../shared/language/page.fr.ts';
 import { type Dimension, show, showDuration, showPercent } from '../../shared/language/shown.ts';
-import type { RecordDraft } from '../burns/record-draft.ts';
+import type { RecordDraft } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 

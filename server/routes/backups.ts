@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { backupSchema } from '../../shared/contract/api.ts';
 import { backupName, makeBackup } from '../backup/make-backup.ts';
-import type { Analyst } from '../burns/analyst.ts';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
+import type { Analyst } from '../results/analyst.ts';
 import type { Store } from '../store/store.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';

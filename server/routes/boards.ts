@@ -9,8 +9,8 @@ import {
   previewBoardSchema,
 } from '../../shared/contract/api.ts';
 import { messageSchema } from '../../shared/contract/results.ts';
-import type { Bench } from '../bench/bench.ts';
 import type { PortListing } from '../bridge/bridge.ts';
+import type { Bench } from '../setup/setup.ts';
 import { id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
-import type { Life } from '../burns/life.ts';
+import type { Life } from '../burns/lifecycle.ts';
 import type { Summaries } from '../burns/summaries.ts';
 import { by, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';

@@ -1,5 +1,5 @@
 import { offeredClockSchema, serviceClockSchema } from '../../shared/contract/api.ts';
-import type { LabelClock } from '../label-clock.ts';
+import type { LabelClock } from '../base/label-clock.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
 

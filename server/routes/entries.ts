@@ -10,13 +10,13 @@ import {
 import { exclusionSchema } from '../../shared/contract/burn-record.ts';
 import { markSchema } from '../../shared/contract/marks.ts';
 import { weighingSchema } from '../../shared/contract/weighings.ts';
-import { type BurnTime, momentBefore } from '../burns/burn-time.ts';
+import type { Clock } from '../base/clock.ts';
+import { newId } from '../base/identifiers.ts';
 import type { Entries, EntryKind } from '../burns/entries.ts';
-import { findBurn, keptExclusion, keptMark, keptWeighing } from '../burns/kept.ts';
 import type { Summaries } from '../burns/summaries.ts';
 import type { KeepWeighUp } from '../burns/weigh-up.ts';
-import type { Clock } from '../clock.ts';
-import { newId } from '../identifiers.ts';
+import { type BurnTime, momentBefore } from '../recording/burn-clock.ts';
+import { findBurn, keptExclusion, keptMark, keptWeighing } from '../records/versioned.ts';
 import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
 import { by, id, idParam, problems, wholeNumber } from './bodies.ts';
 import type { App } from './validation.ts';

@@ -1,6 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { flashBoardSchema, flashingSchema } from '../../shared/contract/flashing.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { FlashingDesk } from '../flashing/flashing.ts';
 import type { Pairing } from '../pairing/pairing.ts';
 import { problems } from './bodies.ts';

@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { isAddressAsked, isLoopbackName, nameAsked } from '../network/own-machine.ts';
 import type { Pairing } from '../pairing/pairing.ts';
 

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { handProbeSchema, placeHandProbeSchema } from '../../shared/contract/api.ts';
-import type { HandProbes } from '../bench/hand-probes.ts';
-import type { Clock } from '../clock.ts';
-import { newId } from '../identifiers.ts';
+import type { Clock } from '../base/clock.ts';
+import { newId } from '../base/identifiers.ts';
+import type { HandProbes } from '../setup/hand-probes.ts';
 import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 

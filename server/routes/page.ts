@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { App } from './validation.ts';
 
 const YEAR_S = 365 * 24 * 3600;

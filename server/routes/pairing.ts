@@ -7,7 +7,7 @@ import {
   pairingCodeSchema,
   pairingSchema,
 } from '../../shared/contract/pairing.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { Network } from '../network/network.ts';
 import type { Pairing } from '../pairing/pairing.ts';
 import { idParam, problems } from './bodies.ts';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { photoNameSchema, photoSchema } from '../../shared/contract/api.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { Photos } from '../photos/photos.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';

@@ -4,8 +4,8 @@ import type { Problem } from '../../shared/contract/api.ts';
 import type { ErrorCode } from '../../shared/language/errors.en.ts';
 import { errorSentence } from '../../shared/language/errors.ts';
 import { type Language, languageFrom } from '../../shared/language/language.ts';
-import { AppError } from '../app-error.ts';
-import { issuesOf } from '../issues.ts';
+import { AppError } from '../base/app-error.ts';
+import { issuesOf } from '../base/issues.ts';
 import { readable } from '../store/sqlite-errors.ts';
 
 /** Codes that are not plain bad input (400). */

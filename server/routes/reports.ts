@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { languageFrom, languages } from '../../shared/language/language.ts';
-import type { Answers } from '../burns/answers.ts';
-import { findBurn } from '../burns/kept.ts';
+import { findBurn } from '../records/versioned.ts';
 import { papers } from '../reports/report.ts';
 import { type ReportFormat, reportFormats, writeBurnReport } from '../reports/write-reports.ts';
+import type { Answers } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
 import { idParam, problems } from './bodies.ts';

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { type ShelfKind, shelf as schemas } from '../../shared/contract/api.ts';
-import type { Shelf } from '../burns/shelf.ts';
-import type { Clock } from '../clock.ts';
-import { newId } from '../identifiers.ts';
+import type { Clock } from '../base/clock.ts';
+import { newId } from '../base/identifiers.ts';
+import type { Shelf } from '../burns/inventory.ts';
 import { by, id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 

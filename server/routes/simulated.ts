@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { boardSchema, samplesSchema } from '../../shared/contract/api.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { Burns } from '../burns/burns.ts';
 import type { BoardOnRequest } from '../samples/board-on-request.ts';
 import { countSampleBurns, keepSampleBurns, removeSampleBurns } from '../samples/sample-burns.ts';

@@ -1,4 +1,4 @@
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { EventStreams } from '../live/event-stream.ts';
 import type { Pairing } from '../pairing/pairing.ts';
 import { securityHeaders } from './guard.ts';

@@ -1,9 +1,9 @@
 import { join } from 'node:path';
 import type { Board } from '../../shared/contract/api.ts';
-import { AppError } from '../app-error.ts';
-import type { Bench } from '../bench/bench.ts';
-import type { Clock } from '../clock.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
+import type { Bench } from '../setup/setup.ts';
 import { heronLiveBurn } from '../simulator/heron.ts';
 import {
   IN_PROCESS_PATH,

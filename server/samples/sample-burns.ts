@@ -1,7 +1,7 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import { keepRecord } from '../burns/keep-record.ts';
-import type { ShelfDocumentKind } from '../burns/record-documents.ts';
+import type { ShelfDocumentKind } from '../records/record-documents.ts';
+import { keepRecord } from '../records/save-record.ts';
 import { toBurnRecord } from '../simulator/burn-record.ts';
 import { heronBurns } from '../simulator/heron.ts';
 import { simulateBurn } from '../simulator/simulate-burn.ts';

@@ -1,6 +1,6 @@
 /** A board on a lead that can be pulled and plugged in again, with the simulated bench behind its terminals. */
 import { createRandom } from '../../shared/statistics/random.ts';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import { type BoardSettings, createSimulatedBoard, type SimulatedBoard } from './board.ts';
 import type { Lead } from './in-process-ports.ts';
 import type { MeasurementErrors } from './measurement-errors.ts';

@@ -10,7 +10,7 @@
 import { rm, symlink } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
-import { createRealClock, readTimeScale } from '../clock.ts';
+import { createRealClock, readTimeScale } from '../base/clock.ts';
 import { createBenchBoard } from './bench-board.ts';
 import { obeyBenchCommand, readBoardCommand } from './board-commands.ts';
 import { exactMasses } from './exact-masses.ts';

@@ -13,7 +13,7 @@ import {
   type ScanMessage,
 } from '../../firmware-protocol/lines.ts';
 import type { Random } from '../../shared/statistics/random.ts';
-import type { Clock } from '../clock.ts';
+import type { Clock } from '../base/clock.ts';
 import type { SimulatedChannel } from './probes.ts';
 import { createRepeatBuffer } from './repeat-buffer.ts';
 import type { SimulatedBench } from './simulated-bench.ts';

@@ -2,7 +2,7 @@
  * Fire, stove, pot and wind put together: the simulated burn advances step by step and keeps an energy account in which every
  * joule the fuel releases is found again as heat somewhere.
  */
-import { boilingPointC } from '../../shared/quantities/atmosphere.ts';
+import { boilingPointC } from '../../shared/physics/atmosphere.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
 import { createFire, type RakedOut, woodMJ } from './fire.ts';
 import { createPot } from './pot.ts';

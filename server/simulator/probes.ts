@@ -6,7 +6,7 @@
  */
 import type { FaultName } from '../../firmware-protocol/messages.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
-import { thermocoupleMillivolts } from '../../shared/quantities/thermocouple.ts';
+import { thermocoupleMillivolts } from '../../shared/physics/thermocouple.ts';
 import type { Random } from '../../shared/statistics/random.ts';
 import type { Site, Sites } from './sites.ts';
 

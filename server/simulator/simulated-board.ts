@@ -1,8 +1,8 @@
 import { spawn } from 'node:child_process';
 import { extname, join } from 'node:path';
 import { createInterface } from 'node:readline';
+import type { Clock } from '../base/clock.ts';
 import type { PortFactory } from '../bridge/port.ts';
-import type { Clock } from '../clock.ts';
 import { createBenchBoard } from './bench-board.ts';
 import { type HeronBurn, heronBoardId } from './heron.ts';
 import { createInProcessPorts } from './in-process-ports.ts';

@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import type { DocumentKind, DocumentOf, KeptDocument } from './document-kinds.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Documents } from './store.ts';

@@ -1,6 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import type { Gap } from '../../shared/contract/burn-record.ts';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Gaps, KeptGap, NewGap } from './store.ts';
 

@@ -1,7 +1,7 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { readable, sqliteCode } from './sqlite-errors.ts';
 
 export interface InstanceLock {

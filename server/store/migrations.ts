@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Database } from 'better-sqlite3';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 
 /** One step forward. Steps are never changed once released, and there is no way back: that is what the backup is for. */
 export interface Migration {

@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { createDerived } from './derived.ts';
 import { createDocuments } from './documents.ts';
 import { createGaps } from './gaps.ts';

@@ -3,7 +3,7 @@
  * Rows are read many at a time as one text of hexadecimal digits, which costs a third of making a JavaScript value for
  * every column of every row.
  */
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 import { emptyColumns, NOTHING, type Scan, type ScanColumns, statusOf } from './scan-columns.ts';
 
 const BYTES_PER_CHANNEL = 5;

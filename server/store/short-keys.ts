@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 
 /** Short integers for the long identifiers that stand in every row of readings. */
 export interface ShortKeys {

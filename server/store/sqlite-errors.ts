@@ -1,4 +1,4 @@
-import { AppError } from '../app-error.ts';
+import { AppError } from '../base/app-error.ts';
 
 /** SQLite's own name for what went wrong, or the system's; undefined for anything else. */
 export function sqliteCode(error: unknown): string | undefined {

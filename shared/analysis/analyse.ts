@@ -1,31 +1,31 @@
 /** A burn record in, every result out. Pure and deterministic: the same record gives the same results to the last bit. */
 import type { BurnRecord, MethodSet } from '../contract/burn-record.ts';
 import { type Analysis, type Message, type Result, type ResultId, resultIds } from '../contract/results.ts';
-import { enterAttention } from './attention.ts';
-import { boilingPointOfPlace } from './boiling-point.ts';
 import { burnRemarks } from './burn-remarks.ts';
-import { fireOutMoment, firstPotOn, litMoment, marksOf } from './fire-moments.ts';
-import { enterInnerFuel } from './firebox.ts';
-import { enterFuel } from './fuel.ts';
-import { enterHold } from './hold.ts';
-import { type IngredientName, type Ingredients, ingredientUnits } from './ingredients.ts';
-import { Ledger, sameMessage } from './ledger.ts';
-import { enterLoad } from './load.ts';
-import { Scales } from './masses.ts';
-import { missing } from './messages.ts';
-import type { Definition, Method } from './method-sets/definition.ts';
-import { methodNamed } from './method-sets/methods.ts';
+import { fireOutMoment, firstPotOn, litMoment, marksOf } from './curves/fire-moments.ts';
+import { findPlateau } from './curves/plateau.ts';
+import { waterCurve } from './curves/water-curve.ts';
+import type { Definition, Method } from './engine/definition.ts';
+import { missing } from './engine/messages.ts';
+import { Ledger, sameMessage } from './engine/model.ts';
+import { type IngredientName, type Ingredients, ingredientUnits } from './engine/quantities.ts';
+import { propagate, type Uncertainty } from './engine/uncertainty.ts';
+import { methodNamed } from './methods/methods.ts';
 import { momentsList } from './moments-list.ts';
-import { findPlateau } from './plateau.ts';
 import { contradictions } from './plausibility/contradictions.ts';
-import { stoveScale } from './stove-scale.ts';
+import { enterAttention } from './quantities/attention.ts';
+import { boilingPointOfPlace } from './quantities/boiling-point.ts';
+import { enterInnerFuel } from './quantities/firebox.ts';
+import { enterFuel } from './quantities/fuel.ts';
+import { enterHold } from './quantities/hold.ts';
+import { enterLoad } from './quantities/load.ts';
+import { Scales } from './quantities/masses.ts';
+import { stoveScale } from './quantities/stove-scale.ts';
+import { enterSurroundings } from './quantities/surroundings.ts';
+import { enterTiming } from './quantities/timing.ts';
+import { trustedCurves } from './quantities/trusted-curves.ts';
+import { enterWaterErrors } from './quantities/water-temperature.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
-import { enterSurroundings } from './surroundings.ts';
-import { enterTiming } from './timing.ts';
-import { trustedCurves } from './trusted-curves.ts';
-import { propagate, type Uncertainty } from './uncertainty.ts';
-import { waterCurve } from './water-curve.ts';
-import { enterWaterErrors } from './water-temperature.ts';
 
 export interface AnalyseOptions {
   /** Instead of the record's own method set. */

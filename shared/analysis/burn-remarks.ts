@@ -1,7 +1,7 @@
 /** What a reader of a whole burn must know, whatever the result. */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Message } from '../contract/results.ts';
-import { remark } from './messages.ts';
+import { remark } from './engine/messages.ts';
 
 /** Words for food in jars, in the languages of the page. */
 const PRESERVING =

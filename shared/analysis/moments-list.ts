@@ -1,8 +1,8 @@
 /** The moments of a burn as they are told: what the person gave and what the curves say, kept apart. */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Moment } from '../contract/results.ts';
-import { type FoundMoment, firstPotOn, markedMoment } from './fire-moments.ts';
-import type { Hold } from './hold.ts';
+import { type FoundMoment, firstPotOn, markedMoment } from './curves/fire-moments.ts';
+import type { Hold } from './quantities/hold.ts';
 
 export function momentsList(
   record: BurnRecord,

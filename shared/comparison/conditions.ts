@@ -1,8 +1,8 @@
 /** The conditions of a burn that an energy balance can allow for. What is not known is left out. */
 
 import type { ResultId } from '../contract/results.ts';
-import { moistureWetFromDry } from '../quantities/moisture.ts';
-import { waterMassKg } from '../quantities/water.ts';
+import { moistureWetFromDry } from '../physics/moisture.ts';
+import { waterMassKg } from '../physics/water.ts';
 import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from './compared-burn.ts';
 import { addContributions, comparedValue } from './contributions.ts';
 

@@ -1,7 +1,7 @@
 /** What a batch costs in wood, and what the same heat would cost from a bottle or a socket, at prices the person enters. */
 import type { Cost, Prices } from '../contract/comparison.ts';
-import { netAsReceivedMJPerKg } from '../quantities/fuel.ts';
-import { FUEL_GAS_NET_MJ_PER_KG } from '../quantities/fuel-gases.ts';
+import { netAsReceivedMJPerKg } from '../physics/fuel.ts';
+import { FUEL_GAS_NET_MJ_PER_KG } from '../physics/fuel-gases.ts';
 import { mean } from '../statistics/moments.ts';
 import { type ComparedBurn, resultOf, resultValue } from './compared-burn.ts';
 import { conditionsOf } from './conditions.ts';

@@ -10,7 +10,7 @@ import {
   type UnitId,
   type UnitSystem,
   unitSymbol,
-} from '../quantities/units.ts';
+} from '../physics/units.ts';
 import type { Language } from './language.ts';
 import { writeNumber } from './language.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { momentOf, reachTable } from '../../shared/analysis/reaching.ts';
+import { momentOf, reachTable } from '../../shared/analysis/curves/reaching.ts';
 import { resultValue, whyMissing } from './support/asking.ts';
 import { calibratedProbe, makeBurn, mark, plainBurn, ramp, secondProbe } from './support/hand-made-burn.ts';
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { channelCurves } from '../../shared/analysis/channel-curve.ts';
-import { joinedUp } from '../../shared/analysis/joined-up.ts';
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
+import { joinedUp } from '../../shared/analysis/curves/joined-up.ts';
+import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
 import { createLiveBurn } from '../../shared/analysis/live/live-burn.ts';
 import { possibleReading } from '../../shared/analysis/possible-reading.ts';
-import { trustedCurves } from '../../shared/analysis/trusted-curves.ts';
-import { waterCurve } from '../../shared/analysis/water-curve.ts';
+import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
 import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { hasValue, type ResultId } from '../../shared/contract/results.ts';

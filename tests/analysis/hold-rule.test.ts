@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { createHoldCounter, type HoldRule } from '../../shared/analysis/hold-counter.ts';
+import { createHoldCounter, type HoldRule } from '../../shared/analysis/curves/hold-counter.ts';
 import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import { type HandMadeBurn, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 

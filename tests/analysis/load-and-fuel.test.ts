@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { cylinderMeansC } from '../../shared/analysis/contents.ts';
-import { trustedCurves } from '../../shared/analysis/trusted-curves.ts';
-import { waterCurve } from '../../shared/analysis/water-curve.ts';
+import { cylinderMeansC } from '../../shared/analysis/curves/contents.ts';
+import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
+import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import { dryWood, type HandMadeBurn, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { interval95 } from '../../shared/analysis/interval.ts';
-import { Ledger } from '../../shared/analysis/ledger.ts';
-import type { Definition } from '../../shared/analysis/method-sets/definition.ts';
-import { propagate } from '../../shared/analysis/uncertainty.ts';
+import type { Definition } from '../../shared/analysis/engine/definition.ts';
+import { interval95 } from '../../shared/analysis/engine/interval.ts';
+import { Ledger } from '../../shared/analysis/engine/model.ts';
+import { propagate } from '../../shared/analysis/engine/uncertainty.ts';
 import type { BurnRecord, Scale } from '../../shared/contract/burn-record.ts';
 import { hasValue, type ResultId } from '../../shared/contract/results.ts';
 import { quantiles } from '../../shared/statistics/quantile.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { recordProblemCodes } from '../../shared/analysis/check-record.ts';
-import { ingredientUnits } from '../../shared/analysis/ingredients.ts';
-import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/messages.ts';
+import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/engine/messages.ts';
+import { ingredientUnits } from '../../shared/analysis/engine/quantities.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/results.ts';
 import { recordProblemsEn } from '../../shared/language/record-problems.en.ts';

@@ -1,8 +1,8 @@
 /** Records that a tired person, or another program, may well hand in. */
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { channelCurves } from '../../shared/analysis/channel-curve.ts';
-import { thermocoupleMillivolts } from '../../shared/quantities/thermocouple.ts';
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
+import { thermocoupleMillivolts } from '../../shared/physics/thermocouple.ts';
 import { calibratedProbe, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 
 const answer = (record: ReturnType<typeof makeBurn>, wanted: string) => {

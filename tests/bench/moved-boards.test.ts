@@ -1,6 +1,6 @@
 import { expect, onTestFinished, test } from 'vitest';
-import { followMovedBoards } from '../../server/bench/moved-boards.ts';
 import type { BoardState } from '../../server/bridge/bridge.ts';
+import { followMovedBoards } from '../../server/setup/moved-boards.ts';
 import { createFakeBench } from '../support/fake-bench.ts';
 import { ScriptedBoard } from '../support/scripted-board.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createRealClock, type MachineClocks, readTimeScale } from '../../server/clock.ts';
+import { createRealClock, type MachineClocks, readTimeScale } from '../../server/base/clock.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
 /** The three clocks of a machine, moved by hand. */

@@ -4,7 +4,7 @@ import { DuckDBInstance } from '@duckdb/node-api';
 import readWorkbook from 'read-excel-file/node';
 import { expect, test } from 'vitest';
 import { burnFiles } from '../../server/exports/burn-files.ts';
-import { channelCurves } from '../../shared/analysis/channel-curve.ts';
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { exportedBurn, recordOf, sampleRecord, whole } from './sample-burn.ts';
 import { hostileTexts } from './tables.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { keepRecord } from '../../server/burns/keep-record.ts';
-import { draftRecord } from '../../server/burns/record-draft.ts';
 import { readingsTable } from '../../server/exports/readings-table.ts';
+import { draftRecord } from '../../server/records/record-draft.ts';
+import { keepRecord } from '../../server/records/save-record.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { tempStore, testId } from '../support/temp-store.ts';
 import { sampleRecord } from './sample-burn.ts';

@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
-import { draftRecord } from '../../server/burns/record-draft.ts';
 import { burnFiles } from '../../server/exports/burn-files.ts';
 import { canonicalJson } from '../../server/exports/canonical-json.ts';
 import { pagedBoards, recordChecksum, recordJson, steadyBoards } from '../../server/exports/record-json.ts';
+import { draftRecord } from '../../server/records/record-draft.ts';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import fc from '../support/properties.ts';
 import { scanAt } from '../support/temp-store.ts';

@@ -1,8 +1,8 @@
-import { readBoards } from '../../server/burns/board-readings.ts';
-import { assembleRecord } from '../../server/burns/burn-record.ts';
-import { keepRecord } from '../../server/burns/keep-record.ts';
-import { draftRecord } from '../../server/burns/record-draft.ts';
 import type { ExportedBurn } from '../../server/exports/burn-files.ts';
+import { readBoards } from '../../server/records/board-readings.ts';
+import { assembleRecord } from '../../server/records/burn-record.ts';
+import { draftRecord } from '../../server/records/record-draft.ts';
+import { keepRecord } from '../../server/records/save-record.ts';
 import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { isAppError } from '../../server/app-error.ts';
-import { assembleRecord } from '../../server/burns/burn-record.ts';
+import { isAppError } from '../../server/base/app-error.ts';
 import { columnsToBurn, previewColumns } from '../../server/imports/columns/columns-file.ts';
-import { channelCurves } from '../../shared/analysis/channel-curve.ts';
+import { assembleRecord } from '../../server/records/burn-record.ts';
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import type { ColumnFormat } from '../../shared/contract/imports.ts';
 import fc from '../support/properties.ts';
 import { bytesOf } from './files.ts';

@@ -1,9 +1,9 @@
-import { draftRecord } from '../../server/burns/record-draft.ts';
+import { newId } from '../../server/base/identifiers.ts';
 import { burnFiles } from '../../server/exports/burn-files.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../../server/exports/record-json.ts';
-import { newId } from '../../server/identifiers.ts';
 import { type MergeOptions, merge } from '../../server/imports/merge.ts';
 import { openFile } from '../../server/imports/open-file.ts';
+import { draftRecord } from '../../server/records/record-draft.ts';
 import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';

@@ -1,9 +1,9 @@
 import { expect, test, vi } from 'vitest';
-import { isAppError } from '../../server/app-error.ts';
-import { keepRecord } from '../../server/burns/keep-record.ts';
-import { splitRecord } from '../../server/burns/split-record.ts';
+import { isAppError } from '../../server/base/app-error.ts';
 import { merge } from '../../server/imports/merge.ts';
 import { planMerge } from '../../server/imports/merge-plan.ts';
+import { keepRecord } from '../../server/records/save-record.ts';
+import { splitRecord } from '../../server/records/split-record.ts';
 import type { Store } from '../../server/store/store.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { ImportItem } from '../../shared/contract/imports.ts';

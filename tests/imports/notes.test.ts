@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { assembleRecord } from '../../server/burns/burn-record.ts';
 import { notesToBurn, previewNotes } from '../../server/imports/notes/notes.ts';
-import { channelCurves } from '../../shared/analysis/channel-curve.ts';
+import { assembleRecord } from '../../server/records/burn-record.ts';
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 
 const as = { title: 'notes', startedUtcMs: Date.UTC(2026, 4, 2, 8) };
 

@@ -1,10 +1,10 @@
 import { onTestFinished } from 'vitest';
 import { ensurePageBuilt } from '../../scripts/build/page.ts';
 import { buildApp } from '../../server/app.ts';
+import { createRealClock } from '../../server/base/clock.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
-import { keepRecord } from '../../server/burns/keep-record.ts';
-import { createRealClock } from '../../server/clock.ts';
 import type { Network } from '../../server/network/network.ts';
+import { keepRecord } from '../../server/records/save-record.ts';
 import { createBenchBoard } from '../../server/simulator/bench-board.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';

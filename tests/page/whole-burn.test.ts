@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, onTestFinished } from 'vitest';
-import { createRealClock } from '../../server/clock.ts';
+import { createRealClock } from '../../server/base/clock.ts';
 import { createBenchBoard } from '../../server/simulator/bench-board.ts';
 import { exactMasses } from '../../server/simulator/exact-masses.ts';
 import { heronScenario } from '../../server/simulator/heron-bench.ts';

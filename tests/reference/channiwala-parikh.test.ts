@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { netDryFromGrossDryMJPerKg } from '../../shared/quantities/fuel.ts';
-import { grossDryFromUltimateMJPerKg, type UltimateAnalysis } from '../../shared/quantities/ultimate-analysis.ts';
+import { netDryFromGrossDryMJPerKg } from '../../shared/physics/fuel.ts';
+import { grossDryFromUltimateMJPerKg, type UltimateAnalysis } from '../../shared/physics/ultimate-analysis.ts';
 
 function analysis(c: number, h: number, o: number, n: number, s: number, ash: number): UltimateAnalysis {
   return {

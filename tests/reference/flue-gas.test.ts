@@ -5,7 +5,7 @@ import {
   carbonDioxideFromOxygenPercent,
   siegertFromComposition,
   siegertStackLossPercent,
-} from '../../shared/quantities/flue-gas.ts';
+} from '../../shared/physics/flue-gas.ts';
 
 describe('dry flue gas of wood', () => {
   // Worked from the definitions λ = 20.9/(20.9 − O2) (stack-testing practice), 21/(21 − O2) (boiler trade),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { SPECIFIC_HEAT_J_PER_KG_K, wateryGoodsSpecificHeatJPerKgK } from '../../shared/quantities/heat-capacity.ts';
+import { SPECIFIC_HEAT_J_PER_KG_K, wateryGoodsSpecificHeatJPerKgK } from '../../shared/physics/heat-capacity.ts';
 
 // R. L. Earle, Unit Operations in Food Processing, Appendix 7: water %, specific heat above freezing kJ/(kg·K).
 const GOODS: [name: string, waterPercent: number, kJPerKgK: number][] = [

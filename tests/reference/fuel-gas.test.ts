@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { FUEL_GAS_NET_MJ_PER_KG } from '../../shared/quantities/fuel-gases.ts';
+import { FUEL_GAS_NET_MJ_PER_KG } from '../../shared/physics/fuel-gases.ts';
 
 // Enthalpies of formation at 298.15 K, kJ/mol, gases: NIST Chemistry WebBook (from memory). The net heat of combustion of
 // CxHy follows as x·393.51 + (y/2)·241.83 + ΔfH.

@@ -5,7 +5,7 @@ import {
   waterDensityKgPerM3,
   waterEnthalpyJPerKg,
   waterSpecificHeatJPerKgK,
-} from '../../shared/quantities/water.ts';
+} from '../../shared/physics/water.ts';
 
 // The scientific formulation IAPWS-95, computed with the open-source Python library iapws 1.5.3: liquid at 101.325 kPa
 // (saturated at 105 °C), heat of vaporisation and pressure at saturation.

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { boilingPointC } from '../../shared/quantities/atmosphere.ts';
+import { boilingPointC } from '../../shared/physics/atmosphere.ts';
 import {
   if97LiquidEnthalpyJPerKg,
   if97LiquidSpecificHeatJPerKgK,
   if97LiquidVolumeM3PerKg,
-} from '../../shared/quantities/if97-liquid.ts';
-import { if97VapourEnthalpyJPerKg } from '../../shared/quantities/if97-vapour.ts';
+} from '../../shared/physics/if97-liquid.ts';
+import { if97VapourEnthalpyJPerKg } from '../../shared/physics/if97-vapour.ts';
 import {
   saturationPressurePa,
   saturationTempC,
@@ -13,7 +13,7 @@ import {
   waterDensityKgPerM3,
   waterEnthalpyJPerKg,
   waterSpecificHeatJPerKgK,
-} from '../../shared/quantities/water.ts';
+} from '../../shared/physics/water.ts';
 
 /** Relative agreement with a value printed to nine digits. */
 function expectNineDigits(actual: number, printed: number): void {

@@ -3,7 +3,7 @@ import {
   type ThermocoupleToleranceClass,
   type ThermocoupleType,
   thermocoupleToleranceK,
-} from '../../shared/quantities/thermocouple.ts';
+} from '../../shared/physics/thermocouple.ts';
 
 // IEC 60584-2 (now part of IEC 60584-1) tolerances as listed side by side with JIS C 1602 and ASTM E230 in an instrument
 // maker's table; values at chosen temperatures follow from its rows, e.g. "±2.5 °C (−40 to 333 °C), ±0.0075·|t|

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { platinumOhm, platinumTempC, platinumToleranceK } from '../../shared/quantities/resistance-probe.ts';
+import { platinumOhm, platinumTempC, platinumToleranceK } from '../../shared/physics/resistance-probe.ts';
 
 describe('IEC 60751 platinum probes', () => {
   // Printed Pt100 tables, two decimals.

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { polynomial } from '../../shared/quantities/polynomial.ts';
+import { polynomial } from '../../shared/physics/polynomial.ts';
 import {
   compensatedTempC,
   THERMOCOUPLE_TYPES,
@@ -9,8 +9,8 @@ import {
   thermocoupleMillivolts,
   thermocoupleSensitivityUvPerK,
   thermocoupleTempC,
-} from '../../shared/quantities/thermocouple.ts';
-import { THERMOCOUPLE_FUNCTIONS } from '../../shared/quantities/thermocouple-coefficients.ts';
+} from '../../shared/physics/thermocouple.ts';
+import { THERMOCOUPLE_FUNCTIONS } from '../../shared/physics/thermocouple-coefficients.ts';
 
 // NIST Standard Reference Database 60, ITS-90 Thermocouple Database: the whole one-degree tables (see data/nist-srd-60).
 function nistTable(type: ThermocoupleType): Map<number, number> {

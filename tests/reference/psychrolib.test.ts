@@ -5,8 +5,8 @@ import {
   standardPressureAtGeopotentialPa,
   stationPressureFromAltimeterSettingPa,
   stationPressureFromSeaLevelPa,
-} from '../../shared/quantities/atmosphere.ts';
-import { saturationPressurePa } from '../../shared/quantities/water.ts';
+} from '../../shared/physics/atmosphere.ts';
+import { saturationPressurePa } from '../../shared/physics/water.ts';
 
 // An independent implementation: the psychrometric functions of the ASHRAE Handbook (Fundamentals 2017, chapter 1), as
 // the open-source library psychrolib carries them.

@@ -6,7 +6,7 @@ import {
   geopotentialAltitudeM,
   standardPressureAtGeometricPa,
   standardPressureAtGeopotentialPa,
-} from '../../shared/quantities/atmosphere.ts';
+} from '../../shared/physics/atmosphere.ts';
 
 const PA_PER_PSI = 6894.757293168;
 const M_PER_FT = 0.3048;

@@ -5,7 +5,7 @@ import {
   steinhartHartFromPoints,
   steinhartHartOhm,
   steinhartHartTempC,
-} from '../../shared/quantities/thermistor.ts';
+} from '../../shared/physics/thermistor.ts';
 
 // Appendix on the Steinhart–Hart equation in the manual of a laboratory temperature controller: resistance of a common
 // 10 kΩ thermistor. It states that a fit over 0 to 50 °C errs by less than 0.01 °C. Its entry for 40 °C, 5331 Ω, breaks

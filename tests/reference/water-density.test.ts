@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { waterDensityKgPerM3, waterMassKg } from '../../shared/quantities/water.ts';
+import { waterDensityKgPerM3, waterMassKg } from '../../shared/physics/water.ts';
 
 /** The form of Kell's fit: a polynomial over 1 + k·t. */
 function kellForm(t: number, c: readonly number[], k: number): number {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { netAsReceivedMJPerKg } from '../../shared/quantities/fuel.ts';
-import { findWoodSpecies, speciesNetDryMJPerKg, WOOD_SPECIES } from '../../shared/quantities/wood-species.ts';
+import { netAsReceivedMJPerKg } from '../../shared/physics/fuel.ts';
+import { findWoodSpecies, speciesNetDryMJPerKg, WOOD_SPECIES } from '../../shared/physics/wood-species.ts';
 
 describe('heating value of wet wood', () => {
   // A published table of the heating value as received of wood with 19.0 MJ/kg dry, by moisture on the wet basis. It

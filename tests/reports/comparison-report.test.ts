@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { beforeAll, expect } from 'vitest';
-import { seriesOf } from '../../server/burns/series.ts';
+import { seriesOf } from '../../server/curves/series.ts';
 import { type ComparisonReportInput, comparisonReport } from '../../server/reports/comparison-report.ts';
 import { reportToHtml } from '../../server/reports/report-html.ts';
 import { reportToPdf } from '../../server/reports/report-pdf.ts';

@@ -1,4 +1,4 @@
-import { seriesOf } from '../../server/burns/series.ts';
+import { seriesOf } from '../../server/curves/series.ts';
 import type { BurnReportInput } from '../../server/reports/burn-report.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, methodSets } from '../../shared/contract/burn-record.ts';

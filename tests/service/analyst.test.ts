@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { createAnalyst } from '../../server/burns/analyst.ts';
+import { createAnalyst } from '../../server/results/analyst.ts';
 
 test('work that comes after closing is refused: a thread started then would keep the process from ending', async () => {
   const analyst = createAnalyst();

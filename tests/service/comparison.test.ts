@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { keepRecord } from '../../server/burns/keep-record.ts';
+import { keepRecord } from '../../server/records/save-record.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';

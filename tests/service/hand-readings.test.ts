@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
-import { channelCurves } from '../../shared/analysis/channel-curve.ts';
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { type BurnDetail, burnDetailSchema, liveEventSchema } from '../../shared/contract/api.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import { analysisSchema, hasValue, type ResultId } from '../../shared/contract/results.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { thinCurve } from '../../server/burns/thin-curve.ts';
-import { longestBridgeS, scanPeriodS } from '../../shared/analysis/segments.ts';
+import { thinCurve } from '../../server/curves/thin-curve.ts';
+import { longestBridgeS, scanPeriodS } from '../../shared/analysis/curves/segments.ts';
 import fc from '../support/properties.ts';
 
 const step = fc.constantFrom(1, 1, 1, 1, 1, 1, 1, 1, 90);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { createProbe, type ProbeFaultKind, type SimulatedChannel } from '../../server/simulator/probes.ts';
 import type { Sites } from '../../server/simulator/sites.ts';
-import { compensatedTempC } from '../../shared/quantities/thermocouple.ts';
+import { compensatedTempC } from '../../shared/physics/thermocouple.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
 
 const sites: Sites = {

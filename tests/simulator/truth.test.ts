@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { heronScenario } from '../../server/simulator/heron-bench.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
-import { saturationTempC, vaporisationJPerKg, waterEnthalpyJPerKg } from '../../shared/quantities/water.ts';
+import { saturationTempC, vaporisationJPerKg, waterEnthalpyJPerKg } from '../../shared/physics/water.ts';
 
 /** The bench-1 fuel formula by hand: lower heating value as received, MJ/kg (ISO 18125; 2.443 MJ/kg from water at 25 °C). */
 const asReceived = (netDry: number, moistureWet: number) => netDry * (1 - moistureWet) - 2.443 * moistureWet;

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { latentHeatJPerKg, liquidEnthalpyJPerKg, liquidTempC, vapourPressurePa } from '../../server/simulator/water.ts';
-import { saturationPressurePa, vaporisationJPerKg, waterEnthalpyJPerKg } from '../../shared/quantities/water.ts';
+import { saturationPressurePa, vaporisationJPerKg, waterEnthalpyJPerKg } from '../../shared/physics/water.ts';
 
 test("the pot's quick fits keep to IAPWS-IF97 far better than any weighing", () => {
   for (let tempC = 1; tempC <= 100; tempC += 1) {

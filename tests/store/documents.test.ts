@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { AppError } from '../../server/app-error.ts';
+import { AppError } from '../../server/base/app-error.ts';
 import { burnId, keepBurn, openTestStore, tempStore, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 

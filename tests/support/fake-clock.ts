@@ -1,4 +1,4 @@
-import type { Clock } from '../../server/clock.ts';
+import type { Clock } from '../../server/base/clock.ts';
 
 /** A clock that moves only when a test moves it. Timers due on the way fire in order, each at its own moment. */
 export interface FakeClock extends Clock {

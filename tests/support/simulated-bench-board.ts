@@ -1,5 +1,5 @@
 import { onTestFinished } from 'vitest';
-import type { Clock } from '../../server/clock.ts';
+import type { Clock } from '../../server/base/clock.ts';
 import { type BenchBoard, createBenchBoard } from '../../server/simulator/bench-board.ts';
 import { heronBoardId } from '../../server/simulator/heron.ts';
 import { heronScenario } from '../../server/simulator/heron-bench.ts';

@@ -6,13 +6,13 @@ const CONFIG = '.dependency-cruiser.mjs';
 
 /** One import that each rule must refuse: importing file, what it imports, and how the rule's name begins. */
 const forbidden: readonly (readonly [from: string, to: string, rule: string])[] = [
-  ['firmware-protocol/imports-shared.ts', '../shared/quantities/sound.ts', 'firmware-protocol imports only itself'],
+  ['firmware-protocol/imports-shared.ts', '../shared/physics/sound.ts', 'firmware-protocol imports only itself'],
   ['firmware-protocol/imports-node.ts', 'node:fs', 'firmware-protocol imports only itself'],
   ['shared/contract/imports-node.ts', 'node:fs', 'shared imports only zod'],
   ['shared/contract/imports-server.ts', '../../server/sound.ts', 'shared imports only zod'],
   ['shared/contract/imports-package.ts', 'fastify', 'shared imports only zod'],
-  ['shared/quantities/imports-analysis.ts', '../analysis/sound.ts', 'shared/quantities imports only itself'],
-  ['shared/statistics/imports-quantities.ts', '../quantities/sound.ts', 'shared/statistics imports only itself'],
+  ['shared/physics/imports-analysis.ts', '../analysis/sound.ts', 'shared/physics imports only itself'],
+  ['shared/statistics/imports-physics.ts', '../physics/sound.ts', 'shared/statistics imports only itself'],
   ['shared/analysis/imports-comparison.ts', '../comparison/sound.ts', 'shared/analysis imports only'],
   ['shared/analysis/imports-language.ts', '../language/sound.ts', 'shared/analysis imports only'],
   ['shared/comparison/imports-package.ts', 'zod', 'shared/comparison imports only'],
@@ -30,18 +30,18 @@ const forbidden: readonly (readonly [from: string, to: string, rule: string])[] 
   ['web/views/imports-chart.ts', 'chart.js', 'only web/charts imports chart.js'],
   ['server/imports-development.ts', 'vite', 'the service runs without development packages'],
   ['server/imports-nothing-there.ts', './gone.ts', 'every import is found'],
-  ['shared/quantities/imports-itself-around.ts', './imports-itself-back.ts', 'no cycles'],
+  ['shared/physics/imports-itself-around.ts', './imports-itself-back.ts', 'no cycles'],
 ];
 
 /** Everything that the same rules must let pass. */
 const sound: Readonly<Record<string, string>> = {
   'firmware-protocol/sound.ts': 'export const version = 1;\n',
-  'shared/quantities/sound.ts': 'export const massKg = 25;\n',
+  'shared/physics/sound.ts': 'export const massKg = 25;\n',
   'shared/statistics/sound.ts': 'export const level = 0.95;\n',
   'shared/contract/sound.ts': "import { z } from 'zod';\nexport const mass = z.number();\n",
   'shared/language/sound.ts': "export const burn = 'brûlage';\n",
   'shared/analysis/sound.ts':
-    "import '../quantities/sound.ts';\nimport '../statistics/sound.ts';\nimport '../contract/sound.ts';\n",
+    "import '../physics/sound.ts';\nimport '../statistics/sound.ts';\nimport '../contract/sound.ts';\n",
   'shared/comparison/sound.ts': "import '../analysis/sound.ts';\nimport '../language/sound.ts';\n",
   'server/sound.ts':
     "import 'node:fs';\nimport 'fastify';\nimport '../shared/analysis/sound.ts';\nimport '../firmware-protocol/sound.ts';\n",
@@ -64,7 +64,7 @@ test('every rule refuses the import it was made for', async () => {
   const root = temporaryProject([CONFIG, 'package.json'], {
     ...sound,
     ...Object.fromEntries(planted),
-    'shared/quantities/imports-itself-back.ts': "import './imports-itself-around.ts';\n",
+    'shared/physics/imports-itself-back.ts': "import './imports-itself-around.ts';\n",
   });
 
   const finding = await dependencyDirectionCheck.run(root);

@@ -1,5 +1,5 @@
 /** The arithmetic of a wood pile: what it weighed before and after, and what was logged as fed from it. Pure. */
-import { feedsContradictPile } from '../../shared/analysis/pile-and-feeds.ts';
+import { feedsContradictPile } from '../../shared/analysis/quantities/pile-and-feeds.ts';
 import type { ShownMark } from './burn-state.ts';
 
 export interface PileSum {

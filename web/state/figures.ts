@@ -3,7 +3,7 @@
 import { writeNumber } from '../../shared/language/language.ts';
 import type { Dimension, Shown } from '../../shared/language/shown.ts';
 import { fromShown, show, showDuration, showPercent, toShown, unitShown } from '../../shared/language/shown.ts';
-import { readDecimal } from '../../shared/quantities/decimal.ts';
+import { readDecimal } from '../../shared/physics/decimal.ts';
 import { say } from './catalogue.ts';
 import { language, units } from './preferences.ts';
 

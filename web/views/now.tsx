@@ -9,7 +9,7 @@ import { say } from '../state/catalogue.ts';
 import { editBurn, loadBurn } from '../state/open-burn.ts';
 import { go } from '../state/route.ts';
 import { health } from '../state/service.ts';
-import { Cautions } from './cautions.tsx';
+import { Cautions } from './kit/cautions.tsx';
 import { Fetching } from './kit/fetching.tsx';
 import { Rich } from './kit/rich.tsx';
 import { sentenceFor, useLoad } from './kit/use-load.ts';

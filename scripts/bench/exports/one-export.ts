@@ -4,9 +4,9 @@ import { createReadStream, createWriteStream } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { draftRecord } from '../../../server/burns/record-draft.ts';
 import { type BurnFileName, burnFiles } from '../../../server/exports/burn-files.ts';
 import { paced } from '../../../server/exports/paced.ts';
+import { draftRecord } from '../../../server/records/record-draft.ts';
 import { openStore } from '../../../server/store/open-store.ts';
 import { METHOD_VERSION } from '../../../shared/analysis/analyse.ts';
 

@@ -1,4 +1,4 @@
-import { keepRecord } from '../../../server/burns/keep-record.ts';
+import { keepRecord } from '../../../server/records/save-record.ts';
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../../server/simulator/heron.ts';
 import { namedUuid } from '../../../server/simulator/named-uuid.ts';

@@ -3,7 +3,7 @@
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnUnit } from '../../../shared/contract/imports.ts';
 import { type PlainField, readPlainField } from '../../bridge/plain-format.ts';
-import { thousandsBeside, withoutThousands } from '../grouped-number.ts';
+import { thousandsBeside, withoutThousands } from '../common/grouped-number.ts';
 import { clockS, colonStretchS, dateTime } from './moments.ts';
 
 export type CellKind = 'number' | 'clock' | 'stretch' | 'date' | 'dateTime' | 'nothing' | 'text';

@@ -1,11 +1,11 @@
 /** A file of another logger: what it seems to hold, and the burn it becomes. */
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
-import { AppError } from '../../app-error.ts';
-import type { RecordParts } from '../../burns/split-record.ts';
-import { clockSetsIn, likelySets } from '../clock-steps.ts';
-import { fingerprintOf, importedBurn, type StatedOfBurn } from '../imported-burn.ts';
-import { utcOfLocal } from '../local-time.ts';
-import { decode, guessEncoding } from '../text-encoding.ts';
+import { AppError } from '../../base/app-error.ts';
+import type { RecordParts } from '../../records/split-record.ts';
+import { clockSetsIn, likelySets } from '../common/clock-steps.ts';
+import { fingerprintOf, importedBurn, type StatedOfBurn } from '../common/imported-burn.ts';
+import { utcOfLocal } from '../common/local-time.ts';
+import { decode, guessEncoding } from '../common/text-encoding.ts';
 import { guessColumns, type KnownOfColumns } from './guess.ts';
 import { type ColumnReadings, keptUnits, readColumns } from './read.ts';
 import { firstRows, openQuoteLine } from './rows.ts';

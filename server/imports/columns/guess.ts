@@ -1,6 +1,6 @@
 /** Guesses how another logger laid out its file. A person looks at the guess and corrects it. */
 import type { ColumnFormat, ColumnTime, CorrectImport, columnDoubts } from '../../../shared/contract/imports.ts';
-import type { Encoding } from '../text-encoding.ts';
+import type { Encoding } from '../common/text-encoding.ts';
 import {
   type CellKind,
   cellKind,

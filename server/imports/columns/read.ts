@@ -2,7 +2,7 @@
 
 import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem, ColumnUnit } from '../../../shared/contract/imports.ts';
-import { putForwardS, type ToldTime } from '../clock-steps.ts';
+import { putForwardS, type ToldTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';
 import { clockS, colonStretchS, dateTime, pastMidnight, secondsPerUnit, serialToUtcS } from './moments.ts';
 import { eachRow, type Row } from './rows.ts';
@@ -36,7 +36,7 @@ const as = (kept: Channel['unit'], factor = 1, offset = 0): Unit => ({
   toKept: (value) => value * factor + offset,
 });
 
-/** Units of files, and how they become the ones that are kept. Factors are exact: see shared/quantities/units.ts. */
+/** Units of files, and how they become the ones that are kept. Factors are exact: see shared/physics/units.ts. */
 export const keptUnits: Record<ColumnUnit, Unit> = {
   Cel: as('Cel'),
   '[degF]': { kept: 'Cel', toKept: (value) => ((value - 32) * 5) / 9 },

@@ -1,10 +1,10 @@
 /** Readings copied from a notebook, in the many ways people write them: "10:05  23,5", "10h05 - 24°C", "5 min: 30", … */
 import type { NoteLine, NotesFormat, NotesPreview, SaidMark } from '../../../shared/contract/imports.ts';
-import { AppError } from '../../app-error.ts';
-import type { RecordParts } from '../../burns/split-record.ts';
-import { mayBeClockSet, putForwardS } from '../clock-steps.ts';
+import { AppError } from '../../base/app-error.ts';
+import type { RecordParts } from '../../records/split-record.ts';
 import { pastMidnight } from '../columns/moments.ts';
-import { fingerprintOf, importedBurn, type StatedOfBurn } from '../imported-burn.ts';
+import { mayBeClockSet, putForwardS } from '../common/clock-steps.ts';
+import { fingerprintOf, importedBurn, type StatedOfBurn } from '../common/imported-burn.ts';
 import type { NoteTime } from './note-times.ts';
 import { type ReadLine, readLine } from './read-line.ts';
 

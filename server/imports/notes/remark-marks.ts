@@ -4,7 +4,7 @@
  * sentence that nobody foresaw stays a note.
  */
 import type { NoteDoubt, NoteMark } from '../../../shared/contract/imports.ts';
-import { WOOD_SPECIES } from '../../../shared/quantities/wood-species.ts';
+import { WOOD_SPECIES } from '../../../shared/physics/wood-species.ts';
 import { MASS, takeMasses } from './note-numbers.ts';
 
 export interface Remark {

@@ -4,8 +4,8 @@
  */
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Mark } from '../../contract/marks.ts';
-import { type JoinedUp, joinedUp } from '../joined-up.ts';
-import { SHORTEST_HAND_GAP_S } from '../segments.ts';
+import { type JoinedUp, joinedUp } from '../curves/joined-up.ts';
+import { SHORTEST_HAND_GAP_S } from '../curves/segments.ts';
 import { createForecast, type Forecast } from './forecast.ts';
 import type { HoldWatch } from './hold-watch.ts';
 

@@ -1,12 +1,12 @@
 /** Looks at a burn as a whole for entries that contradict each other, its readings, or what stoves and wood can do. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { hasValue, type Message, type Result, type ResultId } from '../../contract/results.ts';
-import type { Curve } from '../channel-curve.ts';
-import { type FoundMoment, firstPotOn } from '../fire-moments.ts';
-import { lotNamed } from '../fuel-lots.ts';
-import { valueAt } from '../smoothing.ts';
-import type { WaterCurve } from '../water-curve.ts';
-import type { ContradictionCode } from './codes.ts';
+import type { Curve } from '../curves/channel-curve.ts';
+import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
+import { valueAt } from '../curves/smoothing.ts';
+import type { WaterCurve } from '../curves/water-curve.ts';
+import type { ContradictionCode } from '../engine/contradiction-codes.ts';
+import { lotNamed } from '../quantities/fuel-lots.ts';
 import { moistureContradiction } from './moisture.ts';
 
 export interface SeenOfBurn {

@@ -1,6 +1,6 @@
 /** The question filled in: what a load leaves out is taken as it was in the burns. */
 import type { Load } from '../../contract/prediction.ts';
-import { boilingPointC, standardPressureAtGeometricPa } from '../../quantities/atmosphere.ts';
+import { boilingPointC, standardPressureAtGeometricPa } from '../../physics/atmosphere.ts';
 import { mean } from '../../statistics/moments.ts';
 import { median } from '../../statistics/quantile.ts';
 import type { Goods } from './heated-mass.ts';

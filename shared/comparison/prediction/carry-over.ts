@@ -1,5 +1,5 @@
 /** One burn carried over to another load: when it would have reached the target, and on how much wood. */
-import { WATER_IN_FUEL_MJ_PER_KG } from '../../quantities/fuel.ts';
+import { WATER_IN_FUEL_MJ_PER_KG } from '../../physics/fuel.ts';
 import { type AskedLoad, USUAL_AIR_C } from './asked-load.ts';
 import { fitHeatInput, type HeatedLoad, type HeatInputFit, timeToReach } from './heat-input.ts';
 import { capacityJPerK, type Goods } from './heated-mass.ts';

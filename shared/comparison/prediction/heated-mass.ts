@@ -1,7 +1,7 @@
 /** What the heat has to warm: water, the part of the goods that keeps up with it, and the vessel. */
 import type { Vessel } from '../../contract/burn-record.ts';
-import { findMaterial, SPECIFIC_HEAT_J_PER_KG_K } from '../../quantities/heat-capacity.ts';
-import { WATERY_GOODS_DIFFUSIVITY_M2_PER_S } from '../../quantities/lagging-contents.ts';
+import { findMaterial, SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
+import { WATERY_GOODS_DIFFUSIVITY_M2_PER_S } from '../../physics/lagging-contents.ts';
 import { WATER_J_PER_KG_K } from '../conditions.ts';
 
 /** Goods heated with the water. */

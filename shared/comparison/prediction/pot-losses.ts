@@ -5,7 +5,7 @@
  * transfer, in which vapour pressure over the psychrometric constant plays the part of temperature (I. S. Bowen, Phys. Rev. 27,
  * 1926). The coefficients are common practice, no source; a cooling of the pot off the fire replaces their size by a measured one.
  */
-import { saturationPressurePa } from '../../quantities/water.ts';
+import { saturationPressurePa } from '../../physics/water.ts';
 
 const SIDE_W_PER_M2_K = 10;
 const SURFACE_W_PER_M2_K = 8;

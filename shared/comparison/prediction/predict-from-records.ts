@@ -1,6 +1,6 @@
 /** Prediction from whole burn records: the one step that needs the readings. */
-import { channelCurves } from '../../analysis/channel-curve.ts';
-import { waterCurve } from '../../analysis/water-curve.ts';
+import { channelCurves } from '../../analysis/curves/channel-curve.ts';
+import { waterCurve } from '../../analysis/curves/water-curve.ts';
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Load, Prediction } from '../../contract/prediction.ts';
 import type { Analysis, Message } from '../../contract/results.ts';

@@ -3,4 +3,4 @@ import '../../styles/compare.css';
 import '../../styles/lists.css';
 
 export { Compare } from './compare.tsx';
-export { Overlay } from './overlay.tsx';
+export { Overlay } from './overlay/overlay.tsx';

@@ -1,13 +1,13 @@
 import type { VNode } from 'preact';
 import type { CompareRoute } from '../../lib/compare-route.ts';
-import { ByHand } from './by-hand.tsx';
-import { CompareNav } from './compare-nav.tsx';
-import { ComparePage } from './compare-page.tsx';
-import { CompareStart } from './compare-start.tsx';
-import { CostPage } from './cost-page.tsx';
-import { DesignPage } from './design-page.tsx';
-import { LevelPage } from './level-page.tsx';
-import { LoadPage } from './load-page.tsx';
+import { CostPage } from './cost/cost-page.tsx';
+import { DesignPage } from './design/design-page.tsx';
+import { LevelPage } from './level/level-page.tsx';
+import { LoadPage } from './load/load-page.tsx';
+import { CompareNav } from './parts/compare-nav.tsx';
+import { ByHand } from './revisions/by-hand.tsx';
+import { ComparePage } from './revisions/compare-page.tsx';
+import { CompareStart } from './revisions/compare-start.tsx';
 
 /** What burns tell together: which of the comparing screens is meant. */
 export function Compare({ of }: { of: CompareRoute }): VNode {

@@ -15,7 +15,7 @@ import { sendWeighUp } from '../../state/outbox.ts';
 import { goOn } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
 import { loadShelves, shelves } from '../../state/shelf.ts';
-import { Cautions } from '../cautions.tsx';
+import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { type MeanwhileField, MeanwhileList } from '../kit/meanwhile-list.tsx';
 import { useRefused, WrongFields } from '../kit/refused-form.tsx';

@@ -4,7 +4,7 @@ import type { GoodsDraft } from '../../lib/goods.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { say } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
-import { Cautions } from '../cautions.tsx';
+import { Cautions } from '../kit/cautions.tsx';
 import { TextField } from '../kit/field.tsx';
 import type { FieldProblems } from '../kit/refused-form.tsx';
 import { goodsField } from './burn-entries.ts';

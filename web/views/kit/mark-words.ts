@@ -3,7 +3,7 @@ import { benchChannels, handProbes } from '../../state/bench.ts';
 import { say } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 import { channelOf } from '../../state/open-burn.ts';
-import { readingText } from '../rig/reading-words.ts';
+import { readingText } from './reading-words.ts';
 
 /** A mark in a few words: "fed 1.22 kg", "lid on", "wind: some". */
 export function markWords(mark: Mark): string {

@@ -8,7 +8,7 @@ import { say } from '../../state/catalogue.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
 import { shownWeighings } from '../../state/shown-entries.ts';
-import { BurnFiles } from '../compare/take-with.tsx';
+import { BurnFiles } from '../kit/downloads.tsx';
 import { TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';

@@ -7,9 +7,9 @@ import { fetchAnalysis } from '../../state/analyses.ts';
 import { sayResult } from '../../state/catalogue.ts';
 import { percent } from '../../state/figures.ts';
 import { Fetching } from '../kit/fetching.tsx';
+import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { useLoad } from '../kit/use-load.ts';
 import { WideTable } from '../kit/wide-table.tsx';
-import { figure, intervalText, resultName } from './result-words.ts';
 
 export function ByMethod({ burnId, changes }: { burnId: string; changes: string }): VNode {
   const isOpen = useSignal(false);

@@ -5,7 +5,7 @@ import {
   isContradiction,
   type LookAt,
   whereToLook,
-} from '../../../shared/analysis/plausibility/codes.ts';
+} from '../../../shared/analysis/engine/contradiction-codes.ts';
 import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
 import { routeHash } from '../../lib/router.ts';
 import { sayResult } from '../../state/catalogue.ts';

@@ -1,12 +1,12 @@
 /** Results of a burn: one line each, unfolding into how it was worked out. */
 import type { VNode } from 'preact';
-import { isContradiction } from '../../../shared/analysis/plausibility/codes.ts';
+import { isContradiction } from '../../../shared/analysis/engine/contradiction-codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
 import { SelectField } from '../kit/field.tsx';
+import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ContradictionMarks, Contradictions } from './contradictions.tsx';
-import { figure, intervalText, resultName } from './result-words.ts';
 import { Working } from './working.tsx';
 
 /** Of the width of the interval. */

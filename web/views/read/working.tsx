@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { BudgetEntry, ValueResult } from '../../../shared/contract/results.ts';
 import { say, sayResult } from '../../state/catalogue.ts';
 import { number, percent } from '../../state/figures.ts';
-import { plainFigure } from './result-words.ts';
+import { plainFigure } from '../kit/result-words.ts';
 
 /** Inputs that bring less than this share of the variance are not worth a line. */
 const smallestShare = 0.005;

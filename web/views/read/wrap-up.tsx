@@ -17,7 +17,7 @@ import { bucketKg } from '../../state/preferences.ts';
 import { go } from '../../state/route.ts';
 import { loadShelves, shelves } from '../../state/shelf.ts';
 import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
-import { Cautions } from '../cautions.tsx';
+import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { TextField } from '../kit/field.tsx';
 import { focusFirstWrong } from '../kit/focus-first-wrong.ts';

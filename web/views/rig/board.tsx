@@ -7,12 +7,12 @@ import { say, sayError, sayRig } from '../../state/catalogue.ts';
 import { duration, number } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { isOld, readingAgeS } from '../../state/tick.ts';
+import { rateText, readingText, stepText } from '../kit/reading-words.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { ChannelForm } from './channel-form.tsx';
-import { rateText, readingText, stepText } from './reading-words.ts';
 
 export function BoardView({ board }: { board: Board }): VNode {
   const words = sayRig();

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { BenchChannel } from '../../../shared/contract/api.ts';
-import { boilingPointC, standardPressureAtGeometricPa } from '../../../shared/quantities/atmosphere.ts';
+import { boilingPointC, standardPressureAtGeometricPa } from '../../../shared/physics/atmosphere.ts';
 import {
   bathUncertaintyK,
   type CalibrationPoint,

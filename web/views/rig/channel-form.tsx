@@ -8,12 +8,12 @@ import { say, sayRig } from '../../state/catalogue.ts';
 import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
+import { isTemperature } from '../kit/reading-words.ts';
 import { useRefused } from '../kit/refused-form.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { Calibrate } from './calibrate.tsx';
 import { ProbeKind } from './probe-kind.tsx';
-import { isTemperature } from './reading-words.ts';
 import { rolesFor } from './roles.ts';
 
 type Position = NonNullable<BenchChannel['position']>;

@@ -8,9 +8,9 @@ import { say } from '../../state/catalogue.ts';
 import { duration, type Entry, number } from '../../state/figures.ts';
 import { burnNowUs } from '../../state/open-burn.ts';
 import { Choice, TimeOfDayField } from '../kit/field.tsx';
+import { readHandReading, readingText, readingUnit } from '../kit/reading-words.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
-import { readHandReading, readingText, readingUnit } from '../rig/reading-words.ts';
 import { Keypad } from './keypad.tsx';
 import { minutesAgoWords } from './minutes-ago.tsx';
 

@@ -1,0 +1,41 @@
+import type { ErrorCode } from '../../shared/language/errors.en.ts';
+import type { Params } from '../../shared/language/language.ts';
+
+export interface AppErrorOptions {
+  /** The library's or system's own error, kept for the log. */
+  cause?: unknown;
+  /** Machine-readable facts for the caller, e.g. both versions of a document in conflict. */
+  details?: Record<string, unknown>;
+  issues?: Issue[];
+}
+
+/** One field that cannot be right: where it is, and a sentence from the catalogue (`issue/...`). */
+export interface Issue {
+  path: string;
+  code: ErrorCode;
+  params: Params;
+}
+
+/**
+ * The one error that is meant for a person. Code and parameters travel; the sentence is made from the catalogue where the
+ * language of the reader is known. Its `message` is for logs only.
+ */
+export class AppError extends Error {
+  override readonly name = 'AppError';
+  readonly code: ErrorCode;
+  readonly params: Params;
+  readonly details: Record<string, unknown> | undefined;
+  readonly issues: Issue[] | undefined;
+
+  constructor(code: ErrorCode, params: Params = {}, options: AppErrorOptions = {}) {
+    super(`${code} ${JSON.stringify(params)}`, { cause: options.cause });
+    this.code = code;
+    this.params = params;
+    this.details = options.details;
+    this.issues = options.issues;
+  }
+}
+
+export function isAppError(error: unknown, code?: ErrorCode): error is AppError {
+  return error instanceof AppError && (code === undefined || error.code === code);
+}

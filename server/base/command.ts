@@ -1,0 +1,74 @@
+/** What every command of the command line has in common. */
+import { type ParseArgsOptionsConfig, parseArgs } from 'node:util';
+import { commandLineEn } from '../../shared/language/command-line.en.ts';
+import { commandLineFr } from '../../shared/language/command-line.fr.ts';
+import type { Params } from '../../shared/language/language.ts';
+import { AppError } from './app-error.ts';
+import { terminalLanguage } from './start-up.ts';
+
+export const exitCodes = {
+  done: 0,
+  failed: 1,
+  /** The command line, or a file named on it, is not what it should be. */
+  usage: 2,
+  /** A check found something wrong, or a choice has to be made first. */
+  found: 3,
+} as const;
+
+export interface Command {
+  help(): string;
+  /** @returns the exit code */
+  run(args: readonly string[]): Promise<number> | number;
+}
+
+/** Something the person can put right, said already in whole: the command prints it and ends. */
+export class UsageError extends Error {}
+
+type Words = typeof commandLineEn;
+const words: Words = terminalLanguage === 'fr' ? commandLineFr : commandLineEn;
+
+/** A sentence of the command line in the language of the terminal. */
+export function word(name: keyof Words, params: Params = {}): string {
+  return words[name](params);
+}
+
+/** Progress and everything else that is no answer. */
+export function say(text: string): void {
+  process.stderr.write(`stovebench: ${text}\n`);
+}
+
+/** The answer: JSON, and nothing else, on standard output. */
+export function print(answer: unknown): void {
+  process.stdout.write(`${JSON.stringify(answer, null, 2)}\n`);
+}
+
+/** @throws AppError command/usage for an option that is not known or lacks its value */
+export function readArgs<const T extends ParseArgsOptionsConfig>(command: string, options: T, args: readonly string[]) {
+  try {
+    return parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
+  } catch (error) {
+    const [raw = ''] = (error as Error).message.split('. To specify');
+    throw new AppError('command/usage', { command, raw: raw.endsWith('.') ? raw : `${raw}.` }, { cause: error });
+  }
+}
+
+/** @throws AppError command/argument-wrong */
+export function oneOf<T extends string>(option: string, value: string | undefined, known: readonly T[]): T | undefined {
+  if (value === undefined) return undefined;
+  const found = known.find((candidate) => candidate === value);
+  if (found === undefined) throw new AppError('command/argument-wrong', { option, value, options: known.join(', ') });
+  return found;
+}
+
+/** @throws AppError command/argument-wrong for anything but a number from `least` on */
+export function numberOf(option: string, value: string | undefined, least: number): number | undefined {
+  if (value === undefined) return undefined;
+  const number = value.trim() === '' ? Number.NaN : Number(value);
+  if (!(number >= least)) throw new AppError('command/argument-wrong', { option, value, options: `${least} …` });
+  return number;
+}
+
+/** Codes that are the fault of the command line or of a file named on it. */
+export function isUsage(code: string): boolean {
+  return /^(command\/(?!service)|import\/(?!differs|not-found|burn-running|into-running))/.test(code);
+}

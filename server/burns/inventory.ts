@@ -1,0 +1,94 @@
+import type { ShelfKind } from '../../shared/contract/api.ts';
+import { AppError } from '../base/app-error.ts';
+import type { LabelClock } from '../base/label-clock.ts';
+import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
+
+const documentKinds = {
+  stoves: 'stove',
+  revisions: 'revision',
+  vessels: 'vessel',
+  fuelLots: 'fuelLot',
+  places: 'place',
+  scales: 'scale',
+} as const satisfies Record<ShelfKind, DocumentKind>;
+
+type Body = DocumentOf<(typeof documentKinds)[ShelfKind]>;
+
+/** A thing with the version it is at. Which fields it has, its schema in the contract says. */
+export interface ShelfThing {
+  id: string;
+  version: number;
+}
+
+/** One version of a thing, with when and by whom. */
+export interface ShelfVersion {
+  item: ShelfThing;
+  editedAtMs: number;
+  by?: string;
+}
+
+/** Things described once and used in many burns. They are never deleted: burns of years ago name them. */
+export interface Shelf {
+  list(kind: ShelfKind): ShelfThing[];
+  /** @throws AppError shelf/not-found */
+  get(kind: ShelfKind, id: string): ShelfThing;
+  history(kind: ShelfKind, id: string): ShelfVersion[];
+  create(kind: ShelfKind, body: Body, by?: string): { item: ShelfThing; created: boolean };
+  /** @throws AppError shelf/not-found, store/conflict */
+  revise(kind: ShelfKind, body: Body, expectedVersion: number, by?: string): ShelfThing;
+}
+
+export function createShelf(store: Store, clock: LabelClock): Shelf {
+  const { documents } = store;
+
+  function newest(kind: ShelfKind, id: string): KeptDocument<DocumentKind> {
+    const found = documents.get(documentKinds[kind], id);
+    if (!found) throw new AppError('shelf/not-found', { kind: documentKinds[kind], id });
+    return found;
+  }
+
+  function requireParents(body: Body): void {
+    if ('stoveId' in body && body.stoveId) newest('stoves', body.stoveId);
+    if ('parentId' in body && body.parentId) newest('revisions', body.parentId);
+  }
+
+  /** When the number of days was said is the service's to know: it stays as long as the number does. */
+  function stamped(body: Body, before?: Body): Body {
+    if (!('plannedDays' in body) || body.plannedDays === undefined) return body;
+    const { days } = body.plannedDays;
+    const said = before && 'plannedDays' in before ? before.plannedDays : undefined;
+    return { ...body, plannedDays: said?.days === days ? said : { days, setAtUtcMs: clock.wallMs() } };
+  }
+
+  return {
+    list: (kind) =>
+      documents
+        .list(documentKinds[kind])
+        .filter(({ withdrawn }) => !withdrawn)
+        .map(asThing),
+    get: (kind, id) => asThing(newest(kind, id)),
+    history(kind, id) {
+      newest(kind, id);
+      return documents.history(documentKinds[kind], id).map((version) => ({
+        item: asThing(version),
+        editedAtMs: version.editedAtMs,
+        ...(version.by !== undefined && { by: version.by }),
+      }));
+    },
+    create(kind, body, by) {
+      requireParents(body);
+      const { document, created } = documents.create(documentKinds[kind], { id: body.id, body: stamped(body), by });
+      return { item: asThing(document), created };
+    },
+    revise(kind, body, expectedVersion, by) {
+      const before = newest(kind, body.id);
+      requireParents(body);
+      const next = stamped(body, before.body as Body);
+      return asThing(documents.revise(documentKinds[kind], body.id, { expectedVersion, body: next, by }));
+    },
+  };
+}
+
+function asThing({ id, body, version }: KeptDocument<DocumentKind>): ShelfThing {
+  return { ...body, id, version };
+}

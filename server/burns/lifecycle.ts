@@ -1,0 +1,181 @@
+import type { z } from 'zod';
+import type { createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import { AppError } from '../base/app-error.ts';
+import { newId } from '../base/identifiers.ts';
+import type { LabelClock } from '../base/label-clock.ts';
+import type { BurnTime } from '../recording/burn-clock.ts';
+import { findBurn } from '../records/versioned.ts';
+import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import { requirePart } from './entry-rules.ts';
+import { titleFor } from './title.ts';
+
+type BurnBody = DocumentOf<'burn'>;
+type Status = BurnBody['status'];
+type NewBurn = z.output<typeof createBurnSchema>;
+type BurnEdit = z.output<typeof editBurnSchema>;
+
+/** Where a burn may go from where it is. Ended to running undoes a slip of the thumb; the pause is then a gap. */
+const steps: Record<Status, readonly Status[]> = {
+  planned: ['running', 'setAside'],
+  running: ['ended', 'complete', 'setAside'],
+  ended: ['running', 'complete', 'setAside'],
+  complete: ['ended', 'setAside'],
+  setAside: ['ended', 'complete'],
+};
+
+/** What the life of a burn needs from the bench. */
+export interface Rig {
+  /** The probes as they hang now. */
+  channels(): Channel[];
+  simulated(): boolean;
+}
+
+export interface LifeContext {
+  store: Store;
+  clock: LabelClock;
+  time: BurnTime;
+  rig: Rig;
+  /** Called after a burn has begun to record; `again` when it had ended before. */
+  onStarted(burn: KeptDocument<'burn'>, again: boolean): void;
+  onStopped(burn: KeptDocument<'burn'>): void;
+  onChanged(burn: KeptDocument<'burn'>): void;
+  onRemoved(burnId: string): void;
+}
+
+export interface Life {
+  create(input: NewBurn, by?: string): { burn: KeptDocument<'burn'>; created: boolean };
+  /** @param alongside kept in the same transaction as the change: both or neither */
+  edit(id: string, change: BurnEdit, alongside?: () => void): KeptDocument<'burn'>;
+  /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
+  addChannels(burnId: string, channels: readonly Channel[]): void;
+  /** The machine has learnt what time it is: dates the burns that run without one. */
+  label(): void;
+  /** @throws AppError burn/not-removable for a measured burn that has readings */
+  remove(id: string): void;
+}
+
+export function createLife(context: LifeContext): Life {
+  const { store, clock, time } = context;
+
+  function requireParts(body: BurnBody): void {
+    requirePart(store, 'revision', body.revisionId);
+    requirePart(store, 'vessel', body.vesselId);
+    requirePart(store, 'place', body.placeId);
+    for (const id of body.fuelLotIds) requirePart(store, 'fuelLot', id);
+    for (const id of body.scaleIds) requirePart(store, 'scale', id);
+  }
+
+  /** The fields that recording adds: when it began, by which clock, and the probes as they hang. */
+  function started(body: BurnBody): BurnBody {
+    if (body.startedUtcMs !== undefined) return { ...body, status: 'running', endedElapsedUs: undefined };
+    const channels = context.rig.channels();
+    const isByHand = channels.length > 0 && channels.every(({ handRead }) => handRead);
+    return {
+      ...body,
+      status: 'running',
+      origin: context.rig.simulated() ? 'simulated' : isByHand ? 'enteredByHand' : body.origin,
+      startedUtcMs: clock.wallMs(),
+      zone: body.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
+      clockSource: clock.source(),
+      channels,
+    };
+  }
+
+  /** A burn that began on a machine without a clock gets its date as soon as there is one. */
+  function dated(id: string, body: BurnBody): BurnBody {
+    const elapsedUs = time.now(id);
+    if (body.clockSource !== 'none' || clock.source() === 'none' || elapsedUs === undefined) return body;
+    return { ...body, startedUtcMs: Math.round(clock.wallMs() - elapsedUs / 1000), clockSource: clock.source() };
+  }
+
+  function stopped(id: string, body: BurnBody): BurnBody {
+    return { ...dated(id, body), endedElapsedUs: time.now(id) };
+  }
+
+  function follow(before: Status | undefined, burn: KeptDocument<'burn'>): void {
+    const after = burn.body.status;
+    if (after === 'running' && before !== 'running') context.onStarted(burn, before === 'ended');
+    if (before === 'running' && after !== 'running') context.onStopped(burn);
+    context.onChanged(burn);
+  }
+
+  return {
+    create({ status, id = newId(clock.wallMs()), title, ...rest }, by) {
+      const there = store.documents.get('burn', id);
+      if (there) return { burn: there, created: false };
+      const planned: BurnBody = {
+        ...rest,
+        id,
+        title: title ?? titleFor(store, rest.revisionId, clock.wallMs()),
+        status: 'planned',
+        channels: [],
+        primaryChosenUtcMs: clock.wallMs(),
+      };
+      requireParts(planned);
+      const body = status === 'running' ? started(planned) : planned;
+      const { document, created } = store.documents.create('burn', { id, body, by });
+      if (created) follow(undefined, document);
+      return { burn: document, created };
+    },
+
+    edit(id, { expectedVersion, by, status, ...fields }, alongside) {
+      const before = findBurn(store, id);
+      const from = before.body.status;
+      let body: BurnBody = { ...before.body, ...changed(fields) };
+      // How well a pressure is known means nothing without it.
+      if (body.stationPressurePa === undefined) body = { ...body, standardUncertaintyPa: undefined };
+      if (body.primaryResult !== before.body.primaryResult) body = { ...body, primaryChosenUtcMs: clock.wallMs() };
+      if (status !== undefined && status !== from) {
+        if (!steps[from].includes(status)) throw new AppError('burn/wrong-step', { from, to: status });
+        if (from === 'setAside' && body.startedUtcMs === undefined) {
+          throw new AppError('burn/wrong-step', { from: 'planned', to: status });
+        }
+        body = status === 'running' ? started(body) : from === 'running' ? stopped(id, body) : body;
+        body = { ...body, status };
+      }
+      if (body.status === 'setAside' && !body.setAsideReason) throw new AppError('burn/reason-missing');
+      if (body.status !== 'setAside') body = { ...body, setAsideReason: undefined };
+      requireParts(body);
+      const burn = store.together(() => {
+        alongside?.();
+        return store.documents.revise('burn', id, { expectedVersion, body, by });
+      });
+      follow(from, burn);
+      return burn;
+    },
+
+    addChannels(burnId, channels) {
+      const { body, version } = findBurn(store, burnId);
+      const added = channels.filter(({ id }) => !body.channels.some((channel) => channel.id === id));
+      if (added.length === 0) return;
+      const all = [...body.channels, ...added];
+      context.onChanged(
+        store.documents.revise('burn', burnId, { expectedVersion: version, body: { ...body, channels: all } }),
+      );
+    },
+
+    label() {
+      for (const id of time.running()) {
+        const { body, version } = findBurn(store, id);
+        const next = dated(id, body);
+        if (next !== body)
+          context.onChanged(store.documents.revise('burn', id, { expectedVersion: version, body: next }));
+      }
+    },
+
+    remove(id) {
+      const { body } = findBurn(store, id);
+      if (body.status !== 'planned' && body.origin !== 'simulated') throw new AppError('burn/not-removable');
+      store.removeBurn(id);
+      context.onRemoved(id);
+    },
+  };
+}
+
+/** A field left out of an edit stays as it was; null empties it. */
+function changed(fields: Omit<BurnEdit, 'expectedVersion' | 'by' | 'status'>): Partial<BurnBody> {
+  return Object.fromEntries(
+    Object.entries(fields).flatMap(([field, value]) => (value === undefined ? [] : [[field, value ?? undefined]])),
+  );
+}

@@ -1,0 +1,73 @@
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
+import { bridgeOf } from '../../shared/analysis/curves/segments.ts';
+import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
+import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
+import type { Series } from '../../shared/contract/api.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { type ThinCurve, thinCurve, type Window } from './thin-curve.ts';
+
+export interface SeriesRequest {
+  points: number;
+  fromS?: number | undefined;
+  toS?: number | undefined;
+}
+
+/** Every probe as it read, and the water and its rate as the results see them, thin enough to draw. */
+export function seriesOf(record: BurnRecord, { points, fromS, toS }: SeriesRequest): Series {
+  const curves = channelCurves(record);
+  const ends = curves.map(({ timeS }) => timeS.at(-1) ?? 0);
+  const window: Window = { fromS: fromS ?? Math.min(0, ...starts(record)), toS: toS ?? Math.max(0, ...ends), points };
+  const litUs = record.marks.find((mark) => mark.kind === 'lit')?.elapsedUs;
+  return {
+    burnId: record.id,
+    ...(litUs !== undefined && { litS: litUs / 1e6 }),
+    curves: [
+      ...waterSeries(record, window),
+      ...curves.map(({ channel, timeS, value }) => ({
+        id: channel.id,
+        role: channel.role,
+        name: channel.name,
+        unit: channel.unit === 'uV' || channel.unit === 'Ohm' ? 'Cel' : channel.unit,
+        ...(channel.handRead && { handRead: true as const }),
+        ...rounded(thinCurve(timeS, value, window, bridgeOf({ channel, timeS }))),
+      })),
+    ],
+  };
+}
+
+function starts({ readings }: BurnRecord): number[] {
+  return readings.map(({ elapsedUs }) => (elapsedUs[0] ?? 0) / 1e6);
+}
+
+function waterSeries(record: BurnRecord, window: Window): Series['curves'] {
+  const water = waterCurve(trustedCurves(record).map(({ curve }) => curve));
+  if (!water) return [];
+  const { timeS, tempC, rateKPerS, bridgeS, isHandRead } = water;
+  const byHand = isHandRead ? { handRead: true as const } : {};
+  const ratePerMin = rateKPerS.map((rate) => rate * 60);
+  return [
+    {
+      id: 'water',
+      role: 'water',
+      name: 'water',
+      unit: 'Cel',
+      ...byHand,
+      ...rounded(thinCurve(timeS, tempC, window, bridgeS)),
+    },
+    {
+      id: 'waterRate',
+      role: 'water',
+      name: 'water rate',
+      unit: 'K/min',
+      ...rounded(thinCurve(timeS, ratePerMin, window, bridgeS)),
+    },
+  ];
+}
+
+/** A tenth of a second and a thousandth of a unit are finer than any screen, and a third of the bytes. */
+function rounded({ t, v }: ThinCurve): ThinCurve {
+  return {
+    t: t.map((value) => Math.round(value * 10) / 10),
+    v: v.map((value) => (value === null ? null : Math.round(value * 1000) / 1000)),
+  };
+}

@@ -1,0 +1,153 @@
+import { type Call, callKey, callsFor } from '../../shared/analysis/live/calls.ts';
+import type { BurnCalls, Estimate, Call as KeptCall } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { Clock } from '../base/clock.ts';
+import { newId } from '../base/identifiers.ts';
+import type { Hub } from '../live/hub.ts';
+import { findBurn } from '../records/versioned.ts';
+import type { Bench } from '../setup/setup.ts';
+import type { Store } from '../store/store.ts';
+import type { BurnTime } from './burn-clock.ts';
+import type { RecordingWatch } from './recording-watch.ts';
+
+/** Often enough for a person, seldom enough for a board that sends a hundred times a second. */
+const LOOK_EVERY_US = 1e6;
+/** A probe with a loose contact must not ring all day. */
+const RING_AGAIN_US = 60e6;
+
+/** Decides when the stove, or the bench, needs the person; tells every page, and sounds the bench machine. */
+export interface Calls {
+  /** The burn has a new estimate. */
+  estimated(estimate: Estimate): void;
+  /** Something else has changed that a call may depend on. */
+  look(burnId: string): void;
+  end(burnId: string): void;
+  list(): BurnCalls[];
+}
+
+interface Watched {
+  estimate?: Estimate;
+  lookedUs: number;
+  inForce: Map<string, KeptCall>;
+  rungUs: Map<string, number>;
+}
+
+export interface CallsContext {
+  store: Store;
+  clock: Clock;
+  time: BurnTime;
+  hub: Hub;
+  bench: Pick<Bench, 'boards'>;
+  watch: Pick<RecordingWatch, 'unrecorded'>;
+  /** Sounds the bench machine itself: a phone out of reach is silent. */
+  ring(): void;
+}
+
+/** Since a person read the water; before the first reading, since lighting. Undefined where a board reads it, or nobody can. */
+function sinceReading(channels: readonly Channel[], estimate: Estimate, litUs: number): number | undefined {
+  const water = channels.filter(({ role }) => role === 'water');
+  if (estimate.waterReadUs !== undefined) return (estimate.elapsedUs - estimate.waterReadUs) / 1e6;
+  return water.length > 0 && water.every(({ handRead }) => handRead) ? (estimate.elapsedUs - litUs) / 1e6 : undefined;
+}
+
+export function createCalls({ store, clock, time, hub, bench, watch, ring }: CallsContext): Calls {
+  const watched = new Map<string, Watched>();
+  /** How boards that were here are called. */
+  const names = new Map<string, string>();
+  const of = (burnId: string): Watched => {
+    const known = watched.get(burnId) ?? {
+      lookedUs: Number.NEGATIVE_INFINITY,
+      inForce: new Map(),
+      rungUs: new Map(),
+    };
+    watched.set(burnId, known);
+    return known;
+  };
+
+  /** A board whose lead is pulled is known by its port only: it is gone when it is no longer among those that are there. */
+  function goneBoards(wanted: ReadonlySet<string>): string[] {
+    const boards = bench.boards();
+    for (const { id, name, path } of boards) if (wanted.has(id)) names.set(id, name ?? path);
+    const isComing = boards.some(({ state }) => state === 'opening' || state === 'waiting');
+    return [...wanted].flatMap((id) => {
+      const board = boards.find((each) => each.id === id);
+      if (board) return board.state === 'lost' || board.state === 'silent' ? [board.name ?? board.path] : [];
+      const seen = names.get(id);
+      if (seen !== undefined) return [seen];
+      // After a restart nobody knows which board hangs where, until it says so.
+      const unknown = isComing ? undefined : boards.find(({ state }) => state === 'lost')?.path;
+      return unknown === undefined ? [] : [unknown];
+    });
+  }
+
+  function situation(burnId: string, estimate: Estimate | undefined): Call[] {
+    const { channels } = findBurn(store, burnId).body;
+    const marks = store.documents.ofBurn('mark', burnId).filter(({ withdrawn }) => !withdrawn);
+    // What was done before recording began lies below zero.
+    const lastOf = (...kinds: string[]) =>
+      Math.max(
+        Number.NEGATIVE_INFINITY,
+        ...marks.flatMap(({ body }) => (kinds.includes(body.kind) ? [body.elapsedUs] : [])),
+      );
+    const boards = bench.boards().filter(({ id }) => channels.some(({ boardId }) => boardId === id));
+    const faults = new Map(boards.flatMap((board) => board.channels.map(({ id, latest }) => [id, latest?.fault])));
+    return callsFor({
+      estimate,
+      sinceReadingS: estimate && sinceReading(channels, estimate, lastOf('lit')),
+      isLit: lastOf('lit') > Number.NEGATIVE_INFINITY,
+      fireIsOut: lastOf('fireOut') > lastOf('relit'),
+      goneBoards: goneBoards(new Set(channels.flatMap(({ boardId }) => boardId ?? []))),
+      unrecordedBoards: watch.unrecorded(burnId).map(({ name }) => name),
+      faultyProbes: channels.flatMap(({ id, name }) => {
+        const fault = faults.get(id);
+        return fault ? [{ name, fault }] : [];
+      }),
+    });
+  }
+
+  function look(burnId: string): void {
+    const sinceUs = time.now(burnId);
+    if (sinceUs === undefined) return;
+    const known = of(burnId);
+    const nowUs = clock.monotonicUs();
+    known.lookedUs = nowUs;
+    const calls = new Map(situation(burnId, known.estimate).map((call) => [callKey(call), call]));
+    const isSame = calls.size === known.inForce.size && [...calls.keys()].every((key) => known.inForce.has(key));
+    if (isSame) return;
+    const fresh = [...calls.keys()].filter((key) => !known.inForce.has(key));
+    known.inForce = new Map(
+      [...calls].map(([key, call]) => [
+        key,
+        known.inForce.get(key) ?? ({ ...call, id: newId(clock.wallMs()), sinceUs } as KeptCall),
+      ]),
+    );
+    hub.publish({ type: 'calls', burnId, calls: [...known.inForce.values()] });
+    const unheard = fresh.filter((key) => nowUs - (known.rungUs.get(key) ?? -Infinity) > RING_AGAIN_US * clock.scale);
+    for (const key of unheard) known.rungUs.set(key, nowUs);
+    if (unheard.length > 0) ring();
+  }
+
+  hub.subscribe(({ event }) => {
+    // In a turn of its own: told from within the telling, it would overtake what it follows from.
+    if (event.type === 'board') queueMicrotask(() => time.running().forEach(look));
+    if (event.type === 'mark') queueMicrotask(() => look(event.burnId));
+  });
+
+  return {
+    look,
+    estimated(estimate) {
+      const known = of(estimate.burnId);
+      known.estimate = estimate;
+      if (clock.monotonicUs() - known.lookedUs >= LOOK_EVERY_US * clock.scale) look(estimate.burnId);
+    },
+    end(burnId) {
+      const known = watched.get(burnId);
+      watched.delete(burnId);
+      if (known && known.inForce.size > 0) hub.publish({ type: 'calls', burnId, calls: [] });
+    },
+    list: () =>
+      [...watched]
+        .map(([burnId, { inForce }]) => ({ burnId, calls: [...inForce.values()] }))
+        .filter(({ calls }) => calls.length > 0),
+  };
+}

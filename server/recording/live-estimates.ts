@@ -1,0 +1,75 @@
+import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
+import { createLiveBurn, type LiveBurn, type LiveScan } from '../../shared/analysis/live/live-burn.ts';
+import type { Estimate } from '../../shared/contract/api.ts';
+import { readBoards } from '../records/board-readings.ts';
+import { assembleRecord } from '../records/burn-record.ts';
+import { draftRecord, type RecordDraft } from '../records/record-draft.ts';
+import type { Store } from '../store/store.ts';
+
+/** What can be said of the running burns while they run. */
+export interface Estimates {
+  /** Begins, or begins anew after a restart or a change of the burn's description, with all that was measured so far. */
+  begin(burnId: string): void;
+  /** The description of the burn may have changed. */
+  changed(burnId: string): void;
+  marked(burnId: string): Estimate | undefined;
+  scan(burnId: string, scan: LiveScan): Estimate | undefined;
+  /** Time has passed in which no board may have said anything. */
+  pass(burnId: string, elapsedUs: number): Estimate | undefined;
+  end(burnId: string): void;
+}
+
+export function createEstimates(store: Store): Estimates {
+  const running = new Map<string, { live: LiveBurn; setup: string }>();
+
+  function begin(burnId: string): void {
+    const draft = draftRecord(store, burnId);
+    const live = createLiveBurn(draft);
+    live.marks(draft.marks);
+    for (const scan of pastScans(store, draft)) live.scan(scan);
+    running.set(burnId, { live, setup: setupOf(draft) });
+  }
+
+  return {
+    begin,
+    changed(burnId) {
+      const known = running.get(burnId);
+      if (known && known.setup !== setupOf(draftRecord(store, burnId))) begin(burnId);
+    },
+    marked(burnId) {
+      const live = running.get(burnId)?.live;
+      live?.marks(draftRecord(store, burnId).marks);
+      return live?.estimate();
+    },
+    scan(burnId, scan) {
+      const live = running.get(burnId)?.live;
+      live?.scan(scan);
+      return live?.estimate();
+    },
+    pass(burnId, elapsedUs) {
+      const live = running.get(burnId)?.live;
+      live?.pass(elapsedUs);
+      return live?.estimate();
+    },
+    end: (burnId) => void running.delete(burnId),
+  };
+}
+
+/** What an estimate depends on beside scans and marks. */
+function setupOf({ target, hold, place, channels }: RecordDraft): string {
+  return JSON.stringify([target, hold, place, channels]);
+}
+
+/** The water probes of one board, scan by scan: together they are what the person watches. */
+function* pastScans(store: Store, draft: RecordDraft): Generator<LiveScan> {
+  const curves = channelCurves(assembleRecord(draft, readBoards(store, draft.id)));
+  const water = curves.filter(({ channel }) => channel.role === 'water' && !channel.handRead);
+  const timeS = water[0]?.timeS ?? new Float64Array(0);
+  const together = water.filter((curve) => curve.timeS === timeS);
+  for (let place = 0; place < timeS.length; place++) {
+    const values = Object.fromEntries(
+      together.flatMap(({ channel, value }) => (Number.isNaN(value[place]!) ? [] : [[channel.id, value[place]!]])),
+    );
+    yield { elapsedUs: timeS[place]! * 1e6, values };
+  }
+}

@@ -1,0 +1,246 @@
+/**
+ * The scans that a burn misses, kept in the store from the moment they are missed, so that neither the end of the burn nor
+ * that of the service forgets them. A missing scan that comes is dated by its neighbours: the board's clock tells how far it
+ * lies between them, whatever has happened to the burn's own clock meanwhile.
+ */
+
+import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
+import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
+import { readingsOf } from '../readings/scan-readings.ts';
+import type { KeptGap, NewGap, Scan, Store } from '../store/store.ts';
+import { boardClockIn, tellsTimeTo } from './board-clock.ts';
+import type { BurnTime } from './burn-clock.ts';
+import { endAfter, holds, isEnd, momentIn, partsGivenUp, withinBurn, withoutScan } from './gap-parts.ts';
+
+/** Number and time on the board of a scan, and its moment on the burn's clock. */
+export type Dated = Pick<Scan, 'boot' | 'sequence' | 'uptimeMs' | 'elapsedUs'>;
+
+/** A burn that ended within so many periods of the last scan misses none. */
+const USUAL_PERIODS = 1.5;
+
+/** Each call is to be made inside one transaction with what goes with it; those that change gaps answer whose. */
+export interface MissingScanLog {
+  /**
+   * A live scan has come that shows others to be missing.
+   * @param before the scan of this board that the burn has before it; undefined when it has none
+   */
+  missed(burnId: string, boardId: string, before: Dated | undefined, scan: Dated, missed: MissedScans | null): void;
+  /** A scan that was missed has come: puts it into every burn that misses it. */
+  recovered(scan: ScanEvent): string[];
+  /** Scans will never come. */
+  givenUp(gap: GapEvent): string[];
+  /** The burn has ended: what its board made after its last scan is not known until the board is heard again. */
+  endedAfter(burnId: string, boardId: string, last: Dated, endedUs: number, cause: NewGap['cause']): void;
+  /** A live scan of a board that some burn has waited for since it ended. */
+  heardAfterEnd(scan: ScanEvent): string[];
+  /** Nothing more is waited for: tells what is open of a burn (or of one of its boards) as gaps. */
+  tell(burnId: string, boardId?: string): void;
+  /** The burn goes on after it had ended: what came in between was not meant to be its own. */
+  reopened(burnId: string): void;
+}
+
+export function createMissingScanLog(store: Store, time: BurnTime): MissingScanLog {
+  const { gaps, scans } = store;
+
+  function missed(
+    burnId: string,
+    boardId: string,
+    before: Dated | undefined,
+    scan: Dated,
+    missed: MissedScans | null,
+  ): void {
+    const stretch = { boardId, fromUs: before?.elapsedUs ?? 0, toUs: scan.elapsedUs, cause: missed?.cause ?? 'lost' };
+    if (!before && stretch.toUs <= 0) return;
+    const isSameBoot = before?.boot === scan.boot;
+    const known = before && isSameBoot ? stepUint32(before.sequence, scan.sequence) - 1 : (missed?.known ?? 0);
+    if (before && !isSameBoot) {
+      const numbers = { boot: scan.boot, fromSequence: null, toSequence: null, beforeMs: null, afterMs: null };
+      gaps.add(burnId, { ...stretch, cause: stretch.cause === 'lost' ? 'reset' : stretch.cause, numbers });
+    }
+    if (known <= 0 || known > MOST_MISSED) return;
+    gaps.add(burnId, {
+      ...stretch,
+      isOpen: true,
+      numbers: {
+        boot: scan.boot,
+        fromSequence: wrapUint32(scan.sequence - known),
+        toSequence: wrapUint32(scan.sequence - 1),
+        beforeMs: isSameBoot && before ? before.uptimeMs : null,
+        afterMs: scan.uptimeMs,
+      },
+    });
+  }
+
+  /** Where a burn that has ended ends on its clock. */
+  function endOf(burnId: string): number {
+    return store.documents.get('burn', burnId)?.body.endedElapsedUs ?? Number.POSITIVE_INFINITY;
+  }
+
+  /** What was lost with the boot before reaches only to the first scan of this one. */
+  function shortenReset(burnId: string, boardId: string, boot: number, elapsedUs: number): void {
+    for (const gap of gaps.ofBoard(boardId)) {
+      const isReset =
+        gap.burnId === burnId && gap.boot === boot && gap.fromSequence === null && gap.toSequence === null;
+      if (!isReset || elapsedUs >= gap.toUs || elapsedUs <= gap.fromUs) continue;
+      const { fromUs, cause, beforeMs, afterMs } = gap;
+      const numbers = { boot, fromSequence: null, toSequence: null, beforeMs, afterMs };
+      gaps.replace(gap, [{ boardId, fromUs, toUs: elapsedUs, cause, isOpen: gap.isOpen, numbers }]);
+    }
+  }
+
+  function keep(burnId: string, scan: ScanEvent, elapsedUs: number): void {
+    const { boot, sequence, deviceUptimeMs: uptimeMs } = scan;
+    // The clock of a burn that has ended stands still.
+    const arrivedUs = time.elapsedAt(burnId, scan.arrivalUs) ?? elapsedUs;
+    const kept = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
+    scans.append(burnId, scan.boardKey, kept);
+  }
+
+  /** A scan that lies in no gap, between others of a burn that goes on: it was given up, or missed by another name. */
+  function keepBetween(scan: ScanEvent, found: readonly KeptGap[]): void {
+    const { boardKey, boot, sequence } = scan;
+    for (const id of time.running()) {
+      if (found.some(({ burnId }) => burnId === id) || scans.find(id, boardKey, { boot, sequence })) continue;
+      const { before, after } = scans.around(id, boardKey, { boot, sequence });
+      if (!before || !after || after.sequence - before.sequence > MOST_MISSED) continue;
+      const numbers = { fromSequence: before.sequence + 1, toSequence: after.sequence - 1 };
+      const times = { fromUs: before.elapsedUs, toUs: after.elapsedUs };
+      const clock = { beforeMs: before.uptimeMs, afterMs: after.uptimeMs };
+      keep(id, scan, momentIn({ ...numbers, ...times, ...clock }, sequence, scan.deviceUptimeMs));
+    }
+  }
+
+  /** What is open at the end of a burn once its board has been heard again, without having been started again. */
+  function goneOn(gap: KeptGap, scan: ScanEvent): NewGap[] {
+    const { boardKey: boardId, sequence, deviceUptimeMs: uptimeMs } = scan;
+    const { fromUs, toUs, cause, beforeMs } = gap;
+    const [boot, fromSequence] = [gap.boot!, gap.fromSequence!];
+    const ahead = stepUint32(fromSequence, sequence);
+    if (ahead < 0) return [{ ...gap, numbers: { ...gap, boot } }];
+    const clock = boardClockIn(scans, gap.burnId, boardId, boot);
+    const periodUs = clock?.periodUs ?? Number.POSITIVE_INFINITY;
+    // A clock that does not count milliseconds tells nothing of the time since: the service does, and after a restart of it the
+    // numbers, one a period.
+    const isTold = clock === undefined || tellsTimeTo(clock, { sequence, uptimeMs });
+    const readUs = isTold ? momentIn(gap, sequence, uptimeMs) : time.elapsedSinceEnded(gap.burnId, scan.hostUs);
+    const isCounted = readUs === undefined;
+    const elapsedUs = isCounted ? Math.round(fromUs + (ahead + 1) * periodUs) : Math.max(fromUs + 1, readUs);
+    const isInBurn = elapsedUs <= toUs;
+    if (isInBurn) keep(gap.burnId, scan, elapsedUs);
+    const missed = isCounted && !isInBurn ? Math.min(ahead, Math.floor((toUs - fromUs) / periodUs)) : ahead;
+    const skipped: NewGap = {
+      boardId,
+      cause,
+      isOpen: true,
+      fromUs,
+      // Up to this scan, also beyond the end: what comes of it is dated between two scans whose times are known.
+      toUs: isCounted && !isInBurn ? toUs : elapsedUs,
+      numbers: {
+        boot,
+        fromSequence,
+        toSequence: wrapUint32(fromSequence + missed - 1),
+        beforeMs,
+        afterMs: isCounted ? beforeMs : uptimeMs,
+      },
+    };
+    return [...(missed > 0 ? [skipped] : []), ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : [])];
+  }
+
+  /** The same when it was started again: what it had made before is gone, what it made since may lie in the burn. */
+  function startedAgain(gap: KeptGap, scan: ScanEvent): NewGap[] {
+    const { boardKey: boardId, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
+    const { fromUs, toUs, cause } = gap;
+    const elapsedUs = time.elapsedSinceEnded(gap.burnId, scan.hostUs);
+    if (elapsedUs === undefined) return told(gap);
+    const isInBurn = elapsedUs <= toUs;
+    if (isInBurn) keep(gap.burnId, scan, elapsedUs);
+    const gone = { boot, fromSequence: null, toSequence: null, beforeMs: null, afterMs: null };
+    const first: NewGap = {
+      boardId,
+      cause,
+      isOpen: true,
+      fromUs,
+      // Up to this scan, also beyond the end, as above.
+      toUs: elapsedUs,
+      numbers: {
+        boot,
+        fromSequence: 0,
+        toSequence: wrapUint32(sequence - 1),
+        beforeMs: null,
+        afterMs: uptimeMs,
+      },
+    };
+    return [
+      ...told(gap).map((each) => ({ ...each, toUs: Math.min(elapsedUs, toUs), numbers: gone })),
+      ...(sequence > 0 && sequence <= MOST_MISSED ? [first] : []),
+      ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : []),
+    ];
+  }
+
+  /** What a gap comes to when nothing more is waited for. Nobody missed anything less than a period after the last scan. */
+  function told(gap: KeptGap): NewGap[] {
+    const { boardId, fromUs, toUs, cause, boot, fromSequence, toSequence, beforeMs, afterMs } = gap;
+    if (isEnd(gap) && boardId !== undefined) {
+      const last = { boot: boot!, sequence: wrapUint32(fromSequence! - 1) };
+      const { before } = scans.around(gap.burnId, boardId, last);
+      if (before && toUs - fromUs < USUAL_PERIODS * (fromUs - before.elapsedUs)) return [];
+    }
+    const numbers = boot === null ? undefined : { boot, fromSequence, toSequence, beforeMs, afterMs };
+    return [{ ...(boardId !== undefined && { boardId }), fromUs, toUs, cause, ...(numbers && { numbers }) }];
+  }
+
+  return {
+    missed,
+
+    recovered(scan) {
+      const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
+      const holding = gaps.ofBoard(boardKey).filter((gap) => gap.boot === boot && holds(gap, sequence));
+      for (const gap of holding) {
+        const elapsedUs = momentIn(gap, sequence, uptimeMs, scan.clock);
+        const endUs = Math.min(gap.toUs, endOf(gap.burnId));
+        if (elapsedUs >= 0 && elapsedUs <= endUs) {
+          keep(gap.burnId, scan, elapsedUs);
+          shortenReset(gap.burnId, boardKey, boot, elapsedUs);
+        }
+        gaps.replace(gap, withoutScan(gap, { sequence, uptimeMs }, elapsedUs, endUs));
+      }
+      keepBetween(scan, holding);
+      return holding.map(({ burnId }) => burnId);
+    },
+
+    givenUp({ boardKey, from, to }) {
+      const isOneBoot = from !== null && from.boot === to.boot;
+      const first = isOneBoot ? wrapUint32(from.sequence + 1) : 0;
+      const last = wrapUint32(to.sequence - 1);
+      const touched = gaps
+        .ofBoard(boardKey)
+        .filter((gap) => gap.isOpen && gap.boot === to.boot && gap.toSequence !== null && gap.fromSequence !== null)
+        .filter((gap) => stepUint32(first, gap.toSequence!) >= 0 && stepUint32(gap.fromSequence!, last) >= 0);
+      for (const gap of touched) gaps.replace(gap, withinBurn(partsGivenUp(gap, first, last), endOf(gap.burnId)));
+      return touched.map(({ burnId }) => burnId);
+    },
+
+    endedAfter(burnId, boardId, last, endedUs, cause) {
+      if (endedUs <= last.elapsedUs) return;
+      const scan = { ...last, deviceUptimeMs: last.uptimeMs };
+      gaps.add(burnId, endAfter(boardId, scan, last.elapsedUs, endedUs, cause));
+    },
+
+    heardAfterEnd(scan) {
+      const waiting = gaps.ofBoard(scan.boardKey).filter((gap) => isEnd(gap) && !time.isRunning(gap.burnId));
+      for (const gap of waiting)
+        gaps.replace(gap, gap.boot === scan.boot ? goneOn(gap, scan) : startedAgain(gap, scan));
+      return waiting.map(({ burnId }) => burnId);
+    },
+
+    tell(burnId, boardId) {
+      for (const gap of gaps.open(burnId)) {
+        if (boardId === undefined || gap.boardId === boardId) gaps.replace(gap, withinBurn(told(gap), endOf(burnId)));
+      }
+    },
+
+    reopened(burnId) {
+      for (const gap of gaps.open(burnId)) if (isEnd(gap)) gaps.replace(gap, []);
+    },
+  };
+}

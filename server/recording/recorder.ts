@@ -1,0 +1,201 @@
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { GapEvent, KnownScans, RenameEvent, ScanEvent } from '../bridge/bridge.ts';
+import { type CurveSketch, createCurveSketch } from '../curves/growing-curve.ts';
+import { readingsOf } from '../readings/scan-readings.ts';
+import { type ScanValues, waterOf } from '../readings/scan-values.ts';
+import type { KeptDocument, NewGap, Scan, Store } from '../store/store.ts';
+import { boardClockIn } from './board-clock.ts';
+import type { BurnTime } from './burn-clock.ts';
+import { isEnd } from './gap-parts.ts';
+import { createMissingScanLog, type Dated } from './missing-scans.ts';
+import type { ScanKeeper } from './scan-writer.ts';
+
+/** Joins what the boards send into the burns that run, and what is fetched again into those that miss it. */
+export interface Recorder {
+  /** Begins (or goes on) to record a burn whose zero on the service's clock is known. */
+  begin(burn: KeptDocument<'burn'>, how: 'new' | 'reopened' | 'restarted', curve?: readonly [number, number][]): void;
+  /** The probes of a running burn have changed. */
+  use(burn: KeptDocument<'burn'>): void;
+  /**
+   * The burn is over; what its boards still owe it is waited for.
+   * @param causeOf why a board that said nothing lately may have done so
+   */
+  end(burnId: string, endedUs: number, causeOf: (boardId: string) => NewGap['cause']): void;
+  forget(burnId: string): void;
+  /** @returns the running burns that kept it, with the moment on their clocks */
+  take(scan: ScanEvent, values: ScanValues): { burnId: string; elapsedUs: number }[];
+  gap(gap: GapEvent): void;
+  renamed(event: RenameEvent): void;
+  /** Nothing more is waited for. */
+  giveUp(burnId: string, boardId?: string): void;
+  /** The small curve of a running burn so far. */
+  curveOf(burnId: string): [number, number][] | undefined;
+  /** What the burns have of a board and what they miss, so that the bridge can fetch it. */
+  knownScansOf(boardId: string): KnownScans | null;
+}
+
+interface Recording {
+  channels: readonly Channel[];
+  curve: CurveSketch;
+  /** The newest scan of each board. */
+  newest: Map<string, Dated>;
+}
+
+export interface RecorderContext {
+  store: Store;
+  time: BurnTime;
+  scans: ScanKeeper;
+  /** The gaps of a burn are others than before. */
+  onGaps(burnId: string): void;
+}
+
+/** Among what is derived from a burn: the newest scan of each board at its zero. Kept for a run of the service that finds none of the burn. */
+const AT_ZERO = 'newest scans at zero';
+
+/** A live scan that arrived this long after the burn began was not read before it, whatever the board's clock says. */
+const LATEST_FROM_BEFORE_US = 5e6;
+
+export function createRecorder({ store, time, scans, onGaps }: RecorderContext): Recorder {
+  const recordings = new Map<string, Recording>();
+  const missing = createMissingScanLog(store, time);
+  /** The newest live scan of each board, whether or not a burn runs. */
+  const heard = new Map<string, KnownScans['last']>();
+  /** Boards that a burn has waited for since it ended. */
+  const awaited = new Set(
+    store.gaps.openBurns().flatMap((burnId) => store.gaps.open(burnId).flatMap(({ boardId }) => boardId ?? [])),
+  );
+
+  function keepLive(burnId: string, recording: Recording, scan: ScanEvent, values: ScanValues): number | undefined {
+    const readUs = time.elapsedAt(burnId, scan.hostUs);
+    const arrivedUs = time.elapsedAt(burnId, scan.arrivalUs);
+    if (readUs === undefined || arrivedUs === undefined) return undefined;
+    const wasBefore = readUs < 0;
+    const isEarly = scan.clock === 'right' ? arrivedUs < LATEST_FROM_BEFORE_US : arrivedUs < 0;
+    if (wasBefore && isEarly) return undefined;
+    const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs, missed } = scan;
+    const before = recording.newest.get(boardKey);
+    // The order of scans is that of the board, whatever a restart has done to the clocks.
+    const elapsedUs = Math.max(wasBefore ? arrivedUs : readUs, (before?.elapsedUs ?? -1) + 1);
+    const kept: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
+    const isNext = before ? before.boot === boot && (before.sequence + 1) >>> 0 === sequence : missed === null;
+    const isKept = scans.keep(burnId, boardKey, kept, isNext ? undefined : () => missedBefore(kept));
+    if (!isKept) return undefined;
+    recording.newest.set(boardKey, { boot, sequence, uptimeMs, elapsedUs });
+    const water = waterOf(recording.channels, values);
+    if (water !== undefined) recording.curve.add(elapsedUs / 1e6, water);
+    return elapsedUs;
+
+    function missedBefore(dated: Dated): void {
+      missing.missed(burnId, boardKey, before, dated, missed);
+      onGaps(burnId);
+    }
+  }
+
+  /** The newest scan of a board that a burn knows of, which for lack of one of its own is the one before its zero. */
+  function newestKnown(burnId: string, boardId: string): KnownScans | undefined {
+    const own = store.scans.latest(burnId, boardId);
+    if (own) {
+      const { boot, sequence, uptimeMs: deviceUptimeMs } = own;
+      const clock = boardClockIn(store.scans, burnId, boardId, boot)?.verdict ?? 'unknown';
+      return { last: { boot, sequence, deviceUptimeMs }, clock, holes: [] };
+    }
+    const atZero = store.derived.get(burnId, AT_ZERO, '') as [string, KnownScans['last']][] | undefined;
+    const last = atZero?.find(([id]) => id === boardId)?.[1];
+    return last && { last, clock: 'unknown', holes: [] };
+  }
+
+  const change = (work: () => readonly string[]) =>
+    scans.write(() => {
+      for (const burnId of new Set(work())) onGaps(burnId);
+    });
+
+  return {
+    begin(burn, how, curve = []) {
+      const sketch = createCurveSketch();
+      for (const [elapsedS, value] of curve) sketch.add(elapsedS, value);
+      const newest = new Map<string, Dated>();
+      if (how === 'new') scans.write(() => store.derived.put(burn.id, AT_ZERO, '', [...heard]));
+      if (how === 'reopened') missing.reopened(burn.id);
+      if (how === 'restarted') {
+        for (const boardId of store.scans.boards(burn.id)) {
+          const latest = store.scans.latest(burn.id, boardId);
+          if (latest) newest.set(boardId, latest);
+        }
+      }
+      recordings.set(burn.id, { channels: burn.body.channels, curve: sketch, newest });
+    },
+    use(burn) {
+      const recording = recordings.get(burn.id);
+      if (recording) recording.channels = burn.body.channels;
+    },
+    end(burnId, endedUs, causeOf) {
+      // Before the burn is taken as it stands on the disk.
+      scans.flush();
+      const newest = recordings.get(burnId)?.newest ?? new Map<string, Dated>();
+      recordings.delete(burnId);
+      change(() => {
+        for (const [boardId, scan] of newest) {
+          missing.endedAfter(burnId, boardId, scan, endedUs, causeOf(boardId));
+          awaited.add(boardId);
+        }
+        return [burnId];
+      });
+    },
+    forget: (burnId) => void recordings.delete(burnId),
+    take(scan, values) {
+      if (scan.repeated) {
+        change(() => missing.recovered(scan));
+        return [];
+      }
+      heard.set(scan.boardKey, { boot: scan.boot, sequence: scan.sequence, deviceUptimeMs: scan.deviceUptimeMs });
+      if (awaited.delete(scan.boardKey)) {
+        change(() => {
+          const burns = missing.heardAfterEnd(scan);
+          if (burns.some((burnId) => store.gaps.open(burnId).some(isEnd))) awaited.add(scan.boardKey);
+          return burns;
+        });
+      }
+      return [...recordings].flatMap(([burnId, recording]) => {
+        const elapsedUs = keepLive(burnId, recording, scan, values);
+        return elapsedUs === undefined ? [] : [{ burnId, elapsedUs }];
+      });
+    },
+    gap: (gap) => change(() => missing.givenUp(gap)),
+    giveUp: (burnId, boardId) =>
+      change(() => {
+        missing.tell(burnId, boardId);
+        return [burnId];
+      }),
+    renamed({ from, to, boots }) {
+      for (const [burnId, { newest }] of recordings) {
+        const scan = newest.get(from);
+        if (!scan || !boots.includes(scan.boot)) continue;
+        newest.delete(from);
+        newest.set(to, scan);
+        change(() => {
+          for (const boot of boots) {
+            store.scans.move(burnId, from, to, boot);
+            store.gaps.rename(burnId, from, to, boot);
+          }
+          return [burnId];
+        });
+      }
+    },
+    curveOf: (burnId) => recordings.get(burnId)?.curve.points(),
+    knownScansOf(boardId) {
+      const gaps = store.gaps.ofBoard(boardId).filter(({ isOpen }) => isOpen);
+      // A board is in the middle of one burn at most; what it made after an earlier one nobody misses.
+      const burns = [...gaps.map(({ burnId }) => burnId), ...recordings.keys()];
+      const newest = burns.flatMap((burnId) => newestKnown(burnId, boardId) ?? []).at(-1);
+      if (!newest) return null;
+      return {
+        ...newest,
+        holes: gaps.flatMap(({ boot, fromSequence: from, toSequence: to, cause, beforeMs, afterMs }) =>
+          boot === null || from === null || to === null
+            ? []
+            : [{ boot, from, to, cause, beforeMs, afterMs: afterMs ?? 0 }],
+        ),
+      };
+    },
+  };
+}

@@ -1,0 +1,180 @@
+import type { Storage } from '../../shared/contract/api.ts';
+import { isAppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
+import type { Hub } from '../live/hub.ts';
+import { readable } from '../store/sqlite-errors.ts';
+import type { Scan, Store } from '../store/store.ts';
+
+/** At one scan a second five and a half hours, at ten half an hour; a few megabytes of memory. */
+const MOST_WAITING = 20_000;
+/** A transaction of about 10 ms, so that emptying a long queue holds up no serial port. */
+const MOST_AT_ONCE = 500;
+const TRY_AGAIN_MS = 5_000;
+const GO_ON_MS = 50;
+
+/**
+ * Puts scans on the disk. While the disk takes none, as when it is full, they wait in memory and are tried again; what does
+ * not fit there either is lost, oldest first, and becomes a gap.
+ */
+export interface ScanKeeper {
+  /**
+   * @param alongside what else is to be written in the same transaction
+   * @returns false for a scan that can never be kept
+   */
+  keep(burnId: string, boardId: string, scan: Scan, alongside?: () => void): boolean;
+  /** Writes something else in its turn: after every scan that came before it. */
+  write(work: () => void): void;
+  /** Puts down all that waits, if the disk takes it. */
+  flush(): void;
+  /** The burn is gone, and its scans with it. */
+  forget(burnId: string): void;
+  state(): Storage;
+  close(): void;
+}
+
+interface Waiting {
+  /** Left out for what goes with no scan. */
+  scan?: { burnId: string; boardId: string; scan: Scan };
+  work(): void;
+}
+
+interface Lost {
+  burnId: string;
+  boardId: string;
+  fromUs: number;
+  toUs: number;
+}
+
+export interface ScanKeeperContext {
+  store: Store;
+  clock: Clock;
+  hub: Hub;
+  onTrouble(error: unknown): void;
+  /** The gaps of a burn are others than before. */
+  onGaps(burnId: string): void;
+  mostWaiting?: number | undefined;
+}
+
+export function createScanKeeper(context: ScanKeeperContext): ScanKeeper {
+  const { store, clock, hub, onTrouble, onGaps, mostWaiting = MOST_WAITING } = context;
+  let waiting: Waiting[] = [];
+  let lost: Lost[] = [];
+  let lostScans = 0;
+  let problem: Storage['problem'];
+  let cancelRetry: (() => void) | undefined;
+
+  const waitingScans = () => waiting.filter(({ scan }) => scan).length;
+  const state = (): Storage => ({ waitingScans: waitingScans(), lostScans, ...(problem && { problem }) });
+  const tell = () => hub.publish({ type: 'storage', storage: state() });
+
+  function retryIn(ms: number): void {
+    cancelRetry?.();
+    cancelRetry = clock.setTimer(ms, () => {
+      cancelRetry = undefined;
+      if (putSome()) {
+        if (waiting.length > 0) retryIn(GO_ON_MS);
+      } else tell();
+    });
+  }
+
+  /** What can never be written must not hold up the rest. */
+  function attempt(work: () => void): void {
+    try {
+      work();
+    } catch (error) {
+      if (!isAppError(error)) throw error;
+      onTrouble(error);
+    }
+  }
+
+  /** Puts the oldest down, all of them or none. @returns false when the disk takes nothing */
+  function putSome(): boolean {
+    const some = waiting.slice(0, MOST_AT_ONCE);
+    try {
+      store.together(() => {
+        for (const { work } of some) attempt(work);
+        for (const { burnId, ...gap } of lost) store.gaps.add(burnId, { ...gap, cause: 'lost' });
+      });
+    } catch (error) {
+      fail(error);
+      return false;
+    }
+    for (const { burnId } of lost) onGaps(burnId);
+    waiting = waiting.slice(some.length);
+    lost = [];
+    if (waiting.length === 0 && problem) {
+      problem = undefined;
+      lostScans = 0;
+      tell();
+    }
+    return true;
+  }
+
+  function fail(error: unknown): void {
+    const known = readable(error, store.folder);
+    const { code, params } = isAppError(known) ? known : { code: 'request/failed' as const, params: {} };
+    const first = problem === undefined;
+    problem = { code, params };
+    if (first) {
+      onTrouble(error);
+      tell();
+    }
+    retryIn(TRY_AGAIN_MS);
+  }
+
+  function wait(next: Waiting): void {
+    waiting.push(next);
+    if (waiting.length <= mostWaiting) return;
+    const { scan: dropped } = waiting.shift()!;
+    if (!dropped) return;
+    const { burnId, boardId, scan } = dropped;
+    lostScans++;
+    const known = lost.find((gap) => gap.burnId === burnId && gap.boardId === boardId);
+    if (known) known.toUs = scan.elapsedUs;
+    else lost.push({ burnId, boardId, fromUs: scan.elapsedUs, toUs: scan.elapsedUs });
+  }
+
+  /** @returns false for what can never be written */
+  function put(next: Waiting, now: () => void): boolean {
+    if (problem) {
+      wait(next);
+      return true;
+    }
+    try {
+      now();
+    } catch (error) {
+      // Trying again would not make it a better one, and would hold up all that come after it.
+      if (isAppError(error)) {
+        onTrouble(error);
+        return false;
+      }
+      wait(next);
+      fail(error);
+    }
+    return true;
+  }
+
+  return {
+    state,
+    keep(burnId, boardId, scan, alongside) {
+      const append = () => void store.scans.append(burnId, boardId, scan);
+      const work = () => {
+        alongside?.();
+        append();
+      };
+      return put({ scan: { burnId, boardId, scan }, work }, alongside ? () => store.together(work) : append);
+    },
+    write: (work) => void put({ work }, () => store.together(work)),
+    flush() {
+      while (waiting.length > 0 && putSome());
+    },
+    forget(burnId) {
+      waiting = waiting.filter(({ scan }) => scan?.burnId !== burnId);
+      lost = lost.filter((each) => each.burnId !== burnId);
+    },
+    close() {
+      this.flush();
+      cancelRetry?.();
+    },
+  };
+}

@@ -1,0 +1,85 @@
+import { extname } from 'node:path';
+import { Worker } from 'node:worker_threads';
+import { AppError } from '../base/app-error.ts';
+import type { BoardReadings } from '../records/board-readings.ts';
+import type { JobInput } from './analysis-jobs.ts';
+import type { JobAnswer, JobRequest } from './analysis-worker.ts';
+
+/**
+ * Computes in a thread of its own. An analysis takes hundreds of milliseconds, and a serial port is read by the main one:
+ * at 115200 baud its buffer holds less than two seconds.
+ */
+export interface Analyst {
+  /** @throws AppError request/closing when it has been closed, also while it computes */
+  do(input: JobInput): Promise<unknown>;
+  close(): Promise<void>;
+}
+
+interface Waiting {
+  resolve(result: unknown): void;
+  reject(error: Error): void;
+}
+
+export function createAnalyst(): Analyst {
+  const waiting = new Map<number, Waiting>();
+  let worker: Worker | undefined;
+  let lastId = 0;
+  let closed = false;
+
+  function fail(error: Error): void {
+    worker = undefined;
+    for (const { reject } of waiting.values()) reject(error);
+    waiting.clear();
+  }
+
+  /** Started at first need, and again after it has died. */
+  function thread(): Worker {
+    if (worker) return worker;
+    // The installed package runs compiled files, the checkout runs these.
+    const started = new Worker(new URL(`./analysis-worker${extname(import.meta.filename)}`, import.meta.url));
+    started.unref();
+    started.on('message', (answer: JobAnswer) => {
+      const { resolve, reject } = waiting.get(answer.id)!;
+      waiting.delete(answer.id);
+      if ('error' in answer) reject(answer.error);
+      else resolve(answer.result);
+    });
+    started.on('error', fail);
+    started.on('exit', () => {
+      if (worker === started)
+        fail(closed ? new AppError('request/closing') : new Error('The analysis was interrupted.'));
+    });
+    worker = started;
+    return started;
+  }
+
+  return {
+    do: (input) =>
+      new Promise((resolve, reject) => {
+        // A thread started now would outlive the service, and the process would wait for it for ever.
+        if (closed) throw new AppError('request/closing');
+        const id = ++lastId;
+        waiting.set(id, { resolve, reject });
+        thread().postMessage({ id, input } satisfies JobRequest, buffersOf(input.boards));
+      }),
+    async close() {
+      closed = true;
+      await worker?.terminate();
+    },
+  };
+}
+
+/** Handed over, not copied: they were read for this job. */
+function buffersOf(boards: readonly BoardReadings[]): ArrayBuffer[] {
+  return boards.flatMap(({ columns }) =>
+    [
+      columns.elapsedUs,
+      columns.arrivedUs,
+      columns.uptimeMs,
+      columns.boot,
+      columns.sequence,
+      ...columns.counts,
+      ...columns.status,
+    ].map(({ buffer }) => buffer as ArrayBuffer),
+  );
+}

@@ -1,0 +1,102 @@
+import { METHOD_VERSION, REMARKS_VERSION } from '../../shared/analysis/analyse.ts';
+import type { WaterTemperatures } from '../../shared/comparison/prediction/observed-burn.ts';
+import type { Series } from '../../shared/contract/api.ts';
+import type { MethodSet } from '../../shared/contract/burn-record.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
+import type { SeriesRequest } from '../curves/series.ts';
+import { readBoardsInTurns } from '../records/board-readings.ts';
+import { draftRecord, type RecordDraft, stampOf } from '../records/record-draft.ts';
+import type { Store } from '../store/store.ts';
+import type { Job } from './analysis-jobs.ts';
+import type { Analyst } from './analyst.ts';
+import { analysisName } from './stored-analysis.ts';
+
+/** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
+export interface Answers {
+  /** @param method instead of the burn's own */
+  analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
+  /** The water without the stretches that the analysis does not trust. */
+  water(burnId: string): Promise<WaterTemperatures>;
+  /** Curves for a chart. */
+  series(burnId: string, request: SeriesRequest): Promise<Series>;
+  /** Makes the curves of a burn that has ended before anybody asks for them. */
+  prepare(burnId: string): void;
+}
+
+export function createAnswers(store: Store, analyst: Analyst): Answers {
+  /** Two pages asking at once are answered by one computation. */
+  const underWay = new Map<string, Promise<Analysis>>();
+
+  function keep(burnId: string, name: string, stamp: string, answer: unknown): void {
+    try {
+      store.derived.put(burnId, name, stamp, answer);
+    } catch {
+      // A full disk has an alarm of its own, and what was computed can be computed again.
+    }
+  }
+
+  const ask = async (draft: RecordDraft, job: Job) =>
+    analyst.do({ draft, boards: await readBoardsInTurns(store, draft.id), job });
+
+  async function compute(draft: RecordDraft, method: MethodSet, name: string, stamp: string): Promise<Analysis> {
+    const analysis = (await ask(draft, { kind: 'analyse', method })) as Analysis;
+    // The burn may have been removed meanwhile; one that runs is another one a second later.
+    if (draft.status !== 'running' && store.documents.get('burn', draft.id)) keep(draft.id, name, stamp, analysis);
+    return analysis;
+  }
+
+  async function known(burnId: string, chosen: MethodSet | undefined): Promise<Analysis> {
+    const draft = draftRecord(store, burnId);
+    const method = chosen ?? draft.methodSet;
+    const name = analysisName(method);
+    const stamp = stampOf(store, draft.id, draft);
+    const kept = store.derived.get(burnId, name, stamp) as Analysis | undefined;
+    if (kept?.remarksVersion === REMARKS_VERSION) return kept;
+    const key = `${burnId} ${name} ${stamp}`;
+    const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
+    underWay.set(key, computing);
+    return computing;
+  }
+
+  return {
+    async analysis(burnId, chosen) {
+      const analysis = await known(burnId, chosen);
+      const isComplete = store.gaps.open(burnId).length === 0;
+      return isComplete
+        ? analysis
+        : { ...analysis, remarks: [...analysis.remarks, { code: 'stillFetching', params: {} }] };
+    },
+
+    async water(burnId) {
+      const analysis = await this.analysis(burnId);
+      return (await ask(draftRecord(store, burnId), { kind: 'water', analysis })) as WaterTemperatures;
+    },
+
+    async series(burnId, request) {
+      const draft = draftRecord(store, burnId);
+      // A stretch looked at closely is looked at once; whole burns are laid over each other again and again.
+      const isWhole = request.fromS === undefined && request.toS === undefined;
+      const isKept = isWhole && draft.status !== 'running';
+      const name = `series ${request.points} ${METHOD_VERSION}`;
+      const stamp = curvesStamp(store, draft);
+      const kept = isKept ? store.derived.get(burnId, name, stamp) : undefined;
+      if (kept) return kept as Series;
+      const series = (await ask(draft, { kind: 'series', request })) as Series;
+      if (isKept && store.documents.get('burn', burnId)) keep(burnId, name, stamp, series);
+      return series;
+    },
+
+    prepare(burnId) {
+      // Nothing is lost when the service closes meanwhile: they are made when somebody asks.
+      Promise.all(usualPoints.map((points) => this.series(burnId, { points }))).catch(() => {});
+    },
+  };
+}
+
+/** Points a curve that pages ask for whole burns in. */
+const usualPoints = [400, 800];
+
+/** Changes with whatever the curves are made of; weighings and words are not. */
+function curvesStamp(store: Store, { id, channels, exclusions, marks, place, gaps }: RecordDraft): string {
+  return stampOf(store, id, { channels, exclusions, marks, place, gaps });
+}

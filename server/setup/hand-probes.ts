@@ -1,0 +1,56 @@
+import type { HandProbe } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Store } from '../store/store.ts';
+
+/** What a person reads and types, instead of a board or beside one; kept from burn to burn like the probes of a board. */
+export interface HandProbes {
+  list(): HandProbe[];
+  /** A probe placed again under its identifier is described anew. */
+  place(probe: HandProbe): { probe: HandProbe; created: boolean };
+  /** Burns keep what was read off it. @throws AppError probe/hand-probe-not-found */
+  remove(id: string): void;
+  /** As a burn that starts now takes them along. */
+  channels(): Channel[];
+}
+
+/** The last digit that is kept of a typed figure, finer than any dial, and than a tenth of a degree Fahrenheit. */
+const scaleOf: Record<HandProbe['unit'], number> = { Cel: 0.001, kg: 0.0001, Pa: 1, '%': 0.001 };
+
+/** @param onPlaced called with the probe as a channel, and onChanged after every change */
+export function createHandProbes(
+  store: Store,
+  onPlaced: (channel: Channel) => void,
+  onChanged: (probes: HandProbe[]) => void,
+): HandProbes {
+  const { documents } = store;
+  const list = () =>
+    documents
+      .list('handProbe')
+      .filter(({ withdrawn }) => !withdrawn)
+      .map(({ body }) => body);
+
+  return {
+    list,
+    place(probe) {
+      const before = documents.get('handProbe', probe.id);
+      if (!before) documents.create('handProbe', { id: probe.id, body: probe });
+      else if (before.withdrawn || JSON.stringify(before.body) !== JSON.stringify(probe))
+        documents.revise('handProbe', probe.id, { expectedVersion: before.version, body: probe });
+      onPlaced(channelOf(probe));
+      onChanged(list());
+      return { probe, created: !before };
+    },
+    remove(id) {
+      const before = documents.get('handProbe', id);
+      if (!before) throw new AppError('probe/hand-probe-not-found', { id });
+      if (!before.withdrawn) documents.withdraw('handProbe', id, { expectedVersion: before.version });
+      onChanged(list());
+    },
+    channels: () => list().map(channelOf),
+  };
+}
+
+function channelOf(probe: HandProbe): Channel {
+  return { ...probe, scale: scaleOf[probe.unit], handRead: true };
+}

@@ -1,0 +1,52 @@
+import type { BoardPreview } from '../../shared/contract/api.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
+import { LineReader } from '../bridge/line-reader.ts';
+import { guessPlainFormat } from '../bridge/plain-guess.ts';
+import type { Port, PortFactory } from '../bridge/port.ts';
+import { classifyPortError } from '../bridge/port-errors.ts';
+
+const ENOUGH_LINES = 12;
+/** Real time: boards print at their own pace, however fast the service's clock runs. */
+const LONGEST_MS = 8000;
+const MOST_LINE_BYTES = 1024;
+
+/** What a board that only prints numbers has said, and how its columns are probably laid out. */
+export function previewOf(lines: string[]): BoardPreview {
+  return { lines, ...guessPlainFormat(lines) };
+}
+
+/**
+ * Listens to a port for a moment without attaching it.
+ * @throws AppError probe/port-busy and its like when the port cannot be opened
+ */
+export async function listenTo(ports: PortFactory, clock: Clock, path: string, baudRate: number): Promise<string[]> {
+  const port = await open(ports, path, baudRate);
+  const reader = new LineReader(MOST_LINE_BYTES);
+  const lines: string[] = [];
+  await new Promise<void>((resolve) => {
+    const cancel = clock.setTimer(LONGEST_MS * clock.scale, resolve);
+    const done = () => {
+      cancel();
+      resolve();
+    };
+    port.onClose(done);
+    port.onData((bytes) => {
+      for (const line of reader.push(bytes)) {
+        if (!line.joinedMidLine) lines.push(Buffer.from(line.text, 'latin1').toString('utf8'));
+      }
+      if (lines.length >= ENOUGH_LINES) done();
+    });
+  });
+  await port.close();
+  return lines;
+}
+
+async function open(ports: PortFactory, path: string, baudRate: number): Promise<Port> {
+  try {
+    return await ports.open(path, baudRate);
+  } catch (error) {
+    const raw = error instanceof Error ? error.message : String(error);
+    throw new AppError(`probe/${classifyPortError(raw)}`, { path, baudRate, raw }, { cause: error });
+  }
+}

@@ -1,0 +1,67 @@
+import { realpathSync } from 'node:fs';
+import type { AttachBoard } from '../../shared/contract/api.ts';
+import type { Clock } from '../base/clock.ts';
+import { newId } from '../base/identifiers.ts';
+import type { RememberedBoard, Store } from '../store/store.ts';
+
+/** Ports attached before, so that the next start of the service finds its boards by itself. */
+export interface RememberedBoards {
+  /** @param runningBurn whether a burn was running when the service stopped */
+  toAttach(runningBurn: boolean): RememberedBoard[];
+  /** The identity of the board that hung on a port before. */
+  keyAt(path: string): string | undefined;
+  remember(attach: AttachBoard): void;
+  /** Notes which board hung on a port. */
+  identify(path: string, boardKey: string): void;
+  forget(path: string): void;
+}
+
+export function createRememberedBoards(store: Store, clock: Clock): RememberedBoards {
+  const { documents } = store;
+  const at = (path: string) => documents.list('board').find(({ body }) => body.path === path);
+
+  return {
+    toAttach: (runningBurn) =>
+      documents
+        .list('board')
+        .filter(({ withdrawn, body }) => !withdrawn && (runningBurn || !isPseudoTerminal(body.path)))
+        .map(({ body }) => body),
+
+    keyAt: (path) => at(path)?.body.boardKey,
+
+    remember(attach) {
+      const before = at(attach.path);
+      if (!before) {
+        const id = newId(clock.wallMs());
+        documents.create('board', { id, body: { ...attach, id } });
+        return;
+      }
+      const body = { ...before.body, ...attach };
+      if (!before.withdrawn && JSON.stringify(body) === JSON.stringify(before.body)) return;
+      documents.revise('board', before.id, { expectedVersion: before.version, body });
+    },
+
+    identify(path, boardKey) {
+      const before = at(path);
+      if (!before || before.withdrawn || before.body.boardKey === boardKey) return;
+      documents.revise('board', before.id, { expectedVersion: before.version, body: { ...before.body, boardKey } });
+    },
+
+    forget(path) {
+      const before = at(path);
+      if (before && !before.withdrawn) documents.withdraw('board', before.id, { expectedVersion: before.version });
+    },
+  };
+}
+
+/**
+ * A pseudo-terminal's number belongs to somebody else after a restart, perhaps to a person's own terminal window: it is
+ * opened again only in the middle of a burn.
+ */
+function isPseudoTerminal(path: string): boolean {
+  try {
+    return /^\/dev\/(pts\/|ttys\d|pty)/.test(realpathSync(path));
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,230 @@
+import type {
+  AttachBoard,
+  BenchChannel,
+  Board,
+  BoardPreview,
+  ChannelPlacement,
+  LiveEvent,
+} from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import { AppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
+import type { BoardState, Bridge, ScanEvent } from '../bridge/bridge.ts';
+import type { PortFactory } from '../bridge/port.ts';
+import { readingsOf } from '../readings/scan-readings.ts';
+import { type ScanValues, scanValues } from '../readings/scan-values.ts';
+import type { Store } from '../store/store.ts';
+import { boardView, identityOf, isSimulated } from './board-view.ts';
+import { createHandProbes, type HandProbes } from './hand-probes.ts';
+import { followMovedBoards } from './moved-boards.ts';
+import { createPlacements } from './placements.ts';
+import { listenTo, previewOf } from './preview.ts';
+import { createRecentValues } from './recent-values.ts';
+import { createRememberedBoards } from './remembered-boards.ts';
+
+/** Who attaches a board waits this long at most for it to be known what it is. */
+const SETTLE_MS = 5000;
+
+/** What hangs on the bench now: boards, their probes, where these sit and what they say. */
+export interface Bench {
+  boards(): Board[];
+  /** Answers as soon as the board has described itself or something is known to be wrong with it. */
+  attach(request: AttachBoard): Promise<Board>;
+  /**
+   * What a board prints, to map its columns; a port that is attached already tells what it has heard.
+   * @throws AppError probe/port-busy and its like
+   */
+  preview(path: string, baudRate: number): Promise<BoardPreview>;
+  /** @throws AppError probe/board-not-found */
+  detach(boardId: string): Promise<void>;
+  /** @throws AppError probe/board-not-found, probe/no-answer, probe/not-supported */
+  blink(boardId: string): Promise<void>;
+  /** @throws AppError probe/board-not-found, probe/channel-not-found */
+  place(boardId: string, channelId: string, placement: ChannelPlacement): BenchChannel;
+  /** What a person reads, without a board. */
+  handProbes: HandProbes;
+  /** All probes as they hang now: those of the boards, and those that a person reads. */
+  channels(): Channel[];
+  /** Whether any board is a simulated one. */
+  simulated(): boolean;
+  /** Attaches what was attached before. */
+  restore(runningBurn: boolean): void;
+  /** Reads a scan and keeps it as the latest of its probes. */
+  read(scan: ScanEvent): ScanValues;
+  close(): void;
+}
+
+export interface BenchContext {
+  store: Store;
+  clock: Clock;
+  bridge: Bridge;
+  ports: PortFactory;
+  publish(event: LiveEvent): void;
+  /** Writes in its turn, when the disk takes it. */
+  write(work: () => void): void;
+  /** A board has described itself, or a person has placed a probe. */
+  onDescribed(channels: Channel[]): void;
+  /** A person has no more use for a board. */
+  onDetached(boardId: string): void;
+  /** Whether a burn wants its boards now. */
+  isNeeded(): boolean;
+}
+
+export function createBench({
+  store,
+  clock,
+  bridge,
+  ports,
+  publish,
+  write,
+  onDescribed,
+  onDetached,
+  isNeeded,
+}: BenchContext): Bench {
+  const placements = createPlacements(store, clock, write);
+  const remembered = createRememberedBoards(store, clock);
+  const recent = createRecentValues(() => clock.monotonicUs());
+  const handProbes = createHandProbes(
+    store,
+    (channel) => onDescribed([channel]),
+    (probes) => publish({ type: 'handProbes', handProbes: probes }),
+  );
+  /** The identity under which an attachment was last shown: it changes once, when the board says who it is. */
+  const shownAs = new Map<string, string>();
+
+  /** Under which an attachment was ever shown: who asked early may still use the name it got. */
+  const shown = new Map<string, Set<string>>();
+  const namesOf = ({ id }: BoardState) => [id, ...(shown.get(id) ?? [])];
+
+  const placed = (state: BoardState) => (state.boardKey ? placements.of(state.boardKey, state.channels) : []);
+  const view = (state: BoardState) => boardView(state, placed(state), recent);
+
+  function find(boardId: string): BoardState {
+    const found = bridge.boards().find((state) => identityOf(state) === boardId || namesOf(state).includes(boardId));
+    if (!found) throw new AppError('probe/board-not-found', { id: boardId });
+    return found;
+  }
+
+  function attach({ path, baudRate, plain }: AttachBoard, boardKey?: string): BoardState {
+    return bridge.attach({
+      path,
+      mode: plain ? 'plain' : 'protocol',
+      baudRate,
+      ...(plain && { plain }),
+      ...(boardKey && { boardKey }),
+    });
+  }
+
+  /** Resolves when the board has described itself, when something is known to be wrong with it, or when it takes too long. */
+  function settled(id: string): Promise<void> {
+    return new Promise((resolve) => {
+      const look = () => {
+        const state = bridge.boards().find((board) => board.id === id);
+        const known = state?.state === 'live' && state.boardKey !== null && state.channels.length > 0;
+        if (!state || state.problem || known) done();
+      };
+      const off = bridge.on('board', look);
+      const cancel = clock.setTimer(SETTLE_MS, done);
+      function done() {
+        off();
+        cancel();
+        resolve();
+      }
+      look();
+    });
+  }
+
+  function forgetShown(state: BoardState): void {
+    shownAs.delete(state.id);
+    shown.delete(state.id);
+    publish({ type: 'boardGone', boardId: identityOf(state) });
+  }
+
+  const moved = followMovedBoards({
+    clock,
+    bridge,
+    isNeeded,
+    keyOf: ({ boardKey, path }) => boardKey ?? remembered.keyAt(path),
+    onMoved(before, now) {
+      write(() => {
+        remembered.forget(before.path);
+        remembered.remember({ path: now.path, baudRate: now.baudRate });
+        if (now.boardKey) remembered.identify(now.path, now.boardKey);
+      });
+      void bridge.detach(before.id);
+      forgetShown(before);
+    },
+  });
+
+  bridge.on('board', (state) => {
+    if (!bridge.boards().some(({ id }) => id === state.id)) return;
+    const before = shownAs.get(state.id);
+    const identity = identityOf(state);
+    shownAs.set(state.id, identity);
+    shown.set(state.id, (shown.get(state.id) ?? new Set()).add(identity));
+    if (before && before !== identity) publish({ type: 'boardGone', boardId: before });
+    const { path, boardKey } = state;
+    if (boardKey) {
+      write(() => remembered.identify(path, boardKey));
+      onDescribed(placed(state));
+    }
+    publish({ type: 'board', board: view(state) });
+  });
+
+  return {
+    boards: () => bridge.boards().map(view),
+
+    async attach(request) {
+      const before = remembered.keyAt(request.path);
+      const { id } = attach(request, before);
+      remembered.remember(request);
+      await settled(id);
+      return view(find(id));
+    },
+
+    async preview(path, baudRate) {
+      const attached = bridge.boards().find((state) => state.path === path && state.baudRate === baudRate);
+      return previewOf(attached?.recentLines ?? (await listenTo(ports, clock, path, baudRate)));
+    },
+
+    async detach(boardId) {
+      const state = find(boardId);
+      remembered.forget(state.path);
+      await bridge.detach(state.id);
+      if (state.boardKey) onDetached(state.boardKey);
+      forgetShown(state);
+    },
+
+    async blink(boardId) {
+      const { id, path } = find(boardId);
+      const answer = await bridge.blink(id);
+      if (answer?.kind === 'refused') throw new AppError('probe/not-supported', { path });
+      if (answer?.kind !== 'ok') throw new AppError('probe/no-answer', { path });
+    },
+
+    place(boardId, channelId, placement) {
+      const state = find(boardId);
+      const channel = placements.place(identityOf(state), channelId, placement);
+      publish({ type: 'board', board: view(state) });
+      const latest = recent.of(channelId);
+      return { ...channel, ...(latest && { latest }) };
+    },
+
+    handProbes,
+    channels: () => [...bridge.boards().flatMap(placed), ...handProbes.channels()],
+    simulated: () => bridge.boards().some(isSimulated),
+
+    restore(runningBurn) {
+      for (const { boardKey, ...board } of remembered.toAttach(runningBurn)) attach(board, boardKey);
+    },
+
+    read(scan) {
+      const state = bridge.boards().find(({ boardKey }) => boardKey === scan.boardKey);
+      const values = scanValues(state ? placed(state) : [], scan.boardKey, readingsOf(scan));
+      if (!scan.repeated) recent.take(scan.hostUs, values);
+      return values;
+    },
+
+    close: () => moved.close(),
+  };
+}

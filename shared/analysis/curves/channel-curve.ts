@@ -1,0 +1,142 @@
+/**
+ * From counts to calibrated values: one curve a channel. Readings themselves are never changed; what is not trusted becomes NaN
+ * in the curve and a flag beside it.
+ */
+import type { BurnRecord, Channel, Readings } from '../../contract/burn-record.ts';
+import { platinumTempC } from '../../physics/resistance-probe.ts';
+import { betaTempC, steinhartHartTempC } from '../../physics/thermistor.ts';
+import {
+  type ThermocoupleType,
+  thermocoupleMillivolts,
+  thermocoupleRangeMillivolts,
+  thermocoupleTempC,
+} from '../../physics/thermocouple.ts';
+
+/** Values of one channel over time: °C for every temperature, else the unit of the channel. NaN where nothing can be used. */
+export interface Curve {
+  readonly channel: Channel;
+  /** Seconds since recording started, rising; shared by all channels of one board. */
+  readonly timeS: Float64Array;
+  readonly value: Float64Array;
+  /** Faults as sent, [place, fault]. */
+  readonly faults: NonNullable<Readings['columns'][number]['faults']>;
+}
+
+/** One curve for every channel that has readings, in the order of the record's channels. */
+export function channelCurves(record: BurnRecord): Curve[] {
+  const channels = new Map(record.channels.map((channel) => [channel.id, channel]));
+  const curves = new Map<string, Curve>();
+  for (const readings of record.readings) {
+    const timeS = Float64Array.from(readings.elapsedUs, (elapsedUs) => elapsedUs / 1e6);
+    for (const column of readings.columns) {
+      const channel = channels.get(column.channelId);
+      if (!channel) continue;
+      const value = inChannelUnit(channel, column.counts);
+      curves.set(channel.id, { channel, timeS, value, faults: column.faults ?? [] });
+    }
+  }
+  for (const curve of curves.values()) toTemperature(curve, curves);
+  return record.channels.flatMap((channel) => curves.get(channel.id) ?? []);
+}
+
+/** In the unit of the channel; calibrated, unless it must become a temperature first. */
+function inChannelUnit(channel: Channel, counts: readonly (number | null)[]): Float64Array {
+  const { scale } = channel;
+  const value = new Float64Array(counts.length);
+  for (let place = 0; place < counts.length; place++) {
+    const count = counts[place];
+    value[place] = typeof count === 'number' ? count * scale : Number.NaN;
+  }
+  if (!isRaw(channel)) calibrate(channel, value);
+  return value;
+}
+
+function isRaw({ unit }: Channel): boolean {
+  return unit === 'uV' || unit === 'Ohm';
+}
+
+function calibrate({ calibration }: Channel, value: Float64Array): void {
+  if (!calibration) return;
+  const { gain, offset } = calibration;
+  for (let place = 0; place < value.length; place++) value[place] = gain * value[place]! + offset;
+}
+
+/** Turns voltages and resistances into °C in place. What belongs to no temperature becomes NaN. */
+function toTemperature(curve: Curve, curves: ReadonlyMap<string, Curve>): void {
+  const { channel, value } = curve;
+  const { probe } = channel;
+  if (channel.unit === 'uV') {
+    const coldJunction = curves.get(channel.coldJunctionChannelId ?? '');
+    if (probe?.kind === 'thermocouple' && coldJunction) compensate(curve, probe.type, coldJunction);
+    else value.fill(Number.NaN);
+  } else if (channel.unit === 'Ohm') {
+    const convert = resistanceToTemp(channel);
+    for (let place = 0; place < value.length; place++) value[place] = orNaN(convert, value[place]!);
+  }
+  if (isRaw(channel)) calibrate(channel, value);
+}
+
+function resistanceToTemp(channel: Channel): (ohm: number) => number {
+  const { probe } = channel;
+  if (probe?.kind === 'resistance') return (ohm) => platinumTempC(ohm, probe.nominalOhm);
+  if (probe?.kind === 'thermistor' && probe.steinhartHart) {
+    const [a, b, c] = probe.steinhartHart;
+    return (ohm) => steinhartHartTempC(ohm, { a, b, c });
+  }
+  if (probe?.kind === 'thermistor' && probe.beta) {
+    const { beta } = probe;
+    return (ohm) => betaTempC(ohm, beta);
+  }
+  return () => Number.NaN;
+}
+
+function orNaN(convert: (value: number) => number, value: number): number {
+  if (Number.isNaN(value)) return Number.NaN;
+  try {
+    return convert(value);
+  } catch {
+    return Number.NaN;
+  }
+}
+
+/**
+ * The law of intermediate temperatures: voltages add. A board repeats the same voltage many times, so the cold junction's
+ * voltage is worked out once per value seen.
+ */
+function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): void {
+  const { timeS, value } = curve;
+  const range = thermocoupleRangeMillivolts(type);
+  const coldMillivolts = new Map<number, number>();
+  const temps = new Map<number, number>();
+  for (let place = 0; place < value.length; place++) {
+    const coldC = coldJunction.timeS === timeS ? coldJunction.value[place]! : nearestValue(coldJunction, timeS[place]!);
+    let cold = coldMillivolts.get(coldC);
+    if (cold === undefined) {
+      cold = orNaN((tempC) => thermocoupleMillivolts(type, tempC), coldC);
+      coldMillivolts.set(coldC, cold);
+    }
+    const millivolts = value[place]! / 1000 + cold;
+    if (!(millivolts >= range.low && millivolts <= range.high)) {
+      value[place] = Number.NaN;
+      continue;
+    }
+    let tempC = temps.get(millivolts);
+    if (tempC === undefined) {
+      tempC = thermocoupleTempC(type, millivolts);
+      temps.set(millivolts, tempC);
+    }
+    value[place] = tempC;
+  }
+}
+
+/** Latest value at or before a moment; the first one before there is any. */
+function nearestValue(curve: Curve, atS: number): number {
+  let low = 0;
+  let high = curve.timeS.length;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (curve.timeS[middle]! <= atS) low = middle;
+    else high = middle;
+  }
+  return curve.value[low] ?? Number.NaN;
+}

@@ -1,0 +1,75 @@
+/** Which readings of a channel are not used, and why: one code a reading, told as stretches of time. */
+import type { Flag } from '../../contract/results.ts';
+import type { Curve } from './channel-curve.ts';
+
+export type FlagCode = Flag['code'];
+const CODES: readonly FlagCode[] = [
+  'gap',
+  'open',
+  'shorted',
+  'outOfRange',
+  'excluded',
+  'spike',
+  'stuck',
+  'moved',
+  'outOfWater',
+];
+
+/** A curve with its flags. Flagging a reading makes it NaN in the curve; the record keeps it. */
+export class FlaggedCurve {
+  readonly curve: Curve;
+  /** 0 for a reading that is used, else 1 + place of its code. */
+  private readonly codes: Uint8Array;
+  private readonly missedScans: Flag[] = [];
+
+  constructor(curve: Curve) {
+    this.curve = curve;
+    this.codes = new Uint8Array(curve.timeS.length);
+  }
+
+  /** The first reason given for a reading stays. */
+  flag(place: number, code: FlagCode): void {
+    if (this.codes[place] === 0) this.codes[place] = 1 + CODES.indexOf(code);
+    this.curve.value[place] = Number.NaN;
+  }
+
+  flagBetween(fromS: number, toS: number, code: FlagCode): void {
+    const { timeS } = this.curve;
+    for (let place = 0; place < timeS.length; place++) {
+      if (timeS[place]! >= fromS && timeS[place]! <= toS) this.flag(place, code);
+    }
+  }
+
+  /** A stretch without any scan. */
+  flagMissedScans(fromS: number, toS: number): void {
+    this.missedScans.push({ channelId: this.curve.channel.id, code: 'gap', fromS, toS });
+  }
+
+  isUsed(place: number): boolean {
+    return this.codes[place] === 0;
+  }
+
+  /** Share of the readings that are not used, 0 to 1. */
+  get excludedShare(): number {
+    if (this.codes.length === 0) return 0;
+    let excluded = 0;
+    for (const code of this.codes) if (code !== 0) excluded += 1;
+    return excluded / this.codes.length;
+  }
+
+  /** Stretches in order of time; readings of one code that follow each other make one. */
+  stretches(): Flag[] {
+    const { timeS, channel } = this.curve;
+    const flags: Flag[] = [...this.missedScans];
+    let from = 0;
+    for (let place = 1; place <= this.codes.length; place++) {
+      if (place < this.codes.length && this.codes[place] === this.codes[from]) continue;
+      const code = this.codes[from]!;
+      if (code !== 0) {
+        flags.push({ channelId: channel.id, code: CODES[code - 1]!, fromS: timeS[from]!, toS: timeS[place - 1]! });
+      }
+      from = place;
+    }
+    return flags.sort((a, b) => a.fromS - b.fromS);
+  }
+}

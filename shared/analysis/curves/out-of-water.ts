@@ -1,0 +1,227 @@
+/**
+ * Water probes that no longer measure the water: hotter than water can be, falling or rising as no pot does, or parted from the
+ * other probes and restless as only air is. Works on probes of one board's time base or of several.
+ */
+import type { BurnRecord } from '../../contract/burn-record.ts';
+import { firstPotOn } from './fire-moments.ts';
+import type { FlaggedCurve } from './flags.ts';
+import { equalRuns } from './quality.ts';
+import { bridgeOf, scanPeriodS, segmentsOf } from './segments.ts';
+import { firstPlaceAtOrAfter, type SmoothCurve, smooth, valueAt } from './smoothing.ts';
+
+/** Water superheats and probes err, but not by this much above the boil (bench-1 definition: T_b + 1.5 K). */
+export const ABOVE_BOIL_K = 1.5;
+/** Without a known place: sea level at the highest air pressure there is, 108 kPa. */
+const HIGHEST_BOIL_C = 101.8;
+const HALF_WIDTH_S = 15;
+/** A fall of this much within a minute needs a cause somebody marked. */
+const DROP_K = 3;
+const DROP_WITHIN_S = 60;
+/** A rise beyond this needs more power than fits under a pot: 20 kW into 20 kg of water is 14 K/min. */
+const RISE_K_PER_S = 15 / 60;
+const RISE_K = 3;
+const CAUSE_WITHIN_S = 180;
+const CAUSES: ReadonlySet<string> = new Set([
+  'potOff',
+  'potOn',
+  'waterIn',
+  'waterOut',
+  'goodsIn',
+  'goodsOut',
+  'lidOff',
+  'probeMoved',
+]);
+/** Parted from the other probes beyond this, and restless, for so long. */
+const PARTED_K = 6;
+const PARTED_FOR_S = 180;
+const PARTED_SURELY_K = 20;
+const RESTLESS_TIMES = 3;
+/** Nothing in water is calmer than this, K/s from one half minute to the next. */
+const CALMEST_K_PER_S = 0.001;
+/** How far apart probes usually are is learnt this long before and after the pot is rigged. */
+const USUAL_WITHIN_S = 300;
+const AGREES_K = 2;
+const STUCK_WHILE_OTHERS_MOVE_K = 2;
+
+export interface WaterProbe {
+  readonly flagged: FlaggedCurve;
+  /** Standard uncertainty of its offset, K. */
+  readonly offsetK: number;
+}
+
+export function flagOutOfWater(
+  record: BurnRecord,
+  probes: readonly WaterProbe[],
+  boilingTempC: number | undefined,
+): void {
+  // Before lighting, probes and pot are being put in place and may jump as they like.
+  const riggedS = Math.max(
+    ...[record.marks.find(({ kind }) => kind === 'lit'), firstPotOn(record)].map(
+      (mark) => (mark?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
+    ),
+  );
+  const causesS = record.marks.filter((mark) => CAUSES.has(mark.kind)).map((mark) => mark.elapsedUs / 1e6);
+  for (const { flagged, offsetK } of probes) {
+    const { value } = flagged.curve;
+    const limitC = (boilingTempC ?? HIGHEST_BOIL_C) + ABOVE_BOIL_K + 2 * offsetK;
+    for (let place = 0; place < value.length; place++) if (value[place]! > limitC) flagged.flag(place, 'outOfWater');
+  }
+  const before = probes.map(({ flagged }) => smoothed(flagged));
+  probes.forEach(({ flagged }, own) => {
+    const others = before.filter((_, at) => at !== own);
+    flagStuckWhileOthersMove(flagged, others);
+    flagJumps(flagged, others, causesS, riggedS);
+  });
+  const after = probes.map(({ flagged }) => smoothed(flagged));
+  probes.forEach(({ flagged }, own) => {
+    flagParted(
+      flagged,
+      after[own]!,
+      after.filter((_, at) => at !== own),
+      riggedS,
+    );
+  });
+}
+
+function smoothed({ curve }: FlaggedCurve): SmoothCurve & { bridgeS: number } {
+  const bridgeS = bridgeOf(curve);
+  const segments = segmentsOf(curve.timeS, curve.value, bridgeS);
+  return { ...smooth(curve.timeS, curve.value, segments, HALF_WIDTH_S), bridgeS };
+}
+
+type Smoothed = ReturnType<typeof smoothed>;
+
+function levelAt(curve: Smoothed, atS: number): number {
+  return valueAt(curve.timeS, curve.level, atS, curve.bridgeS);
+}
+
+/** Mean of the others at a moment; NaN when none of them can be read there. */
+function meanOfOthers(others: readonly Smoothed[], atS: number): number {
+  let count = 0;
+  let sum = 0;
+  for (const other of others) {
+    const level = levelAt(other, atS);
+    if (Number.isNaN(level)) continue;
+    count += 1;
+    sum += level;
+  }
+  return sum / count;
+}
+
+function flagStuckWhileOthersMove(flagged: FlaggedCurve, others: readonly Smoothed[]): void {
+  const { timeS, value } = flagged.curve;
+  for (const [from, to] of equalRuns(value, 30)) {
+    const moved = meanOfOthers(others, timeS[to - 1]!) - meanOfOthers(others, timeS[from]!);
+    if (!(Math.abs(moved) >= STUCK_WHILE_OTHERS_MOVE_K)) continue;
+    for (let place = from; place < to; place++) flagged.flag(place, 'stuck');
+  }
+}
+
+/** A sudden fall or rise that no mark explains and the other probes do not share; lasts until the probe is back where it was. */
+function flagJumps(
+  flagged: FlaggedCurve,
+  others: readonly Smoothed[],
+  causesS: readonly number[],
+  riggedS: number,
+): void {
+  const curve = smoothed(flagged);
+  const { timeS, level, slope } = curve;
+  if (scanPeriodS(timeS) > HALF_WIDTH_S) return;
+  const from = firstPlaceAtOrAfter(timeS, riggedS + DROP_WITHIN_S);
+  let earlier = from;
+  for (let place = from; place < timeS.length; place++) {
+    const here = level[place]!;
+    if (Number.isNaN(here)) continue;
+    while (timeS[place]! - timeS[earlier]! > DROP_WITHIN_S || Number.isNaN(level[earlier]!)) earlier++;
+    const fell = here - level[earlier]! < -DROP_K;
+    const rose = slope[place]! > RISE_K_PER_S && here - level[earlier]! > RISE_K;
+    if (!fell && !rose) continue;
+    const atS = timeS[place]!;
+    if (causesS.some((causeS) => atS >= causeS - 30 && atS <= causeS + CAUSE_WITHIN_S)) continue;
+    const othersMoved = meanOfOthers(others, atS) - meanOfOthers(others, timeS[earlier]!);
+    if (others.length > 0 && othersMoved * (here - level[earlier]!) > 0 && Math.abs(othersMoved) > DROP_K / 2) continue;
+    const back = returnPlace(curve, earlier, place, others);
+    for (let at = earlier; at < back; at++) flagged.flag(at, 'outOfWater');
+    place = back;
+    earlier = back;
+  }
+}
+
+/** First place after a jump at which the probe agrees again with the others, or with its own level before. */
+function returnPlace(curve: Smoothed, before: number, jump: number, others: readonly Smoothed[]): number {
+  const { timeS, level } = curve;
+  const beforeC = level[before]!;
+  const usualK = beforeC - meanOfOthers(others, timeS[before]!);
+  for (let place = jump + 1; place < timeS.length; place++) {
+    const othersC = meanOfOthers(others, timeS[place]!);
+    const expectedC = Number.isNaN(othersC + usualK) ? beforeC : othersC + usualK;
+    const settled = Math.abs(curve.slope[place]!) < RISE_K_PER_S / 3;
+    if (settled && Math.abs(level[place]! - expectedC) < AGREES_K) return place;
+    // Alone, and above where it was: the water went on warming while the probe was out.
+    if (others.length === 0 && settled && level[place]! > beforeC && level[jump]! < beforeC) return place;
+  }
+  return timeS.length;
+}
+
+/** Parted from the others and restless: of two probes that disagree, the one in the water is the calm one. */
+function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[], riggedS: number): void {
+  if (others.length === 0) return;
+  const { timeS } = curve;
+  const apartK = Float64Array.from(timeS, (atS, place) => curve.level[place]! - meanOfOthers(others, atS));
+  const usual = [riggedS - USUAL_WITHIN_S, riggedS + USUAL_WITHIN_S].map((atS) => firstPlaceAtOrAfter(timeS, atS));
+  const usualK = medianOf(apartK.subarray(usual[0], usual[1]));
+  let from = -1;
+  for (let place = 0; place <= timeS.length; place++) {
+    const parted = place < timeS.length && Math.abs(apartK[place]! - usualK) > PARTED_K;
+    if (parted && from < 0) from = place;
+    if (parted || from < 0) continue;
+    const lastedS = timeS[place - 1]! - timeS[from]!;
+    if (lastedS >= PARTED_FOR_S && isTheWrongOne(curve, others, apartK, usualK, from, place)) {
+      let start = from;
+      while (start > 0 && !(Math.abs(apartK[start - 1]! - usualK) < AGREES_K / 2)) start--;
+      let end = place;
+      while (end < timeS.length && Math.abs(apartK[end]! - usualK) > AGREES_K) end++;
+      for (let at = start; at < end; at++) flagged.flag(at, 'outOfWater');
+    }
+    from = -1;
+  }
+}
+
+function isTheWrongOne(
+  curve: Smoothed,
+  others: readonly Smoothed[],
+  apartK: Float64Array,
+  usualK: number,
+  from: number,
+  to: number,
+): boolean {
+  const own = restlessness(curve, curve.timeS[from]!, curve.timeS[to - 1]!);
+  const calmest = Math.min(...others.map((other) => restlessness(other, curve.timeS[from]!, curve.timeS[to - 1]!)));
+  let farthestK = 0;
+  for (let place = from; place < to; place++) farthestK = Math.max(farthestK, Math.abs(apartK[place]! - usualK) || 0);
+  return own > RESTLESS_TIMES * calmest || (farthestK > PARTED_SURELY_K && own > calmest);
+}
+
+/** Scatter of the slope from one half minute to the next, K/s. */
+function restlessness({ timeS, slope }: Smoothed, fromS: number, toS: number): number {
+  let count = 0;
+  let squares = 0;
+  let lastS = Number.NEGATIVE_INFINITY;
+  let last = Number.NaN;
+  for (let place = 0; place < timeS.length; place++) {
+    if (timeS[place]! < fromS || timeS[place]! > toS || timeS[place]! - lastS < 2 * HALF_WIDTH_S) continue;
+    const change = slope[place]! - last;
+    if (!Number.isNaN(change)) {
+      count += 1;
+      squares += change * change;
+    }
+    last = slope[place]!;
+    lastS = timeS[place]!;
+  }
+  return count > 0 ? Math.max(CALMEST_K_PER_S, Math.sqrt(squares / count)) : Number.POSITIVE_INFINITY;
+}
+
+function medianOf(values: Float64Array): number {
+  const usable = values.filter((value) => !Number.isNaN(value)).sort();
+  return usable[usable.length >> 1] ?? 0;
+}

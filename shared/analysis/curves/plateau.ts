@@ -1,0 +1,46 @@
+/**
+ * The level at which the water stops rising, and whether it can be the boil. An open pot with little power may stall well below the
+ * boil; such a level answers to feeding and wanders. A boil is a ceiling: the water may fall from it when the fire is low, but comes
+ * back to the same level and stays there.
+ */
+import { median, quantiles } from '../../statistics/quantile.ts';
+import { firstPlaceAtOrAfter } from './smoothing.ts';
+import type { WaterCurve } from './water-curve.ts';
+
+export interface Plateau {
+  /** As read, °C. */
+  readonly levelC: number;
+  readonly lastsS: number;
+  /** The water was fed on the plateau and did not keep to one ceiling. */
+  readonly answersToFeeding: boolean;
+}
+
+const SHORTEST_S = 150;
+/** Readings this close to the highest are at the ceiling. */
+const CEILING_K = 0.5;
+/** Of the time since the ceiling was first reached, a boil spends at least this share at it. */
+const CEILING_SHARE = 0.35;
+/** Feeds before the level has been reached for so long belong to the way up. */
+const SETTLED_AFTER_S = 120;
+
+/** `undefined` when the water never rests near its highest level. */
+export function findPlateau(
+  water: WaterCurve,
+  fromS: number,
+  toS: number,
+  feedsS: readonly number[],
+): Plateau | undefined {
+  const { timeS, tempC, periodS } = water;
+  const span = tempC.subarray(firstPlaceAtOrAfter(timeS, fromS), firstPlaceAtOrAfter(timeS, toS));
+  const usable = span.filter((value) => !Number.isNaN(value));
+  if (usable.length === 0) return undefined;
+  const ceilingC = quantiles(usable, [0.995])[0]! - CEILING_K;
+  const top = usable.filter((value) => value >= ceilingC);
+  const lastsS = top.length * periodS;
+  if (lastsS < SHORTEST_S) return undefined;
+  const reached = span.findIndex((value) => value >= ceilingC);
+  const reachedS = timeS[firstPlaceAtOrAfter(timeS, fromS) + reached]!;
+  const wasFed = feedsS.some((feedS) => feedS > reachedS + SETTLED_AFTER_S && feedS < toS);
+  const share = top.length / span.subarray(reached).filter((value) => !Number.isNaN(value)).length;
+  return { levelC: median(top), lastsS, answersToFeeding: wasFed && share < CEILING_SHARE };
+}

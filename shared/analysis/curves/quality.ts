@@ -1,0 +1,160 @@
+/** What is wrong with single channels, whatever they measure: faults, gaps, exclusions, impossible values, spikes, stuck readings. */
+import type { BurnRecord, FaultCode } from '../../contract/burn-record.ts';
+import type { Curve } from './channel-curve.ts';
+import { type FlagCode, FlaggedCurve } from './flags.ts';
+import { bridgeOf, scanPeriodS } from './segments.ts';
+
+const FAULT_FLAGS: Readonly<Record<FaultCode, FlagCode>> = {
+  open: 'open',
+  shortToGround: 'shorted',
+  shortToSupply: 'shorted',
+  outOfRange: 'outOfRange',
+  noAnswer: 'gap',
+  unreadable: 'gap',
+};
+/** No temperature on a stove bench lies outside this; water in an open pot lies well inside the second. */
+const POSSIBLE_C = { low: -60, high: 1400 };
+const POSSIBLE_WATER_C = { low: -5, high: 130 };
+/** A jump below this is no spike, K. Flames flicker; water does not. */
+const SPIKE_K = { water: 2, contentCore: 2, flue: 40, riser: 60 } as const;
+const OTHER_SPIKE_K = 6;
+const SPIKE_NOISE_WIDTHS = 8;
+const NEIGHBOURS = 4;
+/** Where one reading in five turns back by noise, this many equal ones in a row come about less than once in a billion. */
+const STUCK_READINGS = 150;
+const FLICKER_SHARE = 0.2;
+const MOVED_SETTLES_S = 30;
+
+export function assessQuality(record: BurnRecord, curves: readonly Curve[]): FlaggedCurve[] {
+  return curves.map((curve) => {
+    const flagged = new FlaggedCurve(curve);
+    flagFaults(flagged);
+    flagMissedScans(flagged);
+    for (const exclusion of record.exclusions ?? []) {
+      if (exclusion.channelId !== curve.channel.id) continue;
+      flagged.flagBetween(exclusion.fromUs / 1e6, exclusion.toUs / 1e6, 'excluded');
+    }
+    for (const mark of record.marks) {
+      if (mark.kind !== 'probeMoved' || mark.channelId !== curve.channel.id) continue;
+      flagged.flagBetween(mark.elapsedUs / 1e6, mark.elapsedUs / 1e6 + MOVED_SETTLES_S, 'moved');
+    }
+    if (isTemperature(curve)) {
+      flagSpikes(flagged);
+      flagImpossible(flagged);
+      flagStuck(flagged);
+    }
+    return flagged;
+  });
+}
+
+export function isTemperature({ channel }: Curve): boolean {
+  return channel.unit === 'Cel' || channel.unit === 'uV' || channel.unit === 'Ohm';
+}
+
+function flagFaults(flagged: FlaggedCurve): void {
+  const { faults, value } = flagged.curve;
+  for (const [place, fault] of faults) if (place < value.length) flagged.flag(place, FAULT_FLAGS[fault]);
+  for (let place = 0; place < value.length; place++) if (Number.isNaN(value[place]!)) flagged.flag(place, 'gap');
+}
+
+function flagMissedScans(flagged: FlaggedCurve): void {
+  const { timeS } = flagged.curve;
+  const bridgeS = bridgeOf(flagged.curve);
+  for (let place = 1; place < timeS.length; place++) {
+    if (timeS[place]! - timeS[place - 1]! > bridgeS) flagged.flagMissedScans(timeS[place - 1]!, timeS[place]!);
+  }
+}
+
+function flagImpossible(flagged: FlaggedCurve): void {
+  const { value, channel } = flagged.curve;
+  const possible = channel.role === 'water' ? POSSIBLE_WATER_C : POSSIBLE_C;
+  for (let place = 0; place < value.length; place++) {
+    if (value[place]! < possible.low || value[place]! > possible.high) flagged.flag(place, 'outOfRange');
+  }
+}
+
+/** Noise of one reading: from the median of the steps between readings, so that spikes and steps do not count. */
+export function noiseOf(value: Float64Array): number {
+  const stride = Math.max(1, Math.floor(value.length / 2000));
+  const steps: number[] = [];
+  for (let place = 1; place < value.length; place += stride) {
+    const step = Math.abs(value[place]! - value[place - 1]!);
+    if (!Number.isNaN(step)) steps.push(step);
+  }
+  if (steps.length === 0) return 0;
+  steps.sort((a, b) => a - b);
+  // Median of |difference of two normals| is 0.6745·√2 standard deviations.
+  return steps[steps.length >> 1]! / (0.6745 * Math.SQRT2);
+}
+
+function flagSpikes(flagged: FlaggedCurve): void {
+  const { value, timeS, channel } = flagged.curve;
+  const least = channel.role in SPIKE_K ? SPIKE_K[channel.role as keyof typeof SPIKE_K] : OTHER_SPIKE_K;
+  const jump = Math.max(least, SPIKE_NOISE_WIDTHS * noiseOf(value));
+  const periodS = scanPeriodS(timeS);
+  // Readings minutes apart may differ by any amount: a spike can only be told from a curve that is dense in time.
+  if (periodS > 10) return;
+  const spikes: number[] = [];
+  const near = new Float64Array(2 * NEIGHBOURS);
+  let last = Number.NaN;
+  let lastWasOdd = false;
+  for (let place = 0; place < value.length; place++) {
+    const here = value[place]!;
+    if (Number.isNaN(here)) continue;
+    const jumped = Number.isNaN(last) || Math.abs(here - last) > jump;
+    if ((jumped || lastWasOdd) && Math.abs(here - medianAround(value, place, near)) > jump) {
+      spikes.push(place);
+      lastWasOdd = true;
+    } else {
+      lastWasOdd = jumped;
+    }
+    last = here;
+  }
+  for (const place of spikes) flagged.flag(place, 'spike');
+}
+
+function medianAround(value: Float64Array, place: number, near: Float64Array): number {
+  let count = 0;
+  for (let step = 1; step < 60 && place - step >= 0 && count < NEIGHBOURS; step++) {
+    if (!Number.isNaN(value[place - step]!)) near[count++] = value[place - step]!;
+  }
+  const before = count;
+  for (let step = 1; step < 60 && place + step < value.length && count < before + NEIGHBOURS; step++) {
+    if (!Number.isNaN(value[place + step]!)) near[count++] = value[place + step]!;
+  }
+  if (count < 3) return value[place]!;
+  const sorted = near.subarray(0, count).sort();
+  return count % 2 === 1 ? sorted[count >> 1]! : (sorted[count / 2 - 1]! + sorted[count / 2]!) / 2;
+}
+
+/** Equal readings in a row, where noise makes the channel flicker elsewhere. A quiet coarse channel may rest on one count for long. */
+function flagStuck(flagged: FlaggedCurve): void {
+  const { value } = flagged.curve;
+  let turns = 0;
+  let steps = 0;
+  let lastStep = 0;
+  for (let place = 1; place < value.length; place++) {
+    const step = value[place]! - value[place - 1]!;
+    if (Number.isNaN(step)) continue;
+    steps += 1;
+    if (step === 0) continue;
+    if (step * lastStep < 0) turns += 1;
+    lastStep = step;
+  }
+  if (steps === 0 || turns / steps < FLICKER_SHARE) return;
+  for (const [from, to] of equalRuns(value, STUCK_READINGS)) {
+    for (let place = from; place < to; place++) flagged.flag(place, 'stuck');
+  }
+}
+
+/** Runs of at least `least` equal values, [first place, one past the last]. */
+export function equalRuns(value: Float64Array, least: number): [number, number][] {
+  const runs: [number, number][] = [];
+  let from = 0;
+  for (let place = 1; place <= value.length; place++) {
+    if (place < value.length && value[place] === value[from]) continue;
+    if (place - from >= least) runs.push([from, place]);
+    from = place;
+  }
+  return runs;
+}

@@ -1,0 +1,57 @@
+/** Stretches of a curve that may be read as one line: a gap, or a long run of unusable readings, is never crossed. */
+import type { Channel } from '../../contract/burn-record.ts';
+
+export interface Segment {
+  /** First place and one past the last. */
+  readonly from: number;
+  readonly to: number;
+}
+
+const SHORTEST_GAP_S = 10;
+const GAP_PERIODS = 4;
+/** A person reads when there is time for it; who stayed away for longer than this was not reading ("common practice, no source"). */
+export const SHORTEST_HAND_GAP_S = 1200;
+const SAMPLED_STEPS = 1000;
+
+/** Time between scans, s: the median of up to a thousand steps spread over the whole; 1 for fewer than two scans. */
+export function scanPeriodS(timeS: Float64Array): number {
+  const count = timeS.length - 1;
+  if (count < 1) return 1;
+  const stride = Math.max(1, Math.ceil(count / SAMPLED_STEPS));
+  const steps = new Float64Array(Math.ceil(count / stride));
+  for (let sample = 0; sample < steps.length; sample++) {
+    const place = sample * stride;
+    steps[sample] = timeS[place + 1]! - timeS[place]!;
+  }
+  steps.sort();
+  return steps[steps.length >> 1]!;
+}
+
+/** Longest time between two readings, s, over which a straight line may be drawn. */
+export function longestBridgeS(periodS: number): number {
+  return Math.max(SHORTEST_GAP_S, GAP_PERIODS * periodS);
+}
+
+/** The same for the readings of one channel: those of a person are minutes apart, and irregular. */
+export function bridgeOf({ channel, timeS }: { channel: Channel; timeS: Float64Array }): number {
+  const bridgeS = longestBridgeS(scanPeriodS(timeS));
+  return channel.handRead ? Math.max(SHORTEST_HAND_GAP_S, bridgeS) : bridgeS;
+}
+
+/** Segments of usable readings, none bridging more than `bridgeS`. */
+export function segmentsOf(timeS: Float64Array, value: Float64Array, bridgeS: number): Segment[] {
+  const segments: Segment[] = [];
+  let from = -1;
+  let last = -1;
+  for (let place = 0; place < timeS.length; place++) {
+    if (Number.isNaN(value[place]!)) continue;
+    if (last >= 0 && timeS[place]! - timeS[last]! > bridgeS) {
+      segments.push({ from, to: last + 1 });
+      from = place;
+    }
+    if (from < 0) from = place;
+    last = place;
+  }
+  if (last >= 0) segments.push({ from, to: last + 1 });
+  return segments;
+}

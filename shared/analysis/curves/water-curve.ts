@@ -1,0 +1,231 @@
+/**
+ * The temperature of the water: the mean of the trusted water probes on one time base, smoothed, and corrected for the lag of the
+ * probes where it is known. Still as read: what the probes' errors do to it is worked out later, for every draw.
+ */
+import type { Channel } from '../../contract/burn-record.ts';
+import type { Curve } from './channel-curve.ts';
+import { noiseOf } from './quality.ts';
+import { bridgeOf, type Segment, scanPeriodS, segmentsOf } from './segments.ts';
+import { firstPlaceAtOrAfter, smooth, valueAt } from './smoothing.ts';
+
+export interface WaterCurve {
+  /** Probes that count, each with the same weight. */
+  readonly channels: readonly Channel[];
+  readonly timeS: Float64Array;
+  /** NaN where no probe can be used. */
+  readonly tempC: Float64Array;
+  readonly rateKPerS: Float64Array;
+  readonly segments: readonly Segment[];
+  readonly bridgeS: number;
+  readonly periodS: number;
+  /** Read by a person, minutes apart: the readings are joined by straight lines, and what lies between them is not known. */
+  readonly isHandRead: boolean;
+  /** Standard deviation of the noise left in `tempC`, K. */
+  readonly noiseK: number;
+  /** Mean lag of the probes that has been taken out, s; `undefined` where a probe's lag is not known. */
+  readonly lagS: number | undefined;
+  /** Number of probes read around a moment. */
+  probesAt(atS: number): number;
+  /** How far the warmest probe lies above the coolest around a moment, K, less their difference around `zeroS`. */
+  spreadK(atS: number, zeroS: number): number;
+}
+
+const FINEST_PERIOD_S = 1;
+const HALF_WIDTH_S = 20;
+const HALF_WIDTH_PERIODS = 2.5;
+/** A probe that could be read for less than this share of the time is left out altogether. */
+const LEAST_SHARE = 0.05;
+/** Over this many scans a probe's usual distance from the mean is learnt. */
+const LEARNING_SCANS = 30;
+const LAYERS_FADE_S = 900;
+const SPREAD_HALF_WIDTH_S = 60;
+/** A dial whose step nobody stated is read to the nearest kelvin ("common practice, no source"). */
+const DIAL_STEP_K = 1;
+
+/** `undefined` when no water probe has a usable reading. */
+export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
+  const probes = counted(
+    curves.filter(({ channel, value }) => channel.role === 'water' && usableShare(value) >= LEAST_SHARE),
+  );
+  const base = probes.reduce<Curve | undefined>(
+    (best, curve) => (best && boardSize(best, probes) >= boardSize(curve, probes) ? best : curve),
+    undefined,
+  );
+  if (!base) return undefined;
+  const timeS = grid(base.timeS);
+  const periodS = scanPeriodS(timeS);
+  const isHandRead = base.channel.handRead === true;
+  const bridgeS = bridgeOf({ channel: base.channel, timeS });
+  const readings = probes.map((probe) => onGrid(probe, timeS, bridgeS));
+  const mean = steadyMean(timeS, readings);
+  const segments = segmentsOf(timeS, mean, bridgeS);
+  // A line fitted over readings minutes apart would round off the knee at the boil by kelvins.
+  const halfWidthS = isHandRead ? 0 : Math.max(HALF_WIDTH_S, HALF_WIDTH_PERIODS * periodS);
+  const smoothed = smooth(timeS, mean, segments, halfWidthS);
+  const { slope } = smoothed;
+  const level = isHandRead ? mean.slice() : smoothed.level;
+  const lags = probes.map(({ channel }) => channel.timeConstantS);
+  const lagS = lags.every((lag) => lag !== undefined)
+    ? lags.reduce((sum, lag) => sum + lag, 0) / lags.length
+    : undefined;
+  if (lagS !== undefined) for (let place = 0; place < level.length; place++) level[place]! += lagS * slope[place]!;
+  return {
+    channels: probes.map(({ channel }) => channel),
+    timeS,
+    tempC: level,
+    rateKPerS: slope,
+    segments,
+    bridgeS,
+    periodS,
+    isHandRead,
+    noiseK: noiseOfMean(probes, mean) / Math.sqrt(1 + (2 * halfWidthS) / periodS),
+    lagS,
+    probesAt: (atS) => readings.filter((reading) => !Number.isNaN(meanAround(timeS, reading, atS))).length,
+    spreadK(atS, zeroS) {
+      if (readings.length < 2) return 0;
+      const distances = readings.map((reading) => meanAround(timeS, reading, atS) - meanAround(timeS, reading, zeroS));
+      const usable = distances.filter((distance) => !Number.isNaN(distance));
+      return usable.length < 2 ? 0 : Math.max(...usable) - Math.min(...usable);
+    },
+  };
+}
+
+/**
+ * Where boards read the water, what a person reads beside them does not count: it knows less, and only now and then. It does
+ * where they gave up before half of what the person saw.
+ */
+function counted(probes: readonly Curve[]): readonly Curve[] {
+  const byHand = probes.filter(({ channel }) => channel.handRead);
+  const byBoard = probes.filter(({ channel }) => !channel.handRead);
+  const lasts = (curves: readonly Curve[]) => Math.max(0, ...curves.map(lastsS));
+  return lasts(byBoard) > 0 && lasts(byBoard) >= lasts(byHand) / 2 ? byBoard : byHand.length > 0 ? byHand : byBoard;
+}
+
+/** From the first usable reading to the last, s. */
+function lastsS({ timeS, value }: Curve): number {
+  const isUsable = (reading: number) => !Number.isNaN(reading);
+  const first = value.findIndex(isUsable);
+  return first < 0 ? 0 : timeS[value.findLastIndex(isUsable)]! - timeS[first]!;
+}
+
+function usableShare(value: Float64Array): number {
+  let usable = 0;
+  for (const reading of value) if (!Number.isNaN(reading)) usable += 1;
+  return value.length > 0 ? usable / value.length : 0;
+}
+
+function boardSize(curve: Curve, probes: readonly Curve[]): number {
+  return probes.filter(({ timeS }) => timeS === curve.timeS).length;
+}
+
+/** The board's own scan times; where scans come faster than once a second, whole seconds. */
+function grid(timeS: Float64Array): Float64Array {
+  if (scanPeriodS(timeS) >= 0.9 * FINEST_PERIOD_S) return timeS;
+  const seconds: number[] = [];
+  for (const atS of timeS) {
+    const second = Math.floor(atS) + FINEST_PERIOD_S / 2;
+    if (second !== seconds.at(-1)) seconds.push(second);
+  }
+  return Float64Array.from(seconds);
+}
+
+function onGrid(curve: Curve, timeS: Float64Array, bridgeS: number): Float64Array {
+  if (curve.timeS === timeS) return curve.value;
+  const ownPeriodS = scanPeriodS(curve.timeS);
+  if (ownPeriodS < 0.9 * FINEST_PERIOD_S) return secondMeans(curve, timeS);
+  return timeS.map((atS) => valueAt(curve.timeS, curve.value, atS, Math.max(bridgeS, bridgeOf(curve))));
+}
+
+function secondMeans(curve: Curve, timeS: Float64Array): Float64Array {
+  let place = 0;
+  return timeS.map((atS) => {
+    let count = 0;
+    let sum = 0;
+    while (place < curve.timeS.length && curve.timeS[place]! < atS + FINEST_PERIOD_S / 2) {
+      const value = curve.value[place++]!;
+      if (Number.isNaN(value) || curve.timeS[place - 1]! < atS - FINEST_PERIOD_S / 2) continue;
+      count += 1;
+      sum += value;
+    }
+    return count > 0 ? sum / count : Number.NaN;
+  });
+}
+
+/**
+ * Mean over all probes. Where some of them are missing, the rest is moved by its latest distance from the mean, so that a probe
+ * that drops out makes no step. Part of that distance is the layering of the water, which goes as the water boils; the distance
+ * therefore fades to the one seen in the still water at the start, which is of the probes themselves.
+ */
+function steadyMean(timeS: Float64Array, readings: readonly Float64Array[]): Float64Array {
+  const [first] = readings;
+  if (!first || readings.length === 1) return Float64Array.from(first ?? []);
+  const still = firstDistances(readings);
+  const usual = still.slice();
+  const mean = new Float64Array(first.length);
+  for (let place = 0; place < first.length; place++) {
+    const stepS = place > 0 ? timeS[place]! - timeS[place - 1]! : 0;
+    let count = 0;
+    let sum = 0;
+    let sumUsual = 0;
+    for (let probe = 0; probe < readings.length; probe++) {
+      const reading = readings[probe]![place]!;
+      if (Number.isNaN(reading)) continue;
+      count += 1;
+      sum += reading;
+      sumUsual += usual[probe]!;
+    }
+    const here = (sum - (count < readings.length ? sumUsual : 0)) / count;
+    mean[place] = here;
+    if (count < readings.length) {
+      const fades = Math.min(1, stepS / LAYERS_FADE_S);
+      for (let probe = 0; probe < readings.length; probe++) usual[probe]! += fades * (still[probe]! - usual[probe]!);
+      continue;
+    }
+    for (let probe = 0; probe < readings.length; probe++) {
+      usual[probe]! += (readings[probe]![place]! - here - usual[probe]!) / LEARNING_SCANS;
+    }
+  }
+  return mean;
+}
+
+/** Distance of each probe from the mean over the first scans in which all were read; zero when there are none. */
+function firstDistances(readings: readonly Float64Array[]): Float64Array {
+  const distances = new Float64Array(readings.length);
+  const length = readings[0]!.length;
+  let count = 0;
+  for (let place = 0; place < length && count < LEARNING_SCANS; place++) {
+    const values = readings.map((reading) => reading[place]!);
+    if (values.some((value) => Number.isNaN(value))) continue;
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    values.forEach((value, probe) => {
+      distances[probe]! += value - mean;
+    });
+    count += 1;
+  }
+  return count > 0 ? distances.map((distance) => distance / count) : distances;
+}
+
+/** Stated noise of the probes where it is stated for all of them, else what the readings show, and at least the rounding. */
+function noiseOfMean(probes: readonly Curve[], mean: Float64Array): number {
+  const stated = probes.map(({ channel }) => (channel.unit === 'Cel' ? channel.noiseStandardDeviation : undefined));
+  if (stated.every((noise) => noise !== undefined)) return Math.hypot(...stated) / probes.length;
+  if (probes.every(({ channel }) => channel.handRead)) {
+    // From one reading to the next the water itself moves; only the dial's step is noise.
+    const steps = probes.map(({ channel }) => channel.noiseStandardDeviation ?? DIAL_STEP_K / Math.sqrt(12));
+    return Math.hypot(...steps) / probes.length;
+  }
+  const rounding = probes.map(({ channel }) => (channel.unit === 'Cel' ? channel.scale : 0) / Math.sqrt(12));
+  return Math.max(noiseOf(mean), Math.hypot(...rounding) / probes.length);
+}
+
+function meanAround(timeS: Float64Array, value: Float64Array, atS: number): number {
+  let count = 0;
+  let sum = 0;
+  for (let place = firstPlaceAtOrAfter(timeS, atS - SPREAD_HALF_WIDTH_S); place < timeS.length; place++) {
+    if (timeS[place]! > atS + SPREAD_HALF_WIDTH_S) break;
+    if (Number.isNaN(value[place]!)) continue;
+    count += 1;
+    sum += value[place]!;
+  }
+  return sum / count;
+}

@@ -1,0 +1,96 @@
+/**
+ * What is known about one burn: every uncertain input once, and how the ingredients of the results follow from them.
+ *
+ * An input is a number somebody measured or assumed, with its standard uncertainty and what that error is shared with. An
+ * ingredient is a quantity a result is made of. The same `fill` functions give the values (inputs at their best estimate),
+ * the sensitivities (one input moved) and the Monte Carlo draws (all inputs drawn), so that the three can never disagree.
+ */
+import type { BudgetEntry, Message } from '../../contract/results.ts';
+import { type IngredientName, Ingredients } from './quantities.ts';
+
+/** `oneSided`: the error is never below zero; rectangular from the value to value + √12·standardUncertainty. */
+export type Distribution = 'normal' | 'rectangular' | 'oneSided';
+
+export interface Input {
+  readonly name: string;
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly distribution: Distribution;
+  readonly sharing: BudgetEntry['sharing'];
+  readonly sharedId?: string;
+}
+
+/** One draw of all inputs, in the order in which they were entered. */
+export type Draw = Float64Array;
+export type Fill = (draw: Draw, ingredients: Ingredients) => void;
+
+/** Full width of a one-sided error: √12 standard uncertainties of the rectangular distribution. */
+export const ONE_SIDED_WIDTH = Math.sqrt(12);
+
+export class Ledger {
+  readonly inputs: Input[] = [];
+  readonly fills: Fill[] = [];
+  readonly missing = new Map<IngredientName, Message>();
+  readonly defaults = new Map<IngredientName, Message[]>();
+  readonly remarks = new Map<IngredientName, Message[]>();
+  /** Remarks on the burn as a whole. */
+  readonly burnRemarks: Message[] = [];
+
+  /** Enters an input and answers its place in a draw. */
+  input(input: Input): number {
+    return this.inputs.push(input) - 1;
+  }
+
+  /** An error around zero that is shared with nothing. */
+  ownError(name: string, standardUncertainty: number, distribution: Distribution = 'normal'): number {
+    return this.input({ name, value: 0, standardUncertainty, distribution, sharing: 'none' });
+  }
+
+  /** An ingredient that cannot be known, and why. The first reason given stays. */
+  lack(names: IngredientName | readonly IngredientName[], why: Message): void {
+    for (const name of [names].flat()) if (!this.missing.has(name)) this.missing.set(name, why);
+  }
+
+  assume(names: IngredientName | readonly IngredientName[], what: Message): void {
+    note(this.defaults, names, what);
+  }
+
+  remark(names: IngredientName | readonly IngredientName[], what: Message): void {
+    note(this.remarks, names, what);
+  }
+
+  fill(fill: Fill): void {
+    this.fills.push(fill);
+  }
+
+  isKnown(name: IngredientName): boolean {
+    return !this.missing.has(name);
+  }
+
+  /** All inputs at their best estimate. */
+  bestEstimate(): Draw {
+    return Float64Array.from(this.inputs, (input) => input.value);
+  }
+
+  /** Ingredients that follow from one draw. */
+  evaluate(draw: Draw): Ingredients {
+    const ingredients = new Ingredients();
+    for (const fill of this.fills) fill(draw, ingredients);
+    return ingredients;
+  }
+}
+
+function note(
+  notes: Map<IngredientName, Message[]>,
+  names: IngredientName | readonly IngredientName[],
+  what: Message,
+): void {
+  for (const name of [names].flat()) {
+    const list = notes.get(name) ?? [];
+    if (!list.some((known) => sameMessage(known, what))) notes.set(name, [...list, what]);
+  }
+}
+
+export function sameMessage(a: Message, b: Message): boolean {
+  return a.code === b.code && JSON.stringify(a.params) === JSON.stringify(b.params);
+}

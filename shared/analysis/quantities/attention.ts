@@ -1,0 +1,172 @@
+/** How long the fire can be left alone, and how soon the water warms again after a feed. */
+import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { MarkKind } from '../../contract/marks.ts';
+import type { FoundMoment } from '../curves/fire-moments.ts';
+import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
+import { firstPlaceAtOrAfter, smooth } from '../curves/smoothing.ts';
+import type { WaterCurve } from '../curves/water-curve.ts';
+import { missing, remark } from '../engine/messages.ts';
+import type { Ledger } from '../engine/model.ts';
+import type { WaterErrors } from './water-temperature.ts';
+
+/** What a person does to a fire that works. */
+export const ATTENTIONS: ReadonlySet<MarkKind> = new Set(['fed', 'nudged', 'lidOn', 'lidOff', 'relit', 'logOut']);
+/** The fire does its job on the way up while the water warms at this share of its usual rate ... */
+const RATE_KEPT_SHARE = 1 / 3;
+const RATE_HALF_WIDTH_S = 90;
+/** ... a lapse counts after a minute, and the first minutes after lighting and the last kelvins before the target are let off. */
+const LAPSE_S = 60;
+const LET_OFF_S = 600;
+const NEAR_TARGET_K = 3;
+const MARK_U_S = 20;
+/** A feed is a dip when the rate falls by this share within ten minutes; it has returned at this share. */
+const DIP_SHARE = 0.9;
+const RETURNED_SHARE = 0.95;
+const DIP_WITHIN_S = 600;
+/** With readings further apart than this a dip falls between them. */
+const DIP_NEEDS_READING_EVERY_S = 60;
+
+export function attentionsS(record: BurnRecord, fromS: number, toS: number): number[] {
+  return record.marks
+    .filter((mark) => ATTENTIONS.has(mark.kind))
+    .map((mark) => mark.elapsedUs / 1e6)
+    .filter((atS) => atS > fromS && atS < toS)
+    .sort((a, b) => a - b);
+}
+
+export function enterAttention(
+  record: BurnRecord,
+  water: WaterCurve | undefined,
+  errors: WaterErrors | undefined,
+  moments: { lit: FoundMoment | undefined; target: FoundMoment | undefined; fireOut: FoundMoment | undefined },
+  ledger: Ledger,
+): void {
+  const { lit, target, fireOut } = moments;
+  const names = ['longestUnattendedS', 'typicalUnattendedS'] as const;
+  if (!lit || !fireOut) ledger.lack([...names, 'recoveryS'], missing(lit ? 'fireOutUnknown' : 'litUnknown'));
+  else {
+    enterUnattended(lit, fireOut);
+    enterRecovery(lit.elapsedS);
+  }
+
+  function enterUnattended(lit: FoundMoment, fireOut: FoundMoment): void {
+    const touches = attentionsS(record, lit.elapsedS, fireOut.elapsedS);
+    if (touches.length === 0) {
+      ledger.lack(names, missing('noAttention'));
+      return;
+    }
+    const edges = [lit.elapsedS, ...touches, fireOut.elapsedS];
+    const lapsed = lapseFinder();
+    const spans = edges.slice(1).map((toS, place) => lapsed(edges[place]!, toS) - edges[place]!);
+    const sorted = [...spans].sort((a, b) => a - b);
+    const half = sorted.length / 2;
+    const typicalS = Number.isInteger(half) ? (sorted[half - 1]! + sorted[half]!) / 2 : sorted[Math.floor(half)]!;
+    const longestS = sorted.at(-1)!;
+    ledger.remark('longestUnattendedS', remark('maximum'));
+    const error = ledger.ownError('mark.attention', MARK_U_S * Math.SQRT2);
+    ledger.fill((draw, ingredients) => {
+      ingredients.longestUnattendedS = Math.max(0, longestS + draw[error]!);
+      ingredients.typicalUnattendedS = Math.max(0, typicalS + draw[error]! / Math.sqrt(spans.length));
+    });
+  }
+
+  /** First moment in a span at which the fire no longer did its job; the end of the span when it did to the last. */
+  function lapseFinder(): (fromS: number, toS: number) => number {
+    if (!water || !errors) return (_fromS, toS) => toS;
+    const { rateKPerS, targetReadC, floorReadC } = jobOf(water, errors);
+    return (fromS, toS) => {
+      let since: number | undefined;
+      for (let place = firstPlaceAtOrAfter(water.timeS, fromS); place < water.timeS.length; place++) {
+        const atS = water.timeS[place]!;
+        if (atS > toS) break;
+        if (isDone(place, atS)) since = undefined;
+        else since ??= atS;
+        if (since !== undefined && atS - since >= LAPSE_S) return since;
+      }
+      return toS;
+    };
+
+    function isDone(place: number, atS: number): boolean {
+      const tempC = water!.tempC[place]!;
+      if (Number.isNaN(tempC) || atS < lit!.elapsedS + LET_OFF_S) return true;
+      if (target && atS >= target.elapsedS) return tempC >= floorReadC;
+      return tempC > targetReadC - NEAR_TARGET_K || slowRate(place) >= RATE_KEPT_SHARE * rateKPerS;
+    }
+
+    function slowRate(place: number): number {
+      const atS = water!.timeS[place]!;
+      const before = firstPlaceAtOrAfter(water!.timeS, atS - RATE_HALF_WIDTH_S);
+      const after = Math.min(water!.timeS.length - 1, firstPlaceAtOrAfter(water!.timeS, atS + RATE_HALF_WIDTH_S));
+      const rise = water!.tempC[after]! - water!.tempC[before]!;
+      return Number.isNaN(rise) ? Number.POSITIVE_INFINITY : rise / (water!.timeS[after]! - water!.timeS[before]!);
+    }
+  }
+
+  function jobOf(curve: WaterCurve, error: WaterErrors) {
+    const best = ledger.evaluate(ledger.bestEstimate());
+    const targetC = record.target.kind === 'boil' ? best.boilingTempC : record.target.tempC;
+    const targetReadC = targetC + error.errorK(targetC);
+    const floorReadC =
+      record.target.kind === 'boil' ? targetReadC - HOLD_BELOW_BOIL_K : targetReadC - error.afterPlateauK;
+    const endS = target?.elapsedS ?? curve.timeS.at(-1)!;
+    const start = firstPlaceAtOrAfter(curve.timeS, lit!.elapsedS);
+    const end = Math.min(curve.timeS.length - 1, firstPlaceAtOrAfter(curve.timeS, endS));
+    const rateKPerS = Math.max(0, (curve.tempC[end]! - curve.tempC[start]!) / (endS - lit!.elapsedS) || 0);
+    return { rateKPerS, targetReadC, floorReadC };
+  }
+
+  function enterRecovery(litS: number): void {
+    if (!water) {
+      ledger.lack('recoveryS', missing('noWaterTemperature'));
+      return;
+    }
+    if (water.isHandRead && water.periodS > DIP_NEEDS_READING_EVERY_S) {
+      ledger.lack('recoveryS', missing('readingsTooFarApart', { apartS: water.periodS }));
+      return;
+    }
+    const endS = target?.elapsedS ?? fireOut!.elapsedS;
+    const feedsS = record.marks
+      .filter(({ kind }) => kind === 'fed')
+      .map((mark) => mark.elapsedUs / 1e6)
+      .filter((atS) => atS > litS + LET_OFF_S && atS < endS);
+    if (feedsS.length === 0) {
+      ledger.lack('recoveryS', missing('noFeedBeforeTarget'));
+      return;
+    }
+    const { slope } = smooth(water.timeS, water.tempC, water.segments, RATE_HALF_WIDTH_S);
+    const recoveries = feedsS
+      .flatMap((feedS) => recoveryAfter(water.timeS, slope, feedS, endS) ?? [])
+      .sort((a, b) => a - b);
+    if (recoveries.length === 0) {
+      ledger.lack('recoveryS', missing('feedsTooClose'));
+      return;
+    }
+    const half = recoveries.length / 2;
+    const recoveryS = Number.isInteger(half)
+      ? (recoveries[half - 1]! + recoveries[half]!) / 2
+      : recoveries[Math.floor(half)]!;
+    if (recoveryS === 0) ledger.remark('recoveryS', remark('noDip'));
+    const error = ledger.ownError(
+      'mark.feed',
+      Math.hypot(MARK_U_S, RATE_HALF_WIDTH_S / 3) / Math.sqrt(recoveries.length),
+    );
+    ledger.fill((draw, ingredients) => {
+      ingredients.recoveryS = Math.max(0, recoveryS + draw[error]!);
+    });
+  }
+}
+
+/** Time from a feed until the heating rate is back; 0 when it never fell; `undefined` when it was not back before the next end. */
+function recoveryAfter(timeS: Float64Array, slope: Float64Array, feedS: number, endS: number): number | undefined {
+  const before = slope[firstPlaceAtOrAfter(timeS, feedS - RATE_HALF_WIDTH_S)];
+  if (before === undefined || !(before > 0)) return undefined;
+  let dipped = false;
+  for (let place = firstPlaceAtOrAfter(timeS, feedS); place < timeS.length; place++) {
+    const atS = timeS[place]!;
+    if (atS > endS) return undefined;
+    if (slope[place]! < DIP_SHARE * before) dipped = true;
+    else if (dipped && slope[place]! >= RETURNED_SHARE * before) return atS - feedS;
+    if (!dipped && atS > feedS + DIP_WITHIN_S) return 0;
+  }
+  return undefined;
+}

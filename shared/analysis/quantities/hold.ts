@@ -1,0 +1,185 @@
+/** The hold of a finished burn: its window, the time counted, the time below the floor, the lowest temperature, whether it was kept. */
+import type { BurnRecord } from '../../contract/burn-record.ts';
+import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
+import { createHoldCounter, HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
+import { joinedUp } from '../curves/joined-up.ts';
+import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
+import type { WaterCurve } from '../curves/water-curve.ts';
+import { missing, remark } from '../engine/messages.ts';
+import type { Ledger } from '../engine/model.ts';
+import type { WaterErrors } from './water-temperature.ts';
+
+export interface Hold {
+  readonly start: FoundMoment;
+  readonly end: FoundMoment;
+}
+
+/** One-sided 95 % of a normal: the display is kept this many standard uncertainties above a set temperature. */
+export const GUARD_U = 1.65;
+const SHIFTS = 17;
+const SHIFT_SPAN_U = 4;
+const HOLD_NAMES = ['holdCountedS', 'holdBelowS', 'holdLowestC', 'holdWindowS', 'fuelInHoldKg'] as const;
+
+export function enterHold(
+  record: BurnRecord,
+  water: WaterCurve | undefined,
+  errors: WaterErrors | undefined,
+  target: FoundMoment | undefined,
+  fireOut: FoundMoment | undefined,
+  ledger: Ledger,
+): Hold | undefined {
+  const [startMark] = marksOf(record, 'holdStart');
+  const endMark = marksOf(record, 'holdEnd').at(-1);
+  const start = startMark ? markedMoment(startMark, target?.elapsedS) : target;
+  const whyNoTarget = ledger.missing.get('litToTargetS');
+  // In a gap the moment is lost, not the batch.
+  if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') ledger.lack('batches', whyNoTarget);
+  ledger.fill((_draw, ingredients) => {
+    ingredients.batches = 1;
+  });
+  if (!record.hold && !startMark && !endMark) {
+    ledger.lack(HOLD_NAMES, missing('holdNotAsked'));
+    return undefined;
+  }
+  if (!start) return lackHold(whyNoTarget ?? missing('holdNotReached'));
+  if (!water || !errors) return lackHold(missing('noWaterTemperature'));
+  const boiling = ledger.isKnown('boilingTempC');
+  if (record.target.kind === 'boil' && !boiling) return lackHold(missing('boilingPointUnknown'));
+
+  if (!record.hold) ledger.remark(['holdCountedS', 'holdBelowS'], remark('holdRuleAssumed'));
+  const best = ledger.evaluate(ledger.bestEstimate());
+  const trueFloorC = record.target.kind === 'boil' ? best.boilingTempC - HOLD_BELOW_BOIL_K : record.target.tempC;
+  const floorC = trueFloorC + errors.errorK(trueFloorC);
+  const neededS = record.hold?.durationS ?? Number.POSITIVE_INFINITY;
+  const onDrop = record.hold?.onDrop ?? 'pause';
+  const lastS = Math.min(fireOut?.elapsedS ?? Number.POSITIVE_INFINITY, water.timeS.at(-1)!);
+  const pauses = pausesOf(record);
+  const isPaused =
+    pauses.length > 0 ? (atS: number) => pauses.some(({ fromS, toS }) => atS >= fromS && atS < toS) : () => false;
+  const { timeS, tempC } = water.isHandRead ? joinedUp(water) : water;
+  const run = (readFloorC: number, untilS: number, full: number) => {
+    const counter = createHoldCounter({ floorC: readFloorC, neededS: full, onDrop }, start.elapsedS, water.bridgeS);
+    for (let place = firstPlaceAtOrAfter(timeS, start.elapsedS); place < timeS.length; place++) {
+      const atS = timeS[place]!;
+      if (atS > untilS) break;
+      counter.see(atS, tempC[place]!, isPaused(atS));
+    }
+    return counter;
+  };
+
+  const detectedEndS = run(floorC, lastS, neededS).doneS ?? lastS;
+  const end: FoundMoment = endMark
+    ? markedMoment(endMark, detectedEndS)
+    : {
+        elapsedS: detectedEndS,
+        standardUncertaintyS: start.standardUncertaintyS,
+        source: 'detected',
+        uncertaintyStated: true,
+      };
+  if (end.elapsedS <= start.elapsedS) return lackHold(missing('windowEmpty'));
+  enterCounts(run, water, errors, floorC, start, end, ledger);
+  if (record.hold) judge();
+  return { start, end };
+
+  function lackHold(why: ReturnType<typeof missing>): undefined {
+    ledger.lack(HOLD_NAMES, why);
+    if (record.hold) ledger.lack('batches', why);
+    return undefined;
+  }
+
+  /** Kept for certain, kept within what the probes can tell, or not kept. */
+  function judge(): void {
+    const guardK = record.target.kind === 'boil' ? 0 : GUARD_U * errors!.afterPlateauK;
+    const toleranceS = 2 * Math.hypot(start!.standardUncertaintyS, end.standardUncertaintyS) + 2 * water!.periodS;
+    const kept = (readFloorC: number) => run(readFloorC, end.elapsedS, neededS).countedS >= neededS - toleranceS;
+    if (kept(floorC + guardK)) return;
+    const marginK = Math.max(guardK, GUARD_U * errors!.afterPlateauK);
+    if (kept(floorC - marginK)) {
+      ledger.remark('batches', remark('holdNotProven', { marginK }));
+      return;
+    }
+    const { countedS } = run(floorC, end.elapsedS, neededS);
+    ledger.lack('batches', missing('holdNotKept', { countedS, neededS }));
+  }
+}
+
+interface Pause {
+  readonly fromS: number;
+  readonly toS: number;
+}
+
+/** Pot off the fire until it is back; goods put in, for the minutes they take to warm. */
+function pausesOf(record: BurnRecord): Pause[] {
+  const onS = marksOf(record, 'potOn').map((mark) => mark.elapsedUs / 1e6);
+  return marksOf(record, 'potOff').map((mark) => {
+    const fromS = mark.elapsedUs / 1e6;
+    return { fromS, toS: onS.find((atS) => atS > fromS) ?? Number.POSITIVE_INFINITY };
+  });
+}
+
+/** Counted time and time below the floor depend on where the true temperature lies: a table over shifts of the reading. */
+function enterCounts(
+  run: (readFloorC: number, untilS: number, full: number) => { countedS: number; belowS: number },
+  water: WaterCurve,
+  errors: WaterErrors,
+  floorC: number,
+  start: FoundMoment,
+  end: FoundMoment,
+  ledger: Ledger,
+): void {
+  const spanK = Math.max(0.2, SHIFT_SPAN_U * errors.afterPlateauK);
+  const stepK = (2 * spanK) / (SHIFTS - 1);
+  const counted = new Float64Array(SHIFTS);
+  const below = new Float64Array(SHIFTS);
+  for (let shift = 0; shift < SHIFTS; shift++) {
+    const counter = run(floorC - spanK + shift * stepK, end.elapsedS, Number.POSITIVE_INFINITY);
+    counted[shift] = counter.countedS;
+    below[shift] = counter.belowS;
+  }
+  const lowestReadC = lowestBetween(water, start.elapsedS, end.elapsedS);
+  if (Number.isNaN(lowestReadC)) {
+    ledger.lack(HOLD_NAMES, missing('noWaterTemperature'));
+    return;
+  }
+  const best = ledger.evaluate(ledger.bestEstimate());
+  const bestErrorK = best.waterOffsetK + best.waterGain * floorC;
+  const bestBoilingC = best.boilingTempC;
+  const windowS = end.elapsedS - start.elapsedS;
+  const edges = ledger.ownError('hold.edges', Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS));
+  // The lowest temperature often stands at an edge of the hold, and moves with it.
+  const wider = lowestBetween(
+    water,
+    start.elapsedS - start.standardUncertaintyS,
+    end.elapsedS + end.standardUncertaintyS,
+  );
+  const narrower = lowestBetween(
+    water,
+    start.elapsedS + start.standardUncertaintyS,
+    end.elapsedS - end.standardUncertaintyS,
+  );
+  const lowestError = ledger.ownError('hold.lowest', Math.max(water.noiseK, 0.01, (narrower - wider) / 2 || 0));
+  ledger.fill((draw, ingredients) => {
+    // The floor moves with the boiling point when the hold is at the boil, and with the probes always.
+    const boilK = Number.isNaN(bestBoilingC) ? 0 : ingredients.boilingTempC - bestBoilingC;
+    const shiftK = ingredients.waterOffsetK + ingredients.waterGain * floorC - bestErrorK + boilK;
+    const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + spanK) / stepK));
+    const place = Math.floor(position);
+    const share = position - place;
+    ingredients.holdCountedS = Math.max(
+      0,
+      counted[place]! + share * (counted[place + 1]! - counted[place]!) + draw[edges]!,
+    );
+    ingredients.holdBelowS = below[place]! + share * (below[place + 1]! - below[place]!);
+    ingredients.holdLowestC =
+      lowestReadC - ingredients.waterOffsetK - ingredients.waterGain * lowestReadC + draw[lowestError]!;
+    ingredients.holdWindowS = windowS + draw[edges]!;
+  });
+}
+
+function lowestBetween({ timeS, tempC }: WaterCurve, fromS: number, toS: number): number {
+  let lowest = Number.NaN;
+  for (let place = firstPlaceAtOrAfter(timeS, fromS); place < timeS.length && timeS[place]! <= toS; place++) {
+    if (!(tempC[place]! >= lowest)) lowest = Number.isNaN(tempC[place]!) ? lowest : tempC[place]!;
+  }
+  return lowest;
+}

@@ -1,0 +1,126 @@
+/**
+ * How wrong a probe may be: an offset and a gain for each channel, kept through a whole burn, and the cold junction of its board.
+ * What the record states is used as it stands; what it leaves open takes the plain values below, and says so.
+ */
+import type { Channel } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
+import { thermocoupleToleranceK } from '../../physics/thermocouple.ts';
+import { byDefault } from '../engine/messages.ts';
+import type { Distribution } from '../engine/model.ts';
+
+export interface ProbeErrors {
+  readonly offsetK: number;
+  readonly offsetDistribution: Distribution;
+  /** Relative, of the temperature above 0 °C. */
+  readonly gain: number;
+  readonly gainDistribution: Distribution;
+  /** Standard uncertainty of the cold junction, K; 0 where it does not matter or is part of the offset. */
+  readonly coldJunctionK: number;
+  readonly defaults: readonly Message[];
+}
+
+/** Temperature at which a tolerance is taken, °C: where it matters most for a pot. */
+const NEAR_BOIL_C = 100;
+/** Half-widths, K, where nothing is known ("common practice, no source"). */
+const OTHER_PROBE_K = { thermistor: 0.5, dial: 2, other: 1.5 };
+/** Cold junction of a common converter board, K standard (±1 K; from memory of data sheets). */
+const COLD_JUNCTION_K = 1 / Math.sqrt(3);
+
+const rectangular = (halfWidth: number) => halfWidth / Math.sqrt(3);
+
+/** @param coldJunction the channel named as this one's cold junction, if any */
+export function probeErrors(channel: Channel, coldJunction: Channel | undefined): ProbeErrors {
+  const gain = { gain: channel.gainStandardUncertainty ?? 0, gainDistribution: 'normal' as const };
+  const cold = coldJunctionError(channel, coldJunction);
+  if (channel.calibration) {
+    return { offsetK: channel.calibration.standardUncertainty, offsetDistribution: 'normal', ...gain, ...cold };
+  }
+  if (channel.standardUncertainty !== undefined) {
+    return { offsetK: channel.standardUncertainty, offsetDistribution: 'normal', ...gain, ...cold };
+  }
+  const { probe } = channel;
+  const where = { channel: channel.name };
+  if (probe?.kind === 'thermocouple') {
+    const toleranceClass = probe.toleranceClass ?? '2';
+    const halfWidth = thermocoupleToleranceK(probe.type, toleranceClass, NEAR_BOIL_C) ?? 2.5;
+    const used = byDefault('probeClass', { ...where, toleranceClass, halfWidthK: halfWidth });
+    return {
+      offsetK: rectangular(halfWidth),
+      offsetDistribution: 'rectangular',
+      ...gain,
+      coldJunctionK: cold.coldJunctionK,
+      defaults: probe.toleranceClass === undefined ? [used, ...cold.defaults] : cold.defaults,
+    };
+  }
+  if (probe?.kind === 'resistance') {
+    // IEC 60751: a fixed part, the resistance at 0 °C, and a part that grows with temperature, the slope.
+    const [fixedK, share] = PLATINUM_TOLERANCE[probe.toleranceClass ?? 'B'];
+    const used = byDefault('probeClass', {
+      ...where,
+      toleranceClass: 'B',
+      halfWidthK: fixedK + share * NEAR_BOIL_C,
+    });
+    return {
+      offsetK: rectangular(fixedK),
+      offsetDistribution: 'rectangular',
+      gain: channel.gainStandardUncertainty ?? rectangular(share),
+      gainDistribution: channel.gainStandardUncertainty === undefined ? 'rectangular' : 'normal',
+      coldJunctionK: 0,
+      defaults: probe.toleranceClass === undefined ? [used] : [],
+    };
+  }
+  const halfWidth = OTHER_PROBE_K[probe?.kind ?? 'other'];
+  return {
+    offsetK: rectangular(halfWidth),
+    offsetDistribution: 'rectangular',
+    ...gain,
+    coldJunctionK: 0,
+    defaults: [byDefault('probeUncertainty', { ...where, halfWidthK: halfWidth })],
+  };
+}
+
+const PLATINUM_TOLERANCE = {
+  AA: [0.1, 0.0017],
+  A: [0.15, 0.002],
+  B: [0.3, 0.005],
+  C: [0.6, 0.01],
+} as const;
+
+/**
+ * A stated cold junction is used as stated. An unstated one is part of what a calibration or a stated uncertainty of the
+ * temperature covers; else the plain value counts.
+ */
+function coldJunctionError(
+  channel: Channel,
+  coldJunction: Channel | undefined,
+): Pick<ProbeErrors, 'coldJunctionK' | 'defaults'> {
+  if (channel.probe?.kind !== 'thermocouple') return { coldJunctionK: 0, defaults: [] };
+  const stated = coldJunction?.calibration?.standardUncertainty ?? coldJunction?.standardUncertainty;
+  if (stated !== undefined) return { coldJunctionK: stated, defaults: [] };
+  if (channel.calibration || channel.standardUncertainty !== undefined) return { coldJunctionK: 0, defaults: [] };
+  return {
+    coldJunctionK: COLD_JUNCTION_K,
+    defaults: [byDefault('coldJunctionUncertainty', { channel: channel.name, standardUncertaintyK: COLD_JUNCTION_K })],
+  };
+}
+
+/**
+ * Standard uncertainty, K, of the mean of some water probes near the boil; 0 without any. One reading off a dial also carries the
+ * step to which it is read.
+ * @param channels all of the record, cold junctions among them
+ */
+export function meanStandardUncertaintyK(water: readonly Channel[], channels: readonly Channel[]): number {
+  if (water.length === 0) return 0;
+  const errors = water.map((channel) =>
+    probeErrors(
+      channel,
+      channels.find(({ id }) => id === channel.coldJunctionChannelId),
+    ),
+  );
+  const own = errors.map(({ offsetK, gain }, place) => {
+    const { handRead, noiseStandardDeviation = 0 } = water[place]!;
+    return Math.hypot(offsetK, gain * NEAR_BOIL_C, handRead ? noiseStandardDeviation : 0);
+  });
+  const shared = errors.reduce((sum, { coldJunctionK }) => sum + coldJunctionK, 0);
+  return Math.hypot(...own, shared) / water.length;
+}

@@ -1,0 +1,27 @@
+/** The curves of a record as every result sees them: calibrated, and with what is not to be trusted taken out and flagged. */
+import type { BurnRecord } from '../../contract/burn-record.ts';
+import { channelCurves } from '../curves/channel-curve.ts';
+import type { FlaggedCurve } from '../curves/flags.ts';
+import { flagOutOfWater } from '../curves/out-of-water.ts';
+import { assessQuality } from '../curves/quality.ts';
+import { Ledger } from '../engine/model.ts';
+import { boilingPointOfPlace } from './boiling-point.ts';
+import { probeErrors } from './probe-errors.ts';
+
+export function trustedCurves(record: BurnRecord): FlaggedCurve[] {
+  const flagged = assessQuality(record, channelCurves(record));
+  const boiling = boilingPointOfPlace(
+    record,
+    flagged.map(({ curve }) => curve),
+    new Ledger(),
+  );
+  const waterProbes = flagged
+    .filter(({ curve }) => curve.channel.role === 'water')
+    .map((probe) => {
+      const { channel } = probe.curve;
+      const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
+      return { flagged: probe, offsetK: probeErrors(channel, coldJunction).offsetK };
+    });
+  flagOutOfWater(record, waterProbes, boiling?.tempC);
+  return flagged;
+}

@@ -1,0 +1,147 @@
+/** Costs of each revision in columns. Money is written with as many figures as make sense; wood carries its interval. */
+import type { VNode } from 'preact';
+import type { Cost } from '../../../../shared/contract/comparison.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { number, onScreen, text, unit } from '../../../state/figures.ts';
+import { prices } from '../../../state/prices.ts';
+import { WideTable } from '../../kit/wide-table.tsx';
+
+export interface RevisionCost {
+  readonly label: string;
+  /** Undefined where no burn of it made a whole batch. */
+  readonly cost: Cost | undefined;
+}
+
+interface Row {
+  readonly name: string;
+  readonly cells: readonly { readonly main: string; readonly aside?: string | undefined }[];
+}
+
+export function CostAnswer({ costs }: { costs: readonly RevisionCost[] }): VNode {
+  const words = sayCompare().cost;
+  const known = costs.flatMap(({ label, cost }) => (cost ? [{ label, cost }] : []));
+  if (known.length === 0) return <p>{words.noBatch}</p>;
+  const all = known.map(({ cost }) => cost);
+  const priced = all.some(({ wood, bottledGas, electricity }) => wood ?? bottledGas ?? electricity);
+  return (
+    <section aria-live="polite">
+      <h2 class="unseen">{words.title}</h2>
+      <WideTable label={words.title}>
+        <table class="cost-table">
+          <thead>
+            <tr>
+              <td />
+              {known.map(({ label, cost }) => (
+                <th scope="col" key={label}>
+                  {sayCompare().revision({ label })}, {sayCompare().count({ count: cost.burns })}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <Group title={words.inKind} rows={inKind(all)} columns={known.length} />
+          <Group title={words.batch} rows={money(all, 'perBatch')} columns={known.length} />
+          <Group title={words.season} rows={money(all, 'perSeason')} columns={known.length} />
+        </table>
+      </WideTable>
+      {!priced && <p class="quiet">{words.enter}</p>}
+      <p class="quiet">{words.sameHeat}</p>
+    </section>
+  );
+}
+
+function Group({ title, rows, columns }: { title: string; rows: readonly Row[]; columns: number }): VNode | null {
+  const filled = rows.filter(({ cells }) => cells.some(({ main }) => main !== ''));
+  if (filled.length === 0) return null;
+  return (
+    <tbody>
+      <tr>
+        <th scope="rowgroup" class="quiet" colSpan={columns + 1}>
+          {title}
+        </th>
+      </tr>
+      {filled.map(({ name, cells }) => (
+        <tr key={name}>
+          <th scope="row">{name}</th>
+          {cells.map(({ main, aside }, place) => (
+            <td key={place}>
+              {main} {aside && <small class="quiet">{aside}</small>}
+            </td>
+          ))}
+        </tr>
+      ))}
+    </tbody>
+  );
+}
+
+function inKind(all: readonly Cost[]): Row[] {
+  const words = sayCompare().cost;
+  const between = (interval: readonly [number, number] | undefined, write: (value: number) => string) =>
+    interval && words.between({ low: write(interval[0]), high: write(interval[1]) });
+  const kg = (value: number) => text('mass', value);
+  return [
+    {
+      name: words.woodBatch,
+      cells: all.map(({ woodKgPerBatch: { value, interval95 } }) => ({
+        main: kg(value),
+        aside: between(interval95, kg),
+      })),
+    },
+    {
+      name: words.woodHeated({ unit: unit('mass') }),
+      cells: all.map(({ woodKgPerKgHeated }) => ({
+        main: woodKgPerKgHeated === undefined ? '' : text('specificConsumption', woodKgPerKgHeated),
+      })),
+    },
+    {
+      name: words.gasBatch,
+      cells: all.map(({ bottledGas }) => ({ main: bottledGas ? kg(bottledGas.kgPerBatch) : '' })),
+    },
+    {
+      name: words.electricityBatch,
+      cells: all.map(({ electricity }) => ({
+        main: electricity ? `${number(electricity.kWhPerBatch, 1)}\u00a0kWh` : '',
+      })),
+    },
+  ];
+}
+
+function money(all: readonly Cost[], per: 'perBatch' | 'perSeason'): Row[] {
+  const words = sayCompare().cost;
+  const heated = unit('mass');
+  const row = (name: string, pick: (cost: Cost) => number | undefined): Row => ({
+    name,
+    cells: all.map((cost) => {
+      const value = pick(cost);
+      return { main: value === undefined ? '' : amount(value) };
+    }),
+  });
+  return [
+    {
+      name: words.wood,
+      cells: all.map(({ wood }) => {
+        const found = wood?.[per];
+        return {
+          main: found ? amount(found.value) : '',
+          aside:
+            found?.interval95 && words.between({ low: amount(found.interval95[0]), high: amount(found.interval95[1]) }),
+        };
+      }),
+    },
+    row(words.gas, ({ bottledGas }) => bottledGas?.[per]),
+    row(words.electricity, ({ electricity }) => electricity?.[per]),
+    ...(per === 'perBatch'
+      ? [
+          row(words.heatedCost({ unit: heated }), ({ wood }) =>
+            wood?.perKgHeated === undefined ? undefined : wood.perKgHeated / onScreen('mass', 1),
+          ),
+        ]
+      : []),
+  ];
+}
+
+/** Money as people write it, with the currency where one was named; what is less than a tenth with two figures more. */
+function amount(value: number): string {
+  const figure = number(value, value >= 1000 ? 0 : value >= 0.1 ? 2 : 4);
+  const currency = prices.value.currency.trim();
+  return currency ? `${figure}\u00a0${currency}` : figure;
+}

@@ -1,0 +1,87 @@
+/** What a batch costs in wood, and what the same heat would cost from a bottle or a socket, at prices the person enters. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { fetchCost } from '../../../state/comparisons.ts';
+import { prices } from '../../../state/prices.ts';
+import { sentenceFor } from '../../kit/use-load.ts';
+import { SetAsideList } from '../parts/set-aside-list.tsx';
+import { revisionsIn, type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
+import { WithBurns } from '../parts/with-burns.tsx';
+import { CostAnswer, type RevisionCost } from './cost-answer.tsx';
+import { PriceFields } from './price-fields.tsx';
+import { readPrices } from './read-prices.ts';
+
+/** Typing on is waited for this long before prices are sent. */
+const restMs = 300;
+
+export function CostPage({ stoveId }: { stoveId: string | undefined }): VNode {
+  return (
+    <WithBurns
+      show={(all) => {
+        const stoves = stovesOf(all);
+        const stove = stoves.find(({ id }) => id === stoveId) ?? stoves[0];
+        if (stove) return <Costs key={stove.id} stoves={stoves} stove={stove} />;
+        return (
+          <div class="page narrow">
+            <h1>{sayCompare().cost.title}</h1>
+            <p>{sayCompare().noStove}</p>
+          </div>
+        );
+      }}
+    />
+  );
+}
+
+function Costs({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveBurns }): VNode {
+  const words = sayCompare().cost;
+  const costs = useSignal<readonly RevisionCost[] | undefined>(undefined);
+  const problem = useSignal<string | undefined>(undefined);
+  const read = readPrices(prices.value);
+  const asked = read.ok ? JSON.stringify(read.prices) : undefined;
+  const states = stove.burns.map(({ id, status }) => `${id} ${status}`).join();
+  // runs again when a price or a burn has changed
+  useEffect(() => {
+    if (!read.ok) return;
+    const timer = setTimeout(() => {
+      Promise.all(
+        revisionsIn(stove).map(async ({ label, burns }) => ({
+          label,
+          cost: await fetchCost(
+            burns.map(({ id }) => id),
+            read.prices,
+          ),
+        })),
+      ).then(
+        (found) => {
+          costs.value = found;
+          problem.value = undefined;
+        },
+        (cause: unknown) => {
+          problem.value = sentenceFor(cause);
+        },
+      );
+    }, restMs);
+    return () => clearTimeout(timer);
+  }, [asked, states]);
+  return (
+    <div class="page cost-page">
+      <header class="page-head">
+        <h1>{words.heading({ stove: stove.name })}</h1>
+        <p class="quiet facts">{words.lead}</p>
+      </header>
+      <StovePick show="cost" stoves={stoves} chosen={stove} />
+      <div class="asked-and-answered">
+        <PriceFields problems={read.ok ? {} : read.problems} />
+        <div class="answer">
+          <p class="problem" role="alert">
+            {problem.value}
+          </p>
+          {costs.value ? <CostAnswer costs={costs.value} /> : <p class="quiet">{sayCompare().working}</p>}
+          <SetAsideList burns={stove.burns} />
+        </div>
+      </div>
+    </div>
+  );
+}

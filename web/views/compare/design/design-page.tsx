@@ -1,0 +1,140 @@
+/** All revisions of a stove by their dimensions, and any of those figures against any result, every burn a point. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { type DesignFigure, designFigures, figureAgainstResult } from '../../../../shared/comparison/design-figures.ts';
+import { fetchAnalysis } from '../../../state/analyses.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { Fetching } from '../../kit/fetching.tsx';
+import { SelectField } from '../../kit/field.tsx';
+import { resultName } from '../../kit/result-words.ts';
+import { useLoad } from '../../kit/use-load.ts';
+import { useVesselDiameter } from '../load/use-vessel-diameter.ts';
+import { type PrimaryId, primaryIds } from '../parts/primary-ids.ts';
+import { SetAsideList } from '../parts/set-aside-list.tsx';
+import { revisionsIn, type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
+import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
+import { type Column, DesignTable, hasDimensions } from './design-table.tsx';
+import { FigurePlot } from './figure-plot.tsx';
+
+export function DesignPage({ stoveId }: { stoveId: string | undefined }): VNode {
+  return (
+    <WithBurns
+      show={(all, shelf) => {
+        const stoves = stovesOf(all);
+        const stove = stoves.find(({ id }) => id === stoveId) ?? stoves[0];
+        if (stove) return <Design key={stove.id} stoves={stoves} stove={stove} shelf={shelf} />;
+        return (
+          <div class="page narrow">
+            <h1>{sayCompare().design.title}</h1>
+            <p>{sayCompare().noStove}</p>
+          </div>
+        );
+      }}
+    />
+  );
+}
+
+function Design({ stoves, stove, shelf }: { stoves: readonly StoveBurns[]; stove: StoveBurns; shelf: Shelves }): VNode {
+  const words = sayCompare().design;
+  const diameterM = useVesselDiameter(stove.burns);
+  const columns = revisionsIn(stove).flatMap(({ id, label }): Column[] => {
+    const revision = shelf.revisions.find((each) => each.id === id);
+    return revision ? [{ key: id, name: sayCompare().revision({ label }), revision }] : [];
+  });
+  const measured = columns.some(({ revision }) => hasDimensions(revision));
+  return (
+    <div class="page design-page">
+      <header class="page-head">
+        <h1>{words.heading({ stove: stove.name })}</h1>
+        <p class="quiet facts">{words.noAdvice}</p>
+      </header>
+      <StovePick show="design" stoves={stoves} chosen={stove} />
+      {measured ? (
+        <>
+          <DesignTable columns={columns} vesselDiameterM={diameterM} />
+          <Against stove={stove} columns={columns} diameterM={diameterM} />
+          <SetAsideList burns={stove.burns} />
+        </>
+      ) : (
+        <p>{words.noDimensions}</p>
+      )}
+    </div>
+  );
+}
+
+/** A figure of the design along, a result up; only burns that count. */
+function Against({
+  stove,
+  columns,
+  diameterM,
+}: {
+  stove: StoveBurns;
+  columns: readonly Column[];
+  diameterM: number | undefined;
+}): VNode | null {
+  const words = sayCompare().design;
+  const figures = columns.flatMap(({ revision }) => designFigures(revision, diameterM));
+  const names = [...new Set(figures.map(({ name }) => name))];
+  const chosen = useSignal(names.find((name) => differs(figures, name)) ?? names[0] ?? '');
+  const result = useSignal<PrimaryId>('dryWoodPerBatch');
+  const burns = stove.burns.filter(({ status }) => status === 'complete' || status === 'ended');
+  const loaded = useLoad(burns.map(({ id }) => id).join(), () => Promise.all(burns.map(({ id }) => fetchAnalysis(id))));
+  const analyses = loaded.value.value;
+  const figure = names.includes(chosen.value) ? chosen.value : names[0];
+  if (figure === undefined) return null;
+  const unit = figures.find(({ name }) => name === figure)?.unit ?? '1';
+  const compared = (analyses ?? []).flatMap((analysis) => {
+    const burn = burns.find(({ id }) => id === analysis.burnId);
+    const revision = columns.find(({ key }) => key === burn?.revision?.id)?.revision;
+    if (!burn || !revision) return [];
+    const vessel = { id: burn.id, name: '', ...(diameterM !== undefined && { innerDiameterM: diameterM }) };
+    return [{ burn: { id: burn.id, revision, vessel }, analysis }];
+  });
+  return (
+    <section aria-labelledby="against-title">
+      <h2 id="against-title">{words.against}</h2>
+      <div class="filters">
+        <SelectField
+          label={words.figure}
+          value={figure}
+          options={names.map((name) => [name, name] as const)}
+          onChange={(next) => {
+            chosen.value = next;
+          }}
+        />
+        <SelectField
+          label={words.result}
+          value={result.value}
+          options={primaryIds().map((id) => [id, resultName(id)] as const)}
+          onChange={(next) => {
+            result.value = next;
+          }}
+        />
+      </div>
+      {analyses ? (
+        <FigurePlot
+          figure={{ name: figure, unit }}
+          result={result.value}
+          points={figureAgainstResult(compared, figure, result.value)}
+          unit={unitOfResult(compared, result.value)}
+          burns={burns}
+        />
+      ) : (
+        <Fetching of={loaded} />
+      )}
+    </section>
+  );
+}
+
+/** A figure that never changed has nothing to be set against. */
+function differs(figures: readonly DesignFigure[], name: string): boolean {
+  return new Set(figures.flatMap((each) => (each.name === name ? [each.value] : []))).size > 1;
+}
+
+function unitOfResult(compared: Parameters<typeof figureAgainstResult>[0], id: string): string {
+  for (const { analysis } of compared) {
+    const found = analysis.results.find((result) => result.id === id);
+    if (found && 'value' in found) return found.unit;
+  }
+  return '1';
+}

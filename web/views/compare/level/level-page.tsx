@@ -1,0 +1,149 @@
+/** Does the stove stay what it was? One result over all its burns, against the mean of each revision, with limits. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { Drift } from '../../../../shared/contract/comparison.ts';
+import { routeHash } from '../../../lib/router.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { fetchLevel } from '../../../state/comparisons.ts';
+import { day } from '../../../state/figures.ts';
+import { language } from '../../../state/preferences.ts';
+import { Fetching } from '../../kit/fetching.tsx';
+import { SelectField } from '../../kit/field.tsx';
+import { figure, resultName } from '../../kit/result-words.ts';
+import { useLoad } from '../../kit/use-load.ts';
+import { WideTable } from '../../kit/wide-table.tsx';
+import { type PrimaryId, primaryIds } from '../parts/primary-ids.ts';
+import { SetAsideList } from '../parts/set-aside-list.tsx';
+import { type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
+import { WithBurns } from '../parts/with-burns.tsx';
+import { apartText, LevelPlot } from './level-plot.tsx';
+
+const more = ['sensibleEfficiency', 'evaporatedWater', 'stackLoss'] as const;
+/** Results that are read in other units than kg, by what the service calls them. */
+const unitOf: Readonly<Record<string, string>> = {
+  timeToTarget: 's',
+  thermalEfficiency: '1',
+  sensibleEfficiency: '1',
+  stackLoss: '1',
+  specificFuelConsumption: 'kg/kg',
+  meanUsefulPower: 'W',
+};
+
+export function LevelPage({ stoveId }: { stoveId: string | undefined }): VNode {
+  return (
+    <WithBurns
+      show={(all) => {
+        const stoves = stovesOf(all);
+        const stove = stoves.find(({ id }) => id === stoveId) ?? stoves[0];
+        return stove ? <Level key={stove.id} stoves={stoves} stove={stove} /> : <NoBurns />;
+      }}
+    />
+  );
+}
+
+function NoBurns(): VNode {
+  return (
+    <div class="page narrow">
+      <h1>{sayCompare().level.title}</h1>
+      <p>{sayCompare().noStove}</p>
+    </div>
+  );
+}
+
+function Level({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveBurns }): VNode {
+  const words = sayCompare().level;
+  const result = useSignal<PrimaryId | (typeof more)[number]>('dryWoodPerBatch');
+  const ids = stove.burns.map(({ id }) => id);
+  const states = stove.burns.map(({ id, status }) => `${id} ${status}`).join();
+  const loaded = useLoad(`${result.value} ${states} ${language.value}`, async () => ({
+    level: await fetchLevel(ids, result.value),
+  }));
+  const answer = loaded.value.value;
+  return (
+    <div class="page level-page">
+      <header class="page-head">
+        <h1>{words.heading({ stove: stove.name })}</h1>
+        <p class="quiet facts">{words.lead}</p>
+      </header>
+      <div class="filters">
+        <StovePick show="level" stoves={stoves} chosen={stove} />
+        <SelectField
+          label={words.result}
+          value={result.value}
+          options={[...primaryIds(), ...more].map((id) => [id, resultName(id)] as const)}
+          onChange={(next) => {
+            result.value = next;
+          }}
+        />
+      </div>
+      {!answer ? (
+        <Fetching of={loaded} />
+      ) : answer.level ? (
+        <LevelAnswer level={answer.level} stove={stove} />
+      ) : (
+        <p>{words.tooFew}</p>
+      )}
+    </div>
+  );
+}
+
+function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNode {
+  const words = sayCompare().level;
+  const burnOf = (id: string) => stove.burns.find((burn) => burn.id === id);
+  const unit = unitOf[level.id] ?? 'kg';
+  const titles = (ids: readonly string[]) =>
+    ids.map((id) => {
+      const burn = burnOf(id);
+      return [burn?.title, burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)].filter(Boolean).join(', ');
+    });
+  return (
+    <>
+      <p class="lead" aria-live="polite">
+        {level.sentence}
+      </p>
+      <LevelPlot level={level} burns={stove.burns} />
+      {level.leftOut.length > 0 && (
+        <p class="quiet">
+          {words.leftOut} {titles(level.leftOut).join('; ')}.
+        </p>
+      )}
+      <SetAsideList burns={stove.burns} />
+      <details>
+        <summary>{words.asTable}</summary>
+        <WideTable label={words.asTable}>
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">{words.burn}</th>
+                <th scope="col">{words.day}</th>
+                <th scope="col">{words.revision}</th>
+                <th scope="col">{resultName(level.id)}</th>
+                <th scope="col">{words.apart}</th>
+                <th scope="col">{words.remark}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {level.points.map(({ burnId, value, apart }) => {
+                const burn = burnOf(burnId);
+                return (
+                  <tr key={burnId}>
+                    <th scope="row">
+                      <a href={routeHash({ at: 'burn', id: burnId })}>{burn?.title ?? burnId}</a>
+                    </th>
+                    <td>{burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)}</td>
+                    <td>{burn?.revision?.label}</td>
+                    <td>{figure(value, unit, level.id)}</td>
+                    <td>{apartText(level, apart)}</td>
+                    <td>
+                      {level.outside.includes(burnId) ? words.outside : level.runs.includes(burnId) ? words.run : ''}
+                    </td>
+                  </tr>
+                );
+              })}
+            </tbody>
+          </table>
+        </WideTable>
+      </details>
+    </>
+  );
+}

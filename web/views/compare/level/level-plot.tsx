@@ -1,0 +1,115 @@
+/** Burns in the order in which they were made, each as far from the mean of its revision as it came out, between limits. */
+import type { VNode } from 'preact';
+import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { Drift } from '../../../../shared/contract/comparison.ts';
+import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { day, number } from '../../../state/figures.ts';
+import { resultName } from '../../kit/result-words.ts';
+import { BurnDot } from '../parts/burn-dot.tsx';
+
+const heightPx = 260;
+const axisPx = 24;
+
+/** How far from the mean of its revision, signed: percent, or points for shares. */
+export function apartText({ scale }: Drift, apart: number): string {
+  const figure = number(apart * 100, 1);
+  const signed = apart > 0 ? `+${figure}` : figure;
+  return scale === 'ratio' ? `${signed}\u00a0%` : sayCompare().points({ figure: signed });
+}
+
+export function LevelPlot({ level, burns }: { level: Drift; burns: readonly BurnSummary[] }): VNode {
+  const words = sayCompare().level;
+  const { points, low, high } = level;
+  const { low: bottom, high: top } = aroundAll([low, high, ...points.map(({ apart }) => apart)], 0.12);
+  const across = shareOf(-0.7, points.length - 0.3);
+  const share = shareOf(bottom, top);
+  const y = (value: number) => heightPx - (share(value) / 100) * heightPx;
+  const { values, decimals } = roundTicks(bottom * 100, top * 100, 7);
+  const burnOf = (id: string) => burns.find((burn) => burn.id === id);
+  const revisionAt = (place: number) => burnOf(points[place]?.burnId ?? '')?.revision;
+  const revisions = [...new Set(points.map((_, place) => revisionAt(place)?.id))];
+  return (
+    <figure class="level-plot" aria-label={words.plot({ result: resultName(level.id) })}>
+      <figcaption class="quiet">{level.scale === 'ratio' ? words.axisRatio : words.axisPoints}</figcaption>
+      <svg height={heightPx + axisPx} role="img" aria-label={level.sentence}>
+        {values.map((value) => (
+          <g key={value}>
+            <line class="square" x1="0" x2="100%" y1={y(value / 100)} y2={y(value / 100)} />
+            {[low, high].every((limit) => Math.abs(y(limit) - y(value / 100)) > 16) && (
+              <text x="0" y={y(value / 100) - 4}>
+                {(value > 0 ? '+' : '') + number(value, decimals)}
+              </text>
+            )}
+          </g>
+        ))}
+        <line class="middle" x1="0" x2="100%" y1={y(0)} y2={y(0)} />
+        {[low, high].map((limit) => (
+          <g key={limit}>
+            <line class="limit" x1="0" x2="100%" y1={y(limit)} y2={y(limit)} />
+            <text x="100%" y={y(limit) + (limit === high ? -5 : 15)} text-anchor="end">
+              {words.limit({ apart: apartText(level, limit) })}
+            </text>
+          </g>
+        ))}
+        {points.slice(1).map(({ burnId, apart }, place) => {
+          const before = points[place];
+          // Another revision has a mean of its own: no line leads from one to the other.
+          if (!before || revisionAt(place)?.id !== revisionAt(place + 1)?.id) return null;
+          return (
+            <line
+              key={burnId}
+              class="step"
+              x1={`${across(place)}%`}
+              x2={`${across(place + 1)}%`}
+              y1={y(before.apart)}
+              y2={y(apart)}
+            />
+          );
+        })}
+        {points.map(({ burnId, apart }, place) => {
+          const burn = burnOf(burnId);
+          const when = burn?.startedUtcMs === undefined ? '' : day(burn.startedUtcMs);
+          const outside = level.outside.includes(burnId);
+          const starts = revisionAt(place)?.id !== revisionAt(place - 1)?.id;
+          return (
+            <g key={burnId}>
+              {starts && (
+                <>
+                  {place > 0 && (
+                    <line
+                      class="change"
+                      x1={`${across(place - 0.5)}%`}
+                      x2={`${across(place - 0.5)}%`}
+                      y1="0"
+                      y2={heightPx}
+                    />
+                  )}
+                  <text x={`${across(place - 0.4)}%`} y={heightPx - 6}>
+                    {sayCompare().revision({ label: revisionAt(place)?.label ?? '' })}
+                  </text>
+                </>
+              )}
+              {outside && <circle class="beyond" cx={`${across(place)}%`} cy={y(apart)} r="12" />}
+              <BurnDot
+                side={revisions.indexOf(revisionAt(place)?.id) % 2 === 0 ? 'a' : 'b'}
+                at={across(place)}
+                y={y(apart)}
+                title={[burn?.title, when, apartText(level, apart)].filter(Boolean).join(', ')}
+              />
+              {(place === 0 || place === points.length - 1 || outside) && when && (
+                <text
+                  x={`${across(place)}%`}
+                  y={heightPx + 16}
+                  text-anchor={place === 0 ? 'start' : place === points.length - 1 ? 'end' : 'middle'}
+                >
+                  {when}
+                </text>
+              )}
+            </g>
+          );
+        })}
+      </svg>
+    </figure>
+  );
+}

@@ -1,0 +1,116 @@
+/** The model against the burns it was fitted to: the water as seen and as fitted, and what is left between them. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
+import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { FittedBurn } from '../../../../shared/contract/prediction.ts';
+import type { CurveStyle } from '../../../charts/palette.ts';
+import type { StripCurve, StripModel } from '../../../charts/strip-model.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { day, duration, number, onScreen, text, unit } from '../../../state/figures.ts';
+import { language, units } from '../../../state/preferences.ts';
+import { SelectField } from '../../kit/field.tsx';
+import { LineSample } from '../../kit/line-sample.tsx';
+import { stripBase } from '../../kit/strip-data.ts';
+import { StripView } from '../../kit/strip-view.tsx';
+import { useWide } from '../../kit/use-wide.ts';
+
+const seenStyle: CurveStyle = { ink: 'water', dash: [], width: 2.5 };
+const fittedStyle: CurveStyle = { ink: 'ink', dash: [6, 4], width: 1.5 };
+const residualStyle: CurveStyle = { ink: 'ink', dash: [], width: 1.25 };
+
+export function FitStrip({
+  fits,
+  burns,
+}: {
+  fits: readonly FittedBurn[];
+  burns: readonly BurnSummary[];
+}): VNode | null {
+  const words = sayCompare().fit;
+  const wide = useWide();
+  const chosen = useSignal(fits[0]?.burnId);
+  const fit = fits.find(({ burnId }) => burnId === chosen.value) ?? fits[0];
+  // figures and words follow the units and the language of this device
+  const model = useMemo(() => fit && modelOf(fit), [fit, units.value, language.value]);
+  if (!fit || !model) return null;
+  const nameOf = (id: string) => {
+    const burn = burns.find((each) => each.id === id);
+    return [burn?.title, burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)].filter(Boolean).join(', ');
+  };
+  return (
+    <section class="fit" aria-labelledby="fit-title">
+      <h3 id="fit-title">{words.title}</h3>
+      <p class="quiet">{words.lead}</p>
+      {fits.length > 1 && (
+        <SelectField
+          label={words.burn}
+          value={fit.burnId}
+          options={fits.map(({ burnId }) => [burnId, nameOf(burnId)] as const)}
+          onChange={(id) => {
+            chosen.value = id;
+          }}
+        />
+      )}
+      <p>
+        {words.figures({
+          heat: text('power', fit.heatInputW),
+          warmUp: duration(fit.warmUpS),
+          residual: text('temperatureDifference', fit.residualK),
+        })}
+      </p>
+      <StripView
+        label={words.title}
+        model={model}
+        limits={wide ? { lowest: 240, highest: 360 } : { lowest: 200, highest: 280 }}
+      >
+        <ul class="strip-key">
+          <li>
+            <LineSample style={seenStyle} /> {words.seen}
+          </li>
+          <li>
+            <LineSample style={fittedStyle} /> {words.fitted}
+          </li>
+        </ul>
+      </StripView>
+    </section>
+  );
+}
+
+function modelOf({ curve }: FittedBurn): StripModel {
+  const words = sayCompare().fit;
+  const x = curve.map(([atS]) => atS / 60);
+  const residuals = curve.map(([, seen, fitted]) => onScreen('temperatureDifference', seen - fitted));
+  const widest = residuals.reduce((a, b) => Math.max(a, Math.abs(b)), 1);
+  const edge = Math.ceil(widest);
+  const line = (id: string, label: string, style: CurveStyle, y: readonly number[]): StripCurve => ({
+    id,
+    label,
+    panel: 'paper',
+    style,
+    x,
+    y,
+  });
+  const curves: StripCurve[] = [
+    line(
+      'seen',
+      words.seen,
+      seenStyle,
+      curve.map(([, seen]) => onScreen('temperature', seen)),
+    ),
+    line(
+      'fitted',
+      words.fitted,
+      fittedStyle,
+      curve.map(([, , fitted]) => onScreen('temperature', fitted)),
+    ),
+    {
+      ...line('residual', words.residual, residualStyle, residuals),
+      panel: 'rate',
+      dimension: 'temperatureDifference',
+    },
+  ];
+  const last = x.at(-1) ?? 30;
+  const base = stripBase(curves, [], { fromMin: 0, toMin: Math.max(10, Math.ceil(last / 5) * 5) });
+  const label = words.band({ edge: `${number(edge, 0)}\u00a0${unit('temperatureDifference')}` });
+  return { ...base, rate: { low: -edge, high: edge, label } };
+}

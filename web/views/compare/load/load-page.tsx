@@ -1,0 +1,167 @@
+/** What would this stove do with another load? The question, the answer with its interval, and how well the model fits. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { Load, Prediction } from '../../../../shared/contract/prediction.ts';
+import { compareHash } from '../../../lib/compare-route.ts';
+import { isSame } from '../../../lib/merge-drafts.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { predict } from '../../../state/comparisons.ts';
+import { language } from '../../../state/preferences.ts';
+import { SelectField } from '../../kit/field.tsx';
+import { useRefused, WrongFields } from '../../kit/refused-form.tsx';
+import { useDraft } from '../../kit/use-draft.ts';
+import { sentenceFor } from '../../kit/use-load.ts';
+import { useWide } from '../../kit/use-wide.ts';
+import { SetAsideList } from '../parts/set-aside-list.tsx';
+import { burnsOfRevision } from '../parts/sides.ts';
+import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
+import { stoveName } from '../revisions/compare-start.tsx';
+import { blankLoad, readLoad } from './load-draft.ts';
+import { LoadFields } from './load-fields.tsx';
+import { PredictionAnswer } from './prediction-answer.tsx';
+
+export function LoadPage({ revisionId }: { revisionId: string | undefined }): VNode {
+  return <WithBurns show={(all, shelf) => <Loads all={all} shelf={shelf} revisionId={revisionId} />} />;
+}
+
+function Loads({
+  all,
+  shelf,
+  revisionId,
+}: {
+  all: readonly BurnSummary[];
+  shelf: Shelves;
+  revisionId: string | undefined;
+}): VNode {
+  const words = sayCompare().load;
+  const burnt = shelf.revisions.filter(({ id }) => usable(all, id).length > 0);
+  const chosen = burnt.find(({ id }) => id === revisionId) ?? burnt.at(-1);
+  if (!chosen)
+    return (
+      <div class="page narrow">
+        <h1>{words.title}</h1>
+        <p>{sayCompare().noStove}</p>
+      </div>
+    );
+  return (
+    <div class="page load-page">
+      <header class="page-head">
+        <h1>{words.title}</h1>
+        <p class="quiet facts">{words.lead}</p>
+      </header>
+      <Question
+        key={chosen.id}
+        burns={usable(all, chosen.id)}
+        pick={
+          <>
+            <SelectField
+              label={words.from}
+              value={chosen.id}
+              hint={words.fromCount({ count: usable(all, chosen.id).length })}
+              options={burnt.map((each) => [each.id, `${stoveName(each, shelf)} ${each.label}`] as const)}
+              onChange={(id) => {
+                location.hash = compareHash({ show: 'load', revision: id });
+              }}
+            />
+            <SetAsideList burns={burnsOfRevision(all, chosen.id)} />
+          </>
+        }
+      />
+    </div>
+  );
+}
+
+/** A burn set aside tells nothing about the next one. */
+function usable(all: readonly BurnSummary[], revisionId: string): BurnSummary[] {
+  return burnsOfRevision(all, revisionId).filter(({ status }) => status === 'complete' || status === 'ended');
+}
+
+/** A question as it was asked. */
+interface Asked {
+  readonly ids: readonly string[];
+  readonly load: Load;
+}
+
+function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode }): VNode {
+  const words = sayCompare().load;
+  const { draft } = useDraft('load', blankLoad);
+  const form = useRef<HTMLFormElement>(null);
+  const read = readLoad(draft.value);
+  const problems = useRefused(read.ok ? {} : read.problems);
+  const asked = useSignal<Asked | undefined>(undefined);
+  const answer = useSignal<Prediction | undefined>(undefined);
+  const refused = useSignal<string | undefined>(undefined);
+  const asking = useSignal(false);
+  const ids = burns.map(({ id }) => id);
+  const wide = useWide();
+  const answerBox = useRef<HTMLDivElement>(null);
+  /** An answer belongs to its question: when either the load or the burns are others, it goes. */
+  const isAnswered = read.ok && isSame(asked.value, { ids, load: read.load });
+  const ask = async (question: Asked) => {
+    asked.value = question;
+    asking.value = true;
+    answer.value = undefined;
+    refused.value = undefined;
+    const answered = await predict(question.ids, question.load).then(
+      (prediction) => () => {
+        answer.value = prediction;
+      },
+      (cause) => () => {
+        refused.value = sentenceFor(cause);
+      },
+    );
+    // Of two questions under way only the later one is answered.
+    if (asked.peek() !== question) return;
+    answered();
+    asking.value = false;
+  };
+  // the service writes the sentences of the answer: in another language they are asked for again
+  useEffect(() => {
+    if (asked.peek()) void ask({ ...(asked.peek() as Asked) });
+  }, [language.value]);
+  const submit = (event: Event) => {
+    event.preventDefault();
+    if (!read.ok) return form.current && problems.refuse(form.current);
+    void ask({ ids, load: read.load }).then(() => {
+      // On a phone the answer stands below a long form.
+      if (!wide) answerBox.current?.scrollIntoView();
+    });
+  };
+  return (
+    <div class="asked-and-answered">
+      <form onSubmit={submit} ref={form} noValidate>
+        {pick}
+        <LoadFields
+          draft={draft.value}
+          problems={problems.shown}
+          onChange={(fields) => {
+            draft.value = { ...draft.value, ...fields };
+          }}
+        />
+        <div class="form-end">
+          <WrongFields form={form} problems={problems.shown} />
+          <div class="row">
+            <button type="submit" class="primary" disabled={asking.value}>
+              {asking.value ? words.asking : words.ask}
+            </button>
+          </div>
+        </div>
+      </form>
+      <div class="answer" ref={answerBox}>
+        <p class="unseen" role="status">
+          {asking.value ? words.asking : answer.value && isAnswered && words.answered}
+        </p>
+        <p class="problem" role="alert">
+          {isAnswered && refused.value}
+        </p>
+        {answer.value && asked.value && isAnswered ? (
+          <PredictionAnswer prediction={answer.value} load={asked.value.load} burns={burns} />
+        ) : (
+          <p class="quiet">{asked.value && !isAnswered ? words.changed : words.notAsked}</p>
+        )}
+      </div>
+    </div>
+  );
+}

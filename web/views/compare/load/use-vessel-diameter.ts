@@ -1,0 +1,12 @@
+import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import { loadBurn } from '../../../state/open-burn.ts';
+import { shelves } from '../../../state/shelf.ts';
+import { useLoad } from '../../kit/use-load.ts';
+
+/** Diameter of the vessel that the first of these burns was made with, for gaps around it. */
+export function useVesselDiameter(burns: readonly BurnSummary[]): number | undefined {
+  const id = burns[0]?.id;
+  const loaded = useLoad(`vessel of ${id}`, async () => (id === undefined ? undefined : loadBurn(id)));
+  const vesselId = loaded.value.value?.burn.vesselId;
+  return shelves.value?.vessels.find((vessel) => vessel.id === vesselId)?.innerDiameterM;
+}

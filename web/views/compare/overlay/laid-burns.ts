@@ -1,0 +1,39 @@
+/** Burns to be laid over each other: their descriptions and curves. */
+import type { BurnDetail, Series } from '../../../../shared/contract/api.ts';
+import type { CurveStyle } from '../../../charts/palette.ts';
+import { loadBurn } from '../../../state/open-burn.ts';
+import { call } from '../../../state/service.ts';
+
+export interface LaidBurn {
+  readonly place: number;
+  /** The number it goes by on the chart and in its key. */
+  readonly number: string;
+  readonly name: string;
+  readonly detail: BurnDetail;
+  readonly series: Series;
+}
+
+/** Burns drawn alike, such as those of one revision. */
+export interface LaidGroup {
+  readonly name: string;
+  readonly style: CurveStyle;
+  readonly burnIds: readonly string[];
+}
+
+/** Points a curve: finer than the screen where there are few burns, coarser where there are many. */
+function pointsFor(burns: number): number {
+  return burns <= 8 ? 800 : 400;
+}
+
+export async function fetchLaidBurns(ids: readonly string[]): Promise<LaidBurn[]> {
+  const points = pointsFor(ids.length);
+  return Promise.all(
+    ids.map(async (id, place) => {
+      const [detail, series] = await Promise.all([
+        loadBurn(id),
+        call<Series>('GET', `/burns/${id}/series?points=${points}`),
+      ]);
+      return { place, number: String(place + 1), name: detail.burn.title, detail, series };
+    }),
+  );
+}

@@ -1,0 +1,116 @@
+/** Which line is which burn: its sample, its name, what it shows at the cursor; each can be hidden. */
+import type { Signal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { BurnDetail } from '../../../../shared/contract/api.ts';
+import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
+import type { StripCurve } from '../../../charts/strip-model.ts';
+import { valueAt } from '../../../charts/value-at.ts';
+import { routeHash } from '../../../lib/router.ts';
+import { say, sayCompare } from '../../../state/catalogue.ts';
+import { day, number, unit } from '../../../state/figures.ts';
+import { LineSample } from '../../kit/line-sample.tsx';
+import type { LaidBurn, LaidGroup } from './laid-burns.ts';
+
+interface LaidKeyProps {
+  burns: readonly LaidBurn[];
+  groups: readonly LaidGroup[];
+  apart: 'burn' | 'group';
+  hidden: Signal<readonly string[]>;
+  aside?: ((burnId: string) => string | undefined) | undefined;
+  /** Minute at the cursor; read by each line alone, so that moving it changes figures only. */
+  cursor: Signal<number | undefined>;
+  curves: readonly StripCurve[];
+}
+
+export function LaidKey({ burns, groups, apart, ...props }: LaidKeyProps): VNode {
+  if (apart === 'burn')
+    return (
+      <ul class="key">
+        {burns.map((burn) => (
+          <KeyLine key={burn.detail.burn.id} burn={burn} style={overlayStyle(burn.place)} {...props} />
+        ))}
+      </ul>
+    );
+  return (
+    <div class="key-groups">
+      {groups.map((group) => (
+        <section key={group.name}>
+          <h3>
+            <LineSample style={group.style} /> {group.name}
+          </h3>
+          <ul>
+            {burns
+              .filter(({ detail }) => group.burnIds.includes(detail.burn.id))
+              .map((burn) => (
+                <KeyLine key={burn.detail.burn.id} burn={burn} style={undefined} {...props} />
+              ))}
+          </ul>
+        </section>
+      ))}
+    </div>
+  );
+}
+
+function KeyLine({
+  burn: { detail, name, number },
+  style,
+  hidden,
+  aside,
+  cursor,
+  curves,
+}: Omit<LaidKeyProps, 'burns' | 'groups' | 'apart'> & { burn: LaidBurn; style: CurveStyle | undefined }): VNode {
+  const { id } = detail.burn;
+  const why = aside?.(id);
+  return (
+    <li class={why ? 'aside' : ''}>
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={!hidden.value.includes(id)}
+          aria-label={sayCompare().laid.show({ title: `${name} (${number})` })}
+          onChange={(event) => {
+            const others = hidden.value.filter((other) => other !== id);
+            hidden.value = event.currentTarget.checked ? others : [...others, id];
+          }}
+        />
+        {style && <LineSample style={style} />}
+      </label>
+      <span class="key-words">
+        <span class="key-name">
+          {number}. <a href={routeHash({ at: 'burn', id })}>{name}</a>
+          <Reading curve={curves.find((curve) => curve.id === `${id} water`)} cursor={cursor} />
+        </span>
+        <span class="quiet">{factsOf(detail, why === undefined)}</span>
+        {why && <span class="key-why">{why}</span>}
+      </span>
+    </li>
+  );
+}
+
+/** The water of a burn at the cursor; nothing without a cursor or across a gap. */
+function Reading({
+  curve,
+  cursor,
+}: {
+  curve: StripCurve | undefined;
+  cursor: Signal<number | undefined>;
+}): VNode | null {
+  const value = curve && cursor.value !== undefined ? valueAt(curve, cursor.value) : undefined;
+  if (value === undefined) return null;
+  return (
+    <b class="key-reading">
+      {number(value, 1)}&nbsp;{unit('temperature')}
+    </b>
+  );
+}
+
+function factsOf({ burn, summary }: BurnDetail, withReason: boolean): string {
+  return [
+    summary.revision && sayCompare().revision({ label: summary.revision.label }),
+    burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
+    burn.operator,
+    withReason && burn.setAsideReason && say().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}

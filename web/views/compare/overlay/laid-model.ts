@@ -1,0 +1,161 @@
+/** What the strip draws for burns laid over each other: their zero, their curves, one band below, and lanes of marks. */
+import { type AlignAt, alignmentS } from '../../../../shared/comparison/alignment.ts';
+import { heatingPowerW, potLoadOf } from '../../../../shared/comparison/heating-power.ts';
+import type { BurnDetail } from '../../../../shared/contract/api.ts';
+import type { Moment } from '../../../../shared/contract/results.ts';
+import type { Dimension } from '../../../../shared/language/shown.ts';
+import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
+import type { StripCurve, StripLane, StripModel } from '../../../charts/strip-model.ts';
+import { burnState } from '../../../lib/burn-state.ts';
+import { roundTicks } from '../../../lib/ticks.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { number, onScreen, text, unit } from '../../../state/figures.ts';
+import { shownMarks } from '../../../state/shown-entries.ts';
+import { type Curve, stripBase, stripCurves, stripMarks } from '../../kit/strip-data.ts';
+import type { LaidBurn, LaidGroup } from './laid-burns.ts';
+
+export const bands = ['rate', 'power', 'flue'] as const;
+export type Band = (typeof bands)[number];
+
+export interface LaidChoices {
+  readonly align: AlignAt;
+  readonly band: Band;
+  /** One line style and one lane for every burn, or for every group. */
+  readonly apart: 'burn' | 'group';
+}
+
+export interface Laid {
+  readonly model: StripModel;
+  /** Burns that never come to the moment of alignment, and so have no place on the axis. */
+  readonly without: readonly LaidBurn[];
+}
+
+/** Earlier than this before the zero nothing of interest happens; a forgotten recording must not squeeze the rest. */
+const earliestMin = { lit: -15, other: -360 };
+
+/**
+ * Lay burns over each other.
+ * @param moments of a burn, for aligning at its target
+ */
+export function layBurns(
+  burns: readonly LaidBurn[],
+  groups: readonly LaidGroup[],
+  choices: LaidChoices,
+  moments: (burnId: string) => readonly Moment[] | undefined,
+): Laid {
+  const laid = burns.flatMap((burn) => {
+    const zeroS = zeroOf(burn, choices.align, moments(burn.detail.burn.id));
+    return zeroS === undefined ? [] : [layOne(burn, styleOf(burn, groups, choices), zeroS, choices)];
+  });
+  const curves = laid.flatMap((one) => one.curves);
+  const base = stripBase(curves, lanesOf(laid, groups, choices), rangeOf(curves, choices.align));
+  return {
+    model: { ...base, ...bandScale(curves, choices.band), ...zeroWords(choices.align) },
+    without: burns.filter((burn) => !laid.some((one) => one.burn === burn)),
+  };
+}
+
+type OneLaid = ReturnType<typeof layOne>;
+
+function layOne(burn: LaidBurn, style: CurveStyle, zeroS: number, { band, apart }: LaidChoices) {
+  const thin = { ...style, width: Math.min(style.width, 1.25) };
+  const curves = [
+    ...drawn(burn, ({ id }) => id === 'water', zeroS, style),
+    ...(band === 'power' ? powerCurve(burn, zeroS, thin) : drawn(burn, isOf(burn, band), zeroS, thin)),
+  ].map((curve) => ({
+    ...curve,
+    id: `${burn.detail.burn.id} ${curve.id}`,
+    label: `${burn.number}. ${burn.name}, ${curve.label}`,
+    ...(curve.panel === 'paper' && apart === 'burn' && { note: burn.number }),
+  }));
+  return { burn, style, curves, marks: stripMarks(shownMarks(burn.detail), zeroS) };
+}
+
+/** Only the curves asked for are turned into what a strip draws: twenty burns have two hundred. */
+function drawn(burn: LaidBurn, which: (curve: Curve) => boolean, zeroS: number, style: CurveStyle): StripCurve[] {
+  return stripCurves(burn.series.curves.filter(which), zeroS, { style });
+}
+
+function isOf({ series }: LaidBurn, band: 'rate' | 'flue'): (curve: Curve) => boolean {
+  if (band === 'rate') return ({ id }) => id === 'waterRate';
+  const flue = series.curves.find(({ role }) => role === 'flue') ?? series.curves.find(({ role }) => role === 'riser');
+  return (curve) => curve === flue;
+}
+
+function powerCurve(burn: LaidBurn, zeroS: number, style: CurveStyle): StripCurve[] {
+  const [rate] = drawn(burn, isOf(burn, 'rate'), zeroS, style);
+  const raw = burn.series.curves.find(isOf(burn, 'rate'));
+  const load = potLoadOf(asEntered(burn.detail));
+  if (!rate || !raw || !load) return [];
+  const y = heatingPowerW(raw.t, raw.v, load).map((value) => (value === null ? null : onScreen('power', value)));
+  return [{ ...rate, label: sayCompare().laid.power, dimension: 'power', y }];
+}
+
+/** The burn as comparing reads it: withdrawn entries do not count. */
+function asEntered({ burn, marks, weighings }: BurnDetail) {
+  return {
+    contents: burn.contents,
+    marks: marks.flatMap(({ mark, withdrawn }) => (withdrawn ? [] : [mark])),
+    weighings: weighings.flatMap(({ weighing, withdrawn }) => (withdrawn ? [] : [weighing])),
+  };
+}
+
+function zeroOf({ detail, series }: LaidBurn, align: AlignAt, moments: readonly Moment[] = []): number | undefined {
+  const litUs = burnState(shownMarks(detail)).litUs;
+  const litS = litUs === undefined ? series.litS : litUs / 1e6;
+  if (align.at === 'lit') return litS ?? 0;
+  const water = series.curves.find(({ id }) => id === 'water');
+  const known: Moment[] = litS === undefined ? [] : [{ kind: 'lit', elapsedS: litS, source: 'person' }];
+  return alignmentS(
+    { moments: align.at === 'target' ? [...moments] : known },
+    { timeS: water?.t ?? [], tempC: water?.v ?? [] },
+    align,
+  );
+}
+
+function styleOf(burn: LaidBurn, groups: readonly LaidGroup[], { apart }: LaidChoices): CurveStyle {
+  const group = groups.find(({ burnIds }) => burnIds.includes(burn.detail.burn.id));
+  return apart === 'group' && group ? group.style : overlayStyle(burn.place);
+}
+
+function lanesOf(laid: readonly OneLaid[], groups: readonly LaidGroup[], { apart }: LaidChoices): StripLane[] {
+  if (apart === 'burn') return laid.map(({ burn, style, marks }) => ({ label: burn.number, style, marks }));
+  return groups.flatMap(({ name, style, burnIds }) => {
+    const marks = laid.filter(({ burn }) => burnIds.includes(burn.detail.burn.id)).flatMap((one) => one.marks);
+    // Masses written under the bars of several burns would only run into each other.
+    const quiet = marks.map(({ text: _, ...mark }) => mark).sort((x, y) => x.atMin - y.atMin);
+    return marks.length > 0 ? [{ label: name, style, marks: quiet }] : [];
+  });
+}
+
+function rangeOf(curves: readonly StripCurve[], align: AlignAt): StripModel['range'] {
+  const step = align.at === 'lit' ? 5 : 10;
+  const first = curves.reduce((least, { x }) => Math.min(least, x[0] ?? 0), 0);
+  const last = curves.reduce((most, { x }) => Math.max(most, x.at(-1) ?? 0), 30);
+  const early = align.at === 'lit' ? earliestMin.lit : earliestMin.other;
+  return { fromMin: Math.floor(Math.max(early, first) / step) * step, toMin: Math.ceil(last / 10) * 10 };
+}
+
+/** The scale of the power, which the strip does not know by itself. */
+function bandScale(curves: readonly StripCurve[], band: Band): Pick<StripModel, 'rate'> | undefined {
+  if (band !== 'power') return undefined;
+  const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));
+  if (values.length === 0) return undefined;
+  const most = values.reduce((a, b) => Math.max(a, b), 1);
+  const least = values.reduce((a, b) => Math.min(a, b), 0);
+  const high = roundTicks(0, most, 2).values.at(-1) ?? most;
+  const low = Math.max(-1, Math.floor(least));
+  return { rate: { low, high: Math.max(high, most), label: bandWords(low, Math.max(high, most), 'power') } };
+}
+
+function bandWords(low: number, high: number, dimension: Dimension): string {
+  return sayCompare().laid.powerBand({ low: number(low, 0), high: `${number(high, 0)}\u00a0${unit(dimension)}` });
+}
+
+/** Where the zero of the axis is, in words. */
+function zeroWords(align: AlignAt): Partial<Pick<StripModel, 'moments' | 'minutesLabel'>> {
+  const words = sayCompare().laid;
+  if (align.at === 'lit') return {};
+  const what = align.at === 'target' ? words.target : text('temperature', align.tempC, 0);
+  return { moments: [{ atMin: 0, label: what }], minutesLabel: words.minutesFrom({ what }) };
+}

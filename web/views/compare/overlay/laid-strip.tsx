@@ -1,0 +1,177 @@
+/** Burns laid over each other on one strip: where they start, what is drawn below the water, which of them are shown. */
+import { type Signal, useSignal } from '@preact/signals';
+import type { ComponentChildren, VNode } from 'preact';
+import { useCallback, useMemo } from 'preact/hooks';
+import type { Moment } from '../../../../shared/contract/results.ts';
+import { fetchAnalysis } from '../../../state/analyses.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { readQuantity, typed, unit } from '../../../state/figures.ts';
+import { language, units } from '../../../state/preferences.ts';
+import { Fetching } from '../../kit/fetching.tsx';
+import { Choice, TextField } from '../../kit/field.tsx';
+import { StripKey } from '../../kit/strip-key.tsx';
+import { StripView } from '../../kit/strip-view.tsx';
+import { useLoad } from '../../kit/use-load.ts';
+import { useWide } from '../../kit/use-wide.ts';
+import type { LaidBurn, LaidGroup } from './laid-burns.ts';
+import { LaidKey } from './laid-key.tsx';
+import { type Band, bands, type LaidChoices, layBurns } from './laid-model.ts';
+
+/** More burns than this are told apart by their group: so many line styles nobody can keep apart. */
+const mostStyles = 8;
+
+interface TypedChoices {
+  readonly at: LaidChoices['align']['at'];
+  /** As typed, in the units of this device. */
+  readonly temp: string;
+  readonly band: Band;
+  readonly apart: LaidChoices['apart'];
+}
+
+export function LaidStrip({
+  label,
+  burns,
+  groups,
+  apart = burns.length > mostStyles && groups.length > 1 ? 'group' : 'burn',
+  aside,
+  children,
+}: {
+  label: string;
+  burns: readonly LaidBurn[];
+  groups: readonly LaidGroup[];
+  apart?: LaidChoices['apart'];
+  /** Why a burn does not count, to stand beside its name. */
+  aside?: (burnId: string) => string | undefined;
+  children?: ComponentChildren;
+}): VNode {
+  const words = sayCompare().laid;
+  const wide = useWide();
+  const choices = useSignal<TypedChoices>({ at: 'lit', temp: typed('temperature', 60, 0), band: 'rate', apart });
+  // What does not count is listed with its reason, and drawn when asked for.
+  const hidden = useSignal<readonly string[]>(burns.map(({ detail }) => detail.burn.id).filter((id) => aside?.(id)));
+  const cursor = useSignal<number | undefined>(undefined);
+  const { at, temp, band } = choices.value;
+  const tempC = readQuantity('temperature', temp, { low: 0, high: 300 });
+  const ids = burns.map(({ detail }) => detail.burn.id);
+  // Working out where each burn reached its target may take the service a moment; nobody waits for it who does not ask.
+  const targets = useLoad(`targets ${at === 'target' ? ids.join(' ') : ''}`, () =>
+    momentsOf(at === 'target' ? ids : []),
+  );
+  const moments = targets.value.value;
+  const shown = useMemo(
+    () => burns.filter(({ detail }) => !hidden.value.includes(detail.burn.id)),
+    [burns, hidden.value],
+  );
+  const laid = useMemo(() => {
+    const align = at !== 'temperature' ? { at } : { at, tempC: tempC.ok ? tempC.value : Number.NaN };
+    return layBurns(shown, groups, { align, band, apart: choices.value.apart }, (id) => moments?.get(id));
+    // figures and words follow the units and the language of this device
+  }, [shown, groups, choices.value, moments, units.value, language.value]);
+  const hear = useCallback(
+    (minute: number | undefined) => {
+      cursor.value = minute;
+    },
+    [cursor],
+  );
+  const waiting = at === 'target' && (moments === undefined || ids.some((id) => !moments.has(id)));
+  return (
+    <div class="laid">
+      <LaidControls choices={choices} hasGroups={groups.length > 1} problem={tempC.ok ? undefined : tempC.problem} />
+      <p class="quiet" aria-live="polite">
+        {at === 'temperature'
+          ? words.aligned.temperature({ temp: `${temp}\u00a0${unit('temperature')}` })
+          : words.aligned[at]}
+      </p>
+      {waiting ? (
+        <Fetching of={targets} />
+      ) : (
+        <StripView
+          label={label}
+          model={laid.model}
+          limits={wide ? { lowest: 300, highest: 460 } : { lowest: 220, highest: 320 }}
+          onCursor={hear}
+        >
+          <StripKey curves={[]} />
+        </StripView>
+      )}
+      {!waiting &&
+        laid.without.map(({ detail, name }) => (
+          <p class="quiet" key={detail.burn.id}>
+            {words.without({ title: name })}
+          </p>
+        ))}
+      <LaidKey
+        burns={burns}
+        groups={groups}
+        apart={choices.value.apart}
+        hidden={hidden}
+        aside={aside}
+        cursor={cursor}
+        curves={laid.model.curves}
+      />
+      {children}
+    </div>
+  );
+}
+
+function LaidControls({
+  choices,
+  hasGroups,
+  problem,
+}: {
+  choices: Signal<TypedChoices>;
+  hasGroups: boolean;
+  problem: string | undefined;
+}): VNode {
+  const words = sayCompare().laid;
+  const { at, temp, band, apart } = choices.value;
+  const set = (changed: Partial<TypedChoices>) => {
+    choices.value = { ...choices.value, ...changed };
+  };
+  return (
+    <div class="laid-controls">
+      <Choice
+        label={words.align}
+        value={at}
+        options={[
+          ['lit', words.lit],
+          ['target', words.target],
+          ['temperature', words.temperature],
+        ]}
+        onChange={(next) => set({ at: next })}
+      />
+      {at === 'temperature' && (
+        <TextField
+          decimal
+          label={words.whichTemperature}
+          unit={unit('temperature')}
+          value={temp}
+          problem={problem}
+          onInput={(next) => set({ temp: next })}
+        />
+      )}
+      <Choice
+        label={words.below}
+        value={band}
+        options={bands.map((each) => [each, words.bands[each]] as const)}
+        onChange={(next) => set({ band: next })}
+      />
+      {hasGroups && (
+        <Choice
+          label={words.apart}
+          value={apart}
+          options={[
+            ['group', words.byGroup],
+            ['burn', words.byBurn],
+          ]}
+          onChange={(next) => set({ apart: next })}
+        />
+      )}
+    </div>
+  );
+}
+
+async function momentsOf(burnIds: readonly string[]): Promise<ReadonlyMap<string, readonly Moment[]>> {
+  const found = await Promise.all(burnIds.map(async (id) => [id, (await fetchAnalysis(id)).moments] as const));
+  return new Map(found);
+}

@@ -1,0 +1,83 @@
+/** Any number of burns laid over each other, with the table of their results. */
+import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
+import { overlayStyle } from '../../../charts/palette.ts';
+import { usualOptions } from '../../../lib/compare-route.ts';
+import { routeHash } from '../../../lib/router.ts';
+import { fetchAnalysis } from '../../../state/analyses.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { Fetching } from '../../kit/fetching.tsx';
+import { useLoad } from '../../kit/use-load.ts';
+import { fetchLaidBurns, type LaidBurn, type LaidGroup } from './laid-burns.ts';
+import { LaidStrip } from './laid-strip.tsx';
+import { ResultsBeside } from './results-beside.tsx';
+
+/** A heading of more names than this would be longer than the screen. */
+const mostNames = 3;
+
+export function Overlay({ ids }: { ids: readonly string[] }): VNode {
+  const words = sayCompare().laid;
+  const loaded = useLoad(ids.join(' '), () => fetchLaidBurns(ids));
+  // Curves come at once; working out results anew may take the service a moment.
+  const analyses = useLoad(`results ${ids.join(' ')}`, () => Promise.all(ids.map((id) => fetchAnalysis(id))));
+  const burns = loaded.value.value;
+  const groups = useMemo(() => revisionsOf(burns ?? []), [burns]);
+  if (ids.length < 2)
+    return (
+      <div class="page">
+        <h1>{words.title}</h1>
+        <p>
+          <a href={routeHash({ at: 'burns' })}>{words.choose}</a>
+        </p>
+      </div>
+    );
+  if (!burns) return <Fetching of={loaded} />;
+  const [first, second] = groups;
+  return (
+    <div class="page overlay">
+      <header class="page-head">
+        <h1>
+          {burns.length <= mostNames
+            ? burns.map(({ name }) => name).join(' / ')
+            : words.titleMany({ count: burns.length })}
+        </h1>
+        <p class="quiet facts">{groups.map(({ name }) => name).join(' · ')}</p>
+      </header>
+      <p class="lead small">
+        {words.one}{' '}
+        {groups.length === 2 && first && second && (
+          <a
+            href={routeHash({
+              at: 'compare',
+              of: { show: 'burns', a: first.burnIds, b: second.burnIds, options: usualOptions },
+            })}
+          >
+            {words.asRevisions}
+          </a>
+        )}
+      </p>
+      <LaidStrip label={words.title} burns={burns} groups={groups} />
+      {analyses.value.value ? (
+        <ResultsBeside burns={burns} analyses={analyses.value.value} />
+      ) : (
+        <Fetching of={analyses} />
+      )}
+    </div>
+  );
+}
+
+/** Burns of one revision are drawn alike where there are too many for a style each; the oldest revision comes first. */
+function revisionsOf(burns: readonly LaidBurn[]): LaidGroup[] {
+  const found = new Map<string, { name: string; burnIds: string[] }>();
+  const inTime = [...burns].sort((x, y) => (x.detail.burn.startedUtcMs ?? 0) - (y.detail.burn.startedUtcMs ?? 0));
+  for (const { detail } of inTime) {
+    const { revision, stove } = detail.summary;
+    const group = found.get(revision?.id ?? '') ?? {
+      name: revision ? `${stove?.name ?? ''} ${revision.label}`.trim() : sayCompare().noRevision,
+      burnIds: [],
+    };
+    group.burnIds.push(detail.burn.id);
+    found.set(revision?.id ?? '', group);
+  }
+  return [...found.values()].map((group, place) => ({ ...group, style: overlayStyle(place) }));
+}

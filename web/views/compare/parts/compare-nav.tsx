@@ -1,0 +1,24 @@
+import type { VNode } from 'preact';
+import { type CompareRoute, compareHash } from '../../../lib/compare-route.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+
+/** The questions that burns can be asked together, above each of their screens. */
+export function CompareNav({ here }: { here: CompareRoute['show'] }): VNode {
+  const words = sayCompare().nav;
+  const screens: readonly (readonly [CompareRoute, string, readonly CompareRoute['show'][]])[] = [
+    [{ show: 'start' }, words.revisions, ['start', 'byHand', 'revisions', 'burns']],
+    [{ show: 'load' }, words.load, ['load']],
+    [{ show: 'level' }, words.level, ['level']],
+    [{ show: 'cost' }, words.cost, ['cost']],
+    [{ show: 'design' }, words.design, ['design']],
+  ];
+  return (
+    <nav class="compare-nav" aria-label={words.label}>
+      {screens.map(([route, text, shows]) => (
+        <a key={text} href={compareHash(route)} aria-current={shows.includes(here) ? 'page' : undefined}>
+          {text}
+        </a>
+      ))}
+    </nav>
+  );
+}

@@ -1,0 +1,23 @@
+/** Sentences of a comparison made from their codes on this page: in its language, with its names, their figures strong. */
+import type { VNode } from 'preact';
+import type { Message } from '../../../../shared/contract/results.ts';
+import { sayRemark } from '../../../state/catalogue.ts';
+import { Rich } from '../../kit/rich.tsx';
+
+export interface Names {
+  readonly a: string;
+  readonly b: string;
+}
+
+/** The sentence as plain text. */
+export function saidText({ code, params }: Message, names: Names, more: Message['params'] = {}): string {
+  const named = Object.entries(params).map(([key, value]) => {
+    const isSide = ['side', 'first', 'second'].includes(key) && (value === 'a' || value === 'b');
+    return [key, isSide ? names[value] : value] as const;
+  });
+  return sayRemark({ code, params: { ...Object.fromEntries(named), ...more } });
+}
+
+export function Said({ message, names }: { message: Message; names: Names }): VNode {
+  return <Rich text={saidText(message, names, { strong: 1 })} />;
+}

@@ -1,0 +1,60 @@
+/** The two sides of a comparison: which burns are on each, and what they are called. */
+import type { BurnSummary, ShelfItem } from '../../../../shared/contract/api.ts';
+import type { AskedComparison } from '../../../lib/compare-route.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+
+export interface Side {
+  readonly key: 'a' | 'b';
+  /** As the service calls it in its sentences. */
+  readonly name: string;
+  /** With its stove. */
+  readonly longName: string;
+  readonly revision: ShelfItem<'revisions'> | undefined;
+  readonly burns: readonly BurnSummary[];
+}
+
+export interface Sides {
+  readonly a: Side;
+  readonly b: Side;
+}
+
+/** Burns of a revision that were at least begun, oldest first. */
+export function burnsOfRevision(all: readonly BurnSummary[], revisionId: string): BurnSummary[] {
+  return inTime(all.filter(({ revision, status }) => revision?.id === revisionId && status !== 'planned'));
+}
+
+export function inTime(burns: readonly BurnSummary[]): BurnSummary[] {
+  return [...burns].sort((x, y) => (x.startedUtcMs ?? 0) - (y.startedUtcMs ?? 0));
+}
+
+export function sidesOf(
+  asked: AskedComparison,
+  all: readonly BurnSummary[],
+  revisions: readonly ShelfItem<'revisions'>[],
+): Sides {
+  const burnsOf = (key: 'a' | 'b') =>
+    asked.show === 'revisions'
+      ? burnsOfRevision(all, asked[key])
+      : inTime(all.filter(({ id }) => asked[key].includes(id)));
+  const [a, b] = [burnsOf('a'), burnsOf('b')];
+  const [labelA, labelB] = [commonLabel(a), commonLabel(b)];
+  // The same rule as the service's own, so that its sentences and the headings agree.
+  const named = labelA !== undefined && labelB !== undefined && labelA !== labelB;
+  const side = (key: 'a' | 'b', burns: readonly BurnSummary[], label: string | undefined): Side => {
+    const [first] = burns;
+    const oneRevision = burns.every(({ revision }) => revision?.id === first?.revision?.id);
+    return {
+      key,
+      burns,
+      name: named && label !== undefined ? sayCompare().revision({ label }) : key.toUpperCase(),
+      longName: first?.stove && oneRevision ? `${first.stove.name} ${label ?? ''}`.trim() : key.toUpperCase(),
+      revision: oneRevision ? revisions.find(({ id }) => id === first?.revision?.id) : undefined,
+    };
+  };
+  return { a: side('a', a, labelA), b: side('b', b, labelB) };
+}
+
+function commonLabel(burns: readonly BurnSummary[]): string | undefined {
+  const labels = new Set(burns.map(({ revision }) => revision?.label));
+  return labels.size === 1 ? [...labels][0] : undefined;
+}

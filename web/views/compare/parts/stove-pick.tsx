@@ -1,0 +1,60 @@
+import type { VNode } from 'preact';
+import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import { type CompareRoute, compareHash } from '../../../lib/compare-route.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { SelectField } from '../../kit/field.tsx';
+import { inTime } from './sides.ts';
+
+export interface StoveBurns {
+  readonly id: string;
+  readonly name: string;
+  /** Begun at least, oldest first. */
+  readonly burns: readonly BurnSummary[];
+}
+
+/** Stoves that have burnt, the most often burnt first. */
+export function stovesOf(all: readonly BurnSummary[]): StoveBurns[] {
+  const found = new Map<string, { id: string; name: string; burns: BurnSummary[] }>();
+  for (const burn of inTime(all.filter(({ status }) => status !== 'planned'))) {
+    if (!burn.stove) continue;
+    const stove = found.get(burn.stove.id) ?? { ...burn.stove, burns: [] };
+    stove.burns.push(burn);
+    found.set(stove.id, stove);
+  }
+  return [...found.values()].sort((x, y) => y.burns.length - x.burns.length);
+}
+
+/** Which stove is meant; the choice is an address of its own. Nothing where there is only one. */
+export function StovePick({
+  show,
+  stoves,
+  chosen,
+}: {
+  show: 'level' | 'cost' | 'design';
+  stoves: readonly StoveBurns[];
+  chosen: StoveBurns;
+}): VNode | null {
+  if (stoves.length < 2) return null;
+  return (
+    <SelectField
+      label={sayCompare().stove}
+      value={chosen.id}
+      options={stoves.map(({ id, name }) => [id, name] as const)}
+      onChange={(id) => {
+        location.hash = compareHash({ show, stove: id } satisfies CompareRoute);
+      }}
+    />
+  );
+}
+
+/** Revisions of a stove in the order in which they were first burnt, each with its burns. */
+export function revisionsIn({ burns }: StoveBurns): { id: string; label: string; burns: BurnSummary[] }[] {
+  const found = new Map<string, { id: string; label: string; burns: BurnSummary[] }>();
+  for (const burn of burns) {
+    if (!burn.revision) continue;
+    const revision = found.get(burn.revision.id) ?? { ...burn.revision, burns: [] };
+    revision.burns.push(burn);
+    found.set(revision.id, revision);
+  }
+  return [...found.values()];
+}

@@ -1,0 +1,133 @@
+/** Revision against revision: the verdict, every burn as a point, the curves, what else was seen, what would settle it. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
+import type { Comparison } from '../../../../shared/contract/comparison.ts';
+import { sideStyles } from '../../../charts/palette.ts';
+import { type AskedComparison, type CompareOptions, compareHash } from '../../../lib/compare-route.ts';
+import { burns, loadBurns } from '../../../state/burns.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { fetchComparison } from '../../../state/comparisons.ts';
+import { language } from '../../../state/preferences.ts';
+import { loadShelves, shelves } from '../../../state/shelf.ts';
+import { ComparisonFiles } from '../../kit/downloads.tsx';
+import { Fetching } from '../../kit/fetching.tsx';
+import { useLoad } from '../../kit/use-load.ts';
+import { DesignBeside } from '../design/design-table.tsx';
+import { fetchLaidBurns, type LaidGroup } from '../overlay/laid-burns.ts';
+import { LaidStrip } from '../overlay/laid-strip.tsx';
+import { CompareHead } from '../parts/compare-head.tsx';
+import { type Sides, sidesOf } from '../parts/sides.ts';
+import { CompareControls } from './compare-controls.tsx';
+import { DifferenceDetail } from './difference-detail.tsx';
+import { LadderPicture } from './ladder-picture.tsx';
+import { NextTestForm } from './next-test-form.tsx';
+import { Planning } from './planning.tsx';
+import { PointsPlot } from './points-plot.tsx';
+import { SeenList } from './seen-list.tsx';
+import { Verdict } from './verdict.tsx';
+
+export function ComparePage({ asked }: { asked: AskedComparison }): VNode {
+  const loading = useLoad('burns', loadBurns);
+  const shelving = useLoad('shelves', loadShelves);
+  const all = burns.value;
+  const shelf = shelves.value;
+  if (!all) return <Fetching of={loading} />;
+  if (!shelf) return <Fetching of={shelving} />;
+  const sides = sidesOf(asked, all, shelf.revisions);
+  if (sides.a.burns.length === 0 || sides.b.burns.length === 0)
+    return (
+      <div class="page narrow">
+        <h1>{sayCompare().title}</h1>
+        <p>{sayCompare().noBurns({ side: sides.a.burns.length === 0 ? sides.a.longName : sides.b.longName })}</p>
+      </div>
+    );
+  return <Compared asked={asked} sides={sides} />;
+}
+
+function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): VNode {
+  const options = useSignal<CompareOptions>(asked.options);
+  const ids = {
+    a: sides.a.burns.map(({ id }) => id),
+    b: sides.b.burns.map(({ id }) => id),
+    wholeRevisions: asked.show === 'revisions',
+  };
+  // A burn set aside, completed or weighed again changes the answer.
+  const states = [...sides.a.burns, ...sides.b.burns].map(({ id, status }) => `${id} ${status}`).join();
+  const loaded = useLoad(`${states} ${JSON.stringify(options.value)} ${language.value}`, () =>
+    fetchComparison(ids, options.value),
+  );
+  const choose = (next: CompareOptions) => {
+    options.value = next;
+    // The address follows, for a reload or a bookmark, without opening the screen anew.
+    history.replaceState(null, '', compareHash({ ...asked, options: next }));
+  };
+  const comparison = loaded.value.value;
+  return (
+    <div class="page compare-page">
+      <CompareHead sides={sides} counted={comparison?.burns} />
+      {!comparison ? (
+        <Fetching of={loaded} />
+      ) : (
+        <>
+          <p class="problem" role="alert">
+            {loaded.problem.value}
+          </p>
+          <Verdict comparison={comparison} sides={sides} />
+          <Primary comparison={comparison} sides={sides} />
+          <LadderPicture comparison={comparison} />
+          <CompareControls options={options.value} primary={comparison.primary} onChange={choose} />
+          <Curves comparison={comparison} sides={sides} states={states} />
+          <SeenList comparison={comparison} sides={sides} />
+          <Planning comparison={comparison} sides={sides} />
+          <NextTestForm base={sides.b.revision} />
+          <DesignBeside sides={sides} />
+          <ComparisonFiles ids={ids} options={options.value} />
+        </>
+      )}
+    </div>
+  );
+}
+
+function Primary({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode | null {
+  const primary = comparison.differences.find(({ id }) => id === comparison.primary);
+  if (!primary) return null;
+  return (
+    <section class="primary-result">
+      {'verdict' in primary && <PointsPlot difference={primary} sides={sides} />}
+      <details>
+        <summary>{sayCompare().primaryDetail}</summary>
+        <DifferenceDetail entry={primary} sides={sides} />
+      </details>
+    </section>
+  );
+}
+
+/** The burns themselves: those that do not count are there too, with the reason. */
+function Curves({ comparison, sides, states }: { comparison: Comparison; sides: Sides; states: string }): VNode {
+  const words = sayCompare().curves;
+  const ids = [...sides.a.burns, ...sides.b.burns].map(({ id }) => id);
+  const loaded = useLoad(`curves ${states}`, () => fetchLaidBurns(ids));
+  const names = `${sides.a.name} ${sides.b.name}`;
+  const groups = useMemo(
+    (): LaidGroup[] =>
+      [sides.a, sides.b].map(({ key, name, burns: each }) => ({
+        name,
+        style: sideStyles[key],
+        burnIds: each.map(({ id }) => id),
+      })),
+    // the sides are made anew with every change of any burn; what counts here is who is in them
+    [states, names],
+  );
+  const aside = (burnId: string) => comparison.setAside.find((each) => each.burnId === burnId)?.sentence;
+  return (
+    <section aria-labelledby="curves-title">
+      <h2 id="curves-title">{words.title}</h2>
+      {loaded.value.value ? (
+        <LaidStrip label={words.chart} burns={loaded.value.value} groups={groups} apart="group" aside={aside} />
+      ) : (
+        <Fetching of={loaded} />
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,77 @@
+/** The answer: one sentence on the primary result, which look this is, what more days would do, and beside it what else was different. */
+import type { VNode } from 'preact';
+import type { Comparison } from '../../../../shared/contract/comparison.ts';
+import { sayCompare } from '../../../state/catalogue.ts';
+import { day } from '../../../state/figures.ts';
+import { Rich } from '../../kit/rich.tsx';
+import { Said, saidText } from '../parts/said.tsx';
+import type { Sides } from '../parts/sides.ts';
+import { RawFigures } from './difference-detail.tsx';
+
+export function Verdict({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode {
+  const words = sayCompare().verdict;
+  const names = { a: sides.a.name, b: sides.b.name };
+  const primary = comparison.differences.find(({ id }) => id === comparison.primary);
+  const { chosen, stopping, ruleChanged, plan } = comparison;
+  const [planned] = plan?.messages ?? [];
+  return (
+    <div class="verdict-area">
+      <div class="verdict" aria-live="polite">
+        <p class="verdict-sentence">
+          <Rich text={verdictText(comparison, names)} />
+        </p>
+        {stopping && (
+          <p class="verdict-plan">
+            <Said message={stopping.message} names={names} />
+          </p>
+        )}
+        {planned && comparison.verdict === 'cannotTell' && (
+          <p class="verdict-plan">
+            <Said message={planned} names={names} />
+          </p>
+        )}
+        {primary && 'verdict' in primary && <RawFigures difference={primary} />}
+        {ruleChanged && (
+          <p class="remark">
+            <Said message={ruleChanged.message} names={names} />
+          </p>
+        )}
+        {chosen.when !== 'after' && (
+          <p class="quiet">
+            <Said message={chosen.message} names={names} />
+            {chosen.atUtcMs !== undefined && ` (${day(chosen.atUtcMs)})`}
+          </p>
+        )}
+      </div>
+      <aside class="also-different" aria-labelledby="also-different-title">
+        <h2 id="also-different-title">{words.alsoDifferent}</h2>
+        {comparison.alsoDiffered.length === 0 ? (
+          <p class="quiet">{words.nothingDifferent}</p>
+        ) : (
+          <ul>
+            {comparison.alsoDiffered.map(({ message }) => (
+              <li key={`${message.code} ${message.params.kind ?? ''}`}>
+                <Said message={message} names={names} />
+              </li>
+            ))}
+          </ul>
+        )}
+      </aside>
+    </div>
+  );
+}
+
+/** The verdict, and in the same breath what takes weight from it. */
+function verdictText({ differences, chosen }: Comparison, names: { a: string; b: string }): string {
+  const [primary] = differences;
+  if (!primary) return '';
+  const strong = { strong: 1 };
+  const why = 'missing' in primary ? { why: saidText(primary.missing, names) } : {};
+  const after = chosen.when === 'after' ? [saidText(chosen.message, names)] : [];
+  const remarks = 'verdict' in primary ? primary.remarks.filter(({ code }) => code === 'remark/noLotShared') : [];
+  return [
+    saidText(primary.message, names, { ...strong, ...why }),
+    ...after,
+    ...remarks.map((message) => saidText(message, names)),
+  ].join(' ');
+}

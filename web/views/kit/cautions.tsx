@@ -1,0 +1,26 @@
+import type { VNode } from 'preact';
+import { say } from '../../state/catalogue.ts';
+
+export type CautionName = 'lighting' | 'scrap' | 'hot' | 'char' | 'unattended' | 'food' | 'defer';
+const all: readonly CautionName[] = ['lighting', 'scrap', 'hot', 'char', 'unattended', 'food', 'defer'];
+
+/** Cautions where the work is. */
+export function Cautions({ of }: { of: readonly CautionName[] }): VNode {
+  const words = say().cautions;
+  return (
+    <div class="cautions" role="note" aria-label={words.title}>
+      {of.map((name) => (
+        <p key={name}>{words[name]}</p>
+      ))}
+    </div>
+  );
+}
+
+export function CautionsScreen(): VNode {
+  return (
+    <div class="page narrow">
+      <h1>{say().cautions.title}</h1>
+      <Cautions of={all} />
+    </div>
+  );
+}
