@@ -1,22 +1,36 @@
-// `npm run check`: types, lint and format, unused code, dependency direction. All of them run, so that one run shows
-// everything there is to mend; the exit code is 1 when any of them failed.
+// `npm run check`: types, lint and format, unused code, dependency direction, folders described. All of them run, as many at once as
+// there are processors, so that one run shows everything there is to mend; the exit code is 1 when any of them failed.
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import type { Check } from './check/check.ts';
+import type { Check, Finding } from './check/check.ts';
 import { dependencyDirectionCheck } from './check/dependency-direction.ts';
+import { foldersDescribedCheck } from './check/folders-described.ts';
 import { lintAndFormatCheck } from './check/lint-format.ts';
 import { typesChecks } from './check/types.ts';
 import { unusedCodeCheck } from './check/unused-code.ts';
 
 const root = join(import.meta.dirname, '..');
-const checks: readonly Check[] = [...typesChecks, lintAndFormatCheck, unusedCodeCheck, dependencyDirectionCheck];
+const checks: readonly Check[] = [
+  ...typesChecks,
+  lintAndFormatCheck,
+  unusedCodeCheck,
+  dependencyDirectionCheck,
+  foldersDescribedCheck,
+];
 
 let failed = 0;
-for (const { name, run } of checks) {
-  const finding = await run(root);
+
+function print({ name }: Check, finding: Finding): void {
   console.log(`${finding.passed ? 'passed' : 'FAILED'}  ${name}`);
-  if (finding.passed) continue;
+  if (finding.passed) return;
   failed += 1;
   console.log(`\n${finding.report}\n`);
 }
+
+const waiting = [...checks];
+async function work(): Promise<void> {
+  for (let check = waiting.shift(); check; check = waiting.shift()) print(check, await check.run(root));
+}
+await Promise.all(Array.from({ length: Math.min(availableParallelism(), checks.length) }, work));
 console.log(failed === 0 ? 'every check passed' : `${failed} of ${checks.length} checks failed`);
 process.exit(failed === 0 ? 0 : 1);

@@ -1,10 +1,14 @@
+import { basename, dirname } from 'node:path';
 import { runTool } from '../tools/run-tool.ts';
 import type { Check } from './check.ts';
 import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
 
 /** The part of dependency-cruiser's JSON report that is read here. */
 type Report = {
-  readonly modules: readonly { readonly source: string }[];
+  readonly modules: readonly {
+    readonly source: string;
+    readonly dependencies: readonly { readonly resolved: string }[];
+  }[];
   readonly summary: {
     readonly violations: readonly {
       readonly from: string;
@@ -14,8 +18,24 @@ type Report = {
   };
 };
 
+/** Pairs of folders that import each other, with an import each way: a change in one is then a change in both. */
+function mutualFolders({ modules }: Report): string[] {
+  const imports = new Map<string, string>();
+  for (const { source, dependencies } of modules) {
+    for (const { resolved } of dependencies) {
+      const key = `${dirname(source)} ${dirname(resolved)}`;
+      if (!imports.has(key)) imports.set(key, `${basename(source)} → ${basename(resolved)}`);
+    }
+  }
+  return [...imports].flatMap(([key, there]) => {
+    const [from, to] = key.split(' ') as [string, string];
+    const back = imports.get(`${to} ${from}`);
+    return back && from < to ? [`folders import each other: ${from} ↔ ${to} (${there}, ${back})`] : [];
+  });
+}
+
 /**
- * The rules of .dependency-cruiser.mjs over every source file. A file that dependency-cruiser did not see is a finding
+ * The rules of .dependency-cruiser.mjs over every source file, and no two folders that import each other. A file that dependency-cruiser did not see is a finding
  * too: with a compiler it does not know it sees no TypeScript at all, reports nothing and would pass.
  */
 export const dependencyDirectionCheck: Check = {
@@ -46,6 +66,7 @@ export const dependencyDirectionCheck: Check = {
         .flatMap(({ paths }) => paths)
         .filter((path) => !seen.has(path))
         .map((path) => `not seen by dependency-cruiser: ${path}`),
+      ...mutualFolders(report),
     ];
     return lines.length === 0 ? { passed: true } : { passed: false, report: lines.join('\n') };
   },

@@ -3,8 +3,7 @@ import { newId } from '../base/identifiers.ts';
 import type { LabelClock } from '../base/label-clock.ts';
 import { type Bridge, createBridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
-import { smallCurve } from '../curves/small-curve.ts';
-import { keepSmallCurve, keptSmallCurve } from '../curves/small-curves.ts';
+import { type SmallCurve, saveSmallCurve, smallCurve, storedSmallCurve } from '../curves/small-curve.ts';
 import type { Hub } from '../live/hub.ts';
 import { createScanFeed } from '../live/scan-feed.ts';
 import { createCalls } from '../recording/alarms.ts';
@@ -29,7 +28,7 @@ import type { KeptDocument, Store } from '../store/store.ts';
 import { createEntries, type Entries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
 import { createLife, type Life } from './lifecycle.ts';
-import { createSummaries, type SmallCurve, type Summaries } from './summaries.ts';
+import { createSummaries, type Summaries } from './summaries.ts';
 import { createWeighUp, type KeepWeighUp } from './weigh-up.ts';
 
 export interface BurnsContext {
@@ -98,7 +97,7 @@ export function createBurns(context: BurnsContext): Burns {
 
   function curveOf(burnId: string): SmallCurve {
     const measured = recorder.curveOf(burnId) ?? [];
-    return measured.length > 0 ? measured : keptSmallCurve(store, burnId);
+    return measured.length > 0 ? measured : storedSmallCurve(store, burnId);
   }
 
   function readCurve(burnId: string): SmallCurve {
@@ -133,7 +132,7 @@ export function createBurns(context: BurnsContext): Burns {
 
   /** The readings of an ended burn are complete, or as complete as they will be. */
   function onOver(burnId: string): void {
-    keepSmallCurve(store, burnId, readCurve(burnId));
+    saveSmallCurve(store, burnId, readCurve(burnId));
     answers.prepare(burnId);
     hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });
   }
@@ -148,7 +147,7 @@ export function createBurns(context: BurnsContext): Burns {
   /** Where no board draws the small curve, the readings of the person do. */
   function readByHand(burnId: string): void {
     if ((recorder.curveOf(burnId) ?? []).length > 0) return;
-    scans.write(() => keepSmallCurve(store, burnId, readCurve(burnId)));
+    scans.write(() => saveSmallCurve(store, burnId, readCurve(burnId)));
   }
 
   const bench = createBench({
@@ -186,7 +185,7 @@ export function createBurns(context: BurnsContext): Burns {
     onStarted: (burn, again) => begin(burn, again ? 'reopened' : 'new'),
     onStopped({ id, body }) {
       const curve = curveOf(id);
-      scans.write(() => keepSmallCurve(store, id, curve));
+      scans.write(() => saveSmallCurve(store, id, curve));
       watch.end(id);
       resume.end(id);
       time.stop(id);

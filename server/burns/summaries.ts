@@ -1,12 +1,10 @@
 import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import type { SmallCurve } from '../curves/small-curve.ts';
 import type { BurnTime } from '../recording/burn-clock.ts';
 import { openGaps } from '../recording/gap-news.ts';
 import { completenessOf } from '../recording/repairs.ts';
 import { findBurn, keptBurn, keptExclusion, keptMark, keptWeighing } from '../records/versioned.ts';
 import type { KeptDocument, Store } from '../store/store.ts';
-
-/** The water over time, a few dozen points of [elapsed s, °C]; empty while there is none. */
-export type SmallCurve = BurnSummary['curve'];
 
 export interface Summaries {
   of(burn: KeptDocument<'burn'>): BurnSummary;

@@ -1,6 +1,6 @@
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { GapEvent, KnownScans, RenameEvent, ScanEvent } from '../bridge/bridge.ts';
-import { type CurveSketch, createCurveSketch } from '../curves/growing-curve.ts';
+import { createGrowingCurve, type GrowingCurve } from '../curves/small-curve.ts';
 import { readingsOf } from '../readings/scan-readings.ts';
 import { type ScanValues, waterOf } from '../readings/scan-values.ts';
 import type { KeptDocument, NewGap, Scan, Store } from '../store/store.ts';
@@ -36,7 +36,7 @@ export interface Recorder {
 
 interface Recording {
   channels: readonly Channel[];
-  curve: CurveSketch;
+  curve: GrowingCurve;
   /** The newest scan of each board. */
   newest: Map<string, Dated>;
 }
@@ -111,7 +111,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
 
   return {
     begin(burn, how, curve = []) {
-      const sketch = createCurveSketch();
+      const sketch = createGrowingCurve();
       for (const [elapsedS, value] of curve) sketch.add(elapsedS, value);
       const newest = new Map<string, Dated>();
       if (how === 'new') scans.write(() => store.derived.put(burn.id, AT_ZERO, '', [...heard]));

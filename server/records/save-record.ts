@@ -1,6 +1,5 @@
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import { smallCurve } from '../curves/small-curve.ts';
-import { keepSmallCurve } from '../curves/small-curves.ts';
+import { saveSmallCurve, smallCurve } from '../curves/small-curve.ts';
 import { everyNth, readScans } from '../store/scan-columns.ts';
 import type { DocumentKind, Store } from '../store/store.ts';
 import { type BoardReadings, readBoardsInTurns } from './board-readings.ts';
@@ -54,13 +53,13 @@ export function keepNewBurn(store: Store, parts: RecordParts): void {
   create(store, burnDocument(draft, lastUs(parts)));
   for (const document of entryDocuments(draft)) create(store, document, draft.id);
   for (const gap of draft.gaps ?? []) store.gaps.add(draft.id, gap);
-  keepSmallCurve(store, draft.id, smallCurve(assembleRecord(draft, parts.boards.map(thinned))));
+  saveSmallCurve(store, draft.id, smallCurve(assembleRecord(draft, parts.boards.map(thinned))));
 }
 
 /** Draws the small curve of a burn anew, after readings were added to it. */
 export async function sketchAgain(store: Store, burnId: string): Promise<void> {
   const boards = await readBoardsInTurns(store, burnId);
-  keepSmallCurve(store, burnId, smallCurve(assembleRecord(draftRecord(store, burnId), boards.map(thinned))));
+  saveSmallCurve(store, burnId, smallCurve(assembleRecord(draftRecord(store, burnId), boards.map(thinned))));
 }
 
 function create<K extends DocumentKind>(store: Store, document: StatedDocument<K>, burnId?: string): void {

@@ -7,24 +7,24 @@ import { findPlateau } from './curves/plateau.ts';
 import { waterCurve } from './curves/water-curve.ts';
 import type { Definition, Method } from './engine/definition.ts';
 import { missing } from './engine/messages.ts';
-import { Ledger, sameMessage } from './engine/model.ts';
-import { type IngredientName, type Ingredients, ingredientUnits } from './engine/quantities.ts';
+import { Model, sameMessage } from './engine/model.ts';
+import { type Quantities, type QuantityName, quantityUnits } from './engine/quantities.ts';
 import { propagate, type Uncertainty } from './engine/uncertainty.ts';
 import { methodNamed } from './methods/methods.ts';
 import { momentsList } from './moments-list.ts';
 import { contradictions } from './plausibility/contradictions.ts';
-import { enterAttention } from './quantities/attention.ts';
+import { defineAttention } from './quantities/attention.ts';
 import { boilingPointOfPlace } from './quantities/boiling-point.ts';
-import { enterInnerFuel } from './quantities/firebox.ts';
-import { enterFuel } from './quantities/fuel.ts';
-import { enterHold } from './quantities/hold.ts';
-import { enterLoad } from './quantities/load.ts';
+import { defineInnerFuel } from './quantities/firebox.ts';
+import { defineFuel } from './quantities/fuel.ts';
+import { defineHold } from './quantities/hold.ts';
+import { defineLoad } from './quantities/load.ts';
 import { Scales } from './quantities/masses.ts';
 import { stoveScale } from './quantities/stove-scale.ts';
-import { enterSurroundings } from './quantities/surroundings.ts';
-import { enterTiming } from './quantities/timing.ts';
+import { defineSurroundings } from './quantities/surroundings.ts';
+import { defineTiming } from './quantities/timing.ts';
 import { trustedCurves } from './quantities/trusted-curves.ts';
-import { enterWaterErrors } from './quantities/water-temperature.ts';
+import { defineWaterErrors } from './quantities/water-temperature.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
 
 export interface AnalyseOptions {
@@ -47,10 +47,10 @@ export const DRAWS = 100_000;
  */
 export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analysis {
   const method = methodNamed(options.method ?? record.methodSet);
-  const ledger = new Ledger();
+  const model = new Model();
   const flagged = trustedCurves(record);
   const curves = flagged.map(({ curve }) => curve);
-  const boiling = boilingPointOfPlace(record, curves, ledger);
+  const boiling = boilingPointOfPlace(record, curves, model);
   const water = waterCurve(curves);
   const lit = litMoment(record, curves, water);
   const fireOut = lit && fireOutMoment(record, curves, water, lit.elapsedS);
@@ -59,72 +59,72 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
   // A pot that is held below the boil rests where its fire lets it; only a boil has a level of its own.
   const isBoil = record.target.kind === 'boil';
   const plateau = isBoil && water && lit ? findPlateau(water, lit.elapsedS, endS, feedsS) : undefined;
-  const errors = water && enterWaterErrors(record, water, boiling, plateau, ledger);
-  if (!water) enterPlaceOnly();
+  const errors = water && defineWaterErrors(record, water, boiling, plateau, model);
+  if (!water) definePlaceOnly();
 
-  const target = enterTiming(record, water, errors, lit, fireOut, ledger);
-  const hold = enterHold(record, water, errors, target, fireOut, ledger);
+  const target = defineTiming(record, water, errors, lit, fireOut, model);
+  const hold = defineHold(record, water, errors, target, fireOut, model);
   const moments = { lit, target, fireOut };
-  const scales = new Scales(record, ledger);
-  enterFuel(record, scales, ledger);
+  const scales = new Scales(record, model);
+  defineFuel(record, scales, model);
   const startS = Math.max(
     lit?.elapsedS ?? Number.NEGATIVE_INFINITY,
     (firstPotOn(record)?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6,
   );
-  enterLoad(record, curves, water, { startS, targetS: target?.elapsedS, endS: fireOut?.elapsedS }, scales, ledger);
-  const onScale = stoveScale(record, curves, water, { fromS: startS, toS: fireOut?.elapsedS }, ledger);
-  enterInnerFuel(record, moments, hold, onScale, ledger);
-  enterAttention(record, water, errors, moments, ledger);
-  enterSurroundings(record, curves, moments, ledger);
+  defineLoad(record, curves, water, { startS, targetS: target?.elapsedS, endS: fireOut?.elapsedS }, scales, model);
+  const onScale = stoveScale(record, curves, water, { fromS: startS, toS: fireOut?.elapsedS }, model);
+  defineInnerFuel(record, moments, hold, onScale, model);
+  defineAttention(record, water, errors, moments, model);
+  defineSurroundings(record, curves, moments, model);
 
-  const results = answer(method, ledger, options.draws ?? DRAWS, options.seed ?? record.id);
+  const results = answer(method, model, options.draws ?? DRAWS, options.seed ?? record.id);
   return {
     burnId: record.id,
     method: method.name,
     methodVersion: METHOD_VERSION,
     remarksVersion: REMARKS_VERSION,
     results,
-    moments: momentsList(record, moments, hold, ledger.isKnown('litToBoilS')),
+    moments: momentsList(record, moments, hold, model.isKnown('litToBoilS')),
     suggestedFeedsS: lit ? suggestedFeedsS(record, curves, lit.elapsedS, endS) : [],
     flags: flagged.flatMap((curve) => curve.stretches()),
     excludedShare: Object.fromEntries(flagged.map((curve) => [curve.curve.channel.id, curve.excludedShare])),
     remarks: [
       ...contradictions(record, { curves, water, lit, fireOut, results }),
-      ...ledger.burnRemarks,
+      ...model.burnRemarks,
       ...burnRemarks(record),
     ],
   };
 
   /** Without water probes the boiling point is still that of the place. */
-  function enterPlaceOnly(): void {
+  function definePlaceOnly(): void {
     if (!boiling) {
-      ledger.lack('boilingTempC', missing('boilingPointUnknown'));
+      model.lack('boilingTempC', missing('boilingPointUnknown'));
       return;
     }
-    ledger.fill((draw, ingredients) => {
-      ingredients.boilingTempC = boiling.of(draw);
+    model.fill((draw, quantities) => {
+      quantities.boilingTempC = boiling.of(draw);
     });
   }
 }
 
-function answer(method: Method, ledger: Ledger, draws: number, seed: number | string): Result[] {
-  const best = ledger.evaluate(ledger.bestEstimate());
-  const defined = method.definitions.filter((definition) => whyMissing(definition, ledger, best) === undefined);
+function answer(method: Method, model: Model, draws: number, seed: number | string): Result[] {
+  const best = model.evaluate(model.bestEstimate());
+  const defined = method.definitions.filter((definition) => whyMissing(definition, model, best) === undefined);
   const values = defined.map((definition) => definition.value(best));
-  const uncertainties = draws > 0 ? propagate(ledger, defined, values, draws, seed) : [];
+  const uncertainties = draws > 0 ? propagate(model, defined, values, draws, seed) : [];
   return resultIds.map((id) => {
     const definition = method.definitions.find((candidate) => candidate.id === id);
     if (!definition) return { id, missing: missing('notDefinedByMethod', { method: method.name }) };
-    const why = whyMissing(definition, ledger, best);
+    const why = whyMissing(definition, model, best);
     if (why) return { id, missing: why };
     const place = defined.indexOf(definition);
-    return valueResult(definition, method, ledger, best, values[place]!, uncertainties[place]);
+    return valueResult(definition, method, model, best, values[place]!, uncertainties[place]);
   });
 }
 
-function whyMissing(definition: Definition, ledger: Ledger, best: Ingredients): Message | undefined {
+function whyMissing(definition: Definition, model: Model, best: Quantities): Message | undefined {
   for (const name of definition.needs) {
-    const why = ledger.missing.get(name);
+    const why = model.missing.get(name);
     if (why) return why;
   }
   const refused = definition.refuse?.(best);
@@ -135,8 +135,8 @@ function whyMissing(definition: Definition, ledger: Ledger, best: Ingredients): 
 function valueResult(
   definition: Definition,
   method: Method,
-  ledger: Ledger,
-  best: Ingredients,
+  model: Model,
+  best: Quantities,
   value: number,
   uncertainty: Uncertainty | undefined,
 ): Result {
@@ -149,15 +149,15 @@ function valueResult(
     window,
     method: method.name,
     ...(uncertainty ?? {}),
-    inputs: needs.map((name) => ({ name, value: best[name], unit: ingredientUnits[name] })),
+    inputs: needs.map((name) => ({ name, value: best[name], unit: quantityUnits[name] })),
     working: { formula, steps: definition.steps?.(best) ?? [], source },
-    defaults: collect(touched, ledger.defaults),
-    remarks: [...collect(touched, ledger.remarks), ...(definition.remarks?.(best) ?? [])],
+    defaults: collect(touched, model.defaults),
+    remarks: [...collect(touched, model.remarks), ...(definition.remarks?.(best) ?? [])],
   };
 }
 
-/** Ingredients that stand behind another one, whose defaults and remarks therefore count for it as well. */
-function behind(name: IngredientName): readonly IngredientName[] {
+/** Quantities that stand behind another one, whose defaults and remarks therefore count for it as well. */
+function behind(name: QuantityName): readonly QuantityName[] {
   if (name === 'loadMJ') return ['startTempC', 'endTempC', 'waterStartKg'];
   if (name === 'loadToTargetMJ') return ['startTempC', 'targetTempC', 'waterStartKg'];
   if (name === 'vapourMJ') return ['evaporatedKg'];
@@ -166,7 +166,7 @@ function behind(name: IngredientName): readonly IngredientName[] {
   return [];
 }
 
-function collect(names: readonly IngredientName[], notes: ReadonlyMap<IngredientName, readonly Message[]>): Message[] {
+function collect(names: readonly QuantityName[], notes: ReadonlyMap<QuantityName, readonly Message[]>): Message[] {
   const messages: Message[] = [];
   for (const name of names) {
     for (const note of notes.get(name) ?? []) {

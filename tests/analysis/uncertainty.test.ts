@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import type { Definition } from '../../shared/analysis/engine/definition.ts';
 import { interval95 } from '../../shared/analysis/engine/interval.ts';
-import { Ledger } from '../../shared/analysis/engine/model.ts';
+import { Model } from '../../shared/analysis/engine/model.ts';
 import { propagate } from '../../shared/analysis/engine/uncertainty.ts';
 import type { BurnRecord, Scale } from '../../shared/contract/burn-record.ts';
 import { hasValue, type ResultId } from '../../shared/contract/results.ts';
@@ -24,8 +24,8 @@ import {
 const plain = makeBurn(plainBurn);
 
 /** One ingredient made of inputs, as a definition, propagated with the million draws that JCGM 101 asks for. */
-function propagated(enter: (ledger: Ledger) => (draw: Float64Array) => number, draws = 1_000_000) {
-  const ledger = new Ledger();
+function propagated(enter: (ledger: Model) => (draw: Float64Array) => number, draws = 1_000_000) {
+  const ledger = new Model();
   const value = enter(ledger);
   ledger.fill((draw, ingredients) => {
     ingredients.evaporatedKg = value(draw);

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { recordProblemCodes } from '../../shared/analysis/check-record.ts';
 import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/engine/messages.ts';
-import { ingredientUnits } from '../../shared/analysis/engine/quantities.ts';
+import { quantityUnits } from '../../shared/analysis/engine/quantities.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/results.ts';
 import { recordProblemsEn } from '../../shared/language/record-problems.en.ts';
@@ -35,7 +35,7 @@ describe.each([
   });
 
   it('names every ingredient', () => {
-    for (const name of Object.keys(ingredientUnits)) {
+    for (const name of Object.keys(quantityUnits)) {
       if (name === 'waterOffsetK' || name === 'waterGain') continue;
       expect(words.inputName(name)).not.toBe(name);
     }

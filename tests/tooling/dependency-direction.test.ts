@@ -75,6 +75,22 @@ test('every rule refuses the import it was made for', async () => {
   }
 });
 
+test('two folders that import each other are found, though no file leads round', async () => {
+  const finding = await dependencyDirectionCheck.run(
+    temporaryProject([CONFIG, 'package.json'], {
+      ...sound,
+      'shared/statistics/root.ts': 'export const root = 1;\n',
+      'shared/statistics/curves/line.ts': "import '../root.ts';\n",
+      'shared/statistics/fit.ts': "import './curves/line.ts';\n",
+    }),
+  );
+  expect(finding).toEqual({
+    passed: false,
+    report:
+      'folders import each other: shared/statistics ↔ shared/statistics/curves (fit.ts → line.ts, line.ts → root.ts)',
+  });
+});
+
 test('an import of a type alone counts as an import', async () => {
   const finding = await dependencyDirectionCheck.run(
     temporaryProject([CONFIG, 'package.json'], {

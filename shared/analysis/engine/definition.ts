@@ -1,7 +1,7 @@
-/** How a method set defines a result: a pure function of ingredients, with its words and its working. */
+/** How a method set defines a result: a pure function of quantities, with its words and its working. */
 import type { MethodSet } from '../../contract/burn-record.ts';
 import type { Message, ResultId, ValueResult } from '../../contract/results.ts';
-import type { IngredientName, Ingredients } from './quantities.ts';
+import type { Quantities, QuantityName } from './quantities.ts';
 
 export interface Step {
   readonly name: string;
@@ -14,17 +14,17 @@ export interface Definition {
   /** UCUM. */
   readonly unit: string;
   readonly window: ValueResult['window'];
-  /** Ingredients without which there is no value, most telling first. */
-  readonly needs: readonly IngredientName[];
-  readonly value: (ingredients: Readonly<Ingredients>) => number;
+  /** Quantities without which there is no value, most telling first. */
+  readonly needs: readonly QuantityName[];
+  readonly value: (quantities: Readonly<Quantities>) => number;
   /** In symbols a reader can follow; its names are those of the steps and inputs. */
   readonly formula: string;
   readonly source: string;
   /** Intermediate steps worth showing. */
-  readonly steps?: (ingredients: Readonly<Ingredients>) => Step[];
-  /** Why there is no value although every ingredient is known. */
-  readonly refuse?: (ingredients: Readonly<Ingredients>) => Message | undefined;
-  readonly remarks?: (ingredients: Readonly<Ingredients>) => Message[];
+  readonly steps?: (quantities: Readonly<Quantities>) => Step[];
+  /** Why there is no value although every quantity is known. */
+  readonly refuse?: (quantities: Readonly<Quantities>) => Message | undefined;
+  readonly remarks?: (quantities: Readonly<Quantities>) => Message[];
 }
 
 export interface Method {

@@ -1,5 +1,5 @@
 /** A constant less a weighted sum of errors: what most measured quantities are. Flat, because draws ask for it a hundred thousand times. */
-import type { Draw, Ledger } from './model.ts';
+import type { Draw, Model } from './model.ts';
 
 export interface Term {
   /** Place of the error in a draw. */
@@ -27,6 +27,6 @@ export function linear(constant: number, terms: readonly Term[]): (draw: Draw) =
 }
 
 /** Standard uncertainty of such a sum of independent errors. */
-export function rootSumSquares(terms: readonly Term[], ledger: Ledger): number {
-  return Math.hypot(...terms.map(({ place, weight }) => weight * ledger.inputs[place]!.standardUncertainty));
+export function rootSumSquares(terms: readonly Term[], model: Model): number {
+  return Math.hypot(...terms.map(({ place, weight }) => weight * model.inputs[place]!.standardUncertainty));
 }

@@ -1,12 +1,12 @@
 /**
- * What is known about one burn: every uncertain input once, and how the ingredients of the results follow from them.
+ * What is known about one burn: every uncertain input once, and how the quantities of the results follow from them.
  *
  * An input is a number somebody measured or assumed, with its standard uncertainty and what that error is shared with. An
- * ingredient is a quantity a result is made of. The same `fill` functions give the values (inputs at their best estimate),
+ * quantity is a quantity a result is made of. The same `fill` functions give the values (inputs at their best estimate),
  * the sensitivities (one input moved) and the Monte Carlo draws (all inputs drawn), so that the three can never disagree.
  */
 import type { BudgetEntry, Message } from '../../contract/results.ts';
-import { type IngredientName, Ingredients } from './quantities.ts';
+import { Quantities, type QuantityName } from './quantities.ts';
 
 /** `oneSided`: the error is never below zero; rectangular from the value to value + √12·standardUncertainty. */
 export type Distribution = 'normal' | 'rectangular' | 'oneSided';
@@ -22,17 +22,17 @@ export interface Input {
 
 /** One draw of all inputs, in the order in which they were entered. */
 export type Draw = Float64Array;
-export type Fill = (draw: Draw, ingredients: Ingredients) => void;
+export type Fill = (draw: Draw, quantities: Quantities) => void;
 
 /** Full width of a one-sided error: √12 standard uncertainties of the rectangular distribution. */
 export const ONE_SIDED_WIDTH = Math.sqrt(12);
 
-export class Ledger {
+export class Model {
   readonly inputs: Input[] = [];
   readonly fills: Fill[] = [];
-  readonly missing = new Map<IngredientName, Message>();
-  readonly defaults = new Map<IngredientName, Message[]>();
-  readonly remarks = new Map<IngredientName, Message[]>();
+  readonly missing = new Map<QuantityName, Message>();
+  readonly defaults = new Map<QuantityName, Message[]>();
+  readonly remarks = new Map<QuantityName, Message[]>();
   /** Remarks on the burn as a whole. */
   readonly burnRemarks: Message[] = [];
 
@@ -46,16 +46,16 @@ export class Ledger {
     return this.input({ name, value: 0, standardUncertainty, distribution, sharing: 'none' });
   }
 
-  /** An ingredient that cannot be known, and why. The first reason given stays. */
-  lack(names: IngredientName | readonly IngredientName[], why: Message): void {
+  /** An quantity that cannot be known, and why. The first reason given stays. */
+  lack(names: QuantityName | readonly QuantityName[], why: Message): void {
     for (const name of [names].flat()) if (!this.missing.has(name)) this.missing.set(name, why);
   }
 
-  assume(names: IngredientName | readonly IngredientName[], what: Message): void {
+  assume(names: QuantityName | readonly QuantityName[], what: Message): void {
     note(this.defaults, names, what);
   }
 
-  remark(names: IngredientName | readonly IngredientName[], what: Message): void {
+  remark(names: QuantityName | readonly QuantityName[], what: Message): void {
     note(this.remarks, names, what);
   }
 
@@ -63,7 +63,7 @@ export class Ledger {
     this.fills.push(fill);
   }
 
-  isKnown(name: IngredientName): boolean {
+  isKnown(name: QuantityName): boolean {
     return !this.missing.has(name);
   }
 
@@ -72,19 +72,15 @@ export class Ledger {
     return Float64Array.from(this.inputs, (input) => input.value);
   }
 
-  /** Ingredients that follow from one draw. */
-  evaluate(draw: Draw): Ingredients {
-    const ingredients = new Ingredients();
-    for (const fill of this.fills) fill(draw, ingredients);
-    return ingredients;
+  /** Quantities that follow from one draw. */
+  evaluate(draw: Draw): Quantities {
+    const quantities = new Quantities();
+    for (const fill of this.fills) fill(draw, quantities);
+    return quantities;
   }
 }
 
-function note(
-  notes: Map<IngredientName, Message[]>,
-  names: IngredientName | readonly IngredientName[],
-  what: Message,
-): void {
+function note(notes: Map<QuantityName, Message[]>, names: QuantityName | readonly QuantityName[], what: Message): void {
   for (const name of [names].flat()) {
     const list = notes.get(name) ?? [];
     if (!list.some((known) => sameMessage(known, what))) notes.set(name, [...list, what]);

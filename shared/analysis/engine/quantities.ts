@@ -1,9 +1,9 @@
 /**
  * The quantities results are made of, named once for all method sets. Energies in MJ, masses in kg, times in s, temperatures in
- * °C and K. NaN until filled; whether one may be read is what the ledger says. A class, so that every draw writes into an object
+ * °C and K. NaN until filled; whether one may be read is what the model says. A class, so that every draw writes into an object
  * of one shape.
  */
-export class Ingredients {
+export class Quantities {
   /** Error of the water temperature as read: offset, K, and relative gain. True = read − offset − gain × read. */
   waterOffsetK = Number.NaN;
   waterGain = Number.NaN;
@@ -51,10 +51,10 @@ export class Ingredients {
   stackLoss = Number.NaN;
   bodyMJ = Number.NaN;
 }
-export type IngredientName = keyof Ingredients;
+export type QuantityName = keyof Quantities;
 
-/** Unit (UCUM) of each ingredient. */
-export const ingredientUnits: Readonly<Record<IngredientName, string>> = {
+/** Unit (UCUM) of each quantity. */
+export const quantityUnits: Readonly<Record<QuantityName, string>> = {
   waterOffsetK: 'K',
   waterGain: '1',
   boilingTempC: 'Cel',

@@ -1,13 +1,13 @@
 /**
- * Uncertainty of the results: Monte Carlo over all inputs jointly (JCGM 101), so that an error shared by two ingredients moves both
+ * Uncertainty of the results: Monte Carlo over all inputs jointly (JCGM 101), so that an error shared by two quantities moves both
  * and one-sided errors stay one-sided; beside it a budget from one-at-a-time sensitivities (JCGM 100, 5.1.3).
  */
 import type { BudgetEntry } from '../../contract/results.ts';
 import { createRandom, type Random } from '../../statistics/random.ts';
 import type { Definition } from './definition.ts';
 import { interval95 } from './interval.ts';
-import { type Draw, type Input, type Ledger, ONE_SIDED_WIDTH } from './model.ts';
-import { Ingredients } from './quantities.ts';
+import { type Draw, type Input, type Model, ONE_SIDED_WIDTH } from './model.ts';
+import { Quantities } from './quantities.ts';
 
 export interface Uncertainty {
   readonly standardUncertainty: number;
@@ -26,14 +26,14 @@ const NEGLIGIBLE = 1e-4;
  * @param draws number of Monte Carlo draws; quantiles of 2.5 and 97.5 % of them are the interval, widened to hold the value
  */
 export function propagate(
-  ledger: Ledger,
+  model: Model,
   definitions: readonly Definition[],
   values: readonly number[],
   draws: number,
   seed: number | string,
 ): Uncertainty[] {
-  const budgets = budgetsOf(ledger, definitions, values);
-  const drawn = drawDeviations(ledger, definitions, values, draws, createRandom(seed));
+  const budgets = budgetsOf(model, definitions, values);
+  const drawn = drawDeviations(model, definitions, values, draws, createRandom(seed));
   return definitions.map((_definition, place) => {
     const deviations = drawn[place]!;
     const value = values[place]!;
@@ -54,30 +54,30 @@ export function propagate(
  * to no number (there should be none) counts as the best estimate. Deviations keep seven digits, and half the memory to go through.
  */
 function drawDeviations(
-  ledger: Ledger,
+  model: Model,
   definitions: readonly Definition[],
   values: readonly number[],
   draws: number,
   random: Random,
 ): Float32Array[] {
-  const { inputs, fills } = ledger;
+  const { inputs, fills } = model;
   const formulas = definitions.map(({ value }) => value);
   const deviations = definitions.map(() => new Float32Array(draws));
   const columns = inputs.map(() => new Float64Array(BATCH / 2));
   const twiceCentre = Float64Array.from(inputs, twiceCentreOf);
-  const drawn = Array.from({ length: BATCH }, () => ledger.bestEstimate());
-  const ingredients = drawn.map(() => new Ingredients());
+  const drawn = Array.from({ length: BATCH }, () => model.bestEstimate());
+  const quantities = drawn.map(() => new Quantities());
   for (let from = 0; from < draws; from += BATCH) {
     drawBatch();
     const count = Math.min(BATCH, draws - from);
     // One function for the whole batch, then the next: a processor that knows what is called next runs ahead.
-    for (const fill of fills) for (let at = 0; at < BATCH; at++) fill(drawn[at]!, ingredients[at]!);
+    for (const fill of fills) for (let at = 0; at < BATCH; at++) fill(drawn[at]!, quantities[at]!);
     for (let place = 0; place < formulas.length; place++) {
       const formula = formulas[place]!;
       const value = values[place]!;
       const column = deviations[place]!;
       for (let at = 0; at < count; at++) {
-        const deviation = formula(ingredients[at]!) - value;
+        const deviation = formula(quantities[at]!) - value;
         column[from + at] = Number.isFinite(deviation) ? deviation : 0;
       }
     }
@@ -128,16 +128,16 @@ function spread(deviations: Float32Array): number {
 }
 
 /** What each input alone brings to each result: the change of the result over one standard uncertainty of the input. */
-function budgetsOf(ledger: Ledger, definitions: readonly Definition[], values: readonly number[]): BudgetEntry[][] {
-  const best = ledger.bestEstimate();
+function budgetsOf(model: Model, definitions: readonly Definition[], values: readonly number[]): BudgetEntry[][] {
+  const best = model.bestEstimate();
   const budgets: BudgetEntry[][] = definitions.map(() => []);
-  ledger.inputs.forEach((input, place) => {
+  model.inputs.forEach((input, place) => {
     const { standardUncertainty: u, distribution } = input;
     if (u === 0) return;
     const above = distribution === 'oneSided' ? ONE_SIDED_WIDTH * u : u;
     const below = distribution === 'oneSided' ? 0 : u;
-    const high = resultsAt(ledger, definitions, moved(best, place, above));
-    const low = below === 0 ? values : resultsAt(ledger, definitions, moved(best, place, -below));
+    const high = resultsAt(model, definitions, moved(best, place, above));
+    const low = below === 0 ? values : resultsAt(model, definitions, moved(best, place, -below));
     definitions.forEach((_definition, result) => {
       const effect = ((high[result]! - low[result]!) / (above + below)) * u;
       if (effect === 0 || !Number.isFinite(effect)) return;
@@ -153,9 +153,9 @@ function budgetsOf(ledger: Ledger, definitions: readonly Definition[], values: r
   return budgets.map(tidy);
 }
 
-export function resultsAt(ledger: Ledger, definitions: readonly Definition[], draw: Draw): number[] {
-  const ingredients = ledger.evaluate(draw);
-  return definitions.map((definition) => definition.value(ingredients));
+export function resultsAt(model: Model, definitions: readonly Definition[], draw: Draw): number[] {
+  const quantities = model.evaluate(draw);
+  return definitions.map((definition) => definition.value(quantities));
 }
 
 function moved(best: Draw, place: number, by: number): Draw {

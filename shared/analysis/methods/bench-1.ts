@@ -2,13 +2,13 @@
 
 import type { Definition, Method } from '../engine/definition.ts';
 import { remark } from '../engine/messages.ts';
-import type { IngredientName, Ingredients } from '../engine/quantities.ts';
+import type { Quantities, QuantityName } from '../engine/quantities.ts';
 
 const SOURCE = 'bench-1 definition';
-const WHOLE_FUEL: readonly IngredientName[] = ['fuelMJ', 'charMJ'];
-const HEAT: readonly IngredientName[] = ['loadMJ', 'vapourMJ'];
+const WHOLE_FUEL: readonly QuantityName[] = ['fuelMJ', 'charMJ'];
+const HEAT: readonly QuantityName[] = ['loadMJ', 'vapourMJ'];
 
-type Draw = Readonly<Ingredients>;
+type Draw = Readonly<Quantities>;
 const netFuelMJ = (i: Draw) => i.fuelMJ - i.charMJ;
 const dryFuelKg = (i: Draw) => netFuelMJ(i) / i.dryMJPerKg;
 const usefulMJ = (i: Draw) => i.loadMJ + i.vapourMJ;

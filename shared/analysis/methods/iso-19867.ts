@@ -5,22 +5,22 @@
 
 import type { Definition, Method } from '../engine/definition.ts';
 import { remark } from '../engine/messages.ts';
-import type { IngredientName, Ingredients } from '../engine/quantities.ts';
+import type { Quantities, QuantityName } from '../engine/quantities.ts';
 import { commonDefinition } from './shared-definitions.ts';
 
-type Draw = Readonly<Ingredients>;
+type Draw = Readonly<Quantities>;
 
 const SOURCE = 'After ISO 19867-1:2018; from memory';
 const WATER_MJ_PER_KG_K = 4.186e-3;
 const VAPOUR_MJ_PER_KG = 2.257;
-const USEFUL: readonly IngredientName[] = ['waterStartKg', 'startTempC', 'endTempC', 'evaporatedKg'];
+const USEFUL: readonly QuantityName[] = ['waterStartKg', 'startTempC', 'endTempC', 'evaporatedKg'];
 
 const usefulMJ = (i: Draw) =>
   WATER_MJ_PER_KG_K * i.waterStartKg * (i.endTempC - i.startTempC) + VAPOUR_MJ_PER_KG * i.evaporatedKg;
 const memory = () => [remark('fromMemory')];
 
 function iso19867(credit: boolean): Method {
-  const fuelNeeds: readonly IngredientName[] = credit ? ['fuelMJ', 'charMJ'] : ['fuelMJ'];
+  const fuelNeeds: readonly QuantityName[] = credit ? ['fuelMJ', 'charMJ'] : ['fuelMJ'];
   const fuelMJ = (i: Draw) => (credit ? i.fuelMJ - i.charMJ : i.fuelMJ);
   const fuelFormula = credit ? '(E_fuel − E_char)' : 'E_fuel';
   const common = { window: 'whole', source: SOURCE, remarks: memory } as const;

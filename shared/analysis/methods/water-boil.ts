@@ -8,10 +8,10 @@
 
 import type { Definition, Method } from '../engine/definition.ts';
 import { missing, remark } from '../engine/messages.ts';
-import type { IngredientName, Ingredients } from '../engine/quantities.ts';
+import type { Quantities, QuantityName } from '../engine/quantities.ts';
 import { commonDefinition } from './shared-definitions.ts';
 
-type Draw = Readonly<Ingredients>;
+type Draw = Readonly<Quantities>;
 
 const WATER_MJ_PER_KG_K = 4.186e-3;
 const VAPOUR_MJ_PER_KG = 2.26;
@@ -23,10 +23,10 @@ const LEAST_RISE_K = 1;
 interface Variant {
   readonly name: 'water-boil-1985' | 'water-boil-4';
   readonly source: string;
-  readonly dryFuelNeeds: readonly IngredientName[];
+  readonly dryFuelNeeds: readonly QuantityName[];
   readonly dryFuelKg: (i: Draw) => number;
   readonly dryFuelFormula: string;
-  readonly consumptionNeeds: readonly IngredientName[];
+  readonly consumptionNeeds: readonly QuantityName[];
   readonly consumption: (i: Draw) => number;
   readonly consumptionFormula: string;
 }

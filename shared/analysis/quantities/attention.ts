@@ -6,7 +6,7 @@ import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { firstPlaceAtOrAfter, smooth } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { missing, remark } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 import type { WaterErrors } from './water-temperature.ts';
 
 /** What a person does to a fire that works. */
@@ -34,25 +34,25 @@ export function attentionsS(record: BurnRecord, fromS: number, toS: number): num
     .sort((a, b) => a - b);
 }
 
-export function enterAttention(
+export function defineAttention(
   record: BurnRecord,
   water: WaterCurve | undefined,
   errors: WaterErrors | undefined,
   moments: { lit: FoundMoment | undefined; target: FoundMoment | undefined; fireOut: FoundMoment | undefined },
-  ledger: Ledger,
+  model: Model,
 ): void {
   const { lit, target, fireOut } = moments;
   const names = ['longestUnattendedS', 'typicalUnattendedS'] as const;
-  if (!lit || !fireOut) ledger.lack([...names, 'recoveryS'], missing(lit ? 'fireOutUnknown' : 'litUnknown'));
+  if (!lit || !fireOut) model.lack([...names, 'recoveryS'], missing(lit ? 'fireOutUnknown' : 'litUnknown'));
   else {
-    enterUnattended(lit, fireOut);
-    enterRecovery(lit.elapsedS);
+    defineUnattended(lit, fireOut);
+    defineRecovery(lit.elapsedS);
   }
 
-  function enterUnattended(lit: FoundMoment, fireOut: FoundMoment): void {
+  function defineUnattended(lit: FoundMoment, fireOut: FoundMoment): void {
     const touches = attentionsS(record, lit.elapsedS, fireOut.elapsedS);
     if (touches.length === 0) {
-      ledger.lack(names, missing('noAttention'));
+      model.lack(names, missing('noAttention'));
       return;
     }
     const edges = [lit.elapsedS, ...touches, fireOut.elapsedS];
@@ -62,11 +62,11 @@ export function enterAttention(
     const half = sorted.length / 2;
     const typicalS = Number.isInteger(half) ? (sorted[half - 1]! + sorted[half]!) / 2 : sorted[Math.floor(half)]!;
     const longestS = sorted.at(-1)!;
-    ledger.remark('longestUnattendedS', remark('maximum'));
-    const error = ledger.ownError('mark.attention', MARK_U_S * Math.SQRT2);
-    ledger.fill((draw, ingredients) => {
-      ingredients.longestUnattendedS = Math.max(0, longestS + draw[error]!);
-      ingredients.typicalUnattendedS = Math.max(0, typicalS + draw[error]! / Math.sqrt(spans.length));
+    model.remark('longestUnattendedS', remark('maximum'));
+    const error = model.ownError('mark.attention', MARK_U_S * Math.SQRT2);
+    model.fill((draw, quantities) => {
+      quantities.longestUnattendedS = Math.max(0, longestS + draw[error]!);
+      quantities.typicalUnattendedS = Math.max(0, typicalS + draw[error]! / Math.sqrt(spans.length));
     });
   }
 
@@ -103,7 +103,7 @@ export function enterAttention(
   }
 
   function jobOf(curve: WaterCurve, error: WaterErrors) {
-    const best = ledger.evaluate(ledger.bestEstimate());
+    const best = model.evaluate(model.bestEstimate());
     const targetC = record.target.kind === 'boil' ? best.boilingTempC : record.target.tempC;
     const targetReadC = targetC + error.errorK(targetC);
     const floorReadC =
@@ -115,13 +115,13 @@ export function enterAttention(
     return { rateKPerS, targetReadC, floorReadC };
   }
 
-  function enterRecovery(litS: number): void {
+  function defineRecovery(litS: number): void {
     if (!water) {
-      ledger.lack('recoveryS', missing('noWaterTemperature'));
+      model.lack('recoveryS', missing('noWaterTemperature'));
       return;
     }
     if (water.isHandRead && water.periodS > DIP_NEEDS_READING_EVERY_S) {
-      ledger.lack('recoveryS', missing('readingsTooFarApart', { apartS: water.periodS }));
+      model.lack('recoveryS', missing('readingsTooFarApart', { apartS: water.periodS }));
       return;
     }
     const endS = target?.elapsedS ?? fireOut!.elapsedS;
@@ -130,7 +130,7 @@ export function enterAttention(
       .map((mark) => mark.elapsedUs / 1e6)
       .filter((atS) => atS > litS + LET_OFF_S && atS < endS);
     if (feedsS.length === 0) {
-      ledger.lack('recoveryS', missing('noFeedBeforeTarget'));
+      model.lack('recoveryS', missing('noFeedBeforeTarget'));
       return;
     }
     const { slope } = smooth(water.timeS, water.tempC, water.segments, RATE_HALF_WIDTH_S);
@@ -138,20 +138,20 @@ export function enterAttention(
       .flatMap((feedS) => recoveryAfter(water.timeS, slope, feedS, endS) ?? [])
       .sort((a, b) => a - b);
     if (recoveries.length === 0) {
-      ledger.lack('recoveryS', missing('feedsTooClose'));
+      model.lack('recoveryS', missing('feedsTooClose'));
       return;
     }
     const half = recoveries.length / 2;
     const recoveryS = Number.isInteger(half)
       ? (recoveries[half - 1]! + recoveries[half]!) / 2
       : recoveries[Math.floor(half)]!;
-    if (recoveryS === 0) ledger.remark('recoveryS', remark('noDip'));
-    const error = ledger.ownError(
+    if (recoveryS === 0) model.remark('recoveryS', remark('noDip'));
+    const error = model.ownError(
       'mark.feed',
       Math.hypot(MARK_U_S, RATE_HALF_WIDTH_S / 3) / Math.sqrt(recoveries.length),
     );
-    ledger.fill((draw, ingredients) => {
-      ingredients.recoveryS = Math.max(0, recoveryS + draw[error]!);
+    model.fill((draw, quantities) => {
+      quantities.recoveryS = Math.max(0, recoveryS + draw[error]!);
     });
   }
 }

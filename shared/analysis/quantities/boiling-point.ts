@@ -5,7 +5,7 @@ import { boilingPointC, standardPressureAtGeometricPa, WEATHER_PRESSURE_U_PA } f
 import { saturationSlopePaPerK } from '../../physics/saturation-line.ts';
 import type { Curve } from '../curves/channel-curve.ts';
 import { byDefault, remark } from '../engine/messages.ts';
-import type { Draw, Ledger } from '../engine/model.ts';
+import type { Draw, Model } from '../engine/model.ts';
 
 export interface BoilingPoint {
   readonly source: 'pressureChannel' | 'pressure' | 'altitude';
@@ -26,7 +26,7 @@ const PA_PER_M = 12;
 export function boilingPointOfPlace(
   record: BurnRecord,
   curves: readonly Curve[],
-  ledger: Ledger,
+  model: Model,
 ): BoilingPoint | undefined {
   const channel = curves.find((curve) => curve.channel.role === 'stationPressure');
   const measuredPa = channel && meanPressurePa(channel);
@@ -34,7 +34,7 @@ export function boilingPointOfPlace(
     const { id, standardUncertainty, calibration } = channel.channel;
     const stated = calibration?.standardUncertainty ?? standardUncertainty;
     const pressureU = stated ?? PRESSURE_CHANNEL_U_PA;
-    const error = ledger.input({
+    const error = model.input({
       name: 'place.stationPressure',
       value: 0,
       standardUncertainty: pressureU,
@@ -60,7 +60,7 @@ export function boilingPointOfPlace(
     const altitudeU = place.standardUncertaintyM ?? ALTITUDE_U_M;
     const weatherU = place.standardUncertaintyPa ?? WEATHER_PRESSURE_U_PA;
     const altitude = placeError('place.altitude', altitudeU * PA_PER_M);
-    const weather = ledger.ownError('place.weather', weatherU);
+    const weather = model.ownError('place.weather', weatherU);
     const defaults: Message[] = [];
     if (place.standardUncertaintyM === undefined) {
       defaults.push(byDefault('altitudeUncertainty', { standardUncertaintyM: altitudeU }));
@@ -82,7 +82,7 @@ export function boilingPointOfPlace(
 
   function placeError(name: string, standardUncertainty: number): number {
     const shared = place ? ({ sharing: 'place', sharedId: place.id } as const) : ({ sharing: 'place' } as const);
-    return ledger.input({ name, value: 0, standardUncertainty, distribution: 'normal', ...shared });
+    return model.input({ name, value: 0, standardUncertainty, distribution: 'normal', ...shared });
   }
 
   function found(
@@ -94,8 +94,8 @@ export function boilingPointOfPlace(
     const tempC = boilingPointC(pressurePa);
     // The curvature of the saturation line over the few hundred pascal of an uncertainty is below a thousandth of a kelvin.
     const kelvinPerPa = 1 / saturationSlopePaPerK(tempC);
-    for (const used of defaults) ledger.assume('boilingTempC', used);
-    ledger.remark('boilingTempC', remark(SOURCE_REMARK[source], { pressurePa, tempC }));
+    for (const used of defaults) model.assume('boilingTempC', used);
+    model.remark('boilingTempC', remark(SOURCE_REMARK[source], { pressurePa, tempC }));
     return {
       source,
       tempC,

@@ -1,10 +1,10 @@
-/** The water at the start of the burn and at fire out, as ingredients. */
+/** The water at the start of the burn and at fire out, as quantities. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 
 const HAND_READ_U_K = 1;
 /** The water before lighting, clear of the smoothing. */
@@ -13,16 +13,16 @@ const ALREADY_RISING_K_PER_S = 0.2 / 60;
 const CAME_WITH_THE_POT_K = 2;
 
 /** The water as it stood when the fire began to act on it: at lit, or at pot on where the pot came later. */
-export function enterStartTemp(
+export function defineStartTemp(
   record: BurnRecord,
   water: WaterCurve | undefined,
   lit: FoundMoment | undefined,
-  ledger: Ledger,
+  model: Model,
 ): void {
   const potOn = firstPotOn(record);
   const potOnS = potOn && potOn.elapsedUs / 1e6;
   if (lit && potOnS !== undefined && Math.abs(potOnS - lit.elapsedS) > 1) {
-    ledger.remark(['litToTargetS', 'litToBoilS'], remark('potOnOffset', { offsetS: potOnS - lit.elapsedS }));
+    model.remark(['litToTargetS', 'litToBoilS'], remark('potOnOffset', { offsetS: potOnS - lit.elapsedS }));
   }
   const startS = Math.max(lit?.elapsedS ?? Number.NEGATIVE_INFINITY, potOnS ?? Number.NEGATIVE_INFINITY);
   if (water && Number.isFinite(startS)) {
@@ -35,8 +35,8 @@ export function enterStartTemp(
     if (around) {
       const first = water.timeS[firstPlaceAtOrAfter(water.timeS, startS - BEFORE_S.from)]!;
       if (first > startS + 15)
-        ledger.remark('startTempC', remark('recordingStartedAfterLit', { afterS: first - startS }));
-      enterReadTemp('startTempC', around, water, ledger);
+        model.remark('startTempC', remark('recordingStartedAfterLit', { afterS: first - startS }));
+      defineReadTemp('startTempC', around, water, model);
       return;
     }
   }
@@ -44,14 +44,14 @@ export function enterStartTemp(
     ({ of, when, tempC }) => of === 'water' && when === 'start' && tempC !== undefined,
   );
   if (weighed?.tempC !== undefined) {
-    enterHandTemp('startTempC', weighed.tempC, ledger);
-    ledger.assume(
+    defineHandTemp('startTempC', weighed.tempC, model);
+    model.assume(
       'startTempC',
       byDefault('startTempFromWeighing', { tempC: weighed.tempC, standardUncertaintyK: HAND_READ_U_K }),
     );
     return;
   }
-  ledger.lack('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
+  model.lack('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
 }
 
 /** Who reads by hand reads once before lighting; water that nothing heats stays as it was read. */
@@ -88,25 +88,25 @@ function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   return { tempC: water.tempC[place]! - laterS * water.rateKPerS[place]!, noiseK: Math.max(2 * water.noiseK, 0.05) };
 }
 
-export function enterEndTemp(
+export function defineEndTemp(
   record: BurnRecord,
   water: WaterCurve | undefined,
   fireOut: FoundMoment | undefined,
-  ledger: Ledger,
+  model: Model,
 ): void {
   if (!fireOut) {
-    ledger.lack('endTempC', missing('fireOutUnknown'));
+    model.lack('endTempC', missing('fireOutUnknown'));
     return;
   }
-  if (ledger.missing.get('wholeS')?.code === 'windowEmpty') {
-    ledger.lack('endTempC', missing('windowEmpty'));
+  if (model.missing.get('wholeS')?.code === 'windowEmpty') {
+    model.lack('endTempC', missing('windowEmpty'));
     return;
   }
   if (water) {
     const endS = fireOut.elapsedS;
     const around = readAround(water, endS - 30, endS + 15) ?? readAround(water, endS - 600, endS);
     if (around) {
-      enterReadTemp('endTempC', around, water, ledger);
+      defineReadTemp('endTempC', around, water, model);
       return;
     }
   }
@@ -114,11 +114,11 @@ export function enterEndTemp(
     ({ of, when, tempC }) => of === 'water' && when === 'end' && tempC !== undefined,
   );
   if (weighed?.tempC === undefined) {
-    ledger.lack('endTempC', missing(water ? 'noWaterTempAtEnd' : 'noWaterTemperature'));
+    model.lack('endTempC', missing(water ? 'noWaterTempAtEnd' : 'noWaterTemperature'));
     return;
   }
-  enterHandTemp('endTempC', weighed.tempC, ledger);
-  ledger.assume(
+  defineHandTemp('endTempC', weighed.tempC, model);
+  model.assume(
     'endTempC',
     byDefault('endTempFromWeighing', { tempC: weighed.tempC, standardUncertaintyK: HAND_READ_U_K }),
   );
@@ -141,23 +141,22 @@ function readAround(water: WaterCurve, fromS: number, toS: number): ReadTemp | u
   return count > 0 ? { tempC: sum / count, noiseK: Math.max(water.noiseK, 0.005) } : undefined;
 }
 
-function enterReadTemp(
+function defineReadTemp(
   name: 'startTempC' | 'endTempC',
   { tempC, noiseK }: ReadTemp,
   water: WaterCurve,
-  ledger: Ledger,
+  model: Model,
 ): void {
-  const noise = ledger.ownError(name === 'startTempC' ? 'water.noiseAtStart' : 'water.noiseAtEnd', noiseK);
-  if (water.channels.length === 1)
-    ledger.remark(name, remark('onlyOneProbeLeft', { channel: water.channels[0]!.name }));
-  ledger.fill((draw, ingredients) => {
-    ingredients[name] = tempC + draw[noise]! - ingredients.waterOffsetK - ingredients.waterGain * tempC;
+  const noise = model.ownError(name === 'startTempC' ? 'water.noiseAtStart' : 'water.noiseAtEnd', noiseK);
+  if (water.channels.length === 1) model.remark(name, remark('onlyOneProbeLeft', { channel: water.channels[0]!.name }));
+  model.fill((draw, quantities) => {
+    quantities[name] = tempC + draw[noise]! - quantities.waterOffsetK - quantities.waterGain * tempC;
   });
 }
 
-function enterHandTemp(name: 'startTempC' | 'endTempC', tempC: number, ledger: Ledger): void {
-  const error = ledger.ownError(name === 'startTempC' ? 'water.handReadStart' : 'water.handReadEnd', HAND_READ_U_K);
-  ledger.fill((draw, ingredients) => {
-    ingredients[name] = tempC + draw[error]!;
+function defineHandTemp(name: 'startTempC' | 'endTempC', tempC: number, model: Model): void {
+  const error = model.ownError(name === 'startTempC' ? 'water.handReadStart' : 'water.handReadEnd', HAND_READ_U_K);
+  model.fill((draw, quantities) => {
+    quantities[name] = tempC + draw[error]!;
   });
 }

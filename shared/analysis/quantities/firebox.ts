@@ -6,8 +6,8 @@
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, marksOf } from '../curves/fire-moments.ts';
 import { missing, remark } from '../engine/messages.ts';
-import type { Draw, Ledger } from '../engine/model.ts';
-import type { IngredientName } from '../engine/quantities.ts';
+import type { Draw, Model } from '../engine/model.ts';
+import type { QuantityName } from '../engine/quantities.ts';
 import { lotNamed } from './fuel-lots.ts';
 import type { Hold } from './hold.ts';
 import type { BurntOnScale, StoveScale } from './stove-scale.ts';
@@ -26,17 +26,17 @@ interface Feed {
   readonly kg: number;
 }
 
-export function enterInnerFuel(
+export function defineInnerFuel(
   record: BurnRecord,
   moments: { lit: FoundMoment | undefined; target: FoundMoment | undefined; fireOut: FoundMoment | undefined },
   hold: Hold | undefined,
   onScale: StoveScale | undefined,
-  ledger: Ledger,
+  model: Model,
 ): void {
   const names = ['fuelToTargetKg', 'fuelInHoldKg'] as const;
   const marks = marksOf(record, 'fed');
   if (marks.length === 0 || marks.some(({ massKg }) => massKg === undefined)) {
-    ledger.lack(names, missing('feedsNotWeighed'));
+    model.lack(names, missing('feedsNotWeighed'));
     return;
   }
   const feeds: Feed[] = [
@@ -45,24 +45,24 @@ export function enterInnerFuel(
   ];
   const { lit, target, fireOut } = moments;
   if (!lit || !target) {
-    ledger.lack(names, ledger.missing.get('litToTargetS') ?? missing('targetNotReached'));
+    model.lack(names, model.missing.get('litToTargetS') ?? missing('targetNotReached'));
     return;
   }
 
   const atTarget = edge('firebox.target', target.elapsedS);
   const fedBeforeKg = fedBetween(Number.NEGATIVE_INFINITY, target.elapsedS);
   const fedAfterLitKg = fedBetween(lit.elapsedS, target.elapsedS);
-  if (!enterWeighed('fuelToTargetKg', onScale?.(lit.elapsedS, target.elapsedS, fedAfterLitKg))) {
-    enterWindow('fuelToTargetKg', fedBeforeKg, undefined, atTarget);
+  if (!defineWeighed('fuelToTargetKg', onScale?.(lit.elapsedS, target.elapsedS, fedAfterLitKg))) {
+    defineWindow('fuelToTargetKg', fedBeforeKg, undefined, atTarget);
   }
   if (!hold) return;
   const fedInHoldKg = fedBetween(hold.start.elapsedS, hold.end.elapsedS);
-  if (enterWeighed('fuelInHoldKg', onScale?.(hold.start.elapsedS, hold.end.elapsedS, fedInHoldKg))) return;
+  if (defineWeighed('fuelInHoldKg', onScale?.(hold.start.elapsedS, hold.end.elapsedS, fedInHoldKg))) return;
   const atStart =
     Math.abs(hold.start.elapsedS - target.elapsedS) < 1 ? atTarget : edge('firebox.holdStart', hold.start.elapsedS);
   const raked = fireOut !== undefined && fireOut.elapsedS - hold.end.elapsedS < RAKED_WITHIN_S;
   const atEnd = (raked ? rakedOut(record) : undefined) ?? edge('firebox.holdEnd', hold.end.elapsedS);
-  enterWindow('fuelInHoldKg', fedInHoldKg, atStart, atEnd);
+  defineWindow('fuelInHoldKg', fedInHoldKg, atStart, atEnd);
 
   function fedBetween(fromS: number, toS: number): number {
     return feeds.reduce((sum, { atS, kg }) => (atS > fromS && atS <= toS ? sum + kg : sum), 0);
@@ -76,27 +76,27 @@ export function enterInnerFuel(
     const kg = last.kg * (EMBERS_SHARE + Math.max(0, 1 - (atS - last.atS) / usualS));
     const u = last.kg / Math.sqrt(12);
     // Of the embers no more is known than that there are some: from none to twice the usual.
-    const error = ledger.ownError(name, Math.hypot(u, (EMBERS_SHARE * last.kg) / Math.sqrt(3)));
+    const error = model.ownError(name, Math.hypot(u, (EMBERS_SHARE * last.kg) / Math.sqrt(3)));
     return { kg, u, of: (draw) => Math.max(0, kg + draw[error]!) };
   }
 
   /** Whether the scale under the stove told. */
-  function enterWeighed(name: 'fuelToTargetKg' | 'fuelInHoldKg', burnt: BurntOnScale | undefined): boolean {
+  function defineWeighed(name: 'fuelToTargetKg' | 'fuelInHoldKg', burnt: BurntOnScale | undefined): boolean {
     if (!burnt) return false;
-    ledger.remark(name, remark('stoveOnScale', { standardUncertaintyKg: burnt.u, kg: burnt.kg }));
+    model.remark(name, remark('stoveOnScale', { standardUncertaintyKg: burnt.u, kg: burnt.kg }));
     refuseVague(name, burnt);
-    ledger.fill((draw, ingredients) => {
-      ingredients[name] = Math.max(0, burnt.of(draw, ingredients.evaporatedKg));
+    model.fill((draw, quantities) => {
+      quantities[name] = Math.max(0, burnt.of(draw, quantities.evaporatedKg));
     });
     return true;
   }
 
-  function refuseVague(name: IngredientName, { kg, u }: { kg: number; u: number }): void {
+  function refuseVague(name: QuantityName, { kg, u }: { kg: number; u: number }): void {
     if (kg > 0 && u <= LARGEST_SHARE * kg) return;
-    ledger.lack(name, missing('fireboxUnknown', { standardUncertaintyKg: u, kg }));
+    model.lack(name, missing('fireboxUnknown', { standardUncertaintyKg: u, kg }));
   }
 
-  function enterWindow(
+  function defineWindow(
     name: 'fuelToTargetKg' | 'fuelInHoldKg',
     fedKg: number,
     start: Edge | undefined,
@@ -104,10 +104,10 @@ export function enterInnerFuel(
   ): void {
     const kg = fedKg + (start?.kg ?? 0) - (end?.kg ?? 0);
     const u = Math.hypot(start?.u ?? 0, end?.u ?? 0);
-    ledger.remark(name, remark('firebox', { standardUncertaintyKg: u, kg }));
+    model.remark(name, remark('firebox', { standardUncertaintyKg: u, kg }));
     refuseVague(name, { kg, u });
-    ledger.fill((draw, ingredients) => {
-      ingredients[name] = Math.max(0, fedKg + (start?.of(draw) ?? 0) - (end?.of(draw) ?? 0));
+    model.fill((draw, quantities) => {
+      quantities[name] = Math.max(0, fedKg + (start?.of(draw) ?? 0) - (end?.of(draw) ?? 0));
     });
   }
 }

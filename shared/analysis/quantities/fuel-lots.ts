@@ -16,7 +16,7 @@ import {
   WOOD_UNKNOWN_NET_DRY_MJ_PER_KG,
 } from '../../physics/wood-species.ts';
 import { byDefault } from '../engine/messages.ts';
-import type { Draw, Ledger } from '../engine/model.ts';
+import type { Draw, Model } from '../engine/model.ts';
 
 export interface LotFuel {
   readonly lot: FuelLot;
@@ -46,14 +46,14 @@ const WOOD_OXYGEN_PERCENT = 43;
 const WOOD_NITROGEN_PERCENT = 0.1;
 const WETTEST = 0.9;
 
-export function lotFuel(lot: FuelLot, ledger: Ledger): LotFuel {
+export function lotFuel(lot: FuelLot, model: Model): LotFuel {
   const defaults: Message[] = [];
   const shared = { sharing: 'fuelLot', sharedId: lot.id } as const;
-  const moistureWet = enterMoisture();
-  const dryMJPerKg = enterHeatingValue();
+  const moistureWet = defineMoisture();
+  const dryMJPerKg = defineHeatingValue();
   return { lot, defaults, moistureWet, dryMJPerKg };
 
-  function enterMoisture(): (draw: Draw) => number {
+  function defineMoisture(): (draw: Draw) => number {
     const typical = MOISTURE[lot.kind];
     const { moisture } = lot;
     if (!moisture && typical.standardUncertainty > 0) {
@@ -71,7 +71,7 @@ export function lotFuel(lot: FuelLot, ledger: Ledger): LotFuel {
       defaults.push(byDefault('moistureUncertainty', { lot: lot.name, standardUncertainty: u }));
     }
     if (u === 0) return () => fraction;
-    const place = ledger.input({
+    const place = model.input({
       name: 'fuelLot.moisture',
       value: fraction,
       standardUncertainty: u,
@@ -87,21 +87,21 @@ export function lotFuel(lot: FuelLot, ledger: Ledger): LotFuel {
     return (draw) => Math.min(WETTEST, Math.max(0, draw[place]!));
   }
 
-  function enterHeatingValue(): (draw: Draw) => number {
+  function defineHeatingValue(): (draw: Draw) => number {
     const { heatingValue } = lot;
     if (!heatingValue) {
       const { value, standardUncertainty } = typicalDryMJPerKg(lot);
       defaults.push(
         byDefault('heatingValue', { lot: lot.name, MJPerKg: value, standardUncertaintyMJPerKg: standardUncertainty }),
       );
-      const place = enterValue(value, standardUncertainty);
+      const place = defineValue(value, standardUncertainty);
       return (draw) => draw[place]!;
     }
     const u = heatingValue.standardUncertaintyMJPerKg ?? HEATING_VALUE_U_SHARE * heatingValue.MJPerKg;
     if (heatingValue.standardUncertaintyMJPerKg === undefined) {
       defaults.push(byDefault('heatingValueUncertainty', { lot: lot.name, standardUncertaintyMJPerKg: u }));
     }
-    const place = enterValue(heatingValue.MJPerKg, u);
+    const place = defineValue(heatingValue.MJPerKg, u);
     if (heatingValue.basis === 'netDry') return (draw) => draw[place]!;
     if (heatingValue.basis === 'netAsReceived') {
       return (draw) => {
@@ -117,8 +117,8 @@ export function lotFuel(lot: FuelLot, ledger: Ledger): LotFuel {
     return (draw) => draw[place]! - lowerBy;
   }
 
-  function enterValue(value: number, standardUncertainty: number): number {
-    return ledger.input({
+  function defineValue(value: number, standardUncertainty: number): number {
+    return model.input({
       name: 'fuelLot.heatingValue',
       value,
       standardUncertainty,
@@ -139,7 +139,7 @@ function typicalDryMJPerKg(lot: FuelLot): TypicalValue {
 /** Net heating value of the char a lot leaves. */
 export function charMJPerKg(
   lot: FuelLot | undefined,
-  ledger: Ledger,
+  model: Model,
 ): { of: (draw: Draw) => number; defaults: Message[] } {
   const value = lot?.charMJPerKg ?? CHAR_NET_MJ_PER_KG.value;
   const u = lot?.standardUncertaintyCharMJPerKg ?? CHAR_NET_MJ_PER_KG.standardUncertainty;
@@ -149,7 +149,7 @@ export function charMJPerKg(
   else if (lot.standardUncertaintyCharMJPerKg === undefined) {
     defaults.push(byDefault('charHeatingValueUncertainty', { standardUncertaintyMJPerKg: u }));
   }
-  const place = ledger.input({
+  const place = model.input({
     name: 'fuelLot.charHeatingValue',
     value,
     standardUncertainty: u,

@@ -3,7 +3,7 @@ import type { BurnRecord, FuelLot } from '../../contract/burn-record.ts';
 import { WATER_IN_FUEL_MJ_PER_KG } from '../../physics/fuel.ts';
 import { marksOf } from '../curves/fire-moments.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 import { charMJPerKg, type LotFuel, lotFuel, lotNamed } from './fuel-lots.ts';
 import { type Mass, type ScaleReading, type Scales, weighingReading } from './masses.ts';
 import { feedsContradictPile } from './pile-and-feeds.ts';
@@ -21,35 +21,35 @@ interface LotMass {
   readonly brands: Mass | undefined;
 }
 
-export function enterFuel(record: BurnRecord, scales: Scales, ledger: Ledger): void {
+export function defineFuel(record: BurnRecord, scales: Scales, model: Model): void {
   const masses: LotMass[] = [];
   for (const lot of record.fuelLots) {
-    const carried = carriedToFire(record, lot, scales, ledger);
-    if (carried) masses.push({ fuel: lotFuel(lot, ledger), carried, brands: brandsOf(record, lot, scales, ledger) });
+    const carried = carriedToFire(record, lot, scales, model);
+    if (carried) masses.push({ fuel: lotFuel(lot, model), carried, brands: brandsOf(record, lot, scales, model) });
   }
   const main = mainLot(masses);
   const burntKg = masses.reduce((sum, { carried, brands }) => sum + carried.kg - (brands?.kg ?? 0), 0);
   if (!main) {
-    ledger.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelNotWeighed', { lot: '' }));
+    model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelNotWeighed', { lot: '' }));
     return;
   }
   if (burntKg <= 0) {
-    ledger.lack(
+    model.lack(
       [...FUEL_NAMES, ...CHAR_NAMES],
       missing('moreFuelLeftThanBrought', { kg: -burntKg, lot: main.fuel.lot.name }),
     );
   }
   for (const { fuel, carried, brands } of masses) {
     for (const used of [...fuel.defaults, ...carried.defaults, ...(brands?.defaults ?? [])])
-      ledger.assume('fuelMJ', used);
+      model.assume('fuelMJ', used);
   }
-  for (const used of main.fuel.defaults) ledger.assume('dryMJPerKg', used);
-  fillFuel(masses, main, ledger);
-  enterChar(record, masses, main, burntKg, scales, ledger);
-  const best = ledger.evaluate(ledger.bestEstimate());
-  if (best.fuelMJ <= 0) ledger.lack(FUEL_NAMES, missing('fuelTooWet', { moistureWet: best.moistureWet }));
-  else if (ledger.isKnown('charMJ') && best.charMJ >= best.fuelMJ) {
-    ledger.lack(CHAR_NAMES, missing('charExceedsFuel', { charMJ: best.charMJ, fuelMJ: best.fuelMJ }));
+  for (const used of main.fuel.defaults) model.assume('dryMJPerKg', used);
+  fillFuel(masses, main, model);
+  defineChar(record, masses, main, burntKg, scales, model);
+  const best = model.evaluate(model.bestEstimate());
+  if (best.fuelMJ <= 0) model.lack(FUEL_NAMES, missing('fuelTooWet', { moistureWet: best.moistureWet }));
+  else if (model.isKnown('charMJ') && best.charMJ >= best.fuelMJ) {
+    model.lack(CHAR_NAMES, missing('charExceedsFuel', { charMJ: best.charMJ, fuelMJ: best.fuelMJ }));
   }
 }
 
@@ -73,7 +73,7 @@ function readingsOf(weighings: ReturnType<typeof weighingsOf>, sign: 1 | -1): Sc
 }
 
 /** Mass of one lot that went into the fire. `undefined` when the lot was not used, or when that cannot be known (then said). */
-function carriedToFire(record: BurnRecord, lot: FuelLot, scales: Scales, ledger: Ledger): Mass | undefined {
+function carriedToFire(record: BurnRecord, lot: FuelLot, scales: Scales, model: Model): Mass | undefined {
   const before = weighingsOf(record, lot, 'fuelPile', 'start');
   const after = weighingsOf(record, lot, 'fuelPile', 'end');
   const fed = marksOf(record, 'fed').filter((mark) => lotNamed(record, mark.fuelLotId)?.id === lot.id);
@@ -93,25 +93,25 @@ function carriedToFire(record: BurnRecord, lot: FuelLot, scales: Scales, ledger:
   if (before.length > 0 && after.length > 0 && !pending) {
     const pile = scales.sum('fuelPile', [...readingsOf(before, 1), ...readingsOf(after, -1)]);
     if (pile.kg < 0)
-      ledger.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('moreFuelLeftThanBrought', { kg: -pile.kg, lot: lot.name }));
-    if (fed.length > 0 && allWeighed) reconcile(pile.kg, sumOf(feeds), lot, ledger);
-    else if (fed.length > 0) ledger.remark('fuelMJ', remark('unweighedFeeds', { lot: lot.name }));
+      model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('moreFuelLeftThanBrought', { kg: -pile.kg, lot: lot.name }));
+    if (fed.length > 0 && allWeighed) reconcile(pile.kg, sumOf(feeds), lot, model);
+    else if (fed.length > 0) model.remark('fuelMJ', remark('unweighedFeeds', { lot: lot.name }));
     return pile;
   }
   if (feeds.length > 0 && allWeighed) {
-    ledger.remark('fuelMJ', remark('fuelFromFeeds', { lot: lot.name }));
+    model.remark('fuelMJ', remark('fuelFromFeeds', { lot: lot.name }));
     return scales.sum('feeds', feeds);
   }
   const burnsUp = lot.kind === 'kindling' || lot.kind === 'firelighter';
   if (before.length > 0 && after.length === 0 && burnsUp && !pending) {
-    ledger.assume('fuelMJ', byDefault('kindlingAllBurnt', { lot: lot.name }));
+    model.assume('fuelMJ', byDefault('kindlingAllBurnt', { lot: lot.name }));
     return scales.sum('fuelPile', readingsOf(before, 1));
   }
   if (before.length === 0 && fed.length === 0) {
-    if (burnsUp) ledger.remark('fuelMJ', remark('lotWithoutMass', { lot: lot.name }));
+    if (burnsUp) model.remark('fuelMJ', remark('lotWithoutMass', { lot: lot.name }));
     return undefined;
   }
-  ledger.lack([...FUEL_NAMES, ...CHAR_NAMES], missing(pending ? 'fuelPending' : 'fuelNotWeighed', { lot: lot.name }));
+  model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing(pending ? 'fuelPending' : 'fuelNotWeighed', { lot: lot.name }));
   return undefined;
 }
 
@@ -119,27 +119,27 @@ function sumOf(readings: readonly ScaleReading[]): number {
   return readings.reduce((sum, { kg, sign }) => sum + sign * kg, 0);
 }
 
-function reconcile(pileKg: number, feedsKg: number, lot: FuelLot, ledger: Ledger): void {
+function reconcile(pileKg: number, feedsKg: number, lot: FuelLot, model: Model): void {
   if (feedsContradictPile(pileKg, feedsKg, true)) {
-    ledger.remark('fuelMJ', remark('feedsDisagreeWithPile', { lot: lot.name, feedsKg, pileKg }));
+    model.remark('fuelMJ', remark('feedsDisagreeWithPile', { lot: lot.name, feedsKg, pileKg }));
   }
 }
 
-function brandsOf(record: BurnRecord, lot: FuelLot, scales: Scales, ledger: Ledger): Mass | undefined {
+function brandsOf(record: BurnRecord, lot: FuelLot, scales: Scales, model: Model): Mass | undefined {
   const weighings = weighingsOf(record, lot, 'brands', 'end');
   if (weighings.length === 0) return undefined;
   if (weighings.some((weighing) => weighing.massKg === undefined)) {
-    ledger.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelPending', { lot: lot.name }));
+    model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelPending', { lot: lot.name }));
     return undefined;
   }
   return scales.sum('brands', readingsOf(weighings, 1));
 }
 
-function fillFuel(masses: readonly LotMass[], main: LotMass, ledger: Ledger): void {
+function fillFuel(masses: readonly LotMass[], main: LotMass, model: Model): void {
   const anyBrands = masses.some(({ brands }) => brands !== undefined && brands.kg > 0);
   // Brands have lost some of their water: anything from all of it to none.
   const drying = anyBrands
-    ? ledger.input({
+    ? model.input({
         name: 'brands.moistureLeft',
         value: 0.5,
         standardUncertainty: 0.5 / Math.sqrt(3),
@@ -147,8 +147,8 @@ function fillFuel(masses: readonly LotMass[], main: LotMass, ledger: Ledger): vo
         sharing: 'none',
       })
     : undefined;
-  if (anyBrands) ledger.assume('fuelMJ', byDefault('brandsMoisture'));
-  ledger.fill((draw, ingredients) => {
+  if (anyBrands) model.assume('fuelMJ', byDefault('brandsMoisture'));
+  model.fill((draw, quantities) => {
     let fuelKg = 0;
     let fuelMJ = 0;
     let waterKg = 0;
@@ -169,11 +169,11 @@ function fillFuel(masses: readonly LotMass[], main: LotMass, ledger: Ledger): vo
         dryMJ -= brandsKg * (1 - moisture) * dryMJPerKg;
       }
     }
-    ingredients.fuelKg = fuelKg;
-    ingredients.fuelMJ = fuelMJ;
-    ingredients.moistureWet = waterKg / fuelKg;
-    ingredients.dryMJPerKg = main.fuel.dryMJPerKg(draw);
-    ingredients.meanDryMJPerKg = dryMJ / (fuelKg - waterKg);
+    quantities.fuelKg = fuelKg;
+    quantities.fuelMJ = fuelMJ;
+    quantities.moistureWet = waterKg / fuelKg;
+    quantities.dryMJPerKg = main.fuel.dryMJPerKg(draw);
+    quantities.meanDryMJPerKg = dryMJ / (fuelKg - waterKg);
   });
 }
 
@@ -182,16 +182,16 @@ function asFired(dryMJPerKg: number, moistureWet: number): number {
   return dryMJPerKg * (1 - moistureWet) - WATER_IN_FUEL_MJ_PER_KG * moistureWet;
 }
 
-function enterChar(
+function defineChar(
   record: BurnRecord,
   masses: readonly LotMass[],
   main: LotMass,
   burntKg: number,
   scales: Scales,
-  ledger: Ledger,
+  model: Model,
 ): void {
-  const worth = charMJPerKg(main.fuel.lot, ledger);
-  for (const used of worth.defaults) ledger.assume('charMJ', used);
+  const worth = charMJPerKg(main.fuel.lot, model);
+  for (const used of worth.defaults) model.assume('charMJ', used);
   const weighed = record.weighings.filter(({ of }) => of === 'char');
   const end = weighed.filter(({ when }) => when === 'end');
   const start = scales.sum(
@@ -200,18 +200,18 @@ function enterChar(
   );
   const leavesChar = masses.some(({ fuel }) => fuel.lot.kind !== 'gas' && fuel.lot.kind !== 'firelighter');
   if (end.length === 0 && leavesChar) {
-    ledger.lack(CHAR_NAMES, missing('charNotWeighed'));
+    model.lack(CHAR_NAMES, missing('charNotWeighed'));
     return;
   }
   if (end.some((weighing) => weighing.massKg === undefined)) {
-    const pending = ledger.input({
+    const pending = model.input({
       name: 'char.pending',
       value: (PENDING_CHAR_SHARE / 2) * burntKg,
       standardUncertainty: ((PENDING_CHAR_SHARE / 2) * burntKg) / Math.sqrt(3),
       distribution: 'rectangular',
       sharing: 'none',
     });
-    ledger.remark('charMJ', remark('charPending', { mostKg: PENDING_CHAR_SHARE * burntKg }));
+    model.remark('charMJ', remark('charPending', { mostKg: PENDING_CHAR_SHARE * burntKg }));
     fillChar((draw) => draw[pending]!);
     return;
   }
@@ -219,21 +219,21 @@ function enterChar(
     'char',
     end.flatMap((weighing) => weighingReading(weighing, 1)?.reading ?? []),
   );
-  for (const used of left.defaults) ledger.assume('charMJ', used);
+  for (const used of left.defaults) model.assume('charMJ', used);
   const stated = end.every((weighing) => weighing.standardUncertaintyKg !== undefined);
   if (stated || left.kg === 0) {
     fillChar(left.of);
     return;
   }
-  const burntOn = ledger.ownError('char.burnsOn', BURNS_ON_KG / Math.sqrt(12), 'oneSided');
-  ledger.assume('charMJ', byDefault('charBurnsOn', { mostKg: BURNS_ON_KG }));
+  const burntOn = model.ownError('char.burnsOn', BURNS_ON_KG / Math.sqrt(12), 'oneSided');
+  model.assume('charMJ', byDefault('charBurnsOn', { mostKg: BURNS_ON_KG }));
   fillChar((draw) => left.of(draw) + draw[burntOn]!);
 
   function fillChar(leftKg: (draw: Float64Array) => number): void {
-    ledger.fill((draw, ingredients) => {
-      ingredients.charMJPerKg = worth.of(draw);
-      ingredients.charKg = leftKg(draw) - start.of(draw);
-      ingredients.charMJ = ingredients.charKg * ingredients.charMJPerKg;
+    model.fill((draw, quantities) => {
+      quantities.charMJPerKg = worth.of(draw);
+      quantities.charKg = leftKg(draw) - start.of(draw);
+      quantities.charMJ = quantities.charKg * quantities.charMJPerKg;
     });
   }
 }

@@ -5,7 +5,7 @@ import { cylinderMeansC } from '../curves/contents.ts';
 import { valueAt } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault, remark } from '../engine/messages.ts';
-import type { Draw, Ledger } from '../engine/model.ts';
+import type { Draw, Model } from '../engine/model.ts';
 import type { LoadWindows } from './weighed-water.ts';
 
 /** Contents of unknown shape: how far their mean may lie behind, as a share of the rise ("common practice, no source"). */
@@ -26,16 +26,16 @@ export function heatedContent(
   curves: readonly Curve[],
   water: WaterCurve | undefined,
   windows: LoadWindows,
-  ledger: Ledger,
+  model: Model,
 ): Heated {
   const massU = content.standardUncertaintyKg ?? Math.max(0.01, 0.01 * content.massKg);
   if (content.standardUncertaintyKg === undefined) {
-    ledger.assume(
+    model.assume(
       ['loadMJ', 'loadToTargetMJ'],
       byDefault('contentsMassUncertainty', { content: content.name, standardUncertaintyKg: massU }),
     );
   }
-  const massError = ledger.ownError('contents.mass', massU);
+  const massError = model.ownError('contents.mass', massU);
   const common = {
     kg: (draw: Draw) => content.massKg + draw[massError]!,
     MJPerKgK: content.specificHeatJPerKgK / 1e6,
@@ -43,7 +43,7 @@ export function heatedContent(
   };
   const lags = knownLags(content, curves, water, windows);
   if (lags) {
-    const factor = ledger.input({
+    const factor = model.input({
       name: 'contents.lag',
       value: 1,
       standardUncertainty: lags.u,
@@ -56,9 +56,9 @@ export function heatedContent(
       lagAtEndK: (draw) => draw[factor]! * lags.atEndK,
     };
   }
-  const oneSided = ledger.ownError('contents.lag', 1 / Math.sqrt(12), 'oneSided');
-  ledger.assume(['loadMJ', 'loadToTargetMJ'], byDefault('contentsLag', { content: content.name }));
-  ledger.remark(['loadMJ', 'loadToTargetMJ'], remark('contentsOneSided', { content: content.name }));
+  const oneSided = model.ownError('contents.lag', 1 / Math.sqrt(12), 'oneSided');
+  model.assume(['loadMJ', 'loadToTargetMJ'], byDefault('contentsLag', { content: content.name }));
+  model.remark(['loadMJ', 'loadToTargetMJ'], remark('contentsOneSided', { content: content.name }));
   return {
     ...common,
     lagAtTargetK: (draw, riseK) => draw[oneSided]! * LAG_AT_TARGET * riseK,

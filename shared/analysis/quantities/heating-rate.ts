@@ -1,39 +1,38 @@
-/** The mean heating rate as an ingredient. */
+/** The mean heating rate as an quantity. */
 
 import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { missing } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 import { layersU } from './layers.ts';
 
 /**
  * Least-squares slope of the water from 10 to 90 % of its rise. Where that window lies depends on the errors of the temperature: the
  * slope of a window whose end is a kelvin higher tells how much.
  */
-export function enterHeatingRate(
+export function defineHeatingRate(
   water: WaterCurve,
   litS: number,
   targetS: number,
   levelC: number,
   startTempC: number,
-  ledger: Ledger,
+  model: Model,
 ): void {
   const fit = slopeBetween(water, litS, targetS, startTempC, levelC - startTempC);
   if (!fit) {
-    ledger.lack('heatingRateKPerMin', missing('noRise'));
+    model.lack('heatingRateKPerMin', missing('noRise'));
     return;
   }
   const wider = slopeBetween(water, litS, targetS, startTempC, levelC - startTempC + 1) ?? fit;
   const perKelvin = wider.slope - fit.slope;
   const layersK = layersU(water, (litS + targetS) / 2, litS);
   const u = Math.hypot(Math.max(water.noiseK, 0.01) / Math.sqrt(fit.spread), layersK / fit.lastsMin);
-  const slopeError = ledger.ownError('water.noiseOfSlope', u);
-  const bestErrorK = levelC - ledger.evaluate(ledger.bestEstimate()).targetTempC;
-  ledger.fill((draw, ingredients) => {
-    const { waterOffsetK, waterGain, targetTempC } = ingredients;
+  const slopeError = model.ownError('water.noiseOfSlope', u);
+  const bestErrorK = levelC - model.evaluate(model.bestEstimate()).targetTempC;
+  model.fill((draw, quantities) => {
+    const { waterOffsetK, waterGain, targetTempC } = quantities;
     const errorK = Number.isNaN(targetTempC) ? bestErrorK : waterOffsetK + waterGain * targetTempC;
-    ingredients.heatingRateKPerMin =
-      fit.slope * (1 - waterGain) + perKelvin * (errorK - bestErrorK) + draw[slopeError]!;
+    quantities.heatingRateKPerMin = fit.slope * (1 - waterGain) + perKelvin * (errorK - bestErrorK) + draw[slopeError]!;
   });
 }
 

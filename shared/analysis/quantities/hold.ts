@@ -6,7 +6,7 @@ import { joinedUp } from '../curves/joined-up.ts';
 import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { missing, remark } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 import type { WaterErrors } from './water-temperature.ts';
 
 export interface Hold {
@@ -20,34 +20,34 @@ const SHIFTS = 17;
 const SHIFT_SPAN_U = 4;
 const HOLD_NAMES = ['holdCountedS', 'holdBelowS', 'holdLowestC', 'holdWindowS', 'fuelInHoldKg'] as const;
 
-export function enterHold(
+export function defineHold(
   record: BurnRecord,
   water: WaterCurve | undefined,
   errors: WaterErrors | undefined,
   target: FoundMoment | undefined,
   fireOut: FoundMoment | undefined,
-  ledger: Ledger,
+  model: Model,
 ): Hold | undefined {
   const [startMark] = marksOf(record, 'holdStart');
   const endMark = marksOf(record, 'holdEnd').at(-1);
   const start = startMark ? markedMoment(startMark, target?.elapsedS) : target;
-  const whyNoTarget = ledger.missing.get('litToTargetS');
+  const whyNoTarget = model.missing.get('litToTargetS');
   // In a gap the moment is lost, not the batch.
-  if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') ledger.lack('batches', whyNoTarget);
-  ledger.fill((_draw, ingredients) => {
-    ingredients.batches = 1;
+  if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') model.lack('batches', whyNoTarget);
+  model.fill((_draw, quantities) => {
+    quantities.batches = 1;
   });
   if (!record.hold && !startMark && !endMark) {
-    ledger.lack(HOLD_NAMES, missing('holdNotAsked'));
+    model.lack(HOLD_NAMES, missing('holdNotAsked'));
     return undefined;
   }
   if (!start) return lackHold(whyNoTarget ?? missing('holdNotReached'));
   if (!water || !errors) return lackHold(missing('noWaterTemperature'));
-  const boiling = ledger.isKnown('boilingTempC');
+  const boiling = model.isKnown('boilingTempC');
   if (record.target.kind === 'boil' && !boiling) return lackHold(missing('boilingPointUnknown'));
 
-  if (!record.hold) ledger.remark(['holdCountedS', 'holdBelowS'], remark('holdRuleAssumed'));
-  const best = ledger.evaluate(ledger.bestEstimate());
+  if (!record.hold) model.remark(['holdCountedS', 'holdBelowS'], remark('holdRuleAssumed'));
+  const best = model.evaluate(model.bestEstimate());
   const trueFloorC = record.target.kind === 'boil' ? best.boilingTempC - HOLD_BELOW_BOIL_K : record.target.tempC;
   const floorC = trueFloorC + errors.errorK(trueFloorC);
   const neededS = record.hold?.durationS ?? Number.POSITIVE_INFINITY;
@@ -77,13 +77,13 @@ export function enterHold(
         uncertaintyStated: true,
       };
   if (end.elapsedS <= start.elapsedS) return lackHold(missing('windowEmpty'));
-  enterCounts(run, water, errors, floorC, start, end, ledger);
+  defineCounts(run, water, errors, floorC, start, end, model);
   if (record.hold) judge();
   return { start, end };
 
   function lackHold(why: ReturnType<typeof missing>): undefined {
-    ledger.lack(HOLD_NAMES, why);
-    if (record.hold) ledger.lack('batches', why);
+    model.lack(HOLD_NAMES, why);
+    if (record.hold) model.lack('batches', why);
     return undefined;
   }
 
@@ -95,11 +95,11 @@ export function enterHold(
     if (kept(floorC + guardK)) return;
     const marginK = Math.max(guardK, GUARD_U * errors!.afterPlateauK);
     if (kept(floorC - marginK)) {
-      ledger.remark('batches', remark('holdNotProven', { marginK }));
+      model.remark('batches', remark('holdNotProven', { marginK }));
       return;
     }
     const { countedS } = run(floorC, end.elapsedS, neededS);
-    ledger.lack('batches', missing('holdNotKept', { countedS, neededS }));
+    model.lack('batches', missing('holdNotKept', { countedS, neededS }));
   }
 }
 
@@ -118,14 +118,14 @@ function pausesOf(record: BurnRecord): Pause[] {
 }
 
 /** Counted time and time below the floor depend on where the true temperature lies: a table over shifts of the reading. */
-function enterCounts(
+function defineCounts(
   run: (readFloorC: number, untilS: number, full: number) => { countedS: number; belowS: number },
   water: WaterCurve,
   errors: WaterErrors,
   floorC: number,
   start: FoundMoment,
   end: FoundMoment,
-  ledger: Ledger,
+  model: Model,
 ): void {
   const spanK = Math.max(0.2, SHIFT_SPAN_U * errors.afterPlateauK);
   const stepK = (2 * spanK) / (SHIFTS - 1);
@@ -138,14 +138,14 @@ function enterCounts(
   }
   const lowestReadC = lowestBetween(water, start.elapsedS, end.elapsedS);
   if (Number.isNaN(lowestReadC)) {
-    ledger.lack(HOLD_NAMES, missing('noWaterTemperature'));
+    model.lack(HOLD_NAMES, missing('noWaterTemperature'));
     return;
   }
-  const best = ledger.evaluate(ledger.bestEstimate());
+  const best = model.evaluate(model.bestEstimate());
   const bestErrorK = best.waterOffsetK + best.waterGain * floorC;
   const bestBoilingC = best.boilingTempC;
   const windowS = end.elapsedS - start.elapsedS;
-  const edges = ledger.ownError('hold.edges', Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS));
+  const edges = model.ownError('hold.edges', Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS));
   // The lowest temperature often stands at an edge of the hold, and moves with it.
   const wider = lowestBetween(
     water,
@@ -157,22 +157,22 @@ function enterCounts(
     start.elapsedS + start.standardUncertaintyS,
     end.elapsedS - end.standardUncertaintyS,
   );
-  const lowestError = ledger.ownError('hold.lowest', Math.max(water.noiseK, 0.01, (narrower - wider) / 2 || 0));
-  ledger.fill((draw, ingredients) => {
+  const lowestError = model.ownError('hold.lowest', Math.max(water.noiseK, 0.01, (narrower - wider) / 2 || 0));
+  model.fill((draw, quantities) => {
     // The floor moves with the boiling point when the hold is at the boil, and with the probes always.
-    const boilK = Number.isNaN(bestBoilingC) ? 0 : ingredients.boilingTempC - bestBoilingC;
-    const shiftK = ingredients.waterOffsetK + ingredients.waterGain * floorC - bestErrorK + boilK;
+    const boilK = Number.isNaN(bestBoilingC) ? 0 : quantities.boilingTempC - bestBoilingC;
+    const shiftK = quantities.waterOffsetK + quantities.waterGain * floorC - bestErrorK + boilK;
     const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + spanK) / stepK));
     const place = Math.floor(position);
     const share = position - place;
-    ingredients.holdCountedS = Math.max(
+    quantities.holdCountedS = Math.max(
       0,
       counted[place]! + share * (counted[place + 1]! - counted[place]!) + draw[edges]!,
     );
-    ingredients.holdBelowS = below[place]! + share * (below[place + 1]! - below[place]!);
-    ingredients.holdLowestC =
-      lowestReadC - ingredients.waterOffsetK - ingredients.waterGain * lowestReadC + draw[lowestError]!;
-    ingredients.holdWindowS = windowS + draw[edges]!;
+    quantities.holdBelowS = below[place]! + share * (below[place + 1]! - below[place]!);
+    quantities.holdLowestC =
+      lowestReadC - quantities.waterOffsetK - quantities.waterGain * lowestReadC + draw[lowestError]!;
+    quantities.holdWindowS = windowS + draw[edges]!;
   });
 }
 

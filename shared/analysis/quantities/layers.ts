@@ -2,7 +2,7 @@
 
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 
 /** Weight of the warm and the cool end in the mean of the water: half, give or take this (rectangular). */
 const LAYER_WEIGHT = 0.12;
@@ -14,12 +14,12 @@ export function layersU(water: WaterCurve, atS: number, zeroS: number): number {
 }
 
 /** The mean of the probes is not the mean of the water where the water lies in layers. */
-export function enterLayers(water: WaterCurve, atS: number, zeroS: number, ledger: Ledger): number {
+export function defineLayers(water: WaterCurve, atS: number, zeroS: number, model: Model): number {
   if (water.probesAt(atS) < 2) {
-    ledger.assume(['litToTargetS', 'litToBoilS'], byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K }));
-    return ledger.ownError('water.layers', ONE_PROBE_U_K);
+    model.assume(['litToTargetS', 'litToBoilS'], byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K }));
+    return model.ownError('water.layers', ONE_PROBE_U_K);
   }
   const spreadK = water.spreadK(atS, zeroS);
-  ledger.assume(['litToTargetS', 'litToBoilS'], byDefault('layers', { spreadK, weight: LAYER_WEIGHT }));
-  return ledger.ownError('water.layers', Math.max(0.01, layersU(water, atS, zeroS)), 'rectangular');
+  model.assume(['litToTargetS', 'litToBoilS'], byDefault('layers', { spreadK, weight: LAYER_WEIGHT }));
+  return model.ownError('water.layers', Math.max(0.01, layersU(water, atS, zeroS)), 'rectangular');
 }

@@ -5,8 +5,8 @@ import type { Curve } from '../curves/channel-curve.ts';
 import { marksOf } from '../curves/fire-moments.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault, missing } from '../engine/messages.ts';
-import type { Draw, Ledger } from '../engine/model.ts';
-import { enterEvaporation } from './evaporated-water.ts';
+import type { Draw, Model } from '../engine/model.ts';
+import { defineEvaporation } from './evaporated-water.ts';
 import { heatedContent } from './heated-contents.ts';
 import type { Scales } from './masses.ts';
 import { waterMJPerKg } from './water-tables.ts';
@@ -22,28 +22,28 @@ interface Goods {
   readonly MJPerKgK: number;
 }
 
-export function enterLoad(
+export function defineLoad(
   record: BurnRecord,
   curves: readonly Curve[],
   water: WaterCurve | undefined,
   windows: LoadWindows,
   scales: Scales,
-  ledger: Ledger,
+  model: Model,
 ): void {
-  const start = weighedWater(record, 'start', scales, ledger);
+  const start = weighedWater(record, 'start', scales, model);
   if (!start) return;
   const moved = [...movedWater(record, 'waterIn', 1, scales), ...movedWater(record, 'waterOut', -1, scales)];
-  const goods = movedGoods(record, scales, ledger);
-  const heated = (record.contents ?? []).map((content) => heatedContent(content, curves, water, windows, ledger));
+  const goods = movedGoods(record, scales, model);
+  const heated = (record.contents ?? []).map((content) => heatedContent(content, curves, water, windows, model));
   const contentsKg = (draw: Draw) => heated.reduce((sum, content) => sum + content.kg(draw), 0);
-  ledger.fill((draw, ingredients) => {
-    ingredients.waterStartKg = start.of(draw);
-    ingredients.loadStartKg = ingredients.waterStartKg + contentsKg(draw);
+  model.fill((draw, quantities) => {
+    quantities.waterStartKg = start.of(draw);
+    quantities.loadStartKg = quantities.waterStartKg + contentsKg(draw);
   });
   fillHeat('loadMJ', 'endTempC', windows.endS, 'lagAtEndK');
   fillHeat('loadToTargetMJ', 'targetTempC', windows.targetS, 'lagAtTargetK');
-  enterVessel(record, ledger);
-  enterEvaporation(record, water, windows, start, moved, scales, ledger);
+  defineVessel(record, model);
+  defineEvaporation(record, water, windows, start, moved, scales, model);
 
   function fillHeat(
     name: 'loadMJ' | 'loadToTargetMJ',
@@ -55,14 +55,14 @@ export function enterLoad(
     const movedBefore = moved.filter(({ atS }) => atS <= until);
     const goodsBefore = goods.filter(({ atS }) => atS <= until);
     for (const from of ['startTempC', endName] as const) {
-      const why = ledger.missing.get(from);
-      if (why) ledger.lack(name, why);
+      const why = model.missing.get(from);
+      if (why) model.lack(name, why);
     }
-    ledger.fill((draw, ingredients) => {
-      const endC = ingredients[endName];
-      const startC = ingredients.startTempC;
+    model.fill((draw, quantities) => {
+      const endC = quantities[endName];
+      const startC = quantities.startTempC;
       const endMJPerKg = waterMJPerKg(endC);
-      let heat = ingredients.waterStartKg * (endMJPerKg - waterMJPerKg(startC));
+      let heat = quantities.waterStartKg * (endMJPerKg - waterMJPerKg(startC));
       for (const { sign, mass, tempC } of movedBefore)
         heat += sign * mass.of(draw) * (endMJPerKg - waterMJPerKg(tempC));
       for (const { sign, kg, tempC, MJPerKgK } of goodsBefore) heat += sign * kg(draw) * MJPerKgK * (endC - tempC);
@@ -70,18 +70,18 @@ export function enterLoad(
         const riseK = endC - (content.startTempC ?? startC);
         heat += content.kg(draw) * content.MJPerKgK * (riseK - content[lag](draw, riseK));
       }
-      ingredients[name] = heat;
+      quantities[name] = heat;
     });
   }
 }
 
-function movedGoods(record: BurnRecord, scales: Scales, ledger: Ledger): Goods[] {
+function movedGoods(record: BurnRecord, scales: Scales, model: Model): Goods[] {
   const usual = record.contents?.[0]?.specificHeatJPerKgK;
   return [...marksOf(record, 'goodsIn'), ...marksOf(record, 'goodsOut')].map((mark) => {
     const own = mark.kind === 'goodsIn' ? mark.specificHeatJPerKgK : undefined;
     const specificHeat = own ?? usual ?? GOODS_J_PER_KG_K;
     if ((own ?? usual) === undefined) {
-      ledger.assume(['loadMJ', 'loadToTargetMJ'], byDefault('goodsSpecificHeat', { JPerKgK: specificHeat }));
+      model.assume(['loadMJ', 'loadToTargetMJ'], byDefault('goodsSpecificHeat', { JPerKgK: specificHeat }));
     }
     const mass = scales.sum(mark.kind, [{ what: 'goods', sign: 1, kg: mark.massKg }]);
     return {
@@ -94,17 +94,17 @@ function movedGoods(record: BurnRecord, scales: Scales, ledger: Ledger): Goods[]
   });
 }
 
-function enterVessel({ vessel }: BurnRecord, ledger: Ledger): void {
+function defineVessel({ vessel }: BurnRecord, model: Model): void {
   const massKg = vessel?.massKg;
   if (massKg === undefined) {
-    ledger.lack('vesselMJ', missing('notComputable'));
+    model.lack('vesselMJ', missing('notComputable'));
     return;
   }
   const known = vessel?.specificHeatJPerKgK;
   const material = vessel?.material === undefined ? undefined : findMaterial(vessel.material);
   const specificHeat = known ?? SPECIFIC_HEAT_J_PER_KG_K[material ?? 'stainlessSteel'].value;
-  if (known === undefined) ledger.assume('vesselMJ', byDefault('vesselSpecificHeat', { JPerKgK: specificHeat }));
-  ledger.fill((_draw, ingredients) => {
-    ingredients.vesselMJ = (massKg * specificHeat * (ingredients.endTempC - ingredients.startTempC)) / 1e6;
+  if (known === undefined) model.assume('vesselMJ', byDefault('vesselSpecificHeat', { JPerKgK: specificHeat }));
+  model.fill((_draw, quantities) => {
+    quantities.vesselMJ = (massKg * specificHeat * (quantities.endTempC - quantities.startTempC)) / 1e6;
   });
 }

@@ -8,7 +8,7 @@ import type { Weighing } from '../../contract/weighings.ts';
 import { waterMassKg } from '../../physics/water.ts';
 import { linear, type Term } from '../engine/linear.ts';
 import { byDefault } from '../engine/messages.ts';
-import type { Draw, Ledger } from '../engine/model.ts';
+import type { Draw, Model } from '../engine/model.ts';
 
 /** A sum of weighings: its value and what a draw makes of it. */
 export interface Mass {
@@ -38,12 +38,12 @@ const ROOM_C = 20;
 
 export class Scales {
   private readonly record: BurnRecord;
-  private readonly ledger: Ledger;
+  private readonly model: Model;
   private readonly shared = new Map<string, { gain: number; zero: number; defaults: Message[] }>();
 
-  constructor(record: BurnRecord, ledger: Ledger) {
+  constructor(record: BurnRecord, model: Model) {
     this.record = record;
-    this.ledger = ledger;
+    this.model = model;
   }
 
   /** The sum of several readings. Those of one sum that belong together share one entry for their own errors. */
@@ -69,7 +69,7 @@ export class Scales {
       { place: term.zero, weight: -term.count },
     ]);
     if (ownVariance > 0) {
-      errors.push({ place: this.ledger.ownError(`weighing.${what}`, Math.sqrt(ownVariance)), weight: -1 });
+      errors.push({ place: this.model.ownError(`weighing.${what}`, Math.sqrt(ownVariance)), weight: -1 });
     }
     const mattering = errors.filter(({ weight }) => weight !== 0);
     return { kg, defaults, of: linear(kg, mattering) };
@@ -97,8 +97,8 @@ export class Scales {
       described.zeroStandardUncertaintyKg !== undefined &&
       described.standardUncertaintyKg !== undefined;
     const scale = {
-      gain: this.ledger.input({ name: 'scale.gain', standardUncertainty: gainU, ...shared }),
-      zero: this.ledger.input({ name: 'scale.zero', standardUncertainty: zeroU, ...shared }),
+      gain: this.model.input({ name: 'scale.gain', standardUncertainty: gainU, ...shared }),
+      zero: this.model.input({ name: 'scale.zero', standardUncertainty: zeroU, ...shared }),
       defaults: complete
         ? []
         : [

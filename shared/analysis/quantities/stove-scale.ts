@@ -8,7 +8,7 @@ import { evaporatedShare } from '../curves/evaporation.ts';
 import { bridgeOf, segmentsOf } from '../curves/segments.ts';
 import { smooth, valueAt } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import type { Draw, Ledger } from '../engine/model.ts';
+import type { Draw, Model } from '../engine/model.ts';
 
 export interface BurntOnScale {
   readonly kg: number;
@@ -32,15 +32,15 @@ export function stoveScale(
   curves: readonly Curve[],
   water: WaterCurve | undefined,
   whole: { fromS: number; toS: number | undefined },
-  ledger: Ledger,
+  model: Model,
 ): StoveScale | undefined {
   const curve = curves.find(({ channel }) => channel.role === 'stoveScale');
   const { fromS: litS, toS: endS } = whole;
-  if (!curve || !water || endS === undefined || !ledger.isKnown('evaporatedKg')) return undefined;
+  if (!curve || !water || endS === undefined || !model.isKnown('evaporatedKg')) return undefined;
   const { timeS, value, channel } = curve;
   const bridgeS = bridgeOf(curve);
   const { level } = smooth(timeS, value, segmentsOf(timeS, value, bridgeS), HALF_WIDTH_S);
-  const best = ledger.evaluate(ledger.bestEstimate());
+  const best = model.evaluate(model.bestEstimate());
   const boilingC = Number.isNaN(best.boilingTempC) ? 100 : best.boilingTempC;
   const readingU =
     Math.SQRT2 * (channel.calibration?.standardUncertainty ?? channel.standardUncertainty ?? READING_U_KG);
@@ -56,8 +56,8 @@ export function stoveScale(
     if (Number.isNaN(gainedKg)) return undefined;
     const share = evaporatedShare(water, { fromS, toS }, { fromS: litS, toS: endS }, boilingC);
     const putInKg = fedKg + movedKg(record, fromS, toS) - gainedKg;
-    const reading = ledger.ownError('stoveScale.reading', readingU);
-    const evaporated = ledger.ownError('stoveScale.evaporated', EVAPORATED_U);
+    const reading = model.ownError('stoveScale.reading', readingU);
+    const evaporated = model.ownError('stoveScale.evaporated', EVAPORATED_U);
     const burntKg = (evaporatedKg: number, error: number) => putInKg - share * evaporatedKg * (1 + error);
     return {
       kg: burntKg(best.evaporatedKg, 0),

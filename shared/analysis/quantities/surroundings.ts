@@ -6,7 +6,7 @@ import type { Curve } from '../curves/channel-curve.ts';
 import type { FoundMoment } from '../curves/fire-moments.ts';
 import { firstPlaceAtOrAfter, valueAt } from '../curves/smoothing.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 
 const AIR_C = 20;
 const AIR_U_K = 5;
@@ -21,24 +21,24 @@ interface Window {
   readonly fireOut: FoundMoment | undefined;
 }
 
-export function enterSurroundings(record: BurnRecord, curves: readonly Curve[], window: Window, ledger: Ledger): void {
-  enterAir(record, curves, window, ledger);
-  enterStackLoss(curves, window, ledger);
-  enterBodyHeat(record, curves, window, ledger);
+export function defineSurroundings(record: BurnRecord, curves: readonly Curve[], window: Window, model: Model): void {
+  defineAir(record, curves, window, model);
+  defineStackLoss(curves, window, model);
+  defineBodyHeat(record, curves, window, model);
 }
 
-function enterAir(record: BurnRecord, curves: readonly Curve[], { lit, fireOut }: Window, ledger: Ledger): void {
+function defineAir(record: BurnRecord, curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
   const ambient = curves.find(({ channel }) => channel.role === 'ambient');
   const measured =
     ambient &&
     meanBetween(ambient, lit?.elapsedS ?? Number.NEGATIVE_INFINITY, fireOut?.elapsedS ?? Number.POSITIVE_INFINITY);
   const stated = record.airTempC ?? (Number.isNaN(measured ?? Number.NaN) ? undefined : measured);
   if (stated === undefined)
-    ledger.assume('airTempC', byDefault('airTemp', { tempC: AIR_C, standardUncertaintyK: AIR_U_K }));
+    model.assume('airTempC', byDefault('airTemp', { tempC: AIR_C, standardUncertaintyK: AIR_U_K }));
   const airC = stated ?? AIR_C;
-  const error = ledger.ownError('air.temperature', stated === undefined ? AIR_U_K : 1);
-  ledger.fill((draw, ingredients) => {
-    ingredients.airTempC = airC + draw[error]!;
+  const error = model.ownError('air.temperature', stated === undefined ? AIR_U_K : 1);
+  model.fill((draw, quantities) => {
+    quantities.airTempC = airC + draw[error]!;
   });
 }
 
@@ -53,24 +53,24 @@ function meanBetween({ timeS, value }: Curve, fromS: number, toS: number): numbe
   return sum / count;
 }
 
-function enterStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, ledger: Ledger): void {
+function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
   const flue = curves.find(({ channel }) => channel.role === 'flue');
   if (!flue) {
-    ledger.lack('stackLoss', missing('noFlueTemperature'));
+    model.lack('stackLoss', missing('noFlueTemperature'));
     return;
   }
   const gas =
     curves.find(({ channel }) => channel.role === 'carbonDioxide') ??
     curves.find(({ channel }) => channel.role === 'oxygen');
   if (!gas) {
-    ledger.lack('stackLoss', missing('noGasFraction'));
+    model.lack('stackLoss', missing('noGasFraction'));
     return;
   }
   if (!lit || !fireOut) {
-    ledger.lack('stackLoss', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
+    model.lack('stackLoss', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
     return;
   }
-  const airC = ledger.evaluate(ledger.bestEstimate()).airTempC;
+  const airC = model.evaluate(model.bestEstimate()).airTempC;
   const percent = gas.channel.unit === '1' ? 100 : 1;
   let count = 0;
   let sum = 0;
@@ -83,14 +83,14 @@ function enterStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, ledg
     sum += loss;
   }
   if (count === 0) {
-    ledger.lack('stackLoss', missing('noGasFraction'));
+    model.lack('stackLoss', missing('noGasFraction'));
     return;
   }
   const loss = sum / count / 100;
-  const factor = ledger.ownError('flue.siegert', SIEGERT_U);
-  ledger.assume('stackLoss', byDefault('siegert', { a1: SIEGERT.dryWood.a1 }));
-  ledger.fill((draw, ingredients) => {
-    ingredients.stackLoss = loss * (1 + draw[factor]!);
+  const factor = model.ownError('flue.siegert', SIEGERT_U);
+  model.assume('stackLoss', byDefault('siegert', { a1: SIEGERT.dryWood.a1 }));
+  model.fill((draw, quantities) => {
+    quantities.stackLoss = loss * (1 + draw[factor]!);
   });
 
   function lossPercent(flueC: number, gasPercent: number): number {
@@ -103,19 +103,19 @@ function enterStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, ledg
   }
 }
 
-function enterBodyHeat(record: BurnRecord, curves: readonly Curve[], { lit, fireOut }: Window, ledger: Ledger): void {
+function defineBodyHeat(record: BurnRecord, curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
   const probes = curves.filter(({ channel }) => channel.role === 'body');
   if (probes.length < 2) {
-    ledger.lack('bodyMJ', missing('tooFewBodyProbes', { count: probes.length }));
+    model.lack('bodyMJ', missing('tooFewBodyProbes', { count: probes.length }));
     return;
   }
   const massKg = record.revision?.bodyMassKg;
   if (massKg === undefined) {
-    ledger.lack('bodyMJ', missing('noBodyMass'));
+    model.lack('bodyMJ', missing('noBodyMass'));
     return;
   }
   if (!lit || !fireOut) {
-    ledger.lack('bodyMJ', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
+    model.lack('bodyMJ', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
     return;
   }
   const rises = probes
@@ -126,17 +126,17 @@ function enterBodyHeat(record: BurnRecord, curves: readonly Curve[], { lit, fire
     )
     .filter((rise) => !Number.isNaN(rise));
   if (rises.length < 2) {
-    ledger.lack('bodyMJ', missing('tooFewBodyProbes', { count: rises.length }));
+    model.lack('bodyMJ', missing('tooFewBodyProbes', { count: rises.length }));
     return;
   }
   const specificHeat = record.revision?.bodySpecificHeatJPerKgK ?? SPECIFIC_HEAT_J_PER_KG_K.mildSteel.value;
   if (record.revision?.bodySpecificHeatJPerKgK === undefined)
-    ledger.assume('bodyMJ', byDefault('bodySpecificHeat', { JPerKgK: specificHeat }));
-  ledger.remark('bodyMJ', remark('rough'));
+    model.assume('bodyMJ', byDefault('bodySpecificHeat', { JPerKgK: specificHeat }));
+  model.remark('bodyMJ', remark('rough'));
   const meanRiseK = rises.reduce((sum, rise) => sum + rise, 0) / rises.length;
   const heatMJ = (massKg * specificHeat * meanRiseK) / 1e6;
-  const factor = ledger.ownError('body.meanTemperature', BODY_U);
-  ledger.fill((draw, ingredients) => {
-    ingredients.bodyMJ = heatMJ * (1 + draw[factor]!);
+  const factor = model.ownError('body.meanTemperature', BODY_U);
+  model.fill((draw, quantities) => {
+    quantities.bodyMJ = heatMJ * (1 + draw[factor]!);
   });
 }

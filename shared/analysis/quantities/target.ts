@@ -1,14 +1,14 @@
-/** When the target was reached, as an ingredient: the person's mark, or the crossing of the curve with all that makes it uncertain. */
+/** When the target was reached, as an quantity: the person's mark, or the crossing of the curve with all that makes it uncertain. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { isReached, momentOf, type ReachTable, reachTable } from '../curves/reaching.ts';
 import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
-import { enterHeatingRate } from './heating-rate.ts';
-import { enterLayers } from './layers.ts';
-import { enterMoment } from './moment-error.ts';
+import type { Model } from '../engine/model.ts';
+import { defineHeatingRate } from './heating-rate.ts';
+import { defineLayers } from './layers.ts';
+import { defineMoment } from './moment-error.ts';
 import type { WaterErrors } from './water-temperature.ts';
 
 export const BOIL_BELOW_K = 0.5;
@@ -22,34 +22,34 @@ const SPARSE_S = 45;
 
 export const TARGET_NAMES = ['litToTargetS', 'litToBoilS', 'targetTempC', 'heatingRateKPerMin'] as const;
 
-export function enterTarget(
+export function defineTarget(
   record: BurnRecord,
   water: WaterCurve | undefined,
   errors: WaterErrors | undefined,
   lit: FoundMoment,
   litError: number,
   fireOut: FoundMoment | undefined,
-  ledger: Ledger,
+  model: Model,
 ): FoundMoment | undefined {
   const { target } = record;
   const isBoil = target.kind === 'boil';
-  if (!isBoil) ledger.lack('litToBoilS', missing('targetBelowBoil', { targetTempC: target.tempC }));
-  const best = ledger.evaluate(ledger.bestEstimate());
-  const boilingKnown = ledger.isKnown('boilingTempC');
+  if (!isBoil) model.lack('litToBoilS', missing('targetBelowBoil', { targetTempC: target.tempC }));
+  const best = model.evaluate(model.bestEstimate());
+  const boilingKnown = model.isKnown('boilingTempC');
   if (!isBoil && boilingKnown && target.tempC > best.boilingTempC - BOIL_BELOW_K) {
-    ledger.lack(
+    model.lack(
       TARGET_NAMES,
       missing('targetAboveBoiling', { targetTempC: target.tempC, boilingTempC: best.boilingTempC }),
     );
     return undefined;
   }
-  if (isBoil && !boilingKnown) ledger.lack('targetTempC', missing('boilingPointUnknown'));
-  ledger.fill((_draw, ingredients) => {
-    ingredients.targetTempC = isBoil ? ingredients.boilingTempC - BOIL_BELOW_K : target.tempC;
+  if (isBoil && !boilingKnown) model.lack('targetTempC', missing('boilingPointUnknown'));
+  model.fill((_draw, quantities) => {
+    quantities.targetTempC = isBoil ? quantities.boilingTempC - BOIL_BELOW_K : target.tempC;
   });
   const targetC = isBoil ? best.boilingTempC - BOIL_BELOW_K : target.tempC;
   if (best.startTempC >= targetC) {
-    ledger.lack(TARGET_NAMES, missing('targetAlreadyReached', { startTempC: best.startTempC, targetTempC: targetC }));
+    model.lack(TARGET_NAMES, missing('targetAlreadyReached', { startTempC: best.startTempC, targetTempC: targetC }));
     return undefined;
   }
   const endS = fireOut?.elapsedS ?? water?.timeS.at(-1) ?? 0;
@@ -57,27 +57,27 @@ export function enterTarget(
     water && errors && !Number.isNaN(targetC)
       ? findTarget(water, errors, targetC, lit.elapsedS, endS, best.waterGain)
       : undefined;
-  if (reached) enterHeatingRate(water!, lit.elapsedS, reached.atS, reached.levelC, best.startTempC, ledger);
-  else ledger.lack('heatingRateKPerMin', missing('targetNotReached', reachedParams(water, errors, targetC)));
+  if (reached) defineHeatingRate(water!, lit.elapsedS, reached.atS, reached.levelC, best.startTempC, model);
+  else model.lack('heatingRateKPerMin', missing('targetNotReached', reachedParams(water, errors, targetC)));
 
   const [mark] = marksOf(record, 'targetReached');
   if (mark) {
     const marked = markedMoment(mark, reached?.atS);
-    const error = enterMoment('mark.target', marked, ledger);
-    ledger.remark(['litToTargetS', 'litToBoilS'], remark('targetFromMark'));
-    ledger.fill((draw, ingredients) => {
-      ingredients.litToTargetS = marked.elapsedS + draw[error]! - lit.elapsedS - draw[litError]!;
-      ingredients.litToBoilS = ingredients.litToTargetS;
+    const error = defineMoment('mark.target', marked, model);
+    model.remark(['litToTargetS', 'litToBoilS'], remark('targetFromMark'));
+    model.fill((draw, quantities) => {
+      quantities.litToTargetS = marked.elapsedS + draw[error]! - lit.elapsedS - draw[litError]!;
+      quantities.litToBoilS = quantities.litToTargetS;
     });
-    if (marked.elapsedS <= lit.elapsedS) ledger.lack(TARGET_NAMES, missing('windowEmpty'));
+    if (marked.elapsedS <= lit.elapsedS) model.lack(TARGET_NAMES, missing('windowEmpty'));
     return marked;
   }
   if (!water || !errors) {
-    ledger.lack(TARGET_NAMES, missing('noWaterTemperature'));
+    model.lack(TARGET_NAMES, missing('noWaterTemperature'));
     return undefined;
   }
   if (!reached) {
-    ledger.lack(
+    model.lack(
       TARGET_NAMES,
       missing(
         isBoil && !boilingKnown ? 'boilingPointUnknown' : 'targetNotReached',
@@ -86,7 +86,7 @@ export function enterTarget(
     );
     return undefined;
   }
-  return enterCrossing(water, errors, reached, lit, litError, isBoil, ledger);
+  return defineCrossing(water, errors, reached, lit, litError, isBoil, model);
 }
 
 interface Reached {
@@ -122,14 +122,14 @@ function reachedParams(
   return { highestTempC: highestC - errors.errorK(highestC), targetTempC: targetC };
 }
 
-function enterCrossing(
+function defineCrossing(
   water: WaterCurve,
   errors: WaterErrors,
   { table, levelC, atS }: Reached,
   lit: FoundMoment,
   litError: number,
   isBoil: boolean,
-  ledger: Ledger,
+  model: Model,
 ): FoundMoment | undefined {
   const names = ['litToTargetS', 'litToBoilS'] as const;
   const place = firstPlaceAtOrAfter(water.timeS, atS);
@@ -138,29 +138,29 @@ function enterCrossing(
   const gapS = betweenS > water.bridgeS ? betweenS : 0;
   if (gapS > SHORT_GAP_S) {
     // When it was reached is not known; that it was reached is.
-    ledger.lack(names, missing('crossingInGap', { gapS }));
+    model.lack(names, missing('crossingInGap', { gapS }));
     return { elapsedS: atS, standardUncertaintyS: gapS / Math.sqrt(12), source: 'detected', uncertaintyStated: true };
   }
-  const levelError = ledger.ownError('water.noiseAtTarget', Math.max(0.01, water.noiseK));
-  const layers = enterLayers(water, atS, lit.elapsedS, ledger);
+  const levelError = model.ownError('water.noiseAtTarget', Math.max(0.01, water.noiseK));
+  const layers = defineLayers(water, atS, lit.elapsedS, model);
   // Between readings far apart the water may have passed the level at any time, whoever read it.
   const isSparse = gapS > 0 || betweenS > SPARSE_S;
-  const gap = isSparse ? ledger.ownError('water.gapAtTarget', betweenS / Math.sqrt(12), 'rectangular') : undefined;
-  if (gapS > 0) ledger.remark(names, remark('crossingInShortGap', { gapS }));
-  else if (isSparse) ledger.remark(names, remark('crossingBetweenReadings', { apartS: betweenS }));
-  const lag = water.lagS === undefined ? enterUnknownLag(water, ledger) : undefined;
-  ledger.fill((draw, ingredients) => {
-    const { targetTempC, waterOffsetK, waterGain } = ingredients;
+  const gap = isSparse ? model.ownError('water.gapAtTarget', betweenS / Math.sqrt(12), 'rectangular') : undefined;
+  if (gapS > 0) model.remark(names, remark('crossingInShortGap', { gapS }));
+  else if (isSparse) model.remark(names, remark('crossingBetweenReadings', { apartS: betweenS }));
+  const lag = water.lagS === undefined ? defineUnknownLag(water, model) : undefined;
+  model.fill((draw, quantities) => {
+    const { targetTempC, waterOffsetK, waterGain } = quantities;
     const readC = targetTempC + waterOffsetK + waterGain * targetTempC;
     // Noise and layers move the moment along the curve's own slope there: near a plateau a look-up would leave the curve.
     let momentS = momentOf(table, readC) + (draw[levelError]! + draw[layers]!) / rateKPerS;
     if (lag !== undefined) momentS -= draw[lag]!;
     if (gap !== undefined) momentS += draw[gap]!;
-    ingredients.litToTargetS = momentS - lit.elapsedS - draw[litError]!;
-    ingredients.litToBoilS = ingredients.litToTargetS;
+    quantities.litToTargetS = momentS - lit.elapsedS - draw[litError]!;
+    quantities.litToBoilS = quantities.litToTargetS;
   });
   const u = errors.afterPlateauK / rateKPerS;
-  if (isBoil && !isReached(table, levelC + 2 * errors.afterPlateauK)) ledger.remark(names, remark('boilUncertain'));
+  if (isBoil && !isReached(table, levelC + 2 * errors.afterPlateauK)) model.remark(names, remark('boilUncertain'));
   return { elapsedS: atS, standardUncertaintyS: u, source: 'detected', uncertaintyStated: true };
 }
 
@@ -172,9 +172,9 @@ function timeBefore({ timeS, tempC }: WaterCurve, place: number): number {
   return timeS[place]! - timeS[before]!;
 }
 
-function enterUnknownLag(water: WaterCurve, ledger: Ledger): number {
-  ledger.assume(['litToTargetS', 'litToBoilS'], byDefault('probeLag', { longestS: UNKNOWN_LAG_S }));
-  return ledger.input({
+function defineUnknownLag(water: WaterCurve, model: Model): number {
+  model.assume(['litToTargetS', 'litToBoilS'], byDefault('probeLag', { longestS: UNKNOWN_LAG_S }));
+  return model.input({
     name: 'probe.lag',
     value: 0,
     standardUncertainty: UNKNOWN_LAG_S / Math.sqrt(12),

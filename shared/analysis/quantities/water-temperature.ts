@@ -1,5 +1,5 @@
 /**
- * Temperatures as ingredients: what the probes' errors, the place and an accepted plateau do to the water temperature and to the
+ * Temperatures as quantities: what the probes' errors, the place and an accepted plateau do to the water temperature and to the
  * local boiling point.
  *
  * A plateau P tells T_b + s + (error of the probes at P), with s how far the mass of boiling water lies from the boiling point of
@@ -13,7 +13,7 @@ import type { Plateau } from '../curves/plateau.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { linear, rootSumSquares, type Term } from '../engine/linear.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
+import type { Model } from '../engine/model.ts';
 import type { BoilingPoint } from './boiling-point.ts';
 import { probeErrors } from './probe-errors.ts';
 
@@ -38,12 +38,12 @@ export interface WaterErrors {
 }
 
 /** Enters the errors of the water probes and fills `waterOffsetK`, `waterGain` and `boilingTempC`. */
-export function enterWaterErrors(
+export function defineWaterErrors(
   record: BurnRecord,
   water: WaterCurve,
   boiling: BoilingPoint | undefined,
   plateau: Plateau | undefined,
-  ledger: Ledger,
+  model: Model,
 ): WaterErrors {
   const weight = 1 / water.channels.length;
   const offsets: Term[] = [];
@@ -52,11 +52,11 @@ export function enterWaterErrors(
   for (const channel of water.channels) {
     const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
     const errors = probeErrors(channel, coldJunction);
-    for (const used of errors.defaults) ledger.assume(['waterOffsetK', 'boilingTempC'], used);
+    for (const used of errors.defaults) model.assume(['waterOffsetK', 'boilingTempC'], used);
     const own = { value: 0, sharing: 'channel', sharedId: channel.id } as const;
     offsets.push({
       weight,
-      place: ledger.input({
+      place: model.input({
         name: 'probe.offset',
         standardUncertainty: errors.offsetK,
         distribution: errors.offsetDistribution,
@@ -65,7 +65,7 @@ export function enterWaterErrors(
     });
     if (errors.gain > 0) {
       const gain = { standardUncertainty: errors.gain, distribution: errors.gainDistribution };
-      gains.push({ weight, place: ledger.input({ name: 'probe.gain', ...gain, ...own }) });
+      gains.push({ weight, place: model.input({ name: 'probe.gain', ...gain, ...own }) });
     }
     if (errors.coldJunctionK > 0) {
       const board = channel.boardId ?? coldJunction?.boardId ?? 'board';
@@ -74,7 +74,7 @@ export function enterWaterErrors(
     }
   }
   for (const [board, shared] of coldJunctions) {
-    const place = ledger.input({
+    const place = model.input({
       name: 'board.coldJunction',
       value: 0,
       standardUncertainty: shared.standardUncertaintyK,
@@ -84,12 +84,12 @@ export function enterWaterErrors(
     });
     offsets.push({ place, weight: shared.weight });
   }
-  const uOffsetK = rootSumSquares(offsets, ledger);
-  const uGain = rootSumSquares(gains, ledger);
-  const conditioning = conditionByPlateau(boiling, plateau, uOffsetK, uGain, ledger);
+  const uOffsetK = rootSumSquares(offsets, model);
+  const uGain = rootSumSquares(gains, model);
+  const conditioning = conditionByPlateau(boiling, plateau, uOffsetK, uGain, model);
   const offsetOf = linear(0, offsets);
   const gainOf = linear(0, gains);
-  ledger.fill((draw, ingredients) => {
+  model.fill((draw, quantities) => {
     let offsetK = offsetOf(draw);
     let gain = gainOf(draw);
     let boilingTempC = boiling ? boiling.of(draw) : Number.NaN;
@@ -104,12 +104,12 @@ export function enterWaterErrors(
         gain += (surprise * (1 - offsetShare)) / levelC;
       }
     }
-    ingredients.waterOffsetK = offsetK;
-    ingredients.waterGain = gain;
-    ingredients.boilingTempC = boilingTempC;
+    quantities.waterOffsetK = offsetK;
+    quantities.waterGain = gain;
+    quantities.boilingTempC = boilingTempC;
   });
-  if (!boiling && !conditioning) ledger.lack('boilingTempC', missing('boilingPointUnknown'));
-  const best = ledger.evaluate(ledger.bestEstimate());
+  if (!boiling && !conditioning) model.lack('boilingTempC', missing('boilingPointUnknown'));
+  const best = model.evaluate(model.bestEstimate());
   const standardUncertaintyK = Math.hypot(uOffsetK, uGain * 100);
   return {
     standardUncertaintyK,
@@ -132,7 +132,7 @@ function conditionByPlateau(
   plateau: Plateau | undefined,
   uOffsetK: number,
   uGain: number,
-  ledger: Ledger,
+  model: Model,
 ): Conditioning | undefined {
   if (!plateau) return undefined;
   const { levelC } = plateau;
@@ -143,7 +143,7 @@ function conditionByPlateau(
     const apartK = levelC - SOFTNESS.meanK - boiling.tempC;
     if (plateau.answersToFeeding || Math.abs(apartK) > WITHIN_U * uAllK) {
       const code = plateau.answersToFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
-      ledger.remark('boilingTempC', remark(code, { levelC, boilingTempC: boiling.tempC }));
+      model.remark('boilingTempC', remark(code, { levelC, boilingTempC: boiling.tempC }));
       return undefined;
     }
   } else if (
@@ -154,17 +154,17 @@ function conditionByPlateau(
   ) {
     return undefined;
   }
-  const softness = ledger.input({
+  const softness = model.input({
     name: 'water.plateau',
     value: SOFTNESS.meanK,
     standardUncertainty: SOFTNESS.standardUncertaintyK,
     distribution: 'rectangular',
     sharing: 'none',
   });
-  ledger.assume('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));
+  model.assume('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));
   const who = !boiling || boiling.standardUncertaintyK > uProbesK ? 'boilingPoint' : 'probes';
   const share = boiling ? (uPriorK / uAllK) ** 2 : 1;
-  ledger.remark(
+  model.remark(
     'boilingTempC',
     remark(who === 'probes' ? 'plateauCalibratesProbes' : 'boilingPointFromPlateau', { levelC }),
   );

@@ -2,8 +2,8 @@
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { marksOf } from '../curves/fire-moments.ts';
 import { missing } from '../engine/messages.ts';
-import type { Ledger } from '../engine/model.ts';
-import type { IngredientName } from '../engine/quantities.ts';
+import type { Model } from '../engine/model.ts';
+import type { QuantityName } from '../engine/quantities.ts';
 import { type Mass, type ScaleReading, type Scales, weighingReading } from './masses.ts';
 
 export interface LoadWindows {
@@ -32,19 +32,19 @@ export function weighedWater(
   record: BurnRecord,
   when: 'start' | 'end',
   scales: Scales,
-  ledger: Ledger,
+  model: Model,
 ): Mass | undefined {
   const weighings = record.weighings.filter((weighing) => weighing.of === 'water' && weighing.when === when);
-  const names: readonly IngredientName[] = when === 'start' ? WATER_NAMES : ['evaporatedKg', 'waterLeftKg', 'vapourMJ'];
+  const names: readonly QuantityName[] = when === 'start' ? WATER_NAMES : ['evaporatedKg', 'waterLeftKg', 'vapourMJ'];
   const readings = weighings.flatMap((weighing) => weighingReading(weighing, 1) ?? []);
   // An empty pot is no load: nothing was weighed that a fire could heat.
   const none = when === 'start' && readings.every(({ reading }) => reading.kg === 0);
   if (weighings.length === 0 || (none && readings.length === weighings.length)) {
-    ledger.lack(names, missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter'));
+    model.lack(names, missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter'));
     return undefined;
   }
   if (readings.length < weighings.length) {
-    ledger.lack(names, missing('waterPending'));
+    model.lack(names, missing('waterPending'));
     return undefined;
   }
   const mass = scales.sum(
@@ -52,7 +52,7 @@ export function weighedWater(
     readings.map(({ reading }) => reading),
   );
   for (const used of [...mass.defaults, ...readings.flatMap(({ defaults }) => defaults)]) {
-    ledger.assume(
+    model.assume(
       when === 'start' ? ['waterStartKg', 'loadMJ', 'loadToTargetMJ', 'loadStartKg', 'evaporatedKg'] : ['evaporatedKg'],
       used,
     );

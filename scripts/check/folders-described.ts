@@ -1,0 +1,26 @@
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { Check } from './check.ts';
+import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
+
+/**
+ * Every folder that holds code has its sentence in the table of folders of DEVELOPERS.md, and no sentence stands there for a folder
+ * that is gone. A folder of tests is named after what it tests.
+ */
+export const foldersDescribedCheck: Check = {
+  name: 'folders described',
+  run: async (root) => {
+    const text = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
+    const described = new Set([...text.matchAll(/^\| `([\w/-]+)\/` \| \S.*\|$/gm)].map(([, folder]) => folder!));
+    const folders = new Set(
+      CODE_FOLDERS.filter((folder) => folder !== 'tests').flatMap((folder) => sourceFiles(root, folder).map(dirname)),
+    );
+    const lines = [
+      ...[...folders].filter((folder) => !described.has(folder)).map((folder) => `no sentence for ${folder}/`),
+      ...[...described].filter((folder) => !folders.has(folder)).map((folder) => `no code in ${folder}/`),
+    ].sort();
+    return lines.length === 0
+      ? { passed: true }
+      : { passed: false, report: `DEVELOPERS.md, table of folders:\n${lines.join('\n')}` };
+  },
+};
