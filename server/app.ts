@@ -10,7 +10,7 @@ import { createLabelClock } from './base/label-clock.ts';
 import { terminalLanguage } from './base/start-up.ts';
 import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
-import { createShelf } from './burns/inventory.ts';
+import { createInventory } from './burns/inventory.ts';
 import { createFlashingDesk } from './flashing/flashing.ts';
 import { createImports } from './imports/imports.ts';
 import { createStagedFiles } from './imports/staged-files.ts';
@@ -127,21 +127,21 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     simulatorAvailable: !options.demo,
   }));
   pairingRoutes(app, pairing, options.network);
-  clockRoutes(app, clock, burns.life.label);
-  const simulatedBoard = createBoardOnRequest({ store, clock, hub, bench: burns.bench, plug: ports.plug });
+  clockRoutes(app, clock, burns.lifecycle.label);
+  const simulatedBoard = createBoardOnRequest({ store, clock, hub, bench: burns.setup, plug: ports.plug });
   simulatedRoutes(app, { store, burns, board: simulatedBoard, demo: options.demo ?? false });
   streamRoutes(app, streams, pairing);
-  boardRoutes(app, burns.bench, () => burns.bridge.listPorts());
-  const { bench, bridge } = burns;
+  boardRoutes(app, burns.setup, () => burns.bridge.listPorts());
+  const { setup: bench, bridge } = burns;
   flashingRoutes(app, createFlashingDesk({ store, clock, bench, bridge, ports: ports.factory }), pairing);
-  handProbeRoutes(app, burns.bench.handProbes, clock);
-  shelfRoutes(app, createShelf(store, clock), clock);
-  burnRoutes(app, burns.life, burns.summaries);
+  handProbeRoutes(app, burns.setup.handProbes, clock);
+  shelfRoutes(app, createInventory(store, clock), clock);
+  burnRoutes(app, burns.lifecycle, burns.summaries);
   entryRoutes(app, { store, clock, ...burns });
-  answerRoutes(app, store, burns.answers);
-  exportRoutes(app, store, burns.answers, packageFile.version);
-  comparisonRoutes(app, store, burns.answers, packageFile.version);
-  reportRoutes(app, store, burns.answers, packageFile.version);
+  answerRoutes(app, store, burns.results);
+  exportRoutes(app, store, burns.results, packageFile.version);
+  comparisonRoutes(app, store, burns.results, packageFile.version);
+  reportRoutes(app, store, burns.results, packageFile.version);
   await importRoutes(
     app,
     createImports({

@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { openStore } from '../../server/store/open-store.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { Measurement } from '../tools/measurement.ts';
@@ -123,6 +123,6 @@ async function keepBurn(folder: string, scans: number): Promise<void> {
     weighings: [],
   };
   const store = openStore(folder, { nowMs: Date.now });
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   store.close();
 }

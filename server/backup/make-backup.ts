@@ -2,7 +2,7 @@ import { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, w
 import { dirname, join } from 'node:path';
 import { AppError } from '../base/app-error.ts';
 import type { Analyst } from '../results/analyst.ts';
-import { createAnswers } from '../results/results.ts';
+import { createResults } from '../results/results.ts';
 import { openStore } from '../store/open-store.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import type { Store } from '../store/store.ts';
@@ -57,7 +57,7 @@ async function describe(folder: string, options: BackupOptions): Promise<BackupL
   const copy = openStore(folder, { nowMs: () => nowMs });
   const burns: BackupList['burns'] = [];
   try {
-    const answers = createAnswers(copy, analyst);
+    const answers = createResults(copy, analyst);
     const kept = copy.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
     for (const { id, body } of kept) {
       const analysis = body.status === 'running' ? undefined : await answers.analysis(id);

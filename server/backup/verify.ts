@@ -1,7 +1,7 @@
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import { resultIds } from '../../shared/contract/results.ts';
 import type { Analyst } from '../results/analyst.ts';
-import { keptAnalysis, recompute } from '../results/stored-analysis.ts';
+import { recompute, storedAnalysis } from '../results/stored-analysis.ts';
 import type { Store } from '../store/store.ts';
 import { resultsChecksum } from './burn-proof.ts';
 import { checkSeal, type SealVerdict } from './readings-seal.ts';
@@ -51,7 +51,7 @@ function isSound(results: BurnVerdict['results']): boolean {
 }
 
 async function checkResults(store: Store, analyst: Analyst, burnId: string): Promise<BurnVerdict['results']> {
-  const before = keptAnalysis(store, burnId);
+  const before = storedAnalysis(store, burnId);
   const now = await recompute(store, analyst, burnId);
   if (resultIds.some((id) => !now.results.some((result) => result.id === id))) return 'incomplete';
   if (!before) return 'new';

@@ -1,5 +1,5 @@
 import type { Clock } from '../base/clock.ts';
-import { BootLedger, type Hole, type LedgerScan } from './boot-ledger.ts';
+import { BootScans, type Hole, type NumberedScan } from './boot-ledger.ts';
 import { ClockCheck, type ClockVerdict } from './clock-check.ts';
 import type { GapCause, GapEvent, GapReason, MissedScans, ScanEvent, ScanPoint } from './events.ts';
 import { type MissingRange, Recovery, type RecoveryLink, type RecoveryTarget } from './recovery.ts';
@@ -7,7 +7,7 @@ import { stepUint32, wrapUint32 } from './sequence.ts';
 import { createTimeMapping, type TimeMapping } from './time-mapping.ts';
 
 /** A scan as received, before anybody knows whether it is new and when it was read. */
-export interface ReceivedScan extends LedgerScan {
+export interface ReceivedScan extends NumberedScan {
   /** Boot number as sent. */
   boot: number;
   arrivalUs: number;
@@ -38,7 +38,7 @@ export interface LogOutput {
 
 interface BootEntry {
   boot: number;
-  ledger: BootLedger;
+  ledger: BootScans;
   check: ClockCheck;
   /** The gap before the first scan of this boot, still to be told: its near side may yet be fetched. */
   gapBefore: { from: ScanPoint; cause: GapCause } | null;
@@ -252,7 +252,7 @@ export class BoardLog implements RecoveryTarget {
     const before = this.#boots[this.#boots.length - 1];
     const known = before !== undefined;
     const effectiveCause = cause === 'lost' ? 'reset' : cause;
-    const { ledger, opened } = BootLedger.beginningWith(scan, known ? effectiveCause : null);
+    const { ledger, opened } = BootScans.beginningWith(scan, known ? effectiveCause : null);
     const gapBefore = known
       ? { from: this.#pointOf(before, before.ledger.newest, before.ledger.newestMs), cause: effectiveCause }
       : null;
@@ -280,7 +280,7 @@ export class BoardLog implements RecoveryTarget {
         boot === last.boot
           ? { sequence: last.sequence, uptimeMs: last.deviceUptimeMs }
           : { sequence: wrapUint32(own.at(-1)!.to + 1), uptimeMs: own.at(-1)!.afterMs };
-      const ledger = BootLedger.resumedAfter(newest.sequence, newest.uptimeMs, own);
+      const ledger = BootScans.resumedAfter(newest.sequence, newest.uptimeMs, own);
       this.#boots.push({ boot, ledger, check: new ClockCheck(this.#clock.scale, clock), gapBefore: null });
       this.#usedBoots.add(boot);
     }

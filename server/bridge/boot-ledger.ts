@@ -2,7 +2,7 @@ import type { GapCause } from './events.ts';
 import { MOST_MISSED, stepUint32, wrapUint32 } from './sequence.ts';
 
 /** A scan as the ledger needs it: its number, the board's time, and its content for telling a copy from another scan. */
-export interface LedgerScan {
+export interface NumberedScan {
   sequence: number;
   uptimeMs: number;
   repeated: boolean;
@@ -50,7 +50,7 @@ function partOf(hole: Hole, from: number, to: number): Hole {
 /**
  * Which scans of one boot have come and which are missing. Numbers are unwrapped inside, so ranges are plain integers.
  */
-export class BootLedger {
+export class BootScans {
   #newest: number;
   #newestMs: number;
   /** The lowest number that has come, and its uptime. */
@@ -67,8 +67,8 @@ export class BootLedger {
   }
 
   /** A ledger that begins with a live scan; with `fromZero`, all scans of this boot before it count as missing. */
-  static beginningWith(scan: LedgerScan, fromZero: GapCause | null): { ledger: BootLedger; opened: Hole | null } {
-    const ledger = new BootLedger(scan.sequence, scan.uptimeMs);
+  static beginningWith(scan: NumberedScan, fromZero: GapCause | null): { ledger: BootScans; opened: Hole | null } {
+    const ledger = new BootScans(scan.sequence, scan.uptimeMs);
     ledger.#remember(scan.sequence, scan.body);
     let opened: Hole | null = null;
     if (fromZero !== null && scan.sequence > 0 && scan.sequence <= MOST_MISSED) {
@@ -79,8 +79,8 @@ export class BootLedger {
   }
 
   /** A ledger that goes on where an earlier run of the service stopped, with the holes (numbers as sent) it left. */
-  static resumedAfter(sequence: number, uptimeMs: number, holes: readonly Hole[]): BootLedger {
-    const ledger = new BootLedger(sequence, uptimeMs);
+  static resumedAfter(sequence: number, uptimeMs: number, holes: readonly Hole[]): BootScans {
+    const ledger = new BootScans(sequence, uptimeMs);
     ledger.#holes = holes.map(({ from, to, cause, beforeMs, afterMs }) => {
       const unwrapped = { from: ledger.#unwrap(from), to: ledger.#unwrap(to) };
       return { ...unwrapped, cause, beforeMs, afterMs };
@@ -111,12 +111,12 @@ export class BootLedger {
   }
 
   /** Has this very scan come before, number and content? */
-  remembers(scan: LedgerScan): boolean {
+  remembers(scan: NumberedScan): boolean {
     return this.#remembered.get(this.#placeOf(scan)) === scan.body;
   }
 
   /** @param cause why scans would be missing, should this one show that some are */
-  admit(scan: LedgerScan, cause: GapCause): Verdict {
+  admit(scan: NumberedScan, cause: GapCause): Verdict {
     const place = this.#placeOf(scan);
     if (place > this.#newest && !scan.repeated) {
       return place - this.#newest > MOST_MISSED ? { kind: 'restarted' } : this.#advance(place, scan, cause);
@@ -146,7 +146,7 @@ export class BootLedger {
     return given;
   }
 
-  #placeOf(scan: LedgerScan): number {
+  #placeOf(scan: NumberedScan): number {
     return this.#unwrap(scan.sequence);
   }
 
@@ -154,7 +154,7 @@ export class BootLedger {
     return this.#newest + stepUint32(wrapUint32(this.#newest), sequence);
   }
 
-  #advance(place: number, scan: LedgerScan, cause: GapCause): Verdict {
+  #advance(place: number, scan: NumberedScan, cause: GapCause): Verdict {
     let opened: Hole | null = null;
     if (place > this.#newest + 1) {
       opened = { from: this.#newest + 1, to: place - 1, cause, beforeMs: this.#newestMs, afterMs: scan.uptimeMs };

@@ -6,30 +6,30 @@ import type { PortFactory } from '../bridge/port.ts';
 import { type SmallCurve, saveSmallCurve, smallCurve, storedSmallCurve } from '../curves/small-curve.ts';
 import type { Hub } from '../live/hub.ts';
 import { createScanFeed } from '../live/scan-feed.ts';
-import { createCalls } from '../recording/alarms.ts';
-import { type BurnTime, createBurnTime } from '../recording/burn-clock.ts';
+import { createAlarms } from '../recording/alarms.ts';
+import { type BurnClock, createBurnClock } from '../recording/burn-clock.ts';
 import { createGapNews, openGaps } from '../recording/gap-news.ts';
-import { createEstimates } from '../recording/live-estimates.ts';
+import { createLiveEstimates } from '../recording/live-estimates.ts';
 import { createRecorder } from '../recording/recorder.ts';
 import { createRecordingWatch } from '../recording/recording-watch.ts';
 import { createRepairs } from '../recording/repairs.ts';
 import { createResume } from '../recording/resume.ts';
-import { createScanKeeper } from '../recording/scan-writer.ts';
-import { createBeat } from '../recording/ticker.ts';
+import { createScanWriter } from '../recording/scan-writer.ts';
+import { createTicker } from '../recording/ticker.ts';
 import { readBoards } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import { draftRecord } from '../records/record-draft.ts';
 import { findBurn } from '../records/versioned.ts';
 import { createAnalyst } from '../results/analyst.ts';
-import { type Answers, createAnswers } from '../results/results.ts';
-import type { Bench } from '../setup/setup.ts';
-import { createBench } from '../setup/setup.ts';
-import type { KeptDocument, Store } from '../store/store.ts';
+import { createResults, type Results } from '../results/results.ts';
+import type { Setup } from '../setup/setup.ts';
+import { createSetup } from '../setup/setup.ts';
+import type { Store, StoredDocument } from '../store/store.ts';
 import { createEntries, type Entries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
-import { createLife, type Life } from './lifecycle.ts';
+import { createLifecycle, type Lifecycle } from './lifecycle.ts';
 import { createSummaries, type Summaries } from './summaries.ts';
-import { createWeighUp, type KeepWeighUp } from './weigh-up.ts';
+import { createWeighUp, type SaveWeighUp } from './weigh-up.ts';
 
 export interface BurnsContext {
   store: Store;
@@ -45,16 +45,16 @@ export interface BurnsContext {
 
 /** Where the bench, the store and the burns meet. */
 export interface Burns {
-  bench: Bench;
+  setup: Setup;
   bridge: Bridge;
-  time: BurnTime;
-  life: Life;
+  time: BurnClock;
+  lifecycle: Lifecycle;
   summaries: Summaries;
-  answers: Answers;
+  results: Results;
   marks: Entries<'mark'>;
   weighings: Entries<'weighing'>;
   exclusions: Entries<'exclusion'>;
-  weighUp: KeepWeighUp;
+  weighUp: SaveWeighUp;
   snapshot(): LiveEvent;
   /** Tells whoever follows that a burn came or changed in a way of its own: it was brought in. */
   announce(burnId: string): void;
@@ -65,9 +65,9 @@ export interface Burns {
 
 export function createBurns(context: BurnsContext): Burns {
   const { store, clock, hub } = context;
-  const time = createBurnTime(clock);
+  const time = createBurnClock(clock);
   const { onTrouble } = context;
-  const scans = createScanKeeper({
+  const scans = createScanWriter({
     store,
     clock,
     hub,
@@ -91,7 +91,7 @@ export function createBurns(context: BurnsContext): Burns {
   });
   const feed = createScanFeed(hub);
   const analyst = createAnalyst();
-  const estimates = createEstimates(store);
+  const estimates = createLiveEstimates(store);
   const summaries = createSummaries(store, time, curveOf);
   const entries = { store, time, hub };
 
@@ -105,7 +105,7 @@ export function createBurns(context: BurnsContext): Burns {
   }
 
   /** After a restart the bridge finds out what is missing, and perhaps fetches it; a burn reopened has a gap for sure. */
-  function begin(burn: KeptDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void {
+  function begin(burn: StoredDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void {
     if (how === 'new') resume.begin(burn.id);
     else {
       const { lastUs, nowUs } = resume.byMachine(burn);
@@ -117,23 +117,23 @@ export function createBurns(context: BurnsContext): Burns {
     followByHand(burn);
   }
 
-  function followByHand({ id, body }: KeptDocument<'burn'>): void {
-    beat.follow(id, time.isRunning(id) && body.channels.some(({ handRead }) => handRead));
+  function followByHand({ id, body }: StoredDocument<'burn'>): void {
+    ticker.follow(id, time.isRunning(id) && body.channels.some(({ handRead }) => handRead));
   }
 
   /** What a burn has come to, told to those who watch it and to whoever calls the person. */
   function tell(estimate: Estimate | undefined): void {
     if (!estimate) return;
     feed.offer({ type: 'estimate', estimate });
-    calls.estimated(estimate);
+    alarms.estimated(estimate);
   }
 
-  const beat = createBeat(clock, (burnId) => tell(estimates.pass(burnId, time.now(burnId) ?? 0)));
+  const ticker = createTicker(clock, (burnId) => tell(estimates.pass(burnId, time.now(burnId) ?? 0)));
 
   /** The readings of an ended burn are complete, or as complete as they will be. */
   function onOver(burnId: string): void {
     saveSmallCurve(store, burnId, readCurve(burnId));
-    answers.prepare(burnId);
+    results.prepare(burnId);
     hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });
   }
 
@@ -150,7 +150,7 @@ export function createBurns(context: BurnsContext): Burns {
     scans.write(() => saveSmallCurve(store, burnId, readCurve(burnId)));
   }
 
-  const bench = createBench({
+  const setup = createSetup({
     store,
     clock,
     bridge,
@@ -159,7 +159,7 @@ export function createBurns(context: BurnsContext): Burns {
     write: scans.write,
     onDescribed(channels) {
       scans.write(() => {
-        for (const burnId of time.running()) life.addChannels(burnId, channels);
+        for (const burnId of time.running()) lifecycle.addChannels(burnId, channels);
       });
     },
     isNeeded: () => time.running().length > 0 || store.gaps.openBurns().length > 0,
@@ -169,19 +169,19 @@ export function createBurns(context: BurnsContext): Burns {
   });
 
   const watch = createRecordingWatch({ store, clock, time, boards: () => bridge.boards(), onChanged: lookAgain });
-  const calls = createCalls({ store, clock, time, hub, bench, watch, ring: context.ring ?? (() => {}) });
+  const alarms = createAlarms({ store, clock, time, hub, bench: setup, watch, ring: context.ring ?? (() => {}) });
 
   function lookAgain(burnId: string): void {
     gapNews.note(burnId);
-    calls.look(burnId);
+    alarms.look(burnId);
   }
 
-  const answers = createAnswers(store, analyst);
-  const life = createLife({
+  const results = createResults(store, analyst);
+  const lifecycle = createLifecycle({
     store,
     clock,
     time,
-    rig: bench,
+    setup,
     onStarted: (burn, again) => begin(burn, again ? 'reopened' : 'new'),
     onStopped({ id, body }) {
       const curve = curveOf(id);
@@ -189,11 +189,11 @@ export function createBurns(context: BurnsContext): Burns {
       watch.end(id);
       resume.end(id);
       time.stop(id);
-      beat.follow(id, false);
+      ticker.follow(id, false);
       recorder.end(id, body.endedElapsedUs ?? 0, silenceOf);
       repairs.ended(id);
       estimates.end(id);
-      calls.end(id);
+      alarms.end(id);
       try {
         store.settle();
       } catch (error) {
@@ -202,7 +202,7 @@ export function createBurns(context: BurnsContext): Burns {
       }
     },
     onChanged(burn) {
-      if (burn.body.status === 'ended') answers.prepare(burn.id);
+      if (burn.body.status === 'ended') results.prepare(burn.id);
       recorder.use(burn);
       estimates.changed(burn.id);
       followByHand(burn);
@@ -211,19 +211,19 @@ export function createBurns(context: BurnsContext): Burns {
     onRemoved(burnId) {
       scans.forget(burnId);
       time.stop(burnId);
-      beat.follow(burnId, false);
+      ticker.follow(burnId, false);
       watch.end(burnId);
       resume.end(burnId);
       recorder.forget(burnId);
       estimates.end(burnId);
-      calls.end(burnId);
+      alarms.end(burnId);
       hub.publish({ type: 'burnGone', burnId });
     },
   });
 
   bridge.on('scan', (scan) => {
     resume.byBoard(scan);
-    const values = bench.read(scan);
+    const values = setup.read(scan);
     const burns = recorder.take(scan, values);
     if (scan.repeated || burns.length > 0) watch.stored(scan.boardKey, burns);
     if (scan.repeated) return;
@@ -243,48 +243,48 @@ export function createBurns(context: BurnsContext): Burns {
       const { burnId, mark } = event;
       if (mark.mark.kind === 'reading') readByHand(burnId);
       const marked = estimates.marked(burnId);
-      const estimate = beat.follows(burnId) ? estimates.pass(burnId, time.now(burnId) ?? 0) : marked;
+      const estimate = ticker.follows(burnId) ? estimates.pass(burnId, time.now(burnId) ?? 0) : marked;
       tell(estimate);
-      if (beat.follows(burnId)) calls.look(burnId);
+      if (ticker.follows(burnId)) alarms.look(burnId);
     });
   });
 
   return {
-    bench,
+    setup,
     bridge,
     time,
-    life,
+    lifecycle,
     summaries,
-    answers,
+    results,
     marks: createEntries(store, markRules(entries)),
     weighings: createEntries(store, weighingRules(entries)),
     exclusions: createEntries(store, exclusionRules(entries)),
-    weighUp: createWeighUp({ ...entries, life }),
+    weighUp: createWeighUp({ ...entries, life: lifecycle }),
     announce(burnId) {
-      answers.prepare(burnId);
+      results.prepare(burnId);
       hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });
     },
     snapshot: () => ({
       type: 'snapshot',
       epoch: hub.epoch,
       serviceUtcMs: clock.wallMs(),
-      boards: bench.boards(),
-      handProbes: bench.handProbes.list(),
+      boards: setup.boards(),
+      handProbes: setup.handProbes.list(),
       burns: summaries.list(),
       storage: scans.state(),
-      calls: calls.list(),
+      calls: alarms.list(),
     }),
     resume() {
       const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
       for (const burn of running) begin(burn, 'restarted');
       const isRepairing = repairs.resume();
-      bench.restore(running.length > 0 || isRepairing);
+      setup.restore(running.length > 0 || isRepairing);
     },
     async close() {
       feed.close();
-      beat.close();
+      ticker.close();
       watch.close();
-      bench.close();
+      setup.close();
       await bridge.close();
       scans.close();
       repairs.close();

@@ -2,7 +2,7 @@ import { isDeepStrictEqual } from 'node:util';
 import type { ErrorCode } from '../../shared/language/errors.en.ts';
 import { AppError } from '../base/app-error.ts';
 import { findBurn } from '../records/versioned.ts';
-import type { DocumentOf, Documents, KeptDocument, Store } from '../store/store.ts';
+import type { DocumentOf, Documents, Store, StoredDocument } from '../store/store.ts';
 
 export type EntryKind = 'mark' | 'weighing' | 'exclusion';
 
@@ -11,9 +11,9 @@ export interface EntryRules<K extends EntryKind> {
   kind: K;
   notFound: ErrorCode;
   /** Refuses what cannot be, in the light of everything else stated about the burn. */
-  check(burn: KeptDocument<'burn'>, body: DocumentOf<K>): void;
+  check(burn: StoredDocument<'burn'>, body: DocumentOf<K>): void;
   /** Tells whoever follows the burn. */
-  announce(burnId: string, entry: KeptDocument<K>): void;
+  announce(burnId: string, entry: StoredDocument<K>): void;
 }
 
 export interface Change {
@@ -24,23 +24,23 @@ export interface Change {
 /** What a person states about a burn beside its description. Taking one back is a version too, so that can be undone. */
 export interface Entries<K extends EntryKind> {
   /** The same id again makes nothing and answers what is there. */
-  create(burnId: string, body: DocumentOf<K>, by?: string): { entry: KeptDocument<K>; created: boolean };
+  create(burnId: string, body: DocumentOf<K>, by?: string): { entry: StoredDocument<K>; created: boolean };
   /** The same change from the same version again makes nothing and answers what is there; so does `withdraw`. */
-  revise(burnId: string, body: DocumentOf<K>, change: Change): KeptDocument<K>;
-  withdraw(burnId: string, id: string, change: Change): KeptDocument<K>;
+  revise(burnId: string, body: DocumentOf<K>, change: Change): StoredDocument<K>;
+  withdraw(burnId: string, id: string, change: Change): StoredDocument<K>;
 }
 
 export function createEntries<K extends EntryKind>(store: Store, rules: EntryRules<K>): Entries<K> {
   const { documents } = store;
   const { kind } = rules;
 
-  function find(burnId: string, id: string): KeptDocument<K> | undefined {
+  function find(burnId: string, id: string): StoredDocument<K> | undefined {
     const found = documents.get(kind, id);
     if (found && found.burnId !== burnId) throw new AppError('burn/already-there', { kind, id });
     return found;
   }
 
-  function require(burnId: string, id: string): KeptDocument<K> {
+  function require(burnId: string, id: string): StoredDocument<K> {
     findBurn(store, burnId);
     const found = documents.get(kind, id);
     if (found?.burnId !== burnId) throw new AppError(rules.notFound, { id });

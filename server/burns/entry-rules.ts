@@ -2,15 +2,15 @@ import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Hub } from '../live/hub.ts';
-import { type BurnTime, refuseFuture } from '../recording/burn-clock.ts';
-import { keptExclusion, keptMark, keptWeighing } from '../records/versioned.ts';
+import { type BurnClock, refuseFuture } from '../recording/burn-clock.ts';
+import { versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import type { EntryKind, EntryRules } from './entries.ts';
 import { refuseContradiction, refuseMoreLeft, refuseReading } from './refusals.ts';
 
 export interface EntryContext {
   store: Store;
-  time: BurnTime;
+  time: BurnClock;
   hub: Hub;
 }
 
@@ -30,7 +30,7 @@ export function markRules({ store, time, hub }: EntryContext): EntryRules<'mark'
       if (changesAmounts(mark))
         refuseMoreLeft(standing(store, 'weighing', burn.id), standing(store, 'mark', burn.id, mark));
     },
-    announce: (burnId, entry) => hub.publish({ type: 'mark', burnId, mark: keptMark(entry) }),
+    announce: (burnId, entry) => hub.publish({ type: 'mark', burnId, mark: versionedMark(entry) }),
   };
 }
 
@@ -54,7 +54,7 @@ export function weighingRules({ store, time, hub }: EntryContext): EntryRules<'w
       refuseWrongWeighing({ store, time }, burn.id, weighing);
       refuseMoreLeft(standing(store, 'weighing', burn.id, weighing), standing(store, 'mark', burn.id));
     },
-    announce: (burnId, entry) => hub.publish({ type: 'weighing', burnId, weighing: keptWeighing(entry) }),
+    announce: (burnId, entry) => hub.publish({ type: 'weighing', burnId, weighing: versionedWeighing(entry) }),
   };
 }
 
@@ -68,7 +68,7 @@ export function exclusionRules({ hub }: EntryContext): EntryRules<'exclusion'> {
       }
       if (toUs < fromUs) throw new AppError('exclusion/backwards');
     },
-    announce: (burnId, entry) => hub.publish({ type: 'exclusion', burnId, exclusion: keptExclusion(entry) }),
+    announce: (burnId, entry) => hub.publish({ type: 'exclusion', burnId, exclusion: versionedExclusion(entry) }),
   };
 }
 

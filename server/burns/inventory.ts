@@ -1,7 +1,7 @@
 import type { ShelfKind } from '../../shared/contract/api.ts';
 import { AppError } from '../base/app-error.ts';
 import type { LabelClock } from '../base/label-clock.ts';
-import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/store.ts';
 
 const documentKinds = {
   stoves: 'stove',
@@ -15,33 +15,33 @@ const documentKinds = {
 type Body = DocumentOf<(typeof documentKinds)[ShelfKind]>;
 
 /** A thing with the version it is at. Which fields it has, its schema in the contract says. */
-export interface ShelfThing {
+export interface InventoryItem {
   id: string;
   version: number;
 }
 
 /** One version of a thing, with when and by whom. */
-export interface ShelfVersion {
-  item: ShelfThing;
+export interface InventoryVersion {
+  item: InventoryItem;
   editedAtMs: number;
   by?: string;
 }
 
 /** Things described once and used in many burns. They are never deleted: burns of years ago name them. */
-export interface Shelf {
-  list(kind: ShelfKind): ShelfThing[];
+export interface Inventory {
+  list(kind: ShelfKind): InventoryItem[];
   /** @throws AppError shelf/not-found */
-  get(kind: ShelfKind, id: string): ShelfThing;
-  history(kind: ShelfKind, id: string): ShelfVersion[];
-  create(kind: ShelfKind, body: Body, by?: string): { item: ShelfThing; created: boolean };
+  get(kind: ShelfKind, id: string): InventoryItem;
+  history(kind: ShelfKind, id: string): InventoryVersion[];
+  create(kind: ShelfKind, body: Body, by?: string): { item: InventoryItem; created: boolean };
   /** @throws AppError shelf/not-found, store/conflict */
-  revise(kind: ShelfKind, body: Body, expectedVersion: number, by?: string): ShelfThing;
+  revise(kind: ShelfKind, body: Body, expectedVersion: number, by?: string): InventoryItem;
 }
 
-export function createShelf(store: Store, clock: LabelClock): Shelf {
+export function createInventory(store: Store, clock: LabelClock): Inventory {
   const { documents } = store;
 
-  function newest(kind: ShelfKind, id: string): KeptDocument<DocumentKind> {
+  function newest(kind: ShelfKind, id: string): StoredDocument<DocumentKind> {
     const found = documents.get(documentKinds[kind], id);
     if (!found) throw new AppError('shelf/not-found', { kind: documentKinds[kind], id });
     return found;
@@ -89,6 +89,6 @@ export function createShelf(store: Store, clock: LabelClock): Shelf {
   };
 }
 
-function asThing({ id, body, version }: KeptDocument<DocumentKind>): ShelfThing {
+function asThing({ id, body, version }: StoredDocument<DocumentKind>): InventoryItem {
   return { ...body, id, version };
 }

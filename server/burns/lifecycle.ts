@@ -4,9 +4,9 @@ import type { Channel } from '../../shared/contract/burn-record.ts';
 import { AppError } from '../base/app-error.ts';
 import { newId } from '../base/identifiers.ts';
 import type { LabelClock } from '../base/label-clock.ts';
-import type { BurnTime } from '../recording/burn-clock.ts';
+import type { BurnClock } from '../recording/burn-clock.ts';
 import { findBurn } from '../records/versioned.ts';
-import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import type { DocumentOf, Store, StoredDocument } from '../store/store.ts';
 import { requirePart } from './entry-rules.ts';
 import { titleFor } from './title.ts';
 
@@ -25,28 +25,28 @@ const steps: Record<Status, readonly Status[]> = {
 };
 
 /** What the life of a burn needs from the bench. */
-export interface Rig {
+export interface Setup {
   /** The probes as they hang now. */
   channels(): Channel[];
   simulated(): boolean;
 }
 
-export interface LifeContext {
+export interface LifecycleContext {
   store: Store;
   clock: LabelClock;
-  time: BurnTime;
-  rig: Rig;
+  time: BurnClock;
+  setup: Setup;
   /** Called after a burn has begun to record; `again` when it had ended before. */
-  onStarted(burn: KeptDocument<'burn'>, again: boolean): void;
-  onStopped(burn: KeptDocument<'burn'>): void;
-  onChanged(burn: KeptDocument<'burn'>): void;
+  onStarted(burn: StoredDocument<'burn'>, again: boolean): void;
+  onStopped(burn: StoredDocument<'burn'>): void;
+  onChanged(burn: StoredDocument<'burn'>): void;
   onRemoved(burnId: string): void;
 }
 
-export interface Life {
-  create(input: NewBurn, by?: string): { burn: KeptDocument<'burn'>; created: boolean };
+export interface Lifecycle {
+  create(input: NewBurn, by?: string): { burn: StoredDocument<'burn'>; created: boolean };
   /** @param alongside kept in the same transaction as the change: both or neither */
-  edit(id: string, change: BurnEdit, alongside?: () => void): KeptDocument<'burn'>;
+  edit(id: string, change: BurnEdit, alongside?: () => void): StoredDocument<'burn'>;
   /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
   addChannels(burnId: string, channels: readonly Channel[]): void;
   /** The machine has learnt what time it is: dates the burns that run without one. */
@@ -55,7 +55,7 @@ export interface Life {
   remove(id: string): void;
 }
 
-export function createLife(context: LifeContext): Life {
+export function createLifecycle(context: LifecycleContext): Lifecycle {
   const { store, clock, time } = context;
 
   function requireParts(body: BurnBody): void {
@@ -69,12 +69,12 @@ export function createLife(context: LifeContext): Life {
   /** The fields that recording adds: when it began, by which clock, and the probes as they hang. */
   function started(body: BurnBody): BurnBody {
     if (body.startedUtcMs !== undefined) return { ...body, status: 'running', endedElapsedUs: undefined };
-    const channels = context.rig.channels();
+    const channels = context.setup.channels();
     const isByHand = channels.length > 0 && channels.every(({ handRead }) => handRead);
     return {
       ...body,
       status: 'running',
-      origin: context.rig.simulated() ? 'simulated' : isByHand ? 'enteredByHand' : body.origin,
+      origin: context.setup.simulated() ? 'simulated' : isByHand ? 'enteredByHand' : body.origin,
       startedUtcMs: clock.wallMs(),
       zone: body.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
       clockSource: clock.source(),
@@ -93,7 +93,7 @@ export function createLife(context: LifeContext): Life {
     return { ...dated(id, body), endedElapsedUs: time.now(id) };
   }
 
-  function follow(before: Status | undefined, burn: KeptDocument<'burn'>): void {
+  function follow(before: Status | undefined, burn: StoredDocument<'burn'>): void {
     const after = burn.body.status;
     if (after === 'running' && before !== 'running') context.onStarted(burn, before === 'ended');
     if (before === 'running' && after !== 'running') context.onStopped(burn);

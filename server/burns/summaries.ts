@@ -1,23 +1,23 @@
 import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
 import type { SmallCurve } from '../curves/small-curve.ts';
-import type { BurnTime } from '../recording/burn-clock.ts';
+import type { BurnClock } from '../recording/burn-clock.ts';
 import { openGaps } from '../recording/gap-news.ts';
 import { completenessOf } from '../recording/repairs.ts';
-import { findBurn, keptBurn, keptExclusion, keptMark, keptWeighing } from '../records/versioned.ts';
-import type { KeptDocument, Store } from '../store/store.ts';
+import { findBurn, versionedBurn, versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned.ts';
+import type { Store, StoredDocument } from '../store/store.ts';
 
 export interface Summaries {
-  of(burn: KeptDocument<'burn'>): BurnSummary;
+  of(burn: StoredDocument<'burn'>): BurnSummary;
   /** Newest first: by when they were lit, planned ones by when they were made. */
   list(): BurnSummary[];
   detail(burnId: string): BurnDetail;
 }
 
 /** @param curveOf the small curve of a burn, as far as it is known without reading all its scans */
-export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: string) => SmallCurve): Summaries {
+export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId: string) => SmallCurve): Summaries {
   const { documents } = store;
 
-  function of({ id, body }: KeptDocument<'burn'>): BurnSummary {
+  function of({ id, body }: StoredDocument<'burn'>): BurnSummary {
     const revision = body.revisionId ? documents.get('revision', body.revisionId)?.body : undefined;
     const stove = revision?.stoveId ? documents.get('stove', revision.stoveId)?.body : undefined;
     const elapsedUs = time.now(id) ?? body.endedElapsedUs;
@@ -42,11 +42,11 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
     };
   }
 
-  const stoveOf = ({ body }: KeptDocument<'burn'>) =>
+  const stoveOf = ({ body }: StoredDocument<'burn'>) =>
     body.revisionId === undefined ? undefined : documents.get('revision', body.revisionId)?.body.stoveId;
 
   /** Of all burns of the same stove but this one: what a person has fed it before, kg. */
-  function largestFeedElsewhere(burn: KeptDocument<'burn'>): number | undefined {
+  function largestFeedElsewhere(burn: StoredDocument<'burn'>): number | undefined {
     const stoveId = stoveOf(burn);
     if (stoveId === undefined) return undefined;
     const masses = documents
@@ -70,15 +70,15 @@ export function createSummaries(store: Store, time: BurnTime, curveOf: (burnId: 
       const largestFeedKg = largestFeedElsewhere(burn);
       const completeness = completenessOf(store, burnId);
       return {
-        burn: keptBurn(burn),
+        burn: versionedBurn(burn),
         summary: of(burn),
         ...(elapsedUs !== undefined && { elapsedUs }),
         marks: documents
           .ofBurn('mark', burnId)
-          .map(keptMark)
+          .map(versionedMark)
           .sort((a, b) => a.mark.elapsedUs - b.mark.elapsedUs),
-        weighings: documents.ofBurn('weighing', burnId).map(keptWeighing),
-        exclusions: documents.ofBurn('exclusion', burnId).map(keptExclusion),
+        weighings: documents.ofBurn('weighing', burnId).map(versionedWeighing),
+        exclusions: documents.ofBurn('exclusion', burnId).map(versionedExclusion),
         gaps: store.gaps.list(burnId),
         ...(largestFeedKg !== undefined && { largestFeedKg }),
         repairs: openGaps(store, burnId),

@@ -2,17 +2,17 @@ import type { WeighUp } from '../../shared/contract/api.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../base/app-error.ts';
 import { findBurn } from '../records/versioned.ts';
-import type { KeptDocument } from '../store/store.ts';
+import type { StoredDocument } from '../store/store.ts';
 import { isDelivered } from './entries.ts';
 import { type EntryContext, refuseWrongWeighing, standing, weighingRules } from './entry-rules.ts';
-import type { Life } from './lifecycle.ts';
+import type { Lifecycle } from './lifecycle.ts';
 import { refuseMoreLeft } from './refusals.ts';
 
 /**
  * Keeps all weighings of a burn and what becomes of it, in one transaction.
  * @throws AppError as for a single weighing, and burn/wrong-step; nothing is kept then
  */
-export type KeepWeighUp = (burnId: string, weighUp: WeighUp) => void;
+export type SaveWeighUp = (burnId: string, weighUp: WeighUp) => void;
 
 /** One weighing as it shall be; without a body it is taken back, from version 0 it is new. */
 interface Change {
@@ -21,7 +21,7 @@ interface Change {
   body?: Weighing;
 }
 
-export function createWeighUp(context: EntryContext & { life: Pick<Life, 'edit'> }): KeepWeighUp {
+export function createWeighUp(context: EntryContext & { life: Pick<Lifecycle, 'edit'> }): SaveWeighUp {
   const { store, life } = context;
   const { documents } = store;
   const { announce } = weighingRules(context);
@@ -32,7 +32,7 @@ export function createWeighUp(context: EntryContext & { life: Pick<Life, 'edit'>
     if (!there && expectedVersion > 0) throw new AppError('weighing/not-found', { id });
   }
 
-  function keep(burnId: string, { id, body, expectedVersion }: Change, by?: string): KeptDocument<'weighing'> {
+  function keep(burnId: string, { id, body, expectedVersion }: Change, by?: string): StoredDocument<'weighing'> {
     if (!body) return documents.withdraw('weighing', id, { expectedVersion, by });
     refuseWrongWeighing(context, burnId, body);
     // Unlike a single one, a new weighing whose identifier is there with another content is a conflict.
@@ -51,7 +51,7 @@ export function createWeighUp(context: EntryContext & { life: Pick<Life, 'edit'>
     const fresh = changes.filter((change) => !isDelivered(documents, 'weighing', change));
     if (changes.length > 0 && fresh.length === 0) return;
 
-    let kept: KeptDocument<'weighing'>[] = [];
+    let kept: StoredDocument<'weighing'>[] = [];
     const keepAll = () => {
       kept = fresh.map((change) => keep(burnId, change, by));
       // Looked at once all are there: on the way from wrong to right, some would not fit those still to come.

@@ -4,7 +4,7 @@ import { AppError, isAppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
-import type { Bench } from '../setup/setup.ts';
+import type { Setup } from '../setup/setup.ts';
 import type { Store } from '../store/store.ts';
 import { firmwareOf } from './firmware-files.ts';
 import { programBoard } from './program-board.ts';
@@ -23,7 +23,7 @@ export interface FlashingDesk {
 export interface FlashingContext {
   store: Store;
   clock: Clock;
-  bench: Bench;
+  bench: Setup;
   bridge: Bridge;
   ports: PortFactory;
 }

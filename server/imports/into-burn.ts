@@ -1,6 +1,6 @@
 import type { ImportOutcome } from '../../shared/contract/imports.ts';
 import { AppError } from '../base/app-error.ts';
-import { keepScans, sketchAgain } from '../records/save-record.ts';
+import { redrawSmallCurve, saveScans } from '../records/save-record.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import { findBurn } from '../records/versioned.ts';
 import type { Store } from '../store/store.ts';
@@ -34,7 +34,7 @@ export async function keepInto(
   const shifted = { boardId, columns: { ...columns, elapsedUs: columns.elapsedUs.map((us) => us + shiftUs) } };
   const waiting = options.newId();
   try {
-    await keepScans(store, waiting, { draft, boards: [shifted] });
+    await saveScans(store, waiting, { draft, boards: [shifted] });
     store.together(() => {
       store.scans.adopt(waiting, burnId);
       for (const mark of draft.marks) {
@@ -61,7 +61,7 @@ export async function keepInto(
   } finally {
     store.removeBurn(waiting);
   }
-  await sketchAgain(store, burnId);
+  await redrawSmallCurve(store, burnId);
   store.settle();
   const marks = draft.marks.map(({ id }) => ({ kind: 'mark' as const, id }));
   const changed = [

@@ -6,8 +6,8 @@ import {
   burnDocument,
   type EntryDocumentKind,
   entryDocuments,
-  type StatedDocument,
-  shelfDocuments,
+  inventoryDocuments,
+  type RecordDocument,
   withoutPressure,
 } from '../records/record-documents.ts';
 import { draftRecord, type RecordDraft } from '../records/record-draft.ts';
@@ -29,7 +29,7 @@ export async function planMerge(store: Store, records: readonly RecordParts[]): 
 }
 
 function shelfItems(store: Store, draft: RecordDraft): ImportItem[] {
-  return shelfDocuments(draft).map(({ kind, id, body }) => {
+  return inventoryDocuments(draft).map(({ kind, id, body }) => {
     const there = store.documents.get(kind, id)?.body;
     const mine = there && kind === 'place' ? withoutPressure(there as DocumentOf<'place'>) : there;
     return item(kind, id, shelfName(body), mine, body);
@@ -70,7 +70,7 @@ async function burnItems(store: Store, parts: RecordParts): Promise<ImportItem[]
 function takenBackThere(
   store: Store,
   draft: RecordDraft,
-  entries: readonly StatedDocument<EntryDocumentKind>[],
+  entries: readonly RecordDocument<EntryDocumentKind>[],
 ): ImportItem[] {
   const inFile = new Set(entries.map(({ id }) => id));
   const lastEdit = new Map((draft.edits ?? []).map((edit) => [edit.id, edit]));
@@ -124,11 +124,11 @@ function item(
   };
 }
 
-function entryItem(entry: StatedDocument<EntryDocumentKind>): Pick<ImportItem, 'kind' | 'id' | 'name'> {
+function entryItem(entry: RecordDocument<EntryDocumentKind>): Pick<ImportItem, 'kind' | 'id' | 'name'> {
   return { kind: entry.kind, id: entry.id, name: entryName(entry) };
 }
 
-function entryName({ body }: Pick<StatedDocument<EntryDocumentKind>, 'kind' | 'body'>): string {
+function entryName({ body }: Pick<RecordDocument<EntryDocumentKind>, 'kind' | 'body'>): string {
   if ('kind' in body) return body.kind;
   return 'of' in body ? `${body.of} ${body.when}` : body.reason;
 }

@@ -2,9 +2,9 @@
 import type { ImportChoice, ImportDecision, ImportItem, ImportOutcome } from '../../shared/contract/imports.ts';
 import { AppError } from '../base/app-error.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
-import { burnDocument, entryDocuments, shelfDocuments } from '../records/record-documents.ts';
+import { burnDocument, entryDocuments, inventoryDocuments } from '../records/record-documents.ts';
 import type { RecordDraft } from '../records/record-draft.ts';
-import { keepNewBurn, keepScans, sketchAgain } from '../records/save-record.ts';
+import { redrawSmallCurve, saveNewBurn, saveScans } from '../records/save-record.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import { planMerge } from './merge-plan.ts';
@@ -37,12 +37,12 @@ export async function merge(
       // Beside a burn that is here they wait under an identifier of their own.
       const id = state === 'new' ? parts.draft.id : options.newId();
       staged.set(parts, id);
-      await keepScans(store, id, parts);
+      await saveScans(store, id, parts);
     }
     const changed = store.together(() =>
       records.flatMap((parts) => apply(store, parts, items, takes, staged, options)),
     );
-    for (const { kind, id } of changed) if (kind === 'readings') await sketchAgain(store, id);
+    for (const { kind, id } of changed) if (kind === 'readings') await redrawSmallCurve(store, id);
     return outcome(records, items, changed);
   } finally {
     // A burn that has come to be is no longer only waiting for its readings.
@@ -89,14 +89,14 @@ function apply(
     changed.push({ kind, id });
   };
 
-  for (const { kind, id, body } of shelfDocuments(draft)) {
+  for (const { kind, id, body } of inventoryDocuments(draft)) {
     const there = store.documents.get(kind, id);
     if (!there) store.documents.create(kind, { id, body, by });
     // The usual pressure of a place is no part of what a record says of it.
     else if (takes(kind, id)) revise(kind, id, kind === 'place' ? { ...pressureOf(there.body), ...body } : body);
   }
   if (find(items, 'burn', draft.id).state === 'new') {
-    keepNewBurn(store, parts);
+    saveNewBurn(store, parts);
     return changed;
   }
 

@@ -5,9 +5,9 @@ import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Hub } from '../live/hub.ts';
 import { findBurn } from '../records/versioned.ts';
-import type { Bench } from '../setup/setup.ts';
+import type { Setup } from '../setup/setup.ts';
 import type { Store } from '../store/store.ts';
-import type { BurnTime } from './burn-clock.ts';
+import type { BurnClock } from './burn-clock.ts';
 import type { RecordingWatch } from './recording-watch.ts';
 
 /** Often enough for a person, seldom enough for a board that sends a hundred times a second. */
@@ -16,7 +16,7 @@ const LOOK_EVERY_US = 1e6;
 const RING_AGAIN_US = 60e6;
 
 /** Decides when the stove, or the bench, needs the person; tells every page, and sounds the bench machine. */
-export interface Calls {
+export interface Alarms {
   /** The burn has a new estimate. */
   estimated(estimate: Estimate): void;
   /** Something else has changed that a call may depend on. */
@@ -32,12 +32,12 @@ interface Watched {
   rungUs: Map<string, number>;
 }
 
-export interface CallsContext {
+export interface AlarmsContext {
   store: Store;
   clock: Clock;
-  time: BurnTime;
+  time: BurnClock;
   hub: Hub;
-  bench: Pick<Bench, 'boards'>;
+  bench: Pick<Setup, 'boards'>;
   watch: Pick<RecordingWatch, 'unrecorded'>;
   /** Sounds the bench machine itself: a phone out of reach is silent. */
   ring(): void;
@@ -50,7 +50,7 @@ function sinceReading(channels: readonly Channel[], estimate: Estimate, litUs: n
   return water.length > 0 && water.every(({ handRead }) => handRead) ? (estimate.elapsedUs - litUs) / 1e6 : undefined;
 }
 
-export function createCalls({ store, clock, time, hub, bench, watch, ring }: CallsContext): Calls {
+export function createAlarms({ store, clock, time, hub, bench, watch, ring }: AlarmsContext): Alarms {
   const watched = new Map<string, Watched>();
   /** How boards that were here are called. */
   const names = new Map<string, string>();

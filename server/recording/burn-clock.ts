@@ -1,12 +1,12 @@
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
-import type { KeptDocument } from '../store/store.ts';
+import type { StoredDocument } from '../store/store.ts';
 
 /** A moment further ahead than this is no hurried clock but a mistake. */
 const MOST_AHEAD_US = 60e6;
 
 /** Where zero lies on the clock of every running burn. Zero may move once, right after a restart of the service. */
-export interface BurnTime {
+export interface BurnClock {
   start(burnId: string, zeroUs: number): void;
   stop(burnId: string): void;
   isRunning(burnId: string): boolean;
@@ -18,7 +18,7 @@ export interface BurnTime {
   elapsedSinceEnded(burnId: string, monotonicUs: number): number | undefined;
 }
 
-export function createBurnTime(clock: Clock): BurnTime {
+export function createBurnClock(clock: Clock): BurnClock {
   const zeros = new Map<string, number>();
   const endedZeros = new Map<string, number>();
   const elapsedAt = (burnId: string, monotonicUs: number) => {
@@ -50,14 +50,14 @@ export function createBurnTime(clock: Clock): BurnTime {
  * The moment of something that happened `agoS` before now: on a burn that has ended, before its end.
  * @throws AppError mark/not-started
  */
-export function momentBefore(time: BurnTime, burn: KeptDocument<'burn'>, agoS: number): number {
+export function momentBefore(time: BurnClock, burn: StoredDocument<'burn'>, agoS: number): number {
   const now = time.now(burn.id) ?? burn.body.endedElapsedUs;
   if (now === undefined) throw new AppError('mark/not-started');
   return now - Math.round(agoS * 1e6);
 }
 
 /** @throws AppError mark/in-the-future; only a running burn has a future */
-export function refuseFuture(time: BurnTime, burnId: string, elapsedUs: number): void {
+export function refuseFuture(time: BurnClock, burnId: string, elapsedUs: number): void {
   const now = time.now(burnId);
   if (now !== undefined && elapsedUs > now + MOST_AHEAD_US) {
     throw new AppError('mark/in-the-future', { aheadS: (elapsedUs - now) / 1e6 });

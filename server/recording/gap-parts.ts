@@ -2,10 +2,10 @@
 import type { ScanEvent } from '../bridge/bridge.ts';
 import type { ClockVerdict } from '../bridge/clock-check.ts';
 import { stepUint32, wrapUint32 } from '../bridge/sequence.ts';
-import type { KeptGap, NewGap } from '../store/store.ts';
+import type { NewGap, StoredGap } from '../store/store.ts';
 
 /** Waits for the board to be heard again after the end of its burn. */
-export function isEnd(gap: KeptGap): boolean {
+export function isEnd(gap: StoredGap): boolean {
   return gap.isOpen && gap.fromSequence !== null && gap.toSequence === null;
 }
 
@@ -22,7 +22,7 @@ export function endAfter(
   return { boardId, fromUs, toUs, cause, isOpen: true, numbers };
 }
 
-export function holds({ fromSequence, toSequence }: KeptGap, sequence: number): boolean {
+export function holds({ fromSequence, toSequence }: StoredGap, sequence: number): boolean {
   if (fromSequence === null || toSequence === null) return false;
   return stepUint32(fromSequence, sequence) >= 0 && stepUint32(sequence, toSequence) >= 0;
 }
@@ -32,7 +32,7 @@ function shareByNumber(from: number, to: number, sequence: number): number {
   return (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
 }
 
-type Stretch = Pick<KeptGap, 'fromUs' | 'toUs' | 'fromSequence' | 'toSequence' | 'beforeMs' | 'afterMs'>;
+type Stretch = Pick<StoredGap, 'fromUs' | 'toUs' | 'fromSequence' | 'toSequence' | 'beforeMs' | 'afterMs'>;
 
 /**
  * The moment of a missing scan on the burn's clock, from its neighbours: below 0 before the burn, beyond `toUs` after its end.
@@ -60,7 +60,7 @@ export function momentIn(gap: Stretch, sequence: number, uptimeMs: number, clock
  * @param endUs after this moment nothing belongs to the burn
  */
 export function withoutScan(
-  gap: KeptGap,
+  gap: StoredGap,
   scan: { sequence: number; uptimeMs: number },
   elapsedUs: number,
   endUs: number,
@@ -99,7 +99,7 @@ export function withinBurn(parts: readonly NewGap[], endUs: number): NewGap[] {
 }
 
 /** A gap of which the numbers from `first` to `last` will never come. */
-export function partsGivenUp(gap: KeptGap, first: number, last: number): NewGap[] {
+export function partsGivenUp(gap: StoredGap, first: number, last: number): NewGap[] {
   const [from, to] = [gap.fromSequence!, gap.toSequence!];
   const low = stepUint32(from, first) > 0 ? first : from;
   const high = stepUint32(last, to) > 0 ? last : to;

@@ -7,7 +7,7 @@ import { draftRecord, type RecordDraft } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 
 /** What can be said of the running burns while they run. */
-export interface Estimates {
+export interface LiveEstimates {
   /** Begins, or begins anew after a restart or a change of the burn's description, with all that was measured so far. */
   begin(burnId: string): void;
   /** The description of the burn may have changed. */
@@ -19,7 +19,7 @@ export interface Estimates {
   end(burnId: string): void;
 }
 
-export function createEstimates(store: Store): Estimates {
+export function createLiveEstimates(store: Store): LiveEstimates {
   const running = new Map<string, { live: LiveBurn; setup: string }>();
 
   function begin(burnId: string): void {

@@ -7,9 +7,9 @@
 import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
 import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
 import { readingsOf } from '../readings/scan-readings.ts';
-import type { KeptGap, NewGap, Scan, Store } from '../store/store.ts';
+import type { NewGap, Scan, Store, StoredGap } from '../store/store.ts';
 import { boardClockIn, tellsTimeTo } from './board-clock.ts';
-import type { BurnTime } from './burn-clock.ts';
+import type { BurnClock } from './burn-clock.ts';
 import { endAfter, holds, isEnd, momentIn, partsGivenUp, withinBurn, withoutScan } from './gap-parts.ts';
 
 /** Number and time on the board of a scan, and its moment on the burn's clock. */
@@ -39,7 +39,7 @@ export interface MissingScanLog {
   reopened(burnId: string): void;
 }
 
-export function createMissingScanLog(store: Store, time: BurnTime): MissingScanLog {
+export function createMissingScanLog(store: Store, time: BurnClock): MissingScanLog {
   const { gaps, scans } = store;
 
   function missed(
@@ -97,7 +97,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
   }
 
   /** A scan that lies in no gap, between others of a burn that goes on: it was given up, or missed by another name. */
-  function keepBetween(scan: ScanEvent, found: readonly KeptGap[]): void {
+  function keepBetween(scan: ScanEvent, found: readonly StoredGap[]): void {
     const { boardKey, boot, sequence } = scan;
     for (const id of time.running()) {
       if (found.some(({ burnId }) => burnId === id) || scans.find(id, boardKey, { boot, sequence })) continue;
@@ -111,7 +111,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
   }
 
   /** What is open at the end of a burn once its board has been heard again, without having been started again. */
-  function goneOn(gap: KeptGap, scan: ScanEvent): NewGap[] {
+  function goneOn(gap: StoredGap, scan: ScanEvent): NewGap[] {
     const { boardKey: boardId, sequence, deviceUptimeMs: uptimeMs } = scan;
     const { fromUs, toUs, cause, beforeMs } = gap;
     const [boot, fromSequence] = [gap.boot!, gap.fromSequence!];
@@ -147,7 +147,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
   }
 
   /** The same when it was started again: what it had made before is gone, what it made since may lie in the burn. */
-  function startedAgain(gap: KeptGap, scan: ScanEvent): NewGap[] {
+  function startedAgain(gap: StoredGap, scan: ScanEvent): NewGap[] {
     const { boardKey: boardId, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
     const { fromUs, toUs, cause } = gap;
     const elapsedUs = time.elapsedSinceEnded(gap.burnId, scan.hostUs);
@@ -178,7 +178,7 @@ export function createMissingScanLog(store: Store, time: BurnTime): MissingScanL
   }
 
   /** What a gap comes to when nothing more is waited for. Nobody missed anything less than a period after the last scan. */
-  function told(gap: KeptGap): NewGap[] {
+  function told(gap: StoredGap): NewGap[] {
     const { boardId, fromUs, toUs, cause, boot, fromSequence, toSequence, beforeMs, afterMs } = gap;
     if (isEnd(gap) && boardId !== undefined) {
       const last = { boot: boot!, sequence: wrapUint32(fromSequence! - 1) };

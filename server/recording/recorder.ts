@@ -3,19 +3,19 @@ import type { GapEvent, KnownScans, RenameEvent, ScanEvent } from '../bridge/bri
 import { createGrowingCurve, type GrowingCurve } from '../curves/small-curve.ts';
 import { readingsOf } from '../readings/scan-readings.ts';
 import { type ScanValues, waterOf } from '../readings/scan-values.ts';
-import type { KeptDocument, NewGap, Scan, Store } from '../store/store.ts';
+import type { NewGap, Scan, Store, StoredDocument } from '../store/store.ts';
 import { boardClockIn } from './board-clock.ts';
-import type { BurnTime } from './burn-clock.ts';
+import type { BurnClock } from './burn-clock.ts';
 import { isEnd } from './gap-parts.ts';
 import { createMissingScanLog, type Dated } from './missing-scans.ts';
-import type { ScanKeeper } from './scan-writer.ts';
+import type { ScanWriter } from './scan-writer.ts';
 
 /** Joins what the boards send into the burns that run, and what is fetched again into those that miss it. */
 export interface Recorder {
   /** Begins (or goes on) to record a burn whose zero on the service's clock is known. */
-  begin(burn: KeptDocument<'burn'>, how: 'new' | 'reopened' | 'restarted', curve?: readonly [number, number][]): void;
+  begin(burn: StoredDocument<'burn'>, how: 'new' | 'reopened' | 'restarted', curve?: readonly [number, number][]): void;
   /** The probes of a running burn have changed. */
-  use(burn: KeptDocument<'burn'>): void;
+  use(burn: StoredDocument<'burn'>): void;
   /**
    * The burn is over; what its boards still owe it is waited for.
    * @param causeOf why a board that said nothing lately may have done so
@@ -43,8 +43,8 @@ interface Recording {
 
 export interface RecorderContext {
   store: Store;
-  time: BurnTime;
-  scans: ScanKeeper;
+  time: BurnClock;
+  scans: ScanWriter;
   /** The gaps of a burn are others than before. */
   onGaps(burnId: string): void;
 }

@@ -1,7 +1,7 @@
 import type { Clock } from '../base/clock.ts';
 import type { BoardState } from '../bridge/bridge.ts';
-import type { KeptGap, Store } from '../store/store.ts';
-import type { BurnTime } from './burn-clock.ts';
+import type { Store, StoredGap } from '../store/store.ts';
+import type { BurnClock } from './burn-clock.ts';
 
 const LOOK_EVERY_MS = 1000;
 /** Bytes without a reading for as long as this, and as so many periods, are an alarm. */
@@ -25,7 +25,7 @@ export interface RecordingWatch {
 export interface RecordingWatchContext {
   store: Store;
   clock: Clock;
-  time: BurnTime;
+  time: BurnClock;
   boards(): BoardState[];
   /** What is unrecorded has changed. */
   onChanged(burnId: string): void;
@@ -152,6 +152,6 @@ export function createRecordingWatch(context: RecordingWatchContext): RecordingW
 }
 
 /** A gap of which only the times are known. */
-function isStretch(gap: KeptGap): boolean {
+function isStretch(gap: StoredGap): boolean {
   return gap.boot === null;
 }

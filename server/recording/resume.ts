@@ -1,8 +1,8 @@
 import type { LabelClock } from '../base/label-clock.ts';
 import type { ScanEvent } from '../bridge/bridge.ts';
-import type { KeptDocument, Scan, Store } from '../store/store.ts';
+import type { Scan, Store, StoredDocument } from '../store/store.ts';
 import { type BoardClock, boardClockIn, tellsTimeTo } from './board-clock.ts';
-import type { BurnTime } from './burn-clock.ts';
+import type { BurnClock } from './burn-clock.ts';
 
 /** After a restart the burn's clock goes on by at least this much, whatever the machine's clocks say. */
 const LEAST_STEP_US = 1e6;
@@ -21,7 +21,7 @@ export interface Resume {
    * until a board that went on counting says better.
    * @returns the last moment anything was kept for, and now
    */
-  byMachine(burn: KeptDocument<'burn'>): { lastUs: number; nowUs: number };
+  byMachine(burn: StoredDocument<'burn'>): { lastUs: number; nowUs: number };
   /**
    * Sets zero by the clock of a board that was not reset meanwhile: by its first live scan after the restart, and during the
    * seconds after it by any that has waited less. Whatever the machine's clocks said until then does not stay.
@@ -34,7 +34,7 @@ export interface Resume {
 export function createResume(
   store: Store,
   clock: LabelClock,
-  time: BurnTime,
+  time: BurnClock,
   write: (work: () => void) => void,
 ): Resume {
   const waiting = new Map<string, Resumed>();
@@ -48,7 +48,7 @@ export function createResume(
   }
 
   /** How far a burn has come by the clocks of the machine; 0 where none of them can tell. */
-  function elapsedByMachine({ id, body }: KeptDocument<'burn'>): number {
+  function elapsedByMachine({ id, body }: StoredDocument<'burn'>): number {
     const machine = clock.sinceBoot();
     const zeroUs = machine && (store.derived.get(id, ZERO, machine.bootId) as number | undefined);
     if (machine && zeroUs !== undefined) return machine.us - zeroUs;

@@ -16,7 +16,7 @@ const GO_ON_MS = 50;
  * Puts scans on the disk. While the disk takes none, as when it is full, they wait in memory and are tried again; what does
  * not fit there either is lost, oldest first, and becomes a gap.
  */
-export interface ScanKeeper {
+export interface ScanWriter {
   /**
    * @param alongside what else is to be written in the same transaction
    * @returns false for a scan that can never be kept
@@ -45,7 +45,7 @@ interface Lost {
   toUs: number;
 }
 
-export interface ScanKeeperContext {
+export interface ScanWriterContext {
   store: Store;
   clock: Clock;
   hub: Hub;
@@ -55,7 +55,7 @@ export interface ScanKeeperContext {
   mostWaiting?: number | undefined;
 }
 
-export function createScanKeeper(context: ScanKeeperContext): ScanKeeper {
+export function createScanWriter(context: ScanWriterContext): ScanWriter {
   const { store, clock, hub, onTrouble, onGaps, mostWaiting = MOST_WAITING } = context;
   let waiting: Waiting[] = [];
   let lost: Lost[] = [];

@@ -4,13 +4,13 @@ import type { Clock } from '../base/clock.ts';
 const EVERY_MS = 5000;
 
 /** Lets time pass for the burns in which no board does: where a person reads, minutes go by without a word. */
-export interface Beat {
+export interface Ticker {
   follow(burnId: string, isByHand: boolean): void;
   follows(burnId: string): boolean;
   close(): void;
 }
 
-export function createBeat(clock: Clock, tick: (burnId: string) => void): Beat {
+export function createTicker(clock: Clock, tick: (burnId: string) => void): Ticker {
   const followed = new Set<string>();
   let cancel: (() => void) | undefined;
 

@@ -1,5 +1,5 @@
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import type { DocumentKind, KeptDocument } from '../store/store.ts';
+import type { DocumentKind, StoredDocument } from '../store/store.ts';
 
 type Edit = NonNullable<BurnRecord['edits']>[number];
 
@@ -8,8 +8,8 @@ type Edit = NonNullable<BurnRecord['edits']>[number];
  * is one, to nothing.
  * @param versions everything kept about one burn, in the order it was kept
  */
-export function auditTrail(versions: readonly KeptDocument<DocumentKind>[]): Edit[] {
-  const before = new Map<string, KeptDocument<DocumentKind>>();
+export function auditTrail(versions: readonly StoredDocument<DocumentKind>[]): Edit[] {
+  const before = new Map<string, StoredDocument<DocumentKind>>();
   const edits: Edit[] = [];
   for (const version of versions) {
     const thing = `${version.kind} ${version.id}`;
@@ -28,7 +28,7 @@ export function auditTrail(versions: readonly KeptDocument<DocumentKind>[]): Edi
   return edits;
 }
 
-function nameOf({ kind, body }: KeptDocument<DocumentKind>): string {
+function nameOf({ kind, body }: StoredDocument<DocumentKind>): string {
   if (kind === 'mark' && 'kind' in body) return `mark ${body.kind}`;
   if (kind === 'weighing' && 'of' in body) return `weighing ${body.of} ${body.when}`;
   return kind;

@@ -3,10 +3,10 @@ import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { DocumentKind, DocumentOf } from '../store/store.ts';
 import type { RecordDraft } from './record-draft.ts';
 
-export type ShelfDocumentKind = 'stove' | 'revision' | 'vessel' | 'place' | 'fuelLot' | 'scale';
+export type InventoryDocumentKind = 'stove' | 'revision' | 'vessel' | 'place' | 'fuelLot' | 'scale';
 export type EntryDocumentKind = 'mark' | 'weighing' | 'exclusion';
 
-export interface StatedDocument<K extends DocumentKind> {
+export interface RecordDocument<K extends DocumentKind> {
   kind: K;
   id: string;
   body: DocumentOf<K>;
@@ -14,9 +14,9 @@ export interface StatedDocument<K extends DocumentKind> {
 }
 
 /** Things described once and used in many burns, in the order in which they name each other. */
-export function shelfDocuments(draft: RecordDraft): StatedDocument<ShelfDocumentKind>[] {
+export function inventoryDocuments(draft: RecordDraft): RecordDocument<InventoryDocumentKind>[] {
   const { stove, revision, vessel, place, fuelLots, scales = [] } = draft;
-  const stated = <K extends ShelfDocumentKind>(kind: K, body: DocumentOf<K> | undefined): StatedDocument<K>[] =>
+  const stated = <K extends InventoryDocumentKind>(kind: K, body: DocumentOf<K> | undefined): RecordDocument<K>[] =>
     body ? [{ kind, id: body.id, body }] : [];
   return [
     ...stated('stove', stove),
@@ -35,7 +35,7 @@ export function withoutPressure(place: DocumentOf<'place'>): DocumentOf<'place'>
 }
 
 /** Marks, weighings and excluded stretches. */
-export function entryDocuments(draft: RecordDraft): StatedDocument<EntryDocumentKind>[] {
+export function entryDocuments(draft: RecordDraft): RecordDocument<EntryDocumentKind>[] {
   const { marks, weighings, exclusions = [] } = draft;
   return [
     ...marks.map((body) => ({ kind: 'mark' as const, id: body.id, body, by: body.by })),
@@ -48,7 +48,7 @@ export function entryDocuments(draft: RecordDraft): StatedDocument<EntryDocument
  * The burn itself.
  * @param lastUs the last moment that anything was read
  */
-export function burnDocument(draft: RecordDraft, lastUs: number): StatedDocument<'burn'> {
+export function burnDocument(draft: RecordDraft, lastUs: number): RecordDocument<'burn'> {
   const { format, version, stove, revision, vessel, place, fuelLots, scales, ...rest } = draft;
   const { gaps, exclusions, marks, weighings, ...said } = rest satisfies Partial<BurnRecord>;
   const body: DocumentOf<'burn'> = {

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { BurnRecord, Gap, Place } from '../../shared/contract/burn-record.ts';
-import type { DocumentKind, DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/store.ts';
 import { auditTrail } from './audit.ts';
 import { findBurn } from './versioned.ts';
 
@@ -85,7 +85,7 @@ function bodyOf<K extends DocumentKind>(store: Store, kind: K, id: string | unde
   return id === undefined ? undefined : store.documents.get(kind, id)?.body;
 }
 
-function standing<K extends DocumentKind>(entries: KeptDocument<K>[]): KeptDocument<K>['body'][] {
+function standing<K extends DocumentKind>(entries: StoredDocument<K>[]): StoredDocument<K>['body'][] {
   return entries.filter(({ withdrawn }) => !withdrawn).map(({ body }) => body);
 }
 

@@ -4,13 +4,13 @@ import { everyNth, readScans } from '../store/scan-columns.ts';
 import type { DocumentKind, Store } from '../store/store.ts';
 import { type BoardReadings, readBoardsInTurns } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
-import { burnDocument, entryDocuments, type StatedDocument, shelfDocuments } from './record-documents.ts';
+import { burnDocument, entryDocuments, inventoryDocuments, type RecordDocument } from './record-documents.ts';
 import { draftRecord } from './record-draft.ts';
 import { type RecordParts, splitRecord } from './split-record.ts';
 
 const MOST_SCANS_OF_SKETCH = 10_000;
 
-export interface KeptRecord {
+export interface SavedRecord {
   /** False when a burn of this identity was there already: then nothing was changed. */
   created: boolean;
   /** Things on the shelf that the record describes otherwise than they stand there; the shelf was left as it is. */
@@ -18,16 +18,16 @@ export interface KeptRecord {
 }
 
 /** Takes a whole burn record in, all of it or none. The record must be valid (see `recordFaults`). */
-export async function keepRecord(store: Store, record: BurnRecord): Promise<KeptRecord> {
+export async function saveRecord(store: Store, record: BurnRecord): Promise<SavedRecord> {
   if (store.documents.get('burn', record.id)) return { created: false, differing: [] };
   const parts = splitRecord(record);
-  const shelf = shelfDocuments(parts.draft);
+  const shelf = inventoryDocuments(parts.draft);
   const differing = shelf.filter(({ kind, id, body }) => {
     const there = store.documents.get(kind, id);
     return there && JSON.stringify(there.body) !== JSON.stringify(body);
   });
-  await keepScans(store, record.id, parts);
-  store.together(() => keepNewBurn(store, parts));
+  await saveScans(store, record.id, parts);
+  store.together(() => saveNewBurn(store, parts));
   store.settle();
   return { created: true, differing: differing.map(({ kind, id }) => ({ kind, id })) };
 }
@@ -36,7 +36,7 @@ export async function keepRecord(store: Store, record: BurnRecord): Promise<Kept
  * The scans, in large transactions. Nobody sees them before their burn is stated, so that an import cut short at any
  * moment leaves nothing behind.
  */
-export async function keepScans(store: Store, underId: string, { boards }: RecordParts): Promise<void> {
+export async function saveScans(store: Store, underId: string, { boards }: RecordParts): Promise<void> {
   store.expectBurn(underId);
   try {
     for (const { boardId, columns } of boards) await store.scans.appendMany(underId, boardId, readScans(columns));
@@ -47,9 +47,9 @@ export async function keepScans(store: Store, underId: string, { boards }: Recor
 }
 
 /** Everything that is stated of a burn that was not there. To be called inside `store.together`. */
-export function keepNewBurn(store: Store, parts: RecordParts): void {
+export function saveNewBurn(store: Store, parts: RecordParts): void {
   const { draft } = parts;
-  for (const document of shelfDocuments(draft)) create(store, document);
+  for (const document of inventoryDocuments(draft)) create(store, document);
   create(store, burnDocument(draft, lastUs(parts)));
   for (const document of entryDocuments(draft)) create(store, document, draft.id);
   for (const gap of draft.gaps ?? []) store.gaps.add(draft.id, gap);
@@ -57,12 +57,12 @@ export function keepNewBurn(store: Store, parts: RecordParts): void {
 }
 
 /** Draws the small curve of a burn anew, after readings were added to it. */
-export async function sketchAgain(store: Store, burnId: string): Promise<void> {
+export async function redrawSmallCurve(store: Store, burnId: string): Promise<void> {
   const boards = await readBoardsInTurns(store, burnId);
   saveSmallCurve(store, burnId, smallCurve(assembleRecord(draftRecord(store, burnId), boards.map(thinned))));
 }
 
-function create<K extends DocumentKind>(store: Store, document: StatedDocument<K>, burnId?: string): void {
+function create<K extends DocumentKind>(store: Store, document: RecordDocument<K>, burnId?: string): void {
   const { kind, id, body, by } = document;
   store.documents.create(kind, { id, body, by, burnId });
 }

@@ -1,27 +1,27 @@
 /** Documents as the routes answer them: the body with its version beside it. */
 import type { Burn, KeptExclusion, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
 import { AppError } from '../base/app-error.ts';
-import type { KeptDocument, Store } from '../store/store.ts';
+import type { Store, StoredDocument } from '../store/store.ts';
 
-export const keptMark = ({ body, version, withdrawn }: KeptDocument<'mark'>): KeptMark => ({
+export const versionedMark = ({ body, version, withdrawn }: StoredDocument<'mark'>): KeptMark => ({
   mark: body,
   version,
   withdrawn,
 });
-export const keptWeighing = ({ body, version, withdrawn }: KeptDocument<'weighing'>): KeptWeighing => ({
+export const versionedWeighing = ({ body, version, withdrawn }: StoredDocument<'weighing'>): KeptWeighing => ({
   weighing: body,
   version,
   withdrawn,
 });
-export const keptExclusion = ({ body, version, withdrawn }: KeptDocument<'exclusion'>): KeptExclusion => ({
+export const versionedExclusion = ({ body, version, withdrawn }: StoredDocument<'exclusion'>): KeptExclusion => ({
   exclusion: body,
   version,
   withdrawn,
 });
-export const keptBurn = ({ body, version }: KeptDocument<'burn'>): Burn => ({ ...body, version });
+export const versionedBurn = ({ body, version }: StoredDocument<'burn'>): Burn => ({ ...body, version });
 
 /** @throws AppError burn/not-found */
-export function findBurn(store: Store, id: string): KeptDocument<'burn'> {
+export function findBurn(store: Store, id: string): StoredDocument<'burn'> {
   const found = store.documents.get('burn', id);
   if (!found || found.withdrawn) throw new AppError('burn/not-found', { id });
   return found;

@@ -6,7 +6,7 @@ import { comparisonSentence } from '../../shared/language/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
 import { draftRecord } from '../records/record-draft.ts';
-import type { Answers } from '../results/results.ts';
+import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
 import { comparisonReport } from './comparison-report.ts';
@@ -29,7 +29,7 @@ export interface ReportChoices {
 
 interface ReportSources {
   readonly store: Store;
-  readonly answers: Answers;
+  readonly answers: Results;
   readonly version: string;
 }
 

@@ -12,7 +12,7 @@ import type { Analyst } from './analyst.ts';
 import { analysisName } from './stored-analysis.ts';
 
 /** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
-export interface Answers {
+export interface Results {
   /** @param method instead of the burn's own */
   analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
   /** The water without the stretches that the analysis does not trust. */
@@ -23,7 +23,7 @@ export interface Answers {
   prepare(burnId: string): void;
 }
 
-export function createAnswers(store: Store, analyst: Analyst): Answers {
+export function createResults(store: Store, analyst: Analyst): Results {
   /** Two pages asking at once are answered by one computation. */
   const underWay = new Map<string, Promise<Analysis>>();
 

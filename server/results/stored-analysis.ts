@@ -12,7 +12,7 @@ export function analysisName(method: MethodSet): string {
 }
 
 /** The analysis that was kept for the present state of a burn, by its own method; undefined when there is none. */
-export function keptAnalysis(store: Store, burnId: string): Analysis | undefined {
+export function storedAnalysis(store: Store, burnId: string): Analysis | undefined {
   const draft = draftRecord(store, burnId);
   return store.derived.get(burnId, analysisName(draft.methodSet), stampOf(store, burnId, draft)) as
     | Analysis

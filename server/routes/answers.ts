@@ -3,7 +3,7 @@ import { seriesSchema } from '../../shared/contract/api.ts';
 import { editSchema, methodSets } from '../../shared/contract/burn-record.ts';
 import { analysisSchema } from '../../shared/contract/results.ts';
 import { draftRecord } from '../records/record-draft.ts';
-import type { Answers } from '../results/results.ts';
+import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { anyNumber, idParam, problems, wholeNumber } from './bodies.ts';
 import type { App } from './validation.ts';
@@ -18,7 +18,7 @@ const seriesQuery = z.strictObject({
 });
 const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
-export function answerRoutes(app: App, store: Store, answers: Answers): void {
+export function answerRoutes(app: App, store: Store, answers: Results): void {
   app.get(
     '/api/burns/:id/results',
     {

@@ -10,14 +10,14 @@ import {
 } from '../../shared/contract/api.ts';
 import { messageSchema } from '../../shared/contract/results.ts';
 import type { PortListing } from '../bridge/bridge.ts';
-import type { Bench } from '../setup/setup.ts';
+import type { Setup } from '../setup/setup.ts';
 import { id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['boards'];
 const portsSchema = z.strictObject({ ports: z.array(portSchema), problem: messageSchema.optional() });
 
-export function boardRoutes(app: App, bench: Bench, listPorts: () => Promise<PortListing>): void {
+export function boardRoutes(app: App, bench: Setup, listPorts: () => Promise<PortListing>): void {
   app.get('/api/ports', { schema: { tags, response: { 200: portsSchema, ...problems } } }, async () =>
     portsAnswer(await listPorts()),
   );

@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
-import type { Life } from '../burns/lifecycle.ts';
+import type { Lifecycle } from '../burns/lifecycle.ts';
 import type { Summaries } from '../burns/summaries.ts';
 import { by, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['burns'];
 
-export function burnRoutes(app: App, life: Life, summaries: Summaries): void {
+export function burnRoutes(app: App, life: Lifecycle, summaries: Summaries): void {
   app.get(
     '/api/burns',
     { schema: { tags, response: { 200: z.strictObject({ burns: z.array(burnSummarySchema) }) } } },

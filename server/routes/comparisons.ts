@@ -26,7 +26,7 @@ import { papers } from '../reports/report.ts';
 import { reportToHtml } from '../reports/report-html.ts';
 import { reportToPdf } from '../reports/report-pdf.ts';
 import { writeComparisonReport } from '../reports/write-reports.ts';
-import type { Answers } from '../results/results.ts';
+import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
 import { id, idParam, problems } from './bodies.ts';
@@ -107,7 +107,7 @@ function lotOf(text: string): { name: string; burns: number } {
 }
 
 /** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
-export function comparisonRoutes(app: App, store: Store, answers: Answers, version: string): void {
+export function comparisonRoutes(app: App, store: Store, answers: Results, version: string): void {
   const compared = (burnId: string): Promise<ComparedBurn> =>
     answers.analysis(burnId).then((analysis) => ({ burn: draftRecord(store, burnId), analysis }));
   const allOf = (ids: readonly string[]) => Promise.all(ids.map(compared));

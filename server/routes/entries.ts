@@ -14,10 +14,10 @@ import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Entries, EntryKind } from '../burns/entries.ts';
 import type { Summaries } from '../burns/summaries.ts';
-import type { KeepWeighUp } from '../burns/weigh-up.ts';
-import { type BurnTime, momentBefore } from '../recording/burn-clock.ts';
-import { findBurn, keptExclusion, keptMark, keptWeighing } from '../records/versioned.ts';
-import type { DocumentOf, KeptDocument, Store } from '../store/store.ts';
+import type { SaveWeighUp } from '../burns/weigh-up.ts';
+import { type BurnClock, momentBefore } from '../recording/burn-clock.ts';
+import { findBurn, versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned.ts';
+import type { DocumentOf, Store, StoredDocument } from '../store/store.ts';
 import { by, id, idParam, problems, wholeNumber } from './bodies.ts';
 import type { App } from './validation.ts';
 
@@ -30,7 +30,7 @@ interface EntryRoutes<K extends EntryKind> {
   body: z.ZodType<DocumentOf<K>>;
   created: z.ZodType;
   kept: z.ZodType;
-  answer(entry: KeptDocument<K>): unknown;
+  answer(entry: StoredDocument<K>): unknown;
   /** Fills in what the service knows better: identifier and moment. */
   complete(burnId: string, said: unknown): DocumentOf<K>;
 }
@@ -38,11 +38,11 @@ interface EntryRoutes<K extends EntryKind> {
 export interface EntryContext {
   store: Store;
   clock: Clock;
-  time: BurnTime;
+  time: BurnClock;
   marks: Entries<'mark'>;
   weighings: Entries<'weighing'>;
   exclusions: Entries<'exclusion'>;
-  weighUp: KeepWeighUp;
+  weighUp: SaveWeighUp;
   summaries: Summaries;
 }
 
@@ -57,7 +57,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     body: markSchema,
     created: createMarkSchema,
     kept: keptMarkSchema,
-    answer: keptMark,
+    answer: versionedMark,
     complete(burnId, said) {
       const { agoS = 0, elapsedUs, ...rest } = said as z.output<typeof createMarkSchema>;
       const at = elapsedUs ?? momentBefore(time, findBurn(store, burnId), agoS);
@@ -71,7 +71,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     body: weighingSchema,
     created: weighingSchema.extend({ id: id.optional(), by }),
     kept: keptWeighingSchema,
-    answer: keptWeighing,
+    answer: versionedWeighing,
     complete: (_burnId, said) => weighingSchema.parse(withId(said as object)),
   });
   routesOf(app, {
@@ -81,7 +81,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     body: exclusionSchema,
     created: exclusionSchema.extend({ id: id.optional(), by }),
     kept: keptExclusionSchema,
-    answer: keptExclusion,
+    answer: versionedExclusion,
     complete: (_burnId, said) => exclusionSchema.parse(withId(said as object)),
   });
 

@@ -6,7 +6,7 @@ import { type BurnFile, type BurnFileName, burnFiles, packaged } from '../export
 import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
 import { paced } from '../exports/paced.ts';
 import { draftRecord } from '../records/record-draft.ts';
-import type { Answers } from '../results/results.ts';
+import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
 import { id, idParam, problems } from './bodies.ts';
@@ -15,7 +15,7 @@ import type { App } from './validation.ts';
 const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
 /** One address for every file that a burn can leave as. */
-export function exportRoutes(app: App, store: Store, answers: Answers, version: string): void {
+export function exportRoutes(app: App, store: Store, answers: Results, version: string): void {
   packageRoute(app, store, answers, version);
   for (const name of Object.keys(burnFiles) as BurnFileName[]) {
     app.get(
@@ -40,7 +40,7 @@ const chosenBurns = z.strictObject({
 });
 
 /** Several burns in one package. */
-function packageRoute(app: App, store: Store, answers: Answers, version: string): void {
+function packageRoute(app: App, store: Store, answers: Results, version: string): void {
   app.get(
     '/api/package.zip',
     { schema: { tags: ['exports'], querystring: chosenBurns, response: problems } },

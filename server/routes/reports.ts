@@ -3,7 +3,7 @@ import { languageFrom, languages } from '../../shared/language/language.ts';
 import { findBurn } from '../records/versioned.ts';
 import { papers } from '../reports/report.ts';
 import { type ReportFormat, reportFormats, writeBurnReport } from '../reports/write-reports.ts';
-import type { Answers } from '../results/results.ts';
+import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
 import { idParam, problems } from './bodies.ts';
@@ -15,7 +15,7 @@ const choices = z.strictObject({
 });
 
 /** Reports of one burn, to print or to send. */
-export function reportRoutes(app: App, store: Store, answers: Answers, version: string): void {
+export function reportRoutes(app: App, store: Store, answers: Results, version: string): void {
   for (const format of Object.keys(reportFormats) as ReportFormat[]) {
     app.get(
       `/api/burns/:id/${format}`,

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type ShelfKind, shelf as schemas } from '../../shared/contract/api.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
-import type { Shelf } from '../burns/inventory.ts';
+import type { Inventory } from '../burns/inventory.ts';
 import { by, id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
@@ -15,11 +15,11 @@ const paths: Record<ShelfKind, string> = {
   scales: '/api/scales',
 };
 
-export function shelfRoutes(app: App, shelf: Shelf, clock: Clock): void {
+export function shelfRoutes(app: App, shelf: Inventory, clock: Clock): void {
   for (const kind of Object.keys(paths) as ShelfKind[]) routesOf(app, shelf, clock, kind);
 }
 
-function routesOf<K extends ShelfKind>(app: App, shelf: Shelf, clock: Clock, kind: K): void {
+function routesOf<K extends ShelfKind>(app: App, shelf: Inventory, clock: Clock, kind: K): void {
   const path = paths[kind];
   const tags = [kind];
   // All six kinds are plain objects with an `id`; written once for all, their exact shapes are beyond the type checker.

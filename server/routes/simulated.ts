@@ -60,7 +60,7 @@ export function simulatedRoutes(app: App, { store, burns, board, demo }: Simulat
   app.delete('/api/samples', { schema: { tags, response: { 204: none, ...problems } } }, async (_request, reply) => {
     refuseInDemo();
     await keeping;
-    removeSampleBurns(store, burns.life.remove);
+    removeSampleBurns(store, burns.lifecycle.remove);
     return reply.code(204).send(null);
   });
 }

@@ -3,7 +3,7 @@ import type { Board } from '../../shared/contract/api.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
-import type { Bench } from '../setup/setup.ts';
+import type { Setup } from '../setup/setup.ts';
 import { heronLiveBurn } from '../simulator/heron.ts';
 import {
   IN_PROCESS_PATH,
@@ -28,7 +28,7 @@ export interface BoardOnRequestContext {
   store: Store;
   clock: Clock;
   hub: Hub;
-  bench: Bench;
+  bench: Setup;
   plug: ReturnType<typeof portsWithLeads>['plug'];
 }
 

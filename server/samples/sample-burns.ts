@@ -1,7 +1,7 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import type { ShelfDocumentKind } from '../records/record-documents.ts';
-import { keepRecord } from '../records/save-record.ts';
+import type { InventoryDocumentKind } from '../records/record-documents.ts';
+import { saveRecord } from '../records/save-record.ts';
 import { toBurnRecord } from '../simulator/burn-record.ts';
 import { heronBurns } from '../simulator/heron.ts';
 import { simulateBurn } from '../simulator/simulate-burn.ts';
@@ -20,7 +20,7 @@ export async function keepSampleBurns(
   bringBackShelf(store);
   for (const [place, { scenario, seed, errors, description }] of missing.entries()) {
     const record = toBurnRecord(simulateBurn(scenario, seed, errors), description);
-    await keepRecord(store, record);
+    await saveRecord(store, record);
     onKept(record, missing.length - place - 1);
     await nextTurn();
   }
@@ -48,8 +48,8 @@ export function removeSampleBurns(store: Store, remove: (burnId: string) => void
 }
 
 /** Everything the Heron's burns name, revisions before the stove they belong to. */
-function sampleThings(): [ShelfDocumentKind, string][] {
-  const all = heronBurns().flatMap(({ description }): [ShelfDocumentKind, string][] => [
+function sampleThings(): [InventoryDocumentKind, string][] {
+  const all = heronBurns().flatMap(({ description }): [InventoryDocumentKind, string][] => [
     ['revision', description.revision.id],
     ['vessel', description.vessel.id],
     ['place', description.place.id],
@@ -58,7 +58,10 @@ function sampleThings(): [ShelfDocumentKind, string][] {
     ['scale', description.woodScale.id],
     ['scale', description.waterScale.id],
   ]);
-  const stoves = heronBurns().map(({ description }): [ShelfDocumentKind, string] => ['stove', description.stove.id]);
+  const stoves = heronBurns().map(({ description }): [InventoryDocumentKind, string] => [
+    'stove',
+    description.stove.id,
+  ]);
   return [...new Map([...all, ...stoves].map((thing) => [thing[1], thing])).values()];
 }
 

@@ -26,7 +26,7 @@ import { createRememberedBoards } from './remembered-boards.ts';
 const SETTLE_MS = 5000;
 
 /** What hangs on the bench now: boards, their probes, where these sit and what they say. */
-export interface Bench {
+export interface Setup {
   boards(): Board[];
   /** Answers as soon as the board has described itself or something is known to be wrong with it. */
   attach(request: AttachBoard): Promise<Board>;
@@ -54,7 +54,7 @@ export interface Bench {
   close(): void;
 }
 
-export interface BenchContext {
+export interface SetupContext {
   store: Store;
   clock: Clock;
   bridge: Bridge;
@@ -70,7 +70,7 @@ export interface BenchContext {
   isNeeded(): boolean;
 }
 
-export function createBench({
+export function createSetup({
   store,
   clock,
   bridge,
@@ -80,7 +80,7 @@ export function createBench({
   onDescribed,
   onDetached,
   isNeeded,
-}: BenchContext): Bench {
+}: SetupContext): Setup {
   const placements = createPlacements(store, clock, write);
   const remembered = createRememberedBoards(store, clock);
   const recent = createRecentValues(() => clock.monotonicUs());

@@ -42,7 +42,7 @@ export type DocumentKind = keyof Bodies;
 export type DocumentOf<K extends DocumentKind> = Bodies[K];
 
 /** One version of a document. */
-export interface KeptDocument<K extends DocumentKind> {
+export interface StoredDocument<K extends DocumentKind> {
   kind: K;
   id: string;
   version: number;

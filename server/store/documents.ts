@@ -1,6 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
-import type { DocumentKind, DocumentOf, KeptDocument } from './document-kinds.ts';
+import type { DocumentKind, DocumentOf, StoredDocument } from './document-kinds.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Documents } from './store.ts';
 
@@ -48,12 +48,12 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
   );
   const stamp = db.prepare<[number], number | null>('SELECT max(key) FROM document WHERE burn_key = ?').pluck();
 
-  const get = <K extends DocumentKind>(kind: K, id: string): KeptDocument<K> | undefined => {
+  const get = <K extends DocumentKind>(kind: K, id: string): StoredDocument<K> | undefined => {
     const row = newest.get(kind, id);
     return row && fromRow<K>(row);
   };
 
-  function keep<K extends DocumentKind>(document: KeptDocument<K>): KeptDocument<K> {
+  function keep<K extends DocumentKind>(document: StoredDocument<K>): StoredDocument<K> {
     const { kind, id, version, burnId, by } = document;
     insert.run({
       kind,
@@ -73,7 +73,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
     id: string,
     expectedVersion: number,
     change: { body?: DocumentOf<K>; withdrawn: boolean; by: string | undefined },
-  ): KeptDocument<K> {
+  ): StoredDocument<K> {
     const found = get(kind, id);
     if (!found) throw new AppError('shelf/not-found', { kind, id });
     if (found.version !== expectedVersion) throw conflict(found, expectedVersion);
@@ -87,7 +87,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
     });
   }
 
-  const create = db.transaction((document: KeptDocument<DocumentKind>) => {
+  const create = db.transaction((document: StoredDocument<DocumentKind>) => {
     const found = get(document.kind, document.id);
     if (found) {
       if (found.burnId !== document.burnId) {
@@ -120,12 +120,12 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
         createdAtMs: atMs,
         by,
       });
-      return kept as { document: KeptDocument<K>; created: boolean };
+      return kept as { document: StoredDocument<K>; created: boolean };
     },
     revise: (kind, id, { expectedVersion, body, by }) =>
-      change.immediate(kind, id, expectedVersion, { body, withdrawn: false, by }) as KeptDocument<typeof kind>,
+      change.immediate(kind, id, expectedVersion, { body, withdrawn: false, by }) as StoredDocument<typeof kind>,
     withdraw: (kind, id, { expectedVersion, by }) =>
-      change.immediate(kind, id, expectedVersion, { withdrawn: true, by }) as KeptDocument<typeof kind>,
+      change.immediate(kind, id, expectedVersion, { withdrawn: true, by }) as StoredDocument<typeof kind>,
     list: (kind) => ofKind.all(kind).map(fromRow<typeof kind>),
     ofBurn: (kind, burnId) => ofKindAndBurn.all(kind, burns.find(burnId)).map(fromRow<typeof kind>),
     history: (kind, id) => versions.all(kind, id).map(fromRow<typeof kind>),
@@ -134,7 +134,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
   };
 }
 
-function fromRow<K extends DocumentKind>(row: Row): KeptDocument<K> {
+function fromRow<K extends DocumentKind>(row: Row): StoredDocument<K> {
   return {
     kind: row.kind as K,
     id: row.id,
@@ -148,7 +148,7 @@ function fromRow<K extends DocumentKind>(row: Row): KeptDocument<K> {
   };
 }
 
-function conflict(found: KeptDocument<DocumentKind>, expected: number): AppError {
+function conflict(found: StoredDocument<DocumentKind>, expected: number): AppError {
   const { version, body, by, editedAtMs, withdrawn } = found;
   return new AppError(
     'store/conflict',

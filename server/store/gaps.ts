@@ -2,9 +2,9 @@ import type { Database } from 'better-sqlite3';
 import type { Gap } from '../../shared/contract/burn-record.ts';
 import { AppError } from '../base/app-error.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
-import type { Gaps, KeptGap, NewGap } from './store.ts';
+import type { Gaps, NewGap, StoredGap } from './store.ts';
 
-interface Row extends Omit<KeptGap, 'boardId' | 'isOpen'> {
+interface Row extends Omit<StoredGap, 'boardId' | 'isOpen'> {
   boardId: string | null;
   state: 'open' | 'told';
 }
@@ -72,11 +72,11 @@ export function createGaps(db: Database, burns: ShortKeys): Gaps {
   };
 }
 
-function kept({ boardId, state, ...row }: Row): KeptGap {
+function kept({ boardId, state, ...row }: Row): StoredGap {
   return { ...row, ...(boardId !== null && { boardId }), isOpen: state === 'open' };
 }
 
 /** What the burn record says of it. */
-function asGap({ boardId, fromUs, toUs, cause }: KeptGap): Gap {
+function asGap({ boardId, fromUs, toUs, cause }: StoredGap): Gap {
   return { ...(boardId !== undefined && { boardId }), fromUs, toUs, cause };
 }

@@ -4,7 +4,7 @@
  */
 
 import type { Gap } from '../../shared/contract/burn-record.ts';
-import type { DocumentKind, DocumentOf, KeptDocument } from './document-kinds.ts';
+import type { DocumentKind, DocumentOf, StoredDocument } from './document-kinds.ts';
 import type { Scan, ScanColumns } from './scan-columns.ts';
 
 export interface NewDocument<K extends DocumentKind> {
@@ -28,26 +28,26 @@ export interface Documents {
    * twice is harmless.
    * @throws AppError burn/already-there when the id belongs to another burn
    */
-  create<K extends DocumentKind>(kind: K, entry: NewDocument<K>): { document: KeptDocument<K>; created: boolean };
+  create<K extends DocumentKind>(kind: K, entry: NewDocument<K>): { document: StoredDocument<K>; created: boolean };
   /**
    * Keeps the next version; a withdrawn document comes back.
    * @throws AppError store/conflict with both versions in its details when somebody was faster
    */
-  revise<K extends DocumentKind>(kind: K, id: string, change: Revision<K>): KeptDocument<K>;
+  revise<K extends DocumentKind>(kind: K, id: string, change: Revision<K>): StoredDocument<K>;
   /** Keeps a version that says "withdrawn"; its body stays that of the version before. @throws as `revise` */
   withdraw<K extends DocumentKind>(
     kind: K,
     id: string,
     change: { expectedVersion: number; by?: string | undefined },
-  ): KeptDocument<K>;
-  get<K extends DocumentKind>(kind: K, id: string): KeptDocument<K> | undefined;
+  ): StoredDocument<K>;
+  get<K extends DocumentKind>(kind: K, id: string): StoredDocument<K> | undefined;
   /** Newest version of each, in the order they were made, withdrawn ones included. */
-  list<K extends DocumentKind>(kind: K): KeptDocument<K>[];
-  ofBurn<K extends DocumentKind>(kind: K, burnId: string): KeptDocument<K>[];
+  list<K extends DocumentKind>(kind: K): StoredDocument<K>[];
+  ofBurn<K extends DocumentKind>(kind: K, burnId: string): StoredDocument<K>[];
   /** All versions, oldest first; empty when there is none. */
-  history<K extends DocumentKind>(kind: K, id: string): KeptDocument<K>[];
+  history<K extends DocumentKind>(kind: K, id: string): StoredDocument<K>[];
   /** All versions of everything stated about one burn, in the order they were kept. */
-  historyOfBurn(burnId: string): KeptDocument<DocumentKind>[];
+  historyOfBurn(burnId: string): StoredDocument<DocumentKind>[];
   /** A number that rises with every version kept for this burn; 0 when there is none. */
   stampOfBurn(burnId: string): number;
 }
@@ -97,7 +97,7 @@ export interface NewGap extends Gap {
   numbers?: MissingNumbers;
 }
 
-export interface KeptGap extends Gap, Omit<MissingNumbers, 'boot'> {
+export interface StoredGap extends Gap, Omit<MissingNumbers, 'boot'> {
   key: number;
   burnId: string;
   isOpen: boolean;
@@ -111,13 +111,13 @@ export interface Gaps {
   /** Those that are told, in the order of time. */
   list(burnId: string): Gap[];
   /** Those that are open. */
-  open(burnId: string): KeptGap[];
+  open(burnId: string): StoredGap[];
   /** Those of a board, of whatever burn, that name their scans, open or told. */
-  ofBoard(boardId: string): KeptGap[];
+  ofBoard(boardId: string): StoredGap[];
   /** Burns with open gaps. */
   openBurns(): string[];
   /** Puts others (or none) in the place of a gap. One that was told stays on record as superseded. */
-  replace(gap: KeptGap, parts: readonly NewGap[]): void;
+  replace(gap: StoredGap, parts: readonly NewGap[]): void;
   /** The boot of a board was taken for one of another. */
   rename(burnId: string, fromBoardId: string, toBoardId: string, boot: number): void;
 }
@@ -154,5 +154,5 @@ export interface Store {
   close(): void;
 }
 
-export type { DocumentKind, DocumentOf, KeptDocument, RememberedBoard } from './document-kinds.ts';
+export type { DocumentKind, DocumentOf, RememberedBoard, StoredDocument } from './document-kinds.ts';
 export type { Scan, ScanColumns } from './scan-columns.ts';

@@ -98,10 +98,10 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
   /** Without water probes the boiling point is still that of the place. */
   function definePlaceOnly(): void {
     if (!boiling) {
-      model.lack('boilingTempC', missing('boilingPointUnknown'));
+      model.markMissing('boilingTempC', missing('boilingPointUnknown'));
       return;
     }
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       quantities.boilingTempC = boiling.of(draw);
     });
   }

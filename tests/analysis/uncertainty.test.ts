@@ -27,7 +27,7 @@ const plain = makeBurn(plainBurn);
 function propagated(enter: (ledger: Model) => (draw: Float64Array) => number, draws = 1_000_000) {
   const ledger = new Model();
   const value = enter(ledger);
-  ledger.fill((draw, ingredients) => {
+  ledger.define((draw, ingredients) => {
     ingredients.evaporatedKg = value(draw);
   });
   const definition: Definition = {

@@ -17,7 +17,7 @@ import { readList } from '../../server/backup/backup-folder.ts';
 import { backupName, makeBackup } from '../../server/backup/make-backup.ts';
 import { restore } from '../../server/backup/restore.ts';
 import { verify } from '../../server/backup/verify.ts';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { doJob } from '../../server/results/analysis-jobs.ts';
 import type { Analyst } from '../../server/results/analyst.ts';
 import { openStore } from '../../server/store/open-store.ts';
@@ -36,7 +36,7 @@ async function benchWithBurn(): Promise<{ folder: string; store: Store; burnId: 
   const folder = temporaryFolder();
   const store = openTestStore(folder);
   const record = sampleRecord();
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   mkdirSync(join(folder, 'photos'));
   writeFileSync(join(folder, 'photos', 'riser.jpg'), 'a photo');
   return { folder, store, burnId: record.id };
@@ -88,7 +88,7 @@ let made: string;
 beforeAll(async () => {
   const folder = mkdtempSync(join(tmpdir(), 'stovebench-backup-'));
   const store = openStore(join(folder, 'data'), { nowMs: () => nowMs });
-  await keepRecord(store, sampleRecord());
+  await saveRecord(store, sampleRecord());
   mkdirSync(join(folder, 'data', 'photos'));
   writeFileSync(join(folder, 'data', 'photos', 'riser.jpg'), 'a photo');
   made = join(folder, 'backup');

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { readingsTable } from '../../server/exports/readings-table.ts';
 import { draftRecord } from '../../server/records/record-draft.ts';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { tempStore, testId } from '../support/temp-store.ts';
 import { sampleRecord } from './sample-burn.ts';
@@ -42,7 +42,7 @@ function twoBoards(): BurnRecord {
 test('rows of several boards stand in the order of time, each with the columns of its own board', async () => {
   const store = tempStore();
   const record = twoBoards();
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   const table = readingsTable(store, draftRecord(store, record.id));
   expect(table.columns.slice(4).map(({ name }) => name)).toEqual([
     'pot',

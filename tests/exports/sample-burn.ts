@@ -2,7 +2,7 @@ import type { ExportedBurn } from '../../server/exports/burn-files.ts';
 import { readBoards } from '../../server/records/board-readings.ts';
 import { assembleRecord } from '../../server/records/burn-record.ts';
 import { draftRecord } from '../../server/records/record-draft.ts';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
@@ -22,7 +22,7 @@ export function recordOf(store: Store, burnId: string): BurnRecord {
 /** A burn in a store of its own, ready to leave it. */
 export async function exportedBurn(record = sampleRecord()): Promise<ExportedBurn> {
   const store = tempStore();
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   return {
     store,
     draft: draftRecord(store, record.id),

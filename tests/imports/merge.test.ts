@@ -2,7 +2,7 @@ import { expect, test, vi } from 'vitest';
 import { isAppError } from '../../server/base/app-error.ts';
 import { merge } from '../../server/imports/merge.ts';
 import { planMerge } from '../../server/imports/merge-plan.ts';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { splitRecord } from '../../server/records/split-record.ts';
 import type { Store } from '../../server/store/store.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
@@ -15,7 +15,7 @@ import { bringIn, bytesOf, checksumOf, markOf, recordFileOf } from './files.ts';
 /** A bench that has the sample, and a friend's copy of it in which something was changed. */
 async function twoCopies(change: (record: BurnRecord) => void) {
   const mine = tempStore();
-  await keepRecord(mine, sampleRecord());
+  await saveRecord(mine, sampleRecord());
   const theirs = sampleRecord();
   change(theirs);
   return { mine, file: bytesOf(JSON.stringify(theirs)), record: theirs };
@@ -89,7 +89,7 @@ test('a mark taken back on one side only is a difference on both', async () => {
   expect((await refusal(bringIn(mine, file))).details!.items).toMatchObject([{ kind: 'mark', id: lit.id, mine: null }]);
 
   const other = tempStore();
-  await keepRecord(other, sampleRecord());
+  await saveRecord(other, sampleRecord());
   const back = recordFileOf(mine, record.id);
   expect((await refusal(bringIn(other, back))).details!.items).toMatchObject([
     { kind: 'mark', id: lit.id, theirs: null },
@@ -112,7 +112,7 @@ test('readings that are missing here can be added, and none that is here is repl
   const part = sampleRecord();
   cut(part, 0, 40);
   const mine = tempStore();
-  await keepRecord(mine, part);
+  await saveRecord(mine, part);
   const file = bytesOf(JSON.stringify(whole));
   const scans = whole.readings[0]!.elapsedUs.length;
   const [item] = (await refusal(bringIn(mine, file))).details!.items as ImportItem[];
@@ -123,7 +123,7 @@ test('readings that are missing here can be added, and none that is here is repl
 
 async function benchOf(record: BurnRecord): Promise<Store> {
   const store = tempStore();
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   return store;
 }
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { isAppError } from '../../server/base/app-error.ts';
 import { openFile } from '../../server/imports/open-file.ts';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import { exportedBurn, recordOf, sampleRecord } from '../exports/sample-burn.ts';
@@ -12,7 +12,7 @@ import { bringIn, bytesOf, checksumOf, markOf, packageOf, recordFileOf } from '.
 
 async function benchWith(record: BurnRecord) {
   const store = tempStore();
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   return store;
 }
 

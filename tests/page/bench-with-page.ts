@@ -4,7 +4,7 @@ import { buildApp } from '../../server/app.ts';
 import { createRealClock } from '../../server/base/clock.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import type { Network } from '../../server/network/network.ts';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { createBenchBoard } from '../../server/simulator/bench-board.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
@@ -116,7 +116,7 @@ export async function keepHeronBurns(
     if (!burn) throw new Error(`the Heron has no burn ${place}`);
     const scenario = { ...burn.scenario, timing: { ...burn.scenario.timing, readingEveryS: SCAN_EVERY_S } };
     const record = spoil(toBurnRecord(simulateBurn(scenario, burn.seed, burn.errors), burn.description));
-    await keepRecord(store, record);
+    await saveRecord(store, record);
     records.push(record);
   }
   return records;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
@@ -13,7 +13,7 @@ async function heronService() {
   for (const { scenario, seed, errors, description } of heronBurns()) {
     const thin = { ...scenario, timing: { ...scenario.timing, stepS: 2, readingEveryS: 10 } };
     const record = toBurnRecord(simulateBurn(thin, seed, errors), description);
-    await keepRecord(service.store, record);
+    await saveRecord(service.store, record);
     ids[record.revision!.label]!.push(record.id);
   }
   return { ...service, a: ids['1']!, b: ids['2']! };

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
@@ -11,7 +11,7 @@ test('a stretch left out by the person changes the curves that are served next',
   if (!burn) throw new Error('the Heron has burns');
   const timing = { ...burn.scenario.timing, stepS: 2, readingEveryS: 20 };
   const record = toBurnRecord(simulateBurn({ ...burn.scenario, timing }, burn.seed, burn.errors), burn.description);
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   const water = async () =>
     (await call('GET', `/api/burns/${record.id}/series?points=200`)).body.curves.find(
       ({ id }: { id: string }) => id === 'water',

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { keepRecord } from '../../server/records/save-record.ts';
+import { saveRecord } from '../../server/records/save-record.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
@@ -12,7 +12,7 @@ async function withFinishedBurn() {
   const service = await testService();
   const { scenario, seed, errors, description } = heronBurns()[4]!;
   const sparse = { ...scenario, timing: { ...scenario.timing, readingEveryS: 10 } };
-  await keepRecord(service.store, toBurnRecord(simulateBurn(sparse, seed, errors), description));
+  await saveRecord(service.store, toBurnRecord(simulateBurn(sparse, seed, errors), description));
   return { ...service, url: `/api/burns/${description.id}` };
 }
 

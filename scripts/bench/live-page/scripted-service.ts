@@ -8,7 +8,7 @@ import { createRealClock } from '../../../server/base/clock.ts';
 import { seriesOf } from '../../../server/curves/series.ts';
 import { createEventStreams } from '../../../server/live/event-stream.ts';
 import { createHub } from '../../../server/live/hub.ts';
-import { keepRecord } from '../../../server/records/save-record.ts';
+import { saveRecord } from '../../../server/records/save-record.ts';
 import { securityHeaders } from '../../../server/routes/guard.ts';
 import { channelCurves } from '../../../shared/analysis/curves/channel-curve.ts';
 import { createLiveBurn } from '../../../shared/analysis/live/live-burn.ts';
@@ -43,7 +43,7 @@ export async function scriptedService(
     clock: createRealClock(1),
     ports: { open: () => Promise.reject(new Error('there are no ports here')), list: async () => [] },
   });
-  await keepRecord(store, record);
+  await saveRecord(store, record);
   await app.ready();
   const finished = (await app.inject(`/api/burns/${record.id}`)).json<BurnDetail>();
   const running = { ...finished.summary, status: 'running' as const };

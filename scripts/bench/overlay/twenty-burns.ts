@@ -1,4 +1,4 @@
-import { keepRecord } from '../../../server/records/save-record.ts';
+import { saveRecord } from '../../../server/records/save-record.ts';
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../../server/simulator/heron.ts';
 import { namedUuid } from '../../../server/simulator/named-uuid.ts';
@@ -18,7 +18,7 @@ export async function keepBurns(store: Store, count: number): Promise<string[]> 
     const id = namedUuid(`overlay bench ${place}`, startedUtcMs);
     const timing = { ...scenario.timing, readingEveryS: 1 };
     const burn = simulateBurn({ ...scenario, timing }, `${seed} ${place}`, errors);
-    await keepRecord(store, toBurnRecord(burn, { ...description, id, startedUtcMs }));
+    await saveRecord(store, toBurnRecord(burn, { ...description, id, startedUtcMs }));
     ids.push(id);
   }
   return ids;

@@ -22,14 +22,14 @@ export interface Input {
 
 /** One draw of all inputs, in the order in which they were entered. */
 export type Draw = Float64Array;
-export type Fill = (draw: Draw, quantities: Quantities) => void;
+export type Compute = (draw: Draw, quantities: Quantities) => void;
 
 /** Full width of a one-sided error: √12 standard uncertainties of the rectangular distribution. */
 export const ONE_SIDED_WIDTH = Math.sqrt(12);
 
 export class Model {
   readonly inputs: Input[] = [];
-  readonly fills: Fill[] = [];
+  readonly computations: Compute[] = [];
   readonly missing = new Map<QuantityName, Message>();
   readonly defaults = new Map<QuantityName, Message[]>();
   readonly remarks = new Map<QuantityName, Message[]>();
@@ -47,11 +47,11 @@ export class Model {
   }
 
   /** An quantity that cannot be known, and why. The first reason given stays. */
-  lack(names: QuantityName | readonly QuantityName[], why: Message): void {
+  markMissing(names: QuantityName | readonly QuantityName[], why: Message): void {
     for (const name of [names].flat()) if (!this.missing.has(name)) this.missing.set(name, why);
   }
 
-  assume(names: QuantityName | readonly QuantityName[], what: Message): void {
+  setDefault(names: QuantityName | readonly QuantityName[], what: Message): void {
     note(this.defaults, names, what);
   }
 
@@ -59,8 +59,8 @@ export class Model {
     note(this.remarks, names, what);
   }
 
-  fill(fill: Fill): void {
-    this.fills.push(fill);
+  define(compute: Compute): void {
+    this.computations.push(compute);
   }
 
   isKnown(name: QuantityName): boolean {
@@ -75,7 +75,7 @@ export class Model {
   /** Quantities that follow from one draw. */
   evaluate(draw: Draw): Quantities {
     const quantities = new Quantities();
-    for (const fill of this.fills) fill(draw, quantities);
+    for (const fill of this.computations) fill(draw, quantities);
     return quantities;
   }
 }

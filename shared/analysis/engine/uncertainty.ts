@@ -60,7 +60,7 @@ function drawDeviations(
   draws: number,
   random: Random,
 ): Float32Array[] {
-  const { inputs, fills } = model;
+  const { inputs, computations: fills } = model;
   const formulas = definitions.map(({ value }) => value);
   const deviations = definitions.map(() => new Float32Array(draws));
   const columns = inputs.map(() => new Float64Array(BATCH / 2));

@@ -43,7 +43,7 @@ export function defineAttention(
 ): void {
   const { lit, target, fireOut } = moments;
   const names = ['longestUnattendedS', 'typicalUnattendedS'] as const;
-  if (!lit || !fireOut) model.lack([...names, 'recoveryS'], missing(lit ? 'fireOutUnknown' : 'litUnknown'));
+  if (!lit || !fireOut) model.markMissing([...names, 'recoveryS'], missing(lit ? 'fireOutUnknown' : 'litUnknown'));
   else {
     defineUnattended(lit, fireOut);
     defineRecovery(lit.elapsedS);
@@ -52,7 +52,7 @@ export function defineAttention(
   function defineUnattended(lit: FoundMoment, fireOut: FoundMoment): void {
     const touches = attentionsS(record, lit.elapsedS, fireOut.elapsedS);
     if (touches.length === 0) {
-      model.lack(names, missing('noAttention'));
+      model.markMissing(names, missing('noAttention'));
       return;
     }
     const edges = [lit.elapsedS, ...touches, fireOut.elapsedS];
@@ -64,7 +64,7 @@ export function defineAttention(
     const longestS = sorted.at(-1)!;
     model.remark('longestUnattendedS', remark('maximum'));
     const error = model.ownError('mark.attention', MARK_U_S * Math.SQRT2);
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       quantities.longestUnattendedS = Math.max(0, longestS + draw[error]!);
       quantities.typicalUnattendedS = Math.max(0, typicalS + draw[error]! / Math.sqrt(spans.length));
     });
@@ -117,11 +117,11 @@ export function defineAttention(
 
   function defineRecovery(litS: number): void {
     if (!water) {
-      model.lack('recoveryS', missing('noWaterTemperature'));
+      model.markMissing('recoveryS', missing('noWaterTemperature'));
       return;
     }
     if (water.isHandRead && water.periodS > DIP_NEEDS_READING_EVERY_S) {
-      model.lack('recoveryS', missing('readingsTooFarApart', { apartS: water.periodS }));
+      model.markMissing('recoveryS', missing('readingsTooFarApart', { apartS: water.periodS }));
       return;
     }
     const endS = target?.elapsedS ?? fireOut!.elapsedS;
@@ -130,7 +130,7 @@ export function defineAttention(
       .map((mark) => mark.elapsedUs / 1e6)
       .filter((atS) => atS > litS + LET_OFF_S && atS < endS);
     if (feedsS.length === 0) {
-      model.lack('recoveryS', missing('noFeedBeforeTarget'));
+      model.markMissing('recoveryS', missing('noFeedBeforeTarget'));
       return;
     }
     const { slope } = smooth(water.timeS, water.tempC, water.segments, RATE_HALF_WIDTH_S);
@@ -138,7 +138,7 @@ export function defineAttention(
       .flatMap((feedS) => recoveryAfter(water.timeS, slope, feedS, endS) ?? [])
       .sort((a, b) => a - b);
     if (recoveries.length === 0) {
-      model.lack('recoveryS', missing('feedsTooClose'));
+      model.markMissing('recoveryS', missing('feedsTooClose'));
       return;
     }
     const half = recoveries.length / 2;
@@ -150,7 +150,7 @@ export function defineAttention(
       'mark.feed',
       Math.hypot(MARK_U_S, RATE_HALF_WIDTH_S / 3) / Math.sqrt(recoveries.length),
     );
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       quantities.recoveryS = Math.max(0, recoveryS + draw[error]!);
     });
   }

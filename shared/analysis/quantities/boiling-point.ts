@@ -94,7 +94,7 @@ export function boilingPointOfPlace(
     const tempC = boilingPointC(pressurePa);
     // The curvature of the saturation line over the few hundred pascal of an uncertainty is below a thousandth of a kelvin.
     const kelvinPerPa = 1 / saturationSlopePaPerK(tempC);
-    for (const used of defaults) model.assume('boilingTempC', used);
+    for (const used of defaults) model.setDefault('boilingTempC', used);
     model.remark('boilingTempC', remark(SOURCE_REMARK[source], { pressurePa, tempC }));
     return {
       source,

@@ -45,13 +45,13 @@ export function defineStartTemp(
   );
   if (weighed?.tempC !== undefined) {
     defineHandTemp('startTempC', weighed.tempC, model);
-    model.assume(
+    model.setDefault(
       'startTempC',
       byDefault('startTempFromWeighing', { tempC: weighed.tempC, standardUncertaintyK: HAND_READ_U_K }),
     );
     return;
   }
-  model.lack('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
+  model.markMissing('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
 }
 
 /** Who reads by hand reads once before lighting; water that nothing heats stays as it was read. */
@@ -95,11 +95,11 @@ export function defineEndTemp(
   model: Model,
 ): void {
   if (!fireOut) {
-    model.lack('endTempC', missing('fireOutUnknown'));
+    model.markMissing('endTempC', missing('fireOutUnknown'));
     return;
   }
   if (model.missing.get('wholeS')?.code === 'windowEmpty') {
-    model.lack('endTempC', missing('windowEmpty'));
+    model.markMissing('endTempC', missing('windowEmpty'));
     return;
   }
   if (water) {
@@ -114,11 +114,11 @@ export function defineEndTemp(
     ({ of, when, tempC }) => of === 'water' && when === 'end' && tempC !== undefined,
   );
   if (weighed?.tempC === undefined) {
-    model.lack('endTempC', missing(water ? 'noWaterTempAtEnd' : 'noWaterTemperature'));
+    model.markMissing('endTempC', missing(water ? 'noWaterTempAtEnd' : 'noWaterTemperature'));
     return;
   }
   defineHandTemp('endTempC', weighed.tempC, model);
-  model.assume(
+  model.setDefault(
     'endTempC',
     byDefault('endTempFromWeighing', { tempC: weighed.tempC, standardUncertaintyK: HAND_READ_U_K }),
   );
@@ -149,14 +149,14 @@ function defineReadTemp(
 ): void {
   const noise = model.ownError(name === 'startTempC' ? 'water.noiseAtStart' : 'water.noiseAtEnd', noiseK);
   if (water.channels.length === 1) model.remark(name, remark('onlyOneProbeLeft', { channel: water.channels[0]!.name }));
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     quantities[name] = tempC + draw[noise]! - quantities.waterOffsetK - quantities.waterGain * tempC;
   });
 }
 
 function defineHandTemp(name: 'startTempC' | 'endTempC', tempC: number, model: Model): void {
   const error = model.ownError(name === 'startTempC' ? 'water.handReadStart' : 'water.handReadEnd', HAND_READ_U_K);
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     quantities[name] = tempC + draw[error]!;
   });
 }

@@ -36,7 +36,7 @@ export function defineEvaporation(
   if (!left) return;
   const carried = carriedOut(record, model);
   const cooled = cooledAway(record, left.kg, model);
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     let waterKg = quantities.waterStartKg;
     for (const { sign, mass } of moved) waterKg += sign * mass.of(draw);
     quantities.waterLeftKg = left.of(draw) + cooled(draw, quantities);
@@ -44,7 +44,10 @@ export function defineEvaporation(
   });
   const evaporatedKg = start.kg + moved.reduce((sum, { sign, mass }) => sum + sign * mass.kg, 0) - left.kg;
   if (evaporatedKg < -Math.max(0.05, 0.005 * start.kg)) {
-    model.lack(['evaporatedKg', 'vapourMJ', 'waterLeftKg'], missing('moreWaterLeftThanBrought', { kg: -evaporatedKg }));
+    model.markMissing(
+      ['evaporatedKg', 'vapourMJ', 'waterLeftKg'],
+      missing('moreWaterLeftThanBrought', { kg: -evaporatedKg }),
+    );
   } else if (evaporatedKg < 0) {
     model.remark('evaporatedKg', remark('slightlyNegativeEvaporation', { kg: evaporatedKg }));
   }
@@ -53,8 +56,8 @@ export function defineEvaporation(
   const meanC =
     water && windows.endS !== undefined ? evaporationTempC(water, windows.startS, windows.endS, boilingC) : undefined;
   const whyNoEnd = model.missing.get('endTempC');
-  if (meanC === undefined && whyNoEnd) model.lack('vapourMJ', whyNoEnd);
-  model.fill((_draw, quantities) => {
+  if (meanC === undefined && whyNoEnd) model.markMissing('vapourMJ', whyNoEnd);
+  model.define((_draw, quantities) => {
     const tempC =
       meanC === undefined ? quantities.endTempC : meanC - quantities.waterOffsetK - quantities.waterGain * meanC;
     quantities.vapourMJ = quantities.evaporatedKg * vapourMJPerKg(tempC);
@@ -69,7 +72,7 @@ function carriedOut(record: BurnRecord, model: Model): (draw: Draw) => number {
   if (unknownKg === 0) return () => statedKg;
   const mostKg = CARRIED_OUT_PER_KG * unknownKg;
   const error = model.ownError('goods.carriedOut', mostKg / Math.sqrt(12), 'oneSided');
-  model.assume('evaporatedKg', byDefault('carriedOutWater', { mostKg }));
+  model.setDefault('evaporatedKg', byDefault('carriedOutWater', { mostKg }));
   model.remark('evaporatedKg', remark('carriedOutWaterUnknown', { mostKg }));
   return (draw) => statedKg + draw[error]!;
 }
@@ -85,7 +88,7 @@ function cooledAway(record: BurnRecord, leftKg: number, model: Model): (draw: Dr
   const share = weighing.lidOn ? COOLING_UNDER_LID : COOLING_AS_VAPOUR;
   const mostKg = (share * leftKg * WATER_MJ_PER_KG_K * cooledK) / LATENT_MJ_PER_KG;
   const error = model.ownError('water.coolingBeforeWeighing', mostKg / Math.sqrt(12), 'oneSided');
-  model.assume('evaporatedKg', byDefault('coolingBeforeWeighing', { cooledK, mostKg }));
+  model.setDefault('evaporatedKg', byDefault('coolingBeforeWeighing', { cooledK, mostKg }));
   if (!weighing.lidOn && weighing.tempC !== undefined && cooledK > 5)
     model.remark('evaporatedKg', remark('weighedAfterCooling', { cooledK, mostKg }));
   return (draw) => draw[error]!;

@@ -36,7 +36,7 @@ export function defineInnerFuel(
   const names = ['fuelToTargetKg', 'fuelInHoldKg'] as const;
   const marks = marksOf(record, 'fed');
   if (marks.length === 0 || marks.some(({ massKg }) => massKg === undefined)) {
-    model.lack(names, missing('feedsNotWeighed'));
+    model.markMissing(names, missing('feedsNotWeighed'));
     return;
   }
   const feeds: Feed[] = [
@@ -45,7 +45,7 @@ export function defineInnerFuel(
   ];
   const { lit, target, fireOut } = moments;
   if (!lit || !target) {
-    model.lack(names, model.missing.get('litToTargetS') ?? missing('targetNotReached'));
+    model.markMissing(names, model.missing.get('litToTargetS') ?? missing('targetNotReached'));
     return;
   }
 
@@ -85,7 +85,7 @@ export function defineInnerFuel(
     if (!burnt) return false;
     model.remark(name, remark('stoveOnScale', { standardUncertaintyKg: burnt.u, kg: burnt.kg }));
     refuseVague(name, burnt);
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       quantities[name] = Math.max(0, burnt.of(draw, quantities.evaporatedKg));
     });
     return true;
@@ -93,7 +93,7 @@ export function defineInnerFuel(
 
   function refuseVague(name: QuantityName, { kg, u }: { kg: number; u: number }): void {
     if (kg > 0 && u <= LARGEST_SHARE * kg) return;
-    model.lack(name, missing('fireboxUnknown', { standardUncertaintyKg: u, kg }));
+    model.markMissing(name, missing('fireboxUnknown', { standardUncertaintyKg: u, kg }));
   }
 
   function defineWindow(
@@ -106,7 +106,7 @@ export function defineInnerFuel(
     const u = Math.hypot(start?.u ?? 0, end?.u ?? 0);
     model.remark(name, remark('firebox', { standardUncertaintyKg: u, kg }));
     refuseVague(name, { kg, u });
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       quantities[name] = Math.max(0, fedKg + (start?.of(draw) ?? 0) - (end?.of(draw) ?? 0));
     });
   }

@@ -30,26 +30,26 @@ export function defineFuel(record: BurnRecord, scales: Scales, model: Model): vo
   const main = mainLot(masses);
   const burntKg = masses.reduce((sum, { carried, brands }) => sum + carried.kg - (brands?.kg ?? 0), 0);
   if (!main) {
-    model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelNotWeighed', { lot: '' }));
+    model.markMissing([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelNotWeighed', { lot: '' }));
     return;
   }
   if (burntKg <= 0) {
-    model.lack(
+    model.markMissing(
       [...FUEL_NAMES, ...CHAR_NAMES],
       missing('moreFuelLeftThanBrought', { kg: -burntKg, lot: main.fuel.lot.name }),
     );
   }
   for (const { fuel, carried, brands } of masses) {
     for (const used of [...fuel.defaults, ...carried.defaults, ...(brands?.defaults ?? [])])
-      model.assume('fuelMJ', used);
+      model.setDefault('fuelMJ', used);
   }
-  for (const used of main.fuel.defaults) model.assume('dryMJPerKg', used);
+  for (const used of main.fuel.defaults) model.setDefault('dryMJPerKg', used);
   fillFuel(masses, main, model);
   defineChar(record, masses, main, burntKg, scales, model);
   const best = model.evaluate(model.bestEstimate());
-  if (best.fuelMJ <= 0) model.lack(FUEL_NAMES, missing('fuelTooWet', { moistureWet: best.moistureWet }));
+  if (best.fuelMJ <= 0) model.markMissing(FUEL_NAMES, missing('fuelTooWet', { moistureWet: best.moistureWet }));
   else if (model.isKnown('charMJ') && best.charMJ >= best.fuelMJ) {
-    model.lack(CHAR_NAMES, missing('charExceedsFuel', { charMJ: best.charMJ, fuelMJ: best.fuelMJ }));
+    model.markMissing(CHAR_NAMES, missing('charExceedsFuel', { charMJ: best.charMJ, fuelMJ: best.fuelMJ }));
   }
 }
 
@@ -93,7 +93,10 @@ function carriedToFire(record: BurnRecord, lot: FuelLot, scales: Scales, model: 
   if (before.length > 0 && after.length > 0 && !pending) {
     const pile = scales.sum('fuelPile', [...readingsOf(before, 1), ...readingsOf(after, -1)]);
     if (pile.kg < 0)
-      model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('moreFuelLeftThanBrought', { kg: -pile.kg, lot: lot.name }));
+      model.markMissing(
+        [...FUEL_NAMES, ...CHAR_NAMES],
+        missing('moreFuelLeftThanBrought', { kg: -pile.kg, lot: lot.name }),
+      );
     if (fed.length > 0 && allWeighed) reconcile(pile.kg, sumOf(feeds), lot, model);
     else if (fed.length > 0) model.remark('fuelMJ', remark('unweighedFeeds', { lot: lot.name }));
     return pile;
@@ -104,14 +107,17 @@ function carriedToFire(record: BurnRecord, lot: FuelLot, scales: Scales, model: 
   }
   const burnsUp = lot.kind === 'kindling' || lot.kind === 'firelighter';
   if (before.length > 0 && after.length === 0 && burnsUp && !pending) {
-    model.assume('fuelMJ', byDefault('kindlingAllBurnt', { lot: lot.name }));
+    model.setDefault('fuelMJ', byDefault('kindlingAllBurnt', { lot: lot.name }));
     return scales.sum('fuelPile', readingsOf(before, 1));
   }
   if (before.length === 0 && fed.length === 0) {
     if (burnsUp) model.remark('fuelMJ', remark('lotWithoutMass', { lot: lot.name }));
     return undefined;
   }
-  model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing(pending ? 'fuelPending' : 'fuelNotWeighed', { lot: lot.name }));
+  model.markMissing(
+    [...FUEL_NAMES, ...CHAR_NAMES],
+    missing(pending ? 'fuelPending' : 'fuelNotWeighed', { lot: lot.name }),
+  );
   return undefined;
 }
 
@@ -129,7 +135,7 @@ function brandsOf(record: BurnRecord, lot: FuelLot, scales: Scales, model: Model
   const weighings = weighingsOf(record, lot, 'brands', 'end');
   if (weighings.length === 0) return undefined;
   if (weighings.some((weighing) => weighing.massKg === undefined)) {
-    model.lack([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelPending', { lot: lot.name }));
+    model.markMissing([...FUEL_NAMES, ...CHAR_NAMES], missing('fuelPending', { lot: lot.name }));
     return undefined;
   }
   return scales.sum('brands', readingsOf(weighings, 1));
@@ -147,8 +153,8 @@ function fillFuel(masses: readonly LotMass[], main: LotMass, model: Model): void
         sharing: 'none',
       })
     : undefined;
-  if (anyBrands) model.assume('fuelMJ', byDefault('brandsMoisture'));
-  model.fill((draw, quantities) => {
+  if (anyBrands) model.setDefault('fuelMJ', byDefault('brandsMoisture'));
+  model.define((draw, quantities) => {
     let fuelKg = 0;
     let fuelMJ = 0;
     let waterKg = 0;
@@ -191,7 +197,7 @@ function defineChar(
   model: Model,
 ): void {
   const worth = charMJPerKg(main.fuel.lot, model);
-  for (const used of worth.defaults) model.assume('charMJ', used);
+  for (const used of worth.defaults) model.setDefault('charMJ', used);
   const weighed = record.weighings.filter(({ of }) => of === 'char');
   const end = weighed.filter(({ when }) => when === 'end');
   const start = scales.sum(
@@ -200,7 +206,7 @@ function defineChar(
   );
   const leavesChar = masses.some(({ fuel }) => fuel.lot.kind !== 'gas' && fuel.lot.kind !== 'firelighter');
   if (end.length === 0 && leavesChar) {
-    model.lack(CHAR_NAMES, missing('charNotWeighed'));
+    model.markMissing(CHAR_NAMES, missing('charNotWeighed'));
     return;
   }
   if (end.some((weighing) => weighing.massKg === undefined)) {
@@ -219,18 +225,18 @@ function defineChar(
     'char',
     end.flatMap((weighing) => weighingReading(weighing, 1)?.reading ?? []),
   );
-  for (const used of left.defaults) model.assume('charMJ', used);
+  for (const used of left.defaults) model.setDefault('charMJ', used);
   const stated = end.every((weighing) => weighing.standardUncertaintyKg !== undefined);
   if (stated || left.kg === 0) {
     fillChar(left.of);
     return;
   }
   const burntOn = model.ownError('char.burnsOn', BURNS_ON_KG / Math.sqrt(12), 'oneSided');
-  model.assume('charMJ', byDefault('charBurnsOn', { mostKg: BURNS_ON_KG }));
+  model.setDefault('charMJ', byDefault('charBurnsOn', { mostKg: BURNS_ON_KG }));
   fillChar((draw) => left.of(draw) + draw[burntOn]!);
 
   function fillChar(leftKg: (draw: Float64Array) => number): void {
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       quantities.charMJPerKg = worth.of(draw);
       quantities.charKg = leftKg(draw) - start.of(draw);
       quantities.charMJ = quantities.charKg * quantities.charMJPerKg;

@@ -30,7 +30,7 @@ export function heatedContent(
 ): Heated {
   const massU = content.standardUncertaintyKg ?? Math.max(0.01, 0.01 * content.massKg);
   if (content.standardUncertaintyKg === undefined) {
-    model.assume(
+    model.setDefault(
       ['loadMJ', 'loadToTargetMJ'],
       byDefault('contentsMassUncertainty', { content: content.name, standardUncertaintyKg: massU }),
     );
@@ -57,7 +57,7 @@ export function heatedContent(
     };
   }
   const oneSided = model.ownError('contents.lag', 1 / Math.sqrt(12), 'oneSided');
-  model.assume(['loadMJ', 'loadToTargetMJ'], byDefault('contentsLag', { content: content.name }));
+  model.setDefault(['loadMJ', 'loadToTargetMJ'], byDefault('contentsLag', { content: content.name }));
   model.remark(['loadMJ', 'loadToTargetMJ'], remark('contentsOneSided', { content: content.name }));
   return {
     ...common,

@@ -20,7 +20,7 @@ export function defineHeatingRate(
 ): void {
   const fit = slopeBetween(water, litS, targetS, startTempC, levelC - startTempC);
   if (!fit) {
-    model.lack('heatingRateKPerMin', missing('noRise'));
+    model.markMissing('heatingRateKPerMin', missing('noRise'));
     return;
   }
   const wider = slopeBetween(water, litS, targetS, startTempC, levelC - startTempC + 1) ?? fit;
@@ -29,7 +29,7 @@ export function defineHeatingRate(
   const u = Math.hypot(Math.max(water.noiseK, 0.01) / Math.sqrt(fit.spread), layersK / fit.lastsMin);
   const slopeError = model.ownError('water.noiseOfSlope', u);
   const bestErrorK = levelC - model.evaluate(model.bestEstimate()).targetTempC;
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     const { waterOffsetK, waterGain, targetTempC } = quantities;
     const errorK = Number.isNaN(targetTempC) ? bestErrorK : waterOffsetK + waterGain * targetTempC;
     quantities.heatingRateKPerMin = fit.slope * (1 - waterGain) + perKelvin * (errorK - bestErrorK) + draw[slopeError]!;

@@ -33,12 +33,12 @@ export function defineHold(
   const start = startMark ? markedMoment(startMark, target?.elapsedS) : target;
   const whyNoTarget = model.missing.get('litToTargetS');
   // In a gap the moment is lost, not the batch.
-  if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') model.lack('batches', whyNoTarget);
-  model.fill((_draw, quantities) => {
+  if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') model.markMissing('batches', whyNoTarget);
+  model.define((_draw, quantities) => {
     quantities.batches = 1;
   });
   if (!record.hold && !startMark && !endMark) {
-    model.lack(HOLD_NAMES, missing('holdNotAsked'));
+    model.markMissing(HOLD_NAMES, missing('holdNotAsked'));
     return undefined;
   }
   if (!start) return lackHold(whyNoTarget ?? missing('holdNotReached'));
@@ -82,8 +82,8 @@ export function defineHold(
   return { start, end };
 
   function lackHold(why: ReturnType<typeof missing>): undefined {
-    model.lack(HOLD_NAMES, why);
-    if (record.hold) model.lack('batches', why);
+    model.markMissing(HOLD_NAMES, why);
+    if (record.hold) model.markMissing('batches', why);
     return undefined;
   }
 
@@ -99,7 +99,7 @@ export function defineHold(
       return;
     }
     const { countedS } = run(floorC, end.elapsedS, neededS);
-    model.lack('batches', missing('holdNotKept', { countedS, neededS }));
+    model.markMissing('batches', missing('holdNotKept', { countedS, neededS }));
   }
 }
 
@@ -138,7 +138,7 @@ function defineCounts(
   }
   const lowestReadC = lowestBetween(water, start.elapsedS, end.elapsedS);
   if (Number.isNaN(lowestReadC)) {
-    model.lack(HOLD_NAMES, missing('noWaterTemperature'));
+    model.markMissing(HOLD_NAMES, missing('noWaterTemperature'));
     return;
   }
   const best = model.evaluate(model.bestEstimate());
@@ -158,7 +158,7 @@ function defineCounts(
     end.elapsedS - end.standardUncertaintyS,
   );
   const lowestError = model.ownError('hold.lowest', Math.max(water.noiseK, 0.01, (narrower - wider) / 2 || 0));
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     // The floor moves with the boiling point when the hold is at the boil, and with the probes always.
     const boilK = Number.isNaN(bestBoilingC) ? 0 : quantities.boilingTempC - bestBoilingC;
     const shiftK = quantities.waterOffsetK + quantities.waterGain * floorC - bestErrorK + boilK;

@@ -16,10 +16,10 @@ export function layersU(water: WaterCurve, atS: number, zeroS: number): number {
 /** The mean of the probes is not the mean of the water where the water lies in layers. */
 export function defineLayers(water: WaterCurve, atS: number, zeroS: number, model: Model): number {
   if (water.probesAt(atS) < 2) {
-    model.assume(['litToTargetS', 'litToBoilS'], byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K }));
+    model.setDefault(['litToTargetS', 'litToBoilS'], byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K }));
     return model.ownError('water.layers', ONE_PROBE_U_K);
   }
   const spreadK = water.spreadK(atS, zeroS);
-  model.assume(['litToTargetS', 'litToBoilS'], byDefault('layers', { spreadK, weight: LAYER_WEIGHT }));
+  model.setDefault(['litToTargetS', 'litToBoilS'], byDefault('layers', { spreadK, weight: LAYER_WEIGHT }));
   return model.ownError('water.layers', Math.max(0.01, layersU(water, atS, zeroS)), 'rectangular');
 }

@@ -36,7 +36,7 @@ export function defineLoad(
   const goods = movedGoods(record, scales, model);
   const heated = (record.contents ?? []).map((content) => heatedContent(content, curves, water, windows, model));
   const contentsKg = (draw: Draw) => heated.reduce((sum, content) => sum + content.kg(draw), 0);
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     quantities.waterStartKg = start.of(draw);
     quantities.loadStartKg = quantities.waterStartKg + contentsKg(draw);
   });
@@ -56,9 +56,9 @@ export function defineLoad(
     const goodsBefore = goods.filter(({ atS }) => atS <= until);
     for (const from of ['startTempC', endName] as const) {
       const why = model.missing.get(from);
-      if (why) model.lack(name, why);
+      if (why) model.markMissing(name, why);
     }
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       const endC = quantities[endName];
       const startC = quantities.startTempC;
       const endMJPerKg = waterMJPerKg(endC);
@@ -81,7 +81,7 @@ function movedGoods(record: BurnRecord, scales: Scales, model: Model): Goods[] {
     const own = mark.kind === 'goodsIn' ? mark.specificHeatJPerKgK : undefined;
     const specificHeat = own ?? usual ?? GOODS_J_PER_KG_K;
     if ((own ?? usual) === undefined) {
-      model.assume(['loadMJ', 'loadToTargetMJ'], byDefault('goodsSpecificHeat', { JPerKgK: specificHeat }));
+      model.setDefault(['loadMJ', 'loadToTargetMJ'], byDefault('goodsSpecificHeat', { JPerKgK: specificHeat }));
     }
     const mass = scales.sum(mark.kind, [{ what: 'goods', sign: 1, kg: mark.massKg }]);
     return {
@@ -97,14 +97,14 @@ function movedGoods(record: BurnRecord, scales: Scales, model: Model): Goods[] {
 function defineVessel({ vessel }: BurnRecord, model: Model): void {
   const massKg = vessel?.massKg;
   if (massKg === undefined) {
-    model.lack('vesselMJ', missing('notComputable'));
+    model.markMissing('vesselMJ', missing('notComputable'));
     return;
   }
   const known = vessel?.specificHeatJPerKgK;
   const material = vessel?.material === undefined ? undefined : findMaterial(vessel.material);
   const specificHeat = known ?? SPECIFIC_HEAT_J_PER_KG_K[material ?? 'stainlessSteel'].value;
-  if (known === undefined) model.assume('vesselMJ', byDefault('vesselSpecificHeat', { JPerKgK: specificHeat }));
-  model.fill((_draw, quantities) => {
+  if (known === undefined) model.setDefault('vesselMJ', byDefault('vesselSpecificHeat', { JPerKgK: specificHeat }));
+  model.define((_draw, quantities) => {
     quantities.vesselMJ = (massKg * specificHeat * (quantities.endTempC - quantities.startTempC)) / 1e6;
   });
 }

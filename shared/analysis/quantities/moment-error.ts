@@ -16,14 +16,14 @@ export function defineMoment(
   } as const;
   const u = { standardUncertaintyS: moment.standardUncertaintyS };
   if (moment.source === 'detected' && name !== 'mark.target') {
-    model.assume(quantity[name], byDefault(name === 'mark.lit' ? 'litDetected' : 'fireOutDetected', u));
+    model.setDefault(quantity[name], byDefault(name === 'mark.lit' ? 'litDetected' : 'fireOutDetected', u));
   } else if (!moment.uncertaintyStated) {
     const codes = {
       'mark.lit': 'litUncertainty',
       'mark.fireOut': 'fireOutUncertainty',
       'mark.target': 'targetMarkUncertainty',
     } as const;
-    model.assume(quantity[name], byDefault(codes[name], u));
+    model.setDefault(quantity[name], byDefault(codes[name], u));
   }
   return model.input({
     name,

@@ -34,10 +34,10 @@ function defineAir(record: BurnRecord, curves: readonly Curve[], { lit, fireOut 
     meanBetween(ambient, lit?.elapsedS ?? Number.NEGATIVE_INFINITY, fireOut?.elapsedS ?? Number.POSITIVE_INFINITY);
   const stated = record.airTempC ?? (Number.isNaN(measured ?? Number.NaN) ? undefined : measured);
   if (stated === undefined)
-    model.assume('airTempC', byDefault('airTemp', { tempC: AIR_C, standardUncertaintyK: AIR_U_K }));
+    model.setDefault('airTempC', byDefault('airTemp', { tempC: AIR_C, standardUncertaintyK: AIR_U_K }));
   const airC = stated ?? AIR_C;
   const error = model.ownError('air.temperature', stated === undefined ? AIR_U_K : 1);
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     quantities.airTempC = airC + draw[error]!;
   });
 }
@@ -56,18 +56,18 @@ function meanBetween({ timeS, value }: Curve, fromS: number, toS: number): numbe
 function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
   const flue = curves.find(({ channel }) => channel.role === 'flue');
   if (!flue) {
-    model.lack('stackLoss', missing('noFlueTemperature'));
+    model.markMissing('stackLoss', missing('noFlueTemperature'));
     return;
   }
   const gas =
     curves.find(({ channel }) => channel.role === 'carbonDioxide') ??
     curves.find(({ channel }) => channel.role === 'oxygen');
   if (!gas) {
-    model.lack('stackLoss', missing('noGasFraction'));
+    model.markMissing('stackLoss', missing('noGasFraction'));
     return;
   }
   if (!lit || !fireOut) {
-    model.lack('stackLoss', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
+    model.markMissing('stackLoss', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
     return;
   }
   const airC = model.evaluate(model.bestEstimate()).airTempC;
@@ -83,13 +83,13 @@ function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, mod
     sum += loss;
   }
   if (count === 0) {
-    model.lack('stackLoss', missing('noGasFraction'));
+    model.markMissing('stackLoss', missing('noGasFraction'));
     return;
   }
   const loss = sum / count / 100;
   const factor = model.ownError('flue.siegert', SIEGERT_U);
-  model.assume('stackLoss', byDefault('siegert', { a1: SIEGERT.dryWood.a1 }));
-  model.fill((draw, quantities) => {
+  model.setDefault('stackLoss', byDefault('siegert', { a1: SIEGERT.dryWood.a1 }));
+  model.define((draw, quantities) => {
     quantities.stackLoss = loss * (1 + draw[factor]!);
   });
 
@@ -106,16 +106,16 @@ function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, mod
 function defineBodyHeat(record: BurnRecord, curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
   const probes = curves.filter(({ channel }) => channel.role === 'body');
   if (probes.length < 2) {
-    model.lack('bodyMJ', missing('tooFewBodyProbes', { count: probes.length }));
+    model.markMissing('bodyMJ', missing('tooFewBodyProbes', { count: probes.length }));
     return;
   }
   const massKg = record.revision?.bodyMassKg;
   if (massKg === undefined) {
-    model.lack('bodyMJ', missing('noBodyMass'));
+    model.markMissing('bodyMJ', missing('noBodyMass'));
     return;
   }
   if (!lit || !fireOut) {
-    model.lack('bodyMJ', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
+    model.markMissing('bodyMJ', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
     return;
   }
   const rises = probes
@@ -126,17 +126,17 @@ function defineBodyHeat(record: BurnRecord, curves: readonly Curve[], { lit, fir
     )
     .filter((rise) => !Number.isNaN(rise));
   if (rises.length < 2) {
-    model.lack('bodyMJ', missing('tooFewBodyProbes', { count: rises.length }));
+    model.markMissing('bodyMJ', missing('tooFewBodyProbes', { count: rises.length }));
     return;
   }
   const specificHeat = record.revision?.bodySpecificHeatJPerKgK ?? SPECIFIC_HEAT_J_PER_KG_K.mildSteel.value;
   if (record.revision?.bodySpecificHeatJPerKgK === undefined)
-    model.assume('bodyMJ', byDefault('bodySpecificHeat', { JPerKgK: specificHeat }));
+    model.setDefault('bodyMJ', byDefault('bodySpecificHeat', { JPerKgK: specificHeat }));
   model.remark('bodyMJ', remark('rough'));
   const meanRiseK = rises.reduce((sum, rise) => sum + rise, 0) / rises.length;
   const heatMJ = (massKg * specificHeat * meanRiseK) / 1e6;
   const factor = model.ownError('body.meanTemperature', BODY_U);
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     quantities.bodyMJ = heatMJ * (1 + draw[factor]!);
   });
 }

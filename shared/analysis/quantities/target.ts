@@ -33,23 +33,26 @@ export function defineTarget(
 ): FoundMoment | undefined {
   const { target } = record;
   const isBoil = target.kind === 'boil';
-  if (!isBoil) model.lack('litToBoilS', missing('targetBelowBoil', { targetTempC: target.tempC }));
+  if (!isBoil) model.markMissing('litToBoilS', missing('targetBelowBoil', { targetTempC: target.tempC }));
   const best = model.evaluate(model.bestEstimate());
   const boilingKnown = model.isKnown('boilingTempC');
   if (!isBoil && boilingKnown && target.tempC > best.boilingTempC - BOIL_BELOW_K) {
-    model.lack(
+    model.markMissing(
       TARGET_NAMES,
       missing('targetAboveBoiling', { targetTempC: target.tempC, boilingTempC: best.boilingTempC }),
     );
     return undefined;
   }
-  if (isBoil && !boilingKnown) model.lack('targetTempC', missing('boilingPointUnknown'));
-  model.fill((_draw, quantities) => {
+  if (isBoil && !boilingKnown) model.markMissing('targetTempC', missing('boilingPointUnknown'));
+  model.define((_draw, quantities) => {
     quantities.targetTempC = isBoil ? quantities.boilingTempC - BOIL_BELOW_K : target.tempC;
   });
   const targetC = isBoil ? best.boilingTempC - BOIL_BELOW_K : target.tempC;
   if (best.startTempC >= targetC) {
-    model.lack(TARGET_NAMES, missing('targetAlreadyReached', { startTempC: best.startTempC, targetTempC: targetC }));
+    model.markMissing(
+      TARGET_NAMES,
+      missing('targetAlreadyReached', { startTempC: best.startTempC, targetTempC: targetC }),
+    );
     return undefined;
   }
   const endS = fireOut?.elapsedS ?? water?.timeS.at(-1) ?? 0;
@@ -58,26 +61,26 @@ export function defineTarget(
       ? findTarget(water, errors, targetC, lit.elapsedS, endS, best.waterGain)
       : undefined;
   if (reached) defineHeatingRate(water!, lit.elapsedS, reached.atS, reached.levelC, best.startTempC, model);
-  else model.lack('heatingRateKPerMin', missing('targetNotReached', reachedParams(water, errors, targetC)));
+  else model.markMissing('heatingRateKPerMin', missing('targetNotReached', reachedParams(water, errors, targetC)));
 
   const [mark] = marksOf(record, 'targetReached');
   if (mark) {
     const marked = markedMoment(mark, reached?.atS);
     const error = defineMoment('mark.target', marked, model);
     model.remark(['litToTargetS', 'litToBoilS'], remark('targetFromMark'));
-    model.fill((draw, quantities) => {
+    model.define((draw, quantities) => {
       quantities.litToTargetS = marked.elapsedS + draw[error]! - lit.elapsedS - draw[litError]!;
       quantities.litToBoilS = quantities.litToTargetS;
     });
-    if (marked.elapsedS <= lit.elapsedS) model.lack(TARGET_NAMES, missing('windowEmpty'));
+    if (marked.elapsedS <= lit.elapsedS) model.markMissing(TARGET_NAMES, missing('windowEmpty'));
     return marked;
   }
   if (!water || !errors) {
-    model.lack(TARGET_NAMES, missing('noWaterTemperature'));
+    model.markMissing(TARGET_NAMES, missing('noWaterTemperature'));
     return undefined;
   }
   if (!reached) {
-    model.lack(
+    model.markMissing(
       TARGET_NAMES,
       missing(
         isBoil && !boilingKnown ? 'boilingPointUnknown' : 'targetNotReached',
@@ -138,7 +141,7 @@ function defineCrossing(
   const gapS = betweenS > water.bridgeS ? betweenS : 0;
   if (gapS > SHORT_GAP_S) {
     // When it was reached is not known; that it was reached is.
-    model.lack(names, missing('crossingInGap', { gapS }));
+    model.markMissing(names, missing('crossingInGap', { gapS }));
     return { elapsedS: atS, standardUncertaintyS: gapS / Math.sqrt(12), source: 'detected', uncertaintyStated: true };
   }
   const levelError = model.ownError('water.noiseAtTarget', Math.max(0.01, water.noiseK));
@@ -149,7 +152,7 @@ function defineCrossing(
   if (gapS > 0) model.remark(names, remark('crossingInShortGap', { gapS }));
   else if (isSparse) model.remark(names, remark('crossingBetweenReadings', { apartS: betweenS }));
   const lag = water.lagS === undefined ? defineUnknownLag(water, model) : undefined;
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     const { targetTempC, waterOffsetK, waterGain } = quantities;
     const readC = targetTempC + waterOffsetK + waterGain * targetTempC;
     // Noise and layers move the moment along the curve's own slope there: near a plateau a look-up would leave the curve.
@@ -173,7 +176,7 @@ function timeBefore({ timeS, tempC }: WaterCurve, place: number): number {
 }
 
 function defineUnknownLag(water: WaterCurve, model: Model): number {
-  model.assume(['litToTargetS', 'litToBoilS'], byDefault('probeLag', { longestS: UNKNOWN_LAG_S }));
+  model.setDefault(['litToTargetS', 'litToBoilS'], byDefault('probeLag', { longestS: UNKNOWN_LAG_S }));
   return model.input({
     name: 'probe.lag',
     value: 0,

@@ -23,7 +23,7 @@ export function defineTiming(
   defineWhole(lit, litError, fireOut, model);
   defineEndTemp(record, water, fireOut, model);
   if (!lit || litError === undefined) {
-    model.lack(TARGET_NAMES, missing('litUnknown'));
+    model.markMissing(TARGET_NAMES, missing('litUnknown'));
     return undefined;
   }
   return defineTarget(record, water, errors, lit, litError, fireOut, model);
@@ -36,20 +36,20 @@ function defineWhole(
   model: Model,
 ): void {
   if (!lit || litError === undefined) {
-    model.lack('wholeS', missing('litUnknown'));
+    model.markMissing('wholeS', missing('litUnknown'));
     return;
   }
   if (!fireOut) {
-    model.lack('wholeS', missing('fireOutUnknown'));
+    model.markMissing('wholeS', missing('fireOutUnknown'));
     return;
   }
   const wholeS = fireOut.elapsedS - lit.elapsedS;
   if (wholeS <= 0) {
-    model.lack('wholeS', missing('windowEmpty'));
+    model.markMissing('wholeS', missing('windowEmpty'));
     return;
   }
   const fireOutError = defineMoment('mark.fireOut', fireOut, model);
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     quantities.wholeS = wholeS + draw[fireOutError]! - draw[litError]!;
   });
 }

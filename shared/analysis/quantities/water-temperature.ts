@@ -52,7 +52,7 @@ export function defineWaterErrors(
   for (const channel of water.channels) {
     const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
     const errors = probeErrors(channel, coldJunction);
-    for (const used of errors.defaults) model.assume(['waterOffsetK', 'boilingTempC'], used);
+    for (const used of errors.defaults) model.setDefault(['waterOffsetK', 'boilingTempC'], used);
     const own = { value: 0, sharing: 'channel', sharedId: channel.id } as const;
     offsets.push({
       weight,
@@ -89,7 +89,7 @@ export function defineWaterErrors(
   const conditioning = conditionByPlateau(boiling, plateau, uOffsetK, uGain, model);
   const offsetOf = linear(0, offsets);
   const gainOf = linear(0, gains);
-  model.fill((draw, quantities) => {
+  model.define((draw, quantities) => {
     let offsetK = offsetOf(draw);
     let gain = gainOf(draw);
     let boilingTempC = boiling ? boiling.of(draw) : Number.NaN;
@@ -108,7 +108,7 @@ export function defineWaterErrors(
     quantities.waterGain = gain;
     quantities.boilingTempC = boilingTempC;
   });
-  if (!boiling && !conditioning) model.lack('boilingTempC', missing('boilingPointUnknown'));
+  if (!boiling && !conditioning) model.markMissing('boilingTempC', missing('boilingPointUnknown'));
   const best = model.evaluate(model.bestEstimate());
   const standardUncertaintyK = Math.hypot(uOffsetK, uGain * 100);
   return {
@@ -161,7 +161,7 @@ function conditionByPlateau(
     distribution: 'rectangular',
     sharing: 'none',
   });
-  model.assume('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));
+  model.setDefault('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));
   const who = !boiling || boiling.standardUncertaintyK > uProbesK ? 'boilingPoint' : 'probes';
   const share = boiling ? (uPriorK / uAllK) ** 2 : 1;
   model.remark(

@@ -40,11 +40,11 @@ export function weighedWater(
   // An empty pot is no load: nothing was weighed that a fire could heat.
   const none = when === 'start' && readings.every(({ reading }) => reading.kg === 0);
   if (weighings.length === 0 || (none && readings.length === weighings.length)) {
-    model.lack(names, missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter'));
+    model.markMissing(names, missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter'));
     return undefined;
   }
   if (readings.length < weighings.length) {
-    model.lack(names, missing('waterPending'));
+    model.markMissing(names, missing('waterPending'));
     return undefined;
   }
   const mass = scales.sum(
@@ -52,7 +52,7 @@ export function weighedWater(
     readings.map(({ reading }) => reading),
   );
   for (const used of [...mass.defaults, ...readings.flatMap(({ defaults }) => defaults)]) {
-    model.assume(
+    model.setDefault(
       when === 'start' ? ['waterStartKg', 'loadMJ', 'loadToTargetMJ', 'loadStartKg', 'evaporatedKg'] : ['evaporatedKg'],
       used,
     );
