@@ -23,7 +23,7 @@ export default function benchComparison(): Measurement[] {
   const random = createRandom('bench');
   const normals = typicalMs(() => random.fillNormal(values), 5);
   const uniforms = typicalMs(() => {
-    for (let place = 0; place < DRAWS; place++) values[place] = Math.random();
+    for (let index = 0; index < DRAWS; index++) values[index] = Math.random();
   }, 5);
   return [
     row(`two revisions of ${BURNS} burns compared`, compared, floor, 'log, mean and variance of the same results'),
@@ -33,15 +33,15 @@ export default function benchComparison(): Measurement[] {
 
 function group(name: string, revision: '1' | '2'): ComparedBurn[] {
   const bank = fillBank({ revision, count: SIMULATED, seed: name });
-  return Array.from({ length: BURNS }, (_, place) => {
+  return Array.from({ length: BURNS }, (_, index) => {
     const using = {
-      lot: `lot ${name}${place % 3}`,
+      lot: `lot ${name}${index % 3}`,
       scale: 'scale',
-      burn: `${name}${place}`,
-      day: place,
+      burn: `${name}${index}`,
+      day: index,
       studySeed: 'bench',
     };
-    const { record, analysis } = measured(bank[place % bank.length]!, revision, using);
+    const { record, analysis } = measured(bank[index % bank.length]!, revision, using);
     return { burn: record, analysis };
   });
 }

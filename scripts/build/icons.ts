@@ -88,9 +88,9 @@ function pixelsOf({ width, paper, cornerRadius, strokes }: Drawing, size: number
   const pixel = width / size;
   const half = width / 2;
   const cover = (outsideBy: number) => Math.min(1, Math.max(0, 0.5 - outsideBy / pixel));
-  for (let place = 0; place < size * size; place++) {
-    const x = ((place % size) + 0.5) * pixel;
-    const y = (Math.floor(place / size) + 0.5) * pixel;
+  for (let index = 0; index < size * size; index++) {
+    const x = ((index % size) + 0.5) * pixel;
+    const y = (Math.floor(index / size) + 0.5) * pixel;
     const drawn: Point = [half + (x - half) / scale, half + (y - half) / scale];
     let ink: Ink = paper;
     for (const stroke of strokes) {
@@ -99,7 +99,7 @@ function pixelsOf({ width, paper, cornerRadius, strokes }: Drawing, size: number
       if (share > 0) ink = mixed(ink, stroke.ink, share);
     }
     const opaque = fills ? 1 : cover(outsideRounded(x - half, y - half, half, cornerRadius));
-    rgba.set([...ink.map(Math.round), Math.round(opaque * 255)], place * 4);
+    rgba.set([...ink.map(Math.round), Math.round(opaque * 255)], index * 4);
   }
   return rgba;
 }
@@ -124,8 +124,8 @@ function isNear([x, y]: Point, { points, width }: Stroke): boolean {
 
 function distance([x, y]: Point, points: readonly Point[]): number {
   let least = Number.POSITIVE_INFINITY;
-  for (let place = 1; place < points.length; place++) {
-    const [[ax, ay], [bx, by]] = [points[place - 1]!, points[place]!];
+  for (let index = 1; index < points.length; index++) {
+    const [[ax, ay], [bx, by]] = [points[index - 1]!, points[index]!];
     const [dx, dy] = [bx - ax, by - ay];
     const along = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
     least = Math.min(least, (x - ax - along * dx) ** 2 + (y - ay - along * dy) ** 2);

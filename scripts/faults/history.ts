@@ -1,7 +1,7 @@
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Board, BurnDetail, KeptMark } from '../../shared/contract/api.ts';
+import type { Board, BurnDetail, VersionedMark } from '../../shared/contract/api.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { createRandom, type Random } from '../../shared/statistics/random.ts';
 import { BoardLink } from './board-link.ts';
@@ -337,7 +337,7 @@ class Run {
       if (!burn) continue;
       const id = crypto.randomUUID();
       const said = { id, kind: 'note', note: `mark ${count}` };
-      const answer = await this.#service.ask<KeptMark>('POST', `/burns/${burn.id}/marks`, said);
+      const answer = await this.#service.ask<VersionedMark>('POST', `/burns/${burn.id}/marks`, said);
       if (answer && answer.status < 300) {
         burn.marks.set(id, { mark: JSON.stringify(answer.body.mark), atMs: nowMs() });
       }

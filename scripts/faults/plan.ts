@@ -97,17 +97,17 @@ export function usualPlan(seed: number): History[] {
     FAULTS.flatMap((fault) => Array.from({ length: USUAL[fault] }, () => stepOf(fault, random))),
     random,
   );
-  return Array.from({ length: Math.ceil(steps.length / STEPS_A_HISTORY) }, (_, place) => ({
+  return Array.from({ length: Math.ceil(steps.length / STEPS_A_HISTORY) }, (_, index) => ({
     ...ORDINARY,
-    name: `${seed}/${place}`,
-    periodMs: place % 2 === 0 ? 100 : 1000,
+    name: `${seed}/${index}`,
+    periodMs: index % 2 === 0 ? 100 : 1000,
     depth: pick([40, 256, 3600, 3600], random),
     repeatsPerS: pick([60, 150], random),
     known: random.uniform() < 0.7,
     keepsLines: random.uniform() < 0.4,
     firstSequence: random.uniform() < 0.1 ? 4_294_967_250 : 0,
     uptime: random.uniform() < 0.85 ? 'milliseconds' : pick(['seconds', 'microseconds', 'nothing'], random),
-    steps: steps.slice(place * STEPS_A_HISTORY, (place + 1) * STEPS_A_HISTORY),
+    steps: steps.slice(index * STEPS_A_HISTORY, (index + 1) * STEPS_A_HISTORY),
   }));
 }
 

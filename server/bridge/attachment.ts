@@ -2,7 +2,7 @@ import type { HostCommand } from '../../firmware-protocol/lines.ts';
 import type { PlainFormat } from '../../shared/contract/api.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
-import type { Answer } from './command-desk.ts';
+import type { Answer } from './command-queue.ts';
 import { Connection, type ConnectionHandler } from './connection.ts';
 import type { BoardState, GapCause } from './events.ts';
 import type { Carrier } from './identity-claims.ts';

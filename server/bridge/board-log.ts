@@ -1,5 +1,5 @@
 import type { Clock } from '../base/clock.ts';
-import { BootScans, type Hole, type NumberedScan } from './boot-ledger.ts';
+import { BootScans, type Hole, type NumberedScan } from './boot-scans.ts';
 import { ClockCheck, type ClockVerdict } from './clock-check.ts';
 import type { GapCause, GapEvent, GapReason, MissedScans, ScanEvent, ScanPoint } from './events.ts';
 import { type MissingRange, Recovery, type RecoveryLink, type RecoveryTarget } from './recovery.ts';

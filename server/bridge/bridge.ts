@@ -2,7 +2,7 @@ import { realpath } from 'node:fs/promises';
 import type { Clock } from '../base/clock.ts';
 import { Attachment, type AttachmentHost, type AttachRequest } from './attachment.ts';
 import { BoardLog, type KnownScans, type ReceivedScan } from './board-log.ts';
-import type { Answer } from './command-desk.ts';
+import type { Answer } from './command-queue.ts';
 import type { BoardState, GapEvent, RenameEvent, ScanEvent } from './events.ts';
 import { IdentityClaims } from './identity-claims.ts';
 import type { PortFactory } from './port.ts';
@@ -11,7 +11,7 @@ import { watchForSleep } from './sleep-watch.ts';
 
 export type { AttachRequest } from './attachment.ts';
 export type { KnownScans } from './board-log.ts';
-export type { Answer } from './command-desk.ts';
+export type { Answer } from './command-queue.ts';
 export type * from './events.ts';
 export type { PortListing } from './port-listing.ts';
 

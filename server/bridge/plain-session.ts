@@ -1,7 +1,7 @@
 import type { PlainFormat } from '../../shared/contract/api.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
-import type { Answer } from './command-desk.ts';
+import type { Answer } from './command-queue.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import { PLAIN_SCALE, type PlainLine, readPlainLine } from './plain-format.ts';
 import { wrapUint32 } from './sequence.ts';

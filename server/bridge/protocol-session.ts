@@ -8,7 +8,7 @@ import {
 } from '../../firmware-protocol/lines.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
-import { type Answer, CommandDesk } from './command-desk.ts';
+import { type Answer, CommandQueue } from './command-queue.ts';
 import { Description } from './description.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import type { BoardProblem, BoardProblemCode } from './problems.ts';
@@ -33,7 +33,7 @@ export class ProtocolSession implements Session {
   readonly #host: SessionHost;
   readonly #fallbackKey: string;
   #description = new Description();
-  #desk: CommandDesk;
+  #desk: CommandQueue;
   #log: BoardLog | null = null;
   /** The board last carried by this port, to fall back on when it does not say. */
   #lastKey: string | null = null;
@@ -223,7 +223,7 @@ export class ProtocolSession implements Session {
   }
 
   /** The identity this board goes by from now on; one is written to a board that has none, or a copied one. */
-  async #identityFor(hello: HelloMessage, desk: CommandDesk): Promise<{ key: string; stored: boolean }> {
+  async #identityFor(hello: HelloMessage, desk: CommandQueue): Promise<{ key: string; stored: boolean }> {
     if (hello.identity !== null && (await this.#host.claim(hello.identity)) === 'granted') {
       return { key: hello.identity, stored: true };
     }
@@ -299,11 +299,11 @@ export class ProtocolSession implements Session {
     this.#problem = { code, params: { path: this.#host.path } };
   }
 
-  #newDesk(): CommandDesk {
-    return new CommandDesk(this.#clock, (text) => this.#host.write(text));
+  #newDesk(): CommandQueue {
+    return new CommandQueue(this.#clock, (text) => this.#host.write(text));
   }
 
-  #closedDesk(): CommandDesk {
+  #closedDesk(): CommandQueue {
     const desk = this.#newDesk();
     desk.close();
     return desk;

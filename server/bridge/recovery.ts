@@ -1,5 +1,5 @@
 import type { Clock } from '../base/clock.ts';
-import type { Answer } from './command-desk.ts';
+import type { Answer } from './command-queue.ts';
 import type { GapReason } from './events.ts';
 
 /** Missing scans of one boot, in unwrapped numbers. */

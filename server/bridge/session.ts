@@ -1,6 +1,6 @@
 import type { HostCommand } from '../../firmware-protocol/lines.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
-import type { Answer } from './command-desk.ts';
+import type { Answer } from './command-queue.ts';
 import type { BoardChannel } from './events.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import type { BoardProblem } from './problems.ts';

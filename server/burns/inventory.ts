@@ -1,4 +1,4 @@
-import type { ShelfKind } from '../../shared/contract/api.ts';
+import type { InventoryKind } from '../../shared/contract/api.ts';
 import { AppError } from '../base/app-error.ts';
 import type { LabelClock } from '../base/label-clock.ts';
 import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/store.ts';
@@ -10,9 +10,9 @@ const documentKinds = {
   fuelLots: 'fuelLot',
   places: 'place',
   scales: 'scale',
-} as const satisfies Record<ShelfKind, DocumentKind>;
+} as const satisfies Record<InventoryKind, DocumentKind>;
 
-type Body = DocumentOf<(typeof documentKinds)[ShelfKind]>;
+type Body = DocumentOf<(typeof documentKinds)[InventoryKind]>;
 
 /** A thing with the version it is at. Which fields it has, its schema in the contract says. */
 export interface InventoryItem {
@@ -29,19 +29,19 @@ export interface InventoryVersion {
 
 /** Things described once and used in many burns. They are never deleted: burns of years ago name them. */
 export interface Inventory {
-  list(kind: ShelfKind): InventoryItem[];
+  list(kind: InventoryKind): InventoryItem[];
   /** @throws AppError shelf/not-found */
-  get(kind: ShelfKind, id: string): InventoryItem;
-  history(kind: ShelfKind, id: string): InventoryVersion[];
-  create(kind: ShelfKind, body: Body, by?: string): { item: InventoryItem; created: boolean };
+  get(kind: InventoryKind, id: string): InventoryItem;
+  history(kind: InventoryKind, id: string): InventoryVersion[];
+  create(kind: InventoryKind, body: Body, by?: string): { item: InventoryItem; created: boolean };
   /** @throws AppError shelf/not-found, store/conflict */
-  revise(kind: ShelfKind, body: Body, expectedVersion: number, by?: string): InventoryItem;
+  revise(kind: InventoryKind, body: Body, expectedVersion: number, by?: string): InventoryItem;
 }
 
 export function createInventory(store: Store, clock: LabelClock): Inventory {
   const { documents } = store;
 
-  function newest(kind: ShelfKind, id: string): StoredDocument<DocumentKind> {
+  function newest(kind: InventoryKind, id: string): StoredDocument<DocumentKind> {
     const found = documents.get(documentKinds[kind], id);
     if (!found) throw new AppError('shelf/not-found', { kind: documentKinds[kind], id });
     return found;

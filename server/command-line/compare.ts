@@ -46,8 +46,8 @@ export const command: Command = {
       return { burn: record, analysis };
     });
     // The last revision against the one before it; those before them are the rest of the ladder.
-    const revisions = groups.map(({ length }, place) => {
-      const from = groups.slice(0, place).flat().length;
+    const revisions = groups.map(({ length }, index) => {
+      const from = groups.slice(0, index).flat().length;
       return burns.slice(from, from + length);
     });
     const [a, b] = revisions.slice(-2) as [ComparedBurn[], ComparedBurn[]];

@@ -74,6 +74,6 @@ function* keptPlaces(
 }
 
 function lastUsablePlace(values: Float64Array, { from, to }: { from: number; to: number }): number {
-  for (let place = to - 1; place > from; place--) if (!Number.isNaN(values[place]!)) return place;
+  for (let index = to - 1; index > from; index--) if (!Number.isNaN(values[index]!)) return index;
   return from;
 }

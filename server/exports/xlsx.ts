@@ -87,7 +87,7 @@ function sheetName(name: string): string {
 function* frame(names: readonly string[]): Generator<ZipEntry> {
   const file = (path: string, text: string): ZipEntry => ({ path, chunks: () => [xml + text] });
   const each = (write: (number: number, name: string) => string) =>
-    names.map((name, place) => write(place + 1, name)).join('');
+    names.map((name, index) => write(index + 1, name)).join('');
   yield file(
     'xl/workbook.xml',
     `<workbook xmlns="${main}" xmlns:r="${relations}"><sheets>${each((number, name) => `<sheet name="${escapeMarkup(name)}" sheetId="${number}" r:id="rId${number}"/>`)}</sheets></workbook>`,

@@ -59,9 +59,9 @@ async function compareBoard(
 function sameScan(mine: ScanColumns, scan: number, theirs: ScanColumns, at: number): boolean {
   if (mine.boot[scan] !== theirs.boot[at] || mine.sequence[scan] !== theirs.sequence[at]) return false;
   const width = Math.max(mine.counts.length, theirs.counts.length);
-  for (let place = 0; place < width; place++) {
-    if ((mine.status[place]?.[scan] ?? NOTHING) !== (theirs.status[place]?.[at] ?? NOTHING)) return false;
-    if ((mine.counts[place]?.[scan] ?? 0) !== (theirs.counts[place]?.[at] ?? 0)) return false;
+  for (let index = 0; index < width; index++) {
+    if ((mine.status[index]?.[scan] ?? NOTHING) !== (theirs.status[index]?.[at] ?? NOTHING)) return false;
+    if ((mine.counts[index]?.[scan] ?? 0) !== (theirs.counts[index]?.[at] ?? 0)) return false;
   }
   return true;
 }

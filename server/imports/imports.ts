@@ -9,7 +9,7 @@ import { keepInto } from './into-burn.ts';
 import { merge } from './merge.ts';
 import { planMerge } from './merge-plan.ts';
 import type { Correction } from './open-file.ts';
-import { readApart } from './read-apart.ts';
+import { readInThread } from './read-in-thread.ts';
 import type { StagedFile, StagedFiles } from './staged-files.ts';
 
 export interface Imports {
@@ -39,7 +39,7 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
   const seen = new Map<string, { correction: Correction; durationS: number }>();
 
   async function look(file: StagedFile, correction?: Correction): Promise<ImportPreview> {
-    const opened = await readApart({ path: file.path, file: file.file, as: file.as, correction });
+    const opened = await readInThread({ path: file.path, file: file.file, as: file.as, correction });
     const named = { id: file.id, file: file.file };
     switch (opened.kind) {
       case 'burns':
@@ -71,7 +71,7 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
       zone,
     };
     const correction = last && (said ?? last.correction);
-    const read = await readApart({ path: file.path, file: file.file, as: file.as, correction, burn });
+    const read = await readInThread({ path: file.path, file: file.file, as: file.as, correction, burn });
     return { records: read.kind === 'burns' ? read.records : [], made: last !== undefined };
   }
 

@@ -62,8 +62,8 @@ function childOffset(text: string, offset: number, step: PropertyKey): number | 
   const open = text[offset];
   if (open !== '{' && open !== '[') return undefined;
   let at = skipBlanks(text, offset + 1);
-  for (let place = 0; text[at] !== '}' && text[at] !== ']'; place++) {
-    let key: string | number = place;
+  for (let index = 0; text[at] !== '}' && text[at] !== ']'; index++) {
+    let key: string | number = index;
     if (open === '{') {
       const end = skipString(text, at);
       key = JSON.parse(text.slice(at, end)) as string;

@@ -23,16 +23,16 @@ const bothChoices: ImportItem['choices'] = ['mine', 'theirs'];
  */
 export async function planMerge(store: Store, records: readonly RecordParts[]): Promise<ImportItem[]> {
   const items: ImportItem[] = [];
-  for (const parts of records) items.push(...shelfItems(store, parts.draft), ...(await burnItems(store, parts)));
+  for (const parts of records) items.push(...inventoryItems(store, parts.draft), ...(await burnItems(store, parts)));
   // Burns of one file share their stove, and each brings it along.
   return [...new Map(items.map((item) => [`${item.kind} ${item.id}`, item])).values()];
 }
 
-function shelfItems(store: Store, draft: RecordDraft): ImportItem[] {
+function inventoryItems(store: Store, draft: RecordDraft): ImportItem[] {
   return inventoryDocuments(draft).map(({ kind, id, body }) => {
     const there = store.documents.get(kind, id)?.body;
     const mine = there && kind === 'place' ? withoutPressure(there as DocumentOf<'place'>) : there;
-    return item(kind, id, shelfName(body), mine, body);
+    return item(kind, id, inventoryName(body), mine, body);
   });
 }
 
@@ -133,7 +133,7 @@ function entryName({ body }: Pick<RecordDocument<EntryDocumentKind>, 'kind' | 'b
   return 'of' in body ? `${body.of} ${body.when}` : body.reason;
 }
 
-function shelfName(body: object): string {
+function inventoryName(body: object): string {
   return 'name' in body ? String(body.name) : 'label' in body ? String(body.label) : '';
 }
 

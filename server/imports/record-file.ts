@@ -58,8 +58,8 @@ function oversized(record: BurnRecord): Issue[] {
   return record.readings.flatMap(({ boardId, columns }, board) => {
     const again = boardId !== undefined && record.readings.findIndex((other) => other.boardId === boardId) < board;
     const places = columns.flatMap(({ counts }, column) => {
-      const place = counts.findIndex((count) => count !== null && (count | 0) !== count);
-      return place < 0 ? [] : [`columns.${column}.counts.${place}`];
+      const index = counts.findIndex((count) => count !== null && (count | 0) !== count);
+      return index < 0 ? [] : [`columns.${column}.counts.${index}`];
     });
     return [
       ...(again

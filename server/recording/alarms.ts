@@ -1,4 +1,4 @@
-import { type Call, callKey, callsFor } from '../../shared/analysis/live/calls.ts';
+import { type Call, callKey, callsFor } from '../../shared/analysis/live/alarms.ts';
 import type { BurnCalls, Estimate, Call as KeptCall } from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Clock } from '../base/clock.ts';

@@ -66,10 +66,10 @@ function* pastScans(store: Store, draft: RecordDraft): Generator<LiveScan> {
   const water = curves.filter(({ channel }) => channel.role === 'water' && !channel.handRead);
   const timeS = water[0]?.timeS ?? new Float64Array(0);
   const together = water.filter((curve) => curve.timeS === timeS);
-  for (let place = 0; place < timeS.length; place++) {
+  for (let index = 0; index < timeS.length; index++) {
     const values = Object.fromEntries(
-      together.flatMap(({ channel, value }) => (Number.isNaN(value[place]!) ? [] : [[channel.id, value[place]!]])),
+      together.flatMap(({ channel, value }) => (Number.isNaN(value[index]!) ? [] : [[channel.id, value[index]!]])),
     );
-    yield { elapsedUs: timeS[place]! * 1e6, values };
+    yield { elapsedUs: timeS[index]! * 1e6, values };
   }
 }

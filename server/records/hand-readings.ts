@@ -43,12 +43,12 @@ function readingsOf(marks: readonly Mark[], channel: Channel): Reading[] {
 
 function columnsOf(typed: readonly Reading[], { scale }: Channel): ScanColumns {
   const columns = emptyColumns(typed.length, 1);
-  typed.forEach(({ elapsedUs, value }, place) => {
-    columns.elapsedUs[place] = elapsedUs;
-    columns.arrivedUs[place] = elapsedUs;
-    columns.sequence[place] = place;
-    columns.counts[0]![place] = Math.round(value / scale);
-    columns.status[0]![place] = 0;
+  typed.forEach(({ elapsedUs, value }, index) => {
+    columns.elapsedUs[index] = elapsedUs;
+    columns.arrivedUs[index] = elapsedUs;
+    columns.sequence[index] = index;
+    columns.counts[0]![index] = Math.round(value / scale);
+    columns.status[0]![index] = 0;
   });
   return columns;
 }

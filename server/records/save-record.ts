@@ -21,8 +21,8 @@ export interface SavedRecord {
 export async function saveRecord(store: Store, record: BurnRecord): Promise<SavedRecord> {
   if (store.documents.get('burn', record.id)) return { created: false, differing: [] };
   const parts = splitRecord(record);
-  const shelf = inventoryDocuments(parts.draft);
-  const differing = shelf.filter(({ kind, id, body }) => {
+  const inventory = inventoryDocuments(parts.draft);
+  const differing = inventory.filter(({ kind, id, body }) => {
     const there = store.documents.get(kind, id);
     return there && JSON.stringify(there.body) !== JSON.stringify(body);
   });

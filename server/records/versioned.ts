@@ -1,19 +1,19 @@
 /** Documents as the routes answer them: the body with its version beside it. */
-import type { Burn, KeptExclusion, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
+import type { Burn, VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/api.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Store, StoredDocument } from '../store/store.ts';
 
-export const versionedMark = ({ body, version, withdrawn }: StoredDocument<'mark'>): KeptMark => ({
+export const versionedMark = ({ body, version, withdrawn }: StoredDocument<'mark'>): VersionedMark => ({
   mark: body,
   version,
   withdrawn,
 });
-export const versionedWeighing = ({ body, version, withdrawn }: StoredDocument<'weighing'>): KeptWeighing => ({
+export const versionedWeighing = ({ body, version, withdrawn }: StoredDocument<'weighing'>): VersionedWeighing => ({
   weighing: body,
   version,
   withdrawn,
 });
-export const versionedExclusion = ({ body, version, withdrawn }: StoredDocument<'exclusion'>): KeptExclusion => ({
+export const versionedExclusion = ({ body, version, withdrawn }: StoredDocument<'exclusion'>): VersionedExclusion => ({
   exclusion: body,
   version,
   withdrawn,

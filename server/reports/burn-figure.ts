@@ -1,8 +1,8 @@
 /** The strip of one burn as a drawing: the water above, other temperatures and the heating rate in bands of their own, marks below, one time axis. */
 import type { Series } from '../../shared/contract/api.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
-import { ChartPaper, highEnd, leftPt } from './chart-paper.ts';
 import { type Drawing, ink, type Point, type Stroke } from './drawing.ts';
+import { highEnd, leftPt, PlotArea } from './plot-area.ts';
 
 export interface BurnFigureWords {
   readonly description: string;
@@ -36,7 +36,7 @@ export function drawBurn(series: Series, marks: readonly Mark[], words: BurnFigu
     ({ id, role, unit }) => unit === 'Cel' && id !== 'water' && !['water', 'coldJunction', 'ambient'].includes(role),
   );
   const endS = Math.max(0, ...series.curves.map((curve) => (curve.t.at(-1) ?? litS) - litS));
-  const paper = new ChartPaper(widthPt, endS, words.number);
+  const paper = new PlotArea(widthPt, endS, words.number);
 
   const waterBand = { topPt: 14, heightPt: 180, low: 0, high: highEnd(water, 5, 105) };
   paper.band(waterBand, 5, 20, words.waterC, ink.water);
@@ -46,10 +46,10 @@ export function drawBurn(series: Series, marks: readonly Mark[], words: BurnFigu
   if (others.length > 0) {
     const band = { topPt: bottomPt + 17, heightPt: 66, low: 0, high: highEnd(others, 100, 100) };
     paper.band(band, 100, band.high > 400 ? 200 : 100, words.otherC, ink.quiet);
-    others.forEach((curve, place) => {
-      const style = styles[place % styles.length] as Stroke;
+    others.forEach((curve, index) => {
+      const style = styles[index % styles.length] as Stroke;
       paper.curve(curve, litS, band, style);
-      const yPt = band.topPt + 8 + place * 9;
+      const yPt = band.topPt + 8 + index * 9;
       const sample: Point = [widthPt - 30, yPt - 2.5];
       paper.line([sample, [widthPt - 8, yPt - 2.5]], style);
       paper.text([widthPt - 34, yPt], curve.name, style.color, 'end');
@@ -69,15 +69,15 @@ export function drawBurn(series: Series, marks: readonly Mark[], words: BurnFigu
 
 /** Bars as tall as the wood was heavy, triangles for a nudge, ticks for the rest. */
 function drawMarks(
-  paper: ChartPaper,
+  paper: PlotArea,
   marks: readonly Mark[],
   litS: number,
   topPt: number,
   widthPt: number,
   words: BurnFigureWords,
 ): number {
-  const laneHeightPt = 30;
-  const floorPt = topPt + laneHeightPt;
+  const trackHeightPt = 30;
+  const floorPt = topPt + trackHeightPt;
   const heaviestKg = Math.max(0.5, ...marks.map((mark) => (mark.kind === 'fed' ? (mark.massKg ?? 0) : 0)));
   const floor: Point = [leftPt, floorPt];
   paper.line([floor, [widthPt - 4, floorPt]], { color: ink.text, widthPt: 0.7 });
@@ -87,7 +87,7 @@ function drawMarks(
     const at = Math.max(leftPt, paper.x(mark.elapsedUs / 1e6 - litS));
     const foot: Point = [at, floorPt];
     if (mark.kind === 'fed') {
-      const heightPt = mark.massKg === undefined ? 6 : Math.max(3, (mark.massKg / heaviestKg) * (laneHeightPt - 6));
+      const heightPt = mark.massKg === undefined ? 6 : Math.max(3, (mark.massKg / heaviestKg) * (trackHeightPt - 6));
       const corners: Point[] = [foot, [at, floorPt - heightPt], [at + 4, floorPt - heightPt], [at + 4, floorPt]];
       if (mark.massKg === undefined) paper.line(corners, { color: ink.wood, widthPt: 0.8 });
       else paper.shapes.push({ kind: 'area', points: corners, fill: ink.wood });

@@ -1,6 +1,7 @@
 /** Two drawings of a comparison: the water of all burns laid over each other, and the differences with their intervals. */
-import { ChartPaper, highEnd, labelPt, type TimeCurve } from './chart-paper.ts';
+
 import { type Drawing, ink, type Point, type Shape, type Stroke } from './drawing.ts';
+import { highEnd, labelPt, PlotArea, type TimeCurve } from './plot-area.ts';
 
 export interface OverlaidBurn {
   readonly side: 'a' | 'b';
@@ -25,13 +26,13 @@ export function drawOverlay(
   widthPt: number,
 ): Drawing {
   const endS = Math.max(0, ...burns.map(({ water, litS }) => (water.t.at(-1) ?? litS) - litS));
-  const paper = new ChartPaper(widthPt, endS, words.number);
+  const paper = new PlotArea(widthPt, endS, words.number);
   const curves = burns.map(({ water }) => water);
   const band = { topPt: 14, heightPt: 200, low: 0, high: highEnd(curves, 5, 105) };
   paper.band(band, 5, 20, words.waterC, ink.quiet);
   for (const { side, litS, water } of burns) paper.curve(water, litS, band, sideStrokes[side]);
-  (['a', 'b'] as const).forEach((side, place) => {
-    const yPt = band.topPt + band.heightPt - 10 - place * 11;
+  (['a', 'b'] as const).forEach((side, index) => {
+    const yPt = band.topPt + band.heightPt - 10 - index * 11;
     const from: Point = [widthPt - 30, yPt - 2.5];
     paper.line([from, [widthPt - 8, yPt - 2.5]], sideStrokes[side]);
     paper.text([widthPt - 34, yPt], words.names[side], sideStrokes[side].color, 'end');

@@ -14,8 +14,8 @@ export function drawOnPdf(pen: PdfPen, drawing: Drawing, xPt: number, yPt: numbe
       doc.text(text, xPt + x - shift, yPt + y - shape.sizePt * 0.95, { lineBreak: false });
       continue;
     }
-    shape.points.forEach(([x, y], place) => {
-      if (place === 0) doc.moveTo(xPt + x, yPt + y);
+    shape.points.forEach(([x, y], index) => {
+      if (index === 0) doc.moveTo(xPt + x, yPt + y);
       else doc.lineTo(xPt + x, yPt + y);
     });
     if (shape.kind === 'area') {

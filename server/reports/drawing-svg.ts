@@ -16,7 +16,7 @@ function shapeToSvg(shape: Shape): string {
     const [x, y] = shape.at;
     return `<text x="${short(x)}" y="${short(y)}" font-size="${shape.sizePt}" fill="${shape.color}" text-anchor="${shape.anchor}">${escapeMarkup(shape.text)}</text>`;
   }
-  const path = shape.points.map(([x, y], place) => `${place === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');
+  const path = shape.points.map(([x, y], index) => `${index === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');
   if (shape.kind === 'area') return `<path d="${path}Z" fill="${shape.fill}"/>`;
   const { color, widthPt, dash } = shape.stroke;
   const dashes = dash ? ` stroke-dasharray="${dash.join(' ')}"` : '';

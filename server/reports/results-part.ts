@@ -1,4 +1,4 @@
-import { besideMethods } from '../../shared/analysis/beside-methods.ts';
+import { byMethods } from '../../shared/analysis/by-methods.ts';
 import { contradictionsBeside, isContradiction } from '../../shared/analysis/engine/contradiction-codes.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import {
@@ -41,7 +41,7 @@ export function contradictionBlocks(analysis: Analysis, language: Language): Blo
   const { results } = wordsOf(language);
   const items = analysis.remarks
     .filter(isContradiction)
-    .map((message, place) => `${place + 1}. ${results.remarks(message)}`);
+    .map((message, index) => `${index + 1}. ${results.remarks(message)}`);
   return items.length === 0
     ? []
     : [
@@ -87,7 +87,7 @@ export function byMethodBlocks(analyses: readonly Analysis[], language: Language
   const { results } = wordsOf(language);
   const { byMethod } = results;
   const reader = { language, system: 'si' } as const;
-  const rows = besideMethods(analyses);
+  const rows = byMethods(analyses);
   if (rows.length === 0) return [];
   return [
     { kind: 'heading', text: byMethod.title },
@@ -140,8 +140,8 @@ export function budgetBlocks(analysis: Analysis, language: Language): Block[] {
     return (result.budget ?? [])
       .map((entry) => ({ ...entry, share: entry.contribution ** 2 / variance }))
       .filter(({ share }) => share >= shareShown)
-      .map(({ input, contribution, share }, place) => [
-        place === 0 ? results.names[result.id] : '',
+      .map(({ input, contribution, share }, index) => [
+        index === 0 ? results.names[result.id] : '',
         results.inputName(input),
         `${showPlain(language, contribution)} ${result.unit}`,
         showPercent(language, share, 0),

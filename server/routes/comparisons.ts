@@ -122,7 +122,7 @@ export function comparisonRoutes(app: App, store: Store, answers: Results, versi
   }
 
   async function compare(asked: z.output<typeof question>, acceptLanguage: string | undefined) {
-    const twice = [...asked.a, ...asked.b].find((one, place, all) => all.indexOf(one) !== place);
+    const twice = [...asked.a, ...asked.b].find((one, index, all) => all.indexOf(one) !== index);
     if (twice !== undefined) throw new AppError('comparison/burn-twice', { id: twice });
     const [a, b] = [await allOf(asked.a), await allOf(asked.b)];
     return compareRevisions(a, b, {

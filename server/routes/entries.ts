@@ -2,9 +2,9 @@ import { z } from 'zod';
 import {
   burnDetailSchema,
   createMarkSchema,
-  keptExclusionSchema,
-  keptMarkSchema,
-  keptWeighingSchema,
+  versionedExclusionSchema,
+  versionedMarkSchema,
+  versionedWeighingSchema,
   weighUpSchema,
 } from '../../shared/contract/api.ts';
 import { exclusionSchema } from '../../shared/contract/burn-record.ts';
@@ -56,7 +56,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     entries: marks,
     body: markSchema,
     created: createMarkSchema,
-    kept: keptMarkSchema,
+    kept: versionedMarkSchema,
     answer: versionedMark,
     complete(burnId, said) {
       const { agoS = 0, elapsedUs, ...rest } = said as z.output<typeof createMarkSchema>;
@@ -70,7 +70,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     entries: weighings,
     body: weighingSchema,
     created: weighingSchema.extend({ id: id.optional(), by }),
-    kept: keptWeighingSchema,
+    kept: versionedWeighingSchema,
     answer: versionedWeighing,
     complete: (_burnId, said) => weighingSchema.parse(withId(said as object)),
   });
@@ -80,7 +80,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     entries: exclusions,
     body: exclusionSchema,
     created: exclusionSchema.extend({ id: id.optional(), by }),
-    kept: keptExclusionSchema,
+    kept: versionedExclusionSchema,
     answer: versionedExclusion,
     complete: (_burnId, said) => exclusionSchema.parse(withId(said as object)),
   });

@@ -17,8 +17,8 @@ export function recordMarks(
   const { budget } = errors;
   return actions
     .filter((action) => action.kind !== 'targetReached')
-    .map((action, place) => {
-      const name = `mark ${place}`;
+    .map((action, index) => {
+      const name = `mark ${index}`;
       const base = {
         id: id(name),
         elapsedUs: Math.round((action.elapsedS + errors.markS(name)) * 1e6),

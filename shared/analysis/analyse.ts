@@ -117,8 +117,8 @@ function answer(method: Method, model: Model, draws: number, seed: number | stri
     if (!definition) return { id, missing: missing('notDefinedByMethod', { method: method.name }) };
     const why = whyMissing(definition, model, best);
     if (why) return { id, missing: why };
-    const place = defined.indexOf(definition);
-    return valueResult(definition, method, model, best, values[place]!, uncertainties[place]);
+    const index = defined.indexOf(definition);
+    return valueResult(definition, method, model, best, values[index]!, uncertainties[index]);
   });
 }
 

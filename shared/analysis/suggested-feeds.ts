@@ -43,14 +43,14 @@ function pileStepsS(scale: Curve): number[] {
   const level = levelOf(scale);
   const { timeS } = scale;
   const found: number[] = [];
-  for (let place = 0; place < timeS.length; place++) {
-    const later = firstPlaceAtOrAfter(timeS, timeS[place]! + PILE_WITHIN_S);
+  for (let index = 0; index < timeS.length; index++) {
+    const later = firstPlaceAtOrAfter(timeS, timeS[index]! + PILE_WITHIN_S);
     if (later >= timeS.length) break;
     if (
-      level[place]! - level[later]! >= PILE_STEP_KG &&
-      timeS[place]! - (found.at(-1) ?? Number.NEGATIVE_INFINITY) > APART_S
+      level[index]! - level[later]! >= PILE_STEP_KG &&
+      timeS[index]! - (found.at(-1) ?? Number.NEGATIVE_INFINITY) > APART_S
     ) {
-      found.push(timeS[place]!);
+      found.push(timeS[index]!);
     }
   }
   return found;
@@ -62,18 +62,18 @@ function dipsS(fire: Curve): number[] {
   const coldC = level.find((value) => !Number.isNaN(value)) ?? 0;
   const found: number[] = [];
   let lookedS = Number.NEGATIVE_INFINITY;
-  for (let place = 0; place < timeS.length; place++) {
-    const atS = timeS[place]!;
+  for (let index = 0; index < timeS.length; index++) {
+    const atS = timeS[index]!;
     if (atS - lookedS < LOOK_EVERY_S) continue;
     lookedS = atS;
-    if (atS - (found.at(-1) ?? Number.NEGATIVE_INFINITY) < APART_S || !(level[place]! > coldC + 100)) continue;
-    const heightK = level[place]! - coldC;
-    let lowest = place;
-    for (let at = place; at < timeS.length && timeS[at]! <= atS + FALL_WITHIN_S; at++)
+    if (atS - (found.at(-1) ?? Number.NEGATIVE_INFINITY) < APART_S || !(level[index]! > coldC + 100)) continue;
+    const heightK = level[index]! - coldC;
+    let lowest = index;
+    for (let at = index; at < timeS.length && timeS[at]! <= atS + FALL_WITHIN_S; at++)
       if (level[at]! < level[lowest]!) lowest = at;
-    if (level[place]! - level[lowest]! < FALL_SHARE * heightK) continue;
+    if (level[index]! - level[lowest]! < FALL_SHARE * heightK) continue;
     for (let at = lowest; at < timeS.length && timeS[at]! <= timeS[lowest]! + RISE_WITHIN_S; at++) {
-      if (level[at]! - level[lowest]! < RISE_SHARE * heightK + (level[place]! - level[lowest]!)) continue;
+      if (level[at]! - level[lowest]! < RISE_SHARE * heightK + (level[index]! - level[lowest]!)) continue;
       found.push(timeS[lowest]!);
       break;
     }

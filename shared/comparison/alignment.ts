@@ -15,12 +15,12 @@ export function alignmentS(
 ): number | undefined {
   if (align.at !== 'temperature') return analysis.moments.find(({ kind }) => kind === align.at)?.elapsedS;
   const litS = analysis.moments.find(({ kind }) => kind === 'lit')?.elapsedS ?? -Infinity;
-  for (let place = 1; place < curve.timeS.length; place++) {
-    const [before, here] = [curve.tempC[place - 1], curve.tempC[place]];
+  for (let index = 1; index < curve.timeS.length; index++) {
+    const [before, here] = [curve.tempC[index - 1], curve.tempC[index]];
     if (before === null || before === undefined || here === null || here === undefined) continue;
-    if (curve.timeS[place]! < litS || !(before < align.tempC && here >= align.tempC)) continue;
+    if (curve.timeS[index]! < litS || !(before < align.tempC && here >= align.tempC)) continue;
     const share = (align.tempC - before) / (here - before);
-    return curve.timeS[place - 1]! + share * (curve.timeS[place]! - curve.timeS[place - 1]!);
+    return curve.timeS[index - 1]! + share * (curve.timeS[index]! - curve.timeS[index - 1]!);
   }
   return undefined;
 }

@@ -153,10 +153,10 @@ function requireOnce(burns: readonly ComparedBurn[]): void {
 
 /** All burns at the conditions common to all; where those of a further revision are not known, it is left as measured. */
 function entriesOf(groups: readonly (readonly ComparedBurn[])[], blocks: BlockKind, adjust: boolean): Entry[] {
-  const entries = groups.flatMap((group, place) =>
+  const entries = groups.flatMap((group, index) =>
     group.map((compared) => ({
       compared,
-      place,
+      place: index,
       day: dayOf(compared),
       block: blockOf(compared, blocks),
       conditions: conditionsOf(compared),

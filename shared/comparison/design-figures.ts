@@ -47,9 +47,9 @@ export function designFigures(
   }
   const list = [...areas];
   const figures = list.map(([name, value]): DesignFigure => ({ name, value, unit: 'm2' }));
-  const ratios = list.flatMap(([name, value], place) =>
+  const ratios = list.flatMap(([name, value], index) =>
     list
-      .slice(place + 1)
+      .slice(index + 1)
       .map(([other, area]): DesignFigure => ({ name: `${name} / ${other}`, value: value / area, unit: '1' })),
   );
   return [...figures, ...ratios];

@@ -64,9 +64,9 @@ export function dimensionEffects(built: readonly BuiltLevel[]): DimensionEffects
   }
   const confidence = 1 - OUTSIDE / varied.length;
   const factor = coverageFactor(confidence, fit.degreesOfFreedom);
-  const effects = varied.map(({ name, unit }, place): DimensionEffect => {
-    const effect = fit.coefficients[place + 1]! * per[unit];
-    const half = factor * fit.standardErrors[place + 1]! * per[unit];
+  const effects = varied.map(({ name, unit }, index): DimensionEffect => {
+    const effect = fit.coefficients[index + 1]! * per[unit];
+    const half = factor * fit.standardErrors[index + 1]! * per[unit];
     return { name, unit, per: per[unit], effect, interval: [effect - half, effect + half], confidence };
   });
   return { effects };

@@ -38,7 +38,7 @@ export function driftOf(burns: readonly ComparedBurn[], id: ResultId, language: 
   return {
     id,
     scale: ratio ? 'ratio' : 'points',
-    points: charted.map(({ burn, value }, place) => ({ burnId: burn.id, value, apart: back(apart[place]!) })),
+    points: charted.map(({ burn, value }, index) => ({ burnId: burn.id, value, apart: back(apart[index]!) })),
     low: back(chart.low),
     high: back(chart.high),
     outside,

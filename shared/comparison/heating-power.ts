@@ -56,8 +56,8 @@ export function heatingPowerW(
 ): (number | null)[] {
   let capacityJPerK = load.startJPerK;
   let next = 0;
-  return rateKPerMin.map((rate, place) => {
-    for (; next < load.changes.length && load.changes[next]!.atS <= timeS[place]!; next++)
+  return rateKPerMin.map((rate, index) => {
+    for (; next < load.changes.length && load.changes[next]!.atS <= timeS[index]!; next++)
       capacityJPerK += load.changes[next]!.jPerK;
     return rate === null ? null : (rate / 60) * Math.max(0, capacityJPerK);
   });

@@ -5,21 +5,21 @@ import { comparisonSentence } from '../language/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { meanFigures } from './compare-result.ts';
 import { type FoundLadder, type Rung, rungLevel, type Step } from './ladder.ts';
-import { changeIn, createSaying, decidedWord } from './wording.ts';
+import { changeIn, createTranslator, decidedWord } from './wording.ts';
 
 export function createLadderWording(language: Language, primary: ResultId) {
   const nameOf = (rung: Rung) =>
     rung.revision
       ? comparisonSentence(language, { code: 'name/revision', params: { label: rung.revision.label } })
       : labelOf(rung);
-  const plainly = createSaying(language, { a: '', b: '' }).saying;
+  const plainly = createTranslator(language, { a: '', b: '' }).saying;
 
   function step(
     found: FoundLadder,
     { from, to, look, judged, verdict, missing, changes }: Step,
   ): Ladder['steps'][number] {
     const { unit, scale, rungs } = found;
-    const { say, saying } = createSaying(language, { a: nameOf(rungs[from]!), b: nameOf(rungs[to]!) });
+    const { say, saying } = createTranslator(language, { a: nameOf(rungs[from]!), b: nameOf(rungs[to]!) });
     const { apart, others, ...changed } = changes;
     const level = rungs[from]!.level!;
     const change = rungs[to]!.level! - level;

@@ -15,7 +15,7 @@ import type { ComparedBurn } from './compared-burn.ts';
 import { conditionErrorsOf } from './conditions.ts';
 import { dayOf, dayValues } from './days.ts';
 import { daysFor, type FurtherDays } from './planning.ts';
-import { createSaying } from './wording.ts';
+import { createTranslator } from './wording.ts';
 
 /** Days of each where nothing is known of the scatter: fewer tell nothing of it. */
 const DAYS_WITHOUT_SCATTER = 3;
@@ -34,13 +34,13 @@ export function nextTestOf(
   language: Language = 'en',
 ): NextTest {
   const id: ResultId = base[0]?.burn.primaryResult ?? 'dryWoodPerBatch';
-  const entries = [base, ...others].flatMap((burns, place) =>
-    burns.filter(counts).map((burn) => asMeasured(burn, place)),
+  const entries = [base, ...others].flatMap((burns, index) =>
+    burns.filter(counts).map((burn) => asMeasured(burn, index)),
   );
   const proposedDays = proposal(idea, id, entries);
   const days = idea.days ?? Math.min(MOST_DAYS, proposedDays?.likely ?? proposedDays?.low ?? DAYS_WITHOUT_SCATTER);
   const card = cardOf(days, idea.lots);
-  const { saying } = createSaying(language, { a: '', b: '' });
+  const { saying } = createTranslator(language, { a: '', b: '' });
   return {
     change: idea.change,
     base: base[0]?.burn.revision?.label ?? 'A',
@@ -119,8 +119,8 @@ function woodMessages(lots: Idea['lots'], card: NextTest['card']): Message[] {
 /** Both revisions in turn, each pair of days from one lot. What is left of a lot for a single burn serves neither. */
 function cardOf(days: number, lots: Idea['lots']): NextTest['card'] {
   const pairs = lots.flatMap(({ name, burns }) => new Array<string>(burns >> 1).fill(name));
-  return Array.from({ length: 2 * days }, (_, place) => {
-    const lot = pairs[place >> 1];
-    return { day: place + 1, revision: place % 2 === 0 ? 'base' : 'new', ...(lot === undefined ? {} : { lot }) };
+  return Array.from({ length: 2 * days }, (_, index) => {
+    const lot = pairs[index >> 1];
+    return { day: index + 1, revision: index % 2 === 0 ? 'base' : 'new', ...(lot === undefined ? {} : { lot }) };
   });
 }

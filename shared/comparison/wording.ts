@@ -5,7 +5,7 @@ import type {
   MissingDifference,
   Narrowing,
   Plan,
-  Saying,
+  Translator,
   Verdict,
 } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
@@ -19,7 +19,7 @@ import type { ComparingScale } from './result-scales.ts';
 
 /** Puts what was found into the sentences of one language. */
 export function createWording(language: Language, names: { a: string; b: string }) {
-  const { say, saying } = createSaying(language, names);
+  const { say, saying } = createTranslator(language, names);
   const coded = (code: ComparisonCode, params: Message['params'] = {}) => saying({ code, params });
 
   /** The figures that are in every sentence about a difference: of the interval that decides. */
@@ -47,7 +47,7 @@ export function createWording(language: Language, names: { a: string; b: string 
     return { ...result, message, sentence };
   }
 
-  function stated(result: ComparedResult, { message, sentence }: Saying): Difference {
+  function stated(result: ComparedResult, { message, sentence }: Translator): Difference {
     const { statistics, figures, raw, scale, days: _days, ...rest } = result;
     return {
       ...rest,
@@ -95,7 +95,7 @@ export function createWording(language: Language, names: { a: string; b: string 
   });
 
   /** Which look this is, and what stopping now would mean. */
-  function stopping({ look, verdict: told, scale, deciding }: ComparedResult, steps: number): Saying {
+  function stopping({ look, verdict: told, scale, deciding }: ComparedResult, steps: number): Translator {
     const decided = told !== 'cannotTell' || (scale.betterWhen === 'neither' && leavesOutZero(deciding.interval));
     const { kind, days, plannedDays } = look;
     return coded(`look/${kind}`, {
@@ -175,7 +175,7 @@ export function createWording(language: Language, names: { a: string; b: string 
 }
 
 /** Sentences in which the two sides are named as the reader knows them; the message keeps them as a and b. */
-export function createSaying(language: Language, names: { a: string; b: string }) {
+export function createTranslator(language: Language, names: { a: string; b: string }) {
   const say = ({ code, params }: Message): string => {
     const spoken = { ...params };
     for (const key of ['side', 'first', 'second']) {
@@ -183,7 +183,7 @@ export function createSaying(language: Language, names: { a: string; b: string }
     }
     return comparisonSentence(language, { code, params: spoken });
   };
-  const saying = (message: Message): Saying => ({ message, sentence: say(message) });
+  const saying = (message: Message): Translator => ({ message, sentence: say(message) });
   return { say, saying };
 }
 

@@ -179,7 +179,7 @@ export const placeHandProbeSchema = handProbeSchema.partial({ id: true });
 
 /* ---- the shelf: things described once and used in many burns ---- */
 
-export const shelf = {
+export const inventory = {
   stoves: stoveSchema,
   revisions: revisionSchema.required({ stoveId: true }),
   vessels: vesselSchema,
@@ -187,8 +187,8 @@ export const shelf = {
   places: placeSchema,
   scales: scaleSchema,
 } as const;
-export type ShelfKind = keyof typeof shelf;
-export type ShelfItem<K extends ShelfKind> = z.infer<(typeof shelf)[K]> & { version: number };
+export type InventoryKind = keyof typeof inventory;
+export type InventoryItem<K extends InventoryKind> = z.infer<(typeof inventory)[K]> & { version: number };
 
 /* ---- burns ---- */
 
@@ -286,12 +286,12 @@ export type BurnSummary = z.infer<typeof burnSummarySchema>;
 
 const versioned = { version: z.int().positive(), withdrawn: z.boolean() };
 /** A mark or a weighing as kept: withdrawing is a version too, so an undo can itself be undone. */
-export const keptMarkSchema = z.strictObject({ mark: markSchema, ...versioned });
-export const keptWeighingSchema = z.strictObject({ weighing: weighingSchema, ...versioned });
-export const keptExclusionSchema = z.strictObject({ exclusion: exclusionSchema, ...versioned });
-export type KeptMark = z.infer<typeof keptMarkSchema>;
-export type KeptWeighing = z.infer<typeof keptWeighingSchema>;
-export type KeptExclusion = z.infer<typeof keptExclusionSchema>;
+export const versionedMarkSchema = z.strictObject({ mark: markSchema, ...versioned });
+export const versionedWeighingSchema = z.strictObject({ weighing: weighingSchema, ...versioned });
+export const versionedExclusionSchema = z.strictObject({ exclusion: exclusionSchema, ...versioned });
+export type VersionedMark = z.infer<typeof versionedMarkSchema>;
+export type VersionedWeighing = z.infer<typeof versionedWeighingSchema>;
+export type VersionedExclusion = z.infer<typeof versionedExclusionSchema>;
 
 /**
  * All that was weighed after a burn, in one request: every part of it is kept, or none.
@@ -328,9 +328,9 @@ export const burnDetailSchema = z.strictObject({
   burn: burnSchema,
   summary: burnSummarySchema,
   elapsedUs: z.int().optional().describe('now, on the burn clock, while it runs'),
-  marks: z.array(keptMarkSchema),
-  weighings: z.array(keptWeighingSchema),
-  exclusions: z.array(keptExclusionSchema),
+  marks: z.array(versionedMarkSchema),
+  weighings: z.array(versionedWeighingSchema),
+  exclusions: z.array(versionedExclusionSchema),
   largestFeedKg: z.number().optional().describe('the heaviest feed in other burns of the same stove'),
   gaps: z.array(gapSchema).describe('scans that will never come'),
   repairs: z
@@ -452,9 +452,9 @@ export const liveEventSchema = z.discriminatedUnion('type', [
   }),
   z.strictObject({ type: z.literal('burn'), burn: burnSummarySchema }),
   z.strictObject({ type: z.literal('burnGone'), burnId: id }),
-  z.strictObject({ type: z.literal('mark'), burnId: id, mark: keptMarkSchema }),
-  z.strictObject({ type: z.literal('weighing'), burnId: id, weighing: keptWeighingSchema }),
-  z.strictObject({ type: z.literal('exclusion'), burnId: id, exclusion: keptExclusionSchema }),
+  z.strictObject({ type: z.literal('mark'), burnId: id, mark: versionedMarkSchema }),
+  z.strictObject({ type: z.literal('weighing'), burnId: id, weighing: versionedWeighingSchema }),
+  z.strictObject({ type: z.literal('exclusion'), burnId: id, exclusion: versionedExclusionSchema }),
   z
     .strictObject({ type: z.literal('gaps'), burnId: id, gaps: z.array(gapSchema), repairs: z.array(openGapSchema) })
     .describe('all gaps of a burn, whenever they change'),

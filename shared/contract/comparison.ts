@@ -121,7 +121,7 @@ export type Plan = z.infer<typeof planSchema>;
 export const narrowings = ['asItIs', 'anotherDay', 'oneLot', 'charWeighed', 'probesCalibrated'] as const;
 const narrowingSchema = z.strictObject({
   kind: z.enum(narrowings),
-  interval: interval,
+  interval,
   relativeInterval: interval,
   share: z.number().describe('width over that of the present interval'),
   ...saying,
@@ -171,7 +171,7 @@ const effectSchema = z.strictObject({
   unit: z.enum(['m', 'm2']),
   per: z.number().describe('change of the dimension that the effect is given for'),
   effect: z.number().describe('of that change on the primary result: relative for ratio results, else in the unit'),
-  interval: interval,
+  interval,
   confidence: z.number(),
   ...saying,
 });
@@ -231,7 +231,7 @@ export const comparisonSchema = z.strictObject({
   ladder: ladderSchema.optional(),
 });
 export type Comparison = z.infer<typeof comparisonSchema>;
-export type Saying = z.infer<typeof sayingSchema>;
+export type Translator = z.infer<typeof sayingSchema>;
 export type Verdict = (typeof verdicts)[number];
 export type BlockKind = (typeof blockKinds)[number];
 export type ComparedPoint = z.infer<typeof comparedPointSchema>;

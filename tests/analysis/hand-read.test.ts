@@ -42,7 +42,7 @@ function readAt(minutes: readonly number[], waterC = plainBurn.waterC, more: Par
 }
 
 const every = (stepMin: number, toMin = 125) =>
-  Array.from({ length: Math.floor(toMin / stepMin) + 1 }, (_, place) => place * stepMin);
+  Array.from({ length: Math.floor(toMin / stepMin) + 1 }, (_, index) => index * stepMin);
 const water = (record: BurnRecord) => waterCurve(trustedCurves(record).map(({ curve }) => curve))!;
 
 function resultOf(record: BurnRecord, wanted: ResultId) {
@@ -150,8 +150,8 @@ describe('the lines between readings', () => {
         for (const [place, moment] of timeS.entries()) {
           expect(joined.tempC[joined.timeS.indexOf(moment)]).toBe(tempC[place]);
         }
-        for (let place = 1; place < joined.timeS.length; place++) {
-          const [fromS, toS] = [joined.timeS[place - 1]!, joined.timeS[place]!];
+        for (let index = 1; index < joined.timeS.length; index++) {
+          const [fromS, toS] = [joined.timeS[index - 1]!, joined.timeS[index]!];
           expect(toS).toBeGreaterThan(fromS);
           if (toS - fromS > 30) expect(toS - fromS).toBeGreaterThan(1200);
         }

@@ -46,7 +46,7 @@ function propagated(enter: (ledger: Model) => (draw: Float64Array) => number, dr
 function sumOf(inputs: readonly ['normal' | 'rectangular', number][]) {
   return propagated((ledger) => {
     const places = inputs.map(([distribution, u], at) => ledger.ownError(`input ${at}`, u, distribution));
-    return (draw) => places.reduce((sum, place) => sum + draw[place]!, 0);
+    return (draw) => places.reduce((sum, index) => sum + draw[index]!, 0);
   });
 }
 

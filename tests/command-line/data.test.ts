@@ -108,7 +108,7 @@ test('data that are damaged end verify with 3 and are named', async () => {
   // The last reading of the burn, found by its bytes and changed in one bit.
   const counts = sample.readings[0]!.columns.map((column) => column.counts.at(-1)!);
   const blob = Buffer.alloc(counts.length * 4);
-  counts.forEach((count, place) => void blob.writeInt32LE(count, place * 4));
+  counts.forEach((count, index) => void blob.writeInt32LE(count, index * 4));
   const at = bytes.indexOf(blob);
   expect(at).toBeGreaterThan(0);
   bytes[at] = bytes[at]! ^ 1;

@@ -35,15 +35,15 @@ test('whatever the results, the answer is whole: every number finite, every abse
       fc.boolean(),
       (a, b, more, planned, sameDay) => {
         const burns = (side: string, list: Partial<Record<ResultId, { value: number; budget: BudgetEntry[] }>>[]) =>
-          list.map((own, place) =>
+          list.map((own, index) =>
             constructedBurn({
-              id: `${side}${place}`,
+              id: `${side}${index}`,
               results: own,
-              burn: onDay(side, sameDay ? place >> 1 : place),
+              burn: onDay(side, sameDay ? index >> 1 : index),
             }),
           );
         const comparison = compareRevisions(burns('a', a), burns('b', b), {
-          others: more.map((list, place) => burns('cd'[place]!, list)),
+          others: more.map((list, index) => burns('cd'[index]!, list)),
           ...(planned === undefined ? {} : { plannedDays: planned }),
         });
         // A number that is not finite would turn into null on the way.

@@ -13,9 +13,9 @@ let records: string[];
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'stovebench-compare-'));
-  records = heronBurns().map(({ scenario, seed, errors, description }, place) => {
+  records = heronBurns().map(({ scenario, seed, errors, description }, index) => {
     const sparse = { ...scenario, timing: { ...scenario.timing, stepS: 2, readingEveryS: 20 } };
-    const path = join(folder, `${place}.json`);
+    const path = join(folder, `${index}.json`);
     writeFileSync(path, JSON.stringify(toBurnRecord(simulateBurn(sparse, seed, errors), description)));
     return path;
   });

@@ -96,11 +96,11 @@ export function woodBurns(
   budget: (value: number) => BudgetEntry[] = () => [],
   burn: Partial<BurnDocument> = {},
 ) {
-  return values.map((value, place) =>
+  return values.map((value, index) =>
     constructedBurn({
-      id: `${side}${place}`,
+      id: `${side}${index}`,
       results: { dryWoodPerBatch: { value, budget: budget(value) } },
-      burn: { ...onDay(side, place), ...burn },
+      burn: { ...onDay(side, index), ...burn },
     }),
   );
 }

@@ -62,8 +62,8 @@ describe('a day', () => {
     const sameDay = (side: string) =>
       values[side as 'a' | 'b']
         .slice(0, 3)
-        .map((value, place) =>
-          constructedBurn({ id: `${side}${place}`, results: { dryWoodPerBatch: { value } }, burn: onDay(side, 0) }),
+        .map((value, index) =>
+          constructedBurn({ id: `${side}${index}`, results: { dryWoodPerBatch: { value } }, burn: onDay(side, 0) }),
         );
     const comparison = compareRevisions(sameDay('a'), sameDay('b'), { plannedDays: 3 });
     expect(comparison.verdict).toBe('cannotTell');
@@ -75,7 +75,7 @@ describe('a day', () => {
     const undated = (side: string) =>
       values[side as 'a' | 'b']
         .slice(0, 3)
-        .map((value, place) => constructedBurn({ id: `${side}${place}`, results: { dryWoodPerBatch: { value } } }));
+        .map((value, index) => constructedBurn({ id: `${side}${index}`, results: { dryWoodPerBatch: { value } } }));
     expect(compareRevisions(undated('a'), undated('b')).differences[0]).toMatchObject({
       missing: { params: { daysA: 1, daysB: 1 } },
     });
@@ -199,11 +199,11 @@ describe('the primary result', () => {
 describe('an earlier verdict', () => {
   test('that the rule of version 1 would have given is told where no number of days was said', () => {
     const twice = (side: 'a' | 'b') =>
-      values[side].slice(0, 4).map((value, place) =>
+      values[side].slice(0, 4).map((value, index) =>
         constructedBurn({
-          id: `${side}${place}`,
+          id: `${side}${index}`,
           results: { dryWoodPerBatch: { value } },
-          burn: onDay(side, place >> 1),
+          burn: onDay(side, index >> 1),
         }),
       );
     const comparison = compareRevisions(twice('a'), twice('b'));

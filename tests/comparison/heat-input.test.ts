@@ -14,7 +14,7 @@ const load = (waterKg: number, factor = 1): HeatedLoad => ({
 
 /** The model's own curve, made by asking it when each temperature is reached. */
 function curve(steadyW: number, warmUpS: number, heated: HeatedLoad) {
-  const tempC = Array.from({ length: 80 }, (_, place) => 16 + place);
+  const tempC = Array.from({ length: 80 }, (_, index) => 16 + index);
   const timeS = tempC.map((target) => timeToReach(target, { steadyW, warmUpS }, heated)!);
   return { timeS, tempC };
 }

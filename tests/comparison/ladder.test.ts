@@ -27,8 +27,8 @@ const levels = [
   [1.8, 1.83, 1.79],
   [1.78, 1.84, 1.8],
 ];
-const rungs = levels.map((values, place) =>
-  woodBurns(labels[place]!, values, lotBudget('oak'), { ...revision(place), ...lot('oak') }),
+const rungs = levels.map((values, index) =>
+  woodBurns(labels[index]!, values, lotBudget('oak'), { ...revision(index), ...lot('oak') }),
 );
 const laddered = (plannedDays?: number) =>
   compareRevisions(rungs[1]!, rungs[2]!, { others: [rungs[0]!], ...(plannedDays ? { plannedDays } : {}) });
@@ -93,7 +93,7 @@ describe('a ladder of three revisions', () => {
   });
 
   test('is refused where the days of all, less the revisions, are fewer than three', () => {
-    const few = rungs.map((burns, place) => burns.slice(0, place === 2 ? 1 : 2));
+    const few = rungs.map((burns, index) => burns.slice(0, index === 2 ? 1 : 2));
     const { ladder, verdict } = compareRevisions(few[0]!, few[1]!, { others: [few[2]!], plannedDays: 2 });
     expect(verdict).toBe('cannotTell');
     expect(ladder!.missing?.message).toMatchObject({ code: 'missing/ladderTooFew', params: { freedom: 2 } });
@@ -112,12 +112,12 @@ describe('a ladder of three revisions', () => {
 describe('the effect of a dimension', () => {
   const height = [0.3, 0.4, 0.5, 0.6, 0.45];
   const built = (heights: readonly number[], width?: (place: number) => number) => {
-    const groups = heights.map((riser, place) =>
+    const groups = heights.map((riser, index) =>
       woodBurns(
-        labels[place]!,
-        [1, 1.02].map((scatter) => 2 * Math.exp(-0.5 * riser + 0.004 * (place % 2)) * scatter),
+        labels[index]!,
+        [1, 1.02].map((scatter) => 2 * Math.exp(-0.5 * riser + 0.004 * (index % 2)) * scatter),
         undefined,
-        revision(place, { riser, ...(width ? { width: width(place) } : {}) }),
+        revision(index, { riser, ...(width ? { width: width(index) } : {}) }),
       ),
     );
     const [a, b, ...others] = groups;

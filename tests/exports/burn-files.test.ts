@@ -56,8 +56,8 @@ test('DuckDB reads the same numbers from the CSV of the readings as from the Par
 
 test('a foreign reader finds a sheet for every part of a burn, hostile notes as they were written', async () => {
   const record = sampleRecord();
-  record.marks.forEach((mark, place) => {
-    const note = hostileTexts[place % hostileTexts.length]!.replace('\u0007', '').trim();
+  record.marks.forEach((mark, index) => {
+    const note = hostileTexts[index % hostileTexts.length]!.replace('\u0007', '').trim();
     mark.note = note;
   });
   const burn = await exportedBurn(record);

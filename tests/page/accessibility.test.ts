@@ -29,7 +29,7 @@ const named = (name: RegExp) => (page: Page) => page.getByRole('button', { name 
 function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string | undefined }): Screen[] {
   const live = { hash: '', ready: '.number .figure' };
   const one = { hash: `#/burns/${sleeved}`, ready: '.result.primary' };
-  const shelf = { hash: '#/shelf', ready: '.shelf-item' };
+  const inventory = { hash: '#/shelf', ready: '.shelf-item' };
   const rig = { hash: '#/rig', ready: '.channel-name' };
   const other = (page: Page) => page.locator('.thumb-rest button').last().click();
   return [
@@ -101,10 +101,10 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
     },
     { name: 'columns of a board', ...rig, open: (page) => page.getByLabel('This board only prints').check() },
     { name: 'detaching', ...rig, open: named(/^Detach$/) },
-    { name: 'the shelf', ...shelf },
+    { name: 'the shelf', ...inventory },
     ...['stove', 'revision', 'vessel', 'lot', 'place', 'scale'].map((what) => ({
       name: `a ${what}, refused`,
-      ...shelf,
+      ...inventory,
       open: async (page: Page) => {
         await named(new RegExp(`^Add a ${what}$`))(page);
         await named(/^Save$/)(page);

@@ -147,7 +147,7 @@ export async function plugInBoardWithSwitch(bench: BenchWithPage, timeScale: num
 }
 
 /** What every burn of a test is made of, put on the shelf; by kind, the id. */
-export async function fillShelf(
+export async function fillInventory(
   bench: BenchWithPage,
 ): Promise<Record<'revision' | 'vessel' | 'place' | 'wood' | 'scale', string>> {
   const made = async (path: string, thing: object) => (await bench.ask<{ id: string }>('POST', path, thing)).id;
@@ -167,15 +167,15 @@ export async function fillShelf(
 
 /** A burn that records now: to the boil and held there for 45 min. */
 export async function startBurn(bench: BenchWithPage, more: object = {}): Promise<BurnDetail> {
-  const shelf = await fillShelf(bench);
+  const inventory = await fillInventory(bench);
   return bench.ask<BurnDetail>('POST', '/burns', {
     title: 'Heron 2, live',
     status: 'running',
-    revisionId: shelf.revision,
-    vesselId: shelf.vessel,
-    placeId: shelf.place,
-    fuelLotIds: [shelf.wood],
-    scaleIds: [shelf.scale],
+    revisionId: inventory.revision,
+    vesselId: inventory.vessel,
+    placeId: inventory.place,
+    fuelLotIds: [inventory.wood],
+    scaleIds: [inventory.scale],
     target: { kind: 'boil' },
     hold: { durationS: 2700, onDrop: 'pause' },
     zone: 'Europe/Paris',

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { besideMethods } from '../../shared/analysis/beside-methods.ts';
+import { byMethods } from '../../shared/analysis/by-methods.ts';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { type BurnRecord, methodSets } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
@@ -115,7 +115,7 @@ test('a burn shows what every method makes of it, and how far the methods are ap
   const analyses = await Promise.all(
     methodSets.map((method) => bench.ask<Analysis>('GET', `/burns/${kept?.id}/results?method=${method}`)),
   );
-  const expected = besideMethods(analyses);
+  const expected = byMethods(analyses);
   expect(await rows.count()).toBe(expected.length);
   for (const [place, { cells, spread }] of expected.entries()) {
     const [apart = '', ...shown] = await rows.nth(place).getByRole('cell').allTextContents();

@@ -35,7 +35,7 @@ test('a calibration in force is undone before the next one is taken', () => {
 });
 
 test('a reading counts as steady only after enough of them', () => {
-  const readings = Array.from({ length: steadyReadings }, (_, place) => 20 + (place % 2) * 0.1);
+  const readings = Array.from({ length: steadyReadings }, (_, index) => 20 + (index % 2) * 0.1);
   expect(spreadOf(readings.slice(1))).toBeUndefined();
   expect(spreadOf([80, ...readings])).toBeCloseTo(0.1, 12);
 });

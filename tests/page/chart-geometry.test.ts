@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { minuteStep, squareMin, stripHeights } from '../../web/charts/strip-model.ts';
 import { apart } from '../../web/charts/text-places.ts';
+import { minuteStep, squareMin, timeChartHeights } from '../../web/charts/time-chart-model.ts';
 import { valueAt } from '../../web/charts/value-at.ts';
 import fc from '../support/properties.ts';
 
@@ -8,14 +8,22 @@ const paper = { low: 0, high: 105, square: 5, labelEvery: 20 };
 const lanes = [{ marks: [] }];
 
 test('one kelvin a minute runs along the diagonal wherever there is room for true squares', () => {
-  const heights = stripHeights(750, { range: { fromMin: 0, toMin: 150 }, paper, lanes }, { lowest: 200, highest: 600 });
+  const heights = timeChartHeights(
+    750,
+    { range: { fromMin: 0, toMin: 150 }, paper, lanes },
+    { lowest: 200, highest: 600 },
+  );
   const pixelsAMinute = 750 / 150;
   const pixelsAKelvin = heights.paper / 105;
   expect(pixelsAKelvin / pixelsAMinute).toBeCloseTo(1, 2);
 });
 
 test('paper keeps within its limits, and bands that do not exist take no room', () => {
-  const long = stripHeights(360, { range: { fromMin: 0, toMin: 600 }, paper, lanes }, { lowest: 180, highest: 300 });
+  const long = timeChartHeights(
+    360,
+    { range: { fromMin: 0, toMin: 600 }, paper, lanes },
+    { lowest: 180, highest: 300 },
+  );
   expect(long).toMatchObject({ paper: 180, hot: 0, rate: 0 });
   expect(long.total).toBe(long.paper + long.axis + long.lane);
 });

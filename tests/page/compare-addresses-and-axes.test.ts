@@ -59,7 +59,7 @@ test('figures on an axis are round, inside it, few, and written without a wrong 
         expect(value).toBeLessThanOrEqual(high + span * 1e-6);
         expect(Math.abs(Number(value.toFixed(decimals)) - value)).toBeLessThan(1e-9 * Math.max(1, Math.abs(value)));
       }
-      const steps = values.slice(1).map((value, place) => value - (values[place] ?? 0));
+      const steps = values.slice(1).map((value, index) => value - (values[index] ?? 0));
       for (const step of steps)
         expect([1, 2, 5, 10]).toContain(Number((step / 10 ** Math.floor(Math.log10(step * 1.000001))).toFixed(3)));
     }),

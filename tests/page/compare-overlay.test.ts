@@ -11,19 +11,19 @@ test('burns are laid over each other at lighting, at their target or at a temper
   const records = await keepHeronBurns(bench, [0, 4, 6]);
   const ids = records.map(({ id }) => id);
   const page = await openPage(`${bench.url}#/overlay/${ids.join('/')}`);
-  const strip = page.locator('.strip-box');
-  await strip.waitFor();
+  const timeChart = page.locator('.strip-box');
+  await timeChart.waitFor();
   await page.getByText('All start at lighting.').waitFor();
   const reading = async (place: number) =>
     Number.parseFloat((await page.locator('.key-reading').nth(place).textContent()) ?? '');
   const atZero = async () => {
-    await strip.focus();
+    await timeChart.focus();
     await page.keyboard.press('Home');
-    for (let step = 0; step < 200 && (await strip.getAttribute('aria-valuenow')) !== '0'; step += 1)
+    for (let step = 0; step < 200 && (await timeChart.getAttribute('aria-valuenow')) !== '0'; step += 1)
       await page.keyboard.press(
-        Number(await strip.getAttribute('aria-valuenow')) <= -10 ? 'Shift+ArrowRight' : 'ArrowRight',
+        Number(await timeChart.getAttribute('aria-valuenow')) <= -10 ? 'Shift+ArrowRight' : 'ArrowRight',
       );
-    expect(await strip.getAttribute('aria-valuenow')).toBe('0');
+    expect(await timeChart.getAttribute('aria-valuenow')).toBe('0');
   };
 
   // At their targets the first two boil, and the third stands at the 90 °C it was made for.
@@ -56,11 +56,11 @@ test('heating rate, power and flue stand below the water, and lanes are for each
   const bench = await benchWithPage();
   const records = await keepHeronBurns(bench, [0, 1, 4]);
   const page = await openPage(`${bench.url}#/overlay/${records.map(({ id }) => id).join('/')}`, { width: 390 });
-  const strip = page.locator('.strip-box');
-  const said = () => strip.getAttribute('aria-valuetext');
-  await strip.waitFor();
-  const heightByBurn = (await strip.boundingBox())?.height ?? 0;
-  await strip.focus();
+  const timeChart = page.locator('.strip-box');
+  const said = () => timeChart.getAttribute('aria-valuetext');
+  await timeChart.waitFor();
+  const heightByBurn = (await timeChart.boundingBox())?.height ?? 0;
+  await timeChart.focus();
   await page.keyboard.press('Home');
   for (let step = 0; step < 5; step += 1) await page.keyboard.press('Shift+ArrowRight');
   await patiently(said).toContain('K/min');
@@ -72,7 +72,7 @@ test('heating rate, power and flue stand below the water, and lanes are for each
 
   await page.getByRole('radio', { name: 'revision', exact: true }).check();
   // Three lanes have become two.
-  await patiently(async () => ((await strip.boundingBox())?.height ?? 0) < heightByBurn).toBe(true);
+  await patiently(async () => ((await timeChart.boundingBox())?.height ?? 0) < heightByBurn).toBe(true);
   expect(await page.locator('.key-groups h3').allTextContents()).toEqual([' Heron 1', ' Heron 2']);
   // A hidden burn leaves the readout, the others stay.
   await page.getByRole('checkbox', { name: /\(3\)$/ }).uncheck();

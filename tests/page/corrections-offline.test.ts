@@ -16,7 +16,7 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   const path = `/burns/${record.id}`;
   const detail = () => bench.ask<BurnDetail>('GET', path);
   const marks = record.marks.toSorted((one, other) => one.elapsedUs - other.elapsedUs);
-  const places = marks.flatMap(({ kind }, place) => (kind === 'fed' ? [place] : []));
+  const places = marks.flatMap(({ kind }, index) => (kind === 'fed' ? [index] : []));
   const [first = 0, second = 0] = places;
   const fed = async (place: number) => (await detail()).marks.find(({ mark }) => mark.id === marks[place]?.id);
   const page = await openPage(`${bench.url}#${path}`, { width: 390, expectedErrors });

@@ -3,7 +3,7 @@ import { expect } from 'vitest';
 import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, fillShelf, plugInSimulatedBoard } from './bench-with-page.ts';
+import { benchWithPage, fillInventory, plugInSimulatedBoard } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const refused = [/status of 4\d\d/];
@@ -84,13 +84,13 @@ test('what cannot be a figure is refused beside its field, with a reason, and no
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const shelf = await fillShelf(bench);
+  const inventory = await fillInventory(bench);
   const page = await openPage(`${bench.url}#/new`, { width: 390 });
   await page.setViewportSize({ width: 360, height: 600 });
   for (const [label, id] of [
-    ['Stove, revision', shelf.revision],
-    ['Vessel', shelf.vessel],
-    ['Place', shelf.place],
+    ['Stove, revision', inventory.revision],
+    ['Vessel', inventory.vessel],
+    ['Place', inventory.place],
   ] as const)
     await page.getByLabel(label, { exact: true }).selectOption(id);
   await page.getByRole('checkbox', { name: 'Beech, split' }).check();
@@ -159,15 +159,15 @@ test('a new burn starts from the last one: changing the revision and lighting ta
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const shelf = await fillShelf(bench);
+  const inventory = await fillInventory(bench);
   const last = await bench.ask<BurnDetail>('POST', '/burns', {
     title: 'before',
     status: 'running',
-    revisionId: shelf.revision,
-    vesselId: shelf.vessel,
-    placeId: shelf.place,
-    fuelLotIds: [shelf.wood],
-    scaleIds: [shelf.scale],
+    revisionId: inventory.revision,
+    vesselId: inventory.vessel,
+    placeId: inventory.place,
+    fuelLotIds: [inventory.wood],
+    scaleIds: [inventory.scale],
     target: { kind: 'temperature', tempC: 90 },
     hold: { durationS: 1800, onDrop: 'restart' },
     operator: 'second',
@@ -177,7 +177,7 @@ test('a new burn starts from the last one: changing the revision and lighting ta
   const next = await bench.ask<{ id: string }>('POST', '/revisions', {
     stoveId: stoves[0]?.id,
     label: '3',
-    parentId: shelf.revision,
+    parentId: inventory.revision,
   });
 
   const page = await openPage(`${bench.url}#/new`, { width: 390 });
@@ -189,8 +189,8 @@ test('a new burn starts from the last one: changing the revision and lighting ta
   const { burn } = await bench.ask<BurnDetail>('GET', `/burns/${running?.id}`);
   expect(burn).toMatchObject({
     revisionId: next.id,
-    vesselId: shelf.vessel,
-    fuelLotIds: [shelf.wood],
+    vesselId: inventory.vessel,
+    fuelLotIds: [inventory.wood],
     target: { kind: 'temperature', tempC: 90 },
     hold: { durationS: 1800, onDrop: 'restart' },
     operator: 'second',
@@ -201,18 +201,18 @@ test('two people describing one thing: both values stand side by side, and nothi
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const shelf = await fillShelf(bench);
+  const inventory = await fillInventory(bench);
   const page = await openPage(`${bench.url}#/shelf`, { width: 390, expectedErrors: refused });
   await page.setViewportSize({ width: 360, height: 600 });
   const dialog = page.locator('dialog');
   const save = () => dialog.getByRole('button', { name: 'Save', exact: true }).tap();
-  const vat = () => bench.ask<{ version: number }>('GET', `/vessels/${shelf.vessel}`);
+  const vat = () => bench.ask<{ version: number }>('GET', `/vessels/${inventory.vessel}`);
   const massField = dialog.getByRole('textbox', { name: 'Mass, empty, without lid' });
   await page.getByRole('button', { name: 'Edit 30-litre vat' }).tap();
   await massField.fill('3.4');
   // Another screen corrects the same mass, the diameter, and adds a material.
   const theirs = { name: '30-litre vat', massKg: 3.3, innerDiameterM: 0.38, material: 'stainless steel' };
-  await bench.ask('PUT', `/vessels/${shelf.vessel}`, { ...theirs, expectedVersion: 1 });
+  await bench.ask('PUT', `/vessels/${inventory.vessel}`, { ...theirs, expectedVersion: 1 });
   await save();
   const row = (name: string) => page.locator('.meanwhile').getByRole('group', { name });
   await row('Inner diameter').waitFor();
@@ -235,7 +235,7 @@ test('two people describing one thing: both values stand side by side, and nothi
   // And when the other figure is the better one.
   await page.getByRole('button', { name: 'Edit 30-litre vat' }).tap();
   await massField.fill('3.9');
-  await bench.ask('PUT', `/vessels/${shelf.vessel}`, { ...theirs, massKg: 3.35, expectedVersion: 3 });
+  await bench.ask('PUT', `/vessels/${inventory.vessel}`, { ...theirs, massKg: 3.35, expectedVersion: 3 });
   await save();
   await row('Mass, empty, without lid').getByRole('button', { name: 'saved there' }).tap();
   expect(await massField.inputValue()).toBe('3.35');
@@ -246,7 +246,7 @@ test('two people describing one thing: both values stand side by side, and nothi
   // The same for the description of a burn.
   const { burn } = await bench.ask<BurnDetail>('POST', '/burns', {
     title: 'Noon',
-    vesselId: shelf.vessel,
+    vesselId: inventory.vessel,
     operator: 'M',
   });
   await page.goto(`${bench.url}#/burns/${burn.id}/describe`);
@@ -263,7 +263,7 @@ test('two people describing one thing: both values stand side by side, and nothi
     operator: 'second',
     weatherNote: 'windy',
     airTempC: 11.234,
-    vesselId: shelf.vessel,
+    vesselId: inventory.vessel,
   });
 
   // What is emptied goes.

@@ -1,13 +1,13 @@
 import { expect } from 'vitest';
 import { test } from '../support/browser.ts';
-import { benchWithPage, fillShelf } from './bench-with-page.ts';
+import { benchWithPage, fillInventory } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 test('the list is narrowed by stove, revision and wood, says when nothing fits, and shows all again', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const { revision, wood } = await fillShelf(bench);
+  const { revision, wood } = await fillInventory(bench);
   const made = async (path: string, thing: object) => (await bench.ask<{ id: string }>('POST', path, thing)).id;
   const oak = await made('/fuel-lots', { name: 'Oak', kind: 'wood' });
   const plover = await made('/stoves', { name: 'Plover' });

@@ -6,7 +6,7 @@ import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
-import { inkPixels, stripHand } from './strip.ts';
+import { inkPixels, timeChartHand } from './time-chart.ts';
 
 async function oneBurn() {
   const bench = await benchWithPage();
@@ -37,10 +37,10 @@ test('a stretch swept over on the strip is left out of curves and results, liste
   const page = await openPage(`${bench.url}#/burns/${record.id}`);
   await page.locator('.result.primary').waitFor();
   await page.getByRole('button', { name: 'Leave out a stretch' }).click();
-  const strip = await stripHand(page);
+  const timeChart = await timeChartHand(page);
   const whole = await inkPixels(page, 'flue');
 
-  const [from, to] = [await strip.at(30, 60), await strip.at(60, 60)];
+  const [from, to] = [await timeChart.at(30, 60), await timeChart.at(60, 60)];
   await page.mouse.move(from.x, from.y);
   await page.mouse.down();
   await page.mouse.move(to.x, to.y, { steps: 4 });
@@ -64,8 +64,8 @@ test('a stretch swept over on the strip is left out of curves and results, liste
   expect((await excludedShare()) - before).toBeGreaterThan(0.2);
   // The curve is pale there (the riser keeps its ink), and the cursor says why.
   await patiently(() => inkPixels(page, 'flue')).toBeLessThan(whole - 50);
-  await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'start' }));
-  const middle = await strip.at(45, 60);
+  await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'start' }));
+  const middle = await timeChart.at(45, 60);
   await page.mouse.move(middle.x, middle.y);
   expect(await page.locator('.strip-readout').textContent()).toMatch(/flue \d+\s°C \(left out\)/);
   await page.locator('.exclusions').getByText('the lead was pulled', { exact: false }).first().waitFor();
@@ -94,8 +94,8 @@ test('on a phone two taps choose the stretch, in French with its comma, and a re
   const { bench, record, inForce } = await oneBurn();
   const page = await openPage(`${bench.url}#/burns/${record.id}`, { width: 390, language: 'fr' });
   await page.getByRole('button', { name: 'Écarter un passage' }).tap();
-  let strip = await stripHand(page);
-  const first = await strip.at(80, 60);
+  let timeChart = await timeChartHand(page);
+  const first = await timeChart.at(80, 60);
   await page.touchscreen.tap(first.x, first.y);
   const minutes = page.locator('.leave-out').getByLabel(/minute$/);
   await patiently(() => minutes.first().inputValue()).toMatch(/^(79|80),\d$/);
@@ -106,9 +106,9 @@ test('on a phone two taps choose the stretch, in French with its comma, and a re
   expect(await minutes.first().inputValue()).toMatch(/^(79|80),\d$/);
   expect(await page.getByLabel('Pourquoi').inputValue()).toBe('vapeur sur la sonde');
   // The second end may lie before the first.
-  strip = await stripHand(page);
-  await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'start' }));
-  const second = await strip.at(70, 60);
+  timeChart = await timeChartHand(page);
+  await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'start' }));
+  const second = await timeChart.at(70, 60);
   await page.touchscreen.tap(second.x, second.y);
   await patiently(() => minutes.last().inputValue()).toMatch(/^(79|80),\d$/);
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
@@ -137,7 +137,7 @@ test('the keyboard chooses a stretch as well; what cannot be one is refused besi
   await form.getByText('This is not a number.').waitFor();
   expect(await inForce()).toEqual([]);
 
-  const { slider } = await stripHand(page);
+  const { slider } = await timeChartHand(page);
   await slider.focus();
   await page.keyboard.press('Home');
   await page.keyboard.press('Shift+ArrowRight');
@@ -159,11 +159,11 @@ test('a mark moved, corrected or taken back on the page of a burn comes back wit
     (await bench.ask<BurnDetail>('GET', `/burns/${record.id}`)).marks.find(({ mark }) => mark.id === fed.id);
   const page = await openPage(`${bench.url}#/burns/${record.id}`, { width: 390 });
   await page.locator('.result.primary').waitFor();
-  const strip = await stripHand(page);
-  await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'end' }));
+  const timeChart = await timeChartHand(page);
+  await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'end' }));
   const minute = minutesFromLit(record, fed.elapsedUs);
-  const [from, to] = [await strip.at(minute, -20), await strip.at(minute + 9, -20)];
-  await strip.touch([from, { ...from, x: (from.x + to.x) / 2 }, to]);
+  const [from, to] = [await timeChart.at(minute, -20), await timeChart.at(minute + 9, -20)];
+  await timeChart.touch([from, { ...from, x: (from.x + to.x) / 2 }, to]);
   await page.locator('.last-change').getByText('moved from').waitFor();
   expect(((await now())?.mark.elapsedUs ?? 0) - fed.elapsedUs).toBeGreaterThan(7 * 60e6);
   // A browser takes a tap right after a drag for the end of the drag.

@@ -3,7 +3,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
-import { inkPixels } from './strip.ts';
+import { inkPixels } from './time-chart.ts';
 
 /** One burn of each revision. */
 async function twoBurns() {

@@ -3,7 +3,7 @@ import { expect, onTestFinished } from 'vitest';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, fillShelf, litBurn, plugInSimulatedBoard } from './bench-with-page.ts';
+import { benchWithPage, fillInventory, litBurn, plugInSimulatedBoard } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 const dialog = (page: Page): Locator => page.locator('dialog');
@@ -96,7 +96,7 @@ test('a reload keeps what is being described, a sheet within a form included, an
   openPage,
 }) => {
   const bench = await benchWithPage();
-  await fillShelf(bench);
+  await fillInventory(bench);
   const page = await openPage(`${bench.url}#/new`, { width: 390 });
   await page.getByLabel('Water in the pot').fill('29,5');
   await page.getByRole('button', { name: 'Add a revision' }).tap();

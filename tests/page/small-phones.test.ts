@@ -3,7 +3,7 @@ import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/api.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, fillShelf, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithPage, fillInventory, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { missed } from './reachable.ts';
 
@@ -105,7 +105,7 @@ test('on small phones no key or button of a sheet at the stove lies under anothe
 test('on small phones every field and button of the forms in sheets can be reached', async ({ openPage }) => {
   const bench = await benchWithPage({ timeScale });
   await plugInSimulatedBoard(bench, timeScale);
-  await fillShelf(bench);
+  await fillInventory(bench);
   const page = await openPage(`${bench.url}#/shelf`, { width: 390 });
   for (const name of ['Add a revision', 'Add a lot', 'Add a place']) {
     await page.getByRole('button', { name }).tap();

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { callKey, callsFor, type Situation } from '../../shared/analysis/live/calls.ts';
+import { callKey, callsFor, type Situation } from '../../shared/analysis/live/alarms.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { elapsedUsAt } from '../../web/lib/burn-clock.ts';
 import { burnState, lastMasses, type ShownMark } from '../../web/lib/burn-state.ts';
@@ -35,7 +35,7 @@ test('the first lighting starts the burn; relighting takes a fire out back but d
 });
 
 test('masses offered again are the last different ones, newest first', () => {
-  const fed = [1.2, 0.9, 1.2, 0.7].map((massKg, place) => mark('fed', place, { massKg }));
+  const fed = [1.2, 0.9, 1.2, 0.7].map((massKg, index) => mark('fed', index, { massKg }));
   expect(lastMasses([...fed, mark('fed', 9)], 2)).toEqual([0.7, 1.2]);
 });
 

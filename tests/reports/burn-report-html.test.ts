@@ -15,8 +15,8 @@ test('the HTML report opens from a file with the network off, with its own font,
 }) => {
   const record = sampleRecord();
   record.title = '<script>document.title = "run"</script>';
-  record.marks.forEach((mark, place) => {
-    mark.note = hostileTexts[place % hostileTexts.length]!.trim();
+  record.marks.forEach((mark, index) => {
+    mark.note = hostileTexts[index % hostileTexts.length]!.trim();
   });
   const file = join(temporaryFolder(), 'report.html');
   writeFileSync(file, reportToHtml(burnReport(reportInput(record))));

@@ -79,8 +79,8 @@ test('the French report says it in French, with decimal commas', async () => {
 test('hostile names and notes are printed as text and break nothing', async () => {
   const record = sampleRecord();
   record.title = hostileTexts.join(' ').slice(0, 120).trim();
-  record.marks.forEach((mark, place) => {
-    mark.note = hostileTexts[place % hostileTexts.length]!.trim();
+  record.marks.forEach((mark, index) => {
+    mark.note = hostileTexts[index % hostileTexts.length]!.trim();
   });
   const pdf = poppler(await pdfOf(reportInput(record)));
   expect(pdf.text()).toContain('<b>&amp;</b>');

@@ -35,10 +35,10 @@ function inputFor(choices: Partial<Pick<ComparisonReportInput, 'language' | 'pap
   return {
     comparison: compareRevisions(group('a'), group('b'), { language }),
     names: { a: 'revision 1', b: 'revision 2' },
-    burns: compared.map(({ record, side }, place) => {
+    burns: compared.map(({ record, side }, index) => {
       const { litS = 0, curves } = seriesOf(record, { points: 200 });
       const water = curves.find(({ id }) => id === 'water')!;
-      const recordSha256 = `${place}`.repeat(64);
+      const recordSha256 = `${index}`.repeat(64);
       return {
         id: record.id,
         title: record.title,
@@ -98,7 +98,7 @@ test('the French report speaks French, with decimal commas', async () => {
 
 test('as a page it opens with the network off, asks for nothing, and hostile titles are text', async ({ openPage }) => {
   const input = inputFor();
-  const hostile = { ...input, burns: input.burns.map((burn, place) => ({ ...burn, title: hostileTexts[place]! })) };
+  const hostile = { ...input, burns: input.burns.map((burn, index) => ({ ...burn, title: hostileTexts[index]! })) };
   const file = join(temporaryFolder(), 'comparison.html');
   writeFileSync(file, reportToHtml(comparisonReport(hostile)));
   const page = await openPage(pathToFileURL(file).href, { width: 390 });

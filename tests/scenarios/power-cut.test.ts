@@ -65,7 +65,7 @@ test('a service killed in the middle of a burn goes on with it by itself, and th
   expect(gaps).toEqual([]);
   const { readings } = await ask<BurnRecord>('GET', `/burns/${burn.id}/record`);
   const [own] = readings.filter(({ boardId }) => boardId === board.id);
-  const steps = own!.sequence!.slice(1).map((sequence, place) => sequence - own!.sequence![place]!);
+  const steps = own!.sequence!.slice(1).map((sequence, index) => sequence - own!.sequence![index]!);
   // The board kept its last quarter of an hour: not one scan is missing.
   expect(new Set(steps)).toEqual(new Set([1]));
   expect(second.errors).toEqual([]);

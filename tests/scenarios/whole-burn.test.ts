@@ -103,7 +103,7 @@ test('a whole burn goes over a real pseudo-terminal into the database, and its r
   expect(detail.gaps).toEqual([]);
   const kept = store.scans.columns(record.id, description.boardId).sequence;
   expect(kept.length).toBeGreaterThan(6000 / EVERY_S);
-  expect(Array.from(kept)).toEqual(Array.from(kept, (_, place) => kept[0]! + place));
+  expect(Array.from(kept)).toEqual(Array.from(kept, (_, index) => kept[0]! + index));
   expect(service.troubles).toEqual([]);
 
   const analysis = analysisSchema.parse((await call('GET', `${url}/results`)).body);

@@ -48,8 +48,8 @@ function dialReadings(record: BurnRecord): { elapsedUs: number; value: number }[
   const litS = record.marks.find(({ kind }) => kind === 'lit')!.elapsedUs / 1e6;
   const readings: { elapsedUs: number; value: number }[] = [];
   for (let atS = litS - 120; atS < timeS.at(-1)!; atS += 280 + 40 * Math.sin(atS)) {
-    const place = timeS.findIndex((scanS) => scanS >= atS);
-    const mean = water.reduce((sum, { value }) => sum + value[place]!, 0) / water.length;
+    const index = timeS.findIndex((scanS) => scanS >= atS);
+    const mean = water.reduce((sum, { value }) => sum + value[index]!, 0) / water.length;
     readings.push({ elapsedUs: Math.round(atS * 1e6), value: Math.round(mean) });
   }
   return readings;
@@ -89,9 +89,9 @@ async function wholeBurnByHand() {
     scaleIds: record.scales!.map(({ id }) => id),
     contents: record.contents,
   });
-  const readings = dialReadings(record).map((reading, place) => ({
+  const readings = dialReadings(record).map((reading, index) => ({
     ...reading,
-    id: testId(600 + place),
+    id: testId(600 + index),
     kind: 'reading',
     channelId: dialId,
   }));
@@ -142,7 +142,7 @@ test('what was read by hand leaves as ordinary readings, in every format, and co
   expect(record.readings).toHaveLength(1);
   const [{ elapsedUs, columns }] = record.readings as [BurnRecord['readings'][0]];
   const { scale } = record.channels[0]!;
-  expect(elapsedUs.map((us, place) => [us, columns[0]!.counts[place]! * scale])).toEqual(
+  expect(elapsedUs.map((us, index) => [us, columns[0]!.counts[index]! * scale])).toEqual(
     readings.map((reading) => [reading.elapsedUs, reading.value]),
   );
 

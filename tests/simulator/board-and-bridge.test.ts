@@ -40,7 +40,7 @@ test('through a lost lead, lost and corrupt lines, the bridge gets every scan of
   const sequences = scans.map((scan) => scan.sequence).sort((a, b) => a - b);
   expect(gaps).toEqual([]);
   expect(sequences.length).toBeGreaterThan(440);
-  expect(sequences).toEqual(Array.from({ length: sequences.length }, (_, place) => sequences[0]! + place));
+  expect(sequences).toEqual(Array.from({ length: sequences.length }, (_, index) => sequences[0]! + index));
   expect(scans.every((scan) => scan.boardKey === heronBoardId)).toBe(true);
   await bridge.close();
   await benchBoard.switchOff();

@@ -29,8 +29,8 @@ function stream<T>() {
     },
     async next(matches: (item: T) => boolean): Promise<T> {
       for (;;) {
-        const place = seen.findIndex(matches);
-        if (place >= 0) return seen.splice(0, place + 1).at(-1)!;
+        const index = seen.findIndex(matches);
+        if (index >= 0) return seen.splice(0, index + 1).at(-1)!;
         await new Promise<void>((resolve) => {
           woken = resolve;
         });

@@ -27,7 +27,7 @@ test.each([40, 150, 400])(
     // Opening checks the whole file and takes the lock that the killed process held.
     const columns = openTestStore(folder).scans.columns(burnId, boardId);
     expect(columns.sequence.length).toBeGreaterThan(acknowledged);
-    expect(Array.from(columns.sequence)).toEqual(Array.from(columns.sequence, (_, place) => place));
+    expect(Array.from(columns.sequence)).toEqual(Array.from(columns.sequence, (_, index) => index));
     expect(Array.from(columns.counts[2]!)).toEqual(Array.from(columns.sequence, (sequence) => sequence + 2));
   },
 );

@@ -1,13 +1,13 @@
 /** Graph paper under the water curve, one small square being 5 min by 5 K, with the figures of both axes; and rules around the bands. */
 import type { Chart } from 'chart.js';
-import { panelOf, type Sheet, type StripPlugin, writeOnPaper, xOf } from './plugin.ts';
-import { minuteStep, squareMin } from './strip-model.ts';
+import { panelOf, type Sheet, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
 import { apart } from './text-places.ts';
+import { minuteStep, squareMin } from './time-chart-model.ts';
 
 /** Squares narrower than this turn to grey mush: then only every second, third … line is drawn. */
 const narrowestSquarePx = 4;
 
-export function graphPaper(sheet: Sheet): StripPlugin {
+export function graphPaper(sheet: Sheet): TimeChartPlugin {
   return {
     id: 'graphPaper',
     beforeDatasetsDraw(chart) {

@@ -3,11 +3,11 @@
  * of their probe; the stretch being chosen; and the cursor's hairline.
  */
 import type { Chart } from 'chart.js';
-import type { Sheet, StripPlugin } from './plugin.ts';
+import type { Sheet, TimeChartPlugin } from './plugin.ts';
 import { panelOf, writeOnPaper, xOf } from './plugin.ts';
-import type { Stretch } from './strip-model.ts';
+import type { Stretch } from './time-chart-model.ts';
 
-export function overlays(sheet: Sheet): StripPlugin {
+export function overlays(sheet: Sheet): TimeChartPlugin {
   return {
     id: 'overlays',
     beforeDatasetsDraw: (chart) => {

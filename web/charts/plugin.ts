@@ -1,15 +1,15 @@
 /** What every plugin of the strip draws from: the model as it is now, the inks, and where each panel lies. */
 import type { Chart, Plugin, Scale } from 'chart.js';
 import type { Palette } from './palette.ts';
-import type { Panel, StripHeights, StripModel } from './strip-model.ts';
+import type { Panel, TimeChartHeights, TimeChartModel } from './time-chart-model.ts';
 
 export interface Sheet {
-  model: StripModel;
+  model: TimeChartModel;
   palette: Palette;
-  heights: StripHeights;
+  heights: TimeChartHeights;
 }
 
-export type StripPlugin = Plugin<'line'>;
+export type TimeChartPlugin = Plugin<'line'>;
 
 export const fontFamily = '"Atkinson Hyperlegible Next", sans-serif';
 

@@ -1,13 +1,13 @@
 /** Level to reach, floor to keep, where the water is now, and the fan of times at which it may arrive. */
 import type { Chart } from 'chart.js';
-import { panelOf, type Sheet, type StripPlugin, writeOnPaper, xOf } from './plugin.ts';
+import { panelOf, type Sheet, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
 
 /** Nested wedges at about 50, 80 and 95 % of a normal spread, as shares of the 95 % half-width. */
 const wedges = [1, 0.654, 0.344];
 
 const labelRoomPx = 170;
 
-export function prediction(sheet: Sheet): StripPlugin {
+export function prediction(sheet: Sheet): TimeChartPlugin {
   return {
     id: 'prediction',
     beforeDatasetsDraw: (chart) => drawFan(chart, sheet),

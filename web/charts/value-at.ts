@@ -1,7 +1,7 @@
-import type { StripCurve } from './strip-model.ts';
+import type { TimeChartCurve } from './time-chart-model.ts';
 
 /** Value of a curve at a minute, straight between its neighbours; nothing across a gap or beyond the ends. */
-export function valueAt(curve: Pick<StripCurve, 'x' | 'y'>, minute: number): number | undefined {
+export function valueAt(curve: Pick<TimeChartCurve, 'x' | 'y'>, minute: number): number | undefined {
   const after = firstAtOrAfter(curve.x, minute);
   const right = curve.y[after];
   const rightX = curve.x[after];

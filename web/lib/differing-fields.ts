@@ -30,7 +30,7 @@ function leavesOf(
   if (typeof value !== 'object' || value === null) return new Map();
   const entries = Array.isArray(value)
     ? value.map(
-        (entry, place) => [identityOf(entry) ?? String(place), nameOf(entry) ?? String(place + 1), entry] as const,
+        (entry, index) => [identityOf(entry) ?? String(index), nameOf(entry) ?? String(index + 1), entry] as const,
       )
     : Object.entries(value).flatMap(([name, entry]) => (name === 'id' ? [] : [[name, name, entry] as const]));
   return new Map(entries.flatMap(([id, name, entry]) => [...leavesOf(entry, [...path, name], `${key}/${id}`)]));

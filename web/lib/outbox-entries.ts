@@ -1,10 +1,10 @@
 /** What an entry of the outbox says, and what two entries about one thing say together. Pure. */
-import type { KeptExclusion, Problem, WeighUp } from '../../shared/contract/api.ts';
+import type { Problem, VersionedExclusion, WeighUp } from '../../shared/contract/api.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import type { EntryKind, OutboxEntry } from './outbox-store.ts';
 
-export type Exclusion = KeptExclusion['exclusion'];
+export type Exclusion = VersionedExclusion['exclusion'];
 /** What can be stated, corrected and taken back one at a time, by kind. */
 export interface Things {
   mark: Mark;

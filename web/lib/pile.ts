@@ -12,8 +12,8 @@ export function pileDropKg(
   pile: { readonly t: readonly number[]; readonly v: readonly (number | null)[] },
   sinceS: number,
 ): number | undefined {
-  const known = pile.t.flatMap((t, place) => {
-    const kg = pile.v[place];
+  const known = pile.t.flatMap((t, index) => {
+    const kg = pile.v[index];
     return kg === null || kg === undefined ? [] : [{ t, kg }];
   });
   const before = known.filter(({ t }) => t <= sinceS).at(-1) ?? known[0];

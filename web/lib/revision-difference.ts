@@ -1,7 +1,7 @@
 /** Two revisions of a stove, length by length. Pure. */
-import type { ShelfItem } from '../../shared/contract/api.ts';
+import type { InventoryItem } from '../../shared/contract/api.ts';
 
-type Revision = Pick<ShelfItem<'revisions'>, 'dimensionsM' | 'bodyMassKg'>;
+type Revision = Pick<InventoryItem<'revisions'>, 'dimensionsM' | 'bodyMassKg'>;
 
 export interface DimensionRow {
   /** As the person named it; undefined for the mass of the body. */

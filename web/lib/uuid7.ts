@@ -7,7 +7,7 @@ export function uuid7(
   random: Uint8Array = crypto.getRandomValues(new Uint8Array(10)),
 ): string {
   const bytes = new Uint8Array(16);
-  for (let place = 5, rest = nowMs; place >= 0; place -= 1, rest = Math.floor(rest / 256)) bytes[place] = rest % 256;
+  for (let index = 5, rest = nowMs; index >= 0; index -= 1, rest = Math.floor(rest / 256)) bytes[index] = rest % 256;
   bytes.set(random.subarray(0, 10), 6);
   bytes[6] = ((bytes[6] ?? 0) & 0x0f) | 0x70;
   bytes[8] = ((bytes[8] ?? 0) & 0x3f) | 0x80;

@@ -30,13 +30,13 @@ export function weighFields(
     const matching = weighings.filter(({ thing }) => thing.of === of && thing.when === when);
     if (of !== 'fuelPile' || woodFirst.length < 2)
       return [{ key: `${when} ${of}`, of, when, isFirst: true, shown: matching[0] }];
-    return woodFirst.map((lot, place) => ({
+    return woodFirst.map((lot, index) => ({
       key: `${when} ${of} ${lot.id}`,
       of,
       when,
       lot,
-      isFirst: place === 0,
-      shown: matching.find(({ thing }) => (thing.fuelLotId ?? (place === 0 ? lot.id : '')) === lot.id),
+      isFirst: index === 0,
+      shown: matching.find(({ thing }) => (thing.fuelLotId ?? (index === 0 ? lot.id : '')) === lot.id),
     }));
   });
 }

@@ -79,43 +79,43 @@ export async function loadRest(language: Language): Promise<void> {
 }
 
 /** The page's sentences. Reading it in a component makes the component follow a change of language. */
-export function say(): Page {
+export function translate(): Page {
   if (!page.value) throw new Error('loadLanguage must come before the first screen');
   return page.value;
 }
 
 /** The sentences about results: names, reasons, defaults, remarks. */
-export function sayResult(): Rest['results'] {
+export function translateResult(): Rest['results'] {
   if (!rest.value) throw new Error('loadRest must come before a screen that shows results');
   return rest.value.words.results;
 }
 
 /** The sentences of the comparing screens. */
-export function sayCompare(): Rest['compare'] {
+export function translateCompare(): Rest['compare'] {
   if (!rest.value) throw new Error('loadRest must come before a comparing screen');
   return rest.value.words.compare;
 }
 
 /** The sentences of the screens that bring data in. */
-export function sayBringIn(): Rest['bringIn'] {
+export function translateBringIn(): Rest['bringIn'] {
   if (!rest.value) throw new Error('loadRest must come before a screen that brings data in');
   return rest.value.words.bringIn;
 }
 
 /** The sentences of the screens about boards and probes. */
-export function sayRig(): Rest['rig'] {
+export function translateRig(): Rest['rig'] {
   if (!rest.value) throw new Error('loadRest must come before a screen about boards');
   return rest.value.words.rig;
 }
 
 /** The sentence for a remark on a comparison that came as a code. */
-export function sayRemark({ code, params }: Message): string {
+export function translateRemark({ code, params }: Message): string {
   const sentences: Readonly<Record<string, Sentence>> = rest.value?.words.comparison ?? {};
   return sentences[code]?.(params) ?? code;
 }
 
 /** The sentence for a problem that came as a code. */
-export function sayError({ code, params }: Message): string {
+export function translateError({ code, params }: Message): string {
   const sentences = (rest.value?.words.errors ?? {}) as Record<
     string,
     ((params: Message['params']) => string) | undefined

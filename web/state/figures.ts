@@ -4,7 +4,7 @@ import { writeNumber } from '../../shared/language/language.ts';
 import type { Dimension, Shown } from '../../shared/language/shown.ts';
 import { fromShown, show, showDuration, showPercent, toShown, unitShown } from '../../shared/language/shown.ts';
 import { readDecimal } from '../../shared/physics/decimal.ts';
-import { say } from './catalogue.ts';
+import { translate } from './catalogue.ts';
 import { language, units } from './preferences.ts';
 
 /** Figure and unit of a value in its base unit (kg, °C, K, K/min, W, MJ, L, m, Pa). */
@@ -53,7 +53,7 @@ export type Entry<T> = { ok: true; value: T } | { ok: false; problem: string };
 /** Read a plain number a person typed, with what is wrong about it as a sentence. */
 export function readNumber(typedText: string): Entry<number> {
   const reading = readDecimal(typedText, language.value === 'fr');
-  return reading.ok ? reading : { ok: false, problem: say().describe.number[reading.reason] };
+  return reading.ok ? reading : { ok: false, problem: translate().describe.number[reading.reason] };
 }
 
 /** Read a quantity typed in the units of this device; comes back in its base unit, within limits in that unit. */
@@ -65,7 +65,7 @@ export function readQuantity(
   const reading = readNumber(typedText);
   if (!reading.ok) return reading;
   const value = fromShown(units.value, dimension, reading.value);
-  const words = say().describe.number;
+  const words = translate().describe.number;
   if (limits.positive && value <= 0) return { ok: false, problem: words.notPositive };
   if (limits.low !== undefined && value < limits.low)
     return { ok: false, problem: words.tooLow({ low: text(dimension, limits.low) }) };

@@ -1,6 +1,12 @@
 /** Burns opened on this page, in full, kept up to date from the stream; and each one's clock. */
 import { type Signal, signal } from '@preact/signals';
-import type { BurnDetail, EditBurn, KeptExclusion, KeptMark, KeptWeighing } from '../../shared/contract/api.ts';
+import type {
+  BurnDetail,
+  EditBurn,
+  VersionedExclusion,
+  VersionedMark,
+  VersionedWeighing,
+} from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
 import { noteArrival } from './arrivals.ts';
@@ -59,16 +65,16 @@ export function keepDetail(detail: BurnDetail): BurnDetail {
   return detail;
 }
 
-export function keepMark(burnId: string, kept: KeptMark): void {
+export function keepMark(burnId: string, kept: VersionedMark): void {
   if (!opened.get(burnId)?.value?.marks.some(({ mark }) => mark.id === kept.mark.id)) noteArrival(kept.mark.id);
   change(burnId, (detail) => ({ ...detail, marks: upsert(detail.marks, kept, ({ mark }) => mark.id) }));
 }
 
-export function keepWeighing(burnId: string, kept: KeptWeighing): void {
+export function keepWeighing(burnId: string, kept: VersionedWeighing): void {
   change(burnId, (detail) => ({ ...detail, weighings: upsert(detail.weighings, kept, ({ weighing }) => weighing.id) }));
 }
 
-export function keepExclusion(burnId: string, kept: KeptExclusion): void {
+export function keepExclusion(burnId: string, kept: VersionedExclusion): void {
   change(burnId, (detail) => ({
     ...detail,
     exclusions: upsert(detail.exclusions, kept, ({ exclusion }) => exclusion.id),
@@ -147,9 +153,9 @@ function change(id: string, by: Change): void {
 }
 
 function upsert<T extends { version: number }>(list: readonly T[], item: T, idOf: (item: T) => string): T[] {
-  const place = list.findIndex((known) => idOf(known) === idOf(item));
-  const known = list[place];
+  const index = list.findIndex((known) => idOf(known) === idOf(item));
+  const known = list[index];
   if (!known) return [...list, item];
   // The stream and the answer to our own request may arrive in either order.
-  return known.version > item.version ? [...list] : list.map((entry, at) => (at === place ? item : entry));
+  return known.version > item.version ? [...list] : list.map((entry, at) => (at === index ? item : entry));
 }

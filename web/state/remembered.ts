@@ -7,9 +7,9 @@ import type { BurnDetail } from '../../shared/contract/api.ts';
 import type { ClockAnchor } from '../lib/burn-clock.ts';
 import { burns, keepSummary, runningBurns } from './burns.ts';
 import { link } from './connection.ts';
+import { type Shelves, shelves } from './inventory.ts';
 import { burnClock, burnSignal, recallBurn } from './open-burn.ts';
 import { isPaired } from './service.ts';
-import { type Shelves, shelves } from './shelf.ts';
 
 interface Remembered {
   readonly burns: readonly { readonly detail: BurnDetail; readonly clock: ClockAnchor }[];

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Backup } from '../../shared/contract/api.ts';
-import { say } from '../state/catalogue.ts';
+import { translate } from '../state/catalogue.ts';
 import { clock } from '../state/figures.ts';
 import { call } from '../state/service.ts';
 import { sentenceFor } from './kit/use-load.ts';
@@ -11,7 +11,7 @@ import { sentenceFor } from './kit/use-load.ts';
 const LONGEST_MS = 600_000;
 
 export function BackUp(): VNode {
-  const words = say().settings;
+  const words = translate().settings;
   const isWorking = useSignal(false);
   const made = useSignal<Backup | undefined>(undefined);
   const problem = useSignal<string | undefined>(undefined);

@@ -4,10 +4,10 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Route } from '../lib/router.ts';
 import { notice } from '../state/announce.ts';
 import { runningBurns } from '../state/burns.ts';
-import { say } from '../state/catalogue.ts';
+import { translate } from '../state/catalogue.ts';
 import { route } from '../state/route.ts';
 import { isPaired } from '../state/service.ts';
-import { CallsElsewhere } from './kit/calls.tsx';
+import { CallsElsewhere } from './kit/alarms.tsx';
 import { CautionsScreen } from './kit/cautions.tsx';
 import { ErrorFence } from './kit/error-fence.tsx';
 import { Later } from './later.tsx';
@@ -18,7 +18,7 @@ import { LiveBurn } from './run/live-burn.tsx';
 import { Settings } from './settings.tsx';
 
 export function Frame(): VNode {
-  const words = say();
+  const words = translate();
   const here = route.value;
   const main = useRef<HTMLElement>(null);
   const address = JSON.stringify(here);
@@ -112,7 +112,7 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'rig':
       return <Later part="rig" pick={({ Rig }) => Rig} with={{}} />;
     case 'shelf':
-      return <Later part="describing" pick={({ Shelf }) => Shelf} with={{ kind: here.kind }} />;
+      return <Later part="describing" pick={({ Inventory }) => Inventory} with={{ kind: here.kind }} />;
     case 'bringIn':
       return <Later part="bringingIn" pick={({ BringIn }) => BringIn} with={{}} />;
     case 'settings':
@@ -124,9 +124,9 @@ function Screen({ route: here }: { route: Route }): VNode {
     default:
       return (
         <div class="page narrow">
-          <h1>{say().notFound}</h1>
+          <h1>{translate().notFound}</h1>
           <p>
-            <a href="#/">{say().goHome}</a>
+            <a href="#/">{translate().goHome}</a>
           </p>
         </div>
       );

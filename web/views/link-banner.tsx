@@ -3,7 +3,7 @@ import type { Mark } from '../../shared/contract/marks.ts';
 import { thingIn } from '../lib/outbox-entries.ts';
 import type { OutboxEntry } from '../lib/outbox-store.ts';
 import { runningBurns } from '../state/burns.ts';
-import { say } from '../state/catalogue.ts';
+import { translate } from '../state/catalogue.ts';
 import { link } from '../state/connection.ts';
 import { newVersionIsHere } from '../state/new-version.ts';
 import { burnSignal } from '../state/open-burn.ts';
@@ -16,7 +16,7 @@ import { ClockOffer } from './pair/clock-offer.tsx';
 
 /** Says at once when the service is away, what waits on this device, and what was refused. */
 export function LinkBanner(): VNode {
-  const words = say().link;
+  const words = translate().link;
   const waiting = outbox.value.filter(({ refusal }) => !refusal);
   const refused = outbox.value.filter((entry) => entry.refusal && !isOnScreen(entry));
   const isLost = link.value === 'lost';
@@ -52,10 +52,10 @@ export function LinkBanner(): VNode {
             {words.lookAt}
           </button>
           <button type="button" onClick={() => void retry(entry)}>
-            {say().again}
+            {translate().again}
           </button>
           <button type="button" onClick={() => void drop(entry)}>
-            {say().drop}
+            {translate().drop}
           </button>
         </p>
       ))}
@@ -65,7 +65,7 @@ export function LinkBanner(): VNode {
 
 /** What becomes of entries while the service is away, and whether this page may be closed meanwhile. */
 function lostWords(): string {
-  const words = say().link;
+  const words = translate().link;
   if (!outboxIsDurable.value) return words.lostMemory;
   return shellIsKept.value ? words.lostKept : words.lostKeeps;
 }
@@ -92,9 +92,9 @@ function lookAt(entry: OutboxEntry): void {
 
 function entryWords(entry: OutboxEntry): string {
   const { about, burnId } = entry;
-  if (about.kind === 'weighUp') return say().read.wrap.title;
-  if (about.kind === 'exclusion') return say().read.leaveOut.title;
+  if (about.kind === 'weighUp') return translate().read.wrap.title;
+  if (about.kind === 'exclusion') return translate().read.leaveOut.title;
   const known = burnSignal(burnId).value?.marks.find(({ mark }) => mark.id === about.id)?.mark;
   const mark = entry.method === 'DELETE' ? known : (thingIn(entry) as Mark);
-  return mark ? markWords(mark) : say().marks.log;
+  return mark ? markWords(mark) : translate().marks.log;
 }

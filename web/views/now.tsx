@@ -5,7 +5,7 @@ import type { BurnSummary } from '../../shared/contract/api.ts';
 import { routeHash } from '../lib/router.ts';
 import { boards, handProbes } from '../state/bench.ts';
 import { burns, loadBurns, runningBurns } from '../state/burns.ts';
-import { say } from '../state/catalogue.ts';
+import { translate } from '../state/catalogue.ts';
 import { editBurn, loadBurn } from '../state/open-burn.ts';
 import { go } from '../state/route.ts';
 import { health } from '../state/service.ts';
@@ -30,7 +30,7 @@ export function Now(): VNode {
 function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode {
   return (
     <div class="page narrow">
-      <h1>{say().run.chooseBurn}</h1>
+      <h1>{translate().run.chooseBurn}</h1>
       <ul class="big-links">
         {running.map(({ id, title }) => (
           <li key={id}>
@@ -43,7 +43,7 @@ function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode 
 }
 
 function EmptyBench(): VNode {
-  const words = say().now;
+  const words = translate().now;
   return (
     <div class="page narrow first-visit">
       <h1>{boards.value.length + handProbes.value.length > 0 ? words.noBurnTitle : words.emptyTitle}</h1>
@@ -51,7 +51,7 @@ function EmptyBench(): VNode {
         {[words.first, words.second, words.third].map((sentence) => (
           <li key={sentence}>
             <p>
-              <Rich text={sentence} links={{ [say().nav.rig]: '#/rig', [words.newBurn]: '#/new' }} />
+              <Rich text={sentence} links={{ [translate().nav.rig]: '#/rig', [words.newBurn]: '#/new' }} />
             </p>
           </li>
         ))}
@@ -63,7 +63,7 @@ function EmptyBench(): VNode {
 }
 
 function NoFire({ all }: { all: readonly BurnSummary[] }): VNode {
-  const words = say().now;
+  const words = translate().now;
   const planned = all.filter(({ status }) => status === 'planned');
   const unfinished = all.filter(({ status }) => status === 'ended');
   return (
@@ -86,7 +86,7 @@ function NoFire({ all }: { all: readonly BurnSummary[] }): VNode {
       </p>
       {unfinished.length > 0 && (
         <section>
-          <h2>{say().read.list.status.ended}</h2>
+          <h2>{translate().read.list.status.ended}</h2>
           <ul class="big-links">
             {unfinished.map(({ id, title }) => (
               <li key={id}>
@@ -128,7 +128,7 @@ function Planned({ burn }: { burn: BurnSummary }): VNode {
     <li>
       <a href={routeHash({ at: 'describe', id: burn.id })}>{burn.title}</a>{' '}
       <button type="button" class="primary" onClick={() => void start()}>
-        {say().now.start}
+        {translate().now.start}
       </button>
       <p class="problem" role="alert">
         {problem.value}

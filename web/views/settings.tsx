@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Language } from '../../shared/language/language.ts';
 import type { UnitSystem } from '../../shared/language/shown.ts';
-import { loadLanguage, say } from '../state/catalogue.ts';
+import { loadLanguage, translate } from '../state/catalogue.ts';
 import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
 import { health } from '../state/service.ts';
 import { shellIsKept, shellWasRefused } from '../state/shell.ts';
@@ -12,7 +12,7 @@ import { TryOut } from './try-out.tsx';
 
 /** Choices of this device; nothing here is sent anywhere. */
 export function Settings(): VNode {
-  const words = say().settings;
+  const words = translate().settings;
   // The choice shows at once; its words may take a moment to come, or not come.
   const chosen = useSignal(language.value);
   return (
@@ -84,10 +84,10 @@ export function Settings(): VNode {
       <TryOut />
       <BackUp />
       <p>
-        <a href="#/phones">{say().pair.link}</a>
+        <a href="#/phones">{translate().pair.link}</a>
       </p>
       <p>
-        <a href="#/cautions">{say().cautions.read}</a>
+        <a href="#/cautions">{translate().cautions.read}</a>
       </p>
       {health.value && <p class="quiet">{words.about({ version: health.value.version })}</p>}
     </div>
@@ -96,7 +96,7 @@ export function Settings(): VNode {
 
 /** Whether this page would open without the service, and why not. */
 function OnThisDevice(): VNode | null {
-  const words = say().settings;
+  const words = translate().settings;
   if (!isSecureContext) return <p class="quiet">{words.plain}</p>;
   if (shellWasRefused.value) return <p class="quiet">{words.refused}</p>;
   return shellIsKept.value ? <p class="quiet">{words.kept}</p> : null;

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import type { Board, Samples } from '../../shared/contract/api.ts';
 import { boards, keepBoard } from '../state/bench.ts';
 import { loadBurns } from '../state/burns.ts';
-import { say } from '../state/catalogue.ts';
+import { translate } from '../state/catalogue.ts';
 import { call, health } from '../state/service.ts';
 import { sentenceFor, useLoad } from './kit/use-load.ts';
 
@@ -12,7 +12,7 @@ import { sentenceFor, useLoad } from './kit/use-load.ts';
 const LONGEST_MS = 120_000;
 
 export function TryOut(): VNode | null {
-  const words = say().tryOut;
+  const words = translate().tryOut;
   const samples = useLoad('samples', () => call<Samples>('GET', '/samples'));
   const isWorking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);

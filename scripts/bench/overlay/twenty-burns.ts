@@ -12,12 +12,12 @@ import type { Store } from '../../../server/store/store.ts';
 export async function keepBurns(store: Store, count: number): Promise<string[]> {
   const usual = heronBurns().filter(({ description }) => description.status === 'complete');
   const ids: string[] = [];
-  for (let place = 0; place < count; place++) {
-    const { scenario, seed, errors, description } = usual[place % usual.length]!;
-    const startedUtcMs = description.startedUtcMs + place * 86_400_000;
-    const id = namedUuid(`overlay bench ${place}`, startedUtcMs);
+  for (let index = 0; index < count; index++) {
+    const { scenario, seed, errors, description } = usual[index % usual.length]!;
+    const startedUtcMs = description.startedUtcMs + index * 86_400_000;
+    const id = namedUuid(`overlay bench ${index}`, startedUtcMs);
     const timing = { ...scenario.timing, readingEveryS: 1 };
-    const burn = simulateBurn({ ...scenario, timing }, `${seed} ${place}`, errors);
+    const burn = simulateBurn({ ...scenario, timing }, `${seed} ${index}`, errors);
     await saveRecord(store, toBurnRecord(burn, { ...description, id, startedUtcMs }));
     ids.push(id);
   }

@@ -115,8 +115,8 @@ export function measured(
 }
 
 function withProbeErrors(burn: SimulatedBurn, errors: MeasurementErrors): SimulatedBurn {
-  const counts = burn.scans.counts.map((column, place) => {
-    const channel = burn.scenario.channels[place]!;
+  const counts = burn.scans.counts.map((column, index) => {
+    const channel = burn.scenario.channels[index]!;
     const { offsetK, gain } = errors.probe(channel.site);
     return column.map((count) =>
       count === null ? null : Math.round((count * channel.scale * (1 + gain) + offsetK) / channel.scale),

@@ -44,8 +44,8 @@ export function predictLoads(
     const studySeed = `${fromKg} to ${toKg} kg, ${burns} burns, trial ${trial}`;
     const random = createRandom(studySeed);
     const pick = (bank: readonly SimulatedBurn[]) => bank[Math.floor(random.uniform() * bank.length)]!;
-    const learnt = Array.from({ length: burns }, (_, place) =>
-      measured(pick(oldBurns), '1', { lot: 'lot', scale: 'scale', burn: `old ${place}`, day: place, studySeed }),
+    const learnt = Array.from({ length: burns }, (_, index) =>
+      measured(pick(oldBurns), '1', { lot: 'lot', scale: 'scale', burn: `old ${index}`, day: index, studySeed }),
     );
     const { scenario, truth } = pick(newBurns);
     const prediction = predictFromRecords(learnt, {

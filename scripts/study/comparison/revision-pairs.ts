@@ -73,12 +73,12 @@ function groupsOfPair({ lots, scales }: PairDesign, burns: number, pair: string)
   const studySeed = `${lots} lots, ${scales} scales, pair ${pair}`;
   const random = createRandom(studySeed);
   return (bank: readonly SimulatedBurn[], revision: HeronRevision, side: 'a' | 'b', group: string): ComparedBurn[] =>
-    Array.from({ length: burns }, (_, place) => {
+    Array.from({ length: burns }, (_, index) => {
       const { record, analysis } = measured(bank[Math.floor(random.uniform() * bank.length)]!, revision, {
         lot: lots === 1 ? 'lot' : `lot ${side}`,
         scale: scales === 1 ? 'scale' : `scale ${side}`,
-        burn: `${group} ${place}`,
-        day: 2 * place + (side === 'a' ? 0 : 1),
+        burn: `${group} ${index}`,
+        day: 2 * index + (side === 'a' ? 0 : 1),
         studySeed,
       });
       return { burn: record, analysis };

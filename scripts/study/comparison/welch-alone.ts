@@ -18,8 +18,8 @@ export function welchHolds(burns: number): number {
 function drawnShare(burns: number): number {
   const random = createRandom(`Welch alone, ${burns}`);
   const group = () =>
-    Array.from({ length: burns }, (_, place) => {
-      return { burnId: `${place}`, value: random.normal(), shared: new Map<string, number>(), ownVariance: 0 };
+    Array.from({ length: burns }, (_, index) => {
+      return { burnId: `${index}`, value: random.normal(), shared: new Map<string, number>(), ownVariance: 0 };
     });
   let held = 0;
   for (let draw = 0; draw < DRAWS; draw++) {

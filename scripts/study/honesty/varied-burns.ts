@@ -94,8 +94,8 @@ function hungAsItCame(record: BurnRecord, shift: number): BurnRecord {
         const apart = (counts[high]![at] ?? Number.NaN) - (counts[low]![at] ?? Number.NaN);
         return count === null || Number.isNaN(apart) ? count : Math.round(count + shift * apart);
       });
-    const columns = block.columns.map((column, place) =>
-      place === low || place === high ? { ...column, counts: shifted(column.counts) } : column,
+    const columns = block.columns.map((column, index) =>
+      index === low || index === high ? { ...column, counts: shifted(column.counts) } : column,
     );
     return { ...block, columns };
   });

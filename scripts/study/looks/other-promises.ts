@@ -55,8 +55,8 @@ export function heightEffects(revisions: number, trials: number): Effects {
   const random = createRandom(`effects ${revisions}`);
   const outcome = { revisions, trials, burnsHeld: 0, revisionsHeld: 0 };
   for (let trial = 0; trial < trials; trial++) {
-    const built = Array.from({ length: revisions }, (_, place) => {
-      const riser = 0.4 + 0.05 * place;
+    const built = Array.from({ length: revisions }, (_, index) => {
+      const riser = 0.4 + 0.05 * index;
       const level = EFFECT_PER_M * riser + 0.03 * random.normal();
       return { riser, days: normals(random, 3).map((z) => level + 0.05 * z) };
     });

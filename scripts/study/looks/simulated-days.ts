@@ -38,14 +38,14 @@ export class SimulatedDays {
   burnADayOfEach(levels: readonly number[] = []): void {
     const { dayScatter, burnScatter, burnsADay, ratio } = this.#design;
     const round = this.burns[0]!.length / burnsADay;
-    this.burns.forEach((burns, place) => {
-      const day = round * this.burns.length + place;
-      const scale = place % 2 === 1 ? ratio : 1;
-      const lot = this.#lotOf(place, round, day);
-      const ofDay = (levels[place] ?? 0) + this.#lotError(lot) + scale * dayScatter * this.#random.normal();
+    this.burns.forEach((burns, index) => {
+      const day = round * this.burns.length + index;
+      const scale = index % 2 === 1 ? ratio : 1;
+      const lot = this.#lotOf(index, round, day);
+      const ofDay = (levels[index] ?? 0) + this.#lotError(lot) + scale * dayScatter * this.#random.normal();
       for (let burn = 0; burn < burnsADay; burn++) {
         burns.push({
-          burnId: `${place} ${day} ${burn}`,
+          burnId: `${index} ${day} ${burn}`,
           day: `${1000 + day}`,
           value: ofDay + scale * burnScatter * this.#random.normal(),
           shared: new Map([[`fuelLot ${lot} fuelLot.moisture`, LOT_U]]),

@@ -32,7 +32,7 @@ export function wholeLadders(
   stepSize: number,
 ): Ladders {
   const random = createRandom(`${JSON.stringify(design)} ${revisions} ${days} ${stepSize}`);
-  const levels = Array.from({ length: revisions }, (_, place) => -stepSize * place);
+  const levels = Array.from({ length: revisions }, (_, index) => -stepSize * index);
   const outcome: Ladders = {
     ...design,
     revisions,
@@ -47,16 +47,16 @@ export function wholeLadders(
   for (let ladder = 0; ladder < ladders; ladder++) {
     const bench = new SimulatedDays(random, design, revisions);
     for (let day = 0; day < days; day++) bench.burnADayOfEach(levels);
-    const groups = levels.map((_, place) => bench.days(place));
+    const groups = levels.map((_, index) => bench.days(index));
     const pool = pooledVariance(groups.map((group) => group.map(({ value }) => value)))!;
     const holds = ([low, high]: readonly [number, number]) => low <= -stepSize && -stepSize <= high;
-    const steps = groups.slice(1).map((after, place) => [groups[place]!, after] as const);
+    const steps = groups.slice(1).map((after, index) => [groups[index]!, after] as const);
     if (steps.every(([a, b]) => holds(compareGroups(a, b).interval95))) outcome.plainHeld += 1;
     if (steps.every(([a, b]) => holds(limitsOf(compareGroups(a, b, pool), level)!))) outcome.ladderHeld += 1;
     const means = groups.map((group) => group.reduce((sum, { value }) => sum + value, 0) / group.length);
     const seen = means.indexOf(Math.min(...means));
-    const mayBe = groups.filter((group, place) => {
-      if (place === seen) return true;
+    const mayBe = groups.filter((group, index) => {
+      if (index === seen) return true;
       const oneSided = { ...level, outside: 2 * level.outside };
       return limitsOf(compareGroups(groups[seen]!, group, pool), oneSided)![0] <= 0;
     });
@@ -99,11 +99,11 @@ export function ladderOfTwo(days: number, difference: number, batches: number): 
 
 /** Welch's interval of the plain values, and that of two revisions of whole burns as it is delivered. */
 function bothWays(burns: readonly (readonly Burn[])[]): Record<'welch' | 'delivered', readonly [number, number]> {
-  const entries = burns.flatMap((group, place) =>
+  const entries = burns.flatMap((group, index) =>
     group.map(
       ({ value, day }, burn): Entry => ({
-        compared: burnOf(`${place} ${burn}`, Math.exp(value)),
-        place,
+        compared: burnOf(`${index} ${burn}`, Math.exp(value)),
+        place: index,
         day,
         block: undefined,
         adjustment: () => unadjusted,

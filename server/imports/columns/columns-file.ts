@@ -79,8 +79,8 @@ export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFor
     elapsedS: readings.elapsedS,
     marks: [],
     startedUtcMs: startOf(readings, as),
-    channels: format.columns.map(({ name, role, position, unit }, place) => {
-      const { values, faults, decimals } = readings.columns[place]!;
+    channels: format.columns.map(({ name, role, position, unit }, index) => {
+      const { values, faults, decimals } = readings.columns[index]!;
       const converted = unit !== keptUnits[unit].kept;
       return {
         name,

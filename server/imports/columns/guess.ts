@@ -117,7 +117,7 @@ function readAs(
   for (const row of kinds) if (isData(row)) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
   const width = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
   if (width === undefined) return undefined;
-  const chosen = rows.flatMap((_, place) => (kinds[place]!.length === width && isData(kinds[place]!) ? [place] : []));
+  const chosen = rows.flatMap((_, index) => (kinds[index]!.length === width && isData(kinds[index]!) ? [index] : []));
   const data = chosen.map((place) => rows[place]!);
   const thousands = thousandsOf(data, decimal);
   return {
@@ -265,7 +265,7 @@ function countedOf(reading: Reading, column: number): Counted | undefined {
   if (!mostlyA(reading, column, ['number'])) return undefined;
   const values = numbersOf(reading, column);
   if (values.length < 2 || values.length < MOST * reading.data.length) return undefined;
-  const steps = values.slice(1).map((value, place) => value - values[place]!);
+  const steps = values.slice(1).map((value, index) => value - values[index]!);
   const falling = steps.filter((step) => step < 0).length;
   return { values, falling, least: Math.min(...steps), most: Math.max(...steps) };
 }

@@ -98,8 +98,8 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
       before = shown;
       moments.push(moment);
       result.lines.push(row.line);
-      columns.forEach(({ column, unit }, place) => {
-        const into = result.columns[place]!;
+      columns.forEach(({ column, unit }, index) => {
+        const into = result.columns[index]!;
         const field = readCell(row.cells[column]!, format);
         if (field.kind === 'number') {
           into.values.push(keptUnits[unit].toKept(field.value));
@@ -221,8 +221,8 @@ function spread(momentsS: readonly number[]): number[] {
     let to = from + 1;
     while (to < momentsS.length && momentsS[to] === momentsS[from]) to++;
     const lengthS = to < momentsS.length ? momentsS[to]! - momentsS[from]! : stepS;
-    for (let place = from; place < to; place++) {
-      spreadS.push(momentsS[from]! + (lengthS * (place - from)) / (to - from));
+    for (let index = from; index < to; index++) {
+      spreadS.push(momentsS[from]! + (lengthS * (index - from)) / (to - from));
     }
     stepS = lengthS;
     from = to;

@@ -10,7 +10,7 @@ const FEWEST_FROM_THE_BEGINNING = 4;
 export function isRowNumbers(values: readonly number[], heading: string): boolean {
   if (!values.every(Number.isInteger) || values.length < 2) return false;
   if (unitIn(heading) !== undefined || roleIn(heading) !== undefined) return false;
-  const steps = values.slice(1).map((value, place) => value - values[place]!);
+  const steps = values.slice(1).map((value, index) => value - values[index]!);
   if (COUNTING.test(heading.trim())) return steps.every((step) => step > 0);
   if (!steps.every((step) => step === 1)) return false;
   return values.length >= (values[0] === 0 || values[0] === 1 ? FEWEST_FROM_THE_BEGINNING : FEWEST);

@@ -27,7 +27,7 @@ export function putForwardS(steps: readonly ClockStep[] | undefined, line: numbe
 
 /** Where rows that come evenly are an hour further apart, or go back by an hour. */
 export function clockSetsIn(told: readonly ToldTime[]): ClockStep[] {
-  const steps = told.slice(1).map(({ line, clockS }, place) => ({ line, byS: clockS - told[place]!.clockS }));
+  const steps = told.slice(1).map(({ line, clockS }, index) => ({ line, byS: clockS - told[index]!.clockS }));
   const rising = steps.flatMap(({ byS }) => (byS > 0 ? [byS] : []));
   if (rising.length < 3) return [];
   const usualS = median(Float64Array.from(rising));

@@ -13,9 +13,9 @@ import { type ReadLine, readLine } from './read-line.ts';
  * @throws AppError import/note-wrong when a mark is said of a line that is not there
  */
 export function previewNotes(text: string, corrected?: NotesFormat): NotesPreview {
-  const read = text.split(/\r\n|\r|\n/).map((line, place) => ({ line: place + 1, ...readLine(line) }));
+  const read = text.split(/\r\n|\r|\n/).map((line, index) => ({ line: index + 1, ...readLine(line) }));
   const format = corrected ?? guessFormat(read, text);
-  const places = read.flatMap(({ text: line }, place) => (line === '' ? [] : [place + 1]));
+  const places = read.flatMap(({ text: line }, index) => (line === '' ? [] : [index + 1]));
   const nowhere = format.marks?.find(({ line }) => !places.includes(line));
   if (nowhere) throw new AppError('import/note-wrong', { line: nowhere.line, found: '', expected: 'noLine' });
   /** On the clock as it was written, and as if it had never been set. */
@@ -75,7 +75,7 @@ function guessFormat(lines: readonly ReadLine[], text: string): NotesFormat {
   return {
     time,
     unit: /[°º]\s*F\b|\d\s*F\b/.test(text) ? '[degF]' : 'Cel',
-    names: Array.from({ length: Math.min(width, 16) }, (_, place) => (place === 0 ? 'water' : `column ${place + 1}`)),
+    names: Array.from({ length: Math.min(width, 16) }, (_, index) => (index === 0 ? 'water' : `column ${index + 1}`)),
   };
 }
 
@@ -114,13 +114,13 @@ export function notesToBurn(
     ...as,
     origin: 'enteredByHand',
     elapsedS: readings.map(({ elapsedS }) => elapsedS! - originS),
-    channels: format.names.map((name, place) => ({
+    channels: format.names.map((name, index) => ({
       name,
-      role: place === 0 ? 'water' : 'other',
+      role: index === 0 ? 'water' : 'other',
       unit: 'Cel',
       probe: { kind: 'dial' },
       handRead: true,
-      values: readings.map(({ values }) => (values[place] === undefined ? null : kept(values[place]))),
+      values: readings.map(({ values }) => (values[index] === undefined ? null : kept(values[index]))),
       faults: [],
       decimals: format.unit === 'Cel' ? 3 : 4,
     })),

@@ -141,7 +141,7 @@ export function readRemark(note: string): Remark {
   const isUnsure =
     mark === undefined
       ? clauses.some((clause) => MAY_TELL.test(clause))
-      : clauses.some((clause, place) => !told[place] && isHalfTold(clause));
+      : clauses.some((clause, index) => !told[index] && isHalfTold(clause));
   if (isUnsure) doubts.add('unsure');
   if (isUnclear || massesKg.length > (fedKg === undefined ? 0 : 1)) doubts.add('mass');
   if (isGrouped) doubts.add('thousands');

@@ -43,9 +43,9 @@ export function channelCurves(record: BurnRecord): Curve[] {
 function inChannelUnit(channel: Channel, counts: readonly (number | null)[]): Float64Array {
   const { scale } = channel;
   const value = new Float64Array(counts.length);
-  for (let place = 0; place < counts.length; place++) {
-    const count = counts[place];
-    value[place] = typeof count === 'number' ? count * scale : Number.NaN;
+  for (let index = 0; index < counts.length; index++) {
+    const count = counts[index];
+    value[index] = typeof count === 'number' ? count * scale : Number.NaN;
   }
   if (!isRaw(channel)) calibrate(channel, value);
   return value;
@@ -58,7 +58,7 @@ function isRaw({ unit }: Channel): boolean {
 function calibrate({ calibration }: Channel, value: Float64Array): void {
   if (!calibration) return;
   const { gain, offset } = calibration;
-  for (let place = 0; place < value.length; place++) value[place] = gain * value[place]! + offset;
+  for (let index = 0; index < value.length; index++) value[index] = gain * value[index]! + offset;
 }
 
 /** Turns voltages and resistances into °C in place. What belongs to no temperature becomes NaN. */
@@ -71,7 +71,7 @@ function toTemperature(curve: Curve, curves: ReadonlyMap<string, Curve>): void {
     else value.fill(Number.NaN);
   } else if (channel.unit === 'Ohm') {
     const convert = resistanceToTemp(channel);
-    for (let place = 0; place < value.length; place++) value[place] = orNaN(convert, value[place]!);
+    for (let index = 0; index < value.length; index++) value[index] = orNaN(convert, value[index]!);
   }
   if (isRaw(channel)) calibrate(channel, value);
 }
@@ -108,16 +108,16 @@ function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): 
   const range = thermocoupleRangeMillivolts(type);
   const coldMillivolts = new Map<number, number>();
   const temps = new Map<number, number>();
-  for (let place = 0; place < value.length; place++) {
-    const coldC = coldJunction.timeS === timeS ? coldJunction.value[place]! : nearestValue(coldJunction, timeS[place]!);
+  for (let index = 0; index < value.length; index++) {
+    const coldC = coldJunction.timeS === timeS ? coldJunction.value[index]! : nearestValue(coldJunction, timeS[index]!);
     let cold = coldMillivolts.get(coldC);
     if (cold === undefined) {
       cold = orNaN((tempC) => thermocoupleMillivolts(type, tempC), coldC);
       coldMillivolts.set(coldC, cold);
     }
-    const millivolts = value[place]! / 1000 + cold;
+    const millivolts = value[index]! / 1000 + cold;
     if (!(millivolts >= range.low && millivolts <= range.high)) {
-      value[place] = Number.NaN;
+      value[index] = Number.NaN;
       continue;
     }
     let tempC = temps.get(millivolts);
@@ -125,7 +125,7 @@ function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): 
       tempC = thermocoupleTempC(type, millivolts);
       temps.set(millivolts, tempC);
     }
-    value[place] = tempC;
+    value[index] = tempC;
   }
 }
 

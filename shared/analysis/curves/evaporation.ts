@@ -28,8 +28,8 @@ function weigh(
   const stride = Math.max(1, Math.floor(timeS.length / PLACES));
   let weights = 0;
   let sum = 0;
-  for (let place = firstPlaceAtOrAfter(timeS, fromS); place < timeS.length && timeS[place]! <= toS; place += stride) {
-    const here = tempC[place]!;
+  for (let index = firstPlaceAtOrAfter(timeS, fromS); index < timeS.length && timeS[index]! <= toS; index += stride) {
+    const here = tempC[index]!;
     if (!(here > 0 && here < 120)) continue;
     const weight = evaporationWeight(here, airPa);
     weights += weight;

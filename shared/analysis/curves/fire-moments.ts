@@ -92,17 +92,17 @@ function detectLit(curves: readonly Curve[], water: WaterCurve | undefined): num
   const fire = fireCurve(curves);
   if (fire) {
     const startC = firstUsable(fire.value);
-    const place = fire.value.findIndex((value) => value > startC + LIT_RISE_K);
-    if (place > 0) return fire.timeS[place]!;
+    const index = fire.value.findIndex((value) => value > startC + LIT_RISE_K);
+    if (index > 0) return fire.timeS[index]!;
   }
   if (!water) return undefined;
-  const place = water.rateKPerS.findIndex((rate, at) => rate > WATER_RISES_K_PER_S && staysRising(water, at));
-  return place > 0 ? water.timeS[place]! : undefined;
+  const index = water.rateKPerS.findIndex((rate, at) => rate > WATER_RISES_K_PER_S && staysRising(water, at));
+  return index > 0 ? water.timeS[index]! : undefined;
 }
 
 function staysRising({ timeS, rateKPerS }: WaterCurve, from: number): boolean {
-  for (let place = from; place < timeS.length && timeS[place]! < timeS[from]! + 300; place++) {
-    if (rateKPerS[place]! < WATER_RISES_K_PER_S / 2) return false;
+  for (let index = from; index < timeS.length && timeS[index]! < timeS[from]! + 300; index++) {
+    if (rateKPerS[index]! < WATER_RISES_K_PER_S / 2) return false;
   }
   return true;
 }
@@ -113,7 +113,7 @@ function detectFireOut(curves: readonly Curve[], water: WaterCurve | undefined, 
   if (fire) {
     const segments = segmentsOf(fire.timeS, fire.value, bridgeOf(fire));
     const { level } = smooth(fire.timeS, fire.value, segments, 30);
-    const burning = level.filter((value, place) => fire.timeS[place]! > litS && !Number.isNaN(value));
+    const burning = level.filter((value, index) => fire.timeS[index]! > litS && !Number.isNaN(value));
     const lowC = firstUsable(fire.value);
     const usualC = burning.length > 0 ? median(burning) : lowC;
     if (usualC < lowC + 2 * LIT_RISE_K) return undefined;

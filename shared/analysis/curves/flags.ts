@@ -35,8 +35,8 @@ export class FlaggedCurve {
 
   flagBetween(fromS: number, toS: number, code: FlagCode): void {
     const { timeS } = this.curve;
-    for (let place = 0; place < timeS.length; place++) {
-      if (timeS[place]! >= fromS && timeS[place]! <= toS) this.flag(place, code);
+    for (let index = 0; index < timeS.length; index++) {
+      if (timeS[index]! >= fromS && timeS[index]! <= toS) this.flag(index, code);
     }
   }
 
@@ -62,13 +62,13 @@ export class FlaggedCurve {
     const { timeS, channel } = this.curve;
     const flags: Flag[] = [...this.missedScans];
     let from = 0;
-    for (let place = 1; place <= this.codes.length; place++) {
-      if (place < this.codes.length && this.codes[place] === this.codes[from]) continue;
+    for (let index = 1; index <= this.codes.length; index++) {
+      if (index < this.codes.length && this.codes[index] === this.codes[from]) continue;
       const code = this.codes[from]!;
       if (code !== 0) {
-        flags.push({ channelId: channel.id, code: CODES[code - 1]!, fromS: timeS[from]!, toS: timeS[place - 1]! });
+        flags.push({ channelId: channel.id, code: CODES[code - 1]!, fromS: timeS[from]!, toS: timeS[index - 1]! });
       }
-      from = place;
+      from = index;
     }
     return flags.sort((a, b) => a.fromS - b.fromS);
   }

@@ -21,8 +21,8 @@ export function joinedUp({
 }): JoinedUp {
   const times: number[] = [];
   const temps: number[] = [];
-  for (let place = 0; place < timeS.length; place++) {
-    const [atS, hereC] = [timeS[place]!, tempC[place]!];
+  for (let index = 0; index < timeS.length; index++) {
+    const [atS, hereC] = [timeS[index]!, tempC[index]!];
     if (Number.isNaN(hereC)) continue;
     const [beforeS, beforeC] = [times.at(-1), temps.at(-1)!];
     if (beforeS !== undefined && atS - beforeS <= bridgeS) {

@@ -64,7 +64,7 @@ export function flagOutOfWater(
   for (const { flagged, offsetK } of probes) {
     const { value } = flagged.curve;
     const limitC = (boilingTempC ?? HIGHEST_BOIL_C) + ABOVE_BOIL_K + 2 * offsetK;
-    for (let place = 0; place < value.length; place++) if (value[place]! > limitC) flagged.flag(place, 'outOfWater');
+    for (let index = 0; index < value.length; index++) if (value[index]! > limitC) flagged.flag(index, 'outOfWater');
   }
   const before = probes.map(({ flagged }) => smoothed(flagged));
   probes.forEach(({ flagged }, own) => {
@@ -113,7 +113,7 @@ function flagStuckWhileOthersMove(flagged: FlaggedCurve, others: readonly Smooth
   for (const [from, to] of equalRuns(value, 30)) {
     const moved = meanOfOthers(others, timeS[to - 1]!) - meanOfOthers(others, timeS[from]!);
     if (!(Math.abs(moved) >= STUCK_WHILE_OTHERS_MOVE_K)) continue;
-    for (let place = from; place < to; place++) flagged.flag(place, 'stuck');
+    for (let index = from; index < to; index++) flagged.flag(index, 'stuck');
   }
 }
 
@@ -129,20 +129,20 @@ function flagJumps(
   if (scanPeriodS(timeS) > HALF_WIDTH_S) return;
   const from = firstPlaceAtOrAfter(timeS, riggedS + DROP_WITHIN_S);
   let earlier = from;
-  for (let place = from; place < timeS.length; place++) {
-    const here = level[place]!;
+  for (let index = from; index < timeS.length; index++) {
+    const here = level[index]!;
     if (Number.isNaN(here)) continue;
-    while (timeS[place]! - timeS[earlier]! > DROP_WITHIN_S || Number.isNaN(level[earlier]!)) earlier++;
+    while (timeS[index]! - timeS[earlier]! > DROP_WITHIN_S || Number.isNaN(level[earlier]!)) earlier++;
     const fell = here - level[earlier]! < -DROP_K;
-    const rose = slope[place]! > RISE_K_PER_S && here - level[earlier]! > RISE_K;
+    const rose = slope[index]! > RISE_K_PER_S && here - level[earlier]! > RISE_K;
     if (!fell && !rose) continue;
-    const atS = timeS[place]!;
+    const atS = timeS[index]!;
     if (causesS.some((causeS) => atS >= causeS - 30 && atS <= causeS + CAUSE_WITHIN_S)) continue;
     const othersMoved = meanOfOthers(others, atS) - meanOfOthers(others, timeS[earlier]!);
     if (others.length > 0 && othersMoved * (here - level[earlier]!) > 0 && Math.abs(othersMoved) > DROP_K / 2) continue;
-    const back = returnPlace(curve, earlier, place, others);
+    const back = returnPlace(curve, earlier, index, others);
     for (let at = earlier; at < back; at++) flagged.flag(at, 'outOfWater');
-    place = back;
+    index = back;
     earlier = back;
   }
 }
@@ -152,13 +152,13 @@ function returnPlace(curve: Smoothed, before: number, jump: number, others: read
   const { timeS, level } = curve;
   const beforeC = level[before]!;
   const usualK = beforeC - meanOfOthers(others, timeS[before]!);
-  for (let place = jump + 1; place < timeS.length; place++) {
-    const othersC = meanOfOthers(others, timeS[place]!);
+  for (let index = jump + 1; index < timeS.length; index++) {
+    const othersC = meanOfOthers(others, timeS[index]!);
     const expectedC = Number.isNaN(othersC + usualK) ? beforeC : othersC + usualK;
-    const settled = Math.abs(curve.slope[place]!) < RISE_K_PER_S / 3;
-    if (settled && Math.abs(level[place]! - expectedC) < AGREES_K) return place;
+    const settled = Math.abs(curve.slope[index]!) < RISE_K_PER_S / 3;
+    if (settled && Math.abs(level[index]! - expectedC) < AGREES_K) return index;
     // Alone, and above where it was: the water went on warming while the probe was out.
-    if (others.length === 0 && settled && level[place]! > beforeC && level[jump]! < beforeC) return place;
+    if (others.length === 0 && settled && level[index]! > beforeC && level[jump]! < beforeC) return index;
   }
   return timeS.length;
 }
@@ -167,20 +167,20 @@ function returnPlace(curve: Smoothed, before: number, jump: number, others: read
 function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[], riggedS: number): void {
   if (others.length === 0) return;
   const { timeS } = curve;
-  const apartK = Float64Array.from(timeS, (atS, place) => curve.level[place]! - meanOfOthers(others, atS));
+  const differenceK = Float64Array.from(timeS, (atS, index) => curve.level[index]! - meanOfOthers(others, atS));
   const usual = [riggedS - USUAL_WITHIN_S, riggedS + USUAL_WITHIN_S].map((atS) => firstPlaceAtOrAfter(timeS, atS));
-  const usualK = medianOf(apartK.subarray(usual[0], usual[1]));
+  const usualK = medianOf(differenceK.subarray(usual[0], usual[1]));
   let from = -1;
-  for (let place = 0; place <= timeS.length; place++) {
-    const parted = place < timeS.length && Math.abs(apartK[place]! - usualK) > PARTED_K;
-    if (parted && from < 0) from = place;
+  for (let index = 0; index <= timeS.length; index++) {
+    const parted = index < timeS.length && Math.abs(differenceK[index]! - usualK) > PARTED_K;
+    if (parted && from < 0) from = index;
     if (parted || from < 0) continue;
-    const lastedS = timeS[place - 1]! - timeS[from]!;
-    if (lastedS >= PARTED_FOR_S && isTheWrongOne(curve, others, apartK, usualK, from, place)) {
+    const lastedS = timeS[index - 1]! - timeS[from]!;
+    if (lastedS >= PARTED_FOR_S && isTheWrongOne(curve, others, differenceK, usualK, from, index)) {
       let start = from;
-      while (start > 0 && !(Math.abs(apartK[start - 1]! - usualK) < AGREES_K / 2)) start--;
-      let end = place;
-      while (end < timeS.length && Math.abs(apartK[end]! - usualK) > AGREES_K) end++;
+      while (start > 0 && !(Math.abs(differenceK[start - 1]! - usualK) < AGREES_K / 2)) start--;
+      let end = index;
+      while (end < timeS.length && Math.abs(differenceK[end]! - usualK) > AGREES_K) end++;
       for (let at = start; at < end; at++) flagged.flag(at, 'outOfWater');
     }
     from = -1;
@@ -190,7 +190,7 @@ function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smo
 function isTheWrongOne(
   curve: Smoothed,
   others: readonly Smoothed[],
-  apartK: Float64Array,
+  differenceK: Float64Array,
   usualK: number,
   from: number,
   to: number,
@@ -198,7 +198,8 @@ function isTheWrongOne(
   const own = restlessness(curve, curve.timeS[from]!, curve.timeS[to - 1]!);
   const calmest = Math.min(...others.map((other) => restlessness(other, curve.timeS[from]!, curve.timeS[to - 1]!)));
   let farthestK = 0;
-  for (let place = from; place < to; place++) farthestK = Math.max(farthestK, Math.abs(apartK[place]! - usualK) || 0);
+  for (let index = from; index < to; index++)
+    farthestK = Math.max(farthestK, Math.abs(differenceK[index]! - usualK) || 0);
   return own > RESTLESS_TIMES * calmest || (farthestK > PARTED_SURELY_K && own > calmest);
 }
 
@@ -208,15 +209,15 @@ function restlessness({ timeS, slope }: Smoothed, fromS: number, toS: number): n
   let squares = 0;
   let lastS = Number.NEGATIVE_INFINITY;
   let last = Number.NaN;
-  for (let place = 0; place < timeS.length; place++) {
-    if (timeS[place]! < fromS || timeS[place]! > toS || timeS[place]! - lastS < 2 * HALF_WIDTH_S) continue;
-    const change = slope[place]! - last;
+  for (let index = 0; index < timeS.length; index++) {
+    if (timeS[index]! < fromS || timeS[index]! > toS || timeS[index]! - lastS < 2 * HALF_WIDTH_S) continue;
+    const change = slope[index]! - last;
     if (!Number.isNaN(change)) {
       count += 1;
       squares += change * change;
     }
-    last = slope[place]!;
-    lastS = timeS[place]!;
+    last = slope[index]!;
+    lastS = timeS[index]!;
   }
   return count > 0 ? Math.max(CALMEST_K_PER_S, Math.sqrt(squares / count)) : Number.POSITIVE_INFINITY;
 }

@@ -54,22 +54,22 @@ export function isTemperature({ channel }: Curve): boolean {
 function flagFaults(flagged: FlaggedCurve): void {
   const { faults, value } = flagged.curve;
   for (const [place, fault] of faults) if (place < value.length) flagged.flag(place, FAULT_FLAGS[fault]);
-  for (let place = 0; place < value.length; place++) if (Number.isNaN(value[place]!)) flagged.flag(place, 'gap');
+  for (let index = 0; index < value.length; index++) if (Number.isNaN(value[index]!)) flagged.flag(index, 'gap');
 }
 
 function flagMissedScans(flagged: FlaggedCurve): void {
   const { timeS } = flagged.curve;
   const bridgeS = bridgeOf(flagged.curve);
-  for (let place = 1; place < timeS.length; place++) {
-    if (timeS[place]! - timeS[place - 1]! > bridgeS) flagged.flagMissedScans(timeS[place - 1]!, timeS[place]!);
+  for (let index = 1; index < timeS.length; index++) {
+    if (timeS[index]! - timeS[index - 1]! > bridgeS) flagged.flagMissedScans(timeS[index - 1]!, timeS[index]!);
   }
 }
 
 function flagImpossible(flagged: FlaggedCurve): void {
   const { value, channel } = flagged.curve;
   const possible = channel.role === 'water' ? POSSIBLE_WATER_C : POSSIBLE_C;
-  for (let place = 0; place < value.length; place++) {
-    if (value[place]! < possible.low || value[place]! > possible.high) flagged.flag(place, 'outOfRange');
+  for (let index = 0; index < value.length; index++) {
+    if (value[index]! < possible.low || value[index]! > possible.high) flagged.flag(index, 'outOfRange');
   }
 }
 
@@ -77,8 +77,8 @@ function flagImpossible(flagged: FlaggedCurve): void {
 export function noiseOf(value: Float64Array): number {
   const stride = Math.max(1, Math.floor(value.length / 2000));
   const steps: number[] = [];
-  for (let place = 1; place < value.length; place += stride) {
-    const step = Math.abs(value[place]! - value[place - 1]!);
+  for (let index = 1; index < value.length; index += stride) {
+    const step = Math.abs(value[index]! - value[index - 1]!);
     if (!Number.isNaN(step)) steps.push(step);
   }
   if (steps.length === 0) return 0;
@@ -98,12 +98,12 @@ function flagSpikes(flagged: FlaggedCurve): void {
   const near = new Float64Array(2 * NEIGHBOURS);
   let last = Number.NaN;
   let lastWasOdd = false;
-  for (let place = 0; place < value.length; place++) {
-    const here = value[place]!;
+  for (let index = 0; index < value.length; index++) {
+    const here = value[index]!;
     if (Number.isNaN(here)) continue;
     const jumped = Number.isNaN(last) || Math.abs(here - last) > jump;
-    if ((jumped || lastWasOdd) && Math.abs(here - medianAround(value, place, near)) > jump) {
-      spikes.push(place);
+    if ((jumped || lastWasOdd) && Math.abs(here - medianAround(value, index, near)) > jump) {
+      spikes.push(index);
       lastWasOdd = true;
     } else {
       lastWasOdd = jumped;
@@ -133,8 +133,8 @@ function flagStuck(flagged: FlaggedCurve): void {
   let turns = 0;
   let steps = 0;
   let lastStep = 0;
-  for (let place = 1; place < value.length; place++) {
-    const step = value[place]! - value[place - 1]!;
+  for (let index = 1; index < value.length; index++) {
+    const step = value[index]! - value[index - 1]!;
     if (Number.isNaN(step)) continue;
     steps += 1;
     if (step === 0) continue;
@@ -143,7 +143,7 @@ function flagStuck(flagged: FlaggedCurve): void {
   }
   if (steps === 0 || turns / steps < FLICKER_SHARE) return;
   for (const [from, to] of equalRuns(value, STUCK_READINGS)) {
-    for (let place = from; place < to; place++) flagged.flag(place, 'stuck');
+    for (let index = from; index < to; index++) flagged.flag(index, 'stuck');
   }
 }
 
@@ -151,10 +151,10 @@ function flagStuck(flagged: FlaggedCurve): void {
 export function equalRuns(value: Float64Array, least: number): [number, number][] {
   const runs: [number, number][] = [];
   let from = 0;
-  for (let place = 1; place <= value.length; place++) {
-    if (place < value.length && value[place] === value[from]) continue;
-    if (place - from >= least) runs.push([from, place]);
-    from = place;
+  for (let index = 1; index <= value.length; index++) {
+    if (index < value.length && value[index] === value[from]) continue;
+    if (index - from >= least) runs.push([from, index]);
+    from = index;
   }
   return runs;
 }

@@ -71,7 +71,7 @@ export function momentOf({ lowC, stepK, timeS }: ReachTable, levelC: number): nu
 }
 
 function lastReached(timeS: Float64Array, from: number): number {
-  for (let place = from; place >= 0; place--) if (!Number.isNaN(timeS[place]!)) return timeS[place]!;
+  for (let index = from; index >= 0; index--) if (!Number.isNaN(timeS[index]!)) return timeS[index]!;
   return Number.NaN;
 }
 

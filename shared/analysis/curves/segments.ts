@@ -43,14 +43,14 @@ export function segmentsOf(timeS: Float64Array, value: Float64Array, bridgeS: nu
   const segments: Segment[] = [];
   let from = -1;
   let last = -1;
-  for (let place = 0; place < timeS.length; place++) {
-    if (Number.isNaN(value[place]!)) continue;
-    if (last >= 0 && timeS[place]! - timeS[last]! > bridgeS) {
+  for (let index = 0; index < timeS.length; index++) {
+    if (Number.isNaN(value[index]!)) continue;
+    if (last >= 0 && timeS[index]! - timeS[last]! > bridgeS) {
       segments.push({ from, to: last + 1 });
-      from = place;
+      from = index;
     }
-    if (from < 0) from = place;
-    last = place;
+    if (from < 0) from = index;
+    last = index;
   }
   if (last >= 0) segments.push({ from, to: last + 1 });
   return segments;

@@ -47,9 +47,9 @@ function smoothSegment(
   let sumY = 0;
   let sumTT = 0;
   let sumTY = 0;
-  for (let place = from; place < to; place++) {
-    const centre = timeS[place]!;
-    while (end < to && (timeS[end]! <= centre + halfWidthS || end < place + 2)) {
+  for (let index = from; index < to; index++) {
+    const centre = timeS[index]!;
+    while (end < to && (timeS[end]! <= centre + halfWidthS || end < index + 2)) {
       const y = value[end]! - base;
       const t = timeS[end]! - startS;
       end++;
@@ -60,7 +60,7 @@ function smoothSegment(
       sumTT += t * t;
       sumTY += t * y;
     }
-    while (timeS[first]! < centre - halfWidthS && first < place - 1) {
+    while (timeS[first]! < centre - halfWidthS && first < index - 1) {
       const y = value[first]! - base;
       const t = timeS[first]! - startS;
       first++;
@@ -73,8 +73,8 @@ function smoothSegment(
     }
     const spread = count * sumTT - sumT * sumT;
     const fitted = count > 1 && spread > 0 ? (count * sumTY - sumT * sumY) / spread : 0;
-    slope[place] = fitted;
-    level[place] = count > 0 ? base + (sumY - fitted * (sumT - count * (centre - startS))) / count : Number.NaN;
+    slope[index] = fitted;
+    level[index] = count > 0 ? base + (sumY - fitted * (sumT - count * (centre - startS))) / count : Number.NaN;
   }
 }
 

@@ -68,7 +68,7 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
   const lagS = lags.every((lag) => lag !== undefined)
     ? lags.reduce((sum, lag) => sum + lag, 0) / lags.length
     : undefined;
-  if (lagS !== undefined) for (let place = 0; place < level.length; place++) level[place]! += lagS * slope[place]!;
+  if (lagS !== undefined) for (let index = 0; index < level.length; index++) level[index]! += lagS * slope[index]!;
   return {
     channels: probes.map(({ channel }) => channel),
     timeS,
@@ -162,27 +162,27 @@ function steadyMean(timeS: Float64Array, readings: readonly Float64Array[]): Flo
   const still = firstDistances(readings);
   const usual = still.slice();
   const mean = new Float64Array(first.length);
-  for (let place = 0; place < first.length; place++) {
-    const stepS = place > 0 ? timeS[place]! - timeS[place - 1]! : 0;
+  for (let index = 0; index < first.length; index++) {
+    const stepS = index > 0 ? timeS[index]! - timeS[index - 1]! : 0;
     let count = 0;
     let sum = 0;
     let sumUsual = 0;
     for (let probe = 0; probe < readings.length; probe++) {
-      const reading = readings[probe]![place]!;
+      const reading = readings[probe]![index]!;
       if (Number.isNaN(reading)) continue;
       count += 1;
       sum += reading;
       sumUsual += usual[probe]!;
     }
     const here = (sum - (count < readings.length ? sumUsual : 0)) / count;
-    mean[place] = here;
+    mean[index] = here;
     if (count < readings.length) {
       const fades = Math.min(1, stepS / LAYERS_FADE_S);
       for (let probe = 0; probe < readings.length; probe++) usual[probe]! += fades * (still[probe]! - usual[probe]!);
       continue;
     }
     for (let probe = 0; probe < readings.length; probe++) {
-      usual[probe]! += (readings[probe]![place]! - here - usual[probe]!) / LEARNING_SCANS;
+      usual[probe]! += (readings[probe]![index]! - here - usual[probe]!) / LEARNING_SCANS;
     }
   }
   return mean;
@@ -193,8 +193,8 @@ function firstDistances(readings: readonly Float64Array[]): Float64Array {
   const distances = new Float64Array(readings.length);
   const length = readings[0]!.length;
   let count = 0;
-  for (let place = 0; place < length && count < LEARNING_SCANS; place++) {
-    const values = readings.map((reading) => reading[place]!);
+  for (let index = 0; index < length && count < LEARNING_SCANS; index++) {
+    const values = readings.map((reading) => reading[index]!);
     if (values.some((value) => Number.isNaN(value))) continue;
     const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
     values.forEach((value, probe) => {
@@ -221,11 +221,11 @@ function noiseOfMean(probes: readonly Curve[], mean: Float64Array): number {
 function meanAround(timeS: Float64Array, value: Float64Array, atS: number): number {
   let count = 0;
   let sum = 0;
-  for (let place = firstPlaceAtOrAfter(timeS, atS - SPREAD_HALF_WIDTH_S); place < timeS.length; place++) {
-    if (timeS[place]! > atS + SPREAD_HALF_WIDTH_S) break;
-    if (Number.isNaN(value[place]!)) continue;
+  for (let index = firstPlaceAtOrAfter(timeS, atS - SPREAD_HALF_WIDTH_S); index < timeS.length; index++) {
+    if (timeS[index]! > atS + SPREAD_HALF_WIDTH_S) break;
+    if (Number.isNaN(value[index]!)) continue;
     count += 1;
-    sum += value[place]!;
+    sum += value[index]!;
   }
   return sum / count;
 }

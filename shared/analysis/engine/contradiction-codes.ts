@@ -68,7 +68,7 @@ export function resultsConcerned({ code, params }: Message): readonly ResultId[]
 export function contradictionsBeside(remarks: readonly Message[], id: ResultId): number[] {
   return remarks
     .filter(isContradiction)
-    .flatMap((message, place) => (resultsConcerned(message).includes(id) ? [place + 1] : []));
+    .flatMap((message, index) => (resultsConcerned(message).includes(id) ? [index + 1] : []));
 }
 
 export function whereToLook({ code }: Message): readonly LookAt[] {

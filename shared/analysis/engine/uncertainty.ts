@@ -34,16 +34,16 @@ export function propagate(
 ): Uncertainty[] {
   const budgets = budgetsOf(model, definitions, values);
   const drawn = drawDeviations(model, definitions, values, draws, createRandom(seed));
-  return definitions.map((_definition, place) => {
-    const deviations = drawn[place]!;
-    const value = values[place]!;
+  return definitions.map((_definition, index) => {
+    const deviations = drawn[index]!;
+    const value = values[index]!;
     const standardUncertainty = spread(deviations);
     // A result that no input moves has no tails to look for.
     const [low, high] = standardUncertainty === 0 ? [0, 0] : interval95(deviations);
     return {
       standardUncertainty,
       interval95: [value + Math.min(low, 0), value + Math.max(high, 0)],
-      budget: budgets[place]!,
+      budget: budgets[index]!,
     };
   });
 }
@@ -72,10 +72,10 @@ function drawDeviations(
     const count = Math.min(BATCH, draws - from);
     // One function for the whole batch, then the next: a processor that knows what is called next runs ahead.
     for (const fill of fills) for (let at = 0; at < BATCH; at++) fill(drawn[at]!, quantities[at]!);
-    for (let place = 0; place < formulas.length; place++) {
-      const formula = formulas[place]!;
-      const value = values[place]!;
-      const column = deviations[place]!;
+    for (let index = 0; index < formulas.length; index++) {
+      const formula = formulas[index]!;
+      const value = values[index]!;
+      const column = deviations[index]!;
       for (let at = 0; at < count; at++) {
         const deviation = formula(quantities[at]!) - value;
         column[from + at] = Number.isFinite(deviation) ? deviation : 0;
@@ -85,13 +85,13 @@ function drawDeviations(
   return deviations;
 
   function drawBatch(): void {
-    for (let place = 0; place < inputs.length; place++) {
-      const column = columns[place]!;
-      const twice = twiceCentre[place]!;
-      fillColumn(inputs[place]!, column, random);
+    for (let index = 0; index < inputs.length; index++) {
+      const column = columns[index]!;
+      const twice = twiceCentre[index]!;
+      fillColumn(inputs[index]!, column, random);
       for (let pair = 0; pair < column.length; pair++) {
-        drawn[2 * pair]![place] = column[pair]!;
-        drawn[2 * pair + 1]![place] = twice - column[pair]!;
+        drawn[2 * pair]![index] = column[pair]!;
+        drawn[2 * pair + 1]![index] = twice - column[pair]!;
       }
     }
   }
@@ -131,13 +131,13 @@ function spread(deviations: Float32Array): number {
 function budgetsOf(model: Model, definitions: readonly Definition[], values: readonly number[]): BudgetEntry[][] {
   const best = model.bestEstimate();
   const budgets: BudgetEntry[][] = definitions.map(() => []);
-  model.inputs.forEach((input, place) => {
+  model.inputs.forEach((input, index) => {
     const { standardUncertainty: u, distribution } = input;
     if (u === 0) return;
     const above = distribution === 'oneSided' ? ONE_SIDED_WIDTH * u : u;
     const below = distribution === 'oneSided' ? 0 : u;
-    const high = resultsAt(model, definitions, moved(best, place, above));
-    const low = below === 0 ? values : resultsAt(model, definitions, moved(best, place, -below));
+    const high = resultsAt(model, definitions, moved(best, index, above));
+    const low = below === 0 ? values : resultsAt(model, definitions, moved(best, index, -below));
     definitions.forEach((_definition, result) => {
       const effect = ((high[result]! - low[result]!) / (above + below)) * u;
       if (effect === 0 || !Number.isFinite(effect)) return;

@@ -45,7 +45,7 @@ export function createForecast(): Forecast {
   /** When the memory is full, every other point goes, and points come half as often from then on. */
   function thin(): void {
     for (const list of [timeS, tempC]) {
-      const kept = list.filter((_, place) => place % 2 === 1);
+      const kept = list.filter((_, index) => index % 2 === 1);
       list.length = 0;
       list.push(...kept);
     }

@@ -138,7 +138,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     const latest = rhythmS.slice(-RHYTHM_FEEDS);
     const intervals = latest
       .slice(1)
-      .map((feedS, place) => feedS - latest[place]!)
+      .map((feedS, index) => feedS - latest[index]!)
       .sort((a, b) => a - b);
     usualAttentionS = intervals.length > 0 ? intervals[intervals.length >> 1] : undefined;
   }
@@ -155,8 +155,8 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     if (targetTempC !== undefined) answer.targetTempC = targetTempC;
     const read = handReading(elapsedS);
     const hold = read ? newHold(SHORTEST_HAND_GAP_S) : holdOfBoards;
-    if (read) sayRead(answer, read, hold, elapsedS);
-    else sayMeasured(answer, hold, elapsedS);
+    if (read) translateRead(answer, read, hold, elapsedS);
+    else translateMeasured(answer, hold, elapsedS);
     const aboveK = aboveBoilK(answer);
     if (aboveK !== undefined) answer.aboveBoilK = aboveK;
     if (attentionS !== undefined) answer.sinceAttentionS = Math.max(0, elapsedS - attentionS);
@@ -181,7 +181,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     return aboveK > ABOVE_BOIL_K + 2 * standardUncertaintyK ? aboveK : undefined;
   }
 
-  function sayMeasured(answer: Estimate, hold: HoldWatch | undefined, elapsedS: number): void {
+  function translateMeasured(answer: Estimate, hold: HoldWatch | undefined, elapsedS: number): void {
     const level = levelAt(elapsedS);
     if (!level) return;
     answer.waterTempC = level.tempC;
@@ -193,7 +193,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     if (toTarget) answer.toTargetS = toTarget;
   }
 
-  function sayRead(answer: Estimate, read: HandReading, hold: HoldWatch | undefined, nowS: number): void {
+  function translateRead(answer: Estimate, read: HandReading, hold: HoldWatch | undefined, nowS: number): void {
     answer.waterTempC = read.tempC;
     answer.standardUncertaintyK = meanStandardUncertaintyK(byHand, setup.channels);
     answer.waterReadUs = Math.round(read.elapsedS * 1e6);

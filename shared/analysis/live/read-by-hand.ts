@@ -50,8 +50,8 @@ export function handReadRate(readings: readonly HandReading[]): number | undefin
 export function handForecast(readings: readonly HandReading[], litS: number | undefined): Forecast {
   const forecast = createForecast();
   const { timeS, tempC } = lines(readings);
-  timeS.forEach((atS, place) => {
-    if (litS === undefined || atS >= litS) forecast.add(atS, tempC[place]!);
+  timeS.forEach((atS, index) => {
+    if (litS === undefined || atS >= litS) forecast.add(atS, tempC[index]!);
   });
   return forecast;
 }
@@ -65,8 +65,8 @@ export function showHold(
   startMarkS: number | undefined,
 ): void {
   const { timeS, tempC } = lines(readings);
-  timeS.forEach((atS, place) => {
-    watch.see(atS, tempC[place]!, isPaused(atS), startMarkS);
+  timeS.forEach((atS, index) => {
+    watch.see(atS, tempC[index]!, isPaused(atS), startMarkS);
   });
   const last = readings.at(-1);
   if (!last) return;

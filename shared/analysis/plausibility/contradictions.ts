@@ -51,8 +51,8 @@ export function contradictions(record: BurnRecord, seen: SeenOfBurn): Message[] 
 
 function startBeforeReadings(record: BurnRecord, { curves, lit }: SeenOfBurn): Message[] {
   const firsts = curves.flatMap(({ timeS, value }) => {
-    const place = value.findIndex((reading) => !Number.isNaN(reading));
-    return place < 0 ? [] : [timeS[place]!];
+    const index = value.findIndex((reading) => !Number.isNaN(reading));
+    return index < 0 ? [] : [timeS[index]!];
   });
   if (lit?.source !== 'person' || firsts.length === 0) return [];
   const beforeS = Math.min(...firsts) - lit.elapsedS;

@@ -57,7 +57,7 @@ export function defineAttention(
     }
     const edges = [lit.elapsedS, ...touches, fireOut.elapsedS];
     const lapsed = lapseFinder();
-    const spans = edges.slice(1).map((toS, place) => lapsed(edges[place]!, toS) - edges[place]!);
+    const spans = edges.slice(1).map((toS, index) => lapsed(edges[index]!, toS) - edges[index]!);
     const sorted = [...spans].sort((a, b) => a - b);
     const half = sorted.length / 2;
     const typicalS = Number.isInteger(half) ? (sorted[half - 1]! + sorted[half]!) / 2 : sorted[Math.floor(half)]!;
@@ -76,10 +76,10 @@ export function defineAttention(
     const { rateKPerS, targetReadC, floorReadC } = jobOf(water, errors);
     return (fromS, toS) => {
       let since: number | undefined;
-      for (let place = firstPlaceAtOrAfter(water.timeS, fromS); place < water.timeS.length; place++) {
-        const atS = water.timeS[place]!;
+      for (let index = firstPlaceAtOrAfter(water.timeS, fromS); index < water.timeS.length; index++) {
+        const atS = water.timeS[index]!;
         if (atS > toS) break;
-        if (isDone(place, atS)) since = undefined;
+        if (isDone(index, atS)) since = undefined;
         else since ??= atS;
         if (since !== undefined && atS - since >= LAPSE_S) return since;
       }
@@ -161,11 +161,11 @@ function recoveryAfter(timeS: Float64Array, slope: Float64Array, feedS: number, 
   const before = slope[firstPlaceAtOrAfter(timeS, feedS - RATE_HALF_WIDTH_S)];
   if (before === undefined || !(before > 0)) return undefined;
   let dipped = false;
-  for (let place = firstPlaceAtOrAfter(timeS, feedS); place < timeS.length; place++) {
-    const atS = timeS[place]!;
+  for (let index = firstPlaceAtOrAfter(timeS, feedS); index < timeS.length; index++) {
+    const atS = timeS[index]!;
     if (atS > endS) return undefined;
-    if (slope[place]! < DIP_SHARE * before) dipped = true;
-    else if (dipped && slope[place]! >= RETURNED_SHARE * before) return atS - feedS;
+    if (slope[index]! < DIP_SHARE * before) dipped = true;
+    else if (dipped && slope[index]! >= RETURNED_SHARE * before) return atS - feedS;
     if (!dipped && atS > feedS + DIP_WITHIN_S) return 0;
   }
   return undefined;

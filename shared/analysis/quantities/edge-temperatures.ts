@@ -56,9 +56,9 @@ export function defineStartTemp(
 
 /** Who reads by hand reads once before lighting; water that nothing heats stays as it was read. */
 function lastBefore(water: WaterCurve, atS: number): ReadTemp | undefined {
-  for (let place = firstPlaceAtOrAfter(water.timeS, atS) - 1; place >= 0; place--) {
-    if (water.timeS[place]! < atS - water.bridgeS) return undefined;
-    if (!Number.isNaN(water.tempC[place]!)) return { tempC: water.tempC[place]!, noiseK: water.noiseK };
+  for (let index = firstPlaceAtOrAfter(water.timeS, atS) - 1; index >= 0; index--) {
+    if (water.timeS[index]! < atS - water.bridgeS) return undefined;
+    if (!Number.isNaN(water.tempC[index]!)) return { tempC: water.tempC[index]!, noiseK: water.noiseK };
   }
   return undefined;
 }
@@ -132,11 +132,11 @@ interface ReadTemp {
 function readAround(water: WaterCurve, fromS: number, toS: number): ReadTemp | undefined {
   let count = 0;
   let sum = 0;
-  for (let place = firstPlaceAtOrAfter(water.timeS, fromS); place < water.timeS.length; place++) {
-    if (water.timeS[place]! > toS) break;
-    if (Number.isNaN(water.tempC[place]!)) continue;
+  for (let index = firstPlaceAtOrAfter(water.timeS, fromS); index < water.timeS.length; index++) {
+    if (water.timeS[index]! > toS) break;
+    if (Number.isNaN(water.tempC[index]!)) continue;
     count += 1;
-    sum += water.tempC[place]!;
+    sum += water.tempC[index]!;
   }
   return count > 0 ? { tempC: sum / count, noiseK: Math.max(water.noiseK, 0.005) } : undefined;
 }

@@ -144,7 +144,7 @@ function unmarkedKindling(record: BurnRecord, lit: FoundMoment | undefined): Fee
 function medianInterval(momentsS: readonly number[]): number | undefined {
   const intervals = momentsS
     .slice(1)
-    .map((atS, place) => atS - momentsS[place]!)
+    .map((atS, index) => atS - momentsS[index]!)
     .sort((a, b) => a - b);
   return intervals[intervals.length >> 1];
 }

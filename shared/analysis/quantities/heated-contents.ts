@@ -86,7 +86,7 @@ function knownLags(
   const startC = content.startTempC ?? bathC(startS);
   const moments = [targetS ?? startS, endS ?? targetS ?? startS];
   const means = cylinderMeansC(content, water, startS, startC, moments);
-  const lags = moments.map((atS, place) => bathC(atS) - means[place]!);
+  const lags = moments.map((atS, index) => bathC(atS) - means[index]!);
   if (lags.some((lag) => Number.isNaN(lag))) return undefined;
   return { atTargetK: lags[0]!, atEndK: lags[1]!, u: 0.3 };
 }

@@ -59,11 +59,11 @@ function slopeBetween(
   let sumTC = 0;
   let first = Number.NaN;
   let last = Number.NaN;
-  for (let place = firstPlaceAtOrAfter(timeS, litS); place < timeS.length; place++) {
-    if (timeS[place]! > targetS) break;
-    const roseK = tempC[place]! - startTempC;
+  for (let index = firstPlaceAtOrAfter(timeS, litS); index < timeS.length; index++) {
+    if (timeS[index]! > targetS) break;
+    const roseK = tempC[index]! - startTempC;
     if (!(roseK >= 0.1 * riseK && roseK <= 0.9 * riseK)) continue;
-    const minutes = (timeS[place]! - litS) / 60;
+    const minutes = (timeS[index]! - litS) / 60;
     if (count === 0) first = minutes;
     last = minutes;
     count += 1;

@@ -59,10 +59,10 @@ export function defineHold(
   const { timeS, tempC } = water.isHandRead ? joinedUp(water) : water;
   const run = (readFloorC: number, untilS: number, full: number) => {
     const counter = createHoldCounter({ floorC: readFloorC, neededS: full, onDrop }, start.elapsedS, water.bridgeS);
-    for (let place = firstPlaceAtOrAfter(timeS, start.elapsedS); place < timeS.length; place++) {
-      const atS = timeS[place]!;
+    for (let index = firstPlaceAtOrAfter(timeS, start.elapsedS); index < timeS.length; index++) {
+      const atS = timeS[index]!;
       if (atS > untilS) break;
-      counter.see(atS, tempC[place]!, isPaused(atS));
+      counter.see(atS, tempC[index]!, isPaused(atS));
     }
     return counter;
   };
@@ -178,8 +178,8 @@ function defineCounts(
 
 function lowestBetween({ timeS, tempC }: WaterCurve, fromS: number, toS: number): number {
   let lowest = Number.NaN;
-  for (let place = firstPlaceAtOrAfter(timeS, fromS); place < timeS.length && timeS[place]! <= toS; place++) {
-    if (!(tempC[place]! >= lowest)) lowest = Number.isNaN(tempC[place]!) ? lowest : tempC[place]!;
+  for (let index = firstPlaceAtOrAfter(timeS, fromS); index < timeS.length && timeS[index]! <= toS; index++) {
+    if (!(tempC[index]! >= lowest)) lowest = Number.isNaN(tempC[index]!) ? lowest : tempC[index]!;
   }
   return lowest;
 }

@@ -117,8 +117,8 @@ export function meanStandardUncertaintyK(water: readonly Channel[], channels: re
       channels.find(({ id }) => id === channel.coldJunctionChannelId),
     ),
   );
-  const own = errors.map(({ offsetK, gain }, place) => {
-    const { handRead, noiseStandardDeviation = 0 } = water[place]!;
+  const own = errors.map(({ offsetK, gain }, index) => {
+    const { handRead, noiseStandardDeviation = 0 } = water[index]!;
     return Math.hypot(offsetK, gain * NEAR_BOIL_C, handRead ? noiseStandardDeviation : 0);
   });
   const shared = errors.reduce((sum, { coldJunctionK }) => sum + coldJunctionK, 0);

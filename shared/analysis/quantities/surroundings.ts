@@ -45,10 +45,10 @@ function defineAir(record: BurnRecord, curves: readonly Curve[], { lit, fireOut 
 function meanBetween({ timeS, value }: Curve, fromS: number, toS: number): number {
   let count = 0;
   let sum = 0;
-  for (let place = 0; place < timeS.length; place++) {
-    if (timeS[place]! < fromS || timeS[place]! > toS || Number.isNaN(value[place]!)) continue;
+  for (let index = 0; index < timeS.length; index++) {
+    if (timeS[index]! < fromS || timeS[index]! > toS || Number.isNaN(value[index]!)) continue;
     count += 1;
-    sum += value[place]!;
+    sum += value[index]!;
   }
   return sum / count;
 }
@@ -74,10 +74,10 @@ function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, mod
   const percent = gas.channel.unit === '1' ? 100 : 1;
   let count = 0;
   let sum = 0;
-  for (let place = firstPlaceAtOrAfter(flue.timeS, lit.elapsedS); place < flue.timeS.length; place++) {
-    const atS = flue.timeS[place]!;
+  for (let index = firstPlaceAtOrAfter(flue.timeS, lit.elapsedS); index < flue.timeS.length; index++) {
+    const atS = flue.timeS[index]!;
     if (atS > fireOut.elapsedS) break;
-    const loss = lossPercent(flue.value[place]!, percent * valueAt(gas.timeS, gas.value, atS, 30));
+    const loss = lossPercent(flue.value[index]!, percent * valueAt(gas.timeS, gas.value, atS, 30));
     if (Number.isNaN(loss)) continue;
     count += 1;
     sum += loss;

@@ -23,7 +23,7 @@ export function vapourMJPerKg(tempC: number): number {
 }
 
 function table(of: (tempC: number) => number): Float64Array {
-  return Float64Array.from({ length: ENTRIES }, (_, place) => of(LOW_C + place * STEP_K));
+  return Float64Array.from({ length: ENTRIES }, (_, index) => of(LOW_C + index * STEP_K));
 }
 
 function look(entries: Float64Array, tempC: number): number {

@@ -140,8 +140,8 @@ function conditionByPlateau(
   const uPriorK = Math.hypot(uProbesK, boiling?.standardUncertaintyK ?? 0);
   const uAllK = Math.hypot(uPriorK, SOFTNESS.standardUncertaintyK);
   if (boiling) {
-    const apartK = levelC - SOFTNESS.meanK - boiling.tempC;
-    if (plateau.answersToFeeding || Math.abs(apartK) > WITHIN_U * uAllK) {
+    const differenceK = levelC - SOFTNESS.meanK - boiling.tempC;
+    if (plateau.answersToFeeding || Math.abs(differenceK) > WITHIN_U * uAllK) {
       const code = plateau.answersToFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
       model.remark('boilingTempC', remark(code, { levelC, boilingTempC: boiling.tempC }));
       return undefined;

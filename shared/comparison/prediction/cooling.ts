@@ -15,9 +15,9 @@ export function lossFactor(timeS: ArrayLike<number>, tempC: ArrayLike<number>, l
   const last = timeS.length - 1;
   if (last < 2 || timeS[last]! - timeS[0]! < SHORTEST_S || tempC[0]! - tempC[last]! < LEAST_DROP_K) return undefined;
   let modelJ = 0;
-  for (let place = 1; place <= last; place++) {
-    const middleC = (tempC[place - 1]! + tempC[place]!) / 2;
-    modelJ += load.lossW(middleC, timeS[place]!) * (timeS[place]! - timeS[place - 1]!);
+  for (let index = 1; index <= last; index++) {
+    const middleC = (tempC[index - 1]! + tempC[index]!) / 2;
+    modelJ += load.lossW(middleC, timeS[index]!) * (timeS[index]! - timeS[index - 1]!);
   }
   return modelJ > 0 ? (load.capacityJPerK * (tempC[0]! - tempC[last]!)) / modelJ : undefined;
 }

@@ -60,15 +60,15 @@ export function fitHeatInput(
     const entered = (elapsedS: number) => enteredSince(load.onFromS, elapsedS, warmUpS);
     let products = 0;
     let squares = 0;
-    for (let place = 0; place < timeS.length; place++) {
-      const units = entered(timeS[place]!);
-      products += units * heatJ[place]!;
+    for (let index = 0; index < timeS.length; index++) {
+      const units = entered(timeS[index]!);
+      products += units * heatJ[index]!;
       squares += units * units;
     }
     const steadyW = products / squares;
     let sum = 0;
-    for (let place = 0; place < timeS.length; place++) {
-      sum += (heatJ[place]! - steadyW * entered(timeS[place]!)) ** 2;
+    for (let index = 0; index < timeS.length; index++) {
+      sum += (heatJ[index]! - steadyW * entered(timeS[index]!)) ** 2;
     }
     return { warmUpS, steadyW, sum };
   };
@@ -86,9 +86,9 @@ export function fitHeatInput(
   // Once more, finer, within a step to either side of the best.
   search(best.warmUpS - widthS, (2 * widthS) / SEARCH_STEPS);
   if (!(best.steadyW > 0)) return undefined;
-  const fittedC = Array.from(timeS, (elapsedS, place) => {
-    const missingJ = heatJ[place]! - best.steadyW * enteredSince(load.onFromS, elapsedS, best.warmUpS);
-    return tempC[place]! - missingJ / load.capacityJPerK;
+  const fittedC = Array.from(timeS, (elapsedS, index) => {
+    const missingJ = heatJ[index]! - best.steadyW * enteredSince(load.onFromS, elapsedS, best.warmUpS);
+    return tempC[index]! - missingJ / load.capacityJPerK;
   });
   return {
     steadyW: best.steadyW,
@@ -102,12 +102,12 @@ export function fitHeatInput(
 function absorbedHeat(timeS: ArrayLike<number>, tempC: ArrayLike<number>, load: HeatedLoad): Float64Array {
   const heatJ = new Float64Array(timeS.length);
   let lostJ = 0;
-  for (let place = 0; place < timeS.length; place++) {
-    const fromS = place === 0 ? 0 : timeS[place - 1]!;
-    const fromC = place === 0 ? load.startTempC : tempC[place - 1]!;
-    const middleC = (fromC + tempC[place]!) / 2;
-    lostJ += load.lossW(middleC, (fromS + timeS[place]!) / 2) * (timeS[place]! - fromS);
-    heatJ[place] = load.capacityJPerK * (tempC[place]! - load.startTempC) + lostJ;
+  for (let index = 0; index < timeS.length; index++) {
+    const fromS = index === 0 ? 0 : timeS[index - 1]!;
+    const fromC = index === 0 ? load.startTempC : tempC[index - 1]!;
+    const middleC = (fromC + tempC[index]!) / 2;
+    lostJ += load.lossW(middleC, (fromS + timeS[index]!) / 2) * (timeS[index]! - fromS);
+    heatJ[index] = load.capacityJPerK * (tempC[index]! - load.startTempC) + lostJ;
   }
   return heatJ;
 }

@@ -108,8 +108,8 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
 /** Usable points between two moments (seconds since recording started), thinned, with times after lighting. */
 function stretch({ timeS, tempC }: WaterTemperatures, litS: number, fromS: number, toS: number): CurveStretch {
   const places: number[] = [];
-  for (let place = 0; place < timeS.length; place++) {
-    if (timeS[place]! >= fromS && timeS[place]! <= toS && Number.isFinite(tempC[place]!)) places.push(place);
+  for (let index = 0; index < timeS.length; index++) {
+    if (timeS[index]! >= fromS && timeS[index]! <= toS && Number.isFinite(tempC[index]!)) places.push(index);
   }
   const step = Math.max(1, Math.floor(places.length / STRETCH_POINTS));
   const kept = places.filter((_, order) => order % step === 0 || order === places.length - 1);

@@ -83,8 +83,8 @@ export function trustedWater(record: BurnRecord, { flags }: Pick<Analysis, 'flag
   const curves = channelCurves(record).map((curve) => {
     const distrusted = flags.filter(({ channelId }) => channelId === curve.channel.id);
     if (distrusted.length === 0) return curve;
-    const value = curve.value.map((reading, place) => {
-      const atS = curve.timeS[place]!;
+    const value = curve.value.map((reading, index) => {
+      const atS = curve.timeS[index]!;
       return distrusted.some(({ fromS, toS }) => atS >= fromS && atS <= toS) ? Number.NaN : reading;
     });
     return { ...curve, value };

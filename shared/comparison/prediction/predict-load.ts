@@ -196,8 +196,8 @@ function fitted({ burn, fit }: CarriedOver): FittedBurn {
     heatInputW: fit.steadyW,
     warmUpS: fit.warmUpS,
     residualK: fit.residualK,
-    curve: timeS.flatMap((elapsedS, place): [number, number, number][] =>
-      place % step === 0 ? [[elapsedS, tempC[place]!, fit.fittedC[place]!]] : [],
+    curve: timeS.flatMap((elapsedS, index): [number, number, number][] =>
+      index % step === 0 ? [[elapsedS, tempC[index]!, fit.fittedC[index]!]] : [],
     ),
   };
 }

@@ -1,6 +1,6 @@
 /** Bringing data in: a file or notes, a look at what they are, then kept or not. */
 import type { VNode } from 'preact';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { ChooseFile, PasteNotes } from './choose.tsx';
 import { Columns } from './columns.tsx';
 import { Kept } from './kept.tsx';
@@ -10,7 +10,7 @@ import { TroubleNote } from './trouble-note.tsx';
 import { type Staged, useStaged } from './use-staged.ts';
 
 export function BringIn(): VNode {
-  const words = sayBringIn();
+  const words = translateBringIn();
   const staged = useStaged();
   const { outcome } = staged;
   return (
@@ -37,7 +37,7 @@ function Before({ staged }: { staged: Staged }): VNode {
 }
 
 function Choose({ staged }: { staged: Staged }): VNode {
-  const words = sayBringIn();
+  const words = translateBringIn();
   return (
     <>
       <p class="lead small">{words.lead}</p>

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { KeepImport } from '../../../shared/contract/imports.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
-import { say, sayBringIn } from '../../state/catalogue.ts';
+import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { day, type Entry, readNumber, readQuantity } from '../../state/figures.ts';
 import { AimFields } from '../describe/aim-fields.tsx';
 import { type DraftProps, draftFields } from '../kit/draft-fields.tsx';
@@ -69,9 +69,10 @@ export function readBurn(draft: ReadingsDraft, { isDated }: { isDated: boolean }
     if (problems.atMinutes) return { ok: false, problems };
     return { ok: true, value: { into: draft.into, ...(at !== undefined && { atElapsedS: at * 60 }) } };
   }
-  const words = say().describe.number;
+  const words = translate().describe.number;
   const began = isDated ? undefined : new Date(draft.began).getTime();
-  if (began !== undefined && draft.began !== '' && Number.isNaN(began)) problems.began = sayBringIn().burn.beganWrong;
+  if (began !== undefined && draft.began !== '' && Number.isNaN(began))
+    problems.began = translateBringIn().burn.beganWrong;
   const lit = minutes('litMinutes');
   const hold = take('holdMinutes', () => {
     const read = readNumber(draft.holdMinutes);
@@ -103,7 +104,7 @@ interface FieldsProps extends DraftProps<ReadingsDraft> {
 
 export function BurnOfReadings(props: FieldsProps): VNode {
   const { draft, onChange } = props;
-  const words = sayBringIn().burn;
+  const words = translateBringIn().burn;
   useEffect(() => {
     if (!burns.peek()) void loadBurns().catch(() => undefined);
   }, []);
@@ -139,7 +140,7 @@ export function BurnOfReadings(props: FieldsProps): VNode {
 
 function NewBurn({ isDated, asksLit, ...props }: FieldsProps): VNode {
   const { draft, problems, onChange } = props;
-  const words = sayBringIn().burn;
+  const words = translateBringIn().burn;
   const { line, figure } = draftFields(props);
   return (
     <>

@@ -2,13 +2,13 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { notesFile } from '../../state/imports.ts';
 import { TextField } from '../kit/field.tsx';
 import type { Staged } from './use-staged.ts';
 
 export function ChooseFile({ staged }: { staged: Staged }): VNode {
-  const words = sayBringIn().choose;
+  const words = translateBringIn().choose;
   const id = useId();
   const isOver = useSignal(false);
   const take = (file: File | undefined) => {
@@ -56,7 +56,7 @@ export function ChooseFile({ staged }: { staged: Staged }): VNode {
 }
 
 export function PasteNotes({ staged }: { staged: Staged }): VNode {
-  const words = sayBringIn().choose;
+  const words = translateBringIn().choose;
   const { work, busy } = staged;
   const { text } = work.value;
   const isEmpty = useSignal(false);

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { type Channel, channelRoles } from '../../../shared/contract/burn-record.ts';
 import { type ColumnFormat, type ColumnPreview, columnUnits } from '../../../shared/contract/imports.ts';
 import { headingOf, timeColumns, widthOf, withColumn, withoutColumn } from '../../lib/column-format.ts';
-import { say, sayBringIn } from '../../state/catalogue.ts';
+import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 
 const EXAMPLES = 3;
@@ -19,7 +19,7 @@ export function ColumnList(props: ListProps): VNode {
   const isTime = timeColumns(format);
   return (
     <section class="column-list" aria-labelledby="column-list-title">
-      <h2 id="column-list-title">{sayBringIn().table.columns}</h2>
+      <h2 id="column-list-title">{translateBringIn().table.columns}</h2>
       {Array.from({ length: widthOf(columns) }, (_, column) => (
         <OneColumn key={column} column={column} isTime={isTime.includes(column)} {...props} />
       ))}
@@ -34,7 +34,7 @@ function OneColumn({
   format,
   onChange,
 }: ListProps & { column: number; isTime: boolean }): VNode {
-  const words = sayBringIn().table;
+  const words = translateBringIn().table;
   const mapped = format.columns.find((each) => each.column === column);
   const cells = columns.sample.slice(format.firstRow - 1).map((row) => row.cells[column] ?? '');
   const examples = cells.slice(0, EXAMPLES).join(' · ') || '–';
@@ -52,10 +52,15 @@ function OneColumn({
           <SelectField<Channel['role'] | ''>
             label={words.role}
             value={mapped?.role ?? ''}
-            options={[['', words.leaveOut], ...channelRoles.map((role) => [role, say().read.roles[role]] as const)]}
+            options={[
+              ['', words.leaveOut],
+              ...channelRoles.map((role) => [role, translate().read.roles[role]] as const),
+            ]}
             onChange={(role) => {
               if (role === '') return onChange(withoutColumn(format, column));
-              return onChange(withColumn(format, column, role, headingOf(columns, column) || say().read.roles[role]));
+              return onChange(
+                withColumn(format, column, role, headingOf(columns, column) || translate().read.roles[role]),
+              );
             }}
           />
           {mapped && (
@@ -69,7 +74,7 @@ function OneColumn({
               <SelectField
                 label={words.unit}
                 value={mapped.unit}
-                options={columnUnits.map((unit) => [unit, sayBringIn().units[unit]])}
+                options={columnUnits.map((unit) => [unit, translateBringIn().units[unit]])}
                 onChange={(unit) => put({ unit }, true)}
               />
               {mapped.role === 'water' && (

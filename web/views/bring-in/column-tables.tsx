@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview, ColumnUnit } from '../../../shared/contract/imports.ts';
 import { timeColumns, widthOf } from '../../lib/column-format.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { number, text } from '../../state/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
@@ -10,7 +10,7 @@ import { WideTable } from '../kit/wide-table.tsx';
 const ROWS_AS_THEY_STAND = 4;
 
 export function AsStands({ columns, format }: { columns: ColumnPreview; format: ColumnFormat }): VNode {
-  const words = sayBringIn().table;
+  const words = translateBringIn().table;
   const rows = columns.sample.slice(0, format.firstRow - 1 + ROWS_AS_THEY_STAND);
   const width = Math.max(widthOf(columns), ...rows.map(({ cells }) => cells.length));
   const places = Array.from({ length: width }, (_, column) => column);
@@ -49,7 +49,7 @@ export function AsStands({ columns, format }: { columns: ColumnPreview; format: 
 }
 
 export function AsRead({ columns }: { columns: ColumnPreview }): VNode {
-  const words = sayBringIn().table;
+  const words = translateBringIn().table;
   // Of the reading that was looked at: what the person changed since is on its way.
   const { format, read } = columns;
   return (
@@ -76,9 +76,9 @@ export function AsRead({ columns }: { columns: ColumnPreview }): VNode {
                 <tr key={line}>
                   <th scope="row">{line}</th>
                   <td>{number(elapsedS / 60, 2)}</td>
-                  {values.map((value, place) => (
-                    <td key={format.columns[place]?.column}>
-                      {value === null ? words.fault : valueText(value, format.columns[place]?.unit)}
+                  {values.map((value, index) => (
+                    <td key={format.columns[index]?.column}>
+                      {value === null ? words.fault : valueText(value, format.columns[index]?.unit)}
                     </td>
                   ))}
                 </tr>

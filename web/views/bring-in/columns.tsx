@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ColumnFormat, ImportPreview } from '../../../shared/contract/imports.ts';
 import { isWhole, openDoubts, withNamesOf } from '../../lib/column-format.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { clock, day, duration, number } from '../../state/figures.ts';
 import { handed } from '../../state/imports.ts';
 import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
@@ -23,7 +23,7 @@ export function Columns({
   staged: Staged;
   preview: Extract<ImportPreview, { kind: 'columns' }>;
 }): VNode {
-  const words = sayBringIn();
+  const words = translateBringIn();
   const { columns } = preview;
   const { work } = staged;
   const format = work.value.columns ?? columns.format;
@@ -113,7 +113,7 @@ export function Columns({
 }
 
 function missingIn({ columns }: ColumnFormat): string | undefined {
-  const words = sayBringIn().table;
+  const words = translateBringIn().table;
   if (columns.length === 0) return words.noColumn;
   return columns.some(({ name }) => name.trim() === '') ? words.nameMissing : undefined;
 }

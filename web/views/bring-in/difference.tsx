@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { ImportChoice, ImportItem } from '../../../shared/contract/imports.ts';
 import { differingFields, type Leaf } from '../../lib/differing-fields.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { clock, day, duration, number, percent, text } from '../../state/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { itemWords } from './item-words.ts';
@@ -19,7 +19,7 @@ export function Difference({
   taken: ImportChoice | undefined;
   onTake: (choice: ImportChoice) => void;
 }): VNode {
-  const words = sayBringIn().merge;
+  const words = translateBringIn().merge;
   const what = itemWords(item);
   const title = burnTitle === undefined || item.kind === 'burn' ? what : words.of({ what, burn: burnTitle });
   return (
@@ -63,7 +63,7 @@ function WhichStays({
   taken: ImportChoice | undefined;
   onTake: (choice: ImportChoice) => void;
 }): VNode {
-  const words = sayBringIn().merge;
+  const words = translateBringIn().merge;
   const name = useId();
   return (
     <fieldset class="choice">
@@ -81,7 +81,7 @@ function WhichStays({
 }
 
 function rowsOf({ mine, theirs }: ImportItem): { name: string; mine: string; theirs: string }[] {
-  const words = sayBringIn();
+  const words = translateBringIn();
   return differingFields(mine, theirs).map(({ path, ...sides }) => {
     const side = (which: 'mine' | 'theirs') => {
       const value = sides[which];

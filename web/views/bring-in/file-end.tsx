@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { TroubleNote } from './trouble-note.tsx';
 import type { Staged } from './use-staged.ts';
 
@@ -14,7 +14,7 @@ export function FileEnd({
   keep: string | undefined;
   problem?: string | undefined;
 }): VNode {
-  const words = sayBringIn();
+  const words = translateBringIn();
   const { busy } = staged;
   return (
     <div class="form-end">

@@ -2,12 +2,12 @@ import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { ImportOutcome } from '../../../shared/contract/imports.ts';
 import { routeHash } from '../../lib/router.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { thingsWords } from './item-words.ts';
 
 /** What came of it, and where to go from here. */
 export function Kept({ outcome, onMore }: { outcome: ImportOutcome; onMore: () => void }): VNode {
-  const words = sayBringIn().kept;
+  const words = translateBringIn().kept;
   const { burns, created, changed } = outcome;
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {

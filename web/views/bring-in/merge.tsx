@@ -3,11 +3,11 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ImportChoice, ImportItem, ImportPreview } from '../../../shared/contract/imports.ts';
 import { routeHash } from '../../lib/router.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { Difference } from './difference.tsx';
 import { FileEnd } from './file-end.tsx';
-import { isOnShelf, itemKey, thingsWords } from './item-words.ts';
+import { isOnInventory, itemKey, thingsWords } from './item-words.ts';
 import type { Staged } from './use-staged.ts';
 
 export function Merge({
@@ -17,12 +17,12 @@ export function Merge({
   staged: Staged;
   preview: Extract<ImportPreview, { kind: 'burns' }>;
 }): VNode {
-  const words = sayBringIn().merge;
+  const words = translateBringIn().merge;
   const { items, file } = preview;
   const taken = staged.work.value.taken ?? {};
   const tried = useSignal(false);
   const burns = items.filter(({ kind }) => kind === 'burn');
-  const shelf = items.filter(isOnShelf);
+  const inventory = items.filter(isOnInventory);
   const differing = items.filter(({ state }) => state === 'differs');
   const toDecide = differing.filter(({ choices }) => choices?.length !== 1);
   const undecided = toDecide.filter((item) => taken[itemKey(item)] === undefined);
@@ -55,7 +55,7 @@ export function Merge({
           ))}
         </ul>
       </section>
-      {shelf.length > 0 && <Shelf items={shelf} />}
+      {inventory.length > 0 && <Inventory items={inventory} />}
       {differing.length > 0 && (
         <section class="differing" aria-labelledby="differing">
           <h2 id="differing">{words.differ}</h2>
@@ -83,15 +83,15 @@ export function Merge({
       )}
       <FileEnd
         staged={staged}
-        keep={isAllHere ? undefined : sayBringIn().keep}
+        keep={isAllHere ? undefined : translateBringIn().keep}
         problem={tried.value && undecided.length > 0 ? words.undecided({ count: undecided.length }) : undefined}
       />
     </form>
   );
 }
 
-function Shelf({ items }: { items: readonly ImportItem[] }): VNode {
-  const words = sayBringIn().merge;
+function Inventory({ items }: { items: readonly ImportItem[] }): VNode {
+  const words = translateBringIn().merge;
   const same = items.filter(({ state }) => state === 'same');
   return (
     <section aria-labelledby="brought-shelf">
@@ -102,7 +102,7 @@ function Shelf({ items }: { items: readonly ImportItem[] }): VNode {
           .map((item) => (
             <li key={itemKey(item)}>
               <span>
-                {sayBringIn().kinds[item.kind]} <b>{item.name}</b>
+                {translateBringIn().kinds[item.kind]} <b>{item.name}</b>
               </span>
               <State state={item.state} />
             </li>
@@ -116,7 +116,7 @@ function Shelf({ items }: { items: readonly ImportItem[] }): VNode {
 }
 
 function BurnLine({ burn, items }: { burn: ImportItem; items: readonly ImportItem[] }): VNode {
-  const words = sayBringIn().merge;
+  const words = translateBringIn().merge;
   const parts = (['new', 'differs', 'same'] as const).flatMap((state) => {
     const of = items.filter((item) => item.state === state);
     return of.length === 0 ? [] : [words.part({ state: words.states[state], things: thingsWords(of) })];
@@ -133,5 +133,5 @@ function BurnLine({ burn, items }: { burn: ImportItem; items: readonly ImportIte
 }
 
 function State({ state }: { state: ImportItem['state'] }): VNode {
-  return <span class={`state ${state}`}>{sayBringIn().merge.states[state]}</span>;
+  return <span class={`state ${state}`}>{translateBringIn().merge.states[state]}</span>;
 }

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { NotesPreview } from '../../../shared/contract/imports.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { number, text } from '../../state/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
@@ -12,20 +12,20 @@ export function NoteLines({
   notes: NotesPreview;
   names: readonly string[];
 }): VNode {
-  const words = sayBringIn().notes;
+  const words = translateBringIn().notes;
   const shown = (value: number) => text('temperature', format.unit === '[degF]' ? ((value - 32) * 5) / 9 : value);
   return (
     <WideTable label={words.text}>
       <table class="cells">
         <thead>
           <tr>
-            <th scope="col">{sayBringIn().table.line}</th>
+            <th scope="col">{translateBringIn().table.line}</th>
             <th scope="col" class="words">
               {words.written}
             </th>
             <th scope="col">{words.at}</th>
-            {names.map((name, place) => (
-              <th scope="col" key={place}>
+            {names.map((name, index) => (
+              <th scope="col" key={index}>
                 {name}
               </th>
             ))}
@@ -37,8 +37,8 @@ export function NoteLines({
               <th scope="row">{line.line}</th>
               <td class="words written">{line.text}</td>
               <td>{line.elapsedS === undefined ? '' : number(line.elapsedS / 60, 1)}</td>
-              {names.map((_, place) => (
-                <td key={place}>{line.values[place] === undefined ? '' : shown(line.values[place])}</td>
+              {names.map((_, index) => (
+                <td key={index}>{line.values[index] === undefined ? '' : shown(line.values[index])}</td>
               ))}
             </tr>
           ))}

@@ -1,7 +1,7 @@
 /** What each remark of the notes becomes, to be changed or refused before anything is kept. */
 import type { VNode } from 'preact';
 import { type NoteLine, noteMarks, type SaidMark, weighedNoteMarks } from '../../../shared/contract/imports.ts';
-import { say, sayBringIn } from '../../state/catalogue.ts';
+import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { type Entry, number, readQuantity, typed, unit } from '../../state/figures.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { type OfLine, type RemarkDraft, stillSaid } from './use-staged.ts';
@@ -54,7 +54,7 @@ export function NoteRemarks({
   said: Said;
   onSay: (said: OfLine<RemarkDraft>[]) => void;
 }): VNode | null {
-  const words = sayBringIn().notes;
+  const words = translateBringIn().notes;
   const told = lines.filter(({ note }) => note !== undefined);
   if (told.length === 0) return null;
   const put = ({ line, text }: NoteLine, draft: RemarkDraft) =>
@@ -76,8 +76,8 @@ export function NoteRemarks({
 }
 
 function OneRemark({ line, said, onSay }: { line: NoteLine; said: Said; onSay: (draft: RemarkDraft) => void }): VNode {
-  const words = sayBringIn().notes;
-  const names = say().marks.names;
+  const words = translateBringIn().notes;
+  const names = translate().marks.names;
   const draft = remarkOf(line, said);
   const mass = massOf(draft, line);
   const doubts = openDoubtsOf(line, said);
@@ -112,7 +112,7 @@ function OneRemark({ line, said, onSay }: { line: NoteLine; said: Said; onSay: (
       {doubts.length > 0 && (
         <ul class="remarks">
           {doubts.map((doubt) => (
-            <li key={doubt}>{sayBringIn().review.noteDoubts[doubt]}</li>
+            <li key={doubt}>{translateBringIn().review.noteDoubts[doubt]}</li>
           ))}
         </ul>
       )}

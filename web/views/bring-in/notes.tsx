@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ClockStep, ImportPreview, NoteLine, NotesFormat } from '../../../shared/contract/imports.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { notesFile } from '../../state/imports.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
@@ -20,11 +20,11 @@ export function Notes({
   staged: Staged;
   preview: Extract<ImportPreview, { kind: 'notes' }>;
 }): VNode {
-  const words = sayBringIn();
+  const words = translateBringIn();
   const { format, lines, startClockS } = preview.notes;
   const { work, say: tell } = staged;
   const burn = { ...blankBurn(preview.file, startClockS), ...work.value.burn };
-  const names = format.names.map((_, place) => work.value.names?.[place] ?? words.notes.usualName({ place }));
+  const names = format.names.map((_, index) => work.value.names?.[index] ?? words.notes.usualName({ place: index }));
   const tried = useSignal(false);
   const isDated = false;
   const read = readBurn(burn, { isDated });
@@ -103,7 +103,7 @@ export function Notes({
 }
 
 function problemOf({ isNamed, isRead }: { isNamed: boolean; isRead: boolean }): string | undefined {
-  const words = sayBringIn();
+  const words = translateBringIn();
   if (!isNamed) return words.table.nameMissing;
   return isRead ? undefined : words.burn.wrong;
 }
@@ -119,7 +119,7 @@ const textOf = (line: number, lines: readonly NoteLine[]) => lines.find((each) =
 
 /** The notes as they were handed over, to be mended and looked at again. */
 function TheText({ staged }: { staged: Staged }): VNode {
-  const words = sayBringIn();
+  const words = translateBringIn();
   const { work, busy } = staged;
   const { text } = work.value;
   return (
@@ -156,7 +156,7 @@ function Reading({
   onLook: (format: NotesFormat) => void;
   onNames: (names: string[]) => void;
 }): VNode {
-  const words = sayBringIn();
+  const words = translateBringIn();
   return (
     <fieldset class="group">
       <legend>{words.table.reading}</legend>
@@ -173,14 +173,14 @@ function Reading({
           options={(['Cel', '[degF]'] as const).map((unit) => [unit, words.units[unit]])}
           onChange={(unit) => onLook({ ...format, unit })}
         />
-        {format.names.map((name, place) => (
+        {format.names.map((name, index) => (
           <TextField
-            key={place}
-            label={words.notes.name({ number: place + 1 })}
-            hint={place === 0 ? words.notes.inWater : undefined}
+            key={index}
+            label={words.notes.name({ number: index + 1 })}
+            hint={index === 0 ? words.notes.inWater : undefined}
             value={name}
             problem={name.trim() === '' ? words.table.nameMissing : undefined}
-            onInput={(next) => onNames(format.names.map((each, other) => (other === place ? next : each)))}
+            onInput={(next) => onNames(format.names.map((each, other) => (other === index ? next : each)))}
           />
         ))}
       </div>

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
 import { timeKey, widthOf, withTime, withTimeKey } from '../../lib/column-format.ts';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { number, readNumber } from '../../state/figures.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 
@@ -20,7 +20,7 @@ export function TableReading({
   onGuess: (known: Partial<Pick<ColumnFormat, 'separator' | 'decimal' | 'encoding'>>) => void;
 }): VNode {
   const { columns, format, onChange } = props;
-  const words = sayBringIn().table;
+  const words = translateBringIn().table;
   return (
     <fieldset class="group">
       <legend>{words.reading}</legend>
@@ -66,9 +66,9 @@ export function TableReading({
         <SelectField
           label={words.firstRow}
           value={String(format.firstRow)}
-          options={columns.sample.map(({ cells }, place) => [
-            String(place + 1),
-            words.row({ row: place + 1, text: cells.join(' | ').slice(0, 40) }),
+          options={columns.sample.map(({ cells }, index) => [
+            String(index + 1),
+            words.row({ row: index + 1, text: cells.join(' | ').slice(0, 40) }),
           ])}
           onChange={(row) => onChange({ ...format, firstRow: Number(row) })}
         />
@@ -79,7 +79,7 @@ export function TableReading({
 }
 
 function TimeFields({ columns, format, onChange }: ReadingProps): VNode {
-  const words = sayBringIn().table;
+  const words = translateBringIn().table;
   const { time } = format;
   const places = Array.from({ length: widthOf(columns) }, (_, column) => [String(column), String(column + 1)] as const);
   return (
@@ -121,7 +121,7 @@ function EveryField({ everyS, onChange }: { everyS: number; onChange: (everyS: n
   return (
     <TextField
       decimal
-      label={sayBringIn().table.every}
+      label={translateBringIn().table.every}
       unit="s"
       value={typed.value}
       problem={read.ok ? undefined : read.problem}

@@ -1,12 +1,12 @@
 import type { VNode } from 'preact';
-import { sayBringIn } from '../../state/catalogue.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
 import { handed } from '../../state/imports.ts';
 import type { Staged } from './use-staged.ts';
 
 /** What the service says against a file, every point of it on a line of its own, and what else it may be read as. */
 export function TroubleNote({ staged }: { staged: Staged }): VNode {
   const { trouble, preview } = staged;
-  const words = sayBringIn().choose;
+  const words = translateBringIn().choose;
   const file = handed.value;
   const mayBeNotes = trouble.value?.code === 'import/no-columns' && !preview.value;
   return (

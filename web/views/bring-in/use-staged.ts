@@ -102,7 +102,7 @@ export function useStaged(): Staged {
       }
     }
 
-    const say = (what: Partial<Work>) => {
+    const translate = (what: Partial<Work>) => {
       work.value = { ...work.peek(), ...what };
     };
 
@@ -112,8 +112,8 @@ export function useStaged(): Staged {
     }
 
     function show(seen: ImportPreview, isCorrected = false) {
-      say({ id: seen.id, isNotes: seen.kind === 'notes' });
-      if (seen.kind === 'columns' && !isCorrected) say({ doubted: seen.columns });
+      translate({ id: seen.id, isNotes: seen.kind === 'notes' });
+      if (seen.kind === 'columns' && !isCorrected) translate({ doubted: seen.columns });
       preview.value = seen;
     }
 
@@ -125,7 +125,7 @@ export function useStaged(): Staged {
         const file = handed.peek();
         if (troubleOf(cause).code !== 'import/not-found' || !file) throw cause;
         const { id } = await sendFile(file);
-        say({ id });
+        translate({ id });
         return ask(id);
       }
     }
@@ -151,7 +151,7 @@ export function useStaged(): Staged {
       outcome,
       trouble,
       busy,
-      say,
+      say: translate,
       async send(file) {
         const before = handed.peek();
         handed.value = file;
@@ -203,7 +203,7 @@ export function useStaged(): Staged {
       if (id === '') return file && trouble.peek()?.code === undefined ? staged.send(file) : undefined;
       if (isNotes) return sendNotes();
       const seen = await staged.look(columns && isWhole(columns) ? { columns } : {});
-      if (!seen && trouble.peek()?.code === 'import/not-found') say({ ...NOTHING, text: work.peek().text });
+      if (!seen && trouble.peek()?.code === 'import/not-found') translate({ ...NOTHING, text: work.peek().text });
     }
     return { staged, resume };
   }, []);

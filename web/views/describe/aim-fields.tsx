@@ -1,6 +1,6 @@
 /** What a burn is to reach, and for how long it is to be held there. */
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { type DraftProps, draftFields } from '../kit/draft-fields.tsx';
 
@@ -12,7 +12,7 @@ interface AimDraft {
 }
 
 export function AimFields(props: DraftProps<AimDraft>): VNode {
-  const words = say().describe;
+  const words = translate().describe;
   const { figure, choice } = draftFields(props);
   const { targetKind, holdMinutes } = props.draft;
   const isHeld = holdMinutes.trim() !== '';

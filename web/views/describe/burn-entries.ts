@@ -4,7 +4,7 @@ import type { Content } from '../../../shared/contract/burn-record.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { type BurnDraft, pilesOf, pileTyped } from '../../lib/burn-draft.ts';
 import type { GoodsDraft } from '../../lib/goods.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { type Entry, number, readNumber, readQuantity } from '../../state/figures.ts';
 
 /** By field; those of goods by `goodsField`, of a pile under `pile` and its lot. */
@@ -98,7 +98,7 @@ function readGoods(goods: readonly GoodsDraft[], problems: FormProblems): Conten
       problems[goodsField(id, field)] = entry.problem;
       return Number.NaN;
     };
-    if (name.trim() === '') problems[goodsField(id, 'name')] = say().describe.number.text;
+    if (name.trim() === '') problems[goodsField(id, 'name')] = translate().describe.number.text;
     return {
       ...rest,
       id,
@@ -115,7 +115,7 @@ function readGoods(goods: readonly GoodsDraft[], problems: FormProblems): Conten
 /** From dry wood and glass (about 0.8) to water (4.19): beyond that the unit was taken for another. */
 function readSpecificHeat(typed: string): Entry<number> {
   const heat = readNumber(typed);
-  const words = say().describe.number;
+  const words = translate().describe.number;
   if (heat.ok && heat.value < 0.3) return { ok: false, problem: words.tooLow({ low: number(0.3, 1) }) };
   if (heat.ok && heat.value > 4.5) return { ok: false, problem: words.tooHigh({ high: number(4.5, 1) }) };
   return heat;
@@ -130,7 +130,7 @@ function readTarget(draft: BurnDraft): Entry<NonNullable<CreateBurn['target']>> 
 function readHold(text: string): Entry<number> {
   const minutes = readNumber(text);
   if (!minutes.ok) return minutes;
-  const words = say().describe.number;
+  const words = translate().describe.number;
   if (minutes.value <= 0) return { ok: false, problem: words.notPositive };
   if (minutes.value > 1440) return { ok: false, problem: words.tooHigh({ high: `${number(1440, 0)} min` }) };
   return { ok: true, value: minutes.value * 60 };

@@ -1,18 +1,18 @@
 /** The fields of the burn form, in the order in which a person thinks of them. */
 import type { VNode } from 'preact';
-import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
 import { type BurnDraft, pilesOf, pileTyped } from '../../lib/burn-draft.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
-import { shelves } from '../../state/shelf.ts';
+import { shelves } from '../../state/inventory.ts';
 import { type DraftProps, draftFields } from '../kit/draft-fields.tsx';
 import { CheckField, SelectField, TextField } from '../kit/field.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { AimFields } from './aim-fields.tsx';
 import { Goods } from './goods.tsx';
-import { nameOf } from './shelf.tsx';
-import { ShelfForm } from './shelf-form.tsx';
+import { nameOf } from './inventory.tsx';
+import { InventoryForm } from './inventory-form.tsx';
 
 const primaries = [
   'dryWoodPerBatch',
@@ -30,10 +30,10 @@ interface FieldsProps extends DraftProps<BurnDraft> {
 
 export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps): VNode {
   const { draft, problems, onChange } = props;
-  const words = say().describe;
+  const words = translate().describe;
   const { line, select } = draftFields(props);
   const sheet = useOpenSheet('burn-form');
-  const kind = sheet.which as ShelfKind | '';
+  const kind = sheet.which as InventoryKind | '';
   const added = (id: string) => {
     sheet.close();
     if (kind === 'revisions') onChange({ revisionId: id });
@@ -43,7 +43,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
     if (kind === 'fuelLots') onChange({ fuelLotIds: [...draft.fuelLotIds, id] });
   };
   const pick = (
-    kind: ShelfKind,
+    kind: InventoryKind,
     label: string,
     field: 'revisionId' | 'vesselId' | 'placeId' | 'scaleId',
     hint?: string,
@@ -55,7 +55,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
         value={draft[field]}
         options={[
           ['', words.none],
-          ...((shelves.value?.[kind] ?? []) as readonly ShelfItem<ShelfKind>[]).map(
+          ...((shelves.value?.[kind] ?? []) as readonly InventoryItem<InventoryKind>[]).map(
             (item) => [item.id, nameOf(item)] as const,
           ),
         ]}
@@ -95,10 +95,10 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
           {kind === 'revisions' && (shelves.value?.stoves.length ?? 0) === 0 ? (
             <>
               <p>{words.shelf.needStove}</p>
-              <ShelfForm kind="stoves" onSaved={() => undefined} />
+              <InventoryForm kind="stoves" onSaved={() => undefined} />
             </>
           ) : (
-            <ShelfForm kind={kind} preset={presetFor(kind, draft)} onSaved={added} />
+            <InventoryForm kind={kind} preset={presetFor(kind, draft)} onSaved={added} />
           )}
         </Sheet>
       )}
@@ -107,7 +107,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
 }
 
 /** A new revision is most likely made from the one chosen so far. */
-function presetFor(kind: ShelfKind, draft: BurnDraft): Record<string, string> {
+function presetFor(kind: InventoryKind, draft: BurnDraft): Record<string, string> {
   if (kind !== 'revisions') return {};
   const parent = shelves.value?.revisions.find(({ id }) => id === draft.revisionId);
   const stoveId = parent?.stoveId ?? shelves.value?.stoves[0]?.id;
@@ -115,7 +115,7 @@ function presetFor(kind: ShelfKind, draft: BurnDraft): Record<string, string> {
 }
 
 function Lots({ draft, onChange, onAdd }: Omit<DraftProps<BurnDraft>, 'problems'> & { onAdd: () => void }): VNode {
-  const words = say().describe;
+  const words = translate().describe;
   const toggle = (id: string) => (on: boolean) =>
     onChange({ fuelLotIds: on ? [...draft.fuelLotIds, id] : draft.fuelLotIds.filter((other) => other !== id) });
   return (
@@ -139,7 +139,7 @@ function Lots({ draft, onChange, onAdd }: Omit<DraftProps<BurnDraft>, 'problems'
 }
 
 function StartWeighings(props: DraftProps<BurnDraft>): VNode {
-  const words = say().describe;
+  const words = translate().describe;
   const { draft, problems, onChange } = props;
   const { figure } = draftFields(props);
   const piles = pilesOf(draft);
@@ -150,13 +150,13 @@ function StartWeighings(props: DraftProps<BurnDraft>): VNode {
         {figure('water', words.water, unit('mass'))}
         {figure('waterTemp', words.waterTemp, unit('temperature'))}
       </div>
-      {piles.map((lot, place) => (
+      {piles.map((lot, index) => (
         <TextField
           key={lot}
           decimal
           label={lot ? words.pileOf({ lot: nameOfLot(lot) }) : words.pile}
           unit={unit('mass')}
-          hint={place === piles.length - 1 ? words.pileHelp : undefined}
+          hint={index === piles.length - 1 ? words.pileHelp : undefined}
           value={pileTyped(draft, lot)}
           problem={problems[`pile ${lot}`]}
           onInput={(mass) => onChange({ piles: { ...draft.piles, [lot]: mass } })}
@@ -167,7 +167,7 @@ function StartWeighings(props: DraftProps<BurnDraft>): VNode {
 }
 
 function Circumstances(props: DraftProps<BurnDraft>): VNode {
-  const words = say().describe;
+  const words = translate().describe;
   const { line, figure, choice } = draftFields(props);
   return (
     <>

@@ -8,13 +8,13 @@ import { type BurnDraft, blankDraft, carriedOver, draftOfBurn } from '../../lib/
 import { isSame, type VersionedDraft } from '../../lib/merge-drafts.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { number, typed } from '../../state/figures.ts';
+import { loadShelves, shelves } from '../../state/inventory.ts';
 import { burnSignal, editBurn, keepDetail, loadBurn } from '../../state/open-burn.ts';
 import { sendWeighUp } from '../../state/outbox.ts';
 import { goOn } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
-import { loadShelves, shelves } from '../../state/shelf.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { type MeanwhileField, MeanwhileList } from '../kit/meanwhile-list.tsx';
@@ -54,7 +54,7 @@ const write = {
 };
 
 function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
-  const words = say().describe;
+  const words = translate().describe;
   // Loaded anew after a conflict, with what another screen saved meanwhile.
   const known = loaded && (burnSignal(loaded.burn.id).value ?? loaded);
   const initial = known ? draftOfBurn(known.burn, write) : last ? carriedOver(last, write) : blankDraft;
@@ -186,9 +186,9 @@ function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Omit<EditB
 function suggestedTitle({ revisionId }: BurnDraft, known: BurnDetail | undefined): string {
   const revision = shelves.value?.revisions.find(({ id }) => id === revisionId);
   const stove = shelves.value?.stoves.find(({ id }) => id === revision?.stoveId);
-  const name = [stove?.name, revision?.label].filter(Boolean).join(' ') || say().name;
+  const name = [stove?.name, revision?.label].filter(Boolean).join(' ') || translate().name;
   const others = (burns.value ?? []).filter(
     ({ id, revision: of }) => of?.id === (revisionId || undefined) && id !== known?.burn.id,
   );
-  return say().describe.titleAuto({ stove: name, count: others.length + 1 });
+  return translate().describe.titleAuto({ stove: name, count: others.length + 1 });
 }

@@ -1,12 +1,12 @@
 /** What the fields of a burn's description are called, and what stands in one, as a person reads it. */
 import type { BurnDraft } from '../../lib/burn-draft.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
-import { type Shelves, shelves } from '../../state/shelf.ts';
-import { nameOf } from './shelf.tsx';
+import { type Shelves, shelves } from '../../state/inventory.ts';
+import { nameOf } from './inventory.tsx';
 
 export function burnFieldLabel(key: keyof BurnDraft): string {
-  const words = say().describe;
+  const words = translate().describe;
   const labels: { readonly [K in keyof BurnDraft]: string } = {
     title: words.title,
     revisionId: `${words.stove}, ${words.revision.toLowerCase()}`,
@@ -35,19 +35,19 @@ export function burnFieldLabel(key: keyof BurnDraft): string {
 
 /** @param value empty for what is not said */
 export function burnValueText<K extends keyof BurnDraft>(key: K, value: BurnDraft[K]): string {
-  const words = say().describe;
+  const words = translate().describe;
   if (value === '') return '';
   switch (key) {
     case 'revisionId':
-      return onShelf('revisions', value as string);
+      return onInventory('revisions', value as string);
     case 'vesselId':
-      return onShelf('vessels', value as string);
+      return onInventory('vessels', value as string);
     case 'placeId':
-      return onShelf('places', value as string);
+      return onInventory('places', value as string);
     case 'scaleId':
-      return onShelf('scales', value as string);
+      return onInventory('scales', value as string);
     case 'fuelLotIds':
-      return (value as BurnDraft['fuelLotIds']).map((id) => onShelf('fuelLots', id)).join(', ');
+      return (value as BurnDraft['fuelLotIds']).map((id) => onInventory('fuelLots', id)).join(', ');
     case 'targetKind':
       return words[value as BurnDraft['targetKind']];
     case 'onDrop':
@@ -76,7 +76,7 @@ export function burnValueText<K extends keyof BurnDraft>(key: K, value: BurnDraf
   }
 }
 
-function onShelf(kind: keyof Shelves, id: string): string {
+function onInventory(kind: keyof Shelves, id: string): string {
   const item = shelves.value?.[kind].find((each) => each.id === id);
   return item ? nameOf(item) : id;
 }

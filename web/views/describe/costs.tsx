@@ -1,9 +1,9 @@
 import type { VNode } from 'preact';
-import type { ShelfKind } from '../../../shared/contract/api.ts';
+import type { InventoryKind } from '../../../shared/contract/api.ts';
 import { type BurnDraft, costs, pilesOf } from '../../lib/burn-draft.ts';
-import { say } from '../../state/catalogue.ts';
-import { shelves } from '../../state/shelf.ts';
-import type { ShelfDraft } from './shelf-fields.ts';
+import { translate } from '../../state/catalogue.ts';
+import { shelves } from '../../state/inventory.ts';
+import type { InventoryDraft } from './inventory-fields.ts';
 
 /** What this burn will not be able to answer, said before it is lit. */
 export function Costs({
@@ -15,7 +15,7 @@ export function Costs({
   asksWeighings: boolean;
   isWrong: boolean;
 }): VNode | null {
-  const words = say().describe.costs;
+  const words = translate().describe.costs;
   const lots = (shelves.value?.fuelLots ?? []).filter(({ id }) => draft.fuelLotIds.includes(id));
   const place = shelves.value?.places.find(({ id }) => id === draft.placeId);
   const found = costs(draft, {
@@ -28,10 +28,10 @@ export function Costs({
   return <CostList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
 }
 
-type ShelfCost = keyof ReturnType<typeof say>['describe']['shelfCosts'];
+type InventoryCost = keyof ReturnType<typeof translate>['describe']['shelfCosts'];
 
 /** What may be left empty on the shelf, by kind: what it costs when all the named fields are. */
-const shelfCosts: Readonly<Record<ShelfKind, readonly (readonly [ShelfCost, readonly string[]])[]>> = {
+const inventoryCosts: Readonly<Record<InventoryKind, readonly (readonly [InventoryCost, readonly string[]])[]>> = {
   stoves: [],
   revisions: [
     ['change', ['change']],
@@ -51,30 +51,30 @@ const shelfCosts: Readonly<Record<ShelfKind, readonly (readonly [ShelfCost, read
 };
 
 /** What burns with this thing will not be able to answer, said while it is described. */
-export function ShelfCosts({
+export function InventoryCosts({
   kind,
   draft,
   isWrong,
 }: {
-  kind: ShelfKind;
-  draft: ShelfDraft;
+  kind: InventoryKind;
+  draft: InventoryDraft;
   isWrong: boolean;
 }): VNode | null {
-  const words = say().describe.shelfCosts;
+  const words = translate().describe.shelfCosts;
   const hasParents = (shelves.value?.revisions ?? []).some(({ stoveId }) => stoveId === draft.stoveId);
-  const found = shelfCosts[kind]
+  const found = inventoryCosts[kind]
     .filter(([, fields]) => fields.every((field) => (draft[field] ?? '').trim() === ''))
     .map(([cost]) => cost)
     // Gas and firelighters hold no water to speak of; a first revision comes from nothing.
     .filter((cost) => cost !== 'moisture' || (draft.kind !== 'gas' && draft.kind !== 'firelighter'))
     .filter((cost) => (cost !== 'parent' && cost !== 'change') || hasParents);
-  if (shelfCosts[kind].length === 0) return null;
+  if (inventoryCosts[kind].length === 0) return null;
   return <CostList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
 }
 
 /** @param isWrong something typed cannot be right yet: whether all is there is then not known */
 function CostList({ sentences, isWrong }: { sentences: readonly string[]; isWrong: boolean }): VNode | null {
-  const words = say().describe.costs;
+  const words = translate().describe.costs;
   if (isWrong && sentences.length === 0) return null;
   return (
     <section class="costs" aria-live="polite">

@@ -3,4 +3,4 @@ import '../../styles/compare.css';
 import '../../styles/lists.css';
 
 export { BurnForm } from './burn-form.tsx';
-export { Shelf } from './shelf.tsx';
+export { Inventory } from './inventory.tsx';

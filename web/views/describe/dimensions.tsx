@@ -1,10 +1,10 @@
 /** The lengths that matter on a revision, named by the person. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { TextField } from '../kit/field.tsx';
-import type { Problems, ShelfDraft } from './shelf-fields.ts';
+import type { InventoryDraft, Problems } from './inventory-fields.ts';
 
 const prefix = 'dimension ';
 
@@ -13,11 +13,11 @@ export function Dimensions({
   problems,
   onChange,
 }: {
-  draft: ShelfDraft;
+  draft: InventoryDraft;
   problems: Problems;
-  onChange: (draft: ShelfDraft) => void;
+  onChange: (draft: InventoryDraft) => void;
 }): VNode {
-  const words = say().describe.fields;
+  const words = translate().describe.fields;
   const name = useSignal('');
   const keys = Object.keys(draft).filter((key) => key.startsWith(prefix));
   const add = () => {

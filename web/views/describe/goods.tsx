@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { GoodsDraft } from '../../lib/goods.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { TextField } from '../kit/field.tsx';
@@ -21,7 +21,7 @@ export function Goods({
   problems: FieldProblems;
   onChange: (goods: readonly GoodsDraft[]) => void;
 }): VNode {
-  const words = say().describe;
+  const words = translate().describe;
   const change = (id: string, fields: Partial<GoodsDraft>) =>
     onChange(goods.map((each) => (each.id === id ? { ...each, ...fields } : each)));
   return (

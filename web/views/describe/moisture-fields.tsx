@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { moistureContradiction } from '../../../shared/analysis/plausibility/moisture.ts';
-import { say, sayResult } from '../../state/catalogue.ts';
+import { translate, translateResult } from '../../state/catalogue.ts';
 import { percent } from '../../state/figures.ts';
 import { Choice, TextField } from '../kit/field.tsx';
+import type { InventoryDraft, Problems } from './inventory-fields.ts';
 import { type Moisture, moistureDraft, moistureOf, moistureReadings, spreadOfMoisture } from './moisture.ts';
-import type { Problems, ShelfDraft } from './shelf-fields.ts';
 
 /** Readings of a lot, what they come to, what they are reckoned on and how they were got. */
 export function MoistureFields({
@@ -13,12 +13,12 @@ export function MoistureFields({
   known,
   set,
 }: {
-  draft: ShelfDraft;
+  draft: InventoryDraft;
   problems: Problems;
   known: Moisture | undefined;
   set: (key: string) => (text: string) => void;
 }): VNode {
-  const words = say().describe.fields;
+  const words = translate().describe.fields;
   return (
     <fieldset class="group">
       <legend>{words.moisture}</legend>
@@ -63,15 +63,15 @@ export function MoistureFields({
 }
 
 /** What speaks against the basis that was chosen. */
-function contradicting(draft: ShelfDraft, known: Moisture | undefined): string | undefined {
+function contradicting(draft: InventoryDraft, known: Moisture | undefined): string | undefined {
   const read = moistureOf(draft, known);
   const found = read.ok && read.value && moistureContradiction(draft.name ?? '', read.value);
-  return found ? sayResult().remarks(found) : undefined;
+  return found ? translateResult().remarks(found) : undefined;
 }
 
 /** Mean and scatter of what is typed, in words. */
 function comesTo(typed: string, known: Moisture | undefined): string {
-  const words = say().describe.fields;
+  const words = translate().describe.fields;
   if (known?.standardUncertainty !== undefined && !known.readings && typed === moistureDraft(known).moisture)
     return words.moistureKept({ mean: percent(known.fraction), uncertainty: percent(known.standardUncertainty) });
   const readings = moistureReadings(typed);

@@ -1,10 +1,10 @@
 /** Moisture of a lot: readings as typed, their mean and how well it is known. */
-import type { ShelfItem } from '../../../shared/contract/api.ts';
+import type { InventoryItem } from '../../../shared/contract/api.ts';
 import { mean, standardDeviation } from '../../../shared/statistics/moments.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { type Entry, readNumber, typedNumber } from '../../state/figures.ts';
 
-export type Moisture = NonNullable<ShelfItem<'fuelLots'>['moisture']>;
+export type Moisture = NonNullable<InventoryItem<'fuelLots'>['moisture']>;
 
 /** Fewer readings than this say nothing about their own scatter worth building on. */
 const enoughReadings = 3;
@@ -32,7 +32,7 @@ export function moistureReadings(text: string): Entry<readonly number[]> {
   for (const part of text.split(/[;\s]+/).filter((each) => each !== '')) {
     const reading = readNumber(part.replace(/%$/, ''));
     if (!reading.ok) return reading;
-    const words = say().describe.number;
+    const words = translate().describe.number;
     if (reading.value < 0) return { ok: false, problem: words.tooLow({ low: '0 %' }) };
     // Green wood can hold more water than dry substance, but not twice as much and more.
     if (reading.value > 200) return { ok: false, problem: words.tooHigh({ high: '200 %' }) };
@@ -75,7 +75,7 @@ export function moistureOf(
   if (text === '') return { ok: true, value: undefined };
   const readings = moistureReadings(text);
   if (!readings.ok) return { ok: false, problems: { moisture: readings.problem } };
-  const words = say().describe.number;
+  const words = translate().describe.number;
   if (draft.basis !== 'wet' && draft.basis !== 'dry') return { ok: false, problems: { basis: words.choose } };
   if (draft.basis === 'wet' && readings.value.some((reading) => reading >= 1))
     return { ok: false, problems: { moisture: words.tooHigh({ high: '99 %' }) } };

@@ -1,18 +1,18 @@
 import type { VNode } from 'preact';
-import type { ShelfItem } from '../../../shared/contract/api.ts';
+import type { InventoryItem } from '../../../shared/contract/api.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { type DimensionRow, dimensionRows } from '../../lib/revision-difference.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
-import { shelves } from '../../state/shelf.ts';
+import { shelves } from '../../state/inventory.ts';
 import { Photo } from '../kit/photo.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
 
-type Revision = ShelfItem<'revisions'>;
+type Revision = InventoryItem<'revisions'>;
 
 /** A revision beside the one it was made from: photos, lengths, mass; what differs stands out. */
 export function RevisionDifferences({ revision }: { revision: Revision }): VNode | null {
-  const words = say().describe.fields;
+  const words = translate().describe.fields;
   const parent = shelves.value?.revisions.find(({ id }) => id === revision.parentId);
   if (!parent) return null;
   const { lengths, mass } = dimensionRows(parent, revision);

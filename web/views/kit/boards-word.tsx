@@ -1,17 +1,17 @@
 import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/api.ts';
 import { boards } from '../../state/bench.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { link } from '../../state/connection.ts';
 
 /** One word on the boards a burn listens to: all is well, or which is the worst. */
 export function BoardsWord({ burn }: { burn: Burn }): VNode | null {
   // How the boards are is not known here then.
   if (link.value === 'lost') return null;
-  const words = say().run;
+  const words = translate().run;
   // A person reads the others.
   const sent = burn.channels.filter(({ handRead }) => !handRead);
-  if (sent.length === 0 && burn.channels.length > 0) return <span>{say().hand.wordNoBoard}</span>;
+  if (sent.length === 0 && burn.channels.length > 0) return <span>{translate().hand.wordNoBoard}</span>;
   const heard = new Set(sent.map(({ boardId }) => boardId));
   const used = boards.value.filter(({ id }) => heard.has(id));
   const missing = [...heard].some((id) => id !== undefined && !used.some((board) => board.id === id));

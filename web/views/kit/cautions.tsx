@@ -1,12 +1,12 @@
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 
 export type CautionName = 'lighting' | 'scrap' | 'hot' | 'char' | 'unattended' | 'food' | 'defer';
 const all: readonly CautionName[] = ['lighting', 'scrap', 'hot', 'char', 'unattended', 'food', 'defer'];
 
 /** Cautions where the work is. */
 export function Cautions({ of }: { of: readonly CautionName[] }): VNode {
-  const words = say().cautions;
+  const words = translate().cautions;
   return (
     <div class="cautions" role="note" aria-label={words.title}>
       {of.map((name) => (
@@ -19,7 +19,7 @@ export function Cautions({ of }: { of: readonly CautionName[] }): VNode {
 export function CautionsScreen(): VNode {
   return (
     <div class="page narrow">
-      <h1>{say().cautions.title}</h1>
+      <h1>{translate().cautions.title}</h1>
       <Cautions of={all} />
     </div>
   );

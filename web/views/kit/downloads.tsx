@@ -1,7 +1,7 @@
 /** "Take it with you": reports to print or send, and data in open formats. */
 import type { VNode } from 'preact';
 import type { CompareOptions } from '../../lib/compare-route.ts';
-import { sayCompare } from '../../state/catalogue.ts';
+import { translateCompare } from '../../state/catalogue.ts';
 import { type ComparedIds, comparisonQuery } from '../../state/comparisons.ts';
 import { paper } from '../../state/paper.ts';
 import { language } from '../../state/preferences.ts';
@@ -14,7 +14,7 @@ interface File {
 
 /** Reports of a comparison. */
 export function ComparisonFiles({ ids, options }: { ids: ComparedIds; options: CompareOptions }): VNode {
-  const words = sayCompare().files;
+  const words = translateCompare().files;
   const asked = `${comparisonQuery(ids, options)}&language=${language.value}`;
   return (
     <TakeWith
@@ -29,7 +29,7 @@ export function ComparisonFiles({ ids, options }: { ids: ComparedIds; options: C
 
 /** Reports and data of one burn. */
 export function BurnFiles({ burnId }: { burnId: string }): VNode {
-  const words = sayCompare().files;
+  const words = translateCompare().files;
   const at = (file: string) => `/api/burns/${burnId}/${file}`;
   return (
     <TakeWith
@@ -51,7 +51,7 @@ export function BurnFiles({ burnId }: { burnId: string }): VNode {
 }
 
 function TakeWith({ reports, data }: { reports: readonly File[]; data: readonly File[] }): VNode {
-  const words = sayCompare().files;
+  const words = translateCompare().files;
   return (
     <section class="take-with" aria-labelledby="take-with-title">
       <h2 id="take-with-title">{words.title}</h2>

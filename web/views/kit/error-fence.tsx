@@ -1,5 +1,5 @@
 import { Component, type ComponentChildren } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 
 /** Keeps a fault in one screen from taking the whole page (and the entries waiting in it) down. */
 export class ErrorFence extends Component<{ children: ComponentChildren }, { broken: boolean }> {
@@ -17,9 +17,9 @@ export class ErrorFence extends Component<{ children: ComponentChildren }, { bro
     if (!broken) return <>{children}</>;
     return (
       <div class="page narrow" role="alert">
-        <p>{say().broken}</p>
+        <p>{translate().broken}</p>
         <button type="button" onClick={() => this.setState({ broken: false })}>
-          {say().again}
+          {translate().again}
         </button>
       </div>
     );

@@ -1,15 +1,15 @@
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import type { Loaded } from './use-load.ts';
 
 /** What stands in place of something not fetched yet, or not to be had. */
 export function Fetching({ of }: { of: Pick<Loaded<unknown>, 'problem' | 'reload'> }): VNode {
-  if (of.problem.value === undefined) return <p class="quiet fetching">{say().loading}</p>;
+  if (of.problem.value === undefined) return <p class="quiet fetching">{translate().loading}</p>;
   return (
     <div class="problem fetching" role="alert">
       <p>{of.problem.value}</p>
       <button type="button" onClick={of.reload}>
-        {say().again}
+        {translate().again}
       </button>
     </div>
   );

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { say } from '../../state/catalogue.ts';
-import { loadShelves, shelves } from '../../state/shelf.ts';
+import { translate } from '../../state/catalogue.ts';
+import { loadShelves, shelves } from '../../state/inventory.ts';
 import { SelectField } from './field.tsx';
 
 /** Which lot of a burn the wood was from; nothing is asked where there is only one. */
@@ -21,7 +21,7 @@ export function LotField({
   if (lotIds.length < 2) return null;
   return (
     <SelectField
-      label={say().feed.lot}
+      label={translate().feed.lot}
       value={value}
       onChange={onChange}
       options={lotIds.map((id) => [id, lotName(id)])}

@@ -6,7 +6,7 @@ import type { Mark } from '../../../shared/contract/marks.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
 import { looksTooHeavy } from '../../lib/heavy-feed.ts';
 import { announce } from '../../state/announce.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { number, readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { burnSignal, channelOf } from '../../state/open-burn.ts';
 import { correct, takeBack } from '../../state/outbox.ts';
@@ -44,7 +44,7 @@ export function MarkEditor({
   onCorrected?: (was: Mark, version: number, isGone: boolean) => void;
   onClose: () => void;
 }): VNode {
-  const words = say().marks;
+  const words = translate().marks;
   const { version, refusal } = shown;
   // A correction that was refused comes back as it was typed.
   const mark = refusal?.typed ?? shown.mark;
@@ -157,7 +157,7 @@ export function MarkEditor({
         {hasMass && (
           <TextField
             decimal
-            label={say().other.mass}
+            label={translate().other.mass}
             unit={unit('mass')}
             value={entries.value.mass}
             problem={mass && !mass.ok ? mass.problem : refusedAt('mass')}
@@ -184,7 +184,9 @@ export function MarkEditor({
         {isDoubted.value && mass?.ok && largestFeedKg !== undefined ? (
           <div class="doubt" role="alertdialog" aria-labelledby="doubt-question">
             <p id="doubt-question">
-              <Rich text={say().feed.heavy({ mass: text('mass', mass.value), largest: text('mass', largestFeedKg) })} />
+              <Rich
+                text={translate().feed.heavy({ mass: text('mass', mass.value), largest: text('mass', largestFeedKg) })}
+              />
             </p>
             <div class="row">
               {/* Where the button just pressed stood is the way back, for a thumb that taps twice. */}
@@ -195,7 +197,7 @@ export function MarkEditor({
                   isDoubted.value = false;
                 }}
               >
-                {say().feed.heavyNo}
+                {translate().feed.heavyNo}
               </button>
               <button type="button" disabled={isSending.value} onClick={save}>
                 {words.heavyYes({ mass: text('mass', mass.value) })}
@@ -205,7 +207,7 @@ export function MarkEditor({
         ) : (
           <div class="row">
             <button type="submit" class="primary" disabled={isSending.value}>
-              {isSending.value ? say().sending : say().save}
+              {isSending.value ? translate().sending : translate().save}
             </button>
             <button type="button" disabled={isSending.value} onClick={remove}>
               {words.remove}

@@ -1,13 +1,13 @@
 import type { Mark } from '../../../shared/contract/marks.ts';
 import { benchChannels, handProbes } from '../../state/bench.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 import { channelOf } from '../../state/open-burn.ts';
 import { readingText } from './reading-words.ts';
 
 /** A mark in a few words: "fed 1.22 kg", "lid on", "wind: some". */
 export function markWords(mark: Mark): string {
-  const words = say().marks;
+  const words = translate().marks;
   const name = words.names[mark.kind];
   switch (mark.kind) {
     case 'fed':
@@ -21,14 +21,14 @@ export function markWords(mark: Mark): string {
       return words.moved({ what: name, mass: text('mass', mark.massKg), temp: text('temperature', mark.tempC, 0) });
     case 'wind':
     case 'rain':
-      return words.step({ what: name, step: say().other.steps[mark.step] ?? String(mark.step) });
+      return words.step({ what: name, step: translate().other.steps[mark.step] ?? String(mark.step) });
     case 'probeMoved': {
       const probe = benchChannels.value.find(({ id }) => id === mark.channelId);
       return probe ? words.step({ what: name, step: probe.name }) : name;
     }
     case 'reading': {
       const probe = channelOf(mark.channelId) ?? handProbes.value.find(({ id }) => id === mark.channelId);
-      return probe ? say().hand.mark({ name: probe.name, value: readingText(probe, mark.value) }) : name;
+      return probe ? translate().hand.mark({ name: probe.name, value: readingText(probe, mark.value) }) : name;
     }
     case 'note':
       return mark.note ?? name;

@@ -2,11 +2,11 @@
 import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/api.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { clock } from '../../state/figures.ts';
 import { markWords } from './mark-words.ts';
 import { Photo } from './photo.tsx';
-import { minuteLabel } from './strip-data.ts';
+import { minuteLabel } from './time-chart-data.ts';
 
 export function MarksLog({
   burn,
@@ -21,7 +21,7 @@ export function MarksLog({
   newestFirst: boolean;
   onPick: (markId: string) => void;
 }): VNode {
-  const words = say().marks;
+  const words = translate().marks;
   const listed = newestFirst ? [...marks].reverse() : marks;
   return (
     <section class="log">
@@ -55,7 +55,7 @@ export function MarksLog({
 }
 
 function Aside({ shown: { mark, state } }: { shown: ShownMark }): VNode {
-  const words = say().marks;
+  const words = translate().marks;
   const parts = [
     mark.kind !== 'note' ? mark.note : undefined,
     mark.by && words.by({ who: mark.by }),

@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { isSame, type Meanwhile } from '../../lib/merge-drafts.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 
 export interface MeanwhileField {
   readonly key: string;
@@ -15,7 +15,7 @@ export interface MeanwhileField {
 }
 
 export function MeanwhileList({ fields }: { fields: readonly MeanwhileField[] }): VNode | null {
-  const words = say().describe.meanwhile;
+  const words = translate().describe.meanwhile;
   const list = useRef<HTMLElement>(null);
   const isThere = fields.length > 0;
   useEffect(() => {

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { sentenceFor } from './use-load.ts';
 
@@ -19,7 +19,7 @@ export function PhotoField({
   opensAtOnce?: boolean;
   onPhoto: (name: string) => void;
 }): VNode {
-  const words = say().photo;
+  const words = translate().photo;
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   // right after the tap that brought this field: a browser opens its chooser only for a tap
@@ -65,7 +65,7 @@ export function PhotoField({
 export function Photo({ name }: { name: string }): VNode {
   return (
     <a class="photo" href={`/api/photos/${name}`} target="_blank" rel="noreferrer">
-      <img src={`/api/photos/${name}`} alt={say().photo.alt} loading="lazy" />
+      <img src={`/api/photos/${name}`} alt={translate().photo.alt} loading="lazy" />
     </a>
   );
 }

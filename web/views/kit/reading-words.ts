@@ -4,7 +4,7 @@ import { possibleReading } from '../../../shared/analysis/possible-reading.ts';
 import type { BenchChannel } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { type Entry, number, readNumber, readQuantity, text, typed, typedNumber, unit } from '../../state/figures.ts';
 
 /** Raw voltages and resistances arrive worked out as temperatures. */
@@ -29,7 +29,7 @@ export function readHandReading(channel: Pick<Channel, 'name' | 'role' | 'unit'>
   if (entry.value >= low && entry.value <= high) return entry;
   const { name } = channel;
   const limits = { low: readingText(channel, low), high: readingText(channel, high) };
-  return { ok: false, problem: say().hand.impossible({ name, ...limits }) };
+  return { ok: false, problem: translate().hand.impossible({ name, ...limits }) };
 }
 
 /** The unit a reading is typed in. */

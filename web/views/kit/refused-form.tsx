@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { RefObject, VNode } from 'preact';
 import { useLayoutEffect } from 'preact/hooks';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { focusFirstWrong, type WrongEntry, wrongIn } from './focus-first-wrong.ts';
 
 export type FieldProblems = Readonly<Partial<Record<string, string>>>;
@@ -41,7 +41,7 @@ export function WrongFields({
     <div class="wrong-fields problem" role="alert">
       {entries.value.length > 0 && (
         <>
-          {say().describe.wrong}{' '}
+          {translate().describe.wrong}{' '}
           {entries.value.map(({ name, focus }) => (
             <button type="button" class="plain" key={name} onClick={focus}>
               {name}

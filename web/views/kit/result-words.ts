@@ -1,7 +1,7 @@
 /** Results written in the language and units of this device. */
 import type { Result, ValueResult } from '../../../shared/contract/results.ts';
 import { showInterval, showPlain, showValue } from '../../../shared/language/result-figures.ts';
-import { sayResult } from '../../state/catalogue.ts';
+import { translateResult } from '../../state/catalogue.ts';
 import { language, units } from '../../state/preferences.ts';
 
 function reader() {
@@ -23,5 +23,5 @@ export function intervalText(result: ValueResult): string | undefined {
 }
 
 export function resultName(id: Result['id']): string {
-  return sayResult().names[id];
+  return translateResult().names[id];
 }

@@ -1,10 +1,10 @@
 /** Whether the readings of a burn are all there, and what is being done about those that are not. */
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 
 export function ScansOwed({ detail: { repairs, completeness } }: { detail: BurnDetail }): VNode | null {
-  const words = say().scans;
+  const words = translate().scans;
   if (repairs.length > 0) {
     const count = repairs.reduce((sum, { missingScans = 0 }) => sum + missingScans, 0);
     return (

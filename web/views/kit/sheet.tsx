@@ -1,7 +1,7 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
-import { say } from '../../state/catalogue.ts';
-import { CallsElsewhere } from './calls.tsx';
+import { translate } from '../../state/catalogue.ts';
+import { CallsElsewhere } from './alarms.tsx';
 
 /** A sheet that slides over the lower part of the screen: a modal dialog with its own focus, closed by Escape or its button. */
 export function Sheet({
@@ -28,7 +28,7 @@ export function Sheet({
       <header class="sheet-head">
         <h2 id={heading}>{title}</h2>
         <button type="button" class="plain" onClick={onClose}>
-          {say().close}
+          {translate().close}
         </button>
         <CallsElsewhere />
       </header>

@@ -1,7 +1,7 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useCallback, useEffect } from 'preact/hooks';
 import { Refusal } from '../../lib/api.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { link } from '../../state/connection.ts';
 
 export interface Loaded<T> {
@@ -23,7 +23,7 @@ export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
       },
       (cause: unknown) => {
         // Nothing was asked to change: what was entered meanwhile waits, and this must not sound as if it were lost.
-        problem.value = cause instanceof Refusal ? sentenceFor(cause) : say().serviceAwayYet;
+        problem.value = cause instanceof Refusal ? sentenceFor(cause) : translate().serviceAwayYet;
       },
     );
   }, [key]);
@@ -36,7 +36,7 @@ export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
 
 /** What to tell the person about a request that failed. */
 export function sentenceFor(cause: unknown): string {
-  if (!(cause instanceof Refusal)) return say().serviceAwayNow;
+  if (!(cause instanceof Refusal)) return translate().serviceAwayNow;
   const issues = (cause.problem.issues ?? []).map(({ path, message }) => `${path} ${message}`);
   return [cause.problem.message, ...issues].join(' ');
 }

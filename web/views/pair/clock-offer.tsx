@@ -1,13 +1,13 @@
 /** A bench machine without a clock is offered this device's. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 import { askHealth, call, health } from '../../state/service.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 export function ClockOffer(): VNode | null {
-  const words = say().pair;
+  const words = translate().pair;
   const problem = useSignal<string | undefined>(undefined);
   if (health.value?.clockSource !== 'none') return null;
   const give = async () => {

@@ -1,7 +1,7 @@
 /** All that a device sees before it is paired. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { reconnect } from '../../state/connection.ts';
 import { person } from '../../state/preferences.ts';
 import { call } from '../../state/service.ts';
@@ -11,7 +11,7 @@ import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 export function EnterCode(): VNode {
-  const words = say().pair;
+  const words = translate().pair;
   // A phone that is turned to look at the bench may load the page anew.
   const { draft, forget } = useDraft('pairing', { code: '', name: person.peek() });
   const { code, name } = draft.value;
@@ -64,7 +64,7 @@ export function EnterCode(): VNode {
 }
 
 export function PlainHttp(): VNode {
-  const words = say().pair;
+  const words = translate().pair;
   return (
     <section class="plain-http">
       <h2>{words.without}</h2>

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { PairedDevice, Pairing } from '../../../shared/contract/pairing.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 import { call } from '../../state/service.ts';
 import { Fetching } from '../kit/fetching.tsx';
@@ -15,7 +15,7 @@ import { PlainHttp } from './enter-code.tsx';
 const LOOK_AGAIN_MS = 2000;
 
 export function Phones(): VNode {
-  const words = say().pair;
+  const words = translate().pair;
   const loading = useLoad('pairing', () => call<Pairing>('GET', '/pairing'));
   const problem = useSignal<string | undefined>(undefined);
   const pairing = loading.value.value;
@@ -77,7 +77,7 @@ export function Phones(): VNode {
 }
 
 function Addresses({ network }: { network: Pairing['network'] }): VNode {
-  const words = say().pair;
+  const words = translate().pair;
   if (!network) {
     return (
       <p>
@@ -108,7 +108,7 @@ function Devices({
   devices: readonly PairedDevice[];
   onSendAway: (id: string) => void;
 }): VNode {
-  const words = say().pair;
+  const words = translate().pair;
   const date = (utcMs: number) =>
     new Intl.DateTimeFormat(language.value, { dateStyle: 'medium', timeStyle: 'short' }).format(utcMs);
   return (

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import type { BurnDetail, EditBurn } from '../../../shared/contract/api.ts';
 import { routeHash } from '../../lib/router.ts';
 import { deleteBurn } from '../../state/burns.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
 import { shownWeighings } from '../../state/shown-entries.ts';
@@ -17,7 +17,7 @@ import { useOpenSheet } from '../kit/use-open-sheet.ts';
 
 export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
   const { burn } = detail;
-  const words = say().read.burn;
+  const words = translate().read.burn;
   const open = useOpenSheet(`actions.${burn.id}`);
   const problem = useSignal<string | undefined>(undefined);
   const change = async (fields: Omit<EditBurn, 'expectedVersion'>) => {
@@ -102,7 +102,7 @@ function SetAside({
   onReason: (reason: string) => void;
   onClose: () => void;
 }): VNode {
-  const words = say().read.burn;
+  const words = translate().read.burn;
   const { draft } = useDraft(`set-aside.${burnId}`, { reason: '' });
   const reason = draft.value.reason.trim();
   const tried = useSignal(false);
@@ -119,7 +119,7 @@ function SetAside({
           label={words.setAsideReason}
           lines={3}
           value={draft.value.reason}
-          problem={tried.value && !reason ? say().describe.number.text : undefined}
+          problem={tried.value && !reason ? translate().describe.number.text : undefined}
           onInput={(value) => {
             draft.value = { reason: value };
           }}

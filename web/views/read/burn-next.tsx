@@ -1,7 +1,7 @@
 /** What becomes of a burn once it is weighed, said before it happens: a burn that is complete no longer records. */
 import type { VNode } from 'preact';
 import type { BurnDetail, WeighUp } from '../../../shared/contract/api.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { Choice } from '../kit/field.tsx';
 import type { ReadWeighing } from './weigh-entries.ts';
 
@@ -20,7 +20,7 @@ export function BurnNext({
   next: Next;
   onNext: (next: Next) => void;
 }): VNode | null {
-  const words = say().read.wrap.next;
+  const words = translate().read.wrap.next;
   if (!canMove(status)) return null;
   const runs = status === 'running';
   const options: (readonly [Next, string])[] = [

@@ -8,7 +8,7 @@ import { burnState } from '../../lib/burn-state.ts';
 import { largestFeedKg } from '../../lib/heavy-feed.ts';
 import { routeHash } from '../../lib/router.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
-import { say, sayResult } from '../../state/catalogue.ts';
+import { translate, translateResult } from '../../state/catalogue.ts';
 import { useAgain } from '../../state/exclusions.ts';
 import { day, percent } from '../../state/figures.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
@@ -21,12 +21,12 @@ import { markWords } from '../kit/mark-words.ts';
 import { MarksLog } from '../kit/marks-log.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ScansOwed } from '../kit/scans-owed.tsx';
-import { minuteLabel, minuteText } from '../kit/strip-data.ts';
+import { minuteLabel, minuteText } from '../kit/time-chart-data.ts';
 import { useComeBack } from '../kit/use-come-back.ts';
 import { useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { BurnActions } from './burn-actions.tsx';
-import { BurnStrip } from './burn-strip.tsx';
+import { BurnTimeChart } from './burn-chart.tsx';
 import { ByMethod } from './by-method.tsx';
 import { ContradictionMarks, ToContradictions } from './contradictions.tsx';
 import { EditsLog } from './edits-log.tsx';
@@ -71,7 +71,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       if (outcome.is === 'refused') return picked.show(markId);
       corrected.value = {
         id: markId,
-        words: say().read.burn.moved(what),
+        words: translate().read.burn.moved(what),
         undo: () => void correct(burn.id, 'mark', moved.mark, moved.version + 1),
       };
     });
@@ -83,7 +83,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         <p class="quiet facts">{facts(detail)}</p>
       </header>
       <Lead analysis={analysis.value.value} detail={detail} />
-      <BurnStrip
+      <BurnTimeChart
         detail={detail}
         analysis={analysis.value.value}
         marks={marks}
@@ -92,7 +92,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         onLeftOut={(exclusion) => {
           corrected.value = {
             id: exclusion.id,
-            words: say().read.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
+            words: translate().read.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
             undo: () => void useAgain(burn.id, exclusion, 1),
           };
         }}
@@ -118,7 +118,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       {analysis.value.value && <ByMethod burnId={burn.id} changes={changes} />}
       {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
       <ScansOwed detail={detail} />
-      <p class="quiet">{say().read.burn.one}</p>
+      <p class="quiet">{translate().read.burn.one}</p>
       <div class="columns">
         <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={picked.show} />
         <WeighingsList detail={detail} weighings={weighings} />
@@ -138,7 +138,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
             const what = { what: markWords(was) };
             corrected.value = {
               id: was.id,
-              words: isGone ? say().read.burn.takenBack(what) : say().read.burn.corrected(what),
+              words: isGone ? translate().read.burn.takenBack(what) : translate().read.burn.corrected(what),
               undo: () => void correct(burn.id, 'mark', was, version),
             };
           }}
@@ -150,16 +150,16 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
 }
 
 function facts({ burn, summary }: BurnDetail): string {
-  const words = say().read.list;
+  const words = translate().read.list;
   return [
     summary.stove &&
       summary.revision &&
-      `${summary.stove.name}, ${say().describe.revision.toLowerCase()} ${summary.revision.label}`,
+      `${summary.stove.name}, ${translate().describe.revision.toLowerCase()} ${summary.revision.label}`,
     burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
     burn.operator,
     burn.setAsideReason === undefined && words.status[burn.status],
     burn.origin !== 'measured' && words.origin[burn.origin],
-    burn.setAsideReason && say().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
+    burn.setAsideReason && translate().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
   ]
     .filter(Boolean)
     .join(' · ');
@@ -171,7 +171,7 @@ function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: Bu
     return (
       <p class="lead">
         <a class="button" href={routeHash({ at: 'run', id: detail.burn.id })}>
-          {say().read.burn.live}
+          {translate().read.burn.live}
         </a>
       </p>
     );
@@ -179,8 +179,8 @@ function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: Bu
   const primary = analysis.results.find(({ id }) => id === detail.burn.primaryResult);
   const time = analysis.results.find(({ id }) => id === 'timeToTarget');
   const told = [primary, time].filter(
-    (result, place, list): result is ValueResult =>
-      result !== undefined && 'value' in result && list.indexOf(result) === place,
+    (result, index, list): result is ValueResult =>
+      result !== undefined && 'value' in result && list.indexOf(result) === index,
   );
   if (told.length === 0) return null;
   return (
@@ -209,7 +209,7 @@ function Quality({
   detail: BurnDetail;
   zeroUs: number;
 }): VNode | null {
-  const words = say().read.burn;
+  const words = translate().read.burn;
   const minute = (elapsedS: number) => `${minuteLabel(Math.round((elapsedS - zeroUs / 1e6) / 60))}\u00a0min`;
   const excluded = Object.entries(analysis.excludedShare).filter(([, share]) => share >= 0.001);
   const corrected = analysis.moments.filter(
@@ -225,7 +225,7 @@ function Quality({
         <li key={`${channelId} ${code} ${fromS}`}>
           {words.flagged({
             name: nameOf(channelId),
-            what: sayResult().flags[code],
+            what: translateResult().flags[code],
             from: minute(fromS),
             to: minute(toS),
           })}
@@ -236,7 +236,7 @@ function Quality({
       ))}
       {corrected.map(({ kind, elapsedS, detectedElapsedS }) => (
         <li key={kind}>
-          {sayResult().moments[kind]}: {minute(elapsedS)} · {words.saidByPerson} ·{' '}
+          {translateResult().moments[kind]}: {minute(elapsedS)} · {words.saidByPerson} ·{' '}
           {words.curveSays({ time: minute(detectedElapsedS ?? elapsedS) })}
         </li>
       ))}

@@ -5,7 +5,7 @@ import type { BurnSummary } from '../../../shared/contract/api.ts';
 import { usualOptions } from '../../lib/compare-route.ts';
 import { routeHash } from '../../lib/router.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
-import { say, sayBringIn } from '../../state/catalogue.ts';
+import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { day, duration, text } from '../../state/figures.ts';
 import { go } from '../../state/route.ts';
 import { Fetching } from '../kit/fetching.tsx';
@@ -21,7 +21,7 @@ export function BurnsList(): VNode {
   const ticked = useSignal<readonly string[]>([]);
   const all = burns.value;
   if (!all) return <Fetching of={loading} />;
-  const words = say().read.list;
+  const words = translate().read.list;
   const shown = all.filter((burn) => matches(burn, filter.value));
   const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
   const tick = (id: string) => (on: boolean) => {
@@ -32,9 +32,9 @@ export function BurnsList(): VNode {
       <header class="page-head">
         <h1>{words.title}</h1>
         <p class="row">
-          <a href={routeHash({ at: 'bringIn' })}>{sayBringIn().link}</a>
+          <a href={routeHash({ at: 'bringIn' })}>{translateBringIn().link}</a>
           <a class="button" href={routeHash({ at: 'describe' })}>
-            {say().now.newBurn}
+            {translate().now.newBurn}
           </a>
         </p>
       </header>
@@ -121,7 +121,7 @@ function Filters({
   filter: Filter;
   onFilter: (filter: Filter) => void;
 }): VNode {
-  const words = say().read.list;
+  const words = translate().read.list;
   const ofStove = all.filter(({ stove }) => filter.stove === '' || stove?.id === filter.stove);
   const choices: readonly (readonly [keyof Filter, string, readonly (readonly [string, string])[]])[] = [
     ['stove', words.filterStove, namesOf(all, ({ stove }) => (stove ? [[stove.id, stove.name]] : []))],
@@ -157,7 +157,7 @@ function AsRevisions({ burns: chosen }: { burns: readonly BurnSummary[] }): VNod
   if (ids.length !== 2 || !a || !b) return null;
   return (
     <a href={routeHash({ at: 'compare', of: { show: 'burns', a, b, options: usualOptions } })}>
-      {say().read.list.asRevisions}
+      {translate().read.list.asRevisions}
     </a>
   );
 }
@@ -173,7 +173,7 @@ function BurnLine({
   isTicked: boolean;
   onTick: (on: boolean) => void;
 }): VNode {
-  const words = say().read.list;
+  const words = translate().read.list;
   const high = burn.curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
   return (
     <li class={`burn-line ${burn.status}`}>

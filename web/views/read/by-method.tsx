@@ -1,10 +1,10 @@
 /** The same burn by every method set, side by side; fetched when it is opened. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { besideMethods, type MethodsRow } from '../../../shared/analysis/beside-methods.ts';
+import { byMethods, type MethodsRow } from '../../../shared/analysis/by-methods.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
-import { sayResult } from '../../state/catalogue.ts';
+import { translateResult } from '../../state/catalogue.ts';
 import { percent } from '../../state/figures.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
@@ -20,14 +20,14 @@ export function ByMethod({ burnId, changes }: { burnId: string; changes: string 
         isOpen.value = event.currentTarget.open;
       }}
     >
-      <summary>{sayResult().byMethod.title}</summary>
+      <summary>{translateResult().byMethod.title}</summary>
       {isOpen.value && <EveryMethod burnId={burnId} changes={changes} />}
     </details>
   );
 }
 
 function EveryMethod({ burnId, changes }: { burnId: string; changes: string }): VNode {
-  const { byMethod: words, methods } = sayResult();
+  const { byMethod: words, methods } = translateResult();
   const names = Object.keys(methods) as MethodSet[];
   const loaded = useLoad(`${burnId} ${changes}`, () =>
     Promise.all(names.map((method) => fetchAnalysis(burnId, method))),
@@ -53,7 +53,7 @@ function EveryMethod({ burnId, changes }: { burnId: string; changes: string }): 
             </tr>
           </thead>
           <tbody>
-            {besideMethods(analyses).map((row) => (
+            {byMethods(analyses).map((row) => (
               <Row key={`${row.id} ${row.unit}`} row={row} names={names} />
             ))}
           </tbody>
@@ -64,13 +64,13 @@ function EveryMethod({ burnId, changes }: { burnId: string; changes: string }): 
 }
 
 function Row({ row, names }: { row: MethodsRow; names: readonly MethodSet[] }): VNode {
-  const { byMethod: words, windows } = sayResult();
+  const { byMethod: words, windows } = translateResult();
   return (
     <tr>
       <th scope="row">{resultName(row.id)}</th>
       <td>{row.spread && percent(row.spread.share, 0)}</td>
-      {row.cells.map((cell, place) => (
-        <td key={names[place]}>
+      {row.cells.map((cell, index) => (
+        <td key={names[index]}>
           {cell ? figure(cell.value, cell.unit, cell.id) : words.none}
           {cell && (
             <small class="quiet">

@@ -8,10 +8,10 @@ import {
 } from '../../../shared/analysis/engine/contradiction-codes.ts';
 import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
 import { routeHash } from '../../lib/router.ts';
-import { sayResult } from '../../state/catalogue.ts';
+import { translateResult } from '../../state/catalogue.ts';
 
 export function Contradictions({ analysis }: { analysis: Analysis }): VNode | null {
-  const words = sayResult().contradictions;
+  const words = translateResult().contradictions;
   const found = analysis.remarks.filter(isContradiction);
   if (found.length === 0) return null;
   const hashes: Partial<Record<LookAt, string>> = {
@@ -23,9 +23,9 @@ export function Contradictions({ analysis }: { analysis: Analysis }): VNode | nu
       <h3 id="contradictions-title">{words.title}</h3>
       <p class="quiet">{words.lead}</p>
       <ol>
-        {found.map((message, place) => (
-          <li key={place}>
-            {sayResult().remarks(message)}{' '}
+        {found.map((message, index) => (
+          <li key={index}>
+            {translateResult().remarks(message)}{' '}
             {whereToLook(message).map(
               (place) =>
                 hashes[place] && (
@@ -48,7 +48,7 @@ export function ToContradictions({ analysis }: { analysis: Analysis }): VNode | 
   const show = () => document.getElementById('contradictions-title')?.scrollIntoView();
   return (
     <button type="button" class="plain" onClick={show}>
-      {sayResult().contradictions.title} ({count})
+      {translateResult().contradictions.title} ({count})
     </button>
   );
 }
@@ -62,7 +62,7 @@ export function ContradictionMarks({ analysis, id }: { analysis: Analysis; id: R
       {numbers.map((number) => (
         <span key={number}>
           <span aria-hidden="true">{number}</span>
-          <span class="unseen">{sayResult().contradictions.see({ number })}</span>
+          <span class="unseen">{translateResult().contradictions.see({ number })}</span>
         </span>
       ))}
     </span>

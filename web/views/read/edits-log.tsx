@@ -1,7 +1,7 @@
 /** Every change made to a burn after the fact: who, when, what was there before. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { clock, day } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { Fetching } from '../kit/fetching.tsx';
@@ -24,7 +24,7 @@ export function EditsLog({ burnId, changes }: { burnId: string; changes: string 
         open.value = event.currentTarget.open;
       }}
     >
-      <summary>{say().read.burn.edits}</summary>
+      <summary>{translate().read.burn.edits}</summary>
       {open.value && <Edits burnId={burnId} changes={changes} />}
     </details>
   );
@@ -34,7 +34,7 @@ function Edits({ burnId, changes }: { burnId: string; changes: string }): VNode 
   const edits = useLoad(`${burnId} ${changes}`, () => call<{ edits: Edit[] }>('GET', `/burns/${burnId}/edits`));
   const list = edits.value.value?.edits;
   if (!list) return <Fetching of={edits} />;
-  if (list.length === 0) return <p class="quiet">{say().read.burn.editsNone}</p>;
+  if (list.length === 0) return <p class="quiet">{translate().read.burn.editsNone}</p>;
   return (
     <ol class="edit-list">
       {list.map((edit) => (

@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { useAgain } from '../../state/exclusions.ts';
 import { number } from '../../state/figures.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
@@ -22,7 +22,7 @@ export function stretchParts(
 }
 
 export function Exclusions({ detail, zeroUs }: { detail: BurnDetail; zeroUs: number }): VNode | null {
-  const words = say().read.leaveOut;
+  const words = translate().read.leaveOut;
   const shown = shownExclusions(detail);
   if (shown.length === 0) return null;
   return (
@@ -34,7 +34,7 @@ export function Exclusions({ detail, zeroUs }: { detail: BurnDetail; zeroUs: num
           return (
             <li key={thing.id}>
               {words.entry(parts)}
-              {state !== 'kept' && <span class="quiet"> · {say().marks[state]}</span>}{' '}
+              {state !== 'kept' && <span class="quiet"> · {translate().marks[state]}</span>}{' '}
               <button type="button" class="plain" onClick={() => void useAgain(detail.burn.id, thing, version)}>
                 {words.undo(parts)}
               </button>

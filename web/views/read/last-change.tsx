@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { outbox } from '../../state/outbox.ts';
 
 /** Something just corrected, in words, with the way back. */
@@ -23,10 +23,10 @@ export function LastChange({ correction, onGone }: { correction: Correction | un
         <>
           <span>
             {correction.words}
-            {entry && ` (${say().marks.waiting})`}
+            {entry && ` (${translate().marks.waiting})`}
           </span>{' '}
           <button type="button" onClick={undo}>
-            {say().read.burn.undoThis}
+            {translate().read.burn.undoThis}
           </button>
         </>
       )}

@@ -3,15 +3,15 @@ import { type Signal, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
-import type { StripModel } from '../../charts/strip-model.ts';
+import type { TimeChartModel } from '../../charts/time-chart-model.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { leaveOut } from '../../state/exclusions.ts';
 import { type Entry, number, readNumber } from '../../state/figures.ts';
 import { comeBack } from '../../state/outbox.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
 import { draftFields } from '../kit/draft-fields.tsx';
-import type { StretchHands } from '../kit/strip-view.tsx';
+import type { StretchHands } from '../kit/time-chart-view.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 
 /** As typed, in minutes from lighting. */
@@ -74,7 +74,7 @@ function refusedStretch(detail: BurnDetail) {
 }
 
 /** What the strip shows of the choice: one end is a line, two are a stretch. */
-export function chosenStretch({ isOpen, from, to }: StretchDraft): StripModel['chosen'] {
+export function chosenStretch({ isOpen, from, to }: StretchDraft): TimeChartModel['chosen'] {
   const [fromMin, toMin] = [readNumber(from), readNumber(to)];
   if (!isOpen || !fromMin.ok) return undefined;
   return { fromMin: fromMin.value, toMin: toMin.ok ? toMin.value : fromMin.value };
@@ -91,7 +91,7 @@ export function LeaveOut({
   zeroUs: number;
   onDone: (exclusion: Exclusion) => void;
 }): VNode {
-  const words = say().read.leaveOut;
+  const words = translate().read.leaveOut;
   const { burn } = detail;
   const tried = useSignal(false);
   const isSending = useSignal(false);
@@ -123,7 +123,7 @@ export function LeaveOut({
       ? {
           ...(!start.ok && { from: start.problem }),
           ...(!end.ok && { to: end.problem }),
-          ...(why.trim() === '' && { why: say().describe.number.text }),
+          ...(why.trim() === '' && { why: translate().describe.number.text }),
         }
       : {},
     onChange: (fields) => {
@@ -145,10 +145,10 @@ export function LeaveOut({
       {line('why', words.why, { hint: words.whyHint })}
       <p class="row">
         <button type="submit" class="primary" disabled={isSending.value}>
-          {isSending.value ? say().sending : words.save}
+          {isSending.value ? translate().sending : words.save}
         </button>
         <button type="button" onClick={done}>
-          {say().cancel}
+          {translate().cancel}
         </button>
       </p>
       <p class="hint">{words.nothingLost}</p>
@@ -162,5 +162,5 @@ export function LeaveOut({
 function readEnd(typed: string, start: Entry<number>): Entry<number> {
   const end = readNumber(typed);
   if (!end.ok || !start.ok || end.value > start.value) return end;
-  return { ok: false, problem: say().read.leaveOut.backwards };
+  return { ok: false, problem: translate().read.leaveOut.backwards };
 }

@@ -1,11 +1,11 @@
 /** What is gone from a pile beside what was logged as fed from it, and a word when the two contradict each other. */
 import type { VNode } from 'preact';
 import type { PileSum } from '../../lib/pile-sums.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 
 export function PileLine({ sum }: { sum: PileSum }): VNode {
-  const words = say().read.wrap.sums;
+  const words = translate().read.wrap.sums;
   const { beforeKg, afterKg, goneKg, fedKg, unweighedFeeds, contradicts } = sum;
   const mass = (kg = 0) => text('mass', kg);
   const fed = [

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { isContradiction } from '../../../shared/analysis/engine/contradiction-codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
-import { say, sayResult } from '../../state/catalogue.ts';
+import { translate, translateResult } from '../../state/catalogue.ts';
 import { SelectField } from '../kit/field.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ContradictionMarks, Contradictions } from './contradictions.tsx';
@@ -23,7 +23,7 @@ export function Results({
   method: MethodSet;
   onMethod: (method: MethodSet) => void;
 }): VNode {
-  const words = say().read.results;
+  const words = translate().read.results;
   const values = analysis.results.filter((result): result is ValueResult => 'value' in result);
   const missing = analysis.results.filter((result): result is MissingResult => 'missing' in result);
   const remarks = analysis.remarks.filter((remark) => !isContradiction(remark));
@@ -32,11 +32,14 @@ export function Results({
   return (
     <section class="results" aria-labelledby="results-title">
       <header class="results-head">
-        <h2 id="results-title">{say().read.burn.results}</h2>
+        <h2 id="results-title">{translate().read.burn.results}</h2>
         <SelectField
-          label={say().read.burn.method}
+          label={translate().read.burn.method}
           value={method}
-          options={(Object.keys(sayResult().methods) as MethodSet[]).map((each) => [each, sayResult().methods[each]])}
+          options={(Object.keys(translateResult().methods) as MethodSet[]).map((each) => [
+            each,
+            translateResult().methods[each],
+          ])}
           onChange={onMethod}
         />
       </header>
@@ -53,7 +56,7 @@ export function Results({
             {missing.map((result) => (
               <div key={result.id} class={result.id === primary ? 'primary' : ''}>
                 <dt>{resultName(result.id)}</dt>
-                <dd>{sayResult().missing(result.missing)}</dd>
+                <dd>{translateResult().missing(result.missing)}</dd>
               </div>
             ))}
           </dl>
@@ -62,7 +65,7 @@ export function Results({
       {remarks.length > 0 && (
         <ul class="remarks">
           {remarks.map((remark) => (
-            <li key={remark.code}>{sayResult().remarks(remark)}</li>
+            <li key={remark.code}>{translateResult().remarks(remark)}</li>
           ))}
         </ul>
       )}
@@ -79,7 +82,7 @@ function ResultLine({
   result: ValueResult;
   isPrimary: boolean;
 }): VNode {
-  const words = say().read.results;
+  const words = translate().read.results;
   const end = endOfInterval(result);
   return (
     <details class={isPrimary ? 'result primary' : 'result'}>
@@ -90,7 +93,7 @@ function ResultLine({
           {figure(result.value, result.unit, result.id)}
         </span>
         <span class="result-interval quiet">{intervalText(result)}</span>
-        <span class="result-window quiet">{sayResult().windows[result.window]}</span>
+        <span class="result-window quiet">{translateResult().windows[result.window]}</span>
         {end && <span class="result-end quiet">{end === 'low' ? words.atLowEnd : words.atHighEnd}</span>}
       </summary>
       <Working result={result} />

@@ -3,7 +3,7 @@ import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { dippedLitres } from '../../lib/dipstick.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import type { WeighField } from '../../lib/weigh-fields.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { type Entry, readNumber, readQuantity, typed } from '../../state/figures.ts';
 
 /** One field as typed and ticked. */
@@ -116,7 +116,7 @@ function netOf(gross: Amount, tareKg: number): Entry<Amount> {
   // To the milligram: 4.35 − 0.85 shall be 3.5.
   const massKg = Math.round(((gross.massKg ?? 0) - tareKg) * 1e6) / 1e6;
   return massKg < 0
-    ? { ok: false, problem: say().read.wrap.lighterThanContainer }
+    ? { ok: false, problem: translate().read.wrap.lighterThanContainer }
     : { ok: true, value: { massKg, tareKg } };
 }
 
@@ -129,9 +129,9 @@ function readAmount({ measured, amount }: WeighDraft, { innerDiameterM }: WeighC
     const volume = readQuantity('volume', amount, { positive: true, high: 500 });
     return volume.ok ? { ok: true, value: { volumeL: volume.value } } : volume;
   }
-  if (innerDiameterM === undefined) return { ok: false, problem: say().read.wrap.dipNeedsPot };
+  if (innerDiameterM === undefined) return { ok: false, problem: translate().read.wrap.dipNeedsPot };
   const depth = readNumber(amount);
   if (!depth.ok) return depth;
-  if (depth.value <= 0) return { ok: false, problem: say().describe.number.notPositive };
+  if (depth.value <= 0) return { ok: false, problem: translate().describe.number.notPositive };
   return { ok: true, value: { volumeL: dippedLitres(depth.value / 1000, innerDiameterM) } };
 }

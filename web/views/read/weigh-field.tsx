@@ -1,7 +1,7 @@
 /** One thing to weigh: its figure, what it stands in, and for water how it was measured. */
 import type { VNode } from 'preact';
 import type { WeighField as Field } from '../../lib/weigh-fields.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { text, unit } from '../../state/figures.ts';
 import { CheckField, Choice, TextField } from '../kit/field.tsx';
 import type { ReadWeighing, WeighContext, WeighDraft, WeighProblems } from './weigh-entries.ts';
@@ -21,7 +21,7 @@ export function WeighField({
   problems: WeighProblems;
   onChange: (fields: Partial<WeighDraft>) => void;
 }): VNode {
-  const words = say().read.wrap;
+  const words = translate().read.wrap;
   const { of, when, lot, shown } = field;
   const { measured, isLater, inContainer } = draft;
   const title = lot ? words.of({ what: words[of], lot: lot.name }) : words[of];
@@ -92,12 +92,12 @@ export function WeighField({
       {of === 'water' && when === 'end' && (
         <CheckField label={words.lidOn} checked={draft.lidOn} onChange={(lidOn) => onChange({ lidOn })} />
       )}
-      {shown?.state === 'waiting' && <p class="quiet">{say().marks.waiting}</p>}
+      {shown?.state === 'waiting' && <p class="quiet">{translate().marks.waiting}</p>}
     </fieldset>
   );
 }
 
 function amountLabels(): Record<WeighDraft['measured'], string> {
-  const words = say().read.wrap;
+  const words = translate().read.wrap;
   return { mass: words.mass, volume: words.asVolume, dip: words.dip };
 }

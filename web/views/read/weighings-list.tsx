@@ -3,12 +3,12 @@ import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import type { Shown } from '../../lib/outbox-entries.ts';
 import { routeHash } from '../../lib/router.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 
 /** A weighing in a few words: "30.00 kg at 15.0 °C", "to be weighed later". */
 export function weighingWords(weighing: Weighing): string {
-  const words = say().read.wrap;
+  const words = translate().read.wrap;
   if (weighing.pending) return words.pending;
   const mass = weighing.massKg === undefined ? undefined : text('mass', weighing.massKg);
   const volume = weighing.volumeL === undefined ? undefined : text('volume', weighing.volumeL);
@@ -24,18 +24,18 @@ export function WeighingsList({
   detail: BurnDetail;
   weighings: readonly Shown<Weighing>[];
 }): VNode {
-  const words = say().read.wrap;
+  const words = translate().read.wrap;
   const kinds = [...new Set(weighings.map(({ thing }) => thing.of))];
   const cell = (of: Weighing['of'], when: Weighing['when']) =>
     weighings
       .filter(({ thing }) => thing.of === of && thing.when === when)
       .map(({ thing, state }) =>
-        state === 'kept' ? weighingWords(thing) : `${weighingWords(thing)} · ${say().marks[state]}`,
+        state === 'kept' ? weighingWords(thing) : `${weighingWords(thing)} · ${translate().marks[state]}`,
       )
       .join(' + ');
   return (
     <section class="weighings">
-      <h2>{say().read.burn.weighings}</h2>
+      <h2>{translate().read.burn.weighings}</h2>
       {kinds.length === 0 ? (
         <p class="quiet">{words.notYet}</p>
       ) : (
@@ -43,7 +43,7 @@ export function WeighingsList({
           <thead>
             <tr>
               <th scope="col">
-                <span class="unseen">{say().read.burn.weighings}</span>
+                <span class="unseen">{translate().read.burn.weighings}</span>
               </th>
               <th scope="col">{words.startTitle}</th>
               <th scope="col">{words.endTitle}</th>
@@ -61,7 +61,7 @@ export function WeighingsList({
         </table>
       )}
       <p>
-        <a href={routeHash({ at: 'wrapUp', id: detail.burn.id })}>{say().read.burn.wrapUp}</a>
+        <a href={routeHash({ at: 'wrapUp', id: detail.burn.id })}>{translate().read.burn.wrapUp}</a>
       </p>
     </section>
   );

@@ -1,7 +1,7 @@
 /** How a result came about, in full: formula, values, steps, source, what makes it uncertain, what was taken for granted. */
 import type { VNode } from 'preact';
 import type { BudgetEntry, ValueResult } from '../../../shared/contract/results.ts';
-import { say, sayResult } from '../../state/catalogue.ts';
+import { translate, translateResult } from '../../state/catalogue.ts';
 import { number, percent } from '../../state/figures.ts';
 import { plainFigure } from '../kit/result-words.ts';
 
@@ -9,7 +9,7 @@ import { plainFigure } from '../kit/result-words.ts';
 const smallestShare = 0.005;
 
 export function Working({ result }: { result: ValueResult }): VNode {
-  const words = say().read.results;
+  const words = translate().read.results;
   return (
     <div class="working">
       <dl>
@@ -26,7 +26,7 @@ export function Working({ result }: { result: ValueResult }): VNode {
             <dd>
               <ul>
                 {result.defaults.map((message) => (
-                  <li key={message.code}>{sayResult().defaults(message)}</li>
+                  <li key={message.code}>{translateResult().defaults(message)}</li>
                 ))}
               </ul>
             </dd>
@@ -35,7 +35,7 @@ export function Working({ result }: { result: ValueResult }): VNode {
       </dl>
       {result.remarks.map((message) => (
         <p class="remark" key={message.code}>
-          {sayResult().remarks(message)}
+          {translateResult().remarks(message)}
         </p>
       ))}
     </div>
@@ -58,7 +58,7 @@ function Figures({
           <tbody>
             {rows.map(({ name, value, unit }) => (
               <tr key={name}>
-                <th scope="row">{sayResult().inputName(name)}</th>
+                <th scope="row">{translateResult().inputName(name)}</th>
                 <td>
                   {plainFigure(value)} {unit === '1' ? '' : unit}
                 </td>
@@ -79,7 +79,7 @@ function contributionText(contribution: number, unit: string): string {
 }
 
 function Budget({ entries, unit }: { entries: readonly BudgetEntry[]; unit: string }): VNode {
-  const words = say().read.results;
+  const words = translate().read.results;
   const total = entries.reduce((sum, { contribution }) => sum + contribution ** 2, 0);
   const shares = entries
     .map((entry) => ({ ...entry, share: total > 0 ? entry.contribution ** 2 / total : 0 }))
@@ -92,7 +92,7 @@ function Budget({ entries, unit }: { entries: readonly BudgetEntry[]; unit: stri
           <tbody>
             {shares.map(({ input, contribution, share, sharedId }) => (
               <tr key={`${input} ${sharedId ?? ''}`}>
-                <th scope="row">{sayResult().inputName(input)}</th>
+                <th scope="row">{translateResult().inputName(input)}</th>
                 <td>±&nbsp;{contributionText(contribution, unit)}</td>
                 <td class="share">
                   <span class="share-bar" style={{ inlineSize: `${Math.max(1, share * 100)}%` }} aria-hidden="true" />

@@ -9,13 +9,13 @@ import { pileSum } from '../../lib/pile-sums.ts';
 import { routeHash } from '../../lib/router.ts';
 import { type WeighField as Field, fieldRefused, weighFields } from '../../lib/weigh-fields.ts';
 import { announce } from '../../state/announce.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { readQuantity, typed, unit } from '../../state/figures.ts';
+import { loadShelves, shelves } from '../../state/inventory.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
 import { outbox, sendWeighUp } from '../../state/outbox.ts';
 import { bucketKg } from '../../state/preferences.ts';
 import { go } from '../../state/route.ts';
-import { loadShelves, shelves } from '../../state/shelf.ts';
 import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
@@ -44,7 +44,7 @@ export function WrapUp({ id }: { id: string }): VNode {
 }
 
 function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
-  const words = say().read.wrap;
+  const words = translate().read.wrap;
   const { burn } = detail;
   const form = useRef<HTMLFormElement>(null);
   useEffect(() => {
@@ -222,7 +222,7 @@ function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
           </p>
           <p class="row form-end">
             <button type="submit" class="primary" disabled={isSending.value}>
-              {isSending.value ? say().sending : say().save}
+              {isSending.value ? translate().sending : translate().save}
             </button>
           </p>
         </div>
@@ -237,7 +237,7 @@ function massIn(read: ReturnType<typeof readWeighing>): number | undefined {
 
 /** What somebody else saved, to stand beside what was typed here. */
 function newestWords({ shown }: Field): string {
-  return `${say().marks.conflict} ${say().read.wrap.conflictNow({ what: shown ? weighingWords(shown.thing) : say().read.wrap.notYet })}`;
+  return `${translate().marks.conflict} ${translate().read.wrap.conflictNow({ what: shown ? weighingWords(shown.thing) : translate().read.wrap.notYet })}`;
 }
 
 function refusalOf(burnId: string) {

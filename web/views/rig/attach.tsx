@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { AttachBoard, Board, PlainFormat } from '../../../shared/contract/api.ts';
 import { keepBoard } from '../../state/bench.ts';
-import { say, sayRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { CheckField, SelectField, TextField } from '../kit/field.tsx';
 import { forgetDraft, useDraft } from '../kit/use-draft.ts';
@@ -27,7 +27,7 @@ const speeds = ['9600', '19200', '38400', '57600', '115200', '230400'] as const;
 const blank: AttachDraft = { path: '', speed: '115200', isPlain: false };
 
 export function Attach(): VNode {
-  const words = sayRig();
+  const words = translateRig();
   const ports = useLoad('ports', () => call<PortsAnswer>('GET', '/ports'));
   const { draft, forget } = useDraft<AttachDraft>('attach', blank);
   const change = (fields: Partial<AttachDraft>) => {
@@ -40,7 +40,7 @@ export function Attach(): VNode {
     event.preventDefault();
     problem.value = undefined;
     if (path.trim() === '') {
-      problem.value = say().describe.number.text;
+      problem.value = translate().describe.number.text;
       return;
     }
     if (isPlain && !format.value) {
@@ -79,7 +79,7 @@ export function Attach(): VNode {
           </button>
         ))}
         <button type="button" class="plain" onClick={ports.reload}>
-          {say().again}
+          {translate().again}
         </button>
       </p>
       <form onSubmit={attach}>

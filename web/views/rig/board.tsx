@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { BenchChannel, Board } from '../../../shared/contract/api.ts';
 import { announce } from '../../state/announce.ts';
 import { forgetBoard, latest } from '../../state/bench.ts';
-import { say, sayError, sayRig } from '../../state/catalogue.ts';
+import { translate, translateError, translateRig } from '../../state/catalogue.ts';
 import { duration, number } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { isOld, readingAgeS } from '../../state/tick.ts';
@@ -15,7 +15,7 @@ import { WideTable } from '../kit/wide-table.tsx';
 import { ChannelForm } from './channel-form.tsx';
 
 export function BoardView({ board }: { board: Board }): VNode {
-  const words = sayRig();
+  const words = translateRig();
   const picked = useOpenSheet(`board.${board.id}`);
   const asking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
@@ -55,7 +55,7 @@ export function BoardView({ board }: { board: Board }): VNode {
             .join(' · ')}
         </p>
       </header>
-      {board.problem && <p class="problem">{sayError(board.problem)}</p>}
+      {board.problem && <p class="problem">{translateError(board.problem)}</p>}
       <WideTable label={words.channels}>
         <table class="channels">
           <thead>
@@ -140,7 +140,7 @@ function ChannelLine({
   periodMs: number | undefined;
   onEdit: () => void;
 }): VNode {
-  const words = sayRig();
+  const words = translateRig();
   const now = latest.value.get(channel.id);
   const ageS = now ? readingAgeS(now) : 0;
   const isPast = isOld(ageS, periodMs);
@@ -158,10 +158,10 @@ function ChannelLine({
         </button>
       </th>
       <td class={now?.fault ? 'bad' : 'now-value'}>
-        {now?.fault ? say().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
-        {isPast && <small class="age">{say().run.ago({ time: duration(ageS) })}</small>}
+        {now?.fault ? translate().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
+        {isPast && <small class="age">{translate().run.ago({ time: duration(ageS) })}</small>}
       </td>
-      <td>{[say().read.roles[channel.role], position].filter(Boolean).join(', ')}</td>
+      <td>{[translate().read.roles[channel.role], position].filter(Boolean).join(', ')}</td>
       <td class="wide-only">
         {channel.latest?.noise === undefined ? '' : `± ${stepText(channel, channel.latest.noise)}`}
       </td>

@@ -14,12 +14,12 @@ import {
   steadyReadings,
 } from '../../lib/calibration.ts';
 import { latest, slowestPeriodMs } from '../../state/bench.ts';
-import { say, sayRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { onLive } from '../../state/connection.ts';
 import { duration, readQuantity, text, typed, unit } from '../../state/figures.ts';
+import { shelves } from '../../state/inventory.ts';
 import { placeChannel } from '../../state/placing.ts';
 import { health } from '../../state/service.ts';
-import { shelves } from '../../state/shelf.ts';
 import { isOld, readingAgeS } from '../../state/tick.ts';
 import { TextField } from '../kit/field.tsx';
 import { useDraft } from '../kit/use-draft.ts';
@@ -39,7 +39,7 @@ function usualTruth(kind: 'ice' | 'boil'): string {
 }
 
 export function Calibrate({ channel }: { channel: BenchChannel }): VNode {
-  const words = sayRig();
+  const words = translateRig();
   // A bath takes minutes to settle: a reload must not cost the point taken before it.
   const { draft, forget } = useDraft<CalibrationDraft>(`calibration.${channel.id}`, {
     bath: '',
@@ -122,7 +122,7 @@ function Bath({
   onTruth: (typed: string) => void;
   onTake: (point: CalibrationPoint) => void;
 }): VNode {
-  const words = sayRig();
+  const words = translateRig();
   const readings = useSignal<readonly number[]>([]);
   useEffect(
     () =>
@@ -157,7 +157,7 @@ function Bath({
         <b class={isPast ? 'quiet' : undefined}>{now === undefined ? '–' : text('temperature', now, 2)}</b>{' '}
         <span class="quiet">
           {latestReading && isPast
-            ? say().run.ago({ time: duration(readingAgeS(latestReading)) })
+            ? translate().run.ago({ time: duration(readingAgeS(latestReading)) })
             : isSteady
               ? words.steady
               : words.notSteady({ spread: spread === undefined ? '…' : text('temperatureDifference', spread, 2) })}

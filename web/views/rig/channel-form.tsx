@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import type { BenchChannel } from '../../../shared/contract/api.ts';
 import { choiceOf, probeFrom } from '../../lib/probe-kinds.ts';
 import { benchChannels } from '../../state/bench.ts';
-import { say, sayRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { readNumber, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
 import { Choice, SelectField, TextField } from '../kit/field.tsx';
@@ -19,7 +19,7 @@ import { rolesFor } from './roles.ts';
 type Position = NonNullable<BenchChannel['position']>;
 
 export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
-  const words = sayRig();
+  const words = translateRig();
   const channel = benchChannels.value.find(({ id }) => id === given.id) ?? given;
   const { draft: entries, forget } = useDraft(`channel.${channel.id}`, {
     name: channel.name,
@@ -43,10 +43,10 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
       : readQuantity('temperatureDifference', uncertainty, { positive: true, high: 50 });
   const tau = lag.trim() === '' ? undefined : readNumber(lag);
   const found = {
-    ...(name.trim() === '' && { name: say().describe.number.text }),
+    ...(name.trim() === '' && { name: translate().describe.number.text }),
     ...(u && !u.ok && { uncertainty: u.problem }),
     ...(tau && !tau.ok && { lag: tau.problem }),
-    ...(tau?.ok && tau.value <= 0 && { lag: say().describe.number.notPositive }),
+    ...(tau?.ok && tau.value <= 0 && { lag: translate().describe.number.notPositive }),
   };
   const problems = useRefused(found);
   const save = async (event: Event) => {
@@ -76,7 +76,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
         <SelectField
           label={words.role}
           value={entries.value.role}
-          options={roles.map((role) => [role, say().read.roles[role]])}
+          options={roles.map((role) => [role, translate().read.roles[role]])}
           hint={entries.value.role === 'water' ? words.waterHint : undefined}
           onChange={set('role')}
         />
@@ -119,7 +119,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
           {refusal.value}
         </p>
         <button type="submit" class="primary">
-          {say().save}
+          {translate().save}
         </button>
       </form>
       {isTemp && (

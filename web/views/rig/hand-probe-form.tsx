@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { type HandProbe, handUnits } from '../../../shared/contract/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
-import { say, sayRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { placeHandProbe, takeHandProbeAway } from '../../state/hand-probes.ts';
 import { draftFields } from '../kit/draft-fields.tsx';
 import { useRefused } from '../kit/refused-form.tsx';
@@ -26,8 +26,8 @@ interface Draft {
 }
 
 export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined; onDone: () => void }): VNode {
-  const words = say().hand;
-  const roles = say().read.roles;
+  const words = translate().hand;
+  const roles = translate().read.roles;
   const { draft, forget } = useDraft<Draft>(`hand-probe.${probe?.id ?? 'new'}`, {
     id: probe?.id ?? uuid7(),
     unit: probe?.unit ?? 'Cel',
@@ -41,7 +41,7 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
   const off = readTrust(unit, draft.value.off);
   const step = readTrust(unit, draft.value.step);
   const problems = useRefused({
-    ...(name.trim() === '' && { name: say().describe.number.text }),
+    ...(name.trim() === '' && { name: translate().describe.number.text }),
     ...(!off.ok && { off: off.problem }),
     ...(!step.ok && { step: step.problem }),
   });
@@ -90,17 +90,17 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
       )}
       {fields.select(
         'role',
-        sayRig().role,
+        translateRig().role,
         rolesFor(unit).map((each) => [each, roles[each]]),
-        role === 'water' ? { hint: sayRig().waterHint } : {},
+        role === 'water' ? { hint: translateRig().waterHint } : {},
       )}
       {role === 'water' &&
         fields.choice(
           'position',
-          sayRig().position,
-          (['low', 'middle', 'high'] as const).map((each) => [each, sayRig().positions[each]]),
+          translateRig().position,
+          (['low', 'middle', 'high'] as const).map((each) => [each, translateRig().positions[each]]),
         )}
-      {fields.line('name', sayRig().name)}
+      {fields.line('name', translateRig().name)}
       {fields.figure('off', words.mayBeOff, `± ${trustUnit(unit)}`, unit === 'Cel' ? { hint: words.mayBeOffHelp } : {})}
       {fields.figure('step', words.step, trustUnit(unit))}
       <p class="problem" role="alert">
@@ -108,7 +108,7 @@ export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined;
       </p>
       <p class="row">
         <button type="submit" class="primary">
-          {probe ? say().save : words.place}
+          {probe ? translate().save : words.place}
         </button>
         {probe && (
           <button type="button" onClick={() => void attempt(() => takeHandProbeAway(probe.id))}>

@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { HandProbe } from '../../../shared/contract/api.ts';
 import { handProbes } from '../../state/bench.ts';
-import { say, sayRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { HandProbeForm } from './hand-probe-form.tsx';
@@ -11,7 +11,7 @@ import { figuresOfTrust } from './hand-trust.ts';
 const another = 'another';
 
 export function HandProbes(): VNode {
-  const words = say().hand;
+  const words = translate().hand;
   const open = useOpenSheet('hand-probes');
   const probes = handProbes.value;
   const picked = probes.find(({ id }) => id === open.which);
@@ -41,12 +41,12 @@ export function HandProbes(): VNode {
 }
 
 function HandProbeLine({ probe, onEdit }: { probe: HandProbe; onEdit: () => void }): VNode {
-  const words = say().hand;
+  const words = translate().hand;
   const { off, step } = figuresOfTrust(probe);
-  const where = say().read.roles[probe.role];
+  const where = translate().read.roles[probe.role];
   // Most are called after where they sit.
   const role = probe.name.toLowerCase() === where.toLowerCase() ? undefined : where;
-  const position = probe.position && sayRig().positions[probe.position];
+  const position = probe.position && translateRig().positions[probe.position];
   const trust = off !== undefined && step !== undefined ? words.trust({ off, step }) : undefined;
   return (
     <li>

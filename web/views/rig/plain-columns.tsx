@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { BoardPreview, PlainFormat } from '../../../shared/contract/api.ts';
 import { type ColumnUse, formatOf, splitLine } from '../../lib/plain-columns.ts';
-import { sayRig } from '../../state/catalogue.ts';
+import { translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { useDraft } from '../kit/use-draft.ts';
@@ -32,7 +32,7 @@ export function PlainColumns({
   baudRate: number;
   onFormat: (format: PlainFormat | undefined) => void;
 }): VNode {
-  const words = sayRig();
+  const words = translateRig();
   const { draft } = useDraft<ColumnsDraft>(columnsDraft, {
     lines: [],
     layout: { separator: 'comma', decimal: 'point', headerLines: 0 },
@@ -61,9 +61,9 @@ export function PlainColumns({
     change({
       lines: seen,
       layout: { separator, decimal, headerLines },
-      columns: Array.from({ length: width }, (_, place) => {
-        const known = named.find(({ column }) => column === place);
-        return { use: known ? useOf(known.unit) : 'not', name: known?.name ?? words.column({ number: place + 1 }) };
+      columns: Array.from({ length: width }, (_, index) => {
+        const known = named.find(({ column }) => column === index);
+        return { use: known ? useOf(known.unit) : 'not', name: known?.name ?? words.column({ number: index + 1 }) };
       }),
     });
   };
@@ -78,7 +78,7 @@ export function PlainColumns({
       layout: next,
       columns: Array.from(
         { length: width },
-        (_, place) => columns[place] ?? { use: 'not', name: words.column({ number: place + 1 }) },
+        (_, index) => columns[index] ?? { use: 'not', name: words.column({ number: index + 1 }) },
       ),
     });
   };
@@ -124,18 +124,18 @@ export function PlainColumns({
           <table class="raw-lines">
             <thead>
               <tr>
-                {columns.map((column, place) => (
-                  <th scope="col" key={place}>
+                {columns.map((column, index) => (
+                  <th scope="col" key={index}>
                     <SelectField
-                      label={words.column({ number: place + 1 })}
+                      label={words.column({ number: index + 1 })}
                       value={column.use}
                       options={uses.map((use) => [use, useWords(use)])}
-                      onChange={(use) => alter(place, { use })}
+                      onChange={(use) => alter(index, { use })}
                     />
                     <TextField
                       label={words.columnName}
                       value={column.name}
-                      onInput={(name) => alter(place, { name })}
+                      onInput={(name) => alter(index, { name })}
                     />
                   </th>
                 ))}
@@ -144,8 +144,8 @@ export function PlainColumns({
             <tbody>
               {lines.slice(-6).map((line, row) => (
                 <tr key={row}>
-                  {splitLine(line, layout.separator).map((field, place) => (
-                    <td key={place}>{field}</td>
+                  {splitLine(line, layout.separator).map((field, index) => (
+                    <td key={index}>{field}</td>
                   ))}
                 </tr>
               ))}
@@ -163,7 +163,7 @@ function useOf(unit: PlainFormat['columns'][number]['unit']): ColumnUse {
 }
 
 function useWords(use: ColumnUse): string {
-  const words = sayRig();
+  const words = translateRig();
   return {
     not: words.useNot,
     temperature: words.useTemp,

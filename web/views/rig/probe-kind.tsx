@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { classesOf, isThermocouple, type ProbeChoice, probeChoices } from '../../lib/probe-kinds.ts';
-import { say, sayRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { SelectField } from '../kit/field.tsx';
 
 /** What kind of probe hangs there, and how well it was made: both decide how far its readings are trusted. */
@@ -15,7 +15,7 @@ export function ProbeKind({
   onChoice: (choice: ProbeChoice) => void;
   onClass: (toleranceClass: string) => void;
 }): VNode {
-  const words = sayRig();
+  const words = translateRig();
   const classes = classesOf(choice);
   return (
     <div class="row-form">
@@ -29,7 +29,7 @@ export function ProbeKind({
         <SelectField
           label={words.toleranceClass}
           value={classes.includes(toleranceClass) ? toleranceClass : ''}
-          options={[['', say().describe.none], ...classes.map((each) => [each, each] as const)]}
+          options={[['', translate().describe.none], ...classes.map((each) => [each, each] as const)]}
           onChange={onClass}
         />
       )}
@@ -38,8 +38,8 @@ export function ProbeKind({
 }
 
 function kindWords(choice: ProbeChoice): string {
-  const words = sayRig();
-  if (choice === '') return say().describe.none;
+  const words = translateRig();
+  if (choice === '') return translate().describe.none;
   if (isThermocouple(choice)) return words.thermocouple({ type: choice });
   if (choice === 'Pt100' || choice === 'Pt1000') return choice;
   return words.probeKinds[choice];

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FirmwareName, Flashing } from '../../../shared/contract/flashing.ts';
 import { keepBoard } from '../../state/bench.ts';
-import { sayError, sayRig } from '../../state/catalogue.ts';
+import { translateError, translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { SelectField } from '../kit/field.tsx';
 import { useDraft } from '../kit/use-draft.ts';
@@ -14,7 +14,7 @@ const LOOK_AGAIN_MS = 300;
 
 /** @param path of the port that was chosen, or nothing yet */
 export function PutFirmware({ path }: { path: string }): VNode | null {
-  const words = sayRig().flash;
+  const words = translateRig().flash;
   const loading = useLoad('flashing', () => call<Flashing>('GET', '/flashing'));
   const { draft } = useDraft<{ firmware: FirmwareName }>('flash', { firmware: 'bench-board-14' });
   /** How the last one ended is told to whoever saw it run. */
@@ -44,7 +44,7 @@ export function PutFirmware({ path }: { path: string }): VNode | null {
       problem.value = sentenceFor(cause);
     }
   };
-  const failed = watched.value && now.problem ? sayError(now.problem) : undefined;
+  const failed = watched.value && now.problem ? translateError(now.problem) : undefined;
   return (
     <section class="put-firmware" aria-labelledby="put-firmware-title">
       <h3 id="put-firmware-title">{words.title}</h3>

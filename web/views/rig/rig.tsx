@@ -3,14 +3,14 @@ import '../../styles/lists.css';
 import '../../styles/rig.css';
 import type { VNode } from 'preact';
 import { boards, handProbes } from '../../state/bench.ts';
-import { say, sayRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 import { Attach } from './attach.tsx';
 import { BoardView } from './board.tsx';
 import { HandProbes } from './hand-probes.tsx';
 
 export function Rig(): VNode {
-  const words = sayRig();
+  const words = translateRig();
   return (
     <div class="page">
       <header class="page-head">
@@ -18,7 +18,7 @@ export function Rig(): VNode {
       </header>
       {boards.value.length === 0 && (
         <p>
-          {words.none} {handProbes.value.length > 0 ? say().hand.noBoardNeeded : words.noneHelp}{' '}
+          {words.none} {handProbes.value.length > 0 ? translate().hand.noBoardNeeded : words.noneHelp}{' '}
           <a href={`/guide.${language.value}.html`}>{words.guide}</a>
         </p>
       )}

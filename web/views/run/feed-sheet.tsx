@@ -4,7 +4,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import { lastMasses, type ShownMark } from '../../lib/burn-state.ts';
 import { largestFeedKg, looksTooHeavy } from '../../lib/heavy-feed.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { number, onScreen, readQuantity, text, typed, unit } from '../../state/figures.ts';
 import { person } from '../../state/preferences.ts';
 import { TextField } from '../kit/field.tsx';
@@ -51,7 +51,7 @@ export function FeedSheet({
   onLog: (entry: FeedEntry) => void;
   onClose: () => void;
 }): VNode {
-  const words = say().feed;
+  const words = translate().feed;
   const lots = detail.burn.fuelLotIds;
   const { draft, forget } = useDraft<FeedDraft>(`feed.${detail.burn.id}`, {
     mass: '',
@@ -154,7 +154,7 @@ function Doubt({
   onKeep: () => void;
   onChange: () => void;
 }): VNode {
-  const words = say().feed;
+  const words = translate().feed;
   const question = useRef<HTMLDivElement>(null);
   useEffect(() => question.current?.focus(), []);
   const mass = typedMass(massKg);

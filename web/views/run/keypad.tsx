@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 
 /** Longest figure a scale gives: 12.345 */
@@ -35,13 +35,13 @@ export function Keypad({ value, onInput }: { value: string; onInput: (value: str
           {key}
         </button>
       ))}
-      <button type="button" aria-label={say().feed.key.separator} onClick={() => press(separator)}>
+      <button type="button" aria-label={translate().feed.key.separator} onClick={() => press(separator)}>
         {separator}
       </button>
       <button type="button" onClick={() => press('0')}>
         0
       </button>
-      <button type="button" class="key-delete" aria-label={say().feed.key.delete} onClick={() => erase.current()}>
+      <button type="button" class="key-delete" aria-label={translate().feed.key.delete} onClick={() => erase.current()}>
         <svg viewBox="0 0 24 16" width="30" height="20" aria-hidden="true">
           <path d="M8 1h15v14H8L1 8zM12 5l6 6m0-6-6 6" fill="none" stroke="currentColor" stroke-width="1.75" />
         </svg>

@@ -12,18 +12,18 @@ import { logMark } from '../../state/act.ts';
 import { announce } from '../../state/announce.ts';
 import { arrivalOf } from '../../state/arrivals.ts';
 import { keepAwake } from '../../state/awake.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { clock, duration, number } from '../../state/figures.ts';
+import { loadShelves, shelves } from '../../state/inventory.ts';
 import { followCurves } from '../../state/live-curves.ts';
 import { burnSignal, editBurn, loadBurn } from '../../state/open-burn.ts';
 import { takeBack } from '../../state/outbox.ts';
 import { go } from '../../state/route.ts';
 import { health } from '../../state/service.ts';
-import { loadShelves, shelves } from '../../state/shelf.ts';
 import { shownMarks } from '../../state/shown-entries.ts';
 import { burnNowAtTickUs } from '../../state/tick.ts';
+import { Calls } from '../kit/alarms.tsx';
 import { BoardsWord } from '../kit/boards-word.tsx';
-import { Calls } from '../kit/calls.tsx';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { MarkEditor } from '../kit/mark-editor.tsx';
@@ -31,8 +31,8 @@ import { markWords } from '../kit/mark-words.ts';
 import { MarksLog } from '../kit/marks-log.tsx';
 import { Rich } from '../kit/rich.tsx';
 import { ScansOwed } from '../kit/scans-owed.tsx';
-import { StripView } from '../kit/strip-view.tsx';
-import { StripTable } from '../kit/strip-words.tsx';
+import { TimeChartView } from '../kit/time-chart-view.tsx';
+import { TimeChartTable } from '../kit/time-chart-words.tsx';
 import { useComeBack } from '../kit/use-come-back.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
@@ -82,11 +82,11 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     if (outcome.is === 'refused') return;
     const started = detail.burn.startedUtcMs;
     const at = started === undefined ? '' : clock(started + mark.elapsedUs / 1000, detail.burn.zone);
-    announce(say().marks.logged({ what: markWords(mark), clock: at }));
+    announce(translate().marks.logged({ what: markWords(mark), clock: at }));
   };
   const undo = async ({ mark, version }: ShownMark) => {
     const outcome = await takeBack(id, 'mark', mark.id, version);
-    if (outcome.is !== 'refused') announce(say().marks.undone({ what: markWords(mark) }));
+    if (outcome.is !== 'refused') announce(translate().marks.undone({ what: markWords(mark) }));
   };
   const holdState = live.estimate.value?.hold?.state;
   const isHoldDone = holdState === 'done' || holdState === 'ended';
@@ -100,7 +100,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       </div>
       <div class="run-strip">
         {live.curves.value && (
-          <StripView
+          <TimeChartView
             label={detail.burn.title}
             model={model}
             limits={wide ? { lowest: 260, highest: 460 } : { lowest: 180, highest: 205 }}
@@ -115,7 +115,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         {state.litUs === undefined && <Cautions of={['lighting', 'scrap', 'defer']} />}
         {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
         <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={picked.show} />
-        {live.curves.value && <StripTable label={detail.burn.title} model={model} />}
+        {live.curves.value && <TimeChartTable label={detail.burn.title} model={model} />}
         <DescribeOrStop detail={detail} />
       </div>
       <ThumbZone
@@ -191,7 +191,9 @@ function RunHead({ detail }: { detail: BurnDetail }): VNode {
       </h1>
       <p class="status">
         {burn.origin === 'simulated' && (
-          <span>{scale === 1 ? say().run.simulated : say().run.simulatedFast({ scale: number(scale, 0) })}</span>
+          <span>
+            {scale === 1 ? translate().run.simulated : translate().run.simulatedFast({ scale: number(scale, 0) })}
+          </span>
         )}
         <BoardsWord burn={burn} />
         {burn.startedUtcMs !== undefined && nowUs !== undefined && (
@@ -214,13 +216,13 @@ function Since({
   const nowUs = burnNowAtTickUs(detail.burn.id);
   const at = state.lastFed?.elapsedUs ?? state.lastAttentionUs;
   if (at === undefined || nowUs === undefined || state.litUs === undefined) return null;
-  const words = say().run;
+  const words = translate().run;
   return (
     <p class="since">
       <span>
         <Rich
           text={words.since({
-            what: say().marks.names[state.lastFed ? 'fed' : 'nudged'],
+            what: translate().marks.names[state.lastFed ? 'fed' : 'nudged'],
             time: duration((nowUs - at) / 1e6),
           })}
         />
@@ -250,11 +252,11 @@ function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
   return (
     <div class="stop">
       {asking.value ? (
-        <div role="alertdialog" aria-label={say().run.stop} ref={bringIntoSight}>
-          <p>{say().run.stopSure}</p>
+        <div role="alertdialog" aria-label={translate().run.stop} ref={bringIntoSight}>
+          <p>{translate().run.stopSure}</p>
           <p class="row">
             <button type="button" class="primary" onClick={() => void stop()}>
-              {say().run.stop}
+              {translate().run.stop}
             </button>
             <button
               type="button"
@@ -262,14 +264,14 @@ function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
                 asking.value = false;
               }}
             >
-              {say().cancel}
+              {translate().cancel}
             </button>
           </p>
         </div>
       ) : (
         <p class="row">
           <a class="button" href={routeHash({ at: 'describe', id: detail.burn.id })}>
-            {say().read.burn.describe}
+            {translate().read.burn.describe}
           </a>
           <button
             type="button"
@@ -277,7 +279,7 @@ function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
               asking.value = true;
             }}
           >
-            {say().run.stop}
+            {translate().run.stop}
           </button>
         </p>
       )}

@@ -1,11 +1,11 @@
 import type { Burn, BurnDetail, Estimate } from '../../../shared/contract/api.ts';
-import type { StripModel } from '../../charts/strip-model.ts';
+import type { TimeChartModel } from '../../charts/time-chart-model.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { slowestPeriodMs } from '../../state/bench.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { duration, onScreen, text } from '../../state/figures.ts';
 import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
-import { type Curve, fanOf, readUsOf, stripBase, stripCurves, stripMarks } from '../kit/strip-data.ts';
+import { type Curve, fanOf, readUsOf, timeChartBase, timeChartCurves, timeChartMarks } from '../kit/time-chart-data.ts';
 import type { MeasuredWater } from './measured-water.ts';
 import { levelLabel } from './reading.tsx';
 
@@ -31,14 +31,14 @@ export function liveModel({
   marks: readonly ShownMark[];
   state: BurnState;
   withRate: boolean;
-}): StripModel {
+}): TimeChartModel {
   const zeroS = (state.litUs ?? 0) / 1e6;
-  const drawn = stripCurves(curves, zeroS, { rate: withRate, notes: agesAt(detail.burn) });
+  const drawn = timeChartCurves(curves, zeroS, { rate: withRate, notes: agesAt(detail.burn) });
   // From a reading that may be another by now nothing is foretold.
   const fan = state.fireOutUs === undefined && !measured?.isOld ? fanOf(estimate, zeroS) : undefined;
   const nowMin = estimate ? (estimate.elapsedUs / 1e6 - zeroS) / 60 : 0;
   return {
-    ...stripBase(drawn, [{ marks: stripMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
+    ...timeChartBase(drawn, [{ marks: timeChartMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
     gaps: [...detail.gaps, ...detail.repairs].map(({ fromUs, toUs }) => ({
       fromMin: (fromUs / 1e6 - zeroS) / 60,
       toMin: (toUs / 1e6 - zeroS) / 60,
@@ -59,7 +59,7 @@ export function liveModel({
       estimate.hold.state !== 'ended' && {
         floor: {
           value: onScreen('temperature', estimate.hold.floorTempC),
-          label: say().run.floorHere({ temp: text('temperature', estimate.hold.floorTempC) }),
+          label: translate().run.floorHere({ temp: text('temperature', estimate.hold.floorTempC) }),
         },
       }),
   };
@@ -71,11 +71,15 @@ function agesAt({ id, channels }: Burn): (lastS: number) => string | undefined {
   const periodMs = slowestPeriodMs(channels);
   return (lastS) => {
     const ageS = nowUs === undefined ? 0 : nowUs / 1e6 - lastS;
-    return isOld(ageS, periodMs) ? say().run.ago({ time: duration(ageS) }) : undefined;
+    return isOld(ageS, periodMs) ? translate().run.ago({ time: duration(ageS) }) : undefined;
   };
 }
 
-function liveRange(curves: readonly { x: readonly number[] }[], nowMin: number, arrivalMin = 0): StripModel['range'] {
+function liveRange(
+  curves: readonly { x: readonly number[] }[],
+  nowMin: number,
+  arrivalMin = 0,
+): TimeChartModel['range'] {
   const first = Math.min(0, ...curves.flatMap(({ x }) => x.slice(0, 1)));
   const fromMin = Math.max(-beforeLightingMin, Math.floor(first / 5) * 5);
   const needed = Math.max(nowMin + 10, Math.min(arrivalMin + 5, nowMin + 90));

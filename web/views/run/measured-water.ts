@@ -3,7 +3,7 @@ import type { Estimate } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import { slowestPeriodMs } from '../../state/bench.ts';
 import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
-import type { Curve } from '../kit/strip-data.ts';
+import type { Curve } from '../kit/time-chart-data.ts';
 
 export interface MeasuredWater {
   readonly tempC: number;

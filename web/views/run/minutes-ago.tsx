@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { Choice } from '../kit/field.tsx';
 
 const choices = ['0', '2', '5', '10', '20'] as const;
@@ -16,7 +16,7 @@ export function MinutesAgoChoice({
   return (
     <div class="when">
       <Choice
-        label={say().feed.when}
+        label={translate().feed.when}
         value={value}
         onChange={onChange}
         options={choices.map((minutes) => [minutes, minutesAgoWords(minutes)])}
@@ -26,5 +26,5 @@ export function MinutesAgoChoice({
 }
 
 export function minutesAgoWords(minutes: string): string {
-  return minutes === '0' ? say().feed.now : say().feed.minutesAgo({ minutes: Number(minutes) });
+  return minutes === '0' ? translate().feed.now : translate().feed.minutesAgo({ minutes: Number(minutes) });
 }

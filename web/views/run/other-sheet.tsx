@@ -5,7 +5,7 @@ import { useId } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { Mark, MarkKind } from '../../../shared/contract/marks.ts';
 import type { BurnState } from '../../lib/burn-state.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { readQuantity, unit } from '../../state/figures.ts';
 import { TextField } from '../kit/field.tsx';
 import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
@@ -51,8 +51,8 @@ export function OtherSheet({
   onLog: (...logged: [...Parameters<LogOther>, agoS: number]) => void;
   onClose: () => void;
 }): VNode {
-  const words = say().other;
-  const names = say().marks.names;
+  const words = translate().other;
+  const names = translate().marks.names;
   const { draft, forget } = useDraft<OtherDraft>(`other.${detail.burn.id}`, {
     chosen: first ?? '',
     ago: '0',
@@ -171,7 +171,7 @@ function Ask({ kind, onLog, ...props }: AskProps & { kind: Asking; onLog: LogOth
 function AskNote({ draft, onChange, onLog }: AskProps & { onLog: (note: string) => void }): VNode {
   const text = draft.note.trim();
   const tried = useSignal(false);
-  const problem = tried.value && text === '' ? say().describe.number.text : undefined;
+  const problem = tried.value && text === '' ? translate().describe.number.text : undefined;
   return (
     <form
       onSubmit={(event) => {
@@ -182,14 +182,14 @@ function AskNote({ draft, onChange, onLog }: AskProps & { onLog: (note: string) 
       }}
     >
       <TextField
-        label={say().other.text}
+        label={translate().other.text}
         lines={4}
         value={draft.note}
         problem={problem}
         onInput={(note) => onChange({ note })}
       />
       <button type="submit" class="primary log">
-        {say().other.log}
+        {translate().other.log}
       </button>
     </form>
   );
@@ -204,7 +204,7 @@ function AskMass({
   kind,
   onLog,
 }: AskProps & { kind: Mark['kind']; onLog: (details: Record<string, unknown>) => void }): VNode {
-  const words = say().other;
+  const words = translate().other;
   const tried = useSignal(false);
   const set = (field: 'mass' | 'temp' | 'carried') => (value: string) => onChange({ [field]: value });
   const mass = readQuantity('mass', draft.mass, { positive: true, high: 200 });
@@ -234,7 +234,7 @@ function AskMass({
         label={words.mass}
         unit={unit('mass')}
         value={draft.mass}
-        hint={kind === 'logOut' ? say().describe.fields.optional : undefined}
+        hint={kind === 'logOut' ? translate().describe.fields.optional : undefined}
         problem={massMayMiss ? undefined : problemOf(mass)}
         onInput={set('mass')}
       />
@@ -253,7 +253,7 @@ function AskMass({
           decimal
           label={words.carriedOut}
           unit={unit('mass')}
-          hint={say().describe.fields.optional}
+          hint={translate().describe.fields.optional}
           value={draft.carried}
           problem={wantsCarried ? problemOf(carried) : undefined}
           onInput={set('carried')}

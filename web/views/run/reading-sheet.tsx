@@ -4,7 +4,7 @@ import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
 import { agoSOf } from '../../lib/time-of-day.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { duration, type Entry, number } from '../../state/figures.ts';
 import { burnNowUs } from '../../state/open-burn.ts';
 import { Choice, TimeOfDayField } from '../kit/field.tsx';
@@ -43,7 +43,7 @@ export function ReadingSheet({
   onLog: (entry: ReadingEntry) => void;
   onClose: () => void;
 }): VNode | null {
-  const words = say().hand;
+  const words = translate().hand;
   const { draft, forget } = useDraft<ReadingDraft>(`reading.${detail.burn.id}`, {
     probe: '',
     figure: '',
@@ -100,7 +100,7 @@ export function ReadingSheet({
           </p>
           <div class="when">
             <Choice
-              label={say().feed.when}
+              label={translate().feed.when}
               value={when}
               onChange={(value) => set({ when: value })}
               options={whens
@@ -137,13 +137,13 @@ function agoOf({ burn }: BurnDetail, when: (typeof whens)[number], clock: string
   if (when !== 'clock') return { ok: true, value: Number(when) * 60 };
   const nowUs = burnNowUs(burn.id);
   if (clock === '' || burn.startedUtcMs === undefined || nowUs === undefined)
-    return { ok: false, problem: say().hand.clockEmpty };
+    return { ok: false, problem: translate().hand.clockEmpty };
   const agoS = agoSOf(clock, burn.startedUtcMs + nowUs / 1000, burn.zone);
-  return agoS === undefined ? { ok: false, problem: say().hand.clockAhead } : { ok: true, value: agoS };
+  return agoS === undefined ? { ok: false, problem: translate().hand.clockAhead } : { ok: true, value: agoS };
 }
 
 function lastRead({ burn }: BurnDetail, probe: Channel, marks: readonly ShownMark[]): string {
-  const words = say().hand;
+  const words = translate().hand;
   const last = marks.filter(({ mark }) => mark.kind === 'reading' && mark.channelId === probe.id).at(-1)?.mark;
   const nowUs = burnNowUs(burn.id);
   if (last?.kind !== 'reading' || nowUs === undefined) return words.notYet;

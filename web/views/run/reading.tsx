@@ -6,7 +6,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { link } from '../../state/connection.ts';
 import { clock, duration, shown, text } from '../../state/figures.ts';
 import { burnNowAtTickUs } from '../../state/tick.ts';
@@ -33,7 +33,7 @@ export function Reading({
   state: BurnState;
   marks: readonly ShownMark[];
 }): VNode {
-  const words = say().run;
+  const words = translate().run;
   const water = detail.burn.channels.filter(({ role }) => role === 'water');
   const byBoard = water.filter(({ handRead }) => !handRead);
   const isByHand = estimate?.waterReadUs !== undefined || (byBoard.length === 0 && water.length > 0);
@@ -42,7 +42,7 @@ export function Reading({
   const isUnheard = link.value === 'lost' && !estimate;
   const old = isByHand || !measured?.isOld ? undefined : words.ago({ time: duration(measured.ageS) });
   // What the person read is known here, whether or not the service answers.
-  const noWater = isByHand ? say().hand.waterNotRead : isUnheard ? words.unheard : words.noWater;
+  const noWater = isByHand ? translate().hand.waterNotRead : isUnheard ? words.unheard : words.noWater;
   const sentences = outlook(detail, estimate, state);
   return (
     <section class={old ? 'reading old' : 'reading'} aria-label={words.water}>
@@ -101,7 +101,7 @@ function handReading(
 }
 
 function ReadAgo({ burnId, readUs }: { burnId: string; readUs: number }): VNode {
-  const words = say().hand;
+  const words = translate().hand;
   const agoS = Math.max(0, (burnNowAtTickUs(burnId) ?? readUs) - readUs) / 1e6;
   return <Rich text={agoS < 60 ? words.readNow : words.readAgo({ time: duration(agoS) })} />;
 }
@@ -120,7 +120,7 @@ function BigNumber({
     <p class="number">
       <span class="figure">{figure}</span>
       <span class="number-side">
-        {plusMinus && <span class="plus-minus" title={say().run.about95}>{`±\u202f${plusMinus.figure}`}</span>}
+        {plusMinus && <span class="plus-minus" title={translate().run.about95}>{`±\u202f${plusMinus.figure}`}</span>}
         <span class="number-unit">{unit}</span>
       </span>
     </p>
@@ -129,7 +129,7 @@ function BigNumber({
 
 /** The sentences under the number: trend, then what comes next. */
 function outlook(detail: BurnDetail, estimate: Estimate | undefined, state: BurnState): string[] {
-  const words = say().run;
+  const words = translate().run;
   if (state.litUs === undefined) return [words.notLit];
   const sentences = [trend(estimate)];
   const nowUs = estimate?.elapsedUs ?? detail.elapsedUs ?? 0;
@@ -147,7 +147,7 @@ function outlook(detail: BurnDetail, estimate: Estimate | undefined, state: Burn
 }
 
 function trend(estimate: Estimate | undefined): string {
-  const words = say().run;
+  const words = translate().run;
   const rate = estimate?.rateKPerMin;
   if (rate === undefined) return '';
   if (Math.abs(rate) < steadyKPerMin) return words.steady;
@@ -157,7 +157,7 @@ function trend(estimate: Estimate | undefined): string {
 }
 
 function arrival(detail: BurnDetail, estimate: Estimate): string {
-  const words = say().run;
+  const words = translate().run;
   if (!estimate.toTargetS) return '';
   const { value, interval95 } = estimate.toTargetS;
   const minutes = (seconds: number) => String(Math.max(0, Math.round(seconds / 60)));
@@ -175,7 +175,7 @@ function arrival(detail: BurnDetail, estimate: Estimate): string {
 }
 
 function holdSentences(hold: NonNullable<Estimate['hold']>): string[] {
-  const words = say().run;
+  const words = translate().run;
   const floor = text('temperature', hold.floorTempC);
   const held = duration(hold.countedS);
   const needed = duration(hold.neededS);
@@ -216,5 +216,7 @@ function Spoken({ words }: { words: string }): VNode {
 /** Where the line of the target stands, in words for the chart. */
 export function levelLabel(detail: BurnDetail, targetTempC: number): string {
   const temp = text('temperature', targetTempC);
-  return detail.burn.target.kind === 'boil' ? say().run.boilsHere({ temp }) : say().run.targetHere({ temp });
+  return detail.burn.target.kind === 'boil'
+    ? translate().run.boilsHere({ temp })
+    : translate().run.targetHere({ temp });
 }

@@ -1,7 +1,7 @@
 /** Everything the thumb needs, in the lowest fifth of the phone: three marks, undo, the rest one tap further. */
 import type { VNode } from 'preact';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { markWords } from '../kit/mark-words.ts';
 import { HeldButton } from './held-button.tsx';
 
@@ -22,15 +22,15 @@ export interface ThumbZoneProps {
 
 export function ThumbZone(props: ThumbZoneProps): VNode {
   const { state, lastMark, onMark, onNote, onRead, onOther, onUndo } = props;
-  const words = say().thumb;
+  const words = translate().thumb;
   return (
     <nav class="thumb" aria-label={words.label}>
       <div class={onRead ? 'thumb-main with-reading' : 'thumb-main'}>
         <Main {...props} />
         {onRead && (
           <button type="button" onClick={onRead}>
-            <b>{say().hand.button}</b>
-            <small>{say().hand.buttonSub}</small>
+            <b>{translate().hand.button}</b>
+            <small>{translate().hand.buttonSub}</small>
           </button>
         )}
         <Second {...props} />
@@ -41,7 +41,7 @@ export function ThumbZone(props: ThumbZoneProps): VNode {
       </div>
       <div class="thumb-rest">
         <HeldButton class="undo" disabled={!lastMark} act={() => lastMark && onUndo(lastMark)}>
-          {lastMark ? say().marks.undo({ what: markWords(lastMark.mark) }) : say().marks.nothingToUndo}
+          {lastMark ? translate().marks.undo({ what: markWords(lastMark.mark) }) : translate().marks.nothingToUndo}
         </HeldButton>
         <button type="button" onClick={onNote}>
           {words.note}
@@ -56,14 +56,14 @@ export function ThumbZone(props: ThumbZoneProps): VNode {
 
 /** The big button is the next thing to do: light, then feed, then let the fire go out, then wrap up. */
 function Main({ state, isHoldDone, onFeed, onMark, onWrapUp }: ThumbZoneProps): VNode {
-  const words = say().thumb;
+  const words = translate().thumb;
   const [act, name, sub] =
     state.litUs === undefined
       ? [() => onMark('lit'), words.lit, words.litSub]
       : state.fireOutUs !== undefined
-        ? [onWrapUp, say().run.wrapUp, say().run.wrapUpSub]
+        ? [onWrapUp, translate().run.wrapUp, translate().run.wrapUpSub]
         : isHoldDone
-          ? [() => onMark('fireOut'), say().marks.names.fireOut, words.fireOutSub]
+          ? [() => onMark('fireOut'), translate().marks.names.fireOut, words.fireOutSub]
           : [onFeed, words.fed, words.fedSub];
   return (
     <HeldButton class="main" act={act}>
@@ -75,7 +75,7 @@ function Main({ state, isHoldDone, onFeed, onMark, onWrapUp }: ThumbZoneProps): 
 
 /** Beside it what is done most; feeding, while something else is the next thing. */
 function Second({ state, isHoldDone, onFeed, onMark }: ThumbZoneProps): VNode {
-  const words = say().thumb;
+  const words = translate().thumb;
   const isFeeding = state.litUs === undefined || isHoldDone;
   return (
     <HeldButton act={isFeeding ? onFeed : () => onMark('nudged')}>

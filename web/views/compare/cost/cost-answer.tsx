@@ -1,7 +1,7 @@
 /** Costs of each revision in columns. Money is written with as many figures as make sense; wood carries its interval. */
 import type { VNode } from 'preact';
 import type { Cost } from '../../../../shared/contract/comparison.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../../state/figures.ts';
 import { prices } from '../../../state/prices.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
@@ -18,7 +18,7 @@ interface Row {
 }
 
 export function CostAnswer({ costs }: { costs: readonly RevisionCost[] }): VNode {
-  const words = sayCompare().cost;
+  const words = translateCompare().cost;
   const known = costs.flatMap(({ label, cost }) => (cost ? [{ label, cost }] : []));
   if (known.length === 0) return <p>{words.noBatch}</p>;
   const all = known.map(({ cost }) => cost);
@@ -33,7 +33,7 @@ export function CostAnswer({ costs }: { costs: readonly RevisionCost[] }): VNode
               <td />
               {known.map(({ label, cost }) => (
                 <th scope="col" key={label}>
-                  {sayCompare().revision({ label })}, {sayCompare().count({ count: cost.burns })}
+                  {translateCompare().revision({ label })}, {translateCompare().count({ count: cost.burns })}
                 </th>
               ))}
             </tr>
@@ -62,8 +62,8 @@ function Group({ title, rows, columns }: { title: string; rows: readonly Row[]; 
       {filled.map(({ name, cells }) => (
         <tr key={name}>
           <th scope="row">{name}</th>
-          {cells.map(({ main, aside }, place) => (
-            <td key={place}>
+          {cells.map(({ main, aside }, index) => (
+            <td key={index}>
               {main} {aside && <small class="quiet">{aside}</small>}
             </td>
           ))}
@@ -74,7 +74,7 @@ function Group({ title, rows, columns }: { title: string; rows: readonly Row[]; 
 }
 
 function inKind(all: readonly Cost[]): Row[] {
-  const words = sayCompare().cost;
+  const words = translateCompare().cost;
   const between = (interval: readonly [number, number] | undefined, write: (value: number) => string) =>
     interval && words.between({ low: write(interval[0]), high: write(interval[1]) });
   const kg = (value: number) => text('mass', value);
@@ -106,7 +106,7 @@ function inKind(all: readonly Cost[]): Row[] {
 }
 
 function money(all: readonly Cost[], per: 'perBatch' | 'perSeason'): Row[] {
-  const words = sayCompare().cost;
+  const words = translateCompare().cost;
   const heated = unit('mass');
   const row = (name: string, pick: (cost: Cost) => number | undefined): Row => ({
     name,

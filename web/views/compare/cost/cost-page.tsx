@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { fetchCost } from '../../../state/comparisons.ts';
 import { prices } from '../../../state/prices.ts';
 import { sentenceFor } from '../../kit/use-load.ts';
@@ -25,8 +25,8 @@ export function CostPage({ stoveId }: { stoveId: string | undefined }): VNode {
         if (stove) return <Costs key={stove.id} stoves={stoves} stove={stove} />;
         return (
           <div class="page narrow">
-            <h1>{sayCompare().cost.title}</h1>
-            <p>{sayCompare().noStove}</p>
+            <h1>{translateCompare().cost.title}</h1>
+            <p>{translateCompare().noStove}</p>
           </div>
         );
       }}
@@ -35,7 +35,7 @@ export function CostPage({ stoveId }: { stoveId: string | undefined }): VNode {
 }
 
 function Costs({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveBurns }): VNode {
-  const words = sayCompare().cost;
+  const words = translateCompare().cost;
   const costs = useSignal<readonly RevisionCost[] | undefined>(undefined);
   const problem = useSignal<string | undefined>(undefined);
   const read = readPrices(prices.value);
@@ -78,7 +78,7 @@ function Costs({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
           <p class="problem" role="alert">
             {problem.value}
           </p>
-          {costs.value ? <CostAnswer costs={costs.value} /> : <p class="quiet">{sayCompare().working}</p>}
+          {costs.value ? <CostAnswer costs={costs.value} /> : <p class="quiet">{translateCompare().working}</p>}
           <SetAsideList burns={stove.burns} />
         </div>
       </div>

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { unit } from '../../../state/figures.ts';
 import { prices, setPrices, type TypedPrices } from '../../../state/prices.ts';
 import { SelectField, TextField } from '../../kit/field.tsx';
@@ -9,7 +9,7 @@ const gases = ['bottledMixture', 'propane', 'butane'] as const;
 
 /** Prices; whatever is left empty is not counted. They stay in this browser. */
 export function PriceFields({ problems }: { problems: PriceProblems }): VNode {
-  const words = sayCompare().cost;
+  const words = translateCompare().cost;
   const money = prices.value.currency.trim();
   const field = (key: Exclude<keyof TypedPrices, 'gasKind'>, label: string, unitText: string, hint?: string) => (
     <TextField

@@ -1,6 +1,6 @@
 /** Prices as typed become prices to ask with: per kilogram whatever the unit on screen, shares as fractions. */
 import type { Prices } from '../../../../shared/contract/comparison.ts';
-import { say } from '../../../state/catalogue.ts';
+import { translate } from '../../../state/catalogue.ts';
 import { type Entry, number, onScreen, readNumber } from '../../../state/figures.ts';
 import type { TypedPrices } from '../../../state/prices.ts';
 
@@ -42,7 +42,7 @@ export function readPrices(typed: TypedPrices): ReadPrices {
 
 function within(entry: Entry<number>, low: number, high: number, unit: string): Entry<number> {
   if (!entry.ok) return entry;
-  const words = say().describe.number;
+  const words = translate().describe.number;
   const limit = (value: number) => `${number(value, value < 1 ? 2 : 0)}${unit && `\u00a0${unit}`}`;
   if (entry.value < low) return { ok: false, problem: words.tooLow({ low: limit(low) }) };
   if (entry.value > high) return { ok: false, problem: words.tooHigh({ high: limit(high) }) };

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { type DesignFigure, designFigures, figureAgainstResult } from '../../../../shared/comparison/design-figures.ts';
 import { fetchAnalysis } from '../../../state/analyses.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { Fetching } from '../../kit/fetching.tsx';
 import { SelectField } from '../../kit/field.tsx';
 import { resultName } from '../../kit/result-words.ts';
@@ -19,14 +19,14 @@ import { FigurePlot } from './figure-plot.tsx';
 export function DesignPage({ stoveId }: { stoveId: string | undefined }): VNode {
   return (
     <WithBurns
-      show={(all, shelf) => {
+      show={(all, inventory) => {
         const stoves = stovesOf(all);
         const stove = stoves.find(({ id }) => id === stoveId) ?? stoves[0];
-        if (stove) return <Design key={stove.id} stoves={stoves} stove={stove} shelf={shelf} />;
+        if (stove) return <Design key={stove.id} stoves={stoves} stove={stove} shelf={inventory} />;
         return (
           <div class="page narrow">
-            <h1>{sayCompare().design.title}</h1>
-            <p>{sayCompare().noStove}</p>
+            <h1>{translateCompare().design.title}</h1>
+            <p>{translateCompare().noStove}</p>
           </div>
         );
       }}
@@ -34,12 +34,20 @@ export function DesignPage({ stoveId }: { stoveId: string | undefined }): VNode 
   );
 }
 
-function Design({ stoves, stove, shelf }: { stoves: readonly StoveBurns[]; stove: StoveBurns; shelf: Shelves }): VNode {
-  const words = sayCompare().design;
+function Design({
+  stoves,
+  stove,
+  shelf: inventory,
+}: {
+  stoves: readonly StoveBurns[];
+  stove: StoveBurns;
+  shelf: Shelves;
+}): VNode {
+  const words = translateCompare().design;
   const diameterM = useVesselDiameter(stove.burns);
   const columns = revisionsIn(stove).flatMap(({ id, label }): Column[] => {
-    const revision = shelf.revisions.find((each) => each.id === id);
-    return revision ? [{ key: id, name: sayCompare().revision({ label }), revision }] : [];
+    const revision = inventory.revisions.find((each) => each.id === id);
+    return revision ? [{ key: id, name: translateCompare().revision({ label }), revision }] : [];
   });
   const measured = columns.some(({ revision }) => hasDimensions(revision));
   return (
@@ -72,7 +80,7 @@ function Against({
   columns: readonly Column[];
   diameterM: number | undefined;
 }): VNode | null {
-  const words = sayCompare().design;
+  const words = translateCompare().design;
   const figures = columns.flatMap(({ revision }) => designFigures(revision, diameterM));
   const names = [...new Set(figures.map(({ name }) => name))];
   const chosen = useSignal(names.find((name) => differs(figures, name)) ?? names[0] ?? '');

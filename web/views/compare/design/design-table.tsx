@@ -1,8 +1,8 @@
 /** Dimensions of revisions side by side, and what plain arithmetic makes of them. What they mean is for the builder to judge. */
 import type { VNode } from 'preact';
 import { type DesignFigure, designFigures } from '../../../../shared/comparison/design-figures.ts';
-import type { ShelfItem } from '../../../../shared/contract/api.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import type { InventoryItem } from '../../../../shared/contract/api.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { number, percent, text } from '../../../state/figures.ts';
 import { units } from '../../../state/preferences.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
@@ -15,12 +15,12 @@ const M2_PER_SQUARE_INCH = 0.0254 ** 2;
 export interface Column {
   readonly key: string;
   readonly name: string;
-  readonly revision: ShelfItem<'revisions'>;
+  readonly revision: InventoryItem<'revisions'>;
 }
 
 /** The two sides of a comparison. Nothing at all where no dimension was entered. */
 export function DesignBeside({ sides: { a, b } }: { sides: Sides }): VNode | null {
-  const words = sayCompare().design;
+  const words = translateCompare().design;
   const diameterM = useVesselDiameter([...a.burns, ...b.burns]);
   const columns = [a, b].flatMap(({ key, name, revision }) => (revision ? [{ key, name, revision }] : []));
   if (columns.length < 2 || columns.every(({ revision }) => !hasDimensions(revision))) return null;
@@ -33,7 +33,7 @@ export function DesignBeside({ sides: { a, b } }: { sides: Sides }): VNode | nul
   );
 }
 
-export function hasDimensions({ dimensionsM, dimensionsM2 }: ShelfItem<'revisions'>): boolean {
+export function hasDimensions({ dimensionsM, dimensionsM2 }: InventoryItem<'revisions'>): boolean {
   return Object.keys({ ...dimensionsM, ...dimensionsM2 }).length > 0;
 }
 
@@ -44,7 +44,7 @@ export function DesignTable({
   columns: readonly Column[];
   vesselDiameterM: number | undefined;
 }): VNode {
-  const words = sayCompare().design;
+  const words = translateCompare().design;
   const lengths = rowsOf(columns, ({ revision }) =>
     Object.entries(revision.dimensionsM ?? {}).map(([name, value]) => ({ name, value, write: text('length', value) })),
   );
@@ -63,8 +63,8 @@ export function DesignTable({
         {list.map(({ name, cells }) => (
           <tr key={name}>
             <th scope="row">{name}</th>
-            {cells.map((cell, place) => (
-              <td key={columns[place]?.key}>{cell?.write ?? '–'}</td>
+            {cells.map((cell, index) => (
+              <td key={columns[index]?.key}>{cell?.write ?? '–'}</td>
             ))}
             {change && <td>{changeOf(cells[0]?.value, cells[1]?.value)}</td>}
           </tr>
@@ -118,7 +118,7 @@ export function figureText({ value, unit }: DesignFigure): string {
 
 function changeOf(a: number | undefined, b: number | undefined): string {
   if (a === undefined || b === undefined) return '';
-  if (a === b) return sayCompare().design.unchanged;
+  if (a === b) return translateCompare().design.unchanged;
   const change = b / a - 1;
   return `${change > 0 ? '+' : ''}${percent(change, 0)}`;
 }

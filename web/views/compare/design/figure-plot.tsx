@@ -4,7 +4,7 @@ import type { DesignFigure } from '../../../../shared/comparison/design-figures.
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import type { ResultId } from '../../../../shared/contract/results.ts';
 import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { day, number } from '../../../state/figures.ts';
 import { figure as resultFigure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
@@ -26,7 +26,7 @@ export function FigurePlot({
   points: readonly { burnId: string; figure: number; value: number }[];
   burns: readonly BurnSummary[];
 }): VNode {
-  const words = sayCompare().design;
+  const words = translateCompare().design;
   if (points.length === 0) return <p class="quiet">{words.noPoints}</p>;
   const axis = resultAxis(unit, result);
   const across = aroundAll(

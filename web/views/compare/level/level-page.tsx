@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
 import { routeHash } from '../../../lib/router.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { fetchLevel } from '../../../state/comparisons.ts';
 import { day } from '../../../state/figures.ts';
 import { language } from '../../../state/preferences.ts';
@@ -44,14 +44,14 @@ export function LevelPage({ stoveId }: { stoveId: string | undefined }): VNode {
 function NoBurns(): VNode {
   return (
     <div class="page narrow">
-      <h1>{sayCompare().level.title}</h1>
-      <p>{sayCompare().noStove}</p>
+      <h1>{translateCompare().level.title}</h1>
+      <p>{translateCompare().noStove}</p>
     </div>
   );
 }
 
 function Level({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveBurns }): VNode {
-  const words = sayCompare().level;
+  const words = translateCompare().level;
   const result = useSignal<PrimaryId | (typeof more)[number]>('dryWoodPerBatch');
   const ids = stove.burns.map(({ id }) => id);
   const states = stove.burns.map(({ id, status }) => `${id} ${status}`).join();
@@ -88,7 +88,7 @@ function Level({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
 }
 
 function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNode {
-  const words = sayCompare().level;
+  const words = translateCompare().level;
   const burnOf = (id: string) => stove.burns.find((burn) => burn.id === id);
   const unit = unitOf[level.id] ?? 'kg';
   const titles = (ids: readonly string[]) =>

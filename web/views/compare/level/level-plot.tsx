@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
 import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { day, number } from '../../../state/figures.ts';
 import { resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
@@ -15,11 +15,11 @@ const axisPx = 24;
 export function apartText({ scale }: Drift, apart: number): string {
   const figure = number(apart * 100, 1);
   const signed = apart > 0 ? `+${figure}` : figure;
-  return scale === 'ratio' ? `${signed}\u00a0%` : sayCompare().points({ figure: signed });
+  return scale === 'ratio' ? `${signed}\u00a0%` : translateCompare().points({ figure: signed });
 }
 
 export function LevelPlot({ level, burns }: { level: Drift; burns: readonly BurnSummary[] }): VNode {
-  const words = sayCompare().level;
+  const words = translateCompare().level;
   const { points, low, high } = level;
   const { low: bottom, high: top } = aroundAll([low, high, ...points.map(({ apart }) => apart)], 0.12);
   const across = shareOf(-0.7, points.length - 0.3);
@@ -28,7 +28,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
   const { values, decimals } = roundTicks(bottom * 100, top * 100, 7);
   const burnOf = (id: string) => burns.find((burn) => burn.id === id);
   const revisionAt = (place: number) => burnOf(points[place]?.burnId ?? '')?.revision;
-  const revisions = [...new Set(points.map((_, place) => revisionAt(place)?.id))];
+  const revisions = [...new Set(points.map((_, index) => revisionAt(index)?.id))];
   return (
     <figure class="level-plot" aria-label={words.plot({ result: resultName(level.id) })}>
       <figcaption class="quiet">{level.scale === 'ratio' ? words.axisRatio : words.axisPoints}</figcaption>
@@ -52,56 +52,56 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
             </text>
           </g>
         ))}
-        {points.slice(1).map(({ burnId, apart }, place) => {
-          const before = points[place];
+        {points.slice(1).map(({ burnId, apart }, index) => {
+          const before = points[index];
           // Another revision has a mean of its own: no line leads from one to the other.
-          if (!before || revisionAt(place)?.id !== revisionAt(place + 1)?.id) return null;
+          if (!before || revisionAt(index)?.id !== revisionAt(index + 1)?.id) return null;
           return (
             <line
               key={burnId}
               class="step"
-              x1={`${across(place)}%`}
-              x2={`${across(place + 1)}%`}
+              x1={`${across(index)}%`}
+              x2={`${across(index + 1)}%`}
               y1={y(before.apart)}
               y2={y(apart)}
             />
           );
         })}
-        {points.map(({ burnId, apart }, place) => {
+        {points.map(({ burnId, apart }, index) => {
           const burn = burnOf(burnId);
           const when = burn?.startedUtcMs === undefined ? '' : day(burn.startedUtcMs);
           const outside = level.outside.includes(burnId);
-          const starts = revisionAt(place)?.id !== revisionAt(place - 1)?.id;
+          const starts = revisionAt(index)?.id !== revisionAt(index - 1)?.id;
           return (
             <g key={burnId}>
               {starts && (
                 <>
-                  {place > 0 && (
+                  {index > 0 && (
                     <line
                       class="change"
-                      x1={`${across(place - 0.5)}%`}
-                      x2={`${across(place - 0.5)}%`}
+                      x1={`${across(index - 0.5)}%`}
+                      x2={`${across(index - 0.5)}%`}
                       y1="0"
                       y2={heightPx}
                     />
                   )}
-                  <text x={`${across(place - 0.4)}%`} y={heightPx - 6}>
-                    {sayCompare().revision({ label: revisionAt(place)?.label ?? '' })}
+                  <text x={`${across(index - 0.4)}%`} y={heightPx - 6}>
+                    {translateCompare().revision({ label: revisionAt(index)?.label ?? '' })}
                   </text>
                 </>
               )}
-              {outside && <circle class="beyond" cx={`${across(place)}%`} cy={y(apart)} r="12" />}
+              {outside && <circle class="beyond" cx={`${across(index)}%`} cy={y(apart)} r="12" />}
               <BurnDot
-                side={revisions.indexOf(revisionAt(place)?.id) % 2 === 0 ? 'a' : 'b'}
-                at={across(place)}
+                side={revisions.indexOf(revisionAt(index)?.id) % 2 === 0 ? 'a' : 'b'}
+                at={across(index)}
                 y={y(apart)}
                 title={[burn?.title, when, apartText(level, apart)].filter(Boolean).join(', ')}
               />
-              {(place === 0 || place === points.length - 1 || outside) && when && (
+              {(index === 0 || index === points.length - 1 || outside) && when && (
                 <text
-                  x={`${across(place)}%`}
+                  x={`${across(index)}%`}
                   y={heightPx + 16}
-                  text-anchor={place === 0 ? 'start' : place === points.length - 1 ? 'end' : 'middle'}
+                  text-anchor={index === 0 ? 'start' : index === points.length - 1 ? 'end' : 'middle'}
                 >
                   {when}
                 </text>

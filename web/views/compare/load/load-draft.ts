@@ -2,7 +2,7 @@
 import type { Load } from '../../../../shared/contract/prediction.ts';
 import { type Material, SPECIFIC_HEAT_J_PER_KG_K } from '../../../../shared/physics/heat-capacity.ts';
 import { moistureWetFromDry } from '../../../../shared/physics/moisture.ts';
-import { say } from '../../../state/catalogue.ts';
+import { translate } from '../../../state/catalogue.ts';
 import { type Entry, number, readNumber, readQuantity } from '../../../state/figures.ts';
 
 export const goodsKinds = ['vegetables', 'wool', 'linen', 'cotton', 'glass', 'own'] as const satisfies readonly (
@@ -78,8 +78,8 @@ export function readLoad(draft: LoadDraft): ReadLoad {
     String(draft[field]).trim() === '' ? undefined : take(field, entry());
   const waterKg = take('water', readQuantity('mass', draft.water, { positive: true, high: 2000 }));
   const startTempC = optional('startTemp', () => readQuantity('temperature', draft.startTemp, { low: 0, high: 99 }));
-  const contents = draft.goods.map((goods, place) =>
-    readGoods(goods, (field, entry) => take(`goods ${place} ${field}`, entry)),
+  const contents = draft.goods.map((goods, index) =>
+    readGoods(goods, (field, entry) => take(`goods ${index} ${field}`, entry)),
   );
   const holdMin = optional('holdMinutes', () => positive(draft.holdMinutes, 1440, 'min'));
   const airTempC = optional('airTemp', () => readQuantity('temperature', draft.airTemp, { low: -40, high: 50 }));
@@ -154,13 +154,13 @@ function readMoisture({ moisture, moistureBasis }: LoadDraft): Entry<number> {
 
 function positive(typed: string, high: number, unit: string): Entry<number> {
   const entry = between(typed, 0, high, unit);
-  return entry.ok && entry.value === 0 ? { ok: false, problem: say().describe.number.notPositive } : entry;
+  return entry.ok && entry.value === 0 ? { ok: false, problem: translate().describe.number.notPositive } : entry;
 }
 
 function between(typed: string, low: number, high: number, unit: string): Entry<number> {
   const entry = readNumber(typed);
   if (!entry.ok) return entry;
-  const words = say().describe.number;
+  const words = translate().describe.number;
   if (entry.value < low) return { ok: false, problem: words.tooLow({ low: `${number(low, 0)}\u00a0${unit}` }) };
   if (entry.value > high) return { ok: false, problem: words.tooHigh({ high: `${number(high, 0)}\u00a0${unit}` }) };
   return entry;

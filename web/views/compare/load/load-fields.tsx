@@ -1,6 +1,6 @@
 /** What is asked about another load. Only the water must be said. */
 import type { VNode } from 'preact';
-import { say, sayCompare } from '../../../state/catalogue.ts';
+import { translate, translateCompare } from '../../../state/catalogue.ts';
 import { unit } from '../../../state/figures.ts';
 import { Cautions } from '../../kit/cautions.tsx';
 import { type DraftProps, draftFields } from '../../kit/draft-fields.tsx';
@@ -26,7 +26,7 @@ type LoadFieldsProps = DraftProps<LoadDraft>;
 
 export function LoadFields(props: LoadFieldsProps): VNode {
   const { draft, problems } = props;
-  const words = sayCompare().load;
+  const words = translateCompare().load;
   const { figure } = draftFields(props);
   // What was said before, or cannot be right, must be seen.
   const opened = more.some((field) => draft[field] !== blankLoad[field] || problems[field] !== undefined);
@@ -48,20 +48,20 @@ export function LoadFields(props: LoadFieldsProps): VNode {
 }
 
 function Goods({ draft, problems, onChange }: LoadFieldsProps): VNode {
-  const words = sayCompare().load;
+  const words = translateCompare().load;
   return (
     <fieldset class="group">
       <legend>{words.goods}</legend>
-      {draft.goods.map((goods, place) => {
-        const wrong = (field: keyof GoodsDraft) => problems[`goods ${place} ${field}`];
+      {draft.goods.map((goods, index) => {
+        const wrong = (field: keyof GoodsDraft) => problems[`goods ${index} ${field}`];
         const { figure, select } = draftFields<GoodsDraft>({
           draft: goods,
           problems: { mass: wrong('mass'), specificHeat: wrong('specificHeat'), diameter: wrong('diameter') },
           onChange: (fields) =>
-            onChange({ goods: draft.goods.map((other, at) => (at === place ? { ...other, ...fields } : other)) }),
+            onChange({ goods: draft.goods.map((other, at) => (at === index ? { ...other, ...fields } : other)) }),
         });
         return (
-          <div class="row-form goods" key={place}>
+          <div class="row-form goods" key={index}>
             {select(
               'kind',
               words.goodsKind,
@@ -73,7 +73,7 @@ function Goods({ draft, problems, onChange }: LoadFieldsProps): VNode {
             <button
               type="button"
               class="plain"
-              onClick={() => onChange({ goods: draft.goods.filter((_, at) => at !== place) })}
+              onClick={() => onChange({ goods: draft.goods.filter((_, at) => at !== index) })}
             >
               {words.removeGoods}
             </button>
@@ -90,8 +90,8 @@ function Goods({ draft, problems, onChange }: LoadFieldsProps): VNode {
 }
 
 function Aim(props: LoadFieldsProps): VNode {
-  const words = sayCompare().load;
-  const described = say().describe;
+  const words = translateCompare().load;
+  const described = translate().describe;
   const { figure, choice } = draftFields(props);
   return (
     <div class="group">
@@ -112,8 +112,8 @@ function Aim(props: LoadFieldsProps): VNode {
 }
 
 function Circumstances(props: LoadFieldsProps): VNode {
-  const words = sayCompare().load;
-  const described = say().describe;
+  const words = translateCompare().load;
+  const described = translate().describe;
   const { placeKind } = props.draft;
   const { figure, choice } = draftFields(props);
   return (
@@ -144,8 +144,8 @@ function Circumstances(props: LoadFieldsProps): VNode {
 }
 
 function OtherVessel(props: LoadFieldsProps): VNode {
-  const words = sayCompare().load;
-  const described = say().describe;
+  const words = translateCompare().load;
+  const described = translate().describe;
   const { figure, choice } = draftFields(props);
   return (
     <div class="group">

@@ -6,7 +6,7 @@ import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import type { Load, Prediction } from '../../../../shared/contract/prediction.ts';
 import { compareHash } from '../../../lib/compare-route.ts';
 import { isSame } from '../../../lib/merge-drafts.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { predict } from '../../../state/comparisons.ts';
 import { language } from '../../../state/preferences.ts';
 import { SelectField } from '../../kit/field.tsx';
@@ -23,26 +23,26 @@ import { LoadFields } from './load-fields.tsx';
 import { PredictionAnswer } from './prediction-answer.tsx';
 
 export function LoadPage({ revisionId }: { revisionId: string | undefined }): VNode {
-  return <WithBurns show={(all, shelf) => <Loads all={all} shelf={shelf} revisionId={revisionId} />} />;
+  return <WithBurns show={(all, inventory) => <Loads all={all} shelf={inventory} revisionId={revisionId} />} />;
 }
 
 function Loads({
   all,
-  shelf,
+  shelf: inventory,
   revisionId,
 }: {
   all: readonly BurnSummary[];
   shelf: Shelves;
   revisionId: string | undefined;
 }): VNode {
-  const words = sayCompare().load;
-  const burnt = shelf.revisions.filter(({ id }) => usable(all, id).length > 0);
+  const words = translateCompare().load;
+  const burnt = inventory.revisions.filter(({ id }) => usable(all, id).length > 0);
   const chosen = burnt.find(({ id }) => id === revisionId) ?? burnt.at(-1);
   if (!chosen)
     return (
       <div class="page narrow">
         <h1>{words.title}</h1>
-        <p>{sayCompare().noStove}</p>
+        <p>{translateCompare().noStove}</p>
       </div>
     );
   return (
@@ -60,7 +60,7 @@ function Loads({
               label={words.from}
               value={chosen.id}
               hint={words.fromCount({ count: usable(all, chosen.id).length })}
-              options={burnt.map((each) => [each.id, `${stoveName(each, shelf)} ${each.label}`] as const)}
+              options={burnt.map((each) => [each.id, `${stoveName(each, inventory)} ${each.label}`] as const)}
               onChange={(id) => {
                 location.hash = compareHash({ show: 'load', revision: id });
               }}
@@ -85,7 +85,7 @@ interface Asked {
 }
 
 function Question({ burns, pick }: { burns: readonly BurnSummary[]; pick: VNode }): VNode {
-  const words = sayCompare().load;
+  const words = translateCompare().load;
   const { draft } = useDraft('load', blankLoad);
   const form = useRef<HTMLFormElement>(null);
   const read = readLoad(draft.value);

@@ -1,12 +1,12 @@
 /** A load as it was asked about, in the words of the form that asked. */
 import type { Load } from '../../../../shared/contract/prediction.ts';
-import { say, sayCompare } from '../../../state/catalogue.ts';
+import { translate, translateCompare } from '../../../state/catalogue.ts';
 import { number, percent, text } from '../../../state/figures.ts';
 
 /** What was said of the load; what was left out is as it was in the burns. */
 export function loadFacts(load: Load): string[] {
-  const words = sayCompare().load;
-  const described = say().describe;
+  const words = translateCompare().load;
+  const described = translate().describe;
   const { contents, target, lid, startKind, vessel } = load;
   const fact = (label: string, value: string | false | undefined) => (value ? [`${label}\u00a0${value}`] : []);
   const quantity = (dimension: Parameters<typeof text>[0], value: number | undefined, decimals?: number) =>

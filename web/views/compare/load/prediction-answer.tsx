@@ -3,11 +3,11 @@ import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import type { Load, Predicted, Prediction } from '../../../../shared/contract/prediction.ts';
 import { shareOf } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { duration, number, text } from '../../../state/figures.ts';
 import { figure } from '../../kit/result-words.ts';
 import { Rich } from '../../kit/rich.tsx';
-import { FitStrip } from './fit-strip.tsx';
+import { FitTimeChart } from './fit-chart.tsx';
 import { loadFacts } from './load-words.ts';
 
 export function PredictionAnswer({
@@ -19,7 +19,7 @@ export function PredictionAnswer({
   load: Load;
   burns: readonly BurnSummary[];
 }): VNode {
-  const words = sayCompare().answer;
+  const words = translateCompare().answer;
   const { timeToTarget, feeding, supported, reasons, why, assumptions, leftOut } = prediction;
   const titleOf = (id: string) => burns.find((burn) => burn.id === id)?.title ?? id;
   return (
@@ -101,7 +101,7 @@ export function PredictionAnswer({
           </ul>
         </>
       )}
-      {prediction.fits.length > 0 && <FitStrip fits={prediction.fits} burns={burns} />}
+      {prediction.fits.length > 0 && <FitTimeChart fits={prediction.fits} burns={burns} />}
     </section>
   );
 }
@@ -128,7 +128,7 @@ function PredictedLine({ name, predicted }: { name: string; predicted: Predicted
         <circle class="likely" cx={`${at(value)}%`} cy="12" r="6" />
       </svg>
       <span class="predicted-interval">
-        {sayCompare().answer.interval({ low: figure(low, unit), high: figure(high, unit) })}
+        {translateCompare().answer.interval({ low: figure(low, unit), high: figure(high, unit) })}
       </span>
     </li>
   );

@@ -1,6 +1,6 @@
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import { shelves } from '../../../state/inventory.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
-import { shelves } from '../../../state/shelf.ts';
 import { useLoad } from '../../kit/use-load.ts';
 
 /** Diameter of the vessel that the first of these burns was made with, for gaps around it. */

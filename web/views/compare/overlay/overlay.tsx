@@ -5,19 +5,19 @@ import { overlayStyle } from '../../../charts/palette.ts';
 import { usualOptions } from '../../../lib/compare-route.ts';
 import { routeHash } from '../../../lib/router.ts';
 import { fetchAnalysis } from '../../../state/analyses.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
-import { fetchLaidBurns, type LaidBurn, type LaidGroup } from './laid-burns.ts';
-import { LaidStrip } from './laid-strip.tsx';
+import { fetchOverlayBurns, type OverlayBurn, type OverlayGroup } from './overlay-burns.ts';
+import { OverlayTimeChart } from './overlay-chart.tsx';
 import { ResultsBeside } from './results-beside.tsx';
 
 /** A heading of more names than this would be longer than the screen. */
 const mostNames = 3;
 
 export function Overlay({ ids }: { ids: readonly string[] }): VNode {
-  const words = sayCompare().laid;
-  const loaded = useLoad(ids.join(' '), () => fetchLaidBurns(ids));
+  const words = translateCompare().laid;
+  const loaded = useLoad(ids.join(' '), () => fetchOverlayBurns(ids));
   // Curves come at once; working out results anew may take the service a moment.
   const analyses = useLoad(`results ${ids.join(' ')}`, () => Promise.all(ids.map((id) => fetchAnalysis(id))));
   const burns = loaded.value.value;
@@ -56,7 +56,7 @@ export function Overlay({ ids }: { ids: readonly string[] }): VNode {
           </a>
         )}
       </p>
-      <LaidStrip label={words.title} burns={burns} groups={groups} />
+      <OverlayTimeChart label={words.title} burns={burns} groups={groups} />
       {analyses.value.value ? (
         <ResultsBeside burns={burns} analyses={analyses.value.value} />
       ) : (
@@ -67,17 +67,17 @@ export function Overlay({ ids }: { ids: readonly string[] }): VNode {
 }
 
 /** Burns of one revision are drawn alike where there are too many for a style each; the oldest revision comes first. */
-function revisionsOf(burns: readonly LaidBurn[]): LaidGroup[] {
+function revisionsOf(burns: readonly OverlayBurn[]): OverlayGroup[] {
   const found = new Map<string, { name: string; burnIds: string[] }>();
   const inTime = [...burns].sort((x, y) => (x.detail.burn.startedUtcMs ?? 0) - (y.detail.burn.startedUtcMs ?? 0));
   for (const { detail } of inTime) {
     const { revision, stove } = detail.summary;
     const group = found.get(revision?.id ?? '') ?? {
-      name: revision ? `${stove?.name ?? ''} ${revision.label}`.trim() : sayCompare().noRevision,
+      name: revision ? `${stove?.name ?? ''} ${revision.label}`.trim() : translateCompare().noRevision,
       burnIds: [],
     };
     group.burnIds.push(detail.burn.id);
     found.set(revision?.id ?? '', group);
   }
-  return [...found.values()].map((group, place) => ({ ...group, style: overlayStyle(place) }));
+  return [...found.values()].map((group, index) => ({ ...group, style: overlayStyle(index) }));
 }

@@ -1,17 +1,17 @@
 /** Results of several burns side by side; for two, also their difference. */
 import type { VNode } from 'preact';
 import type { Analysis, ResultId, ValueResult } from '../../../../shared/contract/results.ts';
-import { say, sayCompare, sayResult } from '../../../state/catalogue.ts';
+import { translate, translateCompare, translateResult } from '../../../state/catalogue.ts';
 import { number, percent } from '../../../state/figures.ts';
 import { figure, intervalText, resultName } from '../../kit/result-words.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
-import type { LaidBurn } from './laid-burns.ts';
+import type { OverlayBurn } from './overlay-burns.ts';
 
 export function ResultsBeside({
   burns,
   analyses,
 }: {
-  burns: readonly LaidBurn[];
+  burns: readonly OverlayBurn[];
   analyses: readonly Analysis[];
 }): VNode {
   const primary = burns[0]?.detail.burn.primaryResult;
@@ -21,18 +21,18 @@ export function ResultsBeside({
   const two = burns.length === 2;
   return (
     <section class="beside">
-      <h2>{say().read.burn.results}</h2>
-      <WideTable label={say().read.burn.results}>
+      <h2>{translate().read.burn.results}</h2>
+      <WideTable label={translate().read.burn.results}>
         <table>
           <thead>
             <tr>
-              <th scope="col">{say().read.results.value}</th>
+              <th scope="col">{translate().read.results.value}</th>
               {burns.map(({ detail, name, number }) => (
                 <th scope="col" key={detail.burn.id}>
                   {number}. {name}
                 </th>
               ))}
-              {two && <th scope="col">{sayCompare().laid.difference}</th>}
+              {two && <th scope="col">{translateCompare().laid.difference}</th>}
             </tr>
           </thead>
           <tbody>
@@ -57,8 +57,8 @@ function ResultCell({ analysis, id }: { analysis: Analysis | undefined; id: Resu
   if (!result) return <td />;
   if ('missing' in result)
     return (
-      <td class="quiet" title={sayResult().missing(result.missing)}>
-        {say().read.results.missing}
+      <td class="quiet" title={translateResult().missing(result.missing)}>
+        {translate().read.results.missing}
       </td>
     );
   return (

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { Comparison } from '../../../../shared/contract/comparison.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { DotSample } from './burn-dot.tsx';
 import type { Side, Sides } from './sides.ts';
 
@@ -13,7 +13,7 @@ export function CompareHead({
   /** Burns that the answer rests on, once it is there. */
   counted: Comparison['burns'] | undefined;
 }): VNode {
-  const words = sayCompare();
+  const words = translateCompare();
   const stove = a.burns[0]?.stove;
   const sameStove = stove !== undefined && [...a.burns, ...b.burns].every((burn) => burn.stove?.id === stove.id);
   return (
@@ -38,7 +38,7 @@ function SideFacts({
   side: Side;
   counted: number | undefined;
 }): VNode {
-  const words = sayCompare();
+  const words = translateCompare();
   const all = burns.length;
   return (
     <li>

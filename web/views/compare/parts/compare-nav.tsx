@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { type CompareRoute, compareHash } from '../../../lib/compare-route.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 
 /** The questions that burns can be asked together, above each of their screens. */
 export function CompareNav({ here }: { here: CompareRoute['show'] }): VNode {
-  const words = sayCompare().nav;
+  const words = translateCompare().nav;
   const screens: readonly (readonly [CompareRoute, string, readonly CompareRoute['show'][]])[] = [
     [{ show: 'start' }, words.revisions, ['start', 'byHand', 'revisions', 'burns']],
     [{ show: 'load' }, words.load, ['load']],

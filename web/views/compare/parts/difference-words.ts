@@ -1,6 +1,6 @@
 /** A difference in figures and in one word, in the language and units of this device. */
 import type { Deciding, Difference } from '../../../../shared/contract/comparison.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { duration, number, text } from '../../../state/figures.ts';
 
 interface Change extends Pick<Difference, 'id' | 'unit' | 'scale' | 'difference' | 'relative'> {
@@ -13,8 +13,8 @@ export function changeText(change: Change): string {
   const limits = isRatio ? change.deciding.relativeInterval : change.deciding.interval;
   const write = figureWriter(change);
   const seen = write(isRatio ? change.relative : change.difference, true);
-  if (!limits) return sayCompare().changeAlone({ change: seen });
-  return sayCompare().change({ change: seen, low: write(limits[0], false), high: write(limits[1], false) });
+  if (!limits) return translateCompare().changeAlone({ change: seen });
+  return translateCompare().change({ change: seen, low: write(limits[0], false), high: write(limits[1], false) });
 }
 
 /** Writes signed changes of one result, the unit only where asked for; small percentages with a decimal, as in the sentences. */
@@ -26,7 +26,7 @@ function figureWriter({ unit, scale }: Change): (value: number, withUnit: boolea
   if (unit === '1')
     return (value, withUnit) => {
       const figure = signed(number(value * 100, 1), value);
-      return withUnit ? sayCompare().points({ figure }) : figure;
+      return withUnit ? translateCompare().points({ figure }) : figure;
     };
   if (unit === 's') return (value) => signed(duration(value), value);
   return (value) => signed(text('temperatureDifference', value), value);
@@ -34,7 +34,7 @@ function figureWriter({ unit, scale }: Change): (value: number, withUnit: boolea
 
 /** What another result than the primary one comes to: that it stands out, which way it differs, or nothing yet. */
 export function seenWord({ standsOut, relative }: Pick<Difference, 'standsOut' | 'relative'>): string {
-  const words = sayCompare().verdicts;
+  const words = translateCompare().verdicts;
   if (!standsOut?.holds) return '';
   return words.standsOut({ way: relative > 0 ? words.higher : words.lower, among: standsOut.among });
 }

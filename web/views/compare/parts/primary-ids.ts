@@ -1,8 +1,8 @@
-import { say } from '../../../state/catalogue.ts';
+import { translate } from '../../../state/catalogue.ts';
 
-export type PrimaryId = keyof ReturnType<typeof say>['describe']['primaries'];
+export type PrimaryId = keyof ReturnType<typeof translate>['describe']['primaries'];
 
 /** Results that a burn can be made for, as the form of a burn lists them. */
 export function primaryIds(): PrimaryId[] {
-  return Object.keys(say().describe.primaries) as PrimaryId[];
+  return Object.keys(translate().describe.primaries) as PrimaryId[];
 }

@@ -1,7 +1,7 @@
 /** Sentences of a comparison made from their codes on this page: in its language, with its names, their figures strong. */
 import type { VNode } from 'preact';
 import type { Message } from '../../../../shared/contract/results.ts';
-import { sayRemark } from '../../../state/catalogue.ts';
+import { translateRemark } from '../../../state/catalogue.ts';
 import { Rich } from '../../kit/rich.tsx';
 
 export interface Names {
@@ -15,7 +15,7 @@ export function saidText({ code, params }: Message, names: Names, more: Message[
     const isSide = ['side', 'first', 'second'].includes(key) && (value === 'a' || value === 'b');
     return [key, isSide ? names[value] : value] as const;
   });
-  return sayRemark({ code, params: { ...Object.fromEntries(named), ...more } });
+  return translateRemark({ code, params: { ...Object.fromEntries(named), ...more } });
 }
 
 export function Said({ message, names }: { message: Message; names: Names }): VNode {

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import { routeHash } from '../../../lib/router.ts';
-import { say } from '../../../state/catalogue.ts';
+import { translate } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
 
 /** Burns that somebody set aside, each with the reason: whoever reads an answer must know what it was made without. */
@@ -14,7 +14,7 @@ export function SetAsideList({ burns }: { burns: readonly BurnSummary[] }): VNod
         <li key={id}>
           <a href={routeHash({ at: 'burn', id })}>{title}</a>
           {startedUtcMs !== undefined && `, ${day(startedUtcMs)}`}.{' '}
-          {say().read.burn.setAsideBecause({ reason: setAsideReason ?? '' })}
+          {translate().read.burn.setAsideBecause({ reason: setAsideReason ?? '' })}
         </li>
       ))}
     </ul>

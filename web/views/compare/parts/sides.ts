@@ -1,7 +1,7 @@
 /** The two sides of a comparison: which burns are on each, and what they are called. */
-import type { BurnSummary, ShelfItem } from '../../../../shared/contract/api.ts';
+import type { BurnSummary, InventoryItem } from '../../../../shared/contract/api.ts';
 import type { AskedComparison } from '../../../lib/compare-route.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 
 export interface Side {
   readonly key: 'a' | 'b';
@@ -9,7 +9,7 @@ export interface Side {
   readonly name: string;
   /** With its stove. */
   readonly longName: string;
-  readonly revision: ShelfItem<'revisions'> | undefined;
+  readonly revision: InventoryItem<'revisions'> | undefined;
   readonly burns: readonly BurnSummary[];
 }
 
@@ -30,7 +30,7 @@ export function inTime(burns: readonly BurnSummary[]): BurnSummary[] {
 export function sidesOf(
   asked: AskedComparison,
   all: readonly BurnSummary[],
-  revisions: readonly ShelfItem<'revisions'>[],
+  revisions: readonly InventoryItem<'revisions'>[],
 ): Sides {
   const burnsOf = (key: 'a' | 'b') =>
     asked.show === 'revisions'
@@ -46,7 +46,7 @@ export function sidesOf(
     return {
       key,
       burns,
-      name: named && label !== undefined ? sayCompare().revision({ label }) : key.toUpperCase(),
+      name: named && label !== undefined ? translateCompare().revision({ label }) : key.toUpperCase(),
       longName: first?.stove && oneRevision ? `${first.stove.name} ${label ?? ''}`.trim() : key.toUpperCase(),
       revision: oneRevision ? revisions.find(({ id }) => id === first?.revision?.id) : undefined,
     };

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import { type CompareRoute, compareHash } from '../../../lib/compare-route.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { SelectField } from '../../kit/field.tsx';
 import { inTime } from './sides.ts';
 
@@ -37,7 +37,7 @@ export function StovePick({
   if (stoves.length < 2) return null;
   return (
     <SelectField
-      label={sayCompare().stove}
+      label={translateCompare().stove}
       value={chosen.id}
       options={stoves.map(({ id, name }) => [id, name] as const)}
       onChange={(id) => {

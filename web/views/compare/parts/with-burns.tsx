@@ -1,14 +1,14 @@
 import type { VNode } from 'preact';
-import type { BurnSummary, ShelfItem, ShelfKind } from '../../../../shared/contract/api.ts';
+import type { BurnSummary, InventoryItem, InventoryKind } from '../../../../shared/contract/api.ts';
 import { burns, loadBurns } from '../../../state/burns.ts';
-import { loadShelves, shelves } from '../../../state/shelf.ts';
+import { loadShelves, shelves } from '../../../state/inventory.ts';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
 
-export type Shelves = { readonly [K in ShelfKind]: readonly ShelfItem<K>[] };
+export type Shelves = { readonly [K in InventoryKind]: readonly InventoryItem<K>[] };
 
 /** Fetches what every comparing screen starts from: the list of burns and what stands on the shelf. */
-export function WithBurns({ show }: { show: (all: readonly BurnSummary[], shelf: Shelves) => VNode }): VNode {
+export function WithBurns({ show }: { show: (all: readonly BurnSummary[], inventory: Shelves) => VNode }): VNode {
   const loading = useLoad('burns', loadBurns);
   const shelving = useLoad('shelves', loadShelves);
   if (!burns.value) return <Fetching of={loading} />;

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import { usualOptions } from '../../../lib/compare-route.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
 import { go } from '../../../state/route.ts';
 import { DotSample } from '../parts/burn-dot.tsx';
@@ -17,7 +17,7 @@ export function ByHand(): VNode {
 }
 
 function Sorting({ all }: { all: readonly BurnSummary[] }): VNode {
-  const words = sayCompare().byHand;
+  const words = translateCompare().byHand;
   const sides = useSignal<SideOf>({});
   const on = (side: 'a' | 'b') => all.filter(({ id }) => sides.value[id] === side).map(({ id }) => id);
   const [a, b] = [on('a'), on('b')];
@@ -83,7 +83,7 @@ function SidePick({
   side: 'a' | 'b' | undefined;
   onPick: (side: 'a' | 'b' | undefined) => void;
 }): VNode {
-  const words = sayCompare().byHand;
+  const words = translateCompare().byHand;
   return (
     <fieldset class="choice side-pick" aria-label={words.pick({ title })}>
       <div class="choice-row">

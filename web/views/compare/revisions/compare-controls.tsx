@@ -1,7 +1,7 @@
 /** Choices that change the answer: the result that carries the verdict, blocks, common conditions. */
 import type { VNode } from 'preact';
 import { blockChoices, type CompareOptions } from '../../../lib/compare-route.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { Choice, SelectField } from '../../kit/field.tsx';
 import { resultName } from '../../kit/result-words.ts';
 import { primaryIds } from '../parts/primary-ids.ts';
@@ -15,7 +15,7 @@ export function CompareControls({
   primary: string;
   onChange: (options: CompareOptions) => void;
 }): VNode {
-  const words = sayCompare().controls;
+  const words = translateCompare().controls;
   return (
     <details class="compare-controls">
       <summary>

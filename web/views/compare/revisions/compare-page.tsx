@@ -6,16 +6,16 @@ import type { Comparison } from '../../../../shared/contract/comparison.ts';
 import { sideStyles } from '../../../charts/palette.ts';
 import { type AskedComparison, type CompareOptions, compareHash } from '../../../lib/compare-route.ts';
 import { burns, loadBurns } from '../../../state/burns.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { fetchComparison } from '../../../state/comparisons.ts';
+import { loadShelves, shelves } from '../../../state/inventory.ts';
 import { language } from '../../../state/preferences.ts';
-import { loadShelves, shelves } from '../../../state/shelf.ts';
 import { ComparisonFiles } from '../../kit/downloads.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
 import { DesignBeside } from '../design/design-table.tsx';
-import { fetchLaidBurns, type LaidGroup } from '../overlay/laid-burns.ts';
-import { LaidStrip } from '../overlay/laid-strip.tsx';
+import { fetchOverlayBurns, type OverlayGroup } from '../overlay/overlay-burns.ts';
+import { OverlayTimeChart } from '../overlay/overlay-chart.tsx';
 import { CompareHead } from '../parts/compare-head.tsx';
 import { type Sides, sidesOf } from '../parts/sides.ts';
 import { CompareControls } from './compare-controls.tsx';
@@ -31,15 +31,15 @@ export function ComparePage({ asked }: { asked: AskedComparison }): VNode {
   const loading = useLoad('burns', loadBurns);
   const shelving = useLoad('shelves', loadShelves);
   const all = burns.value;
-  const shelf = shelves.value;
+  const inventory = shelves.value;
   if (!all) return <Fetching of={loading} />;
-  if (!shelf) return <Fetching of={shelving} />;
-  const sides = sidesOf(asked, all, shelf.revisions);
+  if (!inventory) return <Fetching of={shelving} />;
+  const sides = sidesOf(asked, all, inventory.revisions);
   if (sides.a.burns.length === 0 || sides.b.burns.length === 0)
     return (
       <div class="page narrow">
-        <h1>{sayCompare().title}</h1>
-        <p>{sayCompare().noBurns({ side: sides.a.burns.length === 0 ? sides.a.longName : sides.b.longName })}</p>
+        <h1>{translateCompare().title}</h1>
+        <p>{translateCompare().noBurns({ side: sides.a.burns.length === 0 ? sides.a.longName : sides.b.longName })}</p>
       </div>
     );
   return <Compared asked={asked} sides={sides} />;
@@ -96,7 +96,7 @@ function Primary({ comparison, sides }: { comparison: Comparison; sides: Sides }
     <section class="primary-result">
       {'verdict' in primary && <PointsPlot difference={primary} sides={sides} />}
       <details>
-        <summary>{sayCompare().primaryDetail}</summary>
+        <summary>{translateCompare().primaryDetail}</summary>
         <DifferenceDetail entry={primary} sides={sides} />
       </details>
     </section>
@@ -105,12 +105,12 @@ function Primary({ comparison, sides }: { comparison: Comparison; sides: Sides }
 
 /** The burns themselves: those that do not count are there too, with the reason. */
 function Curves({ comparison, sides, states }: { comparison: Comparison; sides: Sides; states: string }): VNode {
-  const words = sayCompare().curves;
+  const words = translateCompare().curves;
   const ids = [...sides.a.burns, ...sides.b.burns].map(({ id }) => id);
-  const loaded = useLoad(`curves ${states}`, () => fetchLaidBurns(ids));
+  const loaded = useLoad(`curves ${states}`, () => fetchOverlayBurns(ids));
   const names = `${sides.a.name} ${sides.b.name}`;
   const groups = useMemo(
-    (): LaidGroup[] =>
+    (): OverlayGroup[] =>
       [sides.a, sides.b].map(({ key, name, burns: each }) => ({
         name,
         style: sideStyles[key],
@@ -124,7 +124,7 @@ function Curves({ comparison, sides, states }: { comparison: Comparison; sides: 
     <section aria-labelledby="curves-title">
       <h2 id="curves-title">{words.title}</h2>
       {loaded.value.value ? (
-        <LaidStrip label={words.chart} burns={loaded.value.value} groups={groups} apart="group" aside={aside} />
+        <OverlayTimeChart label={words.chart} burns={loaded.value.value} groups={groups} apart="group" aside={aside} />
       ) : (
         <Fetching of={loaded} />
       )}

@@ -1,24 +1,24 @@
 /** Where comparing starts: each revision against the one it was made from, any two, or burns by hand. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnSummary, ShelfItem } from '../../../../shared/contract/api.ts';
+import type { BurnSummary, InventoryItem } from '../../../../shared/contract/api.ts';
 import { usualOptions } from '../../../lib/compare-route.ts';
 import { routeHash } from '../../../lib/router.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { go } from '../../../state/route.ts';
 import { SelectField } from '../../kit/field.tsx';
 import { burnsOfRevision } from '../parts/sides.ts';
 import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
 
-type Revision = ShelfItem<'revisions'>;
+type Revision = InventoryItem<'revisions'>;
 
 export function CompareStart(): VNode {
-  return <WithBurns show={(all, shelf) => <Start all={all} shelf={shelf} />} />;
+  return <WithBurns show={(all, inventory) => <Start all={all} shelf={inventory} />} />;
 }
 
-function Start({ all, shelf }: { all: readonly BurnSummary[]; shelf: Shelves }): VNode {
-  const words = sayCompare().start;
-  const burnt = shelf.revisions.filter(({ id }) => burnsOfRevision(all, id).length > 0);
+function Start({ all, shelf: inventory }: { all: readonly BurnSummary[]; shelf: Shelves }): VNode {
+  const words = translateCompare().start;
+  const burnt = inventory.revisions.filter(({ id }) => burnsOfRevision(all, id).length > 0);
   const pairs = pairsOf(burnt);
   return (
     <div class="page narrow compare-start">
@@ -33,11 +33,11 @@ function Start({ all, shelf }: { all: readonly BurnSummary[]; shelf: Shelves }):
           {pairs.length > 0 && (
             <ul class="big-links pairs">
               {pairs.map(([before, after]) => (
-                <PairLink key={after.id} before={before} after={after} all={all} shelf={shelf} />
+                <PairLink key={after.id} before={before} after={after} all={all} shelf={inventory} />
               ))}
             </ul>
           )}
-          <AnyPair burnt={burnt} shelf={shelf} pair={pairs[0]} />
+          <AnyPair burnt={burnt} shelf={inventory} pair={pairs[0]} />
         </>
       )}
       <p>
@@ -61,14 +61,14 @@ function PairLink({
   before,
   after,
   all,
-  shelf,
+  shelf: inventory,
 }: {
   before: Revision;
   after: Revision;
   all: readonly BurnSummary[];
   shelf: Shelves;
 }): VNode {
-  const words = sayCompare().start;
+  const words = translateCompare().start;
   const [countA, countB] = [before, after].map(({ id }) => burnsOfRevision(all, id).length);
   return (
     <li>
@@ -78,7 +78,7 @@ function PairLink({
           of: { show: 'revisions', a: before.id, b: after.id, options: usualOptions },
         })}
       >
-        {words.pair({ stove: stoveName(after, shelf), a: before.label, b: after.label })}
+        {words.pair({ stove: stoveName(after, inventory), a: before.label, b: after.label })}
       </a>
       <span class="quiet">{words.counts({ a: countA ?? 0, b: countB ?? 0 })}</span>
       {after.change && <span class="pair-change quiet">{after.change}</span>}
@@ -88,17 +88,19 @@ function PairLink({
 
 function AnyPair({
   burnt,
-  shelf,
+  shelf: inventory,
   pair,
 }: {
   burnt: readonly Revision[];
   shelf: Shelves;
   pair: readonly [Revision, Revision] | undefined;
 }): VNode {
-  const words = sayCompare().start;
+  const words = translateCompare().start;
   const a = useSignal(pair?.[0].id ?? burnt[0]?.id ?? '');
   const b = useSignal(pair?.[1].id ?? burnt[1]?.id ?? '');
-  const options = burnt.map((revision) => [revision.id, `${stoveName(revision, shelf)} ${revision.label}`] as const);
+  const options = burnt.map(
+    (revision) => [revision.id, `${stoveName(revision, inventory)} ${revision.label}`] as const,
+  );
   return (
     <form
       class="row-form any-pair"
@@ -131,6 +133,6 @@ function AnyPair({
   );
 }
 
-export function stoveName(revision: Revision, shelf: Shelves): string {
-  return shelf.stoves.find(({ id }) => id === revision.stoveId)?.name ?? '';
+export function stoveName(revision: Revision, inventory: Shelves): string {
+  return inventory.stoves.find(({ id }) => id === revision.stoveId)?.name ?? '';
 }

@@ -2,16 +2,16 @@
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
 import { routeHash } from '../../../lib/router.ts';
-import { say, sayCompare, sayRemark } from '../../../state/catalogue.ts';
+import { translate, translateCompare, translateRemark } from '../../../state/catalogue.ts';
 import { day, number, percent } from '../../../state/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { Rich } from '../../kit/rich.tsx';
 import { WideTable } from '../../kit/wide-table.tsx';
 import { DotSample } from '../parts/burn-dot.tsx';
 import { changeText } from '../parts/difference-words.ts';
-import { sourceName } from '../parts/doubt.ts';
 import { saidText } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
+import { sourceName } from '../parts/uncertainty.ts';
 
 /** Parts of the doubt that bring less than this are not worth a line. */
 const smallestShare = 0.005;
@@ -26,7 +26,7 @@ export function DifferenceDetail({ entry, sides }: { entry: Comparison['differen
       {compared?.raw && <RawFigures difference={compared} />}
       {compared?.remarks.map((message) => (
         <p class="remark" key={message.code}>
-          {sayRemark(message)}
+          {translateRemark(message)}
         </p>
       ))}
       {entry.points.length > 0 && <EveryBurn entry={entry} sides={sides} />}
@@ -47,7 +47,7 @@ export function RawFigures({ difference: { raw, ...difference } }: { difference:
   const { id, unit } = difference;
   return (
     <p class="quiet raw">
-      {sayCompare().raw({
+      {translateCompare().raw({
         a: figure(raw.a, unit, id),
         b: figure(raw.b, unit, id),
         change: changeText({
@@ -61,7 +61,7 @@ export function RawFigures({ difference: { raw, ...difference } }: { difference:
 }
 
 function EveryBurn({ entry, sides }: { entry: Comparison['differences'][number]; sides: Sides }): VNode {
-  const words = sayCompare().everyBurn;
+  const words = translateCompare().everyBurn;
   const unit = entry.unit ?? '1';
   const adjusted = entry.points.some((point) => point.adjusted !== undefined);
   return (
@@ -98,7 +98,7 @@ function EveryBurn({ entry, sides }: { entry: Comparison['differences'][number];
 }
 
 function Statistics({ difference, sides }: { difference: Difference; sides: Sides }): VNode | null {
-  const words = sayCompare().statistics;
+  const words = translateCompare().statistics;
   const { id, unit, shares, standardError, degreesOfFreedom, scale, counts, look } = difference;
   const worth = shares.filter(({ share }) => share >= smallestShare);
   if (standardError === undefined) return null;
@@ -117,12 +117,12 @@ function Statistics({ difference, sides }: { difference: Difference; sides: Side
       <h3>{words.doubt}</h3>
       <table class="figures budget">
         <tbody>
-          {worth.map(({ source, share }, place) => (
-            <tr key={`${source} ${place}`}>
+          {worth.map(({ source, share }, index) => (
+            <tr key={`${source} ${index}`}>
               <th scope="row">{sourceName(source, sides)}</th>
               <td class="share">
                 <span class="share-bar" style={{ inlineSize: `${Math.max(1, share * 100)}%` }} aria-hidden="true" />
-                <span class="share-text">{say().read.results.budgetOf({ share: percent(share, 0) })}</span>
+                <span class="share-text">{translate().read.results.budgetOf({ share: percent(share, 0) })}</span>
               </td>
             </tr>
           ))}

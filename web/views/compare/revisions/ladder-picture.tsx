@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { Comparison, Ladder, LadderStep } from '../../../../shared/contract/comparison.ts';
 import { aroundAll, shareOf } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { text } from '../../../state/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { changeText } from '../parts/difference-words.ts';
@@ -16,7 +16,7 @@ const rowPx = 40;
 export function LadderPicture({ comparison }: { comparison: Comparison }): VNode | null {
   const { ladder, primary } = comparison;
   if (!ladder || ladder.rungs.length < 2) return null;
-  const words = sayCompare().ladder;
+  const words = translateCompare().ladder;
   const { missing, best, effects, noEffects } = ladder;
   const none = { a: '', b: '' };
   return (
@@ -55,7 +55,7 @@ export function LadderPicture({ comparison }: { comparison: Comparison }): VNode
 }
 
 function Rungs({ ladder, primary }: { ladder: Ladder; primary: Comparison['primary'] }): VNode {
-  const words = sayCompare().ladder;
+  const words = translateCompare().ladder;
   const { rungs, steps, unit, best } = ladder;
   const levelOf = (rung: number) => rungs[rung]?.level ?? 0;
   const levels = rungs.flatMap(({ level }) => level ?? []);
@@ -67,16 +67,16 @@ function Rungs({ ladder, primary }: { ladder: Ladder; primary: Comparison['prima
   return (
     <figure class="ladder-plot" aria-label={words.label({ result: resultName(primary) })}>
       <PlotAxis low={low} high={high} axis={axis} />
-      {rungs.map((rung, place) => {
+      {rungs.map((rung, index) => {
         const { label, level, days } = rung;
-        const step = steps.find(({ to }) => to === place);
+        const step = steps.find(({ to }) => to === index);
         return (
-          <div class="plot-row rung" key={`${label} ${place}`}>
+          <div class="plot-row rung" key={`${label} ${index}`}>
             <span class="plot-label">
               {rungName(rung)} <b>{level !== undefined && figure(level, unit, primary)}</b>{' '}
               <span class="quiet">
                 {words.days({ count: days })}
-                {best?.mayBe.includes(place) && `, ${best.mayBe.length === 1 ? words.best : words.mayBe}`}
+                {best?.mayBe.includes(index) && `, ${best.mayBe.length === 1 ? words.best : words.mayBe}`}
               </span>
               {step && <StepWords step={step} ladder={ladder} primary={primary} />}
             </span>
@@ -93,7 +93,7 @@ function Rungs({ ladder, primary }: { ladder: Ladder; primary: Comparison['prima
 }
 
 const rungName = ({ revisionId, label }: Ladder['rungs'][number]) =>
-  revisionId ? sayCompare().revision({ label }) : label;
+  revisionId ? translateCompare().revision({ label }) : label;
 
 /** "−10 % (−17 to −3) on revision 1: better". */
 function StepWords({
@@ -105,7 +105,7 @@ function StepWords({
   ladder: Ladder;
   primary: Comparison['primary'];
 }): VNode | null {
-  const words = sayCompare();
+  const words = translateCompare();
   const { difference, relative, deciding = {}, verdict } = step;
   if (difference === undefined || relative === undefined) return null;
   const change = changeText({ id: primary, unit: ladder.unit, scale: ladder.scale, difference, relative, deciding });
@@ -143,7 +143,7 @@ function StepBar({
 }
 
 function Changed({ step: { from, to, changed, remarks }, ladder }: { step: LadderStep; ladder: Ladder }): VNode {
-  const words = sayCompare();
+  const words = translateCompare();
   const nameOf = (rung: number) => rungName(ladder.rungs[rung]!);
   const names = { a: nameOf(from), b: nameOf(to) };
   const length = (value: number | undefined, unit: 'm' | 'm2') =>

@@ -1,14 +1,14 @@
 /** The next test of an idea: what it would be confused with, how many days it takes, and a card to print. Nobody's guess of the gain. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { ShelfItem } from '../../../../shared/contract/api.ts';
+import type { InventoryItem } from '../../../../shared/contract/api.ts';
 import type { NextTest } from '../../../../shared/contract/next-test.ts';
 import { uuid7 } from '../../../lib/uuid7.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { type AskedIdea, fetchNextTest, ideaQuery } from '../../../state/comparisons.ts';
+import { addToInventory } from '../../../state/inventory.ts';
 import { paper } from '../../../state/paper.ts';
 import { language } from '../../../state/preferences.ts';
-import { addToShelf } from '../../../state/shelf.ts';
 import { TextField } from '../../kit/field.tsx';
 import { useDraft } from '../../kit/use-draft.ts';
 import { sentenceFor } from '../../kit/use-load.ts';
@@ -22,12 +22,12 @@ interface Draft {
 }
 
 /** @param base the revision that the idea starts from; nothing is asked where burns were put together by hand */
-export function NextTestForm({ base }: { base: ShelfItem<'revisions'> | undefined }): VNode | null {
+export function NextTestForm({ base }: { base: InventoryItem<'revisions'> | undefined }): VNode | null {
   const { draft } = useDraft<Draft>(`next-test.${base?.id ?? ''}`, { change: '', parts: '', lots: '' });
   const found = useSignal<{ idea: AskedIdea; test: NextTest } | undefined>(undefined);
   const problem = useSignal<string | undefined>(undefined);
   if (!base) return null;
-  const words = sayCompare().nextTest;
+  const words = translateCompare().nextTest;
   const set = (key: keyof Draft) => (text: string) => {
     draft.value = { ...draft.value, [key]: text };
     found.value = undefined;
@@ -67,18 +67,18 @@ export function NextTestForm({ base }: { base: ShelfItem<'revisions'> | undefine
   );
 }
 
-function Found({ idea, test, base }: { idea: AskedIdea; test: NextTest; base: ShelfItem<'revisions'> }): VNode {
-  const words = sayCompare().nextTest;
+function Found({ idea, test, base }: { idea: AskedIdea; test: NextTest; base: InventoryItem<'revisions'> }): VNode {
+  const words = translateCompare().nextTest;
   const made = useSignal<string | undefined>(undefined);
   const none = { a: '', b: '' };
   const asked = `${ideaQuery(idea)}&language=${language.value}`;
-  const baseName = sayCompare().revision({ label: test.base });
+  const baseName = translateCompare().revision({ label: test.base });
   const make = async () => {
     try {
       const { stoveId } = base;
       const label = idea.change.slice(0, 40);
       const plannedDays = { days: test.days };
-      await addToShelf('revisions', {
+      await addToInventory('revisions', {
         id: uuid7(),
         stoveId,
         label,

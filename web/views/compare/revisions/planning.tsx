@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { Comparison, Plan } from '../../../../shared/contract/comparison.ts';
 import { roundTicks, shareOf } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { number } from '../../../state/figures.ts';
 import { Said } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
@@ -10,7 +10,7 @@ import type { Sides } from '../parts/sides.ts';
 export function Planning({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode | null {
   const { plan, narrowing } = comparison;
   const names = { a: sides.a.name, b: sides.b.name };
-  const words = sayCompare().planning;
+  const words = translateCompare().planning;
   if (!plan) return null;
   return (
     <section class="planning" aria-labelledby="planning-title">
@@ -38,7 +38,7 @@ export function Planning({ comparison, sides }: { comparison: Comparison; sides:
 }
 
 function FurtherDays({ range: { low, likely, high } }: { range: NonNullable<Plan['furtherDays']> }): VNode | null {
-  const words = sayCompare().planning;
+  const words = translateCompare().planning;
   if (low === undefined) return null;
   const most = Math.max(5, (high ?? likely ?? low) * 1.1);
   const at = shareOf(0, most);

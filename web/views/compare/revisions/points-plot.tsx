@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { Difference } from '../../../../shared/contract/comparison.ts';
 import { showConfidence } from '../../../../shared/language/shown.ts';
 import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { day, number } from '../../../state/figures.ts';
 import { language } from '../../../state/preferences.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
@@ -17,7 +17,7 @@ import type { Side, Sides } from '../parts/sides.ts';
 const rowPx = 52;
 
 export function PointsPlot({ difference, sides }: { difference: Difference; sides: Sides }): VNode {
-  const words = sayCompare().plot;
+  const words = translateCompare().plot;
   const { a, b, deciding, points, scale, unit, id } = difference;
   const levels = [...points.flatMap(shownValue), a, b];
   const limits = intervalOnAxis(deciding, scale, a, levels);
@@ -81,7 +81,7 @@ function DifferenceAxis({
   high: number;
   at: (value: number) => number;
 }): VNode {
-  const words = sayCompare().plot;
+  const words = translateCompare().plot;
   // Ratios in percent of the first level, shares in points, everything else in its own unit (times in minutes).
   const step = scale === 'ratio' ? Math.abs(a) / 100 : unit === '1' ? 0.01 : unit === 's' ? 60 : 1;
   const name = scale === 'ratio' ? '%' : unit === '1' ? words.pointsUnit : unit === 's' ? 'min' : 'K';

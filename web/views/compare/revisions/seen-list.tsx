@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
 import { shareOf } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { number } from '../../../state/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
@@ -30,7 +30,7 @@ const asked: readonly string[] = [
 const widestShown = 0.6;
 
 export function SeenList({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode | null {
-  const words = sayCompare().seen;
+  const words = translateCompare().seen;
   const others = comparison.differences.filter(({ id }) => id !== comparison.primary);
   const first = others.filter(({ id }) => asked.includes(id));
   const rest = others.filter(({ id }) => !asked.includes(id));
@@ -88,7 +88,7 @@ function SeenLine({ entry, sides, edge }: { entry: Entry; sides: Sides; edge: nu
         ) : (
           <>
             <span class="seen-values">{valuesText(entry)}</span>
-            <span class="seen-word">{sayCompare().verdicts.untested}</span>
+            <span class="seen-word">{translateCompare().verdicts.untested}</span>
           </>
         )}
       </summary>
@@ -106,7 +106,7 @@ function valuesText({ id, unit = '1', points }: Entry): string {
       .filter((point) => point.side === side)
       .map(({ value }) => number(axis.onAxis(value), decimals))
       .join(' ');
-  return sayCompare().seen.everyBurn({ a: of('a') || '–', b: of('b') || '–', unit: axis.unit });
+  return translateCompare().seen.everyBurn({ a: of('a') || '–', b: of('b') || '–', unit: axis.unit });
 }
 
 /** All on one scale: percent of the first side's level, from `-edge` to `edge`. */

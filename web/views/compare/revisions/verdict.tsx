@@ -1,7 +1,7 @@
 /** The answer: one sentence on the primary result, which look this is, what more days would do, and beside it what else was different. */
 import type { VNode } from 'preact';
 import type { Comparison } from '../../../../shared/contract/comparison.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
 import { Rich } from '../../kit/rich.tsx';
 import { Said, saidText } from '../parts/said.tsx';
@@ -9,7 +9,7 @@ import type { Sides } from '../parts/sides.ts';
 import { RawFigures } from './difference-detail.tsx';
 
 export function Verdict({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode {
-  const words = sayCompare().verdict;
+  const words = translateCompare().verdict;
   const names = { a: sides.a.name, b: sides.b.name };
   const primary = comparison.differences.find(({ id }) => id === comparison.primary);
   const { chosen, stopping, ruleChanged, plan } = comparison;

@@ -4,31 +4,31 @@ import type { ComponentChildren, VNode } from 'preact';
 import { useCallback, useMemo } from 'preact/hooks';
 import type { Moment } from '../../../../shared/contract/results.ts';
 import { fetchAnalysis } from '../../../state/analyses.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { readQuantity, typed, unit } from '../../../state/figures.ts';
 import { language, units } from '../../../state/preferences.ts';
 import { Fetching } from '../../kit/fetching.tsx';
 import { Choice, TextField } from '../../kit/field.tsx';
-import { StripKey } from '../../kit/strip-key.tsx';
-import { StripView } from '../../kit/strip-view.tsx';
+import { TimeChartKey } from '../../kit/time-chart-key.tsx';
+import { TimeChartView } from '../../kit/time-chart-view.tsx';
 import { useLoad } from '../../kit/use-load.ts';
 import { useWide } from '../../kit/use-wide.ts';
-import type { LaidBurn, LaidGroup } from './laid-burns.ts';
-import { LaidKey } from './laid-key.tsx';
-import { type Band, bands, type LaidChoices, layBurns } from './laid-model.ts';
+import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
+import { OverlayKey } from './overlay-key.tsx';
+import { type Band, bands, layBurns, type OverlayChoices } from './overlay-model.ts';
 
 /** More burns than this are told apart by their group: so many line styles nobody can keep apart. */
 const mostStyles = 8;
 
 interface TypedChoices {
-  readonly at: LaidChoices['align']['at'];
+  readonly at: OverlayChoices['align']['at'];
   /** As typed, in the units of this device. */
   readonly temp: string;
   readonly band: Band;
-  readonly apart: LaidChoices['apart'];
+  readonly apart: OverlayChoices['apart'];
 }
 
-export function LaidStrip({
+export function OverlayTimeChart({
   label,
   burns,
   groups,
@@ -37,14 +37,14 @@ export function LaidStrip({
   children,
 }: {
   label: string;
-  burns: readonly LaidBurn[];
-  groups: readonly LaidGroup[];
-  apart?: LaidChoices['apart'];
+  burns: readonly OverlayBurn[];
+  groups: readonly OverlayGroup[];
+  apart?: OverlayChoices['apart'];
   /** Why a burn does not count, to stand beside its name. */
   aside?: (burnId: string) => string | undefined;
   children?: ComponentChildren;
 }): VNode {
-  const words = sayCompare().laid;
+  const words = translateCompare().laid;
   const wide = useWide();
   const choices = useSignal<TypedChoices>({ at: 'lit', temp: typed('temperature', 60, 0), band: 'rate', apart });
   // What does not count is listed with its reason, and drawn when asked for.
@@ -62,7 +62,7 @@ export function LaidStrip({
     () => burns.filter(({ detail }) => !hidden.value.includes(detail.burn.id)),
     [burns, hidden.value],
   );
-  const laid = useMemo(() => {
+  const overlay = useMemo(() => {
     const align = at !== 'temperature' ? { at } : { at, tempC: tempC.ok ? tempC.value : Number.NaN };
     return layBurns(shown, groups, { align, band, apart: choices.value.apart }, (id) => moments?.get(id));
     // figures and words follow the units and the language of this device
@@ -76,7 +76,7 @@ export function LaidStrip({
   const waiting = at === 'target' && (moments === undefined || ids.some((id) => !moments.has(id)));
   return (
     <div class="laid">
-      <LaidControls choices={choices} hasGroups={groups.length > 1} problem={tempC.ok ? undefined : tempC.problem} />
+      <OverlayControls choices={choices} hasGroups={groups.length > 1} problem={tempC.ok ? undefined : tempC.problem} />
       <p class="quiet" aria-live="polite">
         {at === 'temperature'
           ? words.aligned.temperature({ temp: `${temp}\u00a0${unit('temperature')}` })
@@ -85,36 +85,36 @@ export function LaidStrip({
       {waiting ? (
         <Fetching of={targets} />
       ) : (
-        <StripView
+        <TimeChartView
           label={label}
-          model={laid.model}
+          model={overlay.model}
           limits={wide ? { lowest: 300, highest: 460 } : { lowest: 220, highest: 320 }}
           onCursor={hear}
         >
-          <StripKey curves={[]} />
-        </StripView>
+          <TimeChartKey curves={[]} />
+        </TimeChartView>
       )}
       {!waiting &&
-        laid.without.map(({ detail, name }) => (
+        overlay.without.map(({ detail, name }) => (
           <p class="quiet" key={detail.burn.id}>
             {words.without({ title: name })}
           </p>
         ))}
-      <LaidKey
+      <OverlayKey
         burns={burns}
         groups={groups}
         apart={choices.value.apart}
         hidden={hidden}
         aside={aside}
         cursor={cursor}
-        curves={laid.model.curves}
+        curves={overlay.model.curves}
       />
       {children}
     </div>
   );
 }
 
-function LaidControls({
+function OverlayControls({
   choices,
   hasGroups,
   problem,
@@ -123,7 +123,7 @@ function LaidControls({
   hasGroups: boolean;
   problem: string | undefined;
 }): VNode {
-  const words = sayCompare().laid;
+  const words = translateCompare().laid;
   const { at, temp, band, apart } = choices.value;
   const set = (changed: Partial<TypedChoices>) => {
     choices.value = { ...choices.value, ...changed };

@@ -5,28 +5,28 @@ import { useMemo } from 'preact/hooks';
 import type { BurnSummary } from '../../../../shared/contract/api.ts';
 import type { FittedBurn } from '../../../../shared/contract/prediction.ts';
 import type { CurveStyle } from '../../../charts/palette.ts';
-import type { StripCurve, StripModel } from '../../../charts/strip-model.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import type { TimeChartCurve, TimeChartModel } from '../../../charts/time-chart-model.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { day, duration, number, onScreen, text, unit } from '../../../state/figures.ts';
 import { language, units } from '../../../state/preferences.ts';
 import { SelectField } from '../../kit/field.tsx';
 import { LineSample } from '../../kit/line-sample.tsx';
-import { stripBase } from '../../kit/strip-data.ts';
-import { StripView } from '../../kit/strip-view.tsx';
+import { timeChartBase } from '../../kit/time-chart-data.ts';
+import { TimeChartView } from '../../kit/time-chart-view.tsx';
 import { useWide } from '../../kit/use-wide.ts';
 
 const seenStyle: CurveStyle = { ink: 'water', dash: [], width: 2.5 };
 const fittedStyle: CurveStyle = { ink: 'ink', dash: [6, 4], width: 1.5 };
 const residualStyle: CurveStyle = { ink: 'ink', dash: [], width: 1.25 };
 
-export function FitStrip({
+export function FitTimeChart({
   fits,
   burns,
 }: {
   fits: readonly FittedBurn[];
   burns: readonly BurnSummary[];
 }): VNode | null {
-  const words = sayCompare().fit;
+  const words = translateCompare().fit;
   const wide = useWide();
   const chosen = useSignal(fits[0]?.burnId);
   const fit = fits.find(({ burnId }) => burnId === chosen.value) ?? fits[0];
@@ -58,7 +58,7 @@ export function FitStrip({
           residual: text('temperatureDifference', fit.residualK),
         })}
       </p>
-      <StripView
+      <TimeChartView
         label={words.title}
         model={model}
         limits={wide ? { lowest: 240, highest: 360 } : { lowest: 200, highest: 280 }}
@@ -71,18 +71,18 @@ export function FitStrip({
             <LineSample style={fittedStyle} /> {words.fitted}
           </li>
         </ul>
-      </StripView>
+      </TimeChartView>
     </section>
   );
 }
 
-function modelOf({ curve }: FittedBurn): StripModel {
-  const words = sayCompare().fit;
+function modelOf({ curve }: FittedBurn): TimeChartModel {
+  const words = translateCompare().fit;
   const x = curve.map(([atS]) => atS / 60);
   const residuals = curve.map(([, seen, fitted]) => onScreen('temperatureDifference', seen - fitted));
   const widest = residuals.reduce((a, b) => Math.max(a, Math.abs(b)), 1);
   const edge = Math.ceil(widest);
-  const line = (id: string, label: string, style: CurveStyle, y: readonly number[]): StripCurve => ({
+  const line = (id: string, label: string, style: CurveStyle, y: readonly number[]): TimeChartCurve => ({
     id,
     label,
     panel: 'paper',
@@ -90,7 +90,7 @@ function modelOf({ curve }: FittedBurn): StripModel {
     x,
     y,
   });
-  const curves: StripCurve[] = [
+  const curves: TimeChartCurve[] = [
     line(
       'seen',
       words.seen,
@@ -110,7 +110,7 @@ function modelOf({ curve }: FittedBurn): StripModel {
     },
   ];
   const last = x.at(-1) ?? 30;
-  const base = stripBase(curves, [], { fromMin: 0, toMin: Math.max(10, Math.ceil(last / 5) * 5) });
+  const base = timeChartBase(curves, [], { fromMin: 0, toMin: Math.max(10, Math.ceil(last / 5) * 5) });
   const label = words.band({ edge: `${number(edge, 0)}\u00a0${unit('temperatureDifference')}` });
   return { ...base, rate: { low: -edge, high: edge, label } };
 }

@@ -5,7 +5,7 @@ import { test } from '../support/browser.ts';
 import { overflow } from './accessible.ts';
 import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
-import { atRest, stripHand } from './strip.ts';
+import { atRest, timeChartHand } from './time-chart.ts';
 
 const gapUs = { fromUs: 2400e6, toUs: 3000e6 } as const;
 
@@ -20,7 +20,7 @@ function silent(record: BurnRecord): BurnRecord {
       elapsedUs: elapsedUs.filter(outside),
       columns: columns.map(({ channelId, counts }) => ({
         channelId,
-        counts: counts.filter((_, place) => outside(elapsedUs[place] ?? 0)),
+        counts: counts.filter((_, index) => outside(elapsedUs[index] ?? 0)),
       })),
     })),
   };
@@ -31,57 +31,57 @@ async function onPhone(openPage: (url: string, options: { width: 390 }) => Promi
   const [record] = await keepHeronBurns(bench, [4], silent);
   if (!record) throw new Error('a burn was wanted');
   const page = await openPage(`${bench.url}#/burns/${record.id}`, { width: 390 });
-  const strip = await stripHand(page);
+  const timeChart = await timeChartHand(page);
   // Above the lane there must be room for the finger, below it for the scroll.
-  await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-  return { bench, record, page, strip };
+  await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+  return { bench, record, page, strip: timeChart };
 }
 
 test('on a phone two fingers stretch and shift time, one reads every channel, and a scroll or a pinch touches no mark', async ({
   openPage,
 }) => {
-  const { page, strip, record } = await onPhone(openPage);
-  const whole = await strip.range();
+  const { page, strip: timeChart, record } = await onPhone(openPage);
+  const whole = await timeChart.range();
   const span = ([from, to]: [number, number]) => to - from;
 
-  const [left, right] = [await strip.at(40, 200), await strip.at(60, 200)];
-  await strip.touch([left, { ...left, x: left.x - 50 }], [right, { ...right, x: right.x + 50 }]);
-  await patiently(async () => span(await strip.range())).toBeLessThan(span(whole) * 0.6);
-  const near = await strip.range();
+  const [left, right] = [await timeChart.at(40, 200), await timeChart.at(60, 200)];
+  await timeChart.touch([left, { ...left, x: left.x - 50 }], [right, { ...right, x: right.x + 50 }]);
+  await patiently(async () => span(await timeChart.range())).toBeLessThan(span(whole) * 0.6);
+  const near = await timeChart.range();
   expect(near[0]).toBeLessThanOrEqual(50);
   expect(near[1]).toBeGreaterThanOrEqual(50);
 
-  const [a, b] = [await strip.at(45, 200), await strip.at(52, 200)];
-  await strip.touch([a, { ...a, x: a.x + 60 }], [b, { ...b, x: b.x + 60 }]);
-  await patiently(async () => (await strip.range())[0]).toBeLessThan(near[0]);
-  expect(span(await strip.range())).toBeCloseTo(span(near), -1);
+  const [a, b] = [await timeChart.at(45, 200), await timeChart.at(52, 200)];
+  await timeChart.touch([a, { ...a, x: a.x + 60 }], [b, { ...b, x: b.x + 60 }]);
+  await patiently(async () => (await timeChart.range())[0]).toBeLessThan(near[0]);
+  expect(span(await timeChart.range())).toBeCloseTo(span(near), -1);
   await page.getByRole('button', { name: 'Whole burn' }).tap();
-  await patiently(strip.range).toEqual(whole);
+  await patiently(timeChart.range).toEqual(whole);
 
   // Every probe of the burn is read, those that are not drawn included; the strip stays where it is meanwhile.
-  await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-  const before = await strip.slider.boundingBox();
-  const at = await strip.at(60, 120);
-  await strip.touch([at, { ...at, x: at.x + 12 }]);
+  await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+  const before = await timeChart.slider.boundingBox();
+  const at = await timeChart.at(60, 120);
+  await timeChart.touch([at, { ...at, x: at.x + 12 }]);
   const read = (await page.locator('.strip-readout').textContent()) ?? '';
   for (const { name } of record.channels) expect(read).toContain(name);
-  expect(await strip.slider.boundingBox()).toEqual(before);
+  expect(await timeChart.slider.boundingBox()).toEqual(before);
 
   // From the lane a finger may scroll the page, and two may start to pinch, without meaning the mark beneath.
-  const lane = await strip.at(0, -20);
-  await strip.touch([lane, { ...lane, y: lane.y - 60 }, { ...lane, y: lane.y - 160 }]);
+  const lane = await timeChart.at(0, -20);
+  await timeChart.touch([lane, { ...lane, y: lane.y - 60 }, { ...lane, y: lane.y - 160 }]);
   await atRest(page);
   await patiently(async () => {
-    await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-    const [first, second] = [await strip.at(0, -20), await strip.at(60, -20)];
-    await strip.touch([first, first], [second, { ...second, x: second.x + 40 }]);
-    return strip.range();
+    await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    const [first, second] = [await timeChart.at(0, -20), await timeChart.at(60, -20)];
+    await timeChart.touch([first, first], [second, { ...second, x: second.x + 40 }]);
+    return timeChart.range();
   }).not.toEqual(whole);
   expect(await page.locator('dialog').count()).toBe(0);
   // A tap means it.
   await page.getByRole('button', { name: 'Whole burn' }).tap();
-  await strip.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-  const mark = await strip.at(0, -20);
+  await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+  const mark = await timeChart.at(0, -20);
   await page.touchscreen.tap(mark.x, mark.y);
   await page.locator('dialog').waitFor();
 });
@@ -89,10 +89,10 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
 test('a gap stays a gap under the cursor and in the table, and the page of a burn prints without its buttons', async ({
   openPage,
 }) => {
-  const { page, strip, record } = await onPhone(openPage);
+  const { page, strip: timeChart, record } = await onPhone(openPage);
   const litUs = record.marks.find(({ kind }) => kind === 'lit')?.elapsedUs ?? 0;
-  const inGap = await strip.at((2700e6 - litUs) / 60e6, 120);
-  await strip.touch([inGap, inGap]);
+  const inGap = await timeChart.at((2700e6 - litUs) / 60e6, 120);
+  await timeChart.touch([inGap, inGap]);
   await patiently(() => page.locator('.strip-readout').textContent()).toMatch(/water no data/);
   await page.getByText('The chart as a table').tap();
   await page.locator('.strip-table tbody tr').first().waitFor();

@@ -4,28 +4,32 @@
  */
 import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
 import { graphPaper } from './graph-paper.ts';
-import { laneBaseline, marksLane } from './marks-lane.ts';
+import { marksTrack, trackBaseline } from './marks-track.ts';
 import { overlays } from './overlays.ts';
 import { type Palette, printPalette, readPalette } from './palette.ts';
 import { type Sheet, xOf } from './plugin.ts';
 import { prediction } from './prediction.ts';
-import type { Panel, StripCurve, StripHeights, StripMark, StripModel } from './strip-model.ts';
+import type { Panel, TimeChartCurve, TimeChartHeights, TimeChartMark, TimeChartModel } from './time-chart-model.ts';
 
 Chart.register(LineController, LineElement, PointElement, LinearScale);
 
-export interface StripChart {
-  update(model: StripModel, heights: StripHeights): void;
+export interface TimeChartChart {
+  update(model: TimeChartModel, heights: TimeChartHeights): void;
   /** Read the inks again after a change of theme. */
   repaint(): void;
   minuteAt(pixelX: number): number;
-  markNear(pixelX: number, pixelY: number): StripMark | undefined;
+  markNear(pixelX: number, pixelY: number): TimeChartMark | undefined;
   destroy(): void;
 }
 
 type Point = { x: number; y: number };
 
 /** Put a strip on a canvas whose parent has the height of `heights.total`. */
-export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights: StripHeights): StripChart {
+export function mountTimeChart(
+  canvas: HTMLCanvasElement,
+  model: TimeChartModel,
+  heights: TimeChartHeights,
+): TimeChartChart {
   const sheet: Sheet = { model, heights, palette: readPalette(canvas) };
   const chart = new Chart<'line', Point[]>(canvas, {
     type: 'line',
@@ -41,7 +45,7 @@ export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights
       datasets: { line: { pointRadius: 0, pointHitRadius: 0 } },
       ...layoutOf(sheet),
     },
-    plugins: [overlays(sheet), graphPaper(sheet), prediction(sheet), marksLane(sheet)],
+    plugins: [overlays(sheet), graphPaper(sheet), prediction(sheet), marksTrack(sheet)],
   });
   const redraw = () => {
     chart.data.datasets = datasetsOf(sheet);
@@ -80,9 +84,9 @@ export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights
     },
     minuteAt: (pixelX) => xOf(chart).getValueForPixel(pixelX) ?? 0,
     markNear(pixelX, pixelY) {
-      const place = sheet.model.lanes.findIndex((_, at) => pixelY <= laneBaseline(chart, sheet, at) + 16);
+      const index = sheet.model.lanes.findIndex((_, at) => pixelY <= trackBaseline(chart, sheet, at) + 16);
       if (pixelY < chart.chartArea.bottom + sheet.heights.axis - 4) return undefined;
-      return sheet.model.lanes[place]?.marks
+      return sheet.model.lanes[index]?.marks
         .map((mark) => ({ mark, far: Math.abs(xOf(chart).getPixelForValue(mark.atMin) - pixelX) }))
         .filter(({ far }) => far <= 22)
         .sort((a, b) => a.far - b.far)[0]?.mark;
@@ -96,8 +100,8 @@ export function mountStrip(canvas: HTMLCanvasElement, model: StripModel, heights
 }
 
 /** Moving the cursor over twenty burns must not build their curves anew. */
-function onlyCursorMoved(sheet: Sheet, next: StripModel, heights: StripHeights): boolean {
-  const keys = new Set([...Object.keys(sheet.model), ...Object.keys(next)] as (keyof StripModel)[]);
+function onlyCursorMoved(sheet: Sheet, next: TimeChartModel, heights: TimeChartHeights): boolean {
+  const keys = new Set([...Object.keys(sheet.model), ...Object.keys(next)] as (keyof TimeChartModel)[]);
   keys.delete('cursorMin');
   return heights.total === sheet.heights.total && [...keys].every((key) => sheet.model[key] === next[key]);
 }
@@ -105,11 +109,11 @@ function onlyCursorMoved(sheet: Sheet, next: StripModel, heights: StripHeights):
 function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] {
   return model.curves.flatMap((curve) => {
     const { id, panel, style, x, leftOut = [] } = curve;
-    const drawn = (y: StripCurve['y'], pale: boolean): ChartDataset<'line', Point[]> => ({
+    const drawn = (y: TimeChartCurve['y'], pale: boolean): ChartDataset<'line', Point[]> => ({
       label: id,
       yAxisID: panel,
       // Chart.js reads a null as a break in the line; its types do not say so for points given as objects.
-      data: x.map((at, place) => ({ x: at, y: y[place] ?? null })) as Point[],
+      data: x.map((at, index) => ({ x: at, y: y[index] ?? null })) as Point[],
       borderColor: pale ? palette.line : palette[style.ink],
       borderDash: pale ? [] : [...style.dash],
       borderWidth: style.width,
@@ -119,7 +123,7 @@ function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] 
     });
     if (leftOut.length === 0) return [drawn(curve.y, false)];
     const isOut = (minute: number) => leftOut.some(({ fromMin, toMin }) => minute >= fromMin && minute <= toMin);
-    const only = (out: boolean) => curve.y.map((value, place) => (isOut(x[place] ?? 0) === out ? value : null));
+    const only = (out: boolean) => curve.y.map((value, index) => (isOut(x[index] ?? 0) === out ? value : null));
     return [drawn(only(true), true), drawn(only(false), false)];
   });
 }

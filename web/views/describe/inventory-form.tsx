@@ -2,41 +2,48 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
-import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
 import { Refusal } from '../../lib/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
-import { addToShelf, changeOnShelf, loadShelves, shelves } from '../../state/shelf.ts';
+import { addToInventory, changeOnInventory, loadShelves, shelves } from '../../state/inventory.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
 import { MeanwhileList } from '../kit/meanwhile-list.tsx';
 import { PhotoField } from '../kit/photo.tsx';
 import { useRefused, WrongFields } from '../kit/refused-form.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useVersionedDraft } from '../kit/use-versioned-draft.ts';
-import { ShelfCosts } from './costs.tsx';
+import { InventoryCosts } from './costs.tsx';
 import { Dimensions } from './dimensions.tsx';
+import {
+  draftOf,
+  type FieldSpec,
+  type InventoryDraft,
+  inventoryFields,
+  type Problems,
+  thingOf,
+} from './inventory-fields.ts';
+import { labelOf, valueText } from './inventory-words.ts';
 import { MoistureFields } from './moisture-fields.tsx';
-import { draftOf, type FieldSpec, type Problems, type ShelfDraft, shelfFields, thingOf } from './shelf-fields.ts';
-import { labelOf, valueText } from './shelf-words.ts';
 
 const lotKinds = ['wood', 'kindling', 'firelighter', 'charcoal', 'gas'] as const;
 
 /** Days of each revision that are offered: two tell nothing of their scatter, more than a fortnight is nobody's plan. */
-const dayNumbers = Array.from({ length: 13 }, (_, place) => `${place + 2}`);
+const dayNumbers = Array.from({ length: 13 }, (_, index) => `${index + 2}`);
 
-export function ShelfForm({
+export function InventoryForm({
   kind,
   item,
   preset,
   onSaved,
 }: {
-  kind: ShelfKind;
-  item?: ShelfItem<ShelfKind> | undefined;
-  preset?: ShelfDraft;
+  kind: InventoryKind;
+  item?: InventoryItem<InventoryKind> | undefined;
+  preset?: InventoryDraft;
   onSaved: (id: string) => void;
 }): VNode {
-  const { fields, version, meanwhile, change, replace, forget } = useVersionedDraft<ShelfDraft>(
+  const { fields, version, meanwhile, change, replace, forget } = useVersionedDraft<InventoryDraft>(
     `${kind}.${item?.id ?? 'new'}`,
     { version: item?.version ?? 0, fields: draftOf(kind, item) },
     preset,
@@ -57,8 +64,9 @@ export function ShelfForm({
     const thing = { ...read.thing, ...(fields.photo && { photo: fields.photo }) };
     const id = item?.id ?? uuid7();
     try {
-      if (item) await changeOnShelf(kind, { ...untouched(kind, item), ...thing, id, version: item.version } as never);
-      else await addToShelf(kind, { ...thing, id } as never);
+      if (item)
+        await changeOnInventory(kind, { ...untouched(kind, item), ...thing, id, version: item.version } as never);
+      else await addToInventory(kind, { ...thing, id } as never);
       forget();
       onSaved(id);
     } catch (cause) {
@@ -84,7 +92,7 @@ export function ShelfForm({
             : [],
         )}
       />
-      {shelfFields[kind].map((spec) => (
+      {inventoryFields[kind].map((spec) => (
         <OneField
           key={spec.key}
           spec={spec}
@@ -104,21 +112,21 @@ export function ShelfForm({
       )}
       {kind === 'revisions' && <Dimensions draft={fields} problems={problems.shown} onChange={replace} />}
       {kind === 'revisions' && <PhotoField photo={fields.photo || undefined} onPhoto={set('photo')} />}
-      <ShelfCosts kind={kind} draft={fields} isWrong={!read.ok} />
+      <InventoryCosts kind={kind} draft={fields} isWrong={!read.ok} />
       <WrongFields form={form} problems={problems.shown} />
       <p class="problem" role="alert">
         {refusal.value}
       </p>
       <button type="submit" class="primary">
-        {say().save}
+        {translate().save}
       </button>
     </form>
   );
 }
 
 /** What the form does not ask about stays as it was. */
-function untouched(kind: ShelfKind, item: ShelfItem<ShelfKind>): Record<string, unknown> {
-  const asked = new Set([...shelfFields[kind].map(({ key }) => key), 'moisture', 'heatingValue', 'dimensionsM']);
+function untouched(kind: InventoryKind, item: InventoryItem<InventoryKind>): Record<string, unknown> {
+  const asked = new Set([...inventoryFields[kind].map(({ key }) => key), 'moisture', 'heatingValue', 'dimensionsM']);
   return Object.fromEntries(Object.entries(item).filter(([key]) => !asked.has(key)));
 }
 
@@ -130,16 +138,16 @@ function OneField({
   self,
 }: {
   spec: FieldSpec;
-  draft: ShelfDraft;
+  draft: InventoryDraft;
   problems: Problems;
   onInput: (text: string) => void;
   self: string | undefined;
 }): VNode {
-  const words = say().describe.fields;
+  const words = translate().describe.fields;
   const text = (field: typeof label) => words[field] as string;
   const value = draft[key] ?? '';
   const common = { label: text(label), problem: problems[key], hint: hint && text(hint) };
-  const none: readonly [string, string] = ['', say().describe.none];
+  const none: readonly [string, string] = ['', translate().describe.none];
   switch (is.a) {
     case 'stove':
       return (

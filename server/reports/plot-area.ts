@@ -19,7 +19,7 @@ export const labelPt = 7.5;
 const rightPt = 4;
 
 /** Bands of graph paper above each other on one time axis, with curves drawn into them. */
-export class ChartPaper {
+export class PlotArea {
   readonly shapes: Shape[] = [];
   readonly #widthPt: number;
   readonly #endS: number;
@@ -73,8 +73,8 @@ export class ChartPaper {
       if (stretch.length > 1) this.line(stretch, stroke);
       stretch = [];
     };
-    curve.t.forEach((timeS, place) => {
-      const value = curve.v[place];
+    curve.t.forEach((timeS, index) => {
+      const value = curve.v[index];
       if (value === null || value === undefined) finish();
       else if (timeS >= zeroS) {
         stretch.push([this.x(timeS - zeroS), yIn(band, Math.min(band.high, Math.max(band.low, value)))]);

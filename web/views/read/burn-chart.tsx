@@ -4,24 +4,30 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { BurnDetail, Series } from '../../../shared/contract/api.ts';
 import type { Analysis, Moment } from '../../../shared/contract/results.ts';
-import type { Stretch, StripModel } from '../../charts/strip-model.ts';
+import type { Stretch, TimeChartModel } from '../../charts/time-chart-model.ts';
 import { burnState, type ShownMark } from '../../lib/burn-state.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';
-import { say, sayResult } from '../../state/catalogue.ts';
+import { translate, translateResult } from '../../state/catalogue.ts';
 import { link } from '../../state/connection.ts';
 import { onScreen } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
-import { type LeftOut, stripBase, stripCurves, stripMarks, stripReadings } from '../kit/strip-data.ts';
-import { StripKey } from '../kit/strip-key.tsx';
-import { StripView } from '../kit/strip-view.tsx';
+import {
+  type LeftOut,
+  timeChartBase,
+  timeChartCurves,
+  timeChartMarks,
+  timeChartReadings,
+} from '../kit/time-chart-data.ts';
+import { TimeChartKey } from '../kit/time-chart-key.tsx';
+import { TimeChartView } from '../kit/time-chart-view.tsx';
 import { useWide } from '../kit/use-wide.ts';
 import { levelLabel } from '../run/reading.tsx';
 import { chosenStretch, LeaveOut, useStretch } from './leave-out.tsx';
 
 const points = 1200;
 
-export function BurnStrip({
+export function BurnTimeChart({
   detail,
   analysis,
   marks,
@@ -39,7 +45,7 @@ export function BurnStrip({
   const wide = useWide();
   const id = detail.burn.id;
   const series = useSignal<Series | undefined>(undefined);
-  const zoomed = useSignal<StripModel['range'] | undefined>(undefined);
+  const zoomed = useSignal<TimeChartModel['range'] | undefined>(undefined);
   const zeroS = (burnState(marks).litUs ?? 0) / 1e6;
   const range = zoomed.value;
   const choice = useStretch(detail, zeroS * 1e6);
@@ -66,11 +72,11 @@ export function BurnStrip({
   }, [id, range, zeroS, series, without, isAway]);
   if (!series.value) return null;
   const leftOut = leftOutOf(detail, zeroS);
-  const curves = stripCurves(series.value.curves, zeroS, { probes: true, leftOut });
+  const curves = timeChartCurves(series.value.curves, zeroS, { probes: true, leftOut });
   const chosen = chosenStretch(choice.draft.value);
   const isChoosing = choice.draft.value.isOpen;
   const whole = wholeRange(detail, curves, zeroS);
-  const setRange = (next: StripModel['range']) => {
+  const setRange = (next: TimeChartModel['range']) => {
     const span = next.toMin - next.fromMin;
     zoomed.value = span >= whole.toMin - whole.fromMin ? undefined : within(next, whole);
   };
@@ -78,9 +84,9 @@ export function BurnStrip({
   const target = detail.burn.target;
   const levelC =
     target.kind === 'temperature' ? target.tempC : boiling && 'value' in boiling ? boiling.value : undefined;
-  const model: StripModel = {
-    ...stripBase(curves, [{ marks: stripMarks(marks, zeroS) }], range ?? whole),
-    readings: stripReadings(series.value.curves, zeroS, leftOut),
+  const model: TimeChartModel = {
+    ...timeChartBase(curves, [{ marks: timeChartMarks(marks, zeroS) }], range ?? whole),
+    readings: timeChartReadings(series.value.curves, zeroS, leftOut),
     ...(chosen && { chosen }),
     moments: (analysis?.moments ?? []).flatMap((moment) => momentLine(moment, zeroS)),
     gaps: [...detail.gaps, ...detail.repairs].map(({ fromUs, toUs }) => ({
@@ -92,7 +98,7 @@ export function BurnStrip({
     }),
   };
   return (
-    <StripView
+    <TimeChartView
       label={detail.burn.title}
       model={model}
       limits={wide ? { lowest: 280, highest: 440 } : { lowest: 210, highest: 320 }}
@@ -102,8 +108,8 @@ export function BurnStrip({
       choosing={isChoosing ? choice.hands : undefined}
     >
       {isChoosing && <LeaveOut detail={detail} choice={choice} zeroUs={zeroS * 1e6} onDone={onLeftOut} />}
-      <StripKey curves={curves} />
-      <p class="hint screen-only">{say().read.burn.dragHint}</p>
+      <TimeChartKey curves={curves} />
+      <p class="hint screen-only">{translate().read.burn.dragHint}</p>
       <ZoomButtons
         range={range ?? whole}
         isWhole={range === undefined}
@@ -113,7 +119,7 @@ export function BurnStrip({
         }}
         onLeaveOut={isChoosing || detail.burn.channels.length === 0 ? undefined : choice.open}
       />
-    </StripView>
+    </TimeChartView>
   );
 }
 
@@ -124,13 +130,13 @@ function ZoomButtons({
   onWhole,
   onLeaveOut,
 }: {
-  range: StripModel['range'];
+  range: TimeChartModel['range'];
   isWhole: boolean;
-  onRange: (range: StripModel['range']) => void;
+  onRange: (range: TimeChartModel['range']) => void;
   onWhole: () => void;
   onLeaveOut: (() => void) | undefined;
 }): VNode {
-  const words = say().read.chart;
+  const words = translate().read.chart;
   const span = toMin - fromMin;
   const move = (from: number, to: number) => () =>
     onRange({ fromMin: fromMin + span * from, toMin: toMin + span * to });
@@ -152,7 +158,7 @@ function ZoomButtons({
         {words.whole}
       </button>
       <button type="button" disabled={!onLeaveOut} onClick={onLeaveOut}>
-        {say().read.leaveOut.title}
+        {translate().read.leaveOut.title}
       </button>
     </fieldset>
   );
@@ -169,18 +175,18 @@ function leftOutOf(detail: BurnDetail, zeroS: number): LeftOut {
   return byChannel;
 }
 
-function momentLine(moment: Moment, zeroS: number): StripModel['moments'][number][] {
+function momentLine(moment: Moment, zeroS: number): TimeChartModel['moments'][number][] {
   const atMin = (moment.elapsedS - zeroS) / 60;
   // The zero of the axis is the lighting itself; a boil that is the target needs no second line.
   if (moment.kind === 'lit' || moment.kind === 'boil' || Math.abs(atMin) < 1) return [];
-  return [{ atMin, label: sayResult().moments[moment.kind] }];
+  return [{ atMin, label: translateResult().moments[moment.kind] }];
 }
 
 function wholeRange(
   detail: BurnDetail,
   curves: readonly { x: readonly number[] }[],
   zeroS: number,
-): StripModel['range'] {
+): TimeChartModel['range'] {
   const first = Math.min(0, ...curves.flatMap(({ x }) => x.slice(0, 1)));
   const ended = detail.burn.endedElapsedUs;
   const last = Math.max(
@@ -191,7 +197,7 @@ function wholeRange(
   return { fromMin: Math.floor(first / 5) * 5, toMin: Math.ceil(last / 5) * 5 };
 }
 
-function within(range: StripModel['range'], whole: StripModel['range']): StripModel['range'] {
+function within(range: TimeChartModel['range'], whole: TimeChartModel['range']): TimeChartModel['range'] {
   const span = range.toMin - range.fromMin;
   const fromMin = Math.min(Math.max(range.fromMin, whole.fromMin), whole.toMin - span);
   return { fromMin, toMin: fromMin + span };

@@ -4,21 +4,21 @@ import type { Dimension } from '../../../shared/language/shown.ts';
 import { type CurveStyle, type CurveStyleName, curveStyles } from '../../charts/palette.ts';
 import type {
   Stretch,
-  StripCurve,
-  StripFan,
-  StripLane,
-  StripMark,
-  StripModel,
-  StripReading,
-} from '../../charts/strip-model.ts';
+  TimeChartCurve,
+  TimeChartFan,
+  TimeChartMark,
+  TimeChartModel,
+  TimeChartReading,
+  TimeChartTrack,
+} from '../../charts/time-chart-model.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../state/figures.ts';
 import { units } from '../../state/preferences.ts';
 
 export type Curve = Series['curves'][number];
 
-const panels: Record<string, StripCurve['panel']> = {
+const panels: Record<string, TimeChartCurve['panel']> = {
   water: 'paper',
   contentCore: 'paper',
   ambient: 'paper',
@@ -44,7 +44,7 @@ export type LeftOut = ReadonlyMap<string, readonly Stretch[]>;
 const readingDecimals: Readonly<Record<string, number>> = { kg: 2, Pa: 1, Cel: 1, '%': 1 };
 
 /** Channels the strip has no panel for: scales, pressure, gas, the cold junction. The cursor and the table read them all the same. */
-export function stripReadings(curves: readonly Curve[], zeroS: number, leftOut: LeftOut): StripReading[] {
+export function timeChartReadings(curves: readonly Curve[], zeroS: number, leftOut: LeftOut): TimeChartReading[] {
   return curves
     .filter((curve) => panels[curve.id === 'waterRate' ? 'waterRate' : curve.role] === undefined)
     .map((curve) => {
@@ -62,7 +62,7 @@ export function stripReadings(curves: readonly Curve[], zeroS: number, leftOut: 
 }
 
 /** Curves the strip has a panel for. The mean of the water is drawn; its single probes only where `probes` asks for them. */
-export function stripCurves(
+export function timeChartCurves(
   curves: readonly Curve[],
   zeroS: number,
   {
@@ -79,7 +79,7 @@ export function stripCurves(
     leftOut?: LeftOut;
     style?: CurveStyle;
   } = {},
-): StripCurve[] {
+): TimeChartCurve[] {
   return curves.flatMap((curve) => {
     const isWaterProbe = curve.role === 'water' && curve.id !== 'water' && curve.id !== 'waterRate';
     const role = curve.id === 'waterRate' ? 'waterRate' : curve.role;
@@ -120,13 +120,13 @@ export function stripCurves(
 
 /** The name a person knows a curve by. */
 export function curveLabel(curve: Curve): string {
-  if (curve.id === 'water') return say().read.roles.water;
-  if (curve.id === 'waterRate') return say().read.chart.rateBand;
+  if (curve.id === 'water') return translate().read.roles.water;
+  if (curve.id === 'waterRate') return translate().read.chart.rateBand;
   return curve.name;
 }
 
 /** Scale of the water paper: the whole range from cold water to above the boil, so that every burn is drawn alike. */
-export function paperScale(curves: readonly StripCurve[]): StripModel['paper'] {
+export function paperScale(curves: readonly TimeChartCurve[]): TimeChartModel['paper'] {
   const us = units.value === 'usCustomary';
   const square = us ? 10 : 5;
   const labelEvery = us ? 40 : 20;
@@ -143,32 +143,32 @@ export function paperScale(curves: readonly StripCurve[]): StripModel['paper'] {
   };
 }
 
-export function hotScale(curves: readonly StripCurve[]): StripModel['hot'] {
+export function hotScale(curves: readonly TimeChartCurve[]): TimeChartModel['hot'] {
   const values = curves.filter(({ panel }) => panel === 'hot').flatMap(({ y }) => y.filter((v) => v !== null));
   if (values.length === 0) return undefined;
   const step = 100;
   const highest = values.reduce((a, b) => Math.max(a, b), 2 * step);
   const high = Math.ceil(highest / step) * step;
-  return { low: 0, high, label: bandLabel(say().read.chart.flueBand, 0, high, 'temperature') };
+  return { low: 0, high, label: bandLabel(translate().read.chart.flueBand, 0, high, 'temperature') };
 }
 
-export function rateScale(curves: readonly StripCurve[]): StripModel['rate'] {
+export function rateScale(curves: readonly TimeChartCurve[]): TimeChartModel['rate'] {
   const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));
   if (values.length === 0) return undefined;
   const step = units.value === 'usCustomary' ? 1 : 0.5;
   const high = Math.min(step * 8, Math.ceil(values.reduce((a, b) => Math.max(a, b), step * 2) / step) * step);
   const low = Math.max(step * -2, Math.floor(values.reduce((a, b) => Math.min(a, b), 0) / step) * step);
-  return { low, high, label: bandLabel(say().read.chart.rateBand, low, high, 'temperatureRate') };
+  return { low, high, label: bandLabel(translate().read.chart.rateBand, low, high, 'temperatureRate') };
 }
 
 /** What a band is and what its lower and upper edge stand for. */
 function bandLabel(what: string, low: number, high: number, dimension: Dimension): string {
   const figure = (value: number) => number(value, Number.isInteger(value) ? 0 : 1);
-  return say().read.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
+  return translate().read.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
 }
 
 /** Marks as the lane draws them. */
-export function stripMarks(marks: readonly ShownMark[], zeroS: number): StripMark[] {
+export function timeChartMarks(marks: readonly ShownMark[], zeroS: number): TimeChartMark[] {
   // A reading is a point of its curve already.
   const drawn = marks.filter(({ mark }) => mark.kind !== 'reading');
   return drawn.map(({ mark, state }) => ({
@@ -184,7 +184,7 @@ export function stripMarks(marks: readonly ShownMark[], zeroS: number): StripMar
 }
 
 /** The fan from now to the target, when there is a prediction with an interval. */
-export function fanOf(estimate: Estimate | undefined, zeroS: number): StripFan | undefined {
+export function fanOf(estimate: Estimate | undefined, zeroS: number): TimeChartFan | undefined {
   if (!estimate?.toTargetS || estimate.waterTempC === undefined || estimate.targetTempC === undefined) return undefined;
   const nowMin = (estimate.elapsedUs / 1e6 - zeroS) / 60;
   const { value, interval95 } = estimate.toTargetS;
@@ -202,11 +202,11 @@ export function readUsOf({ waterReadUs, elapsedUs }: Estimate): number {
 }
 
 /** What all strips have in common. */
-export function stripBase(
-  curves: readonly StripCurve[],
-  lanes: readonly StripLane[],
-  range: StripModel['range'],
-): StripModel {
+export function timeChartBase(
+  curves: readonly TimeChartCurve[],
+  lanes: readonly TimeChartTrack[],
+  range: TimeChartModel['range'],
+): TimeChartModel {
   const hot = hotScale(curves);
   const rate = rateScale(curves);
   return {
@@ -220,7 +220,7 @@ export function stripBase(
     gaps: [],
     writeMinute: minuteLabel,
     writeFigure: (value) => number(value, 0),
-    laneUnit: units.value === 'usCustomary' ? say().read.chart.lbWood : say().read.chart.kgWood,
+    laneUnit: units.value === 'usCustomary' ? translate().read.chart.lbWood : translate().read.chart.kgWood,
   };
 }
 

@@ -1,12 +1,12 @@
 /** What is asked about each kind of thing on the shelf, and how the typed text becomes the thing. */
-import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
 import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { type Entry, readNumber, readQuantity, typed } from '../../state/figures.ts';
 import { type Moisture, moistureDraft, moistureOf } from './moisture.ts';
 
-type FieldName = keyof ReturnType<typeof say>['describe']['fields'];
+type FieldName = keyof ReturnType<typeof translate>['describe']['fields'];
 
 export interface FieldSpec {
   readonly key: string;
@@ -24,7 +24,7 @@ export interface FieldSpec {
 
 const name: FieldSpec = { key: 'name', label: 'name', is: { a: 'text', required: true } };
 
-export const shelfFields: Record<ShelfKind, readonly FieldSpec[]> = {
+export const inventoryFields: Record<InventoryKind, readonly FieldSpec[]> = {
   stoves: [name],
   revisions: [
     { key: 'stoveId', label: 'stoveId', is: { a: 'stove' } },
@@ -72,13 +72,13 @@ export const shelfFields: Record<ShelfKind, readonly FieldSpec[]> = {
   ],
 };
 
-export type ShelfDraft = Readonly<Record<string, string>>;
+export type InventoryDraft = Readonly<Record<string, string>>;
 
 /** Everything of a thing as text in fields. */
-export function draftOf(kind: ShelfKind, item: ShelfItem<ShelfKind> | undefined): ShelfDraft {
+export function draftOf(kind: InventoryKind, item: InventoryItem<InventoryKind> | undefined): InventoryDraft {
   const source = (item ?? {}) as Readonly<Record<string, unknown>>;
   const draft: Record<string, string> = {};
-  for (const { key, is } of shelfFields[kind]) {
+  for (const { key, is } of inventoryFields[kind]) {
     const value = key === 'heatingValueMJPerKg' ? netDry(source.heatingValue as HeatingValue | undefined) : source[key];
     if (is.a === 'quantity') draft[key] = typed(is.dimension, value as number | undefined);
     else if (is.a === 'plannedDays') draft[key] = `${(value as PlannedDays | undefined)?.days ?? ''}`;
@@ -96,7 +96,7 @@ export function draftOf(kind: ShelfKind, item: ShelfItem<ShelfKind> | undefined)
   return draft;
 }
 
-type HeatingValue = NonNullable<ShelfItem<'fuelLots'>['heatingValue']>;
+type HeatingValue = NonNullable<InventoryItem<'fuelLots'>['heatingValue']>;
 
 /** The field asks for net and dry: a value of another kind, brought in from elsewhere, is kept but not shown as one. */
 function netDry(value: HeatingValue | undefined): number | undefined {
@@ -110,16 +110,16 @@ export type Problems = Readonly<Partial<Record<string, string>>>;
  * What nobody touched on a thing already known stays exactly as it was, whatever its field shows of it.
  */
 export function thingOf(
-  kind: ShelfKind,
-  draft: ShelfDraft,
-  item?: ShelfItem<ShelfKind>,
+  kind: InventoryKind,
+  draft: InventoryDraft,
+  item?: InventoryItem<InventoryKind>,
 ): { ok: true; thing: Record<string, unknown> } | { ok: false; problems: Problems } {
   const source = (item ?? {}) as Readonly<Record<string, unknown>>;
   const before = item && draftOf(kind, item);
   const isUntouched = (key: string) => before !== undefined && draft[key] === before[key];
   const thing: Record<string, unknown> = {};
   const problems: Record<string, string> = {};
-  for (const spec of shelfFields[kind]) {
+  for (const spec of inventoryFields[kind]) {
     const target = spec.key === 'heatingValueMJPerKg' ? 'heatingValue' : spec.key;
     if (isUntouched(spec.key) && source[target] !== undefined) {
       thing[target] = source[target];
@@ -141,7 +141,7 @@ export function thingOf(
 }
 
 function readField({ is }: FieldSpec, text: string): Entry<unknown> {
-  const words = say().describe.number;
+  const words = translate().describe.number;
   if (text === '') {
     if (is.a === 'text' && is.required) return { ok: false, problem: words.text };
     if (is.a === 'stove') return { ok: false, problem: words.choose };
@@ -162,10 +162,10 @@ function readField({ is }: FieldSpec, text: string): Entry<unknown> {
 }
 
 function addDimensions(
-  draft: ShelfDraft,
+  draft: InventoryDraft,
   thing: Record<string, unknown>,
   problems: Record<string, string>,
-  before: ShelfDraft | undefined,
+  before: InventoryDraft | undefined,
   source: Readonly<Record<string, unknown>>,
 ): void {
   const known = (source.dimensionsM ?? {}) as Readonly<Record<string, number>>;

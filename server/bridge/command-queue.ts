@@ -22,7 +22,7 @@ interface Entry {
  * Commands to one board over one connection, one at a time: a board may be small, and an answer names only the command
  * it belongs to. A command that is not answered is sent again; every one of them can be done twice without harm.
  */
-export class CommandDesk {
+export class CommandQueue {
   readonly #clock: Clock;
   readonly #write: (text: string) => void;
   readonly #queue: Entry[] = [];

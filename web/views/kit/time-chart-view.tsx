@@ -2,14 +2,14 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import { mountStrip, type StripChart } from '../../charts/strip-chart.ts';
-import { type StripModel, stripHeights } from '../../charts/strip-model.ts';
-import { say } from '../../state/catalogue.ts';
+import { mountTimeChart, type TimeChartChart } from '../../charts/time-chart.ts';
+import { type TimeChartModel, timeChartHeights } from '../../charts/time-chart-model.ts';
+import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { theme, units } from '../../state/preferences.ts';
-import { minuteText } from './strip-data.ts';
-import { cursorGestures } from './strip-gestures.ts';
-import { Readout, readoutText, StripTable } from './strip-words.tsx';
+import { minuteText } from './time-chart-data.ts';
+import { cursorGestures } from './time-chart-gestures.ts';
+import { Readout, readoutText, TimeChartTable } from './time-chart-words.tsx';
 
 export interface StretchHands {
   /** A finger swept from one minute to another. */
@@ -18,13 +18,13 @@ export interface StretchHands {
   onEnd(minute: number): void;
 }
 
-export interface StripViewProps {
+export interface TimeChartViewProps {
   label: string;
-  model: StripModel;
+  model: TimeChartModel;
   limits: { lowest: number; highest: number };
   onMoveMark?: ((markId: string, toMin: number) => void) | undefined;
   onPickMark?: ((markId: string) => void) | undefined;
-  onRange?: ((range: StripModel['range']) => void) | undefined;
+  onRange?: ((range: TimeChartModel['range']) => void) | undefined;
   /** Hears the stretch being chosen, while one is. */
   choosing?: StretchHands | undefined;
   /** Leaves the table to whoever shows the strip, when it would stand in the way here. */
@@ -34,7 +34,7 @@ export interface StripViewProps {
   children?: ComponentChildren;
 }
 
-export function StripView({
+export function TimeChartView({
   label,
   model,
   limits,
@@ -45,14 +45,14 @@ export function StripView({
   tableElsewhere = false,
   onCursor,
   children,
-}: StripViewProps): VNode {
+}: TimeChartViewProps): VNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   const box = useRef<HTMLDivElement>(null);
-  const chart = useRef<StripChart | undefined>(undefined);
+  const chart = useRef<TimeChartChart | undefined>(undefined);
   const width = useSignal(360);
   const cursorMin = useSignal<number | undefined>(undefined);
   const shown = cursorMin.value === undefined ? model : { ...model, cursorMin: cursorMin.value };
-  const heights = stripHeights(width.value, model, limits);
+  const heights = timeChartHeights(width.value, model, limits);
   const latest = useRef({ model, onMoveMark, onPickMark, onRange, choosing });
   const isChoosing = choosing !== undefined;
   latest.current = { model, onMoveMark, onPickMark, onRange, choosing };
@@ -71,7 +71,7 @@ export function StripView({
   // the chart is made once and updated below
   useLayoutEffect(() => {
     if (!canvas.current) return;
-    chart.current = mountStrip(canvas.current, shown, heights);
+    chart.current = mountTimeChart(canvas.current, shown, heights);
     return () => chart.current?.destroy();
   }, []);
 
@@ -137,7 +137,7 @@ export function StripView({
     <figure class="strip">
       <div class="strip-head">
         <p class={choosing ? 'strip-note' : 'strip-note quiet'}>
-          {choosing ? say().read.leaveOut.how : say().read.chart.square({ step: square })}
+          {choosing ? translate().read.leaveOut.how : translate().read.chart.square({ step: square })}
         </p>
         {cursorMin.value !== undefined && (
           <p class="strip-readout">
@@ -155,7 +155,7 @@ export function StripView({
         style={{ height: `${heights.total}px` }}
         role="slider"
         tabIndex={0}
-        aria-label={`${label}. ${choosing ? say().read.leaveOut.how : say().read.chart.cursor}`}
+        aria-label={`${label}. ${choosing ? translate().read.leaveOut.how : translate().read.chart.cursor}`}
         aria-valuemin={Math.round(fromMin)}
         aria-valuemax={Math.round(toMin)}
         aria-valuenow={Math.round(at)}
@@ -165,7 +165,7 @@ export function StripView({
         <canvas ref={canvas} />
       </div>
       {children}
-      {!tableElsewhere && <StripTable label={label} model={model} />}
+      {!tableElsewhere && <TimeChartTable label={label} model={model} />}
     </figure>
   );
 }

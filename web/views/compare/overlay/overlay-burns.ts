@@ -4,7 +4,7 @@ import type { CurveStyle } from '../../../charts/palette.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
 import { call } from '../../../state/service.ts';
 
-export interface LaidBurn {
+export interface OverlayBurn {
   readonly place: number;
   /** The number it goes by on the chart and in its key. */
   readonly number: string;
@@ -14,7 +14,7 @@ export interface LaidBurn {
 }
 
 /** Burns drawn alike, such as those of one revision. */
-export interface LaidGroup {
+export interface OverlayGroup {
   readonly name: string;
   readonly style: CurveStyle;
   readonly burnIds: readonly string[];
@@ -25,15 +25,15 @@ function pointsFor(burns: number): number {
   return burns <= 8 ? 800 : 400;
 }
 
-export async function fetchLaidBurns(ids: readonly string[]): Promise<LaidBurn[]> {
+export async function fetchOverlayBurns(ids: readonly string[]): Promise<OverlayBurn[]> {
   const points = pointsFor(ids.length);
   return Promise.all(
-    ids.map(async (id, place) => {
+    ids.map(async (id, index) => {
       const [detail, series] = await Promise.all([
         loadBurn(id),
         call<Series>('GET', `/burns/${id}/series?points=${points}`),
       ]);
-      return { place, number: String(place + 1), name: detail.burn.title, detail, series };
+      return { place: index, number: String(index + 1), name: detail.burn.title, detail, series };
     }),
   );
 }

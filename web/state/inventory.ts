@@ -1,12 +1,12 @@
 /** Things described once and used in many burns: stoves, revisions, vessels, fuel lots, places, scales. */
 import { signal } from '@preact/signals';
-import type { ShelfItem, ShelfKind } from '../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../shared/contract/api.ts';
 import { call } from './service.ts';
 
-export type Shelves = { [K in ShelfKind]: readonly ShelfItem<K>[] };
+export type Shelves = { [K in InventoryKind]: readonly InventoryItem<K>[] };
 
 /** Address of each kind under /api. */
-const paths: Record<ShelfKind, string> = {
+const paths: Record<InventoryKind, string> = {
   stoves: 'stoves',
   revisions: 'revisions',
   vessels: 'vessels',
@@ -14,26 +14,31 @@ const paths: Record<ShelfKind, string> = {
   places: 'places',
   scales: 'scales',
 };
-export const shelfKinds = Object.keys(paths) as ShelfKind[];
+export const inventoryKinds = Object.keys(paths) as InventoryKind[];
 
 export const shelves = signal<Shelves | undefined>(undefined);
 
 /** Read all shelves again. */
 export async function loadShelves(): Promise<Shelves> {
-  const lists = await Promise.all(shelfKinds.map((kind) => call<Record<string, unknown>>('GET', `/${paths[kind]}`)));
-  const read = Object.fromEntries(shelfKinds.map((kind, at) => [kind, listIn(lists[at])])) as unknown as Shelves;
+  const lists = await Promise.all(
+    inventoryKinds.map((kind) => call<Record<string, unknown>>('GET', `/${paths[kind]}`)),
+  );
+  const read = Object.fromEntries(inventoryKinds.map((kind, at) => [kind, listIn(lists[at])])) as unknown as Shelves;
   shelves.value = read;
   return read;
 }
 
 /** Put a new thing on its shelf. The id is made here, so sending it twice is harmless. */
-export async function addToShelf<K extends ShelfKind>(kind: K, item: Omit<ShelfItem<K>, 'version'>): Promise<void> {
+export async function addToInventory<K extends InventoryKind>(
+  kind: K,
+  item: Omit<InventoryItem<K>, 'version'>,
+): Promise<void> {
   await call('POST', `/${paths[kind]}`, item);
   await loadShelves();
 }
 
 /** Change a thing, at the version it was read. Throws Refusal when somebody else changed it meanwhile. */
-export async function changeOnShelf<K extends ShelfKind>(kind: K, item: ShelfItem<K>): Promise<void> {
+export async function changeOnInventory<K extends InventoryKind>(kind: K, item: InventoryItem<K>): Promise<void> {
   const { version, ...rest } = item;
   await call('PUT', `/${paths[kind]}/${rest.id}`, { ...rest, expectedVersion: version });
   await loadShelves();

@@ -1,11 +1,11 @@
 /** A strip in words and figures: for the cursor, for a screen reader, for paper. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { StripCurve, StripModel } from '../../charts/strip-model.ts';
+import type { TimeChartCurve, TimeChartModel } from '../../charts/time-chart-model.ts';
 import { valueAt } from '../../charts/value-at.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
-import { minuteText } from './strip-data.ts';
+import { minuteText } from './time-chart-data.ts';
 import { WideTable } from './wide-table.tsx';
 
 /** Rows of the table: enough to follow the burn, few enough to listen to. */
@@ -23,7 +23,7 @@ interface Read {
   isOut(minute: number): boolean;
 }
 
-function readsOf({ curves, readings = [] }: StripModel): Read[] {
+function readsOf({ curves, readings = [] }: TimeChartModel): Read[] {
   return [
     ...curves.map((curve) =>
       readOf(curve, `var(--${curve.style.ink})`, unitOf(curve), { paper: 1, hot: 0, rate: 2 }[curve.panel]),
@@ -33,7 +33,7 @@ function readsOf({ curves, readings = [] }: StripModel): Read[] {
 }
 
 function readOf(
-  curve: Pick<StripCurve, 'id' | 'label' | 'x' | 'y' | 'leftOut'>,
+  curve: Pick<TimeChartCurve, 'id' | 'label' | 'x' | 'y' | 'leftOut'>,
   ink: string,
   unitText: string,
   decimals: number,
@@ -51,12 +51,12 @@ function readOf(
   };
 }
 
-function unitOf(curve: StripCurve): string {
+function unitOf(curve: TimeChartCurve): string {
   return unit(curve.dimension ?? (curve.panel === 'rate' ? 'temperatureRate' : 'temperature'));
 }
 
-function entries(model: StripModel, minute: number): { label: string; text: string; ink: string }[] {
-  const words = say().read.chart;
+function entries(model: TimeChartModel, minute: number): { label: string; text: string; ink: string }[] {
+  const words = translate().read.chart;
   return readsOf(model).map((read) => {
     const figure = read.at(minute);
     const text = figure === undefined ? words.gap : [figure, read.unit].filter(Boolean).join('\u00a0');
@@ -64,12 +64,12 @@ function entries(model: StripModel, minute: number): { label: string; text: stri
   });
 }
 
-export function readoutText(model: StripModel, minute: number): string {
+export function readoutText(model: TimeChartModel, minute: number): string {
   const parts = entries(model, minute).map(({ label, text }) => `${label} ${text}`);
-  return [say().read.chart.at({ time: minuteText(Math.round(minute)) }), ...parts].join(', ');
+  return [translate().read.chart.at({ time: minuteText(Math.round(minute)) }), ...parts].join(', ');
 }
 
-export function Readout({ model, minute }: { model: StripModel; minute: number }): VNode {
+export function Readout({ model, minute }: { model: TimeChartModel; minute: number }): VNode {
   return (
     <>
       <b>{minuteText(Math.round(minute))}</b>
@@ -83,7 +83,7 @@ export function Readout({ model, minute }: { model: StripModel; minute: number }
 }
 
 /** The strip as a table, made when somebody opens it: one of twenty burns has a thousand cells. */
-export function StripTable({ label, model }: { label: string; model: StripModel }): VNode {
+export function TimeChartTable({ label, model }: { label: string; model: TimeChartModel }): VNode {
   const open = useSignal(false);
   return (
     <details
@@ -92,13 +92,13 @@ export function StripTable({ label, model }: { label: string; model: StripModel 
         open.value = event.currentTarget.open;
       }}
     >
-      <summary>{say().read.chart.asTable}</summary>
+      <summary>{translate().read.chart.asTable}</summary>
       {open.value && <TableOf label={label} model={model} />}
     </details>
   );
 }
 
-function TableOf({ label, model }: { label: string; model: StripModel }): VNode {
+function TableOf({ label, model }: { label: string; model: TimeChartModel }): VNode {
   const first = Math.max(model.range.fromMin, Math.min(...model.curves.flatMap(({ x }) => x.slice(0, 1))));
   const last = Math.min(model.range.toMin, Math.max(...model.curves.flatMap(({ x }) => x.slice(-1))));
   const span = last - first;
@@ -111,7 +111,7 @@ function TableOf({ label, model }: { label: string; model: StripModel }): VNode 
       <table>
         <thead>
           <tr>
-            <th scope="col">{model.minutesLabel ?? say().read.chart.minutes}</th>
+            <th scope="col">{model.minutesLabel ?? translate().read.chart.minutes}</th>
             {reads.map(({ id, label: name, unit: unitText }) => (
               <th scope="col" key={id}>
                 {[name, unitText].filter(Boolean).join(', ')}
@@ -124,7 +124,7 @@ function TableOf({ label, model }: { label: string; model: StripModel }): VNode 
             <tr key={minute}>
               <th scope="row">{minute}</th>
               {reads.map((read) => {
-                const figure = read.at(minute) ?? say().read.chart.gap;
+                const figure = read.at(minute) ?? translate().read.chart.gap;
                 return <td key={read.id}>{read.isOut(minute) ? <del>{figure}</del> : figure}</td>;
               })}
             </tr>

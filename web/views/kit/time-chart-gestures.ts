@@ -3,10 +3,10 @@
  * two fingers (or Ctrl and the wheel) stretch and shift time. Up and down still scroll the page.
  * While a stretch is being chosen, a drag sweeps over it and a tap sets one of its ends.
  */
-import type { StripChart } from '../../charts/strip-chart.ts';
+import type { TimeChartChart } from '../../charts/time-chart.ts';
 
 interface Hands {
-  chart: () => StripChart | undefined;
+  chart: () => TimeChartChart | undefined;
   range: () => { fromMin: number; toMin: number };
   cursor: (minute: number | undefined) => void;
   moveMark: (id: string, minute: number) => void;

@@ -1,12 +1,12 @@
 /** Where the doubt of a comparison comes from, in words. */
-import { sayCompare, sayResult } from '../../../state/catalogue.ts';
+import { translateCompare, translateResult } from '../../../state/catalogue.ts';
 import type { Sides } from './sides.ts';
 
 /** Scatter of one side, or the input whose error the two sides do not share. */
 export function sourceName(source: string, sides: Sides): string {
-  const words = sayCompare().statistics;
+  const words = translateCompare().statistics;
   if (source === 'scatterA') return words.scatter({ side: sides.a.name });
   if (source === 'scatterB') return words.scatter({ side: sides.b.name });
   if (source === 'scatter') return words.scatterOfAll;
-  return sayResult().inputName(source);
+  return translateResult().inputName(source);
 }

@@ -3,42 +3,42 @@
  * A bar is wood, as tall as it was heavy; a small triangle is a nudge; a roof is the lid; a ring is anything else.
  */
 import type { Chart } from 'chart.js';
-import { fontFamily, type Sheet, type StripPlugin, xOf } from './plugin.ts';
-import type { StripLane, StripMark } from './strip-model.ts';
+import { fontFamily, type Sheet, type TimeChartPlugin, xOf } from './plugin.ts';
+import type { TimeChartMark, TimeChartTrack } from './time-chart-model.ts';
 
 /** A charge this heavy fills the lane, unless a heavier one was fed. */
 const tallChargeKg = 1;
 const textRoomPx = 15;
 
-export function marksLane(sheet: Sheet): StripPlugin {
+export function marksTrack(sheet: Sheet): TimeChartPlugin {
   return {
     id: 'marksLane',
     afterDatasetsDraw(chart) {
-      for (const [place, lane] of sheet.model.lanes.entries()) drawLane(chart, sheet, lane, place);
+      for (const [place, track] of sheet.model.lanes.entries()) drawTrack(chart, sheet, track, place);
       drawMoments(chart, sheet);
     },
   };
 }
 
 /** Pixel height of the baseline of a lane. */
-export function laneBaseline(chart: Chart, { heights }: Sheet, place: number): number {
+export function trackBaseline(chart: Chart, { heights }: Sheet, place: number): number {
   return chart.chartArea.bottom + heights.axis + heights.lane * (place + 1) - textRoomPx - 0.5;
 }
 
-function drawLane(chart: Chart, sheet: Sheet, lane: StripLane, place: number): void {
+function drawTrack(chart: Chart, sheet: Sheet, track: TimeChartTrack, place: number): void {
   const { palette, heights, model } = sheet;
   const x = xOf(chart);
   const context = chart.ctx;
-  const baseline = laneBaseline(chart, sheet, place);
+  const baseline = trackBaseline(chart, sheet, place);
   const room = heights.lane - textRoomPx - 2;
   const heaviest = Math.max(
     tallChargeKg,
     ...model.lanes.flatMap(({ marks }) => marks.map(({ massKg }) => massKg ?? 0)),
   );
   context.save();
-  context.strokeStyle = palette[lane.style?.ink ?? 'ink'];
-  context.lineWidth = lane.style ? 1.75 : 1.25;
-  context.setLineDash([...(lane.style?.dash ?? [])]);
+  context.strokeStyle = palette[track.style?.ink ?? 'ink'];
+  context.lineWidth = track.style ? 1.75 : 1.25;
+  context.setLineDash([...(track.style?.dash ?? [])]);
   context.beginPath();
   context.moveTo(x.left, baseline);
   context.lineTo(x.right, baseline);
@@ -49,16 +49,16 @@ function drawLane(chart: Chart, sheet: Sheet, lane: StripLane, place: number): v
   context.beginPath();
   context.rect(x.left - 4, baseline - room - 4, x.width + 8, room + textRoomPx + 8);
   context.clip();
-  for (const mark of lane.marks)
+  for (const mark of track.marks)
     drawMark(context, sheet, mark, x.getPixelForValue(mark.atMin), baseline, (room / heaviest) * (mark.massKg ?? 0));
   context.restore();
-  writeMasses(chart, sheet, lane, baseline);
+  writeMasses(chart, sheet, track, baseline);
 }
 
 function drawMark(
   context: CanvasRenderingContext2D,
   { palette }: Sheet,
-  mark: StripMark,
+  mark: TimeChartMark,
   x: number,
   baseline: number,
   barPx: number,
@@ -113,16 +113,16 @@ function drawMark(
 }
 
 /** Masses under their bars; one that would run into its neighbour is left out (the log beside the chart has them all). */
-function writeMasses(chart: Chart, { palette, model }: Sheet, lane: StripLane, baseline: number): void {
+function writeMasses(chart: Chart, { palette, model }: Sheet, track: TimeChartTrack, baseline: number): void {
   const x = xOf(chart);
   const context = chart.ctx;
   context.save();
   context.font = `12px ${fontFamily}`;
   context.fillStyle = palette.ink;
-  const label = lane.label ?? model.laneUnit;
+  const label = track.label ?? model.laneUnit;
   const labelWidth = context.measureText(label).width;
   let free = x.left - 10;
-  for (const mark of lane.marks) {
+  for (const mark of track.marks) {
     if (!mark.text || mark.atMin < model.range.fromMin || mark.atMin > model.range.toMin) continue;
     const width = context.measureText(mark.text).width;
     const from = Math.max(x.left, x.getPixelForValue(mark.atMin) - width / 2);
@@ -131,7 +131,7 @@ function writeMasses(chart: Chart, { palette, model }: Sheet, lane: StripLane, b
     free = from + width;
   }
   context.textAlign = 'right';
-  context.fillStyle = palette[lane.style?.ink ?? 'quiet'];
+  context.fillStyle = palette[track.style?.ink ?? 'quiet'];
   context.fillText(label, x.right, baseline + 13);
   context.restore();
 }

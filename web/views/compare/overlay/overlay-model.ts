@@ -5,29 +5,29 @@ import type { BurnDetail } from '../../../../shared/contract/api.ts';
 import type { Moment } from '../../../../shared/contract/results.ts';
 import type { Dimension } from '../../../../shared/language/shown.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
-import type { StripCurve, StripLane, StripModel } from '../../../charts/strip-model.ts';
+import type { TimeChartCurve, TimeChartModel, TimeChartTrack } from '../../../charts/time-chart-model.ts';
 import { burnState } from '../../../lib/burn-state.ts';
 import { roundTicks } from '../../../lib/ticks.ts';
-import { sayCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../../state/figures.ts';
 import { shownMarks } from '../../../state/shown-entries.ts';
-import { type Curve, stripBase, stripCurves, stripMarks } from '../../kit/strip-data.ts';
-import type { LaidBurn, LaidGroup } from './laid-burns.ts';
+import { type Curve, timeChartBase, timeChartCurves, timeChartMarks } from '../../kit/time-chart-data.ts';
+import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 
 export const bands = ['rate', 'power', 'flue'] as const;
 export type Band = (typeof bands)[number];
 
-export interface LaidChoices {
+export interface OverlayChoices {
   readonly align: AlignAt;
   readonly band: Band;
   /** One line style and one lane for every burn, or for every group. */
   readonly apart: 'burn' | 'group';
 }
 
-export interface Laid {
-  readonly model: StripModel;
+export interface Overlay {
+  readonly model: TimeChartModel;
   /** Burns that never come to the moment of alignment, and so have no place on the axis. */
-  readonly without: readonly LaidBurn[];
+  readonly without: readonly OverlayBurn[];
 }
 
 /** Earlier than this before the zero nothing of interest happens; a forgotten recording must not squeeze the rest. */
@@ -38,26 +38,26 @@ const earliestMin = { lit: -15, other: -360 };
  * @param moments of a burn, for aligning at its target
  */
 export function layBurns(
-  burns: readonly LaidBurn[],
-  groups: readonly LaidGroup[],
-  choices: LaidChoices,
+  burns: readonly OverlayBurn[],
+  groups: readonly OverlayGroup[],
+  choices: OverlayChoices,
   moments: (burnId: string) => readonly Moment[] | undefined,
-): Laid {
-  const laid = burns.flatMap((burn) => {
+): Overlay {
+  const overlay = burns.flatMap((burn) => {
     const zeroS = zeroOf(burn, choices.align, moments(burn.detail.burn.id));
     return zeroS === undefined ? [] : [layOne(burn, styleOf(burn, groups, choices), zeroS, choices)];
   });
-  const curves = laid.flatMap((one) => one.curves);
-  const base = stripBase(curves, lanesOf(laid, groups, choices), rangeOf(curves, choices.align));
+  const curves = overlay.flatMap((one) => one.curves);
+  const base = timeChartBase(curves, lanesOf(overlay, groups, choices), rangeOf(curves, choices.align));
   return {
     model: { ...base, ...bandScale(curves, choices.band), ...zeroWords(choices.align) },
-    without: burns.filter((burn) => !laid.some((one) => one.burn === burn)),
+    without: burns.filter((burn) => !overlay.some((one) => one.burn === burn)),
   };
 }
 
-type OneLaid = ReturnType<typeof layOne>;
+type OneOverlay = ReturnType<typeof layOne>;
 
-function layOne(burn: LaidBurn, style: CurveStyle, zeroS: number, { band, apart }: LaidChoices) {
+function layOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band, apart }: OverlayChoices) {
   const thin = { ...style, width: Math.min(style.width, 1.25) };
   const curves = [
     ...drawn(burn, ({ id }) => id === 'water', zeroS, style),
@@ -68,27 +68,32 @@ function layOne(burn: LaidBurn, style: CurveStyle, zeroS: number, { band, apart 
     label: `${burn.number}. ${burn.name}, ${curve.label}`,
     ...(curve.panel === 'paper' && apart === 'burn' && { note: burn.number }),
   }));
-  return { burn, style, curves, marks: stripMarks(shownMarks(burn.detail), zeroS) };
+  return { burn, style, curves, marks: timeChartMarks(shownMarks(burn.detail), zeroS) };
 }
 
 /** Only the curves asked for are turned into what a strip draws: twenty burns have two hundred. */
-function drawn(burn: LaidBurn, which: (curve: Curve) => boolean, zeroS: number, style: CurveStyle): StripCurve[] {
-  return stripCurves(burn.series.curves.filter(which), zeroS, { style });
+function drawn(
+  burn: OverlayBurn,
+  which: (curve: Curve) => boolean,
+  zeroS: number,
+  style: CurveStyle,
+): TimeChartCurve[] {
+  return timeChartCurves(burn.series.curves.filter(which), zeroS, { style });
 }
 
-function isOf({ series }: LaidBurn, band: 'rate' | 'flue'): (curve: Curve) => boolean {
+function isOf({ series }: OverlayBurn, band: 'rate' | 'flue'): (curve: Curve) => boolean {
   if (band === 'rate') return ({ id }) => id === 'waterRate';
   const flue = series.curves.find(({ role }) => role === 'flue') ?? series.curves.find(({ role }) => role === 'riser');
   return (curve) => curve === flue;
 }
 
-function powerCurve(burn: LaidBurn, zeroS: number, style: CurveStyle): StripCurve[] {
+function powerCurve(burn: OverlayBurn, zeroS: number, style: CurveStyle): TimeChartCurve[] {
   const [rate] = drawn(burn, isOf(burn, 'rate'), zeroS, style);
   const raw = burn.series.curves.find(isOf(burn, 'rate'));
   const load = potLoadOf(asEntered(burn.detail));
   if (!rate || !raw || !load) return [];
   const y = heatingPowerW(raw.t, raw.v, load).map((value) => (value === null ? null : onScreen('power', value)));
-  return [{ ...rate, label: sayCompare().laid.power, dimension: 'power', y }];
+  return [{ ...rate, label: translateCompare().laid.power, dimension: 'power', y }];
 }
 
 /** The burn as comparing reads it: withdrawn entries do not count. */
@@ -100,7 +105,7 @@ function asEntered({ burn, marks, weighings }: BurnDetail) {
   };
 }
 
-function zeroOf({ detail, series }: LaidBurn, align: AlignAt, moments: readonly Moment[] = []): number | undefined {
+function zeroOf({ detail, series }: OverlayBurn, align: AlignAt, moments: readonly Moment[] = []): number | undefined {
   const litUs = burnState(shownMarks(detail)).litUs;
   const litS = litUs === undefined ? series.litS : litUs / 1e6;
   if (align.at === 'lit') return litS ?? 0;
@@ -113,22 +118,26 @@ function zeroOf({ detail, series }: LaidBurn, align: AlignAt, moments: readonly 
   );
 }
 
-function styleOf(burn: LaidBurn, groups: readonly LaidGroup[], { apart }: LaidChoices): CurveStyle {
+function styleOf(burn: OverlayBurn, groups: readonly OverlayGroup[], { apart }: OverlayChoices): CurveStyle {
   const group = groups.find(({ burnIds }) => burnIds.includes(burn.detail.burn.id));
   return apart === 'group' && group ? group.style : overlayStyle(burn.place);
 }
 
-function lanesOf(laid: readonly OneLaid[], groups: readonly LaidGroup[], { apart }: LaidChoices): StripLane[] {
-  if (apart === 'burn') return laid.map(({ burn, style, marks }) => ({ label: burn.number, style, marks }));
+function lanesOf(
+  overlay: readonly OneOverlay[],
+  groups: readonly OverlayGroup[],
+  { apart }: OverlayChoices,
+): TimeChartTrack[] {
+  if (apart === 'burn') return overlay.map(({ burn, style, marks }) => ({ label: burn.number, style, marks }));
   return groups.flatMap(({ name, style, burnIds }) => {
-    const marks = laid.filter(({ burn }) => burnIds.includes(burn.detail.burn.id)).flatMap((one) => one.marks);
+    const marks = overlay.filter(({ burn }) => burnIds.includes(burn.detail.burn.id)).flatMap((one) => one.marks);
     // Masses written under the bars of several burns would only run into each other.
     const quiet = marks.map(({ text: _, ...mark }) => mark).sort((x, y) => x.atMin - y.atMin);
     return marks.length > 0 ? [{ label: name, style, marks: quiet }] : [];
   });
 }
 
-function rangeOf(curves: readonly StripCurve[], align: AlignAt): StripModel['range'] {
+function rangeOf(curves: readonly TimeChartCurve[], align: AlignAt): TimeChartModel['range'] {
   const step = align.at === 'lit' ? 5 : 10;
   const first = curves.reduce((least, { x }) => Math.min(least, x[0] ?? 0), 0);
   const last = curves.reduce((most, { x }) => Math.max(most, x.at(-1) ?? 0), 30);
@@ -137,7 +146,7 @@ function rangeOf(curves: readonly StripCurve[], align: AlignAt): StripModel['ran
 }
 
 /** The scale of the power, which the strip does not know by itself. */
-function bandScale(curves: readonly StripCurve[], band: Band): Pick<StripModel, 'rate'> | undefined {
+function bandScale(curves: readonly TimeChartCurve[], band: Band): Pick<TimeChartModel, 'rate'> | undefined {
   if (band !== 'power') return undefined;
   const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));
   if (values.length === 0) return undefined;
@@ -149,12 +158,12 @@ function bandScale(curves: readonly StripCurve[], band: Band): Pick<StripModel, 
 }
 
 function bandWords(low: number, high: number, dimension: Dimension): string {
-  return sayCompare().laid.powerBand({ low: number(low, 0), high: `${number(high, 0)}\u00a0${unit(dimension)}` });
+  return translateCompare().laid.powerBand({ low: number(low, 0), high: `${number(high, 0)}\u00a0${unit(dimension)}` });
 }
 
 /** Where the zero of the axis is, in words. */
-function zeroWords(align: AlignAt): Partial<Pick<StripModel, 'moments' | 'minutesLabel'>> {
-  const words = sayCompare().laid;
+function zeroWords(align: AlignAt): Partial<Pick<TimeChartModel, 'moments' | 'minutesLabel'>> {
+  const words = translateCompare().laid;
   if (align.at === 'lit') return {};
   const what = align.at === 'target' ? words.target : text('temperature', align.tempC, 0);
   return { moments: [{ atMin: 0, label: what }], minutesLabel: words.minutesFrom({ what }) };

@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright-core';
 
 /** The strip of a burn as a test's finger finds it: pixels for minutes, and touches as a phone reports them. */
-export interface StripHand {
+export interface TimeChartHand {
   readonly slider: Locator;
   /** Minutes at the left and right edge. */
   range(): Promise<[number, number]>;
@@ -11,7 +11,7 @@ export interface StripHand {
   touch(...paths: (readonly { x: number; y: number }[])[]): Promise<void>;
 }
 
-export async function stripHand(page: Page): Promise<StripHand> {
+export async function timeChartHand(page: Page): Promise<TimeChartHand> {
   const slider = page.getByRole('slider');
   await slider.waitFor();
   const range = async (): Promise<[number, number]> => [
@@ -78,7 +78,7 @@ export function inkPixels(page: Page, ink: string): Promise<number> {
     );
     let count = 0;
     for (let at = 0; at < data.length; at += 4)
-      if (wanted.every((part, place) => data[at + place] === part)) count += 1;
+      if (wanted.every((part, index) => data[at + index] === part)) count += 1;
     return count;
   }, ink);
 }

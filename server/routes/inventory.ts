@@ -1,12 +1,12 @@
 import { z } from 'zod';
-import { type ShelfKind, shelf as schemas } from '../../shared/contract/api.ts';
+import { type InventoryKind, inventory as schemas } from '../../shared/contract/api.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Inventory } from '../burns/inventory.ts';
 import { by, id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
-const paths: Record<ShelfKind, string> = {
+const paths: Record<InventoryKind, string> = {
   stoves: '/api/stoves',
   revisions: '/api/revisions',
   vessels: '/api/vessels',
@@ -15,11 +15,11 @@ const paths: Record<ShelfKind, string> = {
   scales: '/api/scales',
 };
 
-export function shelfRoutes(app: App, shelf: Inventory, clock: Clock): void {
-  for (const kind of Object.keys(paths) as ShelfKind[]) routesOf(app, shelf, clock, kind);
+export function inventoryRoutes(app: App, inventory: Inventory, clock: Clock): void {
+  for (const kind of Object.keys(paths) as InventoryKind[]) routesOf(app, inventory, clock, kind);
 }
 
-function routesOf<K extends ShelfKind>(app: App, shelf: Inventory, clock: Clock, kind: K): void {
+function routesOf<K extends InventoryKind>(app: App, inventory: Inventory, clock: Clock, kind: K): void {
   const path = paths[kind];
   const tags = [kind];
   // All six kinds are plain objects with an `id`; written once for all, their exact shapes are beyond the type checker.
@@ -28,7 +28,9 @@ function routesOf<K extends ShelfKind>(app: App, shelf: Inventory, clock: Clock,
   const list = z.strictObject({ [kind]: z.array(item) });
   const version = z.strictObject({ item, editedAtMs: z.int(), by });
 
-  app.get(path, { schema: { tags, response: { 200: list, ...problems } } }, async () => ({ [kind]: shelf.list(kind) }));
+  app.get(path, { schema: { tags, response: { 200: list, ...problems } } }, async () => ({
+    [kind]: inventory.list(kind),
+  }));
 
   app.post(
     path,
@@ -36,13 +38,13 @@ function routesOf<K extends ShelfKind>(app: App, shelf: Inventory, clock: Clock,
     async (request, reply) => {
       const { by: who, ...said } = request.body;
       const made = { ...said, id: said.id ?? newId(clock.wallMs()) } as never;
-      const { item: kept, created } = shelf.create(kind, made, who);
+      const { item: kept, created } = inventory.create(kind, made, who);
       return reply.code(created ? 201 : 200).send(kept);
     },
   );
 
   app.get(`${path}/:id`, { schema: { tags, params: idParam, response: { 200: item, ...problems } } }, async (request) =>
-    shelf.get(kind, request.params.id),
+    inventory.get(kind, request.params.id),
   );
 
   app.put(
@@ -57,7 +59,7 @@ function routesOf<K extends ShelfKind>(app: App, shelf: Inventory, clock: Clock,
     },
     async (request) => {
       const { expectedVersion, by: who, version: _version, ...said } = request.body;
-      return shelf.revise(kind, { ...said, id: request.params.id } as never, expectedVersion, who);
+      return inventory.revise(kind, { ...said, id: request.params.id } as never, expectedVersion, who);
     },
   );
 
@@ -66,6 +68,6 @@ function routesOf<K extends ShelfKind>(app: App, shelf: Inventory, clock: Clock,
     {
       schema: { tags, params: idParam, response: { 200: z.strictObject({ versions: z.array(version) }), ...problems } },
     },
-    async (request) => ({ versions: shelf.history(kind, request.params.id) }),
+    async (request) => ({ versions: inventory.history(kind, request.params.id) }),
   );
 }

@@ -14,7 +14,7 @@ export type ReadingAnswer =
  * Reads a file in a thread of its own.
  * @throws AppError as `openFile` and `burnOf`
  */
-export function readApart(job: ReadingJob): Promise<OpenedFile> {
+export function readInThread(job: ReadingJob): Promise<OpenedFile> {
   return new Promise((resolve, reject) => {
     // The installed package runs compiled files, the checkout runs these.
     const script = new URL(`./reading-worker${extname(import.meta.filename)}`, import.meta.url);

@@ -1,27 +1,27 @@
 /** The shelf: what was described once, by kind; add and edit. */
 import type { VNode } from 'preact';
-import type { ShelfItem, ShelfKind } from '../../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
 import { routeHash } from '../../lib/router.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { percent, text } from '../../state/figures.ts';
-import { loadShelves, shelfKinds, shelves } from '../../state/shelf.ts';
+import { inventoryKinds, loadShelves, shelves } from '../../state/inventory.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
+import { InventoryForm } from './inventory-form.tsx';
 import type { Moisture } from './moisture.ts';
 import { RevisionDifferences } from './revision-differences.tsx';
-import { ShelfForm } from './shelf-form.tsx';
 
-export function Shelf({ kind }: { kind: string | undefined }): VNode {
+export function Inventory({ kind }: { kind: string | undefined }): VNode {
   const loading = useLoad('shelves', loadShelves);
   const sheet = useOpenSheet('shelf');
-  const words = say().describe.shelf;
+  const words = translate().describe.shelf;
   const all = shelves.value;
   if (!all) return <Fetching of={loading} />;
-  const shown = shelfKinds.includes(kind as ShelfKind) ? [kind as ShelfKind] : shelfKinds;
-  const [openKind, openId] = sheet.which.split(' ') as [ShelfKind | '', string?];
-  const known = openKind && (all[openKind] as readonly ShelfItem<ShelfKind>[]).find(({ id }) => id === openId);
+  const shown = inventoryKinds.includes(kind as InventoryKind) ? [kind as InventoryKind] : inventoryKinds;
+  const [openKind, openId] = sheet.which.split(' ') as [InventoryKind | '', string?];
+  const known = openKind && (all[openKind] as readonly InventoryItem<InventoryKind>[]).find(({ id }) => id === openId);
   return (
     <div class="page">
       <header class="page-head">
@@ -35,13 +35,13 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
               <a href={routeHash(kind === each ? { at: 'shelf' } : { at: 'shelf', kind: each })}>{words.kinds[each]}</a>
             </h2>
             <ul class="shelf-list">
-              {(all[each] as readonly ShelfItem<ShelfKind>[]).map((item) => (
+              {(all[each] as readonly InventoryItem<InventoryKind>[]).map((item) => (
                 <li key={item.id}>
                   <button type="button" class="shelf-item" onClick={() => sheet.show(`${each} ${item.id}`)}>
                     <span class="unseen">{words.editIt}</span> <b>{nameOf(item)}</b>{' '}
                     <span class="quiet">{factsOf(item)}</span>
                   </button>
-                  {each === 'revisions' && <RevisionDifferences revision={item as ShelfItem<'revisions'>} />}
+                  {each === 'revisions' && <RevisionDifferences revision={item as InventoryItem<'revisions'>} />}
                 </li>
               ))}
               {all[each].length === 0 && <li class="quiet">{words.empty}</li>}
@@ -61,7 +61,7 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
           title={known ? words.edit({ name: nameOf(known) }) : words.addOne({ what: words.one[openKind] })}
           onClose={sheet.close}
         >
-          <ShelfForm
+          <InventoryForm
             kind={openKind}
             item={known || undefined}
             preset={known ? {} : onlyStove(openKind)}
@@ -74,13 +74,13 @@ export function Shelf({ kind }: { kind: string | undefined }): VNode {
 }
 
 /** With one stove there is nothing to choose. */
-function onlyStove(kind: ShelfKind): { stoveId?: string } {
+function onlyStove(kind: InventoryKind): { stoveId?: string } {
   const [first, second] = shelves.value?.stoves ?? [];
   return kind === 'revisions' && first && !second ? { stoveId: first.id } : {};
 }
 
 /** What a thing on the shelf is called; revisions are named with their stove. */
-export function nameOf(item: ShelfItem<ShelfKind>): string {
+export function nameOf(item: InventoryItem<InventoryKind>): string {
   if ('name' in item) return item.name;
   if (!('label' in item)) return '';
   const stove = shelves.value?.stoves.find(({ id }) => id === item.stoveId);
@@ -93,8 +93,8 @@ function moistureText({ fraction, standardUncertainty }: Moisture): string {
   return standardUncertainty === undefined ? mean : `${mean} ±\u202f${percent(standardUncertainty)}`;
 }
 
-function factsOf(item: ShelfItem<ShelfKind>): string {
-  const words = say().describe.fields;
+function factsOf(item: InventoryItem<InventoryKind>): string {
+  const words = translate().describe.fields;
   const facts: (string | undefined)[] = [];
   if ('change' in item) facts.push(item.change);
   if ('moisture' in item && item.moisture)

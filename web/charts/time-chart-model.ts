@@ -5,7 +5,7 @@ import type { CurveStyle } from './palette.ts';
 
 export type Panel = 'paper' | 'hot' | 'rate';
 
-export interface StripCurve {
+export interface TimeChartCurve {
   readonly id: string;
   readonly label: string;
   readonly panel: Panel;
@@ -26,7 +26,7 @@ export interface StripCurve {
 }
 
 /** What the strip has no panel for, as a pressure or a mass: not drawn, but read by the cursor and in the table. */
-export interface StripReading extends Pick<StripCurve, 'id' | 'label' | 'x' | 'y' | 'leftOut'> {
+export interface TimeChartReading extends Pick<TimeChartCurve, 'id' | 'label' | 'x' | 'y' | 'leftOut'> {
   readonly unit: string;
   readonly decimals: number;
 }
@@ -36,7 +36,7 @@ export interface Stretch {
   readonly toMin: number;
 }
 
-export interface StripMark {
+export interface TimeChartMark {
   readonly id: string;
   readonly atMin: number;
   readonly kind: MarkKind;
@@ -47,13 +47,13 @@ export interface StripMark {
   readonly waiting?: boolean;
 }
 
-export interface StripLane {
+export interface TimeChartTrack {
   readonly label?: string;
   readonly style?: CurveStyle;
-  readonly marks: readonly StripMark[];
+  readonly marks: readonly TimeChartMark[];
 }
 
-export interface StripFan {
+export interface TimeChartFan {
   readonly fromMin: number;
   readonly from: number;
   readonly to: number;
@@ -61,10 +61,10 @@ export interface StripFan {
   readonly arrivals: readonly [number, number, number];
 }
 
-export interface StripModel {
-  readonly curves: readonly StripCurve[];
-  readonly lanes: readonly StripLane[];
-  readonly readings?: readonly StripReading[];
+export interface TimeChartModel {
+  readonly curves: readonly TimeChartCurve[];
+  readonly lanes: readonly TimeChartTrack[];
+  readonly readings?: readonly TimeChartReading[];
   readonly range: Stretch;
   /** Water panel: lowest and highest value and the height of one small square, in the units on screen. */
   readonly paper: { readonly low: number; readonly high: number; readonly square: number; readonly labelEvery: number };
@@ -72,7 +72,7 @@ export interface StripModel {
   readonly rate?: { readonly low: number; readonly high: number; readonly label: string };
   readonly level?: { readonly value: number; readonly label: string };
   readonly floor?: { readonly value: number; readonly label: string };
-  readonly fan?: StripFan;
+  readonly fan?: TimeChartFan;
   readonly moments: readonly { readonly atMin: number; readonly label: string }[];
   readonly gaps: readonly Stretch[];
   /** A stretch being chosen. */
@@ -87,7 +87,7 @@ export interface StripModel {
 }
 
 /** Heights in CSS pixels. */
-export interface StripHeights {
+export interface TimeChartHeights {
   readonly paper: number;
   readonly hot: number;
   readonly rate: number;
@@ -103,19 +103,19 @@ export const squareMin = 5;
  * Heights for a width. The paper's squares are true squares where that gives a sensible height, so that on every such
  * chart one kelvin a minute runs along the diagonal; otherwise they are stretched.
  */
-export function stripHeights(
+export function timeChartHeights(
   width: number,
-  model: Pick<StripModel, 'range' | 'paper' | 'hot' | 'rate' | 'lanes'>,
+  model: Pick<TimeChartModel, 'range' | 'paper' | 'hot' | 'rate' | 'lanes'>,
   { lowest, highest }: { lowest: number; highest: number },
-): StripHeights {
+): TimeChartHeights {
   const columns = (model.range.toMin - model.range.fromMin) / squareMin;
   const rows = (model.paper.high - model.paper.low) / model.paper.square;
   const paper = Math.round(Math.min(highest, Math.max(lowest, (width / columns) * rows)));
   const hot = model.hot ? Math.round(Math.max(58, paper * 0.22)) : 0;
   const rate = model.rate ? Math.round(Math.max(46, paper * 0.16)) : 0;
   const axis = 22;
-  const lane = 42;
-  return { paper, hot, rate, axis, lane, total: paper + hot + rate + axis + lane * model.lanes.length };
+  const track = 42;
+  return { paper, hot, rate, axis, lane: track, total: paper + hot + rate + axis + track * model.lanes.length };
 }
 
 /** Minutes between the numbers on the time axis: as many as fit at about 60 px each, on round values. */

@@ -2,9 +2,9 @@
 import type { VNode } from 'preact';
 import type { Call, Estimate } from '../../../shared/contract/api.ts';
 import { routeHash } from '../../lib/router.ts';
+import { hush, calls as inForce, seenCalls } from '../../state/alarms.ts';
 import { burns } from '../../state/burns.ts';
-import { hush, calls as inForce, seenCalls } from '../../state/calls.ts';
-import { say } from '../../state/catalogue.ts';
+import { translate } from '../../state/catalogue.ts';
 import { duration, text } from '../../state/figures.ts';
 import { burnNowAtTickUs } from '../../state/tick.ts';
 
@@ -37,7 +37,7 @@ function unseen(burnId: string): readonly Call[] {
 }
 
 function titleOf(burnId: string): string {
-  return burns.value?.find(({ id }) => id === burnId)?.title ?? say().nav.now;
+  return burns.value?.find(({ id }) => id === burnId)?.title ?? translate().nav.now;
 }
 
 function CallLine({
@@ -58,7 +58,7 @@ function CallLine({
         {leadsTo !== undefined && <a href={routeHash({ at: 'run', id: burnId })}>{leadsTo}</a>}
       </span>
       <button type="button" onClick={() => hush(call.id)}>
-        {say().calls.hush}
+        {translate().calls.hush}
       </button>
     </p>
   );
@@ -71,20 +71,20 @@ function sinceCalledS(burnId: string, { sinceUs }: Call): number {
 
 /** @param estimate of now, where it is known here; elsewhere the figures of the call go on by the clock */
 function callWords(call: Call, agoS: number, estimate: Estimate | undefined): string {
-  const words = say().calls;
+  const words = translate().calls;
   switch (call.kind) {
     case 'boardGone':
       return words.boardGone({ name: call.subject });
     case 'notRecorded':
       return words.notRecorded({ name: call.subject });
     case 'probe':
-      return words.probe({ name: call.subject, fault: say().faults[call.fault] });
+      return words.probe({ name: call.subject, fault: translate().faults[call.fault] });
     case 'holdLow':
       return words.holdLow({ floor: text('temperature', call.floorTempC) });
     case 'needsWood':
       return words.needsWood({ time: duration(call.sinceS + agoS) });
     case 'readingDue':
-      if (estimate && estimate.waterReadUs === undefined) return say().hand.firstDue;
+      if (estimate && estimate.waterReadUs === undefined) return translate().hand.firstDue;
       return words.readingDue({ time: duration(call.sinceS + agoS) });
     case 'nearlyThere':
       return words.nearlyThere({ time: duration(estimate?.toTargetS?.value ?? Math.max(0, call.leftS - agoS)) });

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, fillShelf } from './bench-with-page.ts';
+import { benchWithPage, fillInventory } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 interface Lot {
@@ -77,7 +77,7 @@ test('a revision stands beside the one it was made from: photos, every length, w
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const shelf = await fillShelf(bench);
+  const inventory = await fillInventory(bench);
   const { stoves } = await bench.ask<{ stoves: { id: string }[] }>('GET', '/stoves');
   const stoveId = stoves[0]?.id;
   const page = await openPage(`${bench.url}#/shelf/revisions`, { width: 390 });
@@ -90,7 +90,7 @@ test('a revision stands beside the one it was made from: photos, every length, w
     return ((await answer.json()) as { photo: string }).photo;
   };
   const photo = await photoOf(await page.screenshot());
-  await bench.ask('PUT', `/revisions/${shelf.revision}`, {
+  await bench.ask('PUT', `/revisions/${inventory.revision}`, {
     stoveId,
     label: '2',
     photo,
@@ -101,7 +101,7 @@ test('a revision stands beside the one it was made from: photos, every length, w
   await bench.ask('POST', '/revisions', {
     stoveId,
     label: '3',
-    parentId: shelf.revision,
+    parentId: inventory.revision,
     change: 'Riser 40 mm higher.',
     photo: await photoOf(await page.locator('main').screenshot()),
     dimensionsM: { 'riser height': 0.66, 'air gap': 0.012, sleeve: 0.03 },

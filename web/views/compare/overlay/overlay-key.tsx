@@ -3,26 +3,26 @@ import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../../shared/contract/api.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
-import type { StripCurve } from '../../../charts/strip-model.ts';
+import type { TimeChartCurve } from '../../../charts/time-chart-model.ts';
 import { valueAt } from '../../../charts/value-at.ts';
 import { routeHash } from '../../../lib/router.ts';
-import { say, sayCompare } from '../../../state/catalogue.ts';
+import { translate, translateCompare } from '../../../state/catalogue.ts';
 import { day, number, unit } from '../../../state/figures.ts';
 import { LineSample } from '../../kit/line-sample.tsx';
-import type { LaidBurn, LaidGroup } from './laid-burns.ts';
+import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 
-interface LaidKeyProps {
-  burns: readonly LaidBurn[];
-  groups: readonly LaidGroup[];
+interface OverlayKeyProps {
+  burns: readonly OverlayBurn[];
+  groups: readonly OverlayGroup[];
   apart: 'burn' | 'group';
   hidden: Signal<readonly string[]>;
   aside?: ((burnId: string) => string | undefined) | undefined;
   /** Minute at the cursor; read by each line alone, so that moving it changes figures only. */
   cursor: Signal<number | undefined>;
-  curves: readonly StripCurve[];
+  curves: readonly TimeChartCurve[];
 }
 
-export function LaidKey({ burns, groups, apart, ...props }: LaidKeyProps): VNode {
+export function OverlayKey({ burns, groups, apart, ...props }: OverlayKeyProps): VNode {
   if (apart === 'burn')
     return (
       <ul class="key">
@@ -58,7 +58,7 @@ function KeyLine({
   aside,
   cursor,
   curves,
-}: Omit<LaidKeyProps, 'burns' | 'groups' | 'apart'> & { burn: LaidBurn; style: CurveStyle | undefined }): VNode {
+}: Omit<OverlayKeyProps, 'burns' | 'groups' | 'apart'> & { burn: OverlayBurn; style: CurveStyle | undefined }): VNode {
   const { id } = detail.burn;
   const why = aside?.(id);
   return (
@@ -67,7 +67,7 @@ function KeyLine({
         <input
           type="checkbox"
           checked={!hidden.value.includes(id)}
-          aria-label={sayCompare().laid.show({ title: `${name} (${number})` })}
+          aria-label={translateCompare().laid.show({ title: `${name} (${number})` })}
           onChange={(event) => {
             const others = hidden.value.filter((other) => other !== id);
             hidden.value = event.currentTarget.checked ? others : [...others, id];
@@ -92,7 +92,7 @@ function Reading({
   curve,
   cursor,
 }: {
-  curve: StripCurve | undefined;
+  curve: TimeChartCurve | undefined;
   cursor: Signal<number | undefined>;
 }): VNode | null {
   const value = curve && cursor.value !== undefined ? valueAt(curve, cursor.value) : undefined;
@@ -106,10 +106,10 @@ function Reading({
 
 function factsOf({ burn, summary }: BurnDetail, withReason: boolean): string {
   return [
-    summary.revision && sayCompare().revision({ label: summary.revision.label }),
+    summary.revision && translateCompare().revision({ label: summary.revision.label }),
     burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
     burn.operator,
-    withReason && burn.setAsideReason && say().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
+    withReason && burn.setAsideReason && translate().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
   ]
     .filter(Boolean)
     .join(' · ');

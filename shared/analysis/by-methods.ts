@@ -23,7 +23,7 @@ export interface MethodsRow {
 }
 
 /** @param analyses of one burn, each by another method set */
-export function besideMethods(analyses: readonly Analysis[]): MethodsRow[] {
+export function byMethods(analyses: readonly Analysis[]): MethodsRow[] {
   return compared.flatMap((id) => {
     const found = analyses.map(({ results }) =>
       results.find((result): result is ValueResult => result.id === id && hasValue(result)),

@@ -1,11 +1,11 @@
 import type { VNode } from 'preact';
-import type { StripCurve } from '../../charts/strip-model.ts';
-import { say } from '../../state/catalogue.ts';
+import type { TimeChartCurve } from '../../charts/time-chart-model.ts';
+import { translate } from '../../state/catalogue.ts';
 import { LineSample } from './line-sample.tsx';
 
 /** What the lines and the signs of a strip mean. */
-export function StripKey({ curves }: { curves: readonly StripCurve[] }): VNode {
-  const words = say().read.chart;
+export function TimeChartKey({ curves }: { curves: readonly TimeChartCurve[] }): VNode {
+  const words = translate().read.chart;
   return (
     <ul class="strip-key" aria-label={words.key}>
       {curves.map(({ id, label, style }) => (

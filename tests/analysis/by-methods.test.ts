@@ -1,18 +1,18 @@
 import { expect, test } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import { besideMethods } from '../../shared/analysis/beside-methods.ts';
+import { byMethods } from '../../shared/analysis/by-methods.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 
 const analyses = methodSets.map((method) => analyse(sampleRecord(), { method, draws: 0 }));
 
 test('every method set answers in its own column, and units that differ never share a row', () => {
-  const rows = besideMethods(analyses);
+  const rows = byMethods(analyses);
   for (const { id, unit, cells } of rows) {
     expect(cells.length).toBe(methodSets.length);
-    cells.forEach((cell, place) => {
+    cells.forEach((cell, index) => {
       if (!cell) return;
-      expect([cell.id, cell.unit, cell.method]).toEqual([id, unit, methodSets[place]]);
+      expect([cell.id, cell.unit, cell.method]).toEqual([id, unit, methodSets[index]]);
     });
   }
   const efficiency = rows.find(({ id }) => id === 'thermalEfficiency');
@@ -30,10 +30,8 @@ test('the spread runs from the lowest to the highest, as a share of their middle
     ...analysis,
     results: analysis.results.map((result) => (result.id === 'firepower' ? { ...result, unit: 'W', value } : result)),
   });
-  const row = besideMethods([say(4000)(first), say(6000)(second)] as typeof analyses).find(
-    ({ id }) => id === 'firepower',
-  );
+  const row = byMethods([say(4000)(first), say(6000)(second)] as typeof analyses).find(({ id }) => id === 'firepower');
   // (6000 − 4000) / 5000, worked by hand.
   expect(row?.spread).toEqual({ low: 4000, high: 6000, share: 0.4 });
-  expect(besideMethods([first]).every(({ spread }) => spread === undefined)).toBe(true);
+  expect(byMethods([first]).every(({ spread }) => spread === undefined)).toBe(true);
 });
