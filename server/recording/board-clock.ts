@@ -1,6 +1,6 @@
 import { type ClockVerdict, countsMilliseconds, LEAST_SCANS, LEAST_US } from '../bridge/clock-check.ts';
-import { stepUint32 } from '../bridge/sequence.ts';
-import type { Scans } from '../store/store.ts';
+import { stepUint32, wrapUint32 } from '../bridge/sequence.ts';
+import type { Scan, Scans } from '../store/store.ts';
 
 /** Enough to tell, few enough that a clock of microseconds has not wrapped meanwhile. */
 const SCANS_LOOKED_AT = 120;
@@ -19,12 +19,17 @@ export interface BoardClock {
  * @returns undefined when the burn has none
  */
 export function boardClockIn(scans: Scans, burnId: string, boardId: string, boot: number): BoardClock | undefined {
-  const { before: last } = scans.around(burnId, boardId, { boot, sequence: 2 ** 32 });
+  const newest = scans.latest(burnId, boardId);
+  const last = newest?.boot === boot ? newest : scans.around(burnId, boardId, { boot, sequence: 2 ** 32 }).before;
   if (!last) return undefined;
-  const { before, after } = scans.around(burnId, boardId, { boot, sequence: last.sequence - SCANS_LOOKED_AT });
-  const first = before ?? after!;
-  const [count, lastedUs] = [last.sequence - first.sequence, last.elapsedUs - first.elapsedUs];
-  if (count <= 0 || lastedUs <= 0) return { verdict: 'unknown', periodUs: undefined, last };
+  // Numbers wrap: what stands lower in the store may have been made later.
+  const countTo = (scan: Scan | undefined) => (scan ? stepUint32(scan.sequence, last.sequence) : 0);
+  const near = (sequence: number) => scans.around(burnId, boardId, { boot, sequence });
+  const { before, after } = near(wrapUint32(last.sequence - SCANS_LOOKED_AT));
+  const first = [before, after, near(-1).after].find((scan) => countTo(scan) > 0);
+  const count = countTo(first);
+  const lastedUs = first ? last.elapsedUs - first.elapsedUs : 0;
+  if (!first || count <= 0 || lastedUs <= 0) return { verdict: 'unknown', periodUs: undefined, last };
   const ratio = (stepUint32(first.uptimeMs, last.uptimeMs) * 1000) / lastedUs;
   const isTold = lastedUs >= LEAST_US && count >= LEAST_SCANS;
   const verdict = !isTold ? 'unknown' : countsMilliseconds(ratio) ? 'right' : 'wrong';

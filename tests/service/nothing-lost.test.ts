@@ -315,6 +315,18 @@ describe('A board whose clock does not count milliseconds', () => {
     },
   );
 
+  test.each(wrongClocks)(
+    '%s: a burn that ended while its numbers began anew takes no more of it',
+    async (_what, uptimeAs) => {
+      const bench = await recordBoard({ uptimeAs, firstSequence: 4294967280, periodMs: 100 });
+      await bench.pass(40);
+      await bench.service.clock.advanceAsync(90);
+      await bench.end();
+      await bench.pass(120);
+      expect(bench.stored()).toEqual(numbersOf(bench.made));
+    },
+  );
+
   test('stands still: a restart after the first few scans does not set back the burn', async () => {
     const bench = await recordBoard({ uptimeAs: () => 4711 });
     await bench.pass(5);
