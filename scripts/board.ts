@@ -5,9 +5,10 @@ import { createServer } from 'node:net';
 import { createInterface } from 'node:readline';
 import { resetSocketOf } from '../server/bridge/reset-beside.ts';
 import { openPseudoTerminal } from '../server/simulator/pseudo-terminal.ts';
-import { type BoardName, createAvrBoard } from './avr-board/board.ts';
+import type { FirmwareName } from '../shared/contract/flashing.ts';
+import { createAvrBoard } from './avr-board/board.ts';
 
-const board = createAvrBoard((process.argv[2] ?? 'bench-board-14') as BoardName, 'boot loader');
+const board = createAvrBoard((process.argv[2] ?? 'bench-board-14') as FirmwareName, 'boot loader');
 const terminal = await openPseudoTerminal();
 if (!terminal.available) throw new Error(terminal.reason);
 board.chip.onByte = (byte) => terminal.write(Uint8Array.of(byte));

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BenchConfig, readBenchConfig } from '../../firmware-protocol/bench-config.ts';
 import { readIntelHex } from '../../firmware-protocol/intel-hex.ts';
+import type { FirmwareName } from '../../shared/contract/flashing.ts';
 import type { ThermocoupleType } from '../../shared/physics/thermocouple.ts';
 import { Amplifier14 } from './amplifier-14.ts';
 import { Amplifier19 } from './amplifier-19.ts';
@@ -11,13 +12,11 @@ import { OneWireProbe } from './one-wire-probe.ts';
 
 const firmware = join(import.meta.dirname, '../../firmware-protocol/firmware');
 
-export type BoardName = 'bench-board-14' | 'bench-board-19' | 'bench-board-mixed';
-
-export function hexOf(name: BoardName | 'boot-loader'): Uint8Array {
+export function hexOf(name: FirmwareName | 'boot-loader'): Uint8Array {
   return readIntelHex(readFileSync(join(firmware, 'hex', `${name}.hex`), 'latin1'));
 }
 
-export function configOf(name: BoardName): BenchConfig {
+export function configOf(name: FirmwareName): BenchConfig {
   return readBenchConfig(readFileSync(join(firmware, 'examples', name, 'bench-config.h'), 'utf8'));
 }
 
@@ -36,7 +35,7 @@ export interface AvrBoard {
 /**
  * @param contents `program`: the firmware is in flash already; `boot loader`: only the boot loader is
  */
-export function createAvrBoard(name: BoardName, contents: 'program' | 'boot loader' = 'program'): AvrBoard {
+export function createAvrBoard(name: FirmwareName, contents: 'program' | 'boot loader' = 'program'): AvrBoard {
   const chip = new Microcontroller();
   const config = configOf(name);
   const of = (kind: string) => config.probes.filter((probe) => probe.kind === kind);

@@ -33,7 +33,7 @@ export class ProtocolSession implements Session {
   readonly #host: SessionHost;
   readonly #fallbackKey: string;
   #description = new Description();
-  #desk: CommandQueue;
+  #queue: CommandQueue;
   #log: BoardLog | null = null;
   /** The board last carried by this port, to fall back on when it does not say. */
   #lastKey: string | null = null;
@@ -54,11 +54,11 @@ export class ProtocolSession implements Session {
     this.#clock = clock;
     this.#host = host;
     this.#fallbackKey = fallbackKey;
-    this.#desk = this.#closedDesk();
+    this.#queue = this.#closedQueue();
   }
 
   opened(): void {
-    this.#desk = this.#newDesk();
+    this.#queue = this.#newQueue();
     this.#settling = false;
     this.#isDescribed = false;
     this.#askAgainMs = ASK_AGAIN_FIRST_MS;
@@ -85,9 +85,9 @@ export class ProtocolSession implements Session {
   }
 
   ended(): void {
-    this.#desk.close();
-    // Whatever still waits for an answer finds another desk in its place, and goes no further.
-    this.#desk = this.#closedDesk();
+    this.#queue.close();
+    // Whatever still waits for an answer finds another queue in its place, and goes no further.
+    this.#queue = this.#closedQueue();
     this.#log?.disconnected();
     this.#provisional = null;
     // The next board on this port may be another one: until it says who it is, its scans wait.
@@ -98,7 +98,7 @@ export class ProtocolSession implements Session {
   stop(): void {
     // Scans of a board that never said who it is belong to this port's board.
     if (this.#unclaimed.length > 0) this.#carryProvisionally(this.#lastKey ?? this.#fallbackKey);
-    this.#desk.close();
+    this.#queue.close();
   }
 
   release(): void {
@@ -107,11 +107,11 @@ export class ProtocolSession implements Session {
   }
 
   describe(): void {
-    if (!this.#desk.isAsking('describe')) void this.#describe();
+    if (!this.#queue.isAsking('describe')) void this.#describe();
   }
 
   command(command: HostCommand): Promise<Answer> {
-    return this.#desk.send(command).then((answer) => {
+    return this.#queue.send(command).then((answer) => {
       if (answer.kind === 'ok' && answer.periodMs !== undefined) this.#description.setPeriod(answer.periodMs);
       return answer;
     });
@@ -174,7 +174,7 @@ export class ProtocolSession implements Session {
         break;
       case 'ok':
       case 'refused':
-        this.#desk.take(message);
+        this.#queue.take(message);
         break;
     }
     this.#host.changed();
@@ -185,16 +185,16 @@ export class ProtocolSession implements Session {
   }
 
   async #describe(): Promise<void> {
-    const desk = this.#desk;
-    const answer = await desk.send({ kind: 'describe' });
-    if (desk !== this.#desk) return;
+    const queue = this.#queue;
+    const answer = await queue.send({ kind: 'describe' });
+    if (queue !== this.#queue) return;
     if (answer.kind === 'ok' && this.#description.complete) return this.#described();
     this.#askAgainUs = this.#clock.monotonicUs() + this.#askAgainMs * 1000 * this.#clock.scale;
     this.#askAgainMs = Math.min(this.#askAgainMs * 2, ASK_AGAIN_MOST_MS);
     if (this.#unclaimed.length > 0 && !this.#log && !this.#settling) {
       const key = this.#lastKey ?? this.#fallbackKey;
       const claimed = await this.#host.claim(key);
-      if (desk !== this.#desk || this.#log) return;
+      if (queue !== this.#queue || this.#log) return;
       this.#carryProvisionally(claimed === 'granted' ? key : this.#fallbackKey);
     }
     if (this.#log) this.#note('no-description');
@@ -213,24 +213,24 @@ export class ProtocolSession implements Session {
   async #settleIdentity(hello: HelloMessage): Promise<void> {
     const known = this.#log !== null && this.#identityStored && this.#log.boardKey === hello.identity;
     if (this.#settling || known) return;
-    const desk = this.#desk;
+    const queue = this.#queue;
     this.#settling = true;
-    const settled = await this.#identityFor(hello, desk);
-    if (desk !== this.#desk) return;
+    const settled = await this.#identityFor(hello, queue);
+    if (queue !== this.#queue) return;
     this.#settling = false;
     this.#carry(settled.key, settled.stored);
     this.#host.changed();
   }
 
   /** The identity this board goes by from now on; one is written to a board that has none, or a copied one. */
-  async #identityFor(hello: HelloMessage, desk: CommandQueue): Promise<{ key: string; stored: boolean }> {
+  async #identityFor(hello: HelloMessage, queue: CommandQueue): Promise<{ key: string; stored: boolean }> {
     if (hello.identity !== null && (await this.#host.claim(hello.identity)) === 'granted') {
       return { key: hello.identity, stored: true };
     }
     if (hello.identity !== null) this.#note('identity-shared');
     const kept = this.#log && (this.#identityStored || this.#provisional) ? this.#log.boardKey : null;
     const identity = kept ?? this.#host.newId();
-    const answer = await desk.send({ kind: 'identity', identity });
+    const answer = await queue.send({ kind: 'identity', identity });
     const stored = answer.kind === 'ok' && answer.identity === identity;
     if (!stored && answer.kind !== 'notConnected' && hello.identity === null) {
       this.#note('identity-not-kept');
@@ -267,11 +267,11 @@ export class ProtocolSession implements Session {
 
   #recoveryLink(): RecoveryLink | null {
     if ((this.#description.hello?.repeatDepth ?? 0) === 0) return null;
-    const desk = this.#desk;
+    const queue = this.#queue;
     return {
       depth: this.#description.hello?.repeatDepth ?? 0,
       ask: ({ boot, from, to }) =>
-        desk.send({ kind: 'resend', boot: wrapUint32(boot), from: wrapUint32(from), to: wrapUint32(to) }),
+        queue.send({ kind: 'resend', boot: wrapUint32(boot), from: wrapUint32(from), to: wrapUint32(to) }),
       quietMs: () =>
         Math.max(LEAST_QUIET_MS * this.#clock.scale, PERIODS_OF_QUIET * (this.#description.hello?.periodMs ?? 0)),
     };
@@ -299,14 +299,14 @@ export class ProtocolSession implements Session {
     this.#problem = { code, params: { path: this.#host.path } };
   }
 
-  #newDesk(): CommandQueue {
+  #newQueue(): CommandQueue {
     return new CommandQueue(this.#clock, (text) => this.#host.write(text));
   }
 
-  #closedDesk(): CommandQueue {
-    const desk = this.#newDesk();
-    desk.close();
-    return desk;
+  #closedQueue(): CommandQueue {
+    const queue = this.#newQueue();
+    queue.close();
+    return queue;
   }
 }
 

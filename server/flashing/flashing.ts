@@ -13,7 +13,7 @@ import { programBoard } from './program-board.ts';
 type Flashing = Omit<FlashingSeen, 'mayFlash'>;
 
 /** Puts the firmware on boards, one at a time. */
-export interface FlashingDesk {
+export interface Flasher {
   /** @throws AppError flash/burn-running, flash/busy */
   begin(path: string, firmware: FirmwareName): Flashing;
   /** How far it is, and how the last one ended. */
@@ -23,7 +23,7 @@ export interface FlashingDesk {
 export interface FlashingContext {
   store: Store;
   clock: Clock;
-  bench: Setup;
+  setup: Setup;
   bridge: Bridge;
   ports: PortFactory;
 }
@@ -31,16 +31,16 @@ export interface FlashingContext {
 /** Real milliseconds: a new program says hello within a second or two, or when it is asked after five. */
 const LIVE_MS = 20_000;
 
-export function createFlashingDesk({ store, clock, bench, bridge, ports }: FlashingContext): FlashingDesk {
+export function createFlasher({ store, clock, setup, bridge, ports }: FlashingContext): Flasher {
   let state: Flashing = { phase: 'idle', doneBytes: 0, totalBytes: 0 };
   const running = () => !['idle', 'done', 'failed'].includes(state.phase);
 
   /** Attaches the board, unless it is, and waits until it has said what it is. What was wrong before it was flashed counts no more. */
   async function live(path: string): Promise<Board> {
-    await bench.attach({ path, baudRate: 115_200 });
+    await setup.attach({ path, baudRate: 115_200 });
     return new Promise((resolve, reject) => {
       const look = () => {
-        const board = bench.boards().find((each) => each.path === path);
+        const board = setup.boards().find((each) => each.path === path);
         if (board?.state !== 'live' || !board.firmware || board.channels.length === 0) return;
         off();
         cancel();
