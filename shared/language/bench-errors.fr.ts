@@ -2,7 +2,7 @@ import type { benchErrorsEn } from './bench-errors.en.ts';
 
 export const benchErrorsFr: typeof benchErrorsEn = {
   'service/certificate-incomplete': (p) =>
-    `${p.there} est donné et ${p.missing} ne l’est pas. Un certificat a besoin de sa clé\u00a0: donnez les deux, ou aucun.`,
+    `${p.there} est donné et ${p.missing} ne l’est pas. Un certificat a besoin de sa clé\u202f: donnez les deux, ou aucun.`,
   'service/certificate-unused': (p) =>
     `Un certificat est donné, mais le service ne répond que sur ${p.host}, où aucun téléphone ne vient. Mettez aussi STOVEBENCH_HOST=0.0.0.0, ou retirez STOVEBENCH_TLS_CERT et STOVEBENCH_TLS_KEY.`,
   'service/certificate-unreadable': (p) =>
@@ -13,39 +13,39 @@ export const benchErrorsFr: typeof benchErrorsEn = {
   'pairing/bench-only': () =>
     'Les codes se font, et les appareils se renvoient, sur la machine du banc seulement. Ouvrez-y la page, par 127.0.0.1.',
   'pairing/code-wrong': () =>
-    'Ce n’est pas le code. Regardez de nouveau la machine du banc\u00a0; elle en montre peut-être un autre.',
+    'Ce n’est pas le code. Regardez de nouveau la machine du banc\u202f; elle en montre peut-être un autre.',
   'pairing/no-code': () =>
-    'Aucun code n’est valable en ce moment. Montrez-en un nouveau sur la machine du banc, dans Réglages ou par «\u00a0stovebench pair\u00a0».',
+    'Aucun code n’est valable en ce moment. Montrez-en un nouveau sur la machine du banc, dans Options ou par «\u202fstovebench pair\u202f».',
   'pairing/too-many-tries': (p) =>
     `Trop de codes faux sont venus de cet appareil. Attendez ${p.minutes} minutes, puis essayez avec un nouveau code.`,
   'pairing/device-not-found': (p) => `Aucun appareil appairé n’a l’identifiant ${p.id}. Rechargez la liste.`,
 
-  'clock/not-needed': () => 'La machine du banc a sa propre horloge\u00a0; une autre n’est pas prise.',
+  'clock/not-needed': () => 'La machine du banc a sa propre horloge\u202f; une autre n’est pas prise.',
   'clock/implausible': () =>
     'L’horloge de cet appareil ne peut pas être juste non plus. Réglez sa date, puis proposez de nouveau son heure.',
 
   'simulator/not-in-demo': () =>
-    'La démonstration a déjà sa carte simulée et ses flambées. Lancez le banc par «\u00a0npm start\u00a0» pour les y ajouter.',
+    'La démonstration a déjà sa carte simulée et ses essais. Lancez le banc par «\u202fnpm start\u202f» pour les y ajouter.',
   'simulator/burn-running': () =>
-    'Une flambée enregistre depuis la carte simulée. Terminez d’abord cette flambée, puis retirez la carte.',
+    'Un essai enregistre depuis la carte simulée. Terminez d’abord cet essai, puis retirez la carte.',
 
   'flash/bench-only': () =>
     'Le micrologiciel ne s’installe que depuis la machine du banc, où quelqu’un voit de quelle carte il s’agit. Ouvrez-y la page, sous 127.0.0.1.',
   'flash/burn-running': () =>
-    'Une flambée est en cours, et une carte que l’on programme ne mesure rien pendant ce temps. Terminez d’abord la flambée.',
+    'Un essai est en cours, et une carte que l’on programme ne mesure rien pendant ce temps. Terminez d’abord l’essai.',
   'flash/busy': () => 'Une carte est déjà en cours de programmation. Attendez qu’elle soit prête.',
   'flash/no-boot-loader': (p) =>
-    `Aucun chargeur d’amorçage n’a répondu sur ${p.path}. Est-ce une carte à ATmega328P, avec son chargeur d’origine ? Appuyez sur son bouton de réinitialisation au moment de recommencer.`,
+    `Aucun chargeur d’amorçage n’a répondu sur ${p.path}. Est-ce une carte à ATmega328P, avec son chargeur d’origine\u202f? Appuyez sur son bouton de réinitialisation au moment de recommencer.`,
   'flash/wrong-chip': (p) =>
-    `La puce de cette carte s’annonce ${p.signature} ; le micrologiciel est fait pour l’ATmega328P (1e950f). Rien n’a été écrit.`,
+    `La puce de cette carte s’annonce ${p.signature}\u202f; le micrologiciel est fait pour l’ATmega328P (1e950f). Rien n’a été écrit.`,
   'flash/too-large': (p) =>
-    `Ce micrologiciel compte ${p.bytes} octets ; il en tient ${p.mostBytes} à côté du chargeur d’amorçage. Rien n’a été écrit.`,
+    `Ce micrologiciel compte ${p.bytes} octets\u202f; il en tient ${p.mostBytes} à côté du chargeur d’amorçage. Rien n’a été écrit.`,
   'flash/differs': (p) =>
-    `Ce qui a été relu diffère de ce qui a été écrit, à l’octet ${p.address}. Recommencez ; si cela se répète, la puce ou le câble est défectueux.`,
+    `Ce qui a été relu diffère de ce qui a été écrit, à l’octet ${p.address}. Recommencez\u202f; si cela se répète, la puce ou le câble est défectueux.`,
   'flash/interrupted': (p) =>
-    `La carte sur ${p.path} a cessé de répondre pendant la programmation. Son chargeur d’amorçage est toujours là : vérifiez le câble et recommencez.`,
+    `La carte sur ${p.path} a cessé de répondre pendant la programmation. Son chargeur d’amorçage est toujours là\u202f: vérifiez le câble et recommencez.`,
   'flash/not-live': (p) =>
-    `Le micrologiciel est sur la carte et a été relu, mais la carte sur ${p.path} ne dit rien. Appuyez sur son bouton de réinitialisation ; si elle reste muette, vérifiez son alimentation.`,
+    `Le micrologiciel est sur la carte et a été relu, mais la carte sur ${p.path} ne dit rien. Appuyez sur son bouton de réinitialisation\u202f; si elle reste muette, vérifiez son alimentation.`,
 
   'photo/not-a-photo': () =>
     'Ce n’est pas une photo que tout navigateur puisse montrer. Choisissez un fichier JPEG, PNG ou WebP.',

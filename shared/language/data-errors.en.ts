@@ -30,46 +30,45 @@ const inNote: Record<string, string> = {
 const quoted = (found: string | number | undefined) => (found === '' ? 'nothing' : `"${found}"`);
 
 export const dataErrorsEn = {
-  /* ---- bringing data in ---- */
+  /* ---- importing ---- */
   'import/json-broken': (p) =>
-    `${p.file} is not JSON: line ${p.line}, column ${p.column} should have ${inJson[String(p.expected)]}, and has ${quoted(p.found)}. Export the file again; nothing was brought in.`,
+    `${p.file} is not JSON: line ${p.line}, column ${p.column} should have ${inJson[String(p.expected)]}, and has ${quoted(p.found)}. Export the file again; nothing was imported.`,
   'import/not-a-record': (p) =>
-    `${p.file} is JSON, but no burn record: its "format" should be "${p.expected}". Choose a burn record, a data package, a table of readings or a note; nothing was brought in.`,
+    `${p.file} is JSON, but no burn record: its "format" should be "${p.expected}". Choose a burn record, a data package, a table of readings or a note; nothing was imported.`,
   'import/newer-record': (p) =>
-    `${p.file} is a burn record of version ${p.version}, written by newer software. Update this one first; nothing was brought in.`,
+    `${p.file} is a burn record of version ${p.version}, written by newer software. Update this one first; nothing was imported.`,
   'import/record-wrong': (p) =>
-    `${p.file} is a burn record with something wrong in it, first at line ${p.line}, column ${p.column} ("${p.path}"). What was expected stands below; nothing was brought in.`,
+    `${p.file} is a burn record with something wrong in it, first at line ${p.line}, column ${p.column} ("${p.path}"). What was expected stands below; nothing was imported.`,
   'import/not-text': (p) =>
-    `${p.file} should be text in UTF-8 and is not. Save it as UTF-8, or choose another file; nothing was brought in.`,
+    `${p.file} should be text in UTF-8 and is not. Save it as UTF-8, or choose another file; nothing was imported.`,
   'import/package-broken': (p) =>
-    `${p.file} is a damaged or incomplete archive (${p.raw}). Ask for it again; nothing was brought in.`,
+    `${p.file} is a damaged or incomplete archive (${p.raw}). Ask for it again; nothing was imported.`,
   'import/package-without-records': (p) =>
-    `${p.file} is an archive without any burn record in it. Choose a package that Stovebench has written, and save a spreadsheet as CSV first; nothing was brought in.`,
+    `${p.file} is an archive without any burn record in it. Choose a package that Stovebench has written, and save a spreadsheet as CSV first; nothing was imported.`,
   'import/checksum-wrong': (p) =>
-    `${p.file} was changed or damaged since its package was made: its checksum is another. Ask for the package again; nothing was brought in.`,
+    `${p.file} was changed or damaged since its package was made: its checksum is another. Ask for the package again; nothing was imported.`,
   'import/too-large': (p) =>
-    `${p.file} is larger than ${p.limitMb} MB, more than any burn. Bring in a part of it; nothing was brought in.`,
-  'import/empty': (p) =>
-    `There is nothing in ${p.file}. Save it again, or choose another file; nothing was brought in.`,
+    `${p.file} is larger than ${p.limitMb} MB, more than any burn. Import a part of it; nothing was imported.`,
+  'import/empty': (p) => `There is nothing in ${p.file}. Save it again, or choose another file; nothing was imported.`,
   'import/no-text': (p) =>
-    `${p.file} looks like a picture or a program: line ${p.line}, column ${p.column} should have a letter or a digit, and has a byte that is neither. Choose a burn record, a data package, a table or a note; nothing was brought in.`,
+    `${p.file} looks like a picture or a program: line ${p.line}, column ${p.column} should have a letter or a digit, and has a byte that is neither. Choose a burn record, a data package, a table or a note; nothing was imported.`,
   'import/no-columns': (p) =>
-    `No row of ${p.file} has numbers in columns. Choose a table (CSV) with one reading a line; nothing was brought in.`,
+    `No row of ${p.file} has numbers in columns. Choose a table (CSV) with one reading a line; nothing was imported.`,
   'import/quote-open': (p) =>
-    `In ${p.file} a quotation mark is opened and never closed, near line ${p.line}. Close or remove it; nothing was brought in.`,
+    `In ${p.file} a quotation mark is opened and never closed, near line ${p.line}. Close or remove it; nothing was imported.`,
   'import/cell-wrong': (p) =>
-    `${p.file}, line ${p.line}, column ${p.column} should have ${inCell[String(p.expected)]}, and has ${quoted(p.found)}${Number(p.count) > 1 ? ` (and ${Number(p.count) - 1} more like it)` : ''}. Correct the file or its reading, or skip what cannot be read; nothing was brought in.`,
+    `${p.file}, line ${p.line}, column ${p.column} should have ${inCell[String(p.expected)]}, and has ${quoted(p.found)}${Number(p.count) > 1 ? ` (and ${Number(p.count) - 1} more like it)` : ''}. Correct the file or its reading, or skip what cannot be read; nothing was imported.`,
   'import/note-wrong': (p) =>
-    `Line ${p.line} of the notes should have ${inNote[String(p.expected)]}, and is ${quoted(p.found)}. Correct it; nothing was brought in.`,
+    `Line ${p.line} of the notes should have ${inNote[String(p.expected)]}, and is ${quoted(p.found)}. Correct it; nothing was imported.`,
   'import/no-rows': (p) =>
-    `${p.file} has no readings from row ${p.row} on. Choose the first row with readings; nothing was brought in.`,
+    `${p.file} has no readings from row ${p.row} on. Choose the first row with readings; nothing was imported.`,
   'import/burn-running': (p) =>
-    `The burn "${p.title}" is running here. End it first, then bring in the other copy; nothing was brought in.`,
+    `The burn "${p.title}" is running here. End it first, then import the other copy; nothing was imported.`,
   'import/into-running': (p) =>
-    `The burn "${p.title}" is running. End it first, then bring in its readings; nothing was brought in.`,
+    `The burn "${p.title}" is running. End it first, then import its readings; nothing was imported.`,
   'import/differs': (p) =>
-    `${p.count} thing${p.count === 1 ? ' is' : 's are'} here already and different${p.count === 1 ? '' : ' each'}. Say for each whether to keep mine or take theirs; until then nothing is brought in.`,
-  'import/not-found': () => 'This import is not waiting any more. Choose the file again; nothing was brought in.',
+    `${p.count} thing${p.count === 1 ? ' is' : 's are'} here already and different${p.count === 1 ? '' : ' each'}. Say for each whether to keep mine or take theirs; until then nothing is imported.`,
+  'import/not-found': () => 'This import is not waiting any more. Choose the file again; nothing was imported.',
   'issue/record': (p) => recordProblemsEn[p.problem as RecordProblemCode](p),
 
   /* ---- backups ---- */

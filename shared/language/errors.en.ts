@@ -86,7 +86,7 @@ export const errorsEn = {
   'issue/not-an-id': () => 'must be an identifier (UUID)',
   'issue/invalid': (p) => `cannot be right (${p.raw})`,
 
-  /* ---- things on the shelf ---- */
+  /* ---- stoves, pots, wood, scales ---- */
   'comparison/burn-twice': (p) =>
     `The burn ${p.id} is named twice, and a burn cannot vouch for itself. Name each burn once, on one side.`,
   'shelf/not-found': (p) => `There is no ${p.kind} with the identifier ${p.id}. Look in the list for the right one.`,
@@ -97,10 +97,9 @@ export const errorsEn = {
     `This burn names a ${p.kind} that is not there (${p.id}). Choose one from the list, or describe it first.`,
   'burn/wrong-step': (p) =>
     `A burn that is "${p.from}" cannot become "${p.to}". ${p.from === 'planned' ? 'Start it first.' : 'Make a new burn for a new fire.'}`,
-  'burn/reason-missing': () =>
-    'A burn that is set aside needs the reason, so that anyone can see later why it does not count.',
+  'burn/reason-missing': () => 'A burn that is not counted needs the reason, so that anyone can see later why.',
   'burn/not-removable': () =>
-    'A measured burn is never deleted. Set it aside with the reason instead: it then counts nowhere and can be taken back.',
+    'A measured burn is never deleted. Choose “Don’t count this burn” and give the reason instead: it then counts nowhere, and can be counted again.',
   'burn/already-there': (p) => `There is already another ${p.kind} with the identifier ${p.id}. Use a new identifier.`,
   'mark/not-found': (p) => `There is no mark with the identifier ${p.id} in this burn.`,
   'mark/not-started': () => 'This burn has not started, so a mark has no moment yet. Start the burn first.',
@@ -130,7 +129,7 @@ export const errorsEn = {
   'probe/board-not-found': (p) => `There is no attached board with the identifier ${p.id}.`,
   'probe/channel-not-found': (p) => `This board has no channel with the identifier ${p.id}.`,
   'probe/hand-probe-not-found': (p) =>
-    `There is no hand-read probe with the identifier ${p.id}. Place it again on the Rig screen.`,
+    `There is no hand-read probe with the identifier ${p.id}. Place it again on the Probes screen.`,
   'probe/port-busy': (p) =>
     `Another program has ${p.path} open. Close its serial window (or the second copy of this service), then it connects by itself.`,
   'probe/port-missing': (p) =>

@@ -41,7 +41,7 @@ test('a process speaks the language of its terminal and ends with the exit code'
   expect([code, stdout, stderr]).toEqual([
     2,
     '',
-    'stovebench: Il n’y a pas de commande «\u00a0vole\u00a0». «\u00a0stovebench --help\u00a0» dit ce qu’il y a.\n',
+    'stovebench: Il n’y a pas de commande «\u202fvole\u202f». «\u202fstovebench --help\u202f» dit ce qu’il y a.\n',
   ]);
 });
 

@@ -131,7 +131,7 @@ test('what was said of a table outlives a reload, another screen and a service t
     expect((await fetch(`${bench.url}api/imports?name=${name}`, { method: 'POST', headers, body })).status).toBe(201);
   }
   await page.getByRole('button', { name: 'Keep it as a burn' }).click();
-  await page.getByText('Choose the file again; nothing was brought in.').waitFor();
+  await page.getByText('Choose the file again; nothing was imported.').waitFor();
   expect(await burnsOf(bench)).toEqual([]);
 
   await page.getByRole('button', { name: 'Cancel, keep nothing' }).click();
@@ -324,7 +324,7 @@ test('a wrong file is refused with what was expected and what to do, and nothing
   for (const [name, content, sentence] of broken) {
     await chooseFile(page, name, content);
     await page.locator('.trouble').getByText(sentence).waitFor();
-    expect(await page.locator('.trouble .problem').textContent()).toContain('nothing was brought in');
+    expect(await page.locator('.trouble .problem').textContent()).toContain('nothing was imported');
   }
   const record = JSON.stringify(sampleRecord(), null, 1).replace('"kind": "lit"', '"kind": "lighted"');
   const line = record.split('\n').findIndex((text) => text.includes('"lighted"')) + 1;

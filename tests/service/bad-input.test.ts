@@ -46,7 +46,7 @@ test('refusals come in the language of the reader', async () => {
   expect(body.issues).toEqual([
     {
       path: 'massKg',
-      message: 'écrivez le nombre avec un point et sans guillemets\u00a0: 3.2, et non «\u00a03,2\u00a0»',
+      message: 'écrivez le nombre avec un point et sans guillemets\u202f: 3.2, et non «\u202f3,2\u202f»',
     },
   ]);
 });

@@ -159,7 +159,7 @@ test('the sentence about too much wood names both masses', async () => {
     { 'accept-language': 'fr' },
   );
   expect(body.message).toBe(
-    'Il reste plus que ce qui a été apporté\u00a0: 5,40\u00a0kg sur 5,00\u00a0kg. Vérifiez les deux pesées, et que le contenant a été déduit chaque fois.',
+    'Il reste plus que ce qui a été apporté\u202f: 5,40\u00a0kg sur 5,00\u00a0kg. Vérifiez les deux pesées, et que le contenant a été déduit chaque fois.',
   );
 });
 

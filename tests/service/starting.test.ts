@@ -80,7 +80,7 @@ test('a taken TCP port is refused with another one to try, in the language of th
   const service = startService(env);
   expect(await service.ended).toBe(1);
   expect(service.errors).toEqual([
-    `stovebench: Le port ${port} de 127.0.0.1 est déjà pris par un autre programme. Fermez ce programme ou choisissez un autre port\u00a0: STOVEBENCH_PORT=${port + 1} npm start.`,
+    `stovebench: Le port ${port} de 127.0.0.1 est déjà pris par un autre programme. Fermez ce programme ou choisissez un autre port\u202f: STOVEBENCH_PORT=${port + 1} npm start.`,
   ]);
 });
 
