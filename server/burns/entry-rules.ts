@@ -12,9 +12,11 @@ export interface EntryContext {
   store: Store;
   time: BurnClock;
   hub: Hub;
+  /** A mark was made, changed or taken back, and published. */
+  onMark(burnId: string, isReading: boolean): void;
 }
 
-export function markRules({ store, time, hub }: EntryContext): EntryRules<'mark'> {
+export function markRules({ store, time, hub, onMark }: EntryContext): EntryRules<'mark'> {
   return {
     kind: 'mark',
     notFound: 'mark/not-found',
@@ -30,7 +32,10 @@ export function markRules({ store, time, hub }: EntryContext): EntryRules<'mark'
       if (changesAmounts(mark))
         refuseMoreLeft(standing(store, 'weighing', burn.id), standing(store, 'mark', burn.id, mark));
     },
-    announce: (burnId, entry) => hub.publish({ type: 'mark', burnId, mark: versionedMark(entry) }),
+    announce(burnId, entry) {
+      hub.publish({ type: 'mark', burnId, mark: versionedMark(entry) });
+      onMark(burnId, entry.body.kind === 'reading');
+    },
   };
 }
 

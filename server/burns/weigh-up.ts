@@ -21,8 +21,8 @@ interface Change {
   body?: Weighing;
 }
 
-export function createWeighUp(context: EntryContext & { life: Pick<Lifecycle, 'edit'> }): SaveWeighUp {
-  const { store, life } = context;
+export function createWeighUp(context: EntryContext & { lifecycle: Pick<Lifecycle, 'edit'> }): SaveWeighUp {
+  const { store, lifecycle } = context;
   const { documents } = store;
   const { announce } = weighingRules(context);
 
@@ -59,7 +59,7 @@ export function createWeighUp(context: EntryContext & { life: Pick<Lifecycle, 'e
     };
     if (status === undefined || status === burn.body.status) store.together(keepAll);
     else if (burn.body.status === 'setAside') throw new AppError('burn/wrong-step', { from: 'setAside', to: status });
-    else life.edit(burnId, { expectedVersion: burn.version, status, by }, keepAll);
+    else lifecycle.edit(burnId, { expectedVersion: burn.version, status, by }, keepAll);
     for (const entry of kept) announce(burnId, entry);
   };
 }

@@ -37,7 +37,7 @@ export interface AlarmsContext {
   clock: Clock;
   time: BurnClock;
   hub: Hub;
-  bench: Pick<Setup, 'boards'>;
+  setup: Pick<Setup, 'boards'>;
   watch: Pick<RecordingWatch, 'unrecorded'>;
   /** Sounds the bench machine itself: a phone out of reach is silent. */
   ring(): void;
@@ -50,7 +50,7 @@ function sinceReading(channels: readonly Channel[], estimate: Estimate, litUs: n
   return water.length > 0 && water.every(({ handRead }) => handRead) ? (estimate.elapsedUs - litUs) / 1e6 : undefined;
 }
 
-export function createAlarms({ store, clock, time, hub, bench, watch, ring }: AlarmsContext): Alarms {
+export function createAlarms({ store, clock, time, hub, setup, watch, ring }: AlarmsContext): Alarms {
   const watched = new Map<string, Watched>();
   /** How boards that were here are called. */
   const names = new Map<string, string>();
@@ -66,7 +66,7 @@ export function createAlarms({ store, clock, time, hub, bench, watch, ring }: Al
 
   /** A board whose lead is pulled is known by its port only: it is gone when it is no longer among those that are there. */
   function goneBoards(wanted: ReadonlySet<string>): string[] {
-    const boards = bench.boards();
+    const boards = setup.boards();
     for (const { id, name, path } of boards) if (wanted.has(id)) names.set(id, name ?? path);
     const isComing = boards.some(({ state }) => state === 'opening' || state === 'waiting');
     return [...wanted].flatMap((id) => {
@@ -89,7 +89,7 @@ export function createAlarms({ store, clock, time, hub, bench, watch, ring }: Al
         Number.NEGATIVE_INFINITY,
         ...marks.flatMap(({ body }) => (kinds.includes(body.kind) ? [body.elapsedUs] : [])),
       );
-    const boards = bench.boards().filter(({ id }) => channels.some(({ boardId }) => boardId === id));
+    const boards = setup.boards().filter(({ id }) => channels.some(({ boardId }) => boardId === id));
     const faults = new Map(boards.flatMap((board) => board.channels.map(({ id, latest }) => [id, latest?.fault])));
     return callsFor({
       estimate,
@@ -126,12 +126,6 @@ export function createAlarms({ store, clock, time, hub, bench, watch, ring }: Al
     for (const key of unheard) known.rungUs.set(key, nowUs);
     if (unheard.length > 0) ring();
   }
-
-  hub.subscribe(({ event }) => {
-    // In a turn of its own: told from within the telling, it would overtake what it follows from.
-    if (event.type === 'board') queueMicrotask(() => time.running().forEach(look));
-    if (event.type === 'mark') queueMicrotask(() => look(event.burnId));
-  });
 
   return {
     look,

@@ -1,0 +1,228 @@
+import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
+import { newId } from '../base/identifiers.ts';
+import type { LabelClock } from '../base/label-clock.ts';
+import { type Bridge, createBridge } from '../bridge/bridge.ts';
+import type { PortFactory } from '../bridge/port.ts';
+import { type SmallCurve, saveSmallCurve, smallCurve, storedSmallCurve } from '../curves/small-curve.ts';
+import type { Hub } from '../live/hub.ts';
+import { readBoards } from '../records/board-readings.ts';
+import { assembleRecord } from '../records/burn-record.ts';
+import { draftRecord } from '../records/record-draft.ts';
+import { createSetup, type Setup } from '../setup/setup.ts';
+import type { NewGap, Store, StoredDocument } from '../store/store.ts';
+import type { BurnClock } from './burn-clock.ts';
+import { createGapNews, openGaps } from './gap-news.ts';
+import { createLiveBurns } from './live-burns.ts';
+import { createRecorder } from './recorder.ts';
+import { createRecordingWatch } from './recording-watch.ts';
+import { createRepairs } from './repairs.ts';
+import { createResume } from './resume.ts';
+import { createScanWriter } from './scan-writer.ts';
+
+export interface RecordingContext {
+  store: Store;
+  clock: LabelClock;
+  time: BurnClock;
+  hub: Hub;
+  ports: PortFactory;
+  onTrouble(error: unknown): void;
+  /** Scans that may wait in memory while the disk takes none. */
+  mostWaitingScans?: number | undefined;
+  /** Sounds the bench machine. */
+  ring?: (() => void) | undefined;
+  /** A running burn has these probes now. */
+  onChannels(burnId: string, channels: Channel[]): void;
+  /** The readings of an ended burn are complete, or as complete as they will be. */
+  onComplete(burnId: string): void;
+}
+
+/** From the ports to the readings of the burns that run, their gaps and their repair. */
+export interface Recording {
+  setup: Setup;
+  bridge: Bridge;
+  begin(burn: StoredDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void;
+  /** The description of a burn has changed. */
+  changed(burn: StoredDocument<'burn'>): void;
+  /** A mark was made, changed or taken back. */
+  marked(burnId: string, isReading: boolean): void;
+  end(burn: StoredDocument<'burn'>): void;
+  forget(burnId: string): void;
+  /** The small curve of a burn, as far as it is known. */
+  curveOf(burnId: string): SmallCurve;
+  /** What of the live stream's snapshot is known here. */
+  snapshot(): Pick<Extract<LiveEvent, { type: 'snapshot' }>, 'boards' | 'handProbes' | 'storage' | 'calls'>;
+  /** Goes on with what ran when the service stopped: burns and boards. */
+  resume(): void;
+  close(): Promise<void>;
+}
+
+export function createRecording(context: RecordingContext): Recording {
+  const { store, clock, time, hub, onTrouble } = context;
+  const scans = createScanWriter({
+    store,
+    clock,
+    hub,
+    onTrouble,
+    onGaps: (burnId) => gapNews.note(burnId),
+    mostWaiting: context.mostWaitingScans,
+  });
+  const recorder = createRecorder({ store, time, scans, onGaps: (burnId) => gapNews.note(burnId) });
+  const repairs = createRepairs({
+    store,
+    clock,
+    write: scans.write,
+    giveUp: recorder.giveUp,
+    onOver(burnId) {
+      saveSmallCurve(store, burnId, readCurve(store, burnId));
+      context.onComplete(burnId);
+    },
+  });
+  const gapNews = createGapNews(clock, (burnId) => {
+    if (!store.documents.get('burn', burnId)) return;
+    hub.publish({ type: 'gaps', burnId, gaps: store.gaps.list(burnId), repairs: openGaps(store, burnId) });
+    repairs.changed(burnId);
+  });
+  const resume = createResume(store, clock, time, scans.write);
+  const bridge = createBridge({
+    clock,
+    ports: context.ports,
+    newId: () => newId(clock.wallMs()),
+    knownScansOf: recorder.knownScansOf,
+  });
+  const setup = createSetup({
+    store,
+    clock,
+    bridge,
+    ports: context.ports,
+    publish(event) {
+      hub.publish(event);
+      if (event.type === 'board') live.checkAlarms();
+    },
+    write: scans.write,
+    onDescribed(channels) {
+      scans.write(() => {
+        for (const burnId of time.running()) context.onChannels(burnId, channels);
+      });
+    },
+    isNeeded: () => time.running().length > 0 || store.gaps.openBurns().length > 0,
+    onDetached(boardId) {
+      for (const burnId of store.gaps.openBurns()) recorder.giveUp(burnId, boardId);
+    },
+  });
+  const watch = createRecordingWatch({
+    store,
+    clock,
+    time,
+    boards: () => bridge.boards(),
+    onChanged(burnId) {
+      gapNews.note(burnId);
+      live.checkAlarms(burnId);
+    },
+  });
+  const live = createLiveBurns({ store, clock, time, hub, setup, watch, ring: context.ring ?? (() => {}) });
+
+  bridge.on('scan', (scan) => {
+    resume.byBoard(scan);
+    const values = setup.read(scan);
+    const burns = recorder.take(scan, values);
+    if (scan.repeated || burns.length > 0) watch.stored(scan.boardKey, burns);
+    if (!scan.repeated) live.scan(scan.boardKey, values, burns);
+  });
+  bridge.on('gap', recorder.gap);
+  bridge.on('renamed', recorder.renamed);
+
+  /** After a restart the bridge finds out what is missing, and perhaps fetches it; a burn reopened has a gap for sure. */
+  function begin(burn: StoredDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void {
+    if (how === 'new') resume.begin(burn.id);
+    else {
+      const { lastUs, nowUs } = resume.byMachine(burn);
+      if (how === 'reopened') store.gaps.add(burn.id, { fromUs: lastUs, toUs: nowUs, cause: 'serviceStopped' });
+    }
+    const hasReadings = how !== 'new' && store.scans.boards(burn.id).length > 0;
+    recorder.begin(burn, how, hasReadings ? readCurve(store, burn.id) : []);
+    watch.begin(burn.id);
+    live.begin(burn);
+  }
+
+  /** The burn is measured no more, whether it ended or was removed. */
+  function stop(burnId: string): void {
+    watch.end(burnId);
+    resume.end(burnId);
+    time.stop(burnId);
+    live.end(burnId);
+  }
+
+  function curveOf(burnId: string): SmallCurve {
+    const measured = recorder.curveOf(burnId) ?? [];
+    return measured.length > 0 ? measured : storedSmallCurve(store, burnId);
+  }
+
+  return {
+    setup,
+    bridge,
+    begin,
+    curveOf,
+    changed(burn) {
+      recorder.use(burn);
+      live.changed(burn);
+    },
+    marked(burnId, isReading) {
+      // Where no board draws the small curve, the readings of the person do.
+      if (isReading && (recorder.curveOf(burnId) ?? []).length === 0) {
+        scans.write(() => saveSmallCurve(store, burnId, readCurve(store, burnId)));
+      }
+      live.marked(burnId);
+    },
+    end({ id, body }) {
+      const curve = curveOf(id);
+      scans.write(() => saveSmallCurve(store, id, curve));
+      stop(id);
+      recorder.end(id, body.endedElapsedUs ?? 0, (boardId) => silenceCause(bridge, boardId));
+      repairs.ended(id);
+      try {
+        store.settle();
+      } catch (error) {
+        // The burn has ended all the same, and its log is cut back another time.
+        onTrouble(error);
+      }
+    },
+    forget(burnId) {
+      scans.forget(burnId);
+      stop(burnId);
+      recorder.forget(burnId);
+    },
+    snapshot: () => ({
+      boards: setup.boards(),
+      handProbes: setup.handProbes.list(),
+      storage: scans.state(),
+      calls: live.alarms(),
+    }),
+    resume() {
+      const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
+      for (const burn of running) begin(burn, 'restarted');
+      const isRepairing = repairs.resume();
+      setup.restore(running.length > 0 || isRepairing);
+    },
+    async close() {
+      live.close();
+      watch.close();
+      setup.close();
+      await bridge.close();
+      scans.close();
+      repairs.close();
+      gapNews.close();
+    },
+  };
+}
+
+function readCurve(store: Store, burnId: string): SmallCurve {
+  return smallCurve(assembleRecord(draftRecord(store, burnId), readBoards(store, burnId)));
+}
+
+/** Why a board may have said nothing at the end of a burn. */
+function silenceCause(bridge: Bridge, boardId: string): NewGap['cause'] {
+  const board = bridge.boards().find(({ boardKey }) => boardKey === boardId);
+  if (!board || board.state === 'lost' || board.state === 'searching') return 'unplugged';
+  return board.state === 'silent' ? 'silent' : 'lost';
+}
