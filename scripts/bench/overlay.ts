@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import { buildApp } from '../../server/app.ts';
 import { createRealClock } from '../../server/base/clock.ts';
-import type { Series } from '../../shared/contract/api.ts';
+import type { Series } from '../../shared/contract/series.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { findChromium } from '../test/system-programs.ts';
 import type { Measurement } from '../tools/measurement.ts';

@@ -3,8 +3,8 @@ import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import type { HeronBurn } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
-import type { BurnDetail, CreateBurn } from '../../shared/contract/api.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnDetail, CreateBurn } from '../../shared/contract/burns.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 
 /** The simulated person with the page in hand: starts the burn, marks what is done, weighs, and closes it. */

@@ -1,8 +1,10 @@
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Board, BurnDetail, VersionedMark } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
+import type { VersionedMark } from '../../shared/contract/entries.ts';
 import { createRandom, type Random } from '../../shared/statistics/random.ts';
 import { BoardLink } from './board-link.ts';
 import { FairClock } from './fair-clock.ts';

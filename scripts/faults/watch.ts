@@ -1,4 +1,7 @@
-import type { Board, BurnCalls, BurnDetail, LiveEvent, Storage } from '../../shared/contract/api.ts';
+import type { BurnCalls } from '../../shared/contract/alarms.ts';
+import type { Board } from '../../shared/contract/boards.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
+import type { LiveEvent, Storage } from '../../shared/contract/stream.ts';
 import type { FairClock } from './fair-clock.ts';
 import { nowMs } from './log.ts';
 import type { ToldGap } from './truth.ts';

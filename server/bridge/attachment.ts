@@ -1,5 +1,5 @@
 import type { HostCommand } from '../../firmware-protocol/lines.ts';
-import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { PlainFormat } from '../../shared/contract/boards.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';

@@ -1,4 +1,4 @@
-import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { PlainFormat } from '../../shared/contract/boards.ts';
 import type { FaultCode } from '../../shared/contract/burn-record.ts';
 
 /** Counts of a plain board are its decimals times this; the channel's scale is the inverse. */

@@ -1,4 +1,4 @@
-import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { PlainFormat } from '../../shared/contract/boards.ts';
 import { readPlainField, splitPlainLine } from './plain-format.ts';
 
 export interface PlainGuess {

@@ -1,4 +1,4 @@
-import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { PlainFormat } from '../../shared/contract/boards.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';

@@ -1,4 +1,4 @@
-import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 import type { LabelClock } from '../base/label-clock.ts';
 import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';

@@ -1,4 +1,4 @@
-import type { InventoryKind } from '../../shared/contract/api.ts';
+import type { InventoryKind } from '../../shared/contract/inventory.ts';
 import { AppError } from '../base/app-error.ts';
 import type { LabelClock } from '../base/label-clock.ts';
 import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/store.ts';

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
-import type { createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
 import { newId } from '../base/identifiers.ts';
 import type { LabelClock } from '../base/label-clock.ts';

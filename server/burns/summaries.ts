@@ -1,4 +1,4 @@
-import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
 import type { SmallCurve } from '../curves/small-curve.ts';
 import type { BurnClock } from '../recording/burn-clock.ts';
 import { openGaps } from '../recording/gap-news.ts';

@@ -1,4 +1,4 @@
-import type { WeighUp } from '../../shared/contract/api.ts';
+import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../base/app-error.ts';
 import { findBurn } from '../records/versioned.ts';

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { buffer, json } from 'node:stream/consumers';
 import type { ReadableStream } from 'node:stream/web';
-import type { Problem } from '../../shared/contract/api.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 import { buildApp } from '../app.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';

@@ -1,4 +1,4 @@
-import type { BurnSummary } from '../../shared/contract/api.ts';
+import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, word } from '../base/command.ts';
 import { type Bench, benchOptions, withBench } from './bench.ts';

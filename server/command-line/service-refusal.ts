@@ -1,4 +1,4 @@
-import type { Problem } from '../../shared/contract/api.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 
 /** A refusal in the words of the service, in the language of this terminal. */
 export class ServiceRefusal extends Error {

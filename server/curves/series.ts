@@ -2,8 +2,8 @@ import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { bridgeOf } from '../../shared/analysis/curves/segments.ts';
 import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
 import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
-import type { Series } from '../../shared/contract/api.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { Series } from '../../shared/contract/series.ts';
 import { type ThinCurve, thinCurve, type Window } from './thin-curve.ts';
 
 export interface SeriesRequest {

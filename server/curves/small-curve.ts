@@ -1,6 +1,6 @@
 import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
-import type { BurnSummary } from '../../shared/contract/api.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnSummary } from '../../shared/contract/burns.ts';
 import type { Store } from '../store/store.ts';
 
 /** The water over time, a few dozen points of [elapsed s, °C]; empty while there is none. */

@@ -1,4 +1,4 @@
-import type { Board } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
 import type { FirmwareName, Flashing as FlashingSeen } from '../../shared/contract/flashing.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';

@@ -1,5 +1,5 @@
 import type { ServerResponse } from 'node:http';
-import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 import type { Hub, Numbered } from './hub.ts';
 
 /** A page that does not read keeps its lines in our memory; past this it is let go and comes back by itself. */

@@ -1,4 +1,4 @@
-import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 
 /** One numbered event; the text is made once for all who listen. */
 export interface Numbered {

@@ -1,4 +1,4 @@
-import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 import type { Hub } from './hub.ts';
 
 type FrequentEvent = Extract<LiveEvent, { type: 'scan' | 'estimate' }>;

@@ -1,6 +1,7 @@
 import { type Call, callKey, callsFor } from '../../shared/analysis/live/alarms.ts';
-import type { BurnCalls, Estimate, Call as KeptCall } from '../../shared/contract/api.ts';
+import type { BurnCalls, Call as KeptCall } from '../../shared/contract/alarms.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Hub } from '../live/hub.ts';

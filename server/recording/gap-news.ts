@@ -1,4 +1,4 @@
-import type { OpenGap } from '../../shared/contract/api.ts';
+import type { OpenGap } from '../../shared/contract/burns.ts';
 import type { Clock } from '../base/clock.ts';
 import { stepUint32 } from '../bridge/sequence.ts';
 import type { Store } from '../store/store.ts';

@@ -1,4 +1,5 @@
-import type { BurnCalls, Estimate } from '../../shared/contract/api.ts';
+import type { BurnCalls } from '../../shared/contract/alarms.ts';
+import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
 import { createScanFeed } from '../live/scan-feed.ts';

@@ -1,6 +1,6 @@
 import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { createLiveBurn, type LiveBurn, type LiveScan } from '../../shared/analysis/live/live-burn.ts';
-import type { Estimate } from '../../shared/contract/api.ts';
+import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import { readBoards } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import { draftRecord, type RecordDraft } from '../records/record-draft.ts';

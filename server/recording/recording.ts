@@ -1,5 +1,5 @@
-import type { LiveEvent } from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 import { newId } from '../base/identifiers.ts';
 import type { LabelClock } from '../base/label-clock.ts';
 import { type Bridge, createBridge } from '../bridge/bridge.ts';

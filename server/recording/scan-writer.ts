@@ -1,4 +1,4 @@
-import type { Storage } from '../../shared/contract/api.ts';
+import type { Storage } from '../../shared/contract/stream.ts';
 import { isAppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';

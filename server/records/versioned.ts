@@ -1,5 +1,6 @@
 /** Documents as the routes answer them: the body with its version beside it. */
-import type { Burn, VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/api.ts';
+import type { Burn } from '../../shared/contract/burns.ts';
+import type { VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/entries.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Store, StoredDocument } from '../store/store.ts';
 

@@ -1,6 +1,7 @@
 /** The strip of one burn as a drawing: the water above, other temperatures and the heating rate in bands of their own, marks below, one time axis. */
-import type { Series } from '../../shared/contract/api.ts';
+
 import type { Mark } from '../../shared/contract/marks.ts';
+import type { Series } from '../../shared/contract/series.ts';
 import { type Drawing, ink, type Point, type Stroke } from './drawing.ts';
 import { highEnd, leftPt, PlotArea } from './plot-area.ts';
 

@@ -1,8 +1,8 @@
 import { METHOD_VERSION, REMARKS_VERSION } from '../../shared/analysis/analyse.ts';
 import type { WaterTemperatures } from '../../shared/comparison/prediction/observed-burn.ts';
-import type { Series } from '../../shared/contract/api.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
+import type { Series } from '../../shared/contract/series.ts';
 import type { SeriesRequest } from '../curves/series.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
 import { draftRecord, type RecordDraft, stampOf } from '../records/record-draft.ts';

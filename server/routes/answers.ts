@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { seriesSchema } from '../../shared/contract/api.ts';
 import { editSchema, methodSets } from '../../shared/contract/burn-record.ts';
 import { analysisSchema } from '../../shared/contract/results.ts';
+import { seriesSchema } from '../../shared/contract/series.ts';
 import { draftRecord } from '../records/record-draft.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';

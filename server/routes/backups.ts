@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { backupSchema } from '../../shared/contract/api.ts';
+import { backupSchema } from '../../shared/contract/backups.ts';
 import { backupName, makeBackup } from '../backup/make-backup.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Analyst } from '../results/analyst.ts';

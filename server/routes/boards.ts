@@ -7,7 +7,7 @@ import {
   channelPlacementSchema,
   portSchema,
   previewBoardSchema,
-} from '../../shared/contract/api.ts';
+} from '../../shared/contract/boards.ts';
 import { messageSchema } from '../../shared/contract/results.ts';
 import type { PortListing } from '../bridge/bridge.ts';
 import type { Setup } from '../setup/setup.ts';

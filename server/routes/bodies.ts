@@ -1,6 +1,6 @@
 /** Small schemas that several routes share. */
 import { z } from 'zod';
-import { problemSchema } from '../../shared/contract/api.ts';
+import { problemSchema } from '../../shared/contract/problem.ts';
 
 export const id = z.uuid();
 export const idParam = z.strictObject({ id });

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/api.ts';
+import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
 import type { Lifecycle } from '../burns/lifecycle.ts';
 import type { Summaries } from '../burns/summaries.ts';
 import { by, idParam, problems } from './bodies.ts';

@@ -1,4 +1,4 @@
-import { offeredClockSchema, serviceClockSchema } from '../../shared/contract/api.ts';
+import { offeredClockSchema, serviceClockSchema } from '../../shared/contract/clock.ts';
 import type { LabelClock } from '../base/label-clock.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';

@@ -1,13 +1,13 @@
 import { z } from 'zod';
+import { exclusionSchema } from '../../shared/contract/burn-record.ts';
+import { burnDetailSchema } from '../../shared/contract/burns.ts';
 import {
-  burnDetailSchema,
   createMarkSchema,
   versionedExclusionSchema,
   versionedMarkSchema,
   versionedWeighingSchema,
   weighUpSchema,
-} from '../../shared/contract/api.ts';
-import { exclusionSchema } from '../../shared/contract/burn-record.ts';
+} from '../../shared/contract/entries.ts';
 import { markSchema } from '../../shared/contract/marks.ts';
 import { weighingSchema } from '../../shared/contract/weighings.ts';
 import type { Clock } from '../base/clock.ts';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { handProbeSchema, placeHandProbeSchema } from '../../shared/contract/api.ts';
+import { handProbeSchema, placeHandProbeSchema } from '../../shared/contract/hand-probes.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { HandProbes } from '../setup/hand-probes.ts';

@@ -1,4 +1,4 @@
-import { type Health, healthSchema } from '../../shared/contract/api.ts';
+import { type Health, healthSchema } from '../../shared/contract/health.ts';
 import type { App } from './validation.ts';
 
 export function healthRoutes(app: App, health: () => Health): void {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type InventoryKind, inventory as schemas } from '../../shared/contract/api.ts';
+import { type InventoryKind, inventory as schemas } from '../../shared/contract/inventory.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Inventory } from '../burns/inventory.ts';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { photoNameSchema, photoSchema } from '../../shared/contract/api.ts';
+import { photoNameSchema, photoSchema } from '../../shared/contract/photos.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Photos } from '../photos/photos.ts';
 import { problems } from './bodies.ts';

@@ -1,6 +1,6 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import { ZodError } from 'zod';
-import type { Problem } from '../../shared/contract/api.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 import type { ErrorCode } from '../../shared/language/errors.en.ts';
 import { errorSentence } from '../../shared/language/errors.ts';
 import { type Language, languageFrom } from '../../shared/language/language.ts';

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { boardSchema, samplesSchema } from '../../shared/contract/api.ts';
+import { boardSchema } from '../../shared/contract/boards.ts';
+import { samplesSchema } from '../../shared/contract/samples.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Burns } from '../burns/burns.ts';
 import type { BoardOnRequest } from '../samples/board-on-request.ts';

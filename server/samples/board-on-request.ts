@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { Board } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';

@@ -1,4 +1,4 @@
-import type { Board } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
 import type { BoardState } from '../bridge/bridge.ts';
 import type { PlacedChannel } from './placements.ts';
 import type { RecentValues } from './recent-values.ts';

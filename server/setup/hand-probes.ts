@@ -1,5 +1,5 @@
-import type { HandProbe } from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Store } from '../store/store.ts';
 

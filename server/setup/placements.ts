@@ -1,4 +1,4 @@
-import type { ChannelPlacement } from '../../shared/contract/api.ts';
+import type { ChannelPlacement } from '../../shared/contract/boards.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';

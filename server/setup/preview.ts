@@ -1,4 +1,4 @@
-import type { BoardPreview } from '../../shared/contract/api.ts';
+import type { BoardPreview } from '../../shared/contract/boards.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { LineReader } from '../bridge/line-reader.ts';

@@ -1,4 +1,4 @@
-import type { BenchChannel } from '../../shared/contract/api.ts';
+import type { BenchChannel } from '../../shared/contract/boards.ts';
 import type { FaultCode } from '../../shared/contract/burn-record.ts';
 import { fitLine } from '../../shared/statistics/line-fit.ts';
 import type { ScanValues } from '../readings/scan-values.ts';

@@ -1,5 +1,5 @@
 import { realpathSync } from 'node:fs';
-import type { AttachBoard } from '../../shared/contract/api.ts';
+import type { AttachBoard } from '../../shared/contract/boards.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { RememberedBoard, Store } from '../store/store.ts';

@@ -1,12 +1,6 @@
-import type {
-  AttachBoard,
-  BenchChannel,
-  Board,
-  BoardPreview,
-  ChannelPlacement,
-  LiveEvent,
-} from '../../shared/contract/api.ts';
+import type { AttachBoard, BenchChannel, Board, BoardPreview, ChannelPlacement } from '../../shared/contract/boards.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardState, Bridge, ScanEvent } from '../bridge/bridge.ts';

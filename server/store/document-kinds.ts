@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { AttachBoard, BenchChannel, Burn, HandProbe } from '../../shared/contract/api.ts';
+import type { AttachBoard, BenchChannel } from '../../shared/contract/boards.ts';
 import type {
   exclusionSchema,
   FuelLot,
@@ -9,6 +9,8 @@ import type {
   Stove,
   Vessel,
 } from '../../shared/contract/burn-record.ts';
+import type { Burn } from '../../shared/contract/burns.ts';
+import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 

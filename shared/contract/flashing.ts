@@ -1,6 +1,6 @@
 /** Putting the firmware on a board. */
 import { z } from 'zod';
-import { boardSchema } from './api.ts';
+import { boardSchema } from './boards.ts';
 import { messageSchema } from './results.ts';
 
 /** Ready-made hex files: what hangs on the board. */

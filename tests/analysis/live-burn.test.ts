@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createLiveBurn, type LiveBurn } from '../../shared/analysis/live/live-burn.ts';
-import { estimateSchema } from '../../shared/contract/api.ts';
+import { estimateSchema } from '../../shared/contract/live-estimates.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { calibratedProbe, id, makeBurn, mark, plainBurn, ramp, secondProbe } from './support/hand-made-burn.ts';
 

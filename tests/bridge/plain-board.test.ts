@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { PlainFormat } from '../../shared/contract/boards.ts';
 import { createFakeBench, type FakeBench } from '../support/fake-bench.ts';
 
 const PATH = '/dev/plain';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readPlainLine, splitPlainLine } from '../../server/bridge/plain-format.ts';
 import { guessPlainFormat } from '../../server/bridge/plain-guess.ts';
-import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { PlainFormat } from '../../shared/contract/boards.ts';
 import fc from '../support/properties.ts';
 
 const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t', blanks: ' ' } as const;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { editBurnSchema } from '../../shared/contract/api.ts';
+import { editBurnSchema } from '../../shared/contract/burns.ts';
 
 test('an edit of a burn carries what was sent and nothing else', () => {
   expect(editBurnSchema.parse({ expectedVersion: 3 })).toEqual({ expectedVersion: 3 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type AvrBoard, createAvrBoard } from '../../scripts/avr-board/board.ts';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
-import type { Board } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
 import { type AvrBench, avrBench } from '../support/avr-bench.ts';
 import { type TestService, testService } from '../support/test-service.ts';
 import { watchBridge } from '../support/watched-bridge.ts';

@@ -10,8 +10,9 @@ import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
-import type { Board, BurnDetail } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 
 /** Readings this far apart draw the same curves and cost a tenth of the time. */

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import { byMethods } from '../../shared/analysis/by-methods.ts';
-import type { BurnDetail } from '../../shared/contract/api.ts';
 import { type BurnRecord, methodSets } from '../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { stovebench } from '../command-line/run-command.ts';
 import { test } from '../support/browser.ts';

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { type Analysis, hasValue } from '../../shared/contract/results.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { test } from '../support/browser.ts';

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, fillInventory, plugInSimulatedBoard } from './bench-with-page.ts';

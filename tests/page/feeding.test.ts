@@ -1,6 +1,7 @@
 import { expect, onTestFinished } from 'vitest';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
-import type { Board, BurnDetail } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { type BenchWithPage, benchWithPage, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';

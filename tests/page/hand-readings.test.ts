@@ -1,6 +1,7 @@
 import { expect } from 'vitest';
-import type { BurnDetail, HandProbe } from '../../shared/contract/api.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
+import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { type BenchWithPage, benchWithPage, startBurn } from './bench-with-page.ts';

@@ -1,6 +1,6 @@
 import type { Route } from 'playwright-core';
 import { expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';

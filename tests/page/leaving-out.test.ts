@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { litBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';

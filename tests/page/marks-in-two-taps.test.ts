@@ -1,6 +1,6 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { type MarkKind, markSchema } from '../../shared/contract/marks.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';

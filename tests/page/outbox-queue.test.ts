@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { WeighUp } from '../../shared/contract/api.ts';
+import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { correction, type Entry, statement, weighUpEntry, withdrawal } from '../../web/lib/outbox-entries.ts';
 import { claimed, delivered, queued, refused, unanswered } from '../../web/lib/outbox-queue.ts';

@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect, onTestFinished } from 'vitest';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, fillInventory, litBurn, plugInSimulatedBoard } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';

@@ -1,6 +1,6 @@
 import { expect, onTestFinished } from 'vitest';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
-import type { Board } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, plugInSimulatedBoard } from './bench-with-page.ts';

@@ -1,6 +1,6 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
-import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithPage, startBurn } from './bench-with-page.ts';

@@ -7,7 +7,7 @@ import { heronScenario } from '../../server/simulator/heron-bench.ts';
 import type { Action } from '../../server/simulator/operator.ts';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
-import type { BurnDetail, BurnSummary } from '../../shared/contract/api.ts';
+import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage } from './bench-with-page.ts';

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { test } from '../support/browser.ts';

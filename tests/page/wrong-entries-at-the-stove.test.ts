@@ -1,5 +1,6 @@
 import { expect } from 'vitest';
-import type { Board, BurnDetail } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, litBurn, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';

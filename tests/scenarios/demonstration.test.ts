@@ -1,7 +1,7 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { openEventSource } from '../support/event-source.ts';
 import { PATIENCE_MS } from '../support/patience.ts';
 import { freePort, startService } from '../support/service-process.ts';

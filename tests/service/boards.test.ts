@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { heronBoardId } from '../../server/simulator/heron.ts';
-import { boardPreviewSchema, boardSchema } from '../../shared/contract/api.ts';
+import { boardPreviewSchema, boardSchema } from '../../shared/contract/boards.ts';
 import { plugBenchBoard } from '../support/simulated-bench-board.ts';
 import { testId } from '../support/temp-store.ts';
 import { type TestService, testService } from '../support/test-service.ts';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { burnDetailSchema, burnSummarySchema } from '../../shared/contract/api.ts';
+import { burnDetailSchema, burnSummarySchema } from '../../shared/contract/burns.ts';
 import { burnId, testId } from '../support/temp-store.ts';
 import { testService } from '../support/test-service.ts';
 

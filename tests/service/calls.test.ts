@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { createBenchSound } from '../../server/sound/bench-sound.ts';
-import { liveEventSchema } from '../../shared/contract/api.ts';
+import { liveEventSchema } from '../../shared/contract/stream.ts';
 import { openEventSource } from '../support/event-source.ts';
 import { plugBenchBoard } from '../support/simulated-bench-board.ts';
 import { burnId } from '../support/temp-store.ts';

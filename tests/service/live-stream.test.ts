@@ -3,7 +3,7 @@ import { createConnection } from 'node:net';
 import { expect, test } from 'vitest';
 import { createHub } from '../../server/live/hub.ts';
 import { createScanFeed } from '../../server/live/scan-feed.ts';
-import { type LiveEvent, liveEventSchema } from '../../shared/contract/api.ts';
+import { type LiveEvent, liveEventSchema } from '../../shared/contract/stream.ts';
 import { openEventSource } from '../support/event-source.ts';
 import { burnId, testId } from '../support/temp-store.ts';
 import { testService } from '../support/test-service.ts';

@@ -1,7 +1,7 @@
 /** Whatever a board sends while a burn runs is stored, shown as being fetched again, told as a gap, or an alarm. */
 import { describe, expect, test } from 'vitest';
 import { isSealed } from '../../server/backup/readings-seal.ts';
-import { liveEventSchema } from '../../shared/contract/api.ts';
+import { liveEventSchema } from '../../shared/contract/stream.ts';
 import { openEventSource } from '../support/event-source.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 import fc from '../support/properties.ts';

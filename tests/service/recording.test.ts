@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { heronBoardId } from '../../server/simulator/heron.ts';
-import { liveEventSchema, seriesSchema } from '../../shared/contract/api.ts';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import { seriesSchema } from '../../shared/contract/series.ts';
+import { liveEventSchema } from '../../shared/contract/stream.ts';
 import { openEventSource } from '../support/event-source.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 import { plugBenchBoard } from '../support/simulated-bench-board.ts';

@@ -1,5 +1,5 @@
 import { onTestFinished } from 'vitest';
-import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 
 export interface ReceivedEvent {
   id: string;

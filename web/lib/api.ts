@@ -1,5 +1,5 @@
 /** Requests to the service. A refusal and an unreachable service are two different errors, because only the second is worth repeating. */
-import type { Problem } from '../../shared/contract/api.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 
 /** The service answered and refused; `problem.message` is a sentence to show. */
 export class Refusal extends Error {

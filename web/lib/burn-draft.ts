@@ -1,5 +1,5 @@
 /** A burn being described: what the form holds, and what goes to the service. Pure. */
-import type { Burn, CreateBurn } from '../../shared/contract/api.ts';
+import type { Burn, CreateBurn } from '../../shared/contract/burns.ts';
 import { type GoodsDraft, goodsDraft } from './goods.ts';
 
 /** Choices and typed text of the form; figures stay as typed until they are sent. */

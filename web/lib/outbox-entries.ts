@@ -1,6 +1,8 @@
 /** What an entry of the outbox says, and what two entries about one thing say together. Pure. */
-import type { Problem, VersionedExclusion, WeighUp } from '../../shared/contract/api.ts';
+
+import type { VersionedExclusion, WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import type { EntryKind, OutboxEntry } from './outbox-store.ts';
 

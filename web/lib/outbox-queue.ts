@@ -2,7 +2,7 @@
  * What becomes of the waiting entries as they are made, sent and answered. Pure: every tab of a device works on one list, so each
  * step is made from the list as it stands in the store.
  */
-import type { Problem } from '../../shared/contract/api.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 import { afterSent, type Entry, isAbout, madeFrom, merged } from './outbox-entries.ts';
 import type { OutboxEntry } from './outbox-store.ts';
 

@@ -2,7 +2,7 @@
  * What the person entered and the service has not confirmed yet, kept in IndexedDB so that a reload loses nothing. All tabs of a device
  * share it.
  */
-import type { Problem } from '../../shared/contract/api.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 import type { Method } from './api.ts';
 
 export type EntryKind = 'mark' | 'exclusion' | 'weighUp';

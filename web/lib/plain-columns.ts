@@ -1,5 +1,5 @@
 /** Columns of a board that only prints numbers: what each is, as chosen by a person, made into the format the service reads. */
-import type { PlainFormat } from '../../shared/contract/api.ts';
+import type { PlainFormat } from '../../shared/contract/boards.ts';
 
 export type ColumnUse = 'not' | 'temperature' | 'mass' | 'number' | 'timeS' | 'timeMs';
 

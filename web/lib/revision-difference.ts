@@ -1,5 +1,5 @@
 /** Two revisions of a stove, length by length. Pure. */
-import type { InventoryItem } from '../../shared/contract/api.ts';
+import type { InventoryItem } from '../../shared/contract/inventory.ts';
 
 type Revision = Pick<InventoryItem<'revisions'>, 'dimensionsM' | 'bodyMassKg'>;
 

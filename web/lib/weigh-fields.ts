@@ -1,5 +1,5 @@
 /** The fields of the sheet that weighs what is left: one for each thing and lot, with what is known of it. Pure. */
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import type { Shown } from './outbox-entries.ts';
 

@@ -1,6 +1,6 @@
 /** What the service calls the person for, by burn: the same on every page, and aloud from the bench machine. */
 import { signal } from '@preact/signals';
-import type { BurnCalls, Call } from '../../shared/contract/api.ts';
+import type { BurnCalls, Call } from '../../shared/contract/alarms.ts';
 import { chime } from './chime.ts';
 import { onLive } from './connection.ts';
 

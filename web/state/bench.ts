@@ -1,7 +1,8 @@
 /** Boards and their probes as they are now, and the latest value of every channel. */
 import { computed, signal } from '@preact/signals';
-import type { BenchChannel, Board, HandProbe } from '../../shared/contract/api.ts';
+import type { BenchChannel, Board } from '../../shared/contract/boards.ts';
 import type { Channel, FaultCode } from '../../shared/contract/burn-record.ts';
+import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import { onLive } from './connection.ts';
 
 export interface LatestReading {

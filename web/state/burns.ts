@@ -1,6 +1,6 @@
 /** The list of burns, newest first, and which of them runs. */
 import { computed, signal } from '@preact/signals';
-import type { BurnSummary } from '../../shared/contract/api.ts';
+import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { onLive } from './connection.ts';
 import { call } from './service.ts';
 

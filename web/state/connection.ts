@@ -3,7 +3,7 @@
  * It is closed while the page is hidden: browsers allow six connections to a site, and a forgotten tab must not hold one.
  */
 import { signal } from '@preact/signals';
-import type { LiveEvent } from '../../shared/contract/api.ts';
+import type { LiveEvent } from '../../shared/contract/stream.ts';
 import { askHealth } from './service.ts';
 
 export type LinkState = 'connecting' | 'open' | 'lost';

@@ -1,5 +1,5 @@
 /** Placing what the person reads: the service tells every screen, this one hears its own answer at once. */
-import type { HandProbe } from '../../shared/contract/api.ts';
+import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import { handProbes } from './bench.ts';
 import { call } from './service.ts';
 

@@ -1,6 +1,6 @@
 /** Things described once and used in many burns: stoves, revisions, vessels, fuel lots, places, scales. */
 import { signal } from '@preact/signals';
-import type { InventoryItem, InventoryKind } from '../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../shared/contract/inventory.ts';
 import { call } from './service.ts';
 
 export type Shelves = { [K in InventoryKind]: readonly InventoryItem<K>[] };

@@ -3,7 +3,8 @@
  * The tail is short: when it has grown, the series is fetched again, so memory and drawing cost stay level for hours.
  */
 import { batch, type Signal, signal } from '@preact/signals';
-import type { Estimate, Series } from '../../shared/contract/api.ts';
+import type { Estimate } from '../../shared/contract/live-estimates.ts';
+import type { Series } from '../../shared/contract/series.ts';
 import { onLive } from './connection.ts';
 import { call } from './service.ts';
 

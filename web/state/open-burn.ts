@@ -1,13 +1,8 @@
 /** Burns opened on this page, in full, kept up to date from the stream; and each one's clock. */
 import { type Signal, signal } from '@preact/signals';
-import type {
-  BurnDetail,
-  EditBurn,
-  VersionedExclusion,
-  VersionedMark,
-  VersionedWeighing,
-} from '../../shared/contract/api.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
+import type { BurnDetail, EditBurn } from '../../shared/contract/burns.ts';
+import type { VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/entries.ts';
 import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
 import { noteArrival } from './arrivals.ts';
 import { keepSummary } from './burns.ts';

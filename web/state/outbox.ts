@@ -5,8 +5,9 @@
  * device share the list (`lib/outbox-queue.ts`): one of them sends at a time, and each shows what became of it.
  */
 import { signal } from '@preact/signals';
-import type { Problem, WeighUp } from '../../shared/contract/api.ts';
+import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
+import type { Problem } from '../../shared/contract/problem.ts';
 import { Refusal } from '../lib/api.ts';
 import {
   correction,

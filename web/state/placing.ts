@@ -1,4 +1,4 @@
-import type { BenchChannel, ChannelPlacement } from '../../shared/contract/api.ts';
+import type { BenchChannel, ChannelPlacement } from '../../shared/contract/boards.ts';
 import { boards, keepBoard } from './bench.ts';
 import { call } from './service.ts';
 

@@ -3,7 +3,7 @@
  * their own clock. No readings, and no longer than the burn runs.
  */
 import { effect } from '@preact/signals';
-import type { BurnDetail } from '../../shared/contract/api.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { ClockAnchor } from '../lib/burn-clock.ts';
 import { burns, keepSummary, runningBurns } from './burns.ts';
 import { link } from './connection.ts';

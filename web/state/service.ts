@@ -1,6 +1,6 @@
 /** Requests with the person's language, and what the service says about itself. */
 import { signal } from '@preact/signals';
-import type { Health } from '../../shared/contract/api.ts';
+import type { Health } from '../../shared/contract/health.ts';
 import type { Method } from '../lib/api.ts';
 import { Refusal, request } from '../lib/api.ts';
 import { language } from './preferences.ts';

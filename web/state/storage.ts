@@ -1,6 +1,6 @@
 /** Whether what is measured reaches the disk of the bench machine. */
 import { signal } from '@preact/signals';
-import type { Storage } from '../../shared/contract/api.ts';
+import type { Storage } from '../../shared/contract/stream.ts';
 import { chime } from './chime.ts';
 import { onLive } from './connection.ts';
 

@@ -1,7 +1,7 @@
 /** A backup asked for from the page. It lies on the machine of the service, which chooses where. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { Backup } from '../../shared/contract/api.ts';
+import type { Backup } from '../../shared/contract/backups.ts';
 import { translate } from '../state/catalogue.ts';
 import { clock } from '../state/figures.ts';
 import { call } from '../state/service.ts';

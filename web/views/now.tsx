@@ -1,7 +1,7 @@
 /** The first screen: the fire that burns, or what to do next. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../shared/contract/api.ts';
+import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { routeHash } from '../lib/router.ts';
 import { boards, handProbes } from '../state/bench.ts';
 import { burns, loadBurns, runningBurns } from '../state/burns.ts';

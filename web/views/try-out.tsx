@@ -1,7 +1,8 @@
 /** A simulated board and sample burns, for whoever has nothing to measure yet; and how to be rid of them. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { Board, Samples } from '../../shared/contract/api.ts';
+import type { Board } from '../../shared/contract/boards.ts';
+import type { Samples } from '../../shared/contract/samples.ts';
 import { boards, keepBoard } from '../state/bench.ts';
 import { loadBurns } from '../state/burns.ts';
 import { translate } from '../state/catalogue.ts';

@@ -12,8 +12,9 @@ import { saveRecord } from '../../../server/records/save-record.ts';
 import { securityHeaders } from '../../../server/routes/guard.ts';
 import { channelCurves } from '../../../shared/analysis/curves/channel-curve.ts';
 import { createLiveBurn } from '../../../shared/analysis/live/live-burn.ts';
-import type { BurnDetail, Series } from '../../../shared/contract/api.ts';
 import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import type { Series } from '../../../shared/contract/series.ts';
 import { afterScans } from './long-burn.ts';
 
 export interface ScriptedService {

@@ -1,6 +1,8 @@
 /** When the stove (or the bench) needs the person. Pure: what is known now in, calls out, most urgent first. */
-import type { Estimate, Call as KeptCall } from '../../contract/api.ts';
+
+import type { Call as KeptCall } from '../../contract/alarms.ts';
 import type { FaultCode } from '../../contract/burn-record.ts';
+import type { Estimate } from '../../contract/live-estimates.ts';
 
 type WithoutIdentity<T> = T extends unknown ? Omit<T, 'id' | 'sinceUs'> : never;
 /** What is called for. */

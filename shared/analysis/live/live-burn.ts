@@ -2,8 +2,9 @@
  * The running burn as the person sees it: fed with one scan after the other, in constant memory. What it says is an estimate for the
  * next minutes; the results of the burn come from the whole record afterwards.
  */
-import type { Estimate } from '../../contract/api.ts';
+
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Estimate } from '../../contract/live-estimates.ts';
 import type { Mark } from '../../contract/marks.ts';
 import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { ABOVE_BOIL_K } from '../curves/out-of-water.ts';

@@ -1,6 +1,7 @@
 /** Reads the entries of the burn form: figures into SI, with a sentence for each that cannot be right. */
-import type { CreateBurn } from '../../../shared/contract/api.ts';
+
 import type { Content } from '../../../shared/contract/burn-record.ts';
+import type { CreateBurn } from '../../../shared/contract/burns.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { type BurnDraft, pilesOf, pileTyped } from '../../lib/burn-draft.ts';
 import type { GoodsDraft } from '../../lib/goods.ts';

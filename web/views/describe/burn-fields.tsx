@@ -1,6 +1,6 @@
 /** The fields of the burn form, in the order in which a person thinks of them. */
 import type { VNode } from 'preact';
-import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { type BurnDraft, pilesOf, pileTyped } from '../../lib/burn-draft.ts';
 import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';

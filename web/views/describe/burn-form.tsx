@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
-import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/api.ts';
+import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/burns.ts';
 import { Refusal } from '../../lib/api.ts';
 import { type BurnDraft, blankDraft, carriedOver, draftOfBurn } from '../../lib/burn-draft.ts';
 import { isSame, type VersionedDraft } from '../../lib/merge-drafts.ts';

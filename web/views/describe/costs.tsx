@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { InventoryKind } from '../../../shared/contract/api.ts';
+import type { InventoryKind } from '../../../shared/contract/inventory.ts';
 import { type BurnDraft, costs, pilesOf } from '../../lib/burn-draft.ts';
 import { translate } from '../../state/catalogue.ts';
 import { shelves } from '../../state/inventory.ts';

@@ -1,6 +1,7 @@
 /** What is asked about each kind of thing on the shelf, and how the typed text becomes the thing. */
-import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
+
 import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { translate } from '../../state/catalogue.ts';
 import { type Entry, readNumber, readQuantity, typed } from '../../state/figures.ts';

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
-import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { Refusal } from '../../lib/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { translate } from '../../state/catalogue.ts';

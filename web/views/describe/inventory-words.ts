@@ -1,5 +1,5 @@
 /** What the fields of a thing on the shelf are called, and what stands in one, as a person reads it. */
-import type { InventoryKind } from '../../../shared/contract/api.ts';
+import type { InventoryKind } from '../../../shared/contract/inventory.ts';
 import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { shelves } from '../../state/inventory.ts';

@@ -1,6 +1,6 @@
 /** The shelf: what was described once, by kind; add and edit. */
 import type { VNode } from 'preact';
-import type { InventoryItem, InventoryKind } from '../../../shared/contract/api.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { routeHash } from '../../lib/router.ts';
 import { translate } from '../../state/catalogue.ts';
 import { percent, text } from '../../state/figures.ts';

@@ -1,5 +1,5 @@
 /** Moisture of a lot: readings as typed, their mean and how well it is known. */
-import type { InventoryItem } from '../../../shared/contract/api.ts';
+import type { InventoryItem } from '../../../shared/contract/inventory.ts';
 import { mean, standardDeviation } from '../../../shared/statistics/moments.ts';
 import { translate } from '../../state/catalogue.ts';
 import { type Entry, readNumber, typedNumber } from '../../state/figures.ts';

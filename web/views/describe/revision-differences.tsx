@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { InventoryItem } from '../../../shared/contract/api.ts';
+import type { InventoryItem } from '../../../shared/contract/inventory.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { type DimensionRow, dimensionRows } from '../../lib/revision-difference.ts';
 import { translate } from '../../state/catalogue.ts';

@@ -1,6 +1,7 @@
 /** Calls for the person: on every screen until seen, and aloud once. */
 import type { VNode } from 'preact';
-import type { Call, Estimate } from '../../../shared/contract/api.ts';
+import type { Call } from '../../../shared/contract/alarms.ts';
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import { routeHash } from '../../lib/router.ts';
 import { hush, calls as inForce, seenCalls } from '../../state/alarms.ts';
 import { burns } from '../../state/burns.ts';

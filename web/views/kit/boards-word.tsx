@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { Burn } from '../../../shared/contract/api.ts';
+import type { Burn } from '../../../shared/contract/burns.ts';
 import { boards } from '../../state/bench.ts';
 import { translate } from '../../state/catalogue.ts';
 import { link } from '../../state/connection.ts';

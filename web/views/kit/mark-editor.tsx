@@ -1,8 +1,8 @@
 /** Correcting a mark: its moment, its mass, its words. What was there before stays in the record of changes. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { Problem } from '../../../shared/contract/api.ts';
 import type { Mark } from '../../../shared/contract/marks.ts';
+import type { Problem } from '../../../shared/contract/problem.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
 import { looksTooHeavy } from '../../lib/heavy-feed.ts';
 import { announce } from '../../state/announce.ts';

@@ -1,6 +1,6 @@
 /** The marks of a burn as a list in the order of time: each can be corrected or taken back. */
 import type { VNode } from 'preact';
-import type { Burn } from '../../../shared/contract/api.ts';
+import type { Burn } from '../../../shared/contract/burns.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
 import { translate } from '../../state/catalogue.ts';
 import { clock } from '../../state/figures.ts';

@@ -1,7 +1,7 @@
 /** Readings of any channel, in the units of this device. */
 
 import { possibleReading } from '../../../shared/analysis/possible-reading.ts';
-import type { BenchChannel } from '../../../shared/contract/api.ts';
+import type { BenchChannel } from '../../../shared/contract/boards.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { translate } from '../../state/catalogue.ts';

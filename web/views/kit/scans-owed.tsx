@@ -1,6 +1,6 @@
 /** Whether the readings of a burn are all there, and what is being done about those that are not. */
 import type { VNode } from 'preact';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { translate } from '../../state/catalogue.ts';
 
 export function ScansOwed({ detail: { repairs, completeness } }: { detail: BurnDetail }): VNode | null {

@@ -1,5 +1,6 @@
 /** Turns curves, marks and an estimate into what the strip draws: minutes from lighting, units on screen, words. */
-import type { Estimate, Series } from '../../../shared/contract/api.ts';
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
+import type { Series } from '../../../shared/contract/series.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { type CurveStyle, type CurveStyleName, curveStyles } from '../../charts/palette.ts';
 import type {

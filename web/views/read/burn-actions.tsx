@@ -1,7 +1,7 @@
 /** What can be done with a burn as a whole: describe, wrap up, complete, set aside, carry away, remove. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnDetail, EditBurn } from '../../../shared/contract/api.ts';
+import type { BurnDetail, EditBurn } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../lib/router.ts';
 import { deleteBurn } from '../../state/burns.ts';
 import { translate } from '../../state/catalogue.ts';

@@ -2,8 +2,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BurnDetail, Series } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Analysis, Moment } from '../../../shared/contract/results.ts';
+import type { Series } from '../../../shared/contract/series.ts';
 import type { Stretch, TimeChartModel } from '../../charts/time-chart-model.ts';
 import { burnState, type ShownMark } from '../../lib/burn-state.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';

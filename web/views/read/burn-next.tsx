@@ -1,6 +1,7 @@
 /** What becomes of a burn once it is weighed, said before it happens: a burn that is complete no longer records. */
 import type { VNode } from 'preact';
-import type { BurnDetail, WeighUp } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import type { WeighUp } from '../../../shared/contract/entries.ts';
 import { translate } from '../../state/catalogue.ts';
 import { Choice } from '../kit/field.tsx';
 import type { ReadWeighing } from './weigh-entries.ts';

@@ -1,8 +1,8 @@
 /** One burn to read: its answer first, then the strip, the results, what was done and weighed, what was changed. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Analysis, ValueResult } from '../../../shared/contract/results.ts';
 import { burnState } from '../../lib/burn-state.ts';
 import { largestFeedKg } from '../../lib/heavy-feed.ts';

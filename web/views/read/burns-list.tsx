@@ -1,7 +1,7 @@
 /** All burns, newest first, each with its small curve; ticked ones can be laid over each other. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { usualOptions } from '../../lib/compare-route.ts';
 import { routeHash } from '../../lib/router.ts';
 import { burns, loadBurns } from '../../state/burns.ts';

@@ -1,6 +1,6 @@
 /** Stretches of a probe that are not used, each with its reason and a way back. */
 import type { VNode } from 'preact';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';
 import { translate } from '../../state/catalogue.ts';
 import { useAgain } from '../../state/exclusions.ts';

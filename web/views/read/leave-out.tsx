@@ -2,7 +2,7 @@
 import { type Signal, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { TimeChartModel } from '../../charts/time-chart-model.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';
 import { translate } from '../../state/catalogue.ts';

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import type { Shown } from '../../lib/outbox-entries.ts';
 import { routeHash } from '../../lib/router.ts';

@@ -2,7 +2,8 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { BurnDetail, WeighUp } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import type { WeighUp } from '../../../shared/contract/entries.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { burnState, lidStayedOn } from '../../lib/burn-state.ts';
 import { pileSum } from '../../lib/pile-sums.ts';

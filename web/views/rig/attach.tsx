@@ -1,7 +1,7 @@
 /** Attaching a board: one of the ports to be seen, or a typed path; with its columns when it only prints numbers. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { AttachBoard, Board, PlainFormat } from '../../../shared/contract/api.ts';
+import type { AttachBoard, Board, PlainFormat } from '../../../shared/contract/boards.ts';
 import { keepBoard } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';

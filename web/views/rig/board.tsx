@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BenchChannel, Board } from '../../../shared/contract/api.ts';
+import type { BenchChannel, Board } from '../../../shared/contract/boards.ts';
 import { announce } from '../../state/announce.ts';
 import { forgetBoard, latest } from '../../state/bench.ts';
 import { translate, translateError, translateRig } from '../../state/catalogue.ts';

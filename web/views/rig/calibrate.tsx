@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BenchChannel } from '../../../shared/contract/api.ts';
+import type { BenchChannel } from '../../../shared/contract/boards.ts';
 import { boilingPointC, standardPressureAtGeometricPa } from '../../../shared/physics/atmosphere.ts';
 import {
   bathUncertaintyK,

@@ -1,7 +1,7 @@
 /** Where a probe sits, what it is called, how far it is trusted. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BenchChannel } from '../../../shared/contract/api.ts';
+import type { BenchChannel } from '../../../shared/contract/boards.ts';
 import { choiceOf, probeFrom } from '../../lib/probe-kinds.ts';
 import { benchChannels } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';

@@ -1,6 +1,6 @@
 /** What the person reads, without a board or beside one. */
 import type { VNode } from 'preact';
-import type { HandProbe } from '../../../shared/contract/api.ts';
+import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
 import { handProbes } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
 import { Sheet } from '../kit/sheet.tsx';

@@ -2,7 +2,7 @@
  * How far a dial is trusted, as a person says it (it may be off by so much, and is read to the nearest so much) and as the record
  * says it: standard uncertainties. Both are taken as rectangular (JCGM 100:2008, 4.3.7).
  */
-import type { HandProbe } from '../../../shared/contract/api.ts';
+import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { type Entry, readNumber, readQuantity, typed, typedNumber, unit } from '../../state/figures.ts';
 

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BoardPreview, PlainFormat } from '../../../shared/contract/api.ts';
+import type { BoardPreview, PlainFormat } from '../../../shared/contract/boards.ts';
 import { type ColumnUse, formatOf, splitLine } from '../../lib/plain-columns.ts';
 import { translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';

@@ -1,5 +1,5 @@
 /** Where a probe may sit, by what it measures. */
-import type { BenchChannel } from '../../../shared/contract/api.ts';
+import type { BenchChannel } from '../../../shared/contract/boards.ts';
 
 type Role = BenchChannel['role'];
 

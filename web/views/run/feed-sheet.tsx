@@ -1,7 +1,7 @@
 /** Logging wood: one tap for a mass fed before, or the keypad; when it was, from which lot, by whom. */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { lastMasses, type ShownMark } from '../../lib/burn-state.ts';
 import { largestFeedKg, looksTooHeavy } from '../../lib/heavy-feed.ts';
 import { translate } from '../../state/catalogue.ts';

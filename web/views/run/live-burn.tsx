@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';
 import { type BurnState, burnState, type ShownMark } from '../../lib/burn-state.ts';
 import { largestFeedKg } from '../../lib/heavy-feed.ts';

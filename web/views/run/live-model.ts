@@ -1,4 +1,5 @@
-import type { Burn, BurnDetail, Estimate } from '../../../shared/contract/api.ts';
+import type { Burn, BurnDetail } from '../../../shared/contract/burns.ts';
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { TimeChartModel } from '../../charts/time-chart-model.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { slowestPeriodMs } from '../../state/bench.ts';

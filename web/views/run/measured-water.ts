@@ -1,6 +1,7 @@
 /** The water as a board last measured it, and when: of now, or of the last scan before it fell silent. */
-import type { Estimate } from '../../../shared/contract/api.ts';
+
 import type { Channel } from '../../../shared/contract/burn-record.ts';
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import { slowestPeriodMs } from '../../state/bench.ts';
 import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
 import type { Curve } from '../kit/time-chart-data.ts';

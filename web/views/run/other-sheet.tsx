@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Mark, MarkKind } from '../../../shared/contract/marks.ts';
 import type { BurnState } from '../../lib/burn-state.ts';
 import { translate } from '../../state/catalogue.ts';

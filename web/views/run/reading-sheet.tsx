@@ -1,7 +1,7 @@
 /** What a dial shows, typed with a thumb: which one, its figure, and when it was read. */
 import type { VNode } from 'preact';
-import type { BurnDetail } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { ShownMark } from '../../lib/burn-state.ts';
 import { agoSOf } from '../../lib/time-of-day.ts';
 import { translate } from '../../state/catalogue.ts';

@@ -3,8 +3,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { BurnDetail, Estimate } from '../../../shared/contract/api.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { BurnState, ShownMark } from '../../lib/burn-state.ts';
 import { translate } from '../../state/catalogue.ts';
 import { link } from '../../state/connection.ts';

@@ -1,7 +1,7 @@
 /** Dimensions of revisions side by side, and what plain arithmetic makes of them. What they mean is for the builder to judge. */
 import type { VNode } from 'preact';
 import { type DesignFigure, designFigures } from '../../../../shared/comparison/design-figures.ts';
-import type { InventoryItem } from '../../../../shared/contract/api.ts';
+import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { number, percent, text } from '../../../state/figures.ts';
 import { units } from '../../../state/preferences.ts';

@@ -1,7 +1,7 @@
 /** Burns as points of a design figure against a result. Points only: a line through them would claim to know. */
 import type { VNode } from 'preact';
 import type { DesignFigure } from '../../../../shared/comparison/design-figures.ts';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { ResultId } from '../../../../shared/contract/results.ts';
 import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';

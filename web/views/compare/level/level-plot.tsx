@@ -1,6 +1,6 @@
 /** Burns in the order in which they were made, each as far from the mean of its revision as it came out, between limits. */
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
 import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { FittedBurn } from '../../../../shared/contract/prediction.ts';
 import type { CurveStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve, TimeChartModel } from '../../../charts/time-chart-model.ts';

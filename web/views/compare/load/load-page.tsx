@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Prediction } from '../../../../shared/contract/prediction.ts';
 import { compareHash } from '../../../lib/compare-route.ts';
 import { isSame } from '../../../lib/merge-drafts.ts';

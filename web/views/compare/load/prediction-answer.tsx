@@ -1,6 +1,6 @@
 /** The answer to another load: times and wood with intervals for a new burn, what it rests on, and the fit it was made from. */
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Predicted, Prediction } from '../../../../shared/contract/prediction.ts';
 import { shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';

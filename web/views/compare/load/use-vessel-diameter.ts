@@ -1,4 +1,4 @@
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { shelves } from '../../../state/inventory.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
 import { useLoad } from '../../kit/use-load.ts';

@@ -1,5 +1,6 @@
 /** Burns to be laid over each other: their descriptions and curves. */
-import type { BurnDetail, Series } from '../../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../../shared/contract/burns.ts';
+import type { Series } from '../../../../shared/contract/series.ts';
 import type { CurveStyle } from '../../../charts/palette.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
 import { call } from '../../../state/service.ts';

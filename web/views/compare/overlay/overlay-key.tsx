@@ -1,7 +1,7 @@
 /** Which line is which burn: its sample, its name, what it shows at the cursor; each can be hidden. */
 import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnDetail } from '../../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve } from '../../../charts/time-chart-model.ts';
 import { valueAt } from '../../../charts/value-at.ts';

@@ -1,7 +1,7 @@
 /** What the strip draws for burns laid over each other: their zero, their curves, one band below, and lanes of marks. */
 import { type AlignAt, alignmentS } from '../../../../shared/comparison/alignment.ts';
 import { heatingPowerW, potLoadOf } from '../../../../shared/comparison/heating-power.ts';
-import type { BurnDetail } from '../../../../shared/contract/api.ts';
+import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Moment } from '../../../../shared/contract/results.ts';
 import type { Dimension } from '../../../../shared/language/shown.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';

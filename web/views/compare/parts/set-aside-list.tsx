@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { routeHash } from '../../../lib/router.ts';
 import { translate } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';

@@ -1,5 +1,6 @@
 /** The two sides of a comparison: which burns are on each, and what they are called. */
-import type { BurnSummary, InventoryItem } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
+import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import type { AskedComparison } from '../../../lib/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { type CompareRoute, compareHash } from '../../../lib/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { SelectField } from '../../kit/field.tsx';

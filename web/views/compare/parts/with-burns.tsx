@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
-import type { BurnSummary, InventoryItem, InventoryKind } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
+import type { InventoryItem, InventoryKind } from '../../../../shared/contract/inventory.ts';
 import { burns, loadBurns } from '../../../state/burns.ts';
 import { loadShelves, shelves } from '../../../state/inventory.ts';
 import { Fetching } from '../../kit/fetching.tsx';

@@ -1,7 +1,7 @@
 /** Burns put on either side one by one, whatever revision they are of. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { usualOptions } from '../../../lib/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';

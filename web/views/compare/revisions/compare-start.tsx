@@ -1,7 +1,8 @@
 /** Where comparing starts: each revision against the one it was made from, any two, or burns by hand. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BurnSummary, InventoryItem } from '../../../../shared/contract/api.ts';
+import type { BurnSummary } from '../../../../shared/contract/burns.ts';
+import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import { usualOptions } from '../../../lib/compare-route.ts';
 import { routeHash } from '../../../lib/router.ts';
 import { translateCompare } from '../../../state/catalogue.ts';

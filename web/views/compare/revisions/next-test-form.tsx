@@ -1,7 +1,7 @@
 /** The next test of an idea: what it would be confused with, how many days it takes, and a card to print. Nobody's guess of the gain. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { InventoryItem } from '../../../../shared/contract/api.ts';
+import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import type { NextTest } from '../../../../shared/contract/next-test.ts';
 import { uuid7 } from '../../../lib/uuid7.ts';
 import { translateCompare } from '../../../state/catalogue.ts';

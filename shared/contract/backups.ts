@@ -1,0 +1,9 @@
+/** A backup that was made. */
+import { z } from 'zod';
+
+export const backupSchema = z.strictObject({
+  folder: z.string().describe('on the machine of the service'),
+  burns: z.int(),
+  madeAtUtcMs: z.int(),
+});
+export type Backup = z.infer<typeof backupSchema>;

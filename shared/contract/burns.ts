@@ -1,0 +1,123 @@
+/** Burns: created, edited, listed, and one whole. */
+import { z } from 'zod';
+import { burnDescription, channelSchema, contentSchema, editSchema, gapSchema } from './burn-record.ts';
+import { versionedExclusionSchema, versionedMarkSchema, versionedWeighingSchema } from './entries.ts';
+
+const id = z.uuid();
+
+/**
+ * A burn to create. Things on the shelf may be named by their id; everything but the target may wait until later.
+ * Sending the same id twice creates one burn.
+ */
+export const createBurnSchema = z.strictObject({
+  ...burnDescription,
+  id: id.optional(),
+  title: burnDescription.title.optional(),
+  origin: burnDescription.origin.default('measured'),
+  status: z.enum(['planned', 'running']).default('planned').describe('running starts to record at once'),
+  target: burnDescription.target.default({ kind: 'boil' }),
+  revisionId: id.optional(),
+  vesselId: id.optional(),
+  placeId: id.optional(),
+  fuelLotIds: z.array(id).default([]),
+  scaleIds: z.array(id).default([]),
+  contents: z.array(contentSchema).optional(),
+  stationPressurePa: z
+    .number()
+    .positive()
+    .optional()
+    .describe('absolute, at the place, on the day; goes before the one of the place'),
+  standardUncertaintyPa: z.number().positive().optional(),
+  zone: z.string().optional(),
+});
+export type CreateBurn = z.input<typeof createBurnSchema>;
+
+/** The burn as the service keeps it: a versioned document; readings, marks and weighings stand apart. */
+export const burnSchema = createBurnSchema.required({ id: true, title: true }).extend({
+  status: burnDescription.status,
+  version: z.int().positive(),
+  startedUtcMs: z.int().optional(),
+  endedElapsedUs: z.int().optional(),
+  clockSource: z.enum(['machine', 'phone', 'none']).optional(),
+  primaryChosenUtcMs: z.int().optional().describe('when the primary result was chosen'),
+  channels: z.array(channelSchema).describe('the probes as they hung when recording started'),
+  edits: z.array(editSchema).optional().describe('made on the bench that this burn was brought from'),
+});
+export type Burn = z.infer<typeof burnSchema>;
+
+const { shape: burnField } = createBurnSchema;
+
+/**
+ * Fields to change on a burn, with the version they were read at. What is left out stays as it is, null empties what a burn
+ * may be without: the defaults of creation must not come back here, or stopping a burn would forget its target and its wood.
+ */
+export const editBurnSchema = createBurnSchema
+  .omit({ id: true, status: true })
+  .partial()
+  .extend({
+    origin: burnDescription.origin.optional(),
+    methodSet: burnDescription.methodSet.unwrap().optional(),
+    primaryResult: burnDescription.primaryResult.unwrap().optional(),
+    target: burnDescription.target.optional(),
+    fuelLotIds: z.array(id).optional(),
+    scaleIds: z.array(id).optional(),
+    expectedVersion: z.int().positive(),
+    status: z.enum(['running', 'ended', 'complete', 'setAside']).optional(),
+    channels: z.array(channelSchema).optional(),
+    by: z.string().optional(),
+    // What a burn may be without.
+    revisionId: burnField.revisionId.nullable(),
+    vesselId: burnField.vesselId.nullable(),
+    placeId: burnField.placeId.nullable(),
+    hold: burnField.hold.nullable(),
+    startKind: burnField.startKind.nullable(),
+    operator: burnField.operator.nullable(),
+    bodyStartTempC: burnField.bodyStartTempC.nullable(),
+    airTempC: burnField.airTempC.nullable(),
+    weatherNote: burnField.weatherNote.nullable(),
+    stationPressurePa: burnField.stationPressurePa.nullable(),
+    standardUncertaintyPa: burnField.standardUncertaintyPa.nullable(),
+  });
+export type EditBurn = z.input<typeof editBurnSchema>;
+
+export const burnSummarySchema = z.strictObject({
+  id,
+  title: z.string(),
+  status: burnDescription.status,
+  setAsideReason: z.string().optional(),
+  origin: burnDescription.origin,
+  operator: z.string().optional(),
+  startedUtcMs: z.int().optional(),
+  durationS: z.number().optional(),
+  stove: z.strictObject({ id, name: z.string() }).optional(),
+  revision: z.strictObject({ id, label: z.string() }).optional(),
+  fuelLots: z.array(z.strictObject({ id, name: z.string() })),
+  primaryResult: burnDescription.primaryResult,
+  curve: z.array(z.tuple([z.number(), z.number()])).describe('the water, [elapsed s, °C], a few dozen points'),
+});
+export type BurnSummary = z.infer<typeof burnSummarySchema>;
+
+/** Scans that are missing and may still be fetched from their board. */
+export const openGapSchema = gapSchema.extend({
+  missingScans: z.int().positive().optional().describe('left out where nobody knows how many there are'),
+});
+export type OpenGap = z.infer<typeof openGapSchema>;
+
+export const burnDetailSchema = z.strictObject({
+  burn: burnSchema,
+  summary: burnSummarySchema,
+  elapsedUs: z.int().optional().describe('now, on the burn clock, while it runs'),
+  marks: z.array(versionedMarkSchema),
+  weighings: z.array(versionedWeighingSchema),
+  exclusions: z.array(versionedExclusionSchema),
+  largestFeedKg: z.number().optional().describe('the heaviest feed in other burns of the same stove'),
+  gaps: z.array(gapSchema).describe('scans that will never come'),
+  repairs: z
+    .array(openGapSchema)
+    .describe('scans that are still being fetched; results may change until there are none'),
+  completeness: z
+    .strictObject({ stored: z.int(), missing: z.int().describe('numbers that lie in gaps') })
+    .optional()
+    .describe('the scans of a burn that has ended, once nothing is being fetched any more'),
+});
+export type BurnDetail = z.infer<typeof burnDetailSchema>;

@@ -1,0 +1,11 @@
+/** The clock of the service, and one that is offered to it. */
+import { z } from 'zod';
+
+export const offeredClockSchema = z.strictObject({ utcMs: z.int().describe('UTC milliseconds since 1970') });
+
+export const serviceClockSchema = z.strictObject({
+  serviceUtcMs: z.int(),
+  clockSource: z
+    .enum(['machine', 'phone', 'none'])
+    .describe('none: the machine has no clock, and nobody has offered one'),
+});

@@ -1,0 +1,52 @@
+/** Marks, weighings and exclusions of a burn as they are sent and answered. */
+import { z } from 'zod';
+import { exclusionSchema } from './burn-record.ts';
+import { markSchema } from './marks.ts';
+import { weighingSchema } from './weighings.ts';
+
+const id = z.uuid();
+
+const versioned = { version: z.int().positive(), withdrawn: z.boolean() };
+/** A mark or a weighing as kept: withdrawing is a version too, so an undo can itself be undone. */
+export const versionedMarkSchema = z.strictObject({ mark: markSchema, ...versioned });
+export const versionedWeighingSchema = z.strictObject({ weighing: weighingSchema, ...versioned });
+export const versionedExclusionSchema = z.strictObject({ exclusion: exclusionSchema, ...versioned });
+export type VersionedMark = z.infer<typeof versionedMarkSchema>;
+export type VersionedWeighing = z.infer<typeof versionedWeighingSchema>;
+export type VersionedExclusion = z.infer<typeof versionedExclusionSchema>;
+
+/**
+ * All that was weighed after a burn, in one request: every part of it is kept, or none.
+ * Sent again after its answer got lost, it changes nothing.
+ */
+export const weighUpSchema = z.strictObject({
+  weighings: z
+    .array(
+      z.strictObject({
+        weighing: weighingSchema,
+        expectedVersion: z.int().positive().optional().describe('of the weighing it corrects; left out for a new one'),
+      }),
+    )
+    .max(100),
+  takeBack: z
+    .array(z.strictObject({ id, expectedVersion: z.int().positive() }))
+    .max(100)
+    .optional(),
+  status: z
+    .enum(['ended', 'complete'])
+    .optional()
+    .describe('what becomes of the burn; either stops a recording that runs. Left out, it stays as it is'),
+  by: z.string().trim().min(1).max(120).optional(),
+});
+export type WeighUp = z.infer<typeof weighUpSchema>;
+
+/**
+ * A mark as it is sent. `elapsedUs` may be left out: the service puts its own now, less `agoS`.
+ * `id` may be left out by a client that will not repeat the request.
+ */
+export const createMarkSchema = z.looseObject({
+  id: id.optional(),
+  kind: z.string(),
+  elapsedUs: z.int().optional(),
+  agoS: z.number().nonnegative().optional(),
+});
