@@ -60,7 +60,7 @@ export function readNumber(typedText: string): Entry<number> {
 export function readQuantity(
   dimension: Dimension,
   typedText: string,
-  limits: { low?: number; high?: number; positive?: boolean } = {},
+  limits: { low?: number | undefined; high?: number | undefined; positive?: boolean | undefined } = {},
 ): Entry<number> {
   const reading = readNumber(typedText);
   if (!reading.ok) return reading;

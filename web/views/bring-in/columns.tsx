@@ -31,7 +31,8 @@ export function Columns({
   const file = handed.value;
   const tried = useSignal(false);
 
-  const read = readBurn(burn, { isDated: columns.startedUtcMs !== undefined });
+  const asks = { isDated: columns.startedUtcMs !== undefined, asksLit: true };
+  const read = readBurn(burn, asks);
   const missing = missingIn(format);
   const doubts = openDoubts(work.value.doubted, format);
 
@@ -99,8 +100,7 @@ export function Columns({
       <BurnOfReadings
         draft={burn}
         problems={tried.value && !read.ok ? read.problems : {}}
-        isDated={columns.startedUtcMs !== undefined}
-        asksLit
+        {...asks}
         onChange={(fields) => staged.say({ burn: { ...work.value.burn, ...fields } })}
       />
       <FileEnd

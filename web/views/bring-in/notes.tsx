@@ -26,8 +26,9 @@ export function Notes({
   const burn = { ...blankBurn(preview.file, startClockS), ...work.value.burn };
   const names = format.names.map((_, index) => work.value.names?.[index] ?? words.notes.usualName({ place: index }));
   const tried = useSignal(false);
-  const isDated = false;
-  const read = readBurn(burn, { isDated });
+  const isLitSaid = lines.some((line) => remarkOf(line, work.value.remarks).mark === 'lit');
+  const asks = { isDated: false, asksLit: !isLitSaid };
+  const read = readBurn(burn, asks);
   const isNamed = names.every((name) => name.trim() !== '');
   const wrong = lines.filter(({ problem }) => problem !== undefined && problem !== 'empty');
   const remarks = readRemarks(lines, work.value.remarks);
@@ -89,8 +90,7 @@ export function Notes({
       <BurnOfReadings
         draft={burn}
         problems={tried.value && !read.ok ? read.problems : {}}
-        isDated={isDated}
-        asksLit={!lines.some((line) => remarkOf(line, work.value.remarks).mark === 'lit')}
+        {...asks}
         onChange={(fields) => tell({ burn: { ...work.value.burn, ...fields } })}
       />
       <FileEnd

@@ -4,12 +4,10 @@ import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/burns.ts';
 import { Refusal } from '../../lib/api.ts';
-import { type BurnDraft, blankDraft, carriedOver, draftOfBurn } from '../../lib/burn-draft.ts';
-import { isSame, type VersionedDraft } from '../../lib/merge-drafts.ts';
+import { isSame } from '../../lib/merge-drafts.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
 import { translate } from '../../state/catalogue.ts';
-import { number, typed } from '../../state/figures.ts';
 import { loadShelves, shelves } from '../../state/inventory.ts';
 import { burnSignal, editBurn, keepDetail, loadBurn } from '../../state/open-burn.ts';
 import { sendWeighUp } from '../../state/outbox.ts';
@@ -17,13 +15,12 @@ import { goOn } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
-import { type MeanwhileField, MeanwhileList } from '../kit/meanwhile-list.tsx';
+import { MeanwhileList } from '../kit/meanwhile-list.tsx';
 import { useRefused, WrongFields } from '../kit/refused-form.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useVersionedDraft } from '../kit/use-versioned-draft.ts';
-import { readDraft } from './burn-entries.ts';
-import { BurnFields } from './burn-fields.tsx';
-import { burnFieldLabel, burnValueText } from './burn-words.ts';
+import { type BurnDraft, blankDraft, burnEntryText, carriedOver, draftOfBurn, readBurn } from './burn-draft.ts';
+import { BurnFields } from './burn-form-fields.tsx';
 import { Costs } from './costs.tsx';
 
 interface Ready {
@@ -45,26 +42,18 @@ export function BurnForm({ id }: { id: string | undefined }): VNode {
   return <Form ready={ready.value.value} />;
 }
 
-const write = {
-  temp: (tempC: number) => typed('temperature', tempC, 1),
-  minutes: (seconds: number) => number(seconds / 60, 0),
-  pressure: (pascal: number) => typed('pressure', pascal, 1),
-  mass: (kg: number) => typed('mass', kg),
-  heat: (jPerGK: number) => number(jPerGK, 2),
-};
-
 function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
   const words = translate().describe;
   // Loaded anew after a conflict, with what another screen saved meanwhile.
   const known = loaded && (burnSignal(loaded.burn.id).value ?? loaded);
-  const initial = known ? draftOfBurn(known.burn, write) : last ? carriedOver(last, write) : blankDraft;
+  const initial = known ? draftOfBurn(known.burn) : last ? carriedOver(last) : blankDraft();
   const { fields, base, version, meanwhile, change, forget } = useVersionedDraft<BurnDraft>(
     `burn.${known?.burn.id ?? 'new'}`,
     { version: known?.burn.version ?? 0, fields: initial },
   );
   const form = useRef<HTMLFormElement>(null);
   const title = suggestedTitle(fields, known);
-  const read = readDraft(fields, title);
+  const read = readBurn(fields, title);
   const problems = useRefused(read.ok ? {} : read.problems);
   const refusal = useSignal<string | undefined>(undefined);
   const submit = async (light: boolean) => {
@@ -105,7 +94,12 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
         }}
       >
         <div>
-          <MeanwhileList fields={meanwhileFields(meanwhile, fields, change)} />
+          <MeanwhileList<BurnDraft>
+            meanwhile={meanwhile}
+            fields={fields}
+            textOf={(key, value) => burnEntryText(fields, key, value)}
+            onChoose={change}
+          />
           <BurnFields
             draft={fields}
             problems={problems.shown}
@@ -139,29 +133,6 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
   );
 }
 
-/** What was saved on another screen meanwhile beside what stands here, field by field. */
-function meanwhileFields(
-  meanwhile: VersionedDraft<BurnDraft>['meanwhile'],
-  fields: BurnDraft,
-  change: (fields: Partial<BurnDraft>) => void,
-): MeanwhileField[] {
-  return (Object.keys(meanwhile) as (keyof BurnDraft)[]).flatMap((key) => {
-    const values = meanwhile[key];
-    return values
-      ? [
-          {
-            key,
-            label: burnFieldLabel(key),
-            values,
-            now: fields[key],
-            write: (value) => burnValueText(key, value as BurnDraft[typeof key]),
-            choose: (value) => change({ [key]: value }),
-          },
-        ]
-      : [];
-  });
-}
-
 async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   return keepDetail(
@@ -174,7 +145,7 @@ async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
  * was, and as new as it is.
  */
 function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Omit<EditBurn, 'expectedVersion'> {
-  const before = readDraft(base, title);
+  const before = readBurn(base, title);
   const known: Partial<CreateBurn> = before.ok ? before.burn : {};
   const fields = Object.keys({ ...known, ...burn }) as (keyof CreateBurn)[];
   return Object.fromEntries(

@@ -1,9 +1,10 @@
 import type { VNode } from 'preact';
 import type { InventoryKind } from '../../../shared/contract/inventory.ts';
-import { type BurnDraft, costs, pilesOf } from '../../lib/burn-draft.ts';
 import { translate } from '../../state/catalogue.ts';
 import { shelves } from '../../state/inventory.ts';
+import type { BurnDraft } from './burn-draft.ts';
 import type { InventoryDraft } from './inventory-fields.ts';
+import { pilesOf, pileTyped } from './pile-fields.ts';
 
 /** What this burn will not be able to answer, said before it is lit. */
 export function Costs({
@@ -18,7 +19,7 @@ export function Costs({
   const words = translate().describe.costs;
   const lots = (shelves.value?.fuelLots ?? []).filter(({ id }) => draft.fuelLotIds.includes(id));
   const place = shelves.value?.places.find(({ id }) => id === draft.placeId);
-  const found = costs(draft, {
+  const found = missingOf(draft, {
     asksWeighings,
     // Kindling may burn up unweighed.
     pileLots: pilesOf(draft).filter((id) => lots.find((lot) => lot.id === id)?.kind !== 'kindling'),
@@ -26,6 +27,24 @@ export function Costs({
     placeIsKnown: place?.stationPressurePa !== undefined || place?.altitudeM !== undefined,
   });
   return <CostList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
+}
+
+/** What a burn described like this will not be able to answer. */
+function missingOf(
+  draft: BurnDraft,
+  knows: { lotsHaveMoisture: boolean; placeIsKnown: boolean; asksWeighings: boolean; pileLots: readonly string[] },
+): ('revision' | 'vessel' | 'place' | 'lots' | 'moisture' | 'water' | 'pile')[] {
+  return (
+    [
+      ['revision', draft.revisionId === ''],
+      ['vessel', draft.vesselId === ''],
+      ['place', !knows.placeIsKnown && draft.stationPressurePa.trim() === ''],
+      ['lots', draft.fuelLotIds.length === 0],
+      ['moisture', draft.fuelLotIds.length > 0 && !knows.lotsHaveMoisture],
+      ['water', knows.asksWeighings && draft.waterKg.trim() === ''],
+      ['pile', knows.asksWeighings && knows.pileLots.some((lot) => pileTyped(draft, lot).trim() === '')],
+    ] as const
+  ).flatMap(([missing, applies]) => (applies ? [missing] : []));
 }
 
 type InventoryCost = keyof ReturnType<typeof translate>['describe']['shelfCosts'];
@@ -44,7 +63,7 @@ const inventoryCosts: Readonly<Record<InventoryKind, readonly (readonly [Invento
   ],
   fuelLots: [
     ['moisture', ['moisture']],
-    ['heatingValue', ['heatingValueMJPerKg']],
+    ['heatingValue', ['heatingValue']],
   ],
   places: [['place', ['stationPressurePa', 'altitudeM']]],
   scales: [['standardUncertaintyKg', ['standardUncertaintyKg']]],

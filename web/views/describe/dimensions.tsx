@@ -2,28 +2,27 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { translate } from '../../state/catalogue.ts';
-import { unit } from '../../state/figures.ts';
 import { TextField } from '../kit/field.tsx';
-import type { InventoryDraft, Problems } from './inventory-fields.ts';
-
-const prefix = 'dimension ';
+import { type DraftProps, fieldViews } from '../kit/use-form.tsx';
+import { dimensionFields, dimensionKey, type InventoryDraft } from './inventory-fields.ts';
 
 export function Dimensions({
   draft,
   problems,
   onChange,
-}: {
-  draft: InventoryDraft;
-  problems: Problems;
-  onChange: (draft: InventoryDraft) => void;
-}): VNode {
+}: Omit<DraftProps<InventoryDraft>, 'onChange'> & { onChange: (draft: InventoryDraft) => void }): VNode {
   const words = translate().describe.fields;
   const name = useSignal('');
-  const keys = Object.keys(draft).filter((key) => key.startsWith(prefix));
+  const fields = dimensionFields(draft);
+  const field = fieldViews(fields, {
+    draft,
+    problems,
+    onChange: (entries) => onChange({ ...draft, ...entries } as InventoryDraft),
+  });
   const add = () => {
-    const said = name.value.trim();
-    if (said === '') return;
-    onChange({ ...draft, [prefix + said]: draft[prefix + said] ?? '' });
+    const key = dimensionKey(name.value.trim());
+    if (name.value.trim() === '') return;
+    onChange({ ...draft, [key]: draft[key] ?? '' });
     name.value = '';
   };
   const remove = (key: string) => {
@@ -33,18 +32,11 @@ export function Dimensions({
   return (
     <fieldset class="group">
       <legend>{words.dimensions}</legend>
-      {keys.map((key) => (
+      {Object.entries(fields).map(([key, { label }]) => (
         <div class="row-form" key={key}>
-          <TextField
-            decimal
-            label={key.slice(prefix.length)}
-            unit={unit('length')}
-            value={draft[key] ?? ''}
-            problem={problems[key]}
-            onInput={(text) => onChange({ ...draft, [key]: text })}
-          />
+          {field(key)}
           <button type="button" class="plain" onClick={() => remove(key)}>
-            {words.removeDimension({ name: key.slice(prefix.length) })}
+            {words.removeDimension({ name: label })}
           </button>
         </div>
       ))}

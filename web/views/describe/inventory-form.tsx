@@ -6,31 +6,24 @@ import type { InventoryItem, InventoryKind } from '../../../shared/contract/inve
 import { Refusal } from '../../lib/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { translate } from '../../state/catalogue.ts';
-import { unit } from '../../state/figures.ts';
-import { addToInventory, changeOnInventory, loadShelves, shelves } from '../../state/inventory.ts';
-import { SelectField, TextField } from '../kit/field.tsx';
+import { addToInventory, changeOnInventory, loadShelves } from '../../state/inventory.ts';
+import { unasked } from '../kit/field-spec.ts';
 import { MeanwhileList } from '../kit/meanwhile-list.tsx';
 import { PhotoField } from '../kit/photo.tsx';
 import { useRefused, WrongFields } from '../kit/refused-form.tsx';
+import { fieldViews } from '../kit/use-form.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useVersionedDraft } from '../kit/use-versioned-draft.ts';
 import { InventoryCosts } from './costs.tsx';
 import { Dimensions } from './dimensions.tsx';
 import {
-  draftOf,
-  type FieldSpec,
   type InventoryDraft,
+  inventoryDraft,
+  inventoryEntryText,
   inventoryFields,
-  type Problems,
   thingOf,
 } from './inventory-fields.ts';
-import { labelOf, valueText } from './inventory-words.ts';
-import { MoistureFields } from './moisture-fields.tsx';
-
-const lotKinds = ['wood', 'kindling', 'firelighter', 'charcoal', 'gas'] as const;
-
-/** Days of each revision that are offered: two tell nothing of their scatter, more than a fortnight is nobody's plan. */
-const dayNumbers = Array.from({ length: 13 }, (_, index) => `${index + 2}`);
+import { MoistureEntries } from './moisture-entries.tsx';
 
 export function InventoryForm({
   kind,
@@ -45,7 +38,7 @@ export function InventoryForm({
 }): VNode {
   const { fields, version, meanwhile, change, replace, forget } = useVersionedDraft<InventoryDraft>(
     `${kind}.${item?.id ?? 'new'}`,
-    { version: item?.version ?? 0, fields: draftOf(kind, item) },
+    { version: item?.version ?? 0, fields: inventoryDraft(kind, item) },
     preset,
   );
   const form = useRef<HTMLFormElement>(null);
@@ -54,19 +47,20 @@ export function InventoryForm({
   const read = thingOf(kind, fields, item);
   const problems = useRefused(read.ok ? {} : read.problems);
   const refusal = useSignal<string | undefined>(undefined);
-  const set = (key: string) => (text: string) => change({ [key]: text });
+  const asked = inventoryFields(kind, fields, item?.id);
+  const props = { draft: fields, problems: problems.shown, onChange: change };
+  const field = fieldViews(asked, props);
   const save = async (event: Event) => {
     event.preventDefault();
     event.stopPropagation();
     refusal.value = undefined;
     if (isBehind) return;
     if (!read.ok) return problems.refuse(event.currentTarget as HTMLFormElement);
-    const thing = { ...read.thing, ...(fields.photo && { photo: fields.photo }) };
     const id = item?.id ?? uuid7();
+    const { moisture: _, dimensionsM: __, ...rest } = unasked(asked, { ...item } as Record<string, unknown>);
     try {
-      if (item)
-        await changeOnInventory(kind, { ...untouched(kind, item), ...thing, id, version: item.version } as never);
-      else await addToInventory(kind, { ...thing, id } as never);
+      if (item) await changeOnInventory(kind, { ...rest, ...read.thing, id, version: item.version } as never);
+      else await addToInventory(kind, { ...read.thing, id } as never);
       forget();
       onSaved(id);
     } catch (cause) {
@@ -78,40 +72,18 @@ export function InventoryForm({
   };
   return (
     <form onSubmit={save} ref={form} noValidate>
-      <MeanwhileList
-        fields={Object.entries(meanwhile).flatMap(([key, values]) =>
-          values
-            ? {
-                key,
-                label: labelOf(kind, key),
-                values,
-                now: fields[key],
-                write: (value) => valueText(kind, key, String(value ?? '')),
-                choose: (value) => change({ [key]: String(value ?? '') }),
-              }
-            : [],
-        )}
+      <MeanwhileList<InventoryDraft>
+        meanwhile={meanwhile}
+        fields={fields}
+        textOf={(key, text) => inventoryEntryText(kind, fields, key, text)}
+        onChoose={change}
       />
-      {inventoryFields[kind].map((spec) => (
-        <OneField
-          key={spec.key}
-          spec={spec}
-          draft={fields}
-          problems={problems.shown}
-          onInput={set(spec.key)}
-          self={item?.id}
-        />
-      ))}
+      {Object.keys(asked).map((key) => field(key))}
       {kind === 'fuelLots' && fields.kind !== 'gas' && fields.kind !== 'firelighter' && (
-        <MoistureFields
-          draft={fields}
-          problems={problems.shown}
-          known={item && 'moisture' in item ? item.moisture : undefined}
-          set={set}
-        />
+        <MoistureEntries {...props} known={item && 'moisture' in item ? item.moisture : undefined} />
       )}
-      {kind === 'revisions' && <Dimensions draft={fields} problems={problems.shown} onChange={replace} />}
-      {kind === 'revisions' && <PhotoField photo={fields.photo || undefined} onPhoto={set('photo')} />}
+      {kind === 'revisions' && <Dimensions {...props} onChange={replace} />}
+      {kind === 'revisions' && <PhotoField photo={fields.photo || undefined} onPhoto={(photo) => change({ photo })} />}
       <InventoryCosts kind={kind} draft={fields} isWrong={!read.ok} />
       <WrongFields form={form} problems={problems.shown} />
       <p class="problem" role="alert">
@@ -122,83 +94,4 @@ export function InventoryForm({
       </button>
     </form>
   );
-}
-
-/** What the form does not ask about stays as it was. */
-function untouched(kind: InventoryKind, item: InventoryItem<InventoryKind>): Record<string, unknown> {
-  const asked = new Set([...inventoryFields[kind].map(({ key }) => key), 'moisture', 'heatingValue', 'dimensionsM']);
-  return Object.fromEntries(Object.entries(item).filter(([key]) => !asked.has(key)));
-}
-
-function OneField({
-  spec: { key, label, hint, is },
-  draft,
-  problems,
-  onInput,
-  self,
-}: {
-  spec: FieldSpec;
-  draft: InventoryDraft;
-  problems: Problems;
-  onInput: (text: string) => void;
-  self: string | undefined;
-}): VNode {
-  const words = translate().describe.fields;
-  const text = (field: typeof label) => words[field] as string;
-  const value = draft[key] ?? '';
-  const common = { label: text(label), problem: problems[key], hint: hint && text(hint) };
-  const none: readonly [string, string] = ['', translate().describe.none];
-  switch (is.a) {
-    case 'stove':
-      return (
-        <SelectField
-          {...common}
-          value={value}
-          options={[none, ...(shelves.value?.stoves ?? []).map(({ id, name }) => [id, name] as const)]}
-          onChange={onInput}
-        />
-      );
-    case 'parent':
-      return (
-        <SelectField
-          {...common}
-          value={value}
-          options={[
-            none,
-            ...(shelves.value?.revisions ?? [])
-              .filter(({ id, stoveId }) => id !== self && (!draft.stoveId || stoveId === draft.stoveId))
-              .map(({ id, label: said }) => [id, said] as const),
-          ]}
-          onChange={onInput}
-        />
-      );
-    case 'lotKind':
-      return (
-        <SelectField
-          {...common}
-          value={value}
-          options={lotKinds.map((kind) => [kind, words.kinds[kind]])}
-          onChange={onInput}
-        />
-      );
-    case 'plannedDays':
-      return (
-        <SelectField
-          {...common}
-          value={value}
-          options={[
-            ['', words.plannedDaysNotSaid],
-            ['untilClear', words.plannedDaysUntilClear],
-            ...dayNumbers.map((days) => [days, words.plannedDaysNumber({ days })] as const),
-          ]}
-          onChange={onInput}
-        />
-      );
-    case 'quantity':
-      return <TextField {...common} decimal unit={unit(is.dimension)} value={value} onInput={onInput} />;
-    case 'altitude':
-      return <TextField {...common} decimal unit={words.metres} value={value} onInput={onInput} />;
-    default:
-      return <TextField {...common} {...(is.lines && { lines: is.lines })} value={value} onInput={onInput} />;
-  }
 }

@@ -10,6 +10,7 @@ import { Sheet } from '../kit/sheet.tsx';
 import { useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { InventoryForm } from './inventory-form.tsx';
+import { nameOf } from './inventory-names.ts';
 import type { Moisture } from './moisture.ts';
 import { RevisionDifferences } from './revision-differences.tsx';
 
@@ -77,14 +78,6 @@ export function Inventory({ kind }: { kind: string | undefined }): VNode {
 function onlyStove(kind: InventoryKind): { stoveId?: string } {
   const [first, second] = shelves.value?.stoves ?? [];
   return kind === 'revisions' && first && !second ? { stoveId: first.id } : {};
-}
-
-/** What a thing on the shelf is called; revisions are named with their stove. */
-export function nameOf(item: InventoryItem<InventoryKind>): string {
-  if ('name' in item) return item.name;
-  if (!('label' in item)) return '';
-  const stove = shelves.value?.stoves.find(({ id }) => id === item.stoveId);
-  return stove ? `${stove.name} ${item.label}` : item.label;
 }
 
 /** "20.0 %", or "20.0 % ± 0.6 %" where the readings said how well it is known. */

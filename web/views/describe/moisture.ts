@@ -3,16 +3,30 @@ import type { InventoryItem } from '../../../shared/contract/inventory.ts';
 import { mean, standardDeviation } from '../../../shared/statistics/moments.ts';
 import { translate } from '../../state/catalogue.ts';
 import { type Entry, readNumber, typedNumber } from '../../state/figures.ts';
+import { choice, type DraftOf, line, wrong } from '../kit/field-spec.ts';
 
 export type Moisture = NonNullable<InventoryItem<'fuelLots'>['moisture']>;
 
 /** Fewer readings than this say nothing about their own scatter worth building on. */
 const enoughReadings = 3;
 
-interface MoistureDraft {
-  readonly moisture: string;
-  readonly basis: string;
-  readonly how: string;
+type MoistureDraft = DraftOf<ReturnType<typeof moistureFields>>;
+
+export function moistureFields() {
+  const words = translate().describe.fields;
+  return {
+    // No figure: the number keys of many phones have no blank.
+    moisture: { ...line({ label: words.moistureReadings, hint: words.moistureReadingsHelp }), unit: '%' },
+    basis: choice({ label: words.basis, hint: words.basisHelp }, [
+      ['wet', words.bases.wet],
+      ['dry', words.bases.dry],
+    ]),
+    how: choice({ label: words.how }, [
+      ['meter', words.hows.meter],
+      ['ovenDry', words.hows.ovenDry],
+      ['guess', words.hows.guess],
+    ]),
+  };
 }
 
 export function moistureDraft(known: Moisture | undefined): MoistureDraft {
@@ -33,9 +47,9 @@ export function moistureReadings(text: string): Entry<readonly number[]> {
     const reading = readNumber(part.replace(/%$/, ''));
     if (!reading.ok) return reading;
     const words = translate().describe.number;
-    if (reading.value < 0) return { ok: false, problem: words.tooLow({ low: '0 %' }) };
+    if (reading.value < 0) return wrong(words.tooLow({ low: '0 %' }));
     // Green wood can hold more water than dry substance, but not twice as much and more.
-    if (reading.value > 200) return { ok: false, problem: words.tooHigh({ high: '200 %' }) };
+    if (reading.value > 200) return wrong(words.tooHigh({ high: '200 %' }));
     readings.push(reading.value / 100);
   }
   return { ok: true, value: readings };

@@ -46,10 +46,10 @@ export function TextField({
   value: string;
   onInput: (value: string) => void;
   unit?: string | undefined;
-  lines?: number;
+  lines?: number | undefined;
   /** Brings up the number keys of a phone; commas and points both pass. */
   decimal?: boolean;
-  placeholder?: string;
+  placeholder?: string | undefined;
 }): VNode {
   return (
     <Field {...field}>
@@ -71,7 +71,7 @@ export function TextField({
               inputMode={decimal ? 'decimal' : 'text'}
               autocomplete="off"
               value={value}
-              {...(placeholder && { placeholder })}
+              placeholder={placeholder}
               aria-describedby={describedBy}
               aria-invalid={field.problem !== undefined}
               onInput={(event) => onInput(event.currentTarget.value)}

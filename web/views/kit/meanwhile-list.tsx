@@ -1,23 +1,23 @@
 /** What somebody else saved while a form was open, beside what stands in it: field by field, each to be chosen. */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { isSame, type Meanwhile } from '../../lib/merge-drafts.ts';
+import { isSame, type VersionedDraft } from '../../lib/merge-drafts.ts';
 import { translate } from '../../state/catalogue.ts';
 
-export interface MeanwhileField {
-  readonly key: string;
-  readonly label: string;
-  readonly values: Meanwhile<unknown>;
-  /** What stands in the form now. */
-  readonly now: unknown;
-  write(value: unknown): string;
-  choose(value: unknown): void;
-}
-
-export function MeanwhileList({ fields }: { fields: readonly MeanwhileField[] }): VNode | null {
+export function MeanwhileList<T extends object>({
+  meanwhile,
+  fields,
+  textOf,
+  onChoose,
+}: Pick<VersionedDraft<T>, 'meanwhile' | 'fields'> & {
+  /** What a field is called, and one of its entries in words. */
+  textOf: <K extends keyof T & string>(key: K, value: T[K]) => { label: string; text: string };
+  onChoose: (fields: Partial<T>) => void;
+}): VNode | null {
   const words = translate().describe.meanwhile;
   const list = useRef<HTMLElement>(null);
-  const isThere = fields.length > 0;
+  const keys = Object.keys(meanwhile) as (keyof T & string)[];
+  const isThere = keys.length > 0;
   useEffect(() => {
     if (isThere) list.current?.scrollIntoView({ block: 'start' });
   }, [isThere]);
@@ -25,21 +25,26 @@ export function MeanwhileList({ fields }: { fields: readonly MeanwhileField[] })
   return (
     <section class="meanwhile" role="alert" ref={list}>
       <p>{words.lead}</p>
-      {fields.map(({ key, label, values, now, write, choose }) => {
-        // What was typed here after the choice is ours too.
-        const mine = isSame(now, values.theirs) ? values.mine : now;
+      {keys.map((key) => {
+        const now = fields[key];
+        const { mine, theirs } = meanwhile[key]!;
+        const choices = [
+          // What was typed here after the choice is ours too.
+          [words.mine, isSame(now, theirs) ? mine : now],
+          [words.theirs, theirs],
+        ] as const;
         return (
           <fieldset key={key}>
-            <legend>{label}</legend>
+            <legend>{textOf(key, theirs).label}</legend>
             <div class="meanwhile-row">
-              {(
-                [
-                  [words.mine, mine],
-                  [words.theirs, values.theirs],
-                ] as const
-              ).map(([whose, value]) => (
-                <button type="button" key={whose} aria-pressed={isSame(now, value)} onClick={() => choose(value)}>
-                  <small>{whose}</small> <b>{write(value) || words.empty}</b>
+              {choices.map(([whose, value]) => (
+                <button
+                  type="button"
+                  key={whose}
+                  aria-pressed={isSame(now, value)}
+                  onClick={() => onChoose({ [key]: value } as unknown as Partial<T>)}
+                >
+                  <small>{whose}</small> <b>{textOf(key, value).text || words.empty}</b>
                 </button>
               ))}
             </div>

@@ -9,9 +9,10 @@ import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
 import { shownWeighings } from '../../state/shown-entries.ts';
 import { BurnFiles } from '../kit/downloads.tsx';
-import { TextField } from '../kit/field.tsx';
+import { line, needed } from '../kit/field-spec.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
+import { useForm } from '../kit/use-form.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 
@@ -104,26 +105,14 @@ function SetAside({
 }): VNode {
   const words = translate().read.burn;
   const { draft } = useDraft(`set-aside.${burnId}`, { reason: '' });
-  const reason = draft.value.reason.trim();
-  const tried = useSignal(false);
+  const fields = { reason: needed(line({ label: words.setAsideReason, lines: 3 })) };
+  const { field, submit } = useForm(fields, draft.value, ({ reason = '' }) => {
+    draft.value = { reason };
+  });
   return (
     <Sheet title={words.setAside} onClose={onClose}>
-      <form
-        onSubmit={(event) => {
-          event.preventDefault();
-          tried.value = true;
-          if (reason) onReason(reason);
-        }}
-      >
-        <TextField
-          label={words.setAsideReason}
-          lines={3}
-          value={draft.value.reason}
-          problem={tried.value && !reason ? translate().describe.number.text : undefined}
-          onInput={(value) => {
-            draft.value = { reason: value };
-          }}
-        />
+      <form onSubmit={submit(({ reason }) => onReason(reason))}>
+        {field('reason')}
         <button type="submit" class="primary">
           {words.setAside}
         </button>

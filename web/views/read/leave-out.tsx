@@ -7,20 +7,40 @@ import type { TimeChartModel } from '../../charts/time-chart-model.ts';
 import type { Exclusion } from '../../lib/outbox-entries.ts';
 import { translate } from '../../state/catalogue.ts';
 import { leaveOut } from '../../state/exclusions.ts';
-import { type Entry, number, readNumber } from '../../state/figures.ts';
+import { number, readNumber } from '../../state/figures.ts';
 import { comeBack } from '../../state/outbox.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
-import { draftFields } from '../kit/draft-fields.tsx';
+import { type DraftOf, type Field, figure, line, needed, select, wrong } from '../kit/field-spec.ts';
 import type { StretchHands } from '../kit/time-chart-view.tsx';
 import { useDraft } from '../kit/use-draft.ts';
+import { useForm } from '../kit/use-form.tsx';
+
+function stretchFields(channels: BurnDetail['burn']['channels'], from: string) {
+  const words = translate().read.leaveOut;
+  const start = readNumber(from);
+  const end = figure({ label: words.to });
+  return {
+    channelId: needed(
+      select(
+        { label: words.probe },
+        channels.map(({ id, name }) => [id, name]),
+      ),
+    ),
+    from: needed(figure({ label: words.from })),
+    to: needed({
+      ...end,
+      read(text) {
+        const entry = end.read(text);
+        return entry.ok && start.ok && entry.value <= start.value ? wrong(words.backwards) : entry;
+      },
+    } satisfies Field<number>),
+    why: needed(line({ label: words.why, hint: words.whyHint })),
+  };
+}
 
 /** As typed, in minutes from lighting. */
-interface StretchDraft {
+interface StretchDraft extends DraftOf<ReturnType<typeof stretchFields>> {
   readonly isOpen: boolean;
-  readonly channelId: string;
-  readonly from: string;
-  readonly to: string;
-  readonly why: string;
 }
 
 export interface StretchChoice {
@@ -93,61 +113,36 @@ export function LeaveOut({
 }): VNode {
   const words = translate().read.leaveOut;
   const { burn } = detail;
-  const tried = useSignal(false);
   const isSending = useSignal(false);
   const refused = refusedStretch(detail);
-  const { channelId, from, to, why } = draft.value;
-  const start = readNumber(from);
-  const end = readEnd(to, start);
-  const done = () => {
-    tried.value = false;
-    close();
+  const change = (fields: Partial<StretchDraft>) => {
+    draft.value = { ...draft.value, ...fields };
   };
-  const save = async (event: Event) => {
-    event.preventDefault();
-    tried.value = true;
-    const reason = why.trim();
-    if (!start.ok || !end.ok || reason === '') return;
+  const { field, submit } = useForm(stretchFields(burn.channels, draft.value.from), draft.value, change);
+  const save = submit(async ({ channelId, from, to, why }) => {
     const us = (minutes: number) => Math.round(zeroUs + minutes * 60e6);
-    const stretch = { channelId, fromUs: us(start.value), toUs: us(end.value), reason };
+    const stretch = { channelId, fromUs: us(from), toUs: us(to), reason: why };
     isSending.value = true;
     const { exclusion, outcome } = await leaveOut(burn.id, stretch, refused);
     isSending.value = false;
     if (outcome.is === 'refused') return;
     onDone(exclusion);
-    done();
-  };
-  const { select, figure, line } = draftFields<StretchDraft>({
-    draft: draft.value,
-    problems: tried.value
-      ? {
-          ...(!start.ok && { from: start.problem }),
-          ...(!end.ok && { to: end.problem }),
-          ...(why.trim() === '' && { why: translate().describe.number.text }),
-        }
-      : {},
-    onChange: (fields) => {
-      draft.value = { ...draft.value, ...fields };
-    },
+    close();
   });
   return (
     <form class="leave-out" onSubmit={save} aria-label={words.title}>
       <h2>{words.title}</h2>
-      {select(
-        'channelId',
-        words.probe,
-        burn.channels.map(({ id, name }) => [id, name] as const),
-      )}
+      {field('channelId')}
       <div class="row-form">
-        {figure('from', words.from, undefined)}
-        {figure('to', words.to, undefined)}
+        {field('from')}
+        {field('to')}
       </div>
-      {line('why', words.why, { hint: words.whyHint })}
+      {field('why')}
       <p class="row">
         <button type="submit" class="primary" disabled={isSending.value}>
           {isSending.value ? translate().sending : words.save}
         </button>
-        <button type="button" onClick={done}>
+        <button type="button" onClick={close}>
           {translate().cancel}
         </button>
       </p>
@@ -157,10 +152,4 @@ export function LeaveOut({
       </p>
     </form>
   );
-}
-
-function readEnd(typed: string, start: Entry<number>): Entry<number> {
-  const end = readNumber(typed);
-  if (!end.ok || !start.ok || end.value > start.value) return end;
-  return { ok: false, problem: translate().read.leaveOut.backwards };
 }

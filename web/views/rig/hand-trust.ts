@@ -4,7 +4,9 @@
  */
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
-import { type Entry, readNumber, readQuantity, typed, typedNumber, unit } from '../../state/figures.ts';
+import { translate } from '../../state/catalogue.ts';
+import { unit } from '../../state/figures.ts';
+import { type DraftOf, draftOf, figure, needed, quantity } from '../kit/field-spec.ts';
 
 type Unit = HandProbe['unit'];
 type Trust = Pick<HandProbe, 'standardUncertainty' | 'noiseStandardDeviation'>;
@@ -25,7 +27,7 @@ const usual: Readonly<Record<Unit, { off: number; step: number; most: number }>>
 };
 
 /** Half-width of the error and the step of the dial, in the unit of the channel. */
-function trustOf(probe: Trust): { off?: number; step?: number } {
+export function trustOf(probe: Trust): { off?: number; step?: number } {
   const { standardUncertainty, noiseStandardDeviation } = probe;
   return {
     ...(standardUncertainty !== undefined && { off: standardUncertainty * Math.sqrt(3) }),
@@ -33,17 +35,23 @@ function trustOf(probe: Trust): { off?: number; step?: number } {
   };
 }
 
-/** As it stands in the fields of the form. */
-export function typedTrust(of: Unit, probe: Trust | undefined): { off: string; step: string } {
-  const { off, step } = probe ? trustOf(probe) : usual[of];
-  return { off: typedFigure(of, off), step: typedFigure(of, step) };
+/** How far it may be off, and to what it is read. */
+export function trustFields(of: Unit) {
+  const words = translate().hand;
+  const asked = (label: string, shownUnit: string, hint?: string) => {
+    const asks = { label, hint, unit: shownUnit, decimals: 2, positive: true, high: usual[of].most };
+    const dimension = dimensions[of];
+    return needed(dimension ? quantity(dimension, asks) : figure(asks));
+  };
+  return {
+    off: asked(words.mayBeOff, `± ${trustUnit(of)}`, of === 'Cel' ? words.mayBeOffHelp : undefined),
+    step: asked(words.step, trustUnit(of)),
+  };
 }
 
-export function readTrust(of: Unit, typedText: string): Entry<number> {
-  const dimension = dimensions[of];
-  return dimension
-    ? readQuantity(dimension, typedText, { positive: true, high: usual[of].most })
-    : readNumber(typedText);
+/** As the fields show it; of an instrument that is new, what is usual. */
+export function trustDraft(of: Unit, probe: Trust | undefined): DraftOf<ReturnType<typeof trustFields>> {
+  return draftOf(trustFields(of), probe ? trustOf(probe) : usual[of]);
 }
 
 export function uncertaintiesFrom(off: number, step: number): Required<Trust> {
@@ -53,18 +61,13 @@ export function uncertaintiesFrom(off: number, step: number): Required<Trust> {
 /** With their units, to be read. */
 export function figuresOfTrust(probe: HandProbe): { off?: string; step?: string } {
   const { off, step } = trustOf(probe);
-  const write = (value: number) => `${typedFigure(probe.unit, value)}\u00a0${trustUnit(probe.unit)}`;
+  const fields = trustFields(probe.unit);
+  const write = (value: number) => `${fields.step.write(value)}\u00a0${trustUnit(probe.unit)}`;
   return { ...(off !== undefined && { off: write(off) }), ...(step !== undefined && { step: write(step) }) };
 }
 
-export function trustUnit(of: Unit): string {
+function trustUnit(of: Unit): string {
   // A step of a kelvin and of a degree are one, and the dial says degrees.
   const dimension = of === 'Cel' ? 'temperature' : dimensions[of];
   return dimension ? unit(dimension) : of;
-}
-
-function typedFigure(of: Unit, value: number | undefined): string {
-  if (value === undefined) return '';
-  const dimension = dimensions[of];
-  return dimension ? typed(dimension, value, 2) : typedNumber(value, 2);
 }

@@ -1,17 +1,15 @@
 /** All the other marks: a tap for the plain ones, one more entry for those that carry a figure. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
-import type { Mark, MarkKind } from '../../../shared/contract/marks.ts';
+import type { MarkKind } from '../../../shared/contract/marks.ts';
 import type { BurnState } from '../../lib/burn-state.ts';
 import { translate } from '../../state/catalogue.ts';
-import { readQuantity, unit } from '../../state/figures.ts';
-import { TextField } from '../kit/field.tsx';
-import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
+import { askedIf, type DraftOf, line, needed, quantity } from '../kit/field-spec.ts';
 import { PhotoField } from '../kit/photo.tsx';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
+import { useForm } from '../kit/use-form.tsx';
 import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
 
 type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
@@ -19,19 +17,29 @@ type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
 const asking = ['waterIn', 'waterOut', 'goodsIn', 'goodsOut', 'logOut', 'note', 'photo'] as const;
 type Asking = (typeof asking)[number];
 
-/** As typed and chosen; outlives a reload, not the closing of the sheet. */
-interface OtherDraft {
-  readonly chosen: Asking | '';
-  readonly ago: MinutesAgo;
-  readonly mass: string;
-  readonly temp: string;
-  readonly carried: string;
-  readonly note: string;
+/** What each kind asks. */
+function askedOf(kind: Asking | '') {
+  const words = translate().other;
+  const { optional } = translate().describe.fields;
+  const isNote = kind === 'note';
+  // A log pulled out of the fire is seldom weighed on the spot.
+  const mayMiss = kind === 'logOut';
+  const mass = quantity('mass', { label: words.mass, hint: mayMiss ? optional : undefined, positive: true, high: 200 });
+  return {
+    note: askedIf(isNote, needed(line({ label: words.text, lines: 4 }))),
+    massKg: askedIf(!isNote, mayMiss ? mass : needed(mass)),
+    tempC: askedIf(!isNote && !mayMiss, needed(quantity('temperature', { label: words.temp, low: -30, high: 120 }))),
+    waterCarriedOutKg: askedIf(
+      kind === 'goodsOut',
+      quantity('mass', { label: words.carriedOut, hint: optional, low: 0, high: 200 }),
+    ),
+  };
 }
 
-interface AskProps {
-  draft: OtherDraft;
-  onChange: (fields: Partial<OtherDraft>) => void;
+/** As typed and chosen; outlives a reload, not the closing of the sheet. */
+interface OtherDraft extends DraftOf<ReturnType<typeof askedOf>> {
+  readonly chosen: Asking | '';
+  readonly ago: MinutesAgo;
 }
 
 export function OtherSheet({
@@ -56,10 +64,10 @@ export function OtherSheet({
   const { draft, forget } = useDraft<OtherDraft>(`other.${detail.burn.id}`, {
     chosen: first ?? '',
     ago: '0',
-    mass: '',
-    temp: '',
-    carried: '',
     note: '',
+    massKg: '',
+    tempC: '',
+    waterCarriedOutKg: '',
   });
   const onChange = (fields: Partial<OtherDraft>) => {
     draft.value = { ...draft.value, ...fields };
@@ -85,7 +93,7 @@ export function OtherSheet({
     <Sheet title={chosen ? names[chosen] : words.title} onClose={close}>
       <MinutesAgoChoice value={ago} onChange={(value) => onChange({ ago: value })} />
       {chosen ? (
-        <Ask kind={chosen} draft={draft.value} onChange={onChange} onLog={log} />
+        <Ask kind={chosen} draft={draft.value} onChange={onChange} onLog={(details) => log(chosen, details)} />
       ) : (
         <>
           <Kinds
@@ -157,110 +165,27 @@ function Kinds({
   );
 }
 
-function Ask({ kind, onLog, ...props }: AskProps & { kind: Asking; onLog: LogOther }): VNode {
-  switch (kind) {
-    case 'note':
-      return <AskNote {...props} onLog={(note) => onLog(kind, { note })} />;
-    case 'photo':
-      return <PhotoField opensAtOnce onPhoto={(photo) => onLog(kind, { photo })} />;
-    default:
-      return <AskMass {...props} kind={kind} onLog={(details) => onLog(kind, details)} />;
-  }
-}
-
-function AskNote({ draft, onChange, onLog }: AskProps & { onLog: (note: string) => void }): VNode {
-  const text = draft.note.trim();
-  const tried = useSignal(false);
-  const problem = tried.value && text === '' ? translate().describe.number.text : undefined;
-  return (
-    <form
-      onSubmit={(event) => {
-        event.preventDefault();
-        tried.value = true;
-        if (text !== '') onLog(text);
-        else focusFirstWrong(event.currentTarget);
-      }}
-    >
-      <TextField
-        label={translate().other.text}
-        lines={4}
-        value={draft.note}
-        problem={problem}
-        onInput={(note) => onChange({ note })}
-      />
-      <button type="submit" class="primary log">
-        {translate().other.log}
-      </button>
-    </form>
-  );
-}
-
-/** What each kind asks besides the mass. */
-const asksTemp: readonly MarkKind[] = ['waterIn', 'waterOut', 'goodsIn', 'goodsOut'];
-
-function AskMass({
+function Ask({
+  kind,
   draft,
   onChange,
-  kind,
   onLog,
-}: AskProps & { kind: Mark['kind']; onLog: (details: Record<string, unknown>) => void }): VNode {
-  const words = translate().other;
-  const tried = useSignal(false);
-  const set = (field: 'mass' | 'temp' | 'carried') => (value: string) => onChange({ [field]: value });
-  const mass = readQuantity('mass', draft.mass, { positive: true, high: 200 });
-  const temp = readQuantity('temperature', draft.temp, { low: -30, high: 120 });
-  const carried = readQuantity('mass', draft.carried, { low: 0, high: 200 });
-  const needsTemp = asksTemp.includes(kind);
-  const wantsCarried = kind === 'goodsOut' && draft.carried.trim() !== '';
-  // A log pulled out of the fire is seldom weighed on the spot.
-  const massMayMiss = kind === 'logOut' && draft.mass.trim() === '';
-  const problemOf = (entry: { ok: true } | { ok: false; problem: string }) =>
-    tried.value && !entry.ok ? entry.problem : undefined;
-  const submit = (event: Event) => {
-    event.preventDefault();
-    tried.value = true;
-    if ((!mass.ok && !massMayMiss) || (needsTemp && !temp.ok) || (wantsCarried && !carried.ok))
-      return focusFirstWrong(event.currentTarget as HTMLFormElement);
-    onLog({
-      ...(mass.ok && { massKg: mass.value }),
-      ...(needsTemp && temp.ok && { tempC: temp.value }),
-      ...(wantsCarried && carried.ok && { waterCarriedOutKg: carried.value }),
-    });
-  };
+}: {
+  kind: Asking;
+  draft: OtherDraft;
+  onChange: (fields: Partial<OtherDraft>) => void;
+  onLog: (details: Record<string, unknown>) => void;
+}): VNode {
+  const { field, submit } = useForm(askedOf(kind), draft, onChange);
+  if (kind === 'photo') return <PhotoField opensAtOnce onPhoto={(photo) => onLog({ photo })} />;
   return (
-    <form onSubmit={submit}>
-      <TextField
-        decimal
-        label={words.mass}
-        unit={unit('mass')}
-        value={draft.mass}
-        hint={kind === 'logOut' ? translate().describe.fields.optional : undefined}
-        problem={massMayMiss ? undefined : problemOf(mass)}
-        onInput={set('mass')}
-      />
-      {needsTemp && (
-        <TextField
-          decimal
-          label={words.temp}
-          unit={unit('temperature')}
-          value={draft.temp}
-          problem={problemOf(temp)}
-          onInput={set('temp')}
-        />
-      )}
-      {kind === 'goodsOut' && (
-        <TextField
-          decimal
-          label={words.carriedOut}
-          unit={unit('mass')}
-          hint={translate().describe.fields.optional}
-          value={draft.carried}
-          problem={wantsCarried ? problemOf(carried) : undefined}
-          onInput={set('carried')}
-        />
-      )}
+    <form onSubmit={submit(onLog)}>
+      {field('note')}
+      {field('massKg')}
+      {field('tempC')}
+      {field('waterCarriedOutKg')}
       <button type="submit" class="primary log">
-        {words.log}
+        {translate().other.log}
       </button>
     </form>
   );

@@ -1,167 +1,195 @@
-/** Another load as typed, and as it is asked of the service; figures stay as typed until then. */
+/** Another load: its fields, and as it is asked of the service. What is left empty is left out, and taken as it was in the burns. */
 import type { Load } from '../../../../shared/contract/prediction.ts';
 import { type Material, SPECIFIC_HEAT_J_PER_KG_K } from '../../../../shared/physics/heat-capacity.ts';
 import { moistureWetFromDry } from '../../../../shared/physics/moisture.ts';
-import { translate } from '../../../state/catalogue.ts';
-import { type Entry, number, readNumber, readQuantity } from '../../../state/figures.ts';
+import { translate, translateCompare } from '../../../state/catalogue.ts';
+import {
+  askedIf,
+  choice,
+  type DraftOf,
+  type Field,
+  figure,
+  needed,
+  type Problems,
+  quantity,
+  readFields,
+  right,
+  select,
+  type ValuesOf,
+} from '../../kit/field-spec.ts';
 
-export const goodsKinds = ['vegetables', 'wool', 'linen', 'cotton', 'glass', 'own'] as const satisfies readonly (
+const goodsKinds = ['vegetables', 'wool', 'linen', 'cotton', 'glass', 'own'] as const satisfies readonly (
   | Material
   | 'own'
 )[];
 
-export interface GoodsDraft {
-  readonly kind: (typeof goodsKinds)[number];
-  readonly mass: string;
-  /** Only for goods of a kind of one's own, kJ/(kg K). */
-  readonly specificHeat: string;
-  /** Of a jar or bundle; its middle lags the bath. */
-  readonly diameter: string;
+export function goodsFields({ kind }: { kind: string }) {
+  const words = translateCompare().load;
+  return {
+    kind: select(
+      { label: words.goodsKind },
+      goodsKinds.map((each) => [each, words.goodsKinds[each]] as const),
+    ),
+    massKg: needed(quantity('mass', { label: words.goodsMass, positive: true, high: 2000 })),
+    specificHeatJPerKgK: askedIf(
+      kind === 'own',
+      needed(figure({ label: words.specificHeat, unit: 'kJ/(kg K)', factor: 1000, positive: true, high: 5 })),
+    ),
+    // Of a jar or bundle; its middle lags the bath.
+    diameterM: quantity('length', { label: words.goodsDiameter, positive: true, high: 1 }),
+  };
 }
 
-export interface LoadDraft {
-  readonly water: string;
-  readonly startTemp: string;
+export type GoodsDraft = DraftOf<ReturnType<typeof goodsFields>>;
+export const blankGoods: GoodsDraft = { kind: 'vegetables', massKg: '', specificHeatJPerKgK: '', diameterM: '' };
+
+/** Before the name of a field of goods, where the problems of the whole form stand together. */
+export function goodsPrefix(index: number): string {
+  return `goods ${index} `;
+}
+
+type Choices = Record<'targetKind' | 'placeKind' | 'moistureBasis' | 'vesselKind', string>;
+
+export function loadFields({ targetKind, placeKind, moistureBasis, vesselKind }: Choices) {
+  const words = translateCompare().load;
+  const described = translate().describe;
+  const asInBurns = ['', words.asInBurns] as const;
+  const placeholder = words.asInBurns;
+  return {
+    waterKg: needed(quantity('mass', { label: words.water, positive: true, high: 2000 })),
+    startTempC: quantity('temperature', { label: words.startTemp, placeholder, low: 0, high: 99 }),
+    targetKind: choice({ label: described.target }, [
+      asInBurns,
+      ['boil', described.boil],
+      ['temperature', described.temperature],
+    ]),
+    targetTempC: askedIf(
+      targetKind === 'temperature',
+      needed(quantity('temperature', { label: described.targetTemp, low: 20, high: 120 })),
+    ),
+    holdDurationS: figure({
+      label: described.holdMinutes,
+      placeholder: described.holdNone,
+      unit: 'min',
+      factor: 60,
+      positive: true,
+      high: 1440,
+    }),
+    lid: choice({ label: words.lid }, [asInBurns, ['on', words.lidOn], ['off', words.lidOff]]),
+    placeKind: choice({ label: described.place }, [
+      asInBurns,
+      ['altitude', described.fields.altitudeM],
+      ['pressure', words.pressure],
+    ]),
+    altitudeM: askedIf(
+      placeKind === 'altitude',
+      needed(figure({ label: described.fields.altitudeM, unit: 'm', low: -500, high: 6000 })),
+    ),
+    stationPressurePa: askedIf(
+      placeKind === 'pressure',
+      needed(
+        quantity('pressure', {
+          label: words.pressure,
+          hint: described.fields.pressureHelp,
+          low: 45_000,
+          high: 110_000,
+        }),
+      ),
+    ),
+    airTempC: quantity('temperature', { label: described.airTemp, placeholder, low: -40, high: 50 }),
+    moistureWet: moisture({ label: words.moisture, placeholder }, moistureBasis),
+    moistureBasis: choice({ label: described.fields.basis }, [
+      ['wet', described.fields.bases.wet],
+      ['dry', described.fields.bases.dry],
+    ]),
+    startKind: choice({ label: described.startKind }, [asInBurns, ['cold', described.cold], ['hot', described.hot]]),
+    vesselKind: choice({ label: described.vessel }, [asInBurns, ['other', words.otherVessel]]),
+    vesselMassKg: askedIf(
+      vesselKind === 'other',
+      quantity('mass', { label: described.fields.massKg, positive: true, high: 500 }),
+    ),
+    vesselDiameterM: askedIf(
+      vesselKind === 'other',
+      quantity('length', { label: described.fields.innerDiameterM, positive: true, high: 5 }),
+    ),
+  };
+}
+
+/** In percent, as a fraction of the wet wood, whichever way it was computed. */
+function moisture(words: { label: string; placeholder: string }, basis: string): Field<number> {
+  const percent = figure({ ...words, unit: '%', factor: 0.01, low: 0, high: basis === 'wet' ? 60 : 150 });
+  return {
+    ...percent,
+    read(text) {
+      const fraction = percent.read(text.replace(/%\s*$/, ''));
+      return fraction.ok && basis === 'dry' ? right(moistureWetFromDry(fraction.value)) : fraction;
+    },
+  };
+}
+
+export interface LoadDraft extends DraftOf<ReturnType<typeof loadFields>> {
   readonly goods: readonly GoodsDraft[];
-  readonly targetKind: '' | 'boil' | 'temperature';
-  readonly targetTemp: string;
-  readonly holdMinutes: string;
-  readonly lid: '' | 'on' | 'off';
-  readonly placeKind: '' | 'pressure' | 'altitude';
-  readonly pressure: string;
-  readonly altitude: string;
-  readonly airTemp: string;
-  readonly moisture: string;
-  readonly moistureBasis: 'wet' | 'dry';
-  readonly startKind: '' | 'cold' | 'hot';
-  readonly vesselKind: '' | 'other';
-  readonly vesselMass: string;
-  readonly vesselDiameter: string;
 }
 
 export const blankLoad: LoadDraft = {
-  water: '',
-  startTemp: '',
+  waterKg: '',
+  startTempC: '',
   goods: [],
   targetKind: '',
-  targetTemp: '',
-  holdMinutes: '',
+  targetTempC: '',
+  holdDurationS: '',
   lid: '',
   placeKind: '',
-  pressure: '',
-  altitude: '',
-  airTemp: '',
-  moisture: '',
+  stationPressurePa: '',
+  altitudeM: '',
+  airTempC: '',
+  moistureWet: '',
   moistureBasis: 'wet',
   startKind: '',
   vesselKind: '',
-  vesselMass: '',
-  vesselDiameter: '',
+  vesselMassKg: '',
+  vesselDiameterM: '',
 };
 
-export const blankGoods: GoodsDraft = { kind: 'vegetables', mass: '', specificHeat: '', diameter: '' };
+export type ReadLoad = { ok: true; load: Load } | { ok: false; problems: Problems };
 
-/** What is wrong, by the name of the field; those of goods carry their place: `goods 0 mass`. */
-export type LoadProblems = Readonly<Record<string, string>>;
-
-export type ReadLoad = { ok: true; load: Load } | { ok: false; problems: LoadProblems };
-
-/** Read the entries. What is left empty is left out, and taken as it was in the burns. */
 export function readLoad(draft: LoadDraft): ReadLoad {
-  const problems: Record<string, string> = {};
-  const take = (field: string, entry: Entry<number>): number => {
-    if (entry.ok) return entry.value;
-    problems[field] = entry.problem;
-    return Number.NaN;
-  };
-  const optional = (field: keyof LoadDraft, entry: () => Entry<number>): number | undefined =>
-    String(draft[field]).trim() === '' ? undefined : take(field, entry());
-  const waterKg = take('water', readQuantity('mass', draft.water, { positive: true, high: 2000 }));
-  const startTempC = optional('startTemp', () => readQuantity('temperature', draft.startTemp, { low: 0, high: 99 }));
-  const contents = draft.goods.map((goods, index) =>
-    readGoods(goods, (field, entry) => take(`goods ${index} ${field}`, entry)),
-  );
-  const holdMin = optional('holdMinutes', () => positive(draft.holdMinutes, 1440, 'min'));
-  const airTempC = optional('airTemp', () => readQuantity('temperature', draft.airTemp, { low: -40, high: 50 }));
-  const moisture = optional('moisture', () => readMoisture(draft));
-  const load: Load = {
-    waterKg,
-    ...(startTempC !== undefined && { startTempC }),
-    ...(contents.length > 0 && { contents }),
-    ...targetOf(draft, take),
-    ...(holdMin !== undefined && { holdDurationS: holdMin * 60 }),
-    ...(draft.lid && { lid: draft.lid }),
-    ...placeOf(draft, take),
-    ...(airTempC !== undefined && { airTempC }),
-    ...(moisture !== undefined && { moistureWet: moisture }),
-    ...(draft.startKind && { startKind: draft.startKind }),
-    ...vesselOf(draft, optional),
-  };
-  return Object.keys(problems).length > 0 ? { ok: false, problems } : { ok: true, load };
-}
-
-type Take = (field: string, entry: Entry<number>) => number;
-
-function readGoods(goods: GoodsDraft, take: Take): NonNullable<Load['contents']>[number] {
-  const massKg = take('mass', readQuantity('mass', goods.mass, { positive: true, high: 2000 }));
-  const specificHeatJPerKgK =
-    goods.kind === 'own'
-      ? 1000 * take('specificHeat', positive(goods.specificHeat, 5, 'kJ/(kg K)'))
-      : SPECIFIC_HEAT_J_PER_KG_K[goods.kind].value;
-  if (goods.diameter.trim() === '') return { massKg, specificHeatJPerKgK };
-  const diameterM = take('diameter', readQuantity('length', goods.diameter, { positive: true, high: 1 }));
-  return { massKg, specificHeatJPerKgK, radiusM: diameterM / 2 };
-}
-
-function targetOf({ targetKind, targetTemp }: LoadDraft, take: Take): Pick<Load, 'target'> {
-  if (targetKind === 'boil') return { target: { kind: 'boil' } };
-  if (targetKind === '') return {};
-  const tempC = take('targetTemp', readQuantity('temperature', targetTemp, { low: 20, high: 120 }));
-  return { target: { kind: 'temperature', tempC } };
-}
-
-function placeOf(
-  { placeKind, pressure, altitude }: LoadDraft,
-  take: Take,
-): Pick<Load, 'stationPressurePa' | 'altitudeM'> {
-  if (placeKind === 'pressure')
-    return { stationPressurePa: take('pressure', readQuantity('pressure', pressure, { low: 45_000, high: 110_000 })) };
-  if (placeKind === 'altitude') return { altitudeM: take('altitude', between(altitude, -500, 6000, 'm')) };
-  return {};
-}
-
-function vesselOf(
-  { vesselKind, vesselMass, vesselDiameter }: LoadDraft,
-  optional: (field: keyof LoadDraft, entry: () => Entry<number>) => number | undefined,
-): Pick<Load, 'vessel'> {
-  if (vesselKind === '') return {};
-  const massKg = optional('vesselMass', () => readQuantity('mass', vesselMass, { positive: true, high: 500 }));
-  const innerDiameterM = optional('vesselDiameter', () =>
-    readQuantity('length', vesselDiameter, { positive: true, high: 5 }),
-  );
+  const read = readFields(loadFields(draft), draft);
+  const goods = draft.goods.map((each) => readFields(goodsFields(each), each));
+  if (!read.ok || goods.some(({ ok }) => !ok)) {
+    const ofGoods = goods.flatMap((each, index) =>
+      each.ok ? [] : Object.entries(each.problems).map(([key, problem]) => [goodsPrefix(index) + key, problem]),
+    );
+    return { ok: false, problems: { ...(!read.ok && read.problems), ...Object.fromEntries(ofGoods) } };
+  }
+  const { targetKind, targetTempC, lid, placeKind: _, moistureBasis: __, startKind, ...values } = read.values;
+  const { vesselKind, vesselMassKg: massKg, vesselDiameterM: innerDiameterM, ...own } = values;
+  const contents = goods.flatMap((each) => (each.ok ? [contentOf(each.values)] : []));
   return {
-    vessel: { ...(massKg !== undefined && { massKg }), ...(innerDiameterM !== undefined && { innerDiameterM }) },
+    ok: true,
+    load: {
+      ...own,
+      ...(contents.length > 0 && { contents }),
+      ...(targetKind === 'boil' && { target: { kind: 'boil' } }),
+      ...(targetTempC !== undefined && { target: { kind: 'temperature', tempC: targetTempC } }),
+      ...(lid && { lid }),
+      ...(startKind && { startKind }),
+      ...(vesselKind && {
+        vessel: { ...(massKg !== undefined && { massKg }), ...(innerDiameterM !== undefined && { innerDiameterM }) },
+      }),
+    },
   };
 }
 
-/** Moisture in percent as a fraction of the wet wood, whichever way it was reckoned. */
-function readMoisture({ moisture, moistureBasis }: LoadDraft): Entry<number> {
-  const typed = between(moisture.replace(/%\s*$/, ''), 0, moistureBasis === 'wet' ? 60 : 150, '%');
-  if (!typed.ok) return typed;
-  const fraction = typed.value / 100;
-  return { ok: true, value: moistureBasis === 'wet' ? fraction : moistureWetFromDry(fraction) };
-}
-
-function positive(typed: string, high: number, unit: string): Entry<number> {
-  const entry = between(typed, 0, high, unit);
-  return entry.ok && entry.value === 0 ? { ok: false, problem: translate().describe.number.notPositive } : entry;
-}
-
-function between(typed: string, low: number, high: number, unit: string): Entry<number> {
-  const entry = readNumber(typed);
-  if (!entry.ok) return entry;
-  const words = translate().describe.number;
-  if (entry.value < low) return { ok: false, problem: words.tooLow({ low: `${number(low, 0)}\u00a0${unit}` }) };
-  if (entry.value > high) return { ok: false, problem: words.tooHigh({ high: `${number(high, 0)}\u00a0${unit}` }) };
-  return entry;
+function contentOf({
+  kind,
+  massKg,
+  specificHeatJPerKgK,
+  diameterM,
+}: ValuesOf<ReturnType<typeof goodsFields>>): NonNullable<Load['contents']>[number] {
+  return {
+    massKg,
+    specificHeatJPerKgK: specificHeatJPerKgK ?? SPECIFIC_HEAT_J_PER_KG_K[kind as Material].value,
+    ...(diameterM !== undefined && { radiusM: diameterM / 2 }),
+  };
 }

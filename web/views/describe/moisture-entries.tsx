@@ -1,60 +1,34 @@
+/** Readings of a lot, what they come to, what they are reckoned on and how they were got. */
 import type { VNode } from 'preact';
 import { moistureContradiction } from '../../../shared/analysis/plausibility/moisture.ts';
 import { translate, translateResult } from '../../state/catalogue.ts';
 import { percent } from '../../state/figures.ts';
-import { Choice, TextField } from '../kit/field.tsx';
-import type { InventoryDraft, Problems } from './inventory-fields.ts';
-import { type Moisture, moistureDraft, moistureOf, moistureReadings, spreadOfMoisture } from './moisture.ts';
+import { type DraftProps, fieldViews } from '../kit/use-form.tsx';
+import type { InventoryDraft } from './inventory-fields.ts';
+import {
+  type Moisture,
+  moistureDraft,
+  moistureFields,
+  moistureOf,
+  moistureReadings,
+  spreadOfMoisture,
+} from './moisture.ts';
 
-/** Readings of a lot, what they come to, what they are reckoned on and how they were got. */
-export function MoistureFields({
-  draft,
-  problems,
+export function MoistureEntries({
   known,
-  set,
-}: {
-  draft: InventoryDraft;
-  problems: Problems;
-  known: Moisture | undefined;
-  set: (key: string) => (text: string) => void;
-}): VNode {
-  const words = translate().describe.fields;
+  ...props
+}: DraftProps<InventoryDraft> & { known: Moisture | undefined }): VNode {
+  const { draft } = props;
+  const field = fieldViews(moistureFields(), props as never);
   return (
     <fieldset class="group">
-      <legend>{words.moisture}</legend>
-      <TextField
-        // The number keys of many phones have no blank.
-        label={words.moistureReadings}
-        unit="%"
-        hint={words.moistureReadingsHelp}
-        value={draft.moisture ?? ''}
-        problem={problems.moisture}
-        onInput={set('moisture')}
-      />
+      <legend>{translate().describe.fields.moisture}</legend>
+      {field('moisture')}
       <p class="comes-to" aria-live="polite">
         {comesTo(draft.moisture ?? '', known)}
       </p>
-      <Choice
-        label={words.basis}
-        value={draft.basis ?? ''}
-        options={[
-          ['wet', words.bases.wet],
-          ['dry', words.bases.dry],
-        ]}
-        hint={words.basisHelp}
-        problem={problems.basis}
-        onChange={set('basis')}
-      />
-      <Choice
-        label={words.how}
-        value={draft.how ?? 'meter'}
-        options={[
-          ['meter', words.hows.meter],
-          ['ovenDry', words.hows.ovenDry],
-          ['guess', words.hows.guess],
-        ]}
-        onChange={set('how')}
-      />
+      {field('basis')}
+      {field('how')}
       <p class="remark" aria-live="polite">
         {contradicting(draft, known)}
       </p>

@@ -1,0 +1,87 @@
+/** A form over its fields: each tied to its draft, and what is wrong shown and gone to when the form is sent. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { Choice, MomentField, SelectField, TextField } from './field.tsx';
+import { type DraftOf, type Fields, type Known, type Problems, readFields, type ValuesOf } from './field-spec.ts';
+import { useRefused } from './refused-form.tsx';
+import { sentenceFor } from './use-load.ts';
+
+export interface DraftProps<Draft> {
+  draft: Draft;
+  problems: Problems;
+  onChange: (fields: Partial<Draft>) => void;
+}
+
+interface More {
+  hint?: string | undefined;
+  placeholder?: string;
+}
+
+/**
+ * @param prefix before the names of the fields among the problems, where several alike stand in one form
+ * @returns draws one field of the form
+ */
+export function fieldViews<F extends Fields, Draft extends DraftOf<F> = DraftOf<F>>(
+  fields: F,
+  { draft, problems, onChange }: DraftProps<Draft>,
+  prefix = '',
+): (key: keyof F & string, more?: More) => VNode | null {
+  return (key, more) => {
+    const { isHidden, looks, label, hint, unit, lines, options = [], placeholder } = { ...fields[key]!, ...more };
+    if (isHidden) return null;
+    const common = { label, hint, problem: problems[prefix + key], value: draft[key] ?? '' };
+    const set = (text: string) => onChange({ [key]: text } as Partial<Draft>);
+    switch (looks) {
+      case 'choice':
+        return <Choice {...common} options={options} onChange={set} />;
+      case 'select':
+        return <SelectField {...common} options={options} onChange={set} />;
+      case 'moment':
+        return <MomentField {...common} onInput={set} />;
+      default:
+        return (
+          <TextField
+            {...common}
+            unit={unit}
+            lines={lines}
+            placeholder={placeholder}
+            decimal={looks === 'figure'}
+            onInput={set}
+          />
+        );
+    }
+  };
+}
+
+/** @param known what the form started from, see `readFields` */
+export function useForm<F extends Fields>(
+  fields: F,
+  draft: DraftOf<F>,
+  onChange: (fields: Partial<DraftOf<F>>) => void,
+  known?: Known<F>,
+) {
+  const read = readFields(fields, draft, known);
+  const problems = useRefused(read.ok ? {} : read.problems);
+  const refusal = useSignal<string | undefined>(undefined);
+  const attempt = async (act: () => unknown) => {
+    refusal.value = undefined;
+    try {
+      await act();
+    } catch (cause) {
+      refusal.value = sentenceFor(cause);
+    }
+  };
+  return {
+    field: fieldViews(fields, { draft, problems: problems.shown, onChange }),
+    /** What the service said against it. */
+    refusal: refusal.value,
+    attempt,
+    /** Goes to the first wrong field, or does it. */
+    submit: (act: (values: ValuesOf<F>) => unknown) => (event: Event) => {
+      event.preventDefault();
+      event.stopPropagation();
+      if (read.ok) void attempt(() => act(read.values));
+      else problems.refuse(event.currentTarget as HTMLFormElement);
+    },
+  };
+}
