@@ -39,9 +39,9 @@ const forms: readonly { add: string; rounds: readonly WrongEntries[] }[] = [
       {
         Name: ['', says.text],
         'Air pressure at the place': ['29.92', 'At least 400\u00a0hPa.'],
-        Altitude: ['9500', 'At most 9000 m.'],
+        Altitude: ['9500', 'At most 9000\u00a0m.'],
       },
-      { 'Air pressure at the place': ['1,013', says.thousand], Altitude: ['-600', 'At least −500 m.'] },
+      { 'Air pressure at the place': ['1,013', says.thousand], Altitude: ['-600', 'At least −500\u00a0m.'] },
     ],
   },
   { add: 'Add a scale', rounds: [{ Name: ['', says.text], 'One reading is good to': ['0', says.notPositive] }] },
@@ -114,7 +114,7 @@ test('the form of a burn says of goods and temperatures what cannot be right, an
     {
       Name: ['', says.text],
       Mass: ['-1', says.notPositive],
-      'Specific heat': ['4000', 'At most 4.5.'],
+      'Specific heat': ['4000', 'At most 4.5\u00a0kJ/(kg K).'],
       'At the start': ['x', says.noNumber],
     },
     send,

@@ -1,6 +1,7 @@
 /** What is asked about each kind of thing in the inventory, and the thing that the entries describe. */
-import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
+
 import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { translate } from '../../state/catalogue.ts';
 import { shelves } from '../../state/inventory.ts';
 import {

@@ -1,8 +1,8 @@
 import type { VNode } from 'preact';
-import { useEffect } from 'preact/hooks';
 import { translate } from '../../state/catalogue.ts';
-import { loadShelves, shelves } from '../../state/inventory.ts';
+import { shelves } from '../../state/inventory.ts';
 import { SelectField } from './field.tsx';
+import { useInventory } from './use-inventory.ts';
 
 /** Which lot of a burn the wood was from; nothing is asked where there is only one. */
 export function LotField({
@@ -15,9 +15,7 @@ export function LotField({
   value: string;
   onChange: (lotId: string) => void;
 }): VNode | null {
-  useEffect(() => {
-    if (!shelves.value) loadShelves().catch(() => undefined);
-  }, []);
+  useInventory();
   if (lotIds.length < 2) return null;
   return (
     <SelectField

@@ -5,7 +5,8 @@ import type { BenchChannel } from '../../../shared/contract/boards.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { translate } from '../../state/catalogue.ts';
-import { type Entry, number, readNumber, readQuantity, text, typed, typedNumber, unit } from '../../state/figures.ts';
+import { number, text } from '../../state/figures.ts';
+import { type Field, figure, quantity, wrong } from './field-spec.ts';
 
 /** Raw voltages and resistances arrive worked out as temperatures. */
 export function isTemperature({ unit }: Pick<BenchChannel, 'unit'>): boolean {
@@ -20,28 +21,22 @@ export function readingText(channel: Pick<BenchChannel, 'unit'>, value: number):
   return channel.unit === '%' ? `${number(value, 1)}\u00a0%` : number(value, 2);
 }
 
-/** What a person typed of a dial, in the unit of its channel; outside what it can show it is asked again. */
-export function readHandReading(channel: Pick<Channel, 'name' | 'role' | 'unit'>, typedText: string): Entry<number> {
+/** What a person reads off a dial, in the unit of its channel; outside what it can show it is asked again. */
+export function readingField(channel: Pick<Channel, 'name' | 'role' | 'unit'>): Field<number> & { unit: string } {
+  const { name: label, unit: ucum } = channel;
   const dimension = dimensionOf(channel);
-  const entry = dimension ? readQuantity(dimension, typedText) : readNumber(typedText);
-  if (!entry.ok) return entry;
-  const { low, high } = possibleReading(channel);
-  if (entry.value >= low && entry.value <= high) return entry;
-  const { name } = channel;
-  const limits = { low: readingText(channel, low), high: readingText(channel, high) };
-  return { ok: false, problem: translate().hand.impossible({ name, ...limits }) };
-}
-
-/** The unit a reading is typed in. */
-export function readingUnit(channel: Pick<Channel, 'unit'>): string {
-  const dimension = dimensionOf(channel);
-  return dimension ? unit(dimension) : channel.unit;
-}
-
-/** As it would be typed. */
-export function typedReading(channel: Pick<Channel, 'unit'>, value: number): string {
-  const dimension = dimensionOf(channel);
-  return dimension ? typed(dimension, value) : typedNumber(value, 2);
+  const field = dimension ? quantity(dimension, { label }) : figure({ label, unit: ucum, decimals: 2 });
+  return {
+    ...field,
+    unit: field.unit ?? ucum,
+    read(typed) {
+      const entry = field.read(typed);
+      const { low, high } = possibleReading(channel);
+      if (!entry.ok || (entry.value >= low && entry.value <= high)) return entry;
+      const limits = { low: readingText(channel, low), high: readingText(channel, high) };
+      return wrong(translate().hand.impossible({ name: label, ...limits }));
+    },
+  };
 }
 
 function dimensionOf(channel: Pick<Channel, 'unit'>): Dimension | undefined {

@@ -1,9 +1,11 @@
 /** Weighing what is left, in the order it is done in the yard, and what was weighed before: one sheet, saved once. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+
+import { useRef } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { WeighUp } from '../../../shared/contract/entries.ts';
+
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { burnState, lidStayedOn } from '../../lib/burn-state.ts';
 import { pileSum } from '../../lib/pile-sums.ts';
@@ -12,7 +14,7 @@ import { type WeighField as Field, fieldRefused, weighFields } from '../../lib/w
 import { announce } from '../../state/announce.ts';
 import { translate } from '../../state/catalogue.ts';
 import { readQuantity, typed, unit } from '../../state/figures.ts';
-import { loadShelves, shelves } from '../../state/inventory.ts';
+import { shelves } from '../../state/inventory.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
 import { outbox, sendWeighUp } from '../../state/outbox.ts';
 import { bucketKg } from '../../state/preferences.ts';
@@ -23,6 +25,7 @@ import { Fetching } from '../kit/fetching.tsx';
 import { TextField } from '../kit/field.tsx';
 import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { useDraft } from '../kit/use-draft.ts';
+import { useInventory } from '../kit/use-inventory.ts';
 import { useLoad } from '../kit/use-load.ts';
 import { BurnNext, type Next, statusAfter, usualNext } from './burn-next.tsx';
 import { PileLine } from './pile-line.tsx';
@@ -48,9 +51,7 @@ function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
   const words = translate().read.wrap;
   const { burn } = detail;
   const form = useRef<HTMLFormElement>(null);
-  useEffect(() => {
-    if (!shelves.value) loadShelves().catch(() => undefined);
-  }, []);
+  useInventory();
   const marks = shownMarks(detail);
   const weighings = shownWeighings(detail);
   const bucketBefore = typed('mass', bucketOf(weighings));

@@ -14,7 +14,6 @@ import { arrivalOf } from '../../state/arrivals.ts';
 import { keepAwake } from '../../state/awake.ts';
 import { translate } from '../../state/catalogue.ts';
 import { clock, duration, number } from '../../state/figures.ts';
-import { loadShelves, shelves } from '../../state/inventory.ts';
 import { followCurves } from '../../state/live-curves.ts';
 import { burnSignal, editBurn, loadBurn } from '../../state/open-burn.ts';
 import { takeBack } from '../../state/outbox.ts';
@@ -34,6 +33,7 @@ import { ScansOwed } from '../kit/scans-owed.tsx';
 import { TimeChartView } from '../kit/time-chart-view.tsx';
 import { TimeChartTable } from '../kit/time-chart-words.tsx';
 import { useComeBack } from '../kit/use-come-back.ts';
+import { useInventory } from '../kit/use-inventory.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { useWide } from '../kit/use-wide.ts';
@@ -57,9 +57,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const live = useMemo(() => followCurves(id), [id]);
   useEffect(() => live.stop, [live]);
   useEffect(keepAwake, []);
-  useEffect(() => {
-    if (!shelves.value) loadShelves().catch(() => undefined);
-  }, []);
+  useInventory();
   const wide = useWide();
   const open = useOpenSheet(`live.${id}`);
   const picked = useOpenSheet(`marks.${id}`);

@@ -8,7 +8,7 @@ import { translate } from '../../state/catalogue.ts';
 import { duration, type Entry, number } from '../../state/figures.ts';
 import { burnNowUs } from '../../state/open-burn.ts';
 import { Choice, TimeOfDayField } from '../kit/field.tsx';
-import { readHandReading, readingText, readingUnit } from '../kit/reading-words.ts';
+import { readingField, readingText } from '../kit/reading-words.ts';
 import { Sheet } from '../kit/sheet.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { Keypad } from './keypad.tsx';
@@ -56,7 +56,8 @@ export function ReadingSheet({
   const { figure, when, clock } = draft.value;
   const probe = probes.find(({ id }) => id === draft.value.probe) ?? mostWanted(probes);
   if (!probe) return null;
-  const reading = figure === '' ? undefined : readHandReading(probe, figure);
+  const dial = readingField(probe);
+  const reading = figure === '' ? undefined : dial.read(figure);
   const ago = agoOf(detail, when, clock);
   const { startedUtcMs } = detail.burn;
   const close = () => {
@@ -82,7 +83,7 @@ export function ReadingSheet({
           )}
           <p class="hand-figure">
             <output class="feed-mass" aria-live="polite">
-              <span>{figure.replace('-', '\u2212') || number(0, 0)}</span> {readingUnit(probe)}
+              <span>{figure.replace('-', '\u2212') || number(0, 0)}</span> {dial.unit}
             </output>
             {probe.unit === 'Cel' && (
               <button
