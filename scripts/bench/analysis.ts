@@ -3,12 +3,14 @@
  * a running burn for one scan (under 2 ms). Floors: one pass over the readings as typed arrays with the bare draws of as many normal
  * numbers; and one pass over the last two minutes of readings.
  */
+
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { analyse, DRAWS } from '../../shared/analysis/analyse.ts';
 import { createLiveBurn } from '../../shared/analysis/live/live-burn.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
 import type { Bench, Measurement } from '../tools/measurement.ts';
 
@@ -92,7 +94,7 @@ function medianMs(work: () => unknown): number {
     work();
     return performance.now() - started;
   });
-  return times.sort((a, b) => a - b)[RUNS >> 1]!;
+  return median(times);
 }
 
 export default bench;

@@ -2,11 +2,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, type CDPSession, chromium, type Page } from 'playwright-core';
 import { fitLine } from '../../shared/statistics/line-fit.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 import { firstLoadGzipBytes } from '../build/first-load.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { findChromium } from '../test/system-programs.ts';
 import type { Measurement } from '../tools/measurement.ts';
-import { median } from '../tools/median.ts';
 import { longBurn } from './live-page/long-burn.ts';
 import { type ScriptedService, scriptedService } from './live-page/scripted-service.ts';
 

@@ -5,10 +5,10 @@ import { chromium } from 'playwright-core';
 import { buildApp } from '../../server/app.ts';
 import { createRealClock } from '../../server/base/clock.ts';
 import type { Series } from '../../shared/contract/series.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { findChromium } from '../test/system-programs.ts';
 import type { Measurement } from '../tools/measurement.ts';
-import { median } from '../tools/median.ts';
 import { keepBurns } from './overlay/twenty-burns.ts';
 
 const BURNS = 20;

@@ -6,8 +6,8 @@ import { createRealClock } from '../../server/base/clock.ts';
 import { createBridge } from '../../server/bridge/bridge.ts';
 import { LineReader } from '../../server/bridge/line-reader.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 import type { Measurement } from '../tools/measurement.ts';
-import { median } from '../tools/median.ts';
 
 const LINES = 60_000;
 const ROUNDS = 3;

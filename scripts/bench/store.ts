@@ -15,8 +15,8 @@ import { setTimeout as nextTurn } from 'node:timers/promises';
 import { readBoardsInTurns } from '../../server/records/board-readings.ts';
 import { openStore } from '../../server/store/open-store.ts';
 import type { Scan, Store } from '../../server/store/store.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 import type { Measurement } from '../tools/measurement.ts';
-import { median } from '../tools/median.ts';
 
 const CHANNELS = 8;
 /** Four hours at 10 Hz. */

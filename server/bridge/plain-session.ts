@@ -1,4 +1,5 @@
 import type { PlainFormat } from '../../shared/contract/boards.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
@@ -177,9 +178,8 @@ export class PlainSession implements Session {
 
   #periodMs(): number | null {
     if (this.#intervalsMs.length < FEWEST_INTERVALS) return null;
-    const sorted = this.#intervalsMs.toSorted((a, b) => a - b);
-    const median = sorted[Math.floor(sorted.length / 2)]!;
-    return median > 0 ? median : null;
+    const periodMs = median(this.#intervalsMs);
+    return periodMs > 0 ? periodMs : null;
   }
 }
 

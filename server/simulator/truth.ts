@@ -5,7 +5,9 @@
  * fire out). The load's heat is the enthalpy it gained, the share that left as liquid enthalpy in the vapour included; the
  * vapour's heat is its heat of evaporation at the temperature it left at.
  */
+
 import type { ResultId } from '../../shared/contract/results.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 import { type Action, ATTENTIONS } from './operator.ts';
 import type { Scenario } from './scenario.ts';
 import { createTargetWatch } from './target-rule.ts';
@@ -160,10 +162,7 @@ function unattended(actions: readonly Action[], lit: number, fireOut: number): P
     .map((action) => action.elapsedS);
   const all = [lit, ...moments, fireOut];
   const gaps = all.slice(1).map((moment, i) => moment - all[i]!);
-  gaps.sort((a, b) => a - b);
-  const middle = gaps.length / 2;
-  const median = Number.isInteger(middle) ? (gaps[middle - 1]! + gaps[middle]!) / 2 : gaps[Math.floor(middle)]!;
-  return { longestUnattended: gaps.at(-1)!, typicalUnattended: median };
+  return { longestUnattended: Math.max(...gaps), typicalUnattended: median(gaps) };
 }
 
 /** Linear between steps, constant beyond the ends. */

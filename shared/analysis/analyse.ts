@@ -36,7 +36,7 @@ export interface AnalyseOptions {
 }
 
 /** Changes whenever a definition or a default changes, so that stored results say what computed them. */
-export const METHOD_VERSION = '1';
+export const METHOD_VERSION = '2';
 /** Changes whenever other remarks are made on the burn as a whole, so that kept ones are made anew; no number hangs on it. */
 export const REMARKS_VERSION = 1;
 export const DRAWS = 100_000;

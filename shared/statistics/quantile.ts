@@ -7,13 +7,13 @@
  * @param probabilities each from 0 to 1
  * @throws RangeError for no values, or a probability outside 0 to 1.
  */
-export function quantiles(values: Float64Array, probabilities: readonly number[]): number[] {
+export function quantiles(values: ArrayLike<number>, probabilities: readonly number[]): number[] {
   if (values.length === 0) throw new RangeError('A quantile needs at least one value');
   if (!probabilities.every((probability) => probability >= 0 && probability <= 1)) {
     throw new RangeError(`A probability must lie between 0 and 1; got ${probabilities.join(', ')}`);
   }
   const last = values.length - 1;
-  const work = values.slice();
+  const work = Float64Array.from(values);
   const positions = probabilities.map((probability) => probability * last);
   const ranks = [...new Set(positions.flatMap((position) => [Math.floor(position), Math.ceil(position)]))];
   selectRanks(work, ranks.sort(ascending));
@@ -28,7 +28,7 @@ export function quantiles(values: Float64Array, probabilities: readonly number[]
  * The middle value, or the mean of the two middle values.
  * @throws RangeError for no values.
  */
-export function median(values: Float64Array): number {
+export function median(values: ArrayLike<number>): number {
   return quantiles(values, [0.5])[0]!;
 }
 

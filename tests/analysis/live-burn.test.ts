@@ -122,7 +122,7 @@ describe('the estimate of a running burn', () => {
     const live = lit();
     live.marks(marks(mark('lit', 300), mark('fed', 600), mark('fed', 1500), mark('fed', 2500), mark('nudged', 2700)));
     run(live, ramp(99.5), 3000);
-    expect(live.estimate()).toMatchObject({ sinceAttentionS: 300, usualAttentionS: 1000 });
+    expect(live.estimate()).toMatchObject({ sinceAttentionS: 300, usualAttentionS: 950 });
   });
 
   it('learns no rhythm from the feeds that make the fire', () => {

@@ -4,11 +4,11 @@ import { createPot } from '../../server/simulator/pot.ts';
 import type { Scenario } from '../../server/simulator/scenario.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { vapourPressurePa } from '../../server/simulator/water.ts';
+import { median } from '../../shared/statistics/quantile.ts';
 
 // Figures in this file: common practice, no source.
 
 const seeds = [1, 2, 3];
-const median = (values: number[]) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 
 test('a pot of 30 kg boils in 45 to 70 minutes at an efficiency of 20 to 30 % with 3 to 4.5 kg of dry wood for a batch', () => {
   for (const revision of ['1', '2'] as const) {

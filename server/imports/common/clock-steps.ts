@@ -30,7 +30,7 @@ export function clockSetsIn(told: readonly ToldTime[]): ClockStep[] {
   const steps = told.slice(1).map(({ line, clockS }, index) => ({ line, byS: clockS - told[index]!.clockS }));
   const rising = steps.flatMap(({ byS }) => (byS > 0 ? [byS] : []));
   if (rising.length < 3) return [];
-  const usualS = median(Float64Array.from(rising));
+  const usualS = median(rising);
   if (usualS > WIDEST_ROWS_S) return [];
   const isNear = (stepS: number) => Math.abs(stepS - usualS) <= Math.max(NEAR_S, NEAR_SHARE * usualS);
   return steps.flatMap(({ line, byS }) => {

@@ -2,7 +2,9 @@
  * Water probes that no longer measure the water: hotter than water can be, falling or rising as no pot does, or parted from the
  * other probes and restless as only air is. Works on probes of one board's time base or of several.
  */
+
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import { median } from '../../statistics/quantile.ts';
 import { firstPotOn } from './fire-moments.ts';
 import type { FlaggedCurve } from './flags.ts';
 import { equalRuns } from './quality.ts';
@@ -223,6 +225,6 @@ function restlessness({ timeS, slope }: Smoothed, fromS: number, toS: number): n
 }
 
 function medianOf(values: Float64Array): number {
-  const usable = values.filter((value) => !Number.isNaN(value)).sort();
-  return usable[usable.length >> 1] ?? 0;
+  const usable = values.filter((value) => !Number.isNaN(value));
+  return usable.length > 0 ? median(usable) : 0;
 }

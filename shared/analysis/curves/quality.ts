@@ -1,5 +1,7 @@
 /** What is wrong with single channels, whatever they measure: faults, gaps, exclusions, impossible values, spikes, stuck readings. */
+
 import type { BurnRecord, FaultCode } from '../../contract/burn-record.ts';
+import { median } from '../../statistics/quantile.ts';
 import type { Curve } from './channel-curve.ts';
 import { type FlagCode, FlaggedCurve } from './flags.ts';
 import { bridgeOf, scanPeriodS } from './segments.ts';
@@ -82,9 +84,8 @@ export function noiseOf(value: Float64Array): number {
     if (!Number.isNaN(step)) steps.push(step);
   }
   if (steps.length === 0) return 0;
-  steps.sort((a, b) => a - b);
   // Median of |difference of two normals| is 0.6745·√2 standard deviations.
-  return steps[steps.length >> 1]! / (0.6745 * Math.SQRT2);
+  return median(steps) / (0.6745 * Math.SQRT2);
 }
 
 function flagSpikes(flagged: FlaggedCurve): void {
@@ -123,8 +124,7 @@ function medianAround(value: Float64Array, place: number, near: Float64Array): n
     if (!Number.isNaN(value[place + step]!)) near[count++] = value[place + step]!;
   }
   if (count < 3) return value[place]!;
-  const sorted = near.subarray(0, count).sort();
-  return count % 2 === 1 ? sorted[count >> 1]! : (sorted[count / 2 - 1]! + sorted[count / 2]!) / 2;
+  return median(near.subarray(0, count));
 }
 
 /** Equal readings in a row, where noise makes the channel flicker elsewhere. A quiet coarse channel may rest on one count for long. */

@@ -1,5 +1,7 @@
 /** Stretches of a curve that may be read as one line: a gap, or a long run of unusable readings, is never crossed. */
+
 import type { Channel } from '../../contract/burn-record.ts';
+import { median } from '../../statistics/quantile.ts';
 
 export interface Segment {
   /** First place and one past the last. */
@@ -23,8 +25,7 @@ export function scanPeriodS(timeS: Float64Array): number {
     const place = sample * stride;
     steps[sample] = timeS[place + 1]! - timeS[place]!;
   }
-  steps.sort();
-  return steps[steps.length >> 1]!;
+  return median(steps);
 }
 
 /** Longest time between two readings, s, over which a straight line may be drawn. */

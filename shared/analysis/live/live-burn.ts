@@ -6,6 +6,7 @@
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Estimate } from '../../contract/live-estimates.ts';
 import type { Mark } from '../../contract/marks.ts';
+import { median } from '../../statistics/quantile.ts';
 import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { ABOVE_BOIL_K } from '../curves/out-of-water.ts';
 import { SHORTEST_HAND_GAP_S } from '../curves/segments.ts';
@@ -137,11 +138,8 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     const madeS = (litS ?? Number.NEGATIVE_INFINITY) + FIRE_MADE_WITHIN_S;
     const rhythmS = [...feedsS.filter((feedS) => feedS <= madeS).slice(-1), ...feedsS.filter((feedS) => feedS > madeS)];
     const latest = rhythmS.slice(-RHYTHM_FEEDS);
-    const intervals = latest
-      .slice(1)
-      .map((feedS, index) => feedS - latest[index]!)
-      .sort((a, b) => a - b);
-    usualAttentionS = intervals.length > 0 ? intervals[intervals.length >> 1] : undefined;
+    const intervals = latest.slice(1).map((feedS, index) => feedS - latest[index]!);
+    usualAttentionS = intervals.length > 0 ? median(intervals) : undefined;
   }
 
   /** A board that reads the water goes before the person; what the person reads counts where no board does, or does no longer. */

@@ -3,7 +3,9 @@
  * only to about one charge: embers of earlier charges and what is left of the last one, taken as burning down evenly since it was fed,
  * uncertain by charge/√12; unless the stove stands on a scale. How much the embers hold is a guess on top of that, and carried as one.
  */
+
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import { median } from '../../statistics/quantile.ts';
 import { type FoundMoment, marksOf } from '../curves/fire-moments.ts';
 import { missing, remark } from '../engine/messages.ts';
 import type { Draw, Model } from '../engine/model.ts';
@@ -142,9 +144,6 @@ function unmarkedKindling(record: BurnRecord, lit: FoundMoment | undefined): Fee
 }
 
 function medianInterval(momentsS: readonly number[]): number | undefined {
-  const intervals = momentsS
-    .slice(1)
-    .map((atS, index) => atS - momentsS[index]!)
-    .sort((a, b) => a - b);
-  return intervals[intervals.length >> 1];
+  const intervals = momentsS.slice(1).map((atS, index) => atS - momentsS[index]!);
+  return intervals.length > 0 ? median(intervals) : undefined;
 }

@@ -56,5 +56,5 @@ function targetOf({ target, stationPressurePa, altitudeM }: Load, burns: readonl
     const boiling = burns.flatMap((burn) => burn.boilingPointC ?? []).map((tempC) => tempC - BOIL_REACHED_BELOW_K);
     if (seen.length > 0 || boiling.length > 0) return mean(seen.length > 0 ? seen : boiling);
   }
-  return median(Float64Array.from(burns, ({ targetC }) => targetC));
+  return median(burns.map(({ targetC }) => targetC));
 }

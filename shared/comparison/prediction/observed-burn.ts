@@ -1,7 +1,9 @@
 /** What prediction takes from a burn: the way of its water to the target, its wood, and the circumstances of both. */
+
 import type { Vessel } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import type { ComparisonCode } from '../../language/comparison.ts';
+import { median } from '../../statistics/quantile.ts';
 import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from '../compared-burn.ts';
 import { conditionsOf, startWaterKg } from '../conditions.ts';
 import { type ComparedValue, comparedValue } from '../contributions.ts';
@@ -84,7 +86,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
     vessel: burn.vessel,
     revisionId: burn.revision?.id,
     startKind: burn.startKind,
-    startTempC: middle(start.tempC),
+    startTempC: median(start.tempC),
     target: burn.target,
     targetC: toTarget.tempC.at(-1)!,
     boilingPointC: resultValue(compared, 'localBoilingPoint'),
@@ -114,10 +116,6 @@ function stretch({ timeS, tempC }: WaterTemperatures, litS: number, fromS: numbe
   const step = Math.max(1, Math.floor(places.length / STRETCH_POINTS));
   const kept = places.filter((_, order) => order % step === 0 || order === places.length - 1);
   return { timeS: kept.map((place) => timeS[place]! - litS), tempC: kept.map((place) => tempC[place]!) };
-}
-
-function middle(values: readonly number[]): number {
-  return [...values].sort((x, y) => x - y)[values.length >> 1]!;
 }
 
 /** When the pot was last taken off the fire, and when it came back or recording ended; endless where it stayed on. */
