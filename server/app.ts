@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import Fastify from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
-import { errorSentence } from '../shared/language/errors.ts';
+import { errorSentence } from '../shared/language/errors/errors.ts';
 import { sealEndedBurns } from './backup/seal-ended.ts';
 import { AppError, isAppError } from './base/app-error.ts';
 import type { Clock } from './base/clock.ts';

@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { errorSentence } from '../shared/language/errors.ts';
+import { errorSentence } from '../shared/language/errors/errors.ts';
 import { word } from './base/command.ts';
 import { loadParts, refuseUnfitNode, runProgram, terminalLanguage } from './base/start-up.ts';
 import { benchSoundOf } from './sound/bench-sound.ts';

@@ -1,4 +1,5 @@
-import type { ErrorCode } from '../../shared/language/errors.en.ts';
+import type { ErrorCode } from '../../shared/language/errors/errors.ts';
+import type { IssueCode } from '../../shared/language/errors/issue-sentences.ts';
 import type { Params } from '../../shared/language/language.ts';
 
 export interface AppErrorOptions {
@@ -9,10 +10,10 @@ export interface AppErrorOptions {
   issues?: Issue[];
 }
 
-/** One field that cannot be right: where it is, and a sentence from the catalogue (`issue/...`). */
+/** One field that cannot be right: where it is, and the sentence that says what is wrong. */
 export interface Issue {
   path: string;
-  code: ErrorCode;
+  code: IssueCode;
   params: Params;
 }
 

@@ -67,8 +67,3 @@ export function numberOf(option: string, value: string | undefined, least: numbe
   if (!(number >= least)) throw new AppError('command/argument-wrong', { option, value, options: `${least} …` });
   return number;
 }
-
-/** Codes that are the fault of the command line or of a file named on it. */
-export function isUsage(code: string): boolean {
-  return /^(command\/(?!service)|import\/(?!differs|not-found|burn-running|into-running))/.test(code);
-}

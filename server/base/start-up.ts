@@ -1,4 +1,4 @@
-import { errorSentence } from '../../shared/language/errors.ts';
+import { errorSentence } from '../../shared/language/errors/errors.ts';
 import { languageFrom } from '../../shared/language/language.ts';
 import { AppError, isAppError } from './app-error.ts';
 

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { ErrorCode } from '../../shared/language/errors.en.ts';
+import type { ErrorCode } from '../../shared/language/errors/errors.ts';
 import { AppError } from '../base/app-error.ts';
 import { findBurn } from '../records/versioned.ts';
 import type { DocumentOf, Documents, Store, StoredDocument } from '../store/store.ts';

@@ -1,6 +1,7 @@
-import { errorSentence } from '../../shared/language/errors.ts';
+import { type ErrorCode, errorSentence, errors } from '../../shared/language/errors/errors.ts';
+import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
-import { type Command, exitCodes, isUsage, say, UsageError, word } from '../base/command.ts';
+import { type Command, exitCodes, say, UsageError, word } from '../base/command.ts';
 import { loadParts, refuseUnfitNode, terminalLanguage } from '../base/start-up.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import { ServiceRefusal } from './service-refusal.ts';
@@ -63,18 +64,13 @@ function refuse(thrown: unknown): number {
   if (thrown instanceof ServiceRefusal) {
     say(thrown.message);
     for (const { path, message } of thrown.issues) process.stderr.write(`  ${path}: ${message}\n`);
-    return codeOf(thrown.code);
+    return thrown.code in errors ? errors[thrown.code as ErrorCode].exitCode : exitCodes.failed;
   }
   const error = readable(thrown, '');
   if (!isAppError(error)) throw thrown;
   say(errorSentence(terminalLanguage, error.code, error.params));
   for (const { path, code, params } of error.issues ?? []) {
-    process.stderr.write(`  ${path}: ${errorSentence(terminalLanguage, code, params)}\n`);
+    process.stderr.write(`  ${path}: ${issueSentence(terminalLanguage, code, params)}\n`);
   }
-  return codeOf(error.code);
-}
-
-function codeOf(code: string): number {
-  if (code === 'import/differs') return exitCodes.found;
-  return isUsage(code) ? exitCodes.usage : exitCodes.failed;
+  return errors[error.code].exitCode;
 }

@@ -1,6 +1,6 @@
 import { extname } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import type { ErrorCode } from '../../shared/language/errors.en.ts';
+import type { ErrorCode } from '../../shared/language/errors/errors.ts';
 import type { Params } from '../../shared/language/language.ts';
 import { AppError, type Issue } from '../base/app-error.ts';
 import type { OpenedFile } from './open-file.ts';

@@ -4,7 +4,7 @@ import { classifyPortError } from '../../server/bridge/port-errors.ts';
 import { listPorts } from '../../server/bridge/port-listing.ts';
 import { BOARD_PROBLEM_CODES } from '../../server/bridge/problems.ts';
 import { portOfStream, type SerialStream } from '../../server/bridge/stream-port.ts';
-import { errorSentence } from '../../shared/language/errors.ts';
+import { errorSentence } from '../../shared/language/errors/errors.ts';
 import { createFakePorts } from '../support/fake-ports.ts';
 
 // Texts as reported in the issue tracker of serialport/node-serialport (numbers in brackets) and as seen on Linux.

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { comparisonFr } from '../../shared/language/comparison.fr.ts';
-import { errorsFr } from '../../shared/language/errors.fr.ts';
+import { errors } from '../../shared/language/errors/errors.ts';
+import { issueSentences } from '../../shared/language/errors/issue-sentences.ts';
 import { pageEn } from '../../shared/language/page.en.ts';
 import { pageFr } from '../../shared/language/page.fr.ts';
 import { bringInFr } from '../../shared/language/page-bring-in.fr.ts';
@@ -43,8 +44,9 @@ test('no sentence uses a sign that the bundled face does not have', () => {
 
 test('French sets no-break spaces before its double signs, before units and inside its quotation marks', () => {
   // What a record says is wrong is chosen by a code, which no figure stands in for.
-  const { 'issue/record': _, ...errors } = errorsFr;
-  const all = { ...wordsFr, bringInFr, comparisonFr, defaultsFr, errors, missingFr, remarksFr, reportFr };
+  const { 'issue/record': _, ...issues } = issueSentences;
+  const errorsFr = Object.fromEntries(Object.entries({ ...errors, ...issues }).map(([code, { fr }]) => [code, fr]));
+  const all = { ...wordsFr, bringInFr, comparisonFr, defaultsFr, errorsFr, missingFr, remarksFr, reportFr };
   const loose = sentences(all).filter(([, text]) => / [:;?!»%]|« |\d (°C|kg|MJ|K)(?!\w)/.test(text));
   expect(loose).toEqual([]);
 });

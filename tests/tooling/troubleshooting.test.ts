@@ -1,7 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { errorsEn } from '../../shared/language/errors.en.ts';
+import { errors } from '../../shared/language/errors/errors.ts';
+import { issueSentences } from '../../shared/language/errors/issue-sentences.ts';
 import { repositoryRoot } from '../support/temporary-folder.ts';
 
 const readme = readFileSync(join(repositoryRoot, 'README.md'), 'utf8');
@@ -15,7 +16,7 @@ const explained = [
 ];
 
 test('the troubleshooting section explains every code that a message can carry, once, and no other', () => {
-  expect(explained.toSorted()).toEqual(Object.keys(errorsEn).toSorted());
+  expect(explained.toSorted()).toEqual(Object.keys({ ...errors, ...issueSentences }).toSorted());
 });
 
 test('links inside the documents lead to a heading or a file that is there', () => {

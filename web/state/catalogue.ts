@@ -5,7 +5,6 @@
 import { signal } from '@preact/signals';
 import type { Message } from '../../shared/contract/results.ts';
 import type { ComparisonCode } from '../../shared/language/comparison.ts';
-import type { errorsEn } from '../../shared/language/errors.en.ts';
 import type { Language, Sentence } from '../../shared/language/language.ts';
 import type { pageEn } from '../../shared/language/page.en.ts';
 import type { bringInEn } from '../../shared/language/page-bring-in.en.ts';
@@ -16,7 +15,6 @@ import type { resultsEn } from '../../shared/language/results.en.ts';
 type Page = typeof pageEn;
 interface Rest {
   readonly results: typeof resultsEn;
-  readonly errors: typeof errorsEn;
   readonly compare: typeof compareEn;
   readonly bringIn: typeof bringInEn;
   readonly rig: typeof rigEn;
@@ -30,7 +28,6 @@ const pages: Record<Language, () => Promise<Page>> = {
 const rests: Record<Language, () => Promise<Rest>> = {
   en: async () => ({
     results: (await import('../../shared/language/results.en.ts')).resultsEn,
-    errors: (await import('../../shared/language/errors.en.ts')).errorsEn,
     compare: (await import('../../shared/language/page-compare.en.ts')).compareEn,
     bringIn: (await import('../../shared/language/page-bring-in.en.ts')).bringInEn,
     rig: (await import('../../shared/language/page-rig.en.ts')).rigEn,
@@ -41,7 +38,6 @@ const rests: Record<Language, () => Promise<Rest>> = {
   }),
   fr: async () => ({
     results: (await import('../../shared/language/results.fr.ts')).resultsFr,
-    errors: (await import('../../shared/language/errors.fr.ts')).errorsFr,
     compare: (await import('../../shared/language/page-compare.fr.ts')).compareFr,
     bringIn: (await import('../../shared/language/page-bring-in.fr.ts')).bringInFr,
     rig: (await import('../../shared/language/page-rig.fr.ts')).rigFr,
@@ -111,14 +107,5 @@ export function translateRig(): Rest['rig'] {
 /** The sentence for a remark on a comparison that came as a code. */
 export function translateRemark({ code, params }: Message): string {
   const sentences: Readonly<Record<string, Sentence>> = rest.value?.words.comparison ?? {};
-  return sentences[code]?.(params) ?? code;
-}
-
-/** The sentence for a problem that came as a code. */
-export function translateError({ code, params }: Message): string {
-  const sentences = (rest.value?.words.errors ?? {}) as Record<
-    string,
-    ((params: Message['params']) => string) | undefined
-  >;
   return sentences[code]?.(params) ?? code;
 }

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { BenchChannel, Board } from '../../../shared/contract/boards.ts';
 import { announce } from '../../state/announce.ts';
 import { forgetBoard, latest } from '../../state/bench.ts';
-import { translate, translateError, translateRig } from '../../state/catalogue.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
 import { duration, number } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { isOld, readingAgeS } from '../../state/tick.ts';
@@ -12,6 +12,7 @@ import { Sheet } from '../kit/sheet.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { WideTable } from '../kit/wide-table.tsx';
+import { boardErrorSentence } from './board-error-sentence.ts';
 import { ChannelForm } from './channel-form.tsx';
 
 export function BoardView({ board }: { board: Board }): VNode {
@@ -55,7 +56,7 @@ export function BoardView({ board }: { board: Board }): VNode {
             .join(' · ')}
         </p>
       </header>
-      {board.problem && <p class="problem">{translateError(board.problem)}</p>}
+      {board.problem && <p class="problem">{boardErrorSentence(board.problem)}</p>}
       <WideTable label={words.channels}>
         <table class="channels">
           <thead>

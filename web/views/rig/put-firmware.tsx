@@ -4,11 +4,12 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FirmwareName, Flashing } from '../../../shared/contract/flashing.ts';
 import { keepBoard } from '../../state/bench.ts';
-import { translateError, translateRig } from '../../state/catalogue.ts';
+import { translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { SelectField } from '../kit/field.tsx';
 import { useDraft } from '../kit/use-draft.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
+import { boardErrorSentence } from './board-error-sentence.ts';
 
 const LOOK_AGAIN_MS = 300;
 
@@ -44,7 +45,7 @@ export function PutFirmware({ path }: { path: string }): VNode | null {
       problem.value = sentenceFor(cause);
     }
   };
-  const failed = watched.value && now.problem ? translateError(now.problem) : undefined;
+  const failed = watched.value && now.problem ? boardErrorSentence(now.problem) : undefined;
   return (
     <section class="put-firmware" aria-labelledby="put-firmware-title">
       <h3 id="put-firmware-title">{words.title}</h3>

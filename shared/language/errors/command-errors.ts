@@ -1,0 +1,70 @@
+/** Errors of the command line. */
+import type { ErrorEntry } from './error-entry.ts';
+
+export const commandErrors = {
+  'command/unknown': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `There is no command "${p.command}". "stovebench --help" lists what there is.`,
+    fr: (p) => `Il n’y a pas de commande «\u202f${p.command}\u202f». «\u202fstovebench --help\u202f» dit ce qu’il y a.`,
+  },
+  'command/usage': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.raw} "stovebench ${p.command} --help" shows how it is used.`,
+    fr: (p) => `${p.raw} «\u202fstovebench ${p.command} --help\u202f» montre comment s’en servir.`,
+  },
+  'command/argument-missing': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.what} is missing. "stovebench ${p.command} --help" shows how it is used.`,
+    fr: (p) => `Il manque ${p.what}. «\u202fstovebench ${p.command} --help\u202f» montre comment s’en servir.`,
+  },
+  'command/argument-wrong': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.option} ${p.value} is not known. Choose one of: ${p.options}.`,
+    fr: (p) => `${p.option} ${p.value} n’est pas connu. Choisissez parmi\u202f: ${p.options}.`,
+  },
+  'command/file-unreadable': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.file} cannot be read (${p.raw}). Check its name and your right to read it.`,
+    fr: (p) => `${p.file} ne peut pas être lu (${p.raw}). Vérifiez son nom et votre droit de le lire.`,
+  },
+  'command/file-in-the-way': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.file} is there already. Name another file, or say --force to write over it.`,
+    fr: (p) => `${p.file} existe déjà. Nommez un autre fichier, ou dites --force pour l’écraser.`,
+  },
+  'command/file-unwritable': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `${p.file} cannot be written (${p.raw}). Name another file.`,
+    fr: (p) => `${p.file} ne peut pas être écrit (${p.raw}). Nommez un autre fichier.`,
+  },
+  'command/service-silent': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `The service at ${p.address} does not answer (${p.raw}). Start it with "stovebench serve", or name another with --service.`,
+    fr: (p) =>
+      `Le service à ${p.address} ne répond pas (${p.raw}). Lancez-le par «\u202fstovebench serve\u202f», ou nommez-en un autre par --service.`,
+  },
+  'command/burn-unclear': {
+    status: 400,
+    exitCode: 2,
+    en: (p) =>
+      `"${p.text}" fits ${p.count} burns. Give the identifier, or more of the title: "stovebench export --list" shows both.`,
+    fr: (p) =>
+      `«\u202f${p.text}\u202f» convient à ${p.count} essais. Donnez l’identifiant, ou plus du titre\u202f: «\u202fstovebench export --list\u202f» montre les deux.`,
+  },
+  'command/burn-unknown': {
+    status: 400,
+    exitCode: 2,
+    en: (p) => `No burn is called "${p.text}". "stovebench export --list" shows what there is.`,
+    fr: (p) =>
+      `Aucun essai ne s’appelle «\u202f${p.text}\u202f». «\u202fstovebench export --list\u202f» montre ce qu’il y a.`,
+  },
+} satisfies Record<string, ErrorEntry>;

@@ -1,0 +1,31 @@
+/**
+ * The table of every refusal and failure the service can utter.
+ * The troubleshooting section of the README lists the same codes; a test compares the two.
+ */
+import type { Language, Params } from '../language.ts';
+import { boardErrors } from './board-errors.ts';
+import { burnErrors } from './burn-errors.ts';
+import { commandErrors } from './command-errors.ts';
+import { entryErrors } from './entry-errors.ts';
+import { importErrors } from './import-errors.ts';
+import { requestErrors } from './request-errors.ts';
+import { serviceErrors } from './service-errors.ts';
+import { storeErrors } from './store-errors.ts';
+
+export const errors = {
+  ...serviceErrors,
+  ...storeErrors,
+  ...requestErrors,
+  ...burnErrors,
+  ...entryErrors,
+  ...boardErrors,
+  ...importErrors,
+  ...commandErrors,
+};
+
+export type ErrorCode = keyof typeof errors;
+
+/** The sentence for an error code in the reader's language. */
+export function errorSentence(language: Language, code: ErrorCode, params: Params = {}): string {
+  return errors[code][language](params);
+}
