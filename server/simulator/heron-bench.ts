@@ -5,7 +5,7 @@ import type { SimulatedChannel } from './probes.ts';
 import type { OperatorPlan, Scenario, SimulatedStove } from './scenario.ts';
 
 export type HeronRevision = '1' | '2';
-export type HeronOperator = 'first' | 'second';
+export type HeronOperator = 'M' | 'R';
 
 const MADE_UTC_MS = Date.UTC(2026, 8, 1, 8);
 
@@ -72,8 +72,8 @@ const stoves: Record<HeronRevision, SimulatedStove> = {
 };
 
 const habits: Record<HeronOperator, Partial<OperatorPlan>> = {
-  first: { chargeKg: 0.5, holdChargeKg: 0.3, feedBelowKg: 0.16, reactionS: 30 },
-  second: { chargeKg: 0.7, holdChargeKg: 0.35, feedBelowKg: 0.14, reactionS: 50 },
+  M: { chargeKg: 0.5, holdChargeKg: 0.3, feedBelowKg: 0.16, reactionS: 30 },
+  R: { chargeKg: 0.7, holdChargeKg: 0.35, feedBelowKg: 0.14, reactionS: 50 },
 };
 
 /** A burn of 29 kg of water on the Heron: to the boil, then 45 min at the boil, lid on. */

@@ -53,7 +53,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 1',
     revision: '1',
-    operator: 'first',
+    operator: 'M',
     startedUtcMs: Date.UTC(2026, 8, 14, 8, 5),
     airTempC: 15,
     startTempC: 15.5,
@@ -62,7 +62,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 2',
     revision: '1',
-    operator: 'second',
+    operator: 'R',
     startedUtcMs: Date.UTC(2026, 8, 21, 7, 40),
     airTempC: 13,
     startTempC: 15,
@@ -71,7 +71,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 3',
     revision: '1',
-    operator: 'first',
+    operator: 'M',
     startedUtcMs: Date.UTC(2026, 8, 28, 8, 15),
     airTempC: 16,
     startTempC: 15,
@@ -85,7 +85,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 4',
     revision: '1',
-    operator: 'second',
+    operator: 'R',
     startedUtcMs: Date.UTC(2026, 9, 5, 7, 50),
     airTempC: 12,
     startTempC: 14,
@@ -94,7 +94,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 5',
     revision: '2',
-    operator: 'first',
+    operator: 'M',
     startedUtcMs: Date.UTC(2026, 9, 19, 8, 0),
     airTempC: 11,
     startTempC: 13.5,
@@ -103,7 +103,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 6',
     revision: '2',
-    operator: 'second',
+    operator: 'R',
     startedUtcMs: Date.UTC(2026, 9, 26, 8, 30),
     airTempC: 12,
     startTempC: 13.5,
@@ -112,7 +112,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 7',
     revision: '2',
-    operator: 'second',
+    operator: 'R',
     startedUtcMs: Date.UTC(2026, 10, 2, 9, 0),
     airTempC: 9,
     startTempC: 12.5,
@@ -126,7 +126,7 @@ const days: HeronDay[] = [
   {
     name: 'burn 8',
     revision: '2',
-    operator: 'first',
+    operator: 'M',
     startedUtcMs: Date.UTC(2026, 10, 9, 8, 45),
     airTempC: 8,
     startTempC: 12,
@@ -144,7 +144,7 @@ export function heronLiveBurn(startedUtcMs: number): HeronBurn {
   return heronBurn({
     name: 'live burn',
     revision: '2',
-    operator: 'second',
+    operator: 'R',
     startedUtcMs,
     airTempC: 10,
     startTempC: 13,

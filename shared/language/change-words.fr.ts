@@ -18,8 +18,8 @@ const resultNames: Readonly<Record<ResultId, string>> = {
   thermalEfficiency: 'rendement thermique',
   thermalEfficiencyNoCharCredit: 'rendement thermique sans crédit de charbon',
   sensibleEfficiency: 'rendement sensible',
-  specificFuelConsumption: 'consommation spécifique',
-  turnDownRatio: 'rapport de modulation',
+  specificFuelConsumption: 'bois par kg de charge (consommation spécifique)',
+  turnDownRatio: 'réglage du feu (rapport de modulation)',
   evaporatedWater: 'eau évaporée',
   longestUnattended: 'plus longue durée sans intervention',
   typicalUnattended: 'durée habituelle sans intervention',
@@ -37,7 +37,7 @@ export const number = (value: string | number | undefined, decimals: number) =>
   writeNumber('fr', Number(value), decimals);
 export const percent = (value: string | number | undefined, decimals = 0) =>
   `${number(Number(value) * 100, decimals)}\u00a0%`;
-export const burns = (count: string | number | undefined) => (Number(count) === 1 ? '1 flambée' : `${count} flambées`);
+export const burns = (count: string | number | undefined) => (Number(count) === 1 ? '1 essai' : `${count} essais`);
 
 export const days = (count: string | number | undefined) =>
   Number(count) > 1 ? `${count}\u00a0jours` : `${count}\u00a0jour`;

@@ -19,7 +19,7 @@ export const commandLineEn = {
   predict   what burns say about another load
   report    a report of a burn, to print or to send
   export    burns as files: package, record, tables, workbook, Parquet
-  import    bring burns, tables of other loggers or notes in
+  import    import burns, tables of other loggers or notes
   backup    copy everything, while burns are recorded too
   restore   put a backup in place, once it has proven itself
   verify    check the database, every burn's readings and its results
@@ -141,10 +141,10 @@ ${common}
   import: () => `usage: stovebench import FILE [--keep mine|theirs] [--preview]
 
   FILE is a package or record of Stovebench, a table of any logger (CSV), or notes; "-" is standard input. All of it is
-  brought in, or nothing. What is here already under the same identity is not brought in again; where the two differ,
-  nothing is brought in (exit code 3) until you say which to keep
+  imported, or nothing. What is here already under the same identity is not imported again; where the two differ,
+  nothing is imported (exit code 3) until you say which to keep
 
-  --preview         prints what the file holds and how it would be read; brings nothing in
+  --preview         prints what the file holds and how it would be read; imports nothing
   --keep SIDE       mine or theirs, for everything that differs
   --choices FILE    JSON: [{"kind", "id", "take": "mine"|"theirs"}, ...], one by one, as --preview lists them
   --as KIND         columns or notes, where the file could be either

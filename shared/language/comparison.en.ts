@@ -91,8 +91,8 @@ export const comparisonEn = {
   'missing/tooFewForRanks': (p) =>
     `a maximum is compared by ranks, and ${days(p.a)} against ${days(p.b)} are too few for that.`,
 
-  /* ---- burns set aside ---- */
-  'aside/byPerson': (p) => (p.reason ? `Set aside: ${p.reason}` : 'Set aside, no reason given.'),
+  /* ---- burns that are not counted ---- */
+  'aside/byPerson': (p) => (p.reason ? `Not counted: ${p.reason}` : 'Not counted, no reason given.'),
   'aside/notBurnt': () => 'Planned, not burnt yet.',
   'aside/stillRunning': () => 'Still running.',
   'aside/otherStartKind': (p) =>
@@ -100,12 +100,12 @@ export const comparisonEn = {
   'aside/otherTarget': (p) => `Another target (${target(p.own)}; the others: ${target(p.wanted)}).`,
   'aside/otherHold': (p) =>
     `Another hold (${showDuration('en', Number(p.own))}; the others: ${showDuration('en', Number(p.wanted))}).`,
-  'aside/otherMethod': (p) => `Worked out by another method set (${p.own}; the others: ${p.wanted}).`,
+  'aside/otherMethod': (p) => `Worked out by another method (${p.own}; the others: ${p.wanted}).`,
   'aside/noTimeToTarget': () => 'Did not reach its target, or nobody knows when it was lit.',
   'aside/noWaterMass': () => 'The water was not weighed before the burn.',
   'aside/noCurve': () => 'Has no usable curve of the water on the way to the target.',
   'aside/noHeat': () => 'The curve shows no heat going into the water.',
-  'aside/otherVessel': () => 'Burnt with another vessel than the rest.',
+  'aside/otherVessel': () => 'Burnt with another pot than the rest.',
 
   /* ---- remarks on a difference ---- */
   'remark/lackResult': (p) => `${burns(p.count)} without this result left out of it.`,
@@ -124,7 +124,7 @@ export const comparisonEn = {
   'differed/operator': (p) => `Operator: ${p.a}; then ${p.b}.`,
   'differed/fuelLot': (p) => `Wood lot: ${p.a}; then ${p.b}.`,
   'differed/sameName': (p) => `${thingNames[String(p.kind)] ?? ''}: two of one name, ${p.name}.`,
-  'differed/vessel': (p) => `Vessel: ${p.a}; then ${p.b}.`,
+  'differed/vessel': (p) => `Pot: ${p.a}; then ${p.b}.`,
   'differed/place': (p) => `Place: ${p.a}; then ${p.b}.`,
   'differed/scale': (p) => `Scale: ${p.a}; then ${p.b}.`,
   'differed/weather': (p) => `Weather noted: ${p.a}; then ${p.b}.`,
@@ -149,9 +149,9 @@ export const comparisonEn = {
   'plan/noNumberForScatter': (p) =>
     `Not even two hundred more days will find a difference of ${percent(p.worth)}: these days differ too much from each other. Look for a wrong entry among them, or for a steadier routine.`,
   'plan/improveScatter': (p) =>
-    `The largest part of the doubt (${percent(p.share)}) is scatter from day to day: more days and a steadier routine help, better instruments do not.`,
+    `The largest part of the uncertainty (${percent(p.share)}) is scatter from day to day: more days and a steadier routine help, better instruments do not.`,
   'plan/improveInput': (p) =>
-    `Improve first: ${inputName(p.input)}. It brings ${percent(p.share)} of the doubt, because it does not cancel between the revisions.`,
+    `Improve first: ${inputName(p.input)}. It brings ${percent(p.share)} of the uncertainty, because it does not cancel between the revisions.`,
 
   /* ---- level over time ---- */
   'drift/steady': (p) => `${capital(name(p))} stays within its limits from burn to burn.`,
@@ -170,12 +170,12 @@ export const comparisonEn = {
     `${burns(p.count)} of this stove ${Number(p.count) === 1 ? 'supports' : 'support'} this question; the interval is for a new burn, with all that makes one burn differ from the next.`,
   'outside/revisions': () => 'The burns are of different revisions: what is predicted belongs to none of them.',
   'outside/load': (p) =>
-    `The load (as much heat a kelvin as ${number(p.asked, 0)} kg of water) is far from those burnt (${number(p.least, 0)} to ${number(p.most, 0)} kg).`,
+    `The load (as much heat per kelvin as ${number(p.asked, 0)} kg of water) is far from those burnt (${number(p.least, 0)} to ${number(p.most, 0)} kg).`,
   'outside/target': (p) =>
     `The target (${number(p.asked, 0)} °C) is above all that these burns reached (${number(p.hottest, 0)} °C).`,
   'outside/lid': () =>
     'The lid is used otherwise than in these burns, and no cooling was measured that way. Let the pot cool for 30 minutes off the fire with the lid so, once.',
-  'outside/vessel': () => 'It is another vessel than in these burns.',
+  'outside/vessel': () => 'It is another pot than in these burns.',
   'outside/startKind': (p) => `A ${p.asked} start is asked for; these burns started otherwise.`,
   'outside/moisture': (p) =>
     `The wood (${percent(p.asked)} wet basis) is outside what was burnt (${percent(p.driest)} to ${percent(p.wettest)}); wet wood burns worse than its heating value says.`,
@@ -206,7 +206,7 @@ export const thingNames: Readonly<Record<string, string>> = {
   operator: 'Operator',
   fuelLot: 'Wood lot',
   scale: 'Scale',
-  vessel: 'Vessel',
+  vessel: 'Pot',
   place: 'Place',
 };
 

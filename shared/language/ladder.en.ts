@@ -61,7 +61,7 @@ export const ladderEn = {
     `The wood named lasts for ${days(p.lasts)} of ${p.needed}. Get a lot for the rest that serves both revisions.`,
   'next/lotsUnknown': () => 'Take the wood of each pair of days from one lot, so that it cancels.',
   'next/alternate': () =>
-    'The revisions alternate from day to day, so that season, wood and skill fall on both alike. What was burnt before is reckoned in: these days come on top.',
+    'The revisions alternate from day to day, so that season, wood and skill fall on both alike. What was burnt before is counted in: these days come on top.',
   'next/operator': () => 'One person tends the fire on all these days, or both take turns within each pair.',
 } satisfies Record<string, Sentence>;
 

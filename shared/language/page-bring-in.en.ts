@@ -1,11 +1,11 @@
-/** The page in English: bringing data in, and merging it with what is here. */
+/** The page in English: importing data, and merging it with what is here. */
 import type { ColumnProblem, ColumnUnit, ImportItem } from '../contract/imports.ts';
 import { importReviewEn } from './import-review.en.ts';
 
 const kinds: Record<ImportItem['kind'], string> = {
   stove: 'Stove',
   revision: 'Revision',
-  vessel: 'Vessel',
+  vessel: 'Pot',
   place: 'Place',
   fuelLot: 'Wood lot',
   scale: 'Scale',
@@ -41,9 +41,9 @@ const units: Record<ColumnUnit, string> = {
 };
 
 export const bringInEn = {
-  title: 'Bring data in',
-  lead: 'A burn record or data package from another bench, any logger’s table, or readings from a notebook. You see what it is before anything is kept.',
-  link: 'Bring in',
+  title: 'Import data',
+  lead: 'A burn record or data package from another bench, any logger’s table, or readings from a notebook. You see what it is before anything is imported.',
+  link: 'Import',
 
   choose: {
     file: 'Choose a file',
@@ -58,13 +58,13 @@ export const bringInEn = {
     asNotes: 'Read it as notes',
     asTable: 'Read it as a table',
     another: 'Choose another file',
-    cancel: 'Cancel, keep nothing',
+    cancel: 'Cancel, import nothing',
   },
 
-  keep: 'Keep',
-  keepBurn: 'Keep it as a burn',
+  keep: 'Import',
+  keepBurn: 'Import it as a burn',
   keepInto: 'Add it to that burn',
-  keeping: 'Keeping it…',
+  keeping: 'Importing…',
 
   table: {
     lead: (p: { file: string }) => `${p.file} is a table of readings. Correct what was guessed wrongly.`,
@@ -125,7 +125,7 @@ export const bringInEn = {
     position: 'Where',
     positions: { none: 'not said', low: 'low', middle: 'middle', high: 'high' },
     asStands: 'As it stands in the file',
-    asRead: 'As it would be kept',
+    asRead: 'As it would be imported',
     line: 'line',
     minutes: 'min',
     fault: 'no value',
@@ -138,7 +138,7 @@ export const bringInEn = {
     unreadable: 'What cannot be read',
     unreadables: { refuse: 'stops the import', skip: 'is left out, as a fault' },
     noColumn: 'Choose at least one column that is a probe.',
-    nameMissing: 'Every column that is kept needs a name.',
+    nameMissing: 'Every column that is imported needs a name.',
   },
 
   notes: {
@@ -155,7 +155,7 @@ export const bringInEn = {
     written: 'written',
     at: 'min',
     remarks: 'What was done',
-    remarksLead: 'What each remark becomes. Change what was understood wrongly; nothing is kept before you say so.',
+    remarksLead: 'What each remark becomes. Change what was understood wrongly; nothing is imported before you say so.',
     remark: (p: { line: number; minute: string }) => `Line ${p.line}, minute ${p.minute}`,
     remarkNoTime: (p: { line: number }) => `Line ${p.line}`,
     becomes: 'becomes',
@@ -185,14 +185,14 @@ export const bringInEn = {
   merge: {
     lead: (p: { file: string; count: number }) =>
       p.count === 1 ? `${p.file} holds one burn.` : `${p.file} holds ${p.count} burns.`,
-    nothingNew: 'All of it is here already, and the same. Keeping it changes nothing.',
+    nothingNew: 'All of it is here already, and the same. Importing it changes nothing.',
     allNew: 'None of it is here yet.',
     burns: 'Burns',
     shelf: 'Described once, used in many burns',
     things: {
       stove: (p: { count: number }) => (p.count === 1 ? '1 stove' : `${p.count} stoves`),
       revision: (p: { count: number }) => (p.count === 1 ? '1 revision' : `${p.count} revisions`),
-      vessel: (p: { count: number }) => (p.count === 1 ? '1 vessel' : `${p.count} vessels`),
+      vessel: (p: { count: number }) => (p.count === 1 ? '1 pot' : `${p.count} pots`),
       place: (p: { count: number }) => (p.count === 1 ? '1 place' : `${p.count} places`),
       fuelLot: (p: { count: number }) => (p.count === 1 ? '1 wood lot' : `${p.count} wood lots`),
       scale: (p: { count: number }) => (p.count === 1 ? '1 scale' : `${p.count} scales`),
@@ -250,7 +250,7 @@ export const bringInEn = {
     species: 'species',
     moisture: 'moisture',
     fraction: 'share',
-    basis: 'reckoned on',
+    basis: 'basis',
     how: 'how known',
     heatingValue: 'heating value',
     altitudeM: 'altitude',
@@ -269,23 +269,23 @@ export const bringInEn = {
     weatherNote: 'weather',
     startedUtcMs: 'began',
     channels: 'probe',
-    contents: 'goods',
+    contents: 'contents',
     role: 'what',
     position: 'where',
     standardUncertainty: 'standard uncertainty',
     standardUncertaintyKg: 'standard uncertainty',
     photo: 'photo',
-    setAsideReason: 'set aside because',
+    setAsideReason: 'not counted because',
     primaryResult: 'what it is for',
     methodSet: 'method',
   } as Readonly<Record<string, string>>,
 
   kept: {
-    title: 'Kept',
+    title: 'Imported',
     nothing: 'Nothing has changed: all of it was here already.',
     states: { new: 'new', changed: 'added to', same: 'unchanged' },
     describe: 'Describe it',
-    more: 'Bring in something else',
+    more: 'Import something else',
     created: (p: { things: string }) => `New here: ${p.things}.`,
     changed: (p: { things: string }) => `Changed: ${p.things}.`,
   },

@@ -1,4 +1,4 @@
-/** The page in English: burns laid over each other, revision against revision, another load, level over time, cost, dimensions. */
+/** The page in English: curves together, revision against revision, another load, level over time, cost, dimensions. */
 
 type Count = string | number;
 
@@ -19,7 +19,7 @@ export const compareEn = {
   points: (p: { figure: string }) => `${p.figure}\u00a0points`,
   raw: (p: { a: string; b: string; change: string }) =>
     `As burnt, nothing brought to common conditions: ${p.a} and ${p.b}, ${p.change}.`,
-  primaryDetail: 'Every burn, and what the doubt is made of',
+  primaryDetail: 'Every burn, and where the uncertainty comes from',
 
   nav: {
     label: 'Comparing',
@@ -128,15 +128,15 @@ export const compareEn = {
     lot: 'Wood lot',
     anyLot: 'one lot for both days of the pair',
     print: 'Card to print (PDF)',
-    make: (p: { days: number }) => `Put it on the shelf, ${p.days} days each`,
+    make: (p: { days: number }) => `Add it as a revision, ${p.days} days each`,
     made: (p: { days: number }) =>
-      `On the shelf as a revision, with ${p.days} days said beforehand. Describe it there.`,
+      `Added as a revision, with ${p.days} days said beforehand. Describe it under Stoves.`,
   },
 
   curves: { title: 'The burns', chart: 'Water of all burns over time' },
 
   seen: {
-    title: 'Also seen',
+    title: 'Other results',
     result: 'result',
     against: (p: { a: string; b: string }) => `${p.b} against ${p.a}, with interval`,
     inWords: 'in words',
@@ -157,13 +157,13 @@ export const compareEn = {
     line: (p: { a: number; b: number; daysA: number; daysB: number; error: string; freedom: string }) =>
       `${p.a} and ${p.b} burns on ${p.daysA} and ${p.daysB} days; standard error ${p.error}, degrees of freedom ${p.freedom}.`,
     infinite: 'unlimited',
-    doubt: 'What the doubt is made of',
+    doubt: 'Where the uncertainty comes from',
     scatter: (p: { side: string }) => `scatter of ${p.side}, day to day`,
     scatterOfAll: 'scatter within revisions, day to day',
   },
 
   planning: {
-    title: 'What would settle it',
+    title: 'How many more burns',
     axis: 'further days of each',
     narrowing: 'What an hour of work would narrow it to',
     range: (p: { low: Count; likely: Count; high: Count }) =>
@@ -180,9 +180,9 @@ export const compareEn = {
     change: 'change',
     unchanged: 'same',
     noDimensions:
-      'No dimension was entered for these revisions. Add the lengths that matter to the revision on the shelf.',
+      'No dimension was entered for these revisions. Add the lengths that matter to the revision, under Stoves.',
     against: 'A figure against a result',
-    figure: 'Along',
+    figure: 'Across',
     result: 'Up',
     noPoints: 'No burn has both.',
     plot: (p: { figure: string; result: string }) => `${p.result} against ${p.figure}, every burn as a point`,
@@ -194,7 +194,7 @@ export const compareEn = {
     lead: 'Every burn against the mean of its own revision, in the order of burning. Wet wood, rust or a new gasket show here.',
     result: 'Result',
     tooFew: 'At least four burns are needed, two or more of a revision, each with its date and this result.',
-    leftOut: 'Not charted, because alone in their revision, set aside, or without a date or this result:',
+    leftOut: 'Not charted, because alone in their revision, not counted, or without a date or this result:',
     asTable: 'The chart as a table',
     burn: 'Burn',
     day: 'Day',
@@ -217,8 +217,8 @@ export const compareEn = {
     water: 'Water',
     startTemp: 'Starting at',
     asInBurns: 'as in the burns',
-    more: 'Another place, air, wood, start or vessel',
-    goods: 'Goods heated with the water',
+    more: 'Another place, air, wood, start or pot',
+    goods: 'Contents heated with the water',
     goodsKind: 'What',
     goodsKinds: {
       vegetables: 'jarred vegetables or fruit',
@@ -232,7 +232,7 @@ export const compareEn = {
     specificHeat: 'Specific heat',
     goodsDiameter: 'Diameter of one',
     goodsHelp: 'The diameter of a jar or bundle tells how far its middle lags the bath; it may be left out.',
-    addGoods: 'Add goods',
+    addGoods: 'Add contents',
     removeGoods: 'Remove',
     lid: 'Lid on the way there',
     lidOn: 'on',
@@ -270,7 +270,7 @@ export const compareEn = {
     lead: 'Heat input that settles as the stove warms, less what the pot loses to the air; one curve fitted to each burn.',
     burn: 'Burn',
     figures: (p: { heat: string; warmUp: string; residual: string }) =>
-      `Heat into load and vessel once warm ${p.heat}; the stove warms up with a time constant of ${p.warmUp}; what the fit leaves is ${p.residual} (root mean square).`,
+      `Heat into load and pot once the stove is warm ${p.heat}; the stove warms up with a time constant of ${p.warmUp}; what the fit leaves is ${p.residual} (root mean square).`,
     seen: 'water, as measured',
     fitted: 'as fitted',
     residual: 'measured less fitted',
@@ -283,11 +283,11 @@ export const compareEn = {
     lead: 'Wood as bought, its moisture included; gas and electricity for the same heat.',
     kept: 'Prices stay in this browser. What you leave empty is not counted.',
     currency: 'Currency',
-    money: 'money',
-    per: (p: { money: string; what: string }) => `${p.money} a ${p.what}`,
+    money: 'price',
+    per: (p: { money: string; what: string }) => `${p.money} per ${p.what}`,
     wood: 'Wood',
     woodHelp: 'As bought, its moisture included. Wood you gather costs what your time does.',
-    batches: 'Batches a season',
+    batches: 'Batches per season',
     batchesUnit: 'batches',
     gas: 'Bottled gas',
     gasKind: 'Gas',
@@ -298,8 +298,8 @@ export const compareEn = {
     electricity: 'Electricity',
     noBatch: 'No burn of this stove made a whole batch yet, target and hold included.',
     inKind: 'for one batch',
-    batch: 'money for one batch',
-    season: 'money for a season',
+    batch: 'price of one batch',
+    season: 'price of a season',
     woodBatch: 'wood, as bought',
     woodHeated: (p: { unit: string }) => `wood for each ${p.unit} heated`,
     gasBatch: 'gas for the same heat',
@@ -307,7 +307,7 @@ export const compareEn = {
     heatedCost: (p: { unit: string }) => `wood for each ${p.unit} heated`,
     between: (p: { low: string; high: string }) => `${p.low} to ${p.high}`,
     enter: 'Enter a price to see what it costs.',
-    sameHeat: 'Gas and electricity are reckoned for the heat that went into load and steam, at the share you state.',
+    sameHeat: 'Gas and electricity are computed for the heat that went into load and steam, at the share you state.',
   },
 
   files: {
@@ -328,8 +328,8 @@ export const compareEn = {
   },
 
   laid: {
-    title: 'Burns laid over each other',
-    titleMany: (p: { count: number }) => `${p.count} burns laid over each other`,
+    title: 'Curves together',
+    titleMany: (p: { count: number }) => `Curves of ${p.count} burns together`,
     aligned: {
       lit: 'All start at lighting.',
       target: 'All meet where they reach their target.',
@@ -340,7 +340,7 @@ export const compareEn = {
     asRevisions: 'Compare them as two revisions',
     difference: 'difference',
     show: (p: { title: string }) => `Show ${p.title}`,
-    align: 'Laid over each other at',
+    align: 'Curves meet at',
     lit: 'lighting',
     target: 'the target',
     temperature: 'a temperature',

@@ -1,4 +1,4 @@
-/** The page in English: describing a burn, and the shelf of things described once. */
+/** The page in English: describing a burn, and what is described once: stoves, pots, wood, scales. */
 
 export const describeEn = {
   newTitle: 'New burn',
@@ -10,7 +10,7 @@ export const describeEn = {
   stove: 'Stove',
   revision: 'Revision',
   revisionHelp: 'Cutting or welding anything makes a new revision.',
-  vessel: 'Vessel',
+  vessel: 'Pot',
   place: 'Place',
   lots: 'Wood and kindling',
   scale: 'Scale',
@@ -33,10 +33,10 @@ export const describeEn = {
   primary: 'What is this burn for?',
   primaryHelp: 'Chosen before lighting, so that the answer is not picked afterwards.',
   primaries: {
-    dryWoodPerBatch: 'dry wood a batch',
+    dryWoodPerBatch: 'dry wood per batch',
     timeToTarget: 'time to the target',
     thermalEfficiency: 'thermal efficiency',
-    specificFuelConsumption: 'wood a kilogram of load',
+    specificFuelConsumption: 'wood per kg of load (specific fuel consumption)',
     meanUsefulPower: 'useful power',
     equivalentDryFuel: 'dry wood in all',
   },
@@ -49,9 +49,9 @@ export const describeEn = {
   pressureTodayHelp: 'As the barometer here shows it, not reduced to sea level. Goes before that of the place.',
   weather: 'Weather',
   operator: 'Operator',
-  contents: 'Goods in the water',
-  contentsHelp: 'Jars, yarn: they are heated too.',
-  addGoods: 'Add goods',
+  contents: 'Contents',
+  contentsHelp: 'Jars, yarn in the water: they are heated too.',
+  addGoods: 'Add contents',
   goodsMass: 'Mass',
   goodsHeat: 'Specific heat',
   goodsTemp: 'At the start',
@@ -61,20 +61,20 @@ export const describeEn = {
   costs: {
     title: 'What will be missing',
     revision: 'Without a revision this burn cannot be compared.',
-    vessel: 'Without the vessel its heat cannot be shown.',
+    vessel: 'Without the pot its heat cannot be shown.',
     place:
       'Without air pressure or altitude the boiling point here is not known, and with it no time to the boil and no hold.',
     lots: 'Without a wood lot no result that needs the fuel.',
     moisture: 'Without moisture the wood results rest on a guess: ten points of moisture are about 14 % of the heat.',
     water: 'Without the mass of water no power and no efficiency.',
-    pile: 'Without the wood pile weighed before, the fuel is only the sum of what you log.',
+    pile: 'Without the wood pile weighed before, the fuel is only the sum of what you enter.',
     nothing: 'Nothing: everything the results need is there.',
   },
   shelfCosts: {
     change: 'Without what was changed, nobody knows later what a difference came from.',
     parent: 'Without the revision it was made from, it is shown beside none.',
     bodyMassKg: 'Without the mass of the body, the heat that stays in the stove cannot be shown.',
-    massKg: 'Without its mass, the heat of the vessel cannot be shown.',
+    massKg: 'Without its mass, the heat of the pot cannot be shown.',
     innerDiameterM: 'Without the inner diameter, water cannot be measured with a dipstick.',
     moisture: 'Without moisture the wood results rest on a guess: ten points of moisture are about 14 % of the heat.',
     heatingValue: 'Without a heating value a usual one is taken; the results name it.',
@@ -106,12 +106,12 @@ export const describeEn = {
   },
 
   shelf: {
-    title: 'Shelf',
+    title: 'Stoves, pots, wood, scales',
     lead: 'Described once, used in many burns.',
     kinds: {
       stoves: 'Stoves',
       revisions: 'Revisions',
-      vessels: 'Vessels',
+      vessels: 'Pots',
       fuelLots: 'Wood and kindling',
       places: 'Places',
       scales: 'Scales',
@@ -119,7 +119,7 @@ export const describeEn = {
     one: {
       stoves: 'stove',
       revisions: 'revision',
-      vessels: 'vessel',
+      vessels: 'pot',
       fuelLots: 'lot',
       places: 'place',
       scales: 'scale',
@@ -137,7 +137,7 @@ export const describeEn = {
     label: 'Short name, as said aloud',
     parentId: 'Made from',
     change: 'What was changed',
-    plannedDays: 'Days each revision shall be burnt on',
+    plannedDays: 'Days of burns for each revision',
     plannedDaysHelp:
       'Say it before the first burn. Looks before that number are judged more strictly, so that looking often does no harm; a second burn on one day helps less than one on another.',
     plannedDaysNotSaid: 'not said',
@@ -169,10 +169,10 @@ export const describeEn = {
     moistureKept: (p: { mean: string; uncertainty: string }) =>
       `${p.mean} is the mean of earlier readings, known to ±\u202f${p.uncertainty}. Type readings to put new ones in its place.`,
     moistureFact: (p: { percent: string; basis: string; how: string }) =>
-      `${p.percent} water, reckoned on ${p.basis}, ${p.how}`,
-    basis: 'Reckoned on',
-    bases: { wet: 'wet wood', dry: 'dry wood' },
-    basisHelp: 'Pin meters usually say water per dry wood. Taking 20 % of one for the other is 5 % of the heat.',
+      `moisture ${p.percent} (${p.basis}), ${p.how}`,
+    basis: 'Moisture is in',
+    bases: { wet: '% of the wet weight', dry: '% of the dry weight' },
+    basisHelp: 'Pin meters usually show % of the dry weight. Taking 20 % of one for the other is 5 % of the heat.',
     how: 'How known',
     hows: { ovenDry: 'oven-dried', meter: 'meter', guess: 'guess' },
     heatingValue: 'Heating value of the dry wood (net)',

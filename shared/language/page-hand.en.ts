@@ -31,7 +31,7 @@ export const handEn = {
   firstDue: 'Time for a reading: the water has not been read yet.',
   waterNotRead: 'The water has not been read yet.',
   typeIt: 'Type the reading',
-  log: (p: { value: string }) => `Log ${p.value}`,
+  log: (p: { value: string }) => `Save ${p.value}`,
   belowZero: 'Below zero',
   atClock: 'at…',
   impossible: (p: { name: string; low: string; high: string }) =>

@@ -1,7 +1,7 @@
 /** The page in English: boards, probes, calibration, plain columns. */
 
 export const rigEn = {
-  title: 'Rig',
+  title: 'Probes',
   none: 'No board is attached.',
   noneHelp: 'Plug one in, then choose its port, or type a path.',
   attach: 'Attach a board',
@@ -14,8 +14,8 @@ export const rigEn = {
   attachButton: 'Attach',
   detach: 'Detach',
   detachSure: 'Detach this board? Burns keep what they have recorded.',
-  blink: 'Blink',
-  blinking: 'It should blink now.',
+  blink: 'Flash its lamp',
+  blinking: 'Its lamp should flash now.',
   state: {
     searching: 'looking for the port',
     opening: 'opening',
@@ -28,6 +28,12 @@ export const rigEn = {
   period: (p: { seconds: string }) => `a scan every ${p.seconds}`,
   repeats: (p: { count: number }) => `can repeat ${p.count} scans`,
   counters: 'Line counters',
+  counterNames: {
+    lines: 'lines',
+    badLines: 'damaged lines',
+    badChecksum: 'failed checks',
+    discardedBytes: 'bytes thrown away',
+  },
   channels: 'Probes',
   probe: 'Probe',
   value: 'Now',

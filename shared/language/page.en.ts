@@ -1,5 +1,5 @@
 /**
- * The page in English: frame, live burn, calls, marks. Stars make a stretch strong, tildes make it quiet; figures arrive written out.
+ * The page in English: frame, live burn, alarms, marks. Stars make a stretch strong, tildes make it quiet; figures arrive written out.
  */
 import type { MarkKind } from '../contract/marks.ts';
 import { describeEn } from './page-describe.en.ts';
@@ -13,14 +13,14 @@ const markNames: Record<MarkKind, string> = {
   potOn: 'Pot on',
   potOff: 'Pot off',
   fed: 'Fed',
-  nudged: 'Nudged',
+  nudged: 'Poked the fire',
   logOut: 'Log pulled out',
   lidOn: 'Lid on',
   lidOff: 'Lid off',
   waterIn: 'Water in',
   waterOut: 'Water out',
-  goodsIn: 'Goods in',
-  goodsOut: 'Goods out',
+  goodsIn: 'Put in',
+  goodsOut: 'Taken out',
   targetReached: 'Target reached',
   holdStart: 'Hold starts',
   holdEnd: 'Hold ends',
@@ -29,8 +29,8 @@ const markNames: Record<MarkKind, string> = {
   reading: 'Reading',
   wind: 'Wind',
   rain: 'Rain',
-  away: 'Away',
-  back: 'Back',
+  away: 'Left the fire',
+  back: 'Back at the fire',
   note: 'Note',
   photo: 'Photo',
 };
@@ -43,8 +43,8 @@ export const pageEn = {
     now: 'Now',
     burns: 'Burns',
     compare: 'Compare',
-    rig: 'Rig',
-    shelf: 'Shelf',
+    rig: 'Probes',
+    shelf: 'Stoves',
     settings: 'Settings',
   },
   loading: 'Fetching…',
@@ -55,7 +55,7 @@ export const pageEn = {
   save: 'Save',
   sending: 'Sending…',
   again: 'Try again',
-  drop: 'Drop it',
+  drop: 'Discard entry',
   broken: 'This screen has broken down. What you entered is safe; try again, or open another screen.',
   serviceAwayYet: 'The service does not answer. This is shown when it is back.',
   serviceAwayNow: 'The service does not answer, so nothing was changed. Try again when it is back.',
@@ -114,12 +114,11 @@ export const pageEn = {
     ago: (p: { time: string }) => `${p.time} ago`,
     noWater: 'No water probe is read.',
     unheard: 'No reading while the service is away.',
-    noWaterHelp: 'Say on the Rig screen which probe hangs in the water.',
+    noWaterHelp: 'Say on the Probes screen which probe hangs in the water.',
     about95: 'about 95 of 100 readings like this one lie within',
     rising: (p: { rate: string }) => `Rising *${p.rate}*.`,
     falling: (p: { rate: string }) => `Falling *${p.rate}*.`,
     steady: 'Steady.',
-    perMinute: (p: { step: string; unit: string }) => `${p.step} ${p.unit} a minute`,
     boilsIn: (p: { time: string; low: string; high: string; clock: string }) =>
       `Boils in about *${p.time}* ~(${p.low} to ${p.high}), near ${p.clock}~`,
     targetIn: (p: { target: string; time: string; low: string; high: string; clock: string }) =>
@@ -137,7 +136,7 @@ export const pageEn = {
     notLit: 'Not lit yet.',
     fireIsOut: (p: { ago: string }) => `Fire out ${p.ago} ago.`,
     potIsOff: 'The pot is off the fire.',
-    youAreAway: 'You are away.',
+    youAreAway: 'You left the fire.',
     since: (p: { what: string; time: string }) => `${p.what} *${p.time}* ago`,
     asks: (p: { time: string }) => `this fire asks every ${p.time}`,
     boilsHere: (p: { temp: string }) => `boils here at ${p.temp}`,
@@ -151,8 +150,8 @@ export const pageEn = {
     chooseBurn: 'More than one burn is running. Which one?',
     stop: 'Stop recording',
     stopSure: 'Recording stops and cannot go on in this burn. Stop it?',
-    wrapUp: 'Wrap up',
-    wrapUpSub: 'weigh what is left',
+    wrapUp: 'Weigh what is left',
+    wrapUpSub: 'the fire is out',
     simulatedFast: (p: { scale: string }) => `simulated, ×${p.scale}`,
     simulated: 'simulated',
   },
@@ -162,8 +161,8 @@ export const pageEn = {
     lit: 'Lit',
     litSub: 'the flame holds',
     fed: 'Fed',
-    fedSub: 'weigh and log',
-    nudged: 'Nudged',
+    fedSub: 'weigh and save',
+    nudged: 'Poked the fire',
     fireOutSub: 'the hold is over',
     lidOn: 'Put lid on',
     lidOff: 'Take lid off',
@@ -176,7 +175,7 @@ export const pageEn = {
   feed: {
     title: 'Wood into the fire',
     last: 'As before',
-    log: (p: { mass: string }) => `Log ${p.mass}`,
+    log: (p: { mass: string }) => `Save ${p.mass}`,
     logEmpty: 'Type the mass',
     notWeighed: 'Not weighed',
     fromScale: (p: { mass: string }) => `From the scale: ${p.mass}`,
@@ -187,7 +186,7 @@ export const pageEn = {
     lot: 'From',
     heavy: (p: { mass: string; largest: string }) =>
       `*${p.mass}* is more than three times the heaviest feed of this stove so far, ${p.largest}. Is it right?`,
-    heavyYes: (p: { mass: string }) => `Yes, log ${p.mass}`,
+    heavyYes: (p: { mass: string }) => `Yes, save ${p.mass}`,
     heavyNo: 'No, change it',
     key: { delete: 'Delete the last figure', separator: 'Decimal mark' },
   },
@@ -199,9 +198,9 @@ export const pageEn = {
     carriedOut: 'Water carried out with it',
     logOutWeighed: 'Log pulled out, weighed…',
     text: 'What do you want to remember?',
-    log: 'Log it',
+    log: 'Save',
     steps: ['none', 'some', 'strong', 'very strong'] as readonly [string, string, string, string],
-    groups: { fire: 'Fire', pot: 'Pot', water: 'Water and goods', bench: 'Bench and weather' },
+    groups: { fire: 'Fire', pot: 'Pot', water: 'Water and contents', bench: 'Bench and weather' },
   },
 
   scans: {
@@ -244,10 +243,11 @@ export const pageEn = {
     newBurn: 'New burn',
     emptyTitle: 'The bench is empty.',
     noBurnTitle: 'No burn has been recorded yet.',
-    first: 'Plug a board with its probes into this machine and say on the *Rig* screen which probe hangs in the water.',
+    first:
+      'Plug a board with its probes into this machine and say on the *Probes* screen which probe hangs in the water.',
     second: 'Describe the stove, the pot, the water and the wood once, under *New burn*.',
-    third: 'Light it, log every piece of wood you feed, and weigh what is left when the fire is out.',
-    noBoardDemo: 'No board at hand? This demonstration brings a simulated one: look under Rig.',
+    third: 'Light it, enter every piece of wood you feed, and weigh what is left when the fire is out.',
+    noBoardDemo: 'No board at hand? This demonstration brings a simulated one: look under Probes.',
   },
 
   photo: {
@@ -259,11 +259,11 @@ export const pageEn = {
 
   tryOut: {
     title: 'Nothing to measure yet?',
-    what: 'A simulated board can stand in for a real one, and eight sample burns show what there is to read and compare. Both are invented, say so wherever they appear, and can be taken away again, here or under Settings.',
+    what: 'A simulated board can stand in for a real one, and eight sample burns show what there is to read and compare. Both are invented, say so wherever they appear, and can be removed again, here or under Settings.',
     addBoard: 'Plug in a simulated board',
-    removeBoard: 'Take the simulated board away',
-    addBurns: 'Lay out the sample burns',
-    removeBurns: 'Take the sample burns away',
+    removeBoard: 'Remove the simulated board',
+    addBurns: 'Add the sample burns',
+    removeBurns: 'Remove the sample burns',
     working: 'A moment…',
   },
 
@@ -274,7 +274,7 @@ export const pageEn = {
     themes: { system: 'as the device', day: 'day', night: 'night' },
     units: 'Units',
     unitNames: { si: 'metric (kg, °C)', usCustomary: 'US customary (lb, °F)' },
-    sound: 'Sound for calls',
+    sound: 'Sound for alarms',
     soundHelp: 'A phone also shakes, with or without sound.',
     on: 'on',
     off: 'off',
@@ -286,7 +286,7 @@ export const pageEn = {
     refused:
       'This browser does not trust the certificate of the bench machine, and so does not keep this page: it does not open without the service. Trust the certificate in the settings of this device, then load the page again.',
     data: 'Data of this bench',
-    bringIn: 'Bring data in',
+    bringIn: 'Import data',
     backUp: 'Back up now',
     backingUp: 'Backing up, and proving every burn in the copy…',
     backUpHelp: 'A burn may run meanwhile.',
@@ -307,7 +307,7 @@ export const pageEn = {
       'Galvanised, plated or painted steel gives off poisonous fumes on its first firing. Never cut or heat a closed vessel.',
     hot: 'Twenty litres near the boil scald for life. Stable base, lid tilted away from you, probe leads out of the way; never lift a hot pot.',
     char: 'Raked-out char keeps making carbon monoxide: lidded metal tin, outdoors, weighed when cold.',
-    unattended: 'Do not leave the fire. These calls may not reach you.',
+    unattended: 'Do not leave the fire. These alarms may not reach you.',
     food: 'Temperature in the bath is not temperature in the jar. Boiling water does not make low-acid food (pH above 4.6) safe at any length of time: follow the tested schedule of your food-safety authority.',
     defer: 'Local fire rules, building codes and licensed trades decide; this page only measures.',
   },

@@ -1,23 +1,23 @@
-/** Ce qui ne s'accorde pas dans un relevé de flambée, et quoi faire : en français. */
+/** Ce qui ne s'accorde pas dans un dossier d’essai, et quoi faire : en français. */
 import type { recordProblemsEn } from './record-problems.en.ts';
 
 export const recordProblemsFr: typeof recordProblemsEn = {
   twice: (p) => `L’identité ${p.id} figure ici une deuxième fois. Chaque élément a besoin de la sienne.`,
   unknownChannel: (p) =>
-    `Aucune voie n’a l’identité ${p.id}. Ajoutez-la à «\u00a0channels\u00a0» ou corrigez le renvoi.`,
-  unknownLot: (p) => `Aucun lot n’a l’identité ${p.id}. Ajoutez-le à «\u00a0fuelLots\u00a0» ou corrigez le renvoi.`,
+    `Aucune voie n’a l’identité ${p.id}. Ajoutez-la à «\u202fchannels\u202f» ou corrigez le renvoi.`,
+  unknownLot: (p) => `Aucun lot n’a l’identité ${p.id}. Ajoutez-le à «\u202ffuelLots\u202f» ou corrigez le renvoi.`,
   unknownScale: (p) =>
-    `Aucune balance n’a l’identité ${p.id}. Ajoutez-la à «\u00a0scales\u00a0» ou corrigez le renvoi.`,
+    `Aucune balance n’a l’identité ${p.id}. Ajoutez-la à «\u202fscales\u202f» ou corrigez le renvoi.`,
   columnLength: (p) =>
-    `Il y a ici ${p.length} entrées pour ${p.scans} relevés. Donnez-en une pour chacun\u00a0; null là où il n’y en a pas.`,
+    `Il y a ici ${p.length} entrées pour ${p.scans} relevés. Donnez-en une pour chacun\u202f; null là où il n’y en a pas.`,
   notRising: (p) =>
     `Le relevé à ${p.elapsedUs}\u00a0µs n’est pas plus tard que le précédent. Mettez les relevés dans l’ordre du temps.`,
   readTwice: (p) => `La voie ${p.id} a déjà des mesures. Mettez-les toutes dans une seule colonne.`,
   faultPlace: (p) => `Un défaut est donné pour la place ${p.place}, mais la colonne n’a que ${p.length} entrées.`,
   noColdJunction: (p) =>
-    `La voie «\u00a0${p.channel}\u00a0» est une tension brute. Nommez le type de thermocouple dans «\u00a0probe\u00a0» et la voie de sa soudure froide.`,
+    `La voie «\u202f${p.channel}\u202f» est une tension brute. Nommez le type de thermocouple dans «\u202fprobe\u202f» et la voie de sa soudure froide.`,
   noConversion: (p) =>
-    `La voie «\u00a0${p.channel}\u00a0» est une résistance brute. Donnez à «\u00a0probe\u00a0» une résistance nominale, ou les coefficients de la thermistance.`,
+    `La voie «\u202f${p.channel}\u202f» est une résistance brute. Donnez à «\u202fprobe\u202f» une résistance nominale, ou les coefficients de la thermistance.`,
   weighingEmpty: (p) =>
     `Une pesée (${p.of}) n’a ni masse ni volume. Entrez l’une ou l’autre, ou marquez-la en attente.`,
   weighingTwofold: (p) =>

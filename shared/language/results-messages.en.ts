@@ -15,7 +15,7 @@ const percent = (value: Params[string] | undefined, decimals = 1) => `${number(1
 const of = (what: Params[string] | undefined) => (what ? ` of ${what}` : '');
 
 export const missingEn: Readonly<Record<MissingCode, Sentence>> = {
-  notDefinedByMethod: (p) => `The method set ${p.method} does not define this result.`,
+  notDefinedByMethod: (p) => `The method ${p.method} does not define this result.`,
   noWaterTemperature: () =>
     'No water probe gave a usable reading. Give a channel the role "water", or mark the moments by hand.',
   litUnknown: () => 'It is not known when the fire was lit. Mark "lit".',
@@ -61,11 +61,11 @@ export const missingEn: Readonly<Record<MissingCode, Sentence>> = {
   feedsNotWeighed: () => 'Fuel within a part of the burn needs every feed with its mass.',
   fireboxUnknown: (p) =>
     `What lay in the firebox at the edges of this part of the burn is only known to ${kg(p.standardUncertaintyKg)}, too much for ${kg(p.kg)} of fuel. Rake out and weigh there, or burn in smaller charges.`,
-  noAttention: () => 'No feed, nudge, lid or re-lighting was marked.',
+  noAttention: () => 'No feed, poke of the fire, lid or relighting was marked.',
   noFeedBeforeTarget: () => 'No feed was marked between lighting and the target.',
   feedsTooClose: () => 'The heating rate was never back before the target or the end.',
   readingsTooFarApart: (p) =>
-    `The water was read every ${minutes(p.apartS)}; how soon it warms again after a feed takes a reading a minute.`,
+    `The water was read every ${minutes(p.apartS)}; how soon it warms again after a feed takes one reading per minute.`,
   noFlueTemperature: () => 'There is no probe in the flue.',
   noGasFraction: () => 'There is no usable oxygen or carbon dioxide reading of the flue gas.',
   tooFewBodyProbes: (p) => `The heat in the stove body needs at least two body probes; there are ${p.count}.`,
@@ -116,15 +116,15 @@ export const defaultsEn: Readonly<Record<DefaultCode, Sentence>> = {
     `Heating value of the char taken as known to ${number(p.standardUncertaintyMJPerKg, 1)}\u00a0MJ/kg.`,
   charBurnsOn: (p) => `Char goes on burning until it is weighed: up to ${grams(p.mostKg)} more at fire out.`,
   kindlingAllBurnt: (p) => `${p.lot}: all of it taken as burnt, since none was weighed afterwards.`,
-  brandsMoisture: () => 'Brands have dried in the fire: anything from none to all of their water taken as left.',
+  brandsMoisture: () => 'Half-burnt wood has dried in the fire: anything from none to all of its water taken as left.',
   coolingBeforeWeighing: (p) => `Up to ${grams(p.mostKg)} of water taken as lost between fire out and the weighing.`,
-  carriedOutWater: (p) => `Water carried out with the goods not given: anything up to ${kg(p.mostKg)}.`,
+  carriedOutWater: (p) => `Water carried out with the contents not given: anything up to ${kg(p.mostKg)}.`,
   contentsLag: (p) =>
     `${p.content}: neither radius nor core probe given, so how far they lagged the water is not known; their heat may be less.`,
   contentsMassUncertainty: (p) => `${p.content}: mass taken as known to ${grams(p.standardUncertaintyKg)}.`,
-  goodsSpecificHeat: (p) => `Specific heat of the goods: ${number(p.JPerKgK, 0)}\u00a0J/(kg·K) assumed.`,
+  goodsSpecificHeat: (p) => `Specific heat of the contents: ${number(p.JPerKgK, 0)}\u00a0J/(kg·K) assumed.`,
   airTemp: (p) => `Air temperature not given: ${degrees(p.tempC)} assumed.`,
-  vesselSpecificHeat: (p) => `Specific heat of the vessel: ${number(p.JPerKgK, 0)}\u00a0J/(kg·K) assumed.`,
+  vesselSpecificHeat: (p) => `Specific heat of the pot: ${number(p.JPerKgK, 0)}\u00a0J/(kg·K) assumed.`,
   bodySpecificHeat: (p) => `Specific heat of the stove body: ${number(p.JPerKgK, 0)}\u00a0J/(kg·K) assumed.`,
   startTempFromWeighing: (p) =>
     `Water at lighting taken as ${degrees(p.tempC)}, the temperature written with the first weighing, known to ${kelvins(p.standardUncertaintyK)}.`,
@@ -172,9 +172,9 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
     `${grams(-Number(p.kg))} more water was weighed after than before, within what the scale can tell: none evaporated.`,
   steamIsHalf: (p) =>
     `${percent(p.share, 0)} of the useful heat is steam. A stove that boils harder looks better here while using more wood; compare wood per batch.`,
-  vesselHeatApart: (p) => `The vessel took up ${number(p.MJ, 2)}\u00a0MJ, which is not counted as useful.`,
+  vesselHeatApart: (p) => `The pot took up ${number(p.MJ, 2)}\u00a0MJ, which is not counted as useful.`,
   contentsOneSided: (p) => `${p.content} lag the water; without a core probe their heat is an upper bound.`,
-  carriedOutWaterUnknown: () => 'Water carried out with wet goods looks like steam. Weigh the goods wet and dry.',
+  carriedOutWaterUnknown: () => 'Water carried out with wet contents looks like steam. Weigh them wet and dry.',
   weighedAfterCooling: (p) =>
     `The water cooled by ${kelvins(p.cooledK, 0)} without its lid before it was weighed; what left meanwhile looks like steam of the fire. Weigh with the lid on.`,
   holdNotProven: (p) =>
@@ -189,7 +189,7 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
   temperatureCorrected: (p) =>
     `For a rise of 75 K instead of ${number(p.riseK, 1)} K: ${number(p.corrected, Math.abs(Number(p.corrected)) < 10 ? 4 : 0)}.`,
   holdRuleAssumed: () => 'No hold rule was set before lighting; a drop pauses the count.',
-  fromMemory: () => 'The equation of this method set is given from memory of the published text.',
+  fromMemory: () => 'The equation of this method is given from memory of the published text.',
   hotStart: () => 'Hot start: the stove body was warm at lighting. Compare with hot starts only.',
   startKindUnknown: () => 'It was not stated whether the stove was cold or hot at lighting; the two are never pooled.',
   onlyOneProbeLeft: (p) => `Only one water probe counts: ${p.channel}.`,
@@ -200,5 +200,5 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
   preservingLowAcid: () =>
     'Boiling water does not make low-acid food (pH above 4.6) safe, however long it is held. Such food needs a tested pressure process.',
   preservingSchedule: () =>
-    'Only the tested schedule of your local food-safety authority decides whether preserved food is safe. These records are no safety certificate.',
+    'Only the tested schedule of your local food-safety authority decides whether preserved food is safe. These results are no safety certificate.',
 };

@@ -50,7 +50,7 @@ export const UNITS = {
   fahrenheit: unit('temperature', '°F', '[degF]', 5 / 9, -160 / 9),
   kelvinDifference: unit('temperatureDifference', 'K', 'K', 1),
   fahrenheitDifference: unit('temperatureDifference', '°F', '[degF]', 5 / 9),
-  kelvinPerMinute: unit('temperatureRate', 'K/min', 'K/min', 1),
+  kelvinPerMinute: unit('temperatureRate', '°C/min', 'K/min', 1),
   fahrenheitPerMinute: unit('temperatureRate', '°F/min', '[degF]/min', 5 / 9),
   watt: unit('power', 'W', 'W', 1),
   kilowatt: unit('power', 'kW', 'kW', 1000),

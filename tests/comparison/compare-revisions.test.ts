@@ -67,7 +67,7 @@ describe('the verdict', () => {
       plannedDays: 3,
     });
     expect(comparison.sentence).toMatch(
-      /^Révision 2\u00a0: mieux que révision 1\. Bois sec par fournée\u00a0: 20\u00a0% de moins/,
+      /^Révision 2\u202f: mieux que révision 1\. Bois sec par fournée\u202f: 20\u00a0% de moins/,
     );
   });
 
@@ -190,7 +190,7 @@ describe('burns set aside', () => {
     const comparison = compareRevisions(a, woodBurns('b', [1, 1.1, 1.2]));
     expect(comparison.burns.a).toEqual(['a0', 'a1', 'a2']);
     expect(comparison.setAside.map(({ burnId, sentence }) => [burnId, sentence])).toEqual([
-      ['spoilt', 'Set aside: the probe came loose'],
+      ['spoilt', 'Not counted: the probe came loose'],
       ['hot', 'Started hot, the others cold: cold and hot starts are never compared with each other.'],
       ['ninety', 'Another target (90 °C; the others: the boil).'],
     ]);

@@ -41,8 +41,8 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
       ...live,
       open: async (page) => {
         await other(page);
-        await named(/^Goods out$/)(page);
-        await named(/^Log it$/)(page);
+        await named(/^Taken out$/)(page);
+        await named(/^Save$/)(page);
       },
     },
     { name: 'a note', ...live, open: named(/^Note$/) },
@@ -72,7 +72,7 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
         await named(/^Leave it out$/)(page);
       },
     },
-    { name: 'setting aside', ...one, open: named(/^Set aside$/) },
+    { name: 'setting aside', ...one, open: named(/^Don’t count this burn$/) },
     { name: 'removing', ...one, open: named(/^Remove$/) },
     { name: 'burns over each other', hash: `#/overlay/${sleeved}/${bare}`, ready: '.strip canvas' },
     { name: 'wrapping up', hash: `#/burns/${sleeved}/wrap-up`, ready: '.weigh-field' },
@@ -84,7 +84,7 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
       ready: '.burn-form',
       open: async (page) => {
         await page.getByLabel('Water in the pot').fill('much');
-        await named(/^Add goods$/)(page);
+        await named(/^Add contents$/)(page);
         await named(/^Keep for later$/)(page);
         await page.locator('.field.wrong').first().waitFor();
       },
@@ -102,7 +102,7 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
     { name: 'columns of a board', ...rig, open: (page) => page.getByLabel('This board only prints').check() },
     { name: 'detaching', ...rig, open: named(/^Detach$/) },
     { name: 'the shelf', ...inventory },
-    ...['stove', 'revision', 'vessel', 'lot', 'place', 'scale'].map((what) => ({
+    ...['stove', 'revision', 'pot', 'lot', 'place', 'scale'].map((what) => ({
       name: `a ${what}, refused`,
       ...inventory,
       open: async (page: Page) => {

@@ -47,7 +47,7 @@ test('two copies of one burn stand side by side, and of each thing the one that 
 
   await stove.getByRole('radio', { name: 'Take theirs' }).check();
   await mark.getByRole('radio', { name: 'Keep mine' }).check();
-  await page.getByRole('button', { name: 'Keep', exact: true }).click();
+  await page.getByRole('button', { name: 'Import', exact: true }).click();
   await page.getByText('One choice is still to be made.').waitFor();
   await patiently(() =>
     burn.getByRole('radio', { name: 'Keep mine' }).evaluate((e) => e === document.activeElement),
@@ -59,7 +59,7 @@ test('two copies of one burn stand side by side, and of each thing the one that 
   await burn.waitFor();
   expect(await stove.getByRole('radio', { name: 'Take theirs' }).isChecked()).toBe(true);
   await burn.getByRole('radio', { name: 'Take theirs' }).check();
-  await page.getByRole('button', { name: 'Keep', exact: true }).click();
+  await page.getByRole('button', { name: 'Import', exact: true }).click();
   await page.getByText('Changed: 1 stove, 1 burn.').waitFor();
   const now = await recordOf(bench, mine.id);
   expect([now.title, now.weatherNote, now.stove?.name]).toEqual(['Heron 2, copy', 'gusts', 'Heron (barn)']);
@@ -67,10 +67,10 @@ test('two copies of one burn stand side by side, and of each thing the one that 
   expect(now.readings).toEqual(mine.readings);
 
   // What is here now, brought in once more, is nothing new.
-  await page.getByRole('button', { name: 'Bring in something else' }).click();
+  await page.getByRole('button', { name: 'Import something else' }).click();
   await chooseFile(page, 'again.json', JSON.stringify(now));
   await page.getByText('All of it is here already, and the same.').waitFor();
-  expect(await page.getByRole('button', { name: 'Keep', exact: true }).count()).toBe(0);
+  expect(await page.getByRole('button', { name: 'Import', exact: true }).count()).toBe(0);
   await expectSound(page, 'nothing new');
   await page.getByRole('button', { name: 'Choose another file' }).click();
   await page.getByRole('button', { name: 'Look at these notes' }).waitFor();
@@ -94,9 +94,9 @@ test('while a burn is live its own record is refused, and a backup from the sett
   await expectSound(page, 'a burn that is live');
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn).toMatchObject({ status: 'running' });
 
-  await page.getByRole('link', { name: 'Réglages' }).tap();
+  await page.getByRole('link', { name: 'Options' }).tap();
   await page.getByRole('button', { name: 'Sauvegarder maintenant' }).tap();
-  await page.getByText('2 flambées').waitFor();
+  await page.getByText('2 essais').waitFor();
   await expectSound(page, 'backed up');
   const folder = (await page.locator('.back-up code').textContent()) ?? '';
   const proof = await stovebench(['verify', folder]);

@@ -34,7 +34,7 @@ test('a table of another logger is guessed, put right on a phone in French and b
 
   // The timer was taken for the clock: its cells are named, and nothing can be kept like this.
   await page.getByText('Ligne 5, colonne 1 : attendu un temps qui ne précède pas celui du dessus').waitFor();
-  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
+  await page.getByRole('button', { name: 'Importer comme essai' }).tap();
   await page.locator('.form-end').getByText('ligne 5, colonne 1').waitFor();
   expect(await burnsOf(bench)).toEqual([]);
   await expectSound(page, 'cells that are wrong');
@@ -51,7 +51,7 @@ test('a table of another logger is guessed, put right on a phone in French and b
   await columnOf(page, 5).getByLabel('Quoi').selectOption('');
   expect(await columnOf(page, 3).getByLabel('Où').inputValue()).toBe('low');
   await columnOf(page, 3).getByLabel('Nom').fill('');
-  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
+  await page.getByRole('button', { name: 'Importer comme essai' }).tap();
   await page.locator('.form-end').getByText('a besoin d’un nom').waitFor();
   await patiently(() =>
     columnOf(page, 3)
@@ -67,8 +67,8 @@ test('a table of another logger is guessed, put right on a phone in French and b
   await page.getByRole('radio', { name: 'une température' }).check();
   await page.getByLabel('Température à atteindre').fill('61,5');
   await expectSound(page, 'table put right');
-  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
-  await page.getByRole('heading', { name: 'Gardé', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Importer comme essai' }).tap();
+  await page.getByRole('heading', { name: 'Importé', exact: true }).waitFor();
   await expectSound(page, 'kept');
 
   const { burn, marks } = await theBurn(bench);
@@ -121,7 +121,7 @@ test('what was said of a table outlives a reload, another screen and a service t
   await page.reload();
   await asBefore();
   await page.getByRole('link', { name: 'Burns' }).click();
-  await page.getByRole('link', { name: 'Bring in' }).click();
+  await page.getByRole('link', { name: 'Import' }).click();
   await asBefore();
 
   // After the reload the page has the file no more. When the service has forgotten it too, the person is told what to do.
@@ -130,30 +130,30 @@ test('what was said of a table outlives a reload, another screen and a service t
     const headers = { 'content-type': 'application/octet-stream' };
     expect((await fetch(`${bench.url}api/imports?name=${name}`, { method: 'POST', headers, body })).status).toBe(201);
   }
-  await page.getByRole('button', { name: 'Keep it as a burn' }).click();
+  await page.getByRole('button', { name: 'Import it as a burn' }).click();
   await page.getByText('Choose the file again; nothing was imported.').waitFor();
   expect(await burnsOf(bench)).toEqual([]);
 
-  await page.getByRole('button', { name: 'Cancel, keep nothing' }).click();
+  await page.getByRole('button', { name: 'Cancel, import nothing' }).click();
   await chooseFile(page, 'barn.csv', 'time,copper (°F)\n0,60\n60,150\n120,205\n180,212\n');
   await page.getByText('4 readings over').waitFor();
   await page.getByLabel('Title').fill('barn burn');
   // Chosen since the page was opened, it is handed over once more without a word.
   await bench.stop();
   await page.getByText('The service does not answer.').waitFor();
-  await page.getByRole('button', { name: 'Keep it as a burn' }).click();
+  await page.getByRole('button', { name: 'Import it as a burn' }).click();
   await page.locator('.form-end .problem').first().waitFor();
   await bench.start();
   await page.locator('.banner').waitFor({ state: 'detached' });
-  await page.getByRole('button', { name: 'Keep it as a burn' }).click();
-  await page.getByRole('heading', { name: 'Kept', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Import it as a burn' }).click();
+  await page.getByRole('heading', { name: 'Imported', exact: true }).waitFor();
   const { burn } = await theBurn(bench);
   expect([burn.title, burn.channels.map(({ name }) => name)]).toEqual(['barn burn', ['copper (°F)']]);
 
   // The same table once more changes nothing.
-  await page.getByRole('button', { name: 'Bring in something else' }).click();
+  await page.getByRole('button', { name: 'Import something else' }).click();
   await chooseFile(page, 'barn.csv', 'time,copper (°F)\n0,60\n60,150\n120,205\n180,212\n');
-  await page.getByRole('button', { name: 'Keep it as a burn' }).click();
+  await page.getByRole('button', { name: 'Import it as a burn' }).click();
   await page.getByRole('heading', { name: 'Nothing has changed: all of it was here already.' }).waitFor();
   expect((await theBurn(bench)).burn).toEqual(burn);
 });
@@ -169,7 +169,7 @@ test('a line of notes that cannot be read is named; mended, they become a burn e
   await page.getByRole('button', { name: 'Regarder ces notes' }).tap();
   await page.getByText('Ligne 7 : pas de temps au début, comme 10:05, 10h05 ou 5 min.').waitFor();
   await expectSound(page, 'notes with a wrong line');
-  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
+  await page.getByRole('button', { name: 'Importer comme essai' }).tap();
   await page.locator('.form-end').getByText('La ligne 7 des notes').waitFor();
   expect(await burnsOf(bench)).toEqual([]);
 
@@ -180,8 +180,8 @@ test('a line of notes that cannot be read is named; mended, they become a burn e
   await page.getByText('Ligne 7').waitFor({ state: 'detached' });
   expect(await page.getByRole('textbox', { name: 'Les notes' }).inputValue()).toContain('11:05 97 240');
   await page.getByLabel('Sonde 2').fill('conduit');
-  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
-  await page.getByRole('heading', { name: 'Gardé', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Importer comme essai' }).tap();
+  await page.getByRole('heading', { name: 'Importé', exact: true }).waitFor();
 
   const { burn, marks } = await theBurn(bench);
   expect([burn.origin, burn.channels.map(({ name, role }) => [name, role])]).toEqual([
@@ -248,7 +248,7 @@ test('on a small phone every remark shows what it becomes, and is changed or ref
   await remark(7).getByLabel('devient').selectOption({ label: 'Rechargé' });
   await remark(7).getByText('Nomme une masse').waitFor({ state: 'detached' });
   await remark(7).getByLabel('masse').fill('2 bûches');
-  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
+  await page.getByRole('button', { name: 'Importer comme essai' }).tap();
   await patiently(() =>
     remark(7)
       .getByLabel('masse')
@@ -259,8 +259,8 @@ test('on a small phone every remark shows what it becomes, and is changed or ref
   await page.reload();
   await remark(7).waitFor();
   expect(await becomes()).toEqual(['lit', 'logOut', 'fed', 'none', 'fed']);
-  await page.getByRole('button', { name: 'Garder comme flambée' }).tap();
-  await page.getByRole('heading', { name: 'Gardé', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Importer comme essai' }).tap();
+  await page.getByRole('heading', { name: 'Importé', exact: true }).waitFor();
   const { marks } = await theBurn(bench);
   expect(
     marks.map(({ mark }) => [mark.kind, mark.elapsedUs / 60e6, 'massKg' in mark ? mark.massKg : undefined]),
@@ -297,8 +297,8 @@ test('a table says what it leaves open: thousands, a clock that was set, a quota
   await page.getByText('seems to have been set').waitFor({ state: 'detached' });
   await page.getByLabel('Before line 12').selectOption({ label: 'the clock was put forward by an hour' });
   await page.getByText('30 readings over 29 min.').waitFor();
-  await page.getByRole('button', { name: 'Keep it as a burn' }).tap();
-  await page.getByRole('heading', { name: 'Kept', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Import it as a burn' }).tap();
+  await page.getByRole('heading', { name: 'Imported', exact: true }).waitFor();
   const { burn } = await theBurn(bench);
   expect(burn.channels.map(({ name }) => name)).toEqual(['pot (°C)', 'pile (g)']);
 });

@@ -27,7 +27,7 @@ test('over plain http by host name the page runs a burn without what browsers ke
   await patiently(kept).toEqual(['lit']);
   await page.context().setOffline(true);
   await page.getByText('The service does not answer.').waitFor();
-  await page.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await page.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
   await page.getByText('1 entry waiting').waitFor();
   await page.context().setOffline(false);
   await patiently(kept).toEqual(['lit', 'nudged']);

@@ -23,7 +23,7 @@ test('another load typed with a decimal comma is answered with its interval, its
   const answer = await bench.ask<Prediction>('POST', '/predictions', { burns, load });
   const page = await openPage(`${bench.url}#/compare/load/${revision}`, { width: 390, language: 'fr' });
   await page.getByLabel('Eau', { exact: true }).fill('38,5');
-  await page.getByRole('button', { name: 'Ajouter une charge' }).tap();
+  await page.getByRole('button', { name: 'Ajouter un contenu' }).tap();
   await page.getByLabel('Quoi').selectOption('wool');
   await page.getByLabel('Masse', { exact: true }).fill('2');
   await page.getByLabel('Minutes à tenir').fill('30');
@@ -34,16 +34,16 @@ test('another load typed with a decimal comma is answered with its interval, its
   const sentence = await page.locator('.prediction .verdict-sentence').textContent();
   for (const seconds of [timeToTarget.value, ...timeToTarget.interval90]) expect(sentence).toContain(minutes(seconds));
   expect(await page.locator('.predicted .interval').count()).toBe(3);
-  await page.getByText('le rythme de ces flambées').waitFor();
+  await page.getByText('le rythme de ces essais').waitFor();
   expect(await page.locator('.prediction .remarks li').count()).toBeGreaterThanOrEqual(answer.assumptions.length);
   await page.locator('.fit canvas').waitFor();
   // The answer says what it answers, and from how many burns.
   await page.setViewportSize({ width: 360, height: 600 });
   const asked = page.locator('.prediction .asked');
   expect((await asked.textContent())?.replace(/\s/g, ' ')).toBe(
-    'Question : Eau 38,50 kg · Charge chauffée avec l’eau 2,00 kg · Minutes à tenir 30. Jugé d’après 2 flambées.',
+    'Question : Eau 38,50 kg · Contenu chauffé avec l’eau 2,00 kg · Minutes à tenir 30. Jugé d’après 2 essais.',
   );
-  expect(await page.getByLabel('Flambée', { exact: true }).locator('option').count()).toBe(answer.fits.length);
+  expect(await page.getByLabel('Essai', { exact: true }).locator('option').count()).toBe(answer.fits.length);
   // Another question: the answer to the one before goes, and comes back with it.
   await page.getByLabel('Minutes à tenir').fill('45');
   await page.getByText('La question a changé').waitFor();
@@ -85,7 +85,7 @@ test('prices stay in the browser, and a batch is priced in wood, gas and electri
   const page = await openPage(`${bench.url}#/compare/cost`);
   await page.getByLabel('Currency').fill('EUR');
   await page.getByLabel('Wood', { exact: true }).fill('0.25');
-  await page.getByLabel('Batches a season').fill('40');
+  await page.getByLabel('Batches per season').fill('40');
   await page.getByRole('group', { name: 'Electricity' }).getByLabel('Price').fill('0.3');
   const table = page.locator('.cost-table');
   await patiently(() => table.textContent()).toContain(`${cost.wood.perBatch.value.toFixed(2)}\u00a0EUR`);

@@ -63,7 +63,7 @@ test('heating rate, power and flue stand below the water, and lanes are for each
   await timeChart.focus();
   await page.keyboard.press('Home');
   for (let step = 0; step < 5; step += 1) await page.keyboard.press('Shift+ArrowRight');
-  await patiently(said).toContain('K/min');
+  await patiently(said).toContain('°C/min');
   await page.getByRole('radio', { name: 'power' }).check();
   await patiently(said).toContain('kW');
   await page.getByRole('radio', { name: 'flue' }).check();

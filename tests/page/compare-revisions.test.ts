@@ -68,7 +68,7 @@ test('two revisions picked from the list are told apart by one sentence, with ev
   expect(comparison.setAside.length).toBe(2);
   for (const { sentence } of comparison.setAside) await page.locator('.key-why').getByText(sentence).waitFor();
 
-  // Also seen: each unfolding into its sentence, and a warning that many results raise false alarms.
+  // Other results: each unfolding into its sentence, and a warning that many results raise false alarms.
   const seen = comparison.differences.slice(1);
   const sentences = await page.locator('.seen-line .difference-detail > p:first-child').allTextContents();
   expect(sentences.sort()).toEqual(seen.map(({ sentence }) => sentence).sort());
@@ -206,8 +206,8 @@ test('an idea gets its days, what it would be confused with and a card, and goes
   const rows = page.locator('.found-test .card tbody tr');
   expect((await rows.allTextContents()).slice(0, 2)).toEqual(['1revision 2oak', '2secondary airoak']);
   expect(await overflow(page)).toBe(0);
-  await page.getByRole('button', { name: /^Put it on the shelf/ }).tap();
-  await page.getByText('On the shelf as a revision').waitFor();
+  await page.getByRole('button', { name: /^Add it as a revision/ }).tap();
+  await page.getByText('Added as a revision').waitFor();
   const { revisions } = await bench.ask<{ revisions: { label: string; plannedDays?: object }[] }>('GET', '/revisions');
   expect(revisions.find(({ label }) => label === 'secondary air')?.plannedDays).toMatchObject({
     days: (await rows.count()) / 2,
@@ -230,5 +230,5 @@ test('a burn set aside on its own page leaves the comparison with its reason', a
   // One day of it is left: figures, but no verdict and nothing drawn as if there were one.
   await patiently(() => verdictOf(page)).toContain('Still to burn: 1 more day of revision 2.');
   expect(await dots.count()).toBe(0);
-  await page.locator('.key-why').getByText('Set aside: The wood was wet.').waitFor();
+  await page.locator('.key-why').getByText('Not counted: The wood was wet.').waitFor();
 });

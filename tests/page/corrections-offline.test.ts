@@ -26,7 +26,7 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   const correct = async (place: number, mass: string) => {
     await line(place).getByRole('button').click();
     await dialog.getByLabel('Mass').fill(mass);
-    await dialog.getByRole('button', { name: 'Save' }).click();
+    await dialog.getByRole('button', { name: 'Save', exact: true }).click();
   };
   await page.getByRole('button', { name: 'Leave out a stretch' }).waitFor();
   await page.context().setOffline(true);
@@ -49,7 +49,7 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   await line(second).getByRole('button').click();
   await dialog.getByRole('button', { name: 'Take this mark back' }).click();
   await dialog.waitFor({ state: 'detached' });
-  await page.getByRole('link', { name: 'Wrap up' }).first().click();
+  await page.getByRole('link', { name: 'Weigh what is left' }).first().click();
   await weighSheet(page).field('Ash').fill('0.3');
   await weighSheet(page).save();
   await page.locator('.weighings').getByText('0.30\u00a0kg · waiting').waitFor();
@@ -95,7 +95,7 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   await page.locator('.banner.refused').getByRole('button', { name: 'Look at it' }).click();
   await dialog.getByText('Now it is: fed 0.80\u00a0kg').waitFor();
   expect([await dialog.getByLabel('Mass').inputValue(), (await fed(first))?.version]).toEqual(['0.7', 3]);
-  await dialog.getByRole('button', { name: 'Save' }).click();
+  await dialog.getByRole('button', { name: 'Save', exact: true }).click();
   await patiently(() => fed(first)).toMatchObject({ version: 4, mark: { massKg: 0.7 } });
   await page.locator('.banner').waitFor({ state: 'detached' });
 

@@ -36,17 +36,17 @@ test('a burn is described from nothing on a phone, lit, and shows itself live', 
   // Nothing can be revised before there is a stove.
   await page.getByText('Add a stove first.').waitFor();
   await fill(page, { Name: 'Heron' });
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('dialog').getByLabel('Short name, as said aloud').waitFor();
   await fill(page, { 'Short name, as said aloud': '2', 'What was changed': 'Riser inside a sleeve' });
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('dialog').waitFor({ state: 'detached' });
 
   await page.getByRole('button', { name: 'Add a lot' }).tap();
   await fill(page, { Name: 'Beech, split', 'Readings, one after another': '19 21 20' });
   await page.locator('dialog').getByText('mean 20.0').waitFor();
-  await page.locator('dialog').getByRole('radio', { name: 'dry wood' }).check();
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').getByRole('radio', { name: '% of the dry weight' }).check();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('dialog').waitFor({ state: 'detached' });
 
   await page.getByLabel('Water in the pot').fill('29.5');
@@ -54,12 +54,12 @@ test('a burn is described from nothing on a phone, lit, and shows itself live', 
   await page.getByLabel('Wood set out').fill('6.2');
   await page.getByRole('button', { name: 'Add a lot' }).tap();
   await fill(page, { Name: 'Spruce' });
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('dialog').waitFor({ state: 'detached' });
   expect(await page.getByLabel('Wood set out: Beech, split').inputValue()).toBe('6.2');
   await page.getByLabel('Wood set out: Spruce').fill('0,4');
   await page.getByLabel('Air pressure today').fill('985');
-  await page.getByText('Without the vessel its heat cannot be shown.').waitFor();
+  await page.getByText('Without the pot its heat cannot be shown.').waitFor();
   await page.getByRole('button', { name: 'Start recording' }).tap();
   await page.getByRole('heading', { name: 'Heron 2 · burn 1' }).waitFor();
   await page.locator('.number .figure').waitFor();
@@ -89,7 +89,7 @@ test('what cannot be a figure is refused beside its field, with a reason, and no
   await page.setViewportSize({ width: 360, height: 600 });
   for (const [label, id] of [
     ['Stove, revision', inventory.revision],
-    ['Vessel', inventory.vessel],
+    ['Pot', inventory.vessel],
     ['Place', inventory.place],
   ] as const)
     await page.getByLabel(label, { exact: true }).selectOption(id);
@@ -148,11 +148,11 @@ test('a moisture without its basis is not guessed', async ({ openPage }) => {
   const page = await openPage(`${bench.url}#/shelf`);
   await page.getByRole('button', { name: 'Add a lot' }).click();
   await fill(page, { Name: 'Oak', 'Readings, one after another': '18,5' });
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).click();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).click();
   await page.locator('dialog').getByText('Choose one.').waitFor();
-  await page.locator('dialog').getByRole('radio', { name: 'wet wood' }).check();
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).click();
-  await page.getByText('18.5 % water, reckoned on wet wood').waitFor();
+  await page.locator('dialog').getByRole('radio', { name: '% of the wet weight' }).check();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByText('moisture 18.5 % (% of the wet weight)').waitFor();
 });
 
 test('a new burn starts from the last one: changing the revision and lighting takes three taps', async ({
@@ -269,7 +269,7 @@ test('two people describing one thing: both values stand side by side, and nothi
   // What is emptied goes.
   await page.goto(`${bench.url}#/burns/${burn.id}/describe`);
   for (const label of ['Weather', 'Outside air']) await page.getByLabel(label).fill('');
-  await page.getByLabel('Vessel', { exact: true }).selectOption('');
+  await page.getByLabel('Pot', { exact: true }).selectOption('');
   await page.getByRole('button', { name: 'Save', exact: true }).tap();
   const described = async () => Object.keys((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).burn);
   await patiently(async () => (await described()).filter((field) => /weather|airTemp|vessel/.test(field))).toEqual([]);

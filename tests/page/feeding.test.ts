@@ -96,6 +96,6 @@ test('wood is logged from the scale, unweighed, some minutes late, by somebody e
   await dialog.getByText('min before recording began. Is it right?').waitFor();
   await minutes.fill(was);
   await dialog.getByText('before recording began').waitFor({ state: 'detached' });
-  await dialog.getByRole('button', { name: 'Save' }).tap();
+  await dialog.getByRole('button', { name: 'Save', exact: true }).tap();
   await patiently(async () => (await fed()).find(({ massKg }) => massKg === 1.2)?.fuelLotId).toBe(kindling.id);
 });

@@ -9,8 +9,8 @@ test('an empty bench offers sample burns and a simulated board, and takes both a
   await page.getByText('The bench is empty.').waitFor();
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await page.getByRole('button', { name: 'Plug in a simulated board' }).tap();
-  await page.getByRole('button', { name: 'Take the simulated board away' }).waitFor();
-  await page.getByRole('button', { name: 'Lay out the sample burns' }).tap();
+  await page.getByRole('button', { name: 'Remove the simulated board' }).waitFor();
+  await page.getByRole('button', { name: 'Add the sample burns' }).tap();
   await page.getByText('No fire is being recorded.').waitFor();
   await page.goto(`${bench.url}#/rig`);
   await page
@@ -19,9 +19,9 @@ test('an empty bench offers sample burns and a simulated board, and takes both a
     .waitFor();
 
   await page.goto(`${bench.url}#/settings`);
-  await page.getByRole('button', { name: 'Take the sample burns away' }).tap();
-  await page.getByRole('button', { name: 'Lay out the sample burns' }).waitFor();
-  await page.getByRole('button', { name: 'Take the simulated board away' }).tap();
+  await page.getByRole('button', { name: 'Remove the sample burns' }).tap();
+  await page.getByRole('button', { name: 'Add the sample burns' }).waitFor();
+  await page.getByRole('button', { name: 'Remove the simulated board' }).tap();
   await page.getByRole('button', { name: 'Plug in a simulated board' }).waitFor();
   await page.goto(`${bench.url}#/`);
   await page.getByText('The bench is empty.').waitFor();

@@ -48,28 +48,28 @@ test('in French on a phone: a dial is placed without any board, read with a deci
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await form.getByRole('button', { name: 'La placer' }).tap();
   await page.getByText('± 1,5 °C, lue à 0,5 °C près').waitFor();
-  await page.getByText('Une flambée relevée à la main se passe de carte.').waitFor();
+  await page.getByText('Un essai lu à la main se passe de carte.').waitFor();
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
 
   const { burn } = await startBurn(bench);
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
   await page.goto(`${bench.url}#/`);
-  await page.getByText('relevée à la main', { exact: true }).waitFor();
-  await page.getByText('L’eau n’a pas encore été relevée.').first().waitFor();
-  await page.getByRole('button', { name: /^Relevé/ }).tap();
+  await page.getByText('lu à la main', { exact: true }).waitFor();
+  await page.getByText('L’eau n’a pas encore été lue.').first().waitFor();
+  await page.getByRole('button', { name: /^Lecture/ }).tap();
   for (const key of ['9', '7', ',', '5']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
-  await page.getByRole('button', { name: 'Noter 97,5 °C' }).tap();
+  await page.getByRole('button', { name: 'Enregistrer 97,5 °C' }).tap();
   await page.locator('.number .figure').getByText('97,5').waitFor();
   // 1.96 times the standard uncertainty of ±1.5 K and half-kelvin steps: 1.96 · hypot(1.5/√3, 0.5/√12).
   await page.locator('.plus-minus').getByText('1,7').waitFor();
-  await page.getByText(/l’eau, relevée il y a/).waitFor();
+  await page.getByText(/l’eau, lue il y a/).waitFor();
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   const [reading] = await readingsOf(bench, burn.id);
   expect(reading).toMatchObject({ value: 97.5, version: 1, withdrawn: false });
 
   await page.getByRole('button', { name: 'Annuler « Eau 97,5 °C »' }).tap();
-  await page.getByText('L’eau n’a pas encore été relevée.').first().waitFor();
+  await page.getByText('L’eau n’a pas encore été lue.').first().waitFor();
   await patiently(async () => (await readingsOf(bench, burn.id)).map(({ withdrawn }) => withdrawn)).toEqual([true]);
 });
 
@@ -92,7 +92,7 @@ test('in English on a laptop: typed on the keyboard, at a time of day, corrected
   await page.keyboard.press('Backspace');
   await page.keyboard.type('.0');
   await sheet.getByLabel('10 min ago').check();
-  await sheet.getByRole('button', { name: 'Log 41.0 °C' }).click();
+  await sheet.getByRole('button', { name: 'Save 41.0 °C' }).click();
   await page.locator('.number .figure').getByText('41.0').waitFor();
 
   await read('240');
@@ -100,7 +100,7 @@ test('in English on a laptop: typed on the keyboard, at a time of day, corrected
   // Another dial, another figure.
   expect(await sheet.locator('.feed-mass').textContent()).not.toContain('240');
   await page.keyboard.type('240');
-  await sheet.getByRole('button', { name: 'Log 240.0 °C' }).click();
+  await sheet.getByRole('button', { name: 'Save 240.0 °C' }).click();
 
   await read('52');
   await sheet.getByLabel('at…').check();
@@ -113,7 +113,7 @@ test('in English on a laptop: typed on the keyboard, at a time of day, corrected
   await sheet.getByText('That time has not come yet').waitFor();
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await sheet.getByLabel('Time of day it was read').fill(clock(nowMs - 4 * 60_000));
-  await sheet.getByRole('button', { name: 'Log 52.0 °C' }).click();
+  await sheet.getByRole('button', { name: 'Save 52.0 °C' }).click();
   await page.locator('.number .figure').getByText('52.0').waitFor();
   await patiently(async () => (await readings()).map(({ value }) => value).sort()).toEqual([240, 41, 52]);
   const at = (await readings()).find(({ value }) => value === 52)!.elapsedUs / 1000 + burn.startedUtcMs!;
@@ -123,7 +123,7 @@ test('in English on a laptop: typed on the keyboard, at a time of day, corrected
   await sheet.getByLabel('Water').fill('530');
   await sheet.getByText('Water lies between −5.0 °C and 110.0 °C.').waitFor();
   await sheet.getByLabel('Water').fill('63');
-  await sheet.getByRole('button', { name: 'Save' }).click();
+  await sheet.getByRole('button', { name: 'Save', exact: true }).click();
   await page.locator('.number .figure').getByText('63.0').waitFor();
   await patiently(async () => (await readings()).find(({ value }) => value === 63)?.version).toBe(2);
   // The curve and its table have both readings of the water.
@@ -140,17 +140,17 @@ test('water at 130 °C is asked again on the form, in the units and the language
   const page = await openPage(`${bench.url}#/settings`, { width: 390, language: 'fr' });
   await page.getByRole('radio', { name: /américaines/ }).check();
   await page.goto(`${bench.url}#/`);
-  await page.getByRole('button', { name: /^Relevé/ }).tap();
+  await page.getByRole('button', { name: /^Lecture/ }).tap();
   const keys = async (figure: string) => {
     for (const key of figure) await page.locator('.keypad').getByText(key, { exact: true }).tap();
   };
   await keys('266');
   await page.getByText('Eau va de 23,0 °F à 230,0 °F.').waitFor();
-  expect(await page.getByRole('button', { name: 'Tapez le relevé' }).isDisabled()).toBe(true);
+  expect(await page.getByRole('button', { name: 'Tapez la lecture' }).isDisabled()).toBe(true);
   expect(await page.locator('.feed-mass').textContent()).toContain('266');
   for (let figure = 0; figure < 3; figure++) await page.getByLabel('Effacer le dernier chiffre').tap();
   await keys('207,5');
-  await page.getByRole('button', { name: 'Noter 207,5 °F' }).tap();
+  await page.getByRole('button', { name: 'Enregistrer 207,5 °F' }).tap();
   await page.locator('.number .figure').getByText('207,5').waitFor();
   await patiently(async () => (await readings())[0]?.value).toBeCloseTo((207.5 - 32) / 1.8, 9);
   const [reading] = await readings();
@@ -171,7 +171,7 @@ test('a reading typed while the service is away is shown, waits on the phone, an
   const type = async (figure: string) => {
     await page.getByRole('button', { name: /^Reading/ }).tap();
     for (const key of figure) await page.locator('.keypad').getByText(key, { exact: true }).tap();
-    await page.getByRole('button', { name: `Log ${figure}.0 °C` }).tap();
+    await page.getByRole('button', { name: `Save ${figure}.0 °C` }).tap();
   };
   await page.context().setOffline(true);
   await page.getByText('The service does not answer.').waitFor();

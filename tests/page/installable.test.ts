@@ -58,7 +58,7 @@ test('the worker keeps every file of the page and nothing of the data', async ({
   const page = await openPage(bench.url, { width: 390, keepsShell: true });
   await kept(page);
   await page.reload();
-  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
   const paths = await page.evaluate(async () => {
     const caches = await globalThis.caches.keys();
     const requests = await Promise.all(caches.map(async (name) => (await globalThis.caches.open(name)).keys()));
@@ -73,7 +73,7 @@ test('the worker keeps every file of the page and nothing of the data', async ({
 test('without its service the page opens, takes an entry, and delivers it once', async ({ openPage }) => {
   const { bench, marks } = await litBurn(20);
   const page = await openPage(bench.url, { width: 390, keepsShell: true, expectedErrors: away });
-  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
   await kept(page);
   await page.waitForFunction(() => localStorage.getItem('stovebench.running')?.includes('"lit"'));
   await bench.stop();
@@ -81,7 +81,7 @@ test('without its service the page opens, takes an entry, and delivers it once',
   await page.reload();
   await page.getByText('even if this page is closed').waitFor();
   await page.locator('.no-water', { hasText: 'No reading while the service' }).waitFor();
-  await page.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await page.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
   await page.getByRole('button', { name: /^Fed/ }).tap();
   await page.getByRole('button', { name: 'Not weighed' }).tap();
   await page.getByText('2 entries waiting').waitFor();

@@ -13,7 +13,7 @@ interface Lot {
   heatingValue?: object;
 }
 
-const save = (page: Page) => page.locator('dialog').getByRole('button', { name: 'Save' }).click();
+const save = (page: Page) => page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).click();
 
 test('readings of a lot show their mean and scatter; editing its name later leaves what was measured exact', async ({
   openPage,
@@ -36,10 +36,10 @@ test('readings of a lot show their mean and scatter; editing its name later leav
   await dialog.getByText('Mean 19.0 % of 3 readings, scattered by ±\u202f1.0 %.').waitFor();
   await dialog.getByText('The mean is known to ±\u202f0.6 %.').waitFor();
   expect(await dialog.getByText('Without moisture').count()).toBe(0);
-  await dialog.getByRole('radio', { name: 'dry wood' }).check();
+  await dialog.getByRole('radio', { name: '% of the dry weight' }).check();
   await dialog.getByRole('radio', { name: 'meter' }).check();
   await save(page);
-  await page.getByText('19.0 % ±\u202f0.6 % water, reckoned on dry wood, meter').waitFor();
+  await page.getByText('moisture 19.0 % ±\u202f0.6 % (% of the dry weight), meter').waitFor();
   const [made] = await lots();
   expect(made?.moisture).toMatchObject({ basis: 'dry', how: 'meter' });
   expect(made?.moisture?.standardUncertainty).toBeCloseTo(0.01 / Math.sqrt(3), 9);

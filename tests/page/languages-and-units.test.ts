@@ -16,7 +16,7 @@ test('in French the page reads and writes the decimal comma', async ({ openPage 
   expect(await page.locator('html').getAttribute('lang')).toBe('fr');
   await page.getByRole('button', { name: /^Rechargé/ }).tap();
   for (const key of ['1', ',', '2', '2']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
-  await page.getByRole('button', { name: 'Noter 1,22' }).tap();
+  await page.getByRole('button', { name: 'Enregistrer 1,22' }).tap();
   await page.locator('.log').getByText('rechargé 1,22').waitFor();
   const fed = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.find(({ mark }) => mark.kind === 'fed');
@@ -73,7 +73,7 @@ test('language, light and units are chosen on the device, at once and for the ne
   const [record] = await keepHeronBurns(bench, [4]);
   const page = await openPage(`${bench.url}#/settings`);
   await page.getByRole('radio', { name: 'français' }).check();
-  await page.getByRole('heading', { name: 'Réglages de cet appareil' }).waitFor();
+  await page.getByRole('heading', { name: 'Options de cet appareil' }).waitFor();
   await page.getByRole('radio', { name: 'nuit' }).check();
   await page.getByRole('radio', { name: /américaines/ }).check();
   expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe('rgb(17, 19, 15)');
@@ -106,7 +106,7 @@ test('a chosen language shows at once, and goes back to the one that is read whe
   // Within reach again, they come.
   await page.unroute(/\.fr-[^/]*\.js$/);
   await french.check();
-  await page.getByRole('heading', { name: 'Réglages de cet appareil' }).waitFor();
+  await page.getByRole('heading', { name: 'Options de cet appareil' }).waitFor();
 });
 
 test('of two languages asked for while the words of one are on their way, the last stands', async ({ openPage }) => {

@@ -181,7 +181,7 @@ test('a mark moved, corrected or taken back on the page of a burn comes back wit
   // Correcting the words leaves the moment as exact as it was.
   await page.locator('.log li').nth(nth).getByRole('button').tap();
   await page.locator('dialog').getByLabel('Note').fill('with bark');
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('.last-change').getByText('corrected.').waitFor();
   expect(await now()).toMatchObject({ mark: { ...fed, note: 'with bark' } });
 });

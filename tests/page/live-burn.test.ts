@@ -46,7 +46,7 @@ describe('a running burn on a phone', () => {
 
     await page.getByRole('button', { name: /^Fed/ }).tap();
     for (const key of ['1', '.', '2', '2']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
-    await page.getByRole('button', { name: 'Log 1.22 kg' }).tap();
+    await page.getByRole('button', { name: 'Save 1.22 kg' }).tap();
 
     await patiently(() => woodPixels(page)).toBeGreaterThan(20);
     await page.locator('.log').getByText('fed 1.22 kg').waitFor();
@@ -94,12 +94,12 @@ describe('a running burn on a phone', () => {
     await page.getByRole('button', { name: 'Other…' }).tap();
     await page.getByRole('button', { name: 'Water in', exact: true }).tap();
     await page.locator('dialog').getByLabel('Mass').fill('two');
-    await page.getByRole('button', { name: 'Log it' }).tap();
+    await page.getByRole('button', { name: 'Save', exact: true }).tap();
     await page.getByText('This is not a number.').waitFor();
     await page.getByText('Type a number.').waitFor();
     await page.locator('dialog').getByLabel('Mass').fill('2');
     await page.locator('dialog').getByLabel('Temperature').fill('15,5');
-    await page.getByRole('button', { name: 'Log it' }).tap();
+    await page.getByRole('button', { name: 'Save', exact: true }).tap();
     await patiently(async () => (await marks()).find(({ mark }) => mark.kind === 'waterIn')?.mark).toMatchObject({
       massKg: 2,
       tempC: 15.5,
@@ -107,10 +107,10 @@ describe('a running burn on a phone', () => {
 
     await page.getByRole('button', { name: 'Correct “fed 9.60 kg”' }).tap();
     await page.locator('dialog').getByLabel('Mass').fill('');
-    await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+    await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
     await page.locator('dialog').getByText('Type a number.').waitFor();
     await page.locator('dialog').getByLabel('Mass').fill('0.96');
-    await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+    await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
     await page.locator('.log').getByText('fed 0.96 kg').waitFor();
     const edits = async () =>
       (await bench.ask<{ edits: { before: { massKg?: number } | null }[] }>('GET', `/burns/${burn.id}/edits`)).edits;
@@ -133,9 +133,9 @@ describe('a running burn on a phone', () => {
     const { bench } = await runningBurn();
     const phone = await openPage(bench.url, { width: 390 });
     const laptop = await openPage(bench.url, { width: 1280 });
-    await phone.getByRole('button', { name: 'Nudged', exact: true }).tap();
-    await laptop.locator('.log').getByText('Nudged').waitFor();
-    await laptop.getByRole('button', { name: 'Undo “Nudged”' }).click();
-    await phone.locator('.log').getByText('Nudged').waitFor({ state: 'detached' });
+    await phone.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
+    await laptop.locator('.log').getByText('Poked the fire').waitFor();
+    await laptop.getByRole('button', { name: 'Undo “Poked the fire”' }).click();
+    await phone.locator('.log').getByText('Poked the fire').waitFor({ state: 'detached' });
   });
 });

@@ -35,7 +35,7 @@ test('entries made while the service is away wait on the phone and are delivered
   await page.getByText('The service does not answer.').waitFor();
   await page.getByRole('button', { name: /^Fed/ }).tap();
   for (const key of ['0', '.', '8']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
-  await page.getByRole('button', { name: 'Log 0.80 kg' }).tap();
+  await page.getByRole('button', { name: 'Save 0.80 kg' }).tap();
   await page.getByText('1 entry waiting').waitFor();
   await page.locator('.log').getByText('waiting').waitFor();
   expect(await fed()).toEqual([]);
@@ -73,7 +73,7 @@ test('an entry still waiting survives a reload of the page, and two tabs of one 
   const { bench, fed, marks } = await runningBurn();
   const page = await openPage(bench.url, { width: 390, expectedErrors: away });
   const context = page.context();
-  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
   await context.route('**/marks', (route) => route.abort('connectionrefused'));
   await page.getByRole('button', { name: /^Fed/ }).tap();
   await page.getByRole('button', { name: 'Not weighed' }).tap();
@@ -85,10 +85,10 @@ test('an entry still waiting survives a reload of the page, and two tabs of one 
   const other = await context.newPage();
   await other.goto(bench.url);
   await other.getByText('1 entry waiting').waitFor();
-  await other.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await other.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
   for (const tab of [page, other]) {
     await tab.getByText('2 entries waiting').waitFor();
-    await tab.locator('.log').getByText('Nudged').waitFor();
+    await tab.locator('.log').getByText('Poked the fire').waitFor();
   }
   let sent = 0;
   context.on('response', (response) => {
@@ -106,14 +106,14 @@ test('an entry still waiting survives a reload of the page, and two tabs of one 
 test('a service that stops and starts again is noticed, and the burn is shown on', async ({ openPage }) => {
   const { bench } = await runningBurn();
   const page = await openPage(bench.url, { width: 390, expectedErrors: away });
-  await page.getByRole('button', { name: 'Nudged', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
   await bench.stop();
   await page.getByText('The service does not answer.').waitFor();
-  await page.getByRole('button', { name: 'Nudged', exact: true }).tap();
+  await page.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
   await page.getByText('1 entry waiting').waitFor();
   await bench.start();
   await page.locator('.banner').waitFor({ state: 'detached' });
-  await page.locator('.log').getByText('Nudged').waitFor();
+  await page.locator('.log').getByText('Poked the fire').waitFor();
   await page.locator('.log').getByText('waiting').waitFor({ state: 'detached' });
 });
 
@@ -141,7 +141,7 @@ test('what a board said last turns grey and tells its age, when the board falls 
     false,
   ]);
   // Its code comes after the first sight: without it there is nothing to show once the service is away.
-  await page.getByRole('link', { name: 'Rig' }).tap();
+  await page.getByRole('link', { name: 'Probes' }).tap();
   await page.locator('.channels').first().waitFor();
   await page.getByRole('link', { name: 'Now' }).tap();
   await figure.waitFor();
@@ -151,7 +151,7 @@ test('what a board said last turns grey and tells its age, when the board falls 
   // Five seconds of the person, a hundred of the burn, on whose clock it is told.
   expect(await page.locator('.reading .age').textContent()).toMatch(/^\d+\s(s|min) ago$/);
   for (const part of ['.number .figure', '.number-unit', '.outlook']) expect(await inkOf(part)).toBe(await quiet());
-  await page.getByRole('link', { name: 'Rig' }).tap();
+  await page.getByRole('link', { name: 'Probes' }).tap();
   await page.locator('.channels tr.old .age').first().waitFor();
   expect(await page.locator('.channels tbody tr:not(.old)').count()).toBe(0);
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
@@ -165,8 +165,8 @@ test('what a board said last turns grey and tells its age, when the board falls 
   await patiently(stateOfBoard).not.toBe('live');
   await page.locator('.reading.old .age').waitFor();
   // A mark brings no news of the water, nor does a page that is opened now.
-  await page.getByRole('button', { name: 'Nudged' }).tap();
-  await page.locator('.log').getByText('Nudged').waitFor();
+  await page.getByRole('button', { name: 'Poked the fire' }).tap();
+  await page.locator('.log').getByText('Poked the fire').waitFor();
   await page.locator('.reading.old .age').waitFor();
   const opened = async () => {
     await page.reload();

@@ -35,7 +35,7 @@ interface Way {
 const ways: readonly Way[] = [
   { kind: 'lit', taps: [named(/^Lit/)], undo: 'Lit' },
   { kind: 'relit', taps: [other, named('Relit')], undo: 'Relit', after: 'lit' },
-  { kind: 'nudged', taps: [named('Nudged')], undo: 'Nudged' },
+  { kind: 'nudged', taps: [named('Poked the fire')], undo: 'Poked the fire' },
   { kind: 'lidOff', taps: [lid], undo: 'Lid off' },
   { kind: 'lidOn', taps: [lid], undo: 'Lid on', after: 'lidOff' },
   { kind: 'fed', taps: [named(/^Fed/), named('Not weighed')], undo: 'fed, not weighed' },
@@ -55,20 +55,20 @@ const ways: readonly Way[] = [
   { kind: 'wind', taps: [other, among('Wind', 'strong')], undo: 'wind: strong', holds: { step: 2 } },
   { kind: 'rain', taps: [other, among('Rain', 'some')], undo: 'rain: some', holds: { step: 1 } },
   { kind: 'probeMoved', taps: [other, among('Probe moved', 'riser')], undo: 'probe moved: riser' },
-  { kind: 'away', taps: [other, named('Away')], undo: 'Away' },
-  { kind: 'back', taps: [other, named('Back')], undo: 'Back', after: 'away' },
+  { kind: 'away', taps: [other, named('Left the fire')], undo: 'Left the fire' },
+  { kind: 'back', taps: [other, named('Back at the fire')], undo: 'Back at the fire', after: 'away' },
   ...(['waterIn', 'waterOut', 'goodsIn'] as const).map((kind) => ({
     kind,
-    taps: [other, named({ waterIn: 'Water in', waterOut: 'Water out', goodsIn: 'Goods in' }[kind])],
+    taps: [other, named({ waterIn: 'Water in', waterOut: 'Water out', goodsIn: 'Put in' }[kind])],
     typed: { Mass: '1.5', Temperature: '16' },
-    undo: `${{ waterIn: 'water in', waterOut: 'water out', goodsIn: 'goods in' }[kind]}, 1.50\u00a0kg at 16\u00a0°C`,
+    undo: `${{ waterIn: 'water in', waterOut: 'water out', goodsIn: 'put in' }[kind]}, 1.50\u00a0kg at 16\u00a0°C`,
     holds: { massKg: 1.5, tempC: 16 },
   })),
   {
     kind: 'goodsOut',
-    taps: [other, named('Goods out')],
+    taps: [other, named('Taken out')],
     typed: { 'Water carried out with it': '0.7', Mass: '2', Temperature: '95' },
-    undo: 'goods out, 2.00\u00a0kg at 95\u00a0°C',
+    undo: 'taken out, 2.00\u00a0kg at 95\u00a0°C',
     holds: { massKg: 2, waterCarriedOutKg: 0.7 },
   },
   { kind: 'note', taps: [named('Note')], typed: { 'What do you want to remember?': 'damp log' }, undo: 'damp log' },
@@ -90,7 +90,9 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
   for (const { kind, taps, typed, undo, after, holds } of ways) {
     if (after) {
       await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: after });
-      await patiently(() => page.locator('.undo').textContent()).toMatch(/^Undo “(Lit|Lid off|Pot off|Away)”$/);
+      await patiently(() => page.locator('.undo').textContent()).toMatch(
+        /^Undo “(Lit|Lid off|Pot off|Left the fire)”$/,
+      );
     }
     // By identity: the clocks of phone and service, twenty times too fast, may differ by a second of the burn.
     const before = new Set((await kept()).map(({ id }) => id));
@@ -101,7 +103,7 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
       const field = page.locator('dialog').getByLabel(label, { exact: true });
       await field.fill(text);
       // A note may have several lines; the last field of figures logs with the Enter key of the phone.
-      if (kind === 'note') await page.getByRole('button', { name: 'Log it' }).tap();
+      if (kind === 'note') await page.getByRole('button', { name: 'Save', exact: true }).tap();
       else if (label === Object.keys(typed ?? {}).at(-1)) await field.press('Enter');
     }
     const button = page.getByRole('button', { name: `Undo “${undo}”` });

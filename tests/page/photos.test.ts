@@ -30,7 +30,7 @@ test('a photo taken at the stove is a mark that shows it, and one of a revision 
   await page.locator('.shelf-item').first().tap();
   await page.getByLabel('Take or choose a photo').setInputFiles(photo);
   await page.locator('.photo img').waitFor();
-  await page.getByRole('button', { name: 'Save' }).tap();
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
   const revision = () => bench.ask<{ photo?: string }>('GET', `/revisions/${burn.revisionId}`);
   await patiently(async () => (await revision()).photo).toBe(name);
 });

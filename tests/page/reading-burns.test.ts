@@ -32,7 +32,7 @@ test('the list shows every burn with its curve, revision and status, and lays ti
   expect(await page.locator('.burn-status').allTextContents()).toEqual(['complete', 'complete']);
   expect(await page.locator('.spark-curve').count()).toBe(2);
 
-  const lay = page.getByRole('button', { name: 'Lay over each other' });
+  const lay = page.getByRole('button', { name: 'Curves together' });
   expect(await lay.isDisabled()).toBe(true);
   for (const box of await page.locator('.burn-line input[type=checkbox]').all()) await box.check();
   await lay.click();

@@ -19,7 +19,7 @@ test('a phone that reloads in the middle of a sheet opens it again with everythi
   await dialog(page).waitFor();
   expect(await page.getByRole('radio', { name: '5 min ago' }).isChecked()).toBe(true);
   await page.locator('.keypad').getByText('7', { exact: true }).tap();
-  await page.getByRole('button', { name: 'Log 1.27\u00a0kg' }).tap();
+  await page.getByRole('button', { name: 'Save 1.27\u00a0kg' }).tap();
   await patiently(marks).toContainEqual(expect.objectContaining({ kind: 'fed', massKg: 1.27 }));
   // Logged is logged: the next sheet starts empty.
   await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
@@ -35,13 +35,13 @@ test('a phone that reloads in the middle of a sheet opens it again with everythi
   await page.reload();
   await dialog(page).getByLabel('Temperature').fill('15');
   expect(await dialog(page).getByLabel('Mass').inputValue()).toBe('2,5');
-  await page.getByRole('button', { name: 'Log it' }).tap();
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
   await patiently(async () => (await marks()).find(({ kind }) => kind === 'waterIn')).toMatchObject({ massKg: 2.5 });
 
   await page.getByRole('button', { name: 'Note' }).tap();
   await dialog(page).getByLabel('What do you want to remember?').fill('smoke from the left');
   await page.reload();
-  await page.getByRole('button', { name: 'Log it' }).tap();
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('.log').getByText('smoke from the left').waitFor();
 
   await page.getByRole('button', { name: 'Correct “fed 1.27\u00a0kg”' }).tap();
@@ -49,7 +49,7 @@ test('a phone that reloads in the middle of a sheet opens it again with everythi
   await page.reload();
   await dialog(page).waitFor();
   expect(await dialog(page).getByLabel('Mass').inputValue()).toBe('1.72');
-  await dialog(page).getByRole('button', { name: 'Save' }).tap();
+  await dialog(page).getByRole('button', { name: 'Save', exact: true }).tap();
   await page.locator('.log').getByText('fed 1.72').waitFor();
 });
 
@@ -111,7 +111,7 @@ test('a reload keeps what is being described, a sheet within a form included, an
   await page.reload();
   await dialog(page).locator('.photo img').waitFor();
   expect(await dialog(page).getByLabel('riser height').inputValue()).toBe('66,5');
-  await dialog(page).getByRole('button', { name: 'Save' }).tap();
+  await dialog(page).getByRole('button', { name: 'Save', exact: true }).tap();
   await dialog(page).waitFor({ state: 'detached' });
   expect(await page.getByLabel('Water in the pot').inputValue()).toBe('29,5');
   const { revisions } = await bench.ask<{ revisions: { label: string }[] }>('GET', '/revisions');
@@ -120,11 +120,11 @@ test('a reload keeps what is being described, a sheet within a form included, an
   const { burn } = await bench.ask<BurnDetail>('POST', '/burns', { status: 'running', target: { kind: 'boil' } });
   await bench.ask('PATCH', `/burns/${burn.id}`, { status: 'ended', expectedVersion: burn.version });
   await page.goto(`${bench.url}#/burns/${burn.id}`);
-  await page.getByRole('button', { name: 'Set aside' }).tap();
-  await dialog(page).getByRole('button', { name: 'Set aside' }).tap();
+  await page.getByRole('button', { name: 'Don’t count this burn' }).tap();
+  await dialog(page).getByRole('button', { name: 'Don’t count this burn' }).tap();
   await dialog(page).getByText('Write something here.').waitFor();
   await dialog(page).getByLabel('Why does this burn not count?').fill('the probe came loose');
   await page.reload();
-  await dialog(page).getByRole('button', { name: 'Set aside' }).tap();
-  await page.getByText('Set aside: the probe came loose').waitFor();
+  await dialog(page).getByRole('button', { name: 'Don’t count this burn' }).tap();
+  await page.getByText('Not counted: the probe came loose').waitFor();
 });

@@ -34,7 +34,7 @@ test('a board plugged in appears with its live values; a probe is told where it 
   await page.getByRole('button', { name: 'Set up flue' }).tap();
   await page.getByLabel('Where it sits').selectOption({ label: 'riser' });
   await page.locator('dialog').getByLabel('Name', { exact: true }).fill('upper riser');
-  await page.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await page.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await page.getByRole('button', { name: 'Set up upper riser' }).waitFor();
   await patiently(
     async () => (await boardsOf(bench))[0]?.channels.find(({ name }) => name === 'upper riser')?.role,

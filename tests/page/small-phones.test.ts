@@ -90,7 +90,7 @@ test('on small phones no key or button of a sheet at the stove lies under anothe
   await page.getByRole('button', { name: 'Other…' }).tap();
   expect(await missedAt(page, smallest, true)).toEqual([]);
   await page.setViewportSize({ width: 360, height: 600 });
-  await page.getByRole('button', { name: 'Goods out', exact: true }).tap();
+  await page.getByRole('button', { name: 'Taken out', exact: true }).tap();
   expect(await missedAt(page, smallest, true)).toEqual([]);
   await sheet(page).getByRole('button', { name: 'Close' }).tap();
   await page.getByRole('button', { name: 'Correct “fed 0.96\u00a0kg”' }).tap();
@@ -147,14 +147,14 @@ test('a feed three times as heavy as any before is asked about before it is kept
   // Three times the heaviest of the stove, to the gram: not yet.
   await feed();
   await press('3.6');
-  await page.getByRole('button', { name: 'Log 3.60\u00a0kg' }).tap();
+  await page.getByRole('button', { name: 'Save 3.60\u00a0kg' }).tap();
   await patiently(fedKg).toEqual([3.6]);
   await page.getByRole('button', { name: 'Undo “fed 3.60\u00a0kg”' }).tap();
   await page.locator('.log').getByText('fed 3.60').waitFor({ state: 'detached' });
 
   await feed();
   await press('4');
-  const log = page.getByRole('button', { name: 'Log 4.00\u00a0kg', exact: true });
+  const log = page.getByRole('button', { name: 'Save 4.00\u00a0kg', exact: true });
   const { x = 0, y = 0, width = 0, height = 0 } = (await log.boundingBox()) ?? {};
   // A thumb that taps twice comes back to the keys.
   for (let taps = 0; taps < 2; taps++) await page.touchscreen.tap(x + width / 2, y + height / 2);
@@ -168,28 +168,28 @@ test('a feed three times as heavy as any before is asked about before it is kept
   await question.getByRole('button', { name: 'No, change it' }).tap();
   await page.getByRole('button', { name: 'Delete the last figure' }).tap();
   await press('0.4');
-  await page.getByRole('button', { name: 'Log 0.40\u00a0kg' }).tap();
+  await page.getByRole('button', { name: 'Save 0.40\u00a0kg' }).tap();
   await patiently(fedKg).toEqual([3.6, 0.4]);
 
   // A correction is asked about as well; the feed that it corrects is no measure of it.
   const correct = async (was: string, mass: string) => {
     await page.getByRole('button', { name: `Correct “fed ${was}\u00a0kg”` }).tap();
     await sheet(page).getByLabel('Mass').fill(mass);
-    await sheet(page).getByRole('button', { name: 'Save' }).tap();
+    await sheet(page).getByRole('button', { name: 'Save', exact: true }).tap();
   };
   await correct('0.40', '4');
   await question.getByText('more than three times the heaviest feed of this stove so far, 1.20\u00a0kg').waitFor();
   expect([await missedAt(page, smallest, true), await complaints(page)]).toEqual([[], []]);
   await question.getByRole('button', { name: 'No, change it' }).tap();
   await sheet(page).getByLabel('Mass').fill('0.45');
-  await sheet(page).getByRole('button', { name: 'Save' }).tap();
+  await sheet(page).getByRole('button', { name: 'Save', exact: true }).tap();
   await patiently(fedKg).toEqual([3.6, 0.45]);
   await sheet(page).waitFor({ state: 'detached' });
 
   await feed();
   await press('9');
-  await page.getByRole('button', { name: 'Log 9.00\u00a0kg' }).tap();
-  await page.getByRole('button', { name: 'Yes, log 9.00\u00a0kg' }).tap();
+  await page.getByRole('button', { name: 'Save 9.00\u00a0kg' }).tap();
+  await page.getByRole('button', { name: 'Yes, save 9.00\u00a0kg' }).tap();
   // In the order in which they were fed, although no board tells this burn the time.
   await patiently(fedKg).toEqual([3.6, 0.45, 9]);
   await correct('9.00', '4');

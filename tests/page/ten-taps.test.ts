@@ -71,7 +71,7 @@ test('even a revision described on the spot takes at most ten taps, and is made 
   await thumb.tap(page.getByRole('button', { name: 'Add a revision' }));
   await thumb.type(dialog.getByLabel('Short name, as said aloud'), '3');
   await thumb.type(dialog.getByLabel('What was changed'), 'Riser 40 mm higher.');
-  await thumb.tap(dialog.getByRole('button', { name: 'Save' }));
+  await thumb.tap(dialog.getByRole('button', { name: 'Save', exact: true }));
   await dialog.waitFor({ state: 'detached' });
   await weigh(thumb);
   await thumb.tap(page.getByRole('button', { name: 'Start recording' }));

@@ -34,18 +34,18 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   });
   await bench.ask('PATCH', `/burns/${burn.id}`, { title: 'in the rain', expectedVersion: burn.version });
   await answered.promise;
-  await mine.getByRole('button', { name: 'Nudged', exact: true }).tap();
-  await mine.locator('.log').getByText('Nudged').waitFor();
+  await mine.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
+  await mine.locator('.log').getByText('Poked the fire').waitFor();
   seen.resolve();
   await mine.getByRole('heading', { name: 'in the rain' }).waitFor();
-  expect(await mine.locator('.log').getByText('Nudged').count()).toBe(1);
+  expect(await mine.locator('.log').getByText('Poked the fire').count()).toBe(1);
   await mine.unrouteAll();
   await yours
     .locator('.thumb')
     .getByRole('button', { name: /^(Take|Put) lid/ })
     .tap();
   for (const page of both) {
-    await page.locator('.log').getByText('Nudged').waitFor();
+    await page.locator('.log').getByText('Poked the fire').waitFor();
     await page.locator('.log').getByText('Lid off').waitFor();
   }
   await patiently(async () => (await kept()).sort()).toEqual(['lidOff', 'lit', 'nudged']);
@@ -57,10 +57,10 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
     await page.locator('dialog').getByLabel('Mass').waitFor();
   }
   await mine.locator('dialog').getByLabel('Mass').fill('0.96');
-  await mine.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await mine.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await mine.locator('.log').getByText('fed 0.96').waitFor();
   await yours.locator('dialog').getByLabel('Mass').fill('0.69');
-  await yours.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await yours.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   const fedKg = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.flatMap(({ mark }) =>
       mark.kind === 'fed' ? [mark.massKg] : [],
@@ -69,21 +69,21 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   await yours.locator('dialog').getByText('Now it is: fed 0.96\u00a0kg, at').waitFor();
   expect(await fedKg()).toEqual([0.96]);
   expect(await yours.locator('dialog').getByLabel('Mass').inputValue()).toBe('0.69');
-  await yours.locator('dialog').getByRole('button', { name: 'Save' }).tap();
+  await yours.locator('dialog').getByRole('button', { name: 'Save', exact: true }).tap();
   await patiently(fedKg).toEqual([0.69]);
   await mine.locator('.log').getByText('fed 0.69').waitFor();
 
   // Both take the same mark back, one of them while the service is out of its reach: it goes once, and nobody is bothered.
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'away' });
-  for (const page of both) await page.getByRole('button', { name: 'Undo “Away”' }).waitFor();
+  for (const page of both) await page.getByRole('button', { name: 'Undo “Left the fire”' }).waitFor();
   await mine.context().setOffline(true);
   await mine.getByText('The service does not answer.').waitFor();
-  await mine.getByRole('button', { name: 'Undo “Away”' }).tap();
-  await yours.getByRole('button', { name: 'Undo “Away”' }).tap();
+  await mine.getByRole('button', { name: 'Undo “Left the fire”' }).tap();
+  await yours.getByRole('button', { name: 'Undo “Left the fire”' }).tap();
   await patiently(kept).not.toContain('away');
   await mine.context().setOffline(false);
   await mine.locator('.banner').waitFor({ state: 'detached' });
-  expect(await mine.locator('.log').getByText('Away').count()).toBe(0);
+  expect(await mine.locator('.log').getByText('Left the fire').count()).toBe(0);
   await patiently(async () => (await kept()).sort()).toEqual(['fed', 'lidOff', 'lit', 'nudged']);
 });
 

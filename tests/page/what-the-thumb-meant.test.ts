@@ -30,16 +30,16 @@ test('buttons do what they said when the thumb came down, "fire out" follows the
   const thumb = page.locator('.thumb');
 
   // Another phone acts while the thumb is down.
-  const undo = page.getByRole('button', { name: 'Undo “Nudged”' });
+  const undo = page.getByRole('button', { name: 'Undo “Poked the fire”' });
   await undo.hover();
   await page.mouse.down();
   await mark('away');
-  await page.locator('.log').getByText('Away').waitFor();
+  await page.locator('.log').getByText('Left the fire').waitFor();
   expect(await undo.count()).toBe(1);
   await page.mouse.up();
   await patiently(kinds).toEqual(['lit', 'away']);
-  await page.getByText('Taken back: Nudged').waitFor();
-  await page.getByRole('button', { name: 'Undo “Away”' }).waitFor();
+  await page.getByText('Taken back: Poked the fire').waitFor();
+  await page.getByRole('button', { name: 'Undo “Left the fire”' }).waitFor();
 
   await thumb.getByRole('button', { name: 'Take lid off' }).hover();
   await page.mouse.down();
@@ -62,7 +62,7 @@ test('buttons do what they said when the thumb came down, "fire out" follows the
       return true;
     };
   });
-  await page.getByRole('link', { name: 'Shelf' }).tap();
+  await page.getByRole('link', { name: 'Stoves' }).tap();
   await page.getByRole('button', { name: 'Add a place' }).tap();
   await mark('reading', { channelId, value: 55 });
   await patiently(async () => {
@@ -89,14 +89,14 @@ test('buttons do what they said when the thumb came down, "fire out" follows the
 
   await thumb.locator('.main').getByText('Fire out').waitFor();
   await page.locator('.run .call').getByText('The hold is done.').waitFor();
-  expect(await thumb.getByRole('button', { name: 'Nudged' }).count()).toBe(0);
+  expect(await thumb.getByRole('button', { name: 'Poked the fire' }).count()).toBe(0);
   await page.getByRole('button', { name: 'Other…' }).tap();
-  await page.locator('dialog').getByRole('button', { name: 'Nudged' }).tap();
+  await page.locator('dialog').getByRole('button', { name: 'Poked the fire' }).tap();
   await thumb.getByRole('button', { name: 'Fed' }).tap();
   await page.getByRole('button', { name: 'Not weighed' }).tap();
   await page.locator('.run .call', { hasText: 'The hold is done.' }).getByRole('button', { name: 'Seen' }).tap();
   await thumb.locator('.main').tap();
   await patiently(async () => (await kinds()).slice(5)).toEqual(['nudged', 'fed', 'fireOut']);
-  await thumb.locator('.main').getByText('Wrap up').waitFor();
+  await thumb.locator('.main').getByText('Weigh what is left').waitFor();
   expect(await page.getByText('The hold is done.').count()).toBe(0);
 });

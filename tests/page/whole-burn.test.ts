@@ -21,7 +21,7 @@ const expectedErrors = [/Failed to load resource/, /net::ERR/, headerForSecureAd
 
 /** A small pot warmed to 45 °C and held for three minutes: a whole burn in twenty minutes, twenty seconds on this clock. */
 function smallBurn() {
-  const usual = heronScenario('2', 'first');
+  const usual = heronScenario('2', 'M');
   return {
     ...usual,
     load: { waterKg: 5, startTempC: 14 },
@@ -49,7 +49,7 @@ async function follow(page: Page, action: Action): Promise<void> {
       await lot.locator('summary').tap();
       await lot.getByLabel('From').selectOption({ label: action.wood === 'wood' ? 'Beech' : 'Kindling' });
       for (const key of action.massKg.toFixed(2)) await page.locator('.keypad').getByText(key, { exact: true }).tap();
-      return page.getByRole('button', { name: /^Log / }).tap();
+      return page.getByRole('button', { name: /^Save / }).tap();
     }
     case 'lidOff':
     case 'lidOn':
@@ -112,7 +112,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   board.plugInto(terminal);
   onTestFinished(() => board.switchOff());
   board.board.switchOn();
-  await page.getByRole('link', { name: 'Rig' }).tap();
+  await page.getByRole('link', { name: 'Probes' }).tap();
   await page.getByLabel('Path of the port').fill(terminal.path);
   await page.getByRole('button', { name: 'Attach', exact: true }).tap();
   await page.locator('.channels tbody tr').first().waitFor();
@@ -145,7 +145,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   const fedKg = (wood: string) =>
     actions.reduce((sum, action) => sum + (action.kind === 'fed' && action.wood === wood ? action.massKg : 0), 0);
   const { field, save } = weighSheet(page);
-  await field('Brands').fill(masses.brandsKg.toFixed(3));
+  await field('Half-burnt wood').fill(masses.brandsKg.toFixed(3));
   await field('Char').fill(masses.charKg.toFixed(3));
   await field('Wood pile: Beech').fill((5 - fedKg('wood')).toFixed(3));
   await field('Water', 'Mass').fill(masses.waterEndKg.toFixed(2));

@@ -45,12 +45,12 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   const page = await openPage(url(bench, burn.id), { width: 390 });
   await page.setViewportSize({ width: 360, height: 600 });
   const sheet = weighSheet(page);
-  await sheet.field('Brands').waitFor();
+  await sheet.field('Half-burnt wood').waitFor();
   expect(
     await page
       .locator('section:has(#after-title) .weigh-field')
       .evaluateAll((all) => all.map((each) => each.ariaLabel)),
-  ).toEqual(['Brands', 'Char', 'Ash', 'Wood pile: Beech, split', 'Wood pile: Spruce', 'Water']);
+  ).toEqual(['Half-burnt wood', 'Char', 'Ash', 'Wood pile: Beech, split', 'Wood pile: Spruce', 'Water']);
   expect(await page.getByRole('button', { name: 'Save', exact: true }).count()).toBe(1);
   expect(await page.getByRole('radio', { name: 'stops recording, all is weighed' }).count()).toBe(1);
 
@@ -60,9 +60,9 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   await sheet.group('Wood pile: Beech, split').getByText('net 2.00\u00a0kg').waitFor();
   await sheet.field('Wood pile: Spruce').fill('0');
   await page.getByText('5.00\u00a0kg before − 2.00\u00a0kg left = 3.00\u00a0kg').waitFor();
-  await page.getByText('3.00\u00a0kg gone from the pile, 0.60\u00a0kg logged as fed: one of them is wrong.').waitFor();
-  await sheet.field('Brands').fill('0,5');
-  await sheet.tick('Brands', 'in the bucket').check();
+  await page.getByText('3.00\u00a0kg gone from the pile, 0.60\u00a0kg entered as fed: one of them is wrong.').waitFor();
+  await sheet.field('Half-burnt wood').fill('0,5');
+  await sheet.tick('Half-burnt wood', 'in the bucket').check();
   await sheet.field('Water', 'Mass').fill('27');
   // The marks say that the lid is off.
   expect(await sheet.tick('Water', /^The lid stayed on/).isChecked()).toBe(false);
@@ -74,9 +74,9 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
 
   await sheet.save();
-  await sheet.group('Brands').getByText('Lighter than its empty container.').waitFor();
-  expect([await sheet.field('Brands').inputValue(), await weighed()]).toEqual(['0,5', []]);
-  await sheet.field('Brands').fill('0,95');
+  await sheet.group('Half-burnt wood').getByText('Lighter than its empty container.').waitFor();
+  expect([await sheet.field('Half-burnt wood').inputValue(), await weighed()]).toEqual(['0,5', []]);
+  await sheet.field('Half-burnt wood').fill('0,95');
   const sent: string[] = [];
   page.on('request', (request) => request.method() !== 'GET' && sent.push(request.method() + request.url().slice(-9)));
   await sheet.save();
@@ -102,7 +102,7 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   expect(await page.getByRole('button', { name: 'Mark as complete' }).count()).toBe(0);
 
   // The next day the char is cold: what was pending is completed, gross again, and the burn with it.
-  await page.getByRole('link', { name: 'Wrap up' }).first().click();
+  await page.getByRole('link', { name: 'Weigh what is left' }).first().click();
   await sheet.tick('Char', 'later, when cold').uncheck();
   expect(await page.getByLabel('Empty bucket').inputValue()).toBe('0.85');
   expect(await sheet.field('Wood pile: Beech, split').inputValue()).toBe('2.85');
@@ -151,7 +151,7 @@ test('nothing says it is kept before the service has it; what it refuses stands 
   await pile.fill('4.4');
   await refused.waitFor({ state: 'detached' });
   await sheet.save();
-  await notice.getByText('Kept, all of it.').waitFor();
+  await notice.getByText('All of it is saved.').waitFor();
   expect((await weighed()).map(({ of, massKg }) => [of, massKg])).toEqual([
     ['ash', 0.2],
     ['fuelPile', 4.4],
@@ -196,7 +196,7 @@ test('water is taken as mass in its pot, as litres or from a dipstick in a vesse
   expect(water?.volumeL).toBeCloseTo(26.974, 3);
 
   // Emptied again, it is taken back.
-  await page.locator('.notice').getByText('Kept, all of it.').waitFor();
+  await page.locator('.notice').getByText('All of it is saved.').waitFor();
   await page.goto(url(bench, burn.id));
   await sheet.field('Water', 'As litres').fill('');
   await sheet.field('Water', 'Temperature when weighed').fill('');

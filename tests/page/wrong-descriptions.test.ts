@@ -6,7 +6,7 @@ import { expectRefused, sentences as says, type WrongEntries } from './wrong-ent
 const forms: readonly { add: string; rounds: readonly WrongEntries[] }[] = [
   { add: 'Add a stove', rounds: [{ Name: ['  ', says.text] }] },
   {
-    add: 'Add a vessel',
+    add: 'Add a pot',
     rounds: [
       {
         Name: ['', says.text],
@@ -53,19 +53,19 @@ test('every form of the shelf says beside each field what cannot be right, keeps
   const bench = await benchWithPage();
   const page = await openPage(`${bench.url}#/shelf`);
   const dialog = page.locator('dialog');
-  const save = () => dialog.getByRole('button', { name: 'Save' }).click();
+  const save = () => dialog.getByRole('button', { name: 'Save', exact: true }).click();
   for (const { add, rounds } of forms) {
     await page.getByRole('button', { name: add }).click();
     for (const round of rounds) await expectRefused(dialog, round, save);
     await dialog.getByRole('button', { name: 'Close' }).click();
     await dialog.waitFor({ state: 'detached' });
   }
-  // Wet wood is never water alone, and a figure without what it is reckoned on is no moisture.
+  // Wet wood is never water alone, and a figure without its basis is no moisture.
   await page.getByRole('button', { name: 'Add a lot' }).click();
   await dialog.getByLabel('Readings, one after another').fill('99.5 101');
   await save();
   await dialog.getByText(says.choose).waitFor();
-  await dialog.getByRole('radio', { name: 'wet wood' }).check();
+  await dialog.getByRole('radio', { name: '% of the wet weight' }).check();
   await save();
   await dialog.getByText('At most 99 %.').waitFor();
   await dialog.getByRole('button', { name: 'Close' }).click();
@@ -107,8 +107,8 @@ test('the form of a burn says of goods and temperatures what cannot be right, an
     },
     send,
   );
-  await page.getByRole('button', { name: 'Add goods' }).click();
-  const goods = form.locator('.group', { has: page.getByText('Goods in the water') });
+  await page.getByRole('button', { name: 'Add contents' }).click();
+  const goods = form.locator('.group', { has: page.getByText('Contents') });
   await expectRefused(
     goods,
     {

@@ -13,7 +13,7 @@ test('sheets at the stove refuse what cannot be, say why and log nothing', async
   const before = (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks;
   const page = await openPage(bench.url, { width: 390 });
   const dialog = page.locator('dialog');
-  const log = () => dialog.getByRole('button', { name: 'Log it' }).tap();
+  const log = () => dialog.getByRole('button', { name: 'Save', exact: true }).tap();
   const close = () => dialog.getByRole('button', { name: 'Close' }).tap();
 
   await page.locator('.thumb').getByRole('button', { name: /^Fed/ }).tap();
@@ -32,7 +32,7 @@ test('sheets at the stove refuse what cannot be, say why and log nothing', async
     await page.getByRole('button', { name: 'Other…' }).tap();
     await page.getByRole('button', { name, exact: true }).tap();
   };
-  await other('Goods out');
+  await other('Taken out');
   await expectRefused(
     dialog,
     {
@@ -54,7 +54,7 @@ test('sheets at the stove refuse what cannot be, say why and log nothing', async
   await expectRefused(
     dialog,
     { 'Minutes from lighting': ['soon', says.noNumber], Mass: ['-2', says.notPositive] },
-    () => dialog.getByRole('button', { name: 'Save' }).tap(),
+    () => dialog.getByRole('button', { name: 'Save', exact: true }).tap(),
   );
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks).toEqual(before);
 });
@@ -83,7 +83,7 @@ test('weighing what is left refuses what cannot be, each way of measuring the wa
   await water.getByRole('radio', { name: 'By dipstick' }).check();
   await expectRefused(
     water,
-    { Depth: ['265', 'The inner diameter of the vessel must be known: enter it on the shelf.'] },
+    { Depth: ['265', 'The inner diameter of the pot must be known: enter it under Stoves.'] },
     save,
   );
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).weighings).toEqual([]);
@@ -106,7 +106,7 @@ test('a probe is not set up, and no point of its calibration taken, with what ca
   await expectRefused(
     dialog,
     { Name: ['', says.text], [uncertainty]: ['0', says.notPositive], [lag]: ['-4', says.notPositive] },
-    () => dialog.getByRole('button', { name: 'Save' }).tap(),
+    () => dialog.getByRole('button', { name: 'Save', exact: true }).tap(),
   );
   await page.getByRole('button', { name: 'Ice point' }).tap();
   await expectRefused(dialog, { 'True value here': ['zero', says.noNumber] }, async () => undefined);

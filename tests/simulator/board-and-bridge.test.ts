@@ -11,7 +11,7 @@ test('through a lost lead, lost and corrupt lines, the bridge gets every scan of
   const clock = createFakeClock();
   const ports = createInProcessPorts();
   const benchBoard = createBenchBoard({
-    scenario: heronScenario('2', 'first'),
+    scenario: heronScenario('2', 'M'),
     seed: 1,
     clock,
     settings: { identity: heronBoardId },

@@ -10,7 +10,7 @@ import { createFakeClock } from '../support/fake-clock.ts';
 async function pluggedBoard() {
   const clock = createFakeClock();
   const ports = createInProcessPorts();
-  const benchBoard = createBenchBoard({ scenario: heronScenario('2', 'first'), seed: 1, clock });
+  const benchBoard = createBenchBoard({ scenario: heronScenario('2', 'M'), seed: 1, clock });
   benchBoard.plugInto(ports.plug('bench'));
   benchBoard.board.switchOn();
   return { clock, ports, benchBoard };

@@ -11,7 +11,7 @@ const identity = '01985c2e-0000-7000-8000-000000000001';
 /** A board on a desk: what it sent so far, decoded, and a way to talk to it. */
 function deskBoard(settings: Partial<BoardSettings> = {}) {
   const clock = createFakeClock();
-  const scenario = heronScenario('1', 'first');
+  const scenario = heronScenario('1', 'M');
   const sent: (Message | BadLine)[] = [];
   const bench = createSimulatedBench(scenario, 1, () => {});
   const board = createSimulatedBoard(

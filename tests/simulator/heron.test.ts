@@ -12,7 +12,7 @@ test('the Heron has eight finished burns: four a revision, one below the boil, o
   expect(descriptions.filter((burn) => burn.revision.label === '1')).toHaveLength(4);
   expect(descriptions.filter((burn) => burn.status === 'setAside')).toHaveLength(1);
   expect(finished.filter((burn) => burn.scenario.plan.target.kind === 'boil')).toHaveLength(7);
-  expect(new Set(descriptions.map((burn) => burn.operator))).toEqual(new Set(['first', 'second']));
+  expect(new Set(descriptions.map((burn) => burn.operator))).toEqual(new Set(['M', 'R']));
   expect(new Set(descriptions.map((burn) => burn.id)).size).toBe(8);
 });
 

@@ -12,7 +12,7 @@ test('exact weighings put through the formulas by hand give the exact efficiency
     ['1', 2],
     ['2', 3],
   ] as const) {
-    const scenario = heronScenario(revision, 'first');
+    const scenario = heronScenario(revision, 'M');
     const { masses, truth } = simulateBurn(scenario, seed);
     const grossMJ =
       (masses.woodPileStartKg - masses.woodPileEndKg - masses.brandsKg) *
@@ -32,12 +32,12 @@ test('exact weighings put through the formulas by hand give the exact efficiency
 });
 
 test('the boiling point is that of the exact pressure at the place', () => {
-  const { truth } = simulateBurn(heronScenario('1', 'first'), 1);
+  const { truth } = simulateBurn(heronScenario('1', 'M'), 1);
   expect(truth.localBoilingPoint).toBeCloseTo(saturationTempC(98_400), 6);
 });
 
 test('a batch that never reached its target has times and wood for a batch missing, not zero', () => {
-  const usual = heronScenario('1', 'first');
+  const usual = heronScenario('1', 'M');
   const { truth } = simulateBurn({ ...usual, plan: { ...usual.plan, giveUpAfterS: 1200 } }, 1);
   expect(truth).not.toHaveProperty('timeToBoil');
   expect(truth).not.toHaveProperty('timeToTarget');
@@ -47,14 +47,14 @@ test('a batch that never reached its target has times and wood for a batch missi
 });
 
 test('a set target has a time to target and no time to boil', () => {
-  const usual = heronScenario('2', 'second');
+  const usual = heronScenario('2', 'R');
   const { truth } = simulateBurn({ ...usual, plan: { ...usual.plan, target: { kind: 'temperature', tempC: 90 } } }, 1);
   expect(truth.timeToTarget).toBeGreaterThan(1800);
   expect(truth).not.toHaveProperty('timeToBoil');
 });
 
 test('a hold that fell through its floor is not kept, and the batch has no wood figure', () => {
-  const usual = heronScenario('1', 'first');
+  const usual = heronScenario('1', 'M');
   const neglected = { ...usual.plan, holdFeedBelowKg: -1, holdChargeKg: 0.05, lidOnInHold: false };
   const { truth } = simulateBurn({ ...usual, plan: neglected }, 1);
   expect(truth.holdBelowTarget).toBeGreaterThan(60);
@@ -64,7 +64,7 @@ test('a hold that fell through its floor is not kept, and the batch has no wood 
 });
 
 test('the same scenario and seed give the same burn to the last bit; another seed another burn', () => {
-  const usual = heronScenario('2', 'second');
+  const usual = heronScenario('2', 'R');
   const quick = { ...usual, timing: { ...usual.timing, stepS: 2, readingEveryS: 10 } };
   expect(JSON.stringify(simulateBurn(quick, 7))).toBe(JSON.stringify(simulateBurn(quick, 7)));
   expect(JSON.stringify(simulateBurn(quick, 7).truth)).not.toBe(JSON.stringify(simulateBurn(quick, 8).truth));

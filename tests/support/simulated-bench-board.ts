@@ -16,7 +16,7 @@ export function plugBenchBoard(
   identity = heronBoardId,
 ): BenchBoard {
   const settings = { identity, repeatDepth: REPEAT_DEPTH };
-  const board = createBenchBoard({ scenario: heronScenario('2', 'first'), seed: path, clock, settings });
+  const board = createBenchBoard({ scenario: heronScenario('2', 'M'), seed: path, clock, settings });
   board.plugInto(ports.plug(path));
   board.board.switchOn();
   onTestFinished(() => board.switchOff());

@@ -36,7 +36,7 @@ export function fillBank({ revision, count, waterKg = 29, holdS = 2700, seed }: 
   const random = createRandom(`bank ${seed}`);
   const bank: SimulatedBurn[] = [];
   for (let attempt = 0; bank.length < count && attempt < 4 * count; attempt++) {
-    const scenario = heronScenario(revision, random.uniform() < 0.5 ? 'first' : 'second');
+    const scenario = heronScenario(revision, random.uniform() < 0.5 ? 'M' : 'R');
     const airTempC = 14 + 3 * random.normal();
     const burn = simulateBurn(
       {
@@ -94,7 +94,7 @@ export function measured(
   const record = toBurnRecord(withProbeErrors(burn, errors), {
     id: id(`burn ${using.burn}`),
     title: using.burn,
-    operator: 'first',
+    operator: 'M',
     startedUtcMs: EPOCH_MS + (1 + using.day) * DAY_MS,
     zone: 'UTC',
     status: 'complete',

@@ -48,8 +48,8 @@ export function comparePairs(
   const most = Math.max(...sizes);
   for (let pair = 0; pair < pairs; pair++) {
     const drawGroup = groupsOfPair(design, most, `${seed} ${pair}`);
-    const first = drawGroup(a, '1', 'a', 'first');
-    const second = drawGroup(b, '2', 'b', 'second');
+    const first = drawGroup(a, '1', 'a', 'M');
+    const second = drawGroup(b, '2', 'b', 'R');
     const again = drawGroup(a, '1', 'b', 'again');
     for (const outcome of outcomes) {
       const different = difference(first, second, outcome.burns);

@@ -43,7 +43,7 @@ export function variedBurn(bench: BenchKind, number: number): VariedBurn {
   const random = createRandom(`honesty ${seed}`);
   const between = (low: number, high: number) => low + (high - low) * random.uniform();
   const either = <T>(one: T, other: T) => (random.uniform() < 0.5 ? one : other);
-  const usual = heronScenario(either('1', '2'), either('first', 'second'));
+  const usual = heronScenario(either('1', '2'), either('M', 'R'));
   const isBoil = random.uniform() < 0.6;
   const scenario = {
     ...usual,

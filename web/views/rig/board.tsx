@@ -103,7 +103,7 @@ export function BoardView({ board }: { board: Board }): VNode {
           <tbody>
             {Object.entries(board.counters).map(([name, count]) => (
               <tr key={name}>
-                <th scope="row">{name}</th>
+                <th scope="row">{words.counterNames[name as keyof typeof words.counterNames]}</th>
                 <td>{number(count, 0)}</td>
               </tr>
             ))}

@@ -152,8 +152,7 @@ function trend(estimate: Estimate | undefined): string {
   const rate = estimate?.rateKPerMin;
   if (rate === undefined) return '';
   if (Math.abs(rate) < steadyKPerMin) return words.steady;
-  const { figure } = shown('temperatureRate', Math.abs(rate));
-  const perMinute = words.perMinute({ step: figure, unit: shown('temperatureDifference', 0).unit });
+  const perMinute = text('temperatureRate', Math.abs(rate));
   return rate > 0 ? words.rising({ rate: perMinute }) : words.falling({ rate: perMinute });
 }
 
