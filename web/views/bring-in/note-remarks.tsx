@@ -4,7 +4,7 @@ import { type NoteLine, noteMarks, type SaidMark, weighedNoteMarks } from '../..
 import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { type Entry, number, readQuantity, typed, unit } from '../../state/figures.ts';
 import { SelectField, TextField } from '../kit/field.tsx';
-import { type OfLine, type RemarkDraft, stillSaid } from './use-staged.ts';
+import { type OfLine, type RemarkDraft, stillSaid } from './import-work.ts';
 
 type Said = readonly OfLine<RemarkDraft>[] | undefined;
 

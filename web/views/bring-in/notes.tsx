@@ -9,9 +9,10 @@ import { focusFirstWrong } from '../kit/focus-first-wrong.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
 import { ClockSets } from './clock-sets.tsx';
 import { FileEnd } from './file-end.tsx';
+import { stepsOf, stillSaid } from './import-work.ts';
 import { NoteLines } from './note-lines.tsx';
 import { NoteRemarks, readRemarks, remarkOf } from './note-remarks.tsx';
-import { type Staged, stepsOf, stillSaid } from './use-staged.ts';
+import type { Staged } from './use-staged.ts';
 
 export function Notes({
   staged,

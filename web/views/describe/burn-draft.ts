@@ -15,12 +15,9 @@ import { aimOf, usualAim } from './aim-fields.ts';
 import { type BurnFields, burnFields } from './burn-fields.ts';
 import { type GoodsDraft, goodsDraft, goodsPrefix, readGoods } from './goods-fields.ts';
 import { inventoryOptions } from './inventory-names.ts';
-import { pileFields, pilePrefix, pilesDraft } from './pile-fields.ts';
+import { type PilesDraft, pileFields, pilePrefix, pilesDraft } from './pile-fields.ts';
 
-export interface BurnDraft extends DraftOf<BurnFields> {
-  readonly fuelLotIds: readonly string[];
-  /** Mass of each pile set out, by lot; under no lot where fewer than two are chosen. */
-  readonly piles: Readonly<Record<string, string>>;
+export interface BurnDraft extends DraftOf<BurnFields>, PilesDraft {
   readonly goods: readonly GoodsDraft[];
 }
 

@@ -2,9 +2,12 @@
 import { translate } from '../../state/catalogue.ts';
 import { shelves } from '../../state/inventory.ts';
 import { quantity } from '../kit/field-spec.ts';
-import type { BurnDraft } from './burn-draft.ts';
 
-type PilesDraft = Pick<BurnDraft, 'piles' | 'fuelLotIds'>;
+export interface PilesDraft {
+  readonly fuelLotIds: readonly string[];
+  /** Mass of each pile set out, by lot; under no lot where fewer than two are chosen. */
+  readonly piles: Readonly<Record<string, string>>;
+}
 
 /** The piles that are weighed one by one: of each lot, or one of no lot in particular. */
 export function pilesOf({ fuelLotIds }: Pick<PilesDraft, 'fuelLotIds'>): readonly string[] {

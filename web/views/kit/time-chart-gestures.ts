@@ -23,113 +23,128 @@ const shortestMin = 5;
 /** A finger that moved less than this has tapped, not dragged. */
 const tapPx = 6;
 
+/** What the fingers that are down mean. */
+interface Touch {
+  readonly element: HTMLElement;
+  readonly hands: Hands;
+  /** Where each finger is, by its pointer. */
+  readonly fingers: Map<number, number>;
+  pinch?: { fromMin: number; toMin: number; minutes: [number, number] } | undefined;
+  dragged?: { id: string; startX: number; moved: boolean } | undefined;
+  swept?: { fromMin: number; startX: number; moved: boolean } | undefined;
+}
+
 export function cursorGestures(element: HTMLElement, hands: Hands): () => void {
-  const fingers = new Map<number, number>();
-  let pinch: { fromMin: number; toMin: number; minutes: [number, number] } | undefined;
-  let dragged: { id: string; startX: number; moved: boolean } | undefined;
-  let swept: { fromMin: number; startX: number; moved: boolean } | undefined;
-  const xOf = (event: PointerEvent | WheelEvent) => event.clientX - element.getBoundingClientRect().left;
-  const yOf = (event: PointerEvent) => event.clientY - element.getBoundingClientRect().top;
-  const minuteAt = (x: number) => {
-    const { fromMin, toMin } = hands.range();
-    return Math.min(toMin, Math.max(fromMin, hands.chart()?.minuteAt(x) ?? fromMin));
-  };
+  const touch: Touch = { element, hands, fingers: new Map() };
+  const pointers = { pointerdown: down, pointermove: move, pointerup: up, pointercancel: cancel, pointerleave: leave };
+  const stopped = new AbortController();
+  const { signal } = stopped;
+  for (const [name, act] of Object.entries(pointers))
+    element.addEventListener(name, (event) => act(touch, event as PointerEvent), { signal });
+  element.addEventListener('wheel', (event) => wheel(touch, event), { passive: false, signal });
+  return () => stopped.abort();
+}
 
-  const down = (event: PointerEvent) => {
-    fingers.set(event.pointerId, xOf(event));
-    const isOne = fingers.size === 1;
-    const near = isOne && !hands.isChoosing() ? hands.chart()?.markNear(xOf(event), yOf(event)) : undefined;
-    if (isOne && hands.isChoosing()) {
-      swept = { fromMin: minuteAt(xOf(event)), startX: xOf(event), moved: false };
-      element.setPointerCapture(event.pointerId);
-      hands.cursor(swept.fromMin);
-    } else if (near) {
-      dragged = { id: near.id, startX: xOf(event), moved: false };
-      element.setPointerCapture(event.pointerId);
-    } else if (fingers.size === 2 && hands.canZoom()) {
-      const [a = 0, b = 0] = [...fingers.values()];
-      pinch = { ...hands.range(), minutes: [minuteAt(a), minuteAt(b)] };
-      // The first finger meant the stretch of time, not what lay under it.
-      dragged = undefined;
-      swept = undefined;
-    } else {
-      hands.cursor(minuteAt(xOf(event)));
-    }
-  };
-  const move = (event: PointerEvent) => {
-    if (fingers.has(event.pointerId)) fingers.set(event.pointerId, xOf(event));
-    if (pinch && fingers.size === 2) {
-      const [a = 0, b = 1] = [...fingers.values()];
-      const [left, right] = pinch.minutes;
-      const perPixel = Math.abs(right - left) / Math.max(20, Math.abs(b - a));
-      const span = Math.max(shortestMin, perPixel * element.clientWidth);
-      const middle = (left + right) / 2 - ((a + b) / 2 / element.clientWidth - 0.5) * span;
-      hands.zoom({ fromMin: middle - span / 2, toMin: middle + span / 2 });
-    } else if (swept) {
-      if (Math.abs(xOf(event) - swept.startX) > tapPx) swept.moved = true;
-      hands.cursor(minuteAt(xOf(event)));
-      if (swept.moved) hands.sweep(swept.fromMin, minuteAt(xOf(event)));
-    } else if (dragged) {
-      if (Math.abs(xOf(event) - dragged.startX) > tapPx && hands.canMove()) dragged.moved = true;
-      if (dragged.moved) hands.cursor(minuteAt(xOf(event)));
-    } else if (event.pointerType === 'mouse' || fingers.size === 1) {
-      hands.cursor(minuteAt(xOf(event)));
-    }
-  };
-  const up = (event: PointerEvent) => {
-    fingers.delete(event.pointerId);
-    if (fingers.size < 2) pinch = undefined;
-    if (swept) {
-      if (!swept.moved) hands.setEnd(swept.fromMin);
-      swept = undefined;
-      hands.cursor(undefined);
-    }
-    if (dragged) {
-      if (dragged.moved) hands.moveMark(dragged.id, minuteAt(xOf(event)));
-      else hands.pickMark(dragged.id);
-      dragged = undefined;
-      hands.cursor(undefined);
-    }
-  };
-  // The page took the finger over, to scroll: nothing was meant by it.
-  const cancel = (event: PointerEvent) => {
-    fingers.delete(event.pointerId);
-    pinch = undefined;
-    dragged = undefined;
-    swept = undefined;
-    hands.cursor(undefined);
-  };
-  const leave = (event: PointerEvent) => {
-    fingers.delete(event.pointerId);
-    if (event.pointerType === 'mouse' && !dragged && !swept) hands.cursor(undefined);
-  };
-  const wheel = (event: WheelEvent) => {
-    const isSideways = Math.abs(event.deltaX) > Math.abs(event.deltaY);
-    if (!(event.ctrlKey || isSideways) || !hands.canZoom()) return;
-    event.preventDefault();
-    const { fromMin, toMin } = hands.range();
-    if (isSideways) {
-      const by = (event.deltaX / element.clientWidth) * (toMin - fromMin);
-      return hands.zoom({ fromMin: fromMin + by, toMin: toMin + by });
-    }
-    const at = minuteAt(xOf(event));
-    const by = Math.exp(event.deltaY / 300);
-    if ((toMin - fromMin) * by < shortestMin) return;
-    hands.zoom({ fromMin: at - (at - fromMin) * by, toMin: at + (toMin - at) * by });
-  };
+function xOf({ element }: Touch, event: MouseEvent): number {
+  return event.clientX - element.getBoundingClientRect().left;
+}
 
-  element.addEventListener('pointerdown', down);
-  element.addEventListener('pointermove', move);
-  element.addEventListener('pointerup', up);
-  element.addEventListener('pointercancel', cancel);
-  element.addEventListener('pointerleave', leave);
-  element.addEventListener('wheel', wheel, { passive: false });
-  return () => {
-    element.removeEventListener('pointerdown', down);
-    element.removeEventListener('pointermove', move);
-    element.removeEventListener('pointerup', up);
-    element.removeEventListener('pointercancel', cancel);
-    element.removeEventListener('pointerleave', leave);
-    element.removeEventListener('wheel', wheel);
-  };
+function minuteAt({ hands }: Touch, x: number): number {
+  const { fromMin, toMin } = hands.range();
+  return Math.min(toMin, Math.max(fromMin, hands.chart()?.minuteAt(x) ?? fromMin));
+}
+
+function down(touch: Touch, event: PointerEvent): void {
+  const { element, hands, fingers } = touch;
+  const x = xOf(touch, event);
+  fingers.set(event.pointerId, x);
+  const isOne = fingers.size === 1;
+  const y = event.clientY - element.getBoundingClientRect().top;
+  const near = isOne && !hands.isChoosing() ? hands.chart()?.markNear(x, y) : undefined;
+  if (isOne && hands.isChoosing()) {
+    touch.swept = { fromMin: minuteAt(touch, x), startX: x, moved: false };
+    element.setPointerCapture(event.pointerId);
+    hands.cursor(touch.swept.fromMin);
+  } else if (near) {
+    touch.dragged = { id: near.id, startX: x, moved: false };
+    element.setPointerCapture(event.pointerId);
+  } else if (fingers.size === 2 && hands.canZoom()) {
+    const [a = 0, b = 0] = [...fingers.values()];
+    touch.pinch = { ...hands.range(), minutes: [minuteAt(touch, a), minuteAt(touch, b)] };
+    // The first finger meant the stretch of time, not what lay under it.
+    touch.dragged = undefined;
+    touch.swept = undefined;
+  } else {
+    hands.cursor(minuteAt(touch, x));
+  }
+}
+
+function move(touch: Touch, event: PointerEvent): void {
+  const { hands, fingers, pinch, swept, dragged } = touch;
+  const x = xOf(touch, event);
+  if (fingers.has(event.pointerId)) fingers.set(event.pointerId, x);
+  if (pinch && fingers.size === 2) {
+    stretch(touch, pinch.minutes);
+  } else if (swept) {
+    if (Math.abs(x - swept.startX) > tapPx) swept.moved = true;
+    hands.cursor(minuteAt(touch, x));
+    if (swept.moved) hands.sweep(swept.fromMin, minuteAt(touch, x));
+  } else if (dragged) {
+    if (Math.abs(x - dragged.startX) > tapPx && hands.canMove()) dragged.moved = true;
+    if (dragged.moved) hands.cursor(minuteAt(touch, x));
+  } else if (event.pointerType === 'mouse' || fingers.size === 1) {
+    hands.cursor(minuteAt(touch, x));
+  }
+}
+
+/** Two fingers keep the minutes under them. */
+function stretch({ element, hands, fingers }: Touch, [left, right]: readonly [number, number]): void {
+  const [a = 0, b = 1] = [...fingers.values()];
+  const perPixel = Math.abs(right - left) / Math.max(20, Math.abs(b - a));
+  const span = Math.max(shortestMin, perPixel * element.clientWidth);
+  const middle = (left + right) / 2 - ((a + b) / 2 / element.clientWidth - 0.5) * span;
+  hands.zoom({ fromMin: middle - span / 2, toMin: middle + span / 2 });
+}
+
+function up(touch: Touch, event: PointerEvent): void {
+  const { hands, fingers, swept, dragged } = touch;
+  fingers.delete(event.pointerId);
+  if (fingers.size < 2) touch.pinch = undefined;
+  if (swept && !swept.moved) hands.setEnd(swept.fromMin);
+  if (dragged?.moved) hands.moveMark(dragged.id, minuteAt(touch, xOf(touch, event)));
+  else if (dragged) hands.pickMark(dragged.id);
+  if (swept || dragged) hands.cursor(undefined);
+  touch.swept = undefined;
+  touch.dragged = undefined;
+}
+
+/** The page took the finger over, to scroll: nothing was meant by it. */
+function cancel(touch: Touch, event: PointerEvent): void {
+  touch.fingers.delete(event.pointerId);
+  touch.pinch = undefined;
+  touch.dragged = undefined;
+  touch.swept = undefined;
+  touch.hands.cursor(undefined);
+}
+
+function leave({ hands, fingers, dragged, swept }: Touch, event: PointerEvent): void {
+  fingers.delete(event.pointerId);
+  if (event.pointerType === 'mouse' && !dragged && !swept) hands.cursor(undefined);
+}
+
+function wheel(touch: Touch, event: WheelEvent): void {
+  const { element, hands } = touch;
+  const isSideways = Math.abs(event.deltaX) > Math.abs(event.deltaY);
+  if (!(event.ctrlKey || isSideways) || !hands.canZoom()) return;
+  event.preventDefault();
+  const { fromMin, toMin } = hands.range();
+  if (isSideways) {
+    const by = (event.deltaX / element.clientWidth) * (toMin - fromMin);
+    hands.zoom({ fromMin: fromMin + by, toMin: toMin + by });
+    return;
+  }
+  const at = minuteAt(touch, xOf(touch, event));
+  const by = Math.exp(event.deltaY / 300);
+  if ((toMin - fromMin) * by < shortestMin) return;
+  hands.zoom({ fromMin: at - (at - fromMin) * by, toMin: at + (toMin - at) * by });
 }

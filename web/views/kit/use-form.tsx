@@ -25,32 +25,49 @@ export function fieldViews<F extends Fields, Draft extends DraftOf<F> = DraftOf<
   fields: F,
   { draft, problems, onChange }: DraftProps<Draft>,
   prefix = '',
-): (key: keyof F & string, more?: More) => VNode | null {
-  return (key, more) => {
-    const { isHidden, looks, label, hint, unit, lines, options = [], placeholder } = { ...fields[key]!, ...more };
-    if (isHidden) return null;
-    const common = { label, hint, problem: problems[prefix + key], value: draft[key] ?? '' };
-    const set = (text: string) => onChange({ [key]: text } as Partial<Draft>);
-    switch (looks) {
-      case 'choice':
-        return <Choice {...common} options={options} onChange={set} />;
-      case 'select':
-        return <SelectField {...common} options={options} onChange={set} />;
-      case 'moment':
-        return <MomentField {...common} onInput={set} />;
-      default:
-        return (
-          <TextField
-            {...common}
-            unit={unit}
-            lines={lines}
-            placeholder={placeholder}
-            decimal={looks === 'figure'}
-            onInput={set}
-          />
-        );
-    }
-  };
+): (key: keyof F & string, more?: More) => VNode {
+  return (key, more) => (
+    <FieldView
+      field={{ ...fields[key]!, ...more }}
+      text={draft[key] ?? ''}
+      problem={problems[prefix + key]}
+      onInput={(text) => onChange({ [key]: text } as Partial<Draft>)}
+    />
+  );
+}
+
+export function FieldView({
+  field: { isHidden, looks, label, hint, unit, lines, options = [], placeholder },
+  text,
+  problem,
+  onInput,
+}: {
+  field: Fields[string];
+  text: string;
+  problem: string | undefined;
+  onInput: (text: string) => void;
+}): VNode | null {
+  if (isHidden) return null;
+  const common = { label, hint, problem, value: text };
+  switch (looks) {
+    case 'choice':
+      return <Choice {...common} options={options} onChange={onInput} />;
+    case 'select':
+      return <SelectField {...common} options={options} onChange={onInput} />;
+    case 'moment':
+      return <MomentField {...common} onInput={onInput} />;
+    default:
+      return (
+        <TextField
+          {...common}
+          unit={unit}
+          lines={lines}
+          placeholder={placeholder}
+          decimal={looks === 'figure'}
+          onInput={onInput}
+        />
+      );
+  }
 }
 
 /** @param known what the form started from, see `readFields` */

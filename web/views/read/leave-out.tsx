@@ -11,7 +11,7 @@ import { number, readNumber } from '../../state/figures.ts';
 import { comeBack } from '../../state/outbox.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
 import { type DraftOf, type Field, figure, line, needed, select, wrong } from '../kit/field-spec.ts';
-import type { StretchHands } from '../kit/time-chart-view.tsx';
+import type { StretchHands } from '../kit/use-chart.ts';
 import { useDraft } from '../kit/use-draft.ts';
 import { useForm } from '../kit/use-form.tsx';
 

@@ -4,7 +4,8 @@ import { dippedLitres } from '../../lib/dipstick.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import type { WeighField } from '../../lib/weigh-fields.ts';
 import { translate } from '../../state/catalogue.ts';
-import { type Entry, readNumber, readQuantity, typed } from '../../state/figures.ts';
+import { type Entry, typed } from '../../state/figures.ts';
+import { type Field, figure, quantity, right, wrong } from '../kit/field-spec.ts';
 
 /** One field as typed and ticked. */
 export interface WeighDraft {
@@ -34,13 +35,45 @@ export interface WeighProblems {
 /** The weighing a field stands for; undefined where nothing was weighed. */
 export type ReadWeighing = { ok: true; weighing: Weighing | undefined } | { ok: false; problems: WeighProblems };
 
+export function bucketField() {
+  const words = translate().read.wrap;
+  return quantity('mass', { label: words.bucket, hint: words.bucketHelp, positive: true, high: 50 });
+}
+
+export function tempField() {
+  return quantity('temperature', { label: translate().read.wrap.tempAt, decimals: 1, low: -5, high: 110 });
+}
+
+/** Gross, as a mass, as a volume, or as the depth of water on a dipstick. */
+export function amountField(
+  measured: WeighDraft['measured'],
+  innerDiameterM: number | undefined,
+): Field<number> & { amount: (value: number) => Amount } {
+  const words = translate().read.wrap;
+  if (measured === 'mass')
+    return { ...quantity('mass', { label: words.mass, low: 0, high: 500 }), amount: (massKg) => ({ massKg }) };
+  if (measured === 'volume')
+    return {
+      ...quantity('volume', { label: words.asVolume, positive: true, high: 500 }),
+      amount: (volumeL) => ({ volumeL }),
+    };
+  const depth = figure({ label: words.dip, unit: 'mm', factor: 0.001, positive: true });
+  return {
+    ...depth,
+    read: (text) => (innerDiameterM === undefined ? wrong(words.dipNeedsPot) : depth.read(text)),
+    amount: (depthM) => ({ volumeL: dippedLitres(depthM, innerDiameterM ?? 0) }),
+  };
+}
+
+type Amount = Pick<Weighing, 'massKg' | 'tareKg' | 'volumeL'>;
+
 /** What is known of a field, as it would be typed; what was refused comes back. */
 export function knownDraft({ shown }: WeighField, { lidStayedOn }: Pick<WeighContext, 'lidStayedOn'>): WeighDraft {
   const known = shown?.refusal?.typed ?? shown?.thing;
   return {
     measured: known?.volumeL === undefined ? 'mass' : 'volume',
     amount: known?.volumeL === undefined ? typed('mass', grossKg(known)) : typed('volume', known.volumeL),
-    temp: typed('temperature', known?.tempC, 1),
+    temp: known?.tempC === undefined ? '' : tempField().write(known.tempC),
     lidOn: known?.lidOn ?? lidStayedOn,
     inContainer: known?.tareKg !== undefined,
     isLater: known?.pending ?? false,
@@ -76,7 +109,7 @@ export function readWeighing(field: WeighField, draft: WeighDraft, context: Weig
     return { ok: true, weighing: undefined };
   const isAsKnown = draft.amount === asKnown.amount && draft.measured === asKnown.measured;
   const amount = isAsKnown && known && !isBlank ? knownAmount(known) : readAmount(draft, context);
-  const temp = wantsTemp ? readQuantity('temperature', draft.temp, { low: -5, high: 110 }) : undefined;
+  const temp = wantsTemp ? tempField().read(draft.temp) : undefined;
   const tare = draft.inContainer && draft.measured === 'mass' ? containerOf(field, context) : undefined;
   const net = amount.ok && tare?.ok ? netOf(amount.value, tare.value) : amount;
   if (!net.ok || (temp && !temp.ok) || (tare && !tare.ok))
@@ -99,39 +132,25 @@ export function readWeighing(field: WeighField, draft: WeighDraft, context: Weig
   };
 }
 
-type Amount = Pick<Weighing, 'massKg' | 'tareKg' | 'volumeL'>;
-
 /** Water stands in its pot where that has a known mass; everything else in the bucket. */
 function containerOf({ of }: WeighField, { bucket, potKg }: WeighContext): Entry<number> {
-  return of === 'water' && potKg !== undefined ? { ok: true, value: potKg } : bucket;
+  return of === 'water' && potKg !== undefined ? right(potKg) : bucket;
 }
 
 /** A figure nobody touched stays as exact as it was, whatever the field shows of it. */
 function knownAmount(known: Weighing): Entry<Amount> {
-  if (known.volumeL !== undefined) return { ok: true, value: { volumeL: known.volumeL } };
-  return { ok: true, value: { massKg: grossKg(known) ?? 0 } };
+  if (known.volumeL !== undefined) return right({ volumeL: known.volumeL });
+  return right({ massKg: grossKg(known) ?? 0 });
 }
 
 function netOf(gross: Amount, tareKg: number): Entry<Amount> {
   // To the milligram: 4.35 − 0.85 shall be 3.5.
   const massKg = Math.round(((gross.massKg ?? 0) - tareKg) * 1e6) / 1e6;
-  return massKg < 0
-    ? { ok: false, problem: translate().read.wrap.lighterThanContainer }
-    : { ok: true, value: { massKg, tareKg } };
+  return massKg < 0 ? wrong(translate().read.wrap.lighterThanContainer) : right({ massKg, tareKg });
 }
 
 function readAmount({ measured, amount }: WeighDraft, { innerDiameterM }: WeighContext): Entry<Amount> {
-  if (measured === 'mass') {
-    const mass = readQuantity('mass', amount, { low: 0, high: 500 });
-    return mass.ok ? { ok: true, value: { massKg: mass.value } } : mass;
-  }
-  if (measured === 'volume') {
-    const volume = readQuantity('volume', amount, { positive: true, high: 500 });
-    return volume.ok ? { ok: true, value: { volumeL: volume.value } } : volume;
-  }
-  if (innerDiameterM === undefined) return { ok: false, problem: translate().read.wrap.dipNeedsPot };
-  const depth = readNumber(amount);
-  if (!depth.ok) return depth;
-  if (depth.value <= 0) return { ok: false, problem: translate().describe.number.notPositive };
-  return { ok: true, value: { volumeL: dippedLitres(depth.value / 1000, innerDiameterM) } };
+  const field = amountField(measured, innerDiameterM);
+  const entry = field.read(amount);
+  return entry.ok ? right(field.amount(entry.value)) : entry;
 }

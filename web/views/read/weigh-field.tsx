@@ -1,10 +1,11 @@
 /** One thing to weigh: its figure, what it stands in, and for water how it was measured. */
 import type { VNode } from 'preact';
-import type { WeighField as Field } from '../../lib/weigh-fields.ts';
 import { translate } from '../../state/catalogue.ts';
-import { text, unit } from '../../state/figures.ts';
-import { CheckField, Choice, TextField } from '../kit/field.tsx';
-import type { ReadWeighing, WeighContext, WeighDraft, WeighProblems } from './weigh-entries.ts';
+import { text } from '../../state/figures.ts';
+import { CheckField, Choice } from '../kit/field.tsx';
+import { FieldView } from '../kit/use-form.tsx';
+import type { WeighEntry } from './use-weigh-up.ts';
+import { amountField, tempField, type WeighContext } from './weigh-entries.ts';
 
 export function WeighField({
   field,
@@ -12,18 +13,12 @@ export function WeighField({
   read,
   context,
   problems,
-  onChange,
-}: {
-  field: Field;
-  draft: WeighDraft;
-  read: ReadWeighing;
-  context: WeighContext;
-  problems: WeighProblems;
-  onChange: (fields: Partial<WeighDraft>) => void;
-}): VNode {
+  change,
+}: WeighEntry & { context: WeighContext }): VNode {
   const words = translate().read.wrap;
   const { of, when, lot, shown } = field;
   const { measured, isLater, inContainer } = draft;
+  const asked = amountField(measured, context.innerDiameterM);
   const title = lot ? words.of({ what: words[of], lot: lot.name }) : words[of];
   const help =
     when === 'start' && (of === 'fuelPile' || of === 'water' || of === 'char')
@@ -42,18 +37,15 @@ export function WeighField({
             ['volume', words.asVolume],
             ['dip', words.asDip],
           ]}
-          onChange={(value) => onChange({ measured: value, amount: '' })}
+          onChange={(value) => change({ measured: value, amount: '' })}
         />
       )}
       {!isLater && (
-        <TextField
-          decimal
-          label={of === 'water' ? amountLabels()[measured] : title}
-          unit={measured === 'dip' ? 'mm' : unit(measured === 'volume' ? 'volume' : 'mass')}
-          hint={help}
-          value={draft.amount}
+        <FieldView
+          field={{ ...asked, label: of === 'water' ? asked.label : title, hint: help }}
+          text={draft.amount}
           problem={problems.amount}
-          onInput={(amount) => onChange({ amount })}
+          onInput={(amount) => change({ amount })}
         />
       )}
       {isLater && (
@@ -66,11 +58,11 @@ export function WeighField({
           <CheckField
             label={hasPot ? words.inPot({ mass: text('mass', context.potKg ?? 0) }) : words.inBucket}
             checked={inContainer}
-            onChange={(on) => onChange({ inContainer: on })}
+            onChange={(on) => change({ inContainer: on })}
           />
         )}
         {of === 'char' && when === 'end' && (
-          <CheckField label={words.later} checked={isLater} onChange={(on) => onChange({ isLater: on })} />
+          <CheckField label={words.later} checked={isLater} onChange={(on) => change({ isLater: on })} />
         )}
         {inContainer && measured === 'mass' && weighing?.massKg !== undefined && (
           <output class="weigh-net">{words.netMass({ mass: text('mass', weighing.massKg) })}</output>
@@ -80,24 +72,12 @@ export function WeighField({
         )}
       </div>
       {of === 'water' && (
-        <TextField
-          decimal
-          label={words.tempAt}
-          unit={unit('temperature')}
-          value={draft.temp}
-          problem={problems.temp}
-          onInput={(temp) => onChange({ temp })}
-        />
+        <FieldView field={tempField()} text={draft.temp} problem={problems.temp} onInput={(temp) => change({ temp })} />
       )}
       {of === 'water' && when === 'end' && (
-        <CheckField label={words.lidOn} checked={draft.lidOn} onChange={(lidOn) => onChange({ lidOn })} />
+        <CheckField label={words.lidOn} checked={draft.lidOn} onChange={(lidOn) => change({ lidOn })} />
       )}
       {shown?.state === 'waiting' && <p class="quiet">{translate().marks.waiting}</p>}
     </fieldset>
   );
-}
-
-function amountLabels(): Record<WeighDraft['measured'], string> {
-  const words = translate().read.wrap;
-  return { mass: words.mass, volume: words.asVolume, dip: words.dip };
 }

@@ -8,8 +8,9 @@ import { call } from '../../state/service.ts';
 import { CheckField, SelectField, TextField } from '../kit/field.tsx';
 import { forgetDraft, useDraft } from '../kit/use-draft.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
-import { columnsDraft, PlainColumns } from './plain-columns.tsx';
+import { PlainColumns } from './plain-columns.tsx';
 import { PutFirmware } from './put-firmware.tsx';
+import { columnsDraft } from './use-columns.ts';
 
 interface AttachDraft {
   readonly path: string;

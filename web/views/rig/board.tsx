@@ -18,6 +18,79 @@ import { ChannelForm } from './channel-form.tsx';
 export function BoardView({ board }: { board: Board }): VNode {
   const words = translateRig();
   const picked = useOpenSheet(`board.${board.id}`);
+  const channel = board.channels.find(({ id }) => id === picked.which);
+  return (
+    <section class="board" aria-label={board.name ?? board.path}>
+      <header class="board-head">
+        <h2>{board.name ?? board.path}</h2>
+        <p class="quiet">
+          {[
+            words.state[board.state],
+            board.simulated && words.simulated,
+            board.name && board.path,
+            board.firmware,
+            board.periodMs !== undefined && words.period({ seconds: `${number(board.periodMs / 1000, 1)}\u00a0s` }),
+            board.repeatDepthScans !== undefined && words.repeats({ count: board.repeatDepthScans }),
+          ]
+            .filter(Boolean)
+            .join(' · ')}
+        </p>
+      </header>
+      {board.problem && <p class="problem">{boardErrorSentence(board.problem)}</p>}
+      <ChannelTable board={board} onEdit={picked.show} />
+      <BoardActions board={board} />
+      <details>
+        <summary>{words.counters}</summary>
+        <table class="figures">
+          <tbody>
+            {Object.entries(board.counters).map(([name, count]) => (
+              <tr key={name}>
+                <th scope="row">{words.counterNames[name as keyof typeof words.counterNames]}</th>
+                <td>{number(count, 0)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+      {channel && (
+        <Sheet title={words.edit({ name: channel.name })} onClose={picked.close}>
+          <ChannelForm channel={channel} onSaved={picked.close} />
+        </Sheet>
+      )}
+    </section>
+  );
+}
+
+function ChannelTable({ board, onEdit }: { board: Board; onEdit: (channelId: string) => void }): VNode {
+  const words = translateRig();
+  return (
+    <WideTable label={words.channels}>
+      <table class="channels">
+        <thead>
+          <tr>
+            <th scope="col">{words.probe}</th>
+            <th scope="col">{words.value}</th>
+            <th scope="col">{words.role}</th>
+            <th scope="col" class="wide-only">
+              {words.noise}
+            </th>
+            <th scope="col" class="wide-only">
+              {words.rate}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {board.channels.map((each) => (
+            <ChannelLine key={each.id} channel={each} periodMs={board.periodMs} onEdit={() => onEdit(each.id)} />
+          ))}
+        </tbody>
+      </table>
+    </WideTable>
+  );
+}
+
+function BoardActions({ board }: { board: Board }): VNode {
+  const words = translateRig();
   const asking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const attempt = async (act: () => Promise<unknown>) => {
@@ -38,47 +111,8 @@ export function BoardView({ board }: { board: Board }): VNode {
       await call('DELETE', `/boards/${board.id}`);
       forgetBoard(board.id);
     });
-  const channel = board.channels.find(({ id }) => id === picked.which);
   return (
-    <section class="board" aria-label={board.name ?? board.path}>
-      <header class="board-head">
-        <h2>{board.name ?? board.path}</h2>
-        <p class="quiet">
-          {[
-            words.state[board.state],
-            board.simulated && words.simulated,
-            board.name && board.path,
-            board.firmware,
-            board.periodMs !== undefined && words.period({ seconds: `${number(board.periodMs / 1000, 1)}\u00a0s` }),
-            board.repeatDepthScans !== undefined && words.repeats({ count: board.repeatDepthScans }),
-          ]
-            .filter(Boolean)
-            .join(' · ')}
-        </p>
-      </header>
-      {board.problem && <p class="problem">{boardErrorSentence(board.problem)}</p>}
-      <WideTable label={words.channels}>
-        <table class="channels">
-          <thead>
-            <tr>
-              <th scope="col">{words.probe}</th>
-              <th scope="col">{words.value}</th>
-              <th scope="col">{words.role}</th>
-              <th scope="col" class="wide-only">
-                {words.noise}
-              </th>
-              <th scope="col" class="wide-only">
-                {words.rate}
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {board.channels.map((each) => (
-              <ChannelLine key={each.id} channel={each} periodMs={board.periodMs} onEdit={() => picked.show(each.id)} />
-            ))}
-          </tbody>
-        </table>
-      </WideTable>
+    <>
       <p class="row">
         {board.mode === 'protocol' && (
           <button type="button" disabled={board.state !== 'live'} onClick={() => void blink()}>
@@ -97,19 +131,6 @@ export function BoardView({ board }: { board: Board }): VNode {
       <p class="problem" role="alert">
         {problem.value}
       </p>
-      <details>
-        <summary>{words.counters}</summary>
-        <table class="figures">
-          <tbody>
-            {Object.entries(board.counters).map(([name, count]) => (
-              <tr key={name}>
-                <th scope="row">{words.counterNames[name as keyof typeof words.counterNames]}</th>
-                <td>{number(count, 0)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </details>
       {asking.value && (
         <Sheet
           title={words.detach}
@@ -123,12 +144,7 @@ export function BoardView({ board }: { board: Board }): VNode {
           </button>
         </Sheet>
       )}
-      {channel && (
-        <Sheet title={words.edit({ name: channel.name })} onClose={picked.close}>
-          <ChannelForm channel={channel} onSaved={picked.close} />
-        </Sheet>
-      )}
-    </section>
+    </>
   );
 }
 
