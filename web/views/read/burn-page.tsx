@@ -3,8 +3,9 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import type { Mark } from '../../../shared/contract/marks.ts';
 import type { Analysis, ValueResult } from '../../../shared/contract/results.ts';
-import { burnState } from '../../lib/burn-state.ts';
+import { burnState, type ShownMark } from '../../lib/burn-state.ts';
 import { largestFeedKg } from '../../lib/heavy-feed.ts';
 import { routeHash } from '../../lib/router.ts';
 import { fetchAnalysis } from '../../state/analyses.ts';
@@ -48,33 +49,19 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
   const weighings = shownWeighings(detail);
   const state = burnState(marks);
   const zeroUs = state.litUs ?? 0;
-  // Results follow every change of what they are made from.
-  const changes = [
-    burn.version,
-    ...detail.marks.map(({ version, withdrawn }) => `${version}${withdrawn}`),
-    ...detail.weighings.map(({ version, withdrawn }) => `${version}${withdrawn}`),
-    ...detail.exclusions.map(({ version }) => version),
-    detail.repairs.length,
-  ].join(' ');
+  const changes = changesOf(detail);
   const method = useSignal<MethodSet>(burn.methodSet);
   const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
   const picked = useOpenSheet(`marks.${burn.id}`);
   useComeBack(burn.id, picked);
   const corrected = useSignal<Correction | undefined>(undefined);
-  const minuteOf = (elapsedUs: number) => minuteText(Math.round((elapsedUs - zeroUs) / 60e6));
   const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
-  const moveMark = (markId: string, elapsedUs: number) => {
+  const moveMark = async (markId: string, elapsedUs: number) => {
     const moved = marks.find(({ mark }) => mark.id === markId);
     if (!moved) return;
-    const what = { what: markWords(moved.mark), from: minuteOf(moved.mark.elapsedUs), to: minuteOf(elapsedUs) };
-    void correct(burn.id, 'mark', { ...moved.mark, elapsedUs }, moved.version).then((outcome) => {
-      if (outcome.is === 'refused') return picked.show(markId);
-      corrected.value = {
-        id: markId,
-        words: translate().read.burn.moved(what),
-        undo: () => void correct(burn.id, 'mark', moved.mark, moved.version + 1),
-      };
-    });
+    const outcome = await correct(burn.id, 'mark', { ...moved.mark, elapsedUs }, moved.version);
+    if (outcome.is === 'refused') picked.show(markId);
+    else corrected.value = movedBack(burn.id, moved, elapsedUs, zeroUs);
   };
   return (
     <div class="page burn-page">
@@ -88,7 +75,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         analysis={analysis.value.value}
         marks={marks}
         onPickMark={picked.show}
-        onMoveMark={moveMark}
+        onMoveMark={(markId, elapsedUs) => void moveMark(markId, elapsedUs)}
         onLeftOut={(exclusion) => {
           corrected.value = {
             id: exclusion.id,
@@ -135,18 +122,41 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
           largestFeedKg={largestFeedKg(marks, detail.largestFeedKg, pickedMark.mark.id)}
           zeroUs={zeroUs}
           onCorrected={(was, version, isGone) => {
-            const what = { what: markWords(was) };
-            corrected.value = {
-              id: was.id,
-              words: isGone ? translate().read.burn.takenBack(what) : translate().read.burn.corrected(what),
-              undo: () => void correct(burn.id, 'mark', was, version),
-            };
+            corrected.value = correctedBack(burn.id, was, version, isGone);
           }}
           onClose={picked.close}
         />
       )}
     </div>
   );
+}
+
+/** Results follow every change of what they are made from. */
+function changesOf({ burn, marks, weighings, exclusions, repairs }: BurnDetail): string {
+  const entries = [...marks, ...weighings].map(({ version, withdrawn }) => `${version}${withdrawn}`);
+  return [burn.version, ...entries, ...exclusions.map(({ version }) => version), repairs.length].join(' ');
+}
+
+/** A mark that was dragged, with the way back. */
+function movedBack(burnId: string, { mark, version }: ShownMark, elapsedUs: number, zeroUs: number): Correction {
+  const minuteOf = (us: number) => minuteText(Math.round((us - zeroUs) / 60e6));
+  const moved = { what: markWords(mark), from: minuteOf(mark.elapsedUs), to: minuteOf(elapsedUs) };
+  return {
+    id: mark.id,
+    words: translate().read.burn.moved(moved),
+    undo: () => void correct(burnId, 'mark', mark, version + 1),
+  };
+}
+
+/** A mark that was corrected or taken back, with the way back. */
+function correctedBack(burnId: string, was: Mark, version: number, isGone: boolean): Correction {
+  const words = translate().read.burn;
+  const what = { what: markWords(was) };
+  return {
+    id: was.id,
+    words: isGone ? words.takenBack(what) : words.corrected(what),
+    undo: () => void correct(burnId, 'mark', was, version),
+  };
 }
 
 function facts({ burn, summary }: BurnDetail): string {

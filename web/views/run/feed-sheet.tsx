@@ -95,21 +95,13 @@ export function FeedSheet({
           <p class="problem" role="alert">
             {reading && !reading.ok && reading.problem}
           </p>
-          <fieldset class="chips" aria-label={words.last} disabled={isDoubted}>
-            {pileDropKg !== undefined && (
-              <button type="button" class="from-scale" onClick={() => log(pileDropKg)}>
-                {words.fromScale({ mass: text('mass', pileDropKg) })}
-              </button>
-            )}
-            {lastMasses(marks, pileDropKg === undefined ? places - 1 : places - 3).map((massKg) => (
-              <button type="button" key={massKg} onClick={() => log(massKg)}>
-                {text('mass', massKg)}
-              </button>
-            ))}
-            <button type="button" onClick={() => keep()}>
-              {words.notWeighed}
-            </button>
-          </fieldset>
+          <UsualMasses
+            marks={marks}
+            pileDropKg={pileDropKg}
+            isDisabled={isDoubted}
+            onMass={log}
+            onNotWeighed={() => keep()}
+          />
           <MinutesAgoChoice value={ago} onChange={(value) => set({ ago: value })} />
           <details class="feed-more">
             <summary>{[lots.length > 0 && lotName(lot), by || `${words.who} …`].filter(Boolean).join(' · ')}</summary>
@@ -139,6 +131,40 @@ export function FeedSheet({
         )}
       </div>
     </Sheet>
+  );
+}
+
+/** One tap for a mass: what left the scale, what was fed before, or none. */
+function UsualMasses({
+  marks,
+  pileDropKg,
+  isDisabled,
+  onMass,
+  onNotWeighed,
+}: {
+  marks: readonly ShownMark[];
+  pileDropKg: number | undefined;
+  isDisabled: boolean;
+  onMass: (massKg: number) => void;
+  onNotWeighed: () => void;
+}): VNode {
+  const words = translate().feed;
+  return (
+    <fieldset class="chips" aria-label={words.last} disabled={isDisabled}>
+      {pileDropKg !== undefined && (
+        <button type="button" class="from-scale" onClick={() => onMass(pileDropKg)}>
+          {words.fromScale({ mass: text('mass', pileDropKg) })}
+        </button>
+      )}
+      {lastMasses(marks, pileDropKg === undefined ? places - 1 : places - 3).map((massKg) => (
+        <button type="button" key={massKg} onClick={() => onMass(massKg)}>
+          {text('mass', massKg)}
+        </button>
+      ))}
+      <button type="button" onClick={onNotWeighed}>
+        {words.notWeighed}
+      </button>
+    </fieldset>
   );
 }
 

@@ -6,7 +6,6 @@ import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';
 import { type BurnState, burnState, type ShownMark } from '../../lib/burn-state.ts';
 import { largestFeedKg } from '../../lib/heavy-feed.ts';
-import { pileDropKg } from '../../lib/pile.ts';
 import { routeHash } from '../../lib/router.ts';
 import { logMark } from '../../state/act.ts';
 import { announce } from '../../state/announce.ts';
@@ -37,12 +36,10 @@ import { useInventory } from '../kit/use-inventory.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useOpenSheet } from '../kit/use-open-sheet.ts';
 import { useWide } from '../kit/use-wide.ts';
-import { FeedSheet } from './feed-sheet.tsx';
 import { liveModel } from './live-model.ts';
+import { LiveSheets, type LoggedMark } from './live-sheets.tsx';
 import { measuredWater } from './measured-water.ts';
-import { OtherSheet } from './other-sheet.tsx';
 import { Reading } from './reading.tsx';
-import { ReadingSheet } from './reading-sheet.tsx';
 import { ThumbZone } from './thumb-zone.tsx';
 
 export function LiveBurn({ id }: { id: string }): VNode {
@@ -67,24 +64,14 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const lastMark = newestMark(marks);
   const curves = live.curves.value ?? [];
   const handRead = detail.burn.channels.filter((channel) => channel.handRead);
-  const pile = curves.find(({ role }) => role === 'fuelScale');
 
   const water = detail.burn.channels.filter(({ role }) => role === 'water');
   const measured = measuredWater(id, water, live.estimate.value, curves);
   const model = liveModel({ detail, curves, estimate: live.estimate.value, measured, marks, state, withRate: wide });
 
-  const log = async (kind: MarkKind, details: object = {}, agoS = 0) => {
+  const log = (...mark: LoggedMark) => {
     open.close();
-    const { mark, outcome } = await logMark(id, kind, details as never, agoS);
-    // The banner says why not.
-    if (outcome.is === 'refused') return;
-    const started = detail.burn.startedUtcMs;
-    const at = started === undefined ? '' : clock(started + mark.elapsedUs / 1000, detail.burn.zone);
-    announce(translate().marks.logged({ what: markWords(mark), clock: at }));
-  };
-  const undo = async ({ mark, version }: ShownMark) => {
-    const outcome = await takeBack(id, 'mark', mark.id, version);
-    if (outcome.is !== 'refused') announce(translate().marks.undone({ what: markWords(mark) }));
+    return logAndSay(detail, ...mark);
   };
   const holdState = live.estimate.value?.hold?.state;
   const isHoldDone = holdState === 'done' || holdState === 'ended';
@@ -125,37 +112,18 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         onNote={() => open.show('note')}
         onRead={handRead.length > 0 ? () => open.show('reading') : undefined}
         onOther={() => open.show('other')}
-        onUndo={(mark) => void undo(mark)}
+        onUndo={(mark) => void undo(id, mark)}
         onWrapUp={() => go({ at: 'wrapUp', id })}
       />
-      {open.which === 'feed' && (
-        <FeedSheet
-          detail={detail}
-          marks={marks}
-          pileDropKg={pile && pileDropKg(pile, (state.lastFed?.elapsedUs ?? Number.NEGATIVE_INFINITY) / 1e6)}
-          onClose={open.close}
-          onLog={({ agoS, ...details }) => void log('fed', details, agoS)}
-        />
-      )}
-      {open.which === 'reading' && (
-        <ReadingSheet
-          detail={detail}
-          probes={handRead}
-          marks={marks}
-          onClose={open.close}
-          onLog={({ agoS, ...details }) => void log('reading', details, agoS)}
-        />
-      )}
-      {(open.which === 'other' || open.which === 'note') && (
-        <OtherSheet
-          detail={detail}
-          state={state}
-          offersNudged={isHoldDone}
-          first={open.which === 'note' ? 'note' : undefined}
-          onClose={open.close}
-          onLog={(kind, details, agoS) => void log(kind, details, agoS)}
-        />
-      )}
+      <LiveSheets
+        detail={detail}
+        marks={marks}
+        state={state}
+        open={open}
+        pile={curves.find(({ role }) => role === 'fuelScale')}
+        isHoldDone={isHoldDone}
+        onLog={(...mark) => void log(...mark)}
+      />
       {pickedMark && (
         <MarkEditor
           key={pickedMark.mark.id}
@@ -168,6 +136,19 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       )}
     </div>
   );
+}
+
+async function logAndSay({ burn }: BurnDetail, kind: MarkKind, details: object = {}, agoS = 0): Promise<void> {
+  const { mark, outcome } = await logMark(burn.id, kind, details as never, agoS);
+  // The banner says why not.
+  if (outcome.is === 'refused') return;
+  const at = burn.startedUtcMs === undefined ? '' : clock(burn.startedUtcMs + mark.elapsedUs / 1000, burn.zone);
+  announce(translate().marks.logged({ what: markWords(mark), clock: at }));
+}
+
+async function undo(burnId: string, { mark, version }: ShownMark): Promise<void> {
+  const outcome = await takeBack(burnId, 'mark', mark.id, version);
+  if (outcome.is !== 'refused') announce(translate().marks.undone({ what: markWords(mark) }));
 }
 
 /** The entry made last, whenever it is said to have happened; for those from before this page opened, the latest moment. */

@@ -81,61 +81,81 @@ export function OtherSheet({
     forget();
     onClose();
   };
-  const plain = (kind: MarkKind) => ({ key: kind, label: names[kind], act: () => log(kind, {}) });
-  const ask = (kind: Asking, label: string = names[kind]) => ({
-    key: `${kind} …`,
-    label,
-    act: () => onChange({ chosen: kind }),
-  });
-  const steps = (kind: 'wind' | 'rain') =>
-    words.steps.map((label, step) => ({ key: label, label, act: () => log(kind, { step }) }));
   return (
     <Sheet title={chosen ? names[chosen] : words.title} onClose={close}>
       <MinutesAgoChoice value={ago} onChange={(value) => onChange({ ago: value })} />
       {chosen ? (
         <Ask kind={chosen} draft={draft.value} onChange={onChange} onLog={(details) => log(chosen, details)} />
       ) : (
-        <>
-          <Kinds
-            title={words.groups.fire}
-            choices={[
-              plain(state.litUs === undefined ? 'lit' : 'relit'),
-              plain('fireOut'),
-              ...(offersNudged ? [plain('nudged')] : []),
-              plain('logOut'),
-              ask('logOut', words.logOutWeighed),
-            ]}
-          />
-          <Kinds
-            title={words.groups.pot}
-            choices={[
-              plain(state.potIsOn ? 'potOff' : 'potOn'),
-              plain('targetReached'),
-              plain('holdStart'),
-              plain('holdEnd'),
-            ]}
-          />
-          <Kinds
-            title={words.groups.water}
-            choices={[ask('waterIn'), ask('waterOut'), ask('goodsIn'), ask('goodsOut')]}
-          />
-          <Kinds
-            title={words.groups.bench}
-            choices={[ask('note'), ask('photo'), plain(state.isAway ? 'back' : 'away')]}
-          />
-          <Kinds title={names.wind} choices={steps('wind')} areSteps />
-          <Kinds title={names.rain} choices={steps('rain')} areSteps />
-          <Kinds
-            title={names.probeMoved}
-            choices={detail.burn.channels.map(({ id, name }) => ({
-              key: id,
-              label: name,
-              act: () => log('probeMoved', { channelId: id }),
-            }))}
-          />
-        </>
+        <AllKinds
+          detail={detail}
+          state={state}
+          offersNudged={offersNudged}
+          onLog={log}
+          onAsk={(kind) => onChange({ chosen: kind })}
+        />
       )}
     </Sheet>
+  );
+}
+
+function AllKinds({
+  detail,
+  state,
+  offersNudged,
+  onLog,
+  onAsk,
+}: {
+  detail: BurnDetail;
+  state: BurnState;
+  offersNudged: boolean;
+  onLog: LogOther;
+  onAsk: (kind: Asking) => void;
+}): VNode {
+  const words = translate().other;
+  const names = translate().marks.names;
+  const plain = (kind: MarkKind) => ({ key: kind, label: names[kind], act: () => onLog(kind, {}) });
+  const ask = (kind: Asking, label: string = names[kind]) => ({
+    key: `${kind} …`,
+    label,
+    act: () => onAsk(kind),
+  });
+  const steps = (kind: 'wind' | 'rain') =>
+    words.steps.map((label, step) => ({ key: label, label, act: () => onLog(kind, { step }) }));
+  return (
+    <>
+      <Kinds
+        title={words.groups.fire}
+        choices={[
+          plain(state.litUs === undefined ? 'lit' : 'relit'),
+          plain('fireOut'),
+          ...(offersNudged ? [plain('nudged')] : []),
+          plain('logOut'),
+          ask('logOut', words.logOutWeighed),
+        ]}
+      />
+      <Kinds
+        title={words.groups.pot}
+        choices={[
+          plain(state.potIsOn ? 'potOff' : 'potOn'),
+          plain('targetReached'),
+          plain('holdStart'),
+          plain('holdEnd'),
+        ]}
+      />
+      <Kinds title={words.groups.water} choices={[ask('waterIn'), ask('waterOut'), ask('goodsIn'), ask('goodsOut')]} />
+      <Kinds title={words.groups.bench} choices={[ask('note'), ask('photo'), plain(state.isAway ? 'back' : 'away')]} />
+      <Kinds title={names.wind} choices={steps('wind')} areSteps />
+      <Kinds title={names.rain} choices={steps('rain')} areSteps />
+      <Kinds
+        title={names.probeMoved}
+        choices={detail.burn.channels.map(({ id, name }) => ({
+          key: id,
+          label: name,
+          act: () => onLog('probeMoved', { channelId: id }),
+        }))}
+      />
+    </>
   );
 }
 

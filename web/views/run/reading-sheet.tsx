@@ -59,7 +59,6 @@ export function ReadingSheet({
   const dial = readingField(probe);
   const reading = figure === '' ? undefined : dial.read(figure);
   const ago = agoOf(detail, when, clock);
-  const { startedUtcMs } = detail.burn;
   const close = () => {
     forget();
     onClose();
@@ -81,42 +80,12 @@ export function ReadingSheet({
               options={probes.map(({ id, name }) => [id, name])}
             />
           )}
-          <p class="hand-figure">
-            <output class="feed-mass" aria-live="polite">
-              <span>{figure.replace('-', '\u2212') || number(0, 0)}</span> {dial.unit}
-            </output>
-            {probe.unit === 'Cel' && (
-              <button
-                type="button"
-                aria-pressed={figure.startsWith('-')}
-                onClick={() => set({ figure: figure.startsWith('-') ? figure.slice(1) : `-${figure}` })}
-              >
-                {words.belowZero}
-              </button>
-            )}
-          </p>
+          <Figure probe={probe} figure={figure} onFigure={(typed) => set({ figure: typed })} />
           <p class="quiet">{lastRead(detail, probe, marks)}</p>
           <p class="problem" role="alert">
             {figure !== '-' && reading && !reading.ok && reading.problem}
           </p>
-          <div class="when">
-            <Choice
-              label={translate().feed.when}
-              value={when}
-              onChange={(value) => set({ when: value })}
-              options={whens
-                .filter((each) => each !== 'clock' || startedUtcMs !== undefined)
-                .map((each) => [each, each === 'clock' ? words.atClock : minutesAgoWords(each)])}
-            />
-          </div>
-          {when === 'clock' && (
-            <TimeOfDayField
-              label={words.clock}
-              value={clock}
-              problem={ago.ok ? undefined : ago.problem}
-              onInput={(value) => set({ clock: value })}
-            />
-          )}
+          <When detail={detail} draft={draft.value} problem={ago.ok ? undefined : ago.problem} onChange={set} />
         </div>
         <div class="feed-keys">
           <Keypad value={figure} onInput={(value) => set({ figure: value })} />
@@ -126,6 +95,71 @@ export function ReadingSheet({
         </div>
       </div>
     </Sheet>
+  );
+}
+
+/** What is typed, with the sign that the keys have not. */
+function Figure({
+  probe,
+  figure,
+  onFigure,
+}: {
+  probe: Channel;
+  figure: string;
+  onFigure: (figure: string) => void;
+}): VNode {
+  const isBelowZero = figure.startsWith('-');
+  return (
+    <p class="hand-figure">
+      <output class="feed-mass" aria-live="polite">
+        <span>{figure.replace('-', '\u2212') || number(0, 0)}</span> {readingField(probe).unit}
+      </output>
+      {probe.unit === 'Cel' && (
+        <button
+          type="button"
+          aria-pressed={isBelowZero}
+          onClick={() => onFigure(isBelowZero ? figure.slice(1) : `-${figure}`)}
+        >
+          {translate().hand.belowZero}
+        </button>
+      )}
+    </p>
+  );
+}
+
+function When({
+  detail,
+  draft: { when, clock },
+  problem,
+  onChange,
+}: {
+  detail: BurnDetail;
+  draft: ReadingDraft;
+  problem: string | undefined;
+  onChange: (fields: Partial<ReadingDraft>) => void;
+}): VNode {
+  const words = translate().hand;
+  return (
+    <>
+      <div class="when">
+        <Choice
+          label={translate().feed.when}
+          value={when}
+          onChange={(value) => onChange({ when: value })}
+          options={whens
+            .filter((each) => each !== 'clock' || detail.burn.startedUtcMs !== undefined)
+            .map((each) => [each, each === 'clock' ? words.atClock : minutesAgoWords(each)])}
+        />
+      </div>
+      {when === 'clock' && (
+        <TimeOfDayField
+          label={words.clock}
+          value={clock}
+          problem={problem}
+          onInput={(value) => onChange({ clock: value })}
+        />
+      )}
+    </>
   );
 }
 
