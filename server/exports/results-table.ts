@@ -1,4 +1,5 @@
-import { type Analysis, hasValue, type Result } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import type { Analysis, Result } from '../../shared/contract/results.ts';
 import { type Cell, type Table, type TableColumn, tableOf } from './table.ts';
 
 const columns: readonly TableColumn[] = [

@@ -1,6 +1,7 @@
 /** The report of one burn: page one for a builder, the rest for whoever wants to check it. */
 
-import { type Analysis, hasValue, type Result } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import type { Analysis, Result } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';

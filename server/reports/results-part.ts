@@ -1,13 +1,8 @@
 import { byMethods } from '../../shared/analysis/by-methods.ts';
 import { contradictionsBeside, isContradiction } from '../../shared/analysis/engine/contradiction-codes.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
-import {
-  type Analysis,
-  hasValue,
-  type Message,
-  type ResultId,
-  type ValueResult,
-} from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import type { Analysis, Message, ResultId, ValueResult } from '../../shared/contract/results.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showInterval, showPlain, showValue } from '../../shared/language/result-figures.ts';
 import { showPercent } from '../../shared/language/shown.ts';

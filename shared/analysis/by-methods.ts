@@ -1,5 +1,7 @@
 /** One burn by several method sets: what each makes of it, side by side, and how far apart they are. */
-import { type Analysis, hasValue, type ResultId, type ValueResult } from '../contract/results.ts';
+
+import { hasValue } from '../contract/has-value.ts';
+import type { Analysis, ResultId, ValueResult } from '../contract/results.ts';
 
 /** Results that more than one method set defines, in the order in which they are read. */
 const compared: readonly ResultId[] = [

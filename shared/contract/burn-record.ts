@@ -8,6 +8,7 @@
  * - time is whole microseconds since the recording of the burn started (`elapsedUs`), on the recording machine's steady clock.
  */
 import { z } from 'zod';
+import { channelRoles } from './channel-roles.ts';
 import { markSchema } from './marks.ts';
 import { weighingSchema } from './weighings.ts';
 
@@ -170,24 +171,6 @@ export const calibrationSchema = z.strictObject({
   ),
   madeAtUtcMs: z.int().optional(),
 });
-
-export const channelRoles = [
-  'water',
-  'contentCore',
-  'flue',
-  'riser',
-  'airGap',
-  'body',
-  'ambient',
-  'coldJunction',
-  'fuelScale',
-  'stoveScale',
-  'stationPressure',
-  'oxygen',
-  'carbonDioxide',
-  'carbonMonoxide',
-  'other',
-] as const;
 
 export const channelSchema = z.strictObject({
   id,

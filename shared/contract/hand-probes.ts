@@ -1,9 +1,8 @@
 /** Probes read by hand: a dial thermometer and a person instead of a board. */
 import { z } from 'zod';
 import { channelSchema } from './burn-record.ts';
+import { handUnits } from './units.ts';
 
-/** Units a person can read off something. */
-export const handUnits = ['Cel', 'kg', 'Pa', '%'] as const;
 export const handProbeSchema = channelSchema
   .pick({
     id: true,

@@ -1,6 +1,8 @@
 /** What crosses the border when data are brought in. */
 import { z } from 'zod';
 import { burnDescription, channelSchema } from './burn-record.ts';
+import { noteMarks, weighedNoteMarks } from './note-marks.ts';
+import { columnUnits } from './units.ts';
 
 const id = z.uuid();
 
@@ -53,24 +55,6 @@ export const importOutcomeSchema = z.strictObject({
 export type ImportOutcome = z.infer<typeof importOutcomeSchema>;
 
 /* ---- files of other loggers: numbers in columns ---- */
-
-export const columnUnits = [
-  'Cel',
-  '[degF]',
-  'K',
-  'kg',
-  'g',
-  '[lb_av]',
-  'Pa',
-  'hPa',
-  'kPa',
-  '%',
-  '1',
-  'uV',
-  'mV',
-  'Ohm',
-] as const;
-export type ColumnUnit = (typeof columnUnits)[number];
 
 const column = z.int().nonnegative().describe('place in the row, from 0');
 
@@ -192,25 +176,6 @@ export const columnPreviewSchema = z.strictObject({
 export type ColumnPreview = z.infer<typeof columnPreviewSchema>;
 
 /* ---- notes from a notebook ---- */
-
-/** What a line of notes can become. */
-export const noteMarks = [
-  'lit',
-  'relit',
-  'fed',
-  'nudged',
-  'logOut',
-  'lidOn',
-  'lidOff',
-  'potOn',
-  'potOff',
-  'fireOut',
-  'note',
-] as const;
-export type NoteMark = (typeof noteMarks)[number];
-
-/** Marks that may have a mass. */
-export const weighedNoteMarks = ['fed', 'logOut'] as const satisfies readonly NoteMark[];
 
 /** What about a line a person has to look at. None of them stops the import. */
 export const noteDoubts = ['unsure', 'several', 'mass', 'thousands', 'value', 'clockSet'] as const;

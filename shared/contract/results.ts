@@ -110,8 +110,3 @@ export const analysisSchema = z.strictObject({
   remarks: z.array(messageSchema),
 });
 export type Analysis = z.infer<typeof analysisSchema>;
-
-/** Narrow a result to one with a value. */
-export function hasValue(result: Result): result is ValueResult {
-  return 'value' in result;
-}

@@ -7,8 +7,9 @@ import { createLiveBurn } from '../../shared/analysis/live/live-burn.ts';
 import { possibleReading } from '../../shared/analysis/possible-reading.ts';
 import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
 import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
-import { hasValue, type ResultId } from '../../shared/contract/results.ts';
+import type { ResultId } from '../../shared/contract/results.ts';
 import fc from '../support/properties.ts';
 import { calibratedProbe, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, methodSets } from '../../shared/contract/burn-record.ts';
-import { analysisSchema, hasValue, resultIds } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import { analysisSchema, resultIds } from '../../shared/contract/results.ts';
 import { whyMissing } from './support/asking.ts';
 import { type HandMadeBurn, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import { hasValue, type ResultId } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import type { ResultId } from '../../shared/contract/results.ts';
 import fc from '../support/properties.ts';
 import { resultValue } from './support/asking.ts';
 import {

@@ -3,7 +3,8 @@ import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { analyse, resultOf } from '../../shared/analysis/analyse.ts';
-import { hasValue, type ResultId, resultIds } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import { type ResultId, resultIds } from '../../shared/contract/results.ts';
 
 /** A burn of the invented Heron stove with exact scales, exact lots and marks on the second. */
 const heron = heronBurns()[0]!;

@@ -4,7 +4,7 @@ import { recordProblemCodes } from '../../shared/analysis/check-record.ts';
 import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/engine/messages.ts';
 import { quantityUnits } from '../../shared/analysis/engine/quantities.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
-import { hasValue } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
 import { recordProblemsEn } from '../../shared/language/record-problems.en.ts';
 import { recordProblemsFr } from '../../shared/language/record-problems.fr.ts';
 import { resultsEn } from '../../shared/language/results.en.ts';

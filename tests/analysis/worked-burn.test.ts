@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyse, resultOf } from '../../shared/analysis/analyse.ts';
 import type { BurnRecord, MethodSet } from '../../shared/contract/burn-record.ts';
-import { hasValue, type ResultId, type ValueResult } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import type { ResultId, ValueResult } from '../../shared/contract/results.ts';
 import { calibratedProbe, dryWood, exactScale, makeBurn, mark, place, ramp } from './support/hand-made-burn.ts';
 
 /**

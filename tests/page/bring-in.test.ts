@@ -1,7 +1,8 @@
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
-import { type Analysis, hasValue } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { test } from '../support/browser.ts';
 import { type BenchWithPage, benchWithPage } from './bench-with-page.ts';

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { firstLoad, firstLoadGzipBytes } from '../../scripts/build/first-load.ts';
@@ -15,6 +15,13 @@ test('the first screen costs at most 120 kB of compressed script and style', asy
   // A weight that is too small would mean that this test has lost sight of the charts.
   expect(weight).toBeGreaterThan(60_000);
   expect(weight).toBeLessThanOrEqual(120_000);
+});
+
+test('no script of the page carries schemas, which only the service checks by', async () => {
+  await ensurePageBuilt(() => undefined);
+  const scripts = readdirSync(join(folder, 'assets')).filter((name) => name.endsWith('.js'));
+  expect(scripts.length).toBeGreaterThan(0);
+  expect(scripts.filter((name) => read(join('assets', name)).includes('ZodError'))).toEqual([]);
 });
 
 test('nothing in the built page names an address on another machine', async () => {

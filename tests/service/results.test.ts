@@ -4,7 +4,8 @@ import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
-import { analysisSchema, hasValue, resultIds } from '../../shared/contract/results.ts';
+import { hasValue } from '../../shared/contract/has-value.ts';
+import { analysisSchema, resultIds } from '../../shared/contract/results.ts';
 import { burnId } from '../support/temp-store.ts';
 import { testService } from '../support/test-service.ts';
 

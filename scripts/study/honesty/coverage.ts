@@ -1,7 +1,8 @@
 /** How often the stated 95 % intervals hold the truth. */
 import type { BurnTruth } from '../../../server/simulator/truth.ts';
 import { analyse } from '../../../shared/analysis/analyse.ts';
-import { hasValue, type ResultId } from '../../../shared/contract/results.ts';
+import { hasValue } from '../../../shared/contract/has-value.ts';
+import type { ResultId } from '../../../shared/contract/results.ts';
 import { type BenchKind, variedBurn } from './varied-burns.ts';
 
 /** Results whose intervals are put to the test. */

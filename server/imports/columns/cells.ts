@@ -1,7 +1,8 @@
 /** What one cell can be, and what a heading says about the cells below it. */
 
 import type { Channel } from '../../../shared/contract/burn-record.ts';
-import type { ColumnFormat, ColumnUnit } from '../../../shared/contract/imports.ts';
+import type { ColumnFormat } from '../../../shared/contract/imports.ts';
+import type { ColumnUnit } from '../../../shared/contract/units.ts';
 import { type PlainField, readPlainField } from '../../bridge/plain-format.ts';
 import { thousandsBeside, withoutThousands } from '../common/grouped-number.ts';
 import { clockS, colonStretchS, dateTime } from './moments.ts';

@@ -1,7 +1,8 @@
 /** Reads a file of columns by a format: moments and values, and every cell that is not what the format says. */
 
 import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
-import type { ColumnFormat, ColumnProblem, ColumnUnit } from '../../../shared/contract/imports.ts';
+import type { ColumnFormat, ColumnProblem } from '../../../shared/contract/imports.ts';
+import type { ColumnUnit } from '../../../shared/contract/units.ts';
 import { putForwardS, type ToldTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';
 import { clockS, colonStretchS, dateTime, pastMidnight, secondsPerUnit, serialToUtcS } from './moments.ts';

@@ -3,7 +3,8 @@
  * that action: "log pulled out", "smoke came out of the door" and "ran out of kindling" name no end of a fire, and a
  * sentence that nobody foresaw stays a note.
  */
-import type { NoteDoubt, NoteMark } from '../../../shared/contract/imports.ts';
+import type { NoteDoubt } from '../../../shared/contract/imports.ts';
+import type { NoteMark } from '../../../shared/contract/note-marks.ts';
 import { WOOD_SPECIES } from '../../../shared/physics/wood-species.ts';
 import { MASS, takeMasses } from './note-numbers.ts';
 

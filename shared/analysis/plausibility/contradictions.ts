@@ -1,6 +1,7 @@
 /** Looks at a burn as a whole for entries that contradict each other, its readings, or what stoves and wood can do. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
-import { hasValue, type Message, type Result, type ResultId } from '../../contract/results.ts';
+import { hasValue } from '../../contract/has-value.ts';
+import type { Message, Result, ResultId } from '../../contract/results.ts';
 import type { Curve } from '../curves/channel-curve.ts';
 import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { valueAt } from '../curves/smoothing.ts';

@@ -1,7 +1,8 @@
 /** Short ways to ask an analysis for one answer. */
 import { type AnalyseOptions, analyse, resultOf } from '../../../shared/analysis/analyse.ts';
 import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
-import { type Analysis, hasValue, type ResultId, type ValueResult } from '../../../shared/contract/results.ts';
+import { hasValue } from '../../../shared/contract/has-value.ts';
+import type { Analysis, ResultId, ValueResult } from '../../../shared/contract/results.ts';
 
 /** The result with its value; fails with the reason when there is none. */
 export function found(analysis: Analysis, id: ResultId): ValueResult {

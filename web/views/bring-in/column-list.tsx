@@ -1,7 +1,9 @@
 /** Every column of a table: a probe with its name, unit and place, the time, or left out. */
 import type { VNode } from 'preact';
-import { type Channel, channelRoles } from '../../../shared/contract/burn-record.ts';
-import { type ColumnFormat, type ColumnPreview, columnUnits } from '../../../shared/contract/imports.ts';
+import type { Channel } from '../../../shared/contract/burn-record.ts';
+import { channelRoles } from '../../../shared/contract/channel-roles.ts';
+import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
+import { columnUnits } from '../../../shared/contract/units.ts';
 import { headingOf, timeColumns, widthOf, withColumn, withoutColumn } from '../../lib/column-format.ts';
 import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { SelectField, TextField } from '../kit/field.tsx';

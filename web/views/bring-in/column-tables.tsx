@@ -1,6 +1,7 @@
 /** The first rows of a table, as they stand and as they would be kept. */
 import type { VNode } from 'preact';
-import type { ColumnFormat, ColumnPreview, ColumnUnit } from '../../../shared/contract/imports.ts';
+import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
+import type { ColumnUnit } from '../../../shared/contract/units.ts';
 import { timeColumns, widthOf } from '../../lib/column-format.ts';
 import { translateBringIn } from '../../state/catalogue.ts';
 import { number, text } from '../../state/figures.ts';

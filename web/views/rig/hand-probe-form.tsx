@@ -1,6 +1,7 @@
 /** A thermometer, scale or gauge that the person reads: what it shows, where it sits, how far it is trusted. */
 import type { VNode } from 'preact';
-import { type HandProbe, handUnits } from '../../../shared/contract/hand-probes.ts';
+import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
+import { handUnits } from '../../../shared/contract/units.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { translate } from '../../state/catalogue.ts';
 import { placeHandProbe, takeHandProbeAway } from '../../state/hand-probes.ts';
