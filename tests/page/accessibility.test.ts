@@ -3,12 +3,12 @@ import { describe, expect } from 'vitest';
 import { parseRoute, type Route } from '../../web/lib/router.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithHeron, benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 
 async function fullBench() {
   const timeScale = 20;
-  const bench = await benchWithPage({ timeScale });
-  const [bare, sleeved] = await keepHeronBurns(bench, [1, 4]);
+  const { bench, records } = await benchWithHeron([1, 4], { timeScale });
+  const [bare, sleeved] = records;
   await plugInSimulatedBoard(bench, timeScale);
   const { burn } = await startBurn(bench);
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });

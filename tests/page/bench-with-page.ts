@@ -1,3 +1,4 @@
+import { cpSync } from 'node:fs';
 import { onTestFinished } from 'vitest';
 import { ensurePageBuilt } from '../../scripts/build/page.ts';
 import { buildApp } from '../../server/app.ts';
@@ -21,6 +22,8 @@ const SCAN_EVERY_S = 10;
 export interface BenchWithPage {
   readonly url: string;
   readonly port: number;
+  /** Where its data are. */
+  readonly folder: string;
   /** Ask the service itself; throws when it refuses. */
   ask<T>(method: string, path: string, body?: unknown): Promise<T>;
   /** Stop the service as a power cut would be felt from the page, and start it again on the same data and port. */
@@ -34,6 +37,7 @@ export async function benchWithPage({
   network,
   machineUtcMs,
   pageFolder = `${repositoryRoot}/dist/web`,
+  startsWith,
   endsWith = onTestFinished,
 }: {
   timeScale?: number;
@@ -41,11 +45,14 @@ export async function benchWithPage({
   machineUtcMs?: number;
   network?: Network;
   pageFolder?: string;
+  /** A folder whose data this bench starts with a copy of. */
+  startsWith?: string;
   /** Takes what is to be done when the bench is no longer wanted: at the end of the test, or of the file. */
   endsWith?: (end: () => void | Promise<void>) => void;
 } = {}): Promise<BenchWithPage> {
   await ensurePageBuilt(() => undefined);
   const folder = temporaryFolder({}, endsWith);
+  if (startsWith) cpSync(startsWith, folder, { recursive: true });
   const clock = createRealClock(timeScale);
   const open = () =>
     buildApp({
@@ -65,6 +72,7 @@ export async function benchWithPage({
   const bench: BenchWithPage = {
     url: `http://127.0.0.1:${port}/`,
     port,
+    folder,
     async ask(method, path, body) {
       const response = await fetch(`http://127.0.0.1:${port}/api${path}`, {
         method,
@@ -123,19 +131,55 @@ export async function keepHeronBurns(
   return records;
 }
 
+const prepared = new Map<string, Promise<{ folder: string; records: BurnRecord[] }>>();
+
+/** Data with burns of the Heron whose results are worked out, made once by each process of the tests. */
+async function prepareHeron(places: readonly number[]) {
+  const folder = temporaryFolder({}, (end) => process.once('exit', end));
+  const ends: (() => void | Promise<void>)[] = [];
+  const bench = await benchWithPage({ endsWith: (end) => ends.unshift(end) });
+  const records = await keepHeronBurns(bench, places);
+  for (const { id } of records) await bench.ask('GET', `/burns/${id}/results`);
+  await bench.stop();
+  cpSync(bench.folder, folder, { recursive: true });
+  for (const end of ends) await end();
+  return { folder, records };
+}
+
+/** A bench that has finished burns of the invented Heron and their results, by their place in its list. */
+export async function benchWithHeron(places: readonly number[], options: Parameters<typeof benchWithPage>[0] = {}) {
+  const key = places.join();
+  if (!prepared.has(key)) prepared.set(key, prepareHeron(places));
+  const { folder, records } = await prepared.get(key)!;
+  return { bench: await benchWithPage({ ...options, startsWith: folder }), records: structuredClone(records) };
+}
+
 /** A simulated board on a real pseudo-terminal, attached and live; its person lights and feeds unseen by the service. */
-export async function plugInSimulatedBoard(bench: BenchWithPage, timeScale: number): Promise<Board> {
-  return (await plugInBoardWithSwitch(bench, timeScale)).board;
+export async function plugInSimulatedBoard(
+  bench: BenchWithPage,
+  timeScale: number,
+  options?: { waterStartC?: number },
+): Promise<Board> {
+  return (await plugInBoardWithSwitch(bench, timeScale, options)).board;
 }
 
 /** The same with its switch in the hand of the test. */
-export async function plugInBoardWithSwitch(bench: BenchWithPage, timeScale: number) {
+export async function plugInBoardWithSwitch(
+  bench: BenchWithPage,
+  timeScale: number,
+  { waterStartC }: { waterStartC?: number } = {},
+) {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw new Error(terminal.reason);
   const burn = heronBurns()[4];
   if (!burn) throw new Error('the Heron has no fifth burn');
+  const { load, timing } = burn.scenario;
   const simulated = createBenchBoard({
-    scenario: { ...burn.scenario, timing: { ...burn.scenario.timing, readingEveryS: 5 } },
+    scenario: {
+      ...burn.scenario,
+      load: { ...load, startTempC: waterStartC ?? load.startTempC },
+      timing: { ...timing, readingEveryS: 5 },
+    },
     seed: burn.seed,
     clock: createRealClock(timeScale),
     settings: { identity: burn.description.boardId },

@@ -5,7 +5,7 @@ import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { stovebench } from '../command-line/run-command.ts';
 import { test } from '../support/browser.ts';
-import { type BenchWithPage, benchWithPage, keepHeronBurns, startBurn } from './bench-with-page.ts';
+import { type BenchWithPage, benchWithHeron, startBurn } from './bench-with-page.ts';
 import { chooseFile, expectSound } from './bring-in-files.ts';
 import { patiently } from './patiently.ts';
 
@@ -16,8 +16,8 @@ const burnCount = async (bench: BenchWithPage) => (await bench.ask<{ burns: unkn
 test('two copies of one burn stand side by side, and of each thing the one that was chosen is kept', async ({
   openPage,
 }) => {
-  const bench = await benchWithPage();
-  const [kept] = await keepHeronBurns(bench, [4]);
+  const { bench, records } = await benchWithHeron([4]);
+  const [kept] = records;
   const mine = await recordOf(bench, kept?.id ?? '');
   const theirs = structuredClone(mine);
   const fed = theirs.marks.find((mark) => mark.kind === 'fed');
@@ -80,8 +80,7 @@ test('two copies of one burn stand side by side, and of each thing the one that 
 test('while a burn is live its own record is refused, and a backup from the settings holds it and proves itself', async ({
   openPage,
 }) => {
-  const bench = await benchWithPage();
-  await keepHeronBurns(bench, [4]);
+  const { bench } = await benchWithHeron([4]);
   const { burn } = await startBurn(bench);
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
   const page = await openPage(`${bench.url}#/bring-in`, {
@@ -106,8 +105,8 @@ test('while a burn is live its own record is refused, and a backup from the sett
 });
 
 test('a burn shows what every method makes of it, and how far the methods are apart', async ({ openPage }) => {
-  const bench = await benchWithPage();
-  const [kept] = await keepHeronBurns(bench, [4]);
+  const { bench, records } = await benchWithHeron([4]);
+  const [kept] = records;
   const page = await openPage(`${bench.url}#/burns/${kept?.id}`);
   await page.getByText('The same burn by every method').click();
   const rows = page.locator('.every-method tbody tr');

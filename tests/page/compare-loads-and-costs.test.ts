@@ -2,12 +2,11 @@ import { expect } from 'vitest';
 import type { Drift } from '../../shared/contract/comparison.ts';
 import type { Prediction } from '../../shared/contract/prediction.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithHeron, benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 async function sleevedHeron() {
-  const bench = await benchWithPage();
-  const records = await keepHeronBurns(bench, [4, 5]);
+  const { bench, records } = await benchWithHeron([4, 5]);
   return { bench, burns: records.map(({ id }) => id), revision: records[0]?.revision?.id };
 }
 

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithHeron } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { weighSheet } from './weighing.ts';
 
@@ -10,8 +10,8 @@ const expectedErrors = [/Failed to load resource/, /net::ERR/];
 test('corrections, a stretch left out and a weigh-up wait while the service is away, and come once, in order; refused, they come back', async ({
   openPage,
 }) => {
-  const bench = await benchWithPage();
-  const [record] = await keepHeronBurns(bench, [4]);
+  const { bench, records } = await benchWithHeron([4]);
+  const [record] = records;
   if (!record) throw new Error('a burn was wanted');
   const path = `/burns/${record.id}`;
   const detail = () => bench.ask<BurnDetail>('GET', path);

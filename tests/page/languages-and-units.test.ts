@@ -2,7 +2,7 @@ import type { Route } from 'playwright-core';
 import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
+import { benchWithHeron, benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 test('in French the page reads and writes the decimal comma', async ({ openPage }) => {
@@ -69,8 +69,8 @@ test('a burn across the end of summer time shows the clock of its place, hour by
 });
 
 test('language, light and units are chosen on the device, at once and for the next visit', async ({ openPage }) => {
-  const bench = await benchWithPage();
-  const [record] = await keepHeronBurns(bench, [4]);
+  const { bench, records } = await benchWithHeron([4]);
+  const [record] = records;
   const page = await openPage(`${bench.url}#/settings`);
   await page.getByRole('radio', { name: 'français' }).check();
   await page.getByRole('heading', { name: 'Options de cet appareil' }).waitFor();

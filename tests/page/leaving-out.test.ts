@@ -4,13 +4,13 @@ import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithHeron } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { inkPixels, timeChartHand } from './time-chart.ts';
 
 async function oneBurn() {
-  const bench = await benchWithPage();
-  const [record] = await keepHeronBurns(bench, [4]);
+  const { bench, records } = await benchWithHeron([4]);
+  const [record] = records;
   if (!record) throw new Error('a burn was wanted');
   const inForce = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${record.id}`)).exclusions

@@ -1,22 +1,22 @@
 import { expect } from 'vitest';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithHeron } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { inkPixels } from './time-chart.ts';
 
 /** One burn of each revision. */
 async function twoBurns() {
-  const { bench, sleeved } = await oneBurn();
-  const [bare] = await keepHeronBurns(bench, [0]);
-  if (!bare) throw new Error('a second burn was wanted');
+  const { bench, records } = await benchWithHeron([4, 0]);
+  const [sleeved, bare] = records;
+  if (!sleeved || !bare) throw new Error('two burns were wanted');
   return { bench, bare, sleeved };
 }
 
 /** A burn of the second revision. */
 async function oneBurn() {
-  const bench = await benchWithPage();
-  const [sleeved] = await keepHeronBurns(bench, [4]);
+  const { bench, records } = await benchWithHeron([4]);
+  const [sleeved] = records;
   if (!sleeved) throw new Error('a burn was wanted');
   return { bench, sleeved };
 }

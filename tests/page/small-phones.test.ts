@@ -42,7 +42,7 @@ test('on small phones no key or button of a sheet at the stove lies under anothe
   openPage,
 }) => {
   const bench = await benchWithPage({ timeScale });
-  await plugInSimulatedBoard(bench, timeScale);
+  await plugInSimulatedBoard(bench, timeScale, { waterStartC: 25 });
   for (const name of ['pot', 'spare'])
     await bench.ask('POST', '/hand-probes', {
       name,
@@ -51,7 +51,7 @@ test('on small phones no key or button of a sheet at the stove lies under anothe
       probe: { kind: 'dial' },
       standardUncertainty: 1,
     });
-  // The water is warmer than that: a call is in force from the first flame.
+  // The water is warmer than that before anybody heats it: a call is in force from the first flame.
   const { burn } = await startBurn(bench, { target: { kind: 'temperature', tempC: 20 }, hold: undefined });
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
   for (const massKg of [0.82, 0.96, 1.04]) await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg });

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns, litBurn, startBurn } from './bench-with-page.ts';
+import { benchWithHeron, benchWithPage, litBurn, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { weighSheet } from './weighing.ts';
 
@@ -118,8 +118,8 @@ test('two people weighing the same thing: the second sees the first before anyth
 });
 
 test('a stretch left out on one screen is out on the other, and used again on both', async ({ openPage }) => {
-  const bench = await benchWithPage();
-  const [record] = await keepHeronBurns(bench, [4]);
+  const { bench, records } = await benchWithHeron([4]);
+  const [record] = records;
   const phone = await openPage(`${bench.url}#/burns/${record?.id}`, { width: 390 });
   const laptop = await openPage(`${bench.url}#/burns/${record?.id}`);
   for (const page of [phone, laptop]) await page.locator('.result.primary').waitFor();
