@@ -1,25 +1,25 @@
 import { defineConfig } from 'vitest/config';
 
-/** Tests of these folders change nothing outside themselves: their files share what one of them has loaded. */
-const TOGETHER = [
+const inFolders = (...folders: string[]) => folders.map((folder) => `tests/${folder}/**/*.test.ts`);
+
+/** What is computed, read, sent and kept: no browser, no whole service with its threads, no programs of the system. */
+const FAST = inFolders(
   'analysis',
   'bench',
   'bridge',
   'comparison',
   'contract',
-  'exports',
-  'firmware',
   'imports',
-  'page',
-  'protocol',
   'physics',
+  'protocol',
   'reference',
-  'reports',
-  'service',
   'simulator',
   'statistics',
   'store',
-].map((folder) => `tests/${folder}/**/*.test.ts`);
+);
+
+/** Tests of these folders, and the fast ones, change nothing outside themselves: their files share what one of them has loaded. */
+const TOGETHER = inFolders('exports', 'firmware', 'page', 'reports', 'service');
 
 export default defineConfig({
   test: {
@@ -28,7 +28,8 @@ export default defineConfig({
     maxWorkers: 2,
     unstubEnvs: true,
     projects: [
-      { extends: true, test: { name: 'apart', include: ['tests/**/*.test.ts'], exclude: TOGETHER } },
+      { extends: true, test: { name: 'apart', include: ['tests/**/*.test.ts'], exclude: [...FAST, ...TOGETHER] } },
+      { extends: true, test: { name: 'fast', include: FAST, isolate: false } },
       { extends: true, test: { name: 'together', include: TOGETHER, isolate: false } },
     ],
   },

@@ -1,5 +1,5 @@
 // `npm test`: installs what the tests need beyond npm packages, builds the page when it is stale, runs every test and ends
-// with the counts. Arguments go to vitest: `npm test -- tests/store`.
+// with the counts. Arguments go to vitest: `npm test -- tests/store`. `--fast` runs what needs no browser and no other program.
 import { join } from 'node:path';
 import { ensurePageBuilt } from './build/page.ts';
 import { closingLine, runVitest } from './test/run-vitest.ts';
@@ -7,18 +7,26 @@ import { installMissingPrograms } from './test/system-programs.ts';
 
 const root = join(import.meta.dirname, '..');
 
-const stillMissing = installMissingPrograms(console.log);
+const args = process.argv.slice(2);
+const isFast = args.includes('--fast');
+
+const stillMissing = isFast ? [] : installMissingPrograms(console.log);
 for (const sentence of stillMissing) console.log(sentence);
 
-const pageProblems = await ensurePageBuilt(console.log).then(
-  () => 0,
-  (error) => {
-    console.log(error.message);
-    return 1;
-  },
-);
+const pageProblems = isFast
+  ? 0
+  : await ensurePageBuilt(console.log).then(
+      () => 0,
+      (error) => {
+        console.log(error.message);
+        return 1;
+      },
+    );
 
-const counts = await runVitest(root, process.argv.slice(2));
+const counts = await runVitest(
+  root,
+  args.map((arg) => (arg === '--fast' ? '--project=fast' : arg)),
+);
 const failed = counts.failed + pageProblems;
 // Once more at the end: at the top they have scrolled out of sight.
 for (const sentence of stillMissing) console.log(sentence);

@@ -7,7 +7,7 @@ import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { outputOf, runProgram } from '../support/run-program.ts';
 
-const script = (name: string) => join(import.meta.dirname, '../../scripts', `${name}.ts`);
+const stovebench = join(import.meta.dirname, '../../server/command-line/stovebench.ts');
 let folder: string;
 let records: string[];
 
@@ -22,9 +22,9 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const run = (name: string, args: string[]) => JSON.parse(outputOf(process.execPath, [script(name), ...args]));
+const run = (name: string, args: string[]) => JSON.parse(outputOf(process.execPath, [stovebench, name, ...args]));
 const refused = (name: string, args: string[]) => {
-  const { status, stdout, stderr } = runProgram(process.execPath, [script(name), ...args]);
+  const { status, stdout, stderr } = runProgram(process.execPath, [stovebench, name, ...args]);
   expect(status).toBe(2);
   expect(stdout).toBe('');
   return stderr;

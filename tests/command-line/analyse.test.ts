@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { analysisSchema, resultIds } from '../../shared/contract/results.ts';
+import { makeBurn, plainBurn } from '../analysis/support/hand-made-burn.ts';
 import { runProgram } from '../support/run-program.ts';
-import { makeBurn, plainBurn } from './support/hand-made-burn.ts';
 
 const root = join(import.meta.dirname, '../..');
 const folder = mkdtempSync(join(tmpdir(), 'stovebench-analyse-'));
@@ -18,7 +18,8 @@ function file(name: string, content: unknown): string {
   return path;
 }
 
-const analyse = (...args: string[]) => runProgram(process.execPath, [join(root, 'scripts/analyse.ts'), ...args]);
+const analyse = (...args: string[]) =>
+  runProgram(process.execPath, [join(root, 'server/command-line/stovebench.ts'), 'analyse', ...args]);
 
 describe('recomputing a burn on the command line', () => {
   const path = file('burn.json', record);
