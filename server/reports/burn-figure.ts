@@ -1,5 +1,6 @@
 /** The strip of one burn as a drawing: the water above, other temperatures and the heating rate in bands of their own, marks below, one time axis. */
 
+import { MARK_KINDS } from '../../shared/contract/mark-kinds.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import { type Drawing, ink, type Point, type Stroke } from './drawing.ts';
@@ -96,7 +97,7 @@ function drawMarks(
         paper.text([at, floorPt + 10], words.number(mark.massKg, 2), ink.text, 'start');
         labelledToPt = at + 24;
       }
-    } else if (mark.kind === 'nudged') {
+    } else if (MARK_KINDS[mark.kind].sign === 'triangle') {
       const triangle: Point[] = [
         [at - 3, floorPt],
         [at, floorPt - 6],

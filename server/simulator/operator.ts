@@ -20,9 +20,6 @@ export type Action =
   | { kind: 'waterIn'; elapsedS: number; massKg: number; tempC: number }
   | { kind: 'fireOut'; elapsedS: number; raked: RakedOut };
 
-/** Actions by which the person attended to the fire or the pot. */
-export const ATTENTIONS: ReadonlySet<Action['kind']> = new Set(['fed', 'nudged', 'lidOn', 'lidOff'] as const);
-
 type Phase = 'before' | 'heating' | 'holding' | 'burningDown' | 'over';
 
 /** Below this much time left in the hold, wood is only added if the pot would otherwise drop out. */

@@ -6,9 +6,10 @@
  * vapour's heat is its heat of evaporation at the temperature it left at.
  */
 
+import { ATTENTIONS } from '../../shared/contract/mark-kinds.ts';
 import type { ResultId } from '../../shared/contract/results.ts';
 import { median } from '../../shared/statistics/quantile.ts';
-import { type Action, ATTENTIONS } from './operator.ts';
+import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
 import { createTargetWatch } from './target-rule.ts';
 

@@ -1,9 +1,10 @@
 /** Feeds seen in the curves that no mark explains: the open door cools the riser, the new wood then drives it up; or the pile gets lighter. */
+
 import type { BurnRecord, Channel } from '../contract/burn-record.ts';
+import { ATTENTIONS } from '../contract/mark-kinds.ts';
 import type { Curve } from './curves/channel-curve.ts';
 import { bridgeOf, segmentsOf } from './curves/segments.ts';
 import { firstPlaceAtOrAfter, smooth } from './curves/smoothing.ts';
-import { ATTENTIONS } from './quantities/attention.ts';
 
 const HALF_WIDTH_S = 10;
 const EXPLAINED_WITHIN_S = 180;

@@ -1,8 +1,12 @@
 /** What crosses the border when data are brought in. */
+
 import { z } from 'zod';
 import { burnDescription, channelSchema } from './burn-record.ts';
-import { noteMarks, weighedNoteMarks } from './note-marks.ts';
+
+
+import { noteMarks, weighedNoteMarks } from './mark-kinds.ts';
 import { columnUnits } from './units.ts';
+
 
 const id = z.uuid();
 

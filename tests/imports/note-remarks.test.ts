@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { notesToBurn, previewNotes } from '../../server/imports/notes/notes.ts';
 import type { NoteDoubt, NotesFormat } from '../../shared/contract/imports.ts';
-import type { NoteMark } from '../../shared/contract/note-marks.ts';
+import type { NoteMark } from '../../shared/contract/mark-kinds.ts';
 import fc from '../support/properties.ts';
 
 /** The remark at the end of a line that has a time and a reading. */

@@ -2,7 +2,9 @@
  * The lane of the person's own actions, under the curves on the same time axis.
  * A bar is wood, as tall as it was heavy; a small triangle is a nudge; a roof is the lid; a ring is anything else.
  */
+
 import type { Chart } from 'chart.js';
+import { MARK_KINDS } from '../../shared/contract/mark-kinds.ts';
 import { fontFamily, type Sheet, type TimeChartPlugin, xOf } from './plugin.ts';
 import type { TimeChartMark, TimeChartTrack } from './time-chart-model.ts';
 
@@ -68,19 +70,20 @@ function drawMark(
   context.strokeStyle = palette.ink;
   context.fillStyle = palette.paper;
   context.beginPath();
-  switch (mark.kind) {
-    case 'fed':
-    case 'logOut': {
+  const { sign } = MARK_KINDS[mark.kind];
+  switch (sign) {
+    case 'wood':
+    case 'woodOut': {
       const height = mark.massKg === undefined ? 9 : Math.max(3, barPx);
       context.rect(x - 2.5, baseline - height, 5, height);
       context.fillStyle = palette.ember;
       context.strokeStyle = palette.ember;
       // Unweighed wood, wood taken out again and wood not confirmed yet are hollow: they are no sure mass in the fire.
-      if (mark.massKg === undefined || mark.waiting || mark.kind === 'logOut') context.stroke();
+      if (mark.massKg === undefined || mark.waiting || sign === 'woodOut') context.stroke();
       else context.fill();
       break;
     }
-    case 'nudged':
+    case 'triangle':
       context.moveTo(x - 4, baseline);
       context.lineTo(x, baseline - 8.5);
       context.lineTo(x + 4, baseline);
@@ -88,8 +91,7 @@ function drawMark(
       context.fill();
       context.stroke();
       break;
-    case 'lidOn':
-    case 'lidOff': {
+    case 'lid': {
       const lift = mark.kind === 'lidOn' ? 3 : 9;
       context.moveTo(x - 5, baseline - lift);
       context.lineTo(x + 5, baseline - lift);
@@ -98,13 +100,12 @@ function drawMark(
       context.stroke();
       break;
     }
-    case 'lit':
-    case 'relit':
+    case 'line':
       context.moveTo(x, baseline);
       context.lineTo(x, baseline - 24);
       context.stroke();
       break;
-    default:
+    case 'ring':
       context.arc(x, baseline - 5, 3, 0, Math.PI * 2);
       context.fill();
       context.stroke();

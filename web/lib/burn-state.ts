@@ -1,5 +1,6 @@
 /** Where a burn stands, read off its marks. Pure. */
-import type { Mark, MarkKind } from '../../shared/contract/marks.ts';
+import { ATTENTIONS } from '../../shared/contract/mark-kinds.ts';
+import type { Mark } from '../../shared/contract/marks.ts';
 import type { Shown } from './outbox-entries.ts';
 
 /** A mark as the page shows it: kept by the service, still waiting to be delivered, or refused. */
@@ -17,8 +18,6 @@ export interface BurnState {
   readonly lastAttentionUs?: number;
 }
 
-const attentions: readonly MarkKind[] = ['fed', 'nudged', 'lidOn', 'lidOff', 'relit', 'logOut'];
-
 /** Marks in the order in which things happened. */
 export function inOrder(marks: readonly ShownMark[]): ShownMark[] {
   return [...marks].sort((a, b) => a.mark.elapsedUs - b.mark.elapsedUs);
@@ -32,7 +31,7 @@ export function burnState(marks: readonly ShownMark[]): BurnState {
   let state: BurnState = { potIsOn: true, lidIsOn: true, isAway: false };
   for (const { mark } of inOrder(marks)) {
     const at = mark.elapsedUs;
-    if (attentions.includes(mark.kind)) state = { ...state, lastAttentionUs: at };
+    if (ATTENTIONS.has(mark.kind)) state = { ...state, lastAttentionUs: at };
     switch (mark.kind) {
       case 'lit':
         state = { ...state, litUs: state.litUs ?? at };

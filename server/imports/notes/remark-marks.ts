@@ -4,7 +4,8 @@
  * sentence that nobody foresaw stays a note.
  */
 import type { NoteDoubt } from '../../../shared/contract/imports.ts';
-import type { NoteMark } from '../../../shared/contract/note-marks.ts';
+import type { KindsWith, NoteMark } from '../../../shared/contract/mark-kinds.ts';
+
 import { WOOD_SPECIES } from '../../../shared/physics/wood-species.ts';
 import { MASS, takeMasses } from './note-numbers.ts';
 
@@ -14,7 +15,8 @@ export interface Remark {
   doubts: NoteDoubt[];
 }
 
-type Action = Exclude<NoteMark, 'nudged' | 'logOut' | 'potOn' | 'potOff' | 'note'>;
+/** The kinds that are read out of a remark. */
+type Action = KindsWith<'notes', 'read'>;
 
 const words = (text: string) => text.trim().split(/\s+/);
 
@@ -37,16 +39,15 @@ const HOW_MUCH = words(`
   grosses grand grande sec seche secs humide humides fendu fendue pese pesee brassee poignee`);
 
 interface Rule {
-  kind: Action;
   /** Ways to tell it: the words of each, in any order, one of those between upright lines. */
   told: readonly string[];
   /** What may stand beside them. */
   beside: readonly string[];
 }
 
-const rules: readonly Rule[] = [
-  {
-    kind: 'fireOut',
+/** Tried in this order: who says that it was lit again says that it was lit. */
+const rules: Record<Action, Rule> = {
+  fireOut: {
     told: [
       `${FIRE} out|dead|extinguished`,
       'raked|rake out',
@@ -58,13 +59,11 @@ const rules: readonly Rule[] = [
     ],
     beside: words(`went gone put burnt burned completely by itself all embers coals tout completement seul`),
   },
-  {
-    kind: 'relit',
+  relit: {
     told: ['relit|re-lit|relighted|rallume|rallumee|rallumage', 'lit|lighted again', 'allume nouveau'],
     beside: words(FIRE.replaceAll('|', ' ')),
   },
-  {
-    kind: 'lit',
+  lit: {
     told: [
       'lit|lighted|lighting|ignition|ignited|allume|allumee|allumage',
       'light up',
@@ -78,8 +77,7 @@ const rules: readonly Rule[] = [
       ...SPECIES,
     ],
   },
-  {
-    kind: 'lidOff',
+  lidOff: {
     told: [
       `${LID} off|removed|open|opened|lifted|taken|without|no`,
       `${LID} enleve|retire|ote|ouvert|leve|souleve|sans`,
@@ -87,8 +85,7 @@ const rules: readonly Rule[] = [
     ],
     beside: words('took take came away from pot vat marmite cuve'),
   },
-  {
-    kind: 'lidOn',
+  lidOn: {
     told: [
       `${LID} on|closed|replaced|with`,
       `${LID} mis|remis|pose|repose|ferme|referme|dessus|avec`,
@@ -98,8 +95,7 @@ const rules: readonly Rule[] = [
     ],
     beside: words('put placed back again over onto top pot vat water marmite cuve sur'),
   },
-  {
-    kind: 'fed',
+  fed: {
     told: [
       'fed|feed|feeding|refueled|refuelled|reloaded|recharged|recharge|rechargee|rechargement|alimente|nourri',
       `charge|charged|chargee ${MASS}`,
@@ -113,9 +109,9 @@ const rules: readonly Rule[] = [
       ...HOW_MUCH,
     ],
   },
-];
+};
 
-const actions = rules.map(({ kind, told, beside }) => ({
+const actions = (Object.entries(rules) as [Action, Rule][]).map(([kind, { told, beside }]) => ({
   kind,
   told: told.map((way) => way.split(' ').map((any) => any.split('|'))),
   words: new Set([...COMMON, ...beside, ...told.flatMap((way) => way.split(/[ |]/))]),

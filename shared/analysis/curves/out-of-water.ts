@@ -4,6 +4,8 @@
  */
 
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import { kindsWith } from '../../contract/mark-kinds.ts';
+import type { MarkKind } from '../../contract/marks.ts';
 import { median } from '../../statistics/quantile.ts';
 import { firstPotOn } from './fire-moments.ts';
 import type { FlaggedCurve } from './flags.ts';
@@ -23,16 +25,7 @@ const DROP_WITHIN_S = 60;
 const RISE_K_PER_S = 15 / 60;
 const RISE_K = 3;
 const CAUSE_WITHIN_S = 180;
-const CAUSES: ReadonlySet<string> = new Set([
-  'potOff',
-  'potOn',
-  'waterIn',
-  'waterOut',
-  'goodsIn',
-  'goodsOut',
-  'lidOff',
-  'probeMoved',
-]);
+const CAUSES: ReadonlySet<MarkKind> = new Set(kindsWith('disturbsWater', true));
 /** Parted from the other probes beyond this, and restless, for so long. */
 const PARTED_K = 6;
 const PARTED_FOR_S = 180;

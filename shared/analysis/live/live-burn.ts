@@ -5,13 +5,13 @@
 
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Estimate } from '../../contract/live-estimates.ts';
+import { ATTENTIONS } from '../../contract/mark-kinds.ts';
 import type { Mark } from '../../contract/marks.ts';
 import { median } from '../../statistics/quantile.ts';
 import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { ABOVE_BOIL_K } from '../curves/out-of-water.ts';
 import { SHORTEST_HAND_GAP_S } from '../curves/segments.ts';
 import { Model } from '../engine/model.ts';
-import { ATTENTIONS } from '../quantities/attention.ts';
 import { boilingPointOfPlace } from '../quantities/boiling-point.ts';
 import { GUARD_U } from '../quantities/hold.ts';
 import { meanStandardUncertaintyK } from '../quantities/probe-errors.ts';

@@ -1,6 +1,6 @@
 /** How long the fire can be left alone, and how soon the water warms again after a feed. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
-import type { MarkKind } from '../../contract/marks.ts';
+import { ATTENTIONS } from '../../contract/mark-kinds.ts';
 import type { FoundMoment } from '../curves/fire-moments.ts';
 import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { firstPlaceAtOrAfter, smooth } from '../curves/smoothing.ts';
@@ -9,8 +9,6 @@ import { missing, remark } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
 import type { WaterErrors } from './water-temperature.ts';
 
-/** What a person does to a fire that works. */
-export const ATTENTIONS: ReadonlySet<MarkKind> = new Set(['fed', 'nudged', 'lidOn', 'lidOff', 'relit', 'logOut']);
 /** The fire does its job on the way up while the water warms at this share of its usual rate ... */
 const RATE_KEPT_SHARE = 1 / 3;
 const RATE_HALF_WIDTH_S = 90;

@@ -1,6 +1,6 @@
 /** What the person says of a file that is on its way in. */
 import type { ClockStep, ColumnFormat, ImportChoice, NoteLine, NotesFormat } from '../../../shared/contract/imports.ts';
-import type { NoteMark } from '../../../shared/contract/note-marks.ts';
+import type { NoteMark } from '../../../shared/contract/mark-kinds.ts';
 import type { Doubted } from '../../lib/column-format.ts';
 import type { ReadingsDraft } from './burn-of-readings.tsx';
 

@@ -1,7 +1,7 @@
 /** What each remark of the notes becomes, to be changed or refused before anything is kept. */
 import type { VNode } from 'preact';
 import type { NoteLine, SaidMark } from '../../../shared/contract/imports.ts';
-import { noteMarks, weighedNoteMarks } from '../../../shared/contract/note-marks.ts';
+import { noteMarks, weighedNoteMarks } from '../../../shared/contract/mark-kinds.ts';
 import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { type Entry, number, readQuantity, typed, unit } from '../../state/figures.ts';
 import { SelectField, TextField } from '../kit/field.tsx';

@@ -53,7 +53,7 @@ export function LiveSheets({
         <OtherSheet
           detail={detail}
           state={state}
-          offersNudged={isHoldDone}
+          isHoldDone={isHoldDone}
           first={open.which === 'note' ? 'note' : undefined}
           onClose={open.close}
           onLog={onLog}

@@ -1,7 +1,9 @@
 /** All the other marks: a tap for the plain ones, one more entry for those that carry a figure. */
+
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import { type KindsWith, kindsWith, MARK_KINDS, type MarkProperties } from '../../../shared/contract/mark-kinds.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';
 import type { BurnState } from '../../lib/burn-state.ts';
 import { translate } from '../../state/catalogue.ts';
@@ -13,9 +15,11 @@ import { useForm } from '../kit/use-form.tsx';
 import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
 
 type LogOther = (kind: MarkKind, details: Record<string, unknown>) => void;
-/** Marks that carry more than a tap can say. */
-const asking = ['waterIn', 'waterOut', 'goodsIn', 'goodsOut', 'logOut', 'note', 'photo'] as const;
-type Asking = (typeof asking)[number];
+/** Marks that carry more than a tap can say, and whose figures or text are asked for here. */
+type Asking = Exclude<KindsWith<'entry', 'details' | 'either'>, 'fed' | 'reading' | 'wind' | 'rain' | 'probeMoved'>;
+
+const groups = ['fire', 'pot', 'water', 'bench'] as const;
+type Group = (typeof groups)[number];
 
 /** What each kind asks. */
 function askedOf(kind: Asking | '') {
@@ -45,15 +49,14 @@ interface OtherDraft extends DraftOf<ReturnType<typeof askedOf>> {
 export function OtherSheet({
   detail,
   state,
-  offersNudged,
+  isHoldDone,
   first,
   onLog,
   onClose,
 }: {
   detail: BurnDetail;
   state: BurnState;
-  /** When the thumb finds another mark in its place. */
-  offersNudged: boolean;
+  isHoldDone: boolean;
   /** Open at once at the entry for this kind. */
   first?: Asking | undefined;
   onLog: (...logged: [...Parameters<LogOther>, agoS: number]) => void;
@@ -90,7 +93,7 @@ export function OtherSheet({
         <AllKinds
           detail={detail}
           state={state}
-          offersNudged={offersNudged}
+          isHoldDone={isHoldDone}
           onLog={log}
           onAsk={(kind) => onChange({ chosen: kind })}
         />
@@ -102,13 +105,13 @@ export function OtherSheet({
 function AllKinds({
   detail,
   state,
-  offersNudged,
+  isHoldDone,
   onLog,
   onAsk,
 }: {
   detail: BurnDetail;
   state: BurnState;
-  offersNudged: boolean;
+  isHoldDone: boolean;
   onLog: LogOther;
   onAsk: (kind: Asking) => void;
 }): VNode {
@@ -120,31 +123,22 @@ function AllKinds({
     label,
     act: () => onAsk(kind),
   });
+  const offer = { isLit: state.litUs !== undefined, potIsOn: state.potIsOn, isAway: state.isAway, isHoldDone };
+  const choicesOf = (group: Group) =>
+    kindsWith('button', group).flatMap((kind) => {
+      const { entry, isOffered }: MarkProperties = MARK_KINDS[kind];
+      if (isOffered && !isOffered(offer)) return [];
+      if (entry === 'tap') return [plain(kind)];
+      const asked = kind as Asking;
+      return entry === 'details' ? [ask(asked)] : [plain(kind), ask(asked, words.logOutWeighed)];
+    });
   const steps = (kind: 'wind' | 'rain') =>
     words.steps.map((label, step) => ({ key: label, label, act: () => onLog(kind, { step }) }));
   return (
     <>
-      <Kinds
-        title={words.groups.fire}
-        choices={[
-          plain(state.litUs === undefined ? 'lit' : 'relit'),
-          plain('fireOut'),
-          ...(offersNudged ? [plain('nudged')] : []),
-          plain('logOut'),
-          ask('logOut', words.logOutWeighed),
-        ]}
-      />
-      <Kinds
-        title={words.groups.pot}
-        choices={[
-          plain(state.potIsOn ? 'potOff' : 'potOn'),
-          plain('targetReached'),
-          plain('holdStart'),
-          plain('holdEnd'),
-        ]}
-      />
-      <Kinds title={words.groups.water} choices={[ask('waterIn'), ask('waterOut'), ask('goodsIn'), ask('goodsOut')]} />
-      <Kinds title={words.groups.bench} choices={[ask('note'), ask('photo'), plain(state.isAway ? 'back' : 'away')]} />
+      {groups.map((group) => (
+        <Kinds key={group} title={words.groups[group]} choices={choicesOf(group)} />
+      ))}
       <Kinds title={names.wind} choices={steps('wind')} areSteps />
       <Kinds title={names.rain} choices={steps('rain')} areSteps />
       <Kinds
