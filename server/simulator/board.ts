@@ -4,18 +4,11 @@
  *
  * It keeps running when the lead is pulled (it has its own supply), so that what the host missed can be asked for.
  */
-import {
-  type BoardMessage,
-  decodeLine,
-  encodeLine,
-  type HostCommand,
-  MAX_COMMAND_BYTES,
-  type ScanMessage,
-} from '../../firmware-protocol/lines.ts';
+import { type BoardMessage, encodeLine, type ScanMessage } from '../../firmware-protocol/lines.ts';
 import type { Random } from '../../shared/statistics/random.ts';
 import type { Clock } from '../base/clock.ts';
+import { createBoardWire } from './board-wire.ts';
 import type { SimulatedChannel } from './probes.ts';
-import { createRepeatBuffer } from './repeat-buffer.ts';
 import type { SimulatedBench } from './simulated-bench.ts';
 
 export interface BoardSettings {
@@ -52,7 +45,7 @@ const REPEAT_EVERY_MS = 100;
 const UINT32 = 2 ** 32;
 
 /**
- * @param send takes the text of whole lines, ending included, towards the host
+ * @param write takes the text of whole lines, ending included, towards the host
  * @param random decides which lines are disturbed
  */
 export function createSimulatedBoard(
@@ -60,7 +53,7 @@ export function createSimulatedBoard(
   bench: SimulatedBench,
   clock: Clock,
   random: Random,
-  send: (text: string) => void,
+  write: (text: string) => void,
 ): SimulatedBoard {
   let { identity, periodMs } = settings;
   let boot = settings.boot ?? 0;
@@ -69,20 +62,19 @@ export function createSimulatedBoard(
   let switchedOnAtUs = 0;
   let nextScanAtMs = 0;
   let blinks = 0;
-  let unfinished = '';
   let lost = 0;
   let corrupt = 0;
-  let buffer = createRepeatBuffer(settings.repeatDepth);
+  let held: ScanMessage[] = [];
   let repeats: ScanMessage[] = [];
   let cancelScan = () => {};
   let cancelRepeats: (() => void) | undefined;
 
   const runningMs = () => (clock.monotonicUs() - switchedOnAtUs) / 1000;
 
-  function say(message: BoardMessage) {
+  function send(message: BoardMessage) {
     const line = encodeLine(message);
     if (random.uniform() < lost) return;
-    send(`${random.uniform() < corrupt ? altered(line) : line}\n`);
+    write(`${random.uniform() < corrupt ? altered(line) : line}\n`);
   }
 
   function altered(line: string): string {
@@ -91,8 +83,8 @@ export function createSimulatedBoard(
     return line.slice(0, place) + other + line.slice(place + 1);
   }
 
-  function describe() {
-    say({
+  function introduce() {
+    send({
       kind: 'hello',
       protocol: 1,
       identity,
@@ -104,7 +96,7 @@ export function createSimulatedBoard(
       channels: settings.channels.length,
     });
     settings.channels.forEach((channel, place) => {
-      say({
+      send({
         kind: 'channel',
         index: place + 1,
         quantity: channel.unit === '%' ? 'fraction' : 'temperature',
@@ -135,9 +127,10 @@ export function createSimulatedBoard(
       uptimeMs: Math.round(atMs - bootedAtMs + (settings.uptimeMs ?? 0)) % UINT32,
       readings: bench.scan(),
     };
-    buffer.keep(scan);
+    held.push(scan);
+    if (held.length > settings.repeatDepth) held.shift();
     sequence = (sequence + 1) % UINT32;
-    say(scan);
+    send(scan);
   }
 
   function scheduleScan() {
@@ -153,59 +146,42 @@ export function createSimulatedBoard(
 
   function sendRepeats() {
     cancelRepeats = undefined;
-    for (const scan of repeats.splice(0, REPEATS_AT_ONCE)) say({ ...scan, repeated: true });
+    for (const scan of repeats.splice(0, REPEATS_AT_ONCE)) send({ ...scan, repeated: true });
     if (repeats.length > 0) cancelRepeats = clock.setTimer(REPEAT_EVERY_MS, sendRepeats);
   }
 
-  function resend(command: HostCommand & { kind: 'resend' }) {
-    if (command.boot !== boot) return say({ kind: 'refused', command: 'resend', reason: 'other-boot' });
-    const oldest = buffer.oldest();
-    const held = buffer.between(command.from, command.to);
-    const bound = oldest === undefined ? {} : { oldest };
-    if (held.length === 0) return say({ kind: 'refused', command: 'resend', reason: 'not-held', ...bound });
-    say({ kind: 'ok', command: 'resend', ...bound });
-    repeats.push(...held);
-    cancelRepeats ??= clock.setTimer(REPEAT_EVERY_MS, sendRepeats);
-  }
-
-  function setPeriod(ms: number) {
-    periodMs = ms;
-    cancelScan();
-    nextScanAtMs = runningMs() + periodMs;
-    scheduleScan();
-    say({ kind: 'ok', command: 'period', periodMs });
-  }
-
-  function obey(line: string) {
-    if (line.length > MAX_COMMAND_BYTES) return say({ kind: 'refused', command: '?', reason: 'bad-argument' });
-    const command = decodeLine(line);
-    switch (command.kind) {
-      case 'describe':
-        describe();
-        return say({ kind: 'ok', command: 'describe' });
-      case 'blink':
+  const wire = createBoardWire(
+    {
+      boot: () => boot,
+      introduce,
+      setIdentity(given) {
+        identity = given;
+        return true;
+      },
+      setPeriod(ms) {
+        periodMs = ms;
+        cancelScan();
+        nextScanAtMs = runningMs() + periodMs;
+        scheduleScan();
+        return periodMs;
+      },
+      blink() {
         blinks += 1;
-        return say({ kind: 'ok', command: 'blink' });
-      case 'identity':
-        identity = command.identity;
-        return say({ kind: 'ok', command: 'identity', identity });
-      case 'period':
-        return setPeriod(command.periodMs);
-      case 'resend':
-        return resend(command);
-      case 'bad':
-        if (command.reason === 'empty') return;
-        return say({ kind: 'refused', ...refusal(command.reason, line) });
-      default:
-        return say({ kind: 'refused', command: '?', reason: 'unknown-command' });
-    }
-  }
+      },
+      held: () => held,
+      repeat(scans) {
+        repeats.push(...scans);
+        cancelRepeats ??= clock.setTimer(REPEAT_EVERY_MS, sendRepeats);
+      },
+    },
+    send,
+  );
 
   return {
     switchOn() {
       switchedOnAtUs = clock.monotonicUs();
       nextScanAtMs = periodMs;
-      describe();
+      introduce();
       scheduleScan();
     },
     switchOff() {
@@ -213,20 +189,15 @@ export function createSimulatedBoard(
       cancelRepeats?.();
       cancelRepeats = undefined;
     },
-    receive(bytes) {
-      const lines = (unfinished + Buffer.from(bytes).toString('latin1')).split('\n');
-      // A host that never ends its line must not fill the board's memory.
-      unfinished = lines.pop()!.slice(0, MAX_COMMAND_BYTES + 2);
-      for (const line of lines) obey(line.replace(/\r$/, ''));
-    },
+    receive: wire.receive,
     reset() {
       boot = (boot + 1) % UINT32;
       sequence = 0;
       bootedAtMs = runningMs() + (settings.uptimeMs ?? 0);
-      unfinished = '';
+      wire.forget();
       repeats = [];
-      buffer = createRepeatBuffer(settings.repeatDepth);
-      describe();
+      held = [];
+      introduce();
     },
     disturb(shares) {
       lost = shares.lost ?? lost;
@@ -239,15 +210,4 @@ export function createSimulatedBoard(
       return blinks;
     },
   };
-}
-
-function refusal(
-  flaw: string,
-  line: string,
-): { command: string; reason: 'bad-checksum' | 'unknown-command' | 'bad-argument' } {
-  if (flaw === 'bad-checksum') return { command: '?', reason: 'bad-checksum' };
-  const word = line.split(' ', 1)[0]!;
-  const command = /^[a-z]{1,16}$/.test(word) ? word : '?';
-  const unknown = flaw === 'unknown-kind' || flaw === 'no-checksum' || flaw === 'not-ascii' || flaw === 'too-long';
-  return { command, reason: unknown ? 'unknown-command' : 'bad-argument' };
 }

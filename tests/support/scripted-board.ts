@@ -1,11 +1,11 @@
 import {
   type ChannelReading,
-  decodeLine,
   encodeLine,
   type HostCommand,
   type Message,
   type ScanMessage,
 } from '../../firmware-protocol/lines.ts';
+import { createBoardWire } from '../../server/simulator/board-wire.ts';
 
 /** Either end of a lead: a fake device or a pseudo-terminal. */
 export interface Lead {
@@ -54,7 +54,30 @@ export class ScriptedBoard {
   #uptimeMs: number;
   #held: ScanMessage[] = [];
   #lead: Lead | null = null;
-  #unread = '';
+  readonly #wire = createBoardWire(
+    {
+      boot: () => this.boot,
+      introduce: () => this.introduce(),
+      setIdentity: (identity) => {
+        if (!this.forgetful) this.identity = identity;
+        return !this.forgetful;
+      },
+      setPeriod: (periodMs) => {
+        this.#periodMs = periodMs;
+        return periodMs;
+      },
+      blink: () => {},
+      held: () => this.held,
+      repeat: (scans) => this.#repeat(scans),
+      accepts: (command) => {
+        this.commands.push(command);
+        if (this.busy === 0 || command.kind !== 'resend') return true;
+        this.busy--;
+        return false;
+      },
+    },
+    (message) => this.send(message),
+  );
 
   constructor(options: ScriptedBoardOptions = {}) {
     this.identity = options.identity ?? null;
@@ -74,7 +97,7 @@ export class ScriptedBoard {
   connect(lead: Lead): this {
     this.#lead = lead;
     lead.onData((bytes) => {
-      if (this.#lead === lead) this.#hear(Buffer.from(bytes).toString('latin1'));
+      if (this.#lead === lead && !this.deaf) this.#wire.receive(bytes);
     });
     return this;
   }
@@ -159,73 +182,8 @@ export class ScriptedBoard {
     return Array.from({ length: this.#channels }, (_, i) => 80 + (this.#sequence % 1000) * (i + 1));
   }
 
-  #hear(text: string): void {
-    if (this.deaf) return;
-    const lines = (this.#unread + text).split('\n');
-    this.#unread = lines.pop()!;
-    for (const line of lines) {
-      const command = decodeLine(line);
-      if (command.kind === 'bad') {
-        this.send({ kind: 'refused', command: '?', reason: 'bad-checksum' });
-      } else {
-        this.commands.push(command as HostCommand);
-        this.#obey(command as HostCommand);
-      }
-    }
-  }
-
-  #obey(command: HostCommand): void {
-    if (this.busy > 0 && command.kind === 'resend') {
-      this.busy--;
-      this.send({ kind: 'refused', command: command.kind, reason: 'busy' });
-      return;
-    }
-    switch (command.kind) {
-      case 'describe':
-        this.introduce();
-        this.send({ kind: 'ok', command: 'describe' });
-        return;
-      case 'identity':
-        if (this.forgetful) {
-          this.send({ kind: 'refused', command: 'identity', reason: 'not-supported' });
-          return;
-        }
-        this.identity = command.identity;
-        {
-          this.send({ kind: 'ok', command: 'identity', identity: command.identity });
-          return;
-        }
-      case 'period':
-        this.#periodMs = command.periodMs;
-        {
-          this.send({ kind: 'ok', command: 'period', periodMs: command.periodMs });
-          return;
-        }
-      case 'blink': {
-        this.send({ kind: 'ok', command: 'blink' });
-        return;
-      }
-      case 'resend':
-        this.#resend(command);
-        return;
-    }
-  }
-
-  #resend(command: Extract<HostCommand, { kind: 'resend' }>): void {
-    if (command.boot !== this.boot) {
-      this.send({ kind: 'refused', command: 'resend', reason: 'other-boot' });
-      return;
-    }
-    const span = (command.to - command.from) >>> 0;
-    const wanted = this.#held.filter((scan) => (scan.sequence - command.from) >>> 0 <= span);
-    const oldest = this.#held[0]?.sequence;
-    if (oldest === undefined || wanted.length === 0) {
-      const known = oldest === undefined ? {} : { oldest };
-      this.send({ kind: 'refused', command: 'resend', reason: 'not-held', ...known });
-      return;
-    }
-    this.send({ kind: 'ok', command: 'resend', oldest });
-    for (const scan of wanted) {
+  #repeat(scans: readonly ScanMessage[]): void {
+    for (const scan of scans) {
       if (this.damagedRepeats > 0) {
         this.damagedRepeats--;
         this.sendRaw(`${encodeLine({ ...scan, repeated: true }).replace(' ', '_')}\n`);

@@ -1,0 +1,116 @@
+/**
+ * The board's end of protocol 1: reads the host's lines, and answers each as the specification says. What a board measures, holds
+ * and does when it is told to is its own.
+ */
+import {
+  type BadLine,
+  type BoardMessage,
+  decodeLine,
+  type HostCommand,
+  MAX_COMMAND_BYTES,
+  type ScanMessage,
+} from '../../firmware-protocol/lines.ts';
+
+type Refused = Extract<BoardMessage, { kind: 'refused' }>;
+
+export interface WiredBoard {
+  boot(): number;
+  /** Says hello and its channels. */
+  introduce(): void;
+  /** @returns whether it can store an identity */
+  setIdentity(identity: string): boolean;
+  /** @returns the period it keeps from now on, ms */
+  setPeriod(periodMs: number): number;
+  blink(): void;
+  /** The scans it holds, oldest first. */
+  held(): readonly ScanMessage[];
+  /** Sends scans again, at its own pace. */
+  repeat(scans: readonly ScanMessage[]): void;
+  /** Hears of every command that can be read; false says that it is busy. */
+  accepts?(command: HostCommand): boolean;
+}
+
+/** What makes a line no command at all, rather than a command with a wrong argument. */
+const UNKNOWN: ReadonlySet<BadLine['reason']> = new Set(['unknown-kind', 'no-checksum', 'not-ascii', 'too-long']);
+
+/**
+ * @param send takes an answer towards the host
+ * @returns takes bytes from the host, in whatever pieces they come
+ */
+export function createBoardWire(
+  board: WiredBoard,
+  send: (message: BoardMessage) => void,
+): { receive(bytes: Uint8Array): void; forget(): void } {
+  let unfinished = '';
+
+  function refused(command: string, reason: Refused['reason'], bound: { oldest?: number } = {}): void {
+    send({ kind: 'refused', command, reason, ...bound });
+  }
+
+  function hear(line: string): void {
+    const message = decodeLine(line);
+    if (line.length > MAX_COMMAND_BYTES) refused('?', 'bad-argument');
+    else if (message.kind === 'bad') refuse(message.reason, line);
+    else if (board.accepts?.(message as HostCommand) === false) refused(message.kind, 'busy');
+    else obey(message as HostCommand);
+  }
+
+  function refuse(flaw: BadLine['reason'], line: string): void {
+    if (flaw === 'empty') return;
+    const word = line.split(' ', 1)[0]!;
+    const command = /^[a-z]{1,16}$/.test(word) ? word : '?';
+    if (flaw === 'bad-checksum') refused('?', flaw);
+    else if (UNKNOWN.has(flaw)) refused(command, 'unknown-command');
+    else refused(command, 'bad-argument');
+  }
+
+  function obey(command: HostCommand): void {
+    switch (command.kind) {
+      case 'describe':
+        board.introduce();
+        send({ kind: 'ok', command: 'describe' });
+        break;
+      case 'blink':
+        board.blink();
+        send({ kind: 'ok', command: 'blink' });
+        break;
+      case 'identity':
+        if (board.setIdentity(command.identity)) send({ ...command, kind: 'ok', command: 'identity' });
+        else refused('identity', 'not-supported');
+        break;
+      case 'period':
+        send({ kind: 'ok', command: 'period', periodMs: board.setPeriod(command.periodMs) });
+        break;
+      case 'resend':
+        resend(command);
+        break;
+      default:
+        refused('?', 'unknown-command');
+    }
+  }
+
+  /** `to` may be the smaller number, across the wrap at 2³². */
+  function resend({ boot, from, to }: HostCommand & { kind: 'resend' }): void {
+    const held = board.held();
+    const wanted = held.filter(({ sequence }) => (sequence - from) >>> 0 <= (to - from) >>> 0);
+    const bound = held[0] && { oldest: held[0].sequence };
+    if (boot !== board.boot()) refused('resend', 'other-boot');
+    else if (wanted.length === 0) refused('resend', 'not-held', bound);
+    else {
+      send({ kind: 'ok', command: 'resend', ...bound });
+      board.repeat(wanted);
+    }
+  }
+
+  return {
+    receive(bytes) {
+      const lines = (unfinished + Buffer.from(bytes).toString('latin1')).split('\n');
+      // A host that never ends its line must not fill the board's memory.
+      unfinished = lines.pop()!.slice(0, MAX_COMMAND_BYTES + 2);
+      for (const line of lines) hear(line.replace(/\r$/, ''));
+    },
+    forget() {
+      unfinished = '';
+    },
+  };
+}
