@@ -1,4 +1,5 @@
 import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import type { SmallCurve } from '../curves/small-curve.ts';
 import type { BurnClock } from '../recording/burn-clock.ts';
 import { openGaps } from '../recording/gap-news.ts';
@@ -28,9 +29,7 @@ export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId:
       status,
       origin,
       primaryResult,
-      ...(setAsideReason !== undefined && { setAsideReason }),
-      ...(operator !== undefined && { operator }),
-      ...(startedUtcMs !== undefined && { startedUtcMs }),
+      ...withoutUndefined({ setAsideReason, operator, startedUtcMs }),
       ...(elapsedUs !== undefined && { durationS: Math.max(0, elapsedUs / 1e6) }),
       ...(stove && { stove: { id: stove.id, name: stove.name } }),
       ...(revision && { revision: { id: revision.id, label: revision.label } }),

@@ -1,5 +1,7 @@
 /** Brings the burns of a file in: all of it or nothing. */
+
 import type { ImportChoice, ImportDecision, ImportItem, ImportOutcome } from '../../shared/contract/imports.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
 import { burnDocument, entryDocuments, inventoryDocuments } from '../records/record-documents.ts';
@@ -163,10 +165,7 @@ function newEdits(store: Store, draft: RecordDraft, touched: ReadonlySet<string>
 
 function pressureOf(body: object): object {
   const { stationPressurePa, standardUncertaintyPa } = body as DocumentOf<'place'>;
-  return {
-    ...(stationPressurePa !== undefined && { stationPressurePa }),
-    ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }),
-  };
+  return withoutUndefined({ stationPressurePa, standardUncertaintyPa });
 }
 
 function outcome(records: readonly RecordParts[], items: readonly ImportItem[], changed: Changed[]): ImportOutcome {

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { BurnRecord, Gap, Place } from '../../shared/contract/burn-record.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/store.ts';
 import { auditTrail } from './audit.ts';
 import { findBurn } from './versioned.ts';
@@ -22,9 +23,9 @@ export function draftRecord(store: Store, burnId: string): RecordDraft {
   const revision = bodyOf(store, 'revision', revisionId);
   const entries = [...documents.ofBurn('mark', burnId), ...documents.ofBurn('weighing', burnId)];
 
-  return withoutUnknown({
-    format: 'stovebench-burn-record',
-    version: 1,
+  return withoutUndefined({
+    format: 'stovebench-burn-record' as const,
+    version: 1 as const,
     ...described,
     stove: bodyOf(store, 'stove', revision?.stoveId),
     revision,
@@ -87,9 +88,4 @@ function bodyOf<K extends DocumentKind>(store: Store, kind: K, id: string | unde
 
 function standing<K extends DocumentKind>(entries: StoredDocument<K>[]): StoredDocument<K>['body'][] {
   return entries.filter(({ withdrawn }) => !withdrawn).map(({ body }) => body);
-}
-
-/** What is not known is left out of a record. */
-function withoutUnknown<T extends object>(record: T): T {
-  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined)) as T;
 }

@@ -1,4 +1,5 @@
 import type { ChannelPlacement } from '../../shared/contract/boards.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
@@ -85,10 +86,4 @@ function withColdJunction(channel: PlacedChannel, described: BoardChannel, all: 
   const { coldJunction } = described.form;
   const junction = all.find(({ index }) => index === coldJunction);
   return junction ? { ...channel, coldJunctionChannelId: junction.id } : channel;
-}
-
-function withoutUndefined<T extends object>(fields: T): { [K in keyof T]: Exclude<T[K], undefined> } {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as {
-    [K in keyof T]: Exclude<T[K], undefined>;
-  };
 }

@@ -8,6 +8,7 @@
 
 import { ATTENTIONS } from '../../shared/contract/mark-kinds.ts';
 import type { ResultId } from '../../shared/contract/results.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { median } from '../../shared/statistics/quantile.ts';
 import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
@@ -74,7 +75,7 @@ export function burnTruth(
     evaporatedWater: span(course.evaporatedKg, lit, fireOut),
     ...unattended(actions, lit, fireOut),
     ...hold.results,
-    moments: { lit, fireOut, ...defined({ target, holdStart, holdEnd }) },
+    moments: { lit, fireOut, ...withoutUndefined({ target, holdStart, holdEnd }) },
     holdKept: hold.kept,
   };
   if (target === undefined) return truth;
@@ -179,10 +180,4 @@ function valueAt(timesS: readonly number[], values: readonly number[], atS: numb
   }
   const share = (atS - timesS[low]!) / (timesS[high]! - timesS[low]!);
   return values[low]! + share * (values[high]! - values[low]!);
-}
-
-function defined<T extends Record<string, number | undefined>>(values: T): { [K in keyof T]?: number } {
-  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as {
-    [K in keyof T]?: number;
-  };
 }

@@ -1,6 +1,7 @@
 /** The conditions of a burn that an energy balance can allow for. What is not known is left out. */
 
 import type { ResultId } from '../contract/results.ts';
+import { withoutUndefined } from '../contract/without-undefined.ts';
 import { moistureWetFromDry } from '../physics/moisture.ts';
 import { waterMassKg } from '../physics/water.ts';
 import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from './compared-burn.ts';
@@ -74,7 +75,7 @@ export function conditionsOf(compared: ComparedBurn): Conditions {
   const fuelJ = resultValue(compared, 'fuelEnergy');
   const loadJPerK = waterKg === undefined ? undefined : waterKg * WATER_J_PER_KG_K + goodsJPerK;
   const demandJ = timeS !== undefined && usefulPowerW !== undefined ? timeS * usefulPowerW : undefined;
-  return known({
+  return withoutUndefined({
     loadKg: waterKg === undefined ? undefined : waterKg + goodsKg,
     loadJPerK,
     demandJ,
@@ -102,9 +103,4 @@ function mainMoistureWet(burn: BurnDocument): number | undefined {
   const moisture = burn.fuelLots.find(({ kind }) => kind === 'wood')?.moisture;
   if (moisture === undefined) return undefined;
   return moisture.basis === 'wet' ? moisture.fraction : moistureWetFromDry(moisture.fraction);
-}
-
-/** Drops fields that are not known, so that asking for one answers undefined. */
-function known(fields: { [K in keyof Conditions]: number | undefined }): Conditions {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Conditions;
 }

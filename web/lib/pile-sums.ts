@@ -1,5 +1,7 @@
 /** The arithmetic of a wood pile: what it weighed before and after, and what was logged as fed from it. Pure. */
+
 import { feedsContradictPile } from '../../shared/analysis/quantities/pile-and-feeds.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import type { ShownMark } from './burn-state.ts';
 
 export interface PileSum {
@@ -33,9 +35,7 @@ export function pileSum(
   }
   const goneKg = beforeKg === undefined || afterKg === undefined ? undefined : beforeKg - afterKg;
   return {
-    ...(beforeKg !== undefined && { beforeKg }),
-    ...(afterKg !== undefined && { afterKg }),
-    ...(goneKg !== undefined && { goneKg }),
+    ...withoutUndefined({ beforeKg, afterKg, goneKg }),
     fedKg,
     unweighedFeeds,
     contradicts:
