@@ -3,10 +3,8 @@
 import { z } from 'zod';
 import { burnDescription, channelSchema } from './burn-record.ts';
 
-
 import { noteMarks, weighedNoteMarks } from './mark-kinds.ts';
 import { columnUnits } from './units.ts';
-
 
 const id = z.uuid();
 
