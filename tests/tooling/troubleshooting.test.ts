@@ -1,36 +1,43 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, globSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { expect, test } from 'vitest';
 import { errors } from '../../shared/language/errors/errors.ts';
 import { issueSentences } from '../../shared/language/errors/issue-sentences.ts';
 import { repositoryRoot } from '../support/temporary-folder.ts';
 
-const readme = readFileSync(join(repositoryRoot, 'README.md'), 'utf8');
-const [, section = ''] = readme.split('## When it goes wrong');
-const [troubleshooting = ''] = section.split('\n## ');
+const troubleshooting = readFileSync(join(repositoryRoot, 'shared/language/errors/README.md'), 'utf8');
 
-/** The codes that the section explains: the first cell of a table row, or named beside a field. */
+/** The codes that the page explains: the first cell of a table row, or named beside a field. */
 const explained = [
   ...[...troubleshooting.matchAll(/^\| `([^`]+)` \|/gm)].map(([, code]) => code),
   ...[...troubleshooting.matchAll(/`(issue\/[^`]+)`/g)].map(([, code]) => code),
 ];
 
-test('the troubleshooting section explains every code that a message can carry, once, and no other', () => {
+test('the troubleshooting page explains every code that a message can carry, once, and no other', () => {
   expect(explained.toSorted()).toEqual(Object.keys({ ...errors, ...issueSentences }).toSorted());
 });
 
+/** The headings of a document as addresses, in the way of the sites that show it. */
+const anchorsOf = (text: string) =>
+  [...text.matchAll(/^#+ (.+)$/gm)].map(([, heading = '']) =>
+    heading
+      .toLowerCase()
+      .replace(/[^\p{L}\d -]/gu, '')
+      .replaceAll(' ', '-'),
+  );
+
 test('links inside the documents lead to a heading or a file that is there', () => {
-  for (const name of ['README.md', 'DEVELOPERS.md', 'CHANGELOG.md']) {
+  const pages = globSync('{*,{server,shared,web,firmware-protocol}/**/*}.md', { cwd: repositoryRoot });
+  expect(pages).toEqual(expect.arrayContaining(['README.md', 'DEVELOPERS.md', 'shared/language/errors/README.md']));
+  for (const name of pages) {
     const text = readFileSync(join(repositoryRoot, name), 'utf8');
-    const anchors = [...text.matchAll(/^#+ (.+)$/gm)].map(([, heading = '']) =>
-      heading
-        .toLowerCase()
-        .replace(/[^\p{L}\d -]/gu, '')
-        .replaceAll(' ', '-'),
-    );
-    for (const [, target = ''] of text.matchAll(/\]\((?!https?:)([^)]+)\)/g)) {
-      if (target.startsWith('#')) expect(anchors, `${name} links to ${target}`).toContain(target.slice(1));
-      else expect(existsSync(join(repositoryRoot, target)), `${name} links to ${target}`).toBe(true);
+    const links = [...text.matchAll(/\]\((?!https?:)([^)]+)\)/g), ...text.matchAll(/(?:src|srcset)="([^"]+)"/g)];
+    for (const [, target = ''] of links) {
+      const [path = '', anchor] = target.split('#');
+      const file = path === '' ? join(repositoryRoot, name) : join(repositoryRoot, dirname(name), path);
+      expect(existsSync(file), `${name} links to ${target}`).toBe(true);
+      if (anchor !== undefined)
+        expect(anchorsOf(readFileSync(file, 'utf8')), `${name} links to ${target}`).toContain(anchor);
     }
   }
 });

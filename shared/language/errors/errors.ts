@@ -1,6 +1,6 @@
 /**
  * The table of every refusal and failure the service can utter.
- * The troubleshooting section of the README lists the same codes; a test compares the two.
+ * README.md beside this file lists the same codes; a test compares the two.
  */
 import type { Language, Params } from '../language.ts';
 import { boardErrors } from './board-errors.ts';
