@@ -1,10 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
+import { languages } from '../../shared/language/language.ts';
 
 /**
- * Scripts and styles of the built page that the browser has to fetch before the first screen stands, in the heavier of the
- * two languages; paths inside `folder`.
+ * Scripts and styles of the built page that the browser has to fetch before the first screen stands, in the heaviest of the
+ * languages; paths inside `folder`.
  * @throws when `folder` holds no built page
  */
 export function firstLoad(folder: string): string[] {
@@ -12,11 +13,12 @@ export function firstLoad(folder: string): string[] {
   const waiting = [...read('index.html').matchAll(/(?:src|href)="\.?\/(assets\/[^"]+\.(?:js|css))"/g)].map(
     ([, path]) => path ?? '',
   );
-  const languages = readdirSync(join(folder, 'assets'))
-    .filter((name) => /^page\.(en|fr)-.*\.js$/.test(name))
+  const catalogues = readdirSync(join(folder, 'assets'))
+    .filter((name) => /^first-part\..*\.js$/.test(name))
     .map((name) => join('assets', name));
-  if (languages.length !== 2) throw new Error(`two languages are expected in ${folder}, not ${languages.length}`);
-  waiting.push(languages.sort((a, b) => read(b).length - read(a).length)[0]!);
+  if (catalogues.length !== languages.length)
+    throw new Error(`${languages.length} languages are expected in ${folder}, not ${catalogues.length}`);
+  waiting.push(catalogues.sort((a, b) => read(b).length - read(a).length)[0]!);
   const found = new Set<string>();
   for (let path = waiting.pop(); path !== undefined; path = waiting.pop()) {
     if (found.has(path)) continue;

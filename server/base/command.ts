@@ -1,8 +1,8 @@
 /** What every command of the command line has in common. */
 import { type ParseArgsOptionsConfig, parseArgs } from 'node:util';
-import { commandLineEn } from '../../shared/language/command-line.en.ts';
-import { commandLineFr } from '../../shared/language/command-line.fr.ts';
-import type { Params } from '../../shared/language/language.ts';
+import { commandLineEn } from '../../shared/language/command-line/command-line.en.ts';
+import { commandLineFr } from '../../shared/language/command-line/command-line.fr.ts';
+import type { Language, Params } from '../../shared/language/language.ts';
 import { AppError } from './app-error.ts';
 import { terminalLanguage } from './start-up.ts';
 
@@ -25,7 +25,8 @@ export interface Command {
 export class UsageError extends Error {}
 
 type Words = typeof commandLineEn;
-const words: Words = terminalLanguage === 'fr' ? commandLineFr : commandLineEn;
+const catalogues: Record<Language, Words> = { en: commandLineEn, fr: commandLineFr };
+const words = catalogues[terminalLanguage];
 
 /** A sentence of the command line in the language of the terminal. */
 export function word(name: keyof Words, params: Params = {}): string {

@@ -3,13 +3,15 @@ import { analyse } from '../../shared/analysis/analyse.ts';
 import { checkRecord } from '../../shared/analysis/check-record.ts';
 import { burnRecordSchema, methodSets } from '../../shared/contract/burn-record.ts';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
-import { recordProblemsEn } from '../../shared/language/record-problems.en.ts';
-import { recordProblemsFr } from '../../shared/language/record-problems.fr.ts';
+import { recordProblemsEn } from '../../shared/language/errors/record-problems.en.ts';
+import { recordProblemsFr } from '../../shared/language/errors/record-problems.fr.ts';
+import type { Language } from '../../shared/language/language.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { readChecked } from './record-files.ts';
 
-const problemSentences = terminalLanguage === 'fr' ? recordProblemsFr : recordProblemsEn;
+const catalogues: Record<Language, typeof recordProblemsEn> = { en: recordProblemsEn, fr: recordProblemsFr };
+const problemSentences = catalogues[terminalLanguage];
 
 export const command: Command = {
   help: () => word('analyse', { methods: methodSets.join(', ') }),

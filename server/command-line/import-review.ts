@@ -1,15 +1,17 @@
 /** What a table or notes were understood to say, for whoever brings them in from the command line. */
 import type { ImportPreview, NoteLine } from '../../shared/contract/imports.ts';
-import { importReviewEn } from '../../shared/language/import-review.en.ts';
-import { importReviewFr } from '../../shared/language/import-review.fr.ts';
-import { pageEn } from '../../shared/language/page.en.ts';
-import { pageFr } from '../../shared/language/page.fr.ts';
+import type { Language } from '../../shared/language/language.ts';
+import { importReviewEn } from '../../shared/language/screens/import-review.en.ts';
+import { importReviewFr } from '../../shared/language/screens/import-review.fr.ts';
+import { marksEn } from '../../shared/language/screens/marks.en.ts';
+import { marksFr } from '../../shared/language/screens/marks.fr.ts';
 import { show } from '../../shared/language/shown.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 
-const isFrench = terminalLanguage === 'fr';
-const words = isFrench ? importReviewFr : importReviewEn;
-const marks = (isFrench ? pageFr : pageEn).marks.names;
+const reviews: Record<Language, typeof importReviewEn> = { en: importReviewEn, fr: importReviewFr };
+const markNames: Record<Language, typeof marksEn.marks.names> = { en: marksEn.marks.names, fr: marksFr.marks.names };
+const words = reviews[terminalLanguage];
+const marks = markNames[terminalLanguage];
 
 /** A line for every remark of notes and what it becomes, and for every doubt. */
 export function reviewOf(preview: ImportPreview): string[] {

@@ -3,7 +3,7 @@
 import { hasValue } from '../../shared/contract/has-value.ts';
 import type { Analysis, Result } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
-import type { Language } from '../../shared/language/language.ts';
+import { type Language, writing } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
 import type { RecordDraft } from '../records/record-draft.ts';
 import { drawBurn } from './burn-figure.ts';
@@ -134,7 +134,7 @@ function find(analysis: Analysis, id: string): Result | undefined {
 
 function dayOf(record: RecordDraft, language: Language): string {
   if (record.startedUtcMs === undefined) return '';
-  const format = new Intl.DateTimeFormat(language === 'en' ? 'en-GB' : 'fr-FR', {
+  const format = new Intl.DateTimeFormat(writing[language].locale, {
     dateStyle: 'long',
     timeZone: record.zone ?? 'UTC',
   });

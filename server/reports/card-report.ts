@@ -1,6 +1,6 @@
 /** The card of the next test, to hang beside the stove: which revision on which day from which lot, with room to tick off. */
 import type { NextTest } from '../../shared/contract/next-test.ts';
-import { comparisonSentence } from '../../shared/language/comparison.ts';
+import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import type { Report } from './report.ts';
 import { wordsOf } from './words.ts';

@@ -1,16 +1,18 @@
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { pageEn } from '../../shared/language/page.en.ts';
-import { pageFr } from '../../shared/language/page.fr.ts';
 import { showPlain } from '../../shared/language/result-figures.ts';
+import { burnEn } from '../../shared/language/screens/burn.en.ts';
+import { burnFr } from '../../shared/language/screens/burn.fr.ts';
 import type { RecordDraft } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
+const roleNames: Record<Language, typeof burnEn.roles> = { en: burnEn.roles, fr: burnFr.roles };
+
 /** Which probe sat where, of what kind, how calibrated. */
 export function rigBlocks(record: RecordDraft, language: Language): Block[] {
   const { report } = wordsOf(language);
-  const { roles } = (language === 'fr' ? pageFr : pageEn).read;
+  const roles = roleNames[language];
   return [
     { kind: 'heading', text: report.sections.rig },
     {

@@ -1,7 +1,7 @@
 import type { FuelLot } from '../../shared/contract/burn-record.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { pageEn } from '../../shared/language/page.en.ts';
-import { pageFr } from '../../shared/language/page.fr.ts';
+import { marksEn } from '../../shared/language/screens/marks.en.ts';
+import { marksFr } from '../../shared/language/screens/marks.fr.ts';
 import { type Dimension, show, showDuration, showPercent } from '../../shared/language/shown.ts';
 import type { RecordDraft } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
@@ -104,8 +104,10 @@ function weighingRows(record: RecordDraft, language: Language): string[][] {
   });
 }
 
+const markNames: Record<Language, typeof marksEn.marks.names> = { en: marksEn.marks.names, fr: marksFr.marks.names };
+
 function markRows(record: RecordDraft, language: Language): string[][] {
-  const { names } = (language === 'fr' ? pageFr : pageEn).marks;
+  const names = markNames[language];
   const marks = [...record.marks].sort((a, b) => a.elapsedUs - b.elapsedUs);
   const litUs = marks.find((mark) => mark.kind === 'lit')?.elapsedUs ?? 0;
   return marks.map((mark) => [

@@ -1,8 +1,8 @@
 import { type Language, writeNumber } from '../../shared/language/language.ts';
-import { reportEn } from '../../shared/language/report.en.ts';
-import { reportFr } from '../../shared/language/report.fr.ts';
-import { resultsEn } from '../../shared/language/results.en.ts';
-import { resultsFr } from '../../shared/language/results.fr.ts';
+import { reportEn } from '../../shared/language/report/report.en.ts';
+import { reportFr } from '../../shared/language/report/report.fr.ts';
+import { resultsEn } from '../../shared/language/results/results.en.ts';
+import { resultsFr } from '../../shared/language/results/results.fr.ts';
 
 export interface ReportWords {
   readonly report: typeof reportEn;
@@ -10,11 +10,14 @@ export interface ReportWords {
   readonly number: (value: number, decimals: number) => string;
 }
 
+const reports: Record<Language, typeof reportEn> = { en: reportEn, fr: reportFr };
+const results: Record<Language, typeof resultsEn> = { en: resultsEn, fr: resultsFr };
+
 /** All sentences a report is made of, in one language. */
 export function wordsOf(language: Language): ReportWords {
   return {
-    report: language === 'fr' ? reportFr : reportEn,
-    results: language === 'fr' ? resultsFr : resultsEn,
+    report: reports[language],
+    results: results[language],
     number: (value, decimals) => writeNumber(language, value, decimals),
   };
 }

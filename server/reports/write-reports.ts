@@ -2,7 +2,7 @@
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import type { Comparison } from '../../shared/contract/comparison.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
-import { comparisonSentence } from '../../shared/language/comparison.ts';
+import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
 import { draftRecord } from '../records/record-draft.ts';

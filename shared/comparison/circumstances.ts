@@ -1,6 +1,6 @@
 /** What else was different between the burns of two revisions. "Unlikely to be luck" is not yet "the new sleeve did it". */
 import type { Message } from '../contract/results.ts';
-import type { ComparisonCode } from '../language/comparison.ts';
+import type { ComparisonCode } from '../language/comparison/comparison.ts';
 import { mean } from '../statistics/moments.ts';
 import type { BurnDocument, ComparedBurn } from './compared-burn.ts';
 import { type Conditions, conditionsOf } from './conditions.ts';

@@ -1,7 +1,7 @@
 /** One result, revision against revision: from the burns' values to a difference with its interval and verdict. */
 import type { ComparedPoint, Deciding, Difference, Look, Verdict } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
-import type { ComparisonCode } from '../language/comparison.ts';
+import type { ComparisonCode } from '../language/comparison/comparison.ts';
 import { mean } from '../statistics/moments.ts';
 import { median } from '../statistics/quantile.ts';
 import { compareRanks } from '../statistics/rank-comparison.ts';

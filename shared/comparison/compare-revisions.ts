@@ -2,7 +2,7 @@
 import type { PlannedDays } from '../contract/burn-record.ts';
 import type { BlockKind, Comparison, Difference } from '../contract/comparison.ts';
 import type { ResultId } from '../contract/results.ts';
-import { comparisonSentence } from '../language/comparison.ts';
+import { comparisonSentence } from '../language/comparison/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { adjustmentOf, commonConditions, unadjusted } from './adjustment.ts';
 import { blockOf } from './blocks.ts';

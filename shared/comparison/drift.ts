@@ -1,7 +1,7 @@
 /** Does the stove stay what it was? One result over all its burns, against the mean of each revision, with limits. */
 import type { Drift } from '../contract/comparison.ts';
 import type { ResultId } from '../contract/results.ts';
-import { comparisonSentence } from '../language/comparison.ts';
+import { comparisonSentence } from '../language/comparison/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { individualsChart } from '../statistics/individuals-chart.ts';
 import { mean } from '../statistics/moments.ts';

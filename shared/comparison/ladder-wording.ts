@@ -1,7 +1,7 @@
 /** A ladder in words and as what the words are made from. */
 import type { Ladder } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
-import { comparisonSentence } from '../language/comparison.ts';
+import { comparisonSentence } from '../language/comparison/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { meanFigures } from './compare-result.ts';
 import { type FoundLadder, type Rung, rungLevel, type Step } from './ladder.ts';

@@ -5,7 +5,7 @@
  */
 import type { Idea, NextTest } from '../contract/next-test.ts';
 import type { Message, ResultId } from '../contract/results.ts';
-import type { ComparisonCode } from '../language/comparison.ts';
+import type { ComparisonCode } from '../language/comparison/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { mean } from '../statistics/moments.ts';
 import type { PooledVariance } from '../statistics/within-groups.ts';

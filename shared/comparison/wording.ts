@@ -9,7 +9,7 @@ import type {
   Verdict,
 } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
-import { type ComparisonCode, comparisonSentence } from '../language/comparison.ts';
+import { type ComparisonCode, comparisonSentence } from '../language/comparison/comparison.ts';
 import type { Language } from '../language/language.ts';
 import { type ComparedResult, type LackingResult, scaleOf, sharesOf } from './compare-result.ts';
 import type { Narrowed } from './narrowing.ts';

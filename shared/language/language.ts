@@ -1,7 +1,27 @@
-/** The two languages, and how numbers are written in each. The only place where a number becomes text for a person. */
+/** The languages, and how each writes numbers and dates. The only place where a number becomes text for a person. */
 
 export const languages = ['en', 'fr'] as const;
 export type Language = (typeof languages)[number];
+
+/** How a language is called by who speaks it, and how it writes. */
+export const writing: Readonly<
+  Record<
+    Language,
+    {
+      readonly name: string;
+      /** For dates: day first and the month in letters, so that nobody takes one for the other. */
+      readonly locale: string;
+      readonly decimalMark: '.' | ',';
+      /** Between groups of three figures; empty where large numbers are written without. */
+      readonly groupMark: string;
+      /** Between the ends of an interval. */
+      readonly between: string;
+    }
+  >
+> = {
+  en: { name: 'English', locale: 'en-GB', decimalMark: '.', groupMark: '', between: ' to ' },
+  fr: { name: 'français', locale: 'fr-FR', decimalMark: ',', groupMark: '\u202f', between: ' à ' },
+};
 
 /** What goes into a sentence. Numbers arrive in SI and are written by the sentence itself. */
 export type Params = Readonly<Record<string, string | number>>;
@@ -14,10 +34,10 @@ export type Sentence = (params: Params) => string;
 export function writeNumber(language: Language, value: number, decimals: number): string {
   const plain = Math.abs(value).toFixed(decimals);
   const sign = value < 0 && Number(plain) !== 0 ? '−' : '';
-  if (language === 'en') return sign + plain;
+  const { decimalMark, groupMark } = writing[language];
   const [whole = '', rest] = plain.split('.');
-  const grouped = whole.replace(/\B(?=(\d{3})+(?!\d))/g, '\u202f');
-  return sign + grouped + (rest === undefined ? '' : `,${rest}`);
+  const grouped = whole.replace(/\B(?=(\d{3})+(?!\d))/g, groupMark);
+  return sign + grouped + (rest === undefined ? '' : decimalMark + rest);
 }
 
 /** First language of an Accept-Language header that we speak; English otherwise. */

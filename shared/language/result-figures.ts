@@ -1,6 +1,6 @@
 /** Values and intervals of results as a person reads them, by their UCUM unit. */
 import type { ValueResult } from '../contract/results.ts';
-import { type Language, writeNumber } from './language.ts';
+import { type Language, writeNumber, writing } from './language.ts';
 import { type Dimension, show, showDuration, showPercent, type UnitSystem } from './shown.ts';
 
 const dimensions: Readonly<Record<string, Dimension>> = {
@@ -60,6 +60,9 @@ export function showInterval(reader: Reader, result: ValueResult): string | unde
     string,
   ];
   const unit = /\u00a0\D+$/.exec(high)?.[0];
-  const between = reader.language === 'fr' ? ' à ' : ' to ';
-  return (unit !== undefined && low.endsWith(unit) ? low.slice(0, -unit.length) : low) + between + high;
+  return (
+    (unit !== undefined && low.endsWith(unit) ? low.slice(0, -unit.length) : low) +
+    writing[reader.language].between +
+    high
+  );
 }

@@ -5,10 +5,10 @@ import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/e
 import { quantityUnits } from '../../shared/analysis/engine/quantities.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
-import { recordProblemsEn } from '../../shared/language/record-problems.en.ts';
-import { recordProblemsFr } from '../../shared/language/record-problems.fr.ts';
-import { resultsEn } from '../../shared/language/results.en.ts';
-import { resultsFr } from '../../shared/language/results.fr.ts';
+import { recordProblemsEn } from '../../shared/language/errors/record-problems.en.ts';
+import { recordProblemsFr } from '../../shared/language/errors/record-problems.fr.ts';
+import { resultsEn } from '../../shared/language/results/results.en.ts';
+import { resultsFr } from '../../shared/language/results/results.fr.ts';
 import { dryWood, id, makeBurn, mark, plainBurn } from './support/hand-made-burn.ts';
 
 /** Numbers and names for every parameter a sentence may ask for. */

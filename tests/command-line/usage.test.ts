@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { commandNames } from '../../server/command-line/run.ts';
-import { commandLineEn } from '../../shared/language/command-line.en.ts';
-import { commandLineFr } from '../../shared/language/command-line.fr.ts';
+import { commandLineEn } from '../../shared/language/command-line/command-line.en.ts';
+import { commandLineFr } from '../../shared/language/command-line/command-line.fr.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { stovebench, stovebenchProcess } from './run-command.ts';
 
@@ -12,7 +12,7 @@ test('every command has help in both languages that names it, its options and no
     const overview = words.overview();
     for (const name of commandNames) {
       const help = words[name as 'analyse'](params);
-      expect(help).toMatch(new RegExp(`^usage ?: stovebench ${name}`));
+      expect(help).toMatch(new RegExp(`^usage\u202f?: stovebench ${name}`));
       expect(help).toContain('--help');
       expect(help).not.toMatch(/undefined|NaN/);
       expect(overview).toContain(`\n  ${name}`);

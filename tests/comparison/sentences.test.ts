@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { comparisonEn } from '../../shared/language/comparison.en.ts';
-import { comparisonFr } from '../../shared/language/comparison.fr.ts';
-import { type ComparisonCode, comparisonSentence } from '../../shared/language/comparison.ts';
-import { ladderEn } from '../../shared/language/ladder.en.ts';
+import { comparisonEn } from '../../shared/language/comparison/comparison.en.ts';
+import { comparisonFr } from '../../shared/language/comparison/comparison.fr.ts';
+import { type ComparisonCode, comparisonSentence } from '../../shared/language/comparison/comparison.ts';
+import { ladderEn } from '../../shared/language/comparison/ladder.en.ts';
 
 /** Something for every parameter a sentence may ask for. */
 const params = {

@@ -1,17 +1,19 @@
 import { expect, test } from 'vitest';
-import { comparisonFr } from '../../shared/language/comparison.fr.ts';
+import { commandLineFr } from '../../shared/language/command-line/command-line.fr.ts';
+import { comparisonFr } from '../../shared/language/comparison/comparison.fr.ts';
 import { errors } from '../../shared/language/errors/errors.ts';
 import { issueSentences } from '../../shared/language/errors/issue-sentences.ts';
-import { pageEn } from '../../shared/language/page.en.ts';
-import { pageFr } from '../../shared/language/page.fr.ts';
-import { bringInFr } from '../../shared/language/page-bring-in.fr.ts';
-import { compareEn } from '../../shared/language/page-compare.en.ts';
-import { compareFr } from '../../shared/language/page-compare.fr.ts';
-import { reportFr } from '../../shared/language/report.fr.ts';
-import { defaultsFr, missingFr, remarksFr } from '../../shared/language/results-messages.fr.ts';
+import { reportFr } from '../../shared/language/report/report.fr.ts';
+import { defaultsFr, missingFr, remarksFr } from '../../shared/language/results/messages.fr.ts';
+import { firstPartEn } from '../../shared/language/screens/first-part.en.ts';
+import { firstPartFr } from '../../shared/language/screens/first-part.fr.ts';
+import { laterPartEn } from '../../shared/language/screens/later-part.en.ts';
+import { laterPartFr } from '../../shared/language/screens/later-part.fr.ts';
 
-const wordsEn = { ...pageEn, compare: compareEn };
-const wordsFr = { ...pageFr, compare: compareFr };
+const { compare: compareEn, rig: rigEn } = laterPartEn;
+const { bringIn: bringInFr, compare: compareFr, rig: rigFr } = laterPartFr;
+const wordsEn = { ...firstPartEn, compare: compareEn, rig: rigEn };
+const wordsFr = { ...firstPartFr, compare: compareFr, rig: rigFr };
 
 /** Every sentence of a catalogue; those with figures are given "7" for each, and a result by its name. */
 function sentences(part: unknown, path = ''): [string, string][] {
@@ -46,8 +48,18 @@ test('French sets no-break spaces before its double signs, before units and insi
   // What a record says is wrong is chosen by a code, which no figure stands in for.
   const { 'issue/record': _, ...issues } = issueSentences;
   const errorsFr = Object.fromEntries(Object.entries({ ...errors, ...issues }).map(([code, { fr }]) => [code, fr]));
-  const all = { ...wordsFr, bringInFr, comparisonFr, defaultsFr, errorsFr, missingFr, remarksFr, reportFr };
-  const loose = sentences(all).filter(([, text]) => / [:;?!»%]|« |\d (°C|kg|MJ|K)(?!\w)/.test(text));
+  const all = {
+    ...wordsFr,
+    bringInFr,
+    commandLineFr,
+    comparisonFr,
+    defaultsFr,
+    errorsFr,
+    missingFr,
+    remarksFr,
+    reportFr,
+  };
+  const loose = sentences(all).filter(([, text]) => /[ \u00a0][:;?!»]|«[ \u00a0]| %|\d (°C|kg|MJ|K)(?!\w)/.test(text));
   expect(loose).toEqual([]);
 });
 

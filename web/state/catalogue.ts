@@ -4,52 +4,24 @@
  */
 import { signal } from '@preact/signals';
 import type { Message } from '../../shared/contract/results.ts';
-import type { ComparisonCode } from '../../shared/language/comparison.ts';
 import type { Language, Sentence } from '../../shared/language/language.ts';
-import type { pageEn } from '../../shared/language/page.en.ts';
-import type { bringInEn } from '../../shared/language/page-bring-in.en.ts';
-import type { compareEn } from '../../shared/language/page-compare.en.ts';
-import type { rigEn } from '../../shared/language/page-rig.en.ts';
-import type { resultsEn } from '../../shared/language/results.en.ts';
+import type { firstPartEn } from '../../shared/language/screens/first-part.en.ts';
+import type { laterPartEn } from '../../shared/language/screens/later-part.en.ts';
 
-type Page = typeof pageEn;
-interface Rest {
-  readonly results: typeof resultsEn;
-  readonly compare: typeof compareEn;
-  readonly bringIn: typeof bringInEn;
-  readonly rig: typeof rigEn;
-  readonly comparison: { readonly [K in ComparisonCode]: Sentence };
-}
+type FirstPart = typeof firstPartEn;
+type LaterPart = typeof laterPartEn;
 
-const pages: Record<Language, () => Promise<Page>> = {
-  en: async () => (await import('../../shared/language/page.en.ts')).pageEn,
-  fr: async () => (await import('../../shared/language/page.fr.ts')).pageFr,
+const firstParts: Record<Language, () => Promise<FirstPart>> = {
+  en: async () => (await import('../../shared/language/screens/first-part.en.ts')).firstPartEn,
+  fr: async () => (await import('../../shared/language/screens/first-part.fr.ts')).firstPartFr,
 };
-const rests: Record<Language, () => Promise<Rest>> = {
-  en: async () => ({
-    results: (await import('../../shared/language/results.en.ts')).resultsEn,
-    compare: (await import('../../shared/language/page-compare.en.ts')).compareEn,
-    bringIn: (await import('../../shared/language/page-bring-in.en.ts')).bringInEn,
-    rig: (await import('../../shared/language/page-rig.en.ts')).rigEn,
-    comparison: {
-      ...(await import('../../shared/language/comparison.en.ts')).comparisonEn,
-      ...(await import('../../shared/language/ladder.en.ts')).ladderEn,
-    },
-  }),
-  fr: async () => ({
-    results: (await import('../../shared/language/results.fr.ts')).resultsFr,
-    compare: (await import('../../shared/language/page-compare.fr.ts')).compareFr,
-    bringIn: (await import('../../shared/language/page-bring-in.fr.ts')).bringInFr,
-    rig: (await import('../../shared/language/page-rig.fr.ts')).rigFr,
-    comparison: {
-      ...(await import('../../shared/language/comparison.fr.ts')).comparisonFr,
-      ...(await import('../../shared/language/ladder.fr.ts')).ladderFr,
-    },
-  }),
+const laterParts: Record<Language, () => Promise<LaterPart>> = {
+  en: async () => (await import('../../shared/language/screens/later-part.en.ts')).laterPartEn,
+  fr: async () => (await import('../../shared/language/screens/later-part.fr.ts')).laterPartFr,
 };
 
-const page = signal<Page | undefined>(undefined);
-const rest = signal<{ language: Language; words: Rest } | undefined>(undefined);
+const first = signal<FirstPart | undefined>(undefined);
+const later = signal<{ language: Language; catalogue: LaterPart } | undefined>(undefined);
 
 let wanted: Language | undefined;
 
@@ -60,52 +32,52 @@ let wanted: Language | undefined;
 export async function loadLanguage(language: Language): Promise<boolean> {
   wanted = language;
   // The first screen does not wait for the longer part; a page that is open changes as a whole.
-  const [words, others] = await Promise.all([pages[language](), page.peek() && rests[language]()]);
+  const [firstPart, laterPart] = await Promise.all([firstParts[language](), first.peek() && laterParts[language]()]);
   if (wanted !== language) return false;
-  page.value = words;
-  if (others) rest.value = { language, words: others };
+  first.value = firstPart;
+  if (laterPart) later.value = { language, catalogue: laterPart };
   return true;
 }
 
 /** Fetch the sentences about results and failures, unless they are here. */
-export async function loadRest(language: Language): Promise<void> {
-  if (rest.peek()?.language === language) return;
-  const words = await rests[language]();
-  if (wanted === language || !rest.peek()) rest.value = { language, words };
+export async function loadLaterPart(language: Language): Promise<void> {
+  if (later.peek()?.language === language) return;
+  const catalogue = await laterParts[language]();
+  if (wanted === language || !later.peek()) later.value = { language, catalogue };
 }
 
 /** The page's sentences. Reading it in a component makes the component follow a change of language. */
-export function translate(): Page {
-  if (!page.value) throw new Error('loadLanguage must come before the first screen');
-  return page.value;
+export function translate(): FirstPart {
+  if (!first.value) throw new Error('loadLanguage must come before the first screen');
+  return first.value;
 }
 
 /** The sentences about results: names, reasons, defaults, remarks. */
-export function translateResult(): Rest['results'] {
-  if (!rest.value) throw new Error('loadRest must come before a screen that shows results');
-  return rest.value.words.results;
+export function translateResult(): LaterPart['results'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a screen that shows results');
+  return later.value.catalogue.results;
 }
 
 /** The sentences of the comparing screens. */
-export function translateCompare(): Rest['compare'] {
-  if (!rest.value) throw new Error('loadRest must come before a comparing screen');
-  return rest.value.words.compare;
+export function translateCompare(): LaterPart['compare'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a comparing screen');
+  return later.value.catalogue.compare;
 }
 
-/** The sentences of the screens that bring data in. */
-export function translateBringIn(): Rest['bringIn'] {
-  if (!rest.value) throw new Error('loadRest must come before a screen that brings data in');
-  return rest.value.words.bringIn;
+/** The sentences of the screens that import data. */
+export function translateBringIn(): LaterPart['bringIn'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a screen that imports data');
+  return later.value.catalogue.bringIn;
 }
 
 /** The sentences of the screens about boards and probes. */
-export function translateRig(): Rest['rig'] {
-  if (!rest.value) throw new Error('loadRest must come before a screen about boards');
-  return rest.value.words.rig;
+export function translateRig(): LaterPart['rig'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a screen about boards');
+  return later.value.catalogue.rig;
 }
 
 /** The sentence for a remark on a comparison that came as a code. */
 export function translateRemark({ code, params }: Message): string {
-  const sentences: Readonly<Record<string, Sentence>> = rest.value?.words.comparison ?? {};
+  const sentences: Readonly<Record<string, Sentence>> = later.value?.catalogue.comparison ?? {};
   return sentences[code]?.(params) ?? code;
 }

@@ -1,6 +1,6 @@
 /** Quantities written in the language and units of this device. Reading these in a component makes it follow both choices. */
 
-import { writeNumber } from '../../shared/language/language.ts';
+import { writeNumber, writing } from '../../shared/language/language.ts';
 import type { Dimension, Shown } from '../../shared/language/shown.ts';
 import { fromShown, show, showDuration, showPercent, toShown, unitShown } from '../../shared/language/shown.ts';
 import { readDecimal } from '../../shared/physics/decimal.ts';
@@ -52,7 +52,7 @@ export type Entry<T> = { ok: true; value: T } | { ok: false; problem: string };
 
 /** Read a plain number a person typed, with what is wrong about it as a sentence. */
 export function readNumber(typedText: string): Entry<number> {
-  const reading = readDecimal(typedText, language.value === 'fr');
+  const reading = readDecimal(typedText, writing[language.value].decimalMark === ',');
   return reading.ok ? reading : { ok: false, problem: translate().describe.number[reading.reason] };
 }
 
@@ -74,14 +74,9 @@ export function readQuantity(
   return { ok: true, value };
 }
 
-/** English dates are written day first, with the month in letters, so that nobody takes one for the other. */
-function locale(): string {
-  return language.value === 'en' ? 'en-GB' : language.value;
-}
-
 /** Time of day at the place of a burn, as 14:08. */
 export function clock(utcMs: number, zone?: string): string {
-  return new Intl.DateTimeFormat(locale(), {
+  return new Intl.DateTimeFormat(writing[language.value].locale, {
     hour: '2-digit',
     minute: '2-digit',
     hourCycle: 'h23',
@@ -91,7 +86,7 @@ export function clock(utcMs: number, zone?: string): string {
 
 /** Date of a burn, short. */
 export function day(utcMs: number, zone?: string): string {
-  return new Intl.DateTimeFormat(locale(), {
+  return new Intl.DateTimeFormat(writing[language.value].locale, {
     day: 'numeric',
     month: 'short',
     year: 'numeric',

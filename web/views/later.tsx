@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentType, VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { loadRest } from '../state/catalogue.ts';
+import { loadLaterPart } from '../state/catalogue.ts';
 import { language } from '../state/preferences.ts';
 import { Fetching } from './kit/fetching.tsx';
 import { sentenceFor } from './kit/use-load.ts';
@@ -22,7 +22,7 @@ const fetched: { [K in keyof Screens]?: Screens[K] } = {};
 async function fetchScreens<K extends keyof Screens>(name: K): Promise<Screens[K]> {
   const known = fetched[name];
   if (known) return known as Screens[K];
-  const [loaded] = await Promise.all([screens[name]() as Promise<Screens[K]>, loadRest(language.value)]);
+  const [loaded] = await Promise.all([screens[name]() as Promise<Screens[K]>, loadLaterPart(language.value)]);
   fetched[name] = loaded as Screens[keyof Screens] as never;
   return loaded;
 }

@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { Language } from '../../shared/language/language.ts';
+import { type Language, languages, writing } from '../../shared/language/language.ts';
 import type { UnitSystem } from '../../shared/language/shown.ts';
 import { loadLanguage, translate } from '../state/catalogue.ts';
 import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
@@ -21,10 +21,7 @@ export function Settings(): VNode {
       <Choice<Language>
         label={words.language}
         value={chosen.value}
-        options={[
-          ['en', 'English'],
-          ['fr', 'français'],
-        ]}
+        options={languages.map((each) => [each, writing[each].name] as const)}
         onChange={(next) => {
           chosen.value = next;
           void loadLanguage(next).then(

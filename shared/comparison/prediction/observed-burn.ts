@@ -2,7 +2,7 @@
 
 import type { Vessel } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
-import type { ComparisonCode } from '../../language/comparison.ts';
+import type { ComparisonCode } from '../../language/comparison/comparison.ts';
 import { median } from '../../statistics/quantile.ts';
 import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from '../compared-burn.ts';
 import { conditionsOf, startWaterKg } from '../conditions.ts';

@@ -6,7 +6,7 @@
  */
 import type { FittedBurn, Load, Predicted, Prediction } from '../../contract/prediction.ts';
 import type { Message } from '../../contract/results.ts';
-import { type ComparisonCode, comparisonSentence } from '../../language/comparison.ts';
+import { type ComparisonCode, comparisonSentence } from '../../language/comparison/comparison.ts';
 import type { Language } from '../../language/language.ts';
 import { mean } from '../../statistics/moments.ts';
 import type { ComparedValue } from '../contributions.ts';

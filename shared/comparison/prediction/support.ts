@@ -1,7 +1,7 @@
 /** In which points a question lies outside what the burns support. */
 import type { Load } from '../../contract/prediction.ts';
 import type { Message } from '../../contract/results.ts';
-import type { ComparisonCode } from '../../language/comparison.ts';
+import type { ComparisonCode } from '../../language/comparison/comparison.ts';
 import type { ObservedBurn } from './observed-burn.ts';
 
 /** A load may be this much lighter or heavier than the lightest and the heaviest of the burns. */

@@ -1,8 +1,8 @@
 /** What can be wrong with one field of a request or of a file. Carried by an error, never one itself. */
 import type { RecordProblemCode } from '../../analysis/check-record.ts';
 import type { Language, Params, Sentence } from '../language.ts';
-import { recordProblemsEn } from '../record-problems.en.ts';
-import { recordProblemsFr } from '../record-problems.fr.ts';
+import { recordProblemsEn } from './record-problems.en.ts';
+import { recordProblemsFr } from './record-problems.fr.ts';
 
 export const issueSentences = {
   'issue/required': {

@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { writing } from '../../../shared/language/language.ts';
 import { translate } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 
@@ -8,7 +9,7 @@ const longest = 6;
 
 /** Big keys for a gloved thumb. The text is what a person would type, with the decimal mark of the language. */
 export function Keypad({ value, onInput }: { value: string; onInput: (value: string) => void }): VNode {
-  const separator = language.value === 'fr' ? ',' : '.';
+  const separator = writing[language.value].decimalMark;
   const press = (key: string) => {
     if (key === separator && /[.,]/.test(value)) return;
     if (value.length < longest) onInput(key === separator && value === '' ? `0${separator}` : value + key);

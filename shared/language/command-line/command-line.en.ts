@@ -1,0 +1,187 @@
+/** Help of the command line, in English. A command's help begins with how it is written and ends with its options. */
+import type { Sentence } from '../language.ts';
+
+const common = `
+  --data FOLDER     the data to use; STOVEBENCH_DATA, or the folder of this user, when left out
+  --service URL     ask this running service instead; found by itself when it holds the data
+  --help            this text`;
+
+export const commandLineEn = {
+  overview: () => `usage: stovebench COMMAND ...
+
+  serve     run the service; the address to open is the last thing printed
+  ports     list the serial ports
+  pair      a code to let a phone in; the devices let in so far
+  watch     print readings as they come
+  flash     put the firmware on a board
+  analyse   the results of one burn record
+  compare   burns of one revision against those of another
+  predict   what burns say about another load
+  report    a report of a burn, to print or to send
+  export    burns as files: package, record, tables, workbook, Parquet
+  import    import burns, tables of other loggers or notes
+  backup    copy everything, while burns are recorded too
+  restore   put a backup in place, once it has proven itself
+  verify    check the database, every burn's readings and its results
+
+"stovebench COMMAND --help" tells more. What a program may read is JSON on standard output; everything else is on standard
+error. Exit codes: 0 done, 1 it failed, 2 the command line or a file named on it is not what it should be, 3 a check found
+something wrong or a choice has to be made first.
+`,
+  serve: () => `usage: stovebench serve [--host ADDRESS] [--port NUMBER] [--data FOLDER]
+
+  runs the service and prints the address to open; Ctrl-C stops it, what was recorded is safe
+
+  --host ADDRESS    of this machine itself only (STOVEBENCH_HOST, 127.0.0.1)
+  --port NUMBER     TCP port (STOVEBENCH_PORT, 4280)
+  --data FOLDER     where everything is kept (STOVEBENCH_DATA)
+  --help            this text
+`,
+  ports: () => `usage: stovebench ports
+
+  prints {"ports": [{"path", "stablePath", "manufacturer", ...}]}
+
+  --help            this text
+`,
+  phones: (p) =>
+    `a phone on the same network opens ${p.addresses}; it asks for a code, shown under Settings or by "stovebench pair"`,
+  nobodyComes: () =>
+    'the service answers on this machine only, so no phone can come in; start it with STOVEBENCH_HOST=0.0.0.0',
+  pair: () => `usage: stovebench pair [--list | --revoke ID] [--service URL | --data FOLDER]
+
+  makes a code for the running service, good for five minutes and one phone: open one of the addresses on the phone and enter
+  it there. What is printed is JSON
+
+  --list            the devices that are let in, instead
+  --revoke ID       sends a device away, instead${common}
+`,
+  connecting: () => 'looking for the boot loader',
+  writing: (p) => `writing, ${p.percent} %`,
+  checking: (p) => `reading back, ${p.percent} %`,
+  starting: () => 'waiting for the board to say hello',
+  flash: () => `usage: stovebench flash PORT [--firmware NAME] [--service URL | --data FOLDER]
+
+  puts the firmware on a board with an ATmega328P through its boot loader, reads it back and waits until the board is live;
+  prints the board as JSON. Refused while a burn runs
+
+  --firmware NAME   bench-board-14 (three thermocouples on amplifiers of the 14-bit kind; when left out), bench-board-19 (four on
+                    the 19-bit kind), bench-board-mixed (eight channels); the build guide shows the wiring of each${common}
+`,
+  watch: () => `usage: stovebench watch [--service URL | --data FOLDER] [--count N]
+       stovebench watch PORT [--baud N] [--count N]
+
+  prints one JSON object a line: with a PORT the scans of the board on it, without one what a running service tells (scans,
+  marks, boards). A PORT that a service has open is busy. Ctrl-C ends it
+
+  --baud N          speed of the port (115200)
+  --count N         ends after so many lines
+  --data FOLDER     the data whose service to follow
+  --service URL     the service to follow
+  --help            this text
+`,
+  analyse: (p) => `usage: stovebench analyse RECORD.json [--method NAME]
+
+  computes every result of a burn record and prints them
+
+  --method NAME     ${p.methods}; the record's own when left out
+  --schema          prints the JSON Schema of a burn record instead
+  --help            this text
+`,
+  compare: (p) => `usage: stovebench compare A1.json A2.json ... --against B1.json B2.json ... [--against C1.json ...]
+
+  compares the burns of one revision (A) with those of another (B), burn records all; of more revisions, given in the order in
+  which they were made, the last with the one before it, as steps of one ladder
+
+  --primary RESULT  result that carries the verdict (${p.results}, ...); chosen before the burns
+  --blocks KIND     ${p.blocks}: compare within days, or within wood lots
+  --worth FRACTION  relative difference to plan further days for (0.1)
+  --days NUMBER     days of each revision, as said beforehand, or untilClear; what the records say when left out
+  --idea TEXT       what would be changed next: adds "nextTest", how many days it takes and which to burn when
+  --part TEXT       with --idea: a thing that would change, once for each
+  --lot NAME:BURNS  with --idea: a wood lot and for how many burns it lasts, once for each
+  --method NAME     ${p.methods}
+  --as-measured     do not bring different loads, start temperatures and air to common conditions
+  --language NAME   ${p.languages}
+  --help            this text
+`,
+  predict: (p) => `usage: stovebench predict R1.json R2.json ... --load LOAD.json
+
+  predicts time to target and dry wood for a load from burns (records) of one stove and revision
+
+  --load LOAD.json  the load asked for; {"waterKg": 30} is enough, what is left out is taken as in the burns
+  --schema          prints the schema of LOAD.json instead
+  --language NAME   ${p.languages}
+  --help            this text
+`,
+  report: (p) => `usage: stovebench report BURN [--format pdf|html|svg] [--output FILE]
+       stovebench report RECORD.json ...
+
+  BURN is the identifier of a burn, the beginning of one, its title, or "latest"; a record needs no data folder
+
+  --format NAME     ${p.formats} (pdf)
+  --language NAME   ${p.languages}
+  --paper NAME      ${p.papers} (a4)
+  --output FILE     where to write it; "-" is standard output
+  --force           write over a file that is there
+${common}
+`,
+  export: (p) => `usage: stovebench export BURN ... [--format NAME] [--output FILE]
+       stovebench export --all
+       stovebench export --list
+
+  BURN is the identifier of a burn, the beginning of one, its title, or "latest". Several burns go into one package
+
+  --format NAME     ${p.formats} (package)
+  --output FILE     where to write it; "-" is standard output
+  --all             every burn, as a package
+  --list            prints {"burns": [{"id", "title", "status", ...}]} and writes nothing
+  --force           write over a file that is there
+${common}
+`,
+  import: () => `usage: stovebench import FILE [--keep mine|theirs] [--preview]
+
+  FILE is a package or record of Stovebench, a table of any logger (CSV), or notes; "-" is standard input. All of it is
+  imported, or nothing. What is here already under the same identity is not imported again; where the two differ,
+  nothing is imported (exit code 3) until you say which to keep
+
+  --preview         prints what the file holds and how it would be read; imports nothing
+  --keep SIDE       mine or theirs, for everything that differs
+  --choices FILE    JSON: [{"kind", "id", "take": "mine"|"theirs"}, ...], one by one, as --preview lists them
+  --as KIND         columns or notes, where the file could be either
+  --reading FILE    JSON: how to read a table or notes, as --preview prints it ("format")
+                    notes: "marks": [{"line": 3, "mark": "fed", "massKg": 1.2}, ...] says what a line becomes
+  --into BURN       add a table or notes to this burn; a new one when left out
+  --at SECONDS      with --into: where on the clock of that burn the file begins
+  --title TEXT      of the new burn
+${common}
+`,
+  backup: () => `usage: stovebench backup [FOLDER]
+
+  copies database and photos into a new FOLDER (into "backups" among the data when left out) and proves every burn in the
+  copy; may be done while a burn is recorded
+
+${common.slice(1)}
+`,
+  restore: () => `usage: stovebench restore BACKUP [--data FOLDER] [--replace]
+
+  puts a backup in place: every file is checked by its checksum, the database by itself, every burn by the checksum of its
+  record and of its results. Nothing is touched when anything is wrong
+
+  --data FOLDER     where to; STOVEBENCH_DATA, or the folder of this user, when left out
+  --replace         put data that are there aside, under another name
+  --help            this text
+`,
+  verify: () => `usage: stovebench verify [--data FOLDER]
+       stovebench verify BACKUP
+
+  checks the database, the readings of every burn by their checksum, and that results come out as before; prints
+  {"ok", "database", "burns"}. Exit code 3 when something is wrong. While a service runs, a fresh copy is checked
+
+  --data FOLDER     the data to check
+  --help            this text
+`,
+  /* ---- progress, on standard error ---- */
+  proving: (p) => `burn ${p.done} of ${p.of}`,
+  written: (p) => `written: ${p.file}`,
+  asking: (p) => `asking the service at ${p.address}`,
+} satisfies Record<string, Sentence>;

@@ -1,0 +1,105 @@
+/** Results in English: what each is called, and every sentence an analysis can ask for. */
+
+import type { LookAt } from '../../analysis/engine/contradiction-codes.ts';
+import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/engine/messages.ts';
+import type { MethodSet } from '../../contract/burn-record.ts';
+import type { Flag, Message, Moment, ResultId, ValueResult } from '../../contract/results.ts';
+import { inputNamesEn } from './inputs.en.ts';
+import { defaultsEn, missingEn, remarksEn } from './messages.en.ts';
+
+const names: Readonly<Record<ResultId, string>> = {
+  localBoilingPoint: 'Local boiling point',
+  timeToTarget: 'Time to target',
+  timeToBoil: 'Time to boil',
+  meanHeatingRate: 'Mean heating rate',
+  meanUsefulPower: 'Mean useful power',
+  cookingPower: 'Cooking power',
+  fuelEnergy: 'Fuel energy',
+  equivalentDryFuel: 'Equivalent dry fuel',
+  dryWoodPerBatch: 'Dry wood per batch',
+  firepower: 'Power of the fire (firepower)',
+  burningRate: 'Burning rate',
+  thermalEfficiency: 'Thermal efficiency',
+  thermalEfficiencyNoCharCredit: 'Thermal efficiency without char credit',
+  sensibleEfficiency: 'Sensible efficiency',
+  specificFuelConsumption: 'Wood per kg of load (specific fuel consumption)',
+  turnDownRatio: 'How far the fire turns down (turn-down ratio)',
+  evaporatedWater: 'Water evaporated',
+  longestUnattended: 'Longest time unattended',
+  typicalUnattended: 'Typical time unattended',
+  recoveryAfterFeed: 'Recovery after a feed',
+  holdDuration: 'Hold duration',
+  holdBelowTarget: 'Time below the hold floor',
+  holdLowest: 'Lowest temperature in the hold',
+  stackLoss: 'Stack loss',
+  stoveBodyHeat: 'Heat in the stove body',
+};
+
+const windows: Readonly<Record<ValueResult['window'], string>> = {
+  toTarget: 'lit to target',
+  hold: 'hold',
+  whole: 'lit to fire out',
+  moment: 'at one moment',
+};
+
+const methods: Readonly<Record<MethodSet, string>> = {
+  'bench-1': 'Bench method 1',
+  'water-boil-1985': 'Water boiling test, 1985 text',
+  'water-boil-4': 'Water boiling test, protocol 4.x',
+  'iso-19867-char-credit': 'After ISO 19867-1, with char credit',
+  'iso-19867-no-char-credit': 'After ISO 19867-1, without char credit',
+};
+
+const moments: Readonly<Record<Moment['kind'], string>> = {
+  lit: 'Lit',
+  potOn: 'Pot on',
+  target: 'Target reached',
+  boil: 'Boiling',
+  holdStart: 'Hold begins',
+  holdEnd: 'Hold ends',
+  fireOut: 'Fire out',
+};
+
+const flags: Readonly<Record<Flag['code'], string>> = {
+  open: 'Probe open: broken or unplugged',
+  shorted: 'Probe shorted',
+  stuck: 'Reading stuck',
+  spike: 'Spikes: a bad contact',
+  outOfRange: 'Out of range',
+  outOfWater: 'Probe out of the water',
+  moved: 'Probe moved',
+  gap: 'No reading',
+  excluded: 'Left out by a person',
+};
+
+const sentence =
+  <C extends string>(sentences: Readonly<Record<C, (params: Message['params']) => string>>) =>
+  (message: Message) =>
+    sentences[message.code as C]?.(message.params) ?? message.code;
+
+export const resultsEn = {
+  names,
+  windows,
+  methods,
+  moments,
+  flags,
+  byMethod: {
+    title: 'The same burn by every method',
+    lead: 'Each method defines its results in its own way and over its own stretch of the burn. A figure is worth comparing only with figures by the same method.',
+    result: 'result',
+    spread: 'apart',
+    spreadHelp: 'Apart: from the lowest to the highest, as a share of their middle.',
+    none: '–',
+  },
+  contradictions: {
+    title: 'Does not fit together',
+    lead: 'No number was changed. The figures in circles stand beside the results that each makes doubtful.',
+    see: (p: { number: number }) => `see ${p.number} under “Does not fit together”`,
+    look: { weighings: 'Weighings', marks: 'What was done', wood: 'Wood lots' } satisfies Record<LookAt, string>,
+  },
+  /** Name of an input, ingredient or step; the code itself when it has none. */
+  inputName: (name: string): string => inputNamesEn[name] ?? name,
+  missing: sentence<MissingCode>(missingEn),
+  defaults: sentence<DefaultCode>(defaultsEn),
+  remarks: sentence<RemarkCode>(remarksEn),
+};

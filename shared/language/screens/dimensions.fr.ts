@@ -1,0 +1,22 @@
+/** En français : les dimensions d’un foyer et ses résultats. */
+import type { dimensionsEn } from './dimensions.en.ts';
+
+export const dimensionsFr: typeof dimensionsEn = {
+  design: {
+    title: 'Ce qui a été construit',
+    heading: (p) => `${p.stove}\u202f: dimensions`,
+    noAdvice: 'Simple calcul sur les dimensions saisies. Ce que cela signifie pour le feu, c’est à vous d’en juger.',
+    what: 'Dimension',
+    lengths: 'saisies',
+    figures: 'calculées\u202f: surfaces, et l’une sur l’autre',
+    change: 'changement',
+    unchanged: 'pareil',
+    noDimensions:
+      'Aucune dimension n’a été saisie pour ces révisions. Ajoutez à la révision, à l’écran Foyers, les longueurs qui comptent.',
+    against: 'Une dimension contre un résultat',
+    figure: 'En abscisse',
+    result: 'En ordonnée',
+    noPoints: 'Aucun essai n’a les deux.',
+    plot: (p) => `${p.result} selon ${p.figure}, chaque essai en un point`,
+  },
+};

@@ -1,0 +1,26 @@
+/**
+ * The sentences in English that the page has from the start, so that a service lost afterwards takes none of them away. Stars make
+ * a stretch strong, tildes make it quiet; figures arrive written out.
+ */
+import { burnEn } from './burn.en.ts';
+import { burnsEn } from './burns.en.ts';
+import { frameEn } from './frame.en.ts';
+import { handEn } from './hand-readings.en.ts';
+import { marksEn } from './marks.en.ts';
+import { newBurnEn } from './new-burn.en.ts';
+import { nowEn } from './now.en.ts';
+import { pairEn } from './pairing.en.ts';
+import { settingsEn } from './settings.en.ts';
+import { stovesEn } from './stoves.en.ts';
+import { weighingEn } from './weigh-what-is-left.en.ts';
+
+export const firstPartEn = {
+  ...frameEn,
+  ...marksEn,
+  ...nowEn,
+  ...settingsEn,
+  describe: { ...newBurnEn, ...stovesEn },
+  hand: handEn,
+  pair: pairEn,
+  read: { ...burnsEn, ...burnEn, ...weighingEn },
+};

@@ -1,0 +1,64 @@
+/** In English: the frame around every screen. */
+
+export const frameEn = {
+  name: 'Stovebench',
+  skip: 'Skip to the content',
+  nav: {
+    label: 'Screens',
+    now: 'Now',
+    burns: 'Burns',
+    compare: 'Compare',
+    rig: 'Probes',
+    shelf: 'Stoves',
+    settings: 'Settings',
+  },
+  loading: 'Fetching…',
+  notFound: 'There is no screen at this address.',
+  goHome: 'To the first screen',
+  close: 'Close',
+  cancel: 'Cancel',
+  save: 'Save',
+  sending: 'Sending…',
+  again: 'Try again',
+  drop: 'Discard entry',
+  broken: 'This screen has broken down. What you entered is safe; try again, or open another screen.',
+  serviceAwayYet: 'The service does not answer. This is shown when it is back.',
+  serviceAwayNow: 'The service does not answer, so nothing was changed. Try again when it is back.',
+  link: {
+    lostKeeps:
+      'The service does not answer. What you enter is kept on this device and delivered when it is back; leave this page open.',
+    lostKept:
+      'The service does not answer. What you enter is kept on this device, even if this page is closed, and delivered when it is back and this page is open.',
+    lostMemory:
+      'The service does not answer, and this browser keeps nothing when the page closes. Leave this page open until it is back.',
+    waiting: (p: { count: number }) => (p.count === 1 ? '1 entry waiting' : `${p.count} entries waiting`),
+    diskFull: 'The disk of the bench machine is full. Make room on it now.',
+    diskFails: 'The disk of the bench machine takes no readings. Look at the machine now.',
+    scansWait: (p: { count: number }) => `${p.count} scans wait in its memory`,
+    scansLost: (p: { count: number }) => `${p.count} scans are lost`,
+    delivering: 'Delivering what you entered…',
+    newVersion: 'The bench has a newer version of this page. Nothing you entered is lost by loading it.',
+    reload: 'Load it',
+    lookAt: 'Look at it',
+    refused: (p: { what: string; why: string }) => `“${p.what}” was not accepted: ${p.why}`,
+  },
+  photo: {
+    choose: 'Take or choose a photo',
+    hint: 'JPEG, PNG or WebP. Place and time that the phone wrote into it are not kept.',
+    sending: 'Sending…',
+    alt: 'The photo, full size',
+  },
+  cautions: {
+    title: 'Cautions',
+    read: 'Cautions',
+    lighting:
+      'Burn outdoors or under a flue that is known to draw: carbon monoxide has no smell. Keep a metre clear all round, water or sand within reach, children away. No petrol, no painted or treated wood.',
+    scrap:
+      'Galvanised, plated or painted steel gives off poisonous fumes on its first firing. Never cut or heat a closed vessel.',
+    hot: 'Twenty litres near the boil scald for life. Stable base, lid tilted away from you, probe leads out of the way; never lift a hot pot.',
+    char: 'Raked-out char keeps making carbon monoxide: lidded metal tin, outdoors, weighed when cold.',
+    unattended: 'Do not leave the fire. These alarms may not reach you.',
+    food: 'Temperature in the bath is not temperature in the jar. Boiling water does not make low-acid food (pH above 4.6) safe at any length of time: follow the tested schedule of your food-safety authority.',
+    defer: 'Local fire rules, building codes and licensed trades decide; this page only measures.',
+  },
+};

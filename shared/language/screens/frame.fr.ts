@@ -1,0 +1,68 @@
+/** En français : le cadre autour de chaque écran. */
+import type { frameEn } from './frame.en.ts';
+
+export const frameFr: typeof frameEn = {
+  name: 'Stovebench',
+  skip: 'Aller au contenu',
+  nav: {
+    label: 'Écrans',
+    now: 'Direct',
+    burns: 'Essais',
+    compare: 'Comparer',
+    rig: 'Sondes',
+    shelf: 'Foyers',
+    settings: 'Options',
+  },
+  loading: 'Chargement…',
+  notFound: 'Il n’y a pas d’écran à cette adresse.',
+  goHome: 'Au premier écran',
+  close: 'Fermer',
+  cancel: 'Annuler',
+  save: 'Enregistrer',
+  sending: 'Envoi…',
+  again: 'Réessayer',
+  drop: 'Abandonner la saisie',
+  broken:
+    'Cet écran est tombé en panne. Ce que vous avez saisi est en sûreté\u202f; réessayez, ou ouvrez un autre écran.',
+  serviceAwayYet: 'Le service ne répond pas. Ceci s’affichera à son retour.',
+  serviceAwayNow: 'Le service ne répond pas\u202f: rien n’a été changé. Réessayez quand il sera revenu.',
+  link: {
+    lostKeeps:
+      'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil et transmis à son retour\u202f; laissez cette page ouverte.',
+    lostKept:
+      'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil, même si cette page est fermée, et transmis à son retour, dès que cette page est ouverte.',
+    lostMemory:
+      'Le service ne répond pas, et ce navigateur ne garde rien une fois la page fermée. Laissez-la ouverte jusqu’à son retour.',
+    waiting: (p) => (p.count === 1 ? '1 saisie en attente' : `${p.count} saisies en attente`),
+    diskFull: 'Le disque de la machine du banc est plein. Faites-y de la place tout de suite.',
+    diskFails: 'Le disque de la machine du banc ne prend plus de mesures. Allez voir la machine tout de suite.',
+    scansWait: (p) => `${p.count} relevés attendent dans sa mémoire`,
+    scansLost: (p) => `${p.count} relevés sont perdus`,
+    delivering: 'Transmission de vos saisies…',
+    newVersion:
+      'Le banc a une version plus récente de cette page. Rien de ce que vous avez saisi n’est perdu en la chargeant.',
+    reload: 'La charger',
+    lookAt: 'Le revoir',
+    refused: (p) => `«\u202f${p.what}\u202f» n’a pas été accepté\u202f: ${p.why}`,
+  },
+  photo: {
+    choose: 'Prendre ou choisir une photo',
+    hint: 'JPEG, PNG ou WebP. Le lieu et l’heure que le téléphone y a écrits ne sont pas gardés.',
+    sending: 'Envoi…',
+    alt: 'La photo, en grand',
+  },
+  cautions: {
+    title: 'Précautions',
+    read: 'Précautions',
+    lighting:
+      'Brûlez dehors ou sous un conduit dont le tirage est sûr\u202f: le monoxyde de carbone n’a pas d’odeur. Un mètre libre tout autour, eau ou sable à portée de main, enfants à l’écart. Pas d’essence, pas de bois peint ou traité.',
+    scrap:
+      'L’acier galvanisé, plaqué ou peint dégage des fumées toxiques au premier feu. Ne jamais couper ni chauffer un récipient fermé.',
+    hot: 'Vingt litres près de l’ébullition laissent des brûlures à vie. Base stable, couvercle incliné loin de soi, câbles des sondes hors du passage\u202f; ne jamais soulever une marmite chaude.',
+    char: 'Le charbon vidé continue à donner du monoxyde de carbone\u202f: boîte métallique à couvercle, dehors, pesée à froid.',
+    unattended: 'Ne quittez pas le feu. Ces alarmes peuvent ne pas vous atteindre.',
+    food: 'La température du bain n’est pas celle du bocal. L’eau bouillante ne rend pas sûrs les aliments peu acides (pH supérieur à 4,6), quelle que soit la durée\u202f: suivez le barème éprouvé de votre autorité de sécurité des aliments.',
+    defer:
+      'Règles locales sur le feu, codes du bâtiment et métiers agréés décident\u202f; cette page ne fait que mesurer.',
+  },
+};

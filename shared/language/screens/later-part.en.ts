@@ -1,0 +1,33 @@
+/** The sentences in English that the page fetches after its first screen, in one request. */
+import { comparisonEn } from '../comparison/comparison.en.ts';
+import type { ComparisonCode } from '../comparison/comparison.ts';
+import { ladderEn } from '../comparison/ladder.en.ts';
+import type { Sentence } from '../language.ts';
+import { resultsEn } from '../results/results.en.ts';
+import { anotherLoadEn } from './another-load.en.ts';
+import { compareEn } from './compare.en.ts';
+import { compareRevisionsEn } from './compare-revisions.en.ts';
+import { costEn } from './cost.en.ts';
+import { curvesTogetherEn } from './curves-together.en.ts';
+import { dimensionsEn } from './dimensions.en.ts';
+import { bringInEn } from './import.en.ts';
+import { overTimeEn } from './over-time.en.ts';
+import { rigEn } from './probes.en.ts';
+
+const comparison: Readonly<Record<ComparisonCode, Sentence>> = { ...comparisonEn, ...ladderEn };
+
+export const laterPartEn = {
+  results: resultsEn,
+  compare: {
+    ...compareEn,
+    ...compareRevisionsEn,
+    ...anotherLoadEn,
+    ...overTimeEn,
+    ...costEn,
+    ...dimensionsEn,
+    ...curvesTogetherEn,
+  },
+  bringIn: bringInEn,
+  rig: rigEn,
+  comparison,
+};

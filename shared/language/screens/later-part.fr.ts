@@ -1,0 +1,30 @@
+/** Les phrases en français que la page demande après son premier écran, en une fois. */
+import { comparisonFr } from '../comparison/comparison.fr.ts';
+import { ladderFr } from '../comparison/ladder.fr.ts';
+import { resultsFr } from '../results/results.fr.ts';
+import { anotherLoadFr } from './another-load.fr.ts';
+import { compareFr } from './compare.fr.ts';
+import { compareRevisionsFr } from './compare-revisions.fr.ts';
+import { costFr } from './cost.fr.ts';
+import { curvesTogetherFr } from './curves-together.fr.ts';
+import { dimensionsFr } from './dimensions.fr.ts';
+import { bringInFr } from './import.fr.ts';
+import type { laterPartEn } from './later-part.en.ts';
+import { overTimeFr } from './over-time.fr.ts';
+import { rigFr } from './probes.fr.ts';
+
+export const laterPartFr: typeof laterPartEn = {
+  results: resultsFr,
+  compare: {
+    ...compareFr,
+    ...compareRevisionsFr,
+    ...anotherLoadFr,
+    ...overTimeFr,
+    ...costFr,
+    ...dimensionsFr,
+    ...curvesTogetherFr,
+  },
+  bringIn: bringInFr,
+  rig: rigFr,
+  comparison: { ...comparisonFr, ...ladderFr },
+};

@@ -1,0 +1,100 @@
+/** En français : foyers, marmites, bois, lieux, balances : ce qu’on décrit une fois. */
+import type { stovesEn } from './stoves.en.ts';
+
+export const stovesFr: typeof stovesEn = {
+  shelfCosts: {
+    change: 'Sans ce qui a été changé, personne ne saura plus tard d’où vient une différence.',
+    parent: 'Sans la révision dont elle est issue, elle n’est montrée à côté d’aucune autre.',
+    bodyMassKg: 'Sans la masse du corps, la chaleur restée dans le foyer ne peut pas être montrée.',
+    massKg: 'Sans sa masse, la chaleur de la marmite ne peut pas être montrée.',
+    innerDiameterM: 'Sans le diamètre intérieur, l’eau ne peut pas se mesurer à la jauge.',
+    moisture:
+      'Sans humidité, les résultats du bois reposent sur une supposition\u202f: dix points d’humidité font environ 14\u00a0% de la chaleur.',
+    heatingValue: 'Sans pouvoir calorifique, on en prend un usuel\u202f; les résultats le nomment.',
+    place:
+      'Sans pression ni altitude, le point d’ébullition d’ici est inconnu, et avec lui le temps d’ébullition et le maintien.',
+    standardUncertaintyKg:
+      'Sans elle, on prend une incertitude usuelle pour chaque pesée\u202f; les résultats la nomment.',
+  },
+  shelf: {
+    title: 'Foyers, marmites, bois, balances',
+    lead: 'Décrit une fois, utilisé dans bien des essais.',
+    kinds: {
+      stoves: 'Foyers',
+      revisions: 'Révisions',
+      vessels: 'Marmites',
+      fuelLots: 'Bois et petit bois',
+      places: 'Lieux',
+      scales: 'Balances',
+    },
+    one: {
+      stoves: 'foyer',
+      revisions: 'révision',
+      vessels: 'marmite',
+      fuelLots: 'lot',
+      places: 'lieu',
+      scales: 'balance',
+    },
+    addOne: (p) => `Ajouter\u202f: ${p.what}`,
+    empty: 'Rien ici encore.',
+    editIt: 'Modifier',
+    edit: (p) => `Modifier ${p.name}`,
+    needStove: 'Ajoutez d’abord un foyer.',
+  },
+  fields: {
+    name: 'Nom',
+    stoveId: 'Foyer',
+    label: 'Nom court, comme on le dit',
+    parentId: 'Issue de',
+    change: 'Ce qui a été changé',
+    plannedDays: 'Jours d’essai de chaque révision',
+    plannedDaysHelp:
+      'À dire avant le premier essai. Les regards d’avant sont jugés plus sévèrement, si bien que regarder souvent ne nuit pas\u202f; un deuxième essai le même jour aide moins qu’un essai un autre jour.',
+    plannedDaysNotSaid: 'non dit',
+    plannedDaysUntilClear: 'jusqu’à ce que ce soit clair',
+    plannedDaysNumber: (p) => `${p.days}\u00a0jours`,
+    dimensions: 'Longueurs qui comptent',
+    dimensionName: 'Quoi',
+    addDimension: 'Ajouter une longueur',
+    removeDimension: (p) => `Retirer ${p.name}`,
+    beside: (p) => `${p.after} à côté de ${p.before}`,
+    difference: 'Différence',
+    photo: 'Photo',
+    noPhoto: 'pas de photo',
+    bodyMassKg: 'Masse du corps du foyer',
+    massKg: 'Masse, vide, sans couvercle',
+    material: 'Matière',
+    innerDiameterM: 'Diamètre intérieur',
+    kind: 'Sorte',
+    kinds: { wood: 'bois', kindling: 'petit bois', firelighter: 'allume-feu', charcoal: 'charbon de bois', gas: 'gaz' },
+    species: 'Essence',
+    moisture: 'Humidité',
+    moistureReadings: 'Mesures, l’une après l’autre',
+    moistureReadingsHelp:
+      'Fendez et mesurez sur les faces fraîches\u202f; plusieurs mesures, séparées par des espaces.',
+    moistureMean: (p) => `Moyenne ${p.mean} de ${p.count} mesures, dispersées de ±\u202f${p.spread}.`,
+    moistureKnownTo: (p) => `La moyenne est connue à ±\u202f${p.uncertainty} près.`,
+    moistureEqual:
+      'Ils ne diffèrent pas et ne disent donc pas à combien près la moyenne est connue\u202f: une incertitude usuelle est prise.',
+    moistureTooFew: 'Trois mesures ou plus disent aussi à combien près la moyenne est connue.',
+    moistureKept: (p) =>
+      `${p.mean} est la moyenne de mesures antérieures, connue à ±\u202f${p.uncertainty} près. Tapez des mesures pour en mettre de nouvelles à sa place.`,
+    moistureFact: (p) => `humidité ${p.percent} (${p.basis}), ${p.how}`,
+    basis: 'L’humidité est en',
+    bases: { wet: '% de la masse humide', dry: '% de la masse sèche' },
+    basisHelp:
+      'Les humidimètres à pointes donnent en général un pourcentage de la masse sèche. Prendre 20\u00a0% de l’une pour 20\u00a0% de l’autre fausse la chaleur de 5\u00a0%.',
+    how: 'Connue par',
+    hows: { ovenDry: 'séchage à l’étuve', meter: 'humidimètre', guess: 'supposition' },
+    heatingValue: 'Pouvoir calorifique du bois sec (net)',
+    charMJPerKg: 'Pouvoir calorifique de son charbon',
+    pressure: 'Pression de l’air sur place',
+    pressureHelp: 'Comme le baromètre la montre là, non ramenée au niveau de la mer.',
+    altitudeM: 'Altitude',
+    scaleResolution: 'Une lecture est bonne à',
+    scaleHelp:
+      'Incertitude-type\u202f: environ un tiers du plus petit pas affiché, ou la dispersion de pesées répétées.',
+    optional: 'peut rester vide',
+    metres: 'm',
+  },
+};
