@@ -5,17 +5,16 @@ import {
   boardPreviewSchema,
   boardSchema,
   channelPlacementSchema,
-  portSchema,
+  type Ports,
+  portsSchema,
   previewBoardSchema,
 } from '../../shared/contract/boards.ts';
-import { messageSchema } from '../../shared/contract/results.ts';
 import type { PortListing } from '../bridge/bridge.ts';
 import type { Setup } from '../setup/setup.ts';
 import { id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['boards'];
-const portsSchema = z.strictObject({ ports: z.array(portSchema), problem: messageSchema.optional() });
 
 export function boardRoutes(app: App, bench: Setup, listPorts: () => Promise<PortListing>): void {
   app.get('/api/ports', { schema: { tags, response: { 200: portsSchema, ...problems } } }, async () =>
@@ -64,7 +63,7 @@ export function boardRoutes(app: App, bench: Setup, listPorts: () => Promise<Por
   );
 }
 
-function portsAnswer({ ports, problem }: PortListing): z.infer<typeof portsSchema> {
+function portsAnswer({ ports, problem }: PortListing): Ports {
   return {
     ports: ports.map((port) => {
       const label = [port.manufacturer, port.serialNumber].filter(Boolean).join(' ');

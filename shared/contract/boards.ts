@@ -73,7 +73,11 @@ export const boardSchema = z.strictObject({
 });
 export type Board = z.infer<typeof boardSchema>;
 
-export const portSchema = z.strictObject({ path: z.string(), label: z.string().optional() });
+export const portsSchema = z.strictObject({
+  ports: z.array(z.strictObject({ path: z.string(), label: z.string().optional() })),
+  problem: messageSchema.optional(),
+});
+export type Ports = z.infer<typeof portsSchema>;
 
 /** What a person may set on a bench channel: where the probe sits and how far it is trusted. */
 export const channelPlacementSchema = channelSchema

@@ -3,5 +3,8 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import { call } from './service.ts';
 
 export function fetchAnalysis(burnId: string, method?: string): Promise<Analysis> {
-  return call('GET', `/burns/${burnId}/results${method ? `?method=${encodeURIComponent(method)}` : ''}`);
+  return call('GET /burns/:id/results', {
+    params: { id: burnId },
+    ...(method && { query: `method=${encodeURIComponent(method)}` }),
+  });
 }

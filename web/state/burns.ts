@@ -15,11 +15,11 @@ export function keepSummary(summary: BurnSummary): void {
 
 /** Read the whole list again. */
 export async function loadBurns(): Promise<void> {
-  burns.value = (await call<{ burns: BurnSummary[] }>('GET', '/burns')).burns;
+  burns.value = (await call('GET /burns')).burns;
 }
 
 export async function deleteBurn(id: string): Promise<void> {
-  await call('DELETE', `/burns/${id}`);
+  await call('DELETE /burns/:id', { params: { id } });
   burns.value = (burns.value ?? []).filter((burn) => burn.id !== id);
 }
 

@@ -2,16 +2,11 @@
 import type { Comparison, Cost, Drift, Prices } from '../../shared/contract/comparison.ts';
 import type { NextTest } from '../../shared/contract/next-test.ts';
 import type { Load, Prediction } from '../../shared/contract/prediction.ts';
-import { type Method, request } from '../lib/api.ts';
 import type { CompareOptions } from '../lib/compare-route.ts';
-import { language } from './preferences.ts';
+import { call } from './service.ts';
 
 /** Analysing many burns for the first time takes the service a while. */
 const timeoutMs = 180_000;
-
-function ask<T>(method: Method, path: string, body?: unknown): Promise<T> {
-  return request<T>(method, path, { language: language.value, timeoutMs, ...(body !== undefined && { body }) });
-}
 
 export interface ComparedIds {
   readonly a: readonly string[];
@@ -36,7 +31,7 @@ export function comparisonQuery(
 }
 
 export function fetchComparison(ids: ComparedIds, options: CompareOptions): Promise<Comparison> {
-  return ask('GET', `/comparison?${comparisonQuery(ids, options)}`);
+  return call('GET /comparison', { query: comparisonQuery(ids, options), timeoutMs });
 }
 
 /** What is asked of an idea, as it stands in the address of the answer and of its card. */
@@ -56,19 +51,19 @@ export interface AskedIdea {
 }
 
 export function fetchNextTest(idea: AskedIdea): Promise<NextTest> {
-  return ask('GET', `/next-test?${ideaQuery(idea)}`);
+  return call('GET /next-test', { query: ideaQuery(idea), timeoutMs });
 }
 
 /** Undefined where too few burns can be charted. */
 export async function fetchLevel(burnIds: readonly string[], result: string): Promise<Drift | undefined> {
-  return (await ask<{ level?: Drift }>('GET', `/level?burns=${burnIds.join(',')}&result=${result}`)).level;
+  return (await call('GET /level', { query: `burns=${burnIds.join(',')}&result=${result}`, timeoutMs })).level;
 }
 
 export function predict(burnIds: readonly string[], load: Load): Promise<Prediction> {
-  return ask('POST', '/predictions', { burns: burnIds, load });
+  return call('POST /predictions', { body: { burns: [...burnIds], load }, timeoutMs });
 }
 
 /** Undefined where no burn made a whole batch. */
 export async function fetchCost(burnIds: readonly string[], prices: Prices): Promise<Cost | undefined> {
-  return (await ask<{ cost?: Cost }>('POST', '/costs', { burns: burnIds, prices })).cost;
+  return (await call('POST /costs', { body: { burns: [...burnIds], prices }, timeoutMs })).cost;
 }

@@ -4,7 +4,7 @@ import { handProbes } from './bench.ts';
 import { call } from './service.ts';
 
 export async function placeHandProbe(probe: HandProbe): Promise<void> {
-  const placed = await call<HandProbe>('POST', '/hand-probes', probe);
+  const placed = await call('POST /hand-probes', { body: probe });
   const isKnown = handProbes.value.some(({ id }) => id === placed.id);
   handProbes.value = isKnown
     ? handProbes.value.map((each) => (each.id === placed.id ? placed : each))
@@ -12,6 +12,6 @@ export async function placeHandProbe(probe: HandProbe): Promise<void> {
 }
 
 export async function takeHandProbeAway(id: string): Promise<void> {
-  await call('DELETE', `/hand-probes/${id}`);
+  await call('DELETE /hand-probes/:id', { params: { id } });
   handProbes.value = handProbes.value.filter((each) => each.id !== id);
 }

@@ -1,7 +1,7 @@
 /** Files on their way in: what the service has of them, and what is to become of them. */
 import { signal } from '@preact/signals';
 import type { CorrectImport, ImportOutcome, ImportPreview, KeepImport } from '../../shared/contract/imports.ts';
-import { call } from './service.ts';
+import { call, requestAt } from './service.ts';
 
 /** A file as the person gave it. */
 export interface Handed {
@@ -21,20 +21,20 @@ export function sendFile({ content, name, as }: Handed): Promise<ImportPreview> 
   const query = `name=${encodeURIComponent(name.slice(-255))}${as ? `&as=${as}` : ''}`;
   // A file knows its own type; the service looks into it instead.
   const body = new Blob([content], { type: 'application/octet-stream' });
-  return call('POST', `/imports?${query}`, body, LONGEST_MS);
+  return requestAt('POST', `/imports?${query}`, body, LONGEST_MS);
 }
 
 export function lookAgain(id: string, correction: CorrectImport): Promise<ImportPreview> {
-  return call('POST', `/imports/${id}/preview`, correction, LONGEST_MS);
+  return call('POST /imports/:id/preview', { params: { id }, body: correction, timeoutMs: LONGEST_MS });
 }
 
 export function keepFile(id: string, how: Partial<KeepImport>): Promise<ImportOutcome> {
-  return call('POST', `/imports/${id}/keep`, how, LONGEST_MS);
+  return call('POST /imports/:id/keep', { params: { id }, body: how, timeoutMs: LONGEST_MS });
 }
 
 /** It waits no longer. */
-export function dropFile(id: string): Promise<void> {
-  return call('DELETE', `/imports/${id}`);
+export async function dropFile(id: string): Promise<void> {
+  await call('DELETE /imports/:id', { params: { id } });
 }
 
 /** Notes that were typed are a file like any other. */

@@ -1,7 +1,7 @@
 /** Things described once and used in many burns: stoves, revisions, vessels, fuel lots, places, scales. */
 import { signal } from '@preact/signals';
 import type { InventoryItem, InventoryKind } from '../../shared/contract/inventory.ts';
-import { call } from './service.ts';
+import { requestAt } from './service.ts';
 
 export type Shelves = { [K in InventoryKind]: readonly InventoryItem<K>[] };
 
@@ -21,7 +21,7 @@ export const shelves = signal<Shelves | undefined>(undefined);
 /** Read all shelves again. */
 export async function loadShelves(): Promise<Shelves> {
   const lists = await Promise.all(
-    inventoryKinds.map((kind) => call<Record<string, unknown>>('GET', `/${paths[kind]}`)),
+    inventoryKinds.map((kind) => requestAt<Record<string, unknown>>('GET', `/${paths[kind]}`)),
   );
   const read = Object.fromEntries(inventoryKinds.map((kind, at) => [kind, listIn(lists[at])])) as unknown as Shelves;
   shelves.value = read;
@@ -33,14 +33,14 @@ export async function addToInventory<K extends InventoryKind>(
   kind: K,
   item: Omit<InventoryItem<K>, 'version'>,
 ): Promise<void> {
-  await call('POST', `/${paths[kind]}`, item);
+  await requestAt('POST', `/${paths[kind]}`, item);
   await loadShelves();
 }
 
 /** Change a thing, at the version it was read. Throws Refusal when somebody else changed it meanwhile. */
 export async function changeOnInventory<K extends InventoryKind>(kind: K, item: InventoryItem<K>): Promise<void> {
   const { version, ...rest } = item;
-  await call('PUT', `/${paths[kind]}/${rest.id}`, { ...rest, expectedVersion: version });
+  await requestAt('PUT', `/${paths[kind]}/${rest.id}`, { ...rest, expectedVersion: version });
   await loadShelves();
 }
 

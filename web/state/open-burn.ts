@@ -25,12 +25,12 @@ export function burnSignal(id: string): Signal<BurnDetail | undefined> {
 
 /** Load (again) a burn from the service. */
 export async function loadBurn(id: string): Promise<BurnDetail> {
-  return keepAnswer(id, call<BurnDetail>('GET', `/burns/${id}`));
+  return keepAnswer(id, call('GET /burns/:id', { params: { id } }));
 }
 
 /** Change fields of a burn, at the version it was read. Throws Refusal on a conflict. */
 export async function editBurn(id: string, change: EditBurn): Promise<BurnDetail> {
-  return keepAnswer(id, call<BurnDetail>('PATCH', `/burns/${id}`, change));
+  return keepAnswer(id, call('PATCH /burns/:id', { params: { id }, body: change }));
 }
 
 /**

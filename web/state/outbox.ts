@@ -26,7 +26,7 @@ import { noteArrival } from './arrivals.ts';
 import { link, onLive } from './connection.ts';
 import { burnSignal, keepAnswer, keepExclusion, keepMark, loadBurn } from './open-burn.ts';
 import { person } from './preferences.ts';
-import { call, isUnpaired } from './service.ts';
+import { isUnpaired, requestAt } from './service.ts';
 
 /** What has become of an entry: waiting ones are delivered later, without anybody waiting for it. */
 export type Outcome = { is: 'kept' | 'waiting' } | { is: 'refused'; problem: Problem };
@@ -194,7 +194,7 @@ function isAlreadyGone(entry: OutboxEntry, refusal: Refusal): boolean {
 
 /** Send it and keep what the service makes of it. */
 async function sendEntry({ method, path, body, about, burnId }: OutboxEntry): Promise<void> {
-  const answer = <T>() => call<T>(method, path, body);
+  const answer = <T>() => requestAt<T>(method, path, body);
   if (about.kind === 'weighUp') await keepAnswer(burnId, answer());
   else if (about.kind === 'mark') keepMark(burnId, await answer());
   else keepExclusion(burnId, await answer());

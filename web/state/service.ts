@@ -1,8 +1,8 @@
 /** Requests with the person's language, and what the service says about itself. */
 import { signal } from '@preact/signals';
 import type { Health } from '../../shared/contract/health.ts';
-import type { Method } from '../lib/api.ts';
-import { Refusal, request } from '../lib/api.ts';
+import type { AnswerOf, Route } from '../../shared/contract/routes.ts';
+import { addressOf, type Method, Refusal, type RequestOf, request } from '../lib/api.ts';
 import { language } from './preferences.ts';
 
 export const health = signal<Health | undefined>(undefined);
@@ -10,16 +10,26 @@ export const health = signal<Health | undefined>(undefined);
 /** False once the service has said that it does not know this device. */
 export const isPaired = signal(true);
 
-/** One request in the person's language. Throws Refusal or ServiceAway. */
-export function call<T>(method: Method, path: string, body?: unknown, timeoutMs?: number): Promise<T> {
+/** One request to a route of the table, in the person's language. Throws Refusal or ServiceAway. */
+export function call<R extends Route>(
+  route: R,
+  ...[{ params, query, body, timeoutMs } = {} as RequestOf<R>]: object extends RequestOf<R>
+    ? [RequestOf<R>?]
+    : [RequestOf<R>]
+): Promise<AnswerOf<R>> {
+  const { method, path } = addressOf(route, params, query);
+  return requestAt(method, path, body, timeoutMs);
+}
+
+/** One request whose address was made elsewhere, or whose body is a file. Throws Refusal or ServiceAway. */
+export function requestAt<T>(method: Method, path: string, body?: unknown, timeoutMs?: number): Promise<T> {
   const more = { ...(body !== undefined && { body }), ...(timeoutMs !== undefined && { timeoutMs }) };
   return noticing(request<T>(method, path, { language: language.value, ...more }));
 }
 
 /** Ask the service how it is; throws ServiceAway when it does not answer within a few seconds. */
 export async function askHealth(): Promise<void> {
-  const asked = request<Health>('GET', '/health', { language: language.value, timeoutMs: 4000 });
-  health.value = await noticing(asked);
+  health.value = await call('GET /health', { timeoutMs: 4000 });
   isPaired.value = true;
 }
 

@@ -20,7 +20,7 @@ export function BackUp(): VNode {
     made.value = undefined;
     problem.value = undefined;
     try {
-      made.value = await call<Backup>('POST', '/backups', undefined, LONGEST_MS);
+      made.value = await call('POST /backups', { timeoutMs: LONGEST_MS });
     } catch (cause) {
       problem.value = sentenceFor(cause);
     }

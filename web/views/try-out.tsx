@@ -1,8 +1,6 @@
 /** A simulated board and sample burns, for whoever has nothing to measure yet; and how to be rid of them. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { Board } from '../../shared/contract/boards.ts';
-import type { Samples } from '../../shared/contract/samples.ts';
 import { boards, keepBoard } from '../state/bench.ts';
 import { loadBurns } from '../state/burns.ts';
 import { translate } from '../state/catalogue.ts';
@@ -14,7 +12,7 @@ const LONGEST_MS = 120_000;
 
 export function TryOut(): VNode | null {
   const words = translate().tryOut;
-  const samples = useLoad('samples', () => call<Samples>('GET', '/samples'));
+  const samples = useLoad('samples', () => call('GET /samples'));
   const isWorking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   if (!health.value?.simulatorAvailable) return null;
@@ -33,12 +31,12 @@ export function TryOut(): VNode | null {
   };
   const setBoard = () =>
     act(async () => {
-      if (hasBoard) await call('DELETE', '/simulated-board');
-      else keepBoard(await call<Board>('POST', '/simulated-board'));
+      if (hasBoard) await call('DELETE /simulated-board');
+      else keepBoard(await call('POST /simulated-board'));
     });
   const setBurns = () =>
     act(async () => {
-      await call(hasBurns ? 'DELETE' : 'POST', '/samples', undefined, LONGEST_MS);
+      await call(hasBurns ? 'DELETE /samples' : 'POST /samples', { timeoutMs: LONGEST_MS });
       await loadBurns();
     });
   return (

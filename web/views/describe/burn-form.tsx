@@ -136,7 +136,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
 async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   return keepDetail(
-    await call<BurnDetail>('POST', '/burns', { ...burn, id: uuid7(), zone, status: light ? 'running' : 'planned' }),
+    await call('POST /burns', { body: { ...burn, id: uuid7(), zone, status: light ? 'running' : 'planned' } }),
   );
 }
 

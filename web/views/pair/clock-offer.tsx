@@ -12,7 +12,7 @@ export function ClockOffer(): VNode | null {
   if (health.value?.clockSource !== 'none') return null;
   const give = async () => {
     try {
-      await call('POST', '/clock', { utcMs: Date.now() });
+      await call('POST /clock', { body: { utcMs: Date.now() } });
       await askHealth();
     } catch (cause) {
       problem.value = sentenceFor(cause);

@@ -23,7 +23,7 @@ export function EnterCode(): VNode {
       return;
     }
     try {
-      await call('POST', '/pairing', { code, ...(name.trim() && { name: name.trim() }) });
+      await call('POST /pairing', { body: { code, ...(name.trim() && { name: name.trim() }) } });
       forget();
       reconnect();
     } catch (cause) {

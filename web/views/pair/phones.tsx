@@ -16,7 +16,7 @@ const LOOK_AGAIN_MS = 2000;
 
 export function Phones(): VNode {
   const words = translate().pair;
-  const loading = useLoad('pairing', () => call<Pairing>('GET', '/pairing'));
+  const loading = useLoad('pairing', () => call('GET /pairing'));
   const problem = useSignal<string | undefined>(undefined);
   const pairing = loading.value.value;
   const waits = pairing?.code !== undefined;
@@ -27,9 +27,9 @@ export function Phones(): VNode {
     return () => clearInterval(timer);
   }, [waits]);
   if (!pairing) return <Fetching of={loading} />;
-  const ask = async (method: 'POST' | 'DELETE', path: string) => {
+  const ask = async (change: () => Promise<unknown>) => {
     try {
-      await call(method, path);
+      await change();
       problem.value = undefined;
     } catch (cause) {
       problem.value = sentenceFor(cause);
@@ -52,11 +52,11 @@ export function Phones(): VNode {
                 </>
               )}
               <p class="row">
-                <button type="button" class="primary" onClick={() => void ask('POST', '/pairing/code')}>
+                <button type="button" class="primary" onClick={() => void ask(() => call('POST /pairing/code'))}>
                   {pairing.code ? words.newCode : words.showCode}
                 </button>
                 {pairing.code && (
-                  <button type="button" onClick={() => void ask('DELETE', '/pairing/code')}>
+                  <button type="button" onClick={() => void ask(() => call('DELETE /pairing/code'))}>
                     {words.hideCode}
                   </button>
                 )}
@@ -66,7 +66,10 @@ export function Phones(): VNode {
           <p class="problem" role="alert">
             {problem.value}
           </p>
-          <Devices devices={pairing.devices ?? []} onSendAway={(id) => void ask('DELETE', `/pairing/devices/${id}`)} />
+          <Devices
+            devices={pairing.devices ?? []}
+            onSendAway={(id) => void ask(() => call('DELETE /pairing/devices/:id', { params: { id } }))}
+          />
         </>
       ) : (
         <p>{words.benchOnly}</p>

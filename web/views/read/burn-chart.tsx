@@ -61,7 +61,7 @@ export function BurnTimeChart({
     // While fingers move, the old curves are stretched; the finer ones follow when they rest.
     const timer = setTimeout(
       () =>
-        void call<Series>('GET', `/burns/${id}/series?points=${points}${from}`).then(
+        void call('GET /burns/:id/series', { params: { id }, query: `points=${points}${from}` }).then(
           (fetched) => {
             series.value = fetched;
           },

@@ -7,14 +7,6 @@ import { call } from '../../state/service.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { useLoad } from '../kit/use-load.ts';
 
-interface Edit {
-  atUtcMs: number;
-  by?: string;
-  what: string;
-  before: unknown;
-  after: unknown;
-}
-
 export function EditsLog({ burnId, changes }: { burnId: string; changes: string }): VNode {
   const open = useSignal(false);
   return (
@@ -31,7 +23,7 @@ export function EditsLog({ burnId, changes }: { burnId: string; changes: string 
 }
 
 function Edits({ burnId, changes }: { burnId: string; changes: string }): VNode {
-  const edits = useLoad(`${burnId} ${changes}`, () => call<{ edits: Edit[] }>('GET', `/burns/${burnId}/edits`));
+  const edits = useLoad(`${burnId} ${changes}`, () => call('GET /burns/:id/edits', { params: { id: burnId } }));
   const list = edits.value.value?.edits;
   if (!list) return <Fetching of={edits} />;
   if (list.length === 0) return <p class="quiet">{translate().read.burn.editsNone}</p>;

@@ -1,7 +1,7 @@
 /** Attaching a board: one of the ports to be seen, or a typed path; with its columns when it only prints numbers. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { AttachBoard, Board, PlainFormat } from '../../../shared/contract/boards.ts';
+import type { AttachBoard, PlainFormat } from '../../../shared/contract/boards.ts';
 import { keepBoard } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
@@ -18,18 +18,13 @@ interface AttachDraft {
   readonly isPlain: boolean;
 }
 
-interface PortsAnswer {
-  ports: { path: string; label?: string }[];
-  problem?: { code: string; params: Record<string, string | number> };
-}
-
 const speeds = ['9600', '19200', '38400', '57600', '115200', '230400'] as const;
 
 const blank: AttachDraft = { path: '', speed: '115200', isPlain: false };
 
 export function Attach(): VNode {
   const words = translateRig();
-  const ports = useLoad('ports', () => call<PortsAnswer>('GET', '/ports'));
+  const ports = useLoad('ports', () => call('GET /ports'));
   const { draft, forget } = useDraft<AttachDraft>('attach', blank);
   const change = (fields: Partial<AttachDraft>) => {
     draft.value = { ...draft.value, ...fields };
@@ -54,7 +49,7 @@ export function Attach(): VNode {
       ...(isPlain && format.value && { plain: format.value }),
     };
     try {
-      keepBoard(await call<Board>('POST', '/boards', request));
+      keepBoard(await call('POST /boards', { body: request }));
       change(blank);
       forget();
       forgetDraft(columnsDraft);

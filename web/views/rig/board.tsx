@@ -103,12 +103,12 @@ function BoardActions({ board }: { board: Board }): VNode {
   };
   const blink = () =>
     attempt(async () => {
-      await call('POST', `/boards/${board.id}/blink`);
+      await call('POST /boards/:id/blink', { params: { id: board.id } });
       announce(words.blinking);
     });
   const detach = () =>
     attempt(async () => {
-      await call('DELETE', `/boards/${board.id}`);
+      await call('DELETE /boards/:id', { params: { id: board.id } });
       forgetBoard(board.id);
     });
   return (

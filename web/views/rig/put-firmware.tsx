@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { FirmwareName, Flashing } from '../../../shared/contract/flashing.ts';
+import type { FirmwareName } from '../../../shared/contract/flashing.ts';
 import { keepBoard } from '../../state/bench.ts';
 import { translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
@@ -16,7 +16,7 @@ const LOOK_AGAIN_MS = 300;
 /** @param path of the port that was chosen, or nothing yet */
 export function PutFirmware({ path }: { path: string }): VNode | null {
   const words = translateRig().flash;
-  const loading = useLoad('flashing', () => call<Flashing>('GET', '/flashing'));
+  const loading = useLoad('flashing', () => call('GET /flashing'));
   const { draft } = useDraft<{ firmware: FirmwareName }>('flash', { firmware: 'bench-board-14' });
   /** How the last one ended is told to whoever saw it run. */
   const watched = useSignal(false);
@@ -39,7 +39,7 @@ export function PutFirmware({ path }: { path: string }): VNode | null {
     problem.value = path === '' ? words.choosePort : undefined;
     if (path === '') return;
     try {
-      loading.value.value = await call<Flashing>('POST', '/flashing', { path, firmware: draft.value.firmware });
+      loading.value.value = await call('POST /flashing', { body: { path, firmware: draft.value.firmware } });
       watched.value = true;
     } catch (cause) {
       problem.value = sentenceFor(cause);

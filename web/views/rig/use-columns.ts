@@ -1,7 +1,7 @@
 /** The mapping of a board's columns while it is made: guessed from the board's own lines, then put right. */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { BoardPreview, PlainFormat } from '../../../shared/contract/boards.ts';
+import type { PlainFormat } from '../../../shared/contract/boards.ts';
 import { type ColumnUse, formatOf, splitLine } from '../../lib/plain-columns.ts';
 import { translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
@@ -39,7 +39,7 @@ export function useColumns({ path, baudRate, onFormat }: PortProps) {
   const look = async () => {
     problem.value = undefined;
     try {
-      const preview = await call<BoardPreview>('POST', '/boards/preview', { path, baudRate });
+      const preview = await call('POST /boards/preview', { body: { path, baudRate } });
       hasLooked.value = true;
       isAmbiguous.value = preview.ambiguous;
       if (preview.format) take(preview.format, preview.lines);
