@@ -21,7 +21,7 @@ import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useVersionedDraft } from '../kit/use-versioned-draft.ts';
 import { type BurnDraft, blankDraft, burnEntryText, carriedOver, draftOfBurn, readBurn } from './burn-draft.ts';
 import { BurnFields } from './burn-form-fields.tsx';
-import { Costs } from './costs.tsx';
+import { BurnUnanswered } from './burn-unanswered.tsx';
 
 interface Ready {
   known?: BurnDetail;
@@ -109,7 +109,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
           />
         </div>
         <div class="form-aside">
-          <Costs draft={fields} asksWeighings={!known} isWrong={!read.ok} />
+          <BurnUnanswered draft={fields} asksWeighings={!known} isWrong={!read.ok} />
           {!known && <Cautions of={['lighting', 'scrap', 'unattended', 'defer']} />}
           <div class="form-end">
             <WrongFields form={form} problems={problems.shown} />

@@ -1,5 +1,4 @@
 /** The screens for describing, fetched as one part. */
-import '../../styles/compare.css';
 import '../../styles/lists.css';
 
 export { BurnForm } from './burn-form.tsx';

@@ -14,7 +14,6 @@ import { useRefused, WrongFields } from '../kit/refused-form.tsx';
 import { fieldViews } from '../kit/use-form.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { useVersionedDraft } from '../kit/use-versioned-draft.ts';
-import { InventoryCosts } from './costs.tsx';
 import { Dimensions } from './dimensions.tsx';
 import {
   type InventoryDraft,
@@ -23,6 +22,7 @@ import {
   inventoryFields,
   thingOf,
 } from './inventory-fields.ts';
+import { InventoryUnanswered } from './inventory-unanswered.tsx';
 import { MoistureEntries } from './moisture-entries.tsx';
 
 export function InventoryForm({
@@ -84,7 +84,7 @@ export function InventoryForm({
       )}
       {kind === 'revisions' && <Dimensions {...props} onChange={replace} />}
       {kind === 'revisions' && <PhotoField photo={fields.photo || undefined} onPhoto={(photo) => change({ photo })} />}
-      <InventoryCosts kind={kind} draft={fields} isWrong={!read.ok} />
+      <InventoryUnanswered kind={kind} draft={fields} isWrong={!read.ok} />
       <WrongFields form={form} problems={problems.shown} />
       <p class="problem" role="alert">
         {refusal.value}

@@ -7,7 +7,7 @@ import { number } from '../../state/figures.ts';
 import { channelOf } from '../../state/open-burn.ts';
 import { askedIf, type Field, figure, line, needed, quantity, right, select } from './field-spec.ts';
 import { lotName } from './lot-field.tsx';
-import { readingField } from './reading-words.ts';
+import { readingField } from './reading-field.ts';
 
 /**
  * @param lotIds lots of the burn

@@ -5,8 +5,8 @@ import type { ShownMark } from '../../lib/burn-state.ts';
 import { translate } from '../../state/catalogue.ts';
 import { clock } from '../../state/figures.ts';
 import { markWords } from './mark-words.ts';
+import { minuteLabel } from './minute-words.ts';
 import { Photo } from './photo.tsx';
-import { minuteLabel } from './time-chart-data.ts';
 
 export function MarksLog({
   burn,

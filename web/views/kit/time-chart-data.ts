@@ -16,6 +16,7 @@ import type { ShownMark } from '../../lib/burn-state.ts';
 import { translate } from '../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../state/figures.ts';
 import { units } from '../../state/preferences.ts';
+import { minuteLabel } from './minute-words.ts';
 
 export type Curve = Series['curves'][number];
 
@@ -223,18 +224,4 @@ export function timeChartBase(
     writeFigure: (value) => number(value, 0),
     laneUnit: units.value === 'usCustomary' ? translate().read.chart.lbWood : translate().read.chart.kgWood,
   };
-}
-
-/** The same with its unit: 90 min, 2 h, 2:30. */
-export function minuteText(minute: number): string {
-  const label = minuteLabel(minute);
-  return /[h:]/.test(label) ? label : `${label}\u00a0min`;
-}
-
-/** Minutes up to two hours, then hours: 90, 2 h, 2:30. */
-export function minuteLabel(minute: number): string {
-  if (Math.abs(minute) < 120) return String(minute).replace('-', '−');
-  const hours = Math.floor(minute / 60);
-  const rest = minute % 60;
-  return rest === 0 ? `${hours}\u00a0h` : `${hours}:${String(rest).padStart(2, '0')}`;
 }

@@ -5,7 +5,7 @@ import { useEffect, useLayoutEffect } from 'preact/hooks';
 import { translate } from '../../state/catalogue.ts';
 import { unit } from '../../state/figures.ts';
 import { units } from '../../state/preferences.ts';
-import { minuteText } from './time-chart-data.ts';
+import { minuteText } from './minute-words.ts';
 import { Readout, readoutText, TimeChartTable } from './time-chart-words.tsx';
 import { type ChartActs, type ChartLimits, useChart, useGestures } from './use-chart.ts';
 

@@ -5,7 +5,7 @@ import type { TimeChartCurve, TimeChartModel } from '../../charts/time-chart-mod
 import { valueAt } from '../../charts/value-at.ts';
 import { translate } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
-import { minuteText } from './time-chart-data.ts';
+import { minuteText } from './minute-words.ts';
 import { WideTable } from './wide-table.tsx';
 
 /** Rows of the table: enough to follow the burn, few enough to listen to. */

@@ -1,0 +1,76 @@
+/** What burns with a thing of the inventory will not be able to answer for what was left empty. */
+import type { VNode } from 'preact';
+import type { InventoryKind } from '../../../shared/contract/inventory.ts';
+import { translate } from '../../state/catalogue.ts';
+import { shelves } from '../../state/inventory.ts';
+import type { InventoryDraft } from './inventory-fields.ts';
+
+type InventoryGap = keyof ReturnType<typeof translate>['describe']['shelfCosts'];
+
+/** What may be left empty on the shelf, by kind: what it costs when all the named fields are. */
+const inventoryGaps: Readonly<Record<InventoryKind, readonly (readonly [InventoryGap, readonly string[]])[]>> = {
+  stoves: [],
+  revisions: [
+    ['change', ['change']],
+    ['parent', ['parentId']],
+    ['bodyMassKg', ['bodyMassKg']],
+  ],
+  vessels: [
+    ['massKg', ['massKg']],
+    ['innerDiameterM', ['innerDiameterM']],
+  ],
+  fuelLots: [
+    ['moisture', ['moisture']],
+    ['heatingValue', ['heatingValue']],
+  ],
+  places: [['place', ['stationPressurePa', 'altitudeM']]],
+  scales: [['standardUncertaintyKg', ['standardUncertaintyKg']]],
+};
+
+/** What burns with this thing will not be able to answer, said while it is described. */
+export function InventoryUnanswered({
+  kind,
+  draft,
+  isWrong,
+}: {
+  kind: InventoryKind;
+  draft: InventoryDraft;
+  isWrong: boolean;
+}): VNode | null {
+  const words = translate().describe.shelfCosts;
+  const hasParents = (shelves.value?.revisions ?? []).some(({ stoveId }) => stoveId === draft.stoveId);
+  const found = inventoryGaps[kind]
+    .filter(([, fields]) => fields.every((field) => (draft[field] ?? '').trim() === ''))
+    .map(([gap]) => gap)
+    // Gas and firelighters hold no water to speak of; a first revision comes from nothing.
+    .filter((cost) => cost !== 'moisture' || (draft.kind !== 'gas' && draft.kind !== 'firelighter'))
+    .filter((cost) => (cost !== 'parent' && cost !== 'change') || hasParents);
+  if (inventoryGaps[kind].length === 0) return null;
+  return <UnansweredList sentences={found.map((cost) => words[cost])} isWrong={isWrong} />;
+}
+
+/** @param isWrong something typed cannot be right yet: whether all is there is then not known */
+export function UnansweredList({
+  sentences,
+  isWrong,
+}: {
+  sentences: readonly string[];
+  isWrong: boolean;
+}): VNode | null {
+  const words = translate().describe.costs;
+  if (isWrong && sentences.length === 0) return null;
+  return (
+    <section class="costs" aria-live="polite">
+      <h2>{words.title}</h2>
+      {sentences.length === 0 ? (
+        <p class="quiet">{words.nothing}</p>
+      ) : (
+        <ul>
+          {sentences.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
