@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect } from 'vitest';
-import { parseRoute, type Route } from '../../web/lib/router.ts';
+import { parseRoute, type Route } from '../../web/addresses/router.ts';
 import { test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
 import { benchWithHeron, benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { calibrationFrom, indicatedFrom, spreadOf, steadyReadings } from '../../web/lib/calibration.ts';
-import { dippedLitres } from '../../web/lib/dipstick.ts';
-import { formatOf, splitLine } from '../../web/lib/plain-columns.ts';
+import { calibrationFrom, indicatedFrom, spreadOf, steadyReadings } from '../../web/views/probes/calibration.ts';
+import { formatOf, splitLine } from '../../web/views/probes/column-mapping.ts';
+import { dippedLitres } from '../../web/views/weighing/dipstick.ts';
 import fc from '../support/properties.ts';
 
 const ice = { kind: 'ice' as const, indicated: 0.8, truth: 0, standardUncertainty: 0.1 };

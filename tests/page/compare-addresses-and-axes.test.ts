@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { type CompareRoute, parseCompare } from '../../web/lib/compare-route.ts';
-import { parseRoute, type Route, routeHash } from '../../web/lib/router.ts';
-import { aroundAll, roundTicks, shareOf } from '../../web/lib/ticks.ts';
+import { type CompareRoute, parseCompare } from '../../web/addresses/compare-route.ts';
+import { parseRoute, type Route, routeHash } from '../../web/addresses/router.ts';
+import { aroundAll, roundTicks, shareOf } from '../../web/views/compare/parts/ticks.ts';
 import fc from '../support/properties.ts';
 
 const id = fc.uuid();

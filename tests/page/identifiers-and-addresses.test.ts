@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { parseRoute, type Route, routeHash } from '../../web/lib/router.ts';
+import { parseRoute, type Route, routeHash } from '../../web/addresses/router.ts';
 import { uuid7 } from '../../web/lib/uuid7.ts';
 import fc from '../support/properties.ts';
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { lidStayedOn, type ShownMark } from '../../web/lib/burn-state.ts';
-import { correction, merged, shownOf, statement, weighUpEntry, withdrawal } from '../../web/lib/outbox-entries.ts';
-import { pileSum } from '../../web/lib/pile-sums.ts';
+import { lidStayedOn, type ShownMark } from '../../web/burn/burn-state.ts';
+import { pileSum } from '../../web/burn/pile-sums.ts';
+import { correction, merged, shownOf, statement, weighUpEntry, withdrawal } from '../../web/outbox/entries.ts';
 
 const burn = 'burn';
 const fed = (massKg: number) => ({ id: 'm', kind: 'fed' as const, elapsedUs: 0, massKg });

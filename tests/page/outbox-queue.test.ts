@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
-import { correction, type Entry, statement, weighUpEntry, withdrawal } from '../../web/lib/outbox-entries.ts';
-import { claimed, delivered, queued, refused, unanswered } from '../../web/lib/outbox-queue.ts';
-import type { OutboxEntry } from '../../web/lib/outbox-store.ts';
+import { correction, type Entry, statement, weighUpEntry, withdrawal } from '../../web/outbox/entries.ts';
+import { claimed, delivered, queued, refused, unanswered } from '../../web/outbox/queue.ts';
+import type { OutboxEntry } from '../../web/outbox/store.ts';
 import fc from '../support/properties.ts';
 
 const burn = 'burn';

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import { callKey, callsFor, type Situation } from '../../shared/analysis/live/alarms.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
-import { elapsedUsAt } from '../../web/lib/burn-clock.ts';
-import { burnState, lastMasses, type ShownMark } from '../../web/lib/burn-state.ts';
-import { pileDropKg } from '../../web/lib/pile.ts';
+import { elapsedUsAt } from '../../web/burn/burn-clock.ts';
+import { burnState, lastMasses, type ShownMark } from '../../web/burn/burn-state.ts';
+import { pileDropKg } from '../../web/burn/pile.ts';
 
 let made = 0;
 function mark(kind: Mark['kind'], minute: number, more: object = {}): ShownMark {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { agoSOf } from '../../web/lib/time-of-day.ts';
+import { agoSOf } from '../../web/burn/time-of-day.ts';
 
 const paris = 'Europe/Paris';
 

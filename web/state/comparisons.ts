@@ -2,7 +2,7 @@
 import type { Comparison, Cost, Drift, Prices } from '../../shared/contract/comparison.ts';
 import type { NextTest } from '../../shared/contract/next-test.ts';
 import type { Load, Prediction } from '../../shared/contract/prediction.ts';
-import type { CompareOptions } from '../lib/compare-route.ts';
+import type { CompareOptions } from '../addresses/compare-route.ts';
 import { call } from './service.ts';
 
 /** Analysing many burns for the first time takes the service a while. */

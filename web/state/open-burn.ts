@@ -3,7 +3,7 @@ import { type Signal, signal } from '@preact/signals';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { BurnDetail, EditBurn } from '../../shared/contract/burns.ts';
 import type { VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/entries.ts';
-import { type ClockAnchor, elapsedUsAt } from '../lib/burn-clock.ts';
+import { type ClockAnchor, elapsedUsAt } from '../burn/burn-clock.ts';
 import { noteArrival } from './arrivals.ts';
 import { keepSummary } from './burns.ts';
 import { onLive } from './connection.ts';

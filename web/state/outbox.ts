@@ -9,6 +9,7 @@ import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Problem } from '../../shared/contract/problem.ts';
 import { Refusal } from '../lib/api.ts';
+import { uuid7 } from '../lib/uuid7.ts';
 import {
   correction,
   type Entry,
@@ -18,10 +19,9 @@ import {
   thingIn,
   weighUpEntry,
   withdrawal,
-} from '../lib/outbox-entries.ts';
-import { claimed, delivered, queued, refused, triedAgain, unanswered } from '../lib/outbox-queue.ts';
-import { memoryStore, type OutboxEntry, type OutboxStore, openOutboxStore } from '../lib/outbox-store.ts';
-import { uuid7 } from '../lib/uuid7.ts';
+} from '../outbox/entries.ts';
+import { claimed, delivered, queued, refused, triedAgain, unanswered } from '../outbox/queue.ts';
+import { memoryStore, type OutboxEntry, type OutboxStore, openOutboxStore } from '../outbox/store.ts';
 import { noteArrival } from './arrivals.ts';
 import { link, onLive } from './connection.ts';
 import { burnSignal, keepAnswer, keepExclusion, keepMark, loadBurn } from './open-burn.ts';

@@ -4,7 +4,7 @@
  */
 import { effect } from '@preact/signals';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
-import type { ClockAnchor } from '../lib/burn-clock.ts';
+import type { ClockAnchor } from '../burn/burn-clock.ts';
 import { burns, keepSummary, runningBurns } from './burns.ts';
 import { link } from './connection.ts';
 import { type Shelves, shelves } from './inventory.ts';

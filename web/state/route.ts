@@ -1,6 +1,6 @@
 /** The screen shown, from the address. */
 import { computed, signal } from '@preact/signals';
-import { parseRoute, type Route, routeHash } from '../lib/router.ts';
+import { parseRoute, type Route, routeHash } from '../addresses/router.ts';
 
 const hash = signal(location.hash);
 export const route = computed<Route>(() => parseRoute(hash.value));

@@ -1,8 +1,8 @@
 /** Marks, weighings and stretches left out as the person should see them: what the service has, plus what waits or was refused. */
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
-import { inOrder, type ShownMark } from '../lib/burn-state.ts';
-import { changesOf, type Exclusion, type Shown, shownOf, weighingChanges } from '../lib/outbox-entries.ts';
+import { inOrder, type ShownMark } from '../burn/burn-state.ts';
+import { changesOf, type Exclusion, type Shown, shownOf, weighingChanges } from '../outbox/entries.ts';
 import { outbox } from './outbox.ts';
 
 /** Marks in force, in order. */

@@ -1,7 +1,7 @@
 /** What stands around every screen: the words that lead to the others, the state of the link, what waits, what was just done. */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { Route } from '../lib/router.ts';
+import type { Route } from '../addresses/router.ts';
 import { notice } from '../state/announce.ts';
 import { runningBurns } from '../state/burns.ts';
 import { translate } from '../state/catalogue.ts';
@@ -12,9 +12,9 @@ import { CautionsScreen } from './kit/cautions.tsx';
 import { ErrorFence } from './kit/error-fence.tsx';
 import { Later } from './later.tsx';
 import { LinkBanner } from './link-banner.tsx';
-import { Now } from './now.tsx';
-import { EnterCode } from './pair/enter-code.tsx';
-import { LiveBurn } from './run/live-burn.tsx';
+import { LiveBurn } from './now/live-burn.tsx';
+import { Now } from './now/now.tsx';
+import { EnterCode } from './pairing/enter-code.tsx';
 import { Settings } from './settings.tsx';
 
 export function Frame(): VNode {
@@ -98,11 +98,11 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'run':
       return <LiveBurn id={here.id} />;
     case 'burns':
-      return <Later part="reading" pick={({ BurnsList }) => BurnsList} with={{}} />;
+      return <Later part="burns" pick={({ BurnsList }) => BurnsList} with={{}} />;
     case 'burn':
-      return <Later part="reading" pick={({ BurnPage }) => BurnPage} with={{ id: here.id }} />;
+      return <Later part="burns" pick={({ BurnPage }) => BurnPage} with={{ id: here.id }} />;
     case 'wrapUp':
-      return <Later part="reading" pick={({ WrapUp }) => WrapUp} with={{ id: here.id }} />;
+      return <Later part="burns" pick={({ WeighPage }) => WeighPage} with={{ id: here.id }} />;
     case 'describe':
       return <Later part="describing" pick={({ BurnForm }) => BurnForm} with={{ id: here.id }} />;
     case 'overlay':
@@ -110,11 +110,11 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'compare':
       return <Later part="comparing" pick={({ Compare }) => Compare} with={{ of: here.of }} />;
     case 'rig':
-      return <Later part="rig" pick={({ Rig }) => Rig} with={{}} />;
+      return <Later part="probes" pick={({ Probes }) => Probes} with={{}} />;
     case 'shelf':
       return <Later part="describing" pick={({ Inventory }) => Inventory} with={{ kind: here.kind }} />;
     case 'bringIn':
-      return <Later part="bringingIn" pick={({ BringIn }) => BringIn} with={{}} />;
+      return <Later part="import" pick={({ ImportPage }) => ImportPage} with={{}} />;
     case 'settings':
       return <Settings />;
     case 'phones':

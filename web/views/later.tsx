@@ -8,12 +8,12 @@ import { Fetching } from './kit/fetching.tsx';
 import { sentenceFor } from './kit/use-load.ts';
 
 const screens = {
-  reading: () => import('./read/reading-screens.tsx'),
-  describing: () => import('./describe/describing-screens.tsx'),
+  burns: () => import('./burns/burns-screens.tsx'),
+  describing: () => import('./new-burn/describing-screens.tsx'),
   comparing: () => import('./compare/compare-screens.tsx'),
-  rig: () => import('./rig/rig.tsx'),
-  bringingIn: () => import('./bring-in/bring-in-screens.tsx'),
-  phones: () => import('./pair/phones.tsx'),
+  probes: () => import('./probes/probes.tsx'),
+  import: () => import('./import/import-screens.tsx'),
+  phones: () => import('./pairing/phones.tsx'),
 };
 type Screens = { [K in keyof typeof screens]: Awaited<ReturnType<(typeof screens)[K]>> };
 

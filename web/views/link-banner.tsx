@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import type { Mark } from '../../shared/contract/marks.ts';
-import { thingIn } from '../lib/outbox-entries.ts';
-import type { OutboxEntry } from '../lib/outbox-store.ts';
+import { thingIn } from '../outbox/entries.ts';
+import type { OutboxEntry } from '../outbox/store.ts';
 import { runningBurns } from '../state/burns.ts';
 import { translate } from '../state/catalogue.ts';
 import { link } from '../state/connection.ts';
@@ -11,8 +11,8 @@ import { comeBack, drop, outbox, outboxIsDurable, retry } from '../state/outbox.
 import { go, route } from '../state/route.ts';
 import { shellIsKept } from '../state/shell.ts';
 import { storage } from '../state/storage.ts';
-import { markWords } from './kit/mark-words.ts';
-import { ClockOffer } from './pair/clock-offer.tsx';
+import { markWords } from './marks/mark-words.ts';
+import { ClockOffer } from './pairing/clock-offer.tsx';
 
 /** Says at once when the service is away, what waits on this device, and what was refused. */
 export function LinkBanner(): VNode {

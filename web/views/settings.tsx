@@ -7,8 +7,8 @@ import { language, person, sound, type Theme, theme, units } from '../state/pref
 import { health } from '../state/service.ts';
 import { shellIsKept, shellWasRefused } from '../state/shell.ts';
 import { BackUp } from './back-up.tsx';
-import { Choice, TextField } from './kit/field.tsx';
-import { TryOut } from './try-out.tsx';
+import { Choice, TextField } from './forms/field.tsx';
+import { TryOut } from './kit/try-out.tsx';
 
 /** Choices of this device; nothing here is sent anywhere. */
 export function Settings(): VNode {

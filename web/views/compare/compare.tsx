@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { CompareRoute } from '../../lib/compare-route.ts';
+import type { CompareRoute } from '../../addresses/compare-route.ts';
 import { CostPage } from './cost/cost-page.tsx';
 import { DesignPage } from './design/design-page.tsx';
 import { LevelPage } from './level/level-page.tsx';

@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import type { Call } from '../../../shared/contract/alarms.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
-import { routeHash } from '../../lib/router.ts';
+import { routeHash } from '../../addresses/router.ts';
 import { hush, calls as inForce, seenCalls } from '../../state/alarms.ts';
 import { burns } from '../../state/burns.ts';
 import { translate } from '../../state/catalogue.ts';

@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { unit } from '../../../state/figures.ts';
 import { prices, setPrices, type TypedPrices } from '../../../state/prices.ts';
-import { SelectField, TextField } from '../../kit/field.tsx';
+import { SelectField, TextField } from '../../forms/field.tsx';
 import type { PriceProblems } from './read-prices.ts';
 
 const gases = ['bottledMixture', 'propane', 'butane'] as const;

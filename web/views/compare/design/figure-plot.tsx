@@ -3,12 +3,12 @@ import type { VNode } from 'preact';
 import type { DesignFigure } from '../../../../shared/comparison/design-figures.ts';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { ResultId } from '../../../../shared/contract/results.ts';
-import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day, number } from '../../../state/figures.ts';
 import { figure as resultFigure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
+import { aroundAll, roundTicks, shareOf } from '../parts/ticks.ts';
 import { figureText } from './design-table.tsx';
 
 const heightPx = 280;

@@ -2,13 +2,13 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
-import { routeHash } from '../../../lib/router.ts';
+import { routeHash } from '../../../addresses/router.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { fetchLevel } from '../../../state/comparisons.ts';
 import { day } from '../../../state/figures.ts';
 import { language } from '../../../state/preferences.ts';
+import { SelectField } from '../../forms/field.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
-import { SelectField } from '../../kit/field.tsx';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { useLoad } from '../../kit/use-load.ts';
 import { WideTable } from '../../kit/wide-table.tsx';

@@ -2,11 +2,11 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
-import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day, number } from '../../../state/figures.ts';
 import { resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
+import { aroundAll, roundTicks, shareOf } from '../parts/ticks.ts';
 
 const heightPx = 260;
 const axisPx = 24;

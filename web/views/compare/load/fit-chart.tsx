@@ -9,11 +9,11 @@ import type { TimeChartCurve, TimeChartModel } from '../../../charts/time-chart-
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day, duration, number, onScreen, text, unit } from '../../../state/figures.ts';
 import { language, units } from '../../../state/preferences.ts';
-import { SelectField } from '../../kit/field.tsx';
-import { LineSample } from '../../kit/line-sample.tsx';
-import { timeChartBase } from '../../kit/time-chart-data.ts';
-import { TimeChartView } from '../../kit/time-chart-view.tsx';
+import { SelectField } from '../../forms/field.tsx';
 import { useWide } from '../../kit/use-wide.ts';
+import { LineSample } from '../../time-chart/line-sample.tsx';
+import { timeChartBase } from '../../time-chart/time-chart-data.ts';
+import { TimeChartView } from '../../time-chart/time-chart-view.tsx';
 
 const seenStyle: CurveStyle = { ink: 'water', dash: [], width: 2.5 };
 const fittedStyle: CurveStyle = { ink: 'ink', dash: [6, 4], width: 1.5 };

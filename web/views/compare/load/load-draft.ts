@@ -16,7 +16,7 @@ import {
   right,
   select,
   type ValuesOf,
-} from '../../kit/field-spec.ts';
+} from '../../forms/field-spec.ts';
 
 const goodsKinds = ['vegetables', 'wool', 'linen', 'cotton', 'glass', 'own'] as const satisfies readonly (
   | Material

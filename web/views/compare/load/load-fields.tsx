@@ -1,8 +1,8 @@
 /** What is asked about another load. Only the water must be said. */
 import type { VNode } from 'preact';
 import { translateCompare } from '../../../state/catalogue.ts';
+import { type DraftProps, fieldViews } from '../../forms/use-form.tsx';
 import { Cautions } from '../../kit/cautions.tsx';
-import { type DraftProps, fieldViews } from '../../kit/use-form.tsx';
 import {
   blankGoods,
   blankLoad,

@@ -2,11 +2,11 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Predicted, Prediction } from '../../../../shared/contract/prediction.ts';
-import { shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { duration, number, text } from '../../../state/figures.ts';
 import { figure } from '../../kit/result-words.ts';
 import { Rich } from '../../kit/rich.tsx';
+import { shareOf } from '../parts/ticks.ts';
 import { FitTimeChart } from './fit-chart.tsx';
 import { loadFacts } from './load-words.ts';
 

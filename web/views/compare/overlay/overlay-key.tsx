@@ -2,13 +2,13 @@
 import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
+import { routeHash } from '../../../addresses/router.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve } from '../../../charts/time-chart-model.ts';
 import { valueAt } from '../../../charts/value-at.ts';
-import { routeHash } from '../../../lib/router.ts';
 import { translate, translateCompare } from '../../../state/catalogue.ts';
 import { day, number, unit } from '../../../state/figures.ts';
-import { LineSample } from '../../kit/line-sample.tsx';
+import { LineSample } from '../../time-chart/line-sample.tsx';
 import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 
 interface OverlayKeyProps {

@@ -4,14 +4,14 @@ import { heatingPowerW, potLoadOf } from '../../../../shared/comparison/heating-
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Moment } from '../../../../shared/contract/results.ts';
 import type { Dimension } from '../../../../shared/language/shown.ts';
+import { burnState } from '../../../burn/burn-state.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve, TimeChartModel, TimeChartTrack } from '../../../charts/time-chart-model.ts';
-import { burnState } from '../../../lib/burn-state.ts';
-import { roundTicks } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { number, onScreen, text, unit } from '../../../state/figures.ts';
 import { shownMarks } from '../../../state/shown-entries.ts';
-import { type Curve, timeChartBase, timeChartCurves, timeChartMarks } from '../../kit/time-chart-data.ts';
+import { type Curve, timeChartBase, timeChartCurves, timeChartMarks } from '../../time-chart/time-chart-data.ts';
+import { roundTicks } from '../parts/ticks.ts';
 import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 
 export const bands = ['rate', 'power', 'flue'] as const;

@@ -1,9 +1,9 @@
 /** Any number of burns laid over each other, with the table of their results. */
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
+import { usualOptions } from '../../../addresses/compare-route.ts';
+import { routeHash } from '../../../addresses/router.ts';
 import { overlayStyle } from '../../../charts/palette.ts';
-import { usualOptions } from '../../../lib/compare-route.ts';
-import { routeHash } from '../../../lib/router.ts';
 import { fetchAnalysis } from '../../../state/analyses.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { Fetching } from '../../kit/fetching.tsx';

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { type CompareRoute, compareHash } from '../../../lib/compare-route.ts';
+import { type CompareRoute, compareHash } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 
 /** The questions that burns can be asked together, above each of their screens. */

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
-import { roundTicks, shareOf } from '../../../lib/ticks.ts';
 import { number } from '../../../state/figures.ts';
 import type { ResultAxis } from './result-axis.ts';
+import { roundTicks, shareOf } from './ticks.ts';
 
 /** Values in the unit of the result, above the points. */
 export function PlotAxis({ low, high, axis }: { low: number; high: number; axis: ResultAxis }): VNode {

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
-import { routeHash } from '../../../lib/router.ts';
+import { routeHash } from '../../../addresses/router.ts';
 import { translate } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
 

@@ -1,7 +1,7 @@
 /** The two sides of a comparison: which burns are on each, and what they are called. */
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
-import type { AskedComparison } from '../../../lib/compare-route.ts';
+import type { AskedComparison } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 
 export interface Side {

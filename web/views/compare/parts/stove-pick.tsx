@@ -1,8 +1,8 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
-import { type CompareRoute, compareHash } from '../../../lib/compare-route.ts';
+import { type CompareRoute, compareHash } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
-import { SelectField } from '../../kit/field.tsx';
+import { SelectField } from '../../forms/field.tsx';
 import { inTime } from './sides.ts';
 
 export interface StoveBurns {

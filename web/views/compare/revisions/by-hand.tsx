@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
-import { usualOptions } from '../../../lib/compare-route.ts';
+import { usualOptions } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
 import { go } from '../../../state/route.ts';

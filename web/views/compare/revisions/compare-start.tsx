@@ -3,11 +3,11 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
-import { usualOptions } from '../../../lib/compare-route.ts';
-import { routeHash } from '../../../lib/router.ts';
+import { usualOptions } from '../../../addresses/compare-route.ts';
+import { routeHash } from '../../../addresses/router.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { go } from '../../../state/route.ts';
-import { SelectField } from '../../kit/field.tsx';
+import { SelectField } from '../../forms/field.tsx';
 import { burnsOfRevision } from '../parts/sides.ts';
 import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
 

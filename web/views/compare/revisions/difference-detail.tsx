@@ -1,7 +1,7 @@
 /** One difference in full: its sentence, every burn's value, the raw figures beside adjusted ones, what the doubt is made of. */
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
-import { routeHash } from '../../../lib/router.ts';
+import { routeHash } from '../../../addresses/router.ts';
 import { translate, translateCompare, translateRemark } from '../../../state/catalogue.ts';
 import { day, number, percent } from '../../../state/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';

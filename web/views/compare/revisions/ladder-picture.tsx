@@ -1,7 +1,6 @@
 /** All revisions of the stove as a ladder: the level of each, its step with the interval that holds for all of them, what was changed. */
 import type { VNode } from 'preact';
 import type { Comparison, Ladder, LadderStep } from '../../../../shared/contract/comparison.ts';
-import { aroundAll, shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { text } from '../../../state/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
@@ -10,6 +9,7 @@ import { intervalOnAxis } from '../parts/interval-on-axis.ts';
 import { PlotAxis } from '../parts/plot-axis.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
 import { Said, saidText } from '../parts/said.tsx';
+import { aroundAll, shareOf } from '../parts/ticks.ts';
 
 const rowPx = 40;
 

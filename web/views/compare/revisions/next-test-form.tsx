@@ -9,8 +9,8 @@ import { type AskedIdea, fetchNextTest, ideaQuery } from '../../../state/compari
 import { addToInventory } from '../../../state/inventory.ts';
 import { paper } from '../../../state/paper.ts';
 import { language } from '../../../state/preferences.ts';
-import { TextField } from '../../kit/field.tsx';
-import { useDraft } from '../../kit/use-draft.ts';
+import { TextField } from '../../forms/field.tsx';
+import { useDraft } from '../../forms/use-draft.ts';
 import { sentenceFor } from '../../kit/use-load.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
 import { Said } from '../parts/said.tsx';

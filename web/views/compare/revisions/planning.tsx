@@ -1,11 +1,11 @@
 /** What would settle it: further days as a range, what to improve first, and what an hour of work would narrow it to. */
 import type { VNode } from 'preact';
 import type { Comparison, Plan } from '../../../../shared/contract/comparison.ts';
-import { roundTicks, shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { number } from '../../../state/figures.ts';
 import { Said } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
+import { roundTicks, shareOf } from '../parts/ticks.ts';
 
 export function Planning({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode | null {
   const { plan, narrowing } = comparison;

@@ -2,7 +2,6 @@
 import type { VNode } from 'preact';
 import type { Difference } from '../../../../shared/contract/comparison.ts';
 import { showConfidence } from '../../../../shared/language/shown.ts';
-import { aroundAll, roundTicks, shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day, number } from '../../../state/figures.ts';
 import { language } from '../../../state/preferences.ts';
@@ -13,6 +12,7 @@ import { intervalOnAxis } from '../parts/interval-on-axis.ts';
 import { PlotAxis } from '../parts/plot-axis.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
 import type { Side, Sides } from '../parts/sides.ts';
+import { aroundAll, roundTicks, shareOf } from '../parts/ticks.ts';
 
 const rowPx = 52;
 

@@ -1,7 +1,6 @@
 /** The other results, "also seen": one line each, unfolding into every burn and what the doubt is made of. */
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
-import { shareOf } from '../../../lib/ticks.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { number } from '../../../state/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
@@ -10,6 +9,7 @@ import { changeText, seenWord } from '../parts/difference-words.ts';
 import { resultAxis } from '../parts/result-axis.ts';
 import { Said } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
+import { shareOf } from '../parts/ticks.ts';
 import { DifferenceDetail } from './difference-detail.tsx';
 
 type Entry = Comparison['differences'][number];

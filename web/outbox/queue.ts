@@ -1,0 +1,91 @@
+/**
+ * What becomes of the waiting entries as they are made, sent and answered. Pure: every tab of a device works on one list, so each
+ * step is made from the list as it stands in the store.
+ */
+import type { Problem } from '../../shared/contract/problem.ts';
+import { afterSent, type Entry, isAbout, madeFrom, merged } from './entries.ts';
+import type { OutboxEntry } from './store.ts';
+
+type Entries = readonly OutboxEntry[];
+
+/** The time limit of a request and some more, ms: a tab that has held an entry for longer has gone. */
+const heldForMs = 25_000;
+
+/**
+ * The list with one entry more. It joins what waits about the same thing, unless the service may have that by now.
+ * @param isKept whether an entry asks for nothing but what the service has
+ * @returns the place that it took, if it is none of its own; `isGone` when nothing is left to send
+ */
+export function queued(
+  entries: Entries,
+  next: Entry,
+  { nowMs, isKept }: { nowMs: number; isKept: (entry: Entry) => boolean },
+): { entries: Entries; seq?: number | undefined; isGone?: true } {
+  const same = entries.filter((entry) => isAbout(entry, next.about.kind, next.about.id));
+  const earlier = same.find(({ wasSent }) => !wasSent);
+  if (!earlier) {
+    const sent = same.at(-1);
+    const entry = sent ? afterSent(next, sent) : madeFrom(next, Math.max(1, next.from ?? 0));
+    return { entries: [...entries, { ...entry, queuedDeviceMs: nowMs }] };
+  }
+  // A refused entry gives way to its correction, which was made from what is shown now.
+  const whole = merged(earlier, next, earlier.refusal ? next.from : earlier.from);
+  if (!whole || isKept(whole)) return { entries: entries.filter((entry) => entry !== earlier), isGone: true };
+  const joined = { ...whole, seq: earlier.seq!, queuedDeviceMs: nowMs };
+  return { entries: entries.map((entry) => (entry === earlier ? joined : entry)), seq: earlier.seq };
+}
+
+/** The first entry that waits, held by a tab that wants to send it; none while another tab is about it. */
+export function claimed(entries: Entries, tab: string, nowMs: number): { entries: Entries; entry?: OutboxEntry } {
+  const first = entries.find(({ refusal }) => !refusal);
+  if (!first || isHeldElsewhere(first, tab, nowMs)) return { entries };
+  const entry = { ...first, wasSent: true as const, heldBy: { tab, untilMs: nowMs + heldForMs } };
+  return { entries: entries.map((each) => (each === first ? entry : each)), entry };
+}
+
+/** The service has it. */
+export function delivered(entries: Entries, sent: OutboxEntry): Entries {
+  return entries.filter((entry) => !isStill(entry, sent));
+}
+
+/** Nothing was heard of it: whoever comes first sends it again. */
+export function unanswered(entries: Entries, sent: OutboxEntry): Entries {
+  return entries.map((entry) => {
+    if (!isStill(entry, sent)) return entry;
+    const { heldBy: _, ...waiting } = entry;
+    return waiting;
+  });
+}
+
+/** What came after about the same thing was made before anybody knew of the refusal: it takes the place of both. */
+export function refused(entries: Entries, sent: OutboxEntry, refusal: Problem): Entries {
+  const { heldBy: _, wasSent: __, ...answered } = sent;
+  const later = entries.find(
+    (other) => other.seq !== sent.seq && isAbout(other, sent.about.kind, sent.about.id) && !other.refusal,
+  );
+  if (!later) return entries.map((entry) => (isStill(entry, sent) ? { ...answered, refusal } : entry));
+  const whole = merged(answered, later, sent.from);
+  const place = { seq: later.seq!, queuedDeviceMs: later.queuedDeviceMs };
+  return delivered(entries, sent).flatMap((entry) =>
+    entry !== later ? [entry] : whole ? [{ ...whole, ...place }] : [],
+  );
+}
+
+/** An entry that was refused, to be sent again as it is. */
+export function triedAgain(entries: Entries, { seq }: OutboxEntry): Entries {
+  return entries.map((entry) => {
+    if (entry.seq !== seq) return entry;
+    const { refusal: _, ...again } = entry;
+    return again;
+  });
+}
+
+/** The clock of the device may have been set back meanwhile. */
+function isHeldElsewhere({ heldBy }: OutboxEntry, tab: string, nowMs: number): boolean {
+  return heldBy !== undefined && heldBy.tab !== tab && heldBy.untilMs > nowMs && heldBy.untilMs <= nowMs + heldForMs;
+}
+
+/** Whether an entry is the one that was sent, and nobody has taken it over since. */
+function isStill({ seq, heldBy }: OutboxEntry, sent: OutboxEntry): boolean {
+  return seq === sent.seq && heldBy?.tab === sent.heldBy?.tab && heldBy?.untilMs === sent.heldBy?.untilMs;
+}

@@ -1,0 +1,111 @@
+/**
+ * What the person entered and the service has not confirmed yet, kept in IndexedDB so that a reload loses nothing. All tabs of a device
+ * share it.
+ */
+import type { Problem } from '../../shared/contract/problem.ts';
+import type { Method } from '../lib/api.ts';
+
+export type EntryKind = 'mark' | 'exclusion' | 'weighUp';
+
+export interface OutboxEntry {
+  /** Position in the queue; given by the store. */
+  readonly seq?: number;
+  readonly burnId: string;
+  readonly method: Method;
+  readonly path: string;
+  readonly body?: Readonly<Record<string, unknown>>;
+  /** What kind of thing it is about, and its id (for a weigh-up the burn's): lets a correction find it while it waits. */
+  readonly about: { readonly kind: EntryKind; readonly id: string };
+  /** The version it was made from; left out for something new. */
+  readonly from?: number;
+  readonly queuedDeviceMs: number;
+  /** Set as it is sent, until the service refuses it: the service may have it, whatever became of the answer. */
+  readonly wasSent?: true;
+  /** The tab that is sending it, and until when that may last by the clock of the device. */
+  readonly heldBy?: { readonly tab: string; readonly untilMs: number };
+  /** Set when the service refused it for good: it stays until the person decides. */
+  readonly refusal?: Problem;
+}
+
+type Entries = readonly OutboxEntry[];
+
+/** What the outbox needs of its store; memory stands in where a browser forbids IndexedDB. */
+export interface OutboxStore {
+  /** In the order in which they were made. */
+  all(): Promise<Entries>;
+  /**
+   * Keeps what `act` makes of all entries, before any other tab reads them: those left out are removed, those without a place
+   * get one at the end. Answers the entries as kept.
+   */
+  change(act: (entries: Entries) => Entries): Promise<Entries>;
+  /** Hear that another tab changed them. */
+  onChanged(hear: () => void): void;
+}
+
+const databaseName = 'stovebench';
+const storeName = 'outbox';
+
+/** Open the store; falls back to memory (private windows of some browsers have no IndexedDB) and says so in `durable`. */
+export async function openOutboxStore(): Promise<{ store: OutboxStore; durable: boolean }> {
+  try {
+    return { store: indexedStore(await openDatabase()), durable: true };
+  } catch {
+    return { store: memoryStore(), durable: false };
+  }
+}
+
+function openDatabase(): Promise<IDBDatabase> {
+  return new Promise((resolve, reject) => {
+    const opening = indexedDB.open(databaseName, 1);
+    opening.onupgradeneeded = () =>
+      opening.result.createObjectStore(storeName, { keyPath: 'seq', autoIncrement: true });
+    opening.onsuccess = () => resolve(opening.result);
+    opening.onerror = () => reject(opening.error);
+  });
+}
+
+function indexedStore(database: IDBDatabase): OutboxStore {
+  const tabs = 'BroadcastChannel' in globalThis ? new BroadcastChannel(databaseName) : undefined;
+  const run = (mode: IDBTransactionMode, act: (entries: Entries) => Entries) =>
+    new Promise<Entries>((resolve, reject) => {
+      const transaction = database.transaction(storeName, mode, { durability: 'strict' });
+      const store = transaction.objectStore(storeName);
+      const asked: IDBRequest<OutboxEntry[]> = store.getAll();
+      let [before, after]: [Entries, Entries] = [[], []];
+      const placed = new Map<OutboxEntry, IDBRequest<IDBValidKey>>();
+      asked.onsuccess = () => {
+        before = asked.result;
+        after = act(before);
+        for (const seq of removed(before, after)) store.delete(seq);
+        for (const entry of after) if (!before.includes(entry)) placed.set(entry, store.put(entry));
+      };
+      transaction.oncomplete = () => {
+        if (after !== before) tabs?.postMessage('changed');
+        resolve(after.map((entry) => ({ ...entry, seq: entry.seq ?? Number(placed.get(entry)?.result) })));
+      };
+      transaction.onabort = () => reject(transaction.error);
+    });
+  return {
+    all: () => run('readonly', (entries) => entries),
+    change: (act) => run('readwrite', act),
+    onChanged: (hear) => tabs?.addEventListener('message', hear),
+  };
+}
+
+export function memoryStore(): OutboxStore {
+  let kept: Entries = [];
+  let last = 0;
+  return {
+    all: async () => kept,
+    change: async (act) => {
+      kept = act(kept).map((entry) => (entry.seq === undefined ? { ...entry, seq: ++last } : entry));
+      return kept;
+    },
+    onChanged: () => undefined,
+  };
+}
+
+function removed(before: Entries, after: Entries): number[] {
+  const left = new Set(after.map(({ seq }) => seq));
+  return before.flatMap(({ seq }) => (seq === undefined || left.has(seq) ? [] : [seq]));
+}

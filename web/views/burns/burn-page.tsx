@@ -1,0 +1,258 @@
+/** One burn to read: its answer first, then the strip, the results, what was done and weighed, what was changed. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { MethodSet } from '../../../shared/contract/burn-record.ts';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import type { Mark } from '../../../shared/contract/marks.ts';
+import type { Analysis, ValueResult } from '../../../shared/contract/results.ts';
+import { routeHash } from '../../addresses/router.ts';
+import { burnState, type ShownMark } from '../../burn/burn-state.ts';
+import { largestFeedKg } from '../../burn/heavy-feed.ts';
+import { fetchAnalysis } from '../../state/analyses.ts';
+import { translate, translateResult } from '../../state/catalogue.ts';
+import { useAgain } from '../../state/exclusions.ts';
+import { day, percent } from '../../state/figures.ts';
+import { burnSignal, loadBurn } from '../../state/open-burn.ts';
+import { correct } from '../../state/outbox.ts';
+import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
+import { Cautions } from '../kit/cautions.tsx';
+import { Fetching } from '../kit/fetching.tsx';
+import { minuteLabel, minuteText } from '../kit/minute-words.ts';
+import { figure, intervalText, resultName } from '../kit/result-words.ts';
+import { ScansOwed } from '../kit/scans-owed.tsx';
+import { useLoad } from '../kit/use-load.ts';
+import { MarkEditor } from '../marks/mark-editor.tsx';
+import { markWords } from '../marks/mark-words.ts';
+import { MarksLog } from '../marks/marks-log.tsx';
+import { useComeBack } from '../sheets/use-come-back.ts';
+import { useOpenSheet } from '../sheets/use-open-sheet.ts';
+import { WeighingsList } from '../weighing/weighings-list.tsx';
+import { BurnActions } from './burn-actions.tsx';
+import { BurnTimeChart } from './burn-chart.tsx';
+import { ByMethod } from './by-method.tsx';
+import { ContradictionMarks, ToContradictions } from './contradictions.tsx';
+import { EditsLog } from './edits-log.tsx';
+import { Exclusions, stretchParts } from './exclusions.tsx';
+import { type Correction, LastChange } from './last-change.tsx';
+import { Results } from './results.tsx';
+
+export function BurnPage({ id }: { id: string }): VNode {
+  const loading = useLoad(id, () => loadBurn(id));
+  const detail = burnSignal(id).value;
+  if (!detail) return <Fetching of={loading} />;
+  return <Loaded key={id} detail={detail} />;
+}
+
+function Loaded({ detail }: { detail: BurnDetail }): VNode {
+  const { burn } = detail;
+  const marks = shownMarks(detail);
+  const weighings = shownWeighings(detail);
+  const state = burnState(marks);
+  const zeroUs = state.litUs ?? 0;
+  const changes = changesOf(detail);
+  const method = useSignal<MethodSet>(burn.methodSet);
+  const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
+  const picked = useOpenSheet(`marks.${burn.id}`);
+  useComeBack(burn.id, picked);
+  const corrected = useSignal<Correction | undefined>(undefined);
+  const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
+  const moveMark = async (markId: string, elapsedUs: number) => {
+    const moved = marks.find(({ mark }) => mark.id === markId);
+    if (!moved) return;
+    const outcome = await correct(burn.id, 'mark', { ...moved.mark, elapsedUs }, moved.version);
+    if (outcome.is === 'refused') picked.show(markId);
+    else corrected.value = movedBack(burn.id, moved, elapsedUs, zeroUs);
+  };
+  return (
+    <div class="page burn-page">
+      <header class="page-head">
+        <h1>{burn.title}</h1>
+        <p class="quiet facts">{facts(detail)}</p>
+      </header>
+      <Lead analysis={analysis.value.value} detail={detail} />
+      <BurnTimeChart
+        detail={detail}
+        analysis={analysis.value.value}
+        marks={marks}
+        onPickMark={picked.show}
+        onMoveMark={(markId, elapsedUs) => void moveMark(markId, elapsedUs)}
+        onLeftOut={(exclusion) => {
+          corrected.value = {
+            id: exclusion.id,
+            words: translate().read.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
+            undo: () => void useAgain(burn.id, exclusion, 1),
+          };
+        }}
+      />
+      <LastChange
+        correction={corrected.value}
+        onGone={() => {
+          corrected.value = undefined;
+        }}
+      />
+      {analysis.value.value ? (
+        <Results
+          analysis={analysis.value.value}
+          primary={burn.primaryResult}
+          method={method.value}
+          onMethod={(next) => {
+            method.value = next;
+          }}
+        />
+      ) : (
+        <Fetching of={analysis} />
+      )}
+      {analysis.value.value && <ByMethod burnId={burn.id} changes={changes} />}
+      {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
+      <ScansOwed detail={detail} />
+      <p class="quiet">{translate().read.burn.one}</p>
+      <div class="columns">
+        <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={picked.show} />
+        <WeighingsList detail={detail} weighings={weighings} />
+      </div>
+      <Exclusions detail={detail} zeroUs={zeroUs} />
+      <BurnActions detail={detail} />
+      <EditsLog burnId={burn.id} changes={changes} />
+      {burn.contents && burn.contents.length > 0 && <Cautions of={['food']} />}
+      {pickedMark && (
+        <MarkEditor
+          key={pickedMark.mark.id}
+          burnId={burn.id}
+          shown={pickedMark}
+          largestFeedKg={largestFeedKg(marks, detail.largestFeedKg, pickedMark.mark.id)}
+          zeroUs={zeroUs}
+          onCorrected={(was, version, isGone) => {
+            corrected.value = correctedBack(burn.id, was, version, isGone);
+          }}
+          onClose={picked.close}
+        />
+      )}
+    </div>
+  );
+}
+
+/** Results follow every change of what they are made from. */
+function changesOf({ burn, marks, weighings, exclusions, repairs }: BurnDetail): string {
+  const entries = [...marks, ...weighings].map(({ version, withdrawn }) => `${version}${withdrawn}`);
+  return [burn.version, ...entries, ...exclusions.map(({ version }) => version), repairs.length].join(' ');
+}
+
+/** A mark that was dragged, with the way back. */
+function movedBack(burnId: string, { mark, version }: ShownMark, elapsedUs: number, zeroUs: number): Correction {
+  const minuteOf = (us: number) => minuteText(Math.round((us - zeroUs) / 60e6));
+  const moved = { what: markWords(mark), from: minuteOf(mark.elapsedUs), to: minuteOf(elapsedUs) };
+  return {
+    id: mark.id,
+    words: translate().read.burn.moved(moved),
+    undo: () => void correct(burnId, 'mark', mark, version + 1),
+  };
+}
+
+/** A mark that was corrected or taken back, with the way back. */
+function correctedBack(burnId: string, was: Mark, version: number, isGone: boolean): Correction {
+  const words = translate().read.burn;
+  const what = { what: markWords(was) };
+  return {
+    id: was.id,
+    words: isGone ? words.takenBack(what) : words.corrected(what),
+    undo: () => void correct(burnId, 'mark', was, version),
+  };
+}
+
+function facts({ burn, summary }: BurnDetail): string {
+  const words = translate().read.list;
+  return [
+    summary.stove &&
+      summary.revision &&
+      `${summary.stove.name}, ${translate().describe.revision.toLowerCase()} ${summary.revision.label}`,
+    burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
+    burn.operator,
+    burn.setAsideReason === undefined && words.status[burn.status],
+    burn.origin !== 'measured' && words.origin[burn.origin],
+    burn.setAsideReason && translate().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}
+
+/** The answer this burn was made for, in one line. */
+function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: BurnDetail }): VNode | null {
+  if (detail.burn.status === 'running')
+    return (
+      <p class="lead">
+        <a class="button" href={routeHash({ at: 'run', id: detail.burn.id })}>
+          {translate().read.burn.live}
+        </a>
+      </p>
+    );
+  if (!analysis) return null;
+  const primary = analysis.results.find(({ id }) => id === detail.burn.primaryResult);
+  const time = analysis.results.find(({ id }) => id === 'timeToTarget');
+  const told = [primary, time].filter(
+    (result, index, list): result is ValueResult =>
+      result !== undefined && 'value' in result && list.indexOf(result) === index,
+  );
+  if (told.length === 0) return null;
+  return (
+    <p class="lead">
+      {told.map((result) => (
+        <span key={result.id}>
+          {resultName(result.id)} <b>{figure(result.value, result.unit, result.id)}</b>{' '}
+          <ContradictionMarks analysis={analysis} id={result.id} />{' '}
+          {result.interval95 && <span class="quiet">({intervalText(result)})</span>}
+        </span>
+      ))}
+      <ToContradictions analysis={analysis} />
+    </p>
+  );
+}
+
+/** A single bad reading is no matter for the person; the excluded share counts it. */
+const shortestFlagS = 30;
+
+function Quality({
+  analysis,
+  detail,
+  zeroUs,
+}: {
+  analysis: Analysis;
+  detail: BurnDetail;
+  zeroUs: number;
+}): VNode | null {
+  const words = translate().read.burn;
+  const minute = (elapsedS: number) => `${minuteLabel(Math.round((elapsedS - zeroUs / 1e6) / 60))}\u00a0min`;
+  const excluded = Object.entries(analysis.excludedShare).filter(([, share]) => share >= 0.001);
+  const corrected = analysis.moments.filter(
+    ({ source, detectedElapsedS, elapsedS }) =>
+      source === 'person' && detectedElapsedS !== undefined && Math.abs(detectedElapsedS - elapsedS) > 60,
+  );
+  const nameOf = (id: string) => detail.burn.channels.find((channel) => channel.id === id)?.name ?? id;
+  const flags = analysis.flags.filter(({ fromS, toS }) => toS - fromS >= shortestFlagS);
+  if (excluded.length + corrected.length + flags.length + analysis.suggestedFeedsS.length === 0) return null;
+  return (
+    <ul class="remarks">
+      {flags.map(({ channelId, code, fromS, toS }) => (
+        <li key={`${channelId} ${code} ${fromS}`}>
+          {words.flagged({
+            name: nameOf(channelId),
+            what: translateResult().flags[code],
+            from: minute(fromS),
+            to: minute(toS),
+          })}
+        </li>
+      ))}
+      {excluded.map(([id, share]) => (
+        <li key={id}>{words.excluded({ name: nameOf(id), share: percent(share) })}</li>
+      ))}
+      {corrected.map(({ kind, elapsedS, detectedElapsedS }) => (
+        <li key={kind}>
+          {translateResult().moments[kind]}: {minute(elapsedS)} · {words.saidByPerson} ·{' '}
+          {words.curveSays({ time: minute(detectedElapsedS ?? elapsedS) })}
+        </li>
+      ))}
+      {analysis.suggestedFeedsS.length > 0 && (
+        <li>{words.suggestedFeeds({ times: analysis.suggestedFeedsS.map(minute).join(', ') })}</li>
+      )}
+    </ul>
+  );
+}

@@ -1,0 +1,8 @@
+/** The screens of burns and of weighing what is left, fetched as one part. */
+import '../../styles/compare.css';
+import '../../styles/lists.css';
+import '../../styles/weighing.css';
+
+export { WeighPage } from '../weighing/weigh-page.tsx';
+export { BurnPage } from './burn-page.tsx';
+export { BurnsList } from './burns-list.tsx';

@@ -1,0 +1,52 @@
+/** Stretches of a probe that are not used, each with its reason and a way back. */
+import type { VNode } from 'preact';
+import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import type { Exclusion } from '../../outbox/entries.ts';
+import { translate } from '../../state/catalogue.ts';
+import { useAgain } from '../../state/exclusions.ts';
+import { number } from '../../state/figures.ts';
+import { shownExclusions } from '../../state/shown-entries.ts';
+
+/** Probe and minutes of a stretch, for a sentence about it. */
+export function stretchParts(
+  { burn }: BurnDetail,
+  exclusion: Exclusion,
+  zeroUs: number,
+): { name: string; from: string; to: string } {
+  const minute = (us: number) => number((us - zeroUs) / 60e6, 1);
+  return {
+    name: burn.channels.find(({ id }) => id === exclusion.channelId)?.name ?? exclusion.channelId,
+    from: minute(exclusion.fromUs),
+    to: minute(exclusion.toUs),
+  };
+}
+
+export function Exclusions({ detail, zeroUs }: { detail: BurnDetail; zeroUs: number }): VNode | null {
+  const words = translate().read.leaveOut;
+  const shown = shownExclusions(detail);
+  if (shown.length === 0) return null;
+  return (
+    <section class="exclusions">
+      <h2>{words.list}</h2>
+      <ul>
+        {shown.map(({ thing, version, state, refusal }) => {
+          const parts = { ...stretchParts(detail, thing, zeroUs), reason: thing.reason };
+          return (
+            <li key={thing.id}>
+              {words.entry(parts)}
+              {state !== 'kept' && <span class="quiet"> · {translate().marks[state]}</span>}{' '}
+              <button type="button" class="plain" onClick={() => void useAgain(detail.burn.id, thing, version)}>
+                {words.undo(parts)}
+              </button>
+              {refusal && version > 0 && (
+                <p class="problem" role="alert">
+                  {refusal.problem.message}
+                </p>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}

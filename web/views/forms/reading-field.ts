@@ -1,0 +1,24 @@
+/** The field for what a person reads off a dial. */
+import { possibleReading } from '../../../shared/analysis/possible-reading.ts';
+import type { Channel } from '../../../shared/contract/burn-record.ts';
+import { translate } from '../../state/catalogue.ts';
+import { dimensionOf, readingText } from '../kit/reading-words.ts';
+import { type Field, figure, quantity, wrong } from './field-spec.ts';
+
+/** In the unit of its channel; what the dial cannot show is asked again. */
+export function readingField(channel: Pick<Channel, 'name' | 'role' | 'unit'>): Field<number> & { unit: string } {
+  const { name: label, unit: ucum } = channel;
+  const dimension = dimensionOf(channel);
+  const field = dimension ? quantity(dimension, { label }) : figure({ label, unit: ucum, decimals: 2 });
+  return {
+    ...field,
+    unit: field.unit ?? ucum,
+    read(typed) {
+      const entry = field.read(typed);
+      const { low, high } = possibleReading(channel);
+      if (!entry.ok || (entry.value >= low && entry.value <= high)) return entry;
+      const limits = { low: readingText(channel, low), high: readingText(channel, high) };
+      return wrong(translate().hand.impossible({ name: label, ...limits }));
+    },
+  };
+}

@@ -1,0 +1,104 @@
+/** A form over its fields: each tied to its draft, and what is wrong shown and gone to when the form is sent. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { sentenceFor } from '../kit/use-load.ts';
+import { Choice, MomentField, SelectField, TextField } from './field.tsx';
+import { type DraftOf, type Fields, type Known, type Problems, readFields, type ValuesOf } from './field-spec.ts';
+import { useRefused } from './refused-form.tsx';
+
+export interface DraftProps<Draft> {
+  draft: Draft;
+  problems: Problems;
+  onChange: (fields: Partial<Draft>) => void;
+}
+
+interface More {
+  hint?: string | undefined;
+  placeholder?: string;
+}
+
+/**
+ * @param prefix before the names of the fields among the problems, where several alike stand in one form
+ * @returns draws one field of the form
+ */
+export function fieldViews<F extends Fields, Draft extends DraftOf<F> = DraftOf<F>>(
+  fields: F,
+  { draft, problems, onChange }: DraftProps<Draft>,
+  prefix = '',
+): (key: keyof F & string, more?: More) => VNode {
+  return (key, more) => (
+    <FieldView
+      field={{ ...fields[key]!, ...more }}
+      text={draft[key] ?? ''}
+      problem={problems[prefix + key]}
+      onInput={(text) => onChange({ [key]: text } as Partial<Draft>)}
+    />
+  );
+}
+
+export function FieldView({
+  field: { isHidden, looks, label, hint, unit, lines, options = [], placeholder },
+  text,
+  problem,
+  onInput,
+}: {
+  field: Fields[string];
+  text: string;
+  problem: string | undefined;
+  onInput: (text: string) => void;
+}): VNode | null {
+  if (isHidden) return null;
+  const common = { label, hint, problem, value: text };
+  switch (looks) {
+    case 'choice':
+      return <Choice {...common} options={options} onChange={onInput} />;
+    case 'select':
+      return <SelectField {...common} options={options} onChange={onInput} />;
+    case 'moment':
+      return <MomentField {...common} onInput={onInput} />;
+    default:
+      return (
+        <TextField
+          {...common}
+          unit={unit}
+          lines={lines}
+          placeholder={placeholder}
+          decimal={looks === 'figure'}
+          onInput={onInput}
+        />
+      );
+  }
+}
+
+/** @param known what the form started from, see `readFields` */
+export function useForm<F extends Fields>(
+  fields: F,
+  draft: DraftOf<F>,
+  onChange: (fields: Partial<DraftOf<F>>) => void,
+  known?: Known<F>,
+) {
+  const read = readFields(fields, draft, known);
+  const problems = useRefused(read.ok ? {} : read.problems);
+  const refusal = useSignal<string | undefined>(undefined);
+  const attempt = async (act: () => unknown) => {
+    refusal.value = undefined;
+    try {
+      await act();
+    } catch (cause) {
+      refusal.value = sentenceFor(cause);
+    }
+  };
+  return {
+    field: fieldViews(fields, { draft, problems: problems.shown, onChange }),
+    /** What the service said against it. */
+    refusal: refusal.value,
+    attempt,
+    /** Goes to the first wrong field, or does it. */
+    submit: (act: (values: ValuesOf<F>) => unknown) => (event: Event) => {
+      event.preventDefault();
+      event.stopPropagation();
+      if (read.ok) void attempt(() => act(read.values));
+      else problems.refuse(event.currentTarget as HTMLFormElement);
+    },
+  };
+}

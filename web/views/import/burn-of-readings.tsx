@@ -1,0 +1,130 @@
+/** The burn that readings of a table or of notes belong to: a new one with what is known of it, or one that is here. */
+import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { KeepImport } from '../../../shared/contract/imports.ts';
+import { burns, loadBurns } from '../../state/burns.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
+import { day } from '../../state/figures.ts';
+import {
+  askedIf,
+  type Field,
+  figure,
+  line,
+  type Problems,
+  readFields,
+  right,
+  select,
+  wrong,
+} from '../forms/field-spec.ts';
+import { type DraftProps, fieldViews } from '../forms/use-form.tsx';
+import { type AimDraft, aimFields, aimOf, usualAim } from '../new-burn/aim-fields.ts';
+
+interface Asks {
+  /** Whether the file itself says on which day it began. */
+  isDated: boolean;
+  /** Not where the notes say it. */
+  asksLit: boolean;
+}
+
+function fieldsOf(draft: Pick<ReadingsDraft, 'into' | 'targetKind' | 'holdS'>, { isDated, asksLit }: Asks) {
+  const words = translateBringIn().burn;
+  const isNew = draft.into === '';
+  const there = (burns.value ?? []).filter(({ status }) => status !== 'running');
+  const aim = aimFields(draft);
+  return {
+    into: askedIf(
+      there.length > 0 || !isNew,
+      select({ label: words.into }, [
+        ['', words.intoNew],
+        ...there.map(
+          ({ id, title, startedUtcMs }) =>
+            [id, [title, startedUtcMs !== undefined && day(startedUtcMs)].filter(Boolean).join(', ')] as const,
+        ),
+      ]),
+    ),
+    atElapsedS: askedIf(!isNew, figure({ label: words.at, hint: words.atHint, unit: 'min', factor: 60 })),
+    title: askedIf(isNew, line({ label: words.name })),
+    startedUtcMs: askedIf(isNew && !isDated, moment({ label: words.began, hint: words.beganHint })),
+    litElapsedS: askedIf(isNew && asksLit, figure({ label: words.lit, hint: words.litHint, unit: 'min', factor: 60 })),
+    targetKind: askedIf(isNew, aim.targetKind),
+    targetTempC: askedIf(isNew && !aim.targetTempC.isHidden, aim.targetTempC),
+    holdS: askedIf(isNew, aim.holdS),
+    onDrop: askedIf(isNew && !aim.onDrop.isHidden, aim.onDrop),
+  };
+}
+
+/** Date and time of day, as a field for them writes it; empty when not known. */
+function moment(words: { label: string; hint: string }): Field<number> {
+  return {
+    ...words,
+    looks: 'moment',
+    write: () => '',
+    read(text) {
+      const utcMs = new Date(text).getTime();
+      return Number.isNaN(utcMs) ? wrong(translateBringIn().burn.beganWrong) : right(utcMs);
+    },
+  };
+}
+
+/** As typed. */
+export interface ReadingsDraft extends AimDraft {
+  /** Identifier of the burn they go into; empty for a new one. */
+  readonly into: string;
+  readonly atElapsedS: string;
+  readonly title: string;
+  readonly startedUtcMs: string;
+  readonly litElapsedS: string;
+}
+
+/** @param startClockS time of day of the first reading, where the file tells that and no date */
+export function blankBurn(file: string, startClockS: number | undefined): ReadingsDraft {
+  return {
+    into: '',
+    atElapsedS: '',
+    title: file.replace(/\.[a-z]{2,4}$/i, '').slice(0, 120),
+    startedUtcMs: startClockS === undefined ? '' : lastMomentAt(startClockS),
+    litElapsedS: '',
+    ...usualAim,
+  };
+}
+
+/** The last time a clock on the wall showed this. */
+function lastMomentAt(clockS: number): string {
+  const now = new Date();
+  const moment = new Date(now);
+  moment.setHours(0, 0, Math.floor(clockS), 0);
+  if (moment > now) moment.setDate(moment.getDate() - 1);
+  const two = (value: number) => String(value).padStart(2, '0');
+  const date = [moment.getFullYear(), two(moment.getMonth() + 1), two(moment.getDate())].join('-');
+  return `${date}T${[moment.getHours(), moment.getMinutes(), moment.getSeconds()].map(two).join(':')}`;
+}
+
+export function readBurn(
+  draft: ReadingsDraft,
+  asks: Asks,
+): { ok: true; value: Partial<KeepImport> } | { ok: false; problems: Problems } {
+  const read = readFields(fieldsOf(draft, asks), draft);
+  if (!read.ok) return read;
+  const { targetKind, targetTempC, holdS, onDrop, ...own } = read.values;
+  const { target, hold } = aimOf(read.values);
+  return {
+    ok: true,
+    value: { ...own, ...(target.kind === 'temperature' && { target }), ...(hold && { hold }) },
+  };
+}
+
+export function BurnOfReadings({ isDated, asksLit, ...props }: DraftProps<ReadingsDraft> & Asks): VNode {
+  const words = translateBringIn().burn;
+  useEffect(() => {
+    if (!burns.peek()) void loadBurns().catch(() => undefined);
+  }, []);
+  const fields = fieldsOf(props.draft, { isDated, asksLit });
+  const field = fieldViews(fields, props);
+  return (
+    <fieldset class="group">
+      <legend>{words.title}</legend>
+      <div class="fields">{(Object.keys(fields) as (keyof typeof fields)[]).map((key) => field(key))}</div>
+      <p class="quiet">{words.afterwards}</p>
+    </fieldset>
+  );
+}

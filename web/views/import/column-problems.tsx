@@ -1,0 +1,44 @@
+import type { VNode } from 'preact';
+import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
+import { translateBringIn } from '../../state/catalogue.ts';
+import { Choice } from '../forms/field.tsx';
+
+/** Enough to see what is amiss; the whole file may be. */
+const SHOWN = 3;
+
+/** Cells that are not what the reading says, by line and column, and what is to be done about them. */
+export function ColumnProblems({
+  columns: { problems, problemCount },
+  format,
+  onChange,
+}: {
+  columns: ColumnPreview;
+  format: ColumnFormat;
+  onChange: (format: ColumnFormat) => void;
+}): VNode | null {
+  const words = translateBringIn().table;
+  if (problemCount === 0) return null;
+  const shown = problems.slice(0, SHOWN);
+  return (
+    <section class="cell-problems" aria-live="polite">
+      <p class="problem">{words.problems({ count: problemCount })}</p>
+      <ul class="remarks">
+        {shown.map(({ line, column, expected, found }) => (
+          <li key={`${line} ${column}`}>
+            {words.problem({ line, column, expected: translateBringIn().expected[expected], found })}
+          </li>
+        ))}
+        {problemCount > shown.length && <li>{words.more({ count: problemCount - shown.length })}</li>}
+      </ul>
+      <Choice
+        label={words.unreadable}
+        value={format.unreadable}
+        options={[
+          ['refuse', words.unreadables.refuse],
+          ['skip', words.unreadables.skip],
+        ]}
+        onChange={(unreadable) => onChange({ ...format, unreadable })}
+      />
+    </section>
+  );
+}

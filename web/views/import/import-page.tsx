@@ -1,0 +1,52 @@
+/** Bringing data in: a file or notes, a look at what they are, then kept or not. */
+import type { VNode } from 'preact';
+import { translateBringIn } from '../../state/catalogue.ts';
+import { ChooseFile, PasteNotes } from './choose.tsx';
+import { Columns } from './columns.tsx';
+import { Kept } from './kept.tsx';
+import { Merge } from './merge.tsx';
+import { Notes } from './notes.tsx';
+import { TroubleNote } from './trouble-note.tsx';
+import { type Staged, useStaged } from './use-staged.ts';
+
+export function ImportPage(): VNode {
+  const words = translateBringIn();
+  const staged = useStaged();
+  const { outcome } = staged;
+  return (
+    <div class="page bring-in">
+      <header class="page-head">
+        <h1>{words.title}</h1>
+      </header>
+      {outcome.value ? <Kept outcome={outcome.value} onMore={staged.cancel} /> : <Before staged={staged} />}
+    </div>
+  );
+}
+
+function Before({ staged }: { staged: Staged }): VNode {
+  switch (staged.preview.value?.kind) {
+    case 'columns':
+      return <Columns staged={staged} preview={staged.preview.value} />;
+    case 'notes':
+      return <Notes staged={staged} preview={staged.preview.value} />;
+    case 'burns':
+      return <Merge staged={staged} preview={staged.preview.value} />;
+    default:
+      return <Choose staged={staged} />;
+  }
+}
+
+function Choose({ staged }: { staged: Staged }): VNode {
+  const words = translateBringIn();
+  return (
+    <>
+      <p class="lead small">{words.lead}</p>
+      <ChooseFile staged={staged} />
+      <p class="quiet" role="status">
+        {staged.busy.value && words.choose.working}
+      </p>
+      <TroubleNote staged={staged} />
+      <PasteNotes staged={staged} />
+    </>
+  );
+}

@@ -1,0 +1,129 @@
+/** What each remark of the notes becomes, to be changed or refused before anything is kept. */
+import type { VNode } from 'preact';
+import type { NoteLine, SaidMark } from '../../../shared/contract/imports.ts';
+import { noteMarks, weighedNoteMarks } from '../../../shared/contract/mark-kinds.ts';
+import { translate, translateBringIn } from '../../state/catalogue.ts';
+import { type Entry, number, readQuantity, typed, unit } from '../../state/figures.ts';
+import { SelectField, TextField } from '../forms/field.tsx';
+import { type OfLine, type RemarkDraft, stillSaid } from './import-work.ts';
+
+type Said = readonly OfLine<RemarkDraft>[] | undefined;
+
+/** What a line becomes: as said, else as understood. */
+export function remarkOf({ line, text, mark, massKg }: NoteLine, said: Said): RemarkDraft {
+  const changed = said?.find((one) => one.line === line && one.text === text);
+  return changed ?? { mark: mark ?? 'none', mass: typed('mass', massKg) };
+}
+
+const isWeighed = (mark: RemarkDraft['mark']): mark is (typeof weighedNoteMarks)[number] =>
+  (weighedNoteMarks as readonly string[]).includes(mark);
+
+/** The marks that are to become something else than what was understood; or the lines whose mass is none. */
+export function readRemarks(
+  lines: readonly NoteLine[],
+  said: Said,
+): { ok: true; value: SaidMark[] } | { ok: false; lines: number[] } {
+  const marks: SaidMark[] = [];
+  const wrong: number[] = [];
+  for (const line of lines) {
+    const draft = stillSaid(said, [line])[0];
+    if (!draft) continue;
+    const { mark } = draft;
+    const mass = massOf(draft, line);
+    if (!mass.ok) wrong.push(line.line);
+    else if (mark === (line.mark ?? 'none') && mass.value === line.massKg) continue;
+    else if (isWeighed(mark))
+      marks.push({ line: line.line, mark, ...(mass.value !== undefined && { massKg: mass.value }) });
+    else marks.push({ line: line.line, mark });
+  }
+  return wrong.length > 0 ? { ok: false, lines: wrong } : { ok: true, value: marks };
+}
+
+/** A mass that nobody touched stays exact; none is given of what was not weighed. */
+function massOf({ mark, mass }: RemarkDraft, { massKg }: NoteLine): Entry<number | undefined> {
+  if (!isWeighed(mark) || mass.trim() === '') return { ok: true, value: undefined };
+  if (mass === typed('mass', massKg)) return { ok: true, value: massKg };
+  return readQuantity('mass', mass, { positive: true, high: 500 });
+}
+
+export function NoteRemarks({
+  lines,
+  said,
+  onSay,
+}: {
+  lines: readonly NoteLine[];
+  said: Said;
+  onSay: (said: OfLine<RemarkDraft>[]) => void;
+}): VNode | null {
+  const words = translateBringIn().notes;
+  const told = lines.filter(({ note }) => note !== undefined);
+  if (told.length === 0) return null;
+  const put = ({ line, text }: NoteLine, draft: RemarkDraft) =>
+    onSay([...stillSaid(said, lines).filter((one) => one.line !== line), { line, text, ...draft }]);
+  const open = told.filter((line) => openDoubtsOf(line, said).length > 0).length;
+  return (
+    <section aria-labelledby="note-remarks-title">
+      <h2 id="note-remarks-title">{words.remarks}</h2>
+      <p class="lead small">
+        {words.remarksLead} {open > 0 && <b>{words.unclear({ count: open })}</b>}
+      </p>
+      <ol class="note-remarks">
+        {told.map((line) => (
+          <OneRemark key={`${line.line} ${line.text}`} line={line} said={said} onSay={(draft) => put(line, draft)} />
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+function OneRemark({ line, said, onSay }: { line: NoteLine; said: Said; onSay: (draft: RemarkDraft) => void }): VNode {
+  const words = translateBringIn().notes;
+  const names = translate().marks.names;
+  const draft = remarkOf(line, said);
+  const mass = massOf(draft, line);
+  const doubts = openDoubtsOf(line, said);
+  return (
+    <li class={doubts.length > 0 ? 'doubtful' : ''}>
+      <p class="remark-said">
+        <span class="quiet">
+          {line.elapsedS === undefined
+            ? words.remarkNoTime({ line: line.line })
+            : words.remark({ line: line.line, minute: number(line.elapsedS / 60, 1) })}
+        </span>{' '}
+        <q>{line.note}</q>
+      </p>
+      <div class="remark-becomes">
+        <SelectField
+          label={words.becomes}
+          value={draft.mark}
+          options={[...noteMarks.map((mark) => [mark, names[mark]] as const), ['none', words.none]]}
+          onChange={(mark) => onSay({ ...draft, mark })}
+        />
+        {isWeighed(draft.mark) && (
+          <TextField
+            decimal
+            label={words.fedMass}
+            unit={unit('mass')}
+            value={draft.mass}
+            problem={mass.ok ? undefined : mass.problem}
+            onInput={(typedMass) => onSay({ ...draft, mass: typedMass })}
+          />
+        )}
+      </div>
+      {doubts.length > 0 && (
+        <ul class="remarks">
+          {doubts.map((doubt) => (
+            <li key={doubt}>{translateBringIn().review.noteDoubts[doubt]}</li>
+          ))}
+        </ul>
+      )}
+    </li>
+  );
+}
+
+/** Doubts about what was done end once the person has said what it was; those about times and readings do not. */
+function openDoubtsOf(line: NoteLine, said: Said) {
+  const doubts = line.doubts ?? [];
+  const stays = ['value', 'clockSet'];
+  return stillSaid(said, [line]).length > 0 ? doubts.filter((doubt) => stays.includes(doubt)) : doubts;
+}

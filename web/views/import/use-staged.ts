@@ -1,0 +1,149 @@
+/** One file on its way in: handed over, looked at, corrected, then kept or dropped. */
+import { type Signal, signal, useSignalEffect } from '@preact/signals';
+import { useEffect, useMemo } from 'preact/hooks';
+import type { CorrectImport, ImportOutcome, ImportPreview, KeepImport } from '../../../shared/contract/imports.ts';
+import { loadBurns } from '../../state/burns.ts';
+import { link } from '../../state/connection.ts';
+import { dropFile, type Handed, handed, keepFile, lookAgain, notesFile, sendFile } from '../../state/imports.ts';
+import { person } from '../../state/preferences.ts';
+import { useDraft } from '../forms/use-draft.ts';
+import { isWhole } from './column-format.ts';
+import { NOTHING, stepsOf, type Work } from './import-work.ts';
+import { oneQuestion, troubleOf } from './one-question.ts';
+
+export type Staged = ReturnType<typeof stage>;
+
+export function useStaged(): Staged {
+  const { draft } = useDraft<Work>('bring-in', NOTHING);
+  const staged = useMemo(() => stage(draft), []);
+  useEffect(() => void staged.resume(), [staged]);
+  useSignalEffect(() => {
+    const trouble = staged.trouble.peek();
+    if (link.value === 'open' && trouble && trouble.code === undefined) void staged.resume();
+  });
+  return staged;
+}
+
+function stage(work: Signal<Work>) {
+  const { busy, trouble, newest, cancel } = oneQuestion<'reading' | 'keeping'>();
+  const waiting = waitingFile(work);
+  const { preview, say } = waiting;
+  const outcome = signal<ImportOutcome | undefined>(undefined);
+
+  /** Another file; what was said of the one before is forgotten. */
+  async function send(file: Handed): Promise<void> {
+    const before = handed.peek();
+    handed.value = file;
+    const seen = await newest('reading', () => sendFile(file));
+    if (!seen) {
+      if (preview.peek()) handed.value = before;
+      return;
+    }
+    // What was looked at before is of no more use.
+    waiting.drop();
+    const text = seen.kind === 'notes' ? await file.content.text() : work.peek().text;
+    work.value = { ...NOTHING, text };
+    waiting.show(seen);
+  }
+
+  /** The notes as they stand in the field now, read as the person said. */
+  async function sendNotes(): Promise<void> {
+    const { text, notes, clockSteps } = work.peek();
+    const file = notesFile(text);
+    const seen = await newest('reading', async () => {
+      const guess = await sendFile(file);
+      if (guess.kind !== 'notes' || !(notes || clockSteps)) return guess;
+      const steps = stepsOf(clockSteps, guess.notes.lines);
+      return lookAgain(guess.id, { notes: { ...guess.notes.format, ...notes, ...steps } });
+    });
+    if (!seen) return;
+    waiting.drop();
+    handed.value = file;
+    waiting.show(seen);
+  }
+
+  async function look(correction: CorrectImport): Promise<ImportPreview | undefined> {
+    const seen = await newest('reading', () => waiting.ask((id) => lookAgain(id, correction)));
+    if (seen) waiting.show(seen, correction.columns !== undefined);
+    return seen;
+  }
+
+  async function keep(how: Partial<KeepImport>): Promise<void> {
+    const by = person.peek().trim();
+    const came = await newest('keeping', () => waiting.ask((id) => keepFile(id, { ...how, ...(by && { by }) })));
+    if (!came) return;
+    work.value = { ...NOTHING, text: work.peek().isNotes ? '' : work.peek().text };
+    handed.value = undefined;
+    outcome.value = came;
+    await loadBurns().catch(() => undefined);
+  }
+
+  /** Where the person was before the page was left or the service went away. */
+  async function resume(): Promise<void> {
+    const { id, isNotes, columns } = work.peek();
+    const file = handed.peek();
+    if (busy.peek()) return;
+    // It was on its way when the service went.
+    if (id === '') return file && trouble.peek()?.code === undefined ? send(file) : undefined;
+    if (isNotes) return sendNotes();
+    const seen = await look(columns && isWhole(columns) ? { columns } : {});
+    if (!seen && trouble.peek()?.code === 'import/not-found') say({ ...NOTHING, text: work.peek().text });
+  }
+
+  return {
+    work,
+    preview,
+    outcome,
+    trouble,
+    busy,
+    say,
+    send,
+    sendNotes,
+    look,
+    keep,
+    resume,
+    /** Back to the beginning; nothing of the file stays. */
+    cancel() {
+      waiting.drop();
+      cancel();
+      handed.value = undefined;
+      // Notes took somebody's time to type; they stay in their field.
+      work.value = { ...NOTHING, text: work.peek().text };
+      preview.value = undefined;
+      outcome.value = undefined;
+    },
+  };
+}
+
+/** The file that waits in the service, and what is shown of it. */
+function waitingFile(work: Signal<Work>) {
+  const preview = signal<ImportPreview | undefined>(undefined);
+  const say = (what: Partial<Work>) => {
+    work.value = { ...work.peek(), ...what };
+  };
+  return {
+    preview,
+    say,
+    drop() {
+      const { id } = work.peek();
+      if (id !== '') void dropFile(id).catch(() => undefined);
+    },
+    show(seen: ImportPreview, isCorrected = false) {
+      say({ id: seen.id, isNotes: seen.kind === 'notes' });
+      if (seen.kind === 'columns' && !isCorrected) say({ doubted: seen.columns });
+      preview.value = seen;
+    },
+    /** Asks about the file. A service that was started anew has forgotten it, and is given it again. */
+    async ask<T>(question: (id: string) => Promise<T>): Promise<T> {
+      try {
+        return await question(work.peek().id);
+      } catch (cause) {
+        const file = handed.peek();
+        if (troubleOf(cause).code !== 'import/not-found' || !file) throw cause;
+        const { id } = await sendFile(file);
+        say({ id });
+        return question(id);
+      }
+    },
+  };
+}

@@ -1,0 +1,96 @@
+import type { Burn, BurnDetail } from '../../../shared/contract/burns.ts';
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
+import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
+import type { TimeChartModel } from '../../charts/time-chart-model.ts';
+import { slowestPeriodMs } from '../../state/bench.ts';
+import { translate } from '../../state/catalogue.ts';
+import { duration, onScreen, text } from '../../state/figures.ts';
+import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
+import {
+  type Curve,
+  fanOf,
+  readUsOf,
+  timeChartBase,
+  timeChartCurves,
+  timeChartMarks,
+} from '../time-chart/time-chart-data.ts';
+import type { MeasuredWater } from './measured-water.ts';
+import { levelLabel } from './reading.tsx';
+
+/** Paper shown from the start, so that the burn draws itself onto it without the scale jumping. */
+const firstPaperMin = 120;
+const paperStepMin = 30;
+const beforeLightingMin = 15;
+
+/** What the strip of a running burn shows. */
+export function liveModel({
+  detail,
+  curves,
+  estimate,
+  measured,
+  marks,
+  state,
+  withRate,
+}: {
+  detail: BurnDetail;
+  curves: readonly Curve[];
+  estimate: Estimate | undefined;
+  measured: MeasuredWater | undefined;
+  marks: readonly ShownMark[];
+  state: BurnState;
+  withRate: boolean;
+}): TimeChartModel {
+  const zeroS = (state.litUs ?? 0) / 1e6;
+  const drawn = timeChartCurves(curves, zeroS, { rate: withRate, notes: agesAt(detail.burn) });
+  // From a reading that may be another by now nothing is foretold.
+  const fan = state.fireOutUs === undefined && !measured?.isOld ? fanOf(estimate, zeroS) : undefined;
+  const nowMin = estimate ? (estimate.elapsedUs / 1e6 - zeroS) / 60 : 0;
+  return {
+    ...timeChartBase(drawn, [{ marks: timeChartMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
+    gaps: [...detail.gaps, ...detail.repairs].map(({ fromUs, toUs }) => ({
+      fromMin: (fromUs / 1e6 - zeroS) / 60,
+      toMin: (toUs / 1e6 - zeroS) / 60,
+    })),
+    ...(fan && { fan }),
+    ...(estimate?.waterTempC !== undefined && {
+      now: {
+        atMin: (readUsOf(estimate) / 1e6 - zeroS) / 60,
+        value: onScreen('temperature', estimate.waterTempC),
+        ...(measured?.isOld && { isOld: true }),
+      },
+    }),
+    ...(estimate?.targetTempC !== undefined && {
+      level: { value: onScreen('temperature', estimate.targetTempC), label: levelLabel(detail, estimate.targetTempC) },
+    }),
+    ...(estimate?.hold &&
+      estimate.hold.state !== 'notYet' &&
+      estimate.hold.state !== 'ended' && {
+        floor: {
+          value: onScreen('temperature', estimate.hold.floorTempC),
+          label: translate().run.floorHere({ temp: text('temperature', estimate.hold.floorTempC) }),
+        },
+      }),
+  };
+}
+
+/** How old the end of a curve is, where that is worth a word. */
+function agesAt({ id, channels }: Burn): (lastS: number) => string | undefined {
+  const nowUs = burnNowAtTickUs(id);
+  const periodMs = slowestPeriodMs(channels);
+  return (lastS) => {
+    const ageS = nowUs === undefined ? 0 : nowUs / 1e6 - lastS;
+    return isOld(ageS, periodMs) ? translate().run.ago({ time: duration(ageS) }) : undefined;
+  };
+}
+
+function liveRange(
+  curves: readonly { x: readonly number[] }[],
+  nowMin: number,
+  arrivalMin = 0,
+): TimeChartModel['range'] {
+  const first = Math.min(0, ...curves.flatMap(({ x }) => x.slice(0, 1)));
+  const fromMin = Math.max(-beforeLightingMin, Math.floor(first / 5) * 5);
+  const needed = Math.max(nowMin + 10, Math.min(arrivalMin + 5, nowMin + 90));
+  const toMin = Math.max(firstPaperMin, Math.ceil(needed / paperStepMin) * paperStepMin);
+  return { fromMin, toMin };
+}

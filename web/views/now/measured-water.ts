@@ -1,0 +1,41 @@
+/** The water as a board last measured it, and when: of now, or of the last scan before it fell silent. */
+
+import type { Channel } from '../../../shared/contract/burn-record.ts';
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
+import { slowestPeriodMs } from '../../state/bench.ts';
+import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
+import type { Curve } from '../time-chart/time-chart-data.ts';
+
+export interface MeasuredWater {
+  readonly tempC: number;
+  readonly ageS: number;
+  /** It may be another by now. */
+  readonly isOld: boolean;
+}
+
+/** @returns undefined before any board has read the water, and where a person reads it */
+export function measuredWater(
+  burnId: string,
+  water: readonly Channel[],
+  estimate: Estimate | undefined,
+  curves: readonly Curve[],
+): MeasuredWater | undefined {
+  const last = estimated(estimate) ?? drawn(curves);
+  if (!last) return undefined;
+  const ageS = Math.max(0, ((burnNowAtTickUs(burnId) ?? last.atUs) - last.atUs) / 1e6);
+  return { tempC: last.tempC, ageS, isOld: isOld(ageS, slowestPeriodMs(water)) };
+}
+
+function estimated(estimate: Estimate | undefined) {
+  const { waterTempC: tempC, waterMeasuredUs: atUs } = estimate ?? {};
+  return tempC === undefined || atUs === undefined ? undefined : { tempC, atUs };
+}
+
+function drawn(curves: readonly Curve[]) {
+  const water = curves.find(({ id }) => id === 'water');
+  if (!water || water.handRead) return undefined;
+  let place = water.v.length - 1;
+  while (place > 0 && water.v[place] === null) place -= 1;
+  const [tempC, atS] = [water.v[place], water.t[place]];
+  return tempC === undefined || tempC === null || atS === undefined ? undefined : { tempC, atUs: atS * 1e6 };
+}

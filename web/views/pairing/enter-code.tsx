@@ -1,0 +1,78 @@
+/** All that a device sees before it is paired. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { translate } from '../../state/catalogue.ts';
+import { reconnect } from '../../state/connection.ts';
+import { person } from '../../state/preferences.ts';
+import { call } from '../../state/service.ts';
+import { TextField } from '../forms/field.tsx';
+import { useDraft } from '../forms/use-draft.ts';
+import { Rich } from '../kit/rich.tsx';
+import { sentenceFor } from '../kit/use-load.ts';
+
+export function EnterCode(): VNode {
+  const words = translate().pair;
+  // A phone that is turned to look at the bench may load the page anew.
+  const { draft, forget } = useDraft('pairing', { code: '', name: person.peek() });
+  const { code, name } = draft.value;
+  const problem = useSignal<string | undefined>(undefined);
+  const enter = async (event: Event) => {
+    event.preventDefault();
+    if (code.replace(/\D/g, '').length !== 6) {
+      problem.value = words.codeMissing;
+      return;
+    }
+    try {
+      await call('POST /pairing', { body: { code, ...(name.trim() && { name: name.trim() }) } });
+      forget();
+      reconnect();
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  return (
+    <div class="page narrow">
+      <h1>{words.enterTitle}</h1>
+      <p>
+        <Rich text={words.enterHow} />
+      </p>
+      <form onSubmit={enter}>
+        <TextField
+          label={words.enterCode}
+          decimal
+          value={code}
+          problem={problem.value}
+          onInput={(next) => {
+            draft.value = { ...draft.value, code: next };
+          }}
+        />
+        <TextField
+          label={words.enterName}
+          hint={words.enterNameHelp}
+          value={name}
+          onInput={(next) => {
+            draft.value = { ...draft.value, name: next };
+          }}
+        />
+        <button type="submit" class="primary">
+          {words.enter}
+        </button>
+      </form>
+      {!isSecureContext && <PlainHttp />}
+    </div>
+  );
+}
+
+export function PlainHttp(): VNode {
+  const words = translate().pair;
+  return (
+    <section class="plain-http">
+      <h2>{words.without}</h2>
+      <ul>
+        {words.withoutList.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,111 @@
+/** Where a probe sits, what it is called, how far it is trusted. */
+import type { VNode } from 'preact';
+import type { BenchChannel } from '../../../shared/contract/boards.ts';
+import { benchChannels } from '../../state/bench.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
+import { text } from '../../state/figures.ts';
+import { placeChannel } from '../../state/placing.ts';
+import { askedIf, draftOf, figure, quantity, select } from '../forms/field-spec.ts';
+import { useDraft } from '../forms/use-draft.ts';
+import { useForm } from '../forms/use-form.tsx';
+import { isTemperature } from '../kit/reading-words.ts';
+import { Calibrate } from './calibrate.tsx';
+import { choiceOf, classesOf, isThermocouple, type ProbeChoice, probeChoices, probeFrom } from './probe-kinds.ts';
+import { sittingFields } from './sitting-fields.ts';
+
+/** How far a temperature probe is trusted. */
+function trustFields(channel: BenchChannel, choice: ProbeChoice) {
+  const words = translateRig();
+  const isTemp = isTemperature(channel);
+  const none = ['', translate().describe.none] as const;
+  const classes = classesOf(choice);
+  return {
+    choice: askedIf(
+      isTemp,
+      select(
+        { label: words.probeKind },
+        probeChoices.map((each) => [each, kindText(each)]),
+      ),
+    ),
+    toleranceClass: askedIf(
+      isTemp && classes.length > 0,
+      select({ label: words.toleranceClass }, [none, ...classes.map((each) => [each, each] as const)]),
+    ),
+    standardUncertainty: askedIf(
+      isTemp,
+      quantity('temperatureDifference', { label: words.uncertainty, positive: true, high: 50 }),
+    ),
+    timeConstantS: askedIf(isTemp, figure({ label: words.lag, unit: 's', positive: true })),
+  };
+}
+
+function kindText(choice: ProbeChoice): string {
+  const words = translateRig();
+  if (choice === '') return translate().describe.none;
+  if (isThermocouple(choice)) return words.thermocouple({ type: choice });
+  if (choice === 'Pt100' || choice === 'Pt1000') return choice;
+  return words.probeKinds[choice];
+}
+
+export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
+  const channel = benchChannels.value.find(({ id }) => id === given.id) ?? given;
+  const fieldsFor = (role: BenchChannel['role'], choice: ProbeChoice) => ({
+    ...sittingFields(channel.unit, role),
+    ...trustFields(channel, choice),
+  });
+  const known = { ...channel, ...choiceOf(channel.probe) };
+  const { draft, forget } = useDraft(`channel.${channel.id}`, draftOf(fieldsFor(channel.role, known.choice), known));
+  const { role, choice } = draft.value;
+  const fields = fieldsFor(role || channel.role, choice);
+  const onChange = (entries: Partial<typeof draft.value>) => {
+    draft.value = { ...draft.value, ...entries };
+  };
+  const { field, submit, refusal } = useForm(fields, draft.value, onChange, known);
+  const save = submit(async ({ choice = '', toleranceClass = '', ...placement }) => {
+    const probe = isTemperature(channel) ? probeFrom(choice, toleranceClass, channel.probe) : channel.probe;
+    await placeChannel(channel, { ...placement, ...(probe && { probe }) });
+    forget();
+    onSaved();
+  });
+  return (
+    <>
+      <form onSubmit={save}>
+        {field('role')}
+        {field('position')}
+        {field('name')}
+        <div class="row-form">
+          {field('choice')}
+          {field('toleranceClass')}
+        </div>
+        {field('standardUncertainty')}
+        {field('timeConstantS')}
+        <p class="problem" role="alert">
+          {refusal}
+        </p>
+        <button type="submit" class="primary">
+          {translate().save}
+        </button>
+      </form>
+      {isTemperature(channel) && <CalibrationPart channel={channel} />}
+    </>
+  );
+}
+
+function CalibrationPart({ channel }: { channel: BenchChannel }): VNode {
+  const words = translateRig();
+  const { calibration } = channel;
+  return (
+    <section>
+      <h3>{words.calibration}</h3>
+      <p>
+        {calibration
+          ? words.calibrated({
+              offset: text('temperatureDifference', calibration.offset, 2),
+              uncertainty: text('temperatureDifference', calibration.standardUncertainty, 2),
+            })
+          : words.notCalibrated}
+      </p>
+      <Calibrate channel={channel} />
+    </section>
+  );
+}

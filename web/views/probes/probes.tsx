@@ -1,0 +1,32 @@
+/** The bench as it hangs: boards on their ports, probes on their boards. */
+import '../../styles/lists.css';
+import '../../styles/probes.css';
+import type { VNode } from 'preact';
+import { boards, handProbes } from '../../state/bench.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
+import { language } from '../../state/preferences.ts';
+import { Attach } from './attach.tsx';
+import { BoardView } from './board.tsx';
+import { HandProbes } from './hand-probes.tsx';
+
+export function Probes(): VNode {
+  const words = translateRig();
+  return (
+    <div class="page">
+      <header class="page-head">
+        <h1>{words.title}</h1>
+      </header>
+      {boards.value.length === 0 && (
+        <p>
+          {words.none} {handProbes.value.length > 0 ? translate().hand.noBoardNeeded : words.noneHelp}{' '}
+          <a href={`/guide.${language.value}.html`}>{words.guide}</a>
+        </p>
+      )}
+      {boards.value.map((board) => (
+        <BoardView key={board.id} board={board} />
+      ))}
+      <HandProbes />
+      <Attach />
+    </div>
+  );
+}

@@ -1,0 +1,26 @@
+/** Where a probe sits, and what it is called. */
+import type { BenchChannel } from '../../../shared/contract/boards.ts';
+import { translate, translateRig } from '../../state/catalogue.ts';
+import { askedIf, choice, line, needed, select } from '../forms/field-spec.ts';
+import { rolesFor } from './roles.ts';
+
+export function sittingFields(unit: BenchChannel['unit'], role: BenchChannel['role']) {
+  const words = translateRig();
+  const positions = ['low', 'middle', 'high'] as const;
+  return {
+    role: needed(
+      select(
+        { label: words.role, hint: role === 'water' ? words.waterHint : undefined },
+        rolesFor(unit).map((each) => [each, translate().read.roles[each]]),
+      ),
+    ),
+    position: askedIf(
+      role === 'water',
+      choice(
+        { label: words.position },
+        positions.map((each) => [each, words.positions[each]]),
+      ),
+    ),
+    name: needed(line({ label: words.name })),
+  };
+}

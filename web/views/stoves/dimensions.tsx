@@ -1,0 +1,57 @@
+/** The lengths that matter on a revision, named by the person. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { translate } from '../../state/catalogue.ts';
+import { TextField } from '../forms/field.tsx';
+import { type DraftProps, fieldViews } from '../forms/use-form.tsx';
+import { dimensionFields, dimensionKey, type InventoryDraft } from './inventory-fields.ts';
+
+export function Dimensions({
+  draft,
+  problems,
+  onChange,
+}: Omit<DraftProps<InventoryDraft>, 'onChange'> & { onChange: (draft: InventoryDraft) => void }): VNode {
+  const words = translate().describe.fields;
+  const name = useSignal('');
+  const fields = dimensionFields(draft);
+  const field = fieldViews(fields, {
+    draft,
+    problems,
+    onChange: (entries) => onChange({ ...draft, ...entries } as InventoryDraft),
+  });
+  const add = () => {
+    const key = dimensionKey(name.value.trim());
+    if (name.value.trim() === '') return;
+    onChange({ ...draft, [key]: draft[key] ?? '' });
+    name.value = '';
+  };
+  const remove = (key: string) => {
+    const { [key]: _, ...rest } = draft;
+    onChange(rest);
+  };
+  return (
+    <fieldset class="group">
+      <legend>{words.dimensions}</legend>
+      {Object.entries(fields).map(([key, { label }]) => (
+        <div class="row-form" key={key}>
+          {field(key)}
+          <button type="button" class="plain" onClick={() => remove(key)}>
+            {words.removeDimension({ name: label })}
+          </button>
+        </div>
+      ))}
+      <div class="row-form">
+        <TextField
+          label={words.dimensionName}
+          value={name.value}
+          onInput={(text) => {
+            name.value = text;
+          }}
+        />
+        <button type="button" onClick={add}>
+          {words.addDimension}
+        </button>
+      </div>
+    </fieldset>
+  );
+}

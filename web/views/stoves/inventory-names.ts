@@ -1,0 +1,17 @@
+/** What the things of the inventory are called. */
+import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
+import { shelves } from '../../state/inventory.ts';
+import type { Options } from '../forms/field-spec.ts';
+
+/** Revisions are named with their stove. */
+export function nameOf(item: InventoryItem<InventoryKind>): string {
+  if ('name' in item) return item.name;
+  if (!('label' in item)) return '';
+  const stove = shelves.value?.stoves.find(({ id }) => id === item.stoveId);
+  return stove ? `${stove.name} ${item.label}` : item.label;
+}
+
+export function inventoryOptions(kind: InventoryKind): Options<string> {
+  const items = (shelves.value?.[kind] ?? []) as readonly InventoryItem<InventoryKind>[];
+  return items.map((item) => [item.id, nameOf(item)]);
+}

@@ -1,0 +1,227 @@
+/** Turns curves, marks and an estimate into what the strip draws: minutes from lighting, units on screen, words. */
+import type { Estimate } from '../../../shared/contract/live-estimates.ts';
+import type { Series } from '../../../shared/contract/series.ts';
+import type { Dimension } from '../../../shared/language/shown.ts';
+import type { ShownMark } from '../../burn/burn-state.ts';
+import { type CurveStyle, type CurveStyleName, curveStyles } from '../../charts/palette.ts';
+import type {
+  Stretch,
+  TimeChartCurve,
+  TimeChartFan,
+  TimeChartMark,
+  TimeChartModel,
+  TimeChartReading,
+  TimeChartTrack,
+} from '../../charts/time-chart-model.ts';
+import { translate } from '../../state/catalogue.ts';
+import { number, onScreen, text, unit } from '../../state/figures.ts';
+import { units } from '../../state/preferences.ts';
+import { minuteLabel } from '../kit/minute-words.ts';
+
+export type Curve = Series['curves'][number];
+
+const panels: Record<string, TimeChartCurve['panel']> = {
+  water: 'paper',
+  contentCore: 'paper',
+  ambient: 'paper',
+  flue: 'hot',
+  riser: 'hot',
+  airGap: 'hot',
+  body: 'hot',
+  waterRate: 'rate',
+};
+
+/** The dimension of a curve on screen, for its figures. */
+export function dimensionOf({ id, unit: ucum }: Curve): Dimension | undefined {
+  if (id === 'waterRate' || ucum === 'K/min') return 'temperatureRate';
+  if (ucum === 'kg') return 'mass';
+  if (ucum === 'Pa') return 'pressure';
+  return ucum === 'Cel' || ucum === 'uV' || ucum === 'Ohm' ? 'temperature' : undefined;
+}
+
+/** Stretches left out, by channel. */
+export type LeftOut = ReadonlyMap<string, readonly Stretch[]>;
+
+/** Figures after the decimal mark of what is read but not drawn, by its unit. */
+const readingDecimals: Readonly<Record<string, number>> = { kg: 2, Pa: 1, Cel: 1, '%': 1 };
+
+/** Channels the strip has no panel for: scales, pressure, gas, the cold junction. The cursor and the table read them all the same. */
+export function timeChartReadings(curves: readonly Curve[], zeroS: number, leftOut: LeftOut): TimeChartReading[] {
+  return curves
+    .filter((curve) => panels[curve.id === 'waterRate' ? 'waterRate' : curve.role] === undefined)
+    .map((curve) => {
+      const dimension = dimensionOf(curve);
+      return {
+        id: curve.id,
+        label: curve.name,
+        unit: dimension ? unit(dimension) : curve.unit === '1' ? '' : curve.unit,
+        decimals: readingDecimals[curve.unit] ?? 3,
+        x: curve.t.map((t) => (t - zeroS) / 60),
+        y: curve.v.map((value) => (value === null || !dimension ? value : onScreen(dimension, value))),
+        ...(leftOut.has(curve.id) && { leftOut: leftOut.get(curve.id) ?? [] }),
+      };
+    });
+}
+
+/** Curves the strip has a panel for. The mean of the water is drawn; its single probes only where `probes` asks for them. */
+export function timeChartCurves(
+  curves: readonly Curve[],
+  zeroS: number,
+  {
+    probes = false,
+    rate = true,
+    notes,
+    leftOut = new Map(),
+    style,
+  }: {
+    probes?: boolean;
+    rate?: boolean;
+    /** Writes the last figure of a curve at its end; takes when that was and says how old it is, where it is not of now. */
+    notes?: (lastS: number) => string | undefined;
+    leftOut?: LeftOut;
+    style?: CurveStyle;
+  } = {},
+): TimeChartCurve[] {
+  return curves.flatMap((curve) => {
+    const isWaterProbe = curve.role === 'water' && curve.id !== 'water' && curve.id !== 'waterRate';
+    const role = curve.id === 'waterRate' ? 'waterRate' : curve.role;
+    const panel = panels[role];
+    const dimension = dimensionOf(curve);
+    if (!panel || !dimension || (isWaterProbe && !probes) || (panel === 'rate' && !rate)) return [];
+    const name: CurveStyleName = isWaterProbe
+      ? 'waterProbe'
+      : role === 'waterRate'
+        ? 'rate'
+        : role in curveStyles
+          ? (role as CurveStyleName)
+          : 'other';
+    const y = curve.v.map((value) => (value === null ? null : onScreen(dimension, value)));
+    const last = curve.v.at(-1);
+    const age = curve.handRead ? undefined : notes?.(curve.t.at(-1) ?? 0);
+    return [
+      {
+        id: curve.id,
+        label: curveLabel(curve),
+        panel,
+        style: style ?? curveStyles[name],
+        x: curve.t.map((t) => (t - zeroS) / 60),
+        y,
+        ...(curve.handRead && panel !== 'rate' && { isDotted: true }),
+        ...(leftOut.has(curve.id) && { leftOut: leftOut.get(curve.id) ?? [] }),
+        ...(notes &&
+          (panel === 'hot' || role === 'ambient' || role === 'contentCore') &&
+          last !== null &&
+          last !== undefined && {
+            note: [`${curve.name} ${text(dimension, last, 0)}`, age].filter(Boolean).join(', '),
+            ...(age && { isOld: true }),
+          }),
+      },
+    ];
+  });
+}
+
+/** The name a person knows a curve by. */
+export function curveLabel(curve: Curve): string {
+  if (curve.id === 'water') return translate().read.roles.water;
+  if (curve.id === 'waterRate') return translate().read.chart.rateBand;
+  return curve.name;
+}
+
+/** Scale of the water paper: the whole range from cold water to above the boil, so that every burn is drawn alike. */
+export function paperScale(curves: readonly TimeChartCurve[]): TimeChartModel['paper'] {
+  const us = units.value === 'usCustomary';
+  const square = us ? 10 : 5;
+  const labelEvery = us ? 40 : 20;
+  const values = curves.filter(({ panel }) => panel === 'paper').flatMap(({ y }) => y.filter((v) => v !== null));
+  const usualLow = us ? 30 : 0;
+  const usualHigh = us ? 220 : 105;
+  const lowest = values.reduce((a, b) => Math.min(a, b), usualLow);
+  const highest = values.reduce((a, b) => Math.max(a, b), usualHigh);
+  return {
+    low: Math.floor(lowest / square) * square,
+    high: Math.ceil(highest / square) * square,
+    square,
+    labelEvery,
+  };
+}
+
+export function hotScale(curves: readonly TimeChartCurve[]): TimeChartModel['hot'] {
+  const values = curves.filter(({ panel }) => panel === 'hot').flatMap(({ y }) => y.filter((v) => v !== null));
+  if (values.length === 0) return undefined;
+  const step = 100;
+  const highest = values.reduce((a, b) => Math.max(a, b), 2 * step);
+  const high = Math.ceil(highest / step) * step;
+  return { low: 0, high, label: bandLabel(translate().read.chart.flueBand, 0, high, 'temperature') };
+}
+
+export function rateScale(curves: readonly TimeChartCurve[]): TimeChartModel['rate'] {
+  const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));
+  if (values.length === 0) return undefined;
+  const step = units.value === 'usCustomary' ? 1 : 0.5;
+  const high = Math.min(step * 8, Math.ceil(values.reduce((a, b) => Math.max(a, b), step * 2) / step) * step);
+  const low = Math.max(step * -2, Math.floor(values.reduce((a, b) => Math.min(a, b), 0) / step) * step);
+  return { low, high, label: bandLabel(translate().read.chart.rateBand, low, high, 'temperatureRate') };
+}
+
+/** What a band is and what its lower and upper edge stand for. */
+function bandLabel(what: string, low: number, high: number, dimension: Dimension): string {
+  const figure = (value: number) => number(value, Number.isInteger(value) ? 0 : 1);
+  return translate().read.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
+}
+
+/** Marks as the lane draws them. */
+export function timeChartMarks(marks: readonly ShownMark[], zeroS: number): TimeChartMark[] {
+  // A reading is a point of its curve already.
+  const drawn = marks.filter(({ mark }) => mark.kind !== 'reading');
+  return drawn.map(({ mark, state }) => ({
+    id: mark.id,
+    atMin: (mark.elapsedUs / 1e6 - zeroS) / 60,
+    kind: mark.kind,
+    ...('massKg' in mark && mark.massKg !== undefined && mark.kind !== 'waterIn' && mark.kind !== 'waterOut'
+      ? { massKg: mark.massKg }
+      : {}),
+    ...(mark.kind === 'fed' && mark.massKg !== undefined && { text: number(onScreen('mass', mark.massKg), 2) }),
+    waiting: state !== 'kept',
+  }));
+}
+
+/** The fan from now to the target, when there is a prediction with an interval. */
+export function fanOf(estimate: Estimate | undefined, zeroS: number): TimeChartFan | undefined {
+  if (!estimate?.toTargetS || estimate.waterTempC === undefined || estimate.targetTempC === undefined) return undefined;
+  const nowMin = (estimate.elapsedUs / 1e6 - zeroS) / 60;
+  const { value, interval95 } = estimate.toTargetS;
+  return {
+    fromMin: (readUsOf(estimate) / 1e6 - zeroS) / 60,
+    from: onScreen('temperature', estimate.waterTempC),
+    to: onScreen('temperature', estimate.targetTempC),
+    arrivals: [nowMin + interval95[0] / 60, nowMin + value / 60, nowMin + interval95[1] / 60],
+  };
+}
+
+/** The moment the water of an estimate is of: now, or when a person last read it. */
+export function readUsOf({ waterReadUs, elapsedUs }: Estimate): number {
+  return waterReadUs ?? elapsedUs;
+}
+
+/** What all strips have in common. */
+export function timeChartBase(
+  curves: readonly TimeChartCurve[],
+  lanes: readonly TimeChartTrack[],
+  range: TimeChartModel['range'],
+): TimeChartModel {
+  const hot = hotScale(curves);
+  const rate = rateScale(curves);
+  return {
+    curves,
+    lanes,
+    range,
+    paper: paperScale(curves),
+    ...(hot && { hot }),
+    ...(rate && { rate }),
+    moments: [],
+    gaps: [],
+    writeMinute: minuteLabel,
+    writeFigure: (value) => number(value, 0),
+    laneUnit: units.value === 'usCustomary' ? translate().read.chart.lbWood : translate().read.chart.kgWood,
+  };
+}

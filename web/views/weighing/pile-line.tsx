@@ -1,0 +1,29 @@
+/** What is gone from a pile beside what was logged as fed from it, and a word when the two contradict each other. */
+import type { VNode } from 'preact';
+import type { PileSum } from '../../burn/pile-sums.ts';
+import { translate } from '../../state/catalogue.ts';
+import { text } from '../../state/figures.ts';
+
+export function PileLine({ sum }: { sum: PileSum }): VNode {
+  const words = translate().read.wrap.sums;
+  const { beforeKg, afterKg, goneKg, fedKg, unweighedFeeds, contradicts } = sum;
+  const mass = (kg = 0) => text('mass', kg);
+  const fed = [
+    goneKg === undefined && beforeKg !== undefined && words.before({ mass: mass(beforeKg) }),
+    words.fed({ mass: mass(fedKg) }),
+    unweighedFeeds > 0 && words.unweighed({ count: unweighedFeeds }),
+  ].filter(Boolean);
+  return (
+    <div class="pile-line">
+      {goneKg !== undefined && (
+        <p>
+          {words.gone({ before: mass(beforeKg), after: mass(afterKg) })} <b>{mass(goneKg)}</b>
+        </p>
+      )}
+      <p class="quiet">{fed.join(' · ')}</p>
+      <p class="problem" role="status">
+        {contradicts && words.contradict({ gone: mass(goneKg), fed: mass(fedKg) })}
+      </p>
+    </div>
+  );
+}
