@@ -132,11 +132,6 @@ export function draftOf<F extends Fields>(fields: F, known: Known<F>): DraftOf<F
   ) as DraftOf<F>;
 }
 
-/** What no field asks for. */
-export function unasked<T extends object>(fields: Fields, known: T): Partial<T> {
-  return Object.fromEntries(Object.entries(known).filter(([key]) => !(key in fields))) as Partial<T>;
-}
-
 export type ReadFields<F extends Fields> = { ok: true; values: ValuesOf<F> } | { ok: false; problems: Problems };
 
 /**
@@ -164,10 +159,4 @@ export function readFields<F extends Fields>(
     }
   }
   return Object.keys(problems).length > 0 ? { ok: false, problems } : { ok: true, values: values as ValuesOf<F> };
-}
-
-/** An entry as a person reads it: the words of what was chosen, a figure with its unit. */
-export function entryText({ options, unit: of }: Fields[string], text: string): string {
-  if (text === '') return '';
-  return options?.find(([key]) => key === text)?.[1] ?? (of ? `${text}\u00a0${of}` : text);
 }

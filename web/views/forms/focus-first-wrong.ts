@@ -8,26 +8,8 @@ export function focusFirstWrong(form: HTMLElement): void {
   });
 }
 
-function focusEntry(entry: HTMLElement): void {
+export function focusEntry(entry: HTMLElement): void {
   entry.focus({ preventScroll: true });
   // Clear of the bar that keeps to the bottom of the screen.
   entry.scrollIntoView({ block: 'center' });
-}
-
-export interface WrongEntry {
-  /** As its label says it. */
-  readonly name: string;
-  focus(): void;
-}
-
-/** Everything in a form that is marked as wrong; a sheet opened from it is a form of its own. */
-export function wrongIn(form: HTMLElement): WrongEntry[] {
-  return [...form.querySelectorAll<HTMLElement>('.field.wrong, .choice.wrong')]
-    .filter((field) => field.closest('dialog') === form.closest('dialog'))
-    .flatMap((field) => {
-      const entry = field.querySelector<HTMLElement>('input, select, textarea');
-      const label = field.querySelector('label, legend')?.textContent ?? '';
-      const of = field.closest<HTMLElement>('[data-of]')?.dataset.of;
-      return entry ? [{ name: of ? `${of}: ${label}` : label, focus: () => focusEntry(entry) }] : [];
-    });
 }

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import { sentenceFor } from '../kit/use-load.ts';
 import { Choice, MomentField, SelectField, TextField } from './field.tsx';
 import { type DraftOf, type Fields, type Known, type Problems, readFields, type ValuesOf } from './field-spec.ts';
-import { useRefused } from './refused-form.tsx';
+import { useRefused } from './use-refused.ts';
 
 export interface DraftProps<Draft> {
   draft: Draft;

@@ -3,7 +3,6 @@ import type { ClockStep, ColumnFormat, ImportChoice, NoteLine, NotesFormat } fro
 import type { NoteMark } from '../../../shared/contract/mark-kinds.ts';
 import type { ReadingsDraft } from './burn-of-readings.tsx';
 import type { Doubted } from './column-format.ts';
-
 /** Something said of a line, for as long as that line says the same. */
 export type OfLine<T> = T & { readonly line: number; readonly text: string };
 

@@ -2,15 +2,8 @@
 import type { Burn, CreateBurn } from '../../../shared/contract/burns.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { translate } from '../../state/catalogue.ts';
-import {
-  type DraftOf,
-  draftOf,
-  entryText,
-  type Fields,
-  type Known,
-  type Problems,
-  readFields,
-} from '../forms/field-spec.ts';
+import { entryText } from '../forms/entry-text.ts';
+import { type DraftOf, draftOf, type Fields, type Known, type Problems, readFields } from '../forms/field-spec.ts';
 import { inventoryOptions } from '../stoves/inventory-names.ts';
 import { aimOf, usualAim } from './aim-fields.ts';
 import { type BurnFields, burnFields } from './burn-fields.ts';

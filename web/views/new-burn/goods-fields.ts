@@ -2,7 +2,8 @@
 import type { Content } from '../../../shared/contract/burn-record.ts';
 import { translate } from '../../state/catalogue.ts';
 import { number } from '../../state/figures.ts';
-import { type DraftOf, draftOf, figure, line, needed, quantity, readFields, unasked } from '../forms/field-spec.ts';
+import { type DraftOf, draftOf, figure, line, needed, quantity, readFields } from '../forms/field-spec.ts';
+import { unasked } from '../forms/unasked.ts';
 
 export function goodsFields() {
   const words = translate().describe;

@@ -4,9 +4,9 @@ import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { translate } from '../../state/catalogue.ts';
 import { shelves } from '../../state/inventory.ts';
+import { entryText } from '../forms/entry-text.ts';
 import {
   draftOf,
-  entryText,
   type Field,
   type Fields,
   figure,

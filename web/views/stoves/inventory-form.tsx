@@ -7,12 +7,13 @@ import { Refusal } from '../../lib/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { translate } from '../../state/catalogue.ts';
 import { addToInventory, changeOnInventory, loadShelves } from '../../state/inventory.ts';
-import { unasked } from '../forms/field-spec.ts';
 import { MeanwhileList } from '../forms/meanwhile-list.tsx';
 import { PhotoField } from '../forms/photo.tsx';
-import { useRefused, WrongFields } from '../forms/refused-form.tsx';
+import { unasked } from '../forms/unasked.ts';
 import { fieldViews } from '../forms/use-form.tsx';
+import { useRefused } from '../forms/use-refused.ts';
 import { useVersionedDraft } from '../forms/use-versioned-draft.ts';
+import { WrongFields } from '../forms/wrong-fields.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 import { Dimensions } from './dimensions.tsx';
 import {
