@@ -2,4 +2,3 @@
 import { z } from 'zod';
 
 export const samplesSchema = z.strictObject({ kept: z.int().nonnegative(), of: z.int().positive() });
-export type Samples = z.infer<typeof samplesSchema>;
