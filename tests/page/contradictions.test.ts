@@ -52,13 +52,13 @@ test('a basis that a meter does not show is asked about beside its field, and ke
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Nom').fill('Hêtre');
   await dialog.getByLabel('Mesures, l’une après l’autre').fill('20');
-  await dialog.getByRole('radio', { name: 'bois humide' }).check();
+  await dialog.getByRole('radio', { name: '% de la masse humide' }).check();
   await dialog.getByRole('radio', { name: 'humidimètre' }).check();
   await dialog.getByText('c’est alors 16,7 % de la masse humide').waitFor();
   await expectSound(page, 'moisture');
-  await dialog.getByRole('radio', { name: 'bois sec' }).check();
+  await dialog.getByRole('radio', { name: '% de la masse sèche' }).check();
   await dialog.getByText('c’est alors').waitFor({ state: 'detached' });
-  await dialog.getByRole('radio', { name: 'bois humide' }).check();
+  await dialog.getByRole('radio', { name: '% de la masse humide' }).check();
   await dialog.getByRole('button', { name: 'Enregistrer' }).tap();
   await dialog.waitFor({ state: 'detached' });
   const { fuelLots } = await bench.ask<{ fuelLots: { moisture: object }[] }>('GET', '/fuel-lots');
