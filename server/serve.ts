@@ -1,7 +1,7 @@
 import { type AppOptions, buildApp, type Service } from './app.ts';
 import { AppError } from './base/app-error.ts';
 import { type Config, isLoopbackHost, ownAddress } from './base/config.ts';
-import { type Door, doorOf } from './network/network.ts';
+import { type Listener, listenerOf } from './network/network.ts';
 
 /** A second request to stop does not wait for anything any more. */
 const EXIT_HARD = 130;
@@ -27,33 +27,33 @@ export interface ServeOptions extends Omit<AppOptions, 'folder'> {
  *   service/certificate-unreadable; nothing is left open
  */
 export async function serve({ config, prepare, ...options }: ServeOptions): Promise<Serving> {
-  const door = doorOf(config);
-  const service = await buildApp({ ...options, folder: config.folder, ...(door && { network: door }) });
+  const listener = listenerOf(config);
+  const service = await buildApp({ ...options, folder: config.folder, ...(listener && { network: listener }) });
   try {
     await prepare?.(service);
     service.resume();
-    await listen(service, config, door);
+    await listen(service, config, listener);
   } catch (error) {
     await service.app.close();
     throw error;
   }
   const address = ownAddress(config);
   service.store.announce(address);
-  return { ...service, address, phoneAddresses: door?.addresses() ?? [] };
+  return { ...service, address, phoneAddresses: listener?.addresses() ?? [] };
 }
 
-async function listen({ app }: Service, { host, port }: Config, door: Door | undefined): Promise<void> {
-  const server = door?.server?.(app.routing);
+async function listen({ app }: Service, { host, port }: Config, listener: Listener | undefined): Promise<void> {
+  const server = listener?.server?.(app.routing);
   app.addHook('onClose', async () => {
     server?.close();
     server?.closeAllConnections();
   });
   const own = isLoopbackHost(host) || !server ? host : '127.0.0.1';
   await app.listen({ host: own, port }).catch((error) => Promise.reject(listenError(error, own, port)));
-  if (!door || !server) return;
+  if (!listener || !server) return;
   await new Promise<void>((resolve, reject) => {
-    server.once('error', (error) => reject(listenError(error, host, door.port)));
-    server.listen({ host, port: door.port }, resolve);
+    server.once('error', (error) => reject(listenError(error, host, listener.port)));
+    server.listen({ host, port: listener.port }, resolve);
   });
 }
 

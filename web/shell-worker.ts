@@ -33,7 +33,7 @@ const cacheName = `${family}${SHELL.version}`;
 const patienceMs = 3000;
 
 worker.addEventListener('install', (event) => {
-  event.waitUntil(keepAll().then(() => worker.skipWaiting()));
+  event.waitUntil(saveAll().then(() => worker.skipWaiting()));
 });
 
 worker.addEventListener('activate', (event) => {
@@ -50,7 +50,7 @@ worker.addEventListener('fetch', (event) => {
 });
 
 /** All of them or none: a page of two builds would be worse than no page. */
-async function keepAll(): Promise<void> {
+async function saveAll(): Promise<void> {
   const cache = await caches.open(cacheName);
   await Promise.all(
     Object.entries(SHELL.files).map(async ([path, digest]) => {

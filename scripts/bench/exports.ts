@@ -28,10 +28,10 @@ export default async function measure(): Promise<Measurement[]> {
   const folder = mkdtempSync(join(tmpdir(), 'stovebench-bench-exports-'));
   try {
     const data = join(folder, 'data');
-    await keepBurn(data, SCANS);
+    await saveBurn(data, SCANS);
     const rows = files.flatMap((name) => compare(folder, data, name));
     const day = join(folder, 'day');
-    await keepBurn(day, SCANS_OF_A_DAY);
+    await saveBurn(day, SCANS_OF_A_DAY);
     return [...rows, ...grown.map((name) => growth(folder, { data, day }, name))];
   } finally {
     rmSync(folder, { recursive: true });
@@ -82,9 +82,9 @@ function costOf(what: string, from: string, to: string, ...nodeOptions: string[]
 }
 
 /** Four probes at sixteenths and four at quarters of a degree, rising slowly with some noise. Invented. */
-async function keepBurn(folder: string, scans: number): Promise<void> {
+async function saveBurn(folder: string, scans: number): Promise<void> {
   const id = (number: number) => `00000000-0000-7000-8000-${String(number).padStart(12, '0')}`;
-  const places = Array.from({ length: CHANNELS }, (_, channel) => channel);
+  const indices = Array.from({ length: CHANNELS }, (_, channel) => channel);
   const record: BurnRecord = {
     format: 'stovebench-burn-record',
     version: 1,
@@ -97,7 +97,7 @@ async function keepBurn(folder: string, scans: number): Promise<void> {
     target: { kind: 'boil' },
     startedUtcMs: Date.UTC(2026, 4, 2),
     fuelLots: [],
-    channels: places.map((channel) => ({
+    channels: indices.map((channel) => ({
       id: id(10 + channel),
       boardId: id(2),
       index: channel,
@@ -110,7 +110,7 @@ async function keepBurn(folder: string, scans: number): Promise<void> {
       {
         boardId: id(2),
         elapsedUs: Array.from({ length: scans }, (_, scan) => scan * 100_000 + ((scan * 37) % 900)),
-        columns: places.map((channel) => ({
+        columns: indices.map((channel) => ({
           channelId: id(10 + channel),
           counts: Array.from(
             { length: scans },

@@ -9,7 +9,7 @@ import { median } from '../../shared/statistics/quantile.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { findChromium } from '../test/system-programs.ts';
 import type { Measurement } from '../tools/measurement.ts';
-import { keepBurns } from './overlay/twenty-burns.ts';
+import { saveBurns } from './overlay/twenty-burns.ts';
 
 const BURNS = 20;
 /** As many a curve as the page asks for where there are so many burns. */
@@ -30,7 +30,7 @@ export default async function measure(): Promise<Measurement[]> {
     ports: { open: () => Promise.reject(new Error('there are no ports here')), list: async () => [] },
   });
   try {
-    const ids = await keepBurns(service.store, BURNS);
+    const ids = await saveBurns(service.store, BURNS);
     const curves = await dataPath(service.app, ids);
     const executablePath = findChromium();
     if (executablePath) return [...curves, ...(await drawing(service.app, ids, executablePath))];

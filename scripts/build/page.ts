@@ -21,12 +21,12 @@ function hashOfInputs(root: string): string {
 
 /**
  * Builds the page into dist/web, the folder that the service serves, unless what is there was made from the same inputs.
- * @param say takes one line of progress, only when there is something to build
+ * @param print takes one line of progress, only when there is something to build
  * @param root the repository
  * @throws when the build fails, with what Vite said
  */
 export async function ensurePageBuilt(
-  say: (line: string) => void = console.error,
+  print: (line: string) => void = console.error,
   root: string = repositoryRoot,
 ): Promise<void> {
   // Beside the page, not in it: nobody should be served this file.
@@ -35,7 +35,7 @@ export async function ensurePageBuilt(
   const built = existsSync(join(root, 'dist', 'web', 'index.html')) && existsSync(stamp);
   if (built && readFileSync(stamp, 'utf8') === wanted) return;
 
-  say('building the page ...');
+  print('building the page ...');
   rmSync(stamp, { force: true });
   // In a process of its own: the service that runs next should not carry a bundler's memory.
   const { exitCode, stdout, stderr } = await runTool(root, 'vite/bin/vite.js', ['build', 'web', '--logLevel', 'warn'], {

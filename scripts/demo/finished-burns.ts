@@ -1,11 +1,11 @@
-import { keepSampleBurns } from '../../server/samples/sample-burns.ts';
+import { saveSampleBurns } from '../../server/samples/sample-burns.ts';
 import type { Store } from '../../server/store/store.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 
-/** @param say takes a line of progress */
-export async function keepFinishedBurns(store: Store, say: (line: string) => void): Promise<void> {
-  await keepSampleBurns(store, (record, left) => {
-    say(`simulated ${record.title}${left > 0 ? `, ${left} more to come` : ''}`);
+/** @param print takes a line of progress */
+export async function saveFinishedBurns(store: Store, print: (line: string) => void): Promise<void> {
+  await saveSampleBurns(store, (record, left) => {
+    print(`simulated ${record.title}${left > 0 ? `, ${left} more to come` : ''}`);
     placeProbes(store, record.channels);
   });
 }

@@ -8,14 +8,14 @@ import type { Action } from '../../server/simulator/operator.ts';
 import { portsWithLeads, switchOnBoard } from '../../server/simulator/simulated-board.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { removeFolder, takeFolder } from './demo-folder.ts';
-import { endAbandonedBurns, keepFinishedBurns } from './finished-burns.ts';
+import { endAbandonedBurns, saveFinishedBurns } from './finished-burns.ts';
 import { createLiveBurn } from './live-burn.ts';
 import { demoFolder, readOptions } from './options.ts';
 
 /** An hour passes in two minutes: slow enough to read, fast enough to see the whole burn. */
 const USUAL_TIME_SCALE = '30';
 
-const say = (line: string) => console.error(`stovebench: ${line}`);
+const print = (line: string) => console.error(`stovebench: ${line}`);
 
 /**
  * Prepares the data, serves, and begins a burn on a simulated board; the address is printed last.
@@ -25,12 +25,12 @@ export async function runDemo(args: readonly string[]): Promise<void> {
   const options = readOptions(args);
   const folder = demoFolder(process.env);
   if (options.remove || options.fresh) {
-    say(removeFolder(folder) ? `deleted ${folder}` : `there was nothing to delete at ${folder}`);
+    print(removeFolder(folder) ? `deleted ${folder}` : `there was nothing to delete at ${folder}`);
     if (options.remove) return;
   }
   const config = readConfig({ STOVEBENCH_TIME_SCALE: USUAL_TIME_SCALE, ...process.env, STOVEBENCH_DATA: folder });
   takeFolder(folder);
-  await ensurePageBuilt(say);
+  await ensurePageBuilt(print);
 
   const clock = createRealClock(config.timeScale);
   const ports = portsWithLeads(serialPortFactory);
@@ -42,7 +42,7 @@ export async function runDemo(args: readonly string[]): Promise<void> {
     demo: true,
     async prepare({ store }) {
       endAbandonedBurns(store);
-      await keepFinishedBurns(store, say);
+      await saveFinishedBurns(store, print);
     },
   });
 
@@ -62,7 +62,7 @@ export async function runDemo(args: readonly string[]): Promise<void> {
   onAction = live.act;
   early.forEach(live.act);
 
-  say(`simulated data in ${folder}; "npm run demo -- --remove" deletes them`);
-  say(`a burn runs ${config.timeScale} times faster than real time; Ctrl-C stops`);
+  print(`simulated data in ${folder}; "npm run demo -- --remove" deletes them`);
+  print(`a burn runs ${config.timeScale} times faster than real time; Ctrl-C stops`);
   console.log(address);
 }

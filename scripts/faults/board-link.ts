@@ -47,15 +47,15 @@ export class BoardLink {
   #word(fits: (word: BoardWord) => boolean): Promise<BoardWord> {
     return new Promise((resolve, reject) => {
       const settle = (end: () => void) => {
-        this.#child.off('message', hear);
+        this.#child.off('message', receive);
         this.#child.off('exit', gone);
         end();
       };
-      const hear = (word: BoardWord) => {
+      const receive = (word: BoardWord) => {
         if (fits(word)) settle(() => resolve(word));
       };
       const gone = () => settle(() => reject(new Error('The board process has ended.')));
-      this.#child.on('message', hear);
+      this.#child.on('message', receive);
       this.#child.on('exit', gone);
     });
   }

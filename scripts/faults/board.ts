@@ -83,7 +83,7 @@ let owed = 0;
 const log = (entry: LogEntry) => appendFileSync(settings.log, `${JSON.stringify(entry)}\n`);
 const oldestHeld = () => memory[0]?.number ?? made;
 
-function say(message: Message): Fate {
+function print(message: Message): Fate {
   if (silence !== 'over') return 'quiet';
   if (!terminal) return 'unplugged';
   if (!listened) return 'unheard';
@@ -95,19 +95,19 @@ function say(message: Message): Fate {
 
 /** A byte altered, the end cut off so that the next line is glued on, or all of it left out. */
 function harm(line: string): string {
-  const place = Math.floor(random.uniform() * line.length);
+  const index = Math.floor(random.uniform() * line.length);
   const way = random.uniform();
   if (way < 0.2) return '';
-  if (way < 0.5) return line.slice(0, place);
+  if (way < 0.5) return line.slice(0, index);
   return (
-    line.slice(0, place) +
-    String.fromCharCode(line.charCodeAt(place) ^ (1 + (random.word() % 127))) +
-    line.slice(place + 1)
+    line.slice(0, index) +
+    String.fromCharCode(line.charCodeAt(index) ^ (1 + (random.word() % 127))) +
+    line.slice(index + 1)
   );
 }
 
 function describe(): void {
-  say({
+  print({
     kind: 'hello',
     protocol: 1,
     identity,
@@ -118,10 +118,10 @@ function describe(): void {
     periodMs,
     channels: CHANNELS.length,
   });
-  CHANNELS.forEach(({ label, scale }, place) => {
-    say({
+  CHANNELS.forEach(({ label, scale }, index) => {
+    print({
       kind: 'channel',
-      index: place + 1,
+      index: index + 1,
       quantity: 'temperature',
       unit: 'Cel',
       scale,
@@ -163,7 +163,7 @@ function scan(atMs: number): void {
   made++;
   sequence = (sequence + 1) % UINT32;
   entry.heldFrom = oldestHeld();
-  entry.fate = say({
+  entry.fate = print({
     kind: 'scan',
     repeated: false,
     boot,
@@ -191,7 +191,7 @@ function pump(): void {
     // Overwritten since it was asked for.
     if (next.number < oldestHeld()) continue;
     const { boot, sequence, uptimeMs, readings } = next;
-    say({ kind: 'scan', repeated: true, boot, sequence, uptimeMs, readings });
+    print({ kind: 'scan', repeated: true, boot, sequence, uptimeMs, readings });
   }
 }
 
@@ -200,15 +200,15 @@ function resend(command: Extract<HostCommand, { kind: 'resend' }>): void {
   const span = (command.to - command.from) >>> 0;
   const wanted = held.filter((each) => (each.sequence - command.from) >>> 0 <= span);
   if (held.length === 0) {
-    say({ kind: 'refused', command: 'resend', reason: command.boot === boot ? 'not-held' : 'other-boot' });
+    print({ kind: 'refused', command: 'resend', reason: command.boot === boot ? 'not-held' : 'other-boot' });
     return;
   }
   const oldest = held[0]!.sequence;
   if (wanted.length === 0) {
-    say({ kind: 'refused', command: 'resend', reason: 'not-held', oldest });
+    print({ kind: 'refused', command: 'resend', reason: 'not-held', oldest });
     return;
   }
-  if (say({ kind: 'ok', command: 'resend', oldest }) !== 'sent') return;
+  if (print({ kind: 'ok', command: 'resend', oldest }) !== 'sent') return;
   repeats.push(...wanted);
   tell({ repeating: wanted.length });
 }
@@ -217,31 +217,31 @@ function obey(command: HostCommand): void {
   switch (command.kind) {
     case 'describe':
       describe();
-      say({ kind: 'ok', command: 'describe' });
+      print({ kind: 'ok', command: 'describe' });
       return;
     case 'identity':
       ({ identity } = command);
-      say({ kind: 'ok', command: 'identity', identity });
+      print({ kind: 'ok', command: 'identity', identity });
       return;
     case 'period':
       ({ periodMs } = command);
-      say({ kind: 'ok', command: 'period', periodMs });
+      print({ kind: 'ok', command: 'period', periodMs });
       return;
     case 'blink':
-      say({ kind: 'ok', command: 'blink' });
+      print({ kind: 'ok', command: 'blink' });
       return;
     case 'resend':
       resend(command);
   }
 }
 
-function hear(bytes: Uint8Array): void {
+function receive(bytes: Uint8Array): void {
   const lines = (unread + Buffer.from(bytes).toString('latin1')).split('\n');
   unread = lines.pop()!;
   if (silence !== 'over') return;
   for (const line of lines) {
     const command = decodeLine(random.uniform() < disturbed ? harm(line) : line);
-    if (command.kind === 'bad') say({ kind: 'refused', command: '?', reason: 'bad-checksum' });
+    if (command.kind === 'bad') print({ kind: 'refused', command: '?', reason: 'bad-checksum' });
     else obey(command as HostCommand);
   }
 }
@@ -253,7 +253,7 @@ async function plug(path: string): Promise<void> {
   terminal = opened;
   plugPath = path;
   opened.onData((bytes) => {
-    if (terminal === opened) hear(bytes);
+    if (terminal === opened) receive(bytes);
   });
   rmSync(path, { force: true });
   symlinkSync(opened.path, path);

@@ -61,7 +61,7 @@ const FOUND_AGAIN_MS = 20_000;
 const BAUD_BYTES_PER_MS = 11.5;
 
 /** Runs one history on a service, a board and a folder of its own. */
-export async function runHistory(history: History, say: (line: string) => void): Promise<Outcome> {
+export async function runHistory(history: History, print: (line: string) => void): Promise<Outcome> {
   const folder = mkdtempSync(join(tmpdir(), 'stovebench-faults-'));
   const ports = join(folder, 'ports');
   mkdirSync(ports);
@@ -78,7 +78,7 @@ export async function runHistory(history: History, say: (line: string) => void):
     sequence: history.firstSequence,
     uptime: history.uptime,
   });
-  const run = new Run(history, folder, ports, service, board, say);
+  const run = new Run(history, folder, ports, service, board, print);
   try {
     await run.all();
   } catch (error) {
@@ -88,10 +88,10 @@ export async function runHistory(history: History, say: (line: string) => void):
     await board.switchOff();
     await service.kill();
     if (!process.env.FAULTS_KEEP) rmSync(folder, { recursive: true, force: true });
-    else say(`${history.name} kept in ${folder}`);
+    else print(`${history.name} kept in ${folder}`);
   }
   if (service.complaints.length > 0)
-    say(`${history.name}: ${[...new Set(service.complaints)].slice(0, 5).join(' | ')}`);
+    print(`${history.name}: ${[...new Set(service.complaints)].slice(0, 5).join(' | ')}`);
   return run.outcome;
 }
 
@@ -125,14 +125,14 @@ class Run {
     ports: string,
     service: Service,
     board: BoardLink,
-    say: (line: string) => void,
+    print: (line: string) => void,
   ) {
     this.outcome = { history, done: [], burns: [], broken: [] };
     this.#history = history;
     this.#ports = ports;
     this.#service = service;
     this.#board = board;
-    this.#say = say;
+    this.#say = print;
     this.#log = new LogReader(join(folder, 'board.log'));
     this.#clock = new FairClock(() => [service.pid, board.pid]);
     this.#watch = new Watch(service.address, this.#clock);
@@ -338,8 +338,8 @@ class Run {
       const burn = this.#burn;
       if (!burn) continue;
       const id = crypto.randomUUID();
-      const said = { id, kind: 'note', note: `mark ${count}` };
-      const answer = await this.#service.ask<VersionedMark>('POST', `/burns/${burn.id}/marks`, said);
+      const given = { id, kind: 'note', note: `mark ${count}` };
+      const answer = await this.#service.ask<VersionedMark>('POST', `/burns/${burn.id}/marks`, given);
       if (answer && answer.status < 300) {
         burn.marks.set(id, { mark: JSON.stringify(answer.body.mark), atMs: nowMs() });
       }

@@ -1,20 +1,20 @@
 import { type Outcome, runHistory } from './history.ts';
 import type { History } from './plan.ts';
 
-/** Runs all histories, so many at a time. @param say takes a line of progress */
+/** Runs all histories, so many at a time. @param print takes a line of progress */
 export async function runAll(
   plan: readonly History[],
   atOnce: number,
-  say: (line: string) => void,
+  print: (line: string) => void,
 ): Promise<Outcome[]> {
   const outcomes: Outcome[] = [];
   const waiting = [...plan];
   async function work(): Promise<void> {
     for (let history = waiting.shift(); history; history = waiting.shift()) {
       const beganMs = performance.now();
-      const outcome = await runHistory(history, say);
+      const outcome = await runHistory(history, print);
       outcomes.push(outcome);
-      say(`${history.name} took ${((performance.now() - beganMs) / 1000).toFixed(0)} s, ${waiting.length} to come`);
+      print(`${history.name} took ${((performance.now() - beganMs) / 1000).toFixed(0)} s, ${waiting.length} to come`);
     }
   }
   await Promise.all(Array.from({ length: Math.min(atOnce, plan.length) }, work));

@@ -8,7 +8,7 @@ export interface Span {
 }
 
 /** A gap as the service told it, and when it was first heard of. */
-export interface ToldGap {
+export interface ReportedGap {
   gap: Gap;
   atMs: number;
 }
@@ -17,7 +17,7 @@ export interface BurnToCheck {
   /** Between the answer to its start and the request for its end: what was made then belongs to it for sure. */
   span: Span;
   record: BurnRecord;
-  gaps: readonly ToldGap[];
+  gaps: readonly ReportedGap[];
   timeScale: number;
 }
 
@@ -75,9 +75,9 @@ export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: r
   const own = made.filter(({ atMs }) => atMs > fromMs && atMs < toMs);
   const moments = momentsOf(own, stored, burn);
   const verdicts = new Map<MadeScan, Verdict>();
-  for (const [place, scan] of own.entries()) {
+  for (const [index, scan] of own.entries()) {
     if (stored.has(scan)) verdicts.set(scan, 'stored');
-    else verdicts.set(scan, missing(log, scan, moments[place]!, burn, inTouch));
+    else verdicts.set(scan, missing(log, scan, moments[index]!, burn, inTouch));
   }
   return { verdicts, wrong, rows: rows.length, disorder, ...timeErrors(stored, burn.timeScale) };
 }
@@ -85,17 +85,17 @@ export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: r
 function storedScans({ channels, readings }: BurnRecord): StoredScan[] {
   return readings
     .flatMap(({ elapsedUs, boot = [], sequence = [], columns }) => {
-      const byPlace = columns.map(({ channelId, counts, faults = [] }) => {
-        const place = channels.find(({ id }) => id === channelId)!.index!;
+      const byIndex = columns.map(({ channelId, counts, faults = [] }) => {
+        const index = channels.find(({ id }) => id === channelId)!.index!;
         const named = new Map(faults);
-        return { place, reading: (row: number) => counts[row] ?? named.get(row) ?? null };
+        return { place: index, reading: (row: number) => counts[row] ?? named.get(row) ?? null };
       });
-      byPlace.sort((a, b) => a.place - b.place);
+      byIndex.sort((a, b) => a.place - b.place);
       return elapsedUs.map((us, row) => ({
         boot: boot[row]!,
         sequence: sequence[row]!,
         elapsedUs: us,
-        readings: byPlace.map(({ reading }) => reading(row)),
+        readings: byIndex.map(({ reading }) => reading(row)),
       }));
     })
     .sort((a, b) => a.elapsedUs - b.elapsedUs);
@@ -113,13 +113,13 @@ function isSame(scan: MadeScan, row: StoredScan): boolean {
 function momentsOf(own: readonly MadeScan[], stored: ReadonlyMap<MadeScan, StoredScan>, burn: BurnToCheck): number[] {
   const usPerMs = 1000 * burn.timeScale;
   let before = { atMs: burn.span.fromMs, us: 0 };
-  return own.map((scan, place) => {
+  return own.map((scan, index) => {
     const us = stored.get(scan)?.elapsedUs;
     if (us !== undefined) {
       before = { atMs: scan.atMs, us };
       return us;
     }
-    const after = own.slice(place).find((each) => stored.has(each));
+    const after = own.slice(index).find((each) => stored.has(each));
     if (!after) return before.us + (scan.atMs - before.atMs) * usPerMs;
     const share = (scan.atMs - before.atMs) / (after.atMs - before.atMs);
     return before.us + share * (stored.get(after)!.elapsedUs - before.us);

@@ -1,10 +1,10 @@
-import type { BurnCalls } from '../../shared/contract/alarms.ts';
+import type { BurnAlarms } from '../../shared/contract/alarms.ts';
 import type { Board } from '../../shared/contract/boards.ts';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { LiveEvent, Storage } from '../../shared/contract/stream.ts';
 import type { FairClock } from './fair-clock.ts';
 import { nowMs } from './log.ts';
-import type { ToldGap } from './truth.ts';
+import type { ReportedGap } from './truth.ts';
 
 /** Calls about the fire: they say nothing about the recording. */
 const OF_THE_FIRE: ReadonlySet<string> = new Set([
@@ -25,11 +25,11 @@ export class Watch {
   readonly #clock: FairClock;
   readonly #stop = new AbortController();
   #boards = new Map<string, Board>();
-  #calls = new Map<string, BurnCalls['calls']>();
+  #calls = new Map<string, BurnAlarms['calls']>();
   #storage: Storage | undefined;
   #storedMs = new Map<string, number>();
   /** Gaps by burn, with the moment each was first heard of. */
-  readonly #gaps = new Map<string, Map<string, ToldGap>>();
+  readonly #gaps = new Map<string, Map<string, ReportedGap>>();
   /** Since when the stream has been open without a break, on the fair clock; undefined while it is not. */
   connectedMs: number | undefined;
 
@@ -61,7 +61,7 @@ export class Watch {
   }
 
   /** The gaps that stand in the burn now, each with the moment it was first heard of. */
-  toldGaps({ burn, gaps }: BurnDetail): ToldGap[] {
+  toldGaps({ burn, gaps }: BurnDetail): ReportedGap[] {
     return gaps.map((gap) => this.#hear(burn.id, gap));
   }
 
@@ -118,12 +118,12 @@ export class Watch {
     }
   }
 
-  #hear(burnId: string, gap: ToldGap['gap']): ToldGap {
-    const known = this.#gaps.get(burnId) ?? new Map<string, ToldGap>();
+  #hear(burnId: string, gap: ReportedGap['gap']): ReportedGap {
+    const known = this.#gaps.get(burnId) ?? new Map<string, ReportedGap>();
     this.#gaps.set(burnId, known);
     const key = `${gap.fromUs} ${gap.toUs}`;
-    const told = known.get(key) ?? { gap, atMs: nowMs() };
-    known.set(key, told);
-    return told;
+    const reported = known.get(key) ?? { gap, atMs: nowMs() };
+    known.set(key, reported);
+    return reported;
   }
 }

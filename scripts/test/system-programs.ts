@@ -76,11 +76,11 @@ function aptGet(): readonly string[] | undefined {
 
 /**
  * Installs the programs that are missing through the system's package manager, where it may.
- * @param say takes one line of progress
+ * @param print takes one line of progress
  * @returns one sentence for each program that is missing still, with what to do
  */
 export function installMissingPrograms(
-  say: (line: string) => void,
+  print: (line: string) => void,
   programs: readonly SystemProgram[] = SYSTEM_PROGRAMS,
 ): string[] {
   const isMissing = ({ find }: SystemProgram) => !find();
@@ -96,7 +96,7 @@ export function installMissingPrograms(
     // One by one: a package that this system does not have stops none of the others.
     for (const program of programs) {
       if (!isMissing(program)) continue;
-      say(`installing ${program.debianPackages.join(', ')} through apt-get (once, a minute or two) ...`);
+      print(`installing ${program.debianPackages.join(', ')} through apt-get (once, a minute or two) ...`);
       apt('install', '--yes', '--no-install-recommends', ...program.debianPackages);
     }
   }

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
-import { draftRecord } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 
 export interface BurnProof {
@@ -18,13 +18,13 @@ export interface BurnProof {
 
 /** @param analysis undefined while the burn runs */
 export async function proveBurn(store: Store, burnId: string, analysis: Analysis | undefined): Promise<BurnProof> {
-  const draft = draftRecord(store, burnId);
+  const record = recordWithoutReadings(store, burnId);
   const scans = store.scans.boards(burnId).reduce((sum, boardId) => sum + store.scans.count(burnId, boardId), 0);
   return {
     id: burnId,
-    title: draft.title,
+    title: record.title,
     scans,
-    recordSha256: await recordChecksum(recordJson(draft, pagedBoards(store, burnId))),
+    recordSha256: await recordChecksum(recordJson(record, pagedBoards(store, burnId))),
     ...(analysis && { results: { methodVersion: analysis.methodVersion, sha256: resultsChecksum(analysis) } }),
   };
 }

@@ -58,11 +58,11 @@ async function describe(folder: string, options: BackupOptions): Promise<BackupL
   const burns: BackupList['burns'] = [];
   try {
     const answers = createResults(copy, analyst);
-    const kept = copy.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
-    for (const { id, body } of kept) {
+    const stored = copy.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+    for (const { id, body } of stored) {
       const analysis = body.status === 'running' ? undefined : await answers.analysis(id);
       burns.push(await proveBurn(copy, id, analysis));
-      onProgress?.(burns.length, kept.length);
+      onProgress?.(burns.length, stored.length);
     }
   } finally {
     copy.close();

@@ -18,9 +18,9 @@ export function isSealed(store: Store, burnId: string): boolean {
 /** Compares the readings with the seal made when there were as many, or makes it. */
 export async function checkSeal(store: Store, burnId: string): Promise<SealVerdict> {
   const stamp = stampOf(store, burnId);
-  const kept = store.derived.get(burnId, NAME, stamp);
+  const stored = store.derived.get(burnId, NAME, stamp);
   const found = await readingsChecksum(store, burnId);
-  if (kept !== undefined) return kept === found ? 'same' : 'changed';
+  if (stored !== undefined) return stored === found ? 'same' : 'changed';
   store.derived.put(burnId, NAME, stamp, found);
   return 'new';
 }

@@ -31,8 +31,8 @@ export async function verify(
 ): Promise<Verdict> {
   const database = store.faults();
   const burns: BurnVerdict[] = [];
-  const kept = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
-  for (const { id, body } of kept) {
+  const stored = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+  for (const { id, body } of stored) {
     const running = body.status === 'running';
     burns.push({
       id,
@@ -40,7 +40,7 @@ export async function verify(
       readings: running ? 'new' : await checkSeal(store, id),
       results: running ? 'running' : await checkResults(store, analyst, id),
     });
-    onProgress?.(burns.length, kept.length);
+    onProgress?.(burns.length, stored.length);
   }
   const sound = burns.every(({ readings, results }) => readings !== 'changed' && isSound(results));
   return { ok: database.length === 0 && sound, database, methodVersion: METHOD_VERSION, burns };

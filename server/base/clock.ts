@@ -66,19 +66,19 @@ export function createRealClock(scale = 1, machine: MachineClocks = machineClock
   const startUs = machine.steadyUs();
   const startWallMs = machine.wallMs();
   let sleptUs = 0;
-  let wallLeadMs = startWallMs - startUs / 1000;
-  let uptimeLeadS = machine.uptimeS() - startUs / 1e6;
+  let wallAheadMs = startWallMs - startUs / 1000;
+  let uptimeAheadS = machine.uptimeS() - startUs / 1e6;
 
   const awakeAndAsleepUs = (): number => {
     const steadyUs = machine.steadyUs();
-    const leadMs = machine.wallMs() - steadyUs / 1000;
-    if (Math.abs(leadMs - wallLeadMs) > SLEEP_SUSPECT_MS) {
-      const leadS = machine.uptimeS() - steadyUs / 1e6;
-      if ((leadS - uptimeLeadS) * 1000 > SLEEP_SUSPECT_MS / 2) {
-        sleptUs += Math.round((leadS - uptimeLeadS) * 1e6);
-        uptimeLeadS = leadS;
+    const aheadMs = machine.wallMs() - steadyUs / 1000;
+    if (Math.abs(aheadMs - wallAheadMs) > SLEEP_SUSPECT_MS) {
+      const aheadS = machine.uptimeS() - steadyUs / 1e6;
+      if ((aheadS - uptimeAheadS) * 1000 > SLEEP_SUSPECT_MS / 2) {
+        sleptUs += Math.round((aheadS - uptimeAheadS) * 1e6);
+        uptimeAheadS = aheadS;
       }
-      wallLeadMs = leadMs;
+      wallAheadMs = aheadMs;
     }
     return steadyUs - startUs + sleptUs;
   };

@@ -135,10 +135,10 @@ export class Attachment implements Carrier, ConnectionHandler {
     if (this.#recentLines.length > MOST_RECENT_LINES) {
       this.#recentLines.splice(0, this.#recentLines.length - MOST_RECENT_LINES);
     }
-    const heard = this.#session.lines(lines, arrivalUs);
-    if (heard) this.#lastLineUs = arrivalUs;
-    if (heard === 'scan') this.#host.heard(this);
-    return heard;
+    const received = this.#session.lines(lines, arrivalUs);
+    if (received) this.#lastLineUs = arrivalUs;
+    if (received === 'scan') this.#host.heard(this);
+    return received;
   }
 
   bytes(arrivalUs: number): void {

@@ -167,7 +167,7 @@ export class BoardLog implements RecoveryTarget {
     const trusted = newest === undefined || this.#trusts(newest.entry, newest.scan);
     for (const { scan, entry, late, missed } of accepted) this.#giveOut(scan, entry, late, missed, trusted);
     for (const { entry } of accepted) this.#tellGapBefore(entry);
-    for (const { entry, place } of recovered) this.#recovery.recovered(entry.boot, place);
+    for (const { entry, place: index } of recovered) this.#recovery.recovered(entry.boot, index);
     if (holes && this.#canRepeat === false) this.#giveUpAll('cannotRepeat');
     else if (holes) this.#recovery.pursue();
   }
@@ -363,7 +363,7 @@ export class BoardLog implements RecoveryTarget {
     for (const { boot } of this.#boots) this.giveUp({ boot, ...EVERYTHING }, reason);
   }
 
-  #pointOf(entry: BootEntry, place: number, uptimeMs: number): ScanPoint {
-    return { boot: entry.boot, sequence: wrapUint32(place), hostUs: this.#mapping.hostUs(entry.boot, uptimeMs) };
+  #pointOf(entry: BootEntry, index: number, uptimeMs: number): ScanPoint {
+    return { boot: entry.boot, sequence: wrapUint32(index), hostUs: this.#mapping.hostUs(entry.boot, uptimeMs) };
   }
 }

@@ -34,9 +34,9 @@ const MOST_GIVEN_UP = 256;
 function partOf(hole: Hole, from: number, to: number): Hole {
   const { beforeMs, afterMs } = hole;
   if (beforeMs === null) return { ...hole, from, to };
-  const between = (place: number): number =>
+  const between = (index: number): number =>
     wrapUint32(
-      Math.round(beforeMs + (stepUint32(beforeMs, afterMs) * (place - hole.from + 1)) / (hole.to - hole.from + 2)),
+      Math.round(beforeMs + (stepUint32(beforeMs, afterMs) * (index - hole.from + 1)) / (hole.to - hole.from + 2)),
     );
   return {
     ...hole,
@@ -117,16 +117,16 @@ export class BootScans {
 
   /** @param cause why scans would be missing, should this one show that some are */
   admit(scan: NumberedScan, cause: GapCause): Verdict {
-    const place = this.#placeOf(scan);
-    if (place > this.#newest && !scan.repeated) {
-      return place - this.#newest > MOST_MISSED ? { kind: 'restarted' } : this.#advance(place, scan, cause);
+    const index = this.#placeOf(scan);
+    if (index > this.#newest && !scan.repeated) {
+      return index - this.#newest > MOST_MISSED ? { kind: 'restarted' } : this.#advance(index, scan, cause);
     }
-    if (this.#fill(this.#holes, place, scan.uptimeMs) || this.#fill(this.#givenUp, place, scan.uptimeMs)) {
-      this.#remember(place, scan.body);
-      return { kind: 'recovered', place };
+    if (this.#fill(this.#holes, index, scan.uptimeMs) || this.#fill(this.#givenUp, index, scan.uptimeMs)) {
+      this.#remember(index, scan.body);
+      return { kind: 'recovered', place: index };
     }
-    if (scan.repeated || this.#remembered.get(place) === scan.body) return { kind: 'duplicate' };
-    if (place === this.#newest && scan.uptimeMs === this.#newestMs) return { kind: 'duplicate' };
+    if (scan.repeated || this.#remembered.get(index) === scan.body) return { kind: 'duplicate' };
+    if (index === this.#newest && scan.uptimeMs === this.#newestMs) return { kind: 'duplicate' };
     return { kind: 'restarted' };
   }
 
@@ -154,35 +154,35 @@ export class BootScans {
     return this.#newest + stepUint32(wrapUint32(this.#newest), sequence);
   }
 
-  #advance(place: number, scan: NumberedScan, cause: GapCause): Verdict {
+  #advance(index: number, scan: NumberedScan, cause: GapCause): Verdict {
     let opened: Hole | null = null;
-    if (place > this.#newest + 1) {
-      opened = { from: this.#newest + 1, to: place - 1, cause, beforeMs: this.#newestMs, afterMs: scan.uptimeMs };
+    if (index > this.#newest + 1) {
+      opened = { from: this.#newest + 1, to: index - 1, cause, beforeMs: this.#newestMs, afterMs: scan.uptimeMs };
       this.#holes.push(opened);
     }
-    this.#newest = place;
+    this.#newest = index;
     this.#newestMs = scan.uptimeMs;
-    this.#remember(place, scan.body);
+    this.#remember(index, scan.body);
     return { kind: 'new', opened };
   }
 
   /** Closes the place in whichever hole holds it; the scan becomes the neighbour of what is left on both sides. */
-  #fill(holes: Hole[], place: number, uptimeMs: number): boolean {
-    const at = holes.findIndex((hole) => hole.from <= place && place <= hole.to);
+  #fill(holes: Hole[], index: number, uptimeMs: number): boolean {
+    const at = holes.findIndex((hole) => hole.from <= index && index <= hole.to);
     if (at < 0) return false;
     const hole = holes[at]!;
-    if (place < this.#first.place) this.#first = { place, uptimeMs };
+    if (index < this.#first.place) this.#first = { place: index, uptimeMs };
     holes.splice(
       at,
       1,
-      ...(hole.from < place ? [{ ...hole, to: place - 1, afterMs: uptimeMs }] : []),
-      ...(place < hole.to ? [{ ...hole, from: place + 1, beforeMs: uptimeMs }] : []),
+      ...(hole.from < index ? [{ ...hole, to: index - 1, afterMs: uptimeMs }] : []),
+      ...(index < hole.to ? [{ ...hole, from: index + 1, beforeMs: uptimeMs }] : []),
     );
     return true;
   }
 
-  #remember(place: number, body: string): void {
-    this.#remembered.set(place, body);
+  #remember(index: number, body: string): void {
+    this.#remembered.set(index, body);
     if (this.#remembered.size > MOST_REMEMBERED) this.#remembered.delete(this.#remembered.keys().next().value!);
   }
 }

@@ -156,7 +156,7 @@ export class Connection {
     const { phase } = this.#state;
     if (phase !== 'waiting' && phase !== 'live' && phase !== 'silent') return;
     const code = { silent: 'board-silent', noise: 'wrong-speed', text: this.#settings.textProblem } as const;
-    this.#problem = { code: code[this.#quality.judge()], params: this.#params() };
+    this.#problem = { code: code[this.#quality.classify()], params: this.#params() };
   }
 
   #open(): void {
@@ -219,9 +219,9 @@ export class Connection {
     this.#handler.bytes(arrivalUs);
     const lines = life.reader.push(chunk);
     if (lines.length === 0) return;
-    const heard = this.#handler.lines(lines, arrivalUs);
+    const received = this.#handler.lines(lines, arrivalUs);
     // Answers show that somebody is there; only readings show that the board does its work.
-    if (heard === 'scan' || (heard === 'answer' && this.#state.phase === 'waiting')) {
+    if (received === 'scan' || (received === 'answer' && this.#state.phase === 'waiting')) {
       this.#problem = null;
       this.#quality.reset();
       this.#step({ kind: 'frame' });

@@ -68,20 +68,20 @@ export class ProtocolSession implements Session {
 
   lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null {
     const scans: ReceivedScan[] = [];
-    let heard: 'scan' | 'answer' | null = null;
+    let received: 'scan' | 'answer' | null = null;
     for (const line of lines) {
       const message = this.#decode(line);
       if (!message) continue;
       this.#host.counts.lines++;
       if (message.kind === 'scan') scans.push(receivedScan(message, arrivalUs));
       else this.#take(message);
-      heard = message.kind === 'scan' || heard === 'scan' ? 'scan' : 'answer';
+      received = message.kind === 'scan' || received === 'scan' ? 'scan' : 'answer';
     }
     if (scans.length > 0) {
       this.#keep(scans);
       if (!this.#isDescribed) this.#describeWhenDue();
     }
-    return heard;
+    return received;
   }
 
   ended(): void {

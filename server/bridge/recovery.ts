@@ -100,12 +100,12 @@ export class Recovery {
   }
 
   /** A missing scan has come. */
-  recovered(boot: number, place: number): void {
+  recovered(boot: number, index: number): void {
     const asked = this.#asked;
-    if (!asked || asked.boot !== boot || place < asked.from || place > asked.to) return;
+    if (!asked || asked.boot !== boot || index < asked.from || index > asked.to) return;
     this.#fruitless = 0;
     // The last one asked for ends the answer, whether or not all before it came through.
-    if (place === asked.to || !this.#target.isMissing(asked)) this.#finish();
+    if (index === asked.to || !this.#target.isMissing(asked)) this.#finish();
     else this.#waitQuiet();
   }
 
@@ -137,9 +137,9 @@ export class Recovery {
 
   #forgetBefore(range: MissingRange, oldest: number | undefined): void {
     if (oldest === undefined) return;
-    const place = this.#target.placeOf(range.boot, oldest);
-    if (place > range.from) {
-      this.#target.giveUp({ boot: range.boot, from: range.from, to: place - 1 }, 'noLongerHeld');
+    const index = this.#target.placeOf(range.boot, oldest);
+    if (index > range.from) {
+      this.#target.giveUp({ boot: range.boot, from: range.from, to: index - 1 }, 'noLongerHeld');
     }
   }
 

@@ -1,20 +1,20 @@
 import type { Clock } from '../base/clock.ts';
 
-const BEAT_MS = 1_000;
+const TICK_MS = 1_000;
 /** A beat that comes this much late means that this machine slept, or that nothing ran for as long: lines may be lost. */
 const LATE_MS = 5_000;
 
 /** Notices that the machine slept: its timers stood still while its clock went on. Returns the function that stops it. */
 export function watchForSleep(clock: Clock, slept: () => void): () => void {
-  const beatMs = BEAT_MS * clock.scale;
+  const tickMs = TICK_MS * clock.scale;
   let lastUs = clock.monotonicUs();
   let cancel = (): void => {};
-  const beat = (): void => {
+  const tick = (): void => {
     const nowUs = clock.monotonicUs();
-    if ((nowUs - lastUs) / 1000 > beatMs + LATE_MS * clock.scale) slept();
+    if ((nowUs - lastUs) / 1000 > tickMs + LATE_MS * clock.scale) slept();
     lastUs = nowUs;
-    cancel = clock.setTimer(beatMs, beat);
+    cancel = clock.setTimer(tickMs, tick);
   };
-  cancel = clock.setTimer(beatMs, beat);
+  cancel = clock.setTimer(tickMs, tick);
   return () => cancel();
 }

@@ -20,7 +20,7 @@ export class TextQuality {
     this.#noise = 0;
   }
 
-  judge(): 'silent' | 'noise' | 'text' {
+  classify(): 'silent' | 'noise' | 'text' {
     if (this.#bytes === 0) return 'silent';
     return this.#noise / this.#bytes > NOISE_SHARE ? 'noise' : 'text';
   }

@@ -89,11 +89,11 @@ export function standing<K extends EntryKind>(
   burnId: string,
   changed?: DocumentOf<K>,
 ): DocumentOf<K>[] {
-  const kept = store.documents
+  const stored = store.documents
     .ofBurn(kind, burnId)
     .filter((entry) => !entry.withdrawn && entry.id !== changed?.id)
     .map((entry) => entry.body);
-  return changed ? [...kept, changed] : kept;
+  return changed ? [...stored, changed] : stored;
 }
 
 function changesAmounts(mark: Mark): boolean {

@@ -56,8 +56,8 @@ export function createInventory(store: Store, clock: LabelClock): Inventory {
   function stamped(body: Body, before?: Body): Body {
     if (!('plannedDays' in body) || body.plannedDays === undefined) return body;
     const { days } = body.plannedDays;
-    const said = before && 'plannedDays' in before ? before.plannedDays : undefined;
-    return { ...body, plannedDays: said?.days === days ? said : { days, setAtUtcMs: clock.wallMs() } };
+    const given = before && 'plannedDays' in before ? before.plannedDays : undefined;
+    return { ...body, plannedDays: given?.days === days ? given : { days, setAtUtcMs: clock.wallMs() } };
   }
 
   return {

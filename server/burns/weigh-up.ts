@@ -32,7 +32,7 @@ export function createWeighUp(context: EntryContext & { lifecycle: Pick<Lifecycl
     if (!there && expectedVersion > 0) throw new AppError('weighing/not-found', { id });
   }
 
-  function keep(burnId: string, { id, body, expectedVersion }: Change, by?: string): StoredDocument<'weighing'> {
+  function save(burnId: string, { id, body, expectedVersion }: Change, by?: string): StoredDocument<'weighing'> {
     if (!body) return documents.withdraw('weighing', id, { expectedVersion, by });
     refuseWrongWeighing(context, burnId, body);
     // Unlike a single one, a new weighing whose identifier is there with another content is a conflict.
@@ -51,15 +51,15 @@ export function createWeighUp(context: EntryContext & { lifecycle: Pick<Lifecycl
     const fresh = changes.filter((change) => !isDelivered(documents, 'weighing', change));
     if (changes.length > 0 && fresh.length === 0) return;
 
-    let kept: StoredDocument<'weighing'>[] = [];
-    const keepAll = () => {
-      kept = fresh.map((change) => keep(burnId, change, by));
+    let stored: StoredDocument<'weighing'>[] = [];
+    const saveAll = () => {
+      stored = fresh.map((change) => save(burnId, change, by));
       // Looked at once all are there: on the way from wrong to right, some would not fit those still to come.
       refuseMoreLeft(standing(store, 'weighing', burnId), standing(store, 'mark', burnId));
     };
-    if (status === undefined || status === burn.body.status) store.together(keepAll);
+    if (status === undefined || status === burn.body.status) store.together(saveAll);
     else if (burn.body.status === 'setAside') throw new AppError('burn/wrong-step', { from: 'setAside', to: status });
-    else lifecycle.edit(burnId, { expectedVersion: burn.version, status, by }, keepAll);
-    for (const entry of kept) announce(burnId, entry);
+    else lifecycle.edit(burnId, { expectedVersion: burn.version, status, by }, saveAll);
+    for (const entry of stored) announce(burnId, entry);
   };
 }

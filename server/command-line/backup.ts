@@ -3,7 +3,7 @@ import { dirname, resolve } from 'node:path';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, readArgs, word } from '../base/command.ts';
 import { readable } from '../store/sqlite-errors.ts';
-import { answered, benchOptions, withBench } from './bench.ts';
+import { answered, clientOptions, withClient } from './bench.ts';
 
 interface Backup {
   folder: string;
@@ -14,13 +14,13 @@ interface Backup {
 export const command: Command = {
   help: () => word('backup'),
   async run(args) {
-    const { values, positionals } = readArgs('backup', benchOptions, args);
+    const { values, positionals } = readArgs('backup', clientOptions, args);
     const target = positionals[0] === undefined ? undefined : resolve(positionals[0]);
     if (target && existsSync(target) && readdirSync(target).length > 0) {
       throw new AppError('backup/exists', { folder: target });
     }
-    return withBench(values, async (bench) => {
-      const made = await answered<Backup>(bench.request('POST', '/api/backups'));
+    return withClient(values, async (client) => {
+      const made = await answered<Backup>(client.request('POST', '/api/backups'));
       if (target) move(made.folder, target);
       print({ ...made, folder: target ?? made.folder });
       return exitCodes.done;

@@ -17,18 +17,18 @@ import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 import { lockFolder } from '../store/instance-lock.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
-export interface BenchRequest {
+export interface ClientRequest {
   json?: unknown;
   /** Sent as it is. */
   bytes?: Readable | Uint8Array;
 }
 
-export interface Bench {
+export interface Client {
   /**
    * The answer to a request of the service's own interface.
    * @throws ServiceRefusal with the sentence that the service gave; AppError command/service-silent
    */
-  request(method: 'GET' | 'POST' | 'DELETE', path: string, body?: BenchRequest): Promise<Readable>;
+  request(method: 'GET' | 'POST' | 'DELETE', path: string, body?: ClientRequest): Promise<Readable>;
   /** Where the service answers; undefined when there is none and this process does its work. */
   address: string | undefined;
   close(): Promise<void>;
@@ -39,31 +39,31 @@ export interface BenchChoice {
   service?: string | undefined;
 }
 
-export const benchOptions = { data: { type: 'string' }, service: { type: 'string' } } as const;
+export const clientOptions = { data: { type: 'string' }, service: { type: 'string' } } as const;
 
 export function dataFolder({ data }: BenchChoice): string {
   return readConfig(data === undefined ? process.env : { ...process.env, STOVEBENCH_DATA: data }).folder;
 }
 
 /** Opens the bench, does `work` on it and closes it, however that ends. */
-export async function withBench<T>(choice: BenchChoice, work: (bench: Bench) => Promise<T>): Promise<T> {
-  const bench = await openBench(choice);
+export async function withClient<T>(choice: BenchChoice, work: (client: Client) => Promise<T>): Promise<T> {
+  const client = await openClient(choice);
   try {
-    return await work(bench);
+    return await work(client);
   } finally {
-    await bench.close();
+    await client.close();
   }
 }
 
-async function openBench(choice: BenchChoice): Promise<Bench> {
-  if (choice.service !== undefined) return remoteBench(choice.service.replace(/\/$/, ''));
+async function openClient(choice: BenchChoice): Promise<Client> {
+  if (choice.service !== undefined) return remoteClient(choice.service.replace(/\/$/, ''));
   try {
-    return await localBench(dataFolder(choice));
+    return await localClient(dataFolder(choice));
   } catch (error) {
     const address = isAppError(error, 'store/in-use') ? error.params.address : undefined;
     if (typeof address !== 'string') throw error;
     say(word('asking', { address }));
-    return remoteBench(address);
+    return remoteClient(address);
   }
 }
 
@@ -81,7 +81,7 @@ export function serviceAddress(choice: BenchChoice): string {
 
 const headers = { 'accept-language': terminalLanguage };
 
-async function localBench(folder: string): Promise<Bench> {
+async function localClient(folder: string): Promise<Client> {
   const { app } = await buildApp({
     folder,
     pageFolder: join(import.meta.dirname, 'no-page'),
@@ -99,7 +99,7 @@ async function localBench(folder: string): Promise<Bench> {
   };
 }
 
-function remoteBench(address: string): Bench {
+function remoteClient(address: string): Client {
   return {
     address,
     close: async () => {},
@@ -123,7 +123,7 @@ function remoteBench(address: string): Bench {
   };
 }
 
-function asSent({ json: value, bytes }: BenchRequest) {
+function asSent({ json: value, bytes }: ClientRequest) {
   if (value !== undefined) {
     return { payload: JSON.stringify(value), headers: { ...headers, 'content-type': 'application/json' } };
   }

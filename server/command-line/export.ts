@@ -1,7 +1,7 @@
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, word } from '../base/command.ts';
-import { type Bench, benchOptions, withBench } from './bench.ts';
+import { type Client, clientOptions, withClient } from './bench.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
 
@@ -19,7 +19,7 @@ const formats = {
 type Format = keyof typeof formats;
 
 const options = {
-  ...benchOptions,
+  ...clientOptions,
   format: { type: 'string' },
   output: { type: 'string' },
   all: { type: 'boolean' },
@@ -35,8 +35,8 @@ export const command: Command = {
     if (!values.list && !values.all && positionals.length === 0) {
       throw new AppError('command/argument-missing', { command: 'export', what: 'BURN' });
     }
-    return withBench(values, async (bench) => {
-      const all = await listBurns(bench);
+    return withClient(values, async (client) => {
+      const all = await listBurns(client);
       if (values.list) {
         print({ burns: all.map(({ curve: _curve, ...burn }) => burn) });
         return exitCodes.done;
@@ -46,7 +46,7 @@ export const command: Command = {
       if (!one && format !== 'package') {
         throw new AppError('command/argument-wrong', { option: '--format', value: format, options: 'package' });
       }
-      const content = await contentOf(bench, burns, format);
+      const content = await contentOf(client, burns, format);
       const name = fileNameOf(one ? one.title : 'burns', formats[format][1]);
       const output = { file: values.output ?? name, force: values.force ?? false };
       await writeOutput(content, output, { burns: burns.map(({ id, title }) => ({ id, title })) });
@@ -55,8 +55,8 @@ export const command: Command = {
   },
 };
 
-function contentOf(bench: Bench, burns: readonly BurnSummary[], format: Format) {
+function contentOf(client: Client, burns: readonly BurnSummary[], format: Format) {
   const [burn] = burns;
-  if (burns.length === 1) return bench.request('GET', `/api/burns/${burn!.id}/${formats[format][0]}`);
-  return bench.request('GET', `/api/package.zip?burns=${burns.map(({ id }) => id).join(',')}`);
+  if (burns.length === 1) return client.request('GET', `/api/burns/${burn!.id}/${formats[format][0]}`);
+  return client.request('GET', `/api/package.zip?burns=${burns.map(({ id }) => id).join(',')}`);
 }

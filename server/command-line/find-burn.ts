@@ -1,9 +1,9 @@
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
-import { answered, type Bench } from './bench.ts';
+import { answered, type Client } from './bench.ts';
 
-export async function listBurns(bench: Bench): Promise<BurnSummary[]> {
-  return (await answered<{ burns: BurnSummary[] }>(bench.request('GET', '/api/burns'))).burns;
+export async function listBurns(client: Client): Promise<BurnSummary[]> {
+  return (await answered<{ burns: BurnSummary[] }>(client.request('GET', '/api/burns'))).burns;
 }
 
 /**
@@ -13,10 +13,10 @@ export async function listBurns(bench: Bench): Promise<BurnSummary[]> {
  */
 export function findBurn(burns: readonly BurnSummary[], text: string): BurnSummary {
   const wanted = text.trim().toLowerCase();
-  const ways: ((burn: BurnSummary, place: number) => boolean)[] = [
+  const ways: ((burn: BurnSummary, index: number) => boolean)[] = [
     ({ id }) => id === wanted,
     ({ title }) => title.toLowerCase() === wanted,
-    (_, place) => wanted === 'latest' && place === 0,
+    (_, index) => wanted === 'latest' && index === 0,
     ({ id }) => wanted.length >= 4 && id.startsWith(wanted),
     ({ title }) => title.toLowerCase().startsWith(wanted),
   ];

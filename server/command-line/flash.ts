@@ -2,9 +2,9 @@ import { setTimeout } from 'node:timers/promises';
 import { type Flashing, firmwareNames } from '../../shared/contract/flashing.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, say, word } from '../base/command.ts';
-import { answered, benchOptions, withBench } from './bench.ts';
+import { answered, clientOptions, withClient } from './bench.ts';
 
-const options = { ...benchOptions, firmware: { type: 'string' } } as const;
+const options = { ...clientOptions, firmware: { type: 'string' } } as const;
 const LOOK_MS = 200;
 
 export const command: Command = {
@@ -14,17 +14,17 @@ export const command: Command = {
     const [path] = positionals;
     if (path === undefined) throw new AppError('command/argument-missing', { command: 'flash', what: 'PORT' });
     const firmware = oneOf('--firmware', values.firmware, firmwareNames);
-    await withBench(values, async (bench) => {
+    await withClient(values, async (client) => {
       let now = await answered<Flashing>(
-        bench.request('POST', '/api/flashing', { json: { path, ...(firmware && { firmware }) } }),
+        client.request('POST', '/api/flashing', { json: { path, ...(firmware && { firmware }) } }),
       );
-      for (let told = ''; now.phase !== 'done' && now.phase !== 'failed'; ) {
+      for (let published = ''; now.phase !== 'done' && now.phase !== 'failed'; ) {
         const percent = now.totalBytes > 0 ? Math.floor((now.doneBytes / now.totalBytes) * 10) * 10 : 0;
         const line = word(now.phase === 'idle' ? 'connecting' : now.phase, { percent });
-        if (line !== told) say(line);
-        told = line;
+        if (line !== published) say(line);
+        published = line;
         await setTimeout(LOOK_MS);
-        now = await answered<Flashing>(bench.request('GET', '/api/flashing'));
+        now = await answered<Flashing>(client.request('GET', '/api/flashing'));
       }
       const { problem } = now;
       if (problem) throw new AppError(problem.code as 'flash/interrupted', problem.params);

@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { type ImportOutcome, type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, numberOf, oneOf, print, readArgs, say, word } from '../base/command.ts';
-import { answered, type Bench, benchOptions, withBench } from './bench.ts';
+import { answered, type Client, clientOptions, withClient } from './bench.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { reviewOf } from './import-review.ts';
 import { readInput, readJsonInput } from './input-file.ts';
@@ -11,7 +11,7 @@ import { ServiceRefusal } from './service-refusal.ts';
 const kinds = ['columns', 'notes'] as const;
 
 const options = {
-  ...benchOptions,
+  ...clientOptions,
   preview: { type: 'boolean' },
   keep: { type: 'string' },
   choices: { type: 'string' },
@@ -37,50 +37,50 @@ export const command: Command = {
     const reading = values.reading === undefined ? undefined : readJsonInput(values.reading);
     const bytes = readInput(file);
 
-    return withBench(values, async (bench) => {
+    return withClient(values, async (client) => {
       const name = encodeURIComponent(file === '-' ? 'file' : basename(file));
       const query = `name=${name}${as ? `&as=${as}` : ''}`;
-      let seen = await answered<ImportPreview>(bench.request('POST', `/api/imports?${query}`, { bytes }));
+      let seen = await answered<ImportPreview>(client.request('POST', `/api/imports?${query}`, { bytes }));
       const correction = reading === undefined ? {} : { [seen.kind]: reading };
       if (reading !== undefined) {
-        seen = await lookAgain(bench, seen.id, correction);
+        seen = await lookAgain(client, seen.id, correction);
       }
       for (const line of reviewOf(seen)) say(line);
       if (values.preview) {
-        await bench.request('DELETE', `/api/imports/${seen.id}`);
+        await client.request('DELETE', `/api/imports/${seen.id}`);
         const { id: _id, ...shown } = seen;
         print(shown);
         return exitCodes.done;
       }
-      return keep(bench, seen.id, {
+      return save(client, seen.id, {
         ...correction,
         ...(otherwise && { otherwise }),
         ...(decisions !== undefined && { decisions }),
         ...(values.title !== undefined && { title: values.title }),
         ...(atElapsedS !== undefined && { atElapsedS }),
-        ...(values.into !== undefined && { into: findBurn(await listBurns(bench), values.into).id }),
+        ...(values.into !== undefined && { into: findBurn(await listBurns(client), values.into).id }),
       });
     });
   },
 };
 
-async function lookAgain(bench: Bench, id: string, correction: object): Promise<ImportPreview> {
+async function lookAgain(client: Client, id: string, correction: object): Promise<ImportPreview> {
   try {
-    return await answered<ImportPreview>(bench.request('POST', `/api/imports/${id}/preview`, { json: correction }));
+    return await answered<ImportPreview>(client.request('POST', `/api/imports/${id}/preview`, { json: correction }));
   } catch (error) {
-    await bench.request('DELETE', `/api/imports/${id}`).catch(() => {});
+    await client.request('DELETE', `/api/imports/${id}`).catch(() => {});
     throw error;
   }
 }
 
 /** What differs is printed for whoever has to choose. */
-async function keep(bench: Bench, id: string, how: object): Promise<number> {
+async function save(client: Client, id: string, how: object): Promise<number> {
   try {
-    print(await answered<ImportOutcome>(bench.request('POST', `/api/imports/${id}/keep`, { json: how })));
+    print(await answered<ImportOutcome>(client.request('POST', `/api/imports/${id}/keep`, { json: how })));
     return exitCodes.done;
   } catch (error) {
     if (error instanceof ServiceRefusal && error.code === 'import/differs') print(error.details);
-    await bench.request('DELETE', `/api/imports/${id}`).catch(() => {});
+    await client.request('DELETE', `/api/imports/${id}`).catch(() => {});
     throw error;
   }
 }

@@ -16,7 +16,7 @@ export interface Output {
  * Writes a file that comes piece by piece. It has its name only when it is whole.
  * @throws AppError command/file-in-the-way, command/file-unwritable
  */
-export async function writeOutput(content: Readable, { file, force }: Output, told: object): Promise<void> {
+export async function writeOutput(content: Readable, { file, force }: Output, published: object): Promise<void> {
   if (file === '-') {
     await pipeline(content, process.stdout, { end: false });
     return;
@@ -34,7 +34,7 @@ export async function writeOutput(content: Readable, { file, force }: Output, to
     throw new AppError('command/file-unwritable', { file, raw: message }, { cause: error });
   }
   say(word('written', { file: path }));
-  print({ file: path, ...told });
+  print({ file: path, ...published });
 }
 
 /** A file name that every system takes, from a title. */

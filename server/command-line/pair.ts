@@ -1,27 +1,27 @@
 import type { Pairing, PairingCode } from '../../shared/contract/pairing.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
-import { answered, benchOptions, serviceAddress, withBench } from './bench.ts';
+import { answered, clientOptions, serviceAddress, withClient } from './bench.ts';
 
-const options = { ...benchOptions, list: { type: 'boolean' }, revoke: { type: 'string' } } as const;
+const options = { ...clientOptions, list: { type: 'boolean' }, revoke: { type: 'string' } } as const;
 
 export const command: Command = {
   help: () => word('pair'),
   async run(args) {
     const { values } = readArgs('pair', options, args);
-    await withBench(values, async (bench) => {
+    await withClient(values, async (client) => {
       // A code of this process would end with it.
-      if (!bench.address) {
+      if (!client.address) {
         throw new AppError('command/service-silent', { address: serviceAddress(values), raw: 'not running' });
       }
       if (values.revoke !== undefined) {
-        await bench.request('DELETE', `/api/pairing/devices/${encodeURIComponent(values.revoke)}`);
+        await client.request('DELETE', `/api/pairing/devices/${encodeURIComponent(values.revoke)}`);
         return;
       }
-      const { devices, network } = await answered<Pairing>(bench.request('GET', '/api/pairing'));
+      const { devices, network } = await answered<Pairing>(client.request('GET', '/api/pairing'));
       if (values.list) return print({ devices });
       if (!network) say(word('nobodyComes'));
-      const code = await answered<PairingCode>(bench.request('POST', '/api/pairing/code'));
+      const code = await answered<PairingCode>(client.request('POST', '/api/pairing/code'));
       print({ ...code, addresses: network?.addresses ?? [] });
     });
     return exitCodes.done;

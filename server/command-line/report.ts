@@ -8,7 +8,7 @@ import { type Command, exitCodes, oneOf, readArgs, word } from '../base/command.
 import { terminalLanguage } from '../base/start-up.ts';
 import { papers } from '../reports/report.ts';
 import type { ReportFormat } from '../reports/write-reports.ts';
-import { answered, type Bench, type BenchChoice, benchOptions, withBench } from './bench.ts';
+import { answered, type BenchChoice, type Client, clientOptions, withClient } from './bench.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { readInput } from './input-file.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
@@ -17,7 +17,7 @@ const formats: Record<string, ReportFormat> = { pdf: 'report.pdf', html: 'report
 const paperNames = Object.keys(papers) as (keyof typeof papers)[];
 
 const options = {
-  ...benchOptions,
+  ...clientOptions,
   format: { type: 'string' },
   language: { type: 'string' },
   paper: { type: 'string' },
@@ -41,15 +41,18 @@ export const command: Command = {
     if (what === undefined || more !== undefined) {
       throw new AppError('command/argument-missing', { command: 'report', what: 'BURN' });
     }
-    const write = async (bench: Bench, text: string) => {
-      const burn = findBurn(await listBurns(bench), text);
-      const content = await bench.request('GET', `/api/burns/${burn.id}/${format}?language=${language}&paper=${paper}`);
+    const write = async (client: Client, text: string) => {
+      const burn = findBurn(await listBurns(client), text);
+      const content = await client.request(
+        'GET',
+        `/api/burns/${burn.id}/${format}?language=${language}&paper=${paper}`,
+      );
       const output = { file: values.output ?? fileNameOf(burn.title, format), force: values.force ?? false };
       await writeOutput(content, output, { burns: [{ id: burn.id, title: burn.title }] });
       return exitCodes.done;
     };
-    if (!/\.(json|zip)$/i.test(what)) return withBench(values, (bench) => write(bench, what));
-    return onLoan(what, (choice) => withBench(choice, (bench) => write(bench, 'latest')));
+    if (!/\.(json|zip)$/i.test(what)) return withClient(values, (client) => write(client, what));
+    return onLoan(what, (choice) => withClient(choice, (client) => write(client, 'latest')));
   },
 };
 
@@ -58,11 +61,11 @@ async function onLoan(file: string, work: (choice: BenchChoice) => Promise<numbe
   const bytes = readInput(file);
   const data = mkdtempSync(join(tmpdir(), 'stovebench-report-'));
   try {
-    await withBench({ data }, async (bench) => {
+    await withClient({ data }, async (client) => {
       const preview = await answered<ImportPreview>(
-        bench.request('POST', `/api/imports?name=${encodeURIComponent(file)}`, { bytes }),
+        client.request('POST', `/api/imports?name=${encodeURIComponent(file)}`, { bytes }),
       );
-      await answered(bench.request('POST', `/api/imports/${preview.id}/keep`, { json: {} }));
+      await answered(client.request('POST', `/api/imports/${preview.id}/keep`, { json: {} }));
     });
     return await work({ data });
   } finally {

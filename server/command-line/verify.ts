@@ -7,7 +7,7 @@ import { isAppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { openStore } from '../store/open-store.ts';
-import { answered, dataFolder, withBench } from './bench.ts';
+import { answered, dataFolder, withClient } from './bench.ts';
 
 export const command: Command = {
   help: () => word('verify'),
@@ -42,8 +42,8 @@ async function verifyFolder(folder: string): Promise<number> {
 
 /** A running service has the data to itself; a backup of the moment says the same. */
 async function verifyService(folder: string): Promise<number> {
-  const backup = await withBench({ data: folder }, (bench) =>
-    answered<{ folder: string }>(bench.request('POST', '/api/backups')),
+  const backup = await withClient({ data: folder }, (client) =>
+    answered<{ folder: string }>(client.request('POST', '/api/backups')),
   );
   try {
     return await verifyFolder(backup.folder);

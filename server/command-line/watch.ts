@@ -4,9 +4,9 @@ import { type Command, exitCodes, numberOf, readArgs, say, word } from '../base/
 import { newId } from '../base/identifiers.ts';
 import { createBridge } from '../bridge/bridge.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
-import { benchOptions, serviceAddress } from './bench.ts';
+import { clientOptions, serviceAddress } from './bench.ts';
 
-const options = { ...benchOptions, baud: { type: 'string' }, count: { type: 'string' } } as const;
+const options = { ...clientOptions, baud: { type: 'string' }, count: { type: 'string' } } as const;
 
 export const command: Command = {
   help: () => word('watch'),

@@ -1,5 +1,5 @@
 import { longestBridgeS, scanPeriodS, segmentsOf } from '../../shared/analysis/curves/segments.ts';
-import { firstPlaceAtOrAfter } from '../../shared/analysis/curves/smoothing.ts';
+import { firstIndexAtOrAfter } from '../../shared/analysis/curves/smoothing.ts';
 
 /** A curve for drawing: `null` is a gap, which no line may cross. */
 export interface ThinCurve {
@@ -25,8 +25,8 @@ export function thinCurve(
   { fromS, toS, points }: Window,
   bridgeS = longestBridgeS(scanPeriodS(timeS)),
 ): ThinCurve {
-  const from = firstPlaceAtOrAfter(timeS, fromS);
-  const to = firstPlaceAtOrAfter(timeS, toS + Number.EPSILON * Math.abs(toS));
+  const from = firstIndexAtOrAfter(timeS, fromS);
+  const to = firstIndexAtOrAfter(timeS, toS + Number.EPSILON * Math.abs(toS));
   const times = timeS.subarray(from, to);
   const values = value.subarray(from, to);
   const sliceS = Math.max(toS - fromS, Number.MIN_VALUE) / Math.max(1, Math.floor(points / 2));
@@ -37,9 +37,9 @@ export function thinCurve(
       curve.t.push((last + times[segment.from]!) / 2);
       curve.v.push(null);
     }
-    for (const place of keptPlaces(times, values, segment, fromS, sliceS)) {
-      curve.t.push(times[place]!);
-      curve.v.push(values[place]!);
+    for (const index of keptPlaces(times, values, segment, fromS, sliceS)) {
+      curve.t.push(times[index]!);
+      curve.v.push(values[index]!);
     }
   }
   return curve;
@@ -53,27 +53,27 @@ function* keptPlaces(
   fromS: number,
   sliceS: number,
 ): Generator<number> {
-  const sliceOf = (place: number) => Math.floor((times[place]! - fromS) / sliceS);
-  const lastUsable = lastUsablePlace(values, segment);
-  let place = segment.from;
-  while (place < segment.to) {
-    const slice = sliceOf(place);
+  const sliceOf = (index: number) => Math.floor((times[index]! - fromS) / sliceS);
+  const lastUsable = lastUsableIndex(values, segment);
+  let index = segment.from;
+  while (index < segment.to) {
+    const slice = sliceOf(index);
     let [lowest, highest] = [-1, -1];
-    const start = place;
-    for (; place < segment.to && sliceOf(place) === slice; place++) {
-      if (Number.isNaN(values[place]!)) continue;
-      if (lowest < 0 || values[place]! < values[lowest]!) lowest = place;
-      if (highest < 0 || values[place]! > values[highest]!) highest = place;
+    const start = index;
+    for (; index < segment.to && sliceOf(index) === slice; index++) {
+      if (Number.isNaN(values[index]!)) continue;
+      if (lowest < 0 || values[index]! < values[lowest]!) lowest = index;
+      if (highest < 0 || values[index]! > values[highest]!) highest = index;
     }
     if (lowest < 0) continue;
-    const kept = new Set([lowest, highest]);
-    if (start === segment.from) kept.add(segment.from);
-    if (place === segment.to) kept.add(lastUsable);
-    yield* [...kept].sort((a, b) => a - b);
+    const stored = new Set([lowest, highest]);
+    if (start === segment.from) stored.add(segment.from);
+    if (index === segment.to) stored.add(lastUsable);
+    yield* [...stored].sort((a, b) => a - b);
   }
 }
 
-function lastUsablePlace(values: Float64Array, { from, to }: { from: number; to: number }): number {
+function lastUsableIndex(values: Float64Array, { from, to }: { from: number; to: number }): number {
   for (let index = to - 1; index > from; index--) if (!Number.isNaN(values[index]!)) return index;
   return from;
 }

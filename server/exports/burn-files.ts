@@ -1,6 +1,6 @@
 /** Every file that a burn can leave as. */
 import type { Analysis } from '../../shared/contract/results.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 import { csv } from './csv.ts';
 import { dataPackage, type PackagedBurn } from './data-package.ts';
@@ -23,7 +23,7 @@ import { xlsx } from './xlsx.ts';
 
 export interface ExportedBurn {
   store: Store;
-  draft: RecordDraft;
+  draft: RecordWithoutReadings;
   /** Asked for only where the file holds results. */
   analysis(): Promise<Analysis>;
   /** Of the software. */
@@ -47,14 +47,14 @@ const asCsv = (table: Table): BurnFile => ({
   chunks: csv(table),
 });
 
-const readings = ({ store, draft }: ExportedBurn) => readingsTable(store, draft);
+const readings = ({ store, draft: record }: ExportedBurn) => readingsTable(store, record);
 
 /** By the name that also ends the address of the file. */
 export const burnFiles = {
   'readings.csv': async (burn) => asCsv(readings(burn)),
   'results.csv': async (burn) => asCsv(resultsTable(await burn.analysis())),
-  'marks.csv': async ({ draft }) => asCsv(marksTable(draft)),
-  'weighings.csv': async ({ draft }) => asCsv(weighingsTable(draft)),
+  'marks.csv': async ({ draft: record }) => asCsv(marksTable(record)),
+  'weighings.csv': async ({ draft: record }) => asCsv(weighingsTable(record)),
   'burn.xlsx': async (burn) => ({
     name: 'burn.xlsx',
     mediaType: workbook,
@@ -70,10 +70,10 @@ export const burnFiles = {
     mediaType: zipped,
     chunks: dataPackage([await packaged(burn)], burn.version),
   }),
-  record: async ({ store, draft }) => ({
+  record: async ({ store, draft: record }) => ({
     name: 'record.json',
     mediaType: 'application/json; charset=utf-8',
-    chunks: recordJson(draft, await steadyBoards(store, draft)),
+    chunks: recordJson(record, await steadyBoards(store, record)),
   }),
 } satisfies Record<string, (burn: ExportedBurn) => Promise<BurnFile>>;
 
@@ -81,28 +81,28 @@ export type BurnFileName = keyof typeof burnFiles;
 
 /** One burn as it lies in a package, alone or among others. */
 export async function packaged(burn: ExportedBurn): Promise<PackagedBurn> {
-  const { store, draft } = burn;
-  const boards = await steadyBoards(store, draft);
+  const { store, draft: record } = burn;
+  const boards = await steadyBoards(store, record);
   return {
-    title: draft.title,
-    id: draft.id,
+    title: record.title,
+    id: record.id,
     tables: tablesOf(burn, await burn.analysis()),
-    record: () => recordJson(draft, boards),
+    record: () => recordJson(record, boards),
   };
 }
 
 function tablesOf(burn: ExportedBurn, analysis: Analysis): Table[] {
-  const { draft } = burn;
+  const { draft: record } = burn;
   return [
     readings(burn),
-    marksTable(draft),
-    weighingsTable(draft),
+    marksTable(record),
+    weighingsTable(record),
     resultsTable(analysis),
     budgetTable(analysis),
-    fuelLotsTable(draft),
-    channelsTable(draft),
-    gapsTable(draft),
-    exclusionsTable(draft),
-    editsTable(draft),
+    fuelLotsTable(record),
+    channelsTable(record),
+    gapsTable(record),
+    exclusionsTable(record),
+    editsTable(record),
   ];
 }

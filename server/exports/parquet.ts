@@ -21,9 +21,9 @@ export function* parquet(table: Table): Generator<Uint8Array> {
     createdBy: 'Stovebench',
   });
   for (const page of table.pages()) {
-    const columnData = table.columns.map((column, place) => ({
+    const columnData = table.columns.map((column, index) => ({
       name: heading(column),
-      data: [...(page[place] ?? [])],
+      data: [...(page[index] ?? [])],
     }));
     writer.write({ columnData, rowGroupSize: rowsPerGroup });
     yield bytes.drain();

@@ -2,7 +2,7 @@ import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import { assembleRecord, rising } from '../records/burn-record.ts';
 import { handReadings } from '../records/hand-readings.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 import { type Cell, type Table, type TableColumn, withUniqueNames } from './table.ts';
@@ -30,30 +30,30 @@ interface Source {
   curves(columns: ScanColumns): BoardPage['curves'];
 }
 
-function boardSources(store: Store, draft: RecordDraft): Source[] {
+function boardSources(store: Store, record: RecordWithoutReadings): Source[] {
   return store.scans
-    .boards(draft.id)
+    .boards(record.id)
     .sort()
     .map((boardId) => ({
-      channels: draft.channels
+      channels: record.channels
         .filter((channel) => channel.boardId === boardId && channel.index !== undefined)
         .map(columnsOf),
-      pages: () => store.scans.pages(draft.id, boardId, ROWS_PER_PAGE),
-      curves: (columns) => curvesOf(assembleRecord({ ...draft, marks: [] }, [{ boardId, columns }])),
+      pages: () => store.scans.pages(record.id, boardId, ROWS_PER_PAGE),
+      curves: (columns) => curvesOf(assembleRecord({ ...record, marks: [] }, [{ boardId, columns }])),
     }));
 }
 
-function handSources(draft: RecordDraft): Source[] {
-  return handReadings(draft).map(({ channel, columns }) => ({
+function handSources(record: RecordWithoutReadings): Source[] {
+  return handReadings(record).map(({ channel, columns }) => ({
     channels: [columnsOf(channel)],
     pages: () => [columns],
-    curves: () => curvesOf(assembleRecord(draft, [])),
+    curves: () => curvesOf(assembleRecord(record, [])),
   }));
 }
 
 /** All readings of a burn, one row a scan, the boards in the order of time; read page by page. */
-export function readingsTable(store: Store, draft: RecordDraft): Table {
-  const boards = [...boardSources(store, draft), ...handSources(draft)];
+export function readingsTable(store: Store, record: RecordWithoutReadings): Table {
+  const boards = [...boardSources(store, record), ...handSources(record)];
 
   function* pagesOf({ pages, curves, channels }: Source): Generator<Columns> {
     const rise = rising();
@@ -62,7 +62,7 @@ export function readingsTable(store: Store, draft: RecordDraft): Table {
       const elapsedUs = rise(columns.elapsedUs);
       yield [
         elapsedUs.map((us) => us / 1e6),
-        elapsedUs.map((us) => utc(draft, us)),
+        elapsedUs.map((us) => utc(record, us)),
         Array.from(columns.boot),
         Array.from(columns.sequence),
         ...channels.flatMap((channel) => channel.cells(page)),
@@ -145,7 +145,7 @@ function tidy(value: number): number {
   return Math.abs(value) < 1e6 ? Math.round(value * 1e9) / 1e9 : Number(value.toPrecision(15));
 }
 
-function utc({ startedUtcMs }: RecordDraft, elapsedUs: number): Cell {
+function utc({ startedUtcMs }: RecordWithoutReadings, elapsedUs: number): Cell {
   return startedUtcMs === undefined ? null : new Date(startedUtcMs + Math.round(elapsedUs / 1000)).toISOString();
 }
 
@@ -163,9 +163,9 @@ function* merged(boards: readonly Generator<Columns>[], widths: readonly number[
     if (!first?.next) break;
     const before = headColumns.length + widths.slice(0, first.board).reduce((sum, own) => sum + own, 0);
     const { next } = first;
-    page.forEach((column, place) => {
-      const own = place < headColumns.length ? place : place - before + headColumns.length;
-      column.push((place < headColumns.length || own >= headColumns.length ? next[own] : null) ?? null);
+    page.forEach((column, index) => {
+      const own = index < headColumns.length ? index : index - before + headColumns.length;
+      column.push((index < headColumns.length || own >= headColumns.length ? next[own] : null) ?? null);
     });
     first.next = first.rows.next().value;
     if (page[0]!.length < ROWS_PER_PAGE) continue;

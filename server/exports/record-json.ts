@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
 import { assembleRecord, rising } from '../records/burn-record.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import { faultOf, NOTHING, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 import { canonicalJson } from './canonical-json.ts';
@@ -21,19 +21,19 @@ export interface PagedBoard {
  * The record in its canonical form (RFC 8785), so that the SHA-256 of the file is the checksum of the record: the same on
  * every bench that has the same burn.
  */
-export function* recordJson(draft: RecordDraft, boards: readonly PagedBoard[]): Generator<string> {
-  const said = { ...withoutEmpty(draft), readings: [] };
-  const before = canonicalJson(keysBelow(said, (key) => key < 'readings'));
-  const after = canonicalJson(keysBelow(said, (key) => key > 'readings'));
+export function* recordJson(record: RecordWithoutReadings, boards: readonly PagedBoard[]): Generator<string> {
+  const given = { ...withoutEmpty(record), readings: [] };
+  const before = canonicalJson(keysBelow(given, (key) => key < 'readings'));
+  const after = canonicalJson(keysBelow(given, (key) => key > 'readings'));
   yield `${before.slice(0, -1)},"readings":[`;
   let isFirst = true;
   for (const board of boards) {
     if (!isFirst) yield ',';
     isFirst = false;
-    yield* boardJson(board, draft.channels);
+    yield* boardJson(board, record.channels);
   }
   // Few enough to be written in one go.
-  for (const typed of assembleRecord(draft, []).readings) {
+  for (const typed of assembleRecord(record, []).readings) {
     yield isFirst ? canonicalJson(typed) : `,${canonicalJson(typed)}`;
     isFirst = false;
   }
@@ -50,7 +50,7 @@ export function pagedBoards(store: Store, burnId: string): PagedBoard[] {
 /**
  * The same for a burn that may be running: its scans are read once and held, since between two passes more would come.
  */
-export async function steadyBoards(store: Store, { id, status }: RecordDraft): Promise<PagedBoard[]> {
+export async function steadyBoards(store: Store, { id, status }: RecordWithoutReadings): Promise<PagedBoard[]> {
   if (status !== 'running') return pagedBoards(store, id);
   const boards = await readBoardsInTurns(store, id);
   return boards.map(({ boardId, columns }) => ({ boardId, pages: () => pagesOf(columns, SCANS_PER_PAGE) }));
@@ -67,11 +67,11 @@ export async function recordChecksum(chunks: Iterable<string>): Promise<string> 
 }
 
 /** Lists a record may leave out say the same when they are empty. */
-function withoutEmpty(draft: RecordDraft): RecordDraft {
+function withoutEmpty(record: RecordWithoutReadings): RecordWithoutReadings {
   const optional = ['contents', 'scales', 'gaps', 'exclusions', 'edits'];
   return Object.fromEntries(
-    Object.entries(draft).filter(([key, value]) => !(optional.includes(key) && (value as unknown[]).length === 0)),
-  ) as RecordDraft;
+    Object.entries(record).filter(([key, value]) => !(optional.includes(key) && (value as unknown[]).length === 0)),
+  ) as RecordWithoutReadings;
 }
 
 function keysBelow(value: object, chosen: (key: string) => boolean): object {

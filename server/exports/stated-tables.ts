@@ -1,6 +1,6 @@
 /** What a person stated about a burn, as tables: made from the record without its readings. */
 import type { Channel, FuelLot, Probe } from '../../shared/contract/burn-record.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import { type Cell, type Table, type TableColumn, tableOf } from './table.ts';
 
 /** A column and how its cell is taken from one thing. */
@@ -33,8 +33,8 @@ function table<T>(name: string, description: string, things: readonly T[], field
 const seconds = (us: number | undefined) => (us === undefined ? undefined : us / 1e6);
 
 /** The person's own actions, in the order of time. */
-export function marksTable({ marks, channels, fuelLots, scales = [] }: RecordDraft): Table {
-  type Mark = RecordDraft['marks'][number];
+export function marksTable({ marks, channels, fuelLots, scales = [] }: RecordWithoutReadings): Table {
+  type Mark = RecordWithoutReadings['marks'][number];
   /** Fields that only some kinds of mark have. */
   const own = (mark: Mark, key: string) => (key in mark ? (mark as Record<string, Cell>)[key] : undefined);
   return table<Mark>('marks', 'What the person did, in the order of time', marks, [
@@ -54,25 +54,32 @@ export function marksTable({ marks, channels, fuelLots, scales = [] }: RecordDra
   ]);
 }
 
-export function weighingsTable({ weighings, fuelLots, scales = [] }: RecordDraft): Table {
-  return table<RecordDraft['weighings'][number]>('weighings', 'What was weighed before and after', weighings, [
-    text('of', 'what was weighed', ({ of }) => of),
-    text('when', 'at the start or at the end', ({ when }) => when),
-    number('mass', 'kg', 'net, without the container', ({ massKg }) => massKg),
-    number('tare', 'kg', 'of the container, already taken off the mass', ({ tareKg }) => tareKg),
-    number('volume', 'L', 'of water, where it was measured instead', ({ volumeL }) => volumeL),
-    number('temperature', 'Cel', 'of the water when it was weighed', ({ tempC }) => tempC),
-    text('lid on', 'whether the lid stayed on until then', ({ lidOn }) => (lidOn === undefined ? null : yesNo(lidOn))),
-    text('fuel lot', 'name of the fuel lot', ({ fuelLotId }) => nameOf(fuelLots, fuelLotId)),
-    text('scale', 'name of the scale', ({ scaleId }) => nameOf(scales, scaleId)),
-    number('standard uncertainty', 'kg', 'of this weighing, where stated', (entry) => entry.standardUncertaintyKg),
-    number('elapsed', 's', 'when it was weighed, since recording started', ({ elapsedUs }) => seconds(elapsedUs)),
-    text('pending', 'still to be weighed', ({ pending }) => (pending ? 'yes' : null)),
-    text('id', 'identifier of the weighing', ({ id }) => id),
-  ]);
+export function weighingsTable({ weighings, fuelLots, scales = [] }: RecordWithoutReadings): Table {
+  return table<RecordWithoutReadings['weighings'][number]>(
+    'weighings',
+    'What was weighed before and after',
+    weighings,
+    [
+      text('of', 'what was weighed', ({ of }) => of),
+      text('when', 'at the start or at the end', ({ when }) => when),
+      number('mass', 'kg', 'net, without the container', ({ massKg }) => massKg),
+      number('tare', 'kg', 'of the container, already taken off the mass', ({ tareKg }) => tareKg),
+      number('volume', 'L', 'of water, where it was measured instead', ({ volumeL }) => volumeL),
+      number('temperature', 'Cel', 'of the water when it was weighed', ({ tempC }) => tempC),
+      text('lid on', 'whether the lid stayed on until then', ({ lidOn }) =>
+        lidOn === undefined ? null : yesNo(lidOn),
+      ),
+      text('fuel lot', 'name of the fuel lot', ({ fuelLotId }) => nameOf(fuelLots, fuelLotId)),
+      text('scale', 'name of the scale', ({ scaleId }) => nameOf(scales, scaleId)),
+      number('standard uncertainty', 'kg', 'of this weighing, where stated', (entry) => entry.standardUncertaintyKg),
+      number('elapsed', 's', 'when it was weighed, since recording started', ({ elapsedUs }) => seconds(elapsedUs)),
+      text('pending', 'still to be weighed', ({ pending }) => (pending ? 'yes' : null)),
+      text('id', 'identifier of the weighing', ({ id }) => id),
+    ],
+  );
 }
 
-export function fuelLotsTable({ fuelLots }: RecordDraft): Table {
+export function fuelLotsTable({ fuelLots }: RecordWithoutReadings): Table {
   return table<FuelLot>('fuel-lots', 'What was burnt', fuelLots, [
     text('name', 'name of the lot', ({ name }) => name),
     text('kind', 'wood, kindling, ...', ({ kind }) => kind),
@@ -100,7 +107,7 @@ export function fuelLotsTable({ fuelLots }: RecordDraft): Table {
   ]);
 }
 
-export function channelsTable({ channels }: RecordDraft): Table {
+export function channelsTable({ channels }: RecordWithoutReadings): Table {
   return table<Channel>('channels', 'The probes, and how far they are trusted', channels, [
     text('name', 'name of the probe', ({ name }) => name),
     text('role', 'what it measures', ({ role }) => role),
@@ -123,7 +130,7 @@ export function channelsTable({ channels }: RecordDraft): Table {
   ]);
 }
 
-export function gapsTable({ gaps = [] }: RecordDraft): Table {
+export function gapsTable({ gaps = [] }: RecordWithoutReadings): Table {
   return table('gaps', 'Stretches for which nothing arrived', gaps, [
     number('from', 's', 'since recording started', ({ fromUs }) => seconds(fromUs)),
     number('to', 's', 'since recording started', ({ toUs }) => seconds(toUs)),
@@ -132,7 +139,7 @@ export function gapsTable({ gaps = [] }: RecordDraft): Table {
   ]);
 }
 
-export function exclusionsTable({ exclusions = [], channels }: RecordDraft): Table {
+export function exclusionsTable({ exclusions = [], channels }: RecordWithoutReadings): Table {
   return table('exclusions', 'Stretches that somebody does not trust', exclusions, [
     number('from', 's', 'since recording started', ({ fromUs }) => seconds(fromUs)),
     number('to', 's', 'since recording started', ({ toUs }) => seconds(toUs)),
@@ -141,7 +148,7 @@ export function exclusionsTable({ exclusions = [], channels }: RecordDraft): Tab
   ]);
 }
 
-export function editsTable({ edits = [] }: RecordDraft): Table {
+export function editsTable({ edits = [] }: RecordWithoutReadings): Table {
   return table('edits', 'Every change of something already stated', edits, [
     text('at', 'UTC, ISO 8601', ({ atUtcMs }) => new Date(atUtcMs).toISOString()),
     text('by', 'who changed it', ({ by }) => by),
@@ -152,13 +159,13 @@ export function editsTable({ edits = [] }: RecordDraft): Table {
 }
 
 /** What is left: one property a row. */
-export function burnTable(draft: RecordDraft): Table {
-  const { stove, revision, vessel, place, target, hold, startedUtcMs } = draft;
+export function burnTable(record: RecordWithoutReadings): Table {
+  const { stove, revision, vessel, place, target, hold, startedUtcMs } = record;
   const properties: [string, Cell | undefined][] = [
-    ['title', draft.title],
-    ['origin', draft.origin],
-    ['status', draft.status],
-    ['set aside because', draft.setAsideReason],
+    ['title', record.title],
+    ['origin', record.origin],
+    ['status', record.status],
+    ['set aside because', record.setAsideReason],
     ['stove', stove?.name],
     ['revision', revision?.label],
     ['what was changed', revision?.change],
@@ -167,17 +174,17 @@ export function burnTable(draft: RecordDraft): Table {
     ['place', place?.name],
     ['station pressure [Pa]', place?.stationPressurePa],
     ['altitude [m]', place?.altitudeM],
-    ['operator', draft.operator],
-    ['start', draft.startKind],
-    ['air temperature [Cel]', draft.airTempC],
-    ['weather', draft.weatherNote],
+    ['operator', record.operator],
+    ['start', record.startKind],
+    ['air temperature [Cel]', record.airTempC],
+    ['weather', record.weatherNote],
     ['target', target.kind],
     ['target temperature [Cel]', target.kind === 'temperature' ? target.tempC : undefined],
     ['hold [s]', hold?.durationS],
-    ['method', draft.methodSet],
+    ['method', record.methodSet],
     ['recording started, UTC', startedUtcMs === undefined ? undefined : new Date(startedUtcMs).toISOString()],
-    ['time zone', draft.zone],
-    ['id', draft.id],
+    ['time zone', record.zone],
+    ['id', record.id],
   ];
   return table(
     'burn',

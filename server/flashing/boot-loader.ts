@@ -42,33 +42,33 @@ export interface BootLoader {
 
 /** @param port just opened; nobody else listens to it */
 export function bootLoaderAt(port: Port, clock: Clock): BootLoader {
-  let heard: number[] = [];
+  let received: number[] = [];
   let wake = () => {};
   port.onData((bytes) => {
-    heard.push(...bytes);
+    received.push(...bytes);
     wake();
   });
   port.onClose(() => wake());
 
   /** So many bytes, or an error when they do not come in time. */
-  const hear = (count: number, ms: number) =>
+  const receive = (count: number, ms: number) =>
     new Promise<number[]>((resolve, reject) => {
       const cancel = clock.setTimer(ms * clock.scale, () => {
         wake = () => {};
-        reject(new NoBootLoader(`${heard.length} of ${count} bytes came`));
+        reject(new NoBootLoader(`${received.length} of ${count} bytes came`));
       });
       wake = () => {
-        if (heard.length < count) return;
+        if (received.length < count) return;
         wake = () => {};
         cancel();
-        resolve(heard.splice(0, count));
+        resolve(received.splice(0, count));
       };
       wake();
     });
 
   async function ask(command: number[], answerBytes = 0, ms = ANSWER_MS): Promise<Uint8Array> {
-    heard = [];
-    const answer = hear(answerBytes + 2, ms);
+    received = [];
+    const answer = receive(answerBytes + 2, ms);
     await Promise.all([port.write(Uint8Array.from([...command, END])), answer]);
     const bytes = await answer;
     if (bytes[0] !== IN_SYNC || bytes.at(-1) !== OK) throw new NoBootLoader(`it answered ${bytes.join(' ')}`);
@@ -86,7 +86,7 @@ export function bootLoaderAt(port: Port, clock: Clock): BootLoader {
         try {
           await ask([GET_SYNC], 0, SYNC_MS);
           // Answers to the questions before this one may only be late, and must not be taken for those to the next.
-          await hear((asked - 1) * 2, LATE_MS).catch(() => {});
+          await receive((asked - 1) * 2, LATE_MS).catch(() => {});
           await ask([GET_SYNC]);
           return;
         } catch (error) {

@@ -28,11 +28,11 @@ export async function programBoard(
   program: Uint8Array,
   ports: PortFactory,
   clock: Clock,
-  tell: (progress: Progress) => void,
+  publish: (progress: Progress) => void,
 ): Promise<void> {
   const totalBytes = program.length;
   if (totalBytes > MOST_BYTES) throw new AppError('flash/too-large', { bytes: totalBytes, mostBytes: MOST_BYTES });
-  tell({ phase: 'connecting', doneBytes: 0, totalBytes });
+  publish({ phase: 'connecting', doneBytes: 0, totalBytes });
   const { port, loader } = await findBootLoader(path, ports, clock);
   try {
     const signature = Buffer.from(await loader.signature()).toString('hex');
@@ -40,13 +40,13 @@ export async function programBoard(
     await loader.enter();
     for (const { address, bytes } of pagesOf(program)) {
       await loader.writePage(address, bytes);
-      tell({ phase: 'writing', doneBytes: Math.min(address + PAGE_BYTES, totalBytes), totalBytes });
+      publish({ phase: 'writing', doneBytes: Math.min(address + PAGE_BYTES, totalBytes), totalBytes });
     }
     for (const { address, bytes } of pagesOf(program)) {
       const back = await loader.readPage(address, bytes.length);
       const wrong = bytes.findIndex((byte, i) => byte !== back[i]);
       if (wrong >= 0) throw new AppError('flash/differs', { address: address + wrong });
-      tell({ phase: 'checking', doneBytes: Math.min(address + PAGE_BYTES, totalBytes), totalBytes });
+      publish({ phase: 'checking', doneBytes: Math.min(address + PAGE_BYTES, totalBytes), totalBytes });
     }
     await loader.leave();
   } catch (error) {

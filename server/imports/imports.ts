@@ -1,11 +1,11 @@
 /** Bringing data in, step by step: the file, a look at it, how it is to be read, what is to be kept. */
 import type { Readable } from 'node:stream';
-import type { ImportOutcome, ImportPreview, KeepImport } from '../../shared/contract/imports.ts';
+import type { ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { Store } from '../store/store.ts';
-import { keepInto } from './into-burn.ts';
+import { saveInto } from './into-burn.ts';
 import { merge } from './merge.ts';
 import { planMerge } from './merge-plan.ts';
 import type { Correction } from './open-file.ts';
@@ -18,7 +18,7 @@ export interface Imports {
   /** Another look, at the file read as the person says. */
   correct(id: string, correction: Correction): Promise<ImportPreview>;
   /** All of it or nothing; the file waits no longer once it is in. */
-  keep(id: string, how: KeepImport): Promise<ImportOutcome>;
+  keep(id: string, how: SaveImport): Promise<ImportOutcome>;
   drop(id: string): void;
 }
 
@@ -59,9 +59,9 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
   }
 
   /** `made` of a table or notes: such a burn has nothing of its own that could differ from what is here. */
-  async function recordsOf(file: StagedFile, how: KeepImport): Promise<{ records: RecordParts[]; made: boolean }> {
+  async function recordsOf(file: StagedFile, how: SaveImport): Promise<{ records: RecordParts[]; made: boolean }> {
     const last = seen.get(file.id);
-    const said = how.columns || how.notes ? { columns: how.columns, notes: how.notes } : undefined;
+    const given = how.columns || how.notes ? { columns: how.columns, notes: how.notes } : undefined;
     const burn = last && {
       target: how.target,
       hold: how.hold,
@@ -70,7 +70,7 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
       startedUtcMs: how.startedUtcMs ?? Math.round(clock.wallMs() - last.durationS * 1000),
       zone,
     };
-    const correction = last && (said ?? last.correction);
+    const correction = last && (given ?? last.correction);
     const read = await readInThread({ path: file.path, file: file.file, as: file.as, correction, burn });
     return { records: read.kind === 'burns' ? read.records : [], made: last !== undefined };
   }
@@ -80,10 +80,10 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
     staged.drop(id);
   }
 
-  async function keepAll(file: StagedFile, how: KeepImport): Promise<ImportOutcome> {
+  async function saveAll(file: StagedFile, how: SaveImport): Promise<ImportOutcome> {
     const { records, made } = await recordsOf(file, how);
     const { into, atElapsedS, decisions, otherwise, by } = how;
-    if (made && into !== undefined) return keepInto(store, into, records[0]!, { atElapsedS, by, newId: makeId });
+    if (made && into !== undefined) return saveInto(store, into, records[0]!, { atElapsedS, by, newId: makeId });
     const there = made && store.documents.get('burn', records[0]!.draft.id);
     if (there) return { burns: [{ id: there.id, title: there.body.title, state: 'same' }], created: [], changed: [] };
     return merge(store, records, { decisions: decisions ?? [], otherwise, by, newId: makeId });
@@ -102,7 +102,7 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
     correct: async (id, correction) => look(staged.get(id), correction),
     async keep(id, how) {
       const file = staged.get(id);
-      const outcome = await keepAll(file, how);
+      const outcome = await saveAll(file, how);
       drop(id);
       for (const burn of outcome.burns) if (burn.state !== 'same') onChanged(burn.id);
       return outcome;

@@ -16,10 +16,10 @@ export interface IntoOptions {
  * Adds the readings (and marks) of a file to a burn that is described here already. The same file again changes nothing.
  * @throws AppError burn/not-found, import/into-running; nothing has changed then
  */
-export async function keepInto(
+export async function saveInto(
   store: Store,
   burnId: string,
-  { draft, boards }: RecordParts,
+  { draft: record, boards }: RecordParts,
   options: IntoOptions,
 ): Promise<ImportOutcome> {
   const { body } = findBurn(store, burnId);
@@ -30,20 +30,20 @@ export async function keepInto(
   }
   if (body.status === 'running') throw new AppError('import/into-running', { title: body.title });
 
-  const shiftUs = Math.round(shiftS(body.startedUtcMs, draft.startedUtcMs, options.atElapsedS) * 1e6);
+  const shiftUs = Math.round(shiftS(body.startedUtcMs, record.startedUtcMs, options.atElapsedS) * 1e6);
   const shifted = { boardId, columns: { ...columns, elapsedUs: columns.elapsedUs.map((us) => us + shiftUs) } };
   const waiting = options.newId();
   try {
-    await saveScans(store, waiting, { draft, boards: [shifted] });
+    await saveScans(store, waiting, { draft: record, boards: [shifted] });
     store.together(() => {
       store.scans.adopt(waiting, burnId);
-      for (const mark of draft.marks) {
+      for (const mark of record.marks) {
         const moved = { ...mark, elapsedUs: mark.elapsedUs + shiftUs };
         store.documents.create('mark', { id: mark.id, burnId, body: moved, by: options.by });
       }
       const { version: expectedVersion, body: before } = findBurn(store, burnId);
       const status = before.status === 'planned' ? 'ended' : before.status;
-      const startedUtcMs = before.startedUtcMs ?? (draft.startedUtcMs ?? 0) - shiftUs / 1000;
+      const startedUtcMs = before.startedUtcMs ?? (record.startedUtcMs ?? 0) - shiftUs / 1000;
       const lastUs = shifted.columns.elapsedUs.at(-1) ?? 0;
       store.documents.revise('burn', burnId, {
         expectedVersion,
@@ -54,7 +54,7 @@ export async function keepInto(
           startedUtcMs,
           ...(before.startedUtcMs === undefined && { clockSource: 'none' as const }),
           endedElapsedUs: Math.max(before.endedElapsedUs ?? 0, lastUs),
-          channels: [...before.channels, ...draft.channels],
+          channels: [...before.channels, ...record.channels],
         },
       });
     });
@@ -63,7 +63,7 @@ export async function keepInto(
   }
   await redrawSmallCurve(store, burnId);
   store.settle();
-  const marks = draft.marks.map(({ id }) => ({ kind: 'mark' as const, id }));
+  const marks = record.marks.map(({ id }) => ({ kind: 'mark' as const, id }));
   const changed = [
     { kind: 'burn' as const, id: burnId },
     { kind: 'readings' as const, id: burnId },
@@ -71,7 +71,7 @@ export async function keepInto(
   return { burns: [{ ...named, state: 'changed' }], created: marks, changed };
 }
 
-function shiftS(mineUtcMs: number | undefined, theirsUtcMs: number | undefined, said: number | undefined): number {
-  if (said !== undefined) return said;
+function shiftS(mineUtcMs: number | undefined, theirsUtcMs: number | undefined, given: number | undefined): number {
+  if (given !== undefined) return given;
   return mineUtcMs !== undefined && theirsUtcMs !== undefined ? (theirsUtcMs - mineUtcMs) / 1000 : 0;
 }

@@ -10,7 +10,7 @@ import {
   type RecordDocument,
   withoutPressure,
 } from '../records/record-documents.ts';
-import { draftRecord, type RecordDraft } from '../records/record-draft.ts';
+import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-draft.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import { compareReadings } from './compare-readings.ts';
@@ -28,8 +28,8 @@ export async function planMerge(store: Store, records: readonly RecordParts[]): 
   return [...new Map(items.map((item) => [`${item.kind} ${item.id}`, item])).values()];
 }
 
-function inventoryItems(store: Store, draft: RecordDraft): ImportItem[] {
-  return inventoryDocuments(draft).map(({ kind, id, body }) => {
+function inventoryItems(store: Store, record: RecordWithoutReadings): ImportItem[] {
+  return inventoryDocuments(record).map(({ kind, id, body }) => {
     const there = store.documents.get(kind, id)?.body;
     const mine = there && kind === 'place' ? withoutPressure(there as DocumentOf<'place'>) : there;
     return item(kind, id, inventoryName(body), mine, body);
@@ -37,48 +37,48 @@ function inventoryItems(store: Store, draft: RecordDraft): ImportItem[] {
 }
 
 async function burnItems(store: Store, parts: RecordParts): Promise<ImportItem[]> {
-  const { draft, boards } = parts;
-  const there = store.documents.get('burn', draft.id);
-  const theirs = statedOfBurn(draft);
-  const entries = entryDocuments(draft);
-  const named = { kind: 'burn' as const, id: draft.id, name: draft.title };
+  const { draft: record, boards } = parts;
+  const there = store.documents.get('burn', record.id);
+  const theirs = statedOfBurn(record);
+  const entries = entryDocuments(record);
+  const named = { kind: 'burn' as const, id: record.id, name: record.title };
   if (!there) {
-    for (const entry of entries) requireFree(store, entry, draft.id);
-    const readings = { ...named, kind: 'readings' as const, state: 'new' as const, burnId: draft.id };
+    for (const entry of entries) requireFree(store, entry, record.id);
+    const readings = { ...named, kind: 'readings' as const, state: 'new' as const, burnId: record.id };
     return [
       { ...named, state: 'new' },
       readings,
-      ...entries.map((entry) => ({ ...entryItem(entry), burnId: draft.id, state: 'new' as const })),
+      ...entries.map((entry) => ({ ...entryItem(entry), burnId: record.id, state: 'new' as const })),
     ];
   }
   if (there.body.status === 'running') throw new AppError('import/burn-running', { title: there.body.title });
-  const mine = draftRecord(store, draft.id);
+  const mine = recordWithoutReadings(store, record.id);
   return [
-    item('burn', draft.id, draft.title, statedOfBurn(mine), theirs),
-    { ...named, burnId: draft.id, ...(await readingsItem(store, draft.id, boards)) },
+    item('burn', record.id, record.title, statedOfBurn(mine), theirs),
+    { ...named, burnId: record.id, ...(await readingsItem(store, record.id, boards)) },
     ...entries.map((entry) => {
-      requireFree(store, entry, draft.id);
-      const kept = store.documents.get(entry.kind, entry.id);
-      const body = kept && (kept.withdrawn ? null : kept.body);
-      return { ...item(entry.kind, entry.id, entryName(entry), body, entry.body), burnId: draft.id };
+      requireFree(store, entry, record.id);
+      const stored = store.documents.get(entry.kind, entry.id);
+      const body = stored && (stored.withdrawn ? null : stored.body);
+      return { ...item(entry.kind, entry.id, entryName(entry), body, entry.body), burnId: record.id };
     }),
-    ...takenBackThere(store, draft, entries),
+    ...takenBackThere(store, record, entries),
   ];
 }
 
 /** A mark that is here and not in the file was made here since, unless the file's trail says that it was taken back there. */
 function takenBackThere(
   store: Store,
-  draft: RecordDraft,
+  record: RecordWithoutReadings,
   entries: readonly RecordDocument<EntryDocumentKind>[],
 ): ImportItem[] {
   const inFile = new Set(entries.map(({ id }) => id));
-  const lastEdit = new Map((draft.edits ?? []).map((edit) => [edit.id, edit]));
+  const lastEdit = new Map((record.edits ?? []).map((edit) => [edit.id, edit]));
   return (['mark', 'weighing', 'exclusion'] as const).flatMap((kind) =>
     store.documents
-      .ofBurn(kind, draft.id)
+      .ofBurn(kind, record.id)
       .filter(({ id, withdrawn }) => !withdrawn && !inFile.has(id) && lastEdit.get(id)?.after === null)
-      .map(({ id, body }) => ({ ...item(kind, id, entryName({ kind, body }), body, null), burnId: draft.id })),
+      .map(({ id, body }) => ({ ...item(kind, id, entryName({ kind, body }), body, null), burnId: record.id })),
   );
 }
 
@@ -98,8 +98,8 @@ async function readingsItem(store: Store, burnId: string, boards: RecordParts['b
 }
 
 /** The burn as it is stated, with neither its trail nor where its readings happen to lie. */
-function statedOfBurn(draft: RecordDraft): object {
-  const { edits: _trail, endedElapsedUs: _ended, ...stated } = burnDocument(draft, 0).body;
+function statedOfBurn(record: RecordWithoutReadings): object {
+  const { edits: _trail, endedElapsedUs: _ended, ...stated } = burnDocument(record, 0).body;
   const channels = stated.channels.map(({ boardId: _board, index: _index, ...channel }) => channel);
   return { ...stated, channels };
 }

@@ -5,7 +5,7 @@ import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
 import { burnDocument, entryDocuments, inventoryDocuments } from '../records/record-documents.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import { redrawSmallCurve, saveNewBurn, saveScans } from '../records/save-record.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
@@ -59,11 +59,11 @@ type Changed = ImportOutcome['changed'][number];
 /** @throws AppError import/differs */
 function decide(items: readonly ImportItem[], { decisions = [], otherwise }: MergeOptions): Takes {
   const key = (kind: string, id: string) => `${kind} ${id}`;
-  const said = new Map(decisions.map(({ kind, id, take }) => [key(kind, id), take]));
+  const given = new Map(decisions.map(({ kind, id, take }) => [key(kind, id), take]));
   const taken = new Set<string>();
   const undecided: ImportItem[] = [];
   for (const item of items.filter(({ state }) => state === 'differs')) {
-    const choice = said.get(key(item.kind, item.id)) ?? otherwise;
+    const choice = given.get(key(item.kind, item.id)) ?? otherwise;
     if (item.choices?.length === 1) continue;
     if (choice === undefined) undecided.push(item);
     if (choice === 'theirs') taken.add(key(item.kind, item.id));
@@ -82,7 +82,7 @@ function apply(
   staged: ReadonlyMap<RecordParts, string>,
   { by }: MergeOptions,
 ): Changed[] {
-  const { draft } = parts;
+  const { draft: record } = parts;
   const changed: Changed[] = [];
   const revise = <K extends DocumentKind>(kind: K & ImportItem['kind'], id: string, body: DocumentOf<K> | null) => {
     const { version: expectedVersion } = store.documents.get(kind, id)!;
@@ -91,51 +91,51 @@ function apply(
     changed.push({ kind, id });
   };
 
-  for (const { kind, id, body } of inventoryDocuments(draft)) {
+  for (const { kind, id, body } of inventoryDocuments(record)) {
     const there = store.documents.get(kind, id);
     if (!there) store.documents.create(kind, { id, body, by });
     // The usual pressure of a place is no part of what a record says of it.
     else if (takes(kind, id)) revise(kind, id, kind === 'place' ? { ...pressureOf(there.body), ...body } : body);
   }
-  if (find(items, 'burn', draft.id).state === 'new') {
+  if (find(items, 'burn', record.id).state === 'new') {
     saveNewBurn(store, parts);
     return changed;
   }
 
   const waiting = staged.get(parts);
   if (waiting !== undefined) {
-    store.scans.adopt(waiting, draft.id);
-    const known = new Set(store.gaps.list(draft.id).map(canonicalJson));
-    for (const gap of draft.gaps ?? []) if (!known.has(canonicalJson(gap))) store.gaps.add(draft.id, gap);
-    changed.push({ kind: 'readings', id: draft.id });
+    store.scans.adopt(waiting, record.id);
+    const known = new Set(store.gaps.list(record.id).map(canonicalJson));
+    for (const gap of record.gaps ?? []) if (!known.has(canonicalJson(gap))) store.gaps.add(record.id, gap);
+    changed.push({ kind: 'readings', id: record.id });
   }
-  const brought = entryDocuments(draft);
+  const brought = entryDocuments(record);
   for (const { kind, id, body } of brought) {
     if (!store.documents.get(kind, id)) {
-      store.documents.create(kind, { id, body, burnId: draft.id, by });
+      store.documents.create(kind, { id, body, burnId: record.id, by });
       changed.push({ kind, id });
     } else if (takes(kind, id)) revise(kind, id, body);
   }
   for (const { kind, id, burnId, theirs } of items) {
-    const takenBack = theirs === null && burnId === draft.id && takes(kind, id);
+    const takenBack = theirs === null && burnId === record.id && takes(kind, id);
     if (takenBack && (kind === 'mark' || kind === 'weighing' || kind === 'exclusion')) revise(kind, id, null);
   }
-  const body = mergedBurn(store, draft, takes, waiting !== undefined, new Set(changed.map(({ id }) => id)));
-  if (body) revise('burn', draft.id, body);
+  const body = mergedBurn(store, record, takes, waiting !== undefined, new Set(changed.map(({ id }) => id)));
+  if (body) revise('burn', record.id, body);
   return changed;
 }
 
 /** The burn as it is to be, or undefined when it stays as it is. */
 function mergedBurn(
   store: Store,
-  draft: RecordDraft,
+  record: RecordWithoutReadings,
   takes: Takes,
   readingsCame: boolean,
   touched: ReadonlySet<string>,
 ): DocumentOf<'burn'> | undefined {
-  const mine = store.documents.get('burn', draft.id)!.body;
-  const theirs = burnDocument(draft, 0).body;
-  const base = takes('burn', draft.id) ? theirs : mine;
+  const mine = store.documents.get('burn', record.id)!.body;
+  const theirs = burnDocument(record, 0).body;
+  const base = takes('burn', record.id) ? theirs : mine;
   const mineById = new Map(mine.channels.map((channel) => [channel.id, channel]));
   const channels = base.channels.map((channel) => {
     const { boardId, index } = mineById.get(channel.id) ?? channel;
@@ -143,7 +143,7 @@ function mergedBurn(
     return { ...rest, ...(boardId !== undefined && { boardId }), ...(index !== undefined && { index }) };
   });
   const added = readingsCame ? theirs.channels.filter(({ id }) => !base.channels.some((there) => there.id === id)) : [];
-  const edits = [...(mine.edits ?? []), ...newEdits(store, draft, touched, takes)];
+  const edits = [...(mine.edits ?? []), ...newEdits(store, record, touched, takes)];
   const merged: DocumentOf<'burn'> = {
     ...base,
     channels: [...channels, ...added],
@@ -154,11 +154,11 @@ function mergedBurn(
 }
 
 /** What the file's trail says about the things that were taken over from it. */
-function newEdits(store: Store, draft: RecordDraft, touched: ReadonlySet<string>, takes: Takes) {
-  const known = new Set([...(store.documents.get('burn', draft.id)!.body.edits ?? []).map(canonicalJson)]);
-  return (draft.edits ?? []).filter((edit) => {
+function newEdits(store: Store, record: RecordWithoutReadings, touched: ReadonlySet<string>, takes: Takes) {
+  const known = new Set([...(store.documents.get('burn', record.id)!.body.edits ?? []).map(canonicalJson)]);
+  return (record.edits ?? []).filter((edit) => {
     const { id = '' } = edit;
-    const concerns = touched.has(id) || (id === draft.id && takes('burn', id));
+    const concerns = touched.has(id) || (id === record.id && takes('burn', id));
     return concerns && !known.has(canonicalJson(edit));
   });
 }

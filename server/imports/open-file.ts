@@ -34,7 +34,7 @@ export function openFile(
   correction?: Correction,
 ): OpenedFile {
   if (isArchive(bytes)) return { kind: 'burns', records: readPackageFile(bytes, file) };
-  const isCorrected = Object.values(correction ?? {}).some((said) => said !== undefined);
+  const isCorrected = Object.values(correction ?? {}).some((given) => given !== undefined);
   if (as === undefined && !isCorrected && startsAsJson(bytes)) {
     return { kind: 'burns', records: [readRecordFile(textOf(bytes, file), file)] };
   }

@@ -19,12 +19,12 @@ export interface Hub {
 }
 
 /** At five events a second about three minutes: a tab that was hidden for a moment, a phone that walked round the shed. */
-const KEPT_EVENTS = 1000;
+const STORED_EVENTS = 1000;
 
 /** @param epoch new at every start of the service, so that a counter of an earlier life is never mistaken for one of this */
-export function createHub(epoch: string, keptEvents = KEPT_EVENTS): Hub {
+export function createHub(epoch: string, storedEvents = STORED_EVENTS): Hub {
   const listeners = new Set<(numbered: Numbered) => void>();
-  const kept: Numbered[] = [];
+  const stored: Numbered[] = [];
   let counter = 0;
   const token = (count: number) => `${epoch}.${count}`;
 
@@ -34,8 +34,8 @@ export function createHub(epoch: string, keptEvents = KEPT_EVENTS): Hub {
     publish(event) {
       counter++;
       const numbered = { id: token(counter), event };
-      kept.push(numbered);
-      if (kept.length > keptEvents) kept.shift();
+      stored.push(numbered);
+      if (stored.length > storedEvents) stored.shift();
       for (const listener of [...listeners]) listener(numbered);
     },
     subscribe(listener) {
@@ -46,8 +46,8 @@ export function createHub(epoch: string, keptEvents = KEPT_EVENTS): Hub {
       const [lastEpoch, count] = lastId?.split('.') ?? [];
       if (lastEpoch !== epoch) return undefined;
       const missed = counter - Number(count);
-      if (!(missed >= 0 && missed <= kept.length)) return undefined;
-      return missed === 0 ? [] : kept.slice(-missed);
+      if (!(missed >= 0 && missed <= stored.length)) return undefined;
+      return missed === 0 ? [] : stored.slice(-missed);
     },
   };
 }

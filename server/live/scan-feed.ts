@@ -16,38 +16,38 @@ export interface ScanFeed {
 }
 
 export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): ScanFeed {
-  const lanes = new Map<string, { waiting: FrequentEvent | undefined; timer: NodeJS.Timeout }>();
+  const queues = new Map<string, { waiting: FrequentEvent | undefined; timer: NodeJS.Timeout }>();
 
   function pause(key: string): void {
     const timer = setTimeout(() => {
-      const { waiting } = lanes.get(key)!;
-      lanes.delete(key);
+      const { waiting } = queues.get(key)!;
+      queues.delete(key);
       if (!waiting) return;
       hub.publish(waiting);
       pause(key);
     }, leastBetweenMs);
     timer.unref();
-    lanes.set(key, { waiting: undefined, timer });
+    queues.set(key, { waiting: undefined, timer });
   }
 
   return {
     offer(event) {
-      const key = laneOf(event);
-      const lane = lanes.get(key);
-      if (lane) {
-        lane.waiting = event;
+      const key = queueOf(event);
+      const queue = queues.get(key);
+      if (queue) {
+        queue.waiting = event;
         return;
       }
       hub.publish(event);
       pause(key);
     },
     close() {
-      for (const { timer } of lanes.values()) clearTimeout(timer);
-      lanes.clear();
+      for (const { timer } of queues.values()) clearTimeout(timer);
+      queues.clear();
     },
   };
 }
 
-function laneOf(event: FrequentEvent): string {
+function queueOf(event: FrequentEvent): string {
   return event.type === 'scan' ? `scan ${event.boardId} ${event.burnId ?? ''}` : `estimate ${event.estimate.burnId}`;
 }

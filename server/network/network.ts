@@ -25,7 +25,7 @@ interface Certificate {
 }
 
 /** What stands open to other machines: a way to describe it and a way to open it. */
-export interface Door extends Network {
+export interface Listener extends Network {
   /** The port that other machines use. */
   port: number;
   /** Undefined where the service's own server is the door. */
@@ -37,7 +37,7 @@ export interface Door extends Network {
  * in by loopback and plain http, so a certificate, which names the machine as others see it, needs a port of its own.
  * @throws AppError service/certificate-unreadable
  */
-export function doorOf({ host, port, certificate: files }: Config): Door | undefined {
+export function listenerOf({ host, port, certificate: files }: Config): Listener | undefined {
   if (isLoopbackHost(host)) return undefined;
   const certificate = files && readCertificate(files);
   const ownPort = certificate ? port + 1 : port;

@@ -15,7 +15,7 @@ const SEEN_STEP_MS = 3_600_000;
 const fileSchema = z.strictObject({
   devices: z.array(pairedDeviceSchema.extend({ tokenSha256: z.string().regex(/^[0-9a-f]{64}$/) })),
 });
-type KeptDevice = z.infer<typeof fileSchema>['devices'][number];
+type StoredDevice = z.infer<typeof fileSchema>['devices'][number];
 
 /**
  * The devices that were let in. Only a hash of each token is kept: a token is 256 bits of chance, which nobody can find
@@ -85,7 +85,7 @@ function saveIfPossible(save: () => void): void {
 }
 
 /** No list, or one that cannot be read, means that nobody is paired: a device can always be paired again. */
-function readDevices(file: string): KeptDevice[] {
+function readDevices(file: string): StoredDevice[] {
   try {
     return fileSchema.parse(JSON.parse(readFileSync(file, 'utf8'))).devices;
   } catch {
@@ -97,6 +97,6 @@ function hashOf(token: string): string {
   return createHash('sha256').update(token).digest('hex');
 }
 
-function withoutToken({ tokenSha256: _, ...device }: KeptDevice): PairedDevice {
+function withoutToken({ tokenSha256: _, ...device }: StoredDevice): PairedDevice {
   return device;
 }

@@ -38,7 +38,7 @@ const START_OF_SCAN = 0xda;
 const END_OF_IMAGE = 0xd9;
 
 function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
-  const kept: Buffer[] = [bytes.subarray(0, 2)];
+  const stored: Buffer[] = [bytes.subarray(0, 2)];
   let orientation: number | undefined;
   let at = 2;
   for (;;) {
@@ -53,12 +53,12 @@ function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
     if (end > bytes.length) return undefined;
     const segment = bytes.subarray(at, end);
     if (marker === APP1) orientation ??= exifOrientation(segment.subarray(4));
-    else if (marker !== APP13 && marker !== COMMENT) kept.push(segment);
+    else if (marker !== APP13 && marker !== COMMENT) stored.push(segment);
     at = end;
   }
-  if (orientation !== undefined && orientation > 1) kept.splice(1, 0, orientationSegment(orientation));
+  if (orientation !== undefined && orientation > 1) stored.splice(1, 0, orientationSegment(orientation));
   // What stands behind the end of the image is another one, or a film, with notes of its own.
-  return Buffer.concat([...kept, bytes.subarray(at, endOfScans(bytes, at))]);
+  return Buffer.concat([...stored, bytes.subarray(at, endOfScans(bytes, at))]);
 }
 
 /** Behind the "end of image". In the data of a scan 0xff is followed by 0 or a restart marker; between scans stand segments. */
@@ -116,13 +116,13 @@ function orientationSegment(orientation: number): Buffer {
 const PNG_NOTES = new Set(['eXIf', 'tEXt', 'zTXt', 'iTXt', 'tIME']);
 
 function pngWithoutNotes(bytes: Buffer): Buffer | undefined {
-  const kept: Buffer[] = [PNG_SIGNATURE];
+  const stored: Buffer[] = [PNG_SIGNATURE];
   for (let at = 8; ; ) {
     const end = at + 12 + bytes.readUInt32BE(at);
     const name = bytes.toString('latin1', at + 4, at + 8);
     if (end > bytes.length) return undefined;
-    if (!PNG_NOTES.has(name)) kept.push(bytes.subarray(at, end));
-    if (name === 'IEND') return Buffer.concat(kept);
+    if (!PNG_NOTES.has(name)) stored.push(bytes.subarray(at, end));
+    if (name === 'IEND') return Buffer.concat(stored);
     at = end;
   }
 }
@@ -132,7 +132,7 @@ const WEBP_NOTES = new Set(['EXIF', 'XMP ']);
 const WEBP_NOTE_FLAGS = 0x0c;
 
 function webpWithoutNotes(bytes: Buffer): Buffer | undefined {
-  const kept: Buffer[] = [];
+  const stored: Buffer[] = [];
   const total = 8 + bytes.readUInt32LE(4);
   for (let at = 12; at < total; ) {
     const length = bytes.readUInt32LE(at + 4);
@@ -141,10 +141,10 @@ function webpWithoutNotes(bytes: Buffer): Buffer | undefined {
     const chunk = Buffer.from(bytes.subarray(at, end));
     const name = chunk.toString('latin1', 0, 4);
     if (name === 'VP8X') chunk.writeUInt8(chunk.readUInt8(8) & ~WEBP_NOTE_FLAGS, 8);
-    if (!WEBP_NOTES.has(name)) kept.push(chunk);
+    if (!WEBP_NOTES.has(name)) stored.push(chunk);
     at = end;
   }
-  const body = Buffer.concat(kept);
+  const body = Buffer.concat(stored);
   const head = Buffer.from(bytes.subarray(0, 12));
   head.writeUInt32LE(4 + body.length, 4);
   return body.length > 0 ? Buffer.concat([head, body]) : undefined;

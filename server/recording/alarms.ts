@@ -1,5 +1,5 @@
-import { type Call, callKey, callsFor } from '../../shared/analysis/live/alarms.ts';
-import type { BurnCalls, Call as KeptCall } from '../../shared/contract/alarms.ts';
+import { type Alarm, alarmKey, alarmsFor } from '../../shared/analysis/live/alarms.ts';
+import type { BurnAlarms, Alarm as KeptCall } from '../../shared/contract/alarms.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Clock } from '../base/clock.ts';
@@ -23,7 +23,7 @@ export interface Alarms {
   /** Something else has changed that a call may depend on. */
   look(burnId: string): void;
   end(burnId: string): void;
-  list(): BurnCalls[];
+  list(): BurnAlarms[];
 }
 
 interface Watched {
@@ -81,7 +81,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
     });
   }
 
-  function situation(burnId: string, estimate: Estimate | undefined): Call[] {
+  function situation(burnId: string, estimate: Estimate | undefined): Alarm[] {
     const { channels } = findBurn(store, burnId).body;
     const marks = store.documents.ofBurn('mark', burnId).filter(({ withdrawn }) => !withdrawn);
     // What was done before recording began lies below zero.
@@ -92,7 +92,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
       );
     const boards = setup.boards().filter(({ id }) => channels.some(({ boardId }) => boardId === id));
     const faults = new Map(boards.flatMap((board) => board.channels.map(({ id, latest }) => [id, latest?.fault])));
-    return callsFor({
+    return alarmsFor({
       estimate,
       sinceReadingS: estimate && sinceReading(channels, estimate, lastOf('lit')),
       isLit: lastOf('lit') > Number.NEGATIVE_INFINITY,
@@ -112,7 +112,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
     const known = of(burnId);
     const nowUs = clock.monotonicUs();
     known.lookedUs = nowUs;
-    const calls = new Map(situation(burnId, known.estimate).map((call) => [callKey(call), call]));
+    const calls = new Map(situation(burnId, known.estimate).map((call) => [alarmKey(call), call]));
     const isSame = calls.size === known.inForce.size && [...calls.keys()].every((key) => known.inForce.has(key));
     if (isSame) return;
     const fresh = [...calls.keys()].filter((key) => !known.inForce.has(key));

@@ -31,8 +31,8 @@ export function boardClockIn(scans: Scans, burnId: string, boardId: string, boot
   const lastedUs = first ? last.elapsedUs - first.elapsedUs : 0;
   if (!first || count <= 0 || lastedUs <= 0) return { verdict: 'unknown', periodUs: undefined, last };
   const ratio = (stepUint32(first.uptimeMs, last.uptimeMs) * 1000) / lastedUs;
-  const isTold = lastedUs >= LEAST_US && count >= LEAST_SCANS;
-  const verdict = !isTold ? 'unknown' : countsMilliseconds(ratio) ? 'right' : 'wrong';
+  const isReported = lastedUs >= LEAST_US && count >= LEAST_SCANS;
+  const verdict = !isReported ? 'unknown' : countsMilliseconds(ratio) ? 'right' : 'wrong';
   return { verdict, periodUs: lastedUs / count, last };
 }
 

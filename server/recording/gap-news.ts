@@ -12,14 +12,14 @@ export interface GapNews {
   close(): void;
 }
 
-export function createGapNews(clock: Clock, tell: (burnId: string) => void): GapNews {
+export function createGapNews(clock: Clock, publish: (burnId: string) => void): GapNews {
   const noted = new Map<string, () => void>();
   return {
     note(burnId) {
       if (noted.has(burnId)) return;
       const cancel = clock.setTimer(LEAST_BETWEEN_MS * clock.scale, () => {
         noted.delete(burnId);
-        tell(burnId);
+        publish(burnId);
       });
       noted.set(burnId, cancel);
     },

@@ -1,4 +1,4 @@
-import type { BurnCalls } from '../../shared/contract/alarms.ts';
+import type { BurnAlarms } from '../../shared/contract/alarms.ts';
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
@@ -22,7 +22,7 @@ export interface LiveBurns {
   scan(boardId: string, values: ScanValues, burns: readonly { burnId: string; elapsedUs: number }[]): void;
   /** Boards, or what is recorded of them, have changed: for one burn or for all. */
   checkAlarms(burnId?: string): void;
-  alarms(): BurnCalls[];
+  alarms(): BurnAlarms[];
   end(burnId: string): void;
   close(): void;
 }

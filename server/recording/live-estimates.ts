@@ -3,7 +3,7 @@ import { createLiveBurn, type LiveBurn, type LiveScan } from '../../shared/analy
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import { readBoards } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
-import { draftRecord, type RecordDraft } from '../records/record-draft.ts';
+import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 
 /** What can be said of the running burns while they run. */
@@ -23,22 +23,22 @@ export function createLiveEstimates(store: Store): LiveEstimates {
   const running = new Map<string, { live: LiveBurn; setup: string }>();
 
   function begin(burnId: string): void {
-    const draft = draftRecord(store, burnId);
-    const live = createLiveBurn(draft);
-    live.marks(draft.marks);
-    for (const scan of pastScans(store, draft)) live.scan(scan);
-    running.set(burnId, { live, setup: setupOf(draft) });
+    const record = recordWithoutReadings(store, burnId);
+    const live = createLiveBurn(record);
+    live.marks(record.marks);
+    for (const scan of pastScans(store, record)) live.scan(scan);
+    running.set(burnId, { live, setup: setupOf(record) });
   }
 
   return {
     begin,
     changed(burnId) {
       const known = running.get(burnId);
-      if (known && known.setup !== setupOf(draftRecord(store, burnId))) begin(burnId);
+      if (known && known.setup !== setupOf(recordWithoutReadings(store, burnId))) begin(burnId);
     },
     marked(burnId) {
       const live = running.get(burnId)?.live;
-      live?.marks(draftRecord(store, burnId).marks);
+      live?.marks(recordWithoutReadings(store, burnId).marks);
       return live?.estimate();
     },
     scan(burnId, scan) {
@@ -56,13 +56,13 @@ export function createLiveEstimates(store: Store): LiveEstimates {
 }
 
 /** What an estimate depends on beside scans and marks. */
-function setupOf({ target, hold, place, channels }: RecordDraft): string {
+function setupOf({ target, hold, place, channels }: RecordWithoutReadings): string {
   return JSON.stringify([target, hold, place, channels]);
 }
 
 /** The water probes of one board, scan by scan: together they are what the person watches. */
-function* pastScans(store: Store, draft: RecordDraft): Generator<LiveScan> {
-  const curves = channelCurves(assembleRecord(draft, readBoards(store, draft.id)));
+function* pastScans(store: Store, record: RecordWithoutReadings): Generator<LiveScan> {
+  const curves = channelCurves(assembleRecord(record, readBoards(store, record.id)));
   const water = curves.filter(({ channel }) => channel.role === 'water' && !channel.handRead);
   const timeS = water[0]?.timeS ?? new Float64Array(0);
   const together = water.filter((curve) => curve.timeS === timeS);

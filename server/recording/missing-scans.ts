@@ -88,12 +88,12 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
     }
   }
 
-  function keep(burnId: string, scan: ScanEvent, elapsedUs: number): void {
+  function save(burnId: string, scan: ScanEvent, elapsedUs: number): void {
     const { boot, sequence, deviceUptimeMs: uptimeMs } = scan;
     // The clock of a burn that has ended stands still.
     const arrivedUs = time.elapsedAt(burnId, scan.arrivalUs) ?? elapsedUs;
-    const kept = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
-    scans.append(burnId, scan.boardKey, kept);
+    const stored = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
+    scans.append(burnId, scan.boardKey, stored);
   }
 
   /** A scan that lies in no gap, between others of a burn that goes on: it was given up, or missed by another name. */
@@ -106,7 +106,7 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
       const numbers = { fromSequence: before.sequence + 1, toSequence: after.sequence - 1 };
       const times = { fromUs: before.elapsedUs, toUs: after.elapsedUs };
       const clock = { beforeMs: before.uptimeMs, afterMs: after.uptimeMs };
-      keep(id, scan, momentIn({ ...numbers, ...times, ...clock }, sequence, scan.deviceUptimeMs));
+      save(id, scan, momentIn({ ...numbers, ...times, ...clock }, sequence, scan.deviceUptimeMs));
     }
   }
 
@@ -121,12 +121,12 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
     const periodUs = clock?.periodUs ?? Number.POSITIVE_INFINITY;
     // A clock that does not count milliseconds tells nothing of the time since: the service does, and after a restart of it the
     // numbers, one a period.
-    const isTold = clock === undefined || tellsTimeTo(clock, { sequence, uptimeMs });
-    const readUs = isTold ? momentIn(gap, sequence, uptimeMs) : time.elapsedSinceEnded(gap.burnId, scan.hostUs);
+    const isReported = clock === undefined || tellsTimeTo(clock, { sequence, uptimeMs });
+    const readUs = isReported ? momentIn(gap, sequence, uptimeMs) : time.elapsedSinceEnded(gap.burnId, scan.hostUs);
     const isCounted = readUs === undefined;
     const elapsedUs = isCounted ? Math.round(fromUs + (ahead + 1) * periodUs) : Math.max(fromUs + 1, readUs);
     const isInBurn = elapsedUs <= toUs;
-    if (isInBurn) keep(gap.burnId, scan, elapsedUs);
+    if (isInBurn) save(gap.burnId, scan, elapsedUs);
     const missed = isCounted && !isInBurn ? Math.min(ahead, Math.floor((toUs - fromUs) / periodUs)) : ahead;
     const skipped: NewGap = {
       boardId,
@@ -151,9 +151,9 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
     const { boardKey: boardId, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
     const { fromUs, toUs, cause } = gap;
     const elapsedUs = time.elapsedSinceEnded(gap.burnId, scan.hostUs);
-    if (elapsedUs === undefined) return told(gap);
+    if (elapsedUs === undefined) return reported(gap);
     const isInBurn = elapsedUs <= toUs;
-    if (isInBurn) keep(gap.burnId, scan, elapsedUs);
+    if (isInBurn) save(gap.burnId, scan, elapsedUs);
     const gone = { boot, fromSequence: null, toSequence: null, beforeMs: null, afterMs: null };
     const first: NewGap = {
       boardId,
@@ -171,14 +171,14 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
       },
     };
     return [
-      ...told(gap).map((each) => ({ ...each, toUs: Math.min(elapsedUs, toUs), numbers: gone })),
+      ...reported(gap).map((each) => ({ ...each, toUs: Math.min(elapsedUs, toUs), numbers: gone })),
       ...(sequence > 0 && sequence <= MOST_MISSED ? [first] : []),
       ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : []),
     ];
   }
 
   /** What a gap comes to when nothing more is waited for. Nobody missed anything less than a period after the last scan. */
-  function told(gap: StoredGap): NewGap[] {
+  function reported(gap: StoredGap): NewGap[] {
     const { boardId, fromUs, toUs, cause, boot, fromSequence, toSequence, beforeMs, afterMs } = gap;
     if (isEnd(gap) && boardId !== undefined) {
       const last = { boot: boot!, sequence: wrapUint32(fromSequence! - 1) };
@@ -199,7 +199,7 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
         const elapsedUs = momentIn(gap, sequence, uptimeMs, scan.clock);
         const endUs = Math.min(gap.toUs, endOf(gap.burnId));
         if (elapsedUs >= 0 && elapsedUs <= endUs) {
-          keep(gap.burnId, scan, elapsedUs);
+          save(gap.burnId, scan, elapsedUs);
           shortenReset(gap.burnId, boardKey, boot, elapsedUs);
         }
         gaps.replace(gap, withoutScan(gap, { sequence, uptimeMs }, elapsedUs, endUs));
@@ -235,7 +235,8 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
 
     tell(burnId, boardId) {
       for (const gap of gaps.open(burnId)) {
-        if (boardId === undefined || gap.boardId === boardId) gaps.replace(gap, withinBurn(told(gap), endOf(burnId)));
+        if (boardId === undefined || gap.boardId === boardId)
+          gaps.replace(gap, withinBurn(reported(gap), endOf(burnId)));
       }
     },
 

@@ -59,7 +59,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
   const recordings = new Map<string, Recording>();
   const missing = createMissingScanLog(store, time);
   /** The newest live scan of each board, whether or not a burn runs. */
-  const heard = new Map<string, KnownScans['last']>();
+  const received = new Map<string, KnownScans['last']>();
   /** Boards that a burn has waited for since it ended. */
   const awaited = new Set(
     store.gaps.openBurns().flatMap((burnId) => store.gaps.open(burnId).flatMap(({ boardId }) => boardId ?? [])),
@@ -76,10 +76,10 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
     const before = recording.newest.get(boardKey);
     // The order of scans is that of the board, whatever a restart has done to the clocks.
     const elapsedUs = Math.max(wasBefore ? arrivedUs : readUs, (before?.elapsedUs ?? -1) + 1);
-    const kept: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
+    const stored: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
     const isNext = before ? before.boot === boot && (before.sequence + 1) >>> 0 === sequence : missed === null;
-    const isKept = scans.keep(burnId, boardKey, kept, isNext ? undefined : () => missedBefore(kept));
-    if (!isKept) return undefined;
+    const isStored = scans.keep(burnId, boardKey, stored, isNext ? undefined : () => missedBefore(stored));
+    if (!isStored) return undefined;
     recording.newest.set(boardKey, { boot, sequence, uptimeMs, elapsedUs });
     const water = waterOf(recording.channels, values);
     if (water !== undefined) recording.curve.add(elapsedUs / 1e6, water);
@@ -114,7 +114,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
       const sketch = createGrowingCurve();
       for (const [elapsedS, value] of curve) sketch.add(elapsedS, value);
       const newest = new Map<string, Dated>();
-      if (how === 'new') scans.write(() => store.derived.put(burn.id, AT_ZERO, '', [...heard]));
+      if (how === 'new') scans.write(() => store.derived.put(burn.id, AT_ZERO, '', [...received]));
       if (how === 'reopened') missing.reopened(burn.id);
       if (how === 'restarted') {
         for (const boardId of store.scans.boards(burn.id)) {
@@ -147,7 +147,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
         change(() => missing.recovered(scan));
         return [];
       }
-      heard.set(scan.boardKey, { boot: scan.boot, sequence: scan.sequence, deviceUptimeMs: scan.deviceUptimeMs });
+      received.set(scan.boardKey, { boot: scan.boot, sequence: scan.sequence, deviceUptimeMs: scan.deviceUptimeMs });
       if (awaited.delete(scan.boardKey)) {
         change(() => {
           const burns = missing.heardAfterEnd(scan);

@@ -8,7 +8,7 @@ import { type SmallCurve, saveSmallCurve, smallCurve, storedSmallCurve } from '.
 import type { Hub } from '../live/hub.ts';
 import { readBoards } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
-import { draftRecord } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-draft.ts';
 import { createSetup, type Setup } from '../setup/setup.ts';
 import type { NewGap, Store, StoredDocument } from '../store/store.ts';
 import type { BurnClock } from './burn-clock.ts';
@@ -217,7 +217,7 @@ export function createRecording(context: RecordingContext): Recording {
 }
 
 function readCurve(store: Store, burnId: string): SmallCurve {
-  return smallCurve(assembleRecord(draftRecord(store, burnId), readBoards(store, burnId)));
+  return smallCurve(assembleRecord(recordWithoutReadings(store, burnId), readBoards(store, burnId)));
 }
 
 /** Why a board may have said nothing at the end of a burn. */

@@ -65,7 +65,7 @@ export function createScanWriter(context: ScanWriterContext): ScanWriter {
 
   const waitingScans = () => waiting.filter(({ scan }) => scan).length;
   const state = (): Storage => ({ waitingScans: waitingScans(), lostScans, ...(problem && { problem }) });
-  const tell = () => hub.publish({ type: 'storage', storage: state() });
+  const publish = () => hub.publish({ type: 'storage', storage: state() });
 
   function retryIn(ms: number): void {
     cancelRetry?.();
@@ -73,7 +73,7 @@ export function createScanWriter(context: ScanWriterContext): ScanWriter {
       cancelRetry = undefined;
       if (putSome()) {
         if (waiting.length > 0) retryIn(GO_ON_MS);
-      } else tell();
+      } else publish();
     });
   }
 
@@ -105,7 +105,7 @@ export function createScanWriter(context: ScanWriterContext): ScanWriter {
     if (waiting.length === 0 && problem) {
       problem = undefined;
       lostScans = 0;
-      tell();
+      publish();
     }
     return true;
   }
@@ -117,7 +117,7 @@ export function createScanWriter(context: ScanWriterContext): ScanWriter {
     problem = { code, params };
     if (first) {
       onTrouble(error);
-      tell();
+      publish();
     }
     retryIn(TRY_AGAIN_MS);
   }

@@ -2,16 +2,16 @@ import type { BurnRecord, Channel, FaultCode, Readings } from '../../shared/cont
 import { faultOf } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
 import { handReadings } from './hand-readings.ts';
-import type { RecordDraft } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-draft.ts';
 
 /** Puts the readings into a record. Pure, so that a worker can do it beside the analysis. */
-export function assembleRecord(draft: RecordDraft, boards: readonly BoardReadings[]): BurnRecord {
-  return { ...draft, readings: [...boards.map((board) => readingsOf(board, draft.channels)), ...readByHand(draft)] };
+export function assembleRecord(record: RecordWithoutReadings, boards: readonly BoardReadings[]): BurnRecord {
+  return { ...record, readings: [...boards.map((board) => readingsOf(board, record.channels)), ...readByHand(record)] };
 }
 
 /** No board has them, so none is named. */
-function readByHand(draft: RecordDraft): Readings[] {
-  return handReadings(draft).map(({ channel, columns }) => ({
+function readByHand(record: RecordWithoutReadings): Readings[] {
+  return handReadings(record).map(({ channel, columns }) => ({
     elapsedUs: rising()(columns.elapsedUs),
     sequence: Array.from(columns.sequence),
     boot: Array.from(columns.boot),
@@ -35,11 +35,11 @@ function readingsOf({ boardId, columns }: BoardReadings, channels: readonly Chan
 function columnOf(channelId: string, counts: Int32Array, status: Uint8Array): Readings['columns'][number] {
   const values: (number | null)[] = new Array(counts.length);
   const faults: [number, FaultCode][] = [];
-  for (let place = 0; place < counts.length; place++) {
-    const state = status[place]!;
-    values[place] = state === 0 ? counts[place]! : null;
+  for (let index = 0; index < counts.length; index++) {
+    const state = status[index]!;
+    values[index] = state === 0 ? counts[index]! : null;
     const fault = faultOf(state);
-    if (fault) faults.push([place, fault]);
+    if (fault) faults.push([index, fault]);
   }
   return { channelId, counts: values, ...(faults.length > 0 && { faults }) };
 }

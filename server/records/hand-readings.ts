@@ -6,7 +6,7 @@
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { emptyColumns, type ScanColumns } from '../store/scan-columns.ts';
-import type { RecordDraft } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-draft.ts';
 
 export interface HandReadings {
   channel: Channel;
@@ -17,7 +17,7 @@ export interface HandReadings {
 type Reading = Extract<Mark, { kind: 'reading' }>;
 
 /** One entry for every hand-read probe of which anything was typed, in the order of the burn's channels. */
-export function handReadings({ channels, marks }: Pick<RecordDraft, 'channels' | 'marks'>): HandReadings[] {
+export function handReadings({ channels, marks }: Pick<RecordWithoutReadings, 'channels' | 'marks'>): HandReadings[] {
   return channels.flatMap((channel) => {
     const typed = readingsOf(marks, channel);
     return typed.length === 0 ? [] : [{ channel, columns: columnsOf(typed, channel) }];
@@ -25,7 +25,7 @@ export function handReadings({ channels, marks }: Pick<RecordDraft, 'channels' |
 }
 
 /** Whether the readings of this channel are made of marks, so that they need not be kept beside them. */
-export function isMadeOfMarks({ marks }: Pick<RecordDraft, 'marks'>, channel: Channel | undefined): boolean {
+export function isMadeOfMarks({ marks }: Pick<RecordWithoutReadings, 'marks'>, channel: Channel | undefined): boolean {
   return channel !== undefined && readingsOf(marks, channel).length > 0;
 }
 

@@ -1,7 +1,7 @@
 /** What a record states, as the documents that are kept of it. */
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { DocumentKind, DocumentOf } from '../store/store.ts';
-import type { RecordDraft } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-draft.ts';
 
 export type InventoryDocumentKind = 'stove' | 'revision' | 'vessel' | 'place' | 'fuelLot' | 'scale';
 export type EntryDocumentKind = 'mark' | 'weighing' | 'exclusion';
@@ -14,8 +14,8 @@ export interface RecordDocument<K extends DocumentKind> {
 }
 
 /** Things described once and used in many burns, in the order in which they name each other. */
-export function inventoryDocuments(draft: RecordDraft): RecordDocument<InventoryDocumentKind>[] {
-  const { stove, revision, vessel, place, fuelLots, scales = [] } = draft;
+export function inventoryDocuments(record: RecordWithoutReadings): RecordDocument<InventoryDocumentKind>[] {
+  const { stove, revision, vessel, place, fuelLots, scales = [] } = record;
   const stated = <K extends InventoryDocumentKind>(kind: K, body: DocumentOf<K> | undefined): RecordDocument<K>[] =>
     body ? [{ kind, id: body.id, body }] : [];
   return [
@@ -35,8 +35,8 @@ export function withoutPressure(place: DocumentOf<'place'>): DocumentOf<'place'>
 }
 
 /** Marks, weighings and excluded stretches. */
-export function entryDocuments(draft: RecordDraft): RecordDocument<EntryDocumentKind>[] {
-  const { marks, weighings, exclusions = [] } = draft;
+export function entryDocuments(record: RecordWithoutReadings): RecordDocument<EntryDocumentKind>[] {
+  const { marks, weighings, exclusions = [] } = record;
   return [
     ...marks.map((body) => ({ kind: 'mark' as const, id: body.id, body, by: body.by })),
     ...weighings.map((body) => ({ kind: 'weighing' as const, id: body.id, body })),
@@ -48,11 +48,11 @@ export function entryDocuments(draft: RecordDraft): RecordDocument<EntryDocument
  * The burn itself.
  * @param lastUs the last moment that anything was read
  */
-export function burnDocument(draft: RecordDraft, lastUs: number): RecordDocument<'burn'> {
-  const { format, version, stove, revision, vessel, place, fuelLots, scales, ...rest } = draft;
-  const { gaps, exclusions, marks, weighings, ...said } = rest satisfies Partial<BurnRecord>;
+export function burnDocument(record: RecordWithoutReadings, lastUs: number): RecordDocument<'burn'> {
+  const { format, version, stove, revision, vessel, place, fuelLots, scales, ...rest } = record;
+  const { gaps, exclusions, marks, weighings, ...given } = rest satisfies Partial<BurnRecord>;
   const body: DocumentOf<'burn'> = {
-    ...said,
+    ...given,
     ...(revision && { revisionId: revision.id }),
     ...(vessel && { vesselId: vessel.id }),
     ...(place && { placeId: place.id }),
@@ -60,9 +60,9 @@ export function burnDocument(draft: RecordDraft, lastUs: number): RecordDocument
     ...(place?.standardUncertaintyPa !== undefined && { standardUncertaintyPa: place.standardUncertaintyPa }),
     fuelLotIds: fuelLots.map(({ id }) => id),
     scaleIds: (scales ?? []).map(({ id }) => id),
-    ...(said.status !== 'planned' && {
+    ...(given.status !== 'planned' && {
       endedElapsedUs: Math.max(0, lastUs, ...marks.map(({ elapsedUs }) => elapsedUs)),
     }),
   };
-  return { kind: 'burn', id: draft.id, body, by: draft.operator };
+  return { kind: 'burn', id: record.id, body, by: record.operator };
 }

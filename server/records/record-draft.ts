@@ -6,20 +6,20 @@ import { auditTrail } from './audit.ts';
 import { findBurn } from './versioned.ts';
 
 /** A burn record without its readings: small, and all of it stated by a person. */
-export type RecordDraft = Omit<BurnRecord, 'readings'>;
+export type RecordWithoutReadings = Omit<BurnRecord, 'readings'>;
 
 /** @throws AppError burn/not-found */
-export function draftRecord(store: Store, burnId: string): RecordDraft {
+export function recordWithoutReadings(store: Store, burnId: string): RecordWithoutReadings {
   const { documents } = store;
   const { body: burn } = findBurn(store, burnId);
-  const { revisionId, vesselId, placeId, fuelLotIds, scaleIds, ...said } = burn;
+  const { revisionId, vesselId, placeId, fuelLotIds, scaleIds, ...given } = burn;
   const {
     endedElapsedUs: _ended,
     stationPressurePa: _pressure,
     standardUncertaintyPa: _uncertainty,
     edits: editsElsewhere = [],
     ...described
-  } = said;
+  } = given;
   const revision = bodyOf(store, 'revision', revisionId);
   const entries = [...documents.ofBurn('mark', burnId), ...documents.ofBurn('weighing', burnId)];
 
@@ -65,10 +65,10 @@ function allGaps(store: Store, burnId: string): Gap[] {
 }
 
 /** Changes whenever what is said does, or the readings of the burn. */
-export function stampOf(store: Store, burnId: string, said: object): string {
+export function stampOf(store: Store, burnId: string, given: object): string {
   const scans = store.scans.boards(burnId).map((boardId) => [boardId, store.scans.count(burnId, boardId)]);
   return createHash('sha256')
-    .update(JSON.stringify([said, scans]))
+    .update(JSON.stringify([given, scans]))
     .digest('base64url');
 }
 

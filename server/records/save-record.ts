@@ -5,7 +5,7 @@ import type { DocumentKind, Store } from '../store/store.ts';
 import { type BoardReadings, readBoardsInTurns } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
 import { burnDocument, entryDocuments, inventoryDocuments, type RecordDocument } from './record-documents.ts';
-import { draftRecord } from './record-draft.ts';
+import { recordWithoutReadings } from './record-draft.ts';
 import { type RecordParts, splitRecord } from './split-record.ts';
 
 const MOST_SCANS_OF_SKETCH = 10_000;
@@ -48,18 +48,18 @@ export async function saveScans(store: Store, underId: string, { boards }: Recor
 
 /** Everything that is stated of a burn that was not there. To be called inside `store.together`. */
 export function saveNewBurn(store: Store, parts: RecordParts): void {
-  const { draft } = parts;
-  for (const document of inventoryDocuments(draft)) create(store, document);
-  create(store, burnDocument(draft, lastUs(parts)));
-  for (const document of entryDocuments(draft)) create(store, document, draft.id);
-  for (const gap of draft.gaps ?? []) store.gaps.add(draft.id, gap);
-  saveSmallCurve(store, draft.id, smallCurve(assembleRecord(draft, parts.boards.map(thinned))));
+  const { draft: record } = parts;
+  for (const document of inventoryDocuments(record)) create(store, document);
+  create(store, burnDocument(record, lastUs(parts)));
+  for (const document of entryDocuments(record)) create(store, document, record.id);
+  for (const gap of record.gaps ?? []) store.gaps.add(record.id, gap);
+  saveSmallCurve(store, record.id, smallCurve(assembleRecord(record, parts.boards.map(thinned))));
 }
 
 /** Draws the small curve of a burn anew, after readings were added to it. */
 export async function redrawSmallCurve(store: Store, burnId: string): Promise<void> {
   const boards = await readBoardsInTurns(store, burnId);
-  saveSmallCurve(store, burnId, smallCurve(assembleRecord(draftRecord(store, burnId), boards.map(thinned))));
+  saveSmallCurve(store, burnId, smallCurve(assembleRecord(recordWithoutReadings(store, burnId), boards.map(thinned))));
 }
 
 function create<K extends DocumentKind>(store: Store, document: RecordDocument<K>, burnId?: string): void {

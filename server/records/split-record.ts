@@ -3,7 +3,7 @@ import { derivedId } from '../base/identifiers.ts';
 import { emptyColumns, type ScanColumns, statusOf } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
 import { isMadeOfMarks } from './hand-readings.ts';
-import type { RecordDraft } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-draft.ts';
 
 type Column = Readings['columns'][number];
 
@@ -12,7 +12,7 @@ const MOST_CHANNELS = 256;
 
 /** A record as it is kept here: what is stated, and the scans of every board. */
 export interface RecordParts {
-  draft: RecordDraft;
+  draft: RecordWithoutReadings;
   boards: BoardReadings[];
 }
 
@@ -26,17 +26,17 @@ export function splitRecord(record: BurnRecord): RecordParts {
   const { readings, ...draft } = record;
   const stated = new Map(record.channels.map((channel) => [channel.id, channel]));
   const placed = new Map<string, Channel>();
-  const kept = readings.filter(
+  const stored = readings.filter(
     ({ columns }) => !columns.every(({ channelId }) => isMadeOfMarks(record, stated.get(channelId))),
   );
-  const boards = kept.map((board, number) => {
+  const boards = stored.map((board, number) => {
     const boardId = board.boardId ?? derivedId(`${record.id} readings ${number}`, record.startedUtcMs ?? 0);
-    const places = placesOf(board, boardId, stated);
+    const indices = placesOf(board, boardId, stated);
     board.columns.forEach(({ channelId }, column) => {
       const channel = stated.get(channelId);
-      if (channel) placed.set(channelId, { ...channel, boardId, index: places[column]! });
+      if (channel) placed.set(channelId, { ...channel, boardId, index: indices[column]! });
     });
-    return { boardId, columns: scanColumns(board, places) };
+    return { boardId, columns: scanColumns(board, indices) };
   });
   const channels = record.channels.map((channel) => placed.get(channel.id) ?? withoutPlace(channel));
   // Nobody records here what was still running there when it was written down.
@@ -80,12 +80,12 @@ function sameReadings(a: Column, b: Column): boolean {
   );
 }
 
-function scanColumns(board: Readings, places: readonly number[]): ScanColumns {
+function scanColumns(board: Readings, indices: readonly number[]): ScanColumns {
   const scans = board.elapsedUs.length;
-  const columns = emptyColumns(scans, Math.max(0, ...places.map((place) => place + 1)));
+  const columns = emptyColumns(scans, Math.max(0, ...indices.map((index) => index + 1)));
   board.columns.forEach(({ counts, faults = [] }, column) => {
-    const place = places[column]!;
-    const [values, status] = [columns.counts[place]!, columns.status[place]!];
+    const index = indices[column]!;
+    const [values, status] = [columns.counts[index]!, columns.status[index]!];
     for (let scan = 0; scan < scans; scan++) {
       const count = counts[scan];
       if (typeof count !== 'number') continue;

@@ -5,7 +5,7 @@ import type { Analysis, Result } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import { type Language, writing } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import { drawBurn } from './burn-figure.ts';
 import { qualityBlocks } from './data-quality.ts';
 import type { Drawing } from './drawing.ts';
@@ -24,7 +24,7 @@ import { testedBlocks } from './tested-part.ts';
 import { wordsOf } from './words.ts';
 
 export interface BurnReportInput {
-  readonly record: RecordDraft;
+  readonly record: RecordWithoutReadings;
   readonly analysis: Analysis;
   /** The same burn by every method set. */
   readonly byMethod: readonly Analysis[];
@@ -132,7 +132,7 @@ function find(analysis: Analysis, id: string): Result | undefined {
   return analysis.results.find((result) => result.id === id);
 }
 
-function dayOf(record: RecordDraft, language: Language): string {
+function dayOf(record: RecordWithoutReadings, language: Language): string {
   if (record.startedUtcMs === undefined) return '';
   const format = new Intl.DateTimeFormat(writing[language].locale, {
     dateStyle: 'long',

@@ -1,12 +1,12 @@
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showDuration, showPercent } from '../../shared/language/shown.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
 /** Gaps, stretches left out, corrections and weighings still to come. */
-export function qualityBlocks(record: RecordDraft, analysis: Analysis, language: Language): Block[] {
+export function qualityBlocks(record: RecordWithoutReadings, analysis: Analysis, language: Language): Block[] {
   const { report, results } = wordsOf(language);
   const words = report.quality;
   const nameOf = (channelId: string) => record.channels.find((channel) => channel.id === channelId)?.name ?? channelId;

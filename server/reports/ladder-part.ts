@@ -67,8 +67,8 @@ export function ladderPart({ ladder, primary }: Comparison, language: Language, 
 
 function nameOf({ rungs }: Ladder, { from, to }: LadderStep, language: Language): string {
   const { report } = wordsOf(language);
-  const name = (place: number) => {
-    const { revisionId, label } = rungs[place]!;
+  const name = (index: number) => {
+    const { revisionId, label } = rungs[index]!;
     return revisionId ? comparisonSentence(language, { code: 'name/revision', params: { label } }) : label;
   };
   return report.comparison.title({ a: name(from), b: name(to) });

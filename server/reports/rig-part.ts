@@ -3,14 +3,14 @@ import type { Language } from '../../shared/language/language.ts';
 import { showPlain } from '../../shared/language/result-figures.ts';
 import { burnEn } from '../../shared/language/screens/burn.en.ts';
 import { burnFr } from '../../shared/language/screens/burn.fr.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
 const roleNames: Record<Language, typeof burnEn.roles> = { en: burnEn.roles, fr: burnFr.roles };
 
 /** Which probe sat where, of what kind, how calibrated. */
-export function rigBlocks(record: RecordDraft, language: Language): Block[] {
+export function rigBlocks(record: RecordWithoutReadings, language: Language): Block[] {
   const { report } = wordsOf(language);
   const roles = roleNames[language];
   return [

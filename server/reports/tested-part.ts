@@ -3,12 +3,12 @@ import type { Language } from '../../shared/language/language.ts';
 import { marksEn } from '../../shared/language/screens/marks.en.ts';
 import { marksFr } from '../../shared/language/screens/marks.fr.ts';
 import { type Dimension, show, showDuration, showPercent } from '../../shared/language/shown.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
 /** Stove, vessel, place, fuel, weighings and what was done: all that a person stated. */
-export function testedBlocks(record: RecordDraft, language: Language): Block[] {
+export function testedBlocks(record: RecordWithoutReadings, language: Language): Block[] {
   const { report } = wordsOf(language);
   const { columns, sections } = report;
   return [
@@ -27,7 +27,7 @@ function plainTable(titles: readonly string[], rows: string[][]): Block {
   return { kind: 'table', columns: titles.map((title) => ({ title, align: 'left', share: 1 })), rows };
 }
 
-function thingsTested(record: RecordDraft, language: Language): string[][] {
+function thingsTested(record: RecordWithoutReadings, language: Language): string[][] {
   const { report } = wordsOf(language);
   const things = report.things;
   const { revision, vessel, place, hold } = record;
@@ -60,7 +60,7 @@ function thingsTested(record: RecordDraft, language: Language): string[][] {
   return rows.flatMap(([name, value]) => (value === undefined ? [] : [[name, value]]));
 }
 
-function fuelRows(record: RecordDraft, language: Language): string[][] {
+function fuelRows(record: RecordWithoutReadings, language: Language): string[][] {
   return record.fuelLots.map((lot) => [lot.name, moistureText(lot, language), heatingText(lot, language)]);
 }
 
@@ -89,7 +89,7 @@ function heatingText({ heatingValue }: FuelLot, language: Language): string {
   return `${of(MJPerKg)}${doubt}, ${report.heatingBases[basis]}`;
 }
 
-function weighingRows(record: RecordDraft, language: Language): string[][] {
+function weighingRows(record: RecordWithoutReadings, language: Language): string[][] {
   const { report } = wordsOf(language);
   return record.weighings.map(({ of, when, massKg, volumeL, pending }) => {
     const mass =
@@ -106,7 +106,7 @@ function weighingRows(record: RecordDraft, language: Language): string[][] {
 
 const markNames: Record<Language, typeof marksEn.marks.names> = { en: marksEn.marks.names, fr: marksFr.marks.names };
 
-function markRows(record: RecordDraft, language: Language): string[][] {
+function markRows(record: RecordWithoutReadings, language: Language): string[][] {
   const names = markNames[language];
   const marks = [...record.marks].sort((a, b) => a.elapsedUs - b.elapsedUs);
   const litUs = marks.find((mark) => mark.kind === 'lit')?.elapsedUs ?? 0;

@@ -5,7 +5,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
-import { draftRecord } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-draft.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
@@ -43,7 +43,7 @@ export async function writeBurnReport(
   format: ReportFormat,
   choices: ReportChoices,
 ): Promise<Buffer | string> {
-  const draft = draftRecord(store, burnId);
+  const draft = recordWithoutReadings(store, burnId);
   const drawn = { record: draft, series: await answers.series(burnId, { points: pointsOnPaper }), ...choices };
   if (format === 'curves.svg') return drawingToSvg(figureOf(drawn));
   const byMethod: Analysis[] = [];
@@ -74,7 +74,7 @@ export async function writeComparisonReport(
   choices: ReportChoices,
 ) {
   const overlaid = async (burnId: string, side: 'a' | 'b') => {
-    const draft = draftRecord(store, burnId);
+    const draft = recordWithoutReadings(store, burnId);
     const { litS = 0, curves } = await answers.series(burnId, { points: pointsOnPaper });
     const water = curves.find((curve) => curve.id === 'water') ?? { t: [], v: [] };
     return {

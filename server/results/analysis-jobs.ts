@@ -6,7 +6,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import { type SeriesRequest, seriesOf } from '../curves/series.ts';
 import type { BoardReadings } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
-import type { RecordDraft } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-draft.ts';
 
 export type Job =
   | { kind: 'analyse'; method: MethodSet }
@@ -14,7 +14,7 @@ export type Job =
   | { kind: 'water'; analysis: Analysis };
 
 export interface JobInput {
-  draft: RecordDraft;
+  draft: RecordWithoutReadings;
   boards: readonly BoardReadings[];
   job: Job;
 }

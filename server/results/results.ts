@@ -5,7 +5,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import type { SeriesRequest } from '../curves/series.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
-import { draftRecord, type RecordDraft, stampOf } from '../records/record-draft.ts';
+import { type RecordWithoutReadings, recordWithoutReadings, stampOf } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
@@ -27,7 +27,7 @@ export function createResults(store: Store, analyst: Analyst): Results {
   /** Two pages asking at once are answered by one computation. */
   const underWay = new Map<string, Promise<Analysis>>();
 
-  function keep(burnId: string, name: string, stamp: string, answer: unknown): void {
+  function save(burnId: string, name: string, stamp: string, answer: unknown): void {
     try {
       store.derived.put(burnId, name, stamp, answer);
     } catch {
@@ -35,25 +35,30 @@ export function createResults(store: Store, analyst: Analyst): Results {
     }
   }
 
-  const ask = async (draft: RecordDraft, job: Job) =>
-    analyst.do({ draft, boards: await readBoardsInTurns(store, draft.id), job });
+  const ask = async (record: RecordWithoutReadings, job: Job) =>
+    analyst.do({ draft: record, boards: await readBoardsInTurns(store, record.id), job });
 
-  async function compute(draft: RecordDraft, method: MethodSet, name: string, stamp: string): Promise<Analysis> {
-    const analysis = (await ask(draft, { kind: 'analyse', method })) as Analysis;
+  async function compute(
+    record: RecordWithoutReadings,
+    method: MethodSet,
+    name: string,
+    stamp: string,
+  ): Promise<Analysis> {
+    const analysis = (await ask(record, { kind: 'analyse', method })) as Analysis;
     // The burn may have been removed meanwhile; one that runs is another one a second later.
-    if (draft.status !== 'running' && store.documents.get('burn', draft.id)) keep(draft.id, name, stamp, analysis);
+    if (record.status !== 'running' && store.documents.get('burn', record.id)) save(record.id, name, stamp, analysis);
     return analysis;
   }
 
   async function known(burnId: string, chosen: MethodSet | undefined): Promise<Analysis> {
-    const draft = draftRecord(store, burnId);
-    const method = chosen ?? draft.methodSet;
+    const record = recordWithoutReadings(store, burnId);
+    const method = chosen ?? record.methodSet;
     const name = analysisName(method);
-    const stamp = stampOf(store, draft.id, draft);
-    const kept = store.derived.get(burnId, name, stamp) as Analysis | undefined;
-    if (kept?.remarksVersion === REMARKS_VERSION) return kept;
+    const stamp = stampOf(store, record.id, record);
+    const stored = store.derived.get(burnId, name, stamp) as Analysis | undefined;
+    if (stored?.remarksVersion === REMARKS_VERSION) return stored;
     const key = `${burnId} ${name} ${stamp}`;
-    const computing = underWay.get(key) ?? compute(draft, method, name, stamp).finally(() => underWay.delete(key));
+    const computing = underWay.get(key) ?? compute(record, method, name, stamp).finally(() => underWay.delete(key));
     underWay.set(key, computing);
     return computing;
   }
@@ -69,20 +74,20 @@ export function createResults(store: Store, analyst: Analyst): Results {
 
     async water(burnId) {
       const analysis = await this.analysis(burnId);
-      return (await ask(draftRecord(store, burnId), { kind: 'water', analysis })) as WaterTemperatures;
+      return (await ask(recordWithoutReadings(store, burnId), { kind: 'water', analysis })) as WaterTemperatures;
     },
 
     async series(burnId, request) {
-      const draft = draftRecord(store, burnId);
+      const record = recordWithoutReadings(store, burnId);
       // A stretch looked at closely is looked at once; whole burns are laid over each other again and again.
       const isWhole = request.fromS === undefined && request.toS === undefined;
-      const isKept = isWhole && draft.status !== 'running';
+      const isStored = isWhole && record.status !== 'running';
       const name = `series ${request.points} ${METHOD_VERSION}`;
-      const stamp = curvesStamp(store, draft);
-      const kept = isKept ? store.derived.get(burnId, name, stamp) : undefined;
-      if (kept) return kept as Series;
-      const series = (await ask(draft, { kind: 'series', request })) as Series;
-      if (isKept && store.documents.get('burn', burnId)) keep(burnId, name, stamp, series);
+      const stamp = curvesStamp(store, record);
+      const stored = isStored ? store.derived.get(burnId, name, stamp) : undefined;
+      if (stored) return stored as Series;
+      const series = (await ask(record, { kind: 'series', request })) as Series;
+      if (isStored && store.documents.get('burn', burnId)) save(burnId, name, stamp, series);
       return series;
     },
 
@@ -97,6 +102,6 @@ export function createResults(store: Store, analyst: Analyst): Results {
 const usualPoints = [400, 800];
 
 /** Changes with whatever the curves are made of; weighings and words are not. */
-function curvesStamp(store: Store, { id, channels, exclusions, marks, place, gaps }: RecordDraft): string {
+function curvesStamp(store: Store, { id, channels, exclusions, marks, place, gaps }: RecordWithoutReadings): string {
   return stampOf(store, id, { channels, exclusions, marks, place, gaps });
 }

@@ -2,7 +2,7 @@ import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
-import { draftRecord, stampOf } from '../records/record-draft.ts';
+import { recordWithoutReadings, stampOf } from '../records/record-draft.ts';
 import type { Store } from '../store/store.ts';
 import type { Analyst } from './analyst.ts';
 
@@ -13,15 +13,15 @@ export function analysisName(method: MethodSet): string {
 
 /** The analysis that was kept for the present state of a burn, by its own method; undefined when there is none. */
 export function storedAnalysis(store: Store, burnId: string): Analysis | undefined {
-  const draft = draftRecord(store, burnId);
-  return store.derived.get(burnId, analysisName(draft.methodSet), stampOf(store, burnId, draft)) as
+  const record = recordWithoutReadings(store, burnId);
+  return store.derived.get(burnId, analysisName(record.methodSet), stampOf(store, burnId, record)) as
     | Analysis
     | undefined;
 }
 
 /** The analysis computed now, whatever was kept. */
 export async function recompute(store: Store, analyst: Analyst, burnId: string): Promise<Analysis> {
-  const draft = draftRecord(store, burnId);
+  const record = recordWithoutReadings(store, burnId);
   const boards = await readBoardsInTurns(store, burnId);
-  return (await analyst.do({ draft, boards, job: { kind: 'analyse', method: draft.methodSet } })) as Analysis;
+  return (await analyst.do({ draft: record, boards, job: { kind: 'analyse', method: record.methodSet } })) as Analysis;
 }

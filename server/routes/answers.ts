@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { editSchema, methodSets } from '../../shared/contract/burn-record.ts';
 import { analysisSchema } from '../../shared/contract/results.ts';
 import { seriesSchema } from '../../shared/contract/series.ts';
-import { draftRecord } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-draft.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { anyNumber, idParam, problems, wholeNumber } from './bodies.ts';
@@ -41,6 +41,6 @@ export function answerRoutes(app: App, store: Store, answers: Results): void {
     {
       schema: { tags, params: idParam, response: { 200: z.strictObject({ edits: z.array(editSchema) }), ...problems } },
     },
-    async (request) => ({ edits: draftRecord(store, request.params.id).edits ?? [] }),
+    async (request) => ({ edits: recordWithoutReadings(store, request.params.id).edits ?? [] }),
   );
 }

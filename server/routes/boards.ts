@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import {
   attachBoardSchema,
-  benchChannelSchema,
   boardPreviewSchema,
   boardSchema,
   channelPlacementSchema,
   type Ports,
   portsSchema,
   previewBoardSchema,
+  setupChannelSchema,
 } from '../../shared/contract/boards.ts';
 import type { PortListing } from '../bridge/bridge.ts';
 import type { Setup } from '../setup/setup.ts';
@@ -16,7 +16,7 @@ import type { App } from './validation.ts';
 
 const tags = ['boards'];
 
-export function boardRoutes(app: App, bench: Setup, listPorts: () => Promise<PortListing>): void {
+export function boardRoutes(app: App, setup: Setup, listPorts: () => Promise<PortListing>): void {
   app.get('/api/ports', { schema: { tags, response: { 200: portsSchema, ...problems } } }, async () =>
     portsAnswer(await listPorts()),
   );
@@ -24,28 +24,28 @@ export function boardRoutes(app: App, bench: Setup, listPorts: () => Promise<Por
   app.get(
     '/api/boards',
     { schema: { tags, response: { 200: z.strictObject({ boards: z.array(boardSchema) }) } } },
-    async () => ({ boards: bench.boards() }),
+    async () => ({ boards: setup.boards() }),
   );
 
   app.post(
     '/api/boards',
     { schema: { tags, body: attachBoardSchema, response: { 201: boardSchema, ...problems } } },
-    async (request, reply) => reply.code(201).send(await bench.attach(request.body)),
+    async (request, reply) => reply.code(201).send(await setup.attach(request.body)),
   );
 
   app.post(
     '/api/boards/preview',
     { schema: { tags, body: previewBoardSchema, response: { 200: boardPreviewSchema, ...problems } } },
-    async (request) => bench.preview(request.body.path, request.body.baudRate),
+    async (request) => setup.preview(request.body.path, request.body.baudRate),
   );
 
   app.delete('/api/boards/:id', { schema: { tags, params: idParam } }, async (request, reply) => {
-    await bench.detach(request.params.id);
+    await setup.detach(request.params.id);
     return reply.code(204).send();
   });
 
   app.post('/api/boards/:id/blink', { schema: { tags, params: idParam } }, async (request, reply) => {
-    await bench.blink(request.params.id);
+    await setup.blink(request.params.id);
     return reply.code(204).send();
   });
 
@@ -56,10 +56,10 @@ export function boardRoutes(app: App, bench: Setup, listPorts: () => Promise<Por
         tags,
         params: idParam.extend({ channelId: id }),
         body: channelPlacementSchema,
-        response: { 200: benchChannelSchema, ...problems },
+        response: { 200: setupChannelSchema, ...problems },
       },
     },
-    async (request) => bench.place(request.params.id, request.params.channelId, request.body as never),
+    async (request) => setup.place(request.params.id, request.params.channelId, request.body as never),
   );
 }
 

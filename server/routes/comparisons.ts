@@ -20,7 +20,7 @@ import { loadSchema, predictionSchema } from '../../shared/contract/prediction.t
 import { resultIds } from '../../shared/contract/results.ts';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
-import { draftRecord } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-draft.ts';
 import { cardReport } from '../reports/card-report.ts';
 import { papers } from '../reports/report.ts';
 import { reportToHtml } from '../reports/report-html.ts';
@@ -109,7 +109,7 @@ function lotOf(text: string): { name: string; burns: number } {
 /** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
 export function comparisonRoutes(app: App, store: Store, answers: Results, version: string): void {
   const compared = (burnId: string): Promise<ComparedBurn> =>
-    answers.analysis(burnId).then((analysis) => ({ burn: draftRecord(store, burnId), analysis }));
+    answers.analysis(burnId).then((analysis) => ({ burn: recordWithoutReadings(store, burnId), analysis }));
   const allOf = (ids: readonly string[]) => Promise.all(ids.map(compared));
 
   /** Burns of each revision of the stove that none of these burns is of. */

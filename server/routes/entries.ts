@@ -32,7 +32,7 @@ interface EntryRoutes<K extends EntryKind> {
   kept: z.ZodType;
   answer(entry: StoredDocument<K>): unknown;
   /** Fills in what the service knows better: identifier and moment. */
-  complete(burnId: string, said: unknown): DocumentOf<K>;
+  complete(burnId: string, given: unknown): DocumentOf<K>;
 }
 
 export interface EntryContext {
@@ -48,7 +48,7 @@ export interface EntryContext {
 
 export function entryRoutes(app: App, context: EntryContext): void {
   const { store, clock, time, marks, weighings, exclusions, weighUp, summaries } = context;
-  const withId = (said: object) => ({ id: newId(clock.wallMs()), ...said });
+  const withId = (given: object) => ({ id: newId(clock.wallMs()), ...given });
 
   routesOf(app, {
     path: 'marks',
@@ -58,8 +58,8 @@ export function entryRoutes(app: App, context: EntryContext): void {
     created: createMarkSchema,
     kept: versionedMarkSchema,
     answer: versionedMark,
-    complete(burnId, said) {
-      const { agoS = 0, elapsedUs, ...rest } = said as z.output<typeof createMarkSchema>;
+    complete(burnId, given) {
+      const { agoS = 0, elapsedUs, ...rest } = given as z.output<typeof createMarkSchema>;
       const at = elapsedUs ?? momentBefore(time, findBurn(store, burnId), agoS);
       return markSchema.parse(withId({ ...rest, elapsedUs: at }), { reportInput: true });
     },
@@ -72,7 +72,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     created: weighingSchema.extend({ id: id.optional(), by }),
     kept: versionedWeighingSchema,
     answer: versionedWeighing,
-    complete: (_burnId, said) => weighingSchema.parse(withId(said as object)),
+    complete: (_burnId, given) => weighingSchema.parse(withId(given as object)),
   });
   routesOf(app, {
     path: 'exclusions',
@@ -82,7 +82,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     created: exclusionSchema.extend({ id: id.optional(), by }),
     kept: versionedExclusionSchema,
     answer: versionedExclusion,
-    complete: (_burnId, said) => exclusionSchema.parse(withId(said as object)),
+    complete: (_burnId, given) => exclusionSchema.parse(withId(given as object)),
   });
 
   app.post(
@@ -104,17 +104,17 @@ export function entryRoutes(app: App, context: EntryContext): void {
 }
 
 function routesOf<K extends EntryKind>(app: App, routes: EntryRoutes<K>): void {
-  const { path, entries, key, body, kept } = routes;
+  const { path, entries, key, body, kept: stored } = routes;
   const tags = [path];
   const params = idParam.extend({ entryId: id });
 
   app.post(
     `/api/burns/:id/${path}`,
-    { schema: { tags, params: idParam, body: routes.created, response: { 201: kept, 200: kept, ...problems } } },
+    { schema: { tags, params: idParam, body: routes.created, response: { 201: stored, 200: stored, ...problems } } },
     async (request, reply) => {
-      const { by: who, ...said } = request.body as { by?: string };
+      const { by: who, ...given } = request.body as { by?: string };
       // A mark names its maker itself; for the others it stands beside.
-      const complete = routes.complete(request.params.id, key === 'mark' ? request.body : said);
+      const complete = routes.complete(request.params.id, key === 'mark' ? request.body : given);
       const { entry, created } = entries.create(request.params.id, complete, who);
       return reply.code(created ? 201 : 200).send(routes.answer(entry));
     },
@@ -127,13 +127,13 @@ function routesOf<K extends EntryKind>(app: App, routes: EntryRoutes<K>): void {
         tags,
         params,
         body: z.strictObject({ [key]: body, expectedVersion: z.int().positive(), by }),
-        response: { 200: kept, ...problems },
+        response: { 200: stored, ...problems },
       },
     },
     async (request) => {
       const { expectedVersion, by: who, ...rest } = request.body as { expectedVersion: number; by?: string };
-      const said = { ...(rest as Record<K, DocumentOf<K>>)[key], id: request.params.entryId };
-      return routes.answer(entries.revise(request.params.id, said, { expectedVersion, by: who }));
+      const given = { ...(rest as Record<K, DocumentOf<K>>)[key], id: request.params.entryId };
+      return routes.answer(entries.revise(request.params.id, given, { expectedVersion, by: who }));
     },
   );
 
@@ -144,7 +144,7 @@ function routesOf<K extends EntryKind>(app: App, routes: EntryRoutes<K>): void {
         tags,
         params,
         querystring: z.strictObject({ expectedVersion: wholeNumber(1, 1e9), by }),
-        response: { 200: kept, ...problems },
+        response: { 200: stored, ...problems },
       },
     },
     async (request) => {

@@ -5,7 +5,7 @@ import { methodSets } from '../../shared/contract/burn-record.ts';
 import { type BurnFile, type BurnFileName, burnFiles, packaged } from '../exports/burn-files.ts';
 import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
 import { paced } from '../exports/paced.ts';
-import { draftRecord } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-draft.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
@@ -22,7 +22,7 @@ export function exportRoutes(app: App, store: Store, answers: Results, version: 
       `/api/burns/:id/${name}`,
       { schema: { tags: ['exports'], params: idParam, querystring: chosenMethod, response: problems } },
       async (request, reply) => {
-        const draft = draftRecord(store, request.params.id);
+        const draft = recordWithoutReadings(store, request.params.id);
         const analysis = () => answers.analysis(draft.id, request.query.method);
         return send(reply as FastifyReply, draft.title, await burnFiles[name]({ store, draft, analysis, version }));
       },
@@ -49,7 +49,7 @@ function packageRoute(app: App, store: Store, answers: Results, version: string)
       const ids = request.query.burns ?? all().map((burn) => burn.id);
       const burns: PackagedBurn[] = [];
       for (const burnId of ids) {
-        const draft = draftRecord(store, burnId);
+        const draft = recordWithoutReadings(store, burnId);
         burns.push(await packaged({ store, draft, analysis: () => answers.analysis(burnId), version }));
       }
       const file = { name: 'package.zip', mediaType: 'application/zip', chunks: dataPackage(burns, version) };

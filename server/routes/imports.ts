@@ -4,7 +4,7 @@ import {
   correctImportSchema,
   importOutcomeSchema,
   importPreviewSchema,
-  keepImportSchema,
+  saveImportSchema,
 } from '../../shared/contract/imports.ts';
 import type { Imports } from '../imports/imports.ts';
 import { idParam, problems } from './bodies.ts';
@@ -50,7 +50,7 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
 
   app.post(
     '/api/imports/:id/keep',
-    { schema: { tags, params: idParam, body: keepImportSchema, response: { 200: importOutcomeSchema, ...problems } } },
+    { schema: { tags, params: idParam, body: saveImportSchema, response: { 200: importOutcomeSchema, ...problems } } },
     async (request) => imports.keep(request.params.id, request.body),
   );
 

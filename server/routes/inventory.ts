@@ -36,10 +36,10 @@ function routesOf<K extends InventoryKind>(app: App, inventory: Inventory, clock
     path,
     { schema: { tags, body: body.extend({ id: id.optional(), by }), response: { 201: item, 200: item, ...problems } } },
     async (request, reply) => {
-      const { by: who, ...said } = request.body;
-      const made = { ...said, id: said.id ?? newId(clock.wallMs()) } as never;
-      const { item: kept, created } = inventory.create(kind, made, who);
-      return reply.code(created ? 201 : 200).send(kept);
+      const { by: who, ...given } = request.body;
+      const made = { ...given, id: given.id ?? newId(clock.wallMs()) } as never;
+      const { item: stored, created } = inventory.create(kind, made, who);
+      return reply.code(created ? 201 : 200).send(stored);
     },
   );
 
@@ -58,8 +58,8 @@ function routesOf<K extends InventoryKind>(app: App, inventory: Inventory, clock
       },
     },
     async (request) => {
-      const { expectedVersion, by: who, version: _version, ...said } = request.body;
-      return inventory.revise(kind, { ...said, id: request.params.id } as never, expectedVersion, who);
+      const { expectedVersion, by: who, version: _version, ...given } = request.body;
+      return inventory.revise(kind, { ...given, id: request.params.id } as never, expectedVersion, who);
     },
   );
 

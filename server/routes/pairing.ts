@@ -16,7 +16,7 @@ import type { App } from './validation.ts';
 const tags = ['pairing'];
 
 export function pairingRoutes(app: App, pairing: Pairing, network: Network | undefined): void {
-  function requireBench(request: IncomingMessage): void {
+  function requireClient(request: IncomingMessage): void {
     if (pairing.visitor(request).kind !== 'bench') throw new AppError('pairing/bench-only');
   }
 
@@ -45,7 +45,7 @@ export function pairingRoutes(app: App, pairing: Pairing, network: Network | und
     '/api/pairing/code',
     { schema: { tags, response: { 201: pairingCodeSchema, ...problems } } },
     async ({ raw }, reply) => {
-      requireBench(raw);
+      requireClient(raw);
       return reply.code(201).send(pairing.openCode());
     },
   );
@@ -54,7 +54,7 @@ export function pairingRoutes(app: App, pairing: Pairing, network: Network | und
     '/api/pairing/code',
     { schema: { tags, response: { 204: z.null(), ...problems } } },
     async ({ raw }, reply) => {
-      requireBench(raw);
+      requireClient(raw);
       pairing.closeCode();
       return reply.code(204).send(null);
     },
@@ -64,7 +64,7 @@ export function pairingRoutes(app: App, pairing: Pairing, network: Network | und
     '/api/pairing/devices/:id',
     { schema: { tags, params: idParam, response: { 204: z.null(), ...problems } } },
     async ({ raw, params }, reply) => {
-      requireBench(raw);
+      requireClient(raw);
       pairing.revoke(params.id);
       return reply.code(204).send(null);
     },

@@ -4,7 +4,7 @@ import { samplesSchema } from '../../shared/contract/samples.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Burns } from '../burns/burns.ts';
 import type { BoardOnRequest } from '../samples/board-on-request.ts';
-import { countSampleBurns, keepSampleBurns, removeSampleBurns } from '../samples/sample-burns.ts';
+import { countSampleBurns, removeSampleBurns, saveSampleBurns } from '../samples/sample-burns.ts';
 import type { Store } from '../store/store.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
@@ -51,7 +51,7 @@ export function simulatedRoutes(app: App, { store, burns, board, demo }: Simulat
 
   app.post('/api/samples', { schema: { tags, response: { 200: samplesSchema, ...problems } } }, async () => {
     refuseInDemo();
-    keeping ??= keepSampleBurns(store, ({ id }) => burns.announce(id)).finally(() => {
+    keeping ??= saveSampleBurns(store, ({ id }) => burns.announce(id)).finally(() => {
       keeping = undefined;
     });
     await keeping;

@@ -32,12 +32,12 @@ export interface BoardOnRequestContext {
   plug: ReturnType<typeof portsWithLeads>['plug'];
 }
 
-export function createBoardOnRequest({ store, clock, hub, bench, plug }: BoardOnRequestContext): BoardOnRequest {
+export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: BoardOnRequestContext): BoardOnRequest {
   const link = join(store.folder, 'simulated-board');
   const paths = [link, IN_PROCESS_PATH];
   let on: Promise<SimulatedBoard> | undefined;
 
-  const attached = () => bench.boards().find(({ path }) => paths.includes(path));
+  const attached = () => setup.boards().find(({ path }) => paths.includes(path));
   const start = () => {
     const burn = heronLiveBurn(clock.wallMs());
     on ??= switchOnBoard({ burn, link, clock, onAction: () => {} }, plug);
@@ -59,7 +59,7 @@ export function createBoardOnRequest({ store, clock, hub, bench, plug }: BoardOn
       const known = on && attached();
       if (known) return known;
       const { path } = await start();
-      return bench.attach({ path, baudRate: 115_200 });
+      return setup.attach({ path, baudRate: 115_200 });
     },
     async switchOff() {
       const board = attached();
@@ -67,7 +67,7 @@ export function createBoardOnRequest({ store, clock, hub, bench, plug }: BoardOn
         .list('burn')
         .some(({ body }) => body.status === 'running' && body.channels.some(({ boardId }) => boardId === board?.id));
       if (board && recording) throw new AppError('simulator/burn-running');
-      if (board) await bench.detach(board.id);
+      if (board) await setup.detach(board.id);
       await stop();
     },
     async restore() {

@@ -10,18 +10,18 @@ import type { Store } from '../store/store.ts';
 /**
  * Simulates the Heron's eight finished burns and keeps them as any other burn is kept. Those that are there already stay as
  * they are, with whatever somebody has changed in them.
- * @param onKept is told of each that came, with how many are still to come
+ * @param onSaved is told of each that came, with how many are still to come
  */
-export async function keepSampleBurns(
+export async function saveSampleBurns(
   store: Store,
-  onKept: (record: BurnRecord, left: number) => void = () => {},
+  onSaved: (record: BurnRecord, left: number) => void = () => {},
 ): Promise<void> {
   const missing = heronBurns().filter(({ description }) => !store.documents.get('burn', description.id));
   bringBackInventory(store);
-  for (const [place, { scenario, seed, errors, description }] of missing.entries()) {
+  for (const [index, { scenario, seed, errors, description }] of missing.entries()) {
     const record = toBurnRecord(simulateBurn(scenario, seed, errors), description);
     await saveRecord(store, record);
-    onKept(record, missing.length - place - 1);
+    onSaved(record, missing.length - index - 1);
     await nextTurn();
   }
 }

@@ -27,24 +27,24 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
     return read;
   };
 
-  function keep(body: PlacedChannel, expectedVersion?: number): PlacedChannel {
-    const kept =
+  function save(body: PlacedChannel, expectedVersion?: number): PlacedChannel {
+    const stored =
       expectedVersion === undefined
         ? documents.create('channel', { id: body.id, body }).document
         : documents.revise('channel', body.id, { expectedVersion, body });
-    known().set(keyOf(body), { body, version: kept.version });
+    known().set(keyOf(body), { body, version: stored.version });
     return body;
   }
 
   /** Known at once, on the disk as soon as it takes it. */
-  function keepAsDescribed(body: PlacedChannel, expectedVersion?: number): PlacedChannel {
+  function saveAsDescribed(body: PlacedChannel, expectedVersion?: number): PlacedChannel {
     known().set(keyOf(body), { body, version: (expectedVersion ?? 0) + 1 });
-    write(() => void keep(body, expectedVersion));
+    write(() => void save(body, expectedVersion));
     return body;
   }
 
   function placeFirst(boardId: string, channel: BoardChannel): PlacedChannel {
-    return keepAsDescribed({ id: newId(clock.wallMs()), boardId, index: channel.index, ...firstPlacement(channel) });
+    return saveAsDescribed({ id: newId(clock.wallMs()), boardId, index: channel.index, ...firstPlacement(channel) });
   }
 
   return {
@@ -55,16 +55,16 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
         const { unit, scale } = firstPlacement(channel);
         if (before.body.unit === unit && before.body.scale === scale) return before.body;
         // New firmware counts in other steps: the place stays, the meaning of a count is what the board says.
-        return keepAsDescribed({ ...before.body, unit, scale }, before.version);
+        return saveAsDescribed({ ...before.body, unit, scale }, before.version);
       });
-      return placed.map((channel, place) => withColdJunction(channel, described[place]!, placed));
+      return placed.map((channel, index) => withColdJunction(channel, described[index]!, placed));
     },
 
     place(boardId, channelId, { calibration, ...placement }) {
       const found = documents.get('channel', channelId);
       if (!found || found.body.boardId !== boardId) throw new AppError('probe/channel-not-found', { id: channelId });
       const before = found.body;
-      return keep(
+      return save(
         {
           ...before,
           ...withoutUndefined(placement),

@@ -1,13 +1,13 @@
-import type { BenchChannel } from '../../shared/contract/boards.ts';
+import type { SetupChannel } from '../../shared/contract/boards.ts';
 import type { FaultCode } from '../../shared/contract/burn-record.ts';
 import { fitLine } from '../../shared/statistics/line-fit.ts';
 import type { ScanValues } from '../readings/scan-values.ts';
 
-type Latest = NonNullable<BenchChannel['latest']>;
+type Latest = NonNullable<SetupChannel['latest']>;
 
 const WINDOW_US = 60e6;
 const FEWEST_FOR_RATE = 5;
-const MOST_KEPT = 120;
+const MOST_STORED = 120;
 
 interface Trail {
   /** When it last said anything, a fault included. */
@@ -39,7 +39,7 @@ export function createRecentValues(nowUs: () => number): RecentValues {
         trail.atUs = atUs;
         trail.timesUs.push(atUs);
         trail.values.push(value);
-        while (trail.timesUs.length > MOST_KEPT || trail.timesUs[0]! < atUs - WINDOW_US) {
+        while (trail.timesUs.length > MOST_STORED || trail.timesUs[0]! < atUs - WINDOW_US) {
           trail.timesUs.shift();
           trail.values.shift();
         }

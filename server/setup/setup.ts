@@ -1,4 +1,4 @@
-import type { AttachBoard, BenchChannel, Board, BoardPreview, ChannelPlacement } from '../../shared/contract/boards.ts';
+import type { AttachBoard, Board, BoardPreview, ChannelPlacement, SetupChannel } from '../../shared/contract/boards.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
 import { AppError } from '../base/app-error.ts';
@@ -34,7 +34,7 @@ export interface Setup {
   /** @throws AppError probe/board-not-found, probe/no-answer, probe/not-supported */
   blink(boardId: string): Promise<void>;
   /** @throws AppError probe/board-not-found, probe/channel-not-found */
-  place(boardId: string, channelId: string, placement: ChannelPlacement): BenchChannel;
+  place(boardId: string, channelId: string, placement: ChannelPlacement): SetupChannel;
   /** What a person reads, without a board. */
   handProbes: HandProbes;
   /** All probes as they hang now: those of the boards, and those that a person reads. */

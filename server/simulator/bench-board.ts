@@ -6,7 +6,7 @@ import type { Lead } from './in-process-ports.ts';
 import type { MeasurementErrors } from './measurement-errors.ts';
 import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
-import { createSimulatedBench, type SimulatedBench } from './simulated-bench.ts';
+import { createSimulatedSetup, type SimulatedSetup } from './simulated-bench.ts';
 
 export interface BenchBoardOptions {
   scenario: Scenario;
@@ -19,7 +19,7 @@ export interface BenchBoardOptions {
 
 export interface BenchBoard {
   readonly board: SimulatedBoard;
-  readonly bench: SimulatedBench;
+  readonly bench: SimulatedSetup;
   plugInto(lead: Lead): void;
   /** Pulls the lead; the board goes on measuring. */
   unplug(): Promise<void>;
@@ -32,7 +32,7 @@ const REPEAT_DEPTH = 900;
 /** Makes a board, not yet switched on: `board.switchOn()` starts the burn. */
 export function createBenchBoard(options: BenchBoardOptions): BenchBoard {
   const { scenario, seed, errors, clock } = options;
-  const bench = createSimulatedBench(scenario, seed, options.onAction ?? (() => {}), errors);
+  const setup = createSimulatedSetup(scenario, seed, options.onAction ?? (() => {}), errors);
   let lead: Lead | undefined;
   const settings: BoardSettings = {
     identity: null,
@@ -44,7 +44,7 @@ export function createBenchBoard(options: BenchBoardOptions): BenchBoard {
     channels: scenario.channels,
     ...options.settings,
   };
-  const board = createSimulatedBoard(settings, bench, clock, createRandom(`${seed}/wire`), (text) => {
+  const board = createSimulatedBoard(settings, setup, clock, createRandom(`${seed}/wire`), (text) => {
     lead?.write(text);
   });
 
@@ -56,7 +56,7 @@ export function createBenchBoard(options: BenchBoardOptions): BenchBoard {
 
   return {
     board,
-    bench,
+    bench: setup,
     plugInto(next) {
       lead = next;
       next.onData((bytes) => {

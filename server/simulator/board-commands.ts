@@ -59,11 +59,11 @@ export function readBoardCommand(line: string): BoardCommand | { refused: string
 }
 
 /** Carries out what concerns the board and the bench; plugging and quitting are for whoever holds the lead. */
-export function obeyBenchCommand(command: BoardCommand, { board, bench }: BenchBoard): void {
+export function obeyBenchCommand(command: BoardCommand, { board, bench: setup }: BenchBoard): void {
   switch (command.command) {
     case 'fault': {
       const { site, kind, forS } = command;
-      bench.addFault({ site, kind, fromS: bench.elapsedS, toS: bench.elapsedS + forS });
+      setup.addFault({ site, kind, fromS: setup.elapsedS, toS: setup.elapsedS + forS });
       return;
     }
     case 'disturb': {
@@ -75,6 +75,6 @@ export function obeyBenchCommand(command: BoardCommand, { board, bench }: BenchB
       board.reset();
       return;
     case 'feed':
-      bench.feedNow(command.massKg);
+      setup.feedNow(command.massKg);
   }
 }

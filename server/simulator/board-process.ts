@@ -28,9 +28,9 @@ const { values } = parseArgs({
   },
 });
 
-const tell = (event: Record<string, unknown>) => process.stdout.write(`${JSON.stringify(event)}\n`);
+const publish = (event: Record<string, unknown>) => process.stdout.write(`${JSON.stringify(event)}\n`);
 const refuse = (reason: string, exitCode: number): never => {
-  tell({ event: 'refused', reason });
+  publish({ event: 'refused', reason });
   process.exit(exitCode);
 };
 const chosen = values.burn === 'live' ? heronLiveBurn(0) : heronBurns()[Number(values.burn) - 1];
@@ -46,7 +46,7 @@ const benchBoard = createBenchBoard({
   clock,
   onAction(action) {
     actions.push(action);
-    tell({ event: 'action', action });
+    publish({ event: 'action', action });
     if (action.kind === 'fireOut') clock.setTimer(scenario.plan.weighWaterAfterS * 1000, weigh);
   },
   settings: { identity: values.identity, boot: Number(values.boot) },
@@ -55,7 +55,7 @@ let plugged = false;
 
 function weigh() {
   const { waterKg, waterMeanC } = benchBoard.bench.model;
-  tell({ event: 'weighed', masses: exactMasses(scenario, actions, { massKg: waterKg, tempC: waterMeanC }) });
+  publish({ event: 'weighed', masses: exactMasses(scenario, actions, { massKg: waterKg, tempC: waterMeanC }) });
 }
 
 function timeScale(): number {
@@ -76,14 +76,14 @@ async function plugIn() {
     await symlink(terminal.path, values.link);
   }
   plugged = true;
-  tell({ event: 'plugged', path: values.link ?? terminal.path, terminal: terminal.path, simulated: true });
+  publish({ event: 'plugged', path: values.link ?? terminal.path, terminal: terminal.path, simulated: true });
 }
 
 async function unplug() {
   if (values.link) await rm(values.link, { force: true });
   await benchBoard.unplug();
   plugged = false;
-  tell({ event: 'unplugged' });
+  publish({ event: 'unplugged' });
 }
 
 async function quit() {
@@ -98,13 +98,13 @@ benchBoard.board.switchOn();
 for await (const line of createInterface({ input: process.stdin })) {
   if (line.trim() === '') continue;
   const command = readBoardCommand(line);
-  if ('refused' in command) tell({ event: 'refused', reason: command.refused });
+  if ('refused' in command) publish({ event: 'refused', reason: command.refused });
   else if (command.command === 'quit') break;
   else if (command.command === 'unplug') {
     if (plugged) await unplug();
-    else tell({ event: 'refused', reason: 'The lead is already pulled.' });
+    else publish({ event: 'refused', reason: 'The lead is already pulled.' });
   } else if (command.command === 'replug') {
-    if (plugged) tell({ event: 'refused', reason: 'The lead is already plugged in.' });
+    if (plugged) publish({ event: 'refused', reason: 'The lead is already plugged in.' });
     else await plugIn();
   } else obeyBenchCommand(command, benchBoard);
 }

@@ -9,7 +9,7 @@ import type { Random } from '../../shared/statistics/random.ts';
 import type { Clock } from '../base/clock.ts';
 import { createBoardWire } from './board-wire.ts';
 import type { SimulatedChannel } from './probes.ts';
-import type { SimulatedBench } from './simulated-bench.ts';
+import type { SimulatedSetup } from './simulated-bench.ts';
 
 export interface BoardSettings {
   identity: string | null;
@@ -50,7 +50,7 @@ const UINT32 = 2 ** 32;
  */
 export function createSimulatedBoard(
   settings: BoardSettings,
-  bench: SimulatedBench,
+  setup: SimulatedSetup,
   clock: Clock,
   random: Random,
   write: (text: string) => void,
@@ -78,9 +78,9 @@ export function createSimulatedBoard(
   }
 
   function altered(line: string): string {
-    const place = Math.floor(random.uniform() * line.length);
-    const other = line.charCodeAt(place) === 0x35 ? '6' : '5';
-    return line.slice(0, place) + other + line.slice(place + 1);
+    const index = Math.floor(random.uniform() * line.length);
+    const other = line.charCodeAt(index) === 0x35 ? '6' : '5';
+    return line.slice(0, index) + other + line.slice(index + 1);
   }
 
   function introduce() {
@@ -95,10 +95,10 @@ export function createSimulatedBoard(
       periodMs,
       channels: settings.channels.length,
     });
-    settings.channels.forEach((channel, place) => {
+    settings.channels.forEach((channel, index) => {
       send({
         kind: 'channel',
-        index: place + 1,
+        index: index + 1,
         quantity: channel.unit === '%' ? 'fraction' : 'temperature',
         unit: channel.unit,
         scale: channel.scale,
@@ -118,14 +118,14 @@ export function createSimulatedBoard(
   }
 
   function scanAt(atMs: number) {
-    while (bench.elapsedS * 1000 < atMs) bench.advance();
+    while (setup.elapsedS * 1000 < atMs) setup.advance();
     const scan: ScanMessage = {
       kind: 'scan',
       repeated: false,
       boot,
       sequence,
       uptimeMs: Math.round(atMs - bootedAtMs + (settings.uptimeMs ?? 0)) % UINT32,
-      readings: bench.scan(),
+      readings: setup.scan(),
     };
     held.push(scan);
     if (held.length > settings.repeatDepth) held.shift();

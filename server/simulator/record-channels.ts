@@ -72,10 +72,10 @@ export function recordReadings({ scenario, scans }: SimulatedBurn, boardId: stri
   return {
     boardId,
     elapsedUs: scans.elapsedS.map((elapsedS) => Math.round(elapsedS * 1e6)),
-    sequence: scans.elapsedS.map((_, place) => place),
+    sequence: scans.elapsedS.map((_, index) => index),
     boot: scans.elapsedS.map(() => 1),
     columns: scenario.channels.map((channel, column) => {
-      const faults = scans.faults[column]!.map(([place, fault]): [number, FaultCode] => [place, FAULT_CODES[fault]]);
+      const faults = scans.faults[column]!.map(([index, fault]): [number, FaultCode] => [index, FAULT_CODES[fault]]);
       return {
         channelId: channelId(boardId, channel),
         counts: scans.counts[column]!,

@@ -4,7 +4,7 @@ import { type ExactMasses, exactMasses, type WeighedWater } from './exact-masses
 import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
 import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
-import { createSimulatedBench } from './simulated-bench.ts';
+import { createSimulatedSetup } from './simulated-bench.ts';
 import { type BurnTruth, burnTruth, type ExactCourse } from './truth.ts';
 
 export interface SimulatedBurn {
@@ -40,8 +40,8 @@ export function simulateBurn(
   errors: MeasurementErrors = exactMeasurement,
 ): SimulatedBurn {
   const actions: Action[] = [];
-  const bench = createSimulatedBench(scenario, seed, (action) => actions.push(action), errors);
-  const { model } = bench;
+  const setup = createSimulatedSetup(scenario, seed, (action) => actions.push(action), errors);
+  const { model } = setup;
   const { readingEveryS, boardUptimeMs, boardClockPpm } = scenario.timing;
   const course: ExactCourse = { elapsedS: [], waterC: [], loadJ: [], vapourJ: [], evaporatedKg: [], consumedMJ: [] };
   const scans: SimulatedScans = {
@@ -52,17 +52,17 @@ export function simulateBurn(
   };
 
   function recordScan() {
-    const place = scans.elapsedS.push(bench.elapsedS) - 1;
-    scans.uptimeMs.push(Math.round(boardUptimeMs + bench.elapsedS * 1000 * (1 + boardClockPpm * 1e-6)) % UINT32);
-    bench.scan().forEach((reading, channel) => {
+    const index = scans.elapsedS.push(setup.elapsedS) - 1;
+    scans.uptimeMs.push(Math.round(boardUptimeMs + setup.elapsedS * 1000 * (1 + boardClockPpm * 1e-6)) % UINT32);
+    setup.scan().forEach((reading, channel) => {
       const isCount = typeof reading === 'number';
       scans.counts[channel]!.push(isCount ? reading : null);
-      if (!isCount) scans.faults[channel]!.push([place, reading]);
+      if (!isCount) scans.faults[channel]!.push([index, reading]);
     });
   }
 
   function recordCourse() {
-    course.elapsedS.push(bench.elapsedS);
+    course.elapsedS.push(setup.elapsedS);
     course.waterC.push(model.waterMeanC);
     course.loadJ.push(model.loadJ());
     course.vapourJ.push(model.vapourJ());
@@ -74,14 +74,14 @@ export function simulateBurn(
   recordScan();
   let nextScanS = readingEveryS;
   let water: WeighedWater | undefined;
-  while (!bench.over) {
-    bench.advance();
+  while (!setup.over) {
+    setup.advance();
     recordCourse();
     const last = actions.at(-1);
-    if (!water && last?.kind === 'fireOut' && bench.elapsedS >= last.elapsedS + scenario.plan.weighWaterAfterS) {
+    if (!water && last?.kind === 'fireOut' && setup.elapsedS >= last.elapsedS + scenario.plan.weighWaterAfterS) {
       water = { massKg: model.waterKg, tempC: model.waterMeanC };
     }
-    if (bench.elapsedS >= nextScanS - 1e-9) {
+    if (setup.elapsedS >= nextScanS - 1e-9) {
       recordScan();
       nextScanS += readingEveryS;
     }

@@ -6,7 +6,7 @@ import { type Action, createOperator } from './operator.ts';
 import { createProbe, type ProbeFault, type SimulatedReading } from './probes.ts';
 import type { Scenario } from './scenario.ts';
 
-export interface SimulatedBench {
+export interface SimulatedSetup {
   readonly model: BurnModel;
   readonly elapsedS: number;
   /** Fire out and the planned recording after it done. */
@@ -20,12 +20,12 @@ export interface SimulatedBench {
   feedNow(massKg: number): void;
 }
 
-export function createSimulatedBench(
+export function createSimulatedSetup(
   scenario: Scenario,
   seed: number | string,
   onAction: (action: Action) => void,
   errors: MeasurementErrors = exactMeasurement,
-): SimulatedBench {
+): SimulatedSetup {
   const model = createBurnModel(scenario, seed);
   const { stepS, recordAfterFireOutS } = scenario.timing;
   let fireOutAtS = Number.POSITIVE_INFINITY;

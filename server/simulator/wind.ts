@@ -7,8 +7,8 @@ export function createWind(random: Random, gustiness: number): { next(stepS: num
   let gust = 0;
   return {
     next(stepS) {
-      const kept = Math.exp(-stepS / MEMORY_S);
-      gust = gust * kept + gustiness * Math.sqrt(1 - kept * kept) * random.normal();
+      const stored = Math.exp(-stepS / MEMORY_S);
+      gust = gust * stored + gustiness * Math.sqrt(1 - stored * stored) * random.normal();
       return Math.max(-0.6, Math.min(0.6, gust));
     },
   };

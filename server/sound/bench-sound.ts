@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { callWave } from './wave.ts';
+import { alarmWave } from './wave.ts';
 
 type Player = readonly [program: string, ...args: string[]];
 
@@ -36,7 +36,7 @@ export function createBenchSound({ folder, platform, bell, run }: SoundOptions):
   let playing: Promise<void> | undefined;
 
   async function play(): Promise<void> {
-    if (!existsSync(file)) writeFileSync(file, callWave());
+    if (!existsSync(file)) writeFileSync(file, alarmWave());
     for (const [program, ...args] of players) {
       if (!(await run(program, args))) continue;
       players = players.filter(([each]) => each === program);

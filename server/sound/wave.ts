@@ -4,15 +4,15 @@ const NOTES_HZ = [660, 880];
 const NOTE_S = 0.35;
 const LOUDNESS = 0.6;
 
-export function callWave(): Buffer {
+export function alarmWave(): Buffer {
   const perNote = Math.round(RATE_HZ * NOTE_S);
   const samples = Buffer.alloc(2 * perNote * NOTES_HZ.length);
-  for (const [place, hertz] of NOTES_HZ.entries()) {
+  for (const [index, hertz] of NOTES_HZ.entries()) {
     for (let at = 0; at < perNote; at++) {
       // Fades at both ends, or the loudspeaker cracks.
       const fade = Math.min(1, at / 200, (perNote - at) / 2000);
       const value = LOUDNESS * fade * Math.sin((2 * Math.PI * hertz * at) / RATE_HZ);
-      samples.writeInt16LE(Math.round(value * 32_767), 2 * (place * perNote + at));
+      samples.writeInt16LE(Math.round(value * 32_767), 2 * (index * perNote + at));
     }
   }
   const head = Buffer.alloc(44);

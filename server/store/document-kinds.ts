@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { AttachBoard, BenchChannel } from '../../shared/contract/boards.ts';
+import type { AttachBoard, SetupChannel } from '../../shared/contract/boards.ts';
 import type {
   exclusionSchema,
   FuelLot,
@@ -35,7 +35,7 @@ interface Bodies {
   weighing: Weighing;
   exclusion: Exclusion;
   /** Where a probe sits on the bench and how far it is trusted. */
-  channel: Omit<BenchChannel, 'latest'>;
+  channel: Omit<SetupChannel, 'latest'>;
   board: RememberedBoard;
   handProbe: HandProbe;
 }

@@ -53,7 +53,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
     return row && fromRow<K>(row);
   };
 
-  function keep<K extends DocumentKind>(document: StoredDocument<K>): StoredDocument<K> {
+  function save<K extends DocumentKind>(document: StoredDocument<K>): StoredDocument<K> {
     const { kind, id, version, burnId, by } = document;
     insert.run({
       kind,
@@ -77,7 +77,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
     const found = get(kind, id);
     if (!found) throw new AppError('shelf/not-found', { kind, id });
     if (found.version !== expectedVersion) throw conflict(found, expectedVersion);
-    return keep({
+    return save({
       ...found,
       version: found.version + 1,
       body: change.body ?? found.body,
@@ -96,7 +96,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
       return { document: found, created: false };
     }
     if (document.kind === 'burn') burns.ensure(document.id);
-    return { document: keep(document), created: true };
+    return { document: save(document), created: true };
   });
   const change = db.transaction(next);
 
@@ -109,7 +109,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
       const { id, body, by } = entry;
       const atMs = nowMs();
       const burnId = kind === 'burn' ? id : entry.burnId;
-      const kept = create.immediate({
+      const stored = create.immediate({
         kind,
         id,
         version: 1,
@@ -120,7 +120,7 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
         createdAtMs: atMs,
         by,
       });
-      return kept as { document: StoredDocument<K>; created: boolean };
+      return stored as { document: StoredDocument<K>; created: boolean };
     },
     revise: (kind, id, { expectedVersion, body, by }) =>
       change.immediate(kind, id, expectedVersion, { body, withdrawn: false, by }) as StoredDocument<typeof kind>,

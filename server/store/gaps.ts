@@ -52,7 +52,7 @@ export function createGaps(db: Database, burns: ShortKeys): Gaps {
     });
   }
 
-  const of = (burnId: string) => ofBurn.all(burns.find(burnId)).map(kept);
+  const of = (burnId: string) => ofBurn.all(burns.find(burnId)).map(stored);
 
   return {
     add,
@@ -61,7 +61,7 @@ export function createGaps(db: Database, burns: ShortKeys): Gaps {
         .filter(({ isOpen }) => !isOpen)
         .map(asGap),
     open: (burnId) => of(burnId).filter(({ isOpen }) => isOpen),
-    ofBoard: (boardId) => ofBoard.all(boardId).map(kept),
+    ofBoard: (boardId) => ofBoard.all(boardId).map(stored),
     openBurns: () => openBurns.all(),
     replace(gap, parts) {
       if (gap.isOpen) remove.run(gap.key);
@@ -72,7 +72,7 @@ export function createGaps(db: Database, burns: ShortKeys): Gaps {
   };
 }
 
-function kept({ boardId, state, ...row }: Row): StoredGap {
+function stored({ boardId, state, ...row }: Row): StoredGap {
   return { ...row, ...(boardId !== null && { boardId }), isOpen: state === 'open' };
 }
 

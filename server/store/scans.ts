@@ -87,7 +87,7 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
    * A number seen before is a scan sent again, unless it says something else: then the board has forgotten its boot
    * counter, and the scan is kept beside the first one rather than lost.
    */
-  function keep(burn: number, board: number, scan: Scan): boolean {
+  function save(burn: number, board: number, scan: Scan): boolean {
     checkScan(scan);
     const { elapsedUs, arrivedUs, uptimeMs, boot, sequence } = scan;
     const readings = packReadings(scan.readings);
@@ -99,11 +99,11 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
     return true;
   }
 
-  const keepOne = db.transaction(keep);
-  const keepSome = db.transaction((burn: number, board: number, scans: Scan[]) => {
-    let kept = 0;
-    for (const scan of scans) if (keep(burn, board, scan)) kept++;
-    return kept;
+  const saveOne = db.transaction(save);
+  const saveSome = db.transaction((burn: number, board: number, scans: Scan[]) => {
+    let stored = 0;
+    for (const scan of scans) if (save(burn, board, scan)) stored++;
+    return stored;
   });
 
   function* pages(burnId: string, boardId: string, scansPerPage = SCANS_PER_PAGE): Generator<ScanColumns> {
@@ -121,20 +121,20 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
   return {
     pages,
     append: (burnId, boardId, scan) =>
-      keepOne.immediate(keyOfBurn(burns, burnId), boards.ensure(boardId), scan) ? 'kept' : 'known',
+      saveOne.immediate(keyOfBurn(burns, burnId), boards.ensure(boardId), scan) ? 'kept' : 'known',
 
     async appendMany(burnId, boardId, scans) {
       const [burn, board] = [keyOfBurn(burns, burnId), boards.ensure(boardId)];
-      let kept = 0;
+      let stored = 0;
       let waiting: Scan[] = [];
       for (const scan of scans) {
         waiting.push(scan);
         if (waiting.length < SCANS_PER_TRANSACTION) continue;
-        kept += keepSome.immediate(burn, board, waiting);
+        stored += saveSome.immediate(burn, board, waiting);
         waiting = [];
         await nextTurn();
       }
-      return kept + keepSome.immediate(burn, board, waiting);
+      return stored + saveSome.immediate(burn, board, waiting);
     },
 
     adopt: (fromBurnId, burnId) => void copy.run(keyOfBurn(burns, burnId), burns.find(fromBurnId)),

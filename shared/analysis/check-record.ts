@@ -122,7 +122,7 @@ function checkReadings(record: BurnRecord, say: Say): void {
       if (read.has(channelId)) say(`${where}.channelId`, 'readTwice', { id: channelId });
       read.add(channelId);
       if (counts.length !== scans) say(`${where}.counts`, 'columnLength', { length: counts.length, scans });
-      const lost = faults?.find(([place]) => place >= counts.length);
+      const lost = faults?.find(([index]) => index >= counts.length);
       if (lost) say(`${where}.faults`, 'faultPlace', { place: lost[0], length: counts.length });
     });
   });

@@ -4,7 +4,7 @@ import type { BurnRecord, Channel } from '../contract/burn-record.ts';
 import { ATTENTIONS } from '../contract/mark-kinds.ts';
 import type { Curve } from './curves/channel-curve.ts';
 import { bridgeOf, segmentsOf } from './curves/segments.ts';
-import { firstPlaceAtOrAfter, smooth } from './curves/smoothing.ts';
+import { firstIndexAtOrAfter, smooth } from './curves/smoothing.ts';
 
 const HALF_WIDTH_S = 10;
 const EXPLAINED_WITHIN_S = 180;
@@ -45,7 +45,7 @@ function pileStepsS(scale: Curve): number[] {
   const { timeS } = scale;
   const found: number[] = [];
   for (let index = 0; index < timeS.length; index++) {
-    const later = firstPlaceAtOrAfter(timeS, timeS[index]! + PILE_WITHIN_S);
+    const later = firstIndexAtOrAfter(timeS, timeS[index]! + PILE_WITHIN_S);
     if (later >= timeS.length) break;
     if (
       level[index]! - level[later]! >= PILE_STEP_KG &&

@@ -29,7 +29,7 @@ export function selectComparable(
     });
   const usable = [a, b, ...others].map((burns) => unlessAside(burns, ownReason));
   const question = commonestQuestion(usable[0]!, usable[1]!);
-  const [keptA, keptB, ...keptOthers] = usable.map((burns) =>
+  const [storedA, storedB, ...otherStored] = usable.map((burns) =>
     unlessAside(burns, (compared) => (question === undefined ? undefined : otherQuestion(compared, question))),
   ) as [ComparedBurn[], ComparedBurn[], ...ComparedBurn[][]];
   const reasons = (burns: readonly ComparedBurn[]) =>
@@ -38,13 +38,13 @@ export function selectComparable(
       return reason ? [{ burnId: burn.id, reason }] : [];
     });
   return {
-    a: keptA,
-    b: keptB,
+    a: storedA,
+    b: storedB,
     setAside: [
       ...reasons(a).map((each) => ({ ...each, side: 'a' as const })),
       ...reasons(b).map((each) => ({ ...each, side: 'b' as const })),
     ],
-    others: keptOthers,
+    others: otherStored,
     othersAside: reasons(others.flat()),
   };
 }

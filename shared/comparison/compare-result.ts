@@ -90,8 +90,8 @@ export function measuredValues(id: ResultId, entries: readonly Entry[]): Measure
     const result = resultOf(entry.compared, id);
     if (!result) return [];
     const raw = comparedValue(entry.compared.burn.id, result, scale);
-    const { place, day, block, errors } = entry;
-    return [raw && { ...adjustedValue(raw, entry.adjustment(id), errors), raw, place, day, block }];
+    const { place: index, day, block, errors } = entry;
+    return [raw && { ...adjustedValue(raw, entry.adjustment(id), errors), raw, place: index, day, block }];
   });
   return values.every((value) => value !== undefined) ? values : undefined;
 }
@@ -103,7 +103,7 @@ export function scaleOf(id: ResultId): ResultScale {
 /** Compares one result over all entries. Burns that lack it are left out of it, and their number is said. */
 export function compareResult(id: ResultId, entries: readonly Entry[], rules: Rules): ComparedResult | LackingResult {
   const scale = scaleOf(id);
-  const own = entries.filter(({ place }) => place < 2);
+  const own = entries.filter(({ place: index }) => index < 2);
   const having = own.flatMap((entry) => {
     const result = resultOf(entry.compared, id);
     return result ? [{ entry, result, factor: entry.adjustment(id).factor }] : [];
@@ -224,8 +224,8 @@ export function lackOfDays({ a, b }: { a: readonly DayValue[]; b: readonly DayVa
 /** Scatter from day to day within revisions, pooled over all of them. */
 export function poolOf(id: ResultId, entries: readonly Entry[]): PooledVariance {
   const values = measuredValues(id, entries) ?? [];
-  const places = [...new Set(values.map(({ place }) => place))];
-  const groups = places.map((place) => dayValues(values.filter((value) => value.place === place)));
+  const indices = [...new Set(values.map(({ place: index }) => index))];
+  const groups = indices.map((index) => dayValues(values.filter((value) => value.place === index)));
   const none = { variance: 0, degreesOfFreedom: 0 };
   return pooledVariance(groups.map((group) => group.map(({ value }) => value))) ?? none;
 }
@@ -252,7 +252,7 @@ interface BySide<T> {
 }
 
 function bySide<T extends { place: Place }>(values: readonly T[]): BySide<T> {
-  return { a: values.filter(({ place }) => place === 0), b: values.filter(({ place }) => place === 1) };
+  return { a: values.filter(({ place: index }) => index === 0), b: values.filter(({ place: index }) => index === 1) };
 }
 
 function daysBySide(values: readonly Measured[]): BySide<DayValue> {

@@ -123,7 +123,7 @@ export function compareRevisions(
 
 /** Steps of the ladder: one less than the revisions that have the primary result. */
 function stepsOf(primary: ResultId, entries: readonly Entry[]): number {
-  const places = new Set((measuredValues(primary, entries) ?? []).map(({ place }) => place));
+  const places = new Set((measuredValues(primary, entries) ?? []).map(({ place: index }) => index));
   return Math.max(1, places.size - 1);
 }
 
@@ -163,7 +163,7 @@ function entriesOf(groups: readonly (readonly ComparedBurn[])[], blocks: BlockKi
       errors: conditionErrorsOf(compared),
     })),
   );
-  const counting = entries.filter(({ place, conditions }) => place < 2 || isComplete(conditions));
+  const counting = entries.filter(({ place: index, conditions }) => index < 2 || isComplete(conditions));
   const common = adjust ? commonConditions(counting.map(({ conditions }) => conditions)) : undefined;
   return entries.map(({ conditions, ...entry }) => ({
     ...entry,

@@ -31,7 +31,7 @@ export function driftOf(burns: readonly ComparedBurn[], id: ResultId, language: 
   const apart = charted.map(({ level, group }) => level - mean(inGroup(group).map((entry) => entry.level)));
   const chart = individualsChart(apart);
   const back = (value: number) => (ratio ? Math.expm1(value) : value);
-  const idsAt = (places: readonly number[]) => places.map((place) => charted[place]!.burn.id);
+  const idsAt = (indices: readonly number[]) => indices.map((index) => charted[index]!.burn.id);
   const outside = idsAt(chart.outside);
   const runs = idsAt(chart.runs);
   const code = outside.length > 0 ? 'drift/outside' : runs.length > 0 ? 'drift/run' : 'drift/steady';

@@ -25,7 +25,7 @@ export function createLadderWording(language: Language, primary: ResultId) {
     const change = rungs[to]!.level! - level;
     const { difference, relative } = meanFigures(level, judged?.difference ?? change, [0, 0], scale);
     const figures = changeIn(primary, scale.scale, unit, scale.scale === 'ratio' ? relative : difference);
-    const said = judged
+    const written = judged
       ? saying(judgedMessage(figures, { verdict, scale, deciding: judged.deciding }))
       : saying({ code: 'step/figures', params: figures });
     const why = missing ? { sentence: say({ code: 'step/figures', params: { ...figures, why: say(missing) } }) } : {};
@@ -43,7 +43,7 @@ export function createLadderWording(language: Language, primary: ResultId) {
       verdict,
       changed: { ...changed, others: others.map(saying) },
       remarks: remarks.map(saying),
-      ...said,
+      ...written,
       ...why,
     };
   }
@@ -63,8 +63,8 @@ export function createLadderWording(language: Language, primary: ResultId) {
       effects: found.effects.map(({ name, unit: of, per, effect, interval, confidence }) => {
         const [low, high] = [back(interval[0]), back(interval[1])];
         const params = { ...changeIn(primary, scale.scale, unit, back(effect)), low, high, name, per, of, confidence };
-        const said = plainly({ code: 'effect/of', params });
-        return { name, unit: of, per, effect: back(effect), interval: [low, high], confidence, ...said };
+        const written = plainly({ code: 'effect/of', params });
+        return { name, unit: of, per, effect: back(effect), interval: [low, high], confidence, ...written };
       }),
     };
   }
@@ -127,6 +127,6 @@ function togetherMessage({ dimensions, apart, together }: Step['changes']): Mess
 }
 
 /** Groups that are not of one revision of their own are known by letters. */
-function labelOf({ revision, place }: Rung): string {
-  return revision?.label ?? String.fromCharCode(65 + place);
+function labelOf({ revision, place: index }: Rung): string {
+  return revision?.label ?? String.fromCharCode(65 + index);
 }

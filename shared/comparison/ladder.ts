@@ -87,13 +87,13 @@ export function ladderOf(input: LadderInput): FoundLadder | undefined {
     isLadder && pool.degreesOfFreedom < LEAST_FREEDOM
       ? { code: 'missing/ladderTooFew', params: { freedom: pool.degreesOfFreedom } }
       : undefined;
-  const judge = judgeOf(input, rungs, isLadder ? pool : undefined, missing);
+  const classify = classifierOf(input, rungs, isLadder ? pool : undefined, missing);
   const steps = rungs.slice(1).map((rung, index): Step => {
     const parent = rungs.findIndex(({ revision }) => revision !== undefined && revision.id === rung.revision?.parentId);
     const [from, to] = [parent >= 0 && parent !== index + 1 ? parent : index, index + 1];
-    return { from, to, ...judge(from, to), changes: stepChanges(rungs[from]!, rung) };
+    return { from, to, ...classify(from, to), changes: stepChanges(rungs[from]!, rung) };
   });
-  const best = missing ? undefined : bestOf(rungs, scale, judge);
+  const best = missing ? undefined : bestOf(rungs, scale, classify);
   return {
     unit,
     scale,
@@ -116,10 +116,10 @@ function rungsOf({ id, groups, entries }: LadderInput): Rung[] {
   const firstLit = (burns: readonly ComparedBurn[]) =>
     Math.min(...burns.map((compared) => litUtcMs(compared) ?? Infinity));
   return groups
-    .map((burns, place): Rung => {
-      const days = dayValues(values.filter((value) => value.place === place));
+    .map((burns, index): Rung => {
+      const days = dayValues(values.filter((value) => value.place === index));
       const level = days.length === 0 ? undefined : mean(days.map(({ value }) => value));
-      return { place, revision: ownRevision(place, groups), burns, days, level };
+      return { place: index, revision: ownRevision(index, groups), burns, days, level };
     })
     .filter(({ days }) => days.length > 0)
     .sort((x, y) => {
@@ -129,23 +129,23 @@ function rungsOf({ id, groups, entries }: LadderInput): Rung[] {
 }
 
 /** The revision that a group is all of and no other group has: burns put together by hand may be of several, or all of one. */
-function ownRevision(place: number, groups: LadderInput['groups']): Revision | undefined {
-  const revision = groups[place]?.[0]?.burn.revision;
+function ownRevision(index: number, groups: LadderInput['groups']): Revision | undefined {
+  const revision = groups[index]?.[0]?.burn.revision;
   const isOf = ({ burn }: ComparedBurn) => burn.revision?.id === revision?.id;
-  return groups.every((burns, other) => (other === place ? burns.every(isOf) : !burns.some(isOf)))
+  return groups.every((burns, other) => (other === index ? burns.every(isOf) : !burns.some(isOf)))
     ? revision
     : undefined;
 }
 
 type Judged = Pick<Step, 'look' | 'judged' | 'verdict' | 'missing'> & { statistics?: MeanDifference };
-type Judge = (from: number, to: number) => Judged;
+type Classify = (from: number, to: number) => Judged;
 
-function judgeOf(
+function classifierOf(
   { groups, compared, id, plannedDays }: LadderInput,
   rungs: readonly Rung[],
   pool: PooledVariance | undefined,
   refused: Message | undefined,
-): Judge {
+): Classify {
   const scale = scaleOf(id);
   return (from, to) => {
     const [a, b] = [rungs[from]!, rungs[to]!];
@@ -174,14 +174,14 @@ function judgeOf(
  * The revisions that may be the best: those not told to be worse than the best seen, by one-sided limits at the level of their look
  * (5 % over K − 1 at the planned number of days). Subset selection: S. S. Gupta, Technometrics 7 (1965).
  */
-function bestOf(rungs: readonly Rung[], { betterWhen }: ResultScale, judge: Judge): FoundLadder['best'] {
+function bestOf(rungs: readonly Rung[], { betterWhen }: ResultScale, classify: Classify): FoundLadder['best'] {
   if (betterWhen === 'neither') return undefined;
   const inRunning = rungs.flatMap(({ days }, rung) => (days.length >= FEWEST_DAYS ? [rung] : []));
   if (inRunning.length < 2) return undefined;
   const worseBy = (value: number) => (betterWhen === 'lower' ? value : -value);
   const seen = inRunning.reduce((best, rung) => (worseBy(rungs[rung]!.level! - rungs[best]!.level!) < 0 ? rung : best));
   const mayBe = inRunning.filter((rung) => {
-    const { statistics, look } = rung === seen ? {} : judge(seen, rung);
+    const { statistics, look } = rung === seen ? {} : classify(seen, rung);
     if (!statistics || !look) return true;
     const level = levelOf(look, rungs.length - 1);
     const limits = limitsOf(statistics, { ...level, outside: 2 * level.outside });

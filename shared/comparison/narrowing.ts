@@ -67,7 +67,7 @@ export function narrowingsOf(result: ComparedResult, entries: readonly Entry[], 
   const seen = pooledVariance([days.a, days.b].map((group) => group.map(({ value }) => value)))!.variance;
   const improved = (Object.keys(improvements) as (keyof typeof improvements)[]).flatMap((kind) => {
     const values = measuredValues(id, improvedEntries(entries, id, improvements[kind]));
-    const own = values?.filter(({ place }) => place < 2);
+    const own = values?.filter(({ place: index }) => index < 2);
     if (!own) return [];
     const again = compareValues(own, inBlocks, pool);
     const scatter = lessOwn(statistics.scatter, seen, ownWas, meanOwn(dayValuesOf(own)));
@@ -111,7 +111,7 @@ function lessOwn(scatter: readonly GroupScatter[], seen: number, ownWas: number,
 }
 
 const dayValuesOf = (values: readonly Measured[]) =>
-  [0, 1].flatMap((side) => dayValues(values.filter(({ place }) => place === side)));
+  [0, 1].flatMap((side) => dayValues(values.filter(({ place: index }) => index === side)));
 
 const meanOwn = (days: readonly { ownVariance: number }[]) => mean(days.map(({ ownVariance }) => ownVariance));
 

@@ -59,10 +59,10 @@ export function nextTestOf(
 
 const counts = ({ burn }: ComparedBurn) => burn.status === 'ended' || burn.status === 'complete';
 
-function asMeasured(compared: ComparedBurn, place: number): Entry {
+function asMeasured(compared: ComparedBurn, index: number): Entry {
   return {
     compared,
-    place,
+    place: index,
     day: dayOf(compared),
     block: undefined,
     adjustment: () => unadjusted,
@@ -73,10 +73,10 @@ function asMeasured(compared: ComparedBurn, place: number): Entry {
 /** Further days of each for the difference worth having, at the scatter that this stove has shown. */
 function proposal({ worthKnowing, lots }: Idea, id: ResultId, entries: readonly Entry[]): FurtherDays | undefined {
   const scatter: PooledVariance = poolOf(id, entries);
-  const own = (measuredValues(id, entries) ?? []).filter(({ place }) => place === 0);
+  const own = (measuredValues(id, entries) ?? []).filter(({ place: index }) => index === 0);
   if (!(scatter.variance > 0) || own.length === 0) return undefined;
   const level = mean(own.map(({ value }) => value));
-  const steps = new Set(entries.map(({ place }) => place)).size;
+  const steps = new Set(entries.map(({ place: index }) => index)).size;
   return daysFor({
     counts: [dayValues(own).length, 0],
     scatter,

@@ -6,7 +6,7 @@ const id = z.uuid();
 
 const calling = { id, sinceUs: z.int().describe('on the clock of the burn') };
 /** Something that wants the person at the stove. It holds as long as it stands in the newest list of its burn. */
-export const callSchema = z.discriminatedUnion('kind', [
+export const alarmSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...calling, kind: z.literal('boardGone'), subject: z.string() }),
   z.strictObject({ ...calling, kind: z.literal('notRecorded'), subject: z.string() }),
   z.strictObject({ ...calling, kind: z.literal('probe'), subject: z.string(), fault: z.enum(faultCodes) }),
@@ -17,6 +17,6 @@ export const callSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...calling, kind: z.literal('nearlyThere'), leftS: z.number() }),
   z.strictObject({ ...calling, kind: z.literal('readingDue'), sinceS: z.number() }),
 ]);
-export type Call = z.infer<typeof callSchema>;
-export const burnCallsSchema = z.strictObject({ burnId: id, calls: z.array(callSchema) });
-export type BurnCalls = z.infer<typeof burnCallsSchema>;
+export type Alarm = z.infer<typeof alarmSchema>;
+export const burnAlarmsSchema = z.strictObject({ burnId: id, calls: z.array(alarmSchema) });
+export type BurnAlarms = z.infer<typeof burnAlarmsSchema>;

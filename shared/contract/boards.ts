@@ -42,7 +42,7 @@ export const boardPreviewSchema = z.strictObject({
 export type BoardPreview = z.infer<typeof boardPreviewSchema>;
 
 /** A probe as it hangs on the bench now. A burn keeps its own copy from the moment it starts. */
-export const benchChannelSchema = channelSchema.extend({
+export const setupChannelSchema = channelSchema.extend({
   boardId: id,
   index: z.int().nonnegative(),
   latest: z
@@ -55,7 +55,7 @@ export const benchChannelSchema = channelSchema.extend({
     })
     .optional(),
 });
-export type BenchChannel = z.infer<typeof benchChannelSchema>;
+export type SetupChannel = z.infer<typeof setupChannelSchema>;
 
 export const boardSchema = z.strictObject({
   id,
@@ -69,7 +69,7 @@ export const boardSchema = z.strictObject({
   periodMs: z.number().optional(),
   repeatDepthScans: z.int().optional(),
   counters: z.record(z.string(), z.int()),
-  channels: z.array(benchChannelSchema),
+  channels: z.array(setupChannelSchema),
 });
 export type Board = z.infer<typeof boardSchema>;
 

@@ -252,7 +252,7 @@ export const correctImportSchema = correctedSchema.extend({
 });
 export type CorrectImport = z.infer<typeof correctImportSchema>;
 
-export const keepImportSchema = correctedSchema.extend({
+export const saveImportSchema = correctedSchema.extend({
   decisions: z.array(importDecisionSchema).optional(),
   otherwise: z.enum(importChoices).optional().describe('for everything that differs and is not decided one by one'),
   into: id.optional().describe('columns and notes: the burn these readings belong to; a new one when left out'),
@@ -264,4 +264,4 @@ export const keepImportSchema = correctedSchema.extend({
   hold: burnDescription.hold.describe('of the new burn'),
   by: z.string().trim().min(1).max(120).optional(),
 });
-export type KeepImport = z.infer<typeof keepImportSchema>;
+export type SaveImport = z.infer<typeof saveImportSchema>;

@@ -6,12 +6,12 @@ import { z } from 'zod';
 import { backupSchema } from './backups.ts';
 import {
   attachBoardSchema,
-  benchChannelSchema,
   boardPreviewSchema,
   boardSchema,
   channelPlacementSchema,
   portsSchema,
   previewBoardSchema,
+  setupChannelSchema,
 } from './boards.ts';
 import { editSchema } from './burn-record.ts';
 import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from './burns.ts';
@@ -20,7 +20,7 @@ import { comparisonSchema, costSchema, driftSchema, pricesSchema } from './compa
 import { flashBoardSchema, flashingSchema } from './flashing.ts';
 import { handProbeSchema, placeHandProbeSchema } from './hand-probes.ts';
 import { healthSchema } from './health.ts';
-import { correctImportSchema, importOutcomeSchema, importPreviewSchema, keepImportSchema } from './imports.ts';
+import { correctImportSchema, importOutcomeSchema, importPreviewSchema, saveImportSchema } from './imports.ts';
 import { nextTestSchema } from './next-test.ts';
 import { pairDeviceSchema, pairedDeviceSchema, pairingCodeSchema, pairingSchema } from './pairing.ts';
 import { loadSchema, predictionSchema } from './prediction.ts';
@@ -52,7 +52,7 @@ export const routes = {
   'POST /boards/preview': { body: previewBoardSchema, answer: boardPreviewSchema },
   'POST /boards/:id/blink': {},
   'DELETE /boards/:id': {},
-  'PATCH /boards/:id/channels/:channelId': { body: channelPlacementSchema, answer: benchChannelSchema },
+  'PATCH /boards/:id/channels/:channelId': { body: channelPlacementSchema, answer: setupChannelSchema },
   'GET /flashing': { answer: flashingSchema },
   'POST /flashing': { body: flashBoardSchema, answer: flashingSchema },
   'POST /hand-probes': { body: placeHandProbeSchema, answer: handProbeSchema },
@@ -77,7 +77,7 @@ export const routes = {
   },
 
   'POST /imports/:id/preview': { body: correctImportSchema, answer: importPreviewSchema },
-  'POST /imports/:id/keep': { body: keepImportSchema, answer: importOutcomeSchema },
+  'POST /imports/:id/keep': { body: saveImportSchema, answer: importOutcomeSchema },
   'DELETE /imports/:id': {},
 } satisfies Record<
   `${'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE'} /${string}`,

@@ -1,6 +1,6 @@
 /** The live stream: server-sent events on /api/stream; the name of an event is its `type`. */
 import { z } from 'zod';
-import { burnCallsSchema } from './alarms.ts';
+import { burnAlarmsSchema } from './alarms.ts';
 import { boardSchema } from './boards.ts';
 import { faultCodes, gapSchema } from './burn-record.ts';
 import { burnSummarySchema, openGapSchema } from './burns.ts';
@@ -28,7 +28,7 @@ export const liveEventSchema = z.discriminatedUnion('type', [
     handProbes: z.array(handProbeSchema),
     burns: z.array(burnSummarySchema),
     storage: storageSchema,
-    calls: z.array(burnCallsSchema).describe('of the running burns'),
+    calls: z.array(burnAlarmsSchema).describe('of the running burns'),
   }),
   z.strictObject({ type: z.literal('board'), board: boardSchema }),
   z.strictObject({ type: z.literal('boardGone'), boardId: id }),
@@ -49,7 +49,7 @@ export const liveEventSchema = z.discriminatedUnion('type', [
   z
     .strictObject({ type: z.literal('gaps'), burnId: id, gaps: z.array(gapSchema), repairs: z.array(openGapSchema) })
     .describe('all gaps of a burn, whenever they change'),
-  z.strictObject({ type: z.literal('calls'), ...burnCallsSchema.shape }),
+  z.strictObject({ type: z.literal('calls'), ...burnAlarmsSchema.shape }),
   z.strictObject({ type: z.literal('storage'), storage: storageSchema }),
   z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),
 ]);

@@ -50,16 +50,16 @@ export function individualsChart(values: Values): IndividualsChart {
     meanMovingRange,
     movingRangeLimit,
     outside: places(list, (value) => Math.abs(value - centre) > reach),
-    jumps: places(ranges, (range) => range > movingRangeLimit).map((place) => place + 1),
-    runs: places(list, (_, place) => endsRun(list, place, centre)),
+    jumps: places(ranges, (range) => range > movingRangeLimit).map((index) => index + 1),
+    runs: places(list, (_, index) => endsRun(list, index, centre)),
   };
 }
 
-function places(values: readonly number[], holds: (value: number, place: number) => boolean): number[] {
-  return values.flatMap((value, place) => (holds(value, place) ? [place] : []));
+function places(values: readonly number[], holds: (value: number, index: number) => boolean): number[] {
+  return values.flatMap((value, index) => (holds(value, index) ? [index] : []));
 }
 
-function endsRun(values: readonly number[], place: number, centre: number): boolean {
-  const run = values.slice(Math.max(0, place - RUN_LENGTH + 1), place + 1);
+function endsRun(values: readonly number[], index: number, centre: number): boolean {
+  const run = values.slice(Math.max(0, index - RUN_LENGTH + 1), index + 1);
   return run.length === RUN_LENGTH && (run.every((value) => value > centre) || run.every((value) => value < centre));
 }

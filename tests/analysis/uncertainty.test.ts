@@ -46,8 +46,8 @@ function propagated(enter: (ledger: Model) => (draw: Float64Array) => number, dr
 
 function sumOf(inputs: readonly ['normal' | 'rectangular', number][]) {
   return propagated((ledger) => {
-    const places = inputs.map(([distribution, u], at) => ledger.ownError(`input ${at}`, u, distribution));
-    return (draw) => places.reduce((sum, index) => sum + draw[index]!, 0);
+    const indices = inputs.map(([distribution, u], at) => ledger.ownError(`input ${at}`, u, distribution));
+    return (draw) => indices.reduce((sum, index) => sum + draw[index]!, 0);
   });
 }
 
@@ -92,8 +92,8 @@ describe('propagation by Monte Carlo', () => {
       best,
       interval95: [low, high],
     } = propagated((ledger) => {
-      const place = ledger.ownError('lag', 1, 'oneSided');
-      return (draw) => 5 + draw[place]!;
+      const index = ledger.ownError('lag', 1, 'oneSided');
+      return (draw) => 5 + draw[index]!;
     });
     expect(best).toBe(5);
     expect(low).toBe(5);

@@ -74,12 +74,12 @@ else console.warn(`The bridge is not tried on a pseudo-terminal: ${probe.reason}
 const benches: [string, () => Promise<Bench>][] = [['a fake port', fakeBench]];
 if (probe.available) benches.push(['a real pseudo-terminal', terminalBench]);
 
-describe.each(benches)('A bridge over %s', (_, openBench) => {
+describe.each(benches)('A bridge over %s', (_, openClient) => {
   let bench: Bench;
   let watched: WatchedBridge;
 
   beforeEach(async () => {
-    bench = await openBench();
+    bench = await openClient();
     watched = watchBridge({ clock: createRealClock(), ports: bench.factory });
   });
 

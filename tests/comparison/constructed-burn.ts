@@ -83,9 +83,9 @@ const DAY_MS = 86_400_000;
 const FIRST_DAY_MS = Date.UTC(2026, 8, 1, 9);
 
 /** A burn of its own day: the days of several sides alternate, those of any one are in the order of their places. */
-export function onDay(side: string, place: number): Pick<BurnDocument, 'startedUtcMs' | 'zone'> {
+export function onDay(side: string, index: number): Pick<BurnDocument, 'startedUtcMs' | 'zone'> {
   const sides = 'abcdefghijklmnopqrstuvwxyz';
-  const day = place * sides.length + Math.max(0, sides.indexOf(side.slice(0, 1)));
+  const day = index * sides.length + Math.max(0, sides.indexOf(side.slice(0, 1)));
   return { startedUtcMs: FIRST_DAY_MS + day * DAY_MS, zone: 'UTC' };
 }
 

@@ -9,13 +9,13 @@ import { pooledVariance } from '../../shared/statistics/within-groups.ts';
 import { owes, woodBurns } from './constructed-burn.ts';
 
 const labels = 'abcdefgh';
-const revision = (place: number, dimensionsM?: Record<string, number>): Partial<BurnDocument> => ({
+const revision = (index: number, dimensionsM?: Record<string, number>): Partial<BurnDocument> => ({
   revision: {
-    id: `revision ${place + 1}`,
+    id: `revision ${index + 1}`,
     stoveId: 'stove',
-    label: `${place + 1}`,
-    change: `change ${place + 1}`,
-    ...(place > 0 ? { parentId: `revision ${place}` } : {}),
+    label: `${index + 1}`,
+    change: `change ${index + 1}`,
+    ...(index > 0 ? { parentId: `revision ${index}` } : {}),
     ...(dimensionsM ? { dimensionsM } : {}),
   },
 });
@@ -111,7 +111,7 @@ describe('a ladder of three revisions', () => {
 
 describe('the effect of a dimension', () => {
   const height = [0.3, 0.4, 0.5, 0.6, 0.45];
-  const built = (heights: readonly number[], width?: (place: number) => number) => {
+  const built = (heights: readonly number[], width?: (index: number) => number) => {
     const groups = heights.map((riser, index) =>
       woodBurns(
         labels[index]!,
@@ -138,7 +138,7 @@ describe('the effect of a dimension', () => {
       params: { revisions: 4, dimensions: 1, needed: 5 },
     });
     const six = [...height, 0.55];
-    expect(built(six, (place) => 2 * six[place]!).noEffects?.message.code).toBe('effect/inseparable');
+    expect(built(six, (index) => 2 * six[index]!).noEffects?.message.code).toBe('effect/inseparable');
   });
 });
 

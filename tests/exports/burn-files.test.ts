@@ -27,9 +27,9 @@ test('DuckDB finds in the Parquet file of a burn the water that the analysis rea
   );
   const rows = read.getRows() as [number, number][];
   expect(rows.length).toBe(record.readings[0]!.elapsedUs.length);
-  for (const [place, [elapsedS, value]] of rows.entries()) {
-    expect(elapsedS).toBe(curve!.timeS[place]);
-    expect(value).toBeCloseTo(curve!.value[place]!, 6);
+  for (const [index, [elapsedS, value]] of rows.entries()) {
+    expect(elapsedS).toBe(curve!.timeS[index]);
+    expect(value).toBeCloseTo(curve!.value[index]!, 6);
   }
 });
 

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { burnFiles } from '../../server/exports/burn-files.ts';
 import { canonicalJson } from '../../server/exports/canonical-json.ts';
 import { pagedBoards, recordChecksum, recordJson, steadyBoards } from '../../server/exports/record-json.ts';
-import { draftRecord } from '../../server/records/record-draft.ts';
+import { recordWithoutReadings } from '../../server/records/record-draft.ts';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import fc from '../support/properties.ts';
 import { scanAt } from '../support/temp-store.ts';
@@ -22,7 +22,7 @@ test('faults keep their place when a board is read in many pages', async () => {
   const record = sampleRecord();
   const [board] = record.readings;
   const column = board!.columns[0]!;
-  for (const place of [0, 5, 17, 18]) column.counts[place] = null;
+  for (const index of [0, 5, 17, 18]) column.counts[index] = null;
   column.faults = [
     [0, 'open'],
     [5, 'shortToGround'],
@@ -43,7 +43,7 @@ test('a burn that is being recorded leaves as the record of one moment, however 
   const { store, draft } = await exportedBurn();
   const { body, version } = store.documents.get('burn', draft.id)!;
   store.documents.revise('burn', draft.id, { expectedVersion: version, body: { ...body, status: 'running' } });
-  const running = draftRecord(store, draft.id);
+  const running = recordWithoutReadings(store, draft.id);
   const [boardId] = store.scans.boards(draft.id) as [string];
   const scans = store.scans.count(draft.id, boardId);
   const boards = await steadyBoards(store, running);

@@ -1,7 +1,7 @@
 import type { ExportedBurn } from '../../server/exports/burn-files.ts';
 import { readBoards } from '../../server/records/board-readings.ts';
 import { assembleRecord } from '../../server/records/burn-record.ts';
-import { draftRecord } from '../../server/records/record-draft.ts';
+import { recordWithoutReadings } from '../../server/records/record-draft.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
 import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
@@ -16,7 +16,7 @@ export function sampleRecord(change: Partial<BurnRecord> = {}): BurnRecord {
 
 /** The record of a burn as the store gives it back. */
 export function recordOf(store: Store, burnId: string): BurnRecord {
-  return assembleRecord(draftRecord(store, burnId), readBoards(store, burnId));
+  return assembleRecord(recordWithoutReadings(store, burnId), readBoards(store, burnId));
 }
 
 /** A burn in a store of its own, ready to leave it. */
@@ -25,7 +25,7 @@ export async function exportedBurn(record = sampleRecord()): Promise<ExportedBur
   await saveRecord(store, record);
   return {
     store,
-    draft: draftRecord(store, record.id),
+    draft: recordWithoutReadings(store, record.id),
     analysis: async () => analyse(recordOf(store, record.id), { draws: 200 }),
     version: '0.0.0',
   };

@@ -207,7 +207,7 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     expect(await nextScan(service, bench)).toMatchObject({ id, state: 'live' });
     expect(board.chip.resets.slice(1)).toEqual(['power', 'watchdog', 'brownOut']);
     // Three starts, each counted in a place of its own of the EEPROM.
-    const places = [0, 1, 2, 3, 4].map((place) => board.chip.eeprom.memory[32 + 8 * place]);
+    const places = [0, 1, 2, 3, 4].map((index) => board.chip.eeprom.memory[32 + 8 * index]);
     expect(places).toEqual([0xff, 1, 2, 3, 0xff]);
   });
 

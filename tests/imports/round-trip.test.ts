@@ -87,9 +87,9 @@ test('a package with any one byte changed on the way is refused in words, or bri
   const sent = await packageOf(store, draft.id);
   const whole = openFile(sent, 'sent.zip');
   fc.assert(
-    fc.property(fc.nat(sent.length - 1), fc.integer({ min: 1, max: 255 }), (place, change) => {
+    fc.property(fc.nat(sent.length - 1), fc.integer({ min: 1, max: 255 }), (index, change) => {
       const arrived = Uint8Array.from(sent);
-      arrived[place]! ^= change;
+      arrived[index]! ^= change;
       const opened = (() => {
         try {
           return openFile(arrived, 'arrived.zip');
@@ -170,8 +170,8 @@ test('whatever readings and faults a record has, they arrive', async () => {
         boot: rows.map(([[, boot]]) => boot),
         sequence: rows.map(([[, , sequence]]) => sequence),
         columns: channels.map(({ id }, at) => {
-          const faults = rows.flatMap(([, cells], place) =>
-            cells[at] === 'open' ? [[place, 'open'] as [number, 'open']] : [],
+          const faults = rows.flatMap(([, cells], index) =>
+            cells[at] === 'open' ? [[index, 'open'] as [number, 'open']] : [],
           );
           const counts = rows.map(([, cells]) => (typeof cells[at] === 'number' ? (cells[at] as number) : null));
           return { channelId: id, counts, ...(faults.length > 0 && { faults }) };

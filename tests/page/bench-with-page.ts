@@ -114,15 +114,15 @@ export function fillDisk(bench: BenchWithPage): () => void {
  */
 export async function keepHeronBurns(
   bench: BenchWithPage,
-  places: readonly number[],
+  indices: readonly number[],
   spoil: (record: BurnRecord) => BurnRecord = (record) => record,
 ): Promise<BurnRecord[]> {
   const store = stores.get(bench)?.();
   if (!store) throw new Error('this bench was not made by benchWithPage');
   const records: BurnRecord[] = [];
-  for (const place of places) {
-    const burn = heronBurns()[place];
-    if (!burn) throw new Error(`the Heron has no burn ${place}`);
+  for (const index of indices) {
+    const burn = heronBurns()[index];
+    if (!burn) throw new Error(`the Heron has no burn ${index}`);
     const scenario = { ...burn.scenario, timing: { ...burn.scenario.timing, readingEveryS: SCAN_EVERY_S } };
     const record = spoil(toBurnRecord(simulateBurn(scenario, burn.seed, burn.errors), burn.description));
     await saveRecord(store, record);
@@ -134,11 +134,11 @@ export async function keepHeronBurns(
 const prepared = new Map<string, Promise<{ folder: string; records: BurnRecord[] }>>();
 
 /** Data with burns of the Heron whose results are worked out, made once by each process of the tests. */
-async function prepareHeron(places: readonly number[]) {
+async function prepareHeron(indices: readonly number[]) {
   const folder = temporaryFolder({}, (end) => process.once('exit', end));
   const ends: (() => void | Promise<void>)[] = [];
   const bench = await benchWithPage({ endsWith: (end) => ends.unshift(end) });
-  const records = await keepHeronBurns(bench, places);
+  const records = await keepHeronBurns(bench, indices);
   for (const { id } of records) await bench.ask('GET', `/burns/${id}/results`);
   await bench.stop();
   cpSync(bench.folder, folder, { recursive: true });
@@ -147,9 +147,9 @@ async function prepareHeron(places: readonly number[]) {
 }
 
 /** A bench that has finished burns of the invented Heron and their results, by their place in its list. */
-export async function benchWithHeron(places: readonly number[], options: Parameters<typeof benchWithPage>[0] = {}) {
-  const key = places.join();
-  if (!prepared.has(key)) prepared.set(key, prepareHeron(places));
+export async function benchWithHeron(indices: readonly number[], options: Parameters<typeof benchWithPage>[0] = {}) {
+  const key = indices.join();
+  if (!prepared.has(key)) prepared.set(key, prepareHeron(indices));
   const { folder, records } = await prepared.get(key)!;
   return { bench: await benchWithPage({ ...options, startsWith: folder }), records: structuredClone(records) };
 }

@@ -116,8 +116,8 @@ test('a burn shows what every method makes of it, and how far the methods are ap
   );
   const expected = byMethods(analyses);
   expect(await rows.count()).toBe(expected.length);
-  for (const [place, { cells, spread }] of expected.entries()) {
-    const [apart = '', ...shown] = await rows.nth(place).getByRole('cell').allTextContents();
+  for (const [index, { cells, spread }] of expected.entries()) {
+    const [apart = '', ...shown] = await rows.nth(index).getByRole('cell').allTextContents();
     expect(apart).toBe(spread ? `${Math.round(spread.share * 100)}\u00a0%` : '');
     expect(shown.length).toBe(cells.length);
     for (const [at, cell] of cells.entries()) {

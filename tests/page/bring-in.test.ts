@@ -22,7 +22,7 @@ async function theBurn(bench: BenchWithPage) {
   return bench.ask<BurnDetail>('GET', `/burns/${burn?.id}`);
 }
 
-const columnOf = (page: Page, place: number) => page.locator('.one-column').nth(place - 1);
+const columnOf = (page: Page, index: number) => page.locator('.one-column').nth(index - 1);
 
 test('a table of another logger is guessed, put right on a phone in French and becomes a burn with results', async ({
   openPage,

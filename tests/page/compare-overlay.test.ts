@@ -14,8 +14,8 @@ test('burns are laid over each other at lighting, at their target or at a temper
   const timeChart = page.locator('.strip-box');
   await timeChart.waitFor();
   await page.getByText('All start at lighting.').waitFor();
-  const reading = async (place: number) =>
-    Number.parseFloat((await page.locator('.key-reading').nth(place).textContent()) ?? '');
+  const reading = async (index: number) =>
+    Number.parseFloat((await page.locator('.key-reading').nth(index).textContent()) ?? '');
   const atZero = async () => {
     await timeChart.focus();
     await page.keyboard.press('Home');
@@ -35,15 +35,15 @@ test('burns are laid over each other at lighting, at their target or at a temper
   await page.getByRole('radio', { name: 'the target' }).check();
   await page.getByText('All meet where they reach their target.').waitFor();
   await atZero();
-  for (const place of [0, 1])
-    await patiently(() => reading(place)).toBeCloseTo((await boiling(ids[place])) - 0.5, -0.3);
+  for (const index of [0, 1])
+    await patiently(() => reading(index)).toBeCloseTo((await boiling(ids[index])) - 0.5, -0.3);
   await patiently(() => reading(2)).toBeCloseTo(90, -0.3);
 
   await page.getByRole('radio', { name: 'a temperature' }).check();
   await page.getByLabel('Which temperature').fill('72');
   await page.getByText('All meet where the water passes 72\u00a0°C.').waitFor();
   await atZero();
-  for (const place of [0, 1, 2]) await patiently(() => reading(place)).toBeCloseTo(72, 0);
+  for (const index of [0, 1, 2]) await patiently(() => reading(index)).toBeCloseTo(72, 0);
 
   // Beyond what they reached there is no such moment, and each says so.
   await page.getByLabel('Which temperature').fill('130');

@@ -8,7 +8,7 @@ import { type BenchWithPage, benchWithPage, keepHeronBurns } from './bench-with-
 import { patiently } from './patiently.ts';
 
 /** Two burns of each revision of the Heron to the boil, one spoilt by a loose probe, one to 90 °C. */
-const places = [0, 1, 4, 5, 2, 6];
+const indices = [0, 1, 4, 5, 2, 6];
 
 /**
  * One bench for the whole file: most of the time would go into simulating and analysing the same burns again. What a test changes
@@ -21,7 +21,7 @@ const test = base.extend('heron', { scope: 'file' }, async ({}, { onCleanup }) =
     for (const end of ends.reverse()) await end();
   });
   const bench = await benchWithPage({ endsWith: (end) => ends.push(end) });
-  const records = await keepHeronBurns(bench, places, saidTwoDays);
+  const records = await keepHeronBurns(bench, indices, saidTwoDays);
   const idsOf = (label: string) => records.filter(({ revision }) => revision?.label === label).map(({ id }) => id);
   const revisionOf = (label: string) => records.find(({ revision }) => revision?.label === label)?.revision?.id;
   return {

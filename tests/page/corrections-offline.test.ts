@@ -16,15 +16,15 @@ test('corrections, a stretch left out and a weigh-up wait while the service is a
   const path = `/burns/${record.id}`;
   const detail = () => bench.ask<BurnDetail>('GET', path);
   const marks = record.marks.toSorted((one, other) => one.elapsedUs - other.elapsedUs);
-  const places = marks.flatMap(({ kind }, index) => (kind === 'fed' ? [index] : []));
-  const [first = 0, second = 0] = places;
-  const fed = async (place: number) => (await detail()).marks.find(({ mark }) => mark.id === marks[place]?.id);
+  const indices = marks.flatMap(({ kind }, index) => (kind === 'fed' ? [index] : []));
+  const [first = 0, second = 0] = indices;
+  const fed = async (index: number) => (await detail()).marks.find(({ mark }) => mark.id === marks[index]?.id);
   const page = await openPage(`${bench.url}#${path}`, { width: 390, expectedErrors });
   await page.setViewportSize({ width: 360, height: 600 });
   const dialog = page.locator('dialog');
-  const line = (place: number) => page.locator('.log li').nth(place);
-  const correct = async (place: number, mass: string) => {
-    await line(place).getByRole('button').click();
+  const line = (index: number) => page.locator('.log li').nth(index);
+  const correct = async (index: number, mass: string) => {
+    await line(index).getByRole('button').click();
     await dialog.getByLabel('Mass').fill(mass);
     await dialog.getByRole('button', { name: 'Save', exact: true }).click();
   };

@@ -11,7 +11,7 @@ const fed = (massKg: number, id = 'm'): Mark => ({ id, kind: 'fed', elapsedUs: 0
 const massOf = ({ body }: OutboxEntry) => ((body?.mark ?? body) as { massKg?: number } | undefined)?.massKg;
 
 /** The one list of a device, with places as its store gives them. */
-function device(isKept: (entry: Entry) => boolean = () => false) {
+function device(isStored: (entry: Entry) => boolean = () => false) {
   let entries: readonly OutboxEntry[] = [];
   let last = 0;
   let nowMs = 0;
@@ -21,7 +21,7 @@ function device(isKept: (entry: Entry) => boolean = () => false) {
   return {
     entries: () => entries,
     keep,
-    type: (entry: Entry) => keep(queued(entries, entry, { nowMs, isKept }).entries),
+    type: (entry: Entry) => keep(queued(entries, entry, { nowMs, isKept: isStored }).entries),
     send(tab: string) {
       const step = claimed(entries, tab, nowMs);
       keep(step.entries);
@@ -133,11 +133,11 @@ test('whatever two tabs and a bad link do, what was typed last is what is kept, 
     fc.property(acts, (history) => {
       const there = service();
       const newest = (id: string) => there.of(id).at(-1);
-      const isKept = ({ method, from, about, body }: Entry) =>
+      const isStored = ({ method, from, about, body }: Entry) =>
         method === 'PUT' &&
         there.of(about.id).length === from &&
         newest(about.id) === (body as { mark: { massKg: number } }).mark.massKg;
-      const { type, send, keep, entries, pass } = device(isKept);
+      const { type, send, keep, entries, pass } = device(isStored);
       const wanted = new Map<string, number | undefined>();
       const underWay = new Map<string, { sent: OutboxEntry; hasArrived: boolean }>();
       let reloads = 0;

@@ -6,7 +6,7 @@ import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 /** A bench that phones reach under the mapped host name, as they reach one on a network: by name, over plain http. */
-async function openBench() {
+async function openClient() {
   const names = new Set([MAPPED_HOST]);
   const bench = await benchWithPage({ network: { secure: false, names, addresses: () => [`http://${MAPPED_HOST}`] } });
   return { bench, phoneUrl: `http://${MAPPED_HOST}:${bench.port}/` };
@@ -23,7 +23,7 @@ async function shownCode(page: Page): Promise<string> {
 }
 
 test('a phone is let in by the code of the bench machine, stays in, and is sent away', async ({ openPage }) => {
-  const { bench, phoneUrl } = await openBench();
+  const { bench, phoneUrl } = await openClient();
   const [kept] = await keepHeronBurns(bench, [4]);
   const laptop = await openPage(`${bench.url}#/settings`, { expectedErrors });
   await laptop.getByRole('link', { name: 'Phones on the network' }).click();
@@ -65,7 +65,7 @@ test('a phone is let in by the code of the bench machine, stays in, and is sent 
 test('a phone that reads French is asked in French, and a bench kept to itself says how to let phones in', async ({
   openPage,
 }) => {
-  const { phoneUrl } = await openBench();
+  const { phoneUrl } = await openClient();
   const phone = await asPhone(openPage, phoneUrl, 'fr');
   await phone.getByRole('heading', { name: 'Appairer cet appareil avec le banc' }).waitFor();
   await phone.getByLabel('Les six chiffres').fill('123456');

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { callKey, callsFor, type Situation } from '../../shared/analysis/live/alarms.ts';
+import { alarmKey, alarmsFor, type Situation } from '../../shared/analysis/live/alarms.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { elapsedUsAt } from '../../web/burn/burn-clock.ts';
 import { burnState, lastMasses, type ShownMark } from '../../web/burn/burn-state.ts';
@@ -59,7 +59,7 @@ const calm: Situation = {
     toTargetS: { value: 1500, interval95: [1200, 1900] },
   },
 };
-const kinds = (situation: Partial<Situation>) => callsFor({ ...calm, ...situation }).map(({ kind }) => kind);
+const kinds = (situation: Partial<Situation>) => alarmsFor({ ...calm, ...situation }).map(({ kind }) => kind);
 const estimate = calm.estimate as NonNullable<Situation['estimate']>;
 
 test('a fire that does its job calls nobody', () => {
@@ -91,14 +91,14 @@ test('the person hears before the target, at it, when the hold drops and when it
 });
 
 test('a board that is gone and a probe that lies are called even before lighting, each by its name', () => {
-  const calls = callsFor({
+  const calls = alarmsFor({
     ...calm,
     isLit: false,
     estimate: undefined,
     goneBoards: ['bench board'],
     faultyProbes: [{ name: 'flue', fault: 'open' }],
   });
-  expect(calls.map(callKey)).toEqual(['boardGone bench board', 'probe flue']);
+  expect(calls.map(alarmKey)).toEqual(['boardGone bench board', 'probe flue']);
 });
 
 test('what left the scale under the pile since the last feed is offered as the next mass', () => {

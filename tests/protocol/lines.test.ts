@@ -68,9 +68,9 @@ describe('A line', () => {
 
   it('is refused when any single byte of it is altered to any other', () => {
     fc.assert(
-      fc.property(boardMessage, fc.nat(), fc.integer({ min: 1, max: 255 }), (message, place, change) => {
+      fc.property(boardMessage, fc.nat(), fc.integer({ min: 1, max: 255 }), (message, index, change) => {
         const line = encodeLine(message);
-        const at = place % line.length;
+        const at = index % line.length;
         const altered = String.fromCharCode(line.charCodeAt(at) ^ change);
         const damaged = line.slice(0, at) + altered + line.slice(at + 1);
         // An altered byte may be a line ending: then neither of the two halves may pass.
@@ -82,9 +82,9 @@ describe('A line', () => {
 
   it('is refused when two neighbouring bytes are exchanged', () => {
     fc.assert(
-      fc.property(boardMessage, fc.nat(), (message, place) => {
+      fc.property(boardMessage, fc.nat(), (message, index) => {
         const line = encodeLine(message);
-        const at = place % (line.length - 1);
+        const at = index % (line.length - 1);
         fc.pre(line[at] !== line[at + 1]);
         const damaged = line.slice(0, at) + line[at + 1] + line[at] + line.slice(at + 2);
         expect(decodeLine(damaged).kind).toBe('bad');

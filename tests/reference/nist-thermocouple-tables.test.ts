@@ -23,8 +23,8 @@ function nistTable(type: ThermocoupleType): Map<number, number> {
       continue;
     }
     const [tempC, ...microvolts] = line.split(' ').map(Number);
-    microvolts.forEach((value, place) => {
-      table.set(tempC! + direction * place, value / 1000);
+    microvolts.forEach((value, index) => {
+      table.set(tempC! + direction * index, value / 1000);
     });
   }
   return table;

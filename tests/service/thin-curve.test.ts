@@ -32,7 +32,7 @@ test('the highest and the lowest reading of a curve always survive', () => {
 test('every point is a reading at its own moment, in the order of time, and a gap is never crossed', () => {
   fc.assert(
     fc.property(curve, fc.integer({ min: 2, max: 60 }), ({ timeS, value: values }, points) => {
-      const readings = new Map(Array.from(timeS, (at, place) => [at, values[place]!]));
+      const readings = new Map(Array.from(timeS, (at, index) => [at, values[index]!]));
       const { t, v } = thinCurve(timeS, values, whole(timeS, points));
       const bridgeS = longestBridgeS(scanPeriodS(timeS));
       let lastS = Number.NEGATIVE_INFINITY;
@@ -61,7 +61,7 @@ test('every point is a reading at its own moment, in the order of time, and a ga
 });
 
 test('a long curve comes out about as long as was asked for', () => {
-  const timeS = Float64Array.from({ length: 14_400 }, (_, place) => place);
+  const timeS = Float64Array.from({ length: 14_400 }, (_, index) => index);
   const values = timeS.map((at) => 20 + at / 200 + (at % 7));
   const { t } = thinCurve(timeS, values, whole(timeS, 1000));
   expect(t.length).toBeGreaterThan(900);
@@ -69,8 +69,8 @@ test('a long curve comes out about as long as was asked for', () => {
 });
 
 test('a window shows its own readings, finer than the whole', () => {
-  const timeS = Float64Array.from({ length: 14_400 }, (_, place) => place);
+  const timeS = Float64Array.from({ length: 14_400 }, (_, index) => index);
   const { t, v } = thinCurve(timeS, timeS, { fromS: 1000, toS: 1050, points: 200 });
-  expect(t).toEqual(Array.from({ length: 51 }, (_, place) => 1000 + place));
+  expect(t).toEqual(Array.from({ length: 51 }, (_, index) => 1000 + index));
   expect(v).toEqual(t);
 });

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { type BadLine, decodeLine, encodeLine, type HostCommand, type Message } from '../../firmware-protocol/lines.ts';
 import { type BoardSettings, createSimulatedBoard } from '../../server/simulator/board.ts';
 import { heronScenario } from '../../server/simulator/heron-bench.ts';
-import { createSimulatedBench } from '../../server/simulator/simulated-bench.ts';
+import { createSimulatedSetup } from '../../server/simulator/simulated-bench.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
@@ -13,7 +13,7 @@ function deskBoard(settings: Partial<BoardSettings> = {}) {
   const clock = createFakeClock();
   const scenario = heronScenario('1', 'M');
   const sent: (Message | BadLine)[] = [];
-  const bench = createSimulatedBench(scenario, 1, () => {});
+  const bench = createSimulatedSetup(scenario, 1, () => {});
   const board = createSimulatedBoard(
     {
       identity: null,

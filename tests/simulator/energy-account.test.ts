@@ -2,12 +2,12 @@ import { expect, test } from 'vitest';
 import { accountImbalance, type BurnModel, createBurnModel } from '../../server/simulator/burn-model.ts';
 import { heronScenario } from '../../server/simulator/heron-bench.ts';
 import type { Scenario } from '../../server/simulator/scenario.ts';
-import { createSimulatedBench } from '../../server/simulator/simulated-bench.ts';
+import { createSimulatedSetup } from '../../server/simulator/simulated-bench.ts';
 import fc from '../support/properties.ts';
 
 function runToEnd(scenario: Scenario, seed: number): { model: BurnModel; rakedMJ: number } {
   let rakedMJ = 0;
-  const bench = createSimulatedBench(scenario, seed, (action) => {
+  const bench = createSimulatedSetup(scenario, seed, (action) => {
     if (action.kind === 'fireOut') rakedMJ = action.raked.charKg * scenario.charMJPerKg + action.raked.brandsMJ;
   });
   while (!bench.over) bench.advance();

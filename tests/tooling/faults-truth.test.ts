@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { LogEntry, MadeScan } from '../../scripts/faults/log.ts';
-import { findings, type Span, type ToldGap, type Verdict } from '../../scripts/faults/truth.ts';
+import { findings, type ReportedGap, type Span, type Verdict } from '../../scripts/faults/truth.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { burnId, testId } from '../support/temp-store.ts';
 
@@ -41,7 +41,7 @@ function recordOf(numbers: readonly number[], lifeOf = (_number: number) => 0): 
   } as unknown as BurnRecord;
 }
 
-function check(record: BurnRecord, gaps: ToldGap[] = [], log = logOf(), inTouch = always) {
+function check(record: BurnRecord, gaps: ReportedGap[] = [], log = logOf(), inTouch = always) {
   const span = { fromMs: START_MS, toMs: START_MS + 20_000 };
   return findings(log, { span, record, gaps, timeScale: 1 }, inTouch);
 }
@@ -51,7 +51,7 @@ const verdictsOf = (verdicts: ReadonlyMap<MadeScan, Verdict>) =>
 
 const all = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9];
 const without = (...gone: number[]) => all.filter((number) => !gone.includes(number));
-const gap = (fromS: number, toS: number, atMs: number): ToldGap => ({
+const gap = (fromS: number, toS: number, atMs: number): ReportedGap => ({
   gap: { fromUs: fromS * 1e6, toUs: toS * 1e6, cause: 'lost' },
   atMs,
 });

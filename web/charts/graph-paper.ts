@@ -1,29 +1,29 @@
 /** Graph paper under the water curve, one small square being 5 min by 5 K, with the figures of both axes; and rules around the bands. */
 import type { Chart } from 'chart.js';
-import { panelOf, type Sheet, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
+import { type Drawing, panelOf, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
 import { apart } from './text-places.ts';
 import { minuteStep, squareMin } from './time-chart-model.ts';
 
 /** Squares narrower than this turn to grey mush: then only every second, third … line is drawn. */
 const narrowestSquarePx = 4;
 
-export function graphPaper(sheet: Sheet): TimeChartPlugin {
+export function graphPaper(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'graphPaper',
     beforeDatasetsDraw(chart) {
-      drawSquares(chart, sheet);
-      drawBandRules(chart, sheet);
+      drawSquares(chart, drawing);
+      drawBandRules(chart, drawing);
     },
     afterDatasetsDraw(chart) {
-      writeTemperatures(chart, sheet);
-      writeMinutes(chart, sheet);
-      writeBandLabels(chart, sheet);
-      writePaperNotes(chart, sheet);
+      writeTemperatures(chart, drawing);
+      writeMinutes(chart, drawing);
+      writeBandLabels(chart, drawing);
+      writePaperNotes(chart, drawing);
     },
   };
 }
 
-function drawSquares(chart: Chart, { model, palette }: Sheet): void {
+function drawSquares(chart: Chart, { model, palette }: Drawing): void {
   const paper = panelOf(chart, 'paper');
   if (!paper) return;
   const x = xOf(chart);
@@ -55,7 +55,7 @@ function drawSquares(chart: Chart, { model, palette }: Sheet): void {
   context.restore();
 }
 
-function drawBandRules(chart: Chart, { palette }: Sheet): void {
+function drawBandRules(chart: Chart, { palette }: Drawing): void {
   const x = xOf(chart);
   const context = chart.ctx;
   context.save();
@@ -77,7 +77,7 @@ function drawBandRules(chart: Chart, { palette }: Sheet): void {
   context.restore();
 }
 
-function writeTemperatures(chart: Chart, { model, palette }: Sheet): void {
+function writeTemperatures(chart: Chart, { model, palette }: Drawing): void {
   const paper = panelOf(chart, 'paper');
   if (!paper) return;
   const { low, high, labelEvery } = model.paper;
@@ -91,7 +91,7 @@ function writeTemperatures(chart: Chart, { model, palette }: Sheet): void {
   }
 }
 
-function writeMinutes(chart: Chart, { model, palette, heights }: Sheet): void {
+function writeMinutes(chart: Chart, { model, palette, heights }: Drawing): void {
   const x = xOf(chart);
   const { fromMin, toMin } = model.range;
   const step = minuteStep(toMin - fromMin, x.width);
@@ -107,7 +107,7 @@ function writeMinutes(chart: Chart, { model, palette, heights }: Sheet): void {
   }
 }
 
-function writeBandLabels(chart: Chart, { model, palette }: Sheet): void {
+function writeBandLabels(chart: Chart, { model, palette }: Drawing): void {
   const x = xOf(chart);
   for (const panel of ['hot', 'rate'] as const) {
     const band = panelOf(chart, panel);
@@ -117,8 +117,8 @@ function writeBandLabels(chart: Chart, { model, palette }: Sheet): void {
     const noted = model.curves.filter((curve) => curve.panel === panel && curve.note !== undefined);
     const wanted = noted.map((curve) => band.getPixelForValue(lastValue(curve.y) ?? range.low) + 4);
     const baselines = apart(wanted, band.top + 12, band.bottom - 3, 13);
-    for (const [place, curve] of noted.entries()) {
-      writeOnPaper(chart.ctx, curve.note ?? '', x.right - 2, baselines[place] ?? band.bottom, {
+    for (const [index, curve] of noted.entries()) {
+      writeOnPaper(chart.ctx, curve.note ?? '', x.right - 2, baselines[index] ?? band.bottom, {
         ink: palette[curve.isOld ? 'quiet' : curve.style.ink],
         paper: palette.paper,
         align: 'right',
@@ -128,7 +128,7 @@ function writeBandLabels(chart: Chart, { model, palette }: Sheet): void {
 }
 
 /** Names of what is drawn on the paper beside the water, at the end of each curve. */
-function writePaperNotes(chart: Chart, { model, palette }: Sheet): void {
+function writePaperNotes(chart: Chart, { model, palette }: Drawing): void {
   const paper = panelOf(chart, 'paper');
   if (!paper) return;
   const x = xOf(chart);
@@ -147,8 +147,8 @@ function writePaperNotes(chart: Chart, { model, palette }: Sheet): void {
     paper.bottom - 3,
     13,
   );
-  for (const [place, { curve, note, end, fits, wanted }] of noted.entries()) {
-    writeOnPaper(chart.ctx, note, Math.min(end, x.right) + (fits ? 5 : -3), baselines[place] ?? wanted, {
+  for (const [index, { curve, note, end, fits, wanted }] of noted.entries()) {
+    writeOnPaper(chart.ctx, note, Math.min(end, x.right) + (fits ? 5 : -3), baselines[index] ?? wanted, {
       ink: palette[curve.isOld ? 'quiet' : curve.style.ink],
       paper: palette.paper,
       align: fits ? 'left' : 'right',

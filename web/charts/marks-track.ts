@@ -5,33 +5,33 @@
 
 import type { Chart } from 'chart.js';
 import { MARK_KINDS } from '../../shared/contract/mark-kinds.ts';
-import { fontFamily, type Sheet, type TimeChartPlugin, xOf } from './plugin.ts';
+import { type Drawing, fontFamily, type TimeChartPlugin, xOf } from './plugin.ts';
 import type { TimeChartMark, TimeChartTrack } from './time-chart-model.ts';
 
 /** A charge this heavy fills the lane, unless a heavier one was fed. */
 const tallChargeKg = 1;
 const textRoomPx = 15;
 
-export function marksTrack(sheet: Sheet): TimeChartPlugin {
+export function marksTrack(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'marksLane',
     afterDatasetsDraw(chart) {
-      for (const [place, track] of sheet.model.lanes.entries()) drawTrack(chart, sheet, track, place);
-      drawMoments(chart, sheet);
+      for (const [index, track] of drawing.model.lanes.entries()) drawTrack(chart, drawing, track, index);
+      drawMoments(chart, drawing);
     },
   };
 }
 
 /** Pixel height of the baseline of a lane. */
-export function trackBaseline(chart: Chart, { heights }: Sheet, place: number): number {
-  return chart.chartArea.bottom + heights.axis + heights.lane * (place + 1) - textRoomPx - 0.5;
+export function trackBaseline(chart: Chart, { heights }: Drawing, index: number): number {
+  return chart.chartArea.bottom + heights.axis + heights.lane * (index + 1) - textRoomPx - 0.5;
 }
 
-function drawTrack(chart: Chart, sheet: Sheet, track: TimeChartTrack, place: number): void {
-  const { palette, heights, model } = sheet;
+function drawTrack(chart: Chart, drawing: Drawing, track: TimeChartTrack, index: number): void {
+  const { palette, heights, model } = drawing;
   const x = xOf(chart);
   const context = chart.ctx;
-  const baseline = trackBaseline(chart, sheet, place);
+  const baseline = trackBaseline(chart, drawing, index);
   const room = heights.lane - textRoomPx - 2;
   const heaviest = Math.max(
     tallChargeKg,
@@ -52,14 +52,14 @@ function drawTrack(chart: Chart, sheet: Sheet, track: TimeChartTrack, place: num
   context.rect(x.left - 4, baseline - room - 4, x.width + 8, room + textRoomPx + 8);
   context.clip();
   for (const mark of track.marks)
-    drawMark(context, sheet, mark, x.getPixelForValue(mark.atMin), baseline, (room / heaviest) * (mark.massKg ?? 0));
+    drawMark(context, drawing, mark, x.getPixelForValue(mark.atMin), baseline, (room / heaviest) * (mark.massKg ?? 0));
   context.restore();
-  writeMasses(chart, sheet, track, baseline);
+  writeMasses(chart, drawing, track, baseline);
 }
 
 function drawMark(
   context: CanvasRenderingContext2D,
-  { palette }: Sheet,
+  { palette }: Drawing,
   mark: TimeChartMark,
   x: number,
   baseline: number,
@@ -114,7 +114,7 @@ function drawMark(
 }
 
 /** Masses under their bars; one that would run into its neighbour is left out (the log beside the chart has them all). */
-function writeMasses(chart: Chart, { palette, model }: Sheet, track: TimeChartTrack, baseline: number): void {
+function writeMasses(chart: Chart, { palette, model }: Drawing, track: TimeChartTrack, baseline: number): void {
   const x = xOf(chart);
   const context = chart.ctx;
   context.save();
@@ -138,7 +138,7 @@ function writeMasses(chart: Chart, { palette, model }: Sheet, track: TimeChartTr
 }
 
 /** Moments of the burn (lit, boil, hold) as fine dotted lines down the paper. */
-function drawMoments(chart: Chart, { palette, model }: Sheet): void {
+function drawMoments(chart: Chart, { palette, model }: Drawing): void {
   const x = xOf(chart);
   const paper = chart.scales.paper;
   if (!paper) return;

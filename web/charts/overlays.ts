@@ -3,20 +3,20 @@
  * of their probe; the stretch being chosen; and the cursor's hairline.
  */
 import type { Chart } from 'chart.js';
-import type { Sheet, TimeChartPlugin } from './plugin.ts';
+import type { Drawing, TimeChartPlugin } from './plugin.ts';
 import { panelOf, writeOnPaper, xOf } from './plugin.ts';
 import type { Stretch } from './time-chart-model.ts';
 
-export function overlays(sheet: Sheet): TimeChartPlugin {
+export function overlays(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'overlays',
     beforeDatasetsDraw: (chart) => {
-      for (const gap of sheet.model.gaps) drawGap(chart, sheet, gap);
+      for (const gap of drawing.model.gaps) drawGap(chart, drawing, gap);
     },
     afterDatasetsDraw: (chart) => {
-      drawLeftOut(chart, sheet);
-      drawChosen(chart, sheet);
-      drawCursor(chart, sheet);
+      drawLeftOut(chart, drawing);
+      drawChosen(chart, drawing);
+      drawCursor(chart, drawing);
     },
   };
 }
@@ -55,7 +55,7 @@ function hatch(context: CanvasRenderingContext2D, box: Box, ink: string, leaning
   context.restore();
 }
 
-function drawGap(chart: Chart, { palette }: Sheet, gap: Stretch): void {
+function drawGap(chart: Chart, { palette }: Drawing, gap: Stretch): void {
   const box = boxOf(chart, gap, chart.chartArea.top, chart.chartArea.bottom);
   if (!box) return;
   chart.ctx.save();
@@ -66,7 +66,7 @@ function drawGap(chart: Chart, { palette }: Sheet, gap: Stretch): void {
 }
 
 /** A hatched foot under the curve, as high as a line of words, with the name of the probe where it fits. */
-function drawLeftOut(chart: Chart, { model, palette }: Sheet): void {
+function drawLeftOut(chart: Chart, { model, palette }: Drawing): void {
   const rowPx = 15;
   const rows = new Map<string, number>();
   for (const { label, panel, leftOut = [] } of model.curves) {
@@ -86,7 +86,7 @@ function drawLeftOut(chart: Chart, { model, palette }: Sheet): void {
   }
 }
 
-function drawChosen(chart: Chart, { model, palette }: Sheet): void {
+function drawChosen(chart: Chart, { model, palette }: Drawing): void {
   if (!model.chosen) return;
   const box = boxOf(chart, model.chosen, chart.chartArea.top, chart.chartArea.bottom);
   if (!box) return;
@@ -107,7 +107,7 @@ function drawChosen(chart: Chart, { model, palette }: Sheet): void {
   context.restore();
 }
 
-function drawCursor(chart: Chart, { model, palette, heights }: Sheet): void {
+function drawCursor(chart: Chart, { model, palette, heights }: Drawing): void {
   if (model.cursorMin === undefined) return;
   const at = Math.round(xOf(chart).getPixelForValue(model.cursorMin)) + 0.5;
   const context = chart.ctx;

@@ -65,6 +65,6 @@ export const sideStyles = {
   b: { ink: 'water', dash: solid, width: 1.75 },
 } as const satisfies Record<string, CurveStyle>;
 
-export function overlayStyle(place: number): CurveStyle {
-  return overlayStyles[place % overlayStyles.length] ?? curveStyles.other;
+export function overlayStyle(index: number): CurveStyle {
+  return overlayStyles[index % overlayStyles.length] ?? curveStyles.other;
 }

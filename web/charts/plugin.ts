@@ -3,7 +3,7 @@ import type { Chart, Plugin, Scale } from 'chart.js';
 import type { Palette } from './palette.ts';
 import type { Panel, TimeChartHeights, TimeChartModel } from './time-chart-model.ts';
 
-export interface Sheet {
+export interface Drawing {
   model: TimeChartModel;
   palette: Palette;
   heights: TimeChartHeights;

@@ -1,24 +1,24 @@
 /** Level to reach, floor to keep, where the water is now, and the fan of times at which it may arrive. */
 import type { Chart } from 'chart.js';
-import { panelOf, type Sheet, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
+import { type Drawing, panelOf, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
 
 /** Nested wedges at about 50, 80 and 95 % of a normal spread, as shares of the 95 % half-width. */
 const wedges = [1, 0.654, 0.344];
 
 const labelRoomPx = 170;
 
-export function prediction(sheet: Sheet): TimeChartPlugin {
+export function prediction(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'prediction',
-    beforeDatasetsDraw: (chart) => drawFan(chart, sheet),
+    beforeDatasetsDraw: (chart) => drawFan(chart, drawing),
     afterDatasetsDraw(chart) {
-      drawLevel(chart, sheet);
-      drawNow(chart, sheet);
+      drawLevel(chart, drawing);
+      drawNow(chart, drawing);
     },
   };
 }
 
-function drawFan(chart: Chart, { model, palette }: Sheet): void {
+function drawFan(chart: Chart, { model, palette }: Drawing): void {
   const paper = panelOf(chart, 'paper');
   const { fan } = model;
   if (!paper || !fan) return;
@@ -43,7 +43,7 @@ function drawFan(chart: Chart, { model, palette }: Sheet): void {
   context.restore();
 }
 
-function drawLevel(chart: Chart, { model, palette }: Sheet): void {
+function drawLevel(chart: Chart, { model, palette }: Drawing): void {
   const paper = panelOf(chart, 'paper');
   if (!paper) return;
   const x = xOf(chart);
@@ -72,7 +72,7 @@ function drawLevel(chart: Chart, { model, palette }: Sheet): void {
   }
 }
 
-function drawNow(chart: Chart, { model, palette }: Sheet): void {
+function drawNow(chart: Chart, { model, palette }: Drawing): void {
   const paper = panelOf(chart, 'paper');
   if (!paper || !model.now) return;
   const { atMin, value, isOld = false } = model.now;

@@ -7,7 +7,7 @@ import { graphPaper } from './graph-paper.ts';
 import { marksTrack, trackBaseline } from './marks-track.ts';
 import { overlays } from './overlays.ts';
 import { type Palette, printPalette, readPalette } from './palette.ts';
-import { type Sheet, xOf } from './plugin.ts';
+import { type Drawing, xOf } from './plugin.ts';
 import { prediction } from './prediction.ts';
 import type { Panel, TimeChartCurve, TimeChartHeights, TimeChartMark, TimeChartModel } from './time-chart-model.ts';
 
@@ -30,10 +30,10 @@ export function mountTimeChart(
   model: TimeChartModel,
   heights: TimeChartHeights,
 ): TimeChartChart {
-  const sheet: Sheet = { model, heights, palette: readPalette(canvas) };
+  const drawing: Drawing = { model, heights, palette: readPalette(canvas) };
   const chart = new Chart<'line', Point[]>(canvas, {
     type: 'line',
-    data: { datasets: datasetsOf(sheet) },
+    data: { datasets: datasetsOf(drawing) },
     options: {
       animation: false,
       parsing: false,
@@ -43,13 +43,13 @@ export function mountTimeChart(
       events: [],
       spanGaps: false,
       datasets: { line: { pointRadius: 0, pointHitRadius: 0 } },
-      ...layoutOf(sheet),
+      ...layoutOf(drawing),
     },
-    plugins: [overlays(sheet), graphPaper(sheet), prediction(sheet), marksTrack(sheet)],
+    plugins: [overlays(drawing), graphPaper(drawing), prediction(drawing), marksTrack(drawing)],
   });
   const redraw = () => {
-    chart.data.datasets = datasetsOf(sheet);
-    Object.assign(chart.options, layoutOf(sheet));
+    chart.data.datasets = datasetsOf(drawing);
+    Object.assign(chart.options, layoutOf(drawing));
     // Taking a new height draws too: once is enough.
     const { height } = chart;
     chart.resize();
@@ -57,7 +57,7 @@ export function mountTimeChart(
   };
   const drawFor = (ratio: number, palette: Palette) => {
     chart.options.devicePixelRatio = ratio;
-    sheet.palette = palette;
+    drawing.palette = palette;
     chart.resize();
     redraw();
   };
@@ -69,24 +69,24 @@ export function mountTimeChart(
   void document.fonts.ready.then(() => chart.canvas && redraw());
   return {
     update(next, nextHeights) {
-      if (onlyCursorMoved(sheet, next, nextHeights)) {
-        sheet.model = next;
+      if (onlyCursorMoved(drawing, next, nextHeights)) {
+        drawing.model = next;
         chart.draw();
         return;
       }
-      sheet.model = next;
-      sheet.heights = nextHeights;
+      drawing.model = next;
+      drawing.heights = nextHeights;
       redraw();
     },
     repaint() {
-      sheet.palette = readPalette(canvas);
+      drawing.palette = readPalette(canvas);
       redraw();
     },
     minuteAt: (pixelX) => xOf(chart).getValueForPixel(pixelX) ?? 0,
     markNear(pixelX, pixelY) {
-      const index = sheet.model.lanes.findIndex((_, at) => pixelY <= trackBaseline(chart, sheet, at) + 16);
-      if (pixelY < chart.chartArea.bottom + sheet.heights.axis - 4) return undefined;
-      return sheet.model.lanes[index]?.marks
+      const index = drawing.model.lanes.findIndex((_, at) => pixelY <= trackBaseline(chart, drawing, at) + 16);
+      if (pixelY < chart.chartArea.bottom + drawing.heights.axis - 4) return undefined;
+      return drawing.model.lanes[index]?.marks
         .map((mark) => ({ mark, far: Math.abs(xOf(chart).getPixelForValue(mark.atMin) - pixelX) }))
         .filter(({ far }) => far <= 22)
         .sort((a, b) => a.far - b.far)[0]?.mark;
@@ -100,13 +100,13 @@ export function mountTimeChart(
 }
 
 /** Moving the cursor over twenty burns must not build their curves anew. */
-function onlyCursorMoved(sheet: Sheet, next: TimeChartModel, heights: TimeChartHeights): boolean {
-  const keys = new Set([...Object.keys(sheet.model), ...Object.keys(next)] as (keyof TimeChartModel)[]);
+function onlyCursorMoved(drawing: Drawing, next: TimeChartModel, heights: TimeChartHeights): boolean {
+  const keys = new Set([...Object.keys(drawing.model), ...Object.keys(next)] as (keyof TimeChartModel)[]);
   keys.delete('cursorMin');
-  return heights.total === sheet.heights.total && [...keys].every((key) => sheet.model[key] === next[key]);
+  return heights.total === drawing.heights.total && [...keys].every((key) => drawing.model[key] === next[key]);
 }
 
-function datasetsOf({ model, palette }: Sheet): ChartDataset<'line', Point[]>[] {
+function datasetsOf({ model, palette }: Drawing): ChartDataset<'line', Point[]>[] {
   return model.curves.flatMap((curve) => {
     const { id, panel, style, x, leftOut = [] } = curve;
     const drawn = (y: TimeChartCurve['y'], pale: boolean): ChartDataset<'line', Point[]> => ({
@@ -134,7 +134,7 @@ function withHeadroom({ low, high }: { low: number; high: number }, height: numb
   return low + ((high - low) * height) / Math.max(height - label, label);
 }
 
-function layoutOf({ model, heights }: Sheet) {
+function layoutOf({ model, heights }: Drawing) {
   const hidden = { grid: { display: false, drawTicks: false }, border: { display: false }, ticks: { display: false } };
   const panel = (name: Panel, range: { low: number; high: number } | undefined) =>
     range && {

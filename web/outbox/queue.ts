@@ -19,7 +19,7 @@ const heldForMs = 25_000;
 export function queued(
   entries: Entries,
   next: Entry,
-  { nowMs, isKept }: { nowMs: number; isKept: (entry: Entry) => boolean },
+  { nowMs, isKept: isStored }: { nowMs: number; isKept: (entry: Entry) => boolean },
 ): { entries: Entries; seq?: number | undefined; isGone?: true } {
   const same = entries.filter((entry) => isAbout(entry, next.about.kind, next.about.id));
   const earlier = same.find(({ wasSent }) => !wasSent);
@@ -30,7 +30,7 @@ export function queued(
   }
   // A refused entry gives way to its correction, which was made from what is shown now.
   const whole = merged(earlier, next, earlier.refusal ? next.from : earlier.from);
-  if (!whole || isKept(whole)) return { entries: entries.filter((entry) => entry !== earlier), isGone: true };
+  if (!whole || isStored(whole)) return { entries: entries.filter((entry) => entry !== earlier), isGone: true };
   const joined = { ...whole, seq: earlier.seq!, queuedDeviceMs: nowMs };
   return { entries: entries.map((entry) => (entry === earlier ? joined : entry)), seq: earlier.seq };
 }

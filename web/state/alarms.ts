@@ -1,22 +1,22 @@
 /** What the service calls the person for, by burn: the same on every page, and aloud from the bench machine. */
 import { signal } from '@preact/signals';
-import type { BurnCalls, Call } from '../../shared/contract/alarms.ts';
+import type { Alarm, BurnAlarms } from '../../shared/contract/alarms.ts';
 import { chime } from './chime.ts';
 import { onLive } from './connection.ts';
 
-export const calls = signal<ReadonlyMap<string, readonly Call[]>>(new Map());
+export const calls = signal<ReadonlyMap<string, readonly Alarm[]>>(new Map());
 /** Calls that the person has answered here: they leave every screen of this page. One that comes again has another id. */
-export const seenCalls = signal<ReadonlySet<string>>(new Set());
+export const seenAlarms = signal<ReadonlySet<string>>(new Set());
 
 export function hush(callId: string): void {
-  seenCalls.value = new Set([...seenCalls.value, callId]);
+  seenAlarms.value = new Set([...seenAlarms.value, callId]);
 }
 
 /** Follow the stream. Call once, before the connection starts. */
-export function followCalls(): void {
+export function followAlarms(): void {
   const heard = new Set<string>();
-  const entry = (of: BurnCalls) => [of.burnId, of.calls] as const;
-  const take = (next: ReadonlyMap<string, readonly Call[]>) => {
+  const entry = (of: BurnAlarms) => [of.burnId, of.calls] as const;
+  const take = (next: ReadonlyMap<string, readonly Alarm[]>) => {
     const fresh = [...next.values()].flat().filter(({ id }) => !heard.has(id));
     for (const { id } of fresh) heard.add(id);
     calls.value = next;

@@ -1,6 +1,6 @@
 /** Boards and their probes as they are now, and the latest value of every channel. */
 import { computed, signal } from '@preact/signals';
-import type { BenchChannel, Board } from '../../shared/contract/boards.ts';
+import type { Board, SetupChannel } from '../../shared/contract/boards.ts';
 import type { Channel, FaultCode } from '../../shared/contract/burn-record.ts';
 import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import { onLive } from './connection.ts';
@@ -19,7 +19,7 @@ export const handProbes = signal<readonly HandProbe[]>([]);
 /** By channel id. Kept apart from the boards, because it changes with every scan and they hardly ever do. */
 export const latest = signal<ReadonlyMap<string, LatestReading>>(new Map());
 
-export const benchChannels = computed<readonly BenchChannel[]>(() => boards.value.flatMap((board) => board.channels));
+export const setupChannels = computed<readonly SetupChannel[]>(() => boards.value.flatMap((board) => board.channels));
 
 /** Between two scans of the slowest board that has one of these probes, ms; 0 where none is known. */
 export function slowestPeriodMs(channels: readonly Pick<Channel, 'boardId'>[]): number {
@@ -28,7 +28,7 @@ export function slowestPeriodMs(channels: readonly Pick<Channel, 'boardId'>[]): 
 }
 
 /** Put a board in its place, new or known. */
-export function keepBoard(board: Board): void {
+export function saveBoard(board: Board): void {
   const others = boards.value.filter(({ id }) => id !== board.id);
   boards.value = [...others, board].sort((a, b) => a.path.localeCompare(b.path));
 }
@@ -38,7 +38,7 @@ export function forgetBoard(boardId: string): void {
 }
 
 /** Follow the stream. Call once, before the connection starts. */
-export function followBench(): void {
+export function followSetup(): void {
   onLive('snapshot', (event) => {
     boards.value = event.boards;
     handProbes.value = event.handProbes;
@@ -52,7 +52,7 @@ export function followBench(): void {
       ),
     );
   });
-  onLive('board', ({ board }) => keepBoard(board));
+  onLive('board', ({ board }) => saveBoard(board));
   onLive('handProbes', (event) => {
     handProbes.value = event.handProbes;
   });

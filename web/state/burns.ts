@@ -7,7 +7,7 @@ import { call } from './service.ts';
 export const burns = signal<readonly BurnSummary[] | undefined>(undefined);
 export const runningBurns = computed(() => (burns.value ?? []).filter(({ status }) => status === 'running'));
 
-export function keepSummary(summary: BurnSummary): void {
+export function saveSummary(summary: BurnSummary): void {
   const known = burns.value ?? [];
   const isKnown = known.some(({ id }) => id === summary.id);
   burns.value = isKnown ? known.map((burn) => (burn.id === summary.id ? summary : burn)) : [summary, ...known];
@@ -28,7 +28,7 @@ export function followBurns(): void {
   onLive('snapshot', (event) => {
     burns.value = event.burns;
   });
-  onLive('burn', ({ burn }) => keepSummary(burn));
+  onLive('burn', ({ burn }) => saveSummary(burn));
   onLive('burnGone', ({ burnId }) => {
     burns.value = burns.value?.filter(({ id }) => id !== burnId);
   });

@@ -20,8 +20,8 @@ export function chime(): void {
   // A browser complains of a shake before the first touch.
   if (navigator.userActivation?.hasBeenActive !== false) navigator.vibrate?.([200, 100, 200]);
   if (sound.value === 'off' || context?.state !== 'running') return;
-  for (const [place, hertz] of [660, 880].entries()) {
-    const from = context.currentTime + place * 0.22;
+  for (const [index, hertz] of [660, 880].entries()) {
+    const from = context.currentTime + index * 0.22;
     const tone = context.createOscillator();
     const level = context.createGain();
     tone.frequency.value = hertz;

@@ -1,6 +1,6 @@
 /** Files on their way in: what the service has of them, and what is to become of them. */
 import { signal } from '@preact/signals';
-import type { CorrectImport, ImportOutcome, ImportPreview, KeepImport } from '../../shared/contract/imports.ts';
+import type { CorrectImport, ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
 import { call, requestAt } from './service.ts';
 
 /** A file as the person gave it. */
@@ -28,7 +28,7 @@ export function lookAgain(id: string, correction: CorrectImport): Promise<Import
   return call('POST /imports/:id/preview', { params: { id }, body: correction, timeoutMs: LONGEST_MS });
 }
 
-export function keepFile(id: string, how: Partial<KeepImport>): Promise<ImportOutcome> {
+export function saveFile(id: string, how: Partial<SaveImport>): Promise<ImportOutcome> {
   return call('POST /imports/:id/keep', { params: { id }, body: how, timeoutMs: LONGEST_MS });
 }
 

@@ -137,11 +137,11 @@ function joined({ base, tail }: Followed): Curve[] {
 
 /** What arrived on the stream while the series was on its way must not be lost. */
 function tailAfter(tail: Followed['tail'] | undefined, base: Series): Followed['tail'] {
-  const kept: Followed['tail'] = new Map();
+  const stored: Followed['tail'] = new Map();
   for (const [id, { t, v }] of tail ?? []) {
     const last = base.curves.find((curve) => curve.id === id)?.t.at(-1) ?? Number.POSITIVE_INFINITY;
     const from = t.findIndex((at) => at > last);
-    if (from >= 0) kept.set(id, { t: t.slice(from), v: v.slice(from) });
+    if (from >= 0) stored.set(id, { t: t.slice(from), v: v.slice(from) });
   }
-  return kept;
+  return stored;
 }

@@ -5,7 +5,7 @@ import type { BurnDetail, EditBurn } from '../../shared/contract/burns.ts';
 import type { VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/entries.ts';
 import { type ClockAnchor, elapsedUsAt } from '../burn/burn-clock.ts';
 import { noteArrival } from './arrivals.ts';
-import { keepSummary } from './burns.ts';
+import { saveSummary } from './burns.ts';
 import { onLive } from './connection.ts';
 import { call, health, timeScale } from './service.ts';
 
@@ -25,19 +25,19 @@ export function burnSignal(id: string): Signal<BurnDetail | undefined> {
 
 /** Load (again) a burn from the service. */
 export async function loadBurn(id: string): Promise<BurnDetail> {
-  return keepAnswer(id, call('GET /burns/:id', { params: { id } }));
+  return saveAnswer(id, call('GET /burns/:id', { params: { id } }));
 }
 
 /** Change fields of a burn, at the version it was read. Throws Refusal on a conflict. */
 export async function editBurn(id: string, change: EditBurn): Promise<BurnDetail> {
-  return keepAnswer(id, call('PATCH /burns/:id', { params: { id }, body: change }));
+  return saveAnswer(id, call('PATCH /burns/:id', { params: { id }, body: change }));
 }
 
 /**
  * Keep what the service answers. It may have been put together before what was heard of the burn while it was on its way, which
  * therefore counts again; an answer that comes after one asked for later says nothing new.
  */
-export async function keepAnswer(burnId: string, answer: Promise<BurnDetail>): Promise<BurnDetail> {
+export async function saveAnswer(burnId: string, answer: Promise<BurnDetail>): Promise<BurnDetail> {
   const own = { burnId, heard: [] as Change[], isOvertaken: false };
   awaited.add(own);
   try {
@@ -47,32 +47,35 @@ export async function keepAnswer(burnId: string, answer: Promise<BurnDetail>): P
       if (earlier === own) break;
       if (earlier.burnId === burnId) earlier.isOvertaken = true;
     }
-    return keepDetail(own.heard.reduce((known, by) => by(known), detail));
+    return saveDetail(own.heard.reduce((known, by) => by(known), detail));
   } finally {
     awaited.delete(own);
   }
 }
 
-export function keepDetail(detail: BurnDetail): BurnDetail {
+export function saveDetail(detail: BurnDetail): BurnDetail {
   burnSignal(detail.burn.id).value = detail;
-  keepSummary(detail.summary);
+  saveSummary(detail.summary);
   if (detail.elapsedUs !== undefined) anchor(detail.burn.id, detail.elapsedUs);
   return detail;
 }
 
-export function keepMark(burnId: string, kept: VersionedMark): void {
-  if (!opened.get(burnId)?.value?.marks.some(({ mark }) => mark.id === kept.mark.id)) noteArrival(kept.mark.id);
-  change(burnId, (detail) => ({ ...detail, marks: upsert(detail.marks, kept, ({ mark }) => mark.id) }));
+export function saveMark(burnId: string, stored: VersionedMark): void {
+  if (!opened.get(burnId)?.value?.marks.some(({ mark }) => mark.id === stored.mark.id)) noteArrival(stored.mark.id);
+  change(burnId, (detail) => ({ ...detail, marks: upsert(detail.marks, stored, ({ mark }) => mark.id) }));
 }
 
-export function keepWeighing(burnId: string, kept: VersionedWeighing): void {
-  change(burnId, (detail) => ({ ...detail, weighings: upsert(detail.weighings, kept, ({ weighing }) => weighing.id) }));
-}
-
-export function keepExclusion(burnId: string, kept: VersionedExclusion): void {
+export function saveWeighing(burnId: string, stored: VersionedWeighing): void {
   change(burnId, (detail) => ({
     ...detail,
-    exclusions: upsert(detail.exclusions, kept, ({ exclusion }) => exclusion.id),
+    weighings: upsert(detail.weighings, stored, ({ weighing }) => weighing.id),
+  }));
+}
+
+export function saveExclusion(burnId: string, stored: VersionedExclusion): void {
+  change(burnId, (detail) => ({
+    ...detail,
+    exclusions: upsert(detail.exclusions, stored, ({ exclusion }) => exclusion.id),
   }));
 }
 
@@ -105,9 +108,9 @@ export function recallBurn(detail: BurnDetail, clock: ClockAnchor): void {
 
 /** Follow the stream. Call once, before the connection starts. */
 export function followOpenBurns(): void {
-  onLive('mark', ({ burnId, mark }) => keepMark(burnId, mark));
-  onLive('weighing', ({ burnId, weighing }) => keepWeighing(burnId, weighing));
-  onLive('exclusion', ({ burnId, exclusion }) => keepExclusion(burnId, exclusion));
+  onLive('mark', ({ burnId, mark }) => saveMark(burnId, mark));
+  onLive('weighing', ({ burnId, weighing }) => saveWeighing(burnId, weighing));
+  onLive('exclusion', ({ burnId, exclusion }) => saveExclusion(burnId, exclusion));
   onLive('gaps', ({ burnId, gaps, repairs }) => {
     const wasFetching = (opened.get(burnId)?.value?.repairs.length ?? 0) > 0;
     change(burnId, (detail) => ({ ...detail, gaps, repairs }));

@@ -24,7 +24,7 @@ import { claimed, delivered, queued, refused, triedAgain, unanswered } from '../
 import { memoryStore, type OutboxEntry, type OutboxStore, openOutboxStore } from '../outbox/store.ts';
 import { noteArrival } from './arrivals.ts';
 import { link, onLive } from './connection.ts';
-import { burnSignal, keepAnswer, keepExclusion, keepMark, loadBurn } from './open-burn.ts';
+import { burnSignal, loadBurn, saveAnswer, saveExclusion, saveMark } from './open-burn.ts';
 import { person } from './preferences.ts';
 import { isUnpaired, requestAt } from './service.ts';
 
@@ -101,24 +101,24 @@ function whoever(): string | undefined {
 
 async function queue(next: Entry): Promise<Outcome> {
   let step: ReturnType<typeof queued> = { entries: [] };
-  const kept = await change((entries) => {
-    step = queued(entries, next, { nowMs: Date.now(), isKept });
+  const stored = await change((entries) => {
+    step = queued(entries, next, { nowMs: Date.now(), isKept: isStored });
     return step.entries;
   });
   if (step.isGone) return { is: 'kept' };
-  return becomeOf(step.seq ?? kept.at(-1)!.seq!);
+  return becomeOf(step.seq ?? stored.at(-1)!.seq!);
 }
 
 /** A correction put back before it left: what the service has is what is wanted. */
-function isKept(entry: Entry): boolean {
+function isStored(entry: Entry): boolean {
   if (entry.method !== 'PUT') return false;
   const detail = burnSignal(entry.burnId).value;
-  const kept =
+  const stored =
     entry.about.kind === 'mark'
       ? detail?.marks.find(({ mark }) => mark.id === entry.about.id)
       : detail?.exclusions.find(({ exclusion }) => exclusion.id === entry.about.id);
-  if (!kept || kept.withdrawn || kept.version !== entry.from) return false;
-  return JSON.stringify('mark' in kept ? kept.mark : kept.exclusion) === JSON.stringify(thingIn(entry));
+  if (!stored || stored.withdrawn || stored.version !== entry.from) return false;
+  return JSON.stringify('mark' in stored ? stored.mark : stored.exclusion) === JSON.stringify(thingIn(entry));
 }
 
 /** Hears what becomes of an entry, or at once that it waits when the service is known to be away. */
@@ -195,9 +195,9 @@ function isAlreadyGone(entry: OutboxEntry, refusal: Refusal): boolean {
 /** Send it and keep what the service makes of it. */
 async function sendEntry({ method, path, body, about, burnId }: OutboxEntry): Promise<void> {
   const answer = <T>() => requestAt<T>(method, path, body);
-  if (about.kind === 'weighUp') await keepAnswer(burnId, answer());
-  else if (about.kind === 'mark') keepMark(burnId, await answer());
-  else keepExclusion(burnId, await answer());
+  if (about.kind === 'weighUp') await saveAnswer(burnId, answer());
+  else if (about.kind === 'mark') saveMark(burnId, await answer());
+  else saveExclusion(burnId, await answer());
 }
 
 async function change(

@@ -17,14 +17,14 @@ export const person = remembered<string>('person', '');
 /** A choice of this device that lasts beyond the page. */
 export function remembered<T extends string>(key: string, initial: T): Signal<T> {
   const name = `stovebench.${key}`;
-  const kept = signal<T>(initial);
+  const stored = signal<T>(initial);
   try {
-    kept.value = (localStorage.getItem(name) as T | null) ?? initial;
-    kept.subscribe((value) => localStorage.setItem(name, value));
+    stored.value = (localStorage.getItem(name) as T | null) ?? initial;
+    stored.subscribe((value) => localStorage.setItem(name, value));
   } catch {
     // Storage is forbidden in some private windows: the choice then lasts as long as the page.
   }
-  return kept;
+  return stored;
 }
 
 /** Put language and theme on the document, where styles, hyphenation and screen readers look for them. */

@@ -24,16 +24,16 @@ const none: TypedPrices = {
   electricityEfficiency: '85',
 };
 
-const kept = remembered<string>('prices', '');
+const stored = remembered<string>('prices', '');
 
 export const prices = computed<TypedPrices>(() => {
   try {
-    return { ...none, ...(JSON.parse(kept.value || '{}') as Partial<TypedPrices>) };
+    return { ...none, ...(JSON.parse(stored.value || '{}') as Partial<TypedPrices>) };
   } catch {
     return none;
   }
 });
 
 export function setPrices(changed: Partial<TypedPrices>): void {
-  kept.value = JSON.stringify({ ...prices.value, ...changed });
+  stored.value = JSON.stringify({ ...prices.value, ...changed });
 }

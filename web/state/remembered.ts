@@ -5,7 +5,7 @@
 import { effect } from '@preact/signals';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { ClockAnchor } from '../burn/burn-clock.ts';
-import { burns, keepSummary, runningBurns } from './burns.ts';
+import { burns, runningBurns, saveSummary } from './burns.ts';
 import { link } from './connection.ts';
 import { type Shelves, shelves } from './inventory.ts';
 import { burnClock, burnSignal, recallBurn } from './open-burn.ts';
@@ -66,7 +66,7 @@ function recall(): void {
   for (const { detail, clock } of read().burns) {
     if (Date.now() - clock.deviceMs > longestMs) continue;
     recallBurn(detail, clock);
-    keepSummary(detail.summary);
+    saveSummary(detail.summary);
   }
   shelves.value ??= read().shelves;
 }

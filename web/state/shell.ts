@@ -10,7 +10,7 @@ export const shellIsKept = signal(false);
 export const shellWasRefused = signal(false);
 
 /** Call once, when nothing else is to do: everything is fetched. */
-export async function keepShell(): Promise<void> {
+export async function saveShell(): Promise<void> {
   if (!('serviceWorker' in navigator)) return;
   try {
     await navigator.serviceWorker.register('/shell-worker.js');
@@ -25,6 +25,6 @@ export async function keepShell(): Promise<void> {
 /** Let the browser see whether there is a newer page to keep. */
 export async function renewShell(): Promise<void> {
   if (!('serviceWorker' in navigator)) return;
-  const kept = await navigator.serviceWorker.getRegistration();
-  await kept?.update();
+  const stored = await navigator.serviceWorker.getRegistration();
+  await stored?.update();
 }

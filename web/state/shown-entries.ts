@@ -7,22 +7,22 @@ import { outbox } from './outbox.ts';
 
 /** Marks in force, in order. */
 export function shownMarks({ burn, marks }: BurnDetail): ShownMark[] {
-  const kept = marks.map(({ mark, ...more }) => ({ thing: mark, ...more }));
+  const stored = marks.map(({ mark, ...more }) => ({ thing: mark, ...more }));
   return inOrder(
-    shownOf(kept, changesOf(entriesOf(burn.id), 'mark')).map(({ thing, ...more }) => ({ mark: thing, ...more })),
+    shownOf(stored, changesOf(entriesOf(burn.id), 'mark')).map(({ thing, ...more }) => ({ mark: thing, ...more })),
   );
 }
 
 /** Weighings in force. */
 export function shownWeighings({ burn, weighings }: BurnDetail): Shown<Weighing>[] {
-  const kept = weighings.map(({ weighing, ...more }) => ({ thing: weighing, ...more }));
-  return shownOf(kept, weighingChanges(entriesOf(burn.id)));
+  const stored = weighings.map(({ weighing, ...more }) => ({ thing: weighing, ...more }));
+  return shownOf(stored, weighingChanges(entriesOf(burn.id)));
 }
 
 /** Stretches that the results do without, or will once delivered. */
 export function shownExclusions({ burn, exclusions }: BurnDetail): Shown<Exclusion>[] {
-  const kept = exclusions.map(({ exclusion, ...more }) => ({ thing: exclusion, ...more }));
-  return shownOf(kept, changesOf(entriesOf(burn.id), 'exclusion'));
+  const stored = exclusions.map(({ exclusion, ...more }) => ({ thing: exclusion, ...more }));
+  return shownOf(stored, changesOf(entriesOf(burn.id), 'exclusion'));
 }
 
 function entriesOf(burnId: string) {

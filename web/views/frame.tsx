@@ -7,7 +7,7 @@ import { runningBurns } from '../state/burns.ts';
 import { translate } from '../state/catalogue.ts';
 import { route } from '../state/route.ts';
 import { isPaired } from '../state/service.ts';
-import { CallsElsewhere } from './kit/alarms.tsx';
+import { AlarmsElsewhere } from './kit/alarms.tsx';
 import { CautionsScreen } from './kit/cautions.tsx';
 import { ErrorFence } from './kit/error-fence.tsx';
 import { Later } from './later.tsx';
@@ -71,7 +71,7 @@ export function Frame(): VNode {
         </nav>
       </header>
       <LinkBanner />
-      <CallsElsewhere here={shownBurn(here)} />
+      <AlarmsElsewhere here={shownBurn(here)} />
       <main ref={main} tabIndex={-1} class={`at-${here.at}`}>
         <ErrorFence key={address}>
           <Screen route={here} />

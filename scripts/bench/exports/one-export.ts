@@ -6,7 +6,7 @@ import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { type BurnFileName, burnFiles } from '../../../server/exports/burn-files.ts';
 import { paced } from '../../../server/exports/paced.ts';
-import { draftRecord } from '../../../server/records/record-draft.ts';
+import { recordWithoutReadings } from '../../../server/records/record-draft.ts';
 import { openStore } from '../../../server/store/open-store.ts';
 import { METHOD_VERSION } from '../../../shared/analysis/analyse.ts';
 
@@ -28,7 +28,7 @@ process.stdout.write(
 
 async function contentOf(folder: string, name: BurnFileName): Promise<Readable> {
   const store = openStore(folder, { nowMs: Date.now });
-  const draft = draftRecord(store, store.documents.list('burn')[0]!.id);
+  const draft = recordWithoutReadings(store, store.documents.list('burn')[0]!.id);
   // The results are few numbers and were there already; what is measured is the writing.
   const analysis = async () => ({
     burnId: draft.id,

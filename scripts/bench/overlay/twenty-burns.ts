@@ -9,7 +9,7 @@ import type { Store } from '../../../server/store/store.ts';
  * Simulated burns of two hours at 1 Hz with eight channels, put into a store.
  * @returns their identifiers
  */
-export async function keepBurns(store: Store, count: number): Promise<string[]> {
+export async function saveBurns(store: Store, count: number): Promise<string[]> {
   const usual = heronBurns().filter(({ description }) => description.status === 'complete');
   const ids: string[] = [];
   for (let index = 0; index < count; index++) {

@@ -53,8 +53,8 @@ export function predictLoads(
       startTempC: scenario.load.startTempC,
       airTempC: scenario.place.airTempC,
     });
-    timeHeld += judge(prediction.timeToTarget, truth.timeToTarget!, timeErrors);
-    woodHeld += judge(prediction.dryWoodToTarget, truth.equivalentDryFuel!, woodErrors);
+    timeHeld += classify(prediction.timeToTarget, truth.timeToTarget!, timeErrors);
+    woodHeld += classify(prediction.dryWoodToTarget, truth.equivalentDryFuel!, woodErrors);
   }
   const typical = (errors: number[]) => median(Float64Array.from(errors, Math.abs));
   return {
@@ -71,7 +71,7 @@ export function predictLoads(
 }
 
 /** 1 when the interval held the truth; the relative error joins the list. */
-function judge(predicted: Predicted, truth: number, errors: number[]): number {
+function classify(predicted: Predicted, truth: number, errors: number[]): number {
   if ('missing' in predicted) return 0;
   errors.push(truth / predicted.value - 1);
   return predicted.interval90[0] <= truth && truth <= predicted.interval90[1] ? 1 : 0;

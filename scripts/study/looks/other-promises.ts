@@ -28,7 +28,7 @@ export function twelveResults(days: number, alike: number, batches: number): Oth
         shared.map((z) => Math.sqrt(alike) * z + Math.sqrt(1 - alike) * random.normal()).map(asDay),
       );
       const estimate = compareGroups(a!, b!);
-      return { plain: told(estimate.interval95), standingOut: told(limitsOf(estimate, level)!) };
+      return { plain: reported(estimate.interval95), standingOut: reported(limitsOf(estimate, level)!) };
     });
     if (found.some(({ plain }) => plain)) outcome.plain += 1;
     if (found.some(({ standingOut }) => standingOut)) outcome.standingOut += 1;
@@ -37,7 +37,7 @@ export function twelveResults(days: number, alike: number, batches: number): Oth
 }
 
 const normals = (random: Random, count: number) => Array.from({ length: count }, () => random.normal());
-const told = ([low, high]: readonly [number, number]) => low > 0 || high < 0;
+const reported = ([low, high]: readonly [number, number]) => low > 0 || high < 0;
 const asDay = (value: number) => ({ burnId: '', value, shared: new Map<string, number>(), ownVariance: 0 });
 
 export interface Effects {

@@ -55,18 +55,18 @@ export class SimulatedDays {
     });
   }
 
-  days(place: number): DayValue[] {
-    return dayValues(this.burns[place]!);
+  days(index: number): DayValue[] {
+    return dayValues(this.burns[index]!);
   }
 
-  #lotOf(place: number, round: number, day: number): string {
+  #lotOf(index: number, round: number, day: number): string {
     switch (this.#design.lots) {
       case 'crossed':
         return `pair ${round}`;
       case 'inTurn':
         return `turn ${Math.floor(day / 3)}`;
       case 'nested':
-        return `revision ${place}`;
+        return `revision ${index}`;
     }
   }
 

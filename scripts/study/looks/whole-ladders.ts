@@ -83,16 +83,16 @@ export function ladderOfTwo(days: number, difference: number, batches: number): 
   const design: Design = { lots: 'crossed', dayScatter: 0, burnScatter: 0.05, burnsADay: 1, ratio: 1 };
   const random = createRandom(`two revisions ${days} ${difference}`);
   const outcome = { days, difference, batches, welch: 0, ladder: 0, pooled: 0 };
-  const told = ([low, high]: readonly [number, number]) => (low > 0 || high < 0 ? 1 : 0);
+  const reported = ([low, high]: readonly [number, number]) => (low > 0 || high < 0 ? 1 : 0);
   for (let batch = 0; batch < batches; batch++) {
     const bench = new SimulatedDays(random, design, 2);
     for (let day = 0; day < days; day++) bench.burnADayOfEach([0, -difference]);
     const [a, b] = [bench.days(0), bench.days(1)];
     const pool = pooledVariance([a, b].map((group) => group.map(({ value }) => value)))!;
     const { welch, delivered } = bothWays(bench.burns);
-    outcome.welch += told(welch);
-    outcome.ladder += told(delivered);
-    outcome.pooled += told(limitsOf(compareGroups(a, b, pool), levelOf(PLANNED, 1))!);
+    outcome.welch += reported(welch);
+    outcome.ladder += reported(delivered);
+    outcome.pooled += reported(limitsOf(compareGroups(a, b, pool), levelOf(PLANNED, 1))!);
   }
   return outcome;
 }

@@ -7,7 +7,7 @@ import { fingerprintOf, importedBurn, type StatedOfBurn } from '../common/import
 import { utcOfLocal } from '../common/local-time.ts';
 import { decode, guessEncoding } from '../common/text-encoding.ts';
 import { guessColumns, type KnownOfColumns } from './guess.ts';
-import { type ColumnReadings, keptUnits, readColumns } from './read.ts';
+import { type ColumnReadings, readColumns, storedUnits } from './read.ts';
 import { firstRows, openQuoteLine } from './rows.ts';
 
 const ROWS_SHOWN = 12;
@@ -81,12 +81,12 @@ export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFor
     startedUtcMs: startOf(readings, as),
     channels: format.columns.map(({ name, role, position, unit }, index) => {
       const { values, faults, decimals } = readings.columns[index]!;
-      const converted = unit !== keptUnits[unit].kept;
+      const converted = unit !== storedUnits[unit].kept;
       return {
         name,
         role,
         ...(position && { position }),
-        unit: keptUnits[unit].kept,
+        unit: storedUnits[unit].kept,
         values,
         faults,
         decimals: converted ? Math.max(CONVERTED_DECIMALS, decimals) : decimals,

@@ -118,7 +118,7 @@ function readAs(
   const width = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
   if (width === undefined) return undefined;
   const chosen = rows.flatMap((_, index) => (kinds[index]!.length === width && isData(kinds[index]!) ? [index] : []));
-  const data = chosen.map((place) => rows[place]!);
+  const data = chosen.map((index) => rows[index]!);
   const thousands = thousandsOf(data, decimal);
   return {
     ...layout,
@@ -128,7 +128,7 @@ function readAs(
     width,
     first: chosen[0]!,
     data,
-    kinds: chosen.map((place) => kinds[place]!),
+    kinds: chosen.map((index) => kinds[index]!),
   };
 }
 

@@ -3,7 +3,7 @@
 import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/units.ts';
-import { putForwardS, type ToldTime } from '../common/clock-steps.ts';
+import { putForwardS, type WrittenTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';
 import { clockS, colonStretchS, dateTime, pastMidnight, secondsPerUnit, serialToUtcS } from './moments.ts';
 import { eachRow, type Row } from './rows.ts';
@@ -12,7 +12,7 @@ export interface ColumnReadings {
   /** Seconds since the first row, rising. */
   elapsedS: number[];
   /** What the clock showed in each row that tells it, and tells no zone: those that seem to go back as well. */
-  told: ToldTime[];
+  told: WrittenTime[];
   lines: number[];
   columns: {
     /** In the unit that is kept; null where there is none. */
@@ -32,13 +32,13 @@ export interface ColumnReadings {
 const MOST_PROBLEMS = 20;
 
 type Unit = { kept: Channel['unit']; toKept(value: number): number };
-const as = (kept: Channel['unit'], factor = 1, offset = 0): Unit => ({
-  kept,
+const as = (stored: Channel['unit'], factor = 1, offset = 0): Unit => ({
+  kept: stored,
   toKept: (value) => value * factor + offset,
 });
 
 /** Units of files, and how they become the ones that are kept. Factors are exact: see shared/physics/units.ts. */
-export const keptUnits: Record<ColumnUnit, Unit> = {
+export const storedUnits: Record<ColumnUnit, Unit> = {
   Cel: as('Cel'),
   '[degF]': { kept: 'Cel', toKept: (value) => ((value - 32) * 5) / 9 },
   K: as('Cel', 1, -273.15),
@@ -103,7 +103,7 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
         const into = result.columns[index]!;
         const field = readCell(row.cells[column]!, format);
         if (field.kind === 'number') {
-          into.values.push(keptUnits[unit].toKept(field.value));
+          into.values.push(storedUnits[unit].toKept(field.value));
           into.decimals = Math.max(into.decimals, decimalsOf(row.cells[column]!, decimal));
           return;
         }

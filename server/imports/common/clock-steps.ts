@@ -14,7 +14,7 @@ const WIDEST_ROWS_S = 1800;
 const NEAR_SHARE = 0.2;
 const NEAR_S = 2;
 
-export interface ToldTime {
+export interface WrittenTime {
   line: number;
   /** Seconds on the clock as it was written, days counted on. */
   clockS: number;
@@ -26,8 +26,8 @@ export function putForwardS(steps: readonly ClockStep[] | undefined, line: numbe
 }
 
 /** Where rows that come evenly are an hour further apart, or go back by an hour. */
-export function clockSetsIn(told: readonly ToldTime[]): ClockStep[] {
-  const steps = told.slice(1).map(({ line, clockS }, index) => ({ line, byS: clockS - told[index]!.clockS }));
+export function clockSetsIn(published: readonly WrittenTime[]): ClockStep[] {
+  const steps = published.slice(1).map(({ line, clockS }, index) => ({ line, byS: clockS - published[index]!.clockS }));
   const rising = steps.flatMap(({ byS }) => (byS > 0 ? [byS] : []));
   if (rising.length < 3) return [];
   const usualS = median(rising);
@@ -40,9 +40,9 @@ export function clockSetsIn(told: readonly ToldTime[]): ClockStep[] {
 }
 
 /** A clock does not go back by itself, but an hour may pass without a row: by day that is taken for what it is. */
-export function likelySets(sets: readonly ClockStep[], told: readonly ToldTime[]): ClockStep[] {
+export function likelySets(sets: readonly ClockStep[], published: readonly WrittenTime[]): ClockStep[] {
   return sets.filter(({ line, byS }) => {
-    const before = told[told.findIndex((time) => time.line === line) - 1]!;
+    const before = published[published.findIndex((time) => time.line === line) - 1]!;
     return byS < 0 || before.clockS % DAY_S < CHANGED_BEFORE_S;
   });
 }

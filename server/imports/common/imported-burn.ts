@@ -60,7 +60,7 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
     columns.uptimeMs[scan] = Math.floor(us / 1000) % 2 ** 32;
     columns.sequence[scan] = scan;
   });
-  const channels = imported.channels.map(({ values, faults, decimals, ...said }, index): Channel => {
+  const channels = imported.channels.map(({ values, faults, decimals, ...given }, index): Channel => {
     const scale = scaleFor(values, decimals);
     values.forEach((value, scan) => {
       if (value === null) return;
@@ -68,7 +68,7 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
       columns.status[index]![scan] = 0;
     });
     for (const [scan, fault] of faults) columns.status[index]![scan] = statusOf(fault);
-    const { position, probe, handRead, ...rest } = said;
+    const { position, probe, handRead, ...rest } = given;
     return {
       id: id(`channel ${index}`),
       boardId,
@@ -81,9 +81,9 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
     };
   });
   const lit = imported.litElapsedS;
-  const said = [...imported.marks, ...(lit === undefined ? [] : [{ elapsedS: lit, mark: { kind: 'lit' as const } }])];
-  const marks = said.map(({ elapsedS: atS, mark }, place) => {
-    return { id: id(`mark ${place}`), elapsedUs: Math.round(atS * 1e6), ...mark } as Mark;
+  const given = [...imported.marks, ...(lit === undefined ? [] : [{ elapsedS: lit, mark: { kind: 'lit' as const } }])];
+  const marks = given.map(({ elapsedS: atS, mark }, index) => {
+    return { id: id(`mark ${index}`), elapsedUs: Math.round(atS * 1e6), ...mark } as Mark;
   });
   return {
     draft: {

@@ -24,7 +24,7 @@ export function guessEncoding(bytes: Uint8Array): Encoding {
 
 function unmarkedUtf16(start: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
   const zeros = [0, 0];
-  for (const [place, byte] of start.entries()) if (byte === 0) zeros[place % 2]!++;
+  for (const [index, byte] of start.entries()) if (byte === 0) zeros[index % 2]!++;
   const [even, odd] = [zeros[0]!, zeros[1]!];
   const least = (ZEROS * start.length) / 2;
   if (start.length < 4 || even + odd < least) return undefined;

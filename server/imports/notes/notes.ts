@@ -15,8 +15,8 @@ import { type ReadLine, readLine } from './read-line.ts';
 export function previewNotes(text: string, corrected?: NotesFormat): NotesPreview {
   const read = text.split(/\r\n|\r|\n/).map((line, index) => ({ line: index + 1, ...readLine(line) }));
   const format = corrected ?? guessFormat(read, text);
-  const places = read.flatMap(({ text: line }, index) => (line === '' ? [] : [index + 1]));
-  const nowhere = format.marks?.find(({ line }) => !places.includes(line));
+  const indices = read.flatMap(({ text: line }, index) => (line === '' ? [] : [index + 1]));
+  const nowhere = format.marks?.find(({ line }) => !indices.includes(line));
   if (nowhere) throw new AppError('import/note-wrong', { line: nowhere.line, found: '', expected: 'noLine' });
   /** On the clock as it was written, and as if it had never been set. */
   let before: { clockS: number; atS: number } | undefined;
@@ -24,16 +24,16 @@ export function previewNotes(text: string, corrected?: NotesFormat): NotesPrevie
   const lines: NoteLine[] = [];
   for (const { time, line, doubts, ofRemark, ...understood } of read) {
     if (understood.text === '') continue;
-    const said = withSaid(
+    const given = withSaid(
       understood,
       format.marks?.find((mark) => mark.line === line),
     );
-    const told = new Set([...doubts, ...(said === understood ? ofRemark : [])]);
+    const published = new Set([...doubts, ...(given === understood ? ofRemark : [])]);
     const clockS = time && momentOf(time, format, before?.clockS);
     const isSet = format.clockSteps?.some((step) => step.line === line);
     if (before && clockS !== undefined && format.time === 'clock' && !isSet && mayBeClockSet(before.clockS, clockS))
-      told.add('clockSet');
-    const shown = { line, ...said, ...(told.size > 0 && { doubts: [...told] }) };
+      published.add('clockSet');
+    const shown = { line, ...given, ...(published.size > 0 && { doubts: [...published] }) };
     if (clockS === undefined) {
       lines.push({ ...shown, problem: 'noTime' });
       continue;
@@ -45,8 +45,8 @@ export function previewNotes(text: string, corrected?: NotesFormat): NotesPrevie
     }
     before = { clockS, atS };
     startS ??= format.time === 'clock' ? atS : 0;
-    const empty = said.values.length === 0 && said.mark === undefined && said.note === undefined;
-    const tooMany = said.values.length > format.names.length;
+    const empty = given.values.length === 0 && given.mark === undefined && given.note === undefined;
+    const tooMany = given.values.length > format.names.length;
     const problem = empty ? ('empty' as const) : tooMany ? ('values' as const) : undefined;
     lines.push({ ...shown, elapsedS: atS - startS, ...(problem && { problem }) });
   }
@@ -57,11 +57,15 @@ export function previewNotes(text: string, corrected?: NotesFormat): NotesPrevie
 
 type Understood = Omit<ReadLine, 'time' | 'doubts' | 'ofRemark'>;
 
-function withSaid(understood: Understood, said: SaidMark | undefined): Understood {
-  if (!said) return understood;
+function withSaid(understood: Understood, given: SaidMark | undefined): Understood {
+  if (!given) return understood;
   const { mark: _guessed, massKg: _read, ...rest } = understood;
-  if (said.mark === 'none') return rest;
-  return { ...rest, mark: said.mark, ...('massKg' in said && said.massKg !== undefined && { massKg: said.massKg }) };
+  if (given.mark === 'none') return rest;
+  return {
+    ...rest,
+    mark: given.mark,
+    ...('massKg' in given && given.massKg !== undefined && { massKg: given.massKg }),
+  };
 }
 
 function guessFormat(lines: readonly ReadLine[], text: string): NotesFormat {
@@ -108,7 +112,7 @@ export function notesToBurn(
   const readings = lines.filter(({ values }) => values.length > 0);
   if (readings.length === 0) throw new AppError('import/no-rows', { file, row: 1 });
   const originS = readings[0]!.elapsedS!;
-  const kept = (value: number) => (format.unit === '[degF]' ? ((value - 32) * 5) / 9 : value);
+  const stored = (value: number) => (format.unit === '[degF]' ? ((value - 32) * 5) / 9 : value);
   return importedBurn({
     fingerprint: fingerprintOf(Buffer.from(text), format),
     ...as,
@@ -120,7 +124,7 @@ export function notesToBurn(
       unit: 'Cel',
       probe: { kind: 'dial' },
       handRead: true,
-      values: readings.map(({ values }) => (values[index] === undefined ? null : kept(values[index]))),
+      values: readings.map(({ values }) => (values[index] === undefined ? null : stored(values[index]))),
       faults: [],
       decimals: format.unit === 'Cel' ? 3 : 4,
     })),

@@ -111,10 +111,10 @@ const rules: Record<Action, Rule> = {
   },
 };
 
-const actions = (Object.entries(rules) as [Action, Rule][]).map(([kind, { told, beside }]) => ({
+const actions = (Object.entries(rules) as [Action, Rule][]).map(([kind, { told: published, beside }]) => ({
   kind,
-  told: told.map((way) => way.split(' ').map((any) => any.split('|'))),
-  words: new Set([...COMMON, ...beside, ...told.flatMap((way) => way.split(/[ |]/))]),
+  told: published.map((way) => way.split(' ').map((any) => any.split('|'))),
+  words: new Set([...COMMON, ...beside, ...published.flatMap((way) => way.split(/[ |]/))]),
 }));
 
 /** A clause of nothing but these takes back what stands before it: "fire out? no". */
@@ -129,16 +129,16 @@ const EVERY_ACTION = new Set(actions.flatMap((action) => [...action.words]));
 export function readRemark(note: string): Remark {
   const { text, massesKg, isUnclear, isGrouped } = takeMasses(note);
   const clauses = clausesOf(text);
-  const told = clauses.some((clause) => TAKES_BACK.test(clause)) ? [] : clauses.map(actionIn);
-  const kinds = [...new Set(told.filter((kind) => kind !== undefined))];
+  const published = clauses.some((clause) => TAKES_BACK.test(clause)) ? [] : clauses.map(actionIn);
+  const kinds = [...new Set(published.filter((kind) => kind !== undefined))];
   const mark = kinds[0];
   const doubts = new Set<NoteDoubt>();
-  const fedKg = mark === 'fed' && kinds.length === 1 ? massFed(clauses, told, massesKg) : undefined;
+  const fedKg = mark === 'fed' && kinds.length === 1 ? massFed(clauses, published, massesKg) : undefined;
   if (kinds.length > 1) doubts.add('several');
   const isUnsure =
     mark === undefined
       ? clauses.some((clause) => MAY_TELL.test(clause))
-      : clauses.some((clause, index) => !told[index] && isHalfTold(clause));
+      : clauses.some((clause, index) => !published[index] && isHalfTold(clause));
   if (isUnsure) doubts.add('unsure');
   if (isUnclear || massesKg.length > (fedKg === undefined ? 0 : 1)) doubts.add('mass');
   if (isGrouped) doubts.add('thousands');
@@ -168,10 +168,10 @@ function clausesOf(text: string): string[] {
 
 /** What a clause tells, when all of it belongs to that and to nothing else. */
 function actionIn(clause: string): Action | undefined {
-  const said = clause.split(' ');
+  const given = clause.split(' ');
   const found = actions.filter(
-    ({ told, words: known }) =>
-      isMadeOf(clause, known) && told.some((way) => way.every((any) => any.some((word) => said.includes(word)))),
+    ({ told: published, words: known }) =>
+      isMadeOf(clause, known) && published.some((way) => way.every((any) => any.some((word) => given.includes(word)))),
   );
   return found.length === 1 ? found[0]!.kind : undefined;
 }
@@ -187,14 +187,14 @@ function isHalfTold(clause: string): boolean {
 }
 
 /** The one mass of what says that it was fed; a clause of nothing but a mass belongs to it. */
-function massFed(clauses: readonly string[], told: readonly (Action | undefined)[], massesKg: readonly number[]) {
-  let place = 0;
+function massFed(clauses: readonly string[], published: readonly (Action | undefined)[], massesKg: readonly number[]) {
+  let index = 0;
   const fed: number[] = [];
   clauses.forEach((clause, at) => {
     const count = clause.split(MASS).length - 1;
-    const isFed = told[at] === 'fed' || isMadeOf(clause, WOOD_AND_MASS);
-    if (isFed) fed.push(...massesKg.slice(place, place + count));
-    place += count;
+    const isFed = published[at] === 'fed' || isMadeOf(clause, WOOD_AND_MASS);
+    if (isFed) fed.push(...massesKg.slice(index, index + count));
+    index += count;
   });
   return fed.length === 1 ? fed[0] : undefined;
 }

@@ -1,7 +1,7 @@
 /** Jars or goods heated with the water: how far their mean temperature lies behind the bath at a moment. */
 import type { Content } from '../../contract/burn-record.ts';
 import { WATERY_GOODS_DIFFUSIVITY_M2_PER_S } from '../../physics/lagging-contents.ts';
-import { firstPlaceAtOrAfter } from './smoothing.ts';
+import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 const SHELLS = 12;
@@ -30,16 +30,16 @@ export function cylinderMeansC(
   const shell = new Float64Array(SHELLS).fill(startTempC);
   const next = new Float64Array(SHELLS);
   const { timeS, tempC } = water;
-  let place = firstPlaceAtOrAfter(timeS, fromS);
+  let index = firstIndexAtOrAfter(timeS, fromS);
   let nowS = fromS;
   let bathC = startTempC;
   return momentsS.map((momentS) => {
     while (nowS < momentS) {
-      while (place < timeS.length && timeS[place]! <= nowS) {
-        if (!Number.isNaN(tempC[place]!)) bathC = tempC[place]!;
-        place++;
+      while (index < timeS.length && timeS[index]! <= nowS) {
+        if (!Number.isNaN(tempC[index]!)) bathC = tempC[index]!;
+        index++;
       }
-      const nextReadingS = place < timeS.length ? timeS[place]! : Number.POSITIVE_INFINITY;
+      const nextReadingS = index < timeS.length ? timeS[index]! : Number.POSITIVE_INFINITY;
       const stepS = Math.min(longestStepS, momentS - nowS, Math.max(1e-3, nextReadingS - nowS));
       conduct(stepS);
       nowS += stepS;

@@ -1,6 +1,6 @@
 /** When the water leaves: how fast it evaporates at a temperature, against other temperatures of the same pot. */
 import { saturationPressurePa } from '../../physics/saturation-line.ts';
-import { firstPlaceAtOrAfter } from './smoothing.ts';
+import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 /** Share of the air pressure at which the water counts as boiling fully. */
@@ -28,7 +28,7 @@ function weigh(
   const stride = Math.max(1, Math.floor(timeS.length / PLACES));
   let weights = 0;
   let sum = 0;
-  for (let index = firstPlaceAtOrAfter(timeS, fromS); index < timeS.length && timeS[index]! <= toS; index += stride) {
+  for (let index = firstIndexAtOrAfter(timeS, fromS); index < timeS.length && timeS[index]! <= toS; index += stride) {
     const here = tempC[index]!;
     if (!(here > 0 && here < 120)) continue;
     const weight = evaporationWeight(here, airPa);

@@ -28,9 +28,9 @@ export class FlaggedCurve {
   }
 
   /** The first reason given for a reading stays. */
-  flag(place: number, code: FlagCode): void {
-    if (this.codes[place] === 0) this.codes[place] = 1 + CODES.indexOf(code);
-    this.curve.value[place] = Number.NaN;
+  flag(index: number, code: FlagCode): void {
+    if (this.codes[index] === 0) this.codes[index] = 1 + CODES.indexOf(code);
+    this.curve.value[index] = Number.NaN;
   }
 
   flagBetween(fromS: number, toS: number, code: FlagCode): void {
@@ -45,8 +45,8 @@ export class FlaggedCurve {
     this.missedScans.push({ channelId: this.curve.channel.id, code: 'gap', fromS, toS });
   }
 
-  isUsed(place: number): boolean {
-    return this.codes[place] === 0;
+  isUsed(index: number): boolean {
+    return this.codes[index] === 0;
   }
 
   /** Share of the readings that are not used, 0 to 1. */

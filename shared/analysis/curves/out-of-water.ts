@@ -11,7 +11,7 @@ import { firstPotOn } from './fire-moments.ts';
 import type { FlaggedCurve } from './flags.ts';
 import { equalRuns } from './quality.ts';
 import { bridgeOf, scanPeriodS, segmentsOf } from './segments.ts';
-import { firstPlaceAtOrAfter, type SmoothCurve, smooth, valueAt } from './smoothing.ts';
+import { firstIndexAtOrAfter, type SmoothCurve, smooth, valueAt } from './smoothing.ts';
 
 /** Water superheats and probes err, but not by this much above the boil (bench-1 definition: T_b + 1.5 K). */
 export const ABOVE_BOIL_K = 1.5;
@@ -122,7 +122,7 @@ function flagJumps(
   const curve = smoothed(flagged);
   const { timeS, level, slope } = curve;
   if (scanPeriodS(timeS) > HALF_WIDTH_S) return;
-  const from = firstPlaceAtOrAfter(timeS, riggedS + DROP_WITHIN_S);
+  const from = firstIndexAtOrAfter(timeS, riggedS + DROP_WITHIN_S);
   let earlier = from;
   for (let index = from; index < timeS.length; index++) {
     const here = level[index]!;
@@ -135,7 +135,7 @@ function flagJumps(
     if (causesS.some((causeS) => atS >= causeS - 30 && atS <= causeS + CAUSE_WITHIN_S)) continue;
     const othersMoved = meanOfOthers(others, atS) - meanOfOthers(others, timeS[earlier]!);
     if (others.length > 0 && othersMoved * (here - level[earlier]!) > 0 && Math.abs(othersMoved) > DROP_K / 2) continue;
-    const back = returnPlace(curve, earlier, index, others);
+    const back = returnIndex(curve, earlier, index, others);
     for (let at = earlier; at < back; at++) flagged.flag(at, 'outOfWater');
     index = back;
     earlier = back;
@@ -143,7 +143,7 @@ function flagJumps(
 }
 
 /** First place after a jump at which the probe agrees again with the others, or with its own level before. */
-function returnPlace(curve: Smoothed, before: number, jump: number, others: readonly Smoothed[]): number {
+function returnIndex(curve: Smoothed, before: number, jump: number, others: readonly Smoothed[]): number {
   const { timeS, level } = curve;
   const beforeC = level[before]!;
   const usualK = beforeC - meanOfOthers(others, timeS[before]!);
@@ -163,7 +163,7 @@ function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smo
   if (others.length === 0) return;
   const { timeS } = curve;
   const differenceK = Float64Array.from(timeS, (atS, index) => curve.level[index]! - meanOfOthers(others, atS));
-  const usual = [riggedS - USUAL_WITHIN_S, riggedS + USUAL_WITHIN_S].map((atS) => firstPlaceAtOrAfter(timeS, atS));
+  const usual = [riggedS - USUAL_WITHIN_S, riggedS + USUAL_WITHIN_S].map((atS) => firstIndexAtOrAfter(timeS, atS));
   const usualK = medianOf(differenceK.subarray(usual[0], usual[1]));
   let from = -1;
   for (let index = 0; index <= timeS.length; index++) {

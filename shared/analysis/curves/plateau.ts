@@ -4,7 +4,7 @@
  * back to the same level and stays there.
  */
 import { median, quantiles } from '../../statistics/quantile.ts';
-import { firstPlaceAtOrAfter } from './smoothing.ts';
+import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 export interface Plateau {
@@ -31,7 +31,7 @@ export function findPlateau(
   feedsS: readonly number[],
 ): Plateau | undefined {
   const { timeS, tempC, periodS } = water;
-  const span = tempC.subarray(firstPlaceAtOrAfter(timeS, fromS), firstPlaceAtOrAfter(timeS, toS));
+  const span = tempC.subarray(firstIndexAtOrAfter(timeS, fromS), firstIndexAtOrAfter(timeS, toS));
   const usable = span.filter((value) => !Number.isNaN(value));
   if (usable.length === 0) return undefined;
   const ceilingC = quantiles(usable, [0.995])[0]! - CEILING_K;
@@ -39,7 +39,7 @@ export function findPlateau(
   const lastsS = top.length * periodS;
   if (lastsS < SHORTEST_S) return undefined;
   const reached = span.findIndex((value) => value >= ceilingC);
-  const reachedS = timeS[firstPlaceAtOrAfter(timeS, fromS) + reached]!;
+  const reachedS = timeS[firstIndexAtOrAfter(timeS, fromS) + reached]!;
   const wasFed = feedsS.some((feedS) => feedS > reachedS + SETTLED_AFTER_S && feedS < toS);
   const share = top.length / span.subarray(reached).filter((value) => !Number.isNaN(value)).length;
   return { levelC: median(top), lastsS, answersToFeeding: wasFed && share < CEILING_SHARE };

@@ -114,16 +114,16 @@ function flagSpikes(flagged: FlaggedCurve): void {
   for (const place of spikes) flagged.flag(place, 'spike');
 }
 
-function medianAround(value: Float64Array, place: number, near: Float64Array): number {
+function medianAround(value: Float64Array, index: number, near: Float64Array): number {
   let count = 0;
-  for (let step = 1; step < 60 && place - step >= 0 && count < NEIGHBOURS; step++) {
-    if (!Number.isNaN(value[place - step]!)) near[count++] = value[place - step]!;
+  for (let step = 1; step < 60 && index - step >= 0 && count < NEIGHBOURS; step++) {
+    if (!Number.isNaN(value[index - step]!)) near[count++] = value[index - step]!;
   }
   const before = count;
-  for (let step = 1; step < 60 && place + step < value.length && count < before + NEIGHBOURS; step++) {
-    if (!Number.isNaN(value[place + step]!)) near[count++] = value[place + step]!;
+  for (let step = 1; step < 60 && index + step < value.length && count < before + NEIGHBOURS; step++) {
+    if (!Number.isNaN(value[index + step]!)) near[count++] = value[index + step]!;
   }
-  if (count < 3) return value[place]!;
+  if (count < 3) return value[index]!;
   return median(near.subarray(0, count));
 }
 

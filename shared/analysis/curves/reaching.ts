@@ -3,7 +3,7 @@
  * it stays within half a kelvin of it for a minute. With the boil's level at T_b − 0.5 K this is the boil rule (reaches T_b − 0.5 K
  * and stays above T_b − 1 K for 60 s). A higher level is never reached earlier, so one pass finds them all.
  */
-import { firstPlaceAtOrAfter } from './smoothing.ts';
+import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
 export const STAY_S = 60;
@@ -28,23 +28,23 @@ export function reachTable(
   const { timeS, tempC, periodS } = water;
   const levels = Math.max(2, Math.ceil((highC - lowC) / stepK) + 1);
   const moments = new Float64Array(levels).fill(Number.NaN);
-  let place = firstPlaceAtOrAfter(timeS, fromS);
+  let index = firstIndexAtOrAfter(timeS, fromS);
   for (let level = 0; level < levels; level++) {
     const wantedC = lowC + level * stepK;
     for (;;) {
-      while (place < timeS.length && !(tempC[place]! >= wantedC)) place++;
-      if (place >= timeS.length || timeS[place]! > toS) return { lowC, stepK, timeS: moments };
-      const fallsAt = fallPlace(place, wantedC);
+      while (index < timeS.length && !(tempC[index]! >= wantedC)) index++;
+      if (index >= timeS.length || timeS[index]! > toS) return { lowC, stepK, timeS: moments };
+      const fallsAt = fallIndex(index, wantedC);
       if (fallsAt < 0) break;
-      place = fallsAt;
+      index = fallsAt;
     }
-    if (timeS.at(-1)! < timeS[place]! + STAY_S - periodS) return { lowC, stepK, timeS: moments };
-    moments[level] = Math.max(fromS, crossing(place, wantedC));
+    if (timeS.at(-1)! < timeS[index]! + STAY_S - periodS) return { lowC, stepK, timeS: moments };
+    moments[level] = Math.max(fromS, crossing(index, wantedC));
   }
   return { lowC, stepK, timeS: moments };
 
   /** First place within the minute at which the level is lost again; −1 when it is kept. */
-  function fallPlace(reached: number, wantedC: number): number {
+  function fallIndex(reached: number, wantedC: number): number {
     for (let at = reached + 1; at < timeS.length && timeS[at]! <= timeS[reached]! + STAY_S; at++) {
       if (tempC[at]! <= wantedC - STAY_WITHIN_K) return at;
     }
@@ -63,11 +63,11 @@ export function reachTable(
 /** Moment for one level, linear between the table's levels, held at its ends; a level never reached takes the last one that was. */
 export function momentOf({ lowC, stepK, timeS }: ReachTable, levelC: number): number {
   const position = (levelC - lowC) / stepK;
-  const place = Math.min(timeS.length - 2, Math.max(0, Math.floor(position)));
-  const low = timeS[place]!;
-  const high = timeS[place + 1]!;
-  if (Number.isNaN(high)) return lastReached(timeS, place);
-  return low + Math.min(1, Math.max(0, position - place)) * (high - low);
+  const index = Math.min(timeS.length - 2, Math.max(0, Math.floor(position)));
+  const low = timeS[index]!;
+  const high = timeS[index + 1]!;
+  if (Number.isNaN(high)) return lastReached(timeS, index);
+  return low + Math.min(1, Math.max(0, position - index)) * (high - low);
 }
 
 function lastReached(timeS: Float64Array, from: number): number {
@@ -77,6 +77,6 @@ function lastReached(timeS: Float64Array, from: number): number {
 
 /** Whether a level is reached at all. */
 export function isReached({ lowC, stepK, timeS }: ReachTable, levelC: number): boolean {
-  const place = Math.min(timeS.length - 1, Math.max(0, Math.ceil((levelC - lowC) / stepK)));
-  return !Number.isNaN(timeS[place]!);
+  const index = Math.min(timeS.length - 1, Math.max(0, Math.ceil((levelC - lowC) / stepK)));
+  return !Number.isNaN(timeS[index]!);
 }

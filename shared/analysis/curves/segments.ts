@@ -22,8 +22,8 @@ export function scanPeriodS(timeS: Float64Array): number {
   const stride = Math.max(1, Math.ceil(count / SAMPLED_STEPS));
   const steps = new Float64Array(Math.ceil(count / stride));
   for (let sample = 0; sample < steps.length; sample++) {
-    const place = sample * stride;
-    steps[sample] = timeS[place + 1]! - timeS[place]!;
+    const index = sample * stride;
+    steps[sample] = timeS[index + 1]! - timeS[index]!;
   }
   return median(steps);
 }

@@ -80,7 +80,7 @@ function smoothSegment(
 
 /** Value at a moment, linear between neighbours no further apart than `bridgeS`; NaN elsewhere. */
 export function valueAt(timeS: Float64Array, value: Float64Array, atS: number, bridgeS: number): number {
-  const after = firstPlaceAtOrAfter(timeS, atS);
+  const after = firstIndexAtOrAfter(timeS, atS);
   let high = after;
   while (high < timeS.length && Number.isNaN(value[high]!)) high++;
   let low = after < timeS.length && timeS[after] === atS ? after : after - 1;
@@ -92,7 +92,7 @@ export function valueAt(timeS: Float64Array, value: Float64Array, atS: number, b
 }
 
 /** Place of the first moment at or after `atS`; the length when all are earlier. */
-export function firstPlaceAtOrAfter(timeS: Float64Array, atS: number): number {
+export function firstIndexAtOrAfter(timeS: Float64Array, atS: number): number {
   let low = 0;
   let high = timeS.length;
   while (low < high) {

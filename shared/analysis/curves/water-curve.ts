@@ -6,7 +6,7 @@ import type { Channel } from '../../contract/burn-record.ts';
 import type { Curve } from './channel-curve.ts';
 import { noiseOf } from './quality.ts';
 import { bridgeOf, type Segment, scanPeriodS, segmentsOf } from './segments.ts';
-import { firstPlaceAtOrAfter, smooth, valueAt } from './smoothing.ts';
+import { firstIndexAtOrAfter, smooth, valueAt } from './smoothing.ts';
 
 export interface WaterCurve {
   /** Probes that count, each with the same weight. */
@@ -137,13 +137,13 @@ function onGrid(curve: Curve, timeS: Float64Array, bridgeS: number): Float64Arra
 }
 
 function secondMeans(curve: Curve, timeS: Float64Array): Float64Array {
-  let place = 0;
+  let index = 0;
   return timeS.map((atS) => {
     let count = 0;
     let sum = 0;
-    while (place < curve.timeS.length && curve.timeS[place]! < atS + FINEST_PERIOD_S / 2) {
-      const value = curve.value[place++]!;
-      if (Number.isNaN(value) || curve.timeS[place - 1]! < atS - FINEST_PERIOD_S / 2) continue;
+    while (index < curve.timeS.length && curve.timeS[index]! < atS + FINEST_PERIOD_S / 2) {
+      const value = curve.value[index++]!;
+      if (Number.isNaN(value) || curve.timeS[index - 1]! < atS - FINEST_PERIOD_S / 2) continue;
       count += 1;
       sum += value;
     }
@@ -221,7 +221,7 @@ function noiseOfMean(probes: readonly Curve[], mean: Float64Array): number {
 function meanAround(timeS: Float64Array, value: Float64Array, atS: number): number {
   let count = 0;
   let sum = 0;
-  for (let index = firstPlaceAtOrAfter(timeS, atS - SPREAD_HALF_WIDTH_S); index < timeS.length; index++) {
+  for (let index = firstIndexAtOrAfter(timeS, atS - SPREAD_HALF_WIDTH_S); index < timeS.length; index++) {
     if (timeS[index]! > atS + SPREAD_HALF_WIDTH_S) break;
     if (Number.isNaN(value[index]!)) continue;
     count += 1;

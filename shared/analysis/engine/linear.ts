@@ -17,16 +17,16 @@ export function linear(constant: number, terms: readonly Term[]): (draw: Draw) =
     return (draw) =>
       constant + one.weight * draw[one.place]! + two.weight * draw[two.place]! + three.weight * draw[three.place]!;
   }
-  const places = Int32Array.from(terms, ({ place }) => place);
+  const indices = Int32Array.from(terms, ({ place: index }) => index);
   const weights = Float64Array.from(terms, ({ weight }) => weight);
   return (draw) => {
     let total = constant;
-    for (let term = 0; term < places.length; term++) total += weights[term]! * draw[places[term]!]!;
+    for (let term = 0; term < indices.length; term++) total += weights[term]! * draw[indices[term]!]!;
     return total;
   };
 }
 
 /** Standard uncertainty of such a sum of independent errors. */
 export function rootSumSquares(terms: readonly Term[], model: Model): number {
-  return Math.hypot(...terms.map(({ place, weight }) => weight * model.inputs[place]!.standardUncertainty));
+  return Math.hypot(...terms.map(({ place: index, weight }) => weight * model.inputs[index]!.standardUncertainty));
 }

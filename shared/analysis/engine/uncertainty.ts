@@ -158,9 +158,9 @@ export function resultsAt(model: Model, definitions: readonly Definition[], draw
   return definitions.map((definition) => definition.value(quantities));
 }
 
-function moved(best: Draw, place: number, by: number): Draw {
+function moved(best: Draw, index: number, by: number): Draw {
   const draw = best.slice();
-  draw[place]! += by;
+  draw[index]! += by;
   return draw;
 }
 

@@ -1,12 +1,12 @@
 /** When the stove (or the bench) needs the person. Pure: what is known now in, calls out, most urgent first. */
 
-import type { Call as KeptCall } from '../../contract/alarms.ts';
+import type { Alarm as KeptCall } from '../../contract/alarms.ts';
 import type { FaultCode } from '../../contract/burn-record.ts';
 import type { Estimate } from '../../contract/live-estimates.ts';
 
 type WithoutIdentity<T> = T extends unknown ? Omit<T, 'id' | 'sinceUs'> : never;
 /** What is called for. */
-export type Call = WithoutIdentity<KeptCall>;
+export type Alarm = WithoutIdentity<KeptCall>;
 
 /** Five minutes are enough to walk back to the stove. */
 const nearlyThereS = 300;
@@ -28,11 +28,11 @@ export interface Situation {
 }
 
 /** Calls in force. */
-export function callsFor(situation: Situation): Call[] {
+export function alarmsFor(situation: Situation): Alarm[] {
   const { estimate, fireIsOut, isLit, goneBoards, unrecordedBoards, faultyProbes, sinceReadingS } = situation;
-  const calls: Call[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
-  calls.push(...unrecordedBoards.map((subject): Call => ({ kind: 'notRecorded', subject })));
-  calls.push(...faultyProbes.map(({ name, fault }): Call => ({ kind: 'probe', subject: name, fault })));
+  const calls: Alarm[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
+  calls.push(...unrecordedBoards.map((subject): Alarm => ({ kind: 'notRecorded', subject })));
+  calls.push(...faultyProbes.map(({ name, fault }): Alarm => ({ kind: 'probe', subject: name, fault })));
   if (!estimate || fireIsOut || !isLit) return calls;
   const isHoldOver = estimate.hold?.state === 'done' || estimate.hold?.state === 'ended';
   if (sinceReadingS !== undefined && sinceReadingS >= readingDueAfterS && !isHoldOver)
@@ -55,6 +55,6 @@ export function callsFor(situation: Situation): Call[] {
 }
 
 /** What makes two calls the same one, so that each is sounded once. */
-export function callKey(call: Call): string {
+export function alarmKey(call: Alarm): string {
   return 'subject' in call ? `${call.kind} ${call.subject}` : call.kind;
 }

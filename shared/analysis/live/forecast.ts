@@ -45,9 +45,9 @@ export function createForecast(): Forecast {
   /** When the memory is full, every other point goes, and points come half as often from then on. */
   function thin(): void {
     for (const list of [timeS, tempC]) {
-      const kept = list.filter((_, index) => index % 2 === 1);
+      const selected = list.filter((_, index) => index % 2 === 1);
       list.length = 0;
-      list.push(...kept);
+      list.push(...selected);
     }
     spacingS *= 2;
   }
@@ -57,15 +57,15 @@ export function createForecast(): Forecast {
     const rates: number[] = [];
     let endS = now.elapsedS;
     let endC = now.tempC;
-    let place = timeS.length - 1;
-    while (place >= 0) {
-      while (place >= 0 && timeS[place]! > endS - stretchS) place--;
-      if (place < 0) break;
-      const rate = (endC - tempC[place]!) / (endS - timeS[place]!);
+    let index = timeS.length - 1;
+    while (index >= 0) {
+      while (index >= 0 && timeS[index]! > endS - stretchS) index--;
+      if (index < 0) break;
+      const rate = (endC - tempC[index]!) / (endS - timeS[index]!);
       if (rate < CLIMBING_K_PER_S) break;
       rates.push(rate);
-      endS = timeS[place]!;
-      endC = tempC[place]!;
+      endS = timeS[index]!;
+      endC = tempC[index]!;
     }
     return rates;
   }

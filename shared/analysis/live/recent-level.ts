@@ -41,14 +41,14 @@ export function createRecentLevel(): RecentLevel {
     let sumTT = 0;
     let sumTY = 0;
     for (let back = 0; back < count; back++) {
-      const place = (newest - back + CAPACITY) % CAPACITY;
-      const dt = timeS[place]! - atS;
+      const index = (newest - back + CAPACITY) % CAPACITY;
+      const dt = timeS[index]! - atS;
       if (dt < -newerThanS && back >= 3) break;
       n += 1;
       sumT += dt;
-      sumY += tempC[place]!;
+      sumY += tempC[index]!;
       sumTT += dt * dt;
-      sumTY += dt * tempC[place]!;
+      sumTY += dt * tempC[index]!;
     }
     if (n === 0) return undefined;
     const spread = n * sumTT - sumT * sumT;

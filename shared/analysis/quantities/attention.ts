@@ -3,7 +3,7 @@ import type { BurnRecord } from '../../contract/burn-record.ts';
 import { ATTENTIONS } from '../../contract/mark-kinds.ts';
 import type { FoundMoment } from '../curves/fire-moments.ts';
 import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
-import { firstPlaceAtOrAfter, smooth } from '../curves/smoothing.ts';
+import { firstIndexAtOrAfter, smooth } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { missing, remark } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
@@ -74,7 +74,7 @@ export function defineAttention(
     const { rateKPerS, targetReadC, floorReadC } = jobOf(water, errors);
     return (fromS, toS) => {
       let since: number | undefined;
-      for (let index = firstPlaceAtOrAfter(water.timeS, fromS); index < water.timeS.length; index++) {
+      for (let index = firstIndexAtOrAfter(water.timeS, fromS); index < water.timeS.length; index++) {
         const atS = water.timeS[index]!;
         if (atS > toS) break;
         if (isDone(index, atS)) since = undefined;
@@ -84,17 +84,17 @@ export function defineAttention(
       return toS;
     };
 
-    function isDone(place: number, atS: number): boolean {
-      const tempC = water!.tempC[place]!;
+    function isDone(index: number, atS: number): boolean {
+      const tempC = water!.tempC[index]!;
       if (Number.isNaN(tempC) || atS < lit!.elapsedS + LET_OFF_S) return true;
       if (target && atS >= target.elapsedS) return tempC >= floorReadC;
-      return tempC > targetReadC - NEAR_TARGET_K || slowRate(place) >= RATE_KEPT_SHARE * rateKPerS;
+      return tempC > targetReadC - NEAR_TARGET_K || slowRate(index) >= RATE_KEPT_SHARE * rateKPerS;
     }
 
-    function slowRate(place: number): number {
-      const atS = water!.timeS[place]!;
-      const before = firstPlaceAtOrAfter(water!.timeS, atS - RATE_HALF_WIDTH_S);
-      const after = Math.min(water!.timeS.length - 1, firstPlaceAtOrAfter(water!.timeS, atS + RATE_HALF_WIDTH_S));
+    function slowRate(index: number): number {
+      const atS = water!.timeS[index]!;
+      const before = firstIndexAtOrAfter(water!.timeS, atS - RATE_HALF_WIDTH_S);
+      const after = Math.min(water!.timeS.length - 1, firstIndexAtOrAfter(water!.timeS, atS + RATE_HALF_WIDTH_S));
       const rise = water!.tempC[after]! - water!.tempC[before]!;
       return Number.isNaN(rise) ? Number.POSITIVE_INFINITY : rise / (water!.timeS[after]! - water!.timeS[before]!);
     }
@@ -107,8 +107,8 @@ export function defineAttention(
     const floorReadC =
       record.target.kind === 'boil' ? targetReadC - HOLD_BELOW_BOIL_K : targetReadC - error.afterPlateauK;
     const endS = target?.elapsedS ?? curve.timeS.at(-1)!;
-    const start = firstPlaceAtOrAfter(curve.timeS, lit!.elapsedS);
-    const end = Math.min(curve.timeS.length - 1, firstPlaceAtOrAfter(curve.timeS, endS));
+    const start = firstIndexAtOrAfter(curve.timeS, lit!.elapsedS);
+    const end = Math.min(curve.timeS.length - 1, firstIndexAtOrAfter(curve.timeS, endS));
     const rateKPerS = Math.max(0, (curve.tempC[end]! - curve.tempC[start]!) / (endS - lit!.elapsedS) || 0);
     return { rateKPerS, targetReadC, floorReadC };
   }
@@ -156,10 +156,10 @@ export function defineAttention(
 
 /** Time from a feed until the heating rate is back; 0 when it never fell; `undefined` when it was not back before the next end. */
 function recoveryAfter(timeS: Float64Array, slope: Float64Array, feedS: number, endS: number): number | undefined {
-  const before = slope[firstPlaceAtOrAfter(timeS, feedS - RATE_HALF_WIDTH_S)];
+  const before = slope[firstIndexAtOrAfter(timeS, feedS - RATE_HALF_WIDTH_S)];
   if (before === undefined || !(before > 0)) return undefined;
   let dipped = false;
-  for (let index = firstPlaceAtOrAfter(timeS, feedS); index < timeS.length; index++) {
+  for (let index = firstIndexAtOrAfter(timeS, feedS); index < timeS.length; index++) {
     const atS = timeS[index]!;
     if (atS > endS) return undefined;
     if (slope[index]! < DIP_SHARE * before) dipped = true;

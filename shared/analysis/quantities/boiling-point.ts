@@ -102,7 +102,7 @@ export function boilingPointOfPlace(
       standardUncertaintyK: kelvinPerPa * Math.hypot(...errorsPa.map(([, u]) => u)),
       of: (draw) => {
         let errorPa = 0;
-        for (const [place] of errorsPa) errorPa += draw[place]!;
+        for (const [index] of errorsPa) errorPa += draw[index]!;
         return tempC - kelvinPerPa * errorPa;
       },
     };

@@ -1,7 +1,7 @@
 /** The water at the start of the burn and at fire out, as quantities. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
-import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
+import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
@@ -33,7 +33,7 @@ export function defineStartTemp(
       readAround(water, startS - BEFORE_S.from, startS + 15) ??
       readAround(water, startS, startS + 240);
     if (around) {
-      const first = water.timeS[firstPlaceAtOrAfter(water.timeS, startS - BEFORE_S.from)]!;
+      const first = water.timeS[firstIndexAtOrAfter(water.timeS, startS - BEFORE_S.from)]!;
       if (first > startS + 15)
         model.remark('startTempC', remark('recordingStartedAfterLit', { afterS: first - startS }));
       defineReadTemp('startTempC', around, water, model);
@@ -56,7 +56,7 @@ export function defineStartTemp(
 
 /** Who reads by hand reads once before lighting; water that nothing heats stays as it was read. */
 function lastBefore(water: WaterCurve, atS: number): ReadTemp | undefined {
-  for (let index = firstPlaceAtOrAfter(water.timeS, atS) - 1; index >= 0; index--) {
+  for (let index = firstIndexAtOrAfter(water.timeS, atS) - 1; index >= 0; index--) {
     if (water.timeS[index]! < atS - water.bridgeS) return undefined;
     if (!Number.isNaN(water.tempC[index]!)) return { tempC: water.tempC[index]!, noiseK: water.noiseK };
   }
@@ -67,7 +67,7 @@ function lastBefore(water: WaterCurve, atS: number): ReadTemp | undefined {
 function upTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   const around = readAround(water, atS - BEFORE_S.from, atS - BEFORE_S.to);
   const middleS = (BEFORE_S.from + BEFORE_S.to) / 2;
-  const rateKPerS = water.rateKPerS[firstPlaceAtOrAfter(water.timeS, atS - middleS)] ?? 0;
+  const rateKPerS = water.rateKPerS[firstIndexAtOrAfter(water.timeS, atS - middleS)] ?? 0;
   if (!around || Math.abs(rateKPerS) < ALREADY_RISING_K_PER_S) return around;
   return { ...around, tempC: around.tempC + middleS * rateKPerS };
 }
@@ -82,10 +82,10 @@ function atPotOn(water: WaterCurve, atS: number): ReadTemp | undefined {
 
 /** A pot that came later brings its probes along: the line through their first minute, back to the moment of pot on. */
 function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
-  const place = firstPlaceAtOrAfter(water.timeS, atS + 30);
-  const laterS = (water.timeS[place] ?? Number.NaN) - atS;
-  if (!(laterS < 60) || Number.isNaN(water.tempC[place]!)) return undefined;
-  return { tempC: water.tempC[place]! - laterS * water.rateKPerS[place]!, noiseK: Math.max(2 * water.noiseK, 0.05) };
+  const index = firstIndexAtOrAfter(water.timeS, atS + 30);
+  const laterS = (water.timeS[index] ?? Number.NaN) - atS;
+  if (!(laterS < 60) || Number.isNaN(water.tempC[index]!)) return undefined;
+  return { tempC: water.tempC[index]! - laterS * water.rateKPerS[index]!, noiseK: Math.max(2 * water.noiseK, 0.05) };
 }
 
 export function defineEndTemp(
@@ -132,7 +132,7 @@ interface ReadTemp {
 function readAround(water: WaterCurve, fromS: number, toS: number): ReadTemp | undefined {
   let count = 0;
   let sum = 0;
-  for (let index = firstPlaceAtOrAfter(water.timeS, fromS); index < water.timeS.length; index++) {
+  for (let index = firstIndexAtOrAfter(water.timeS, fromS); index < water.timeS.length; index++) {
     if (water.timeS[index]! > toS) break;
     if (Number.isNaN(water.tempC[index]!)) continue;
     count += 1;

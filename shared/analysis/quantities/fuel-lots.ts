@@ -71,7 +71,7 @@ export function lotFuel(lot: FuelLot, model: Model): LotFuel {
       defaults.push(byDefault('moistureUncertainty', { lot: lot.name, standardUncertainty: u }));
     }
     if (u === 0) return () => fraction;
-    const place = model.input({
+    const index = model.input({
       name: 'fuelLot.moisture',
       value: fraction,
       standardUncertainty: u,
@@ -80,11 +80,11 @@ export function lotFuel(lot: FuelLot, model: Model): LotFuel {
     });
     if (moisture?.basis === 'dry') {
       return (draw) => {
-        const dry = Math.max(0, draw[place]!);
+        const dry = Math.max(0, draw[index]!);
         return Math.min(WETTEST, dry / (1 + dry));
       };
     }
-    return (draw) => Math.min(WETTEST, Math.max(0, draw[place]!));
+    return (draw) => Math.min(WETTEST, Math.max(0, draw[index]!));
   }
 
   function defineHeatingValue(): (draw: Draw) => number {
@@ -94,19 +94,19 @@ export function lotFuel(lot: FuelLot, model: Model): LotFuel {
       defaults.push(
         byDefault('heatingValue', { lot: lot.name, MJPerKg: value, standardUncertaintyMJPerKg: standardUncertainty }),
       );
-      const place = defineValue(value, standardUncertainty);
-      return (draw) => draw[place]!;
+      const index = defineValue(value, standardUncertainty);
+      return (draw) => draw[index]!;
     }
     const u = heatingValue.standardUncertaintyMJPerKg ?? HEATING_VALUE_U_SHARE * heatingValue.MJPerKg;
     if (heatingValue.standardUncertaintyMJPerKg === undefined) {
       defaults.push(byDefault('heatingValueUncertainty', { lot: lot.name, standardUncertaintyMJPerKg: u }));
     }
-    const place = defineValue(heatingValue.MJPerKg, u);
-    if (heatingValue.basis === 'netDry') return (draw) => draw[place]!;
+    const index = defineValue(heatingValue.MJPerKg, u);
+    if (heatingValue.basis === 'netDry') return (draw) => draw[index]!;
     if (heatingValue.basis === 'netAsReceived') {
       return (draw) => {
         const moisture = moistureWet(draw);
-        return (draw[place]! + WATER_IN_FUEL_MJ_PER_KG * moisture) / (1 - moisture);
+        return (draw[index]! + WATER_IN_FUEL_MJ_PER_KG * moisture) / (1 - moisture);
       };
     }
     const hydrogenPercent = heatingValue.hydrogenPercent ?? WOOD_HYDROGEN_PERCENT;
@@ -114,7 +114,7 @@ export function lotFuel(lot: FuelLot, model: Model): LotFuel {
       defaults.push(byDefault('hydrogen', { lot: lot.name, percent: hydrogenPercent }));
     const composition = { hydrogenPercent, oxygenPercent: WOOD_OXYGEN_PERCENT, nitrogenPercent: WOOD_NITROGEN_PERCENT };
     const lowerBy = 40 - netDryFromGrossDryMJPerKg(40, composition);
-    return (draw) => draw[place]! - lowerBy;
+    return (draw) => draw[index]! - lowerBy;
   }
 
   function defineValue(value: number, standardUncertainty: number): number {
@@ -149,7 +149,7 @@ export function charMJPerKg(
   else if (lot.standardUncertaintyCharMJPerKg === undefined) {
     defaults.push(byDefault('charHeatingValueUncertainty', { standardUncertaintyMJPerKg: u }));
   }
-  const place = model.input({
+  const index = model.input({
     name: 'fuelLot.charHeatingValue',
     value,
     standardUncertainty: u,
@@ -157,7 +157,7 @@ export function charMJPerKg(
     sharing: 'fuelLot',
     ...(lot ? { sharedId: lot.id } : {}),
   });
-  return { of: (draw) => draw[place]!, defaults };
+  return { of: (draw) => draw[index]!, defaults };
 }
 
 /** The lot a mark or a weighing means: the one it names, else the first wood lot, else the first lot. */

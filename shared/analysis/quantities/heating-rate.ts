@@ -1,6 +1,6 @@
 /** The mean heating rate as an quantity. */
 
-import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
+import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { missing } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
@@ -59,7 +59,7 @@ function slopeBetween(
   let sumTC = 0;
   let first = Number.NaN;
   let last = Number.NaN;
-  for (let index = firstPlaceAtOrAfter(timeS, litS); index < timeS.length; index++) {
+  for (let index = firstIndexAtOrAfter(timeS, litS); index < timeS.length; index++) {
     if (timeS[index]! > targetS) break;
     const roseK = tempC[index]! - startTempC;
     if (!(roseK >= 0.1 * riseK && roseK <= 0.9 * riseK)) continue;

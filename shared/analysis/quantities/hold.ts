@@ -3,7 +3,7 @@ import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { createHoldCounter, HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { joinedUp } from '../curves/joined-up.ts';
-import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
+import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { missing, remark } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
@@ -59,7 +59,7 @@ export function defineHold(
   const { timeS, tempC } = water.isHandRead ? joinedUp(water) : water;
   const run = (readFloorC: number, untilS: number, full: number) => {
     const counter = createHoldCounter({ floorC: readFloorC, neededS: full, onDrop }, start.elapsedS, water.bridgeS);
-    for (let index = firstPlaceAtOrAfter(timeS, start.elapsedS); index < timeS.length; index++) {
+    for (let index = firstIndexAtOrAfter(timeS, start.elapsedS); index < timeS.length; index++) {
       const atS = timeS[index]!;
       if (atS > untilS) break;
       counter.see(atS, tempC[index]!, isPaused(atS));
@@ -78,7 +78,7 @@ export function defineHold(
       };
   if (end.elapsedS <= start.elapsedS) return lackHold(missing('windowEmpty'));
   defineCounts(run, water, errors, floorC, start, end, model);
-  if (record.hold) judge();
+  if (record.hold) classify();
   return { start, end };
 
   function lackHold(why: ReturnType<typeof missing>): undefined {
@@ -88,13 +88,13 @@ export function defineHold(
   }
 
   /** Kept for certain, kept within what the probes can tell, or not kept. */
-  function judge(): void {
+  function classify(): void {
     const guardK = record.target.kind === 'boil' ? 0 : GUARD_U * errors!.afterPlateauK;
     const toleranceS = 2 * Math.hypot(start!.standardUncertaintyS, end.standardUncertaintyS) + 2 * water!.periodS;
-    const kept = (readFloorC: number) => run(readFloorC, end.elapsedS, neededS).countedS >= neededS - toleranceS;
-    if (kept(floorC + guardK)) return;
+    const selected = (readFloorC: number) => run(readFloorC, end.elapsedS, neededS).countedS >= neededS - toleranceS;
+    if (selected(floorC + guardK)) return;
     const marginK = Math.max(guardK, GUARD_U * errors!.afterPlateauK);
-    if (kept(floorC - marginK)) {
+    if (selected(floorC - marginK)) {
       model.remark('batches', remark('holdNotProven', { marginK }));
       return;
     }
@@ -163,13 +163,13 @@ function defineCounts(
     const boilK = Number.isNaN(bestBoilingC) ? 0 : quantities.boilingTempC - bestBoilingC;
     const shiftK = quantities.waterOffsetK + quantities.waterGain * floorC - bestErrorK + boilK;
     const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + spanK) / stepK));
-    const place = Math.floor(position);
-    const share = position - place;
+    const index = Math.floor(position);
+    const share = position - index;
     quantities.holdCountedS = Math.max(
       0,
-      counted[place]! + share * (counted[place + 1]! - counted[place]!) + draw[edges]!,
+      counted[index]! + share * (counted[index + 1]! - counted[index]!) + draw[edges]!,
     );
-    quantities.holdBelowS = below[place]! + share * (below[place + 1]! - below[place]!);
+    quantities.holdBelowS = below[index]! + share * (below[index + 1]! - below[index]!);
     quantities.holdLowestC =
       lowestReadC - quantities.waterOffsetK - quantities.waterGain * lowestReadC + draw[lowestError]!;
     quantities.holdWindowS = windowS + draw[edges]!;
@@ -178,7 +178,7 @@ function defineCounts(
 
 function lowestBetween({ timeS, tempC }: WaterCurve, fromS: number, toS: number): number {
   let lowest = Number.NaN;
-  for (let index = firstPlaceAtOrAfter(timeS, fromS); index < timeS.length && timeS[index]! <= toS; index++) {
+  for (let index = firstIndexAtOrAfter(timeS, fromS); index < timeS.length && timeS[index]! <= toS; index++) {
     if (!(tempC[index]! >= lowest)) lowest = Number.isNaN(tempC[index]!) ? lowest : tempC[index]!;
   }
   return lowest;

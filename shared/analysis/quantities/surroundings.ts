@@ -4,7 +4,7 @@ import { carbonDioxideFromOxygenPercent, SIEGERT, siegertStackLossPercent } from
 import { SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
 import type { Curve } from '../curves/channel-curve.ts';
 import type { FoundMoment } from '../curves/fire-moments.ts';
-import { firstPlaceAtOrAfter, valueAt } from '../curves/smoothing.ts';
+import { firstIndexAtOrAfter, valueAt } from '../curves/smoothing.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
 
@@ -74,7 +74,7 @@ function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, mod
   const percent = gas.channel.unit === '1' ? 100 : 1;
   let count = 0;
   let sum = 0;
-  for (let index = firstPlaceAtOrAfter(flue.timeS, lit.elapsedS); index < flue.timeS.length; index++) {
+  for (let index = firstIndexAtOrAfter(flue.timeS, lit.elapsedS); index < flue.timeS.length; index++) {
     const atS = flue.timeS[index]!;
     if (atS > fireOut.elapsedS) break;
     const loss = lossPercent(flue.value[index]!, percent * valueAt(gas.timeS, gas.value, atS, 30));

@@ -2,7 +2,7 @@
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { isReached, momentOf, type ReachTable, reachTable } from '../curves/reaching.ts';
-import { firstPlaceAtOrAfter } from '../curves/smoothing.ts';
+import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
@@ -135,9 +135,9 @@ function defineCrossing(
   model: Model,
 ): FoundMoment | undefined {
   const names = ['litToTargetS', 'litToBoilS'] as const;
-  const place = firstPlaceAtOrAfter(water.timeS, atS);
+  const index = firstIndexAtOrAfter(water.timeS, atS);
   const rateKPerS = Math.max(1e-4, SLOPE_OVER_K / (atS - momentOf(table, levelC - SLOPE_OVER_K)));
-  const betweenS = timeBefore(water, place);
+  const betweenS = timeBefore(water, index);
   const gapS = betweenS > water.bridgeS ? betweenS : 0;
   if (gapS > SHORT_GAP_S) {
     // When it was reached is not known; that it was reached is.
@@ -168,11 +168,11 @@ function defineCrossing(
 }
 
 /** From the usable reading before a place to the one there, s; 0 where there is none before. */
-function timeBefore({ timeS, tempC }: WaterCurve, place: number): number {
-  let before = place - 1;
+function timeBefore({ timeS, tempC }: WaterCurve, index: number): number {
+  let before = index - 1;
   while (before >= 0 && Number.isNaN(tempC[before]!)) before--;
-  if (before < 0 || place >= timeS.length) return 0;
-  return timeS[place]! - timeS[before]!;
+  if (before < 0 || index >= timeS.length) return 0;
+  return timeS[index]! - timeS[before]!;
 }
 
 function defineUnknownLag(water: WaterCurve, model: Model): number {

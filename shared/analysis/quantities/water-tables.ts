@@ -28,7 +28,7 @@ function table(of: (tempC: number) => number): Float64Array {
 
 function look(entries: Float64Array, tempC: number): number {
   const position = (tempC - LOW_C) / STEP_K;
-  const place = Math.min(ENTRIES - 2, Math.max(0, Math.floor(position)));
-  const low = entries[place]!;
-  return low + (position - place) * (entries[place + 1]! - low);
+  const index = Math.min(ENTRIES - 2, Math.max(0, Math.floor(position)));
+  const low = entries[index]!;
+  return low + (position - index) * (entries[index + 1]! - low);
 }

@@ -74,7 +74,7 @@ export function defineWaterErrors(
     }
   }
   for (const [board, shared] of coldJunctions) {
-    const place = model.input({
+    const index = model.input({
       name: 'board.coldJunction',
       value: 0,
       standardUncertainty: shared.standardUncertaintyK,
@@ -82,7 +82,7 @@ export function defineWaterErrors(
       sharing: 'board',
       sharedId: board,
     });
-    offsets.push({ place, weight: shared.weight });
+    offsets.push({ place: index, weight: shared.weight });
   }
   const uOffsetK = rootSumSquares(offsets, model);
   const uGain = rootSumSquares(gains, model);

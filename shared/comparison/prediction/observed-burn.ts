@@ -109,13 +109,13 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
 
 /** Usable points between two moments (seconds since recording started), thinned, with times after lighting. */
 function stretch({ timeS, tempC }: WaterTemperatures, litS: number, fromS: number, toS: number): CurveStretch {
-  const places: number[] = [];
+  const indices: number[] = [];
   for (let index = 0; index < timeS.length; index++) {
-    if (timeS[index]! >= fromS && timeS[index]! <= toS && Number.isFinite(tempC[index]!)) places.push(index);
+    if (timeS[index]! >= fromS && timeS[index]! <= toS && Number.isFinite(tempC[index]!)) indices.push(index);
   }
-  const step = Math.max(1, Math.floor(places.length / STRETCH_POINTS));
-  const kept = places.filter((_, order) => order % step === 0 || order === places.length - 1);
-  return { timeS: kept.map((place) => timeS[place]! - litS), tempC: kept.map((place) => tempC[place]!) };
+  const step = Math.max(1, Math.floor(indices.length / STRETCH_POINTS));
+  const selected = indices.filter((_, order) => order % step === 0 || order === indices.length - 1);
+  return { timeS: selected.map((index) => timeS[index]! - litS), tempC: selected.map((index) => tempC[index]!) };
 }
 
 /** When the pot was last taken off the fire, and when it came back or recording ended; endless where it stayed on. */

@@ -188,14 +188,14 @@ function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: Bu
   if (!analysis) return null;
   const primary = analysis.results.find(({ id }) => id === detail.burn.primaryResult);
   const time = analysis.results.find(({ id }) => id === 'timeToTarget');
-  const told = [primary, time].filter(
+  const shown = [primary, time].filter(
     (result, index, list): result is ValueResult =>
       result !== undefined && 'value' in result && list.indexOf(result) === index,
   );
-  if (told.length === 0) return null;
+  if (shown.length === 0) return null;
   return (
     <p class="lead">
-      {told.map((result) => (
+      {shown.map((result) => (
         <span key={result.id}>
           {resultName(result.id)} <b>{figure(result.value, result.unit, result.id)}</b>{' '}
           <ContradictionMarks analysis={analysis} id={result.id} />{' '}

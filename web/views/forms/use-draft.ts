@@ -5,7 +5,7 @@ import { useLayoutEffect, useMemo } from 'preact/hooks';
 export function useDraft<T extends object>(key: string, initial: T): { draft: Signal<T>; forget: () => void } {
   const name = `stovebench.draft.${key}`;
   // the first value counts; later ones are the draft's own
-  const first = useMemo<T>(() => ({ ...initial, ...kept<T>(name) }), [name]);
+  const first = useMemo<T>(() => ({ ...initial, ...stored<T>(name) }), [name]);
   const draft = useSignal<T>(first);
   // With the keystroke itself, from the first on, and not after the next drawing: a reload may come in between.
   useLayoutEffect(
@@ -33,7 +33,7 @@ export function forgetDraft(key: string): void {
   }
 }
 
-function kept<T>(name: string): Partial<T> {
+function stored<T>(name: string): Partial<T> {
   try {
     return JSON.parse(sessionStorage.getItem(name) ?? '{}') as Partial<T>;
   } catch {

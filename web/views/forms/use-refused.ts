@@ -8,12 +8,12 @@ import { focusFirstWrong } from './focus-first-wrong.ts';
  * @param found all that is wrong now, by field
  */
 export function useRefused(found: Problems) {
-  const told = useSignal<ReadonlySet<string>>(new Set());
+  const shown = useSignal<ReadonlySet<string>>(new Set());
   return {
-    shown: Object.fromEntries(Object.entries(found).filter(([field]) => told.value.has(field))) as Problems,
+    shown: Object.fromEntries(Object.entries(found).filter(([field]) => shown.value.has(field))) as Problems,
     /** The form was sent as it stands: show what is wrong and go to the first of it. */
     refuse(form: HTMLElement) {
-      told.value = new Set(Object.keys(found));
+      shown.value = new Set(Object.keys(found));
       focusFirstWrong(form);
     },
   };

@@ -1,7 +1,7 @@
 /** The burn that readings of a table or of notes belong to: a new one with what is known of it, or one that is here. */
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { KeepImport } from '../../../shared/contract/imports.ts';
+import type { SaveImport } from '../../../shared/contract/imports.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
 import { translateBringIn } from '../../state/catalogue.ts';
 import { day } from '../../state/figures.ts';
@@ -102,7 +102,7 @@ function lastMomentAt(clockS: number): string {
 export function readBurn(
   draft: ReadingsDraft,
   asks: Asks,
-): { ok: true; value: Partial<KeepImport> } | { ok: false; problems: Problems } {
+): { ok: true; value: Partial<SaveImport> } | { ok: false; problems: Problems } {
   const read = readFields(fieldsOf(draft, asks), draft);
   if (!read.ok) return read;
   const { targetKind, targetTempC, holdS, onDrop, ...own } = read.values;

@@ -14,8 +14,8 @@ export function AsStands({ columns, format }: { columns: ColumnPreview; format: 
   const words = translateBringIn().table;
   const rows = columns.sample.slice(0, format.firstRow - 1 + ROWS_AS_THEY_STAND);
   const width = Math.max(widthOf(columns), ...rows.map(({ cells }) => cells.length));
-  const places = Array.from({ length: width }, (_, column) => column);
-  const kept = [...timeColumns(format), ...format.columns.map(({ column }) => column)];
+  const indices = Array.from({ length: width }, (_, column) => column);
+  const stored = [...timeColumns(format), ...format.columns.map(({ column }) => column)];
   return (
     <section>
       <h2>{words.asStands}</h2>
@@ -24,7 +24,7 @@ export function AsStands({ columns, format }: { columns: ColumnPreview; format: 
           <thead>
             <tr>
               <th scope="col">{words.line}</th>
-              {places.map((column) => (
+              {indices.map((column) => (
                 <th scope="col" key={column}>
                   {column + 1}
                 </th>
@@ -35,8 +35,8 @@ export function AsStands({ columns, format }: { columns: ColumnPreview; format: 
             {rows.map(({ line, cells }, row) => (
               <tr key={line} class={row < format.firstRow - 1 ? 'heading-row' : ''}>
                 <th scope="row">{line}</th>
-                {places.map((column) => (
-                  <td key={column} class={kept.includes(column) ? '' : 'quiet'}>
+                {indices.map((column) => (
+                  <td key={column} class={stored.includes(column) ? '' : 'quiet'}>
                     {cells[column]}
                   </td>
                 ))}

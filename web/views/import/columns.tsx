@@ -44,8 +44,8 @@ export function Columns({
   /** The person says one thing; everything that hangs on it is guessed anew. */
   const guess = async (known: Partial<Pick<ColumnFormat, 'separator' | 'decimal' | 'encoding'>>) => {
     const { separator, decimal, encoding } = format;
-    const said = known.separator ? { encoding, ...known } : { separator, decimal, encoding, ...known };
-    const seen = await staged.look({ guess: said });
+    const written = known.separator ? { encoding, ...known } : { separator, decimal, encoding, ...known };
+    const seen = await staged.look({ guess: written });
     // Refused: the choices are drawn again as they were.
     if (seen?.kind !== 'columns') return staged.say({});
     change(withNamesOf(work.peek().columns ?? format, seen.columns.format));

@@ -6,7 +6,7 @@ import type { Staged } from './use-staged.ts';
 /** Keep or cancel, with what stands in the way, always in sight. Belongs into a form. */
 export function FileEnd({
   staged,
-  keep,
+  keep: save,
   problem,
 }: {
   staged: Staged;
@@ -23,13 +23,13 @@ export function FileEnd({
         {problem}
       </p>
       <div class="row">
-        {keep !== undefined && (
+        {save !== undefined && (
           <button type="submit" class="primary" disabled={busy.value === 'keeping'}>
-            {busy.value === 'keeping' ? words.keeping : keep}
+            {busy.value === 'keeping' ? words.keeping : save}
           </button>
         )}
         <button type="button" onClick={staged.cancel}>
-          {keep === undefined ? words.choose.another : words.choose.cancel}
+          {save === undefined ? words.choose.another : words.choose.cancel}
         </button>
       </div>
     </div>

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { translateBringIn } from '../../state/catalogue.ts';
 import { ChooseFile, PasteNotes } from './choose.tsx';
 import { Columns } from './columns.tsx';
-import { Kept } from './kept.tsx';
+import { Imported } from './kept.tsx';
 import { Merge } from './merge.tsx';
 import { Notes } from './notes.tsx';
 import { TroubleNote } from './trouble-note.tsx';
@@ -18,7 +18,7 @@ export function ImportPage(): VNode {
       <header class="page-head">
         <h1>{words.title}</h1>
       </header>
-      {outcome.value ? <Kept outcome={outcome.value} onMore={staged.cancel} /> : <Before staged={staged} />}
+      {outcome.value ? <Imported outcome={outcome.value} onMore={staged.cancel} /> : <Before staged={staged} />}
     </div>
   );
 }

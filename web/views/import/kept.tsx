@@ -6,7 +6,7 @@ import { translateBringIn } from '../../state/catalogue.ts';
 import { thingsWords } from './item-words.ts';
 
 /** What came of it, and where to go from here. */
-export function Kept({ outcome, onMore }: { outcome: ImportOutcome; onMore: () => void }): VNode {
+export function Imported({ outcome, onMore }: { outcome: ImportOutcome; onMore: () => void }): VNode {
   const words = translateBringIn().kept;
   const { burns, created, changed } = outcome;
   const heading = useRef<HTMLHeadingElement>(null);

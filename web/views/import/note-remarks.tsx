@@ -10,8 +10,8 @@ import { type OfLine, type RemarkDraft, stillSaid } from './import-work.ts';
 type Said = readonly OfLine<RemarkDraft>[] | undefined;
 
 /** What a line becomes: as said, else as understood. */
-export function remarkOf({ line, text, mark, massKg }: NoteLine, said: Said): RemarkDraft {
-  const changed = said?.find((one) => one.line === line && one.text === text);
+export function remarkOf({ line, text, mark, massKg }: NoteLine, written: Said): RemarkDraft {
+  const changed = written?.find((one) => one.line === line && one.text === text);
   return changed ?? { mark: mark ?? 'none', mass: typed('mass', massKg) };
 }
 
@@ -21,12 +21,12 @@ const isWeighed = (mark: RemarkDraft['mark']): mark is (typeof weighedNoteMarks)
 /** The marks that are to become something else than what was understood; or the lines whose mass is none. */
 export function readRemarks(
   lines: readonly NoteLine[],
-  said: Said,
+  written: Said,
 ): { ok: true; value: SaidMark[] } | { ok: false; lines: number[] } {
   const marks: SaidMark[] = [];
   const wrong: number[] = [];
   for (const line of lines) {
-    const draft = stillSaid(said, [line])[0];
+    const draft = stillSaid(written, [line])[0];
     if (!draft) continue;
     const { mark } = draft;
     const mass = massOf(draft, line);
@@ -48,19 +48,19 @@ function massOf({ mark, mass }: RemarkDraft, { massKg }: NoteLine): Entry<number
 
 export function NoteRemarks({
   lines,
-  said,
+  said: written,
   onSay,
 }: {
   lines: readonly NoteLine[];
   said: Said;
-  onSay: (said: OfLine<RemarkDraft>[]) => void;
+  onSay: (written: OfLine<RemarkDraft>[]) => void;
 }): VNode | null {
   const words = translateBringIn().notes;
-  const told = lines.filter(({ note }) => note !== undefined);
-  if (told.length === 0) return null;
+  const shown = lines.filter(({ note }) => note !== undefined);
+  if (shown.length === 0) return null;
   const put = ({ line, text }: NoteLine, draft: RemarkDraft) =>
-    onSay([...stillSaid(said, lines).filter((one) => one.line !== line), { line, text, ...draft }]);
-  const open = told.filter((line) => openDoubtsOf(line, said).length > 0).length;
+    onSay([...stillSaid(written, lines).filter((one) => one.line !== line), { line, text, ...draft }]);
+  const open = shown.filter((line) => openDoubtsOf(line, written).length > 0).length;
   return (
     <section aria-labelledby="note-remarks-title">
       <h2 id="note-remarks-title">{words.remarks}</h2>
@@ -68,20 +68,28 @@ export function NoteRemarks({
         {words.remarksLead} {open > 0 && <b>{words.unclear({ count: open })}</b>}
       </p>
       <ol class="note-remarks">
-        {told.map((line) => (
-          <OneRemark key={`${line.line} ${line.text}`} line={line} said={said} onSay={(draft) => put(line, draft)} />
+        {shown.map((line) => (
+          <OneRemark key={`${line.line} ${line.text}`} line={line} said={written} onSay={(draft) => put(line, draft)} />
         ))}
       </ol>
     </section>
   );
 }
 
-function OneRemark({ line, said, onSay }: { line: NoteLine; said: Said; onSay: (draft: RemarkDraft) => void }): VNode {
+function OneRemark({
+  line,
+  said: written,
+  onSay,
+}: {
+  line: NoteLine;
+  said: Said;
+  onSay: (draft: RemarkDraft) => void;
+}): VNode {
   const words = translateBringIn().notes;
   const names = translate().marks.names;
-  const draft = remarkOf(line, said);
+  const draft = remarkOf(line, written);
   const mass = massOf(draft, line);
-  const doubts = openDoubtsOf(line, said);
+  const doubts = openDoubtsOf(line, written);
   return (
     <li class={doubts.length > 0 ? 'doubtful' : ''}>
       <p class="remark-said">
@@ -122,8 +130,8 @@ function OneRemark({ line, said, onSay }: { line: NoteLine; said: Said; onSay: (
 }
 
 /** Doubts about what was done end once the person has said what it was; those about times and readings do not. */
-function openDoubtsOf(line: NoteLine, said: Said) {
+function openDoubtsOf(line: NoteLine, written: Said) {
   const doubts = line.doubts ?? [];
   const stays = ['value', 'clockSet'];
-  return stillSaid(said, [line]).length > 0 ? doubts.filter((doubt) => stays.includes(doubt)) : doubts;
+  return stillSaid(written, [line]).length > 0 ? doubts.filter((doubt) => stays.includes(doubt)) : doubts;
 }

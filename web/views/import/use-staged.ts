@@ -1,10 +1,10 @@
 /** One file on its way in: handed over, looked at, corrected, then kept or dropped. */
 import { type Signal, signal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
-import type { CorrectImport, ImportOutcome, ImportPreview, KeepImport } from '../../../shared/contract/imports.ts';
+import type { CorrectImport, ImportOutcome, ImportPreview, SaveImport } from '../../../shared/contract/imports.ts';
 import { loadBurns } from '../../state/burns.ts';
 import { link } from '../../state/connection.ts';
-import { dropFile, type Handed, handed, keepFile, lookAgain, notesFile, sendFile } from '../../state/imports.ts';
+import { dropFile, type Handed, handed, lookAgain, notesFile, saveFile, sendFile } from '../../state/imports.ts';
 import { person } from '../../state/preferences.ts';
 import { useDraft } from '../forms/use-draft.ts';
 import { isWhole } from './column-format.ts';
@@ -68,9 +68,9 @@ function stage(work: Signal<Work>) {
     return seen;
   }
 
-  async function keep(how: Partial<KeepImport>): Promise<void> {
+  async function save(how: Partial<SaveImport>): Promise<void> {
     const by = person.peek().trim();
-    const came = await newest('keeping', () => waiting.ask((id) => keepFile(id, { ...how, ...(by && { by }) })));
+    const came = await newest('keeping', () => waiting.ask((id) => saveFile(id, { ...how, ...(by && { by }) })));
     if (!came) return;
     work.value = { ...NOTHING, text: work.peek().isNotes ? '' : work.peek().text };
     handed.value = undefined;
@@ -100,7 +100,7 @@ function stage(work: Signal<Work>) {
     send,
     sendNotes,
     look,
-    keep,
+    keep: save,
     resume,
     /** Back to the beginning; nothing of the file stays. */
     cancel() {

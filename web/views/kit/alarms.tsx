@@ -1,61 +1,61 @@
 /** Calls for the person: on every screen until seen, and aloud once. */
 import type { VNode } from 'preact';
-import type { Call } from '../../../shared/contract/alarms.ts';
+import type { Alarm } from '../../../shared/contract/alarms.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import { routeHash } from '../../addresses/router.ts';
-import { hush, calls as inForce, seenCalls } from '../../state/alarms.ts';
+import { hush, calls as inForce, seenAlarms } from '../../state/alarms.ts';
 import { burns } from '../../state/burns.ts';
 import { translate } from '../../state/catalogue.ts';
 import { duration, text } from '../../state/figures.ts';
 import { burnNowAtTickUs } from '../../state/tick.ts';
 
 /** The calls of one burn, on its own screen. */
-export function Calls({ burnId, estimate }: { burnId: string; estimate: Estimate | undefined }): VNode {
+export function Alarms({ burnId, estimate }: { burnId: string; estimate: Estimate | undefined }): VNode {
   return (
     <div class="calls" role="status">
       {unseen(burnId).map((call) => (
-        <CallLine key={call.id} burnId={burnId} call={call} estimate={estimate} />
+        <AlarmLine key={call.id} burnId={burnId} call={call} estimate={estimate} />
       ))}
     </div>
   );
 }
 
 /** The calls of all burns but the one whose screen shows them itself; each leads to its burn. */
-export function CallsElsewhere({ here }: { here?: string | undefined }): VNode | null {
+export function AlarmsElsewhere({ here }: { here?: string | undefined }): VNode | null {
   const others = [...inForce.value.keys()].filter((burnId) => burnId !== here);
   const open = others.flatMap((burnId) => unseen(burnId).map((call) => ({ burnId, call })));
   return (
     <div class="calls calls-elsewhere" role="status">
       {open.map(({ burnId, call }) => (
-        <CallLine key={call.id} burnId={burnId} call={call} leadsTo={titleOf(burnId)} />
+        <AlarmLine key={call.id} burnId={burnId} call={call} leadsTo={titleOf(burnId)} />
       ))}
     </div>
   );
 }
 
-function unseen(burnId: string): readonly Call[] {
-  return (inForce.value.get(burnId) ?? []).filter(({ id }) => !seenCalls.value.has(id));
+function unseen(burnId: string): readonly Alarm[] {
+  return (inForce.value.get(burnId) ?? []).filter(({ id }) => !seenAlarms.value.has(id));
 }
 
 function titleOf(burnId: string): string {
   return burns.value?.find(({ id }) => id === burnId)?.title ?? translate().nav.now;
 }
 
-function CallLine({
+function AlarmLine({
   burnId,
   call,
   estimate,
   leadsTo,
 }: {
   burnId: string;
-  call: Call;
+  call: Alarm;
   estimate?: Estimate | undefined;
   leadsTo?: string;
 }): VNode {
   return (
     <p class={`call ${call.kind}`}>
       <span>
-        {callWords(call, sinceCalledS(burnId, call), estimate)}{' '}
+        {alarmWords(call, sinceCalledS(burnId, call), estimate)}{' '}
         {leadsTo !== undefined && <a href={routeHash({ at: 'run', id: burnId })}>{leadsTo}</a>}
       </span>
       <button type="button" onClick={() => hush(call.id)}>
@@ -66,12 +66,12 @@ function CallLine({
 }
 
 /** How long ago the person was called: the figures of a call are that old. */
-function sinceCalledS(burnId: string, { sinceUs }: Call): number {
+function sinceCalledS(burnId: string, { sinceUs }: Alarm): number {
   return Math.max(0, ((burnNowAtTickUs(burnId) ?? sinceUs) - sinceUs) / 1e6);
 }
 
 /** @param estimate of now, where it is known here; elsewhere the figures of the call go on by the clock */
-function callWords(call: Call, agoS: number, estimate: Estimate | undefined): string {
+function alarmWords(call: Alarm, agoS: number, estimate: Estimate | undefined): string {
   const words = translate().calls;
   switch (call.kind) {
     case 'boardGone':

@@ -1,17 +1,17 @@
 /** Readings of any channel, in the units of this device. */
 
-import type { BenchChannel } from '../../../shared/contract/boards.ts';
+import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Dimension } from '../../../shared/language/shown.ts';
 import { number, text } from '../../state/figures.ts';
 
 /** Raw voltages and resistances arrive worked out as temperatures. */
-export function isTemperature({ unit }: Pick<BenchChannel, 'unit'>): boolean {
+export function isTemperature({ unit }: Pick<SetupChannel, 'unit'>): boolean {
   return unit === 'Cel' || unit === 'uV' || unit === 'Ohm';
 }
 
 /** A reading as a person reads it. */
-export function readingText(channel: Pick<BenchChannel, 'unit'>, value: number): string {
+export function readingText(channel: Pick<SetupChannel, 'unit'>, value: number): string {
   if (isTemperature(channel)) return text('temperature', value);
   if (channel.unit === 'kg') return text('mass', value);
   if (channel.unit === 'Pa') return text('pressure', value);
@@ -25,11 +25,11 @@ export function dimensionOf(channel: Pick<Channel, 'unit'>): Dimension | undefin
 }
 
 /** A difference of readings, such as their noise. */
-export function stepText(channel: BenchChannel, value: number): string {
+export function stepText(channel: SetupChannel, value: number): string {
   return isTemperature(channel) ? text('temperatureDifference', value, 2) : readingText(channel, value);
 }
 
 /** How fast a reading changes. */
-export function rateText(channel: BenchChannel, perMinute: number): string {
+export function rateText(channel: SetupChannel, perMinute: number): string {
   return isTemperature(channel) ? text('temperatureRate', perMinute) : `${readingText(channel, perMinute)}/min`;
 }

@@ -1,7 +1,7 @@
 /** A simulated board and sample burns, for whoever has nothing to measure yet; and how to be rid of them. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { boards, keepBoard } from '../../state/bench.ts';
+import { boards, saveBoard } from '../../state/bench.ts';
 import { loadBurns } from '../../state/burns.ts';
 import { translate } from '../../state/catalogue.ts';
 import { call, health } from '../../state/service.ts';
@@ -32,7 +32,7 @@ export function TryOut(): VNode | null {
   const setBoard = () =>
     act(async () => {
       if (hasBoard) await call('DELETE /simulated-board');
-      else keepBoard(await call('POST /simulated-board'));
+      else saveBoard(await call('POST /simulated-board'));
     });
   const setBurns = () =>
     act(async () => {

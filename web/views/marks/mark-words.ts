@@ -1,5 +1,5 @@
 import type { Mark } from '../../../shared/contract/marks.ts';
-import { benchChannels, handProbes } from '../../state/bench.ts';
+import { handProbes, setupChannels } from '../../state/bench.ts';
 import { translate } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 import { channelOf } from '../../state/open-burn.ts';
@@ -23,7 +23,7 @@ export function markWords(mark: Mark): string {
     case 'rain':
       return words.step({ what: name, step: translate().other.steps[mark.step] ?? String(mark.step) });
     case 'probeMoved': {
-      const probe = benchChannels.value.find(({ id }) => id === mark.channelId);
+      const probe = setupChannels.value.find(({ id }) => id === mark.channelId);
       return probe ? words.step({ what: name, step: probe.name }) : name;
     }
     case 'reading': {

@@ -8,7 +8,7 @@ import { uuid7 } from '../../lib/uuid7.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
 import { translate } from '../../state/catalogue.ts';
 import { loadShelves, shelves } from '../../state/inventory.ts';
-import { burnSignal, editBurn, keepDetail, loadBurn } from '../../state/open-burn.ts';
+import { burnSignal, editBurn, loadBurn, saveDetail } from '../../state/open-burn.ts';
 import { sendWeighUp } from '../../state/outbox.ts';
 import { goOn } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
@@ -136,7 +136,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
 
 async function create(burn: CreateBurn, light: boolean): Promise<BurnDetail> {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  return keepDetail(
+  return saveDetail(
     await call('POST /burns', { body: { ...burn, id: uuid7(), zone, status: light ? 'running' : 'planned' } }),
   );
 }

@@ -68,7 +68,7 @@ export function FeedSheet({
   const lot = draft.value.lot || firstWoodLot(lots);
   const reading = mass === '' ? undefined : readQuantity('mass', mass, { positive: true, high: heaviestKg });
   const largestKg = largestFeedKg(marks, detail.largestFeedKg);
-  const keep = (massKg?: number) => {
+  const save = (massKg?: number) => {
     forget();
     onLog({
       ...(massKg !== undefined && { massKg }),
@@ -79,7 +79,7 @@ export function FeedSheet({
   };
   const log = (massKg: number) => {
     if (looksTooHeavy(massKg, largestKg)) set({ mass: typed('mass', massKg), isDoubted: true });
-    else keep(massKg);
+    else save(massKg);
   };
   const close = () => {
     forget();
@@ -100,7 +100,7 @@ export function FeedSheet({
             pileDropKg={pileDropKg}
             isDisabled={isDoubted}
             onMass={log}
-            onNotWeighed={() => keep()}
+            onNotWeighed={() => save()}
           />
           <MinutesAgoChoice value={ago} onChange={(value) => set({ ago: value })} />
           <details class="feed-more">
@@ -113,7 +113,7 @@ export function FeedSheet({
           <Doubt
             massKg={reading.value}
             largestKg={largestKg}
-            onKeep={() => keep(reading.value)}
+            onKeep={() => save(reading.value)}
             onChange={() => set({ isDoubted: false })}
           />
         ) : (
@@ -172,7 +172,7 @@ function UsualMasses({
 function Doubt({
   massKg,
   largestKg,
-  onKeep,
+  onKeep: onSave,
   onChange,
 }: {
   massKg: number;
@@ -189,7 +189,7 @@ function Doubt({
       <p id="doubt-question">
         <Rich text={words.heavy({ mass, largest: text('mass', largestKg) })} />
       </p>
-      <button type="button" class="log" onClick={onKeep}>
+      <button type="button" class="log" onClick={onSave}>
         {words.heavyYes({ mass })}
       </button>
       <button type="button" class="primary log" onClick={onChange}>

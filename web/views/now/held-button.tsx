@@ -20,22 +20,22 @@ export function HeldButton({
 }: Said & { disabled?: boolean; class?: string; children: ComponentChildren }): VNode {
   const held = useSignal<Said | undefined>(undefined);
   const hold = () => {
-    const said = { act, children };
-    held.value = said;
+    const written = { act, children };
+    held.value = written;
     const lifted = () => {
       removeEventListener('pointerup', lifted);
       removeEventListener('pointercancel', lifted);
       setTimeout(() => {
-        if (held.value === said) held.value = undefined;
+        if (held.value === written) held.value = undefined;
       }, clickFollowsMs);
     };
     addEventListener('pointerup', lifted);
     addEventListener('pointercancel', lifted);
   };
   const click = () => {
-    const said = held.value ?? { act };
+    const written = held.value ?? { act };
     held.value = undefined;
-    said.act();
+    written.act();
   };
   return (
     <button type="button" {...rest} onPointerDown={hold} onClick={click}>

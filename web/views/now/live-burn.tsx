@@ -21,7 +21,7 @@ import { health } from '../../state/service.ts';
 import { shownMarks } from '../../state/shown-entries.ts';
 import { burnNowAtTickUs } from '../../state/tick.ts';
 import { useInventory } from '../forms/use-inventory.ts';
-import { Calls } from '../kit/alarms.tsx';
+import { Alarms } from '../kit/alarms.tsx';
 import { BoardsWord } from '../kit/boards-word.tsx';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
@@ -71,7 +71,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
 
   const log = (...mark: LoggedMark) => {
     open.close();
-    return logAndSay(detail, ...mark);
+    return logAndPrint(detail, ...mark);
   };
   const holdState = live.estimate.value?.hold?.state;
   const isHoldDone = holdState === 'done' || holdState === 'ended';
@@ -81,7 +81,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       <RunHead detail={detail} />
       <div class="run-left">
         <Reading detail={detail} estimate={live.estimate.value} measured={measured} state={state} marks={marks} />
-        <Calls burnId={id} estimate={live.estimate.value} />
+        <Alarms burnId={id} estimate={live.estimate.value} />
       </div>
       <div class="run-strip">
         {live.curves.value && (
@@ -138,7 +138,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   );
 }
 
-async function logAndSay({ burn }: BurnDetail, kind: MarkKind, details: object = {}, agoS = 0): Promise<void> {
+async function logAndPrint({ burn }: BurnDetail, kind: MarkKind, details: object = {}, agoS = 0): Promise<void> {
   const { mark, outcome } = await logMark(burn.id, kind, details as never, agoS);
   // The banner says why not.
   if (outcome.is === 'refused') return;

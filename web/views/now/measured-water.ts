@@ -34,8 +34,8 @@ function estimated(estimate: Estimate | undefined) {
 function drawn(curves: readonly Curve[]) {
   const water = curves.find(({ id }) => id === 'water');
   if (!water || water.handRead) return undefined;
-  let place = water.v.length - 1;
-  while (place > 0 && water.v[place] === null) place -= 1;
-  const [tempC, atS] = [water.v[place], water.t[place]];
+  let index = water.v.length - 1;
+  while (index > 0 && water.v[index] === null) index -= 1;
+  const [tempC, atS] = [water.v[index], water.t[index]];
   return tempC === undefined || tempC === null || atS === undefined ? undefined : { tempC, atUs: atS * 1e6 };
 }

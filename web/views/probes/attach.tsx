@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { AttachBoard, PlainFormat } from '../../../shared/contract/boards.ts';
-import { keepBoard } from '../../state/bench.ts';
+import { saveBoard } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { CheckField, SelectField, TextField } from '../forms/field.tsx';
@@ -49,7 +49,7 @@ export function Attach(): VNode {
       ...(isPlain && format.value && { plain: format.value }),
     };
     try {
-      keepBoard(await call('POST /boards', { body: request }));
+      saveBoard(await call('POST /boards', { body: request }));
       change(blank);
       forget();
       forgetDraft(columnsDraft);

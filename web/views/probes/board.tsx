@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { BenchChannel, Board } from '../../../shared/contract/boards.ts';
+import type { Board, SetupChannel } from '../../../shared/contract/boards.ts';
 import { announce } from '../../state/announce.ts';
 import { forgetBoard, latest } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
@@ -153,7 +153,7 @@ function ChannelLine({
   periodMs,
   onEdit,
 }: {
-  channel: BenchChannel;
+  channel: SetupChannel;
   periodMs: number | undefined;
   onEdit: () => void;
 }): VNode {

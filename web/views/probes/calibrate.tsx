@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { BenchChannel } from '../../../shared/contract/boards.ts';
+import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import { boilingPointC, standardPressureAtGeometricPa } from '../../../shared/physics/atmosphere.ts';
 import { latest, slowestPeriodMs } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
@@ -38,7 +38,7 @@ function usualTruth(kind: 'ice' | 'boil'): string {
   return typed('temperature', kind === 'ice' ? 0 : localBoilingPointC(), 2);
 }
 
-export function Calibrate({ channel }: { channel: BenchChannel }): VNode {
+export function Calibrate({ channel }: { channel: SetupChannel }): VNode {
   const words = translateRig();
   // A bath takes minutes to settle: a reload must not cost the point taken before it.
   const { draft, forget } = useDraft<CalibrationDraft>(`calibration.${channel.id}`, {
@@ -117,7 +117,7 @@ function Bath({
   onTake,
 }: {
   kind: 'ice' | 'boil';
-  channel: BenchChannel;
+  channel: SetupChannel;
   truthText: string;
   onTruth: (typed: string) => void;
   onTake: (point: CalibrationPoint) => void;

@@ -1,7 +1,7 @@
 /** Where a probe sits, what it is called, how far it is trusted. */
 import type { VNode } from 'preact';
-import type { BenchChannel } from '../../../shared/contract/boards.ts';
-import { benchChannels } from '../../state/bench.ts';
+import type { SetupChannel } from '../../../shared/contract/boards.ts';
+import { setupChannels } from '../../state/bench.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
 import { text } from '../../state/figures.ts';
 import { placeChannel } from '../../state/placing.ts';
@@ -14,7 +14,7 @@ import { choiceOf, classesOf, isThermocouple, type ProbeChoice, probeChoices, pr
 import { sittingFields } from './sitting-fields.ts';
 
 /** How far a temperature probe is trusted. */
-function trustFields(channel: BenchChannel, choice: ProbeChoice) {
+function trustFields(channel: SetupChannel, choice: ProbeChoice) {
   const words = translateRig();
   const isTemp = isTemperature(channel);
   const none = ['', translate().describe.none] as const;
@@ -47,9 +47,9 @@ function kindText(choice: ProbeChoice): string {
   return words.probeKinds[choice];
 }
 
-export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel; onSaved: () => void }): VNode {
-  const channel = benchChannels.value.find(({ id }) => id === given.id) ?? given;
-  const fieldsFor = (role: BenchChannel['role'], choice: ProbeChoice) => ({
+export function ChannelForm({ channel: given, onSaved }: { channel: SetupChannel; onSaved: () => void }): VNode {
+  const channel = setupChannels.value.find(({ id }) => id === given.id) ?? given;
+  const fieldsFor = (role: SetupChannel['role'], choice: ProbeChoice) => ({
     ...sittingFields(channel.unit, role),
     ...trustFields(channel, choice),
   });
@@ -91,7 +91,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: BenchChannel
   );
 }
 
-function CalibrationPart({ channel }: { channel: BenchChannel }): VNode {
+function CalibrationPart({ channel }: { channel: SetupChannel }): VNode {
   const words = translateRig();
   const { calibration } = channel;
   return (

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FirmwareName } from '../../../shared/contract/flashing.ts';
-import { keepBoard } from '../../state/bench.ts';
+import { saveBoard } from '../../state/bench.ts';
 import { translateRig } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { SelectField } from '../forms/field.tsx';
@@ -31,7 +31,7 @@ export function PutFirmware({ path }: { path: string }): VNode | null {
     return () => clearInterval(timer);
   }, [runs]);
   useEffect(() => {
-    if (watched.value && now?.board) keepBoard(now.board);
+    if (watched.value && now?.board) saveBoard(now.board);
   }, [now?.phase]);
   if (!now) return null;
   const begin = async (event: Event) => {

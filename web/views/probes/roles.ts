@@ -1,7 +1,7 @@
 /** Where a probe may sit, by what it measures. */
-import type { BenchChannel } from '../../../shared/contract/boards.ts';
+import type { SetupChannel } from '../../../shared/contract/boards.ts';
 
-type Role = BenchChannel['role'];
+type Role = SetupChannel['role'];
 
 const temperatures: readonly Role[] = [
   'water',
@@ -15,13 +15,13 @@ const temperatures: readonly Role[] = [
   'other',
 ];
 const gases: readonly Role[] = ['oxygen', 'carbonDioxide', 'carbonMonoxide', 'other'];
-const others: Partial<Record<BenchChannel['unit'], readonly Role[]>> = {
+const others: Partial<Record<SetupChannel['unit'], readonly Role[]>> = {
   kg: ['fuelScale', 'stoveScale', 'other'],
   Pa: ['stationPressure', 'other'],
   '%': gases,
   '1': gases,
 };
 
-export function rolesFor(unit: BenchChannel['unit']): readonly Role[] {
+export function rolesFor(unit: SetupChannel['unit']): readonly Role[] {
   return others[unit] ?? temperatures;
 }

@@ -1,10 +1,10 @@
 /** Where a probe sits, and what it is called. */
-import type { BenchChannel } from '../../../shared/contract/boards.ts';
+import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import { translate, translateRig } from '../../state/catalogue.ts';
 import { askedIf, choice, line, needed, select } from '../forms/field-spec.ts';
 import { rolesFor } from './roles.ts';
 
-export function sittingFields(unit: BenchChannel['unit'], role: BenchChannel['role']) {
+export function sittingFields(unit: SetupChannel['unit'], role: SetupChannel['role']) {
   const words = translateRig();
   const positions = ['low', 'middle', 'high'] as const;
   return {

@@ -1,7 +1,7 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
 import { translate } from '../../state/catalogue.ts';
-import { CallsElsewhere } from '../kit/alarms.tsx';
+import { AlarmsElsewhere } from '../kit/alarms.tsx';
 
 /** A sheet that slides over the lower part of the screen: a modal dialog with its own focus, closed by Escape or its button. */
 export function Sheet({
@@ -30,7 +30,7 @@ export function Sheet({
         <button type="button" class="plain" onClick={onClose}>
           {translate().close}
         </button>
-        <CallsElsewhere />
+        <AlarmsElsewhere />
       </header>
       <div class="sheet-body">{children}</div>
     </dialog>

@@ -93,8 +93,8 @@ export function moistureOf(
   if (draft.basis !== 'wet' && draft.basis !== 'dry') return { ok: false, problems: { basis: words.choose } };
   if (draft.basis === 'wet' && readings.value.some((reading) => reading >= 1))
     return { ok: false, problems: { moisture: words.tooHigh({ high: '99 %' }) } };
-  const said = { basis: draft.basis, how: draft.how as Moisture['how'] } as const;
-  if (known) return { ok: true, value: { ...known, ...said } };
+  const written = { basis: draft.basis, how: draft.how as Moisture['how'] } as const;
+  if (known) return { ok: true, value: { ...known, ...written } };
   const spread = spreadOfMoisture(readings.value);
   if (!spread) return { ok: true, value: undefined };
   const { mean: fraction, standardUncertainty } = spread;
@@ -102,7 +102,7 @@ export function moistureOf(
     ok: true,
     value: {
       fraction,
-      ...said,
+      ...written,
       ...(standardUncertainty !== undefined && { standardUncertainty }),
       ...(readings.value.length > 1 && { readings: [...readings.value] }),
     },

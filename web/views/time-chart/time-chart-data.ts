@@ -206,14 +206,14 @@ export function readUsOf({ waterReadUs, elapsedUs }: Estimate): number {
 /** What all strips have in common. */
 export function timeChartBase(
   curves: readonly TimeChartCurve[],
-  lanes: readonly TimeChartTrack[],
+  tracks: readonly TimeChartTrack[],
   range: TimeChartModel['range'],
 ): TimeChartModel {
   const hot = hotScale(curves);
   const rate = rateScale(curves);
   return {
     curves,
-    lanes,
+    lanes: tracks,
     range,
     paper: paperScale(curves),
     ...(hot && { hot }),

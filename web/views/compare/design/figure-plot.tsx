@@ -40,7 +40,7 @@ export function FigurePlot({
   const [x, share] = [shareOf(across.low, across.high), shareOf(up.low, up.high)];
   const y = (value: number) => heightPx - (share(value) / 100) * heightPx;
   const ticks = roundTicks(up.low, up.high, 5);
-  const places = [...new Set(points.map((point) => point.figure))].sort((a, b) => a - b);
+  const indices = [...new Set(points.map((point) => point.figure))].sort((a, b) => a - b);
   const revisions = [...new Set(burns.map(({ revision }) => revision?.id))];
   return (
     <figure class="level-plot" aria-label={words.plot({ figure: figure.name, result: resultName(result) })}>
@@ -59,9 +59,9 @@ export function FigurePlot({
           </g>
         ))}
         <line class="middle" x1="0" x2="100%" y1={heightPx} y2={heightPx} />
-        {places.map((place) => (
-          <text key={place} x={`${x(place)}%`} y={heightPx + 18} text-anchor="middle">
-            {figureText({ name: figure.name, value: place, unit: figure.unit })}
+        {indices.map((index) => (
+          <text key={index} x={`${x(index)}%`} y={heightPx + 18} text-anchor="middle">
+            {figureText({ name: figure.name, value: index, unit: figure.unit })}
           </text>
         ))}
         <text x="50%" y={heightPx + 40} text-anchor="middle">

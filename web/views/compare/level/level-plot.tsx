@@ -27,7 +27,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
   const y = (value: number) => heightPx - (share(value) / 100) * heightPx;
   const { values, decimals } = roundTicks(bottom * 100, top * 100, 7);
   const burnOf = (id: string) => burns.find((burn) => burn.id === id);
-  const revisionAt = (place: number) => burnOf(points[place]?.burnId ?? '')?.revision;
+  const revisionAt = (index: number) => burnOf(points[index]?.burnId ?? '')?.revision;
   const revisions = [...new Set(points.map((_, index) => revisionAt(index)?.id))];
   return (
     <figure class="level-plot" aria-label={words.plot({ result: resultName(level.id) })}>

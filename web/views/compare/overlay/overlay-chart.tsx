@@ -15,7 +15,7 @@ import { TimeChartKey } from '../../time-chart/time-chart-key.tsx';
 import { TimeChartView } from '../../time-chart/time-chart-view.tsx';
 import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 import { OverlayKey } from './overlay-key.tsx';
-import { type Band, bands, layBurns, type OverlayChoices } from './overlay-model.ts';
+import { type Band, bands, type OverlayChoices, overlayBurns } from './overlay-model.ts';
 
 /** More burns than this are told apart by their group: so many line styles nobody can keep apart. */
 const mostStyles = 8;
@@ -64,7 +64,7 @@ export function OverlayTimeChart({
   );
   const overlay = useMemo(() => {
     const align = at !== 'temperature' ? { at } : { at, tempC: tempC.ok ? tempC.value : Number.NaN };
-    return layBurns(shown, groups, { align, band, apart: choices.value.apart }, (id) => moments?.get(id));
+    return overlayBurns(shown, groups, { align, band, apart: choices.value.apart }, (id) => moments?.get(id));
     // figures and words follow the units and the language of this device
   }, [shown, groups, choices.value, moments, units.value, language.value]);
   const hear = useCallback(

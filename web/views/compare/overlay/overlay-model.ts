@@ -37,7 +37,7 @@ const earliestMin = { lit: -15, other: -360 };
  * Lay burns over each other.
  * @param moments of a burn, for aligning at its target
  */
-export function layBurns(
+export function overlayBurns(
   burns: readonly OverlayBurn[],
   groups: readonly OverlayGroup[],
   choices: OverlayChoices,
@@ -45,19 +45,19 @@ export function layBurns(
 ): Overlay {
   const overlay = burns.flatMap((burn) => {
     const zeroS = zeroOf(burn, choices.align, moments(burn.detail.burn.id));
-    return zeroS === undefined ? [] : [layOne(burn, styleOf(burn, groups, choices), zeroS, choices)];
+    return zeroS === undefined ? [] : [overlayOne(burn, styleOf(burn, groups, choices), zeroS, choices)];
   });
   const curves = overlay.flatMap((one) => one.curves);
-  const base = timeChartBase(curves, lanesOf(overlay, groups, choices), rangeOf(curves, choices.align));
+  const base = timeChartBase(curves, tracksOf(overlay, groups, choices), rangeOf(curves, choices.align));
   return {
     model: { ...base, ...bandScale(curves, choices.band), ...zeroWords(choices.align) },
     without: burns.filter((burn) => !overlay.some((one) => one.burn === burn)),
   };
 }
 
-type OneOverlay = ReturnType<typeof layOne>;
+type OneOverlay = ReturnType<typeof overlayOne>;
 
-function layOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band, apart }: OverlayChoices) {
+function overlayOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band, apart }: OverlayChoices) {
   const thin = { ...style, width: Math.min(style.width, 1.25) };
   const curves = [
     ...drawn(burn, ({ id }) => id === 'water', zeroS, style),
@@ -123,7 +123,7 @@ function styleOf(burn: OverlayBurn, groups: readonly OverlayGroup[], { apart }: 
   return apart === 'group' && group ? group.style : overlayStyle(burn.place);
 }
 
-function lanesOf(
+function tracksOf(
   overlay: readonly OneOverlay[],
   groups: readonly OverlayGroup[],
   { apart }: OverlayChoices,

@@ -10,7 +10,7 @@ export interface Names {
 }
 
 /** The sentence as plain text. */
-export function saidText({ code, params }: Message, names: Names, more: Message['params'] = {}): string {
+export function writtenText({ code, params }: Message, names: Names, more: Message['params'] = {}): string {
   const named = Object.entries(params).map(([key, value]) => {
     const isSide = ['side', 'first', 'second'].includes(key) && (value === 'a' || value === 'b');
     return [key, isSide ? names[value] : value] as const;
@@ -19,5 +19,5 @@ export function saidText({ code, params }: Message, names: Names, more: Message[
 }
 
 export function Said({ message, names }: { message: Message; names: Names }): VNode {
-  return <Rich text={saidText(message, names, { strong: 1 })} />;
+  return <Rich text={writtenText(message, names, { strong: 1 })} />;
 }

@@ -9,7 +9,7 @@ import { Rich } from '../../kit/rich.tsx';
 import { WideTable } from '../../kit/wide-table.tsx';
 import { DotSample } from '../parts/burn-dot.tsx';
 import { changeText } from '../parts/difference-words.ts';
-import { saidText } from '../parts/said.tsx';
+import { writtenText } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { sourceName } from '../parts/uncertainty.ts';
 
@@ -37,8 +37,8 @@ export function DifferenceDetail({ entry, sides }: { entry: Comparison['differen
 
 function sentenceOf(entry: Comparison['differences'][number], sides: Sides): string {
   const names = { a: sides.a.name, b: sides.b.name };
-  const why = 'missing' in entry ? { why: saidText(entry.missing, names) } : {};
-  return saidText(entry.message, names, { strong: 1, ...why });
+  const why = 'missing' in entry ? { why: writtenText(entry.missing, names) } : {};
+  return writtenText(entry.message, names, { strong: 1, ...why });
 }
 
 /** What the burns said before anything was brought to common conditions. */

@@ -8,7 +8,7 @@ import { changeText } from '../parts/difference-words.ts';
 import { intervalOnAxis } from '../parts/interval-on-axis.ts';
 import { PlotAxis } from '../parts/plot-axis.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
-import { Said, saidText } from '../parts/said.tsx';
+import { Said, writtenText } from '../parts/said.tsx';
 import { aroundAll, shareOf } from '../parts/ticks.ts';
 
 const rowPx = 40;
@@ -148,7 +148,7 @@ function Changed({ step: { from, to, changed, remarks }, ladder }: { step: Ladde
   const names = { a: nameOf(from), b: nameOf(to) };
   const length = (value: number | undefined, unit: 'm' | 'm2') =>
     value === undefined ? '–' : unit === 'm' ? text('length', value) : `${value} m²`;
-  const others = changed.others.map(({ message }) => saidText(message, names));
+  const others = changed.others.map(({ message }) => writtenText(message, names));
   return (
     <li>
       <b>{words.head(names)}</b>
@@ -165,7 +165,7 @@ function Changed({ step: { from, to, changed, remarks }, ladder }: { step: Ladde
         .filter(({ message }) => !(ladder.missing && message.code.startsWith('missing/')))
         .map(({ message }) => (
           <p class="remark" key={message.code}>
-            {capital(saidText(message, names))}
+            {capital(writtenText(message, names))}
           </p>
         ))}
       {others.length > 0 && (

@@ -138,12 +138,12 @@ function PointsRow({
       >
         <NoDifference at={at(difference.a)} />
         <line class="level" x1={`${at(level)}%`} x2={`${at(level)}%`} y1="8" y2={rowPx - 8} />
-        {points.map((point, place) => (
+        {points.map((point, index) => (
           <BurnDot
             key={point.burnId}
             side={side.key}
             at={at(shownValue(point))}
-            y={rowPx / 2 + (heights[place] ?? 0)}
+            y={rowPx / 2 + (heights[index] ?? 0)}
             title={titleOf(point.burnId, shownValue(point))}
           />
         ))}
@@ -153,11 +153,11 @@ function PointsRow({
 }
 
 /** Points too close to be told apart step up and down; places are in rising order, in percent of the width. */
-function staggered(places: readonly number[]): number[] {
+function staggered(indices: readonly number[]): number[] {
   const steps = [0, -10, 10];
   let run = 0;
-  return places.map((place, index) => {
-    const before = places[index - 1];
+  return indices.map((place, index) => {
+    const before = indices[index - 1];
     run = before !== undefined && place - before < 2 ? run + 1 : 0;
     return steps[run % steps.length] ?? 0;
   });

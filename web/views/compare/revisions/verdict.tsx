@@ -4,7 +4,7 @@ import type { Comparison } from '../../../../shared/contract/comparison.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
 import { Rich } from '../../kit/rich.tsx';
-import { Said, saidText } from '../parts/said.tsx';
+import { Said, writtenText } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { RawFigures } from './difference-detail.tsx';
 
@@ -66,12 +66,12 @@ function verdictText({ differences, chosen }: Comparison, names: { a: string; b:
   const [primary] = differences;
   if (!primary) return '';
   const strong = { strong: 1 };
-  const why = 'missing' in primary ? { why: saidText(primary.missing, names) } : {};
-  const after = chosen.when === 'after' ? [saidText(chosen.message, names)] : [];
+  const why = 'missing' in primary ? { why: writtenText(primary.missing, names) } : {};
+  const after = chosen.when === 'after' ? [writtenText(chosen.message, names)] : [];
   const remarks = 'verdict' in primary ? primary.remarks.filter(({ code }) => code === 'remark/noLotShared') : [];
   return [
-    saidText(primary.message, names, { ...strong, ...why }),
+    writtenText(primary.message, names, { ...strong, ...why }),
     ...after,
-    ...remarks.map((message) => saidText(message, names)),
+    ...remarks.map((message) => writtenText(message, names)),
   ].join(' ');
 }
