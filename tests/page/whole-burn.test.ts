@@ -93,6 +93,8 @@ test('a whole burn from an empty database to its results, run from a phone whose
   await page.getByLabel('Minutes to hold').fill('1');
   await page.getByLabel('Air pressure today').fill('984');
   await page.getByRole('button', { name: 'Keep for later' }).tap();
+  // The form has a button of that name too: what is waited for is the screen that follows.
+  await page.getByRole('button', { name: 'Keep for later' }).waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Start recording' }).waitFor();
 
   const terminal = await openPseudoTerminal();

@@ -10,7 +10,7 @@ import { translate } from '../../state/catalogue.ts';
 import { loadShelves, shelves } from '../../state/inventory.ts';
 import { burnSignal, editBurn, loadBurn, saveDetail } from '../../state/open-burn.ts';
 import { sendWeighUp } from '../../state/outbox.ts';
-import { goOn } from '../../state/route.ts';
+import { goOn, route } from '../../state/route.ts';
 import { call } from '../../state/service.ts';
 import { MeanwhileList } from '../forms/meanwhile-list.tsx';
 import { isSame } from '../forms/merge-drafts.ts';
@@ -60,6 +60,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
   const submit = async (light: boolean) => {
     refusal.value = undefined;
     if (!read.ok) return form.current && problems.refuse(form.current);
+    const from = route.peek();
     try {
       const detail = known
         ? await editBurn(known.burn.id, { ...changedIn(read.burn, base, title), expectedVersion: version })
@@ -67,6 +68,8 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
       const weighings = read.weighings.map((weighing) => ({ weighing: { ...weighing, id: uuid7() } }));
       if (weighings.length > 0) await sendWeighUp(detail.burn.id, { weighings });
       forget();
+      // Whoever left for another screen while this was being saved stays there.
+      if (route.peek() !== from) return;
       goOn(
         detail.burn.status === 'running'
           ? { at: 'run', id: detail.burn.id }
