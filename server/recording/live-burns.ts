@@ -51,22 +51,24 @@ export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }:
     alarms.estimated(estimate);
   }
 
-  function changed({ id, body }: StoredDocument<'burn'>): void {
-    estimates.changed(id);
+  function followByHand({ id, body }: StoredDocument<'burn'>): void {
     ticker.follow(id, time.isRunning(id) && body.channels.some(({ handRead }) => handRead));
   }
 
   return {
-    changed,
     begin(burn) {
       estimates.begin(burn.id);
-      changed(burn);
+      followByHand(burn);
+    },
+    changed(burn) {
+      estimates.changed(burn.id);
+      followByHand(burn);
     },
     marked(burnId) {
       const estimate = estimates.marked(burnId);
       if (ticker.follows(burnId)) pass(burnId);
       else publish(estimate);
-      if (time.isRunning(burnId)) alarms.look(burnId);
+      alarms.look(burnId);
     },
     scan(boardId, values, burns) {
       const event = { type: 'scan' as const, boardId, ...values };
