@@ -35,7 +35,7 @@ const wholePlan = (): History[] => {
     periodMs: 1000 / Number(values.hz),
     depth: Number(values.depth),
     uptime: values.uptime as Uptime,
-    keepsLines: values['keeps-lines'],
+    buffersLines: values['keeps-lines'],
   });
 };
 const plan = wholePlan().filter(

@@ -20,7 +20,7 @@ import type { Network } from './network/network.ts';
 import { createPairing } from './pairing/pairing.ts';
 import { createPhotos } from './photos/photos.ts';
 import { createAnalyst } from './results/analyst.ts';
-import { answerRoutes } from './routes/answers.ts';
+import { resultRoutes } from './routes/answers.ts';
 import { backupRoutes } from './routes/backups.ts';
 import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
@@ -44,7 +44,7 @@ import { simulatedRoutes } from './routes/simulated.ts';
 import { streamRoutes } from './routes/stream.ts';
 import { type App, useZod } from './routes/validation.ts';
 import { createBoardOnRequest } from './samples/board-on-request.ts';
-import { portsWithLeads } from './simulator/simulated-board.ts';
+import { portsWithCables } from './simulator/simulated-board.ts';
 import { openStore } from './store/open-store.ts';
 import { readable } from './store/sqlite-errors.ts';
 import type { Store } from './store/store.ts';
@@ -87,7 +87,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const onTrouble = options.onTrouble ?? ((error: unknown) => reportTrouble(error, folder));
   const store = openStore(folder, { nowMs: clock.wallMs });
   const hub = createHub(newId(clock.wallMs()));
-  const ports = portsWithLeads(options.ports);
+  const ports = portsWithCables(options.ports);
   const burns = createBurns({
     store,
     clock,
@@ -138,7 +138,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   inventoryRoutes(app, createInventory(store, clock), clock);
   burnRoutes(app, burns.lifecycle, burns.summaries);
   entryRoutes(app, { store, clock, ...burns });
-  answerRoutes(app, store, burns.results);
+  resultRoutes(app, store, burns.results);
   exportRoutes(app, store, burns.results, packageFile.version);
   comparisonRoutes(app, store, burns.results, packageFile.version);
   reportRoutes(app, store, burns.results, packageFile.version);

@@ -22,8 +22,8 @@ interface AskedEvent extends LastingEvent {
 interface Worker {
   readonly clients: { claim(): Promise<void> };
   skipWaiting(): Promise<void>;
-  addEventListener(type: 'install' | 'activate', hear: (event: LastingEvent) => void): void;
-  addEventListener(type: 'fetch', hear: (event: AskedEvent) => void): void;
+  addEventListener(type: 'install' | 'activate', listener: (event: LastingEvent) => void): void;
+  addEventListener(type: 'fetch', listener: (event: AskedEvent) => void): void;
 }
 const worker = globalThis as unknown as Worker;
 
@@ -44,9 +44,9 @@ worker.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (request.method !== 'GET' || origin !== location.origin || pathname.startsWith('/api/')) return;
-  if (pathname.startsWith('/assets/')) event.respondWith(keptElseFetched(request));
-  else if (pathname in SHELL.files) event.respondWith(newestElseKept(request, pathname));
-  else if (request.mode === 'navigate') event.respondWith(newestElseKept(request, '/index.html'));
+  if (pathname.startsWith('/assets/')) event.respondWith(cacheFirst(request));
+  else if (pathname in SHELL.files) event.respondWith(networkFirst(request, pathname));
+  else if (request.mode === 'navigate') event.respondWith(networkFirst(request, '/index.html'));
 });
 
 /** All of them or none: a page of two builds would be worse than no page. */
@@ -71,19 +71,19 @@ async function sha256(response: Response): Promise<string> {
   return [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
-async function newestElseKept(request: Request, path: string): Promise<Response> {
-  const kept = () => caches.open(cacheName).then((cache) => cache.match(path));
+async function networkFirst(request: Request, path: string): Promise<Response> {
+  const cached = () => caches.open(cacheName).then((cache) => cache.match(path));
   try {
     const newest = await fetch(request, { signal: AbortSignal.timeout(patienceMs) });
     // A service that is just closing says so, and is no page.
-    return newest.status < 500 ? newest : ((await kept()) ?? newest);
+    return newest.status < 500 ? newest : ((await cached()) ?? newest);
   } catch (cause) {
-    const found = await kept();
+    const found = await cached();
     if (found) return found;
     throw cause;
   }
 }
 
-async function keptElseFetched(request: Request): Promise<Response> {
+async function cacheFirst(request: Request): Promise<Response> {
   return (await caches.match(request.url)) ?? fetch(request);
 }

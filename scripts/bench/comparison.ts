@@ -3,7 +3,7 @@ import { type ComparedBurn, resultOf } from '../../shared/comparison/compared-bu
 import { comparedResults } from '../../shared/comparison/result-scales.ts';
 import { mean, variance } from '../../shared/statistics/moments.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
-import { fillBank, measured } from '../study/comparison/burn-bank.ts';
+import { makeBank, measured } from '../study/comparison/burn-bank.ts';
 import type { Measurement } from '../tools/measurement.ts';
 
 const BURNS = 50;
@@ -32,7 +32,7 @@ export default function benchComparison(): Measurement[] {
 }
 
 function group(name: string, revision: '1' | '2'): ComparedBurn[] {
-  const bank = fillBank({ revision, count: SIMULATED, seed: name });
+  const bank = makeBank({ revision, count: SIMULATED, seed: name });
   return Array.from({ length: BURNS }, (_, index) => {
     const using = {
       lot: `lot ${name}${index % 3}`,

@@ -92,12 +92,12 @@ async function drawing(browser: Browser): Promise<Measurement[]> {
   // Watching the frames is work too: an empty page tells how much.
   const workMs = (who: 'page' | 'uPlot') => of(who, 'busyMs') - of('empty', 'busyMs');
   const name = `a scan drawn, 8 channels of ${POINTS} points`;
-  const besideUPlot = { unit: 'ms', floorName: 'uPlot, the same curves as plain lines' };
+  const uPlotFloor = { unit: 'ms', floorName: 'uPlot, the same curves as plain lines' };
   const frame = { name: `${name}: its frame`, value: of('page', 'frameMs'), unit: 'ms' };
   return [
     compared({ ...frame, floor: of('empty', 'frameMs'), floorName: 'slowest frame of an empty page' }),
-    compared({ ...frame, ...besideUPlot, floor: of('uPlot', 'frameMs') }),
-    compared({ ...besideUPlot, name: `${name}: work of the page`, value: workMs('page'), floor: workMs('uPlot') }),
+    compared({ ...frame, ...uPlotFloor, floor: of('uPlot', 'frameMs') }),
+    compared({ ...uPlotFloor, name: `${name}: work of the page`, value: workMs('page'), floor: workMs('uPlot') }),
   ];
 }
 

@@ -25,7 +25,7 @@ interface Stroke {
 interface Drawing {
   /** Of its side. */
   width: number;
-  paper: Ink;
+  background: Ink;
   cornerRadius: number;
   strokes: Stroke[];
 }
@@ -39,10 +39,10 @@ export function drawIcons(folder: string): void {
 
 /** As much of SVG as the icon uses: one square of paper, and lines and cubic curves in absolute places, with round ends. */
 function readDrawing(svg: string): Drawing {
-  const { width, rx, fill } = attributes(/<rect [^>]*>/.exec(svg)![0]);
+  const { width, rx, fill: colour } = attributes(/<rect [^>]*>/.exec(svg)![0]);
   return {
     width: Number(width),
-    paper: inkOf(fill!),
+    background: inkOf(colour!),
     cornerRadius: Number(rx),
     strokes: [...svg.matchAll(/<path [^>]*>/g)].map(([path]) => {
       const { d, stroke, 'stroke-width': strokeWidth } = attributes(path);
@@ -83,7 +83,7 @@ function curve([x0, y0]: Point, [x1, y1, x2, y2, x3, y3]: number[]): Point[] {
 }
 
 /** Every pixel takes as much of an ink as its middle lies inside the shape, softened over one pixel. */
-function pixelsOf({ width, paper, cornerRadius, strokes }: Drawing, size: number, fills: boolean, scale: number) {
+function pixelsOf({ width, background, cornerRadius, strokes }: Drawing, size: number, fills: boolean, scale: number) {
   const rgba = new Uint8Array(size * size * 4);
   const pixel = width / size;
   const half = width / 2;
@@ -92,7 +92,7 @@ function pixelsOf({ width, paper, cornerRadius, strokes }: Drawing, size: number
     const x = ((index % size) + 0.5) * pixel;
     const y = (Math.floor(index / size) + 0.5) * pixel;
     const drawn: Point = [half + (x - half) / scale, half + (y - half) / scale];
-    let ink: Ink = paper;
+    let ink: Ink = background;
     for (const stroke of strokes) {
       if (!isNear(drawn, stroke)) continue;
       const share = cover((distance(drawn, stroke.points) - stroke.width / 2) * scale);

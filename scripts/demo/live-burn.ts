@@ -29,8 +29,8 @@ export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock): 
   const weigh = (weighing: Weighing) => send('POST', `${path}/weighings`, weighing);
 
   async function finish(): Promise<void> {
-    const { burn: kept } = (await request(address, 'GET', path)) as BurnDetail;
-    if (kept.status === 'running') await send('PATCH', path, { expectedVersion: kept.version, status: 'complete' });
+    const { burn: stored } = (await request(address, 'GET', path)) as BurnDetail;
+    if (stored.status === 'running') await send('PATCH', path, { expectedVersion: stored.version, status: 'complete' });
   }
 
   return {

@@ -5,7 +5,7 @@ import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { closeOnSignals, serve } from '../../server/serve.ts';
 import { heronLiveBurn } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';
-import { portsWithLeads, switchOnBoard } from '../../server/simulator/simulated-board.ts';
+import { portsWithCables, switchOnBoard } from '../../server/simulator/simulated-board.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { removeFolder, takeFolder } from './demo-folder.ts';
 import { endAbandonedBurns, saveFinishedBurns } from './finished-burns.ts';
@@ -33,7 +33,7 @@ export async function runDemo(args: readonly string[]): Promise<void> {
   await ensurePageBuilt(print);
 
   const clock = createRealClock(config.timeScale);
-  const ports = portsWithLeads(serialPortFactory);
+  const ports = portsWithCables(serialPortFactory);
   const { app, address } = await serve({
     config,
     clock,

@@ -46,15 +46,15 @@ export class BoardLink {
 
   #word(fits: (word: BoardWord) => boolean): Promise<BoardWord> {
     return new Promise((resolve, reject) => {
-      const settle = (end: () => void) => {
+      const finish = (end: () => void) => {
         this.#child.off('message', receive);
         this.#child.off('exit', gone);
         end();
       };
       const receive = (word: BoardWord) => {
-        if (fits(word)) settle(() => resolve(word));
+        if (fits(word)) finish(() => resolve(word));
       };
-      const gone = () => settle(() => reject(new Error('The board process has ended.')));
+      const gone = () => finish(() => reject(new Error('The board process has ended.')));
       this.#child.on('message', receive);
       this.#child.on('exit', gone);
     });

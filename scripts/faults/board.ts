@@ -62,10 +62,10 @@ const CHANNELS = [
 
 const settings = JSON.parse(process.argv[2]!) as BoardSettings;
 const random = createRandom(settings.seed);
-const tell = (word: BoardWord) => process.send?.(word);
+const report = (word: BoardWord) => process.send?.(word);
 
 let { identity, periodMs, boot, sequence } = settings;
-let life = 0;
+let run = 0;
 let made = 0;
 let memory: MadeScan[] = [];
 let startedMs = nowMs();
@@ -136,7 +136,7 @@ function describe(): void {
 /** The first two say which scan this is, so that a stored one can be told from every other; the third is a pot that warms. */
 function measure(): ChannelReading[] {
   waterCounts = Math.min(waterCounts + random.rectangular(2) + 0.4, 1500);
-  return [made % 100_000, life, random.uniform() < 0.02 ? 'open' : Math.round(waterCounts)];
+  return [made % 100_000, run, random.uniform() < 0.02 ? 'open' : Math.round(waterCounts)];
 }
 
 function uptimeOf(ms: number): number {
@@ -149,7 +149,7 @@ function scan(atMs: number): void {
   const entry: MadeScan = {
     kind: 'scan',
     number: made,
-    life,
+    life: run,
     boot,
     sequence,
     uptimeMs,
@@ -174,13 +174,13 @@ function scan(atMs: number): void {
   log(entry);
 }
 
-function keepScanning(): void {
+function scheduleScans(): void {
   // A hung board lets its turns go by; a late timer of this machine must not.
   while (nextMs <= nowMs()) {
     if (silence !== 'hung') scan(nextMs);
     nextMs += periodMs / settings.timeScale;
   }
-  setTimeout(keepScanning, Math.max(0, nextMs - nowMs()));
+  setTimeout(scheduleScans, Math.max(0, nextMs - nowMs()));
 }
 
 function pump(): void {
@@ -210,7 +210,7 @@ function resend(command: Extract<HostCommand, { kind: 'resend' }>): void {
   }
   if (print({ kind: 'ok', command: 'resend', oldest }) !== 'sent') return;
   repeats.push(...wanted);
-  tell({ repeating: wanted.length });
+  report({ repeating: wanted.length });
 }
 
 function obey(command: HostCommand): void {
@@ -268,7 +268,7 @@ async function unplug(): Promise<void> {
 }
 
 function reset(order: Extract<BoardOrder, { do: 'reset' }>): void {
-  life++;
+  run++;
   boot = order.boot === 'same' ? boot : order.boot === 'next' ? (boot + 1) % UINT32 : random.word();
   sequence = 0;
   repeats = [];
@@ -276,7 +276,7 @@ function reset(order: Extract<BoardOrder, { do: 'reset' }>): void {
   if (order.memory === 'lost') memory = [];
   startedMs = nowMs();
   nextMs = startedMs + STARTING_MS / settings.timeScale;
-  log({ kind: 'started', life, atMs: startedMs, heldFrom: oldestHeld() });
+  log({ kind: 'started', life: run, atMs: startedMs, heldFrom: oldestHeld() });
   describe();
 }
 
@@ -303,11 +303,11 @@ async function follow(order: BoardOrder): Promise<void> {
 
 process.on('message', (order: BoardOrder) => {
   follow(order).then(
-    () => tell({ done: order.do }),
-    (error) => tell({ failed: String(error) }),
+    () => report({ done: order.do }),
+    (error) => report({ failed: String(error) }),
   );
 });
 process.on('disconnect', () => void unplug().then(() => process.exit(0)));
-log({ kind: 'started', life, atMs: startedMs, heldFrom: 0 });
+log({ kind: 'started', life: run, atMs: startedMs, heldFrom: 0 });
 setInterval(pump, PUMP_MS);
-keepScanning();
+scheduleScans();

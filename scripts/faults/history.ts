@@ -270,7 +270,7 @@ class Run {
   async #down(end: () => Promise<unknown>): Promise<void> {
     this.#part('service');
     await end();
-    if (!this.#history.keepsLines) await this.#board.order({ do: 'listened', to: false });
+    if (!this.#history.buffersLines) await this.#board.order({ do: 'listened', to: false });
   }
 
   async #up(): Promise<void> {
@@ -315,8 +315,8 @@ class Run {
     const burn = this.#burn!;
     this.#burn = undefined;
     burn.endedMs = nowMs() - ON_THE_WAY_MS;
-    const { burn: kept } = await this.#asPerson<BurnDetail>('GET', `/burns/${burn.id}`);
-    await this.#asPerson('PATCH', `/burns/${burn.id}`, { expectedVersion: kept.version, status: 'ended' });
+    const { burn: stored } = await this.#asPerson<BurnDetail>('GET', `/burns/${burn.id}`);
+    await this.#asPerson('PATCH', `/burns/${burn.id}`, { expectedVersion: stored.version, status: 'ended' });
   }
 
   /** Repeats what nobody answered or the disk did not take, as a person would. */
@@ -405,7 +405,7 @@ class Run {
       {
         span: { fromMs: burn.startedMs, toMs: Math.min(burn.endedMs ?? untilMs, untilMs) },
         record: record.body,
-        gaps: this.#watch.toldGaps(detail.body),
+        gaps: this.#watch.reportedGaps(detail.body),
         timeScale: this.#history.timeScale,
       },
       this.#contact(),
@@ -423,8 +423,8 @@ class Run {
       const { completeness } = checked.detail;
       if (completeness && completeness.stored !== checked.findings.rows)
         this.#broke(`burn ${burn.id} says that it has ${completeness.stored} scans and has ${checked.findings.rows}`);
-      const kept = new Map(checked.detail.marks.map(({ mark }) => [mark.id, JSON.stringify(mark)]));
-      const lostMarksMs = [...burn.marks].flatMap(([id, { mark, atMs }]) => (kept.get(id) === mark ? [] : [atMs]));
+      const stored = new Map(checked.detail.marks.map(({ mark }) => [mark.id, JSON.stringify(mark)]));
+      const lostMarksMs = [...burn.marks].flatMap(([id, { mark, atMs }]) => (stored.get(id) === mark ? [] : [atMs]));
       this.outcome.burns.push({ findings: checked.findings, lostMarksMs });
     }
   }

@@ -38,7 +38,7 @@ export interface History {
   /** The board comes with an identity, or is given one. */
   known: boolean;
   /** Lines sent while no service has the port open wait in the terminal, instead of being lost as on most leads. */
-  keepsLines: boolean;
+  buffersLines: boolean;
   /** Where its numbers begin. */
   firstSequence: number;
   uptime: Uptime;
@@ -68,7 +68,7 @@ const ORDINARY = {
   depth: 3600,
   repeatsPerS: 60,
   known: true,
-  keepsLines: false,
+  buffersLines: false,
   firstSequence: 0,
   uptime: 'milliseconds',
   timeScale: 1,
@@ -104,7 +104,7 @@ export function usualPlan(seed: number): History[] {
     depth: pick([40, 256, 3600, 3600], random),
     repeatsPerS: pick([60, 150], random),
     known: random.uniform() < 0.7,
-    keepsLines: random.uniform() < 0.4,
+    buffersLines: random.uniform() < 0.4,
     firstSequence: random.uniform() < 0.1 ? 4_294_967_250 : 0,
     uptime: random.uniform() < 0.85 ? 'milliseconds' : pick(['seconds', 'microseconds', 'nothing'], random),
     steps: steps.slice(index * STEPS_A_HISTORY, (index + 1) * STEPS_A_HISTORY),

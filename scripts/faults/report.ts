@@ -4,14 +4,14 @@ import type { MadeScan } from './log.ts';
 import { FAULTS } from './plan.ts';
 import type { Verdict } from './truth.ts';
 
-interface Judged {
+interface BurnOutcome {
   scan: MadeScan;
   verdict: Verdict;
   done: Done | undefined;
 }
 
 /** Every scan of a history with the fault that was the last to begin before it was made. */
-function judged({ burns, done }: Outcome): Judged[] {
+function outcomesOf({ burns, done }: Outcome): BurnOutcome[] {
   return burns.flatMap(({ findings }) =>
     [...findings.verdicts].map(([scan, verdict]) => ({ scan, verdict, done: lastBegun(done, scan.atMs) })),
   );
@@ -40,7 +40,7 @@ export function tablesOf(outcomes: readonly Outcome[]): Table[] {
 }
 
 function tableOf(title: string, outcomes: readonly Outcome[]): Table {
-  const scans = outcomes.flatMap(judged);
+  const scans = outcomes.flatMap(outcomesOf);
   const lostMarks = outcomes.flatMap(({ burns, done }) =>
     burns.flatMap(({ lostMarksMs }) => lostMarksMs.map((atMs) => lastBegun(done, atMs))),
   );
@@ -78,7 +78,7 @@ const MOST_DURATION_ERROR_S = 5;
 export function lossesOf(outcomes: readonly Outcome[]): string[] {
   return outcomes.flatMap((outcome) => {
     const { history, burns, broken } = outcome;
-    const lost = judged(outcome).filter(({ verdict }) => isLost(verdict));
+    const lost = outcomesOf(outcome).filter(({ verdict }) => isLost(verdict));
     return [
       ...broken,
       ...runsOf(lost).map(
@@ -100,8 +100,8 @@ export function lossesOf(outcomes: readonly Outcome[]): string[] {
 }
 
 /** Scans one after the other with the same verdict, as first and last. */
-function runsOf(lost: readonly Judged[]): [Judged, Judged][] {
-  const runs: [Judged, Judged][] = [];
+function runsOf(lost: readonly BurnOutcome[]): [BurnOutcome, BurnOutcome][] {
+  const runs: [BurnOutcome, BurnOutcome][] = [];
   for (const each of lost) {
     const run = runs.at(-1);
     const follows = run && run[1].scan.number + 1 === each.scan.number && run[1].verdict === each.verdict;

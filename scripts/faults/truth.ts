@@ -135,9 +135,9 @@ function missing(
 ): Verdict {
   const around = gaps.filter(({ gap }) => gap.fromUs <= us && us <= gap.toUs);
   if (around.length === 0) return 'untold';
-  const toldMs = Math.min(...around.map(({ atMs }) => atMs));
+  const reportedMs = Math.min(...around.map(({ atMs }) => atMs));
   const stillMs = inTouch
-    .map(({ fromMs, toMs }) => ({ atMs: Math.max(toldMs, fromMs) + IN_TOUCH_MS / timeScale, toMs }))
+    .map(({ fromMs, toMs }) => ({ atMs: Math.max(reportedMs, fromMs) + IN_TOUCH_MS / timeScale, toMs }))
     .find(({ atMs, toMs }) => atMs <= toMs)?.atMs;
   return stillMs !== undefined && heldFrom(log, stillMs) <= scan.number ? 'given up' : 'told';
 }

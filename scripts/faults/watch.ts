@@ -61,7 +61,7 @@ export class Watch {
   }
 
   /** The gaps that stand in the burn now, each with the moment it was first heard of. */
-  toldGaps({ burn, gaps }: BurnDetail): ReportedGap[] {
+  reportedGaps({ burn, gaps }: BurnDetail): ReportedGap[] {
     return gaps.map((gap) => this.#hear(burn.id, gap));
   }
 

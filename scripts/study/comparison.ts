@@ -6,7 +6,7 @@
  */
 import { binomialBand } from '../../shared/statistics/binomial.ts';
 import type { Study } from '../tools/study.ts';
-import { fillBank } from './comparison/burn-bank.ts';
+import { makeBank } from './comparison/burn-bank.ts';
 import { type LoadOutcome, predictLoads } from './comparison/other-loads.ts';
 import { comparePairs, type PairDesign, type PairOutcome } from './comparison/revision-pairs.ts';
 import { welchHolds } from './comparison/welch-alone.ts';
@@ -55,11 +55,11 @@ export function loadClaims(outcome: LoadOutcome): string[] {
 
 const study: Study = ({ quick }) => {
   const [pairs, trials, bankSize] = quick ? [60, 60, 60] : [1000, 400, 200];
-  const first = fillBank({ revision: '1', count: bankSize, seed: 'revision 1' });
-  const second = fillBank({ revision: '2', count: bankSize, seed: 'revision 2' });
+  const first = makeBank({ revision: '1', count: bankSize, seed: 'revision 1' });
+  const second = makeBank({ revision: '2', count: bankSize, seed: 'revision 2' });
   const compared = designs.flatMap((design) => comparePairs(first, second, design, [3, 4, 6], pairs));
   const others = [17.4, 29, 40.6].map((waterKg) =>
-    fillBank({ revision: '1', count: bankSize, waterKg, holdS: 0, seed: `no hold ${waterKg}` }),
+    makeBank({ revision: '1', count: bankSize, waterKg, holdS: 0, seed: `no hold ${waterKg}` }),
   );
   const predicted = others.flatMap((bank) => [3, 5].map((burns) => predictLoads(first, bank, burns, trials)));
   return {

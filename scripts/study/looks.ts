@@ -27,12 +27,12 @@ export function lookClaims(outcomes: readonly FalseVerdicts[]): string[] {
 
 /** Claims that the counts of whole ladders do not bear out: all steps at once in 95 %, the best kept in 95 %. */
 export function ladderClaims(outcomes: readonly Ladders[]): string[] {
-  return outcomes.flatMap(({ ladderHeld, bestKept, ladders, revisions, days, lots, ratio }) => {
+  return outcomes.flatMap(({ ladderHeld, bestChosen, ladders, revisions, days, lots, ratio }) => {
     const { low } = binomialBand(ladders, ratio === 1 ? 0.945 : 0.92, CONFIDENCE);
     const what = `${revisions} revisions, ${days} days, ${lots} lots, scatters 1:${ratio}`;
     return [
       ...(ladderHeld < low ? [`${what}: all steps held in ${ladderHeld} of ${ladders}, fewer than ${low}`] : []),
-      ...(bestKept < low ? [`${what}: the best was kept in ${bestKept} of ${ladders}, fewer than ${low}`] : []),
+      ...(bestChosen < low ? [`${what}: the best was kept in ${bestChosen} of ${ladders}, fewer than ${low}`] : []),
     ];
   });
 }
@@ -122,7 +122,7 @@ const study: Study = ({ quick }) => {
           o.ladders,
           share(o.plainHeld, o.ladders),
           share(o.ladderHeld, o.ladders),
-          share(o.bestKept, o.ladders),
+          share(o.bestChosen, o.ladders),
           o.inRunning,
         ]),
       },

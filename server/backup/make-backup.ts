@@ -57,10 +57,10 @@ async function describe(folder: string, options: BackupOptions): Promise<BackupL
   const copy = openStore(folder, { nowMs: () => nowMs });
   const burns: BackupList['burns'] = [];
   try {
-    const answers = createResults(copy, analyst);
+    const results = createResults(copy, analyst);
     const stored = copy.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
     for (const { id, body } of stored) {
-      const analysis = body.status === 'running' ? undefined : await answers.analysis(id);
+      const analysis = body.status === 'running' ? undefined : await results.analysis(id);
       burns.push(await proveBurn(copy, id, analysis));
       onProgress?.(burns.length, stored.length);
     }

@@ -34,7 +34,7 @@ export function word(name: keyof Words, params: Params = {}): string {
 }
 
 /** Progress and everything else that is no answer. */
-export function say(text: string): void {
+export function printError(text: string): void {
   process.stderr.write(`stovebench: ${text}\n`);
 }
 

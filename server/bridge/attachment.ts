@@ -34,7 +34,7 @@ export interface AttachmentHost {
   logOf(boardKey: string, attachment: Attachment): BoardLog;
   claim(boardKey: string, carrier: Carrier): Promise<'granted' | 'shared'>;
   renamed(from: string, to: string, scans: readonly ReceivedScan[]): void;
-  heard(attachment: Attachment): void;
+  onIdentity(attachment: Attachment): void;
   phaseChanged(attachment: Attachment, phase: ReaderPhase): void;
   changed(attachment: Attachment): void;
 }
@@ -137,7 +137,7 @@ export class Attachment implements Carrier, ConnectionHandler {
     }
     const received = this.#session.lines(lines, arrivalUs);
     if (received) this.#lastLineUs = arrivalUs;
-    if (received === 'scan') this.#host.heard(this);
+    if (received === 'scan') this.#host.onIdentity(this);
     return received;
   }
 

@@ -38,7 +38,7 @@ export interface LogOutput {
 
 interface BootEntry {
   boot: number;
-  ledger: BootScans;
+  scans: BootScans;
   check: ClockCheck;
   /** The gap before the first scan of this boot, still to be told: its near side may yet be fetched. */
   gapBefore: { from: ScanPoint; cause: GapCause } | null;
@@ -184,44 +184,44 @@ export class BoardLog implements RecoveryTarget {
   }
 
   missing(): MissingRange[] {
-    return this.#boots.flatMap(({ boot, ledger }) => ledger.holes.map(({ from, to }) => ({ boot, from, to })));
+    return this.#boots.flatMap(({ boot, scans }) => scans.holes.map(({ from, to }) => ({ boot, from, to })));
   }
 
   forgetOlderThan(depth: number): void {
     let since = 0;
-    for (const { boot, ledger } of this.#boots.toReversed()) {
+    for (const { boot, scans } of this.#boots.toReversed()) {
       // The newest scan is held as well; one more is left for a scan under way.
-      const oldest = ledger.newest - depth + since;
+      const oldest = scans.newest - depth + since;
       this.giveUp({ boot, from: EVERYTHING.from, to: oldest - 1 }, 'noAnswer');
-      since += ledger.newest - ledger.oldest + 1;
+      since += scans.newest - scans.oldest + 1;
     }
   }
 
   isMissing(range: MissingRange): boolean {
     const entry = this.#boots.find((e) => e.boot === range.boot);
-    return entry?.ledger.holes.some((hole) => hole.from <= range.to && hole.to >= range.from) ?? false;
+    return entry?.scans.holes.some((hole) => hole.from <= range.to && hole.to >= range.from) ?? false;
   }
 
   placeOf(boot: number, sequence: number): number {
-    const newest = this.#boots.find((e) => e.boot === boot)!.ledger.newest;
+    const newest = this.#boots.find((e) => e.boot === boot)!.scans.newest;
     return newest + stepUint32(wrapUint32(newest), sequence);
   }
 
   giveUp(range: MissingRange, reason: GapReason): void {
     const entry = this.#boots.find((e) => e.boot === range.boot);
     if (!entry) return;
-    for (const hole of entry.ledger.giveUp(range.from, range.to)) this.#tellGap(entry, hole, reason);
+    for (const hole of entry.scans.giveUp(range.from, range.to)) this.#tellGap(entry, hole, reason);
   }
 
   #admit(scan: ReceivedScan, cause: GapCause): Admitted | null {
     const entry = this.#entryFor(scan);
     if (!entry) {
-      const copy = this.#boots.some((e) => e.boot % UINT32_RANGE === scan.boot && e.ledger.remembers(scan));
+      const copy = this.#boots.some((e) => e.boot % UINT32_RANGE === scan.boot && e.scans.remembers(scan));
       if (!scan.repeated && !copy) return this.#beginBoot(scan, cause);
       this.counts.duplicates++;
       return null;
     }
-    const verdict = entry.ledger.admit(scan, cause);
+    const verdict = entry.scans.admit(scan, cause);
     switch (verdict.kind) {
       case 'new':
         if (verdict.opened) this.counts.missing += verdict.opened.to - verdict.opened.from + 1;
@@ -252,12 +252,12 @@ export class BoardLog implements RecoveryTarget {
     const before = this.#boots[this.#boots.length - 1];
     const known = before !== undefined;
     const effectiveCause = cause === 'lost' ? 'reset' : cause;
-    const { ledger, opened } = BootScans.beginningWith(scan, known ? effectiveCause : null);
+    const { scans, opened } = BootScans.beginningWith(scan, known ? effectiveCause : null);
     const gapBefore = known
-      ? { from: this.#pointOf(before, before.ledger.newest, before.ledger.newestMs), cause: effectiveCause }
+      ? { from: this.#pointOf(before, before.scans.newest, before.scans.newestMs), cause: effectiveCause }
       : null;
     const check = new ClockCheck(this.#clock.scale, before?.check.verdict);
-    const entry: BootEntry = { boot, ledger, check, gapBefore };
+    const entry: BootEntry = { boot, scans: scans, check, gapBefore };
     this.#boots.push(entry);
     if (this.#boots.length > MOST_BOOTS) {
       this.giveUp({ boot: this.#boots[0]!.boot, ...EVERYTHING }, 'noLongerHeld');
@@ -280,8 +280,8 @@ export class BoardLog implements RecoveryTarget {
         boot === last.boot
           ? { sequence: last.sequence, uptimeMs: last.deviceUptimeMs }
           : { sequence: wrapUint32(own.at(-1)!.to + 1), uptimeMs: own.at(-1)!.afterMs };
-      const ledger = BootScans.resumedAfter(newest.sequence, newest.uptimeMs, own);
-      this.#boots.push({ boot, ledger, check: new ClockCheck(this.#clock.scale, clock), gapBefore: null });
+      const scans = BootScans.resumedAfter(newest.sequence, newest.uptimeMs, own);
+      this.#boots.push({ boot, scans: scans, check: new ClockCheck(this.#clock.scale, clock), gapBefore: null });
       this.#usedBoots.add(boot);
     }
   }
@@ -330,10 +330,10 @@ export class BoardLog implements RecoveryTarget {
 
   /** Tells the gap between two boots as soon as the first scans of the later one are there or given up. */
   #tellGapBefore(entry: BootEntry): void {
-    if (!entry.gapBefore || entry.ledger.holes.some((hole) => hole.beforeMs === null)) return;
+    if (!entry.gapBefore || entry.scans.holes.some((hole) => hole.beforeMs === null)) return;
     const { from, cause } = entry.gapBefore;
     entry.gapBefore = null;
-    const { sequence, uptimeMs } = entry.ledger.first;
+    const { sequence, uptimeMs } = entry.scans.first;
     this.#output.gap({
       boardKey: this.boardKey,
       from,

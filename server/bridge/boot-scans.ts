@@ -67,26 +67,26 @@ export class BootScans {
   }
 
   /** A ledger that begins with a live scan; with `fromZero`, all scans of this boot before it count as missing. */
-  static beginningWith(scan: NumberedScan, fromZero: GapCause | null): { ledger: BootScans; opened: Hole | null } {
-    const ledger = new BootScans(scan.sequence, scan.uptimeMs);
-    ledger.#remember(scan.sequence, scan.body);
+  static beginningWith(scan: NumberedScan, fromZero: GapCause | null): { scans: BootScans; opened: Hole | null } {
+    const scans = new BootScans(scan.sequence, scan.uptimeMs);
+    scans.#remember(scan.sequence, scan.body);
     let opened: Hole | null = null;
     if (fromZero !== null && scan.sequence > 0 && scan.sequence <= MOST_MISSED) {
       opened = { from: 0, to: scan.sequence - 1, cause: fromZero, beforeMs: null, afterMs: scan.uptimeMs };
-      ledger.#holes.push(opened);
+      scans.#holes.push(opened);
     }
-    return { ledger, opened };
+    return { scans: scans, opened };
   }
 
   /** A ledger that goes on where an earlier run of the service stopped, with the holes (numbers as sent) it left. */
   static resumedAfter(sequence: number, uptimeMs: number, holes: readonly Hole[]): BootScans {
-    const ledger = new BootScans(sequence, uptimeMs);
-    ledger.#holes = holes.map(({ from, to, cause, beforeMs, afterMs }) => {
-      const unwrapped = { from: ledger.#unwrap(from), to: ledger.#unwrap(to) };
+    const scans = new BootScans(sequence, uptimeMs);
+    scans.#holes = holes.map(({ from, to, cause, beforeMs, afterMs }) => {
+      const unwrapped = { from: scans.#unwrap(from), to: scans.#unwrap(to) };
       return { ...unwrapped, cause, beforeMs, afterMs };
     });
-    ledger.#holes.sort((a, b) => a.from - b.from);
-    return ledger;
+    scans.#holes.sort((a, b) => a.from - b.from);
+    return scans;
   }
 
   /** The lowest number that this boot is known to have reached, come or missing. */

@@ -15,7 +15,7 @@ const MOST_TRIES = 3;
 interface Entry {
   command: HostCommand;
   tries: number;
-  settle: (answer: Answer) => void;
+  resolve: (answer: Answer) => void;
 }
 
 /**
@@ -43,7 +43,7 @@ export class CommandQueue {
   send(command: HostCommand): Promise<Answer> {
     if (this.#closed) return Promise.resolve({ kind: 'notConnected' });
     return new Promise((resolve) => {
-      this.#queue.push({ command, tries: 0, settle: resolve });
+      this.#queue.push({ command, tries: 0, resolve: resolve });
       if (this.#queue.length === 1) this.#transmit();
     });
   }
@@ -63,7 +63,7 @@ export class CommandQueue {
   close(): void {
     this.#closed = true;
     this.#cancelTimer();
-    for (const entry of this.#queue.splice(0)) entry.settle({ kind: 'notConnected' });
+    for (const entry of this.#queue.splice(0)) entry.resolve({ kind: 'notConnected' });
   }
 
   #transmit(): void {
@@ -81,6 +81,6 @@ export class CommandQueue {
     this.#cancelTimer();
     const entry = this.#queue.shift()!;
     if (this.#queue.length > 0) this.#transmit();
-    entry.settle(answer);
+    entry.resolve(answer);
   }
 }

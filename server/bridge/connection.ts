@@ -41,7 +41,7 @@ const RETRY_FIRST_MS = 250;
 const RETRY_MOST_MS = 5_000;
 
 /** Everything that belongs to one opening of the port and ends with it. */
-interface Life {
+interface Link {
   port: Port | null;
   reader: LineReader;
   cancelPresence: () => void;
@@ -58,7 +58,7 @@ export class Connection {
   readonly #handler: ConnectionHandler;
   readonly #quality = new TextQuality();
   #state: ReaderState = { phase: 'idle' };
-  #life: Life | null = null;
+  #life: Link | null = null;
   #closing: Promise<void> = Promise.resolve();
   readonly #events: ReaderEvent[] = [];
   #cancelWait: () => void = () => {};
@@ -160,49 +160,49 @@ export class Connection {
   }
 
   #open(): void {
-    const life: Life = { port: null, reader: new LineReader(this.#settings.maxLineBytes), cancelPresence: () => {} };
-    this.#life = life;
+    const link: Link = { port: null, reader: new LineReader(this.#settings.maxLineBytes), cancelPresence: () => {} };
+    this.#life = link;
     // An old port of the same path may still be closing; the new one would find it busy.
     this.#closing
       .then(() => this.#ports.open(this.#settings.path, this.#settings.baudRate))
       .then(
-        (port) => (this.#life === life ? this.#opened(life, port) : void port.close()),
+        (port) => (this.#life === link ? this.#opened(link, port) : void port.close()),
         (error: unknown) => {
-          if (this.#life === life) this.#openFailed(error instanceof Error ? error.message : String(error));
+          if (this.#life === link) this.#openFailed(error instanceof Error ? error.message : String(error));
         },
       );
   }
 
-  #opened(life: Life, port: Port): void {
-    life.port = port;
+  #opened(link: Link, port: Port): void {
+    link.port = port;
     port.onClose((end) => {
-      if (end.kind === 'lost') this.#lost(life, end.raw);
-      else if (this.#life === life) this.#step({ kind: 'ended' });
+      if (end.kind === 'lost') this.#lost(link, end.raw);
+      else if (this.#life === link) this.#step({ kind: 'ended' });
     });
     port.onData((chunk) => {
-      if (this.#life === life) this.#received(life, chunk);
+      if (this.#life === link) this.#received(link, chunk);
     });
     this.#problem = null;
     this.#quality.reset();
-    this.#watchPresence(life, port);
+    this.#watchPresence(link, port);
     this.#handler.opened();
     this.#step({ kind: 'opened' });
   }
 
-  #lost(life: Life, raw: string): void {
-    if (this.#life !== life) return;
+  #lost(link: Link, raw: string): void {
+    if (this.#life !== link) return;
     this.#problem = this.#portProblem(raw, 'port-missing');
     this.#step({ kind: 'ended' });
   }
 
   /** Unplugging is not always announced. */
-  #watchPresence(life: Life, port: Port): void {
+  #watchPresence(link: Link, port: Port): void {
     if (!port.isPresent) return;
-    life.cancelPresence = this.#clock.setTimer(PRESENCE_MS * this.#clock.scale, () => {
+    link.cancelPresence = this.#clock.setTimer(PRESENCE_MS * this.#clock.scale, () => {
       void port.isPresent!().then((present) => {
-        if (this.#life !== life) return;
-        if (present) this.#watchPresence(life, port);
-        else this.#lost(life, 'the device has gone');
+        if (this.#life !== link) return;
+        if (present) this.#watchPresence(link, port);
+        else this.#lost(link, 'the device has gone');
       });
     });
   }
@@ -213,11 +213,11 @@ export class Connection {
     this.#step({ kind: 'openFailed' });
   }
 
-  #received(life: Life, chunk: Uint8Array): void {
+  #received(link: Link, chunk: Uint8Array): void {
     const arrivalUs = this.#clock.monotonicUs();
     this.#quality.add(chunk);
     this.#handler.bytes(arrivalUs);
-    const lines = life.reader.push(chunk);
+    const lines = link.reader.push(chunk);
     if (lines.length === 0) return;
     const received = this.#handler.lines(lines, arrivalUs);
     // Answers show that somebody is there; only readings show that the board does its work.
@@ -229,12 +229,12 @@ export class Connection {
   }
 
   #close(): void {
-    const life = this.#life;
+    const link = this.#life;
     this.#life = null;
-    if (!life?.port) return;
-    life.cancelPresence();
-    this.#closing = life.port.close();
-    this.#handler.ended(life.reader.swallowedBytes + life.reader.openLineBytes);
+    if (!link?.port) return;
+    link.cancelPresence();
+    this.#closing = link.port.close();
+    this.#handler.ended(link.reader.swallowedBytes + link.reader.openLineBytes);
   }
 
   /** A connection that broke with words nobody knows has most likely been unplugged. */

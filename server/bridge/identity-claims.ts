@@ -9,7 +9,7 @@ export interface Carrier {
 interface Pending {
   boardKey: string;
   carrier: Carrier;
-  settle: (outcome: 'granted' | 'shared') => void;
+  decide: (outcome: 'granted' | 'shared') => void;
 }
 
 /**
@@ -31,7 +31,7 @@ export class IdentityClaims {
       const pending: Pending = {
         boardKey,
         carrier,
-        settle: (outcome) => {
+        decide: (outcome) => {
           this.#pending.delete(pending);
           if (outcome === 'granted') this.#grant(boardKey, carrier);
           resolve(outcome);
@@ -42,7 +42,7 @@ export class IdentityClaims {
   }
 
   /** A scan came through this port: what it carries is there, and whoever else claims it is another board. */
-  heard(carrier: Carrier): void {
+  onIdentity(carrier: Carrier): void {
     this.#settleClaimsOn(carrier, 'shared');
   }
 
@@ -54,13 +54,13 @@ export class IdentityClaims {
   /** The connection on this port ended: the next board there may be another one. */
   ended(carrier: Carrier): void {
     this.#settleClaimsOn(carrier, 'granted');
-    for (const pending of this.#pending) if (pending.carrier === carrier) pending.settle('shared');
+    for (const pending of this.#pending) if (pending.carrier === carrier) pending.decide('shared');
     for (const [key, holder] of this.#carriers) if (holder === carrier) this.#carriers.delete(key);
   }
 
   #settleClaimsOn(carrier: Carrier, outcome: 'granted' | 'shared'): void {
     for (const pending of this.#pending) {
-      if (this.#carriers.get(pending.boardKey) === carrier) pending.settle(outcome);
+      if (this.#carriers.get(pending.boardKey) === carrier) pending.decide(outcome);
     }
   }
 

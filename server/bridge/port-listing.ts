@@ -9,7 +9,7 @@ export interface PortListing {
 /** Ports known to the system. Never rejects: where it cannot tell, a person can still type the name of the port. */
 export async function listPorts(factory: PortFactory): Promise<PortListing> {
   try {
-    return { ports: tellApart(await factory.list()), problem: null };
+    return { ports: withDistinctLabels(await factory.list()), problem: null };
   } catch (error) {
     const raw = error instanceof Error ? error.message : String(error);
     return { ports: [], problem: { code: 'ports-not-listed', raw } };
@@ -17,7 +17,7 @@ export async function listPorts(factory: PortFactory): Promise<PortListing> {
 }
 
 /** Adapters without a serial number of their own share one lasting name, which leads to one of them only. */
-function tellApart(ports: ListedPort[]): ListedPort[] {
+function withDistinctLabels(ports: ListedPort[]): ListedPort[] {
   const isShared = (name: string | null) => name !== null && ports.filter((p) => p.stablePath === name).length > 1;
   return ports.map((port) => (isShared(port.stablePath) ? { ...port, stablePath: null } : port));
 }

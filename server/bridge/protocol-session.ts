@@ -215,10 +215,10 @@ export class ProtocolSession implements Session {
     if (this.#settling || known) return;
     const queue = this.#queue;
     this.#settling = true;
-    const settled = await this.#identityFor(hello, queue);
+    const identity = await this.#identityFor(hello, queue);
     if (queue !== this.#queue) return;
     this.#settling = false;
-    this.#carry(settled.key, settled.stored);
+    this.#carry(identity.key, identity.stored);
     this.#host.changed();
   }
 
@@ -228,8 +228,8 @@ export class ProtocolSession implements Session {
       return { key: hello.identity, stored: true };
     }
     if (hello.identity !== null) this.#note('identity-shared');
-    const kept = this.#log && (this.#identityStored || this.#provisional) ? this.#log.boardKey : null;
-    const identity = kept ?? this.#host.newId();
+    const savedKey = this.#log && (this.#identityStored || this.#provisional) ? this.#log.boardKey : null;
+    const identity = savedKey ?? this.#host.newId();
     const answer = await queue.send({ kind: 'identity', identity });
     const stored = answer.kind === 'ok' && answer.identity === identity;
     if (!stored && answer.kind !== 'notConnected' && hello.identity === null) {

@@ -10,7 +10,7 @@ import type { Problem } from '../../shared/contract/problem.ts';
 import { buildApp } from '../app.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';
-import { say, word } from '../base/command.ts';
+import { printError, word } from '../base/command.ts';
 import { ownAddress, readConfig } from '../base/config.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
@@ -62,7 +62,7 @@ async function openClient(choice: BenchChoice): Promise<Client> {
   } catch (error) {
     const address = isAppError(error, 'store/in-use') ? error.params.address : undefined;
     if (typeof address !== 'string') throw error;
-    say(word('asking', { address }));
+    printError(word('asking', { address }));
     return remoteClient(address);
   }
 }

@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import { type ImportOutcome, type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, numberOf, oneOf, print, readArgs, say, word } from '../base/command.ts';
+import { type Command, exitCodes, numberOf, oneOf, print, printError, readArgs, word } from '../base/command.ts';
 import { answered, type Client, clientOptions, withClient } from './bench.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { reviewOf } from './import-review.ts';
@@ -45,7 +45,7 @@ export const command: Command = {
       if (reading !== undefined) {
         seen = await lookAgain(client, seen.id, correction);
       }
-      for (const line of reviewOf(seen)) say(line);
+      for (const line of reviewOf(seen)) printError(line);
       if (values.preview) {
         await client.request('DELETE', `/api/imports/${seen.id}`);
         const { id: _id, ...shown } = seen;

@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../base/app-error.ts';
-import { print, say, word } from '../base/command.ts';
+import { print, printError, word } from '../base/command.ts';
 
 /** Where a file goes: to standard output for "-". */
 export interface Output {
@@ -33,7 +33,7 @@ export async function writeOutput(content: Readable, { file, force }: Output, pu
     if (!/^(E[A-Z]+)$/.test(code ?? '')) throw error;
     throw new AppError('command/file-unwritable', { file, raw: message }, { cause: error });
   }
-  say(word('written', { file: path }));
+  printError(word('written', { file: path }));
   print({ file: path, ...published });
 }
 

@@ -1,6 +1,6 @@
 import type { Pairing, PairingCode } from '../../shared/contract/pairing.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
+import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command.ts';
 import { answered, clientOptions, serviceAddress, withClient } from './bench.ts';
 
 const options = { ...clientOptions, list: { type: 'boolean' }, revoke: { type: 'string' } } as const;
@@ -20,7 +20,7 @@ export const command: Command = {
       }
       const { devices, network } = await answered<Pairing>(client.request('GET', '/api/pairing'));
       if (values.list) return print({ devices });
-      if (!network) say(word('nobodyComes'));
+      if (!network) printError(word('nobodyComes'));
       const code = await answered<PairingCode>(client.request('POST', '/api/pairing/code'));
       print({ ...code, addresses: network?.addresses ?? [] });
     });

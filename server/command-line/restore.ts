@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { restore } from '../backup/restore.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
+import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { dataFolder } from './bench.ts';
 
@@ -24,7 +24,7 @@ export const command: Command = {
           analyst,
           nowMs: Date.now(),
           replace: values.replace ?? false,
-          onProgress: (done, of) => say(word('proving', { done, of })),
+          onProgress: (done, of) => printError(word('proving', { done, of })),
         }),
       );
       return exitCodes.done;

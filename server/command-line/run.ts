@@ -1,7 +1,7 @@
 import { type ErrorCode, errorSentence, errors } from '../../shared/language/errors/errors.ts';
 import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
-import { type Command, exitCodes, say, UsageError, word } from '../base/command.ts';
+import { type Command, exitCodes, printError, UsageError, word } from '../base/command.ts';
 import { loadParts, refuseUnfitNode, terminalLanguage } from '../base/start-up.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import { ServiceRefusal } from './service-refusal.ts';
@@ -62,13 +62,13 @@ function refuse(thrown: unknown): number {
     return exitCodes.usage;
   }
   if (thrown instanceof ServiceRefusal) {
-    say(thrown.message);
+    printError(thrown.message);
     for (const { path, message } of thrown.issues) process.stderr.write(`  ${path}: ${message}\n`);
     return thrown.code in errors ? errors[thrown.code as ErrorCode].exitCode : exitCodes.failed;
   }
   const error = readable(thrown, '');
   if (!isAppError(error)) throw thrown;
-  say(errorSentence(terminalLanguage, error.code, error.params));
+  printError(errorSentence(terminalLanguage, error.code, error.params));
   for (const { path, code, params } of error.issues ?? []) {
     process.stderr.write(`  ${path}: ${issueSentence(terminalLanguage, code, params)}\n`);
   }

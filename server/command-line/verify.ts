@@ -4,7 +4,7 @@ import { join, resolve } from 'node:path';
 import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
 import { verify } from '../backup/verify.ts';
 import { isAppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, readArgs, say, word } from '../base/command.ts';
+import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { openStore } from '../store/open-store.ts';
 import { answered, dataFolder, withClient } from './bench.ts';
@@ -31,7 +31,7 @@ async function verifyFolder(folder: string): Promise<number> {
   const store = openStore(folder, { nowMs: Date.now });
   const analyst = createAnalyst();
   try {
-    const verdict = await verify(store, analyst, (done, of) => say(word('proving', { done, of })));
+    const verdict = await verify(store, analyst, (done, of) => printError(word('proving', { done, of })));
     print(verdict);
     return verdict.ok ? exitCodes.done : exitCodes.found;
   } finally {

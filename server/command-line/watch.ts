@@ -1,6 +1,6 @@
 import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';
-import { type Command, exitCodes, numberOf, readArgs, say, word } from '../base/command.ts';
+import { type Command, exitCodes, numberOf, printError, readArgs, word } from '../base/command.ts';
 import { newId } from '../base/identifiers.ts';
 import { createBridge } from '../bridge/bridge.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
@@ -46,7 +46,7 @@ async function watchPort(path: string, baudRate: number, lines: Lines): Promise<
         if (!lines.print({ boardId: boardKey, boot, sequence, deviceUptimeMs, counts, faults })) resolve();
       });
       bridge.on('board', ({ state, problem }) => {
-        say(`${path}: ${state}${problem ? ` (${problem.code})` : ''}`);
+        printError(`${path}: ${state}${problem ? ` (${problem.code})` : ''}`);
         if (problem && /^(port-missing|permission-denied|port-busy)$/.test(problem.code)) {
           reject(
             new AppError(`probe/${problem.code}` as 'probe/port-missing', { path, baudRate, raw: problem.raw ?? '' }),

@@ -37,7 +37,7 @@ export function thinCurve(
       curve.t.push((last + times[segment.from]!) / 2);
       curve.v.push(null);
     }
-    for (const index of keptPlaces(times, values, segment, fromS, sliceS)) {
+    for (const index of selectedIndices(times, values, segment, fromS, sliceS)) {
       curve.t.push(times[index]!);
       curve.v.push(values[index]!);
     }
@@ -46,7 +46,7 @@ export function thinCurve(
 }
 
 /** First, lowest, highest and last of a segment's slices: the ends where a slice ends the segment, the extremes always. */
-function* keptPlaces(
+function* selectedIndices(
   times: Float64Array,
   values: Float64Array,
   segment: { from: number; to: number },

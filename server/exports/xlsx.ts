@@ -7,7 +7,7 @@ import { type Cell, heading, type Table } from './table.ts';
 import { type ZipEntry, zip } from './zip.ts';
 
 /** What a spreadsheet can hold (ECMA-376 limits as the format's programs implement them). */
-const rowsPerSheet = 1_048_576;
+const rowsPerWorksheet = 1_048_576;
 const charactersPerCell = 32_767;
 
 const xml = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
@@ -30,10 +30,10 @@ export function* xlsx(tables: readonly Table[]): Generator<Uint8Array> {
       let first = rest.next();
       do {
         part++;
-        const name = sheetName(part === 1 ? table.name : `${table.name} ${part}`);
+        const name = worksheetName(part === 1 ? table.name : `${table.name} ${part}`);
         names.push(name);
         const start = first;
-        yield { path: `xl/worksheets/sheet${names.length}.xml`, chunks: () => sheet(table, start, rest) };
+        yield { path: `xl/worksheets/sheet${names.length}.xml`, chunks: () => worksheet(table, start, rest) };
         first = rest.next();
       } while (!first.done);
     }
@@ -49,20 +49,20 @@ function* rows(table: Table): Generator<Cell[]> {
   }
 }
 
-function* sheet(table: Table, first: IteratorResult<Cell[]>, rest: Iterator<Cell[]>): Generator<string> {
+function* worksheet(table: Table, first: IteratorResult<Cell[]>, rest: Iterator<Cell[]>): Generator<string> {
   yield `${xml}<worksheet xmlns="${main}"><sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/></sheetView></sheetViews><sheetData>`;
-  yield sheetRow(1, table.columns.map(heading));
+  yield worksheetRow(1, table.columns.map(heading));
   let next = first;
   for (let row = 2; !next.done; row++) {
-    yield sheetRow(row, next.value);
-    if (row === rowsPerSheet) break;
+    yield worksheetRow(row, next.value);
+    if (row === rowsPerWorksheet) break;
     next = rest.next();
   }
   yield '</sheetData></worksheet>';
 }
 
 /** Addresses may be left out by the standard, but many readers ask for them. */
-function sheetRow(number: number, cells: readonly Cell[]): string {
+function worksheetRow(number: number, cells: readonly Cell[]): string {
   return `<row r="${number}">${cells.map((value, column) => cell(`${columnLetters(column)}${number}`, value)).join('')}</row>`;
 }
 
@@ -80,7 +80,7 @@ function columnLetters(column: number): string {
 }
 
 /** At most 31 signs, none of them one that spreadsheet programs refuse. */
-function sheetName(name: string): string {
+function worksheetName(name: string): string {
   return name.replace(/[\\/*?:[\]]/g, ' ').slice(0, 31);
 }
 

@@ -18,7 +18,7 @@ export interface Imports {
   /** Another look, at the file read as the person says. */
   correct(id: string, correction: Correction): Promise<ImportPreview>;
   /** All of it or nothing; the file waits no longer once it is in. */
-  keep(id: string, how: SaveImport): Promise<ImportOutcome>;
+  save(id: string, how: SaveImport): Promise<ImportOutcome>;
   drop(id: string): void;
 }
 
@@ -100,7 +100,7 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
       }
     },
     correct: async (id, correction) => look(staged.get(id), correction),
-    async keep(id, how) {
+    async save(id, how) {
       const file = staged.get(id);
       const outcome = await saveAll(file, how);
       drop(id);

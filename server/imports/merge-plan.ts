@@ -99,9 +99,9 @@ async function readingsItem(store: Store, burnId: string, boards: RecordParts['b
 
 /** The burn as it is stated, with neither its trail nor where its readings happen to lie. */
 function statedOfBurn(record: RecordWithoutReadings): object {
-  const { edits: _trail, endedElapsedUs: _ended, ...stated } = burnDocument(record, 0).body;
-  const channels = stated.channels.map(({ boardId: _board, index: _index, ...channel }) => channel);
-  return { ...stated, channels };
+  const { edits: _trail, endedElapsedUs: _ended, ...others } = burnDocument(record, 0).body;
+  const channels = others.channels.map(({ boardId: _board, index: _index, ...channel }) => channel);
+  return { ...others, channels };
 }
 
 /** @param mine undefined when there is none, null when it was taken back */

@@ -75,8 +75,8 @@ function readCertificate({ certFile, keyFile }: NonNullable<Config['certificate'
   try {
     const [cert, key] = [readFileSync(certFile), readFileSync(keyFile)];
     createSecureContext({ cert, key });
-    const stated = new X509Certificate(cert).subjectAltName ?? '';
-    const names = [...stated.matchAll(/DNS:([\w.-]+)/g)].map(([, name = '']) => name.toLowerCase());
+    const named = new X509Certificate(cert).subjectAltName ?? '';
+    const names = [...named.matchAll(/DNS:([\w.-]+)/g)].map(([, name = '']) => name.toLowerCase());
     return { cert, key, names };
   } catch (error) {
     const raw = (error as Error).message;

@@ -14,7 +14,7 @@ export interface Photos {
    * @returns its name; the same photo twice has the same one
    * @throws AppError photo/not-a-photo
    */
-  keep(bytes: Buffer): { name: string; created: boolean };
+  save(bytes: Buffer): { name: string; created: boolean };
   /** @throws AppError photo/not-found */
   read(name: string): ReadStream;
 }
@@ -22,7 +22,7 @@ export interface Photos {
 export function createPhotos(dataFolder: string): Photos {
   const folder = join(dataFolder, PHOTOS);
   return {
-    keep(bytes) {
+    save(bytes) {
       const kind = pictureKind(bytes);
       const picture = kind && withoutNotes(bytes, kind);
       if (!picture) throw new AppError('photo/not-a-photo');

@@ -112,14 +112,14 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
     const known = of(burnId);
     const nowUs = clock.monotonicUs();
     known.lookedUs = nowUs;
-    const calls = new Map(situation(burnId, known.estimate).map((call) => [alarmKey(call), call]));
-    const isSame = calls.size === known.inForce.size && [...calls.keys()].every((key) => known.inForce.has(key));
+    const raised = new Map(situation(burnId, known.estimate).map((alarm) => [alarmKey(alarm), alarm]));
+    const isSame = raised.size === known.inForce.size && [...raised.keys()].every((key) => known.inForce.has(key));
     if (isSame) return;
-    const fresh = [...calls.keys()].filter((key) => !known.inForce.has(key));
+    const fresh = [...raised.keys()].filter((key) => !known.inForce.has(key));
     known.inForce = new Map(
-      [...calls].map(([key, call]) => [
+      [...raised].map(([key, alarm]) => [
         key,
-        known.inForce.get(key) ?? ({ ...call, id: newId(clock.wallMs()), sinceUs } as KeptCall),
+        known.inForce.get(key) ?? ({ ...alarm, id: newId(clock.wallMs()), sinceUs } as KeptCall),
       ]),
     );
     hub.publish({ type: 'calls', burnId, calls: [...known.inForce.values()] });
@@ -143,6 +143,6 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
     list: () =>
       [...watched]
         .map(([burnId, { inForce }]) => ({ burnId, calls: [...inForce.values()] }))
-        .filter(({ calls }) => calls.length > 0),
+        .filter(({ calls: raised }) => raised.length > 0),
   };
 }

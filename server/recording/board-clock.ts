@@ -40,7 +40,7 @@ export function boardClockIn(scans: Scans, burnId: string, boardId: string, boot
  * Whether it tells how much time lies between the last scan of the burn and a later one. Of a clock that is not known long
  * enough it is believed when it agrees with the numbers, one scan a period.
  */
-export function tellsTimeTo(clock: BoardClock, scan: { sequence: number; uptimeMs: number }): boolean {
+export function datesScan(clock: BoardClock, scan: { sequence: number; uptimeMs: number }): boolean {
   const { verdict, periodUs, last } = clock;
   if (verdict !== 'unknown') return verdict === 'right';
   const [count, passedMs] = [stepUint32(last.sequence, scan.sequence), stepUint32(last.uptimeMs, scan.uptimeMs)];

@@ -8,7 +8,7 @@ import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
 import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
 import { readingsOf } from '../readings/scan-readings.ts';
 import type { NewGap, Scan, Store, StoredGap } from '../store/store.ts';
-import { boardClockIn, tellsTimeTo } from './board-clock.ts';
+import { boardClockIn, datesScan } from './board-clock.ts';
 import type { BurnClock } from './burn-clock.ts';
 import { endAfter, holds, isEnd, momentIn, partsGivenUp, withinBurn, withoutScan } from './gap-parts.ts';
 
@@ -32,9 +32,9 @@ export interface MissingScanLog {
   /** The burn has ended: what its board made after its last scan is not known until the board is heard again. */
   endedAfter(burnId: string, boardId: string, last: Dated, endedUs: number, cause: NewGap['cause']): void;
   /** A live scan of a board that some burn has waited for since it ended. */
-  heardAfterEnd(scan: ScanEvent): string[];
+  receivedAfterEnd(scan: ScanEvent): string[];
   /** Nothing more is waited for: tells what is open of a burn (or of one of its boards) as gaps. */
-  tell(burnId: string, boardId?: string): void;
+  report(burnId: string, boardId?: string): void;
   /** The burn goes on after it had ended: what came in between was not meant to be its own. */
   reopened(burnId: string): void;
 }
@@ -97,7 +97,7 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
   }
 
   /** A scan that lies in no gap, between others of a burn that goes on: it was given up, or missed by another name. */
-  function keepBetween(scan: ScanEvent, found: readonly StoredGap[]): void {
+  function storeScanBetween(scan: ScanEvent, found: readonly StoredGap[]): void {
     const { boardKey, boot, sequence } = scan;
     for (const id of time.running()) {
       if (found.some(({ burnId }) => burnId === id) || scans.find(id, boardKey, { boot, sequence })) continue;
@@ -121,7 +121,7 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
     const periodUs = clock?.periodUs ?? Number.POSITIVE_INFINITY;
     // A clock that does not count milliseconds tells nothing of the time since: the service does, and after a restart of it the
     // numbers, one a period.
-    const isReported = clock === undefined || tellsTimeTo(clock, { sequence, uptimeMs });
+    const isReported = clock === undefined || datesScan(clock, { sequence, uptimeMs });
     const readUs = isReported ? momentIn(gap, sequence, uptimeMs) : time.elapsedSinceEnded(gap.burnId, scan.hostUs);
     const isCounted = readUs === undefined;
     const elapsedUs = isCounted ? Math.round(fromUs + (ahead + 1) * periodUs) : Math.max(fromUs + 1, readUs);
@@ -204,7 +204,7 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
         }
         gaps.replace(gap, withoutScan(gap, { sequence, uptimeMs }, elapsedUs, endUs));
       }
-      keepBetween(scan, holding);
+      storeScanBetween(scan, holding);
       return holding.map(({ burnId }) => burnId);
     },
 
@@ -226,14 +226,14 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
       gaps.add(burnId, endAfter(boardId, scan, last.elapsedUs, endedUs, cause));
     },
 
-    heardAfterEnd(scan) {
+    receivedAfterEnd(scan) {
       const waiting = gaps.ofBoard(scan.boardKey).filter((gap) => isEnd(gap) && !time.isRunning(gap.burnId));
       for (const gap of waiting)
         gaps.replace(gap, gap.boot === scan.boot ? goneOn(gap, scan) : startedAgain(gap, scan));
       return waiting.map(({ burnId }) => burnId);
     },
 
-    tell(burnId, boardId) {
+    report(burnId, boardId) {
       for (const gap of gaps.open(burnId)) {
         if (boardId === undefined || gap.boardId === boardId)
           gaps.replace(gap, withinBurn(reported(gap), endOf(burnId)));

@@ -65,7 +65,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
     store.gaps.openBurns().flatMap((burnId) => store.gaps.open(burnId).flatMap(({ boardId }) => boardId ?? [])),
   );
 
-  function keepLive(burnId: string, recording: Recording, scan: ScanEvent, values: ScanValues): number | undefined {
+  function storeLive(burnId: string, recording: Recording, scan: ScanEvent, values: ScanValues): number | undefined {
     const readUs = time.elapsedAt(burnId, scan.hostUs);
     const arrivedUs = time.elapsedAt(burnId, scan.arrivalUs);
     if (readUs === undefined || arrivedUs === undefined) return undefined;
@@ -78,7 +78,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
     const elapsedUs = Math.max(wasBefore ? arrivedUs : readUs, (before?.elapsedUs ?? -1) + 1);
     const stored: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
     const isNext = before ? before.boot === boot && (before.sequence + 1) >>> 0 === sequence : missed === null;
-    const isStored = scans.keep(burnId, boardKey, stored, isNext ? undefined : () => missedBefore(stored));
+    const isStored = scans.store(burnId, boardKey, stored, isNext ? undefined : () => missedBefore(stored));
     if (!isStored) return undefined;
     recording.newest.set(boardKey, { boot, sequence, uptimeMs, elapsedUs });
     const water = waterOf(recording.channels, values);
@@ -150,20 +150,20 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
       received.set(scan.boardKey, { boot: scan.boot, sequence: scan.sequence, deviceUptimeMs: scan.deviceUptimeMs });
       if (awaited.delete(scan.boardKey)) {
         change(() => {
-          const burns = missing.heardAfterEnd(scan);
+          const burns = missing.receivedAfterEnd(scan);
           if (burns.some((burnId) => store.gaps.open(burnId).some(isEnd))) awaited.add(scan.boardKey);
           return burns;
         });
       }
       return [...recordings].flatMap(([burnId, recording]) => {
-        const elapsedUs = keepLive(burnId, recording, scan, values);
+        const elapsedUs = storeLive(burnId, recording, scan, values);
         return elapsedUs === undefined ? [] : [{ burnId, elapsedUs }];
       });
     },
     gap: (gap) => change(() => missing.givenUp(gap)),
     giveUp: (burnId, boardId) =>
       change(() => {
-        missing.tell(burnId, boardId);
+        missing.report(burnId, boardId);
         return [burnId];
       }),
     renamed({ from, to, boots }) {

@@ -1,7 +1,7 @@
 import type { LabelClock } from '../base/label-clock.ts';
 import type { ScanEvent } from '../bridge/bridge.ts';
 import type { Scan, Store, StoredDocument } from '../store/store.ts';
-import { type BoardClock, boardClockIn, tellsTimeTo } from './board-clock.ts';
+import { type BoardClock, boardClockIn, datesScan } from './board-clock.ts';
 import type { BurnClock } from './burn-clock.ts';
 
 /** After a restart the burn's clock goes on by at least this much, whatever the machine's clocks say. */
@@ -91,7 +91,7 @@ export function createResume(
         if (settling && scan.arrivalUs > settling.untilUs) waiting.delete(burnId);
         else if (
           last?.boot === scan.boot &&
-          tellsTimeTo(last.clock, { sequence, uptimeMs }) &&
+          datesScan(last.clock, { sequence, uptimeMs }) &&
           (!settling || settling.boardId === scan.boardKey)
         ) {
           // The board's clock counts milliseconds in 32 bits and wraps after seven weeks.

@@ -21,7 +21,7 @@ export interface ScanWriter {
    * @param alongside what else is to be written in the same transaction
    * @returns false for a scan that can never be kept
    */
-  keep(burnId: string, boardId: string, scan: Scan, alongside?: () => void): boolean;
+  store(burnId: string, boardId: string, scan: Scan, alongside?: () => void): boolean;
   /** Writes something else in its turn: after every scan that came before it. */
   write(work: () => void): void;
   /** Puts down all that waits, if the disk takes it. */
@@ -156,7 +156,7 @@ export function createScanWriter(context: ScanWriterContext): ScanWriter {
 
   return {
     state,
-    keep(burnId, boardId, scan, alongside) {
+    store(burnId, boardId, scan, alongside) {
       const append = () => void store.scans.append(burnId, boardId, scan);
       const work = () => {
         alongside?.();

@@ -16,15 +16,15 @@ export interface RecordDocument<K extends DocumentKind> {
 /** Things described once and used in many burns, in the order in which they name each other. */
 export function inventoryDocuments(record: RecordWithoutReadings): RecordDocument<InventoryDocumentKind>[] {
   const { stove, revision, vessel, place, fuelLots, scales = [] } = record;
-  const stated = <K extends InventoryDocumentKind>(kind: K, body: DocumentOf<K> | undefined): RecordDocument<K>[] =>
+  const documents = <K extends InventoryDocumentKind>(kind: K, body: DocumentOf<K> | undefined): RecordDocument<K>[] =>
     body ? [{ kind, id: body.id, body }] : [];
   return [
-    ...stated('stove', stove),
-    ...stated('revision', revision),
-    ...stated('vessel', vessel),
-    ...stated('place', place && withoutPressure(place)),
-    ...fuelLots.flatMap((lot) => stated('fuelLot', lot)),
-    ...scales.flatMap((scale) => stated('scale', scale)),
+    ...documents('stove', stove),
+    ...documents('revision', revision),
+    ...documents('vessel', vessel),
+    ...documents('place', place && withoutPressure(place)),
+    ...fuelLots.flatMap((lot) => documents('fuelLot', lot)),
+    ...scales.flatMap((scale) => documents('scale', scale)),
   ];
 }
 

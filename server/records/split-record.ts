@@ -24,16 +24,16 @@ export interface RecordParts {
  */
 export function splitRecord(record: BurnRecord): RecordParts {
   const { readings, ...draft } = record;
-  const stated = new Map(record.channels.map((channel) => [channel.id, channel]));
+  const documents = new Map(record.channels.map((channel) => [channel.id, channel]));
   const placed = new Map<string, Channel>();
   const stored = readings.filter(
-    ({ columns }) => !columns.every(({ channelId }) => isMadeOfMarks(record, stated.get(channelId))),
+    ({ columns }) => !columns.every(({ channelId }) => isMadeOfMarks(record, documents.get(channelId))),
   );
   const boards = stored.map((board, number) => {
     const boardId = board.boardId ?? derivedId(`${record.id} readings ${number}`, record.startedUtcMs ?? 0);
-    const indices = placesOf(board, boardId, stated);
+    const indices = placesOf(board, boardId, documents);
     board.columns.forEach(({ channelId }, column) => {
-      const channel = stated.get(channelId);
+      const channel = documents.get(channelId);
       if (channel) placed.set(channelId, { ...channel, boardId, index: indices[column]! });
     });
     return { boardId, columns: scanColumns(board, indices) };

@@ -38,40 +38,40 @@ export function drawBurn(series: Series, marks: readonly Mark[], words: BurnFigu
     ({ id, role, unit }) => unit === 'Cel' && id !== 'water' && !['water', 'coldJunction', 'ambient'].includes(role),
   );
   const endS = Math.max(0, ...series.curves.map((curve) => (curve.t.at(-1) ?? litS) - litS));
-  const paper = new PlotArea(widthPt, endS, words.number);
+  const area = new PlotArea(widthPt, endS, words.number);
 
   const waterBand = { topPt: 14, heightPt: 180, low: 0, high: highEnd(water, 5, 105) };
-  paper.band(waterBand, 5, 20, words.waterC, ink.water);
-  for (const curve of water) paper.curve(curve, litS, waterBand, { color: ink.water, widthPt: 1.6 });
+  area.band(waterBand, 5, 20, words.waterC, ink.water);
+  for (const curve of water) area.curve(curve, litS, waterBand, { color: ink.water, widthPt: 1.6 });
 
   let bottomPt = waterBand.topPt + waterBand.heightPt;
   if (others.length > 0) {
     const band = { topPt: bottomPt + 17, heightPt: 66, low: 0, high: highEnd(others, 100, 100) };
-    paper.band(band, 100, band.high > 400 ? 200 : 100, words.otherC, ink.quiet);
+    area.band(band, 100, band.high > 400 ? 200 : 100, words.otherC, ink.quiet);
     others.forEach((curve, index) => {
       const style = styles[index % styles.length] as Stroke;
-      paper.curve(curve, litS, band, style);
+      area.curve(curve, litS, band, style);
       const yPt = band.topPt + 8 + index * 9;
       const sample: Point = [widthPt - 30, yPt - 2.5];
-      paper.line([sample, [widthPt - 8, yPt - 2.5]], style);
-      paper.text([widthPt - 34, yPt], curve.name, style.color, 'end');
+      area.line([sample, [widthPt - 8, yPt - 2.5]], style);
+      area.text([widthPt - 34, yPt], curve.name, style.color, 'end');
     });
     bottomPt = band.topPt + band.heightPt;
   }
   if (rate.length > 0) {
     const band = { topPt: bottomPt + 17, heightPt: 40, low: -0.5, high: highEnd(rate, 0.5, 1.5) };
-    paper.band(band, 0.5, 1, words.rateKPerMin, ink.quiet);
-    for (const curve of rate) paper.curve(curve, litS, band, { color: ink.text, widthPt: 0.9 });
+    area.band(band, 0.5, 1, words.rateKPerMin, ink.quiet);
+    for (const curve of rate) area.curve(curve, litS, band, { color: ink.text, widthPt: 0.9 });
     bottomPt = band.topPt + band.heightPt;
   }
-  bottomPt = paper.timeAxis(bottomPt, words.minutes);
-  bottomPt = drawMarks(paper, marks, litS, bottomPt, widthPt, words);
-  return { widthPt, heightPt: bottomPt + 4, description: words.description, shapes: paper.shapes };
+  bottomPt = area.timeAxis(bottomPt, words.minutes);
+  bottomPt = drawMarks(area, marks, litS, bottomPt, widthPt, words);
+  return { widthPt, heightPt: bottomPt + 4, description: words.description, shapes: area.shapes };
 }
 
 /** Bars as tall as the wood was heavy, triangles for a nudge, ticks for the rest. */
 function drawMarks(
-  paper: PlotArea,
+  area: PlotArea,
   marks: readonly Mark[],
   litS: number,
   topPt: number,
@@ -82,19 +82,19 @@ function drawMarks(
   const floorPt = topPt + trackHeightPt;
   const heaviestKg = Math.max(0.5, ...marks.map((mark) => (mark.kind === 'fed' ? (mark.massKg ?? 0) : 0)));
   const floor: Point = [leftPt, floorPt];
-  paper.line([floor, [widthPt - 4, floorPt]], { color: ink.text, widthPt: 0.7 });
-  paper.text([widthPt - 4, floorPt + 10], words.woodKg, ink.quiet, 'end');
+  area.line([floor, [widthPt - 4, floorPt]], { color: ink.text, widthPt: 0.7 });
+  area.text([widthPt - 4, floorPt + 10], words.woodKg, ink.quiet, 'end');
   let labelledToPt = leftPt;
   for (const mark of [...marks].sort((a, b) => a.elapsedUs - b.elapsedUs)) {
-    const at = Math.max(leftPt, paper.x(mark.elapsedUs / 1e6 - litS));
+    const at = Math.max(leftPt, area.x(mark.elapsedUs / 1e6 - litS));
     const foot: Point = [at, floorPt];
     if (mark.kind === 'fed') {
       const heightPt = mark.massKg === undefined ? 6 : Math.max(3, (mark.massKg / heaviestKg) * (trackHeightPt - 6));
       const corners: Point[] = [foot, [at, floorPt - heightPt], [at + 4, floorPt - heightPt], [at + 4, floorPt]];
-      if (mark.massKg === undefined) paper.line(corners, { color: ink.wood, widthPt: 0.8 });
-      else paper.shapes.push({ kind: 'area', points: corners, fill: ink.wood });
+      if (mark.massKg === undefined) area.line(corners, { color: ink.wood, widthPt: 0.8 });
+      else area.shapes.push({ kind: 'area', points: corners, fill: ink.wood });
       if (mark.massKg !== undefined && at >= labelledToPt && at < widthPt - 60) {
-        paper.text([at, floorPt + 10], words.number(mark.massKg, 2), ink.text, 'start');
+        area.text([at, floorPt + 10], words.number(mark.massKg, 2), ink.text, 'start');
         labelledToPt = at + 24;
       }
     } else if (MARK_KINDS[mark.kind].sign === 'triangle') {
@@ -104,9 +104,9 @@ function drawMarks(
         [at + 3, floorPt],
         [at - 3, floorPt],
       ];
-      paper.line(triangle, { color: ink.text, widthPt: 0.7 });
+      area.line(triangle, { color: ink.text, widthPt: 0.7 });
     } else {
-      paper.line([foot, [at, floorPt - 9]], { color: ink.quiet, widthPt: 0.7, dash: [1.5, 1.5] });
+      area.line([foot, [at, floorPt - 9]], { color: ink.quiet, widthPt: 0.7, dash: [1.5, 1.5] });
     }
   }
   return floorPt + 14;

@@ -26,19 +26,19 @@ export function drawOverlay(
   widthPt: number,
 ): Drawing {
   const endS = Math.max(0, ...burns.map(({ water, litS }) => (water.t.at(-1) ?? litS) - litS));
-  const paper = new PlotArea(widthPt, endS, words.number);
+  const area = new PlotArea(widthPt, endS, words.number);
   const curves = burns.map(({ water }) => water);
   const band = { topPt: 14, heightPt: 200, low: 0, high: highEnd(curves, 5, 105) };
-  paper.band(band, 5, 20, words.waterC, ink.quiet);
-  for (const { side, litS, water } of burns) paper.curve(water, litS, band, sideStrokes[side]);
+  area.band(band, 5, 20, words.waterC, ink.quiet);
+  for (const { side, litS, water } of burns) area.curve(water, litS, band, sideStrokes[side]);
   (['a', 'b'] as const).forEach((side, index) => {
     const yPt = band.topPt + band.heightPt - 10 - index * 11;
     const from: Point = [widthPt - 30, yPt - 2.5];
-    paper.line([from, [widthPt - 8, yPt - 2.5]], sideStrokes[side]);
-    paper.text([widthPt - 34, yPt], words.names[side], sideStrokes[side].color, 'end');
+    area.line([from, [widthPt - 8, yPt - 2.5]], sideStrokes[side]);
+    area.text([widthPt - 34, yPt], words.names[side], sideStrokes[side].color, 'end');
   });
-  const bottomPt = paper.timeAxis(band.topPt + band.heightPt, words.minutes);
-  return { widthPt, heightPt: bottomPt + 2, description: words.description, shapes: paper.shapes };
+  const bottomPt = area.timeAxis(band.topPt + band.heightPt, words.minutes);
+  return { widthPt, heightPt: bottomPt + 2, description: words.description, shapes: area.shapes };
 }
 
 const rowPt = 16;

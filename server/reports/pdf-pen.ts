@@ -32,7 +32,7 @@ export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
     return [name, create(bytes) as Font] as const;
   });
   const face = Object.fromEntries(faces) as Record<keyof typeof files, Font>;
-  const lacks = (font: Font, sign: string) => !font.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0);
+  const isMissing = (font: Font, sign: string) => !font.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0);
 
   return {
     doc,
@@ -40,11 +40,11 @@ export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
       // Neither face has the narrow no-break space of French numbers; the ordinary one reads the same.
       const plain = text.normalize('NFC').replaceAll('\u202f', '\u00a0');
       const signs = [...plain].filter((sign) => sign !== '\n');
-      const name = signs.some((sign) => lacks(face[weight], sign)) ? 'companion' : weight;
+      const name = signs.some((sign) => isMissing(face[weight], sign)) ? 'companion' : weight;
       doc.font(name).fontSize(sizePt).fillColor(color);
       return name === weight
         ? plain
-        : [...plain].map((sign) => (sign !== '\n' && lacks(face.companion, sign) ? '?' : sign)).join('');
+        : [...plain].map((sign) => (sign !== '\n' && isMissing(face.companion, sign) ? '?' : sign)).join('');
     },
   };
 }

@@ -33,11 +33,11 @@ export async function reportToPdf(report: Report, paper: Paper): Promise<Buffer>
   });
 
   const pen = createPdfPen(doc);
-  const sheet = new Sheet(pen, textWidthPt(paper), heightPt - marginPt - 14);
-  sheet.write('bold', 20, ink.text, report.title);
-  sheet.write('regular', bodyPt, ink.quiet, report.subtitle);
-  sheet.rule(1.2, ink.text);
-  for (const block of report.blocks) writeBlock(sheet, block);
+  const page = new Sheet(pen, textWidthPt(paper), heightPt - marginPt - 14);
+  page.write('bold', 20, ink.text, report.title);
+  page.write('regular', bodyPt, ink.quiet, report.subtitle);
+  page.rule(1.2, ink.text);
+  for (const block of report.blocks) writeBlock(page, block);
   writeFooters(pen, report.footer, paper);
   doc.end();
   return written;
@@ -96,51 +96,51 @@ class Sheet {
   }
 }
 
-function writeBlock(sheet: Sheet, block: Block): void {
+function writeBlock(page: Sheet, block: Block): void {
   switch (block.kind) {
     case 'heading':
-      sheet.skip(10);
-      sheet.reserve(60);
-      sheet.write('bold', 12.5, ink.text, block.text);
+      page.skip(10);
+      page.reserve(60);
+      page.write('bold', 12.5, ink.text, block.text);
       return;
     case 'verdict':
-      sheet.skip(4);
-      sheet.write('regular', 15, ink.text, block.text);
+      page.skip(4);
+      page.write('regular', 15, ink.text, block.text);
       return;
     case 'text':
-      sheet.write('regular', bodyPt, ink.text, block.text);
+      page.write('regular', bodyPt, ink.text, block.text);
       return;
     case 'list':
     case 'caution':
       for (const item of block.items) {
         const color = block.kind === 'caution' ? ink.wood : ink.text;
-        sheet.reserve(24);
-        sheet.pen.doc.rect(marginPt + 1, sheet.yPt + 4, 3, 3).fill(color);
-        sheet.write('regular', bodyPt, ink.text, item, 12);
+        page.reserve(24);
+        page.pen.doc.rect(marginPt + 1, page.yPt + 4, 3, 3).fill(color);
+        page.write('regular', bodyPt, ink.text, item, 12);
       }
       return;
     case 'figure': {
-      sheet.skip(6);
-      sheet.reserve(block.drawing.heightPt + 24);
-      const topPt = sheet.yPt;
-      drawOnPdf(sheet.pen, block.drawing, marginPt, topPt);
-      sheet.pen.doc.y = topPt + block.drawing.heightPt + 4;
-      sheet.write('regular', 8.5, ink.quiet, block.caption);
+      page.skip(6);
+      page.reserve(block.drawing.heightPt + 24);
+      const topPt = page.yPt;
+      drawOnPdf(page.pen, block.drawing, marginPt, topPt);
+      page.pen.doc.y = topPt + block.drawing.heightPt + 4;
+      page.write('regular', 8.5, ink.quiet, block.caption);
       return;
     }
     case 'table':
-      writeTable(sheet, block);
+      writeTable(page, block);
       return;
     case 'pageBreak':
-      sheet.newPage();
+      page.newPage();
       return;
   }
 }
 
-function writeTable(sheet: Sheet, table: Extract<Block, { kind: 'table' }>): void {
-  const { pen } = sheet;
+function writeTable(page: Sheet, table: Extract<Block, { kind: 'table' }>): void {
+  const { pen } = page;
   const total = table.columns.reduce((sum, column) => sum + column.share, 0);
-  const widths = table.columns.map((column) => (column.share / total) * sheet.widthPt);
+  const widths = table.columns.map((column) => (column.share / total) * page.widthPt);
   const gutterPt = 8;
 
   const writeRow = (cells: readonly string[], color: string, sizePt: number) => {
@@ -149,8 +149,8 @@ function writeTable(sheet: Sheet, table: Extract<Block, { kind: 'table' }>): voi
       return pen.doc.heightOfString(shown, { width: (widths[column] ?? 0) - gutterPt });
     });
     const heightPt = Math.max(...heights, sizePt);
-    sheet.reserve(heightPt + 8);
-    const topPt = sheet.yPt;
+    page.reserve(heightPt + 8);
+    const topPt = page.yPt;
     let leftPt = marginPt;
     cells.forEach((cell, column) => {
       const widthPt = widths[column] ?? 0;
@@ -159,18 +159,18 @@ function writeTable(sheet: Sheet, table: Extract<Block, { kind: 'table' }>): voi
       leftPt += widthPt;
     });
     pen.doc.y = topPt + heightPt + 3;
-    sheet.rule(0.4, ink.rule);
-    sheet.skip(-3);
+    page.rule(0.4, ink.rule);
+    page.skip(-3);
   };
 
-  sheet.reserve(40);
+  page.reserve(40);
   writeRow(
     table.columns.map((column) => column.title),
     ink.quiet,
     8.5,
   );
   for (const row of table.rows) writeRow(row, ink.text, 9);
-  sheet.skip(4);
+  page.skip(4);
 }
 
 /** Footers are written last, when the number of pages is known. */

@@ -1,5 +1,5 @@
 import { byMethods } from '../../shared/analysis/by-methods.ts';
-import { contradictionsBeside, isContradiction } from '../../shared/analysis/engine/contradiction-codes.ts';
+import { contradictionsOf, isContradiction } from '../../shared/analysis/engine/contradiction-codes.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import type { Analysis, Message, ResultId, ValueResult } from '../../shared/contract/results.ts';
@@ -73,7 +73,7 @@ function tableOfResults(values: readonly ValueResult[], analysis: Analysis, lang
 
 /** The numbers of what makes a result doubtful: " (1, 3)". */
 function marksOf({ remarks }: Analysis, id: ResultId): string {
-  const numbers = contradictionsBeside(remarks, id);
+  const numbers = contradictionsOf(remarks, id);
   return numbers.length === 0 ? '' : ` (${numbers.join(', ')})`;
 }
 
@@ -86,7 +86,7 @@ export function byMethodBlocks(analyses: readonly Analysis[], language: Language
   if (rows.length === 0) return [];
   return [
     { kind: 'heading', text: byMethod.title },
-    { kind: 'text', text: `${byMethod.lead} ${byMethod.spreadHelp}` },
+    { kind: 'text', text: `${byMethod.intro} ${byMethod.spreadHelp}` },
     {
       kind: 'table',
       columns: [

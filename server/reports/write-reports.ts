@@ -29,7 +29,7 @@ export interface ReportChoices {
 
 interface ReportSources {
   readonly store: Store;
-  readonly answers: Results;
+  readonly results: Results;
   readonly version: string;
 }
 
@@ -38,19 +38,19 @@ const pointsOnPaper = 1000;
 
 /** @throws AppError burn/not-found */
 export async function writeBurnReport(
-  { store, answers, version }: ReportSources,
+  { store, results, version }: ReportSources,
   burnId: string,
   format: ReportFormat,
   choices: ReportChoices,
 ): Promise<Buffer | string> {
   const draft = recordWithoutReadings(store, burnId);
-  const drawn = { record: draft, series: await answers.series(burnId, { points: pointsOnPaper }), ...choices };
+  const drawn = { record: draft, series: await results.series(burnId, { points: pointsOnPaper }), ...choices };
   if (format === 'curves.svg') return drawingToSvg(figureOf(drawn));
   const byMethod: Analysis[] = [];
-  for (const method of methodSets) byMethod.push(await answers.analysis(burnId, method));
+  for (const method of methodSets) byMethod.push(await results.analysis(burnId, method));
   const input: BurnReportInput = {
     ...drawn,
-    analysis: await answers.analysis(burnId),
+    analysis: await results.analysis(burnId),
     byMethod,
     softwareVersion: version,
     recordSha256: await recordChecksum(recordJson(draft, pagedBoards(store, burnId))),
@@ -68,14 +68,14 @@ interface AskedComparison {
 
 /** The report of a comparison that has been made. */
 export async function writeComparisonReport(
-  { store, answers, version }: ReportSources,
+  { store, results, version }: ReportSources,
   { comparison, a, b, methodVersion }: AskedComparison,
   format: 'report.pdf' | 'report.html',
   choices: ReportChoices,
 ) {
   const overlaid = async (burnId: string, side: 'a' | 'b') => {
     const draft = recordWithoutReadings(store, burnId);
-    const { litS = 0, curves } = await answers.series(burnId, { points: pointsOnPaper });
+    const { litS = 0, curves } = await results.series(burnId, { points: pointsOnPaper });
     const water = curves.find((curve) => curve.id === 'water') ?? { t: [], v: [] };
     return {
       id: burnId,

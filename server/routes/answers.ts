@@ -18,13 +18,13 @@ const seriesQuery = z.strictObject({
 });
 const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
-export function answerRoutes(app: App, store: Store, answers: Results): void {
+export function resultRoutes(app: App, store: Store, results: Results): void {
   app.get(
     '/api/burns/:id/results',
     {
       schema: { tags, params: idParam, querystring: chosenMethod, response: { 200: analysisSchema, ...problems } },
     },
-    async (request) => answers.analysis(request.params.id, request.query.method),
+    async (request) => results.analysis(request.params.id, request.query.method),
   );
 
   app.get(
@@ -32,7 +32,7 @@ export function answerRoutes(app: App, store: Store, answers: Results): void {
     { schema: { tags, params: idParam, querystring: seriesQuery, response: { 200: seriesSchema, ...problems } } },
     async (request) => {
       const { points = USUAL_POINTS, from: fromS, to: toS } = request.query;
-      return answers.series(request.params.id, { points, fromS, toS });
+      return results.series(request.params.id, { points, fromS, toS });
     },
   );
 

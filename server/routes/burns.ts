@@ -7,7 +7,7 @@ import type { App } from './validation.ts';
 
 const tags = ['burns'];
 
-export function burnRoutes(app: App, life: Lifecycle, summaries: Summaries): void {
+export function burnRoutes(app: App, lifecycle: Lifecycle, summaries: Summaries): void {
   app.get(
     '/api/burns',
     { schema: { tags, response: { 200: z.strictObject({ burns: z.array(burnSummarySchema) }) } } },
@@ -25,7 +25,7 @@ export function burnRoutes(app: App, life: Lifecycle, summaries: Summaries): voi
     },
     async (request, reply) => {
       const { by: who, ...input } = request.body;
-      const { burn, created } = life.create(input, who);
+      const { burn, created } = lifecycle.create(input, who);
       return reply.code(created ? 201 : 200).send(summaries.detail(burn.id));
     },
   );
@@ -39,14 +39,14 @@ export function burnRoutes(app: App, life: Lifecycle, summaries: Summaries): voi
   app.patch(
     '/api/burns/:id',
     { schema: { tags, params: idParam, body: editBurnSchema, response: { 200: burnDetailSchema, ...problems } } },
-    async (request) => summaries.detail(life.edit(request.params.id, request.body).id),
+    async (request) => summaries.detail(lifecycle.edit(request.params.id, request.body).id),
   );
 
   app.delete(
     '/api/burns/:id',
     { schema: { tags, params: idParam, response: { 204: z.null(), ...problems } } },
     async (request, reply) => {
-      life.remove(request.params.id);
+      lifecycle.remove(request.params.id);
       return reply.code(204).send(null);
     },
   );

@@ -107,9 +107,9 @@ function lotOf(text: string): { name: string; burns: number } {
 }
 
 /** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
-export function comparisonRoutes(app: App, store: Store, answers: Results, version: string): void {
+export function comparisonRoutes(app: App, store: Store, results: Results, version: string): void {
   const compared = (burnId: string): Promise<ComparedBurn> =>
-    answers.analysis(burnId).then((analysis) => ({ burn: recordWithoutReadings(store, burnId), analysis }));
+    results.analysis(burnId).then((analysis) => ({ burn: recordWithoutReadings(store, burnId), analysis }));
   const allOf = (ids: readonly string[]) => Promise.all(ids.map(compared));
 
   /** Burns of each revision of the stove that none of these burns is of. */
@@ -150,7 +150,7 @@ export function comparisonRoutes(app: App, store: Store, answers: Results, versi
         const comparison = await compare(query, language);
         const choices = { language, paper: query.paper };
         const { mediaType, title, file } = await writeComparisonReport(
-          { store, answers, version },
+          { store, results: results, version },
           { comparison, a: query.a, b: query.b, methodVersion: METHOD_VERSION },
           format,
           choices,
@@ -221,7 +221,7 @@ export function comparisonRoutes(app: App, store: Store, answers: Results, versi
     },
     async ({ body, headers }) => {
       const seen = await Promise.all(
-        body.burns.map(async (burnId) => observe(await compared(burnId), await answers.water(burnId))),
+        body.burns.map(async (burnId) => observe(await compared(burnId), await results.water(burnId))),
       );
       return predictFromObservations(seen, body.load, languageFrom(headers['accept-language']));
     },

@@ -29,7 +29,7 @@ interface EntryRoutes<K extends EntryKind> {
   key: K;
   body: z.ZodType<DocumentOf<K>>;
   created: z.ZodType;
-  kept: z.ZodType;
+  response: z.ZodType;
   answer(entry: StoredDocument<K>): unknown;
   /** Fills in what the service knows better: identifier and moment. */
   complete(burnId: string, given: unknown): DocumentOf<K>;
@@ -56,7 +56,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     entries: marks,
     body: markSchema,
     created: createMarkSchema,
-    kept: versionedMarkSchema,
+    response: versionedMarkSchema,
     answer: versionedMark,
     complete(burnId, given) {
       const { agoS = 0, elapsedUs, ...rest } = given as z.output<typeof createMarkSchema>;
@@ -70,7 +70,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     entries: weighings,
     body: weighingSchema,
     created: weighingSchema.extend({ id: id.optional(), by }),
-    kept: versionedWeighingSchema,
+    response: versionedWeighingSchema,
     answer: versionedWeighing,
     complete: (_burnId, given) => weighingSchema.parse(withId(given as object)),
   });
@@ -80,7 +80,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
     entries: exclusions,
     body: exclusionSchema,
     created: exclusionSchema.extend({ id: id.optional(), by }),
-    kept: versionedExclusionSchema,
+    response: versionedExclusionSchema,
     answer: versionedExclusion,
     complete: (_burnId, given) => exclusionSchema.parse(withId(given as object)),
   });
@@ -104,7 +104,7 @@ export function entryRoutes(app: App, context: EntryContext): void {
 }
 
 function routesOf<K extends EntryKind>(app: App, routes: EntryRoutes<K>): void {
-  const { path, entries, key, body, kept: stored } = routes;
+  const { path, entries, key, body, response: stored } = routes;
   const tags = [path];
   const params = idParam.extend({ entryId: id });
 

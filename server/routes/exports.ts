@@ -15,15 +15,15 @@ import type { App } from './validation.ts';
 const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
 /** One address for every file that a burn can leave as. */
-export function exportRoutes(app: App, store: Store, answers: Results, version: string): void {
-  packageRoute(app, store, answers, version);
+export function exportRoutes(app: App, store: Store, results: Results, version: string): void {
+  packageRoute(app, store, results, version);
   for (const name of Object.keys(burnFiles) as BurnFileName[]) {
     app.get(
       `/api/burns/:id/${name}`,
       { schema: { tags: ['exports'], params: idParam, querystring: chosenMethod, response: problems } },
       async (request, reply) => {
         const draft = recordWithoutReadings(store, request.params.id);
-        const analysis = () => answers.analysis(draft.id, request.query.method);
+        const analysis = () => results.analysis(draft.id, request.query.method);
         return send(reply as FastifyReply, draft.title, await burnFiles[name]({ store, draft, analysis, version }));
       },
     );
@@ -40,7 +40,7 @@ const chosenBurns = z.strictObject({
 });
 
 /** Several burns in one package. */
-function packageRoute(app: App, store: Store, answers: Results, version: string): void {
+function packageRoute(app: App, store: Store, results: Results, version: string): void {
   app.get(
     '/api/package.zip',
     { schema: { tags: ['exports'], querystring: chosenBurns, response: problems } },
@@ -50,7 +50,7 @@ function packageRoute(app: App, store: Store, answers: Results, version: string)
       const burns: PackagedBurn[] = [];
       for (const burnId of ids) {
         const draft = recordWithoutReadings(store, burnId);
-        burns.push(await packaged({ store, draft, analysis: () => answers.analysis(burnId), version }));
+        burns.push(await packaged({ store, draft, analysis: () => results.analysis(burnId), version }));
       }
       const file = { name: 'package.zip', mediaType: 'application/zip', chunks: dataPackage(burns, version) };
       return send(reply as FastifyReply, 'burns', file);

@@ -51,7 +51,7 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
   app.post(
     '/api/imports/:id/keep',
     { schema: { tags, params: idParam, body: saveImportSchema, response: { 200: importOutcomeSchema, ...problems } } },
-    async (request) => imports.keep(request.params.id, request.body),
+    async (request) => imports.save(request.params.id, request.body),
   );
 
   app.delete(

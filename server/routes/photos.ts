@@ -31,7 +31,7 @@ export async function photoRoutes(app: App, photos: Photos): Promise<void> {
       },
       async (request, reply) => {
         if (!Buffer.isBuffer(request.body)) throw new AppError('photo/not-a-photo');
-        const { name, created } = photos.keep(request.body);
+        const { name, created } = photos.save(request.body);
         return reply.code(created ? 201 : 200).send({ photo: name });
       },
     );

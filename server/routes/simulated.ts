@@ -22,7 +22,7 @@ export function simulatedRoutes(app: App, { store, burns, board, demo }: Simulat
   const tags = ['simulated'];
   const none = z.null();
   /** Two requests at once are one. */
-  let keeping: Promise<void> | undefined;
+  let saving: Promise<void> | undefined;
 
   function refuseInDemo(): void {
     if (demo) throw new AppError('simulator/not-in-demo');
@@ -51,16 +51,16 @@ export function simulatedRoutes(app: App, { store, burns, board, demo }: Simulat
 
   app.post('/api/samples', { schema: { tags, response: { 200: samplesSchema, ...problems } } }, async () => {
     refuseInDemo();
-    keeping ??= saveSampleBurns(store, ({ id }) => burns.announce(id)).finally(() => {
-      keeping = undefined;
+    saving ??= saveSampleBurns(store, ({ id }) => burns.announce(id)).finally(() => {
+      saving = undefined;
     });
-    await keeping;
+    await saving;
     return countSampleBurns(store);
   });
 
   app.delete('/api/samples', { schema: { tags, response: { 204: none, ...problems } } }, async (_request, reply) => {
     refuseInDemo();
-    await keeping;
+    await saving;
     removeSampleBurns(store, burns.lifecycle.remove);
     return reply.code(204).send(null);
   });

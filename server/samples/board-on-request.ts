@@ -7,7 +7,7 @@ import type { Setup } from '../setup/setup.ts';
 import { heronLiveBurn } from '../simulator/heron.ts';
 import {
   IN_PROCESS_PATH,
-  type portsWithLeads,
+  type portsWithCables,
   type SimulatedBoard,
   switchOnBoard,
 } from '../simulator/simulated-board.ts';
@@ -29,7 +29,7 @@ export interface BoardOnRequestContext {
   clock: Clock;
   hub: Hub;
   bench: Setup;
-  plug: ReturnType<typeof portsWithLeads>['plug'];
+  plug: ReturnType<typeof portsWithCables>['plug'];
 }
 
 export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: BoardOnRequestContext): BoardOnRequest {

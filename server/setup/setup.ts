@@ -17,7 +17,7 @@ import { createRecentValues } from './recent-values.ts';
 import { createRememberedBoards } from './remembered-boards.ts';
 
 /** Who attaches a board waits this long at most for it to be known what it is. */
-const SETTLE_MS = 5000;
+const QUIET_MS = 5000;
 
 /** What hangs on the bench now: boards, their probes, where these sit and what they say. */
 export interface Setup {
@@ -110,7 +110,7 @@ export function createSetup({
   }
 
   /** Resolves when the board has described itself, when something is known to be wrong with it, or when it takes too long. */
-  function settled(id: string): Promise<void> {
+  function whenQuiet(id: string): Promise<void> {
     return new Promise((resolve) => {
       const look = () => {
         const state = bridge.boards().find((board) => board.id === id);
@@ -118,7 +118,7 @@ export function createSetup({
         if (!state || state.problem || known) done();
       };
       const off = bridge.on('board', look);
-      const cancel = clock.setTimer(SETTLE_MS, done);
+      const cancel = clock.setTimer(QUIET_MS, done);
       function done() {
         off();
         cancel();
@@ -172,7 +172,7 @@ export function createSetup({
       const before = remembered.keyAt(request.path);
       const { id } = attach(request, before);
       remembered.remember(request);
-      await settled(id);
+      await whenQuiet(id);
       return view(find(id));
     },
 

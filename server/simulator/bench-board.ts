@@ -2,7 +2,7 @@
 import { createRandom } from '../../shared/statistics/random.ts';
 import type { Clock } from '../base/clock.ts';
 import { type BoardSettings, createSimulatedBoard, type SimulatedBoard } from './board.ts';
-import type { Lead } from './in-process-ports.ts';
+import type { Cable } from './in-process-ports.ts';
 import type { MeasurementErrors } from './measurement-errors.ts';
 import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
@@ -20,7 +20,7 @@ export interface BenchBoardOptions {
 export interface BenchBoard {
   readonly board: SimulatedBoard;
   readonly bench: SimulatedSetup;
-  plugInto(lead: Lead): void;
+  plugInto(cable: Cable): void;
   /** Pulls the lead; the board goes on measuring. */
   unplug(): Promise<void>;
   switchOff(): Promise<void>;
@@ -33,7 +33,7 @@ const REPEAT_DEPTH = 900;
 export function createBenchBoard(options: BenchBoardOptions): BenchBoard {
   const { scenario, seed, errors, clock } = options;
   const setup = createSimulatedSetup(scenario, seed, options.onAction ?? (() => {}), errors);
-  let lead: Lead | undefined;
+  let cable: Cable | undefined;
   const settings: BoardSettings = {
     identity: null,
     name: 'simulated-bench',
@@ -45,12 +45,12 @@ export function createBenchBoard(options: BenchBoardOptions): BenchBoard {
     ...options.settings,
   };
   const board = createSimulatedBoard(settings, setup, clock, createRandom(`${seed}/wire`), (text) => {
-    lead?.write(text);
+    cable?.write(text);
   });
 
   async function unplug() {
-    const pulled = lead;
-    lead = undefined;
+    const pulled = cable;
+    cable = undefined;
     await pulled?.unplug();
   }
 
@@ -58,9 +58,9 @@ export function createBenchBoard(options: BenchBoardOptions): BenchBoard {
     board,
     bench: setup,
     plugInto(next) {
-      lead = next;
+      cable = next;
       next.onData((bytes) => {
-        if (lead === next) board.receive(bytes);
+        if (cable === next) board.receive(bytes);
       });
     },
     unplug,

@@ -47,7 +47,7 @@ export function createBoardWire(
     send({ kind: 'refused', command, reason, ...bound });
   }
 
-  function hear(line: string): void {
+  function received(line: string): void {
     const message = decodeLine(line);
     if (line.length > MAX_COMMAND_BYTES) refused('?', 'bad-argument');
     else if (message.kind === 'bad') refuse(message.reason, line);
@@ -107,7 +107,7 @@ export function createBoardWire(
       const lines = (unfinished + Buffer.from(bytes).toString('latin1')).split('\n');
       // A host that never ends its line must not fill the board's memory.
       unfinished = lines.pop()!.slice(0, MAX_COMMAND_BYTES + 2);
-      for (const line of lines) hear(line.replace(/\r$/, ''));
+      for (const line of lines) received(line.replace(/\r$/, ''));
     },
     forget() {
       unfinished = '';

@@ -2,7 +2,7 @@
 import type { Port, PortEnd, PortFactory } from '../bridge/port.ts';
 
 /** The board's end of a lead: the same shape as that of a pseudo-terminal. */
-export interface Lead {
+export interface Cable {
   readonly path: string;
   /** Towards the host; false when nobody listens and the bytes are gone. */
   write(bytes: Uint8Array | string): boolean;
@@ -15,7 +15,7 @@ export interface Lead {
 export interface InProcessPorts {
   factory: PortFactory;
   /** Plugs a lead in under a name. @throws Error when the name is taken */
-  plug(path: string): Lead;
+  plug(path: string): Cable;
 }
 
 interface Connection {

@@ -83,7 +83,7 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
     return Math.max(0, layerJ - layerKg * boilingJPerKg) / stepS;
   }
 
-  function settleLayers() {
+  function sortLayers() {
     const halfKg = (lowKg + highKg) / 2;
     const risingKg = lowKg - halfKg;
     const risingJ = risingKg * (risingKg > 0 ? lowJ / lowKg : highJ / highKg);
@@ -141,7 +141,7 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
       highKg -= highVapourKg;
       highJ -= highVapourW * stepS + highCarriedJ;
 
-      settleLayers();
+      sortLayers();
       const escaped = 1 - collapsed;
       return {
         vapourKgPerS: (escaped * lowVapourKg + highVapourKg) / stepS,
@@ -153,7 +153,7 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
     pour(massKg, tempC) {
       highKg += massKg;
       highJ += massKg * liquidEnthalpyJPerKg(tempC);
-      settleLayers();
+      sortLayers();
     },
     get lowTempC() {
       return lowTempC;

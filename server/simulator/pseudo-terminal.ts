@@ -89,7 +89,7 @@ function firstLine(
   return new Promise((resolve) => {
     let seen = Buffer.alloc(0);
     let complaint = '';
-    const settle = (outcome: { path: string; rest: Buffer } | { reason: string }) => {
+    const finish = (outcome: { path: string; rest: Buffer } | { reason: string }) => {
       child.stdout.removeAllListeners('data');
       child.removeAllListeners('error');
       child.removeAllListeners('exit');
@@ -104,14 +104,14 @@ function firstLine(
       const end = seen.indexOf('\n');
       if (end < 0) return;
       const line = seen.toString('latin1', 0, end).trim();
-      if (line.startsWith('/dev/')) settle({ path: line, rest: seen.subarray(end + 1) });
+      if (line.startsWith('/dev/')) finish({ path: line, rest: seen.subarray(end + 1) });
       else {
         child.kill('SIGKILL');
-        settle({ reason: `The program "script" answered "${line}" where the name of a terminal was expected.` });
+        finish({ reason: `The program "script" answered "${line}" where the name of a terminal was expected.` });
       }
     });
     child.once('error', (error: NodeJS.ErrnoException) => {
-      settle({
+      finish({
         reason:
           error.code === 'ENOENT'
             ? 'The program "script" (package util-linux or bsdutils) is not installed, so no pseudo-terminal can be made.'
@@ -119,7 +119,7 @@ function firstLine(
       });
     });
     child.once('exit', (code) => {
-      settle({
+      finish({
         reason: `The program "script" ended at once (code ${code}): ${complaint.trim() || 'no reason given'}.`,
       });
     });

@@ -33,7 +33,7 @@ interface BoardEvent {
 }
 
 /** Ports of the system, and beside them the leads of boards in this process. */
-export function portsWithLeads(system: PortFactory) {
+export function portsWithCables(system: PortFactory) {
   const inside = createInProcessPorts();
   const names = new Set<string>();
   const factory: PortFactory = {
@@ -50,7 +50,7 @@ export function portsWithLeads(system: PortFactory) {
 /** A board in a process of its own on a pseudo-terminal; where there are none, in this one. It begins its burn at once. */
 export async function switchOnBoard(
   options: SimulatedBoardOptions,
-  plug: ReturnType<typeof portsWithLeads>['plug'],
+  plug: ReturnType<typeof portsWithCables>['plug'],
 ): Promise<SimulatedBoard> {
   return (await inItsOwnProcess(options)) ?? inThisProcess(options, plug);
 }
@@ -84,7 +84,7 @@ function inItsOwnProcess({ link, clock, onAction }: SimulatedBoardOptions): Prom
 
 function inThisProcess(
   { burn: { scenario, seed, errors }, clock, onAction }: SimulatedBoardOptions,
-  plug: ReturnType<typeof portsWithLeads>['plug'],
+  plug: ReturnType<typeof portsWithCables>['plug'],
 ): SimulatedBoard {
   const path = IN_PROCESS_PATH;
   const settings = { identity: heronBoardId, boot: bootNow() };

@@ -33,7 +33,7 @@ export type BurnTruth = Partial<Record<ResultId, number>> & {
   /** Moments, seconds from the start of recording. */
   moments: { lit: number; target?: number; holdStart?: number; holdEnd?: number; fireOut: number };
   /** The hold lasted as long as planned without a drop below its floor of 60 s or more. */
-  holdKept: boolean;
+  holdMet: boolean;
 };
 
 const HOLD_HYSTERESIS_K = 0.5;
@@ -76,7 +76,7 @@ export function burnTruth(
     ...unattended(actions, lit, fireOut),
     ...hold.results,
     moments: { lit, fireOut, ...withoutUndefined({ target, holdStart, holdEnd }) },
-    holdKept: hold.kept,
+    holdMet: hold.met,
   };
   if (target === undefined) return truth;
 
@@ -84,7 +84,7 @@ export function burnTruth(
   if (scenario.plan.target.kind === 'boil') truth.timeToBoil = target - lit;
   truth.meanUsefulPower = span(course.loadJ, lit, target) / (target - lit);
   truth.meanHeatingRate = meanHeatingRate(course, lit, target);
-  if (hold.kept) truth.dryWoodPerBatch = dryKg;
+  if (hold.met) truth.dryWoodPerBatch = dryKg;
   if (holdStart !== undefined && holdEnd !== undefined) {
     const toTargetRate = span(course.consumedMJ, lit, target) / (target - lit);
     truth.turnDownRatio = toTargetRate / (span(course.consumedMJ, holdStart, holdEnd) / (holdEnd - holdStart));
@@ -132,9 +132,9 @@ function holdTruth(
   boilingPointC: number,
   startS: number | undefined,
   endS: number | undefined,
-): { kept: boolean; results: Partial<Record<ResultId, number>> } {
+): { met: boolean; results: Partial<Record<ResultId, number>> } {
   const wanted = scenario.plan.holdS > 0;
-  if (startS === undefined || endS === undefined) return { kept: !wanted, results: {} };
+  if (startS === undefined || endS === undefined) return { met: !wanted, results: {} };
   const { target } = scenario.plan;
   const floorC = target.kind === 'boil' ? boilingPointC - 2 : target.tempC;
   let lowest = Number.POSITIVE_INFINITY;
@@ -154,7 +154,7 @@ function holdTruth(
   }
   count(endS);
   const results = { holdDuration: endS - startS, holdBelowTarget: belowS, holdLowest: lowest };
-  return { kept: belowS === 0 && endS - startS >= scenario.plan.holdS, results };
+  return { met: belowS === 0 && endS - startS >= scenario.plan.holdS, results };
 }
 
 /** Longest and median time between two attentions, from lighting to fire out; the simulated fires do their job throughout. */

@@ -36,26 +36,26 @@ const MOST = 50;
 /** Everything that does not fit, at most fifty problems; empty for a sound record. */
 export function checkRecord(record: BurnRecord): RecordProblem[] {
   const problems: RecordProblem[] = [];
-  const say = (path: string, code: RecordProblemCode, params: Message['params'] = {}) => {
+  const report = (path: string, code: RecordProblemCode, params: Message['params'] = {}) => {
     if (problems.length < MOST) problems.push({ path, message: { code, params } });
   };
-  checkIdentities(record, say);
-  checkReferences(record, say);
-  checkReadings(record, say);
-  checkChannels(record, say);
-  checkWeighings(record, say);
+  checkIdentities(record, report);
+  checkReferences(record, report);
+  checkReadings(record, report);
+  checkChannels(record, report);
+  checkWeighings(record, report);
   record.gaps?.forEach(({ fromUs, toUs }, at) => {
-    if (toUs < fromUs) say(`gaps.${at}`, 'endBeforeStart');
+    if (toUs < fromUs) report(`gaps.${at}`, 'endBeforeStart');
   });
   record.exclusions?.forEach(({ fromUs, toUs }, at) => {
-    if (toUs < fromUs) say(`exclusions.${at}`, 'endBeforeStart');
+    if (toUs < fromUs) report(`exclusions.${at}`, 'endBeforeStart');
   });
   return problems;
 }
 
-type Say = (path: string, code: RecordProblemCode, params?: Message['params']) => void;
+type ReportProblem = (path: string, code: RecordProblemCode, params?: Message['params']) => void;
 
-function checkIdentities(record: BurnRecord, say: Say): void {
+function checkIdentities(record: BurnRecord, report: ReportProblem): void {
   const lists = {
     channels: record.channels,
     fuelLots: record.fuelLots,
@@ -68,24 +68,24 @@ function checkIdentities(record: BurnRecord, say: Say): void {
   for (const [name, list] of Object.entries(lists)) {
     const seen = new Set<string>();
     list.forEach(({ id }, at) => {
-      if (seen.has(id)) say(`${name}.${at}.id`, 'twice', { id });
+      if (seen.has(id)) report(`${name}.${at}.id`, 'twice', { id });
       seen.add(id);
     });
   }
 }
 
-function checkReferences(record: BurnRecord, say: Say): void {
+function checkReferences(record: BurnRecord, report: ReportProblem): void {
   const channels = new Set(record.channels.map(({ id }) => id));
   const lots = new Set(record.fuelLots.map(({ id }) => id));
   const scales = new Set((record.scales ?? []).map(({ id }) => id));
   const channel = (path: string, id: string | undefined) => {
-    if (id !== undefined && !channels.has(id)) say(path, 'unknownChannel', { id });
+    if (id !== undefined && !channels.has(id)) report(path, 'unknownChannel', { id });
   };
   const lotAndScale = (path: string, item: Mark | Weighing) => {
     const lot = 'fuelLotId' in item ? item.fuelLotId : undefined;
     const scale = 'scaleId' in item ? item.scaleId : undefined;
-    if (lot !== undefined && !lots.has(lot)) say(`${path}.fuelLotId`, 'unknownLot', { id: lot });
-    if (scale !== undefined && !scales.has(scale)) say(`${path}.scaleId`, 'unknownScale', { id: scale });
+    if (lot !== undefined && !lots.has(lot)) report(`${path}.fuelLotId`, 'unknownLot', { id: lot });
+    if (scale !== undefined && !scales.has(scale)) report(`${path}.scaleId`, 'unknownScale', { id: scale });
   };
   record.channels.forEach((item, at) => {
     channel(`channels.${at}.coldJunctionChannelId`, item.coldJunctionChannelId);
@@ -105,47 +105,47 @@ function checkReferences(record: BurnRecord, say: Say): void {
   });
 }
 
-function checkReadings(record: BurnRecord, say: Say): void {
+function checkReadings(record: BurnRecord, report: ReportProblem): void {
   const channels = new Set(record.channels.map(({ id }) => id));
   const read = new Set<string>();
   record.readings.forEach(({ elapsedUs, sequence, boot, columns }, block) => {
     const path = `readings.${block}`;
     const scans = elapsedUs.length;
     const late = elapsedUs.findIndex((moment, at) => at > 0 && moment <= elapsedUs[at - 1]!);
-    if (late >= 0) say(`${path}.elapsedUs.${late}`, 'notRising', { elapsedUs: elapsedUs[late]! });
+    if (late >= 0) report(`${path}.elapsedUs.${late}`, 'notRising', { elapsedUs: elapsedUs[late]! });
     for (const [name, list] of Object.entries({ sequence, boot })) {
-      if (list && list.length !== scans) say(`${path}.${name}`, 'columnLength', { length: list.length, scans });
+      if (list && list.length !== scans) report(`${path}.${name}`, 'columnLength', { length: list.length, scans });
     }
     columns.forEach(({ channelId, counts, faults }, column) => {
       const where = `${path}.columns.${column}`;
-      if (!channels.has(channelId)) say(`${where}.channelId`, 'unknownChannel', { id: channelId });
-      if (read.has(channelId)) say(`${where}.channelId`, 'readTwice', { id: channelId });
+      if (!channels.has(channelId)) report(`${where}.channelId`, 'unknownChannel', { id: channelId });
+      if (read.has(channelId)) report(`${where}.channelId`, 'readTwice', { id: channelId });
       read.add(channelId);
-      if (counts.length !== scans) say(`${where}.counts`, 'columnLength', { length: counts.length, scans });
+      if (counts.length !== scans) report(`${where}.counts`, 'columnLength', { length: counts.length, scans });
       const lost = faults?.find(([index]) => index >= counts.length);
-      if (lost) say(`${where}.faults`, 'faultPlace', { place: lost[0], length: counts.length });
+      if (lost) report(`${where}.faults`, 'faultPlace', { place: lost[0], length: counts.length });
     });
   });
 }
 
-function checkChannels(record: BurnRecord, say: Say): void {
+function checkChannels(record: BurnRecord, report: ReportProblem): void {
   record.channels.forEach(({ unit, probe, coldJunctionChannelId, name }, at) => {
     if (unit === 'uV' && (probe?.kind !== 'thermocouple' || coldJunctionChannelId === undefined)) {
-      say(`channels.${at}`, 'noColdJunction', { channel: name });
+      report(`channels.${at}`, 'noColdJunction', { channel: name });
     }
     const converts =
       probe?.kind === 'resistance' ||
       (probe?.kind === 'thermistor' && (probe.steinhartHart ?? probe.beta) !== undefined);
-    if (unit === 'Ohm' && !converts) say(`channels.${at}`, 'noConversion', { channel: name });
+    if (unit === 'Ohm' && !converts) report(`channels.${at}`, 'noConversion', { channel: name });
   });
 }
 
-function checkWeighings(record: BurnRecord, say: Say): void {
+function checkWeighings(record: BurnRecord, report: ReportProblem): void {
   record.weighings.forEach(({ of, massKg, volumeL, pending }, at) => {
     const path = `weighings.${at}`;
     const given = (massKg === undefined ? 0 : 1) + (volumeL === undefined ? 0 : 1);
-    if (given === 0 && !pending) say(path, 'weighingEmpty', { of });
-    if (given === 2 || (given === 1 && pending)) say(path, 'weighingTwofold', { of });
-    if (volumeL !== undefined && of !== 'water') say(`${path}.volumeL`, 'volumeOfSolid', { of });
+    if (given === 0 && !pending) report(path, 'weighingEmpty', { of });
+    if (given === 2 || (given === 1 && pending)) report(path, 'weighingTwofold', { of });
+    if (volumeL !== undefined && of !== 'water') report(`${path}.volumeL`, 'volumeOfSolid', { of });
   });
 }

@@ -16,7 +16,7 @@ const FALL_WITHIN_S = 90;
 const RISE_WITHIN_S = 360;
 const PILE_STEP_KG = 0.1;
 const PILE_WITHIN_S = 20;
-const APART_S = 180;
+const MIN_SPACING_S = 180;
 
 export function suggestedFeedsS(record: BurnRecord, curves: readonly Curve[], fromS: number, toS: number): number[] {
   // A step or a dip falls between the readings of a person.
@@ -49,7 +49,7 @@ function pileStepsS(scale: Curve): number[] {
     if (later >= timeS.length) break;
     if (
       level[index]! - level[later]! >= PILE_STEP_KG &&
-      timeS[index]! - (found.at(-1) ?? Number.NEGATIVE_INFINITY) > APART_S
+      timeS[index]! - (found.at(-1) ?? Number.NEGATIVE_INFINITY) > MIN_SPACING_S
     ) {
       found.push(timeS[index]!);
     }
@@ -67,7 +67,7 @@ function dipsS(fire: Curve): number[] {
     const atS = timeS[index]!;
     if (atS - lookedS < LOOK_EVERY_S) continue;
     lookedS = atS;
-    if (atS - (found.at(-1) ?? Number.NEGATIVE_INFINITY) < APART_S || !(level[index]! > coldC + 100)) continue;
+    if (atS - (found.at(-1) ?? Number.NEGATIVE_INFINITY) < MIN_SPACING_S || !(level[index]! > coldC + 100)) continue;
     const heightK = level[index]! - coldC;
     let lowest = index;
     for (let at = index; at < timeS.length && timeS[at]! <= atS + FALL_WITHIN_S; at++)

@@ -76,7 +76,7 @@ const reasonCodes = {
 type Question = ReturnType<typeof questionOf>;
 
 /** A burn whose start was not recorded is not held against it. */
-function answers(own: Question, wanted: Question, aspect: keyof Question): boolean {
+function matchesQuestion(own: Question, wanted: Question, aspect: keyof Question): boolean {
   return own[aspect] === wanted[aspect] || (aspect === 'startKind' && own.startKind === 'unknown');
 }
 
@@ -84,7 +84,7 @@ const aspects = Object.keys(reasonCodes) as (keyof Question)[];
 
 function otherQuestion(compared: ComparedBurn, wanted: Question): Message | undefined {
   const own = questionOf(compared);
-  const aspect = aspects.find((key) => !answers(own, wanted, key));
+  const aspect = aspects.find((key) => !matchesQuestion(own, wanted, key));
   if (aspect === undefined) return undefined;
   return { code: reasonCodes[aspect], params: { own: own[aspect], wanted: wanted[aspect] } };
 }
@@ -94,7 +94,7 @@ function commonestQuestion(a: readonly ComparedBurn[], b: readonly ComparedBurn[
   const [ofA, ofB] = [a.map(questionOf), b.map(questionOf)];
   const tallies = [...ofA, ...ofB].map((wanted) => {
     const answering = (asked: Question[]) =>
-      asked.filter((own) => aspects.every((aspect) => answers(own, wanted, aspect))).length;
+      asked.filter((own) => aspects.every((aspect) => matchesQuestion(own, wanted, aspect))).length;
     return { wanted, a: answering(ofA), b: answering(ofB) };
   });
   tallies.sort((x, y) => Math.min(y.a, y.b) - Math.min(x.a, x.b) || y.a + y.b - (x.a + x.b));

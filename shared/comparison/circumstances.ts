@@ -47,7 +47,7 @@ export function nothingShared(a: readonly ComparedBurn[], b: readonly ComparedBu
 /** One message for each circumstance in which the two groups differ; empty for empty groups. */
 export function circumstancesOf(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
   if (a.length === 0 || b.length === 0) return [];
-  return [...orderOf(a, b), ...namesApart(a, b), ...meansApart(a, b), ...windApart(a, b)];
+  return [...orderOf(a, b), ...nameDifferences(a, b), ...meanDifferences(a, b), ...windDifferences(a, b)];
 }
 
 function orderOf(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
@@ -61,7 +61,7 @@ function orderOf(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Messag
   return [];
 }
 
-function namesApart(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
+function nameDifferences(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
   return (Object.keys(named) as NamedKind[]).flatMap((kind): Message[] => {
     const thingsOf = (group: readonly ComparedBurn[]) =>
       new Map(group.flatMap(({ burn }) => named[kind](burn).map(({ id, name }) => [id, name] as const)));
@@ -75,19 +75,19 @@ function namesApart(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Mes
   });
 }
 
-function meansApart(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
+function meanDifferences(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
   const [conditionsA, conditionsB] = [a.map(conditionsOf), b.map(conditionsOf)];
   return (Object.keys(worthALine) as (keyof Conditions)[]).flatMap((key) => {
     const { code, relative = 0, absolute = 0 } = worthALine[key]!;
     const [inA, inB] = [conditionsA, conditionsB].map((group) => group.flatMap((conditions) => conditions[key] ?? []));
     if (inA!.length === 0 || inB!.length === 0) return [];
     const [meanA, meanB] = [mean(inA!), mean(inB!)];
-    const apart = Math.abs(meanB - meanA);
-    return apart > absolute + relative * Math.abs(meanA) ? [{ code, params: { a: meanA, b: meanB } }] : [];
+    const distance = Math.abs(meanB - meanA);
+    return distance > absolute + relative * Math.abs(meanA) ? [{ code, params: { a: meanA, b: meanB } }] : [];
   });
 }
 
-function windApart(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
+function windDifferences(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
   const highest = ({ burn }: ComparedBurn) =>
     Math.max(0, ...burn.marks.flatMap((mark) => (mark.kind === 'wind' ? [mark.step] : [])));
   const marked = [...a, ...b].some(({ burn }) => burn.marks.some(({ kind }) => kind === 'wind'));

@@ -129,7 +129,7 @@ export function compareResult(id: ResultId, entries: readonly Entry[], rules: Ru
   const counts = sizes(bySide(values));
   if (counts.a === 0 || counts.b === 0) return lacking('missing/noBurns', { side: counts.a === 0 ? 'a' : 'b' });
   const days = daysBySide(values);
-  const tooFew = lackOfDays(days);
+  const tooFew = missingDays(days);
   if (tooFew) return { ...lacking('missing/tooFewDays', tooFew.params), ...levelsOf(days, scale) };
 
   const remarks: Message[] = [];
@@ -189,11 +189,11 @@ export function compareValues(values: readonly Measured[], inBlocks: boolean, po
 export function decidingAt(a: number, statistics: MeanDifference, scale: ResultScale, level: Level): Deciding {
   const limits = limitsOf(statistics, level);
   const made = limits && meanFigures(a, statistics.difference, limits, scale);
-  const tells = made && areFinite(made) && !tellsNothing(made, scale);
+  const isInformative = made && areFinite(made) && !isUninformative(made, scale);
   return {
     confidence: 1 - level.outside,
     everyLook: level.looks === 'every',
-    ...(tells ? { interval: made.interval95, relativeInterval: made.relativeInterval95 } : {}),
+    ...(isInformative ? { interval: made.interval95, relativeInterval: made.relativeInterval95 } : {}),
   };
 }
 
@@ -201,12 +201,12 @@ export function decidingAt(a: number, statistics: MeanDifference, scale: ResultS
 const WIDEST_RATIO = 100;
 
 /** Whether an interval of a ratio allows for a hundred times as much, or a hundredth, and for no difference. */
-export function tellsNothing({ relativeInterval95: [low, high] }: Figures, { scale }: ResultScale): boolean {
+export function isUninformative({ relativeInterval95: [low, high] }: Figures, { scale }: ResultScale): boolean {
   return scale === 'ratio' && low < 0 && high > 0 && Math.max(1 / (1 + low), 1 + high) > WIDEST_RATIO;
 }
 
 /** Why there are too few days of either revision to say anything, or undefined. */
-export function lackOfDays({ a, b }: { a: readonly DayValue[]; b: readonly DayValue[] }): Message | undefined {
+export function missingDays({ a, b }: { a: readonly DayValue[]; b: readonly DayValue[] }): Message | undefined {
   if (a.length >= FEWEST_DAYS && b.length >= FEWEST_DAYS) return undefined;
   const [moreA, moreB] = [a, b].map(({ length }) => Math.max(0, FEWEST_DAYS - length)) as [number, number];
   const undated = [...a, ...b].some(({ day }) => day === undefined) ? { undated: 1 } : {};

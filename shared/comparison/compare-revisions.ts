@@ -110,7 +110,7 @@ export function compareRevisions(
     burns: { a: selected.a.map(({ burn }) => burn.id), b: selected.b.map(({ burn }) => burn.id) },
     differences,
     ...(among > 0 ? { otherResults: wording.otherResults(among, rules.steps) } : {}),
-    setAside: selected.setAside.map((aside) => ({ ...aside, sentence: wording.say(aside.reason) })),
+    setAside: selected.setAside.map((aside) => ({ ...aside, sentence: wording.translate(aside.reason) })),
     alsoDiffered: circumstancesOf(selected.a, selected.b).map(wording.saying),
     ...('missing' in first
       ? {}

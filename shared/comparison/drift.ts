@@ -28,8 +28,8 @@ export function driftOf(burns: readonly ComparedBurn[], id: ResultId, language: 
   const inGroup = (group: string) => usable.filter((entry) => entry.group === group);
   const charted = usable.filter(({ group }) => inGroup(group).length > 1).sort((x, y) => x.at - y.at);
   if (charted.length < FEWEST) return undefined;
-  const apart = charted.map(({ level, group }) => level - mean(inGroup(group).map((entry) => entry.level)));
-  const chart = individualsChart(apart);
+  const deviations = charted.map(({ level, group }) => level - mean(inGroup(group).map((entry) => entry.level)));
+  const chart = individualsChart(deviations);
   const back = (value: number) => (ratio ? Math.expm1(value) : value);
   const idsAt = (indices: readonly number[]) => indices.map((index) => charted[index]!.burn.id);
   const outside = idsAt(chart.outside);
@@ -38,7 +38,7 @@ export function driftOf(burns: readonly ComparedBurn[], id: ResultId, language: 
   return {
     id,
     scale: ratio ? 'ratio' : 'points',
-    points: charted.map(({ burn, value }, index) => ({ burnId: burn.id, value, apart: back(apart[index]!) })),
+    points: charted.map(({ burn, value }, index) => ({ burnId: burn.id, value, apart: back(deviations[index]!) })),
     low: back(chart.low),
     high: back(chart.high),
     outside,

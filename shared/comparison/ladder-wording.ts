@@ -19,16 +19,18 @@ export function createLadderWording(language: Language, primary: ResultId) {
     { from, to, look, judged, verdict, missing, changes }: Step,
   ): Ladder['steps'][number] {
     const { unit, scale, rungs } = found;
-    const { say, saying } = createTranslator(language, { a: nameOf(rungs[from]!), b: nameOf(rungs[to]!) });
+    const { translate, saying } = createTranslator(language, { a: nameOf(rungs[from]!), b: nameOf(rungs[to]!) });
     const { apart, others, ...changed } = changes;
     const level = rungs[from]!.level!;
     const change = rungs[to]!.level! - level;
     const { difference, relative } = meanFigures(level, judged?.difference ?? change, [0, 0], scale);
     const figures = changeIn(primary, scale.scale, unit, scale.scale === 'ratio' ? relative : difference);
     const written = judged
-      ? saying(judgedMessage(figures, { verdict, scale, deciding: judged.deciding }))
+      ? saying(decidedMessage(figures, { verdict, scale, deciding: judged.deciding }))
       : saying({ code: 'step/figures', params: figures });
-    const why = missing ? { sentence: say({ code: 'step/figures', params: { ...figures, why: say(missing) } }) } : {};
+    const why = missing
+      ? { sentence: translate({ code: 'step/figures', params: { ...figures, why: translate(missing) } }) }
+      : {};
     const remarks: Message[] = [
       ...(missing ? [missing] : []),
       ...(apart.includes('fuelLot') && judged ? [{ code: 'remark/noLotShared', params: {} }] : []),
@@ -104,7 +106,7 @@ export function createLadderWording(language: Language, primary: ResultId) {
   return { ladder };
 }
 
-function judgedMessage(figures: Message['params'], judged: Parameters<typeof decidedWord>[0]): Message {
+function decidedMessage(figures: Message['params'], judged: Parameters<typeof decidedWord>[0]): Message {
   const { deciding, scale } = judged;
   const limits = scale.scale === 'ratio' ? deciding.relativeInterval : deciding.interval;
   return {

@@ -17,10 +17,10 @@ import {
   FEWEST_DAYS,
   type LackingResult,
   LEAST_FREEDOM,
-  lackOfDays,
   levelInUnit,
   meanFigures,
   measuredValues,
+  missingDays,
   poolOf,
   scaleOf,
   verdictOf,
@@ -137,8 +137,8 @@ function ownRevision(index: number, groups: LadderInput['groups']): Revision | u
     : undefined;
 }
 
-type Judged = Pick<Step, 'look' | 'judged' | 'verdict' | 'missing'> & { statistics?: MeanDifference };
-type Classify = (from: number, to: number) => Judged;
+type StepVerdict = Pick<Step, 'look' | 'judged' | 'verdict' | 'missing'> & { statistics?: MeanDifference };
+type Classify = (from: number, to: number) => StepVerdict;
 
 function classifierOf(
   { groups, compared, id, plannedDays }: LadderInput,
@@ -155,7 +155,7 @@ function classifierOf(
       return { look, verdict, judged, statistics: statistics! };
     }
     const look = lookAt(intendedDays(groups[a.place]!, groups[b.place]!, plannedDays), a.days, b.days);
-    const missing = lackOfDays({ a: a.days, b: b.days }) ?? refused;
+    const missing = missingDays({ a: a.days, b: b.days }) ?? refused;
     if (missing) return { look, verdict: 'cannotTell', missing };
     const statistics = compareGroups(a.days, b.days, pool);
     if (statistics.standardError === 0) {

@@ -53,8 +53,8 @@ export function intendedDays(
 }
 
 function firstLit(burns: readonly ComparedBurn[]): number | undefined {
-  const moments = burns.flatMap((compared) => litUtcMs(compared) ?? []);
-  return moments.length === 0 ? undefined : Math.min(...moments);
+  const times = burns.flatMap((compared) => litUtcMs(compared) ?? []);
+  return times.length === 0 ? undefined : Math.min(...times);
 }
 
 /** That of the revision, where all burns are of one. */

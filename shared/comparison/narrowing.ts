@@ -9,12 +9,12 @@ import {
   compareValues,
   type Entry,
   type Figures,
+  isUninformative,
   type Measured,
   meanFigures,
   measuredValues,
   poolOf,
   type Rules,
-  tellsNothing,
 } from './compare-result.ts';
 import { dayValues } from './days.ts';
 import { levelOf } from './looks.ts';
@@ -77,9 +77,9 @@ export function narrowingsOf(result: ComparedResult, entries: readonly Entry[], 
     ...improved.filter(({ share }) => share < WORTH_SHARE),
     narrowed('anotherDay', withAnotherDay(statistics, result)),
   ]
-    .filter(({ figures, share }) => areFinite(figures) && share > 0 && !tellsNothing(figures, scale))
+    .filter(({ figures, share }) => areFinite(figures) && share > 0 && !isUninformative(figures, scale))
     .sort((x, y) => x.share - y.share);
-  return ways.length === 0 || tellsNothing(result.figures, scale) ? ways : [narrowed('asItIs', statistics), ...ways];
+  return ways.length === 0 || isUninformative(result.figures, scale) ? ways : [narrowed('asItIs', statistics), ...ways];
 }
 
 /** One more day of the revision that has fewer, of the second where both have as many, at the scatter seen. */

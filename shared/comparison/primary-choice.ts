@@ -16,9 +16,9 @@ export function primaryChoice(primary: ResultId, burns: readonly ComparedBurn[])
   if (choices.some(({ isThis }) => !isThis)) return { when: 'after' };
   const late = choices.flatMap(({ lit, at }) => (lit !== undefined && at !== undefined && at > lit ? [at] : []));
   if (late.length > 0) return { when: 'after', atUtcMs: Math.max(...late) };
-  const moments = choices.flatMap(({ at }) => at ?? []);
-  if (moments.length === 0 || moments.length < choices.length) return { when: 'notRecorded' };
-  return { when: 'before', atUtcMs: Math.min(...moments) };
+  const times = choices.flatMap(({ at }) => at ?? []);
+  if (times.length === 0 || times.length < choices.length) return { when: 'notRecorded' };
+  return { when: 'before', atUtcMs: Math.min(...times) };
 }
 
 /** The moment stamped on the burn; of burns from before it was stamped, that of the last change of it on record. */

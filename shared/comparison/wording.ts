@@ -19,7 +19,7 @@ import type { ComparingScale } from './result-scales.ts';
 
 /** Puts what was found into the sentences of one language. */
 export function createWording(language: Language, names: { a: string; b: string }) {
-  const { say, saying } = createTranslator(language, names);
+  const { translate, saying } = createTranslator(language, names);
   const coded = (code: ComparisonCode, params: Message['params'] = {}) => saying({ code, params });
 
   /** The figures that are in every sentence about a difference: of the interval that decides. */
@@ -43,7 +43,7 @@ export function createWording(language: Language, names: { a: string; b: string 
       params: { first: 'a', second: 'b', result: id, ...change },
     };
     // The reason is a sentence of its own; it joins the other one in words only.
-    const sentence = say({ ...message, params: { ...message.params, why: say(missing) } });
+    const sentence = translate({ ...message, params: { ...message.params, why: translate(missing) } });
     return { ...result, message, sentence };
   }
 
@@ -86,7 +86,7 @@ export function createWording(language: Language, names: { a: string; b: string 
   function verdict(entry: Difference | MissingDifference, { when }: PrimaryChoice, result: ResultId): string {
     const late = when === 'after' ? [{ code: 'chosen/after', params: { result } }] : [];
     const lots = 'remarks' in entry ? entry.remarks.filter(({ code }) => code === 'remark/noLotShared') : [];
-    return [entry.sentence, ...[...late, ...lots].map(say)].join(' ');
+    return [entry.sentence, ...[...late, ...lots].map(translate)].join(' ');
   }
 
   const chosen = (choice: PrimaryChoice, result: ResultId): Comparison['chosen'] => ({
@@ -95,8 +95,8 @@ export function createWording(language: Language, names: { a: string; b: string 
   });
 
   /** Which look this is, and what stopping now would mean. */
-  function stopping({ look, verdict: told, scale, deciding }: ComparedResult, steps: number): Translator {
-    const decided = told !== 'cannotTell' || (scale.betterWhen === 'neither' && leavesOutZero(deciding.interval));
+  function stopping({ look, verdict: reached, scale, deciding }: ComparedResult, steps: number): Translator {
+    const decided = reached !== 'cannotTell' || (scale.betterWhen === 'neither' && leavesOutZero(deciding.interval));
     const { kind, days, plannedDays } = look;
     return coded(`look/${kind}`, {
       first: 'a',
@@ -134,7 +134,7 @@ export function createWording(language: Language, names: { a: string; b: string 
     else if (doubt) messages.push({ code: 'plan/improveInput', params: { input: doubt.source, share: doubt.share } });
     return {
       worthKnowing: worth,
-      sentences: messages.map(say),
+      sentences: messages.map(translate),
       messages,
       ...(further ? { furtherDays: further } : {}),
       ...(doubt ? { improveFirst: doubt.source } : {}),
@@ -159,7 +159,7 @@ export function createWording(language: Language, names: { a: string; b: string 
   }
 
   return {
-    say,
+    translate: translate,
     saying,
     primary,
     other,
@@ -176,15 +176,15 @@ export function createWording(language: Language, names: { a: string; b: string 
 
 /** Sentences in which the two sides are named as the reader knows them; the message keeps them as a and b. */
 export function createTranslator(language: Language, names: { a: string; b: string }) {
-  const say = ({ code, params }: Message): string => {
+  const translate = ({ code, params }: Message): string => {
     const spoken = { ...params };
     for (const key of ['side', 'first', 'second']) {
       if (spoken[key] === 'a' || spoken[key] === 'b') spoken[key] = names[spoken[key]];
     }
     return comparisonSentence(language, { code, params: spoken });
   };
-  const saying = (message: Message): Translator => ({ message, sentence: say(message) });
-  return { say, saying };
+  const saying = (message: Message): Translator => ({ message, sentence: translate(message) });
+  return { translate: translate, saying };
 }
 
 /** What a sentence needs to speak of a change: of which result, on which scale, between which sides. */

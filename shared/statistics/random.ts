@@ -63,11 +63,11 @@ export function createRandomFromState(state: readonly [number, number, number, n
     const steps = bits >> 7;
     // Distance from the axis without a branch on the sign, which no processor can predict.
     const distance = steps ^ (steps >> 31);
-    return distance < STEPS_INSIDE[layer]! ? (steps + 0.5) * HALF_WIDTH_PER_STEP[layer]! : settle(layer, steps);
+    return distance < STEPS_INSIDE[layer]! ? (steps + 0.5) * HALF_WIDTH_PER_STEP[layer]! : resolveLayer(layer, steps);
   }
 
   /** The rare draw that does not certainly lie under the curve. Apart, so that the common case stays small and fast. */
-  function settle(layer: number, steps: number): number {
+  function resolveLayer(layer: number, steps: number): number {
     if (layer === 0) return steps < 0 ? -normalTail() : normalTail();
     const x = (steps + 0.5) * HALF_WIDTH_PER_STEP[layer]!;
     const low = WEDGE_DENSITY[layer]!;

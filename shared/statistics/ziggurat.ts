@@ -11,7 +11,7 @@ const LAYERS = 128;
 export const TAIL_START = 3.442619855899;
 
 /** Area of each strip (Marsaglia & Tsang: 9.91256303526217e-3). */
-const STRIP_AREA = 9.91256303526217e-3;
+const LAYER_AREA = 9.91256303526217e-3;
 
 const STEPS_PER_HALF_WIDTH = 2 ** 24;
 
@@ -22,11 +22,11 @@ function density(x: number): number {
 /** Half-widths from the base strip (0, widened to hold the tail's area) to the tip (LAYERS, zero). */
 function layerHalfWidths(): Float64Array {
   const halfWidths = new Float64Array(LAYERS + 1);
-  halfWidths[0] = STRIP_AREA / density(TAIL_START);
+  halfWidths[0] = LAYER_AREA / density(TAIL_START);
   halfWidths[1] = TAIL_START;
   for (let layer = 2; layer < LAYERS; layer++) {
     const below = halfWidths[layer - 1]!;
-    halfWidths[layer] = Math.sqrt(-2 * Math.log(STRIP_AREA / below + density(below)));
+    halfWidths[layer] = Math.sqrt(-2 * Math.log(LAYER_AREA / below + density(below)));
   }
   return halfWidths;
 }

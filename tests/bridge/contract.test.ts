@@ -226,7 +226,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     const board = new ScriptedBoard().connect(await bench.plug());
     const other = await bench.factory.open(bench.path, 115200);
     const { id } = attach();
-    const state = await watched.bridge.settled(id);
+    const state = await watched.bridge.whenSettled(id);
     expect(state!.problem).toMatchObject({ code: 'port-busy' });
     expect(state!.problem!.raw).toMatch(/lock/i);
     await other.close();
@@ -236,7 +236,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
 
   it('waits for a port that is not there yet, and says so', async () => {
     const { id } = attach();
-    const state = await watched.bridge.settled(id);
+    const state = await watched.bridge.whenSettled(id);
     expect(state).toMatchObject({ state: 'searching', problem: { code: 'port-missing' } });
     new ScriptedBoard().connect(await bench.plug());
     await watched.until(() => watched.states.at(-1)!.state === 'live');

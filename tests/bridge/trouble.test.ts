@@ -41,7 +41,7 @@ describe('A port that will not open', () => {
     const bench = createFakeBench();
     bench.ports.refuse(PATH, raw);
     const { id } = bench.bridge.attach({ path: PATH, mode: 'protocol' });
-    const state = await bench.bridge.settled(id);
+    const state = await bench.bridge.whenSettled(id);
     expect(state).toMatchObject({ state: 'searching', problem: { code, raw } });
   });
 

@@ -1,6 +1,6 @@
 /** A small form of the study in scripts/study/comparison.ts: whole simulated burns, measured, analysed, compared, predicted from. */
 import { expect, test } from 'vitest';
-import { fillBank } from '../../scripts/study/comparison/burn-bank.ts';
+import { makeBank } from '../../scripts/study/comparison/burn-bank.ts';
 import { predictLoads } from '../../scripts/study/comparison/other-loads.ts';
 import { comparePairs } from '../../scripts/study/comparison/revision-pairs.ts';
 import { loadClaims, pairClaims } from '../../scripts/study/comparison.ts';
@@ -8,12 +8,12 @@ import { loadClaims, pairClaims } from '../../scripts/study/comparison.ts';
 /** Whole burns are simulated and analysed: a few seconds of work, more on a busy machine. */
 const PATIENCE_MS = 120_000;
 
-const revision1 = fillBank({ revision: '1', count: 16, seed: 'revision 1' });
+const revision1 = makeBank({ revision: '1', count: 16, seed: 'revision 1' });
 
 test(
   'intervals for the difference of two revisions hold it, with two lots of wood and two scales, and one kind is rarely called two',
   () => {
-    const revision2 = fillBank({ revision: '2', count: 16, seed: 'revision 2' });
+    const revision2 = makeBank({ revision: '2', count: 16, seed: 'revision 2' });
     const outcomes = comparePairs(revision1, revision2, { lots: 2, scales: 2 }, [3, 5], 20);
     expect(outcomes.flatMap(pairClaims)).toEqual([]);
     expect(outcomes.every(({ pairs }) => pairs >= 18)).toBe(true);
@@ -26,7 +26,7 @@ test(
 test(
   'burns at 29 kg predict burns at 40 kg',
   () => {
-    const heavier = fillBank({ revision: '1', count: 12, waterKg: 40.6, holdS: 0, seed: 'no hold' });
+    const heavier = makeBank({ revision: '1', count: 12, waterKg: 40.6, holdS: 0, seed: 'no hold' });
     expect(loadClaims(predictLoads(revision1, heavier, 3, 25))).toEqual([]);
   },
   PATIENCE_MS,

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { apart } from '../../web/charts/text-places.ts';
+import { spread } from '../../web/charts/text-places.ts';
 import { minuteStep, squareMin, timeChartHeights } from '../../web/charts/time-chart-model.ts';
 import { valueAt } from '../../web/charts/value-at.ts';
 import fc from '../support/properties.ts';
@@ -10,7 +10,7 @@ const lanes = [{ marks: [] }];
 test('one kelvin a minute runs along the diagonal wherever there is room for true squares', () => {
   const heights = timeChartHeights(
     750,
-    { range: { fromMin: 0, toMin: 150 }, paper, lanes },
+    { range: { fromMin: 0, toMin: 150 }, paper, tracks: lanes },
     { lowest: 200, highest: 600 },
   );
   const pixelsAMinute = 750 / 150;
@@ -21,11 +21,11 @@ test('one kelvin a minute runs along the diagonal wherever there is room for tru
 test('paper keeps within its limits, and bands that do not exist take no room', () => {
   const long = timeChartHeights(
     360,
-    { range: { fromMin: 0, toMin: 600 }, paper, lanes },
+    { range: { fromMin: 0, toMin: 600 }, paper, tracks: lanes },
     { lowest: 180, highest: 300 },
   );
   expect(long).toMatchObject({ paper: 180, hot: 0, rate: 0 });
-  expect(long.total).toBe(long.paper + long.axis + long.lane);
+  expect(long.total).toBe(long.paper + long.axis + long.track);
 });
 
 test('figures on the time axis stand on round minutes and never closer than they can be read', () => {
@@ -41,7 +41,7 @@ test('figures on the time axis stand on round minutes and never closer than they
 test('labels are moved apart, keep their order and stay inside', () => {
   fc.assert(
     fc.property(fc.array(fc.double({ min: -50, max: 150, noNaN: true }), { maxLength: 6 }), (heights) => {
-      const placed = apart(heights, 10, 100, 13);
+      const placed = spread(heights, 10, 100, 13);
       const sorted = [...placed].sort((a, b) => a - b);
       for (let at = 1; at < sorted.length; at += 1)
         expect((sorted[at] ?? 0) - (sorted[at - 1] ?? 0)).toBeGreaterThanOrEqual(13 - 1e-9);
@@ -51,7 +51,7 @@ test('labels are moved apart, keep their order and stay inside', () => {
       }
     }),
   );
-  expect(apart([50, 20], 0, 100, 10)).toEqual([50, 20]);
+  expect(spread([50, 20], 0, 100, 10)).toEqual([50, 20]);
 });
 
 test('the cursor reads between two readings, never across a gap and never beyond the ends', () => {

@@ -21,7 +21,7 @@ function device(isStored: (entry: Entry) => boolean = () => false) {
   return {
     entries: () => entries,
     keep,
-    type: (entry: Entry) => keep(queued(entries, entry, { nowMs, isKept: isStored }).entries),
+    type: (entry: Entry) => keep(queued(entries, entry, { nowMs, isStored: isStored }).entries),
     send(tab: string) {
       const step = claimed(entries, tab, nowMs);
       keep(step.entries);

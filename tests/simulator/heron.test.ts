@@ -22,7 +22,7 @@ test('every Heron burn makes a valid record, labelled simulated, with the truth 
     const burn = simulateBurn(sparse, seed, errors);
     const record = burnRecordSchema.parse(toBurnRecord(burn, description));
     expect(record.origin).toBe('simulated');
-    expect(burn.truth.holdKept).toBe(true);
+    expect(burn.truth.holdMet).toBe(true);
     const fedKg = record.marks.reduce((sum, mark) => sum + (mark.kind === 'fed' ? (mark.massKg ?? 0) : 0), 0);
     const pile = (when: 'start' | 'end') =>
       record.weighings

@@ -59,7 +59,7 @@ test('a hold that fell through its floor is not kept, and the batch has no wood 
   const { truth } = simulateBurn({ ...usual, plan: neglected }, 1);
   expect(truth.holdBelowTarget).toBeGreaterThan(60);
   expect(truth.holdLowest).toBeLessThan(truth.localBoilingPoint - 2);
-  expect(truth.holdKept).toBe(false);
+  expect(truth.holdMet).toBe(false);
   expect(truth).not.toHaveProperty('dryWoodPerBatch');
 });
 

@@ -1,5 +1,5 @@
 import type { PortFactory } from '../../server/bridge/port.ts';
-import type { Lead } from '../../server/simulator/in-process-ports.ts';
+import type { Cable } from '../../server/simulator/in-process-ports.ts';
 
 /**
  * Counts the lines that go either way between a board and the service, and those that have been dealt with at the other end,
@@ -9,7 +9,7 @@ export interface CountedLines {
   /** The service's end. */
   ports: PortFactory;
   /** The board's end. */
-  lead(lead: Lead): Lead;
+  lead(lead: Cable): Cable;
   /** Resolves at the first opening of a port. */
   opened: Promise<void>;
   /** Runs `work` and resolves when all lines sent so far, answers included, have been dealt with. */

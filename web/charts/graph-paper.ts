@@ -1,7 +1,7 @@
 /** Graph paper under the water curve, one small square being 5 min by 5 K, with the figures of both axes; and rules around the bands. */
 import type { Chart } from 'chart.js';
-import { type Drawing, panelOf, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
-import { apart } from './text-places.ts';
+import { type Drawing, panelOf, type TimeChartPlugin, writeLabel, xOf } from './plugin.ts';
+import { spread } from './text-places.ts';
 import { minuteStep, squareMin } from './time-chart-model.ts';
 
 /** Squares narrower than this turn to grey mush: then only every second, third … line is drawn. */
@@ -24,8 +24,8 @@ export function graphPaper(drawing: Drawing): TimeChartPlugin {
 }
 
 function drawSquares(chart: Chart, { model, palette }: Drawing): void {
-  const paper = panelOf(chart, 'paper');
-  if (!paper) return;
+  const scale = panelOf(chart, 'paper');
+  if (!scale) return;
   const x = xOf(chart);
   const context = chart.ctx;
   const { fromMin, toMin } = model.range;
@@ -41,12 +41,12 @@ function drawSquares(chart: Chart, { model, palette }: Drawing): void {
     for (let minute = Math.ceil(fromMin / every) * every; minute <= toMin; minute += every) {
       if ((minute % step === 0) !== strong) continue;
       const at = crisp(x.getPixelForValue(minute));
-      context.moveTo(at, paper.top);
-      context.lineTo(at, paper.bottom);
+      context.moveTo(at, scale.top);
+      context.lineTo(at, scale.bottom);
     }
     for (let value = Math.ceil(low / square) * square; value <= high + 1e-9; value += square) {
       if ((value % labelEvery === 0) !== strong) continue;
-      const at = crisp(paper.getPixelForValue(value));
+      const at = crisp(scale.getPixelForValue(value));
       context.moveTo(x.left, at);
       context.lineTo(x.right, at);
     }
@@ -78,13 +78,13 @@ function drawBandRules(chart: Chart, { palette }: Drawing): void {
 }
 
 function writeTemperatures(chart: Chart, { model, palette }: Drawing): void {
-  const paper = panelOf(chart, 'paper');
-  if (!paper) return;
+  const scale = panelOf(chart, 'paper');
+  if (!scale) return;
   const { low, high, labelEvery } = model.paper;
   for (let value = Math.ceil(low / labelEvery) * labelEvery; value < high; value += labelEvery) {
-    const at = paper.getPixelForValue(value);
-    if (value <= low || at - paper.top < 14) continue;
-    writeOnPaper(chart.ctx, model.writeFigure(value), xOf(chart).left + 3, at - 4, {
+    const at = scale.getPixelForValue(value);
+    if (value <= low || at - scale.top < 14) continue;
+    writeLabel(chart.ctx, model.writeFigure(value), xOf(chart).left + 3, at - 4, {
       ink: palette.quiet,
       paper: palette.paper,
     });
@@ -99,7 +99,7 @@ function writeMinutes(chart: Chart, { model, palette, heights }: Drawing): void 
   for (let minute = Math.ceil(fromMin / step) * step; minute <= toMin; minute += step) {
     const at = x.getPixelForValue(minute);
     const align = at - x.left < 12 ? 'left' : x.right - at < 20 ? 'right' : 'center';
-    writeOnPaper(chart.ctx, model.writeMinute(minute), at, baseline, {
+    writeLabel(chart.ctx, model.writeMinute(minute), at, baseline, {
       ink: palette.quiet,
       paper: palette.paper,
       align,
@@ -113,12 +113,12 @@ function writeBandLabels(chart: Chart, { model, palette }: Drawing): void {
     const band = panelOf(chart, panel);
     const range = model[panel];
     if (!band || !range) continue;
-    writeOnPaper(chart.ctx, range.label, x.left + 3, band.top + 14, { ink: palette.quiet, paper: palette.paper });
+    writeLabel(chart.ctx, range.label, x.left + 3, band.top + 14, { ink: palette.quiet, paper: palette.paper });
     const noted = model.curves.filter((curve) => curve.panel === panel && curve.note !== undefined);
     const wanted = noted.map((curve) => band.getPixelForValue(lastValue(curve.y) ?? range.low) + 4);
-    const baselines = apart(wanted, band.top + 12, band.bottom - 3, 13);
+    const baselines = spread(wanted, band.top + 12, band.bottom - 3, 13);
     for (const [index, curve] of noted.entries()) {
-      writeOnPaper(chart.ctx, curve.note ?? '', x.right - 2, baselines[index] ?? band.bottom, {
+      writeLabel(chart.ctx, curve.note ?? '', x.right - 2, baselines[index] ?? band.bottom, {
         ink: palette[curve.isOld ? 'quiet' : curve.style.ink],
         paper: palette.paper,
         align: 'right',
@@ -129,8 +129,8 @@ function writeBandLabels(chart: Chart, { model, palette }: Drawing): void {
 
 /** Names of what is drawn on the paper beside the water, at the end of each curve. */
 function writePaperNotes(chart: Chart, { model, palette }: Drawing): void {
-  const paper = panelOf(chart, 'paper');
-  if (!paper) return;
+  const scale = panelOf(chart, 'paper');
+  if (!scale) return;
   const x = xOf(chart);
   const noted = model.curves.flatMap((curve) => {
     const value = lastValue(curve.y);
@@ -138,17 +138,17 @@ function writePaperNotes(chart: Chart, { model, palette }: Drawing): void {
     if (curve.panel !== 'paper' || curve.note === undefined || value === undefined || last === undefined) return [];
     const end = x.getPixelForValue(last);
     const fits = end + 120 < x.right;
-    const wanted = paper.getPixelForValue(value) - (fits ? -4 : 6);
+    const wanted = scale.getPixelForValue(value) - (fits ? -4 : 6);
     return end < x.left ? [] : [{ curve, note: curve.note, end, fits, wanted }];
   });
-  const baselines = apart(
+  const baselines = spread(
     noted.map(({ wanted }) => wanted),
-    paper.top + 12,
-    paper.bottom - 3,
+    scale.top + 12,
+    scale.bottom - 3,
     13,
   );
   for (const [index, { curve, note, end, fits, wanted }] of noted.entries()) {
-    writeOnPaper(chart.ctx, note, Math.min(end, x.right) + (fits ? 5 : -3), baselines[index] ?? wanted, {
+    writeLabel(chart.ctx, note, Math.min(end, x.right) + (fits ? 5 : -3), baselines[index] ?? wanted, {
       ink: palette[curve.isOld ? 'quiet' : curve.style.ink],
       paper: palette.paper,
       align: fits ? 'left' : 'right',

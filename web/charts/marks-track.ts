@@ -16,15 +16,15 @@ export function marksTrack(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'marksLane',
     afterDatasetsDraw(chart) {
-      for (const [index, track] of drawing.model.lanes.entries()) drawTrack(chart, drawing, track, index);
-      drawMoments(chart, drawing);
+      for (const [index, track] of drawing.model.tracks.entries()) drawTrack(chart, drawing, track, index);
+      drawMomentLines(chart, drawing);
     },
   };
 }
 
 /** Pixel height of the baseline of a lane. */
 export function trackBaseline(chart: Chart, { heights }: Drawing, index: number): number {
-  return chart.chartArea.bottom + heights.axis + heights.lane * (index + 1) - textRoomPx - 0.5;
+  return chart.chartArea.bottom + heights.axis + heights.track * (index + 1) - textRoomPx - 0.5;
 }
 
 function drawTrack(chart: Chart, drawing: Drawing, track: TimeChartTrack, index: number): void {
@@ -32,10 +32,10 @@ function drawTrack(chart: Chart, drawing: Drawing, track: TimeChartTrack, index:
   const x = xOf(chart);
   const context = chart.ctx;
   const baseline = trackBaseline(chart, drawing, index);
-  const room = heights.lane - textRoomPx - 2;
+  const room = heights.track - textRoomPx - 2;
   const heaviest = Math.max(
     tallChargeKg,
-    ...model.lanes.flatMap(({ marks }) => marks.map(({ massKg }) => massKg ?? 0)),
+    ...model.tracks.flatMap(({ marks }) => marks.map(({ massKg }) => massKg ?? 0)),
   );
   context.save();
   context.strokeStyle = palette[track.style?.ink ?? 'ink'];
@@ -120,7 +120,7 @@ function writeMasses(chart: Chart, { palette, model }: Drawing, track: TimeChart
   context.save();
   context.font = `12px ${fontFamily}`;
   context.fillStyle = palette.ink;
-  const label = track.label ?? model.laneUnit;
+  const label = track.label ?? model.trackUnit;
   const labelWidth = context.measureText(label).width;
   let free = x.left - 10;
   for (const mark of track.marks) {
@@ -138,21 +138,21 @@ function writeMasses(chart: Chart, { palette, model }: Drawing, track: TimeChart
 }
 
 /** Moments of the burn (lit, boil, hold) as fine dotted lines down the paper. */
-function drawMoments(chart: Chart, { palette, model }: Drawing): void {
+function drawMomentLines(chart: Chart, { palette, model }: Drawing): void {
   const x = xOf(chart);
-  const paper = chart.scales.paper;
-  if (!paper) return;
+  const scale = chart.scales.paper;
+  if (!scale) return;
   const context = chart.ctx;
   context.save();
   context.font = `12px ${fontFamily}`;
   let free = Number.NEGATIVE_INFINITY;
-  for (const { atMin, label } of model.moments) {
+  for (const { atMin, label } of model.momentLines) {
     if (atMin < model.range.fromMin || atMin > model.range.toMin) continue;
     const at = Math.round(x.getPixelForValue(atMin)) + 0.5;
     context.strokeStyle = palette.quiet;
     context.setLineDash([1, 3]);
     context.beginPath();
-    context.moveTo(at, paper.top);
+    context.moveTo(at, scale.top);
     context.lineTo(at, chart.chartArea.bottom);
     context.stroke();
     const width = context.measureText(label).width;
@@ -161,10 +161,10 @@ function drawMoments(chart: Chart, { palette, model }: Drawing): void {
     context.setLineDash([]);
     context.lineWidth = 4;
     context.strokeStyle = palette.paper;
-    context.strokeText(label, left, paper.bottom - 6);
+    context.strokeText(label, left, scale.bottom - 6);
     context.lineWidth = 1;
     context.fillStyle = palette.quiet;
-    context.fillText(label, left, paper.bottom - 6);
+    context.fillText(label, left, scale.bottom - 6);
     free = left + width + 6;
   }
   context.restore();

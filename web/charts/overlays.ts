@@ -4,7 +4,7 @@
  */
 import type { Chart } from 'chart.js';
 import type { Drawing, TimeChartPlugin } from './plugin.ts';
-import { panelOf, writeOnPaper, xOf } from './plugin.ts';
+import { panelOf, writeLabel, xOf } from './plugin.ts';
 import type { Stretch } from './time-chart-model.ts';
 
 export function overlays(drawing: Drawing): TimeChartPlugin {
@@ -81,7 +81,7 @@ function drawLeftOut(chart: Chart, { model, palette }: Drawing): void {
       hatch(chart.ctx, box, palette.ink, 'left');
       const width = chart.ctx.measureText(label).width;
       if (width < box.right - box.left)
-        writeOnPaper(chart.ctx, label, box.left + 3, bottom - 3, { ink: palette.ink, paper: palette.paper });
+        writeLabel(chart.ctx, label, box.left + 3, bottom - 3, { ink: palette.ink, paper: palette.paper });
     }
   }
 }

@@ -22,19 +22,24 @@ export function panelOf(chart: Chart, panel: Panel): Scale | undefined {
 }
 
 /** Draw text with a halo of paper behind it, so that it stays readable across curves and squares. */
-export function writeOnPaper(
+export function writeLabel(
   context: CanvasRenderingContext2D,
   text: string,
   x: number,
   y: number,
-  { ink, paper, align = 'left', size = 12 }: { ink: string; paper: string; align?: CanvasTextAlign; size?: number },
+  {
+    ink,
+    paper: scale,
+    align = 'left',
+    size = 12,
+  }: { ink: string; paper: string; align?: CanvasTextAlign; size?: number },
 ): void {
   context.save();
   context.font = `${size}px ${fontFamily}`;
   context.textAlign = align;
   context.lineJoin = 'round';
   context.lineWidth = 4;
-  context.strokeStyle = paper;
+  context.strokeStyle = scale;
   context.strokeText(text, x, y);
   context.fillStyle = ink;
   context.fillText(text, x, y);

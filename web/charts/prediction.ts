@@ -1,6 +1,6 @@
 /** Level to reach, floor to keep, where the water is now, and the fan of times at which it may arrive. */
 import type { Chart } from 'chart.js';
-import { type Drawing, panelOf, type TimeChartPlugin, writeOnPaper, xOf } from './plugin.ts';
+import { type Drawing, panelOf, type TimeChartPlugin, writeLabel, xOf } from './plugin.ts';
 
 /** Nested wedges at about 50, 80 and 95 % of a normal spread, as shares of the 95 % half-width. */
 const wedges = [1, 0.654, 0.344];
@@ -19,22 +19,22 @@ export function prediction(drawing: Drawing): TimeChartPlugin {
 }
 
 function drawFan(chart: Chart, { model, palette }: Drawing): void {
-  const paper = panelOf(chart, 'paper');
+  const scale = panelOf(chart, 'paper');
   const { fan } = model;
-  if (!paper || !fan) return;
+  if (!scale || !fan) return;
   const x = xOf(chart);
   const context = chart.ctx;
   const [early, likely, late] = fan.arrivals;
-  const top = paper.getPixelForValue(fan.to);
+  const top = scale.getPixelForValue(fan.to);
   context.save();
   context.beginPath();
-  context.rect(x.left, paper.top, x.width, paper.height);
+  context.rect(x.left, scale.top, x.width, scale.height);
   context.clip();
   context.fillStyle = palette.water;
   context.globalAlpha = 0.16;
   for (const share of wedges) {
     context.beginPath();
-    context.moveTo(x.getPixelForValue(fan.fromMin), paper.getPixelForValue(fan.from));
+    context.moveTo(x.getPixelForValue(fan.fromMin), scale.getPixelForValue(fan.from));
     context.lineTo(x.getPixelForValue(likely - (likely - early) * share), top);
     context.lineTo(x.getPixelForValue(likely + (late - likely) * share), top);
     context.closePath();
@@ -44,8 +44,8 @@ function drawFan(chart: Chart, { model, palette }: Drawing): void {
 }
 
 function drawLevel(chart: Chart, { model, palette }: Drawing): void {
-  const paper = panelOf(chart, 'paper');
-  if (!paper) return;
+  const scale = panelOf(chart, 'paper');
+  if (!scale) return;
   const x = xOf(chart);
   const context = chart.ctx;
   for (const [line, dash, below] of [
@@ -53,7 +53,7 @@ function drawLevel(chart: Chart, { model, palette }: Drawing): void {
     [model.floor, [5, 3], true],
   ] as const) {
     if (!line || line.value > model.paper.high || line.value < model.paper.low) continue;
-    const at = Math.round(paper.getPixelForValue(line.value)) + 0.5;
+    const at = Math.round(scale.getPixelForValue(line.value)) + 0.5;
     context.save();
     context.strokeStyle = palette.ink;
     context.setLineDash(dash);
@@ -64,7 +64,7 @@ function drawLevel(chart: Chart, { model, palette }: Drawing): void {
     context.restore();
     // The label stands where the curve is not: on the right until the burn gets there.
     const isLate = model.now !== undefined && x.getPixelForValue(model.now.atMin) > x.right - labelRoomPx;
-    writeOnPaper(chart.ctx, line.label, isLate ? x.left + 34 : x.right - 3, below ? at + 13 : at - 4, {
+    writeLabel(chart.ctx, line.label, isLate ? x.left + 34 : x.right - 3, below ? at + 13 : at - 4, {
       ink: palette.ink,
       paper: palette.paper,
       align: isLate ? 'left' : 'right',
@@ -73,14 +73,14 @@ function drawLevel(chart: Chart, { model, palette }: Drawing): void {
 }
 
 function drawNow(chart: Chart, { model, palette }: Drawing): void {
-  const paper = panelOf(chart, 'paper');
-  if (!paper || !model.now) return;
+  const scale = panelOf(chart, 'paper');
+  if (!scale || !model.now) return;
   const { atMin, value, isOld = false } = model.now;
   if (atMin < model.range.fromMin || atMin > model.range.toMin) return;
   const context = chart.ctx;
   context.save();
   context.beginPath();
-  context.arc(xOf(chart).getPixelForValue(atMin), paper.getPixelForValue(value), 5.5, 0, Math.PI * 2);
+  context.arc(xOf(chart).getPixelForValue(atMin), scale.getPixelForValue(value), 5.5, 0, Math.PI * 2);
   context.fillStyle = isOld ? palette.quiet : palette.water;
   context.fill();
   context.lineWidth = 2;

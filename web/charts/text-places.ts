@@ -1,5 +1,5 @@
 /** Move heights as little as it takes to keep them `step` apart between `top` and `bottom`; returned in the order given. */
-export function apart(heights: readonly number[], top: number, bottom: number, step: number): number[] {
+export function spread(heights: readonly number[], top: number, bottom: number, step: number): number[] {
   const order = heights.map((height, index) => ({ height, place: index })).sort((a, b) => a.height - b.height);
   let limit = top;
   for (const entry of order) {

@@ -63,7 +63,7 @@ export interface TimeChartFan {
 
 export interface TimeChartModel {
   readonly curves: readonly TimeChartCurve[];
-  readonly lanes: readonly TimeChartTrack[];
+  readonly tracks: readonly TimeChartTrack[];
   readonly readings?: readonly TimeChartReading[];
   readonly range: Stretch;
   /** Water panel: lowest and highest value and the height of one small square, in the units on screen. */
@@ -73,7 +73,7 @@ export interface TimeChartModel {
   readonly level?: { readonly value: number; readonly label: string };
   readonly floor?: { readonly value: number; readonly label: string };
   readonly fan?: TimeChartFan;
-  readonly moments: readonly { readonly atMin: number; readonly label: string }[];
+  readonly momentLines: readonly { readonly atMin: number; readonly label: string }[];
   readonly gaps: readonly Stretch[];
   /** A stretch being chosen. */
   readonly chosen?: Stretch;
@@ -81,7 +81,7 @@ export interface TimeChartModel {
   readonly cursorMin?: number;
   readonly writeMinute: (minute: number) => string;
   readonly writeFigure: (value: number) => string;
-  readonly laneUnit: string;
+  readonly trackUnit: string;
   /** What minutes are counted from, for the table; from lighting when left out. */
   readonly minutesLabel?: string;
 }
@@ -92,7 +92,7 @@ export interface TimeChartHeights {
   readonly hot: number;
   readonly rate: number;
   readonly axis: number;
-  readonly lane: number;
+  readonly track: number;
   readonly total: number;
 }
 
@@ -105,17 +105,17 @@ export const squareMin = 5;
  */
 export function timeChartHeights(
   width: number,
-  model: Pick<TimeChartModel, 'range' | 'paper' | 'hot' | 'rate' | 'lanes'>,
+  model: Pick<TimeChartModel, 'range' | 'paper' | 'hot' | 'rate' | 'tracks'>,
   { lowest, highest }: { lowest: number; highest: number },
 ): TimeChartHeights {
   const columns = (model.range.toMin - model.range.fromMin) / squareMin;
   const rows = (model.paper.high - model.paper.low) / model.paper.square;
-  const paper = Math.round(Math.min(highest, Math.max(lowest, (width / columns) * rows)));
-  const hot = model.hot ? Math.round(Math.max(58, paper * 0.22)) : 0;
-  const rate = model.rate ? Math.round(Math.max(46, paper * 0.16)) : 0;
+  const scale = Math.round(Math.min(highest, Math.max(lowest, (width / columns) * rows)));
+  const hot = model.hot ? Math.round(Math.max(58, scale * 0.22)) : 0;
+  const rate = model.rate ? Math.round(Math.max(46, scale * 0.16)) : 0;
   const axis = 22;
   const track = 42;
-  return { paper, hot, rate, axis, lane: track, total: paper + hot + rate + axis + track * model.lanes.length };
+  return { paper: scale, hot, rate, axis, track, total: scale + hot + rate + axis + track * model.tracks.length };
 }
 
 /** Minutes between the numbers on the time axis: as many as fit at about 60 px each, on round values. */

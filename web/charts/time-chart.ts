@@ -84,9 +84,9 @@ export function mountTimeChart(
     },
     minuteAt: (pixelX) => xOf(chart).getValueForPixel(pixelX) ?? 0,
     markNear(pixelX, pixelY) {
-      const index = drawing.model.lanes.findIndex((_, at) => pixelY <= trackBaseline(chart, drawing, at) + 16);
+      const index = drawing.model.tracks.findIndex((_, at) => pixelY <= trackBaseline(chart, drawing, at) + 16);
       if (pixelY < chart.chartArea.bottom + drawing.heights.axis - 4) return undefined;
-      return drawing.model.lanes[index]?.marks
+      return drawing.model.tracks[index]?.marks
         .map((mark) => ({ mark, far: Math.abs(xOf(chart).getPixelForValue(mark.atMin) - pixelX) }))
         .filter(({ far }) => far <= 22)
         .sort((a, b) => a.far - b.far)[0]?.mark;
@@ -153,7 +153,7 @@ function layoutOf({ model, heights }: Drawing) {
     // Room for the dots of readings would move the paper from under its marks.
     layout: {
       autoPadding: false,
-      padding: { bottom: heights.axis + heights.lane * model.lanes.length, left: 0, right: 0, top: 0 },
+      padding: { bottom: heights.axis + heights.track * model.tracks.length, left: 0, right: 0, top: 0 },
     },
     scales: {
       x: { type: 'linear' as const, min: model.range.fromMin, max: model.range.toMin, ...hidden },

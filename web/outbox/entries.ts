@@ -181,12 +181,12 @@ export interface Shown<T> {
 
 /** Things in force: what is kept, as it will be once the changes have been delivered. Refused changes stand beside. */
 export function shownOf<T extends { id: string }>(
-  kept: readonly { thing: T; version: number; withdrawn: boolean }[],
+  stored: readonly { thing: T; version: number; withdrawn: boolean }[],
   changes: readonly Change<T>[],
 ): Shown<T>[] {
-  const versions = new Map(kept.map(({ thing, version }) => [thing.id, version]));
+  const versions = new Map(stored.map(({ thing, version }) => [thing.id, version]));
   const shown = new Map<string, Shown<T>>(
-    kept
+    stored
       .filter(({ withdrawn }) => !withdrawn)
       .map(({ thing, version }) => [thing.id, { thing, version, state: 'kept' as const }]),
   );

@@ -19,7 +19,7 @@ const heldForMs = 25_000;
 export function queued(
   entries: Entries,
   next: Entry,
-  { nowMs, isKept: isStored }: { nowMs: number; isKept: (entry: Entry) => boolean },
+  { nowMs, isStored }: { nowMs: number; isStored: (entry: Entry) => boolean },
 ): { entries: Entries; seq?: number | undefined; isGone?: true } {
   const same = entries.filter((entry) => isAbout(entry, next.about.kind, next.about.id));
   const earlier = same.find(({ wasSent }) => !wasSent);

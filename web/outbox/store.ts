@@ -39,7 +39,7 @@ export interface OutboxStore {
    */
   change(act: (entries: Entries) => Entries): Promise<Entries>;
   /** Hear that another tab changed them. */
-  onChanged(hear: () => void): void;
+  onChanged(listener: () => void): void;
 }
 
 const databaseName = 'stovebench';
@@ -88,18 +88,18 @@ function indexedStore(database: IDBDatabase): OutboxStore {
   return {
     all: () => run('readonly', (entries) => entries),
     change: (act) => run('readwrite', act),
-    onChanged: (hear) => tabs?.addEventListener('message', hear),
+    onChanged: (listener) => tabs?.addEventListener('message', listener),
   };
 }
 
 export function memoryStore(): OutboxStore {
-  let kept: Entries = [];
+  let stored: Entries = [];
   let last = 0;
   return {
-    all: async () => kept,
+    all: async () => stored,
     change: async (act) => {
-      kept = act(kept).map((entry) => (entry.seq === undefined ? { ...entry, seq: ++last } : entry));
-      return kept;
+      stored = act(stored).map((entry) => (entry.seq === undefined ? { ...entry, seq: ++last } : entry));
+      return stored;
     },
     onChanged: () => undefined,
   };

@@ -4,24 +4,24 @@ import type { Alarm, BurnAlarms } from '../../shared/contract/alarms.ts';
 import { chime } from './chime.ts';
 import { onLive } from './connection.ts';
 
-export const calls = signal<ReadonlyMap<string, readonly Alarm[]>>(new Map());
+export const alarms = signal<ReadonlyMap<string, readonly Alarm[]>>(new Map());
 /** Calls that the person has answered here: they leave every screen of this page. One that comes again has another id. */
 export const seenAlarms = signal<ReadonlySet<string>>(new Set());
 
-export function hush(callId: string): void {
-  seenAlarms.value = new Set([...seenAlarms.value, callId]);
+export function hush(alarmId: string): void {
+  seenAlarms.value = new Set([...seenAlarms.value, alarmId]);
 }
 
 /** Follow the stream. Call once, before the connection starts. */
 export function followAlarms(): void {
-  const heard = new Set<string>();
+  const announced = new Set<string>();
   const entry = (of: BurnAlarms) => [of.burnId, of.calls] as const;
   const take = (next: ReadonlyMap<string, readonly Alarm[]>) => {
-    const fresh = [...next.values()].flat().filter(({ id }) => !heard.has(id));
-    for (const { id } of fresh) heard.add(id);
-    calls.value = next;
+    const fresh = [...next.values()].flat().filter(({ id }) => !announced.has(id));
+    for (const { id } of fresh) announced.add(id);
+    alarms.value = next;
     if (fresh.length > 0) chime();
   };
   onLive('snapshot', (event) => take(new Map(event.calls.map(entry))));
-  onLive('calls', (event) => take(new Map([...calls.value, entry(event)])));
+  onLive('calls', (event) => take(new Map([...alarms.value, entry(event)])));
 }

@@ -4,7 +4,7 @@
  */
 
 /** Start; returns how to stop. Silently does nothing where neither way exists. */
-export function keepAwake(): () => void {
+export function holdWakeLock(): () => void {
   return 'wakeLock' in navigator ? byWakeLock() : byVideo();
 }
 

@@ -10,7 +10,7 @@ export interface LatestReading {
   readonly fault?: FaultCode | undefined;
   /** How old it was when it was heard, s of the service; and when that was, on this device's clock. */
   readonly agoS: number;
-  readonly heardMs: number;
+  readonly receivedMs: number;
 }
 
 export const boards = signal<readonly Board[]>([]);
@@ -23,8 +23,8 @@ export const setupChannels = computed<readonly SetupChannel[]>(() => boards.valu
 
 /** Between two scans of the slowest board that has one of these probes, ms; 0 where none is known. */
 export function slowestPeriodMs(channels: readonly Pick<Channel, 'boardId'>[]): number {
-  const heard = new Set(channels.map(({ boardId }) => boardId));
-  return Math.max(0, ...boards.value.flatMap(({ id, periodMs }) => (heard.has(id) ? (periodMs ?? []) : [])));
+  const present = new Set(channels.map(({ boardId }) => boardId));
+  return Math.max(0, ...boards.value.flatMap(({ id, periodMs }) => (present.has(id) ? (periodMs ?? []) : [])));
 }
 
 /** Put a board in its place, new or known. */
@@ -47,7 +47,7 @@ export function followSetup(): void {
         channels.flatMap(({ id, latest: { value, fault, agoS = 0 } = {} }) =>
           value === undefined && fault === undefined
             ? []
-            : [[id, { value, fault, agoS, heardMs: Date.now() }] as const],
+            : [[id, { value, fault, agoS, receivedMs: Date.now() }] as const],
         ),
       ),
     );
@@ -59,7 +59,7 @@ export function followSetup(): void {
   onLive('boardGone', ({ boardId }) => forgetBoard(boardId));
   onLive('scan', ({ values, faults }) => {
     const next = new Map(latest.value);
-    const now = { agoS: 0, heardMs: Date.now() };
+    const now = { agoS: 0, receivedMs: Date.now() };
     for (const [id, value] of Object.entries(values)) next.set(id, { value, ...now });
     for (const [id, fault] of Object.entries(faults)) next.set(id, { fault, ...now });
     latest.value = next;

@@ -39,11 +39,11 @@ let pauseMs = 500;
 let retry: ReturnType<typeof setTimeout> | undefined;
 
 /** Hear every event of one type; returns how to stop. */
-export function onLive<K extends LiveEvent['type']>(type: K, hear: (event: EventOf<K>) => void): () => void {
+export function onLive<K extends LiveEvent['type']>(type: K, listener: (event: EventOf<K>) => void): () => void {
   const group = listeners.get(type) ?? new Set();
   listeners.set(type, group);
-  group.add(hear as Listener);
-  return () => group.delete(hear as Listener);
+  group.add(listener as Listener);
+  return () => group.delete(listener as Listener);
 }
 
 /** Try again now: something has changed. */
@@ -92,7 +92,7 @@ function alive(): void {
 function deliver(message: MessageEvent<string>): void {
   alive();
   const event = JSON.parse(message.data) as LiveEvent;
-  for (const hear of listeners.get(event.type) ?? []) hear(event);
+  for (const listener of listeners.get(event.type) ?? []) listener(event);
 }
 
 function lost(): void {

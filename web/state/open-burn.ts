@@ -14,7 +14,7 @@ const anchors = new Map<string, ClockAnchor>();
 
 type Change = (detail: BurnDetail) => BurnDetail;
 /** Answers on their way, in the order in which they were asked for, and what was heard of their burns meanwhile. */
-const awaited = new Set<{ readonly burnId: string; readonly heard: Change[]; isOvertaken: boolean }>();
+const awaited = new Set<{ readonly burnId: string; readonly changes: Change[]; isOvertaken: boolean }>();
 
 /** The burn as known here; undefined until it has been loaded. */
 export function burnSignal(id: string): Signal<BurnDetail | undefined> {
@@ -38,7 +38,7 @@ export async function editBurn(id: string, change: EditBurn): Promise<BurnDetail
  * therefore counts again; an answer that comes after one asked for later says nothing new.
  */
 export async function saveAnswer(burnId: string, answer: Promise<BurnDetail>): Promise<BurnDetail> {
-  const own = { burnId, heard: [] as Change[], isOvertaken: false };
+  const own = { burnId, changes: [] as Change[], isOvertaken: false };
   awaited.add(own);
   try {
     const detail = await answer;
@@ -47,7 +47,7 @@ export async function saveAnswer(burnId: string, answer: Promise<BurnDetail>): P
       if (earlier === own) break;
       if (earlier.burnId === burnId) earlier.isOvertaken = true;
     }
-    return saveDetail(own.heard.reduce((known, by) => by(known), detail));
+    return saveDetail(own.changes.reduce((known, by) => by(known), detail));
   } finally {
     awaited.delete(own);
   }
@@ -145,7 +145,7 @@ function anchor(id: string, elapsedUs: number): void {
 }
 
 function change(id: string, by: Change): void {
-  for (const { burnId, heard } of awaited) if (burnId === id) heard.push(by);
+  for (const { burnId, changes } of awaited) if (burnId === id) changes.push(by);
   const known = opened.get(id);
   if (known?.value) known.value = by(known.value);
 }

@@ -47,7 +47,7 @@ export async function startOutbox(): Promise<void> {
   store = opened.store;
   outboxIsDurable.value = opened.durable;
   outbox.value = await store.all();
-  store.onChanged(() => void hearOtherTabs());
+  store.onChanged(() => void onOtherTab());
   onLive('snapshot', () => deliverSoon());
   setInterval(() => {
     if (outbox.value.some(({ refusal }) => !refusal)) deliverSoon();
@@ -102,7 +102,7 @@ function whoever(): string | undefined {
 async function queue(next: Entry): Promise<Outcome> {
   let step: ReturnType<typeof queued> = { entries: [] };
   const stored = await change((entries) => {
-    step = queued(entries, next, { nowMs: Date.now(), isKept: isStored });
+    step = queued(entries, next, { nowMs: Date.now(), isStored: isStored });
     return step.entries;
   });
   if (step.isGone) return { is: 'kept' };
@@ -123,20 +123,20 @@ function isStored(entry: Entry): boolean {
 
 /** Hears what becomes of an entry, or at once that it waits when the service is known to be away. */
 function becomeOf(seq: number): Promise<Outcome> {
-  settle(seq, { is: 'waiting' });
+  resolve(seq, { is: 'waiting' });
   const outcome = new Promise<Outcome>((resolve) => awaited.set(seq, resolve));
-  if (link.value === 'lost') settle(seq, { is: 'waiting' });
+  if (link.value === 'lost') resolve(seq, { is: 'waiting' });
   deliverSoon();
   return outcome;
 }
 
-function settle(seq: number, outcome: Outcome): void {
+function resolve(seq: number, outcome: Outcome): void {
   awaited.get(seq)?.(outcome);
   awaited.delete(seq);
 }
 
-function settleWaiting(): void {
-  for (const seq of [...awaited.keys()]) settle(seq, { is: 'waiting' });
+function resolveWaiting(): void {
+  for (const seq of [...awaited.keys()]) resolve(seq, { is: 'waiting' });
 }
 
 function deliverSoon(): void {
@@ -153,12 +153,12 @@ async function deliverAll(): Promise<void> {
       // A device that was sent away keeps its entries until it is paired again.
       if (!(cause instanceof Refusal) || isUnpaired(cause)) {
         await change((entries) => unanswered(entries, sent));
-        return settleWaiting();
+        return resolveWaiting();
       }
-      await hearRefusal(sent, cause);
+      await onRefusal(sent, cause);
     }
   }
-  if (link.value === 'lost') settleWaiting();
+  if (link.value === 'lost') resolveWaiting();
 }
 
 /** What is sent next, unless another tab sends just now. Nothing is tried while the service is known to be away. */
@@ -172,7 +172,7 @@ async function claim(): Promise<OutboxEntry | undefined> {
   return step.entry;
 }
 
-async function hearRefusal(sent: OutboxEntry, refusal: Refusal): Promise<void> {
+async function onRefusal(sent: OutboxEntry, refusal: Refusal): Promise<void> {
   if (isAlreadyGone(sent, refusal)) {
     await change((entries) => delivered(entries, sent));
     return;
@@ -181,7 +181,7 @@ async function hearRefusal(sent: OutboxEntry, refusal: Refusal): Promise<void> {
   if (refusal.status === 409) await loadBurn(sent.burnId).catch(() => undefined);
   const { kind, id } = sent.about;
   if (outbox.value.some((entry) => entry.seq !== sent.seq && isAbout(entry, kind, id)))
-    settle(sent.seq!, { is: 'waiting' });
+    resolve(sent.seq!, { is: 'waiting' });
   await change((entries) => refused(entries, sent, refusal.problem));
 }
 
@@ -211,14 +211,14 @@ function show(entries: readonly OutboxEntry[]): readonly OutboxEntry[] {
   outbox.value = entries;
   for (const seq of [...awaited.keys()]) {
     const entry = entries.find((each) => each.seq === seq);
-    if (!entry) settle(seq, { is: 'kept' });
-    else if (entry.refusal) settle(seq, { is: 'refused', problem: entry.refusal });
+    if (!entry) resolve(seq, { is: 'kept' });
+    else if (entry.refusal) resolve(seq, { is: 'refused', problem: entry.refusal });
   }
   return entries;
 }
 
 /** What another tab delivered may not have come here by the stream yet. */
-async function hearOtherTabs(): Promise<void> {
+async function onOtherTab(): Promise<void> {
   const before = outbox.value;
   const entries = show(await store.all());
   const gone = before.filter(({ seq }) => !entries.some((entry) => entry.seq === seq));

@@ -5,7 +5,7 @@
 import { signal } from '@preact/signals';
 
 /** Whether this page would open without the service. */
-export const shellIsKept = signal(false);
+export const isInstalled = signal(false);
 /** The browser could keep it, but did not: for want of a certificate that it trusts. */
 export const shellWasRefused = signal(false);
 
@@ -15,10 +15,10 @@ export async function saveShell(): Promise<void> {
   try {
     await navigator.serviceWorker.register('/shell-worker.js');
     await navigator.serviceWorker.ready;
-    shellIsKept.value = true;
+    isInstalled.value = true;
   } catch {
-    shellIsKept.value = navigator.serviceWorker.controller !== null;
-    shellWasRefused.value = !shellIsKept.value;
+    isInstalled.value = navigator.serviceWorker.controller !== null;
+    shellWasRefused.value = !isInstalled.value;
   }
 }
 

@@ -43,7 +43,7 @@ export function burnNowAtTickUs(burnId: string): number | undefined {
 }
 
 /** Age of a reading on the bench, s. */
-export function readingAgeS({ agoS, heardMs: receivedMs }: LatestReading): number {
+export function readingAgeS({ agoS, receivedMs }: LatestReading): number {
   ticks.value;
   return agoS + (Math.max(0, Date.now() - receivedMs) / 1000) * timeScale();
 }

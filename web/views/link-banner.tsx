@@ -9,7 +9,7 @@ import { newVersionIsHere } from '../state/new-version.ts';
 import { burnSignal } from '../state/open-burn.ts';
 import { comeBack, drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
 import { go, route } from '../state/route.ts';
-import { shellIsKept } from '../state/shell.ts';
+import { isInstalled } from '../state/shell.ts';
 import { storage } from '../state/storage.ts';
 import { markWords } from './marks/mark-words.ts';
 import { ClockOffer } from './pairing/clock-offer.tsx';
@@ -67,7 +67,7 @@ export function LinkBanner(): VNode {
 function lostWords(): string {
   const words = translate().link;
   if (!outboxIsDurable.value) return words.lostMemory;
-  return shellIsKept.value ? words.lostKept : words.lostKeeps;
+  return isInstalled.value ? words.lostStored : words.lostContinues;
 }
 
 /** The sheet of a weigh-up says itself what was refused. */

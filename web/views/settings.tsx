@@ -5,7 +5,7 @@ import type { UnitSystem } from '../../shared/language/shown.ts';
 import { loadLanguage, translate } from '../state/catalogue.ts';
 import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
 import { health } from '../state/service.ts';
-import { shellIsKept, shellWasRefused } from '../state/shell.ts';
+import { isInstalled, shellWasRefused } from '../state/shell.ts';
 import { BackUp } from './back-up.tsx';
 import { Choice, TextField } from './forms/field.tsx';
 import { TryOut } from './kit/try-out.tsx';
@@ -96,5 +96,5 @@ function OnThisDevice(): VNode | null {
   const words = translate().settings;
   if (!isSecureContext) return <p class="quiet">{words.plain}</p>;
   if (shellWasRefused.value) return <p class="quiet">{words.refused}</p>;
-  return shellIsKept.value ? <p class="quiet">{words.kept}</p> : null;
+  return isInstalled.value ? <p class="quiet">{words.stored}</p> : null;
 }

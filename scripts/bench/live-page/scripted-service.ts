@@ -117,9 +117,9 @@ export async function scriptedService(
     nextScan() {
       const before = elapsedUs[sent - 1]!;
       const scan = take();
-      for (const kept of finished.marks) {
-        if (kept.mark.elapsedUs <= before || kept.mark.elapsedUs > scan.elapsedUs) continue;
-        hub.publish({ type: 'mark', burnId: record.id, mark: kept });
+      for (const saved of finished.marks) {
+        if (saved.mark.elapsedUs <= before || saved.mark.elapsedUs > scan.elapsedUs) continue;
+        hub.publish({ type: 'mark', burnId: record.id, mark: saved });
         live.marks(marksSoFar());
       }
       hub.publish({ type: 'scan', boardId: boardId!, burnId: record.id, faults: {}, ...scan });

@@ -32,7 +32,7 @@ const EPOCH_MS = Date.UTC(2026, 8, 1);
 const DAY_MS = 86_400_000;
 
 /** Burns of one revision by two people in changing weather; only those that kept their hold. */
-export function fillBank({ revision, count, waterKg = 29, holdS = 2700, seed }: BankOptions): SimulatedBurn[] {
+export function makeBank({ revision, count, waterKg = 29, holdS = 2700, seed }: BankOptions): SimulatedBurn[] {
   const random = createRandom(`bank ${seed}`);
   const bank: SimulatedBurn[] = [];
   for (let attempt = 0; bank.length < count && attempt < 4 * count; attempt++) {

@@ -91,8 +91,8 @@ function hungAsItCame(record: BurnRecord, shift: number): BurnRecord {
     const counts = block.columns.map((column) => column.counts);
     const shifted = (own: readonly (number | null)[]) =>
       own.map((count, at) => {
-        const apart = (counts[high]![at] ?? Number.NaN) - (counts[low]![at] ?? Number.NaN);
-        return count === null || Number.isNaN(apart) ? count : Math.round(count + shift * apart);
+        const countDifference = (counts[high]![at] ?? Number.NaN) - (counts[low]![at] ?? Number.NaN);
+        return count === null || Number.isNaN(countDifference) ? count : Math.round(count + shift * countDifference);
       });
     const columns = block.columns.map((column, index) =>
       index === low || index === high ? { ...column, counts: shifted(column.counts) } : column,

@@ -17,7 +17,7 @@ export interface Ladders extends Design {
   plainHeld: number;
   ladderHeld: number;
   /** Ladders whose best revision is among those that may be the best, and how many of those there are on average. */
-  bestKept: number;
+  bestChosen: number;
   inRunning: number;
 }
 
@@ -40,7 +40,7 @@ export function wholeLadders(
     ladders,
     plainHeld: 0,
     ladderHeld: 0,
-    bestKept: 0,
+    bestChosen: 0,
     inRunning: 0,
   };
   const level = levelOf(PLANNED, revisions - 1);
@@ -61,7 +61,7 @@ export function wholeLadders(
       return limitsOf(compareGroups(groups[seen]!, group, pool), oneSided)![0] <= 0;
     });
     outcome.inRunning += mayBe.length / ladders;
-    if (mayBe.includes(groups.at(-1)!)) outcome.bestKept += 1;
+    if (mayBe.includes(groups.at(-1)!)) outcome.bestChosen += 1;
   }
   return outcome;
 }

@@ -4,7 +4,7 @@ import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/units.ts';
 import { type PlainField, readPlainField } from '../../bridge/plain-format.ts';
-import { thousandsBeside, withoutThousands } from '../common/grouped-number.ts';
+import { thousandsFor, withoutThousands } from '../common/grouped-number.ts';
 import { clockS, colonStretchS, dateTime } from './moments.ts';
 
 export type CellKind = 'number' | 'clock' | 'stretch' | 'date' | 'dateTime' | 'nothing' | 'text';
@@ -33,7 +33,7 @@ export function readCell(
 /** What sets the thousands of a cell apart that is no number otherwise. */
 export function thousandsIn(cell: string, decimal: ColumnFormat['decimal']): ColumnFormat['thousands'] {
   if (readPlainField(cell, decimal).kind === 'number') return undefined;
-  return thousandsBeside(decimal).find((mark) => withoutThousands(cell, mark, decimal) !== undefined);
+  return thousandsFor(decimal).find((mark) => withoutThousands(cell, mark, decimal) !== undefined);
 }
 
 const unitPatterns: readonly (readonly [RegExp, ColumnUnit])[] = [

@@ -30,8 +30,8 @@ export function previewColumns(
   const guess = corrected ? { format: corrected, doubts: [] } : guessColumns(text, encoding, known);
   if (!guess) throw new AppError('import/no-columns', { file });
   const asGuessed = read(text, guess.format, file);
-  const clockSets = clockSetsIn(asGuessed.told);
-  const clockSteps = corrected ? [] : likelySets(clockSets, asGuessed.told);
+  const clockSets = clockSetsIn(asGuessed.rawTimes);
+  const clockSteps = corrected ? [] : likelySets(clockSets, asGuessed.rawTimes);
   const format = clockSteps.length > 0 ? { ...guess.format, clockSteps } : guess.format;
   const readings = clockSteps.length > 0 ? read(text, format, file) : asGuessed;
   const doubts: ColumnPreview['doubts'] = [...guess.doubts];
@@ -81,12 +81,12 @@ export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFor
     startedUtcMs: startOf(readings, as),
     channels: format.columns.map(({ name, role, position, unit }, index) => {
       const { values, faults, decimals } = readings.columns[index]!;
-      const converted = unit !== storedUnits[unit].kept;
+      const converted = unit !== storedUnits[unit].storedUnit;
       return {
         name,
         role,
         ...(position && { position }),
-        unit: storedUnits[unit].kept,
+        unit: storedUnits[unit].storedUnit,
         values,
         faults,
         decimals: converted ? Math.max(CONVERTED_DECIMALS, decimals) : decimals,

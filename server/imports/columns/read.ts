@@ -12,7 +12,7 @@ export interface ColumnReadings {
   /** Seconds since the first row, rising. */
   elapsedS: number[];
   /** What the clock showed in each row that tells it, and tells no zone: those that seem to go back as well. */
-  told: WrittenTime[];
+  rawTimes: WrittenTime[];
   lines: number[];
   columns: {
     /** In the unit that is kept; null where there is none. */
@@ -31,16 +31,16 @@ export interface ColumnReadings {
 
 const MOST_PROBLEMS = 20;
 
-type Unit = { kept: Channel['unit']; toKept(value: number): number };
+type Unit = { storedUnit: Channel['unit']; toStored(value: number): number };
 const as = (stored: Channel['unit'], factor = 1, offset = 0): Unit => ({
-  kept: stored,
-  toKept: (value) => value * factor + offset,
+  storedUnit: stored,
+  toStored: (value) => value * factor + offset,
 });
 
 /** Units of files, and how they become the ones that are kept. Factors are exact: see shared/physics/units.ts. */
 export const storedUnits: Record<ColumnUnit, Unit> = {
   Cel: as('Cel'),
-  '[degF]': { kept: 'Cel', toKept: (value) => ((value - 32) * 5) / 9 },
+  '[degF]': { storedUnit: 'Cel', toStored: (value) => ((value - 32) * 5) / 9 },
   K: as('Cel', 1, -273.15),
   kg: as('kg'),
   g: as('kg', 1e-3),
@@ -61,7 +61,7 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
   const clock = readerOfTime(format);
   const result: ColumnReadings = {
     elapsedS: [],
-    told: [],
+    rawTimes: [],
     lines: [],
     columns: columns.map(() => ({ values: [], faults: [], decimals: 0 })),
     problems: [],
@@ -73,7 +73,7 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
     const found = (row.cells[column] ?? '').slice(0, 60);
     result.problems.push({ line: row.line, column: column + 1, expected, found });
   };
-  const moments: number[] = [];
+  const times: number[] = [];
   let rowNumber = 0;
   let last = Number.NEGATIVE_INFINITY;
   let before: number | undefined;
@@ -89,7 +89,7 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
         complain(row, shown === undefined ? clock.column : row.cells.length, shown === undefined ? 'time' : 'cells');
         return;
       }
-      if (clock.isOfTheWall) result.told.push({ line: row.line, clockS: shown });
+      if (clock.isOfTheWall) result.rawTimes.push({ line: row.line, clockS: shown });
       const moment = shown - putForwardS(format.clockSteps, row.line);
       if (moment < last) {
         complain(row, clock.column, 'laterTime');
@@ -97,31 +97,31 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
       }
       last = moment;
       before = shown;
-      moments.push(moment);
+      times.push(moment);
       result.lines.push(row.line);
       columns.forEach(({ column, unit }, index) => {
         const into = result.columns[index]!;
         const field = readCell(row.cells[column]!, format);
         if (field.kind === 'number') {
-          into.values.push(storedUnits[unit].toKept(field.value));
+          into.values.push(storedUnits[unit].toStored(field.value));
           into.decimals = Math.max(into.decimals, decimalsOf(row.cells[column]!, decimal));
           return;
         }
         into.values.push(null);
         if (field.kind === 'fault') {
-          if (row.cells[column] !== '') into.faults.push([moments.length - 1, field.fault]);
+          if (row.cells[column] !== '') into.faults.push([times.length - 1, field.fault]);
           return;
         }
         complain(row, column, 'number');
-        if (unreadable === 'skip') into.faults.push([moments.length - 1, 'unreadable']);
+        if (unreadable === 'skip') into.faults.push([times.length - 1, 'unreadable']);
       });
     },
     toRow,
   );
-  const first = moments[0] ?? 0;
-  result.elapsedS = spread(moments.map((moment) => moment - first));
+  const first = times[0] ?? 0;
+  result.elapsedS = spread(times.map((moment) => moment - first));
   const startedUtc = clock.startedUtc(first);
-  if (moments.length === 0) return result;
+  if (times.length === 0) return result;
   return {
     ...result,
     ...(startedUtc && { startedUtc }),
@@ -215,15 +215,15 @@ function decimalsOf(cell: string, decimal: ColumnFormat['decimal']): number {
  * A logger that writes whole seconds or minutes gives several rows one moment. They are spread evenly up to the next
  * moment; those of the last one by the step before.
  */
-function spread(momentsS: readonly number[]): number[] {
+function spread(timesS: readonly number[]): number[] {
   const spreadS: number[] = [];
   let stepS = 1;
-  for (let from = 0; from < momentsS.length; ) {
+  for (let from = 0; from < timesS.length; ) {
     let to = from + 1;
-    while (to < momentsS.length && momentsS[to] === momentsS[from]) to++;
-    const lengthS = to < momentsS.length ? momentsS[to]! - momentsS[from]! : stepS;
+    while (to < timesS.length && timesS[to] === timesS[from]) to++;
+    const lengthS = to < timesS.length ? timesS[to]! - timesS[from]! : stepS;
     for (let index = from; index < to; index++) {
-      spreadS.push(momentsS[from]! + (lengthS * (index - from)) / (to - from));
+      spreadS.push(timesS[from]! + (lengthS * (index - from)) / (to - from));
     }
     stepS = lengthS;
     from = to;

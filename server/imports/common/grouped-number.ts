@@ -15,7 +15,7 @@ function patternOf(thousands: Thousands, decimal: Decimal): RegExp {
 const patterns = new Map<string, RegExp>();
 
 /** Which marks can stand between thousands when the decimal mark is this one. */
-export function thousandsBeside(decimal: Decimal): Thousands[] {
+export function thousandsFor(decimal: Decimal): Thousands[] {
   return [decimal === 'comma' ? 'point' : 'comma', 'blank', 'apostrophe'];
 }
 

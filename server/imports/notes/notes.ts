@@ -24,7 +24,7 @@ export function previewNotes(text: string, corrected?: NotesFormat): NotesPrevie
   const lines: NoteLine[] = [];
   for (const { time, line, doubts, ofRemark, ...understood } of read) {
     if (understood.text === '') continue;
-    const given = withSaid(
+    const given = withAnswer(
       understood,
       format.marks?.find((mark) => mark.line === line),
     );
@@ -57,7 +57,7 @@ export function previewNotes(text: string, corrected?: NotesFormat): NotesPrevie
 
 type Understood = Omit<ReadLine, 'time' | 'doubts' | 'ofRemark'>;
 
-function withSaid(understood: Understood, given: SaidMark | undefined): Understood {
+function withAnswer(understood: Understood, given: SaidMark | undefined): Understood {
   if (!given) return understood;
   const { mark: _guessed, massKg: _read, ...rest } = understood;
   if (given.mark === 'none') return rest;

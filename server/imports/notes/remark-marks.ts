@@ -40,15 +40,15 @@ const HOW_MUCH = words(`
 
 interface Rule {
   /** Ways to tell it: the words of each, in any order, one of those between upright lines. */
-  told: readonly string[];
+  phrases: readonly string[];
   /** What may stand beside them. */
-  beside: readonly string[];
+  fillers: readonly string[];
 }
 
 /** Tried in this order: who says that it was lit again says that it was lit. */
 const rules: Record<Action, Rule> = {
   fireOut: {
-    told: [
+    phrases: [
       `${FIRE} out|dead|extinguished`,
       'raked|rake out',
       'extinguished|extinction|eteint|eteinte',
@@ -57,20 +57,20 @@ const rules: Record<Action, Rule> = {
       'plus feu',
       'braises retirees|sorties|enlevees|retire|sorti|enleve',
     ],
-    beside: words(`went gone put burnt burned completely by itself all embers coals tout completement seul`),
+    fillers: words(`went gone put burnt burned completely by itself all embers coals tout completement seul`),
   },
   relit: {
-    told: ['relit|re-lit|relighted|rallume|rallumee|rallumage', 'lit|lighted again', 'allume nouveau'],
-    beside: words(FIRE.replaceAll('|', ' ')),
+    phrases: ['relit|re-lit|relighted|rallume|rallumee|rallumage', 'lit|lighted again', 'allume nouveau'],
+    fillers: words(FIRE.replaceAll('|', ' ')),
   },
   lit: {
-    told: [
+    phrases: [
       'lit|lighted|lighting|ignition|ignited|allume|allumee|allumage',
       'light up',
       `${FIRE} started|going`,
       'mise|mis feu',
     ],
-    beside: [
+    fillers: [
       ...words(FIRE.replaceAll('|', ' ')),
       ...words('up start at with one match kindling paper newspaper bark firelighter firelighters'),
       ...words('avec petit-bois papier journal ecorce allumette allume-feu'),
@@ -78,31 +78,31 @@ const rules: Record<Action, Rule> = {
     ],
   },
   lidOff: {
-    told: [
+    phrases: [
       `${LID} off|removed|open|opened|lifted|taken|without|no`,
       `${LID} enleve|retire|ote|ouvert|leve|souleve|sans`,
       'uncovered|decouvert|decouverte',
     ],
-    beside: words('took take came away from pot vat marmite cuve'),
+    fillers: words('took take came away from pot vat marmite cuve'),
   },
   lidOn: {
-    told: [
+    phrases: [
       `${LID} on|closed|replaced|with`,
       `${LID} mis|remis|pose|repose|ferme|referme|dessus|avec`,
       `${LID} en place`,
       'covered',
       'marmite|cuve couverte',
     ],
-    beside: words('put placed back again over onto top pot vat water marmite cuve sur'),
+    fillers: words('put placed back again over onto top pot vat water marmite cuve sur'),
   },
   fed: {
-    told: [
+    phrases: [
       'fed|feed|feeding|refueled|refuelled|reloaded|recharged|recharge|rechargee|rechargement|alimente|nourri',
       `charge|charged|chargee ${MASS}`,
       `${LOGS} added|put|threw|another|more|in`,
       `${LOGS} ajoute|ajoutee|ajoutes|ajoutees|rajoute|rajoutee|rajoutees|remis|remise|remises|mis|mise|mises|autre`,
     ],
-    beside: [
+    fillers: [
       ...words(`${FIRE} ${LOGS}`.replaceAll('|', ' ')),
       ...words(`${MASS} charge again in on into onto dans`),
       ...SPECIES,
@@ -111,16 +111,16 @@ const rules: Record<Action, Rule> = {
   },
 };
 
-const actions = (Object.entries(rules) as [Action, Rule][]).map(([kind, { told: published, beside }]) => ({
+const actions = (Object.entries(rules) as [Action, Rule][]).map(([kind, { phrases: published, fillers }]) => ({
   kind,
-  told: published.map((way) => way.split(' ').map((any) => any.split('|'))),
-  words: new Set([...COMMON, ...beside, ...published.flatMap((way) => way.split(/[ |]/))]),
+  phrases: published.map((way) => way.split(' ').map((any) => any.split('|'))),
+  words: new Set([...COMMON, ...fillers, ...published.flatMap((way) => way.split(/[ |]/))]),
 }));
 
 /** A clause of nothing but these takes back what stands before it: "fire out? no". */
 const TAKES_BACK = /^(?:no|not|not yet|not really|nope|non|pas encore|pas vraiment|pas)$/;
 /** Any of these may tell of an action, or of something else: whoever wrote it is asked. */
-const MAY_TELL =
+const MAY_REPORT =
   /\b(?:fire|flames?|lid|cover(?:ed)?|uncovered|lit|relit|allum\w*|rallum\w*|fed|feed\w*|refuel\w*|recharg\w*|reloaded|raked?|wood|logs?|feu|couvercle|couvert|decouvert|eteint\w*|braises?|bois|buches?|rondins?)\b|^(?:out|off)\b/;
 const WOOD_AND_MASS = new Set([...COMMON, ...LOGS.split('|'), ...SPECIES, ...HOW_MUCH, MASS]);
 const EVERY_ACTION = new Set(actions.flatMap((action) => [...action.words]));
@@ -137,8 +137,8 @@ export function readRemark(note: string): Remark {
   if (kinds.length > 1) doubts.add('several');
   const isUnsure =
     mark === undefined
-      ? clauses.some((clause) => MAY_TELL.test(clause))
-      : clauses.some((clause, index) => !published[index] && isHalfTold(clause));
+      ? clauses.some((clause) => MAY_REPORT.test(clause))
+      : clauses.some((clause, index) => !published[index] && isPartlyUnderstood(clause));
   if (isUnsure) doubts.add('unsure');
   if (isUnclear || massesKg.length > (fedKg === undefined ? 0 : 1)) doubts.add('mass');
   if (isGrouped) doubts.add('thousands');
@@ -170,7 +170,7 @@ function clausesOf(text: string): string[] {
 function actionIn(clause: string): Action | undefined {
   const given = clause.split(' ');
   const found = actions.filter(
-    ({ told: published, words: known }) =>
+    ({ phrases: published, words: known }) =>
       isMadeOf(clause, known) && published.some((way) => way.every((any) => any.some((word) => given.includes(word)))),
   );
   return found.length === 1 ? found[0]!.kind : undefined;
@@ -182,7 +182,7 @@ function isMadeOf(clause: string, known: ReadonlySet<string>): boolean {
 }
 
 /** A clause of words that all belong to some action, without saying which: "lid on and off". */
-function isHalfTold(clause: string): boolean {
+function isPartlyUnderstood(clause: string): boolean {
   return isMadeOf(clause, EVERY_ACTION) && !isMadeOf(clause, WOOD_AND_MASS);
 }
 

@@ -21,7 +21,7 @@ export function cylinderMeansC(
   water: WaterCurve,
   fromS: number,
   startTempC: number,
-  momentsS: readonly number[],
+  timesS: readonly number[],
 ): number[] {
   const radiusM = Math.max(THIN_M, content.radiusM!);
   const diffusivity = content.diffusivityM2PerS ?? WATERY_GOODS_DIFFUSIVITY_M2_PER_S;
@@ -33,7 +33,7 @@ export function cylinderMeansC(
   let index = firstIndexAtOrAfter(timeS, fromS);
   let nowS = fromS;
   let bathC = startTempC;
-  return momentsS.map((momentS) => {
+  return timesS.map((momentS) => {
     while (nowS < momentS) {
       while (index < timeS.length && timeS[index]! <= nowS) {
         if (!Number.isNaN(tempC[index]!)) bathC = tempC[index]!;

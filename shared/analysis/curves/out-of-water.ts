@@ -150,10 +150,10 @@ function returnIndex(curve: Smoothed, before: number, jump: number, others: read
   for (let index = jump + 1; index < timeS.length; index++) {
     const othersC = meanOfOthers(others, timeS[index]!);
     const expectedC = Number.isNaN(othersC + usualK) ? beforeC : othersC + usualK;
-    const settled = Math.abs(curve.slope[index]!) < RISE_K_PER_S / 3;
-    if (settled && Math.abs(level[index]! - expectedC) < AGREES_K) return index;
+    const isFlat = Math.abs(curve.slope[index]!) < RISE_K_PER_S / 3;
+    if (isFlat && Math.abs(level[index]! - expectedC) < AGREES_K) return index;
     // Alone, and above where it was: the water went on warming while the probe was out.
-    if (others.length === 0 && settled && level[index]! > beforeC && level[jump]! < beforeC) return index;
+    if (others.length === 0 && isFlat && level[index]! > beforeC && level[jump]! < beforeC) return index;
   }
   return timeS.length;
 }

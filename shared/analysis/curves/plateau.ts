@@ -21,7 +21,7 @@ const CEILING_K = 0.5;
 /** Of the time since the ceiling was first reached, a boil spends at least this share at it. */
 const CEILING_SHARE = 0.35;
 /** Feeds before the level has been reached for so long belong to the way up. */
-const SETTLED_AFTER_S = 120;
+const STEADY_AFTER_S = 120;
 
 /** `undefined` when the water never rests near its highest level. */
 export function findPlateau(
@@ -40,7 +40,7 @@ export function findPlateau(
   if (lastsS < SHORTEST_S) return undefined;
   const reached = span.findIndex((value) => value >= ceilingC);
   const reachedS = timeS[firstIndexAtOrAfter(timeS, fromS) + reached]!;
-  const wasFed = feedsS.some((feedS) => feedS > reachedS + SETTLED_AFTER_S && feedS < toS);
+  const wasFed = feedsS.some((feedS) => feedS > reachedS + STEADY_AFTER_S && feedS < toS);
   const share = top.length / span.subarray(reached).filter((value) => !Number.isNaN(value)).length;
   return { levelC: median(top), lastsS, answersToFeeding: wasFed && share < CEILING_SHARE };
 }

@@ -69,9 +69,9 @@ function flagMissedScans(flagged: FlaggedCurve): void {
 
 function flagImpossible(flagged: FlaggedCurve): void {
   const { value, channel } = flagged.curve;
-  const possible = channel.role === 'water' ? POSSIBLE_WATER_C : POSSIBLE_C;
+  const possibleC = channel.role === 'water' ? POSSIBLE_WATER_C : POSSIBLE_C;
   for (let index = 0; index < value.length; index++) {
-    if (value[index]! < possible.low || value[index]! > possible.high) flagged.flag(index, 'outOfRange');
+    if (value[index]! < possibleC.low || value[index]! > possibleC.high) flagged.flag(index, 'outOfRange');
   }
 }
 

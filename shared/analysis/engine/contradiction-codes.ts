@@ -65,7 +65,7 @@ export function resultsConcerned({ code, params }: Message): readonly ResultId[]
  * @param remarks of the analysis
  * @returns their places among the contradictions, from 1
  */
-export function contradictionsBeside(remarks: readonly Message[], id: ResultId): number[] {
+export function contradictionsOf(remarks: readonly Message[], id: ResultId): number[] {
   return remarks
     .filter(isContradiction)
     .flatMap((message, index) => (resultsConcerned(message).includes(id) ? [index + 1] : []));

@@ -75,7 +75,7 @@ export class Model {
   /** Quantities that follow from one draw. */
   evaluate(draw: Draw): Quantities {
     const quantities = new Quantities();
-    for (const fill of this.computations) fill(draw, quantities);
+    for (const compute of this.computations) compute(draw, quantities);
     return quantities;
   }
 }

@@ -60,7 +60,7 @@ function drawDeviations(
   draws: number,
   random: Random,
 ): Float32Array[] {
-  const { inputs, computations: fills } = model;
+  const { inputs, computations } = model;
   const formulas = definitions.map(({ value }) => value);
   const deviations = definitions.map(() => new Float32Array(draws));
   const columns = inputs.map(() => new Float64Array(BATCH / 2));
@@ -71,7 +71,7 @@ function drawDeviations(
     drawBatch();
     const count = Math.min(BATCH, draws - from);
     // One function for the whole batch, then the next: a processor that knows what is called next runs ahead.
-    for (const fill of fills) for (let at = 0; at < BATCH; at++) fill(drawn[at]!, quantities[at]!);
+    for (const compute of computations) for (let at = 0; at < BATCH; at++) compute(drawn[at]!, quantities[at]!);
     for (let index = 0; index < formulas.length; index++) {
       const formula = formulas[index]!;
       const value = values[index]!;
@@ -88,7 +88,7 @@ function drawDeviations(
     for (let index = 0; index < inputs.length; index++) {
       const column = columns[index]!;
       const twice = twiceCentre[index]!;
-      fillColumn(inputs[index]!, column, random);
+      drawColumn(inputs[index]!, column, random);
       for (let pair = 0; pair < column.length; pair++) {
         drawn[2 * pair]![index] = column[pair]!;
         drawn[2 * pair + 1]![index] = twice - column[pair]!;
@@ -101,7 +101,7 @@ function twiceCentreOf({ value, standardUncertainty, distribution }: Input): num
   return 2 * value + (distribution === 'oneSided' ? ONE_SIDED_WIDTH * standardUncertainty : 0);
 }
 
-function fillColumn(input: Input, column: Float64Array, random: Random): void {
+function drawColumn(input: Input, column: Float64Array, random: Random): void {
   const { value, standardUncertainty: u, distribution } = input;
   if (distribution === 'normal') {
     random.fillNormal(column);

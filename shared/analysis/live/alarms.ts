@@ -30,31 +30,32 @@ export interface Situation {
 /** Calls in force. */
 export function alarmsFor(situation: Situation): Alarm[] {
   const { estimate, fireIsOut, isLit, goneBoards, unrecordedBoards, faultyProbes, sinceReadingS } = situation;
-  const calls: Alarm[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
-  calls.push(...unrecordedBoards.map((subject): Alarm => ({ kind: 'notRecorded', subject })));
-  calls.push(...faultyProbes.map(({ name, fault }): Alarm => ({ kind: 'probe', subject: name, fault })));
-  if (!estimate || fireIsOut || !isLit) return calls;
+  const alarms: Alarm[] = goneBoards.map((subject) => ({ kind: 'boardGone', subject }));
+  alarms.push(...unrecordedBoards.map((subject): Alarm => ({ kind: 'notRecorded', subject })));
+  alarms.push(...faultyProbes.map(({ name, fault }): Alarm => ({ kind: 'probe', subject: name, fault })));
+  if (!estimate || fireIsOut || !isLit) return alarms;
   const isHoldOver = estimate.hold?.state === 'done' || estimate.hold?.state === 'ended';
   if (sinceReadingS !== undefined && sinceReadingS >= readingDueAfterS && !isHoldOver)
-    calls.push({ kind: 'readingDue', sinceS: sinceReadingS });
+    alarms.push({ kind: 'readingDue', sinceS: sinceReadingS });
   const { hold, toTargetS, sinceAttentionS, usualAttentionS, waterTempC, targetTempC } = estimate;
-  if (hold?.state === 'dropped') calls.push({ kind: 'holdLow', floorTempC: hold.floorTempC });
-  if (hold?.state === 'done') calls.push({ kind: 'holdDone' });
+  if (hold?.state === 'dropped') alarms.push({ kind: 'holdLow', floorTempC: hold.floorTempC });
+  if (hold?.state === 'done') alarms.push({ kind: 'holdDone' });
   const reached = waterTempC !== undefined && targetTempC !== undefined && waterTempC >= targetTempC - 0.5;
-  if (reached && (!hold || (hold.state === 'counting' && hold.countedS < nearlyThereS))) calls.push({ kind: 'target' });
+  if (reached && (!hold || (hold.state === 'counting' && hold.countedS < nearlyThereS)))
+    alarms.push({ kind: 'target' });
   else if (toTargetS && toTargetS.value <= nearlyThereS && !hold?.countedS)
-    calls.push({ kind: 'nearlyThere', leftS: toTargetS.value });
+    alarms.push({ kind: 'nearlyThere', leftS: toTargetS.value });
   if (
     sinceAttentionS !== undefined &&
     usualAttentionS !== undefined &&
     sinceAttentionS > usualAttentionS * woodOverdue &&
     !isHoldOver
   )
-    calls.push({ kind: 'needsWood', sinceS: sinceAttentionS });
-  return calls;
+    alarms.push({ kind: 'needsWood', sinceS: sinceAttentionS });
+  return alarms;
 }
 
 /** What makes two calls the same one, so that each is sounded once. */
-export function alarmKey(call: Alarm): string {
-  return 'subject' in call ? `${call.kind} ${call.subject}` : call.kind;
+export function alarmKey(alarm: Alarm): string {
+  return 'subject' in alarm ? `${alarm.kind} ${alarm.subject}` : alarm.kind;
 }

@@ -23,7 +23,7 @@ const WARMER_K = 10;
 const COOLER_K = 20;
 /** Readings this far apart still tell what lies between them, s. */
 const NEAR_S = 300;
-const SETTLED_S = 60;
+const STEADY_S = 60;
 /**
  * Share of the net heating value. The best class of stoves begins at 0.50 (ISO/TR 19867-3:2018, tier 5, from memory); large
  * pots on wood come to some 0.60 and gas burners to some 0.75: beyond, a figure is wrong ("common practice, no source").
@@ -74,7 +74,7 @@ function waterAgainstProbes(record: BurnRecord, { water, lit, fireOut }: SeenOfB
   const isLater = lit && potOn && potOn.elapsedUs / 1e6 > lit.elapsedS;
   const start = {
     weighedC: weighedC('start'),
-    probesC: probesC(isLater ? potOn.elapsedUs / 1e6 + SETTLED_S : lit?.elapsedS),
+    probesC: probesC(isLater ? potOn.elapsedUs / 1e6 + STEADY_S : lit?.elapsedS),
   };
   if (start.weighedC !== undefined) {
     const warmerK = start.probesC - start.weighedC;

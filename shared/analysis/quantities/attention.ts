@@ -10,7 +10,7 @@ import type { Model } from '../engine/model.ts';
 import type { WaterErrors } from './water-temperature.ts';
 
 /** The fire does its job on the way up while the water warms at this share of its usual rate ... */
-const RATE_KEPT_SHARE = 1 / 3;
+const RATE_SHARE = 1 / 3;
 const RATE_HALF_WIDTH_S = 90;
 /** ... a lapse counts after a minute, and the first minutes after lighting and the last kelvins before the target are let off. */
 const LAPSE_S = 60;
@@ -88,7 +88,7 @@ export function defineAttention(
       const tempC = water!.tempC[index]!;
       if (Number.isNaN(tempC) || atS < lit!.elapsedS + LET_OFF_S) return true;
       if (target && atS >= target.elapsedS) return tempC >= floorReadC;
-      return tempC > targetReadC - NEAR_TARGET_K || slowRate(index) >= RATE_KEPT_SHARE * rateKPerS;
+      return tempC > targetReadC - NEAR_TARGET_K || slowRate(index) >= RATE_SHARE * rateKPerS;
     }
 
     function slowRate(index: number): number {

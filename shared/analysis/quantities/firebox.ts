@@ -143,7 +143,7 @@ function unmarkedKindling(record: BurnRecord, lit: FoundMoment | undefined): Fee
   });
 }
 
-function medianInterval(momentsS: readonly number[]): number | undefined {
-  const intervals = momentsS.slice(1).map((atS, index) => atS - momentsS[index]!);
+function medianInterval(timesS: readonly number[]): number | undefined {
+  const intervals = timesS.slice(1).map((atS, index) => atS - timesS[index]!);
   return intervals.length > 0 ? median(intervals) : undefined;
 }

@@ -44,7 +44,7 @@ export function defineFuel(record: BurnRecord, scales: Scales, model: Model): vo
       model.setDefault('fuelMJ', used);
   }
   for (const used of main.fuel.defaults) model.setDefault('dryMJPerKg', used);
-  fillFuel(masses, main, model);
+  defineLotsFuel(masses, main, model);
   defineChar(record, masses, main, burntKg, scales, model);
   const best = model.evaluate(model.bestEstimate());
   if (best.fuelMJ <= 0) model.markMissing(FUEL_NAMES, missing('fuelTooWet', { moistureWet: best.moistureWet }));
@@ -141,7 +141,7 @@ function brandsOf(record: BurnRecord, lot: FuelLot, scales: Scales, model: Model
   return scales.sum('brands', readingsOf(weighings, 1));
 }
 
-function fillFuel(masses: readonly LotMass[], main: LotMass, model: Model): void {
+function defineLotsFuel(masses: readonly LotMass[], main: LotMass, model: Model): void {
   const anyBrands = masses.some(({ brands }) => brands !== undefined && brands.kg > 0);
   // Brands have lost some of their water: anything from all of it to none.
   const drying = anyBrands
@@ -218,7 +218,7 @@ function defineChar(
       sharing: 'none',
     });
     model.remark('charMJ', remark('charPending', { mostKg: PENDING_CHAR_SHARE * burntKg }));
-    fillChar((draw) => draw[pending]!);
+    defineChar((draw) => draw[pending]!);
     return;
   }
   const left = scales.sum(
@@ -228,14 +228,14 @@ function defineChar(
   for (const used of left.defaults) model.setDefault('charMJ', used);
   const stated = end.every((weighing) => weighing.standardUncertaintyKg !== undefined);
   if (stated || left.kg === 0) {
-    fillChar(left.of);
+    defineChar(left.of);
     return;
   }
   const burntOn = model.ownError('char.burnsOn', BURNS_ON_KG / Math.sqrt(12), 'oneSided');
   model.setDefault('charMJ', byDefault('charBurnsOn', { mostKg: BURNS_ON_KG }));
-  fillChar((draw) => left.of(draw) + draw[burntOn]!);
+  defineChar((draw) => left.of(draw) + draw[burntOn]!);
 
-  function fillChar(leftKg: (draw: Float64Array) => number): void {
+  function defineChar(leftKg: (draw: Float64Array) => number): void {
     model.define((draw, quantities) => {
       quantities.charMJPerKg = worth.of(draw);
       quantities.charKg = leftKg(draw) - start.of(draw);

@@ -41,10 +41,10 @@ export function defineHold(
     model.markMissing(HOLD_NAMES, missing('holdNotAsked'));
     return undefined;
   }
-  if (!start) return lackHold(whyNoTarget ?? missing('holdNotReached'));
-  if (!water || !errors) return lackHold(missing('noWaterTemperature'));
+  if (!start) return missingHold(whyNoTarget ?? missing('holdNotReached'));
+  if (!water || !errors) return missingHold(missing('noWaterTemperature'));
   const boiling = model.isKnown('boilingTempC');
-  if (record.target.kind === 'boil' && !boiling) return lackHold(missing('boilingPointUnknown'));
+  if (record.target.kind === 'boil' && !boiling) return missingHold(missing('boilingPointUnknown'));
 
   if (!record.hold) model.remark(['holdCountedS', 'holdBelowS'], remark('holdRuleAssumed'));
   const best = model.evaluate(model.bestEstimate());
@@ -76,12 +76,12 @@ export function defineHold(
         source: 'detected',
         uncertaintyStated: true,
       };
-  if (end.elapsedS <= start.elapsedS) return lackHold(missing('windowEmpty'));
+  if (end.elapsedS <= start.elapsedS) return missingHold(missing('windowEmpty'));
   defineCounts(run, water, errors, floorC, start, end, model);
   if (record.hold) classify();
   return { start, end };
 
-  function lackHold(why: ReturnType<typeof missing>): undefined {
+  function missingHold(why: ReturnType<typeof missing>): undefined {
     model.markMissing(HOLD_NAMES, why);
     if (record.hold) model.markMissing('batches', why);
     return undefined;

@@ -40,12 +40,12 @@ export function defineLoad(
     quantities.waterStartKg = start.of(draw);
     quantities.loadStartKg = quantities.waterStartKg + contentsKg(draw);
   });
-  fillHeat('loadMJ', 'endTempC', windows.endS, 'lagAtEndK');
-  fillHeat('loadToTargetMJ', 'targetTempC', windows.targetS, 'lagAtTargetK');
+  defineHeat('loadMJ', 'endTempC', windows.endS, 'lagAtEndK');
+  defineHeat('loadToTargetMJ', 'targetTempC', windows.targetS, 'lagAtTargetK');
   defineVessel(record, model);
   defineEvaporation(record, water, windows, start, moved, scales, model);
 
-  function fillHeat(
+  function defineHeat(
     name: 'loadMJ' | 'loadToTargetMJ',
     endName: 'endTempC' | 'targetTempC',
     endS: number | undefined,

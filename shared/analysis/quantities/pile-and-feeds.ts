@@ -9,6 +9,6 @@ const LEAST_KG = 0.05;
  * @param allWeighed false when some feeds were logged without a mass: then only too much can contradict
  */
 export function feedsContradictPile(goneKg: number, feedsKg: number, allWeighed: boolean): boolean {
-  const apartKg = feedsKg - goneKg;
-  return (allWeighed ? Math.abs(apartKg) : apartKg) > Math.max(LEAST_KG, SHARE * goneKg);
+  const differenceKg = feedsKg - goneKg;
+  return (allWeighed ? Math.abs(differenceKg) : differenceKg) > Math.max(LEAST_KG, SHARE * goneKg);
 }

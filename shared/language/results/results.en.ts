@@ -85,7 +85,8 @@ export const resultsEn = {
   flags,
   byMethod: {
     title: 'The same burn by every method',
-    lead: 'Each method defines its results in its own way and over its own stretch of the burn. A figure is worth comparing only with figures by the same method.',
+    intro:
+      'Each method defines its results in its own way and over its own stretch of the burn. A figure is worth comparing only with figures by the same method.',
     result: 'result',
     spread: 'apart',
     spreadHelp: 'Apart: from the lowest to the highest, as a share of their middle.',
@@ -93,7 +94,7 @@ export const resultsEn = {
   },
   contradictions: {
     title: 'Does not fit together',
-    lead: 'No number was changed. The figures in circles stand beside the results that each makes doubtful.',
+    intro: 'No number was changed. The figures in circles stand beside the results that each makes doubtful.',
     see: (p: { number: number }) => `see ${p.number} under “Does not fit together”`,
     look: { weighings: 'Weighings', marks: 'What was done', wood: 'Wood lots' } satisfies Record<LookAt, string>,
   },

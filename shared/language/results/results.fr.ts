@@ -72,7 +72,8 @@ export const resultsFr: typeof resultsEn = {
   },
   byMethod: {
     title: 'Le même essai selon chaque méthode',
-    lead: 'Chaque méthode définit ses résultats à sa façon et sur sa propre partie de l’essai. Un chiffre ne se compare qu’à des chiffres de la même méthode.',
+    intro:
+      'Chaque méthode définit ses résultats à sa façon et sur sa propre partie de l’essai. Un chiffre ne se compare qu’à des chiffres de la même méthode.',
     result: 'résultat',
     spread: 'écart',
     spreadHelp: 'Écart\u202f: du plus bas au plus haut, en part de leur milieu.',
@@ -80,7 +81,8 @@ export const resultsFr: typeof resultsEn = {
   },
   contradictions: {
     title: 'Ne s’accorde pas',
-    lead: 'Aucun nombre n’a été changé. Les chiffres cerclés figurent à côté des résultats que chaque point rend douteux.',
+    intro:
+      'Aucun nombre n’a été changé. Les chiffres cerclés figurent à côté des résultats que chaque point rend douteux.',
     see: (p) => `voir ${p.number} sous «\u202fNe s’accorde pas\u202f»`,
     look: { weighings: 'Pesées', marks: 'Ce qui a été fait', wood: 'Lots de bois' },
   },

@@ -3,7 +3,8 @@
 export const anotherLoadEn = {
   load: {
     title: 'Another load',
-    lead: 'What this stove would do with it, judged from its own burns. What you leave empty is taken as it was in them.',
+    intro:
+      'What this stove would do with it, judged from its own burns. What you leave empty is taken as it was in them.',
     from: 'From the burns of',
     fromCount: (p: { count: number }) => (p.count === 1 ? '1 finished burn' : `${p.count} finished burns`),
     water: 'Water',
@@ -57,7 +58,8 @@ export const anotherLoadEn = {
   },
   fit: {
     title: 'The fit it rests on',
-    lead: 'Heat input that settles as the stove warms, less what the pot loses to the air; one curve fitted to each burn.',
+    intro:
+      'Heat input that settles as the stove warms, less what the pot loses to the air; one curve fitted to each burn.',
     burn: 'Burn',
     figures: (p: { heat: string; warmUp: string; residual: string }) =>
       `Heat into load and pot once the stove is warm ${p.heat}; the stove warms up with a time constant of ${p.warmUp}; what the fit leaves is ${p.residual} (root mean square).`,

@@ -4,7 +4,8 @@ import type { anotherLoadEn } from './another-load.en.ts';
 export const anotherLoadFr: typeof anotherLoadEn = {
   load: {
     title: 'Autre charge',
-    lead: 'Ce que ce foyer en ferait, jugé d’après ses propres essais. Ce que vous laissez vide est pris comme dans ceux-ci.',
+    intro:
+      'Ce que ce foyer en ferait, jugé d’après ses propres essais. Ce que vous laissez vide est pris comme dans ceux-ci.',
     from: 'D’après les essais de',
     fromCount: (p) => (p.count === 1 ? '1 essai terminé' : `${p.count} essais terminés`),
     water: 'Eau',
@@ -59,7 +60,8 @@ export const anotherLoadFr: typeof anotherLoadEn = {
   },
   fit: {
     title: 'L’ajustement sur lequel cela repose',
-    lead: 'Un apport de chaleur qui s’établit quand le foyer chauffe, moins ce que la marmite perd à l’air\u202f; une courbe ajustée à chaque essai.',
+    intro:
+      'Un apport de chaleur qui s’établit quand le foyer chauffe, moins ce que la marmite perd à l’air\u202f; une courbe ajustée à chaque essai.',
     burn: 'Essai',
     figures: (p) =>
       `Chaleur vers la charge et la marmite une fois le foyer chaud ${p.heat}\u202f; le foyer s’échauffe avec une constante de temps de ${p.warmUp}\u202f; l’ajustement laisse ${p.residual} (moyenne quadratique).`,

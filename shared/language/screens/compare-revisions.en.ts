@@ -5,7 +5,8 @@ type Count = string | number;
 export const compareRevisionsEn = {
   start: {
     title: 'Revision against revision',
-    lead: 'Did that make it better, by how much, and how sure is it? All burns of the one against all burns of the other.',
+    intro:
+      'Did that make it better, by how much, and how sure is it? All burns of the one against all burns of the other.',
     tooFew:
       'Two revisions with burns are needed. Give each burn its revision under Describe, and burn each of them several times.',
     pair: (p: { stove: string; a: string; b: string }) => `${p.stove}: revision ${p.b} against ${p.a}`,
@@ -18,7 +19,7 @@ export const compareRevisionsEn = {
   },
   byHand: {
     title: 'Burns by hand',
-    lead: 'Put each burn on the side it belongs to: A is what was there before, B what is said to be better or worse.',
+    intro: 'Put each burn on the side it belongs to: A is what was there before, B what is said to be better or worse.',
     neither: 'neither',
     pick: (p: { title: string }) => `Side of ${p.title}`,
     compare: (p: { a: Count; b: Count }) => `Compare B (${p.b}) with A (${p.a})`,

@@ -4,7 +4,8 @@ import type { compareRevisionsEn } from './compare-revisions.en.ts';
 export const compareRevisionsFr: typeof compareRevisionsEn = {
   start: {
     title: 'Révision contre révision',
-    lead: 'Est-ce mieux, de combien, et avec quelle certitude\u202f? Tous les essais de l’une contre tous ceux de l’autre.',
+    intro:
+      'Est-ce mieux, de combien, et avec quelle certitude\u202f? Tous les essais de l’une contre tous ceux de l’autre.',
     tooFew:
       'Il faut deux révisions essayées. Donnez à chaque essai sa révision sous Décrire, et essayez plusieurs fois chacune.',
     pair: (p) => `${p.stove}\u202f: révision ${p.b} contre ${p.a}`,
@@ -17,7 +18,8 @@ export const compareRevisionsFr: typeof compareRevisionsEn = {
   },
   byHand: {
     title: 'Essais choisis à la main',
-    lead: 'Mettez chaque essai de son côté\u202f: A, ce qu’il y avait avant\u202f; B, ce qui sera dit mieux ou moins bien.',
+    intro:
+      'Mettez chaque essai de son côté\u202f: A, ce qu’il y avait avant\u202f; B, ce qui sera dit mieux ou moins bien.',
     neither: 'aucun',
     pick: (p) => `Côté de ${p.title}`,
     compare: (p) => `Comparer B (${p.b}) à A (${p.a})`,

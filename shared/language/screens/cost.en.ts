@@ -4,8 +4,8 @@ export const costEn = {
   cost: {
     title: 'Cost',
     heading: (p: { stove: string }) => `${p.stove}: cost of a batch`,
-    lead: 'Wood as bought, its moisture included; gas and electricity for the same heat.',
-    kept: 'Prices stay in this browser. What you leave empty is not counted.',
+    intro: 'Wood as bought, its moisture included; gas and electricity for the same heat.',
+    stored: 'Prices stay in this browser. What you leave empty is not counted.',
     currency: 'Currency',
     money: 'price',
     per: (p: { money: string; what: string }) => `${p.money} per ${p.what}`,
@@ -30,7 +30,7 @@ export const costEn = {
     electricityBatch: 'electricity for the same heat',
     heatedCost: (p: { unit: string }) => `wood for each ${p.unit} heated`,
     between: (p: { low: string; high: string }) => `${p.low} to ${p.high}`,
-    enter: 'Enter a price to see what it costs.',
+    missing: 'Enter a price to see what it costs.',
     sameHeat: 'Gas and electricity are computed for the heat that went into load and steam, at the share you state.',
   },
 };

@@ -5,8 +5,8 @@ export const costFr: typeof costEn = {
   cost: {
     title: 'Coût',
     heading: (p) => `${p.stove}\u202f: coût d’une fournée`,
-    lead: 'Le bois tel qu’acheté, humidité comprise\u202f; le gaz et l’électricité pour la même chaleur.',
-    kept: 'Les prix restent dans ce navigateur. Ce que vous laissez vide n’est pas compté.',
+    intro: 'Le bois tel qu’acheté, humidité comprise\u202f; le gaz et l’électricité pour la même chaleur.',
+    stored: 'Les prix restent dans ce navigateur. Ce que vous laissez vide n’est pas compté.',
     currency: 'Monnaie',
     money: 'prix',
     per: (p) => `${p.money} par ${p.what}`,
@@ -31,7 +31,7 @@ export const costFr: typeof costEn = {
     electricityBatch: 'électricité pour la même chaleur',
     heatedCost: (p) => `bois par ${p.unit} chauffé`,
     between: (p) => `${p.low} à ${p.high}`,
-    enter: 'Saisissez un prix pour voir ce que cela coûte.',
+    missing: 'Saisissez un prix pour voir ce que cela coûte.',
     sameHeat:
       'Gaz et électricité sont comptés pour la chaleur passée dans la charge et la vapeur, selon la part que vous indiquez.',
   },

@@ -25,9 +25,9 @@ export const frameEn = {
   serviceAwayYet: 'The service does not answer. This is shown when it is back.',
   serviceAwayNow: 'The service does not answer, so nothing was changed. Try again when it is back.',
   link: {
-    lostKeeps:
+    lostContinues:
       'The service does not answer. What you enter is kept on this device and delivered when it is back; leave this page open.',
-    lostKept:
+    lostStored:
       'The service does not answer. What you enter is kept on this device, even if this page is closed, and delivered when it is back and this page is open.',
     lostMemory:
       'The service does not answer, and this browser keeps nothing when the page closes. Leave this page open until it is back.',

@@ -27,9 +27,9 @@ export const frameFr: typeof frameEn = {
   serviceAwayYet: 'Le service ne répond pas. Ceci s’affichera à son retour.',
   serviceAwayNow: 'Le service ne répond pas\u202f: rien n’a été changé. Réessayez quand il sera revenu.',
   link: {
-    lostKeeps:
+    lostContinues:
       'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil et transmis à son retour\u202f; laissez cette page ouverte.',
-    lostKept:
+    lostStored:
       'Le service ne répond pas. Ce que vous saisissez est gardé sur cet appareil, même si cette page est fermée, et transmis à son retour, dès que cette page est ouverte.',
     lostMemory:
       'Le service ne répond pas, et ce navigateur ne garde rien une fois la page fermée. Laissez-la ouverte jusqu’à son retour.',

@@ -43,7 +43,8 @@ const units: Record<ColumnUnit, string> = {
 
 export const bringInEn = {
   title: 'Import data',
-  lead: 'A burn record or data package from another bench, any logger’s table, or readings from a notebook. You see what it is before anything is imported.',
+  intro:
+    'A burn record or data package from another bench, any logger’s table, or readings from a notebook. You see what it is before anything is imported.',
   link: 'Import',
 
   choose: {
@@ -62,13 +63,13 @@ export const bringInEn = {
     cancel: 'Cancel, import nothing',
   },
 
-  keep: 'Import',
-  keepBurn: 'Import it as a burn',
-  keepInto: 'Add it to that burn',
-  keeping: 'Importing…',
+  save: 'Import',
+  importBurn: 'Import it as a burn',
+  importInto: 'Add it to that burn',
+  saving: 'Importing…',
 
   table: {
-    lead: (p: { file: string }) => `${p.file} is a table of readings. Correct what was guessed wrongly.`,
+    intro: (p: { file: string }) => `${p.file} is a table of readings. Correct what was guessed wrongly.`,
     sum: (p: { count: number; rows: string; time: string }) =>
       p.count === 1 ? 'One reading.' : `${p.rows} readings over ${p.time}.`,
     began: (p: { when: string }) => `The file says it began on ${p.when}.`,
@@ -143,7 +144,7 @@ export const bringInEn = {
   },
 
   notes: {
-    lead: (p: { count: number }) =>
+    intro: (p: { count: number }) =>
       p.count === 1 ? 'One line was understood like this.' : `${p.count} lines, understood like this.`,
     text: 'The notes',
     again: 'Look again',
@@ -184,7 +185,7 @@ export const bringInEn = {
   },
 
   merge: {
-    lead: (p: { file: string; count: number }) =>
+    intro: (p: { file: string; count: number }) =>
       p.count === 1 ? `${p.file} holds one burn.` : `${p.file} holds ${p.count} burns.`,
     nothingNew: 'All of it is here already, and the same. Importing it changes nothing.',
     allNew: 'None of it is here yet.',

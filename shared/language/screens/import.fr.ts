@@ -8,7 +8,8 @@ const counted = (one: string, many: string) => (p: { count: number }) =>
 
 export const bringInFr: typeof bringInEn = {
   title: 'Importer des données',
-  lead: 'Un dossier d’essai ou un paquet d’un autre banc, le tableau de n’importe quel enregistreur, ou les notes d’un carnet. Vous voyez ce que c’est avant que rien ne soit importé.',
+  intro:
+    'Un dossier d’essai ou un paquet d’un autre banc, le tableau de n’importe quel enregistreur, ou les notes d’un carnet. Vous voyez ce que c’est avant que rien ne soit importé.',
   link: 'Importer',
 
   choose: {
@@ -27,13 +28,13 @@ export const bringInFr: typeof bringInEn = {
     cancel: 'Annuler, ne rien importer',
   },
 
-  keep: 'Importer',
-  keepBurn: 'Importer comme essai',
-  keepInto: 'Ajouter à cet essai',
-  keeping: 'Importation…',
+  save: 'Importer',
+  importBurn: 'Importer comme essai',
+  importInto: 'Ajouter à cet essai',
+  saving: 'Importation…',
 
   table: {
-    lead: (p) => `${p.file} est un tableau de mesures. Corrigez ce qui a été mal deviné.`,
+    intro: (p) => `${p.file} est un tableau de mesures. Corrigez ce qui a été mal deviné.`,
     sum: (p) => (p.count === 1 ? 'Une seule mesure.' : `${p.rows} mesures sur ${p.time}.`),
     began: (p) => `Le fichier dit avoir commencé le ${p.when}.`,
     reading: 'Comment il est lu',
@@ -121,7 +122,7 @@ export const bringInFr: typeof bringInEn = {
   },
 
   notes: {
-    lead: (p) => (p.count === 1 ? 'Une ligne, comprise ainsi.' : `${p.count} lignes, comprises ainsi.`),
+    intro: (p) => (p.count === 1 ? 'Une ligne, comprise ainsi.' : `${p.count} lignes, comprises ainsi.`),
     text: 'Les notes',
     again: 'Regarder de nouveau',
     time: 'Les temps sont des',
@@ -162,7 +163,7 @@ export const bringInFr: typeof bringInEn = {
   },
 
   merge: {
-    lead: (p) => (p.count === 1 ? `${p.file} contient un essai.` : `${p.file} contient ${p.count} essais.`),
+    intro: (p) => (p.count === 1 ? `${p.file} contient un essai.` : `${p.file} contient ${p.count} essais.`),
     nothingNew: 'Tout est déjà ici, et pareil. L’importer ne change rien.',
     allNew: 'Rien de cela n’est encore ici.',
     burns: 'Essais',

@@ -3,7 +3,7 @@
 export const newBurnEn = {
   newTitle: 'New burn',
   editTitle: 'Describe the burn',
-  lead: 'Only the target is needed to light; the rest may come later, and each result says what it misses.',
+  intro: 'Only the target is needed to light; the rest may come later, and each result says what it misses.',
   prefilled: (p: { title: string }) => `Filled in as for “${p.title}”. Change what is different.`,
   title: 'Title',
   titleAuto: (p: { stove: string; count: number }) => `${p.stove} · burn ${p.count}`,
@@ -72,7 +72,7 @@ export const newBurnEn = {
   },
   wrong: 'Not right yet:',
   meanwhile: {
-    lead: 'Somebody changed this on another screen meanwhile. Nothing is saved yet: choose for each, then save.',
+    intro: 'Somebody changed this on another screen meanwhile. Nothing is saved yet: choose for each, then save.',
     mine: 'here',
     theirs: 'saved there',
     empty: 'nothing',

@@ -4,7 +4,8 @@ import type { newBurnEn } from './new-burn.en.ts';
 export const newBurnFr: typeof newBurnEn = {
   newTitle: 'Nouvel essai',
   editTitle: 'Décrire l’essai',
-  lead: 'Seule la cible est nécessaire pour allumer\u202f; le reste peut venir plus tard, et chaque résultat dit ce qui lui manque.',
+  intro:
+    'Seule la cible est nécessaire pour allumer\u202f; le reste peut venir plus tard, et chaque résultat dit ce qui lui manque.',
   prefilled: (p) => `Rempli comme pour «\u202f${p.title}\u202f». Changez ce qui diffère.`,
   title: 'Titre',
   titleAuto: (p) => `${p.stove} · essai ${p.count}`,
@@ -74,7 +75,8 @@ export const newBurnFr: typeof newBurnEn = {
   },
   wrong: 'Pas encore juste\u202f:',
   meanwhile: {
-    lead: 'Quelqu’un a changé ceci entre-temps sur un autre écran. Rien n’est encore enregistré\u202f: choisissez pour chaque ligne, puis enregistrez.',
+    intro:
+      'Quelqu’un a changé ceci entre-temps sur un autre écran. Rien n’est encore enregistré\u202f: choisissez pour chaque ligne, puis enregistrez.',
     mine: 'ici',
     theirs: 'enregistré là-bas',
     empty: 'rien',

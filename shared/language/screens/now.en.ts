@@ -18,7 +18,7 @@ export const nowEn = {
     targetIn: (p: { target: string; time: string; low: string; high: string; clock: string }) =>
       `At ${p.target} in about *${p.time}* ~(${p.low} to ${p.high}), near ${p.clock}~`,
     holding: (p: { held: string; needed: string }) => `Held *${p.held}* of ${p.needed}.`,
-    keepAbove: (p: { floor: string }) => `Keep it at or above *${p.floor}*.`,
+    holdAbove: (p: { floor: string }) => `Keep it at or above *${p.floor}*.`,
     dropped: (p: { floor: string; held: string }) =>
       `Below *${p.floor}*: the count has dropped. ${p.held} held so far.`,
     paused: (p: { held: string; needed: string }) => `The count is paused. Held *${p.held}* of ${p.needed}.`,
@@ -101,7 +101,7 @@ export const nowEn = {
     missing: (p: { stored: number; missing: number }) =>
       `${p.stored} scans were recorded; ${p.missing} could not be fetched again and lie in the hatched gaps.`,
   },
-  calls: {
+  alarms: {
     readingDue: (p: { time: string }) => `Time for a reading: the water was last read ${p.time} ago.`,
     nearlyThere: (p: { time: string }) => `Nearly there: about ${p.time} to go.`,
     target: 'The target is reached.',

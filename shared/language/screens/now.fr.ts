@@ -16,7 +16,7 @@ export const nowFr: typeof nowEn = {
     boilsIn: (p) => `Bout dans environ *${p.time}* ~(${p.low} à ${p.high}), vers ${p.clock}~`,
     targetIn: (p) => `À ${p.target} dans environ *${p.time}* ~(${p.low} à ${p.high}), vers ${p.clock}~`,
     holding: (p) => `Tenu *${p.held}* sur ${p.needed}.`,
-    keepAbove: (p) => `Rester à *${p.floor}* ou plus.`,
+    holdAbove: (p) => `Rester à *${p.floor}* ou plus.`,
     dropped: (p) => `Sous *${p.floor}*\u202f: le compte est interrompu. Tenu ${p.held} jusqu’ici.`,
     paused: (p) => `Le compte est suspendu. Tenu *${p.held}* sur ${p.needed}.`,
     held: (p) => `Les *${p.needed}* ont été tenues en entier.`,
@@ -98,7 +98,7 @@ export const nowFr: typeof nowEn = {
     missing: (p) =>
       `${p.stored} relevés enregistrés\u202f; ${p.missing} n’ont pas pu être récupérés et se trouvent dans les lacunes hachurées.`,
   },
-  calls: {
+  alarms: {
     readingDue: (p) => `C’est l’heure d’une lecture\u202f: l’eau n’a pas été lue depuis ${p.time}.`,
     nearlyThere: (p) => `Presque\u202f: encore ${p.time} environ.`,
     target: 'La cible est atteinte.',

@@ -4,7 +4,8 @@ export const overTimeEn = {
   level: {
     title: 'Level over time',
     heading: (p: { stove: string }) => `${p.stove}: level over time`,
-    lead: 'Every burn against the mean of its own revision, in the order of burning. Wet wood, rust or a new gasket show here.',
+    intro:
+      'Every burn against the mean of its own revision, in the order of burning. Wet wood, rust or a new gasket show here.',
     result: 'Result',
     tooFew: 'At least four burns are needed, two or more of a revision, each with its date and this result.',
     leftOut: 'Not charted, because alone in their revision, not counted, or without a date or this result:',

@@ -5,7 +5,8 @@ export const overTimeFr: typeof overTimeEn = {
   level: {
     title: 'Niveau dans le temps',
     heading: (p) => `${p.stove}\u202f: niveau dans le temps`,
-    lead: 'Chaque essai contre la moyenne de sa propre révision, dans l’ordre. Bois humide, rouille ou joint neuf se voient ici.',
+    intro:
+      'Chaque essai contre la moyenne de sa propre révision, dans l’ordre. Bois humide, rouille ou joint neuf se voient ici.',
     result: 'Résultat',
     tooFew: 'Il faut au moins quatre essais, deux ou plus d’une révision, chacun avec sa date et ce résultat.',
     leftOut: 'Hors du graphique, car seuls de leur révision, non comptés, ou sans date ou ce résultat\u202f:',

@@ -23,12 +23,12 @@ export const pairEn = {
   sendAwaySure: (p: { name: string }) => `Send “${p.name}” away? It has to be paired again to come back.`,
   benchOnly: 'This device is paired. Codes are made, and devices sent away, on the bench machine.',
 
-  enterTitle: 'Pair this device with the bench',
-  enterHow: 'On the bench machine open *Settings*, *Phones on the network*, and show a code. Then enter it here, once.',
-  enterCode: 'The six figures',
-  enterName: 'A name for this device',
-  enterNameHelp: 'So that it is known in the list. May stay empty.',
-  enter: 'Pair',
+  codeTitle: 'Pair this device with the bench',
+  codeHow: 'On the bench machine open *Settings*, *Phones on the network*, and show a code. Then enter it here, once.',
+  codeField: 'The six figures',
+  deviceName: 'A name for this device',
+  deviceNameHelp: 'So that it is known in the list. May stay empty.',
+  submit: 'Pair',
   codeMissing: 'Enter the six figures that the bench machine shows.',
   without: 'Over plain http a browser withholds some things',
   withoutList: [

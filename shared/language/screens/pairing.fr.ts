@@ -23,13 +23,13 @@ export const pairFr: typeof pairEn = {
   sendAwaySure: (p) => `Renvoyer «\u202f${p.name}\u202f»\u202f? Il faudra l’appairer de nouveau pour qu’il revienne.`,
   benchOnly: 'Cet appareil est appairé. Les codes se font, et les appareils se renvoient, sur la machine du banc.',
 
-  enterTitle: 'Appairer cet appareil avec le banc',
-  enterHow:
+  codeTitle: 'Appairer cet appareil avec le banc',
+  codeHow:
     'Sur la machine du banc, ouvrez *Options*, *Téléphones sur le réseau*, et montrez un code. Saisissez-le ici, une seule fois.',
-  enterCode: 'Les six chiffres',
-  enterName: 'Un nom pour cet appareil',
-  enterNameHelp: 'Pour le reconnaître dans la liste. Peut rester vide.',
-  enter: 'Appairer',
+  codeField: 'Les six chiffres',
+  deviceName: 'Un nom pour cet appareil',
+  deviceNameHelp: 'Pour le reconnaître dans la liste. Peut rester vide.',
+  submit: 'Appairer',
   codeMissing: 'Saisissez les six chiffres que montre la machine du banc.',
   without: 'En http simple, un navigateur refuse certaines choses',
   withoutList: [

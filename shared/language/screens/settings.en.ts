@@ -16,7 +16,8 @@ export const settingsEn = {
     personHelp: 'Written beside every mark made on this device.',
     plain:
       'This page came over plain http: it cannot be installed and does not open without the service. What you enter is still kept here until delivered.',
-    kept: 'This page is kept on this device: it opens while the service is away. From the menu of the browser it can be put on the home screen.',
+    stored:
+      'This page is kept on this device: it opens while the service is away. From the menu of the browser it can be put on the home screen.',
     refused:
       'This browser does not trust the certificate of the bench machine, and so does not keep this page: it does not open without the service. Trust the certificate in the settings of this device, then load the page again.',
     data: 'Data of this bench',

@@ -17,7 +17,8 @@ export const settingsFr: typeof settingsEn = {
     personHelp: 'Inscrit à côté de chaque repère posé sur cet appareil.',
     plain:
       'Cette page est venue par http simple\u202f: elle ne s’installe pas et ne s’ouvre pas sans le service. Ce que vous saisissez est tout de même gardé ici jusqu’à sa transmission.',
-    kept: 'Cette page est gardée sur cet appareil\u202f: elle s’ouvre même sans le service. Le menu du navigateur permet de la placer sur l’écran d’accueil.',
+    stored:
+      'Cette page est gardée sur cet appareil\u202f: elle s’ouvre même sans le service. Le menu du navigateur permet de la placer sur l’écran d’accueil.',
     refused:
       'Ce navigateur ne fait pas confiance au certificat de la machine du banc et ne garde donc pas cette page\u202f: elle ne s’ouvre pas sans le service. Approuvez le certificat dans les réglages de cet appareil, puis rechargez la page.',
     data: 'Données de ce banc',

@@ -1,7 +1,7 @@
 /** In English: stoves, pots, wood, places, scales: what is described once. */
 
 export const stovesEn = {
-  shelfCosts: {
+  inventoryCosts: {
     change: 'Without what was changed, nobody knows later what a difference came from.',
     parent: 'Without the revision it was made from, it is shown beside none.',
     bodyMassKg: 'Without the mass of the body, the heat that stays in the stove cannot be shown.',
@@ -15,7 +15,7 @@ export const stovesEn = {
   },
   shelf: {
     title: 'Stoves, pots, wood, scales',
-    lead: 'Described once, used in many burns.',
+    intro: 'Described once, used in many burns.',
     kinds: {
       stoves: 'Stoves',
       revisions: 'Revisions',
@@ -47,14 +47,14 @@ export const stovesEn = {
     plannedDays: 'Days of burns for each revision',
     plannedDaysHelp:
       'Say it before the first burn. Looks before that number are judged more strictly, so that looking often does no harm; a second burn on one day helps less than one on another.',
-    plannedDaysNotSaid: 'not said',
+    noPlannedDays: 'not said',
     plannedDaysUntilClear: 'until it is clear',
     plannedDaysNumber: (p: { days: string }) => `${p.days} days`,
     dimensions: 'Lengths that matter',
     dimensionName: 'What',
     addDimension: 'Add a length',
     removeDimension: (p: { name: string }) => `Remove ${p.name}`,
-    beside: (p: { before: string; after: string }) => `${p.after} beside ${p.before}`,
+    ofWhole: (p: { before: string; after: string }) => `${p.after} beside ${p.before}`,
     difference: 'Difference',
     photo: 'Photo',
     noPhoto: 'no photo',
@@ -73,7 +73,7 @@ export const stovesEn = {
     moistureKnownTo: (p: { uncertainty: string }) => `The mean is known to ±\u202f${p.uncertainty}.`,
     moistureEqual: 'They do not differ, so they do not tell how well the mean is known: a usual uncertainty is taken.',
     moistureTooFew: 'Three readings or more also tell how well the mean is known.',
-    moistureKept: (p: { mean: string; uncertainty: string }) =>
+    moistureSaved: (p: { mean: string; uncertainty: string }) =>
       `${p.mean} is the mean of earlier readings, known to ±\u202f${p.uncertainty}. Type readings to put new ones in its place.`,
     moistureFact: (p: { percent: string; basis: string; how: string }) =>
       `moisture ${p.percent} (${p.basis}), ${p.how}`,

@@ -2,7 +2,7 @@
 import type { stovesEn } from './stoves.en.ts';
 
 export const stovesFr: typeof stovesEn = {
-  shelfCosts: {
+  inventoryCosts: {
     change: 'Sans ce qui a été changé, personne ne saura plus tard d’où vient une différence.',
     parent: 'Sans la révision dont elle est issue, elle n’est montrée à côté d’aucune autre.',
     bodyMassKg: 'Sans la masse du corps, la chaleur restée dans le foyer ne peut pas être montrée.',
@@ -18,7 +18,7 @@ export const stovesFr: typeof stovesEn = {
   },
   shelf: {
     title: 'Foyers, marmites, bois, balances',
-    lead: 'Décrit une fois, utilisé dans bien des essais.',
+    intro: 'Décrit une fois, utilisé dans bien des essais.',
     kinds: {
       stoves: 'Foyers',
       revisions: 'Révisions',
@@ -50,14 +50,14 @@ export const stovesFr: typeof stovesEn = {
     plannedDays: 'Jours d’essai de chaque révision',
     plannedDaysHelp:
       'À dire avant le premier essai. Les regards d’avant sont jugés plus sévèrement, si bien que regarder souvent ne nuit pas\u202f; un deuxième essai le même jour aide moins qu’un essai un autre jour.',
-    plannedDaysNotSaid: 'non dit',
+    noPlannedDays: 'non dit',
     plannedDaysUntilClear: 'jusqu’à ce que ce soit clair',
     plannedDaysNumber: (p) => `${p.days}\u00a0jours`,
     dimensions: 'Longueurs qui comptent',
     dimensionName: 'Quoi',
     addDimension: 'Ajouter une longueur',
     removeDimension: (p) => `Retirer ${p.name}`,
-    beside: (p) => `${p.after} à côté de ${p.before}`,
+    ofWhole: (p) => `${p.after} à côté de ${p.before}`,
     difference: 'Différence',
     photo: 'Photo',
     noPhoto: 'pas de photo',
@@ -77,7 +77,7 @@ export const stovesFr: typeof stovesEn = {
     moistureEqual:
       'Ils ne diffèrent pas et ne disent donc pas à combien près la moyenne est connue\u202f: une incertitude usuelle est prise.',
     moistureTooFew: 'Trois mesures ou plus disent aussi à combien près la moyenne est connue.',
-    moistureKept: (p) =>
+    moistureSaved: (p) =>
       `${p.mean} est la moyenne de mesures antérieures, connue à ±\u202f${p.uncertainty} près. Tapez des mesures pour en mettre de nouvelles à sa place.`,
     moistureFact: (p) => `humidité ${p.percent} (${p.basis}), ${p.how}`,
     basis: 'L’humidité est en',

@@ -3,7 +3,7 @@
 export const weighingEn = {
   wrap: {
     title: 'Weigh what is left',
-    lead: 'One sheet, saved once. Leave blank what you did not weigh; results say what they miss.',
+    intro: 'One sheet, saved once. Leave blank what you did not weigh; results say what they miss.',
     correct: 'Entered something wrong, or a probe came loose? Correct it on the chart of the burn.',
     brands: 'Half-burnt wood',
     brandsHelp: 'What was raked out of the firebox and is not char yet.',

@@ -4,7 +4,8 @@ import type { weighingEn } from './weigh-what-is-left.en.ts';
 export const weighingFr: typeof weighingEn = {
   wrap: {
     title: 'Peser ce qui reste',
-    lead: 'Une seule feuille, enregistrée en une fois. Laissez vide ce que vous n’avez pas pesé\u202f; les résultats disent ce qui leur manque.',
+    intro:
+      'Une seule feuille, enregistrée en une fois. Laissez vide ce que vous n’avez pas pesé\u202f; les résultats disent ce qui leur manque.',
     correct: 'Un repère est faux, une sonde s’est détachée\u202f? Corrigez-le sur le graphique de l’essai.',
     brands: 'Tisons',
     brandsHelp: 'Bois non brûlé tiré du foyer.',

@@ -89,7 +89,7 @@ export function BurnTimeChart({
     ...timeChartBase(curves, [{ marks: timeChartMarks(marks, zeroS) }], range ?? whole),
     readings: timeChartReadings(series.value.curves, zeroS, leftOut),
     ...(chosen && { chosen }),
-    moments: (analysis?.moments ?? []).flatMap((moment) => momentLine(moment, zeroS)),
+    momentLines: (analysis?.moments ?? []).flatMap((moment) => momentLine(moment, zeroS)),
     gaps: [...detail.gaps, ...detail.repairs].map(({ fromUs, toUs }) => ({
       fromMin: (fromUs / 1e6 - zeroS) / 60,
       toMin: (toUs / 1e6 - zeroS) / 60,
@@ -176,7 +176,7 @@ function leftOutOf(detail: BurnDetail, zeroS: number): LeftOut {
   return byChannel;
 }
 
-function momentLine(moment: Moment, zeroS: number): TimeChartModel['moments'][number][] {
+function momentLine(moment: Moment, zeroS: number): TimeChartModel['momentLines'][number][] {
   const atMin = (moment.elapsedS - zeroS) / 60;
   // The zero of the axis is the lighting itself; a boil that is the target needs no second line.
   if (moment.kind === 'lit' || moment.kind === 'boil' || Math.abs(atMin) < 1) return [];

@@ -69,7 +69,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         <h1>{burn.title}</h1>
         <p class="quiet facts">{facts(detail)}</p>
       </header>
-      <Lead analysis={analysis.value.value} detail={detail} />
+      <Summary analysis={analysis.value.value} detail={detail} />
       <BurnTimeChart
         detail={detail}
         analysis={analysis.value.value}
@@ -176,7 +176,7 @@ function facts({ burn, summary }: BurnDetail): string {
 }
 
 /** The answer this burn was made for, in one line. */
-function Lead({ analysis, detail }: { analysis: Analysis | undefined; detail: BurnDetail }): VNode | null {
+function Summary({ analysis, detail }: { analysis: Analysis | undefined; detail: BurnDetail }): VNode | null {
   if (detail.burn.status === 'running')
     return (
       <p class="lead">
@@ -246,8 +246,8 @@ function Quality({
       ))}
       {corrected.map(({ kind, elapsedS, detectedElapsedS }) => (
         <li key={kind}>
-          {translateResult().moments[kind]}: {minute(elapsedS)} · {words.saidByPerson} ·{' '}
-          {words.curveSays({ time: minute(detectedElapsedS ?? elapsedS) })}
+          {translateResult().moments[kind]}: {minute(elapsedS)} · {words.enteredByPerson} ·{' '}
+          {words.byCurve({ time: minute(detectedElapsedS ?? elapsedS) })}
         </li>
       ))}
       {analysis.suggestedFeedsS.length > 0 && (

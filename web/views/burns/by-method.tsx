@@ -37,7 +37,7 @@ function EveryMethod({ burnId, changes }: { burnId: string; changes: string }): 
   return (
     <>
       <p class="quiet">
-        {words.lead} {words.spreadHelp}
+        {words.intro} {words.spreadHelp}
       </p>
       <WideTable label={words.title}>
         <table class="every-method">

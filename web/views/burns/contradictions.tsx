@@ -1,7 +1,7 @@
 /** What does not fit together in a burn: said once, numbered, and marked beside every result that it makes doubtful. */
 import type { VNode } from 'preact';
 import {
-  contradictionsBeside,
+  contradictionsOf,
   isContradiction,
   type LookAt,
   whereToLook,
@@ -21,7 +21,7 @@ export function Contradictions({ analysis }: { analysis: Analysis }): VNode | nu
   return (
     <section class="contradictions" aria-labelledby="contradictions-title">
       <h3 id="contradictions-title">{words.title}</h3>
-      <p class="quiet">{words.lead}</p>
+      <p class="quiet">{words.intro}</p>
       <ol>
         {found.map((message, index) => (
           <li key={index}>
@@ -55,7 +55,7 @@ export function ToContradictions({ analysis }: { analysis: Analysis }): VNode | 
 
 /** The numbers of what makes a result doubtful. */
 export function ContradictionMarks({ analysis, id }: { analysis: Analysis; id: ResultId }): VNode | null {
-  const numbers = contradictionsBeside(analysis.remarks, id);
+  const numbers = contradictionsOf(analysis.remarks, id);
   if (numbers.length === 0) return null;
   return (
     <span class="contradiction-marks">

@@ -24,7 +24,7 @@ export function MeanwhileList<T extends object>({
   if (!isThere) return null;
   return (
     <section class="meanwhile" role="alert" ref={list}>
-      <p>{words.lead}</p>
+      <p>{words.intro}</p>
       {keys.map((key) => {
         const now = fields[key];
         const { mine, theirs } = meanwhile[key]!;

@@ -75,7 +75,7 @@ export function PasteNotes({ staged }: { staged: Staged }): VNode {
         lines={6}
         value={text}
         problem={isEmpty.value ? words.nothing : undefined}
-        onInput={(typed) => staged.say({ text: typed })}
+        onInput={(typed) => staged.update({ text: typed })}
       />
       <button type="submit" disabled={busy.value !== undefined}>
         {words.look}

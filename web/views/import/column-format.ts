@@ -41,8 +41,8 @@ export function withTimeKey(format: ColumnFormat, key: TimeKey): ColumnFormat {
     case 'unix':
       return withTime(format, { kind, column, unit: detail as UnixUnit });
     case 'dateTime': {
-      const apart = 'timeColumn' in format.time && { timeColumn: format.time.timeColumn };
-      return withTime(format, { kind, column, order: detail as DateOrder, ...apart });
+      const timePart = 'timeColumn' in format.time && { timeColumn: format.time.timeColumn };
+      return withTime(format, { kind, column, order: detail as DateOrder, ...timePart });
     }
     case 'every':
       return withTime(format, { kind, everyS: USUAL_EVERY_S });
@@ -120,7 +120,7 @@ export interface Doubted {
 export function openDoubts(doubted: Doubted | undefined, now: ColumnFormat): ColumnPreview['doubts'] {
   if (!doubted) return [];
   const { format: before, doubts } = doubted;
-  const isTimeSaid = JSON.stringify(before.time) !== JSON.stringify(now.time);
+  const isTimeChosen = JSON.stringify(before.time) !== JSON.stringify(now.time);
   const unitsOf = ({ columns }: ColumnFormat) => columns.map(({ column, unit }) => `${column} ${unit}`).join();
   return doubts.filter((doubt) => {
     switch (doubt) {
@@ -139,7 +139,7 @@ export function openDoubts(doubted: Doubted | undefined, now: ColumnFormat): Col
       case 'role':
         return !now.columns.some(({ role }) => role === 'water');
       default:
-        return !isTimeSaid;
+        return !isTimeChosen;
     }
   });
 }

@@ -38,7 +38,7 @@ export function Columns({
 
   /** @param looks whether it changes how the file reads, and not only what things are called */
   const change = (next: ColumnFormat, looks = true) => {
-    staged.say({ columns: next });
+    staged.update({ columns: next });
     if (looks && isWhole(next)) void staged.look({ columns: next });
   };
   /** The person says one thing; everything that hangs on it is guessed anew. */
@@ -47,7 +47,7 @@ export function Columns({
     const written = known.separator ? { encoding, ...known } : { separator, decimal, encoding, ...known };
     const seen = await staged.look({ guess: written });
     // Refused: the choices are drawn again as they were.
-    if (seen?.kind !== 'columns') return staged.say({});
+    if (seen?.kind !== 'columns') return staged.update({});
     change(withNamesOf(work.peek().columns ?? format, seen.columns.format));
   };
   return (
@@ -56,11 +56,11 @@ export function Columns({
       onSubmit={(event) => {
         event.preventDefault();
         tried.value = true;
-        if (read.ok && missing === undefined) void staged.keep({ columns: format, ...read.value });
+        if (read.ok && missing === undefined) void staged.save({ columns: format, ...read.value });
         else focusFirstWrong(event.currentTarget);
       }}
     >
-      <p class="lead small">{words.table.lead({ file: preview.file })}</p>
+      <p class="lead small">{words.table.intro({ file: preview.file })}</p>
       <p>
         {words.table.sum({ count: columns.rows, rows: number(columns.rows, 0), time: duration(columns.durationS) })}{' '}
         {columns.startedUtcMs !== undefined &&
@@ -101,11 +101,11 @@ export function Columns({
         draft={burn}
         problems={tried.value && !read.ok ? read.problems : {}}
         {...asks}
-        onChange={(fields) => staged.say({ burn: { ...work.value.burn, ...fields } })}
+        onChange={(fields) => staged.update({ burn: { ...work.value.burn, ...fields } })}
       />
       <FileEnd
         staged={staged}
-        keep={burn.into === '' ? words.keepBurn : words.keepInto}
+        saveLabel={burn.into === '' ? words.importBurn : words.importInto}
         problem={tried.value ? (missing ?? (read.ok ? undefined : words.burn.wrong)) : undefined}
       />
     </form>

@@ -6,12 +6,12 @@ import type { Staged } from './use-staged.ts';
 /** Keep or cancel, with what stands in the way, always in sight. Belongs into a form. */
 export function FileEnd({
   staged,
-  keep: save,
+  saveLabel: save,
   problem,
 }: {
   staged: Staged;
   /** Undefined when there is nothing to keep. */
-  keep: string | undefined;
+  saveLabel: string | undefined;
   problem?: string | undefined;
 }): VNode {
   const words = translateBringIn();
@@ -25,7 +25,7 @@ export function FileEnd({
       <div class="row">
         {save !== undefined && (
           <button type="submit" class="primary" disabled={busy.value === 'keeping'}>
-            {busy.value === 'keeping' ? words.keeping : save}
+            {busy.value === 'keeping' ? words.saving : save}
           </button>
         )}
         <button type="button" onClick={staged.cancel}>

@@ -40,7 +40,7 @@ function Choose({ staged }: { staged: Staged }): VNode {
   const words = translateBringIn();
   return (
     <>
-      <p class="lead small">{words.lead}</p>
+      <p class="lead small">{words.intro}</p>
       <ChooseFile staged={staged} />
       <p class="quiet" role="status">
         {staged.busy.value && words.choose.working}

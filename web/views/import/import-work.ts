@@ -33,11 +33,11 @@ export interface Work {
 export const NOTHING: Work = { id: '', text: '' };
 
 /** What was said of lines that are there and say the same. */
-export function stillSaid<T>(written: readonly OfLine<T>[] | undefined, lines: readonly NoteLine[]): OfLine<T>[] {
+export function stillEntered<T>(written: readonly OfLine<T>[] | undefined, lines: readonly NoteLine[]): OfLine<T>[] {
   return (written ?? []).filter((one) => lines.some(({ line, text }) => line === one.line && text === one.text));
 }
 
 export function stepsOf(written: Work['clockSteps'], lines: readonly NoteLine[]): Pick<NotesFormat, 'clockSteps'> {
-  const clockSteps = stillSaid(written, lines).map(({ line, byS }) => ({ line, byS }));
+  const clockSteps = stillEntered(written, lines).map(({ line, byS }) => ({ line, byS }));
   return clockSteps.length > 0 ? { clockSteps } : {};
 }

@@ -28,7 +28,7 @@ export function Merge({
   const undecided = toDecide.filter((item) => taken[itemKey(item)] === undefined);
   const isAllHere = items.every(({ state }) => state === 'same');
   const takeAll = (choice: ImportChoice) => {
-    staged.say({ taken: Object.fromEntries(toDecide.map((item) => [itemKey(item), choice])) });
+    staged.update({ taken: Object.fromEntries(toDecide.map((item) => [itemKey(item), choice])) });
   };
   return (
     <form
@@ -41,10 +41,10 @@ export function Merge({
           const { kind, id } = item;
           return { kind, id, take: taken[itemKey(item)] ?? ('mine' as const) };
         });
-        void staged.keep({ decisions });
+        void staged.save({ decisions });
       }}
     >
-      <p class="lead small">{words.lead({ file, count: burns.length })}</p>
+      <p class="lead small">{words.intro({ file, count: burns.length })}</p>
       {isAllHere && <p>{words.nothingNew}</p>}
       {items.every(({ state }) => state === 'new') && <p>{words.allNew}</p>}
       <section aria-labelledby="brought-burns">
@@ -76,14 +76,14 @@ export function Merge({
               item={item}
               burnTitle={burns.find(({ id }) => id === item.burnId)?.name}
               taken={taken[itemKey(item)]}
-              onTake={(choice) => staged.say({ taken: { ...taken, [itemKey(item)]: choice } })}
+              onTake={(choice) => staged.update({ taken: { ...taken, [itemKey(item)]: choice } })}
             />
           ))}
         </section>
       )}
       <FileEnd
         staged={staged}
-        keep={isAllHere ? undefined : translateBringIn().keep}
+        saveLabel={isAllHere ? undefined : translateBringIn().save}
         problem={tried.value && undecided.length > 0 ? words.undecided({ count: undecided.length }) : undefined}
       />
     </form>

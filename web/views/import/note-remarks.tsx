@@ -5,12 +5,12 @@ import { noteMarks, weighedNoteMarks } from '../../../shared/contract/mark-kinds
 import { translate, translateBringIn } from '../../state/catalogue.ts';
 import { type Entry, number, readQuantity, typed, unit } from '../../state/figures.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
-import { type OfLine, type RemarkDraft, stillSaid } from './import-work.ts';
+import { type OfLine, type RemarkDraft, stillEntered } from './import-work.ts';
 
-type Said = readonly OfLine<RemarkDraft>[] | undefined;
+type Entered = readonly OfLine<RemarkDraft>[] | undefined;
 
 /** What a line becomes: as said, else as understood. */
-export function remarkOf({ line, text, mark, massKg }: NoteLine, written: Said): RemarkDraft {
+export function remarkOf({ line, text, mark, massKg }: NoteLine, written: Entered): RemarkDraft {
   const changed = written?.find((one) => one.line === line && one.text === text);
   return changed ?? { mark: mark ?? 'none', mass: typed('mass', massKg) };
 }
@@ -21,12 +21,12 @@ const isWeighed = (mark: RemarkDraft['mark']): mark is (typeof weighedNoteMarks)
 /** The marks that are to become something else than what was understood; or the lines whose mass is none. */
 export function readRemarks(
   lines: readonly NoteLine[],
-  written: Said,
+  written: Entered,
 ): { ok: true; value: SaidMark[] } | { ok: false; lines: number[] } {
   const marks: SaidMark[] = [];
   const wrong: number[] = [];
   for (const line of lines) {
-    const draft = stillSaid(written, [line])[0];
+    const draft = stillEntered(written, [line])[0];
     if (!draft) continue;
     const { mark } = draft;
     const mass = massOf(draft, line);
@@ -48,18 +48,18 @@ function massOf({ mark, mass }: RemarkDraft, { massKg }: NoteLine): Entry<number
 
 export function NoteRemarks({
   lines,
-  said: written,
-  onSay,
+  entered: written,
+  onEnter,
 }: {
   lines: readonly NoteLine[];
-  said: Said;
-  onSay: (written: OfLine<RemarkDraft>[]) => void;
+  entered: Entered;
+  onEnter: (written: OfLine<RemarkDraft>[]) => void;
 }): VNode | null {
   const words = translateBringIn().notes;
   const shown = lines.filter(({ note }) => note !== undefined);
   if (shown.length === 0) return null;
   const put = ({ line, text }: NoteLine, draft: RemarkDraft) =>
-    onSay([...stillSaid(written, lines).filter((one) => one.line !== line), { line, text, ...draft }]);
+    onEnter([...stillEntered(written, lines).filter((one) => one.line !== line), { line, text, ...draft }]);
   const open = shown.filter((line) => openDoubtsOf(line, written).length > 0).length;
   return (
     <section aria-labelledby="note-remarks-title">
@@ -69,7 +69,12 @@ export function NoteRemarks({
       </p>
       <ol class="note-remarks">
         {shown.map((line) => (
-          <OneRemark key={`${line.line} ${line.text}`} line={line} said={written} onSay={(draft) => put(line, draft)} />
+          <OneRemark
+            key={`${line.line} ${line.text}`}
+            line={line}
+            entered={written}
+            onEnter={(draft) => put(line, draft)}
+          />
         ))}
       </ol>
     </section>
@@ -78,12 +83,12 @@ export function NoteRemarks({
 
 function OneRemark({
   line,
-  said: written,
-  onSay,
+  entered: written,
+  onEnter,
 }: {
   line: NoteLine;
-  said: Said;
-  onSay: (draft: RemarkDraft) => void;
+  entered: Entered;
+  onEnter: (draft: RemarkDraft) => void;
 }): VNode {
   const words = translateBringIn().notes;
   const names = translate().marks.names;
@@ -105,7 +110,7 @@ function OneRemark({
           label={words.becomes}
           value={draft.mark}
           options={[...noteMarks.map((mark) => [mark, names[mark]] as const), ['none', words.none]]}
-          onChange={(mark) => onSay({ ...draft, mark })}
+          onChange={(mark) => onEnter({ ...draft, mark })}
         />
         {isWeighed(draft.mark) && (
           <TextField
@@ -114,7 +119,7 @@ function OneRemark({
             unit={unit('mass')}
             value={draft.mass}
             problem={mass.ok ? undefined : mass.problem}
-            onInput={(typedMass) => onSay({ ...draft, mass: typedMass })}
+            onInput={(typedMass) => onEnter({ ...draft, mass: typedMass })}
           />
         )}
       </div>
@@ -130,8 +135,8 @@ function OneRemark({
 }
 
 /** Doubts about what was done end once the person has said what it was; those about times and readings do not. */
-function openDoubtsOf(line: NoteLine, written: Said) {
+function openDoubtsOf(line: NoteLine, written: Entered) {
   const doubts = line.doubts ?? [];
   const stays = ['value', 'clockSet'];
-  return stillSaid(written, [line]).length > 0 ? doubts.filter((doubt) => stays.includes(doubt)) : doubts;
+  return stillEntered(written, [line]).length > 0 ? doubts.filter((doubt) => stays.includes(doubt)) : doubts;
 }

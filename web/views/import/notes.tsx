@@ -9,7 +9,7 @@ import { focusFirstWrong } from '../forms/focus-first-wrong.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
 import { ClockSets } from './clock-sets.tsx';
 import { FileEnd } from './file-end.tsx';
-import { stepsOf, stillSaid } from './import-work.ts';
+import { stepsOf, stillEntered } from './import-work.ts';
 import { NoteLines } from './note-lines.tsx';
 import { NoteRemarks, readRemarks, remarkOf } from './note-remarks.tsx';
 import type { Staged } from './use-staged.ts';
@@ -23,17 +23,17 @@ export function Notes({
 }): VNode {
   const words = translateBringIn();
   const { format, lines, startClockS } = preview.notes;
-  const { work, say: tell } = staged;
+  const { work, update } = staged;
   const burn = { ...blankBurn(preview.file, startClockS), ...work.value.burn };
   const names = format.names.map((_, index) => work.value.names?.[index] ?? words.notes.usualName({ place: index }));
   const tried = useSignal(false);
-  const isLitSaid = lines.some((line) => remarkOf(line, work.value.remarks).mark === 'lit');
-  const asks = { isDated: false, asksLit: !isLitSaid };
+  const isLitEntered = lines.some((line) => remarkOf(line, work.value.remarks).mark === 'lit');
+  const asks = { isDated: false, asksLit: !isLitEntered };
   const read = readBurn(burn, asks);
   const isNamed = names.every((name) => name.trim() !== '');
   const wrong = lines.filter(({ problem }) => problem !== undefined && problem !== 'empty');
   const remarks = readRemarks(lines, work.value.remarks);
-  const steps = stillSaid(work.value.clockSteps, lines);
+  const steps = stillEntered(work.value.clockSteps, lines);
   const sets = [...steps, ...lines.flatMap(setIn)].sort((a, b) => a.line - b.line);
   const as = (change: Partial<NotesFormat>): NotesFormat => {
     const { clockSteps: _before, ...rest } = format;
@@ -47,12 +47,12 @@ export function Notes({
         tried.value = true;
         if (read.ok && isNamed && remarks.ok) {
           const marks = remarks.value.length > 0 && { marks: remarks.value };
-          void staged.keep({ notes: as({ names, ...marks }), ...read.value });
+          void staged.save({ notes: as({ names, ...marks }), ...read.value });
         } else focusFirstWrong(event.currentTarget);
       }}
     >
       <TheText staged={staged} />
-      <p class="lead small">{words.notes.lead({ count: lines.length })}</p>
+      <p class="lead small">{words.notes.intro({ count: lines.length })}</p>
       {wrong.length > 0 && (
         <section aria-live="polite">
           <p class="problem">{words.notes.wrong}</p>
@@ -72,31 +72,31 @@ export function Notes({
             sets={sets}
             steps={steps}
             onChange={(next) => {
-              tell({ clockSteps: next.map((step) => ({ ...step, text: textOf(step.line, lines) })) });
+              update({ clockSteps: next.map((step) => ({ ...step, text: textOf(step.line, lines) })) });
               void staged.look({ notes: as({}) });
             }}
           />
         </section>
       )}
-      <NoteRemarks lines={lines} said={work.value.remarks} onSay={(next) => tell({ remarks: next })} />
+      <NoteRemarks lines={lines} entered={work.value.remarks} onEnter={(next) => update({ remarks: next })} />
       <NoteLines notes={preview.notes} names={names} />
       <Reading
         format={{ ...format, names }}
         onLook={({ time, unit }) => {
-          tell({ notes: { time, unit } });
+          update({ notes: { time, unit } });
           void staged.look({ notes: as({ time, unit }) });
         }}
-        onNames={(next) => tell({ names: next })}
+        onNames={(next) => update({ names: next })}
       />
       <BurnOfReadings
         draft={burn}
         problems={tried.value && !read.ok ? read.problems : {}}
         {...asks}
-        onChange={(fields) => tell({ burn: { ...work.value.burn, ...fields } })}
+        onChange={(fields) => update({ burn: { ...work.value.burn, ...fields } })}
       />
       <FileEnd
         staged={staged}
-        keep={burn.into === '' ? words.keepBurn : words.keepInto}
+        saveLabel={burn.into === '' ? words.importBurn : words.importInto}
         problem={tried.value ? problemOf({ isNamed, isRead: read.ok && remarks.ok }) : undefined}
       />
     </form>
@@ -129,7 +129,7 @@ function TheText({ staged }: { staged: Staged }): VNode {
         label={words.notes.text}
         lines={Math.min(14, Math.max(4, text.split('\n').length + 1))}
         value={text}
-        onInput={(typed) => staged.say({ text: typed })}
+        onInput={(typed) => staged.update({ text: typed })}
       />
       <p class="row">
         <button type="button" disabled={busy.value !== undefined} onClick={() => void staged.sendNotes()}>

@@ -27,7 +27,7 @@ export function useStaged(): Staged {
 function stage(work: Signal<Work>) {
   const { busy, trouble, newest, cancel } = oneQuestion<'reading' | 'keeping'>();
   const waiting = waitingFile(work);
-  const { preview, say } = waiting;
+  const { preview, update } = waiting;
   const outcome = signal<ImportOutcome | undefined>(undefined);
 
   /** Another file; what was said of the one before is forgotten. */
@@ -87,7 +87,7 @@ function stage(work: Signal<Work>) {
     if (id === '') return file && trouble.peek()?.code === undefined ? send(file) : undefined;
     if (isNotes) return sendNotes();
     const seen = await look(columns && isWhole(columns) ? { columns } : {});
-    if (!seen && trouble.peek()?.code === 'import/not-found') say({ ...NOTHING, text: work.peek().text });
+    if (!seen && trouble.peek()?.code === 'import/not-found') update({ ...NOTHING, text: work.peek().text });
   }
 
   return {
@@ -96,11 +96,11 @@ function stage(work: Signal<Work>) {
     outcome,
     trouble,
     busy,
-    say,
+    update: update,
     send,
     sendNotes,
     look,
-    keep: save,
+    save: save,
     resume,
     /** Back to the beginning; nothing of the file stays. */
     cancel() {
@@ -118,19 +118,19 @@ function stage(work: Signal<Work>) {
 /** The file that waits in the service, and what is shown of it. */
 function waitingFile(work: Signal<Work>) {
   const preview = signal<ImportPreview | undefined>(undefined);
-  const say = (what: Partial<Work>) => {
+  const update = (what: Partial<Work>) => {
     work.value = { ...work.peek(), ...what };
   };
   return {
     preview,
-    say,
+    update: update,
     drop() {
       const { id } = work.peek();
       if (id !== '') void dropFile(id).catch(() => undefined);
     },
     show(seen: ImportPreview, isCorrected = false) {
-      say({ id: seen.id, isNotes: seen.kind === 'notes' });
-      if (seen.kind === 'columns' && !isCorrected) say({ doubted: seen.columns });
+      update({ id: seen.id, isNotes: seen.kind === 'notes' });
+      if (seen.kind === 'columns' && !isCorrected) update({ doubted: seen.columns });
       preview.value = seen;
     },
     /** Asks about the file. A service that was started anew has forgotten it, and is given it again. */
@@ -141,7 +141,7 @@ function waitingFile(work: Signal<Work>) {
         const file = handed.peek();
         if (troubleOf(cause).code !== 'import/not-found' || !file) throw cause;
         const { id } = await sendFile(file);
-        say({ id });
+        update({ id });
         return question(id);
       }
     },

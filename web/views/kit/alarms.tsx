@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { Alarm } from '../../../shared/contract/alarms.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import { routeHash } from '../../addresses/router.ts';
-import { hush, calls as inForce, seenAlarms } from '../../state/alarms.ts';
+import { hush, alarms as inForce, seenAlarms } from '../../state/alarms.ts';
 import { burns } from '../../state/burns.ts';
 import { translate } from '../../state/catalogue.ts';
 import { duration, text } from '../../state/figures.ts';
@@ -13,8 +13,8 @@ import { burnNowAtTickUs } from '../../state/tick.ts';
 export function Alarms({ burnId, estimate }: { burnId: string; estimate: Estimate | undefined }): VNode {
   return (
     <div class="calls" role="status">
-      {unseen(burnId).map((call) => (
-        <AlarmLine key={call.id} burnId={burnId} call={call} estimate={estimate} />
+      {unseen(burnId).map((alarm) => (
+        <AlarmLine key={alarm.id} burnId={burnId} alarm={alarm} estimate={estimate} />
       ))}
     </div>
   );
@@ -23,11 +23,11 @@ export function Alarms({ burnId, estimate }: { burnId: string; estimate: Estimat
 /** The calls of all burns but the one whose screen shows them itself; each leads to its burn. */
 export function AlarmsElsewhere({ here }: { here?: string | undefined }): VNode | null {
   const others = [...inForce.value.keys()].filter((burnId) => burnId !== here);
-  const open = others.flatMap((burnId) => unseen(burnId).map((call) => ({ burnId, call })));
+  const open = others.flatMap((burnId) => unseen(burnId).map((alarm) => ({ burnId, alarm: alarm })));
   return (
     <div class="calls calls-elsewhere" role="status">
-      {open.map(({ burnId, call }) => (
-        <AlarmLine key={call.id} burnId={burnId} call={call} leadsTo={titleOf(burnId)} />
+      {open.map(({ burnId, alarm }) => (
+        <AlarmLine key={alarm.id} burnId={burnId} alarm={alarm} leadsTo={titleOf(burnId)} />
       ))}
     </div>
   );
@@ -43,23 +43,23 @@ function titleOf(burnId: string): string {
 
 function AlarmLine({
   burnId,
-  call,
+  alarm,
   estimate,
-  leadsTo,
+  leadsTo: opens,
 }: {
   burnId: string;
-  call: Alarm;
+  alarm: Alarm;
   estimate?: Estimate | undefined;
   leadsTo?: string;
 }): VNode {
   return (
-    <p class={`call ${call.kind}`}>
+    <p class={`call ${alarm.kind}`}>
       <span>
-        {alarmWords(call, sinceCalledS(burnId, call), estimate)}{' '}
-        {leadsTo !== undefined && <a href={routeHash({ at: 'run', id: burnId })}>{leadsTo}</a>}
+        {alarmWords(alarm, sinceCalledS(burnId, alarm), estimate)}{' '}
+        {opens !== undefined && <a href={routeHash({ at: 'run', id: burnId })}>{opens}</a>}
       </span>
-      <button type="button" onClick={() => hush(call.id)}>
-        {translate().calls.hush}
+      <button type="button" onClick={() => hush(alarm.id)}>
+        {translate().alarms.hush}
       </button>
     </p>
   );
@@ -71,25 +71,25 @@ function sinceCalledS(burnId: string, { sinceUs }: Alarm): number {
 }
 
 /** @param estimate of now, where it is known here; elsewhere the figures of the call go on by the clock */
-function alarmWords(call: Alarm, agoS: number, estimate: Estimate | undefined): string {
-  const words = translate().calls;
-  switch (call.kind) {
+function alarmWords(alarm: Alarm, agoS: number, estimate: Estimate | undefined): string {
+  const words = translate().alarms;
+  switch (alarm.kind) {
     case 'boardGone':
-      return words.boardGone({ name: call.subject });
+      return words.boardGone({ name: alarm.subject });
     case 'notRecorded':
-      return words.notRecorded({ name: call.subject });
+      return words.notRecorded({ name: alarm.subject });
     case 'probe':
-      return words.probe({ name: call.subject, fault: translate().faults[call.fault] });
+      return words.probe({ name: alarm.subject, fault: translate().faults[alarm.fault] });
     case 'holdLow':
-      return words.holdLow({ floor: text('temperature', call.floorTempC) });
+      return words.holdLow({ floor: text('temperature', alarm.floorTempC) });
     case 'needsWood':
-      return words.needsWood({ time: duration(call.sinceS + agoS) });
+      return words.needsWood({ time: duration(alarm.sinceS + agoS) });
     case 'readingDue':
       if (estimate && estimate.waterReadUs === undefined) return translate().hand.firstDue;
-      return words.readingDue({ time: duration(call.sinceS + agoS) });
+      return words.readingDue({ time: duration(alarm.sinceS + agoS) });
     case 'nearlyThere':
-      return words.nearlyThere({ time: duration(estimate?.toTargetS?.value ?? Math.max(0, call.leftS - agoS)) });
+      return words.nearlyThere({ time: duration(estimate?.toTargetS?.value ?? Math.max(0, alarm.leftS - agoS)) });
     default:
-      return words[call.kind];
+      return words[alarm.kind];
   }
 }

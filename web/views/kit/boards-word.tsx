@@ -12,9 +12,9 @@ export function BoardsWord({ burn }: { burn: Burn }): VNode | null {
   // A person reads the others.
   const sent = burn.channels.filter(({ handRead }) => !handRead);
   if (sent.length === 0 && burn.channels.length > 0) return <span>{translate().hand.wordNoBoard}</span>;
-  const heard = new Set(sent.map(({ boardId }) => boardId));
-  const used = boards.value.filter(({ id }) => heard.has(id));
-  const missing = [...heard].some((id) => id !== undefined && !used.some((board) => board.id === id));
+  const present = new Set(sent.map(({ boardId }) => boardId));
+  const used = boards.value.filter(({ id }) => present.has(id));
+  const missing = [...present].some((id) => id !== undefined && !used.some((board) => board.id === id));
   if (used.length === 0) return <span class="bad">{missing ? words.boardLost : words.noBoard}</span>;
   if (missing || used.some(({ state }) => state === 'lost' || state === 'searching'))
     return <span class="bad">{words.boardLost}</span>;

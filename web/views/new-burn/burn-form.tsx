@@ -88,7 +88,7 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
       <header class="page-head">
         <h1>{known ? words.editTitle : words.newTitle}</h1>
       </header>
-      <p>{last ? words.prefilled({ title: last.title }) : words.lead}</p>
+      <p>{last ? words.prefilled({ title: last.title }) : words.intro}</p>
       <form
         class="burn-form"
         ref={form}

@@ -113,7 +113,7 @@ export function FeedSheet({
           <Doubt
             massKg={reading.value}
             largestKg={largestKg}
-            onKeep={() => save(reading.value)}
+            onSave={() => save(reading.value)}
             onChange={() => set({ isDoubted: false })}
           />
         ) : (
@@ -172,12 +172,12 @@ function UsualMasses({
 function Doubt({
   massKg,
   largestKg,
-  onKeep: onSave,
+  onSave,
   onChange,
 }: {
   massKg: number;
   largestKg: number;
-  onKeep: () => void;
+  onSave: () => void;
   onChange: () => void;
 }): VNode {
   const words = translate().feed;

@@ -4,7 +4,7 @@ import type { ComponentChildren, VNode } from 'preact';
 /** The click follows the lifting of the finger at once, on a slow phone a little later. */
 const clickFollowsMs = 500;
 
-interface Said {
+interface Pressed {
   readonly act: () => void;
   readonly children: ComponentChildren;
 }
@@ -17,8 +17,8 @@ export function HeldButton({
   act,
   children,
   ...rest
-}: Said & { disabled?: boolean; class?: string; children: ComponentChildren }): VNode {
-  const held = useSignal<Said | undefined>(undefined);
+}: Pressed & { disabled?: boolean; class?: string; children: ComponentChildren }): VNode {
+  const held = useSignal<Pressed | undefined>(undefined);
   const hold = () => {
     const written = { act, children };
     held.value = written;

@@ -10,7 +10,7 @@ import { largestFeedKg } from '../../burn/heavy-feed.ts';
 import { logMark } from '../../state/act.ts';
 import { announce } from '../../state/announce.ts';
 import { arrivalOf } from '../../state/arrivals.ts';
-import { keepAwake } from '../../state/awake.ts';
+import { holdWakeLock } from '../../state/awake.ts';
 import { translate } from '../../state/catalogue.ts';
 import { clock, duration, number } from '../../state/figures.ts';
 import { followCurves } from '../../state/live-curves.ts';
@@ -53,7 +53,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const id = detail.burn.id;
   const live = useMemo(() => followCurves(id), [id]);
   useEffect(() => live.stop, [live]);
-  useEffect(keepAwake, []);
+  useEffect(holdWakeLock, []);
   useInventory();
   const wide = useWide();
   const open = useOpenSheet(`live.${id}`);

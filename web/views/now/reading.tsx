@@ -181,7 +181,7 @@ function holdSentences(hold: NonNullable<Estimate['hold']>): string[] {
   const needed = duration(hold.neededS);
   switch (hold.state) {
     case 'counting':
-      return [words.holding({ held, needed }), words.keepAbove({ floor })];
+      return [words.holding({ held, needed }), words.holdAbove({ floor })];
     case 'dropped':
       return [words.dropped({ floor, held })];
     case 'paused':

@@ -16,7 +16,7 @@ export function EnterCode(): VNode {
   const { draft, forget } = useDraft('pairing', { code: '', name: person.peek() });
   const { code, name } = draft.value;
   const problem = useSignal<string | undefined>(undefined);
-  const enter = async (event: Event) => {
+  const submit = async (event: Event) => {
     event.preventDefault();
     if (code.replace(/\D/g, '').length !== 6) {
       problem.value = words.codeMissing;
@@ -32,13 +32,13 @@ export function EnterCode(): VNode {
   };
   return (
     <div class="page narrow">
-      <h1>{words.enterTitle}</h1>
+      <h1>{words.codeTitle}</h1>
       <p>
-        <Rich text={words.enterHow} />
+        <Rich text={words.codeHow} />
       </p>
-      <form onSubmit={enter}>
+      <form onSubmit={submit}>
         <TextField
-          label={words.enterCode}
+          label={words.codeField}
           decimal
           value={code}
           problem={problem.value}
@@ -47,15 +47,15 @@ export function EnterCode(): VNode {
           }}
         />
         <TextField
-          label={words.enterName}
-          hint={words.enterNameHelp}
+          label={words.deviceName}
+          hint={words.deviceNameHelp}
           value={name}
           onInput={(next) => {
             draft.value = { ...draft.value, name: next };
           }}
         />
         <button type="submit" class="primary">
-          {words.enter}
+          {words.submit}
         </button>
       </form>
       {!isSecureContext && <PlainHttp />}

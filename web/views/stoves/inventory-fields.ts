@@ -96,7 +96,7 @@ function plannedDays(): Field<PlannedDays> {
   const words = translate().describe.fields;
   return {
     ...select({ label: words.plannedDays, hint: words.plannedDaysHelp }, [
-      ['', words.plannedDaysNotSaid],
+      ['', words.noPlannedDays],
       ['untilClear', words.plannedDaysUntilClear],
       ...dayNumbers.map((days) => [days, words.plannedDaysNumber({ days })] as const),
     ]),

@@ -5,7 +5,7 @@ import { translate } from '../../state/catalogue.ts';
 import { shelves } from '../../state/inventory.ts';
 import type { InventoryDraft } from './inventory-fields.ts';
 
-type InventoryGap = keyof ReturnType<typeof translate>['describe']['shelfCosts'];
+type InventoryGap = keyof ReturnType<typeof translate>['describe']['inventoryCosts'];
 
 /** What may be left empty on the shelf, by kind: what it costs when all the named fields are. */
 const inventoryGaps: Readonly<Record<InventoryKind, readonly (readonly [InventoryGap, readonly string[]])[]>> = {
@@ -37,7 +37,7 @@ export function InventoryUnanswered({
   draft: InventoryDraft;
   isWrong: boolean;
 }): VNode | null {
-  const words = translate().describe.shelfCosts;
+  const words = translate().describe.inventoryCosts;
   const hasParents = (shelves.value?.revisions ?? []).some(({ stoveId }) => stoveId === draft.stoveId);
   const found = inventoryGaps[kind]
     .filter(([, fields]) => fields.every((field) => (draft[field] ?? '').trim() === ''))

@@ -27,7 +27,7 @@ export function Inventory({ kind }: { kind: string | undefined }): VNode {
     <div class="page">
       <header class="page-head">
         <h1>{words.title}</h1>
-        <p class="quiet facts">{words.lead}</p>
+        <p class="quiet facts">{words.intro}</p>
       </header>
       <div class="shelves">
         {shown.map((each) => (

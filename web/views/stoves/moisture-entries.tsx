@@ -47,7 +47,7 @@ function contradicting(draft: InventoryDraft, known: Moisture | undefined): stri
 function comesTo(typed: string, known: Moisture | undefined): string {
   const words = translate().describe.fields;
   if (known?.standardUncertainty !== undefined && !known.readings && typed === moistureDraft(known).moisture)
-    return words.moistureKept({ mean: percent(known.fraction), uncertainty: percent(known.standardUncertainty) });
+    return words.moistureSaved({ mean: percent(known.fraction), uncertainty: percent(known.standardUncertainty) });
   const readings = moistureReadings(typed);
   const found = readings.ok ? spreadOfMoisture(readings.value) : undefined;
   if (found?.spread === undefined) return '';

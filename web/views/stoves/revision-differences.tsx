@@ -19,7 +19,7 @@ export function RevisionDifferences({ revision }: { revision: Revision }): VNode
   const hasPhotos = parent.photo !== undefined || revision.photo !== undefined;
   if (lengths.length === 0 && !mass && !hasPhotos) return null;
   return (
-    <WideTable label={words.beside({ before: parent.label, after: revision.label })}>
+    <WideTable label={words.ofWhole({ before: parent.label, after: revision.label })}>
       <table class="figures beside-parent">
         <thead>
           <tr>

@@ -213,15 +213,15 @@ export function timeChartBase(
   const rate = rateScale(curves);
   return {
     curves,
-    lanes: tracks,
+    tracks: tracks,
     range,
     paper: paperScale(curves),
     ...(hot && { hot }),
     ...(rate && { rate }),
-    moments: [],
+    momentLines: [],
     gaps: [],
     writeMinute: minuteLabel,
     writeFigure: (value) => number(value, 0),
-    laneUnit: units.value === 'usCustomary' ? translate().read.chart.lbWood : translate().read.chart.kgWood,
+    trackUnit: units.value === 'usCustomary' ? translate().read.chart.lbWood : translate().read.chart.kgWood,
   };
 }

@@ -33,7 +33,7 @@ export function BurnNext({
   return (
     <Choice
       label={words.title}
-      value={possible(next, isPending)}
+      value={allowed(next, isPending)}
       options={options}
       hint={isPending ? words.charLater : undefined}
       onChange={onNext}
@@ -43,7 +43,7 @@ export function BurnNext({
 
 /** What to ask of the service; undefined where the burn stays as it is. */
 export function statusAfter(status: Status, next: Next, isPending: boolean): WeighUp['status'] {
-  const after = possible(next, isPending);
+  const after = allowed(next, isPending);
   return canMove(status) && after !== 'running' && after !== status ? after : undefined;
 }
 
@@ -58,7 +58,7 @@ export function usualNext(
   return isWhole && !isPending ? 'complete' : 'ended';
 }
 
-function possible(next: Next, isPending: boolean): Next {
+function allowed(next: Next, isPending: boolean): Next {
   return isPending && next === 'complete' ? 'ended' : next;
 }
 

@@ -44,7 +44,7 @@ function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
           <a href={routeHash({ at: 'burn', id: burn.id })}>{burn.title}</a>
         </p>
       </header>
-      <p>{words.lead}</p>
+      <p>{words.intro}</p>
       <Cautions of={['char', 'hot']} />
       <form
         class="weigh-up"

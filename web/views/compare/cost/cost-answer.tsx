@@ -43,7 +43,7 @@ export function CostAnswer({ costs }: { costs: readonly RevisionCost[] }): VNode
           <Group title={words.season} rows={money(all, 'perSeason')} columns={known.length} />
         </table>
       </WideTable>
-      {!priced && <p class="quiet">{words.enter}</p>}
+      {!priced && <p class="quiet">{words.missing}</p>}
       <p class="quiet">{words.sameHeat}</p>
     </section>
   );

@@ -69,7 +69,7 @@ function Costs({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
     <div class="page cost-page">
       <header class="page-head">
         <h1>{words.heading({ stove: stove.name })}</h1>
-        <p class="quiet facts">{words.lead}</p>
+        <p class="quiet facts">{words.intro}</p>
       </header>
       <StovePick show="cost" stoves={stoves} chosen={stove} />
       <div class="asked-and-answered">

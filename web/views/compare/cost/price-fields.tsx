@@ -25,7 +25,7 @@ export function PriceFields({ problems }: { problems: PriceProblems }): VNode {
   const a = (what: string) => words.per({ money: money || words.money, what });
   return (
     <form class="price-fields" onSubmit={(event) => event.preventDefault()}>
-      <p class="quiet">{words.kept}</p>
+      <p class="quiet">{words.stored}</p>
       <TextField
         label={words.currency}
         value={prices.value.currency}

@@ -22,7 +22,7 @@ export function DesignPage({ stoveId }: { stoveId: string | undefined }): VNode 
       show={(all, inventory) => {
         const stoves = stovesOf(all);
         const stove = stoves.find(({ id }) => id === stoveId) ?? stoves[0];
-        if (stove) return <Design key={stove.id} stoves={stoves} stove={stove} shelf={inventory} />;
+        if (stove) return <Design key={stove.id} stoves={stoves} stove={stove} inventory={inventory} />;
         return (
           <div class="page narrow">
             <h1>{translateCompare().design.title}</h1>
@@ -37,11 +37,11 @@ export function DesignPage({ stoveId }: { stoveId: string | undefined }): VNode 
 function Design({
   stoves,
   stove,
-  shelf: inventory,
+  inventory,
 }: {
   stoves: readonly StoveBurns[];
   stove: StoveBurns;
-  shelf: Shelves;
+  inventory: Shelves;
 }): VNode {
   const words = translateCompare().design;
   const diameterM = useVesselDiameter(stove.burns);

@@ -19,7 +19,7 @@ export interface Column {
 }
 
 /** The two sides of a comparison. Nothing at all where no dimension was entered. */
-export function DesignBeside({ sides: { a, b } }: { sides: Sides }): VNode | null {
+export function DesignComparison({ sides: { a, b } }: { sides: Sides }): VNode | null {
   const words = translateCompare().design;
   const diameterM = useVesselDiameter([...a.burns, ...b.burns]);
   const columns = [a, b].flatMap(({ key, name, revision }) => (revision ? [{ key, name, revision }] : []));

@@ -16,7 +16,7 @@ import { type PrimaryId, primaryIds } from '../parts/primary-ids.ts';
 import { SetAsideList } from '../parts/set-aside-list.tsx';
 import { type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
 import { WithBurns } from '../parts/with-burns.tsx';
-import { apartText, LevelPlot } from './level-plot.tsx';
+import { deviationText, LevelPlot } from './level-plot.tsx';
 
 const more = ['sensibleEfficiency', 'evaporatedWater', 'stackLoss'] as const;
 /** Results that are read in other units than kg, by what the service calls them. */
@@ -63,7 +63,7 @@ function Level({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
     <div class="page level-page">
       <header class="page-head">
         <h1>{words.heading({ stove: stove.name })}</h1>
-        <p class="quiet facts">{words.lead}</p>
+        <p class="quiet facts">{words.intro}</p>
       </header>
       <div class="filters">
         <StovePick show="level" stoves={stoves} chosen={stove} />
@@ -133,7 +133,7 @@ function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNo
                     <td>{burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)}</td>
                     <td>{burn?.revision?.label}</td>
                     <td>{figure(value, unit, level.id)}</td>
-                    <td>{apartText(level, apart)}</td>
+                    <td>{deviationText(level, apart)}</td>
                     <td>
                       {level.outside.includes(burnId) ? words.outside : level.runs.includes(burnId) ? words.run : ''}
                     </td>

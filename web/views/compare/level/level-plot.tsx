@@ -12,7 +12,7 @@ const heightPx = 260;
 const axisPx = 24;
 
 /** How far from the mean of its revision, signed: percent, or points for shares. */
-export function apartText({ scale }: Drift, apart: number): string {
+export function deviationText({ scale }: Drift, apart: number): string {
   const figure = number(apart * 100, 1);
   const signed = apart > 0 ? `+${figure}` : figure;
   return scale === 'ratio' ? `${signed}\u00a0%` : translateCompare().points({ figure: signed });
@@ -48,7 +48,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
           <g key={limit}>
             <line class="limit" x1="0" x2="100%" y1={y(limit)} y2={y(limit)} />
             <text x="100%" y={y(limit) + (limit === high ? -5 : 15)} text-anchor="end">
-              {words.limit({ apart: apartText(level, limit) })}
+              {words.limit({ apart: deviationText(level, limit) })}
             </text>
           </g>
         ))}
@@ -95,7 +95,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
                 side={revisions.indexOf(revisionAt(index)?.id) % 2 === 0 ? 'a' : 'b'}
                 at={across(index)}
                 y={y(apart)}
-                title={[burn?.title, when, apartText(level, apart)].filter(Boolean).join(', ')}
+                title={[burn?.title, when, deviationText(level, apart)].filter(Boolean).join(', ')}
               />
               {(index === 0 || index === points.length - 1 || outside) && when && (
                 <text

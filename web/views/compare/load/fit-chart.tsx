@@ -40,7 +40,7 @@ export function FitTimeChart({
   return (
     <section class="fit" aria-labelledby="fit-title">
       <h3 id="fit-title">{words.title}</h3>
-      <p class="quiet">{words.lead}</p>
+      <p class="quiet">{words.intro}</p>
       {fits.length > 1 && (
         <SelectField
           label={words.burn}

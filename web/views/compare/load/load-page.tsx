@@ -24,16 +24,16 @@ import { LoadFields } from './load-fields.tsx';
 import { PredictionAnswer } from './prediction-answer.tsx';
 
 export function LoadPage({ revisionId }: { revisionId: string | undefined }): VNode {
-  return <WithBurns show={(all, inventory) => <Loads all={all} shelf={inventory} revisionId={revisionId} />} />;
+  return <WithBurns show={(all, inventory) => <Loads all={all} inventory={inventory} revisionId={revisionId} />} />;
 }
 
 function Loads({
   all,
-  shelf: inventory,
+  inventory,
   revisionId,
 }: {
   all: readonly BurnSummary[];
-  shelf: Shelves;
+  inventory: Shelves;
   revisionId: string | undefined;
 }): VNode {
   const words = translateCompare().load;
@@ -50,7 +50,7 @@ function Loads({
     <div class="page load-page">
       <header class="page-head">
         <h1>{words.title}</h1>
-        <p class="quiet facts">{words.lead}</p>
+        <p class="quiet facts">{words.intro}</p>
       </header>
       <Question
         key={chosen.id}

@@ -162,9 +162,9 @@ function bandWords(low: number, high: number, dimension: Dimension): string {
 }
 
 /** Where the zero of the axis is, in words. */
-function zeroWords(align: AlignAt): Partial<Pick<TimeChartModel, 'moments' | 'minutesLabel'>> {
+function zeroWords(align: AlignAt): Partial<Pick<TimeChartModel, 'momentLines' | 'minutesLabel'>> {
   const words = translateCompare().laid;
   if (align.at === 'lit') return {};
   const what = align.at === 'target' ? words.target : text('temperature', align.tempC, 0);
-  return { moments: [{ atMin: 0, label: what }], minutesLabel: words.minutesFrom({ what }) };
+  return { momentLines: [{ atMin: 0, label: what }], minutesLabel: words.minutesFrom({ what }) };
 }

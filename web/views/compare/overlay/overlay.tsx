@@ -10,7 +10,7 @@ import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
 import { fetchOverlayBurns, type OverlayBurn, type OverlayGroup } from './overlay-burns.ts';
 import { OverlayTimeChart } from './overlay-chart.tsx';
-import { ResultsBeside } from './results-beside.tsx';
+import { ResultsTable } from './results-beside.tsx';
 
 /** A heading of more names than this would be longer than the screen. */
 const mostNames = 3;
@@ -58,7 +58,7 @@ export function Overlay({ ids }: { ids: readonly string[] }): VNode {
       </p>
       <OverlayTimeChart label={words.title} burns={burns} groups={groups} />
       {analyses.value.value ? (
-        <ResultsBeside burns={burns} analyses={analyses.value.value} />
+        <ResultsTable burns={burns} analyses={analyses.value.value} />
       ) : (
         <Fetching of={analyses} />
       )}

@@ -7,7 +7,7 @@ import { figure, intervalText, resultName } from '../../kit/result-words.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
 import type { OverlayBurn } from './overlay-burns.ts';
 
-export function ResultsBeside({
+export function ResultsTable({
   burns,
   analyses,
 }: {

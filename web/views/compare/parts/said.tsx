@@ -18,6 +18,6 @@ export function writtenText({ code, params }: Message, names: Names, more: Messa
   return translateRemark({ code, params: { ...Object.fromEntries(named), ...more } });
 }
 
-export function Said({ message, names }: { message: Message; names: Names }): VNode {
+export function Sentence({ message, names }: { message: Message; names: Names }): VNode {
   return <Rich text={writtenText(message, names, { strong: 1 })} />;
 }

@@ -30,7 +30,7 @@ function Sorting({ all }: { all: readonly BurnSummary[] }): VNode {
     <div class="page">
       <header class="page-head">
         <h1>{words.title}</h1>
-        <p class="quiet facts">{words.lead}</p>
+        <p class="quiet facts">{words.intro}</p>
       </header>
       <ul class="sorting">
         {all.map((burn) => (

@@ -13,7 +13,7 @@ import { language } from '../../../state/preferences.ts';
 import { ComparisonFiles } from '../../burns/downloads.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
-import { DesignBeside } from '../design/design-table.tsx';
+import { DesignComparison } from '../design/design-table.tsx';
 import { fetchOverlayBurns, type OverlayGroup } from '../overlay/overlay-burns.ts';
 import { OverlayTimeChart } from '../overlay/overlay-chart.tsx';
 import { CompareHead } from '../parts/compare-head.tsx';
@@ -81,7 +81,7 @@ function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): V
           <SeenList comparison={comparison} sides={sides} />
           <Planning comparison={comparison} sides={sides} />
           <NextTestForm base={sides.b.revision} />
-          <DesignBeside sides={sides} />
+          <DesignComparison sides={sides} />
           <ComparisonFiles ids={ids} options={options.value} />
         </>
       )}

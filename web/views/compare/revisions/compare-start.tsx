@@ -14,10 +14,10 @@ import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
 type Revision = InventoryItem<'revisions'>;
 
 export function CompareStart(): VNode {
-  return <WithBurns show={(all, inventory) => <Start all={all} shelf={inventory} />} />;
+  return <WithBurns show={(all, inventory) => <Start all={all} inventory={inventory} />} />;
 }
 
-function Start({ all, shelf: inventory }: { all: readonly BurnSummary[]; shelf: Shelves }): VNode {
+function Start({ all, inventory }: { all: readonly BurnSummary[]; inventory: Shelves }): VNode {
   const words = translateCompare().start;
   const burnt = inventory.revisions.filter(({ id }) => burnsOfRevision(all, id).length > 0);
   const pairs = pairsOf(burnt);
@@ -26,7 +26,7 @@ function Start({ all, shelf: inventory }: { all: readonly BurnSummary[]; shelf: 
       <header class="page-head">
         <h1>{words.title}</h1>
       </header>
-      <p class="lead small">{words.lead}</p>
+      <p class="lead small">{words.intro}</p>
       {burnt.length < 2 ? (
         <p>{words.tooFew}</p>
       ) : (
@@ -34,11 +34,11 @@ function Start({ all, shelf: inventory }: { all: readonly BurnSummary[]; shelf: 
           {pairs.length > 0 && (
             <ul class="big-links pairs">
               {pairs.map(([before, after]) => (
-                <PairLink key={after.id} before={before} after={after} all={all} shelf={inventory} />
+                <PairLink key={after.id} before={before} after={after} all={all} inventory={inventory} />
               ))}
             </ul>
           )}
-          <AnyPair burnt={burnt} shelf={inventory} pair={pairs[0]} />
+          <AnyPair burnt={burnt} inventory={inventory} pair={pairs[0]} />
         </>
       )}
       <p>
@@ -62,12 +62,12 @@ function PairLink({
   before,
   after,
   all,
-  shelf: inventory,
+  inventory,
 }: {
   before: Revision;
   after: Revision;
   all: readonly BurnSummary[];
-  shelf: Shelves;
+  inventory: Shelves;
 }): VNode {
   const words = translateCompare().start;
   const [countA, countB] = [before, after].map(({ id }) => burnsOfRevision(all, id).length);
@@ -89,11 +89,11 @@ function PairLink({
 
 function AnyPair({
   burnt,
-  shelf: inventory,
+  inventory,
   pair,
 }: {
   burnt: readonly Revision[];
-  shelf: Shelves;
+  inventory: Shelves;
   pair: readonly [Revision, Revision] | undefined;
 }): VNode {
   const words = translateCompare().start;

@@ -8,7 +8,7 @@ import { changeText } from '../parts/difference-words.ts';
 import { intervalOnAxis } from '../parts/interval-on-axis.ts';
 import { PlotAxis } from '../parts/plot-axis.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
-import { Said, writtenText } from '../parts/said.tsx';
+import { Sentence, writtenText } from '../parts/said.tsx';
 import { aroundAll, shareOf } from '../parts/ticks.ts';
 
 const rowPx = 40;
@@ -24,12 +24,12 @@ export function LadderPicture({ comparison }: { comparison: Comparison }): VNode
       <h2 id="ladder-title">{words.title({ result: resultName(primary) })}</h2>
       {missing && (
         <p class="remark">
-          {words.refused} <Said message={missing.message} names={none} />
+          {words.refused} <Sentence message={missing.message} names={none} />
         </p>
       )}
       {best && (
         <p>
-          <Said message={best.message} names={none} />
+          <Sentence message={best.message} names={none} />
         </p>
       )}
       <Rungs ladder={ladder} primary={primary} />
@@ -42,12 +42,12 @@ export function LadderPicture({ comparison }: { comparison: Comparison }): VNode
       {(effects.length > 0 || noEffects) && <h3>{words.effects}</h3>}
       {effects.map(({ name, message }) => (
         <p key={name}>
-          <Said message={message} names={none} />
+          <Sentence message={message} names={none} />
         </p>
       ))}
       {noEffects && (
         <p class="quiet">
-          <Said message={noEffects.message} names={none} />
+          <Sentence message={noEffects.message} names={none} />
         </p>
       )}
     </section>

@@ -13,7 +13,7 @@ import { TextField } from '../../forms/field.tsx';
 import { useDraft } from '../../forms/use-draft.ts';
 import { sentenceFor } from '../../kit/use-load.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
-import { Said } from '../parts/said.tsx';
+import { Sentence } from '../parts/said.tsx';
 
 interface Draft {
   readonly change: string;
@@ -96,7 +96,7 @@ function Found({ idea, test, base }: { idea: AskedIdea; test: NextTest; base: In
       <ul>
         {test.says.map(({ message }) => (
           <li key={message.code}>
-            <Said message={message} names={none} />
+            <Sentence message={message} names={none} />
           </li>
         ))}
       </ul>

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { Comparison, Plan } from '../../../../shared/contract/comparison.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { number } from '../../../state/figures.ts';
-import { Said } from '../parts/said.tsx';
+import { Sentence } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { roundTicks, shareOf } from '../parts/ticks.ts';
 
@@ -17,7 +17,7 @@ export function Planning({ comparison, sides }: { comparison: Comparison; sides:
       <h2 id="planning-title">{words.title}</h2>
       {plan.messages.map((message) => (
         <p key={message.code}>
-          <Said message={message} names={names} />
+          <Sentence message={message} names={names} />
         </p>
       ))}
       {plan.furtherDays && <FurtherDays range={plan.furtherDays} />}
@@ -27,7 +27,7 @@ export function Planning({ comparison, sides }: { comparison: Comparison; sides:
           <ul class="narrowing">
             {narrowing.map(({ kind, message }) => (
               <li key={kind}>
-                <Said message={message} names={names} />
+                <Sentence message={message} names={names} />
               </li>
             ))}
           </ul>

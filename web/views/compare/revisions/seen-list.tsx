@@ -7,7 +7,7 @@ import { figure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 import { changeText, seenWord } from '../parts/difference-words.ts';
 import { resultAxis } from '../parts/result-axis.ts';
-import { Said } from '../parts/said.tsx';
+import { Sentence } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { shareOf } from '../parts/ticks.ts';
 import { DifferenceDetail } from './difference-detail.tsx';
@@ -48,7 +48,7 @@ export function SeenList({ comparison, sides }: { comparison: Comparison; sides:
       <h2 id="seen-title">{words.title}</h2>
       {comparison.otherResults && (
         <p class="quiet">
-          <Said message={comparison.otherResults.message} names={{ a: sides.a.name, b: sides.b.name }} />
+          <Sentence message={comparison.otherResults.message} names={{ a: sides.a.name, b: sides.b.name }} />
         </p>
       )}
       <p class="seen-columns quiet" aria-hidden="true">

@@ -4,7 +4,7 @@ import type { Comparison } from '../../../../shared/contract/comparison.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
 import { Rich } from '../../kit/rich.tsx';
-import { Said, writtenText } from '../parts/said.tsx';
+import { Sentence, writtenText } from '../parts/said.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { RawFigures } from './difference-detail.tsx';
 
@@ -22,23 +22,23 @@ export function Verdict({ comparison, sides }: { comparison: Comparison; sides: 
         </p>
         {stopping && (
           <p class="verdict-plan">
-            <Said message={stopping.message} names={names} />
+            <Sentence message={stopping.message} names={names} />
           </p>
         )}
         {planned && comparison.verdict === 'cannotTell' && (
           <p class="verdict-plan">
-            <Said message={planned} names={names} />
+            <Sentence message={planned} names={names} />
           </p>
         )}
         {primary && 'verdict' in primary && <RawFigures difference={primary} />}
         {ruleChanged && (
           <p class="remark">
-            <Said message={ruleChanged.message} names={names} />
+            <Sentence message={ruleChanged.message} names={names} />
           </p>
         )}
         {chosen.when !== 'after' && (
           <p class="quiet">
-            <Said message={chosen.message} names={names} />
+            <Sentence message={chosen.message} names={names} />
             {chosen.atUtcMs !== undefined && ` (${day(chosen.atUtcMs)})`}
           </p>
         )}
@@ -51,7 +51,7 @@ export function Verdict({ comparison, sides }: { comparison: Comparison; sides: 
           <ul>
             {comparison.alsoDiffered.map(({ message }) => (
               <li key={`${message.code} ${message.params.kind ?? ''}`}>
-                <Said message={message} names={names} />
+                <Sentence message={message} names={names} />
               </li>
             ))}
           </ul>
