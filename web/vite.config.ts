@@ -2,23 +2,34 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { marked } from 'marked';
 import { defineConfig, type Plugin } from 'vite';
+import { languages, writing } from '../shared/language/language.ts';
 
 const guideFolder = join(import.meta.dirname, '../firmware-protocol/guide');
 
-/** Puts the build guide in its place; its pictures become files of the page, named by their content. */
+/**
+ * Puts the build guide in its place, and links to its other languages; its pictures become files of the page, named by their
+ * content.
+ */
 const guide: Plugin = {
   name: 'guide',
   transformIndexHtml: {
     order: 'pre',
-    handler: (html) =>
-      html.replace(/<!-- (guide\.\w+\.md) -->/, (_, name: string) => {
-        const text = marked.parse(readFileSync(join(guideFolder, name), 'utf8'), { async: false });
-        // On a phone a picture is wider than the page, and moved under the finger.
-        return text.replaceAll(
-          '<p><img src="',
-          '<p class="picture" tabindex="0"><img src="../firmware-protocol/guide/',
-        );
-      }),
+    handler: (html, { path }) =>
+      html
+        .replace('<!-- other languages -->', () =>
+          languages
+            .filter((language) => path !== `/guide.${language}.html`)
+            .map((language) => `<a href="/guide.${language}.html" lang="${language}">${writing[language].name}</a>`)
+            .join('\n        '),
+        )
+        .replace(/<!-- (guide\.\w+\.md) -->/, (_, name: string) => {
+          const text = marked.parse(readFileSync(join(guideFolder, name), 'utf8'), { async: false });
+          // On a phone a picture is wider than the page, and moved under the finger.
+          return text.replaceAll(
+            '<p><img src="',
+            '<p class="picture" tabindex="0"><img src="../firmware-protocol/guide/',
+          );
+        }),
   },
 };
 
@@ -33,7 +44,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     rolldownOptions: {
-      input: ['web/index.html', 'web/guide.en.html', 'web/guide.fr.html', 'web/shell-worker.ts'],
+      input: ['web/index.html', ...languages.map((language) => `web/guide.${language}.html`), 'web/shell-worker.ts'],
       // The worker is looked for under one name for ever; its own text says when it has changed.
       output: {
         entryFileNames: ({ name }) => (name === 'shell-worker' ? '[name].js' : 'assets/[name]-[hash].js'),

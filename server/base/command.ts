@@ -1,8 +1,7 @@
 /** What every command of the command line has in common. */
 import { type ParseArgsOptionsConfig, parseArgs } from 'node:util';
-import { commandLineEn } from '../../shared/language/command-line/command-line.en.ts';
-import { commandLineFr } from '../../shared/language/command-line/command-line.fr.ts';
-import type { Language, Params } from '../../shared/language/language.ts';
+import type { Params } from '../../shared/language/language.ts';
+import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { AppError } from './app-error.ts';
 import { terminalLanguage } from './start-up.ts';
 
@@ -24,12 +23,10 @@ export interface Command {
 /** Something the person can put right, said already in whole: the command prints it and ends. */
 export class UsageError extends Error {}
 
-type Words = typeof commandLineEn;
-const catalogues: Record<Language, Words> = { en: commandLineEn, fr: commandLineFr };
-const words = catalogues[terminalLanguage];
+const words = serviceParts[terminalLanguage].commandLine;
 
 /** A sentence of the command line in the language of the terminal. */
-export function word(name: keyof Words, params: Params = {}): string {
+export function word(name: keyof typeof words, params: Params = {}): string {
   return words[name](params);
 }
 

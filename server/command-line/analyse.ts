@@ -3,15 +3,10 @@ import { analyse } from '../../shared/analysis/analyse.ts';
 import { checkRecord } from '../../shared/analysis/check-record.ts';
 import { burnRecordSchema, methodSets } from '../../shared/contract/burn-record.ts';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
-import { recordProblemsEn } from '../../shared/language/errors/record-problems.en.ts';
-import { recordProblemsFr } from '../../shared/language/errors/record-problems.fr.ts';
-import type { Language } from '../../shared/language/language.ts';
+import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
 import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { readChecked } from './record-files.ts';
-
-const catalogues: Record<Language, typeof recordProblemsEn> = { en: recordProblemsEn, fr: recordProblemsFr };
-const problemSentences = catalogues[terminalLanguage];
 
 export const command: Command = {
   help: () => word('analyse', { methods: methodSets.join(', ') }),
@@ -31,8 +26,8 @@ export const command: Command = {
     const record = readChecked(path, burnRecordSchema, 'a burn record');
     const problems = checkRecord(record);
     if (problems.length > 0) {
-      const sentences = problems.map(({ path: at, message }) => {
-        return `  ${at}: ${problemSentences[message.code as keyof typeof problemSentences](message.params)}`;
+      const sentences = problems.map(({ path: at, message: { code, params } }) => {
+        return `  ${at}: ${issueSentence(terminalLanguage, 'issue/record', { ...params, problem: code })}`;
       });
       throw new UsageError(`${path} is a burn record whose parts do not fit together:\n${sentences.join('\n')}`);
     }

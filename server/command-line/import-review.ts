@@ -1,17 +1,10 @@
 /** What a table or notes were understood to say, for whoever brings them in from the command line. */
 import type { ImportPreview, NoteLine } from '../../shared/contract/imports.ts';
-import type { Language } from '../../shared/language/language.ts';
-import { importReviewEn } from '../../shared/language/screens/import-review.en.ts';
-import { importReviewFr } from '../../shared/language/screens/import-review.fr.ts';
-import { marksEn } from '../../shared/language/screens/marks.en.ts';
-import { marksFr } from '../../shared/language/screens/marks.fr.ts';
+import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { show } from '../../shared/language/shown.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 
-const reviews: Record<Language, typeof importReviewEn> = { en: importReviewEn, fr: importReviewFr };
-const markNames: Record<Language, typeof marksEn.marks.names> = { en: marksEn.marks.names, fr: marksFr.marks.names };
-const words = reviews[terminalLanguage];
-const marks = markNames[terminalLanguage];
+const { importReview: words, markNames } = serviceParts[terminalLanguage];
 
 /** A line for every remark of notes and what it becomes, and for every doubt. */
 export function reviewOf(preview: ImportPreview): string[] {
@@ -26,6 +19,6 @@ export function reviewOf(preview: ImportPreview): string[] {
 
 function becomes({ mark, massKg }: NoteLine): string {
   if (mark === undefined) return words.noMark;
-  const name = marks[mark].toLowerCase();
+  const name = markNames[mark].toLowerCase();
   return massKg === undefined ? name : `${name} ${show(terminalLanguage, 'si', 'mass', massKg).text}`;
 }

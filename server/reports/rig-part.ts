@@ -1,18 +1,15 @@
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showPlain } from '../../shared/language/result-figures.ts';
-import { burnEn } from '../../shared/language/screens/burn.en.ts';
-import { burnFr } from '../../shared/language/screens/burn.fr.ts';
+import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
-const roleNames: Record<Language, typeof burnEn.roles> = { en: burnEn.roles, fr: burnFr.roles };
-
 /** Which probe sat where, of what kind, how calibrated. */
 export function rigBlocks(record: RecordWithoutReadings, language: Language): Block[] {
   const { report } = wordsOf(language);
-  const roles = roleNames[language];
+  const { roles } = serviceParts[language];
   return [
     { kind: 'heading', text: report.sections.rig },
     {

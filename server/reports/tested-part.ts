@@ -1,7 +1,6 @@
 import type { FuelLot } from '../../shared/contract/burn-record.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { marksEn } from '../../shared/language/screens/marks.en.ts';
-import { marksFr } from '../../shared/language/screens/marks.fr.ts';
+import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { type Dimension, show, showDuration, showPercent } from '../../shared/language/shown.ts';
 import type { RecordWithoutReadings } from '../records/record-draft.ts';
 import type { Block } from './report.ts';
@@ -104,10 +103,8 @@ function weighingRows(record: RecordWithoutReadings, language: Language): string
   });
 }
 
-const markNames: Record<Language, typeof marksEn.marks.names> = { en: marksEn.marks.names, fr: marksFr.marks.names };
-
 function markRows(record: RecordWithoutReadings, language: Language): string[][] {
-  const names = markNames[language];
+  const names = serviceParts[language].markNames;
   const marks = [...record.marks].sort((a, b) => a.elapsedUs - b.elapsedUs);
   const litUs = marks.find((mark) => mark.kind === 'lit')?.elapsedUs ?? 0;
   return marks.map((mark) => [

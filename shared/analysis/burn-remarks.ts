@@ -3,9 +3,12 @@ import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Message } from '../contract/results.ts';
 import { remark } from './engine/messages.ts';
 
-/** Words for food in jars, in the languages of the page. */
-const PRESERVING =
-  /\b(jars?|bocal|bocaux|conserves?|preserv\w*|canning|sterili[sz]\w*|st[ée]rilis\w*|fruits?|l[ée]gumes?|vegetables?|jams?|confitures?)\b/i;
+/** Words for food in jars, by language of the page; all of them count, whoever looks. A test holds them to the languages there are. */
+const preservingWords = {
+  en: 'jars?|conserves?|preserv\\w*|canning|sterili[sz]\\w*|fruits?|vegetables?|jams?',
+  fr: 'bocal|bocaux|conserves?|st[ée]rilis\\w*|fruits?|l[ée]gumes?|confitures?',
+};
+const PRESERVING = new RegExp(`\\b(${Object.values(preservingWords).join('|')})\\b`, 'i');
 
 export function burnRemarks(record: BurnRecord): Message[] {
   const remarks: Message[] = [];

@@ -4,6 +4,7 @@ import { cylinderMeansC } from '../../shared/analysis/curves/contents.ts';
 import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
 import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { Language } from '../../shared/language/language.ts';
 import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import { dryWood, type HandMadeBurn, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 
@@ -120,14 +121,15 @@ describe('goods in the bath', () => {
 
 describe('cautions for preserving food', () => {
   it('stand with every burn that heats jars, and nowhere else', () => {
-    const jars = { id: id(501), name: 'jars of plums', massKg: 6, specificHeatJPerKgK: 3600 };
-    const remarks = codes(analyse(makeBurn({ ...plainBurn, record: { contents: [jars] } }), { draws: 0 }).remarks);
-    expect(remarks).toEqual(
-      expect.arrayContaining(['preservingJarTemperature', 'preservingLowAcid', 'preservingSchedule']),
-    );
-    const yarn = { ...jars, name: 'yarn' };
-    const others = codes(analyse(makeBurn({ ...plainBurn, record: { contents: [yarn] } }), { draws: 0 }).remarks);
-    expect(others.filter((code) => code.startsWith('preserving'))).toEqual([]);
+    const jars: Record<Language, string> = { en: 'jars of plums', fr: 'bocaux de prunes' };
+    const cautionsFor = (name: string) => {
+      const contents = [{ id: id(501), name, massKg: 6, specificHeatJPerKgK: 3600 }];
+      const { remarks } = analyse(makeBurn({ ...plainBurn, record: { contents } }), { draws: 0 });
+      return codes(remarks).filter((code) => code.startsWith('preserving'));
+    };
+    for (const name of Object.values(jars))
+      expect(cautionsFor(name), name).toEqual(['preservingJarTemperature', 'preservingLowAcid', 'preservingSchedule']);
+    expect(cautionsFor('yarn')).toEqual([]);
   });
 });
 

@@ -5,10 +5,9 @@ import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/e
 import { quantityUnits } from '../../shared/analysis/engine/quantities.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
-import { recordProblemsEn } from '../../shared/language/errors/record-problems.en.ts';
-import { recordProblemsFr } from '../../shared/language/errors/record-problems.fr.ts';
-import { resultsEn } from '../../shared/language/results/results.en.ts';
-import { resultsFr } from '../../shared/language/results/results.fr.ts';
+import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
+import { languages } from '../../shared/language/language.ts';
+import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { dryWood, id, makeBurn, mark, plainBurn } from './support/hand-made-burn.ts';
 
 /** Numbers and names for every parameter a sentence may ask for. */
@@ -17,16 +16,17 @@ const params = new Proxy({} as Record<string, number | string>, {
     ['channel', 'lot', 'scale', 'content', 'method', 'of', 'id'].includes(String(key)) ? 'X' : 1.5,
 });
 
-describe.each([
-  ['English', resultsEn, recordProblemsEn],
-  ['French', resultsFr, recordProblemsFr],
-] as const)('%s', (_name, words, problems) => {
+describe.each(languages)('the language %s', (language) => {
+  const words = serviceParts[language].results;
+
   it('has a sentence for every code, with no hole in it', () => {
     const sentences = [
       ...missingCodes.map((code) => words.missing({ code, params })),
       ...defaultCodes.map((code) => words.defaults({ code, params })),
       ...remarkCodes.map((code) => words.remarks({ code, params })),
-      ...recordProblemCodes.map((code) => problems[code](params)),
+      ...recordProblemCodes.map((problem) =>
+        issueSentence(language, 'issue/record', Object.create(params, { problem: { value: problem } })),
+      ),
     ];
     for (const sentence of sentences) {
       expect(sentence).toMatch(/^[A-ZÀ-Ý«\d−].*[.]$/s);
@@ -74,7 +74,7 @@ describe.each([
 
 describe('the cautions on preserving food', () => {
   it('name the bath, the low acid and the authority, and give no times or lethality', () => {
-    for (const words of [resultsEn, resultsFr]) {
+    for (const { results: words } of Object.values(serviceParts)) {
       const all = (['preservingJarTemperature', 'preservingLowAcid', 'preservingSchedule'] as const)
         .map((code) => words.remarks({ code, params: {} }))
         .join(' ');

@@ -1,18 +1,18 @@
 import { expect, test } from 'vitest';
 import { commandNames } from '../../server/command-line/run.ts';
 import { commandLineEn } from '../../shared/language/command-line/command-line.en.ts';
-import { commandLineFr } from '../../shared/language/command-line/command-line.fr.ts';
+import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { stovebench, stovebenchProcess } from './run-command.ts';
 
 const params = { methods: 'a', results: 'b', blocks: 'c', languages: 'd', formats: 'e', papers: 'f' };
 
-test('every command has help in both languages that names it, its options and nothing unfinished', () => {
-  for (const words of [commandLineEn, commandLineFr]) {
+test('every command has help in every language that names it, its options and nothing unfinished', () => {
+  for (const { commandLine: words } of Object.values(serviceParts)) {
     const overview = words.overview();
     for (const name of commandNames) {
       const help = words[name as 'analyse'](params);
-      expect(help).toMatch(new RegExp(`^usage\u202f?: stovebench ${name}`));
+      expect(help).toMatch(new RegExp(`^[\\p{L} ]+\u202f?: stovebench ${name}`, 'u'));
       expect(help).toContain('--help');
       expect(help).not.toMatch(/undefined|NaN/);
       expect(overview).toContain(`\n  ${name}`);
@@ -20,11 +20,12 @@ test('every command has help in both languages that names it, its options and no
   }
 });
 
-test('both languages list the same options for every command', () => {
+test('every language lists the same options for every command', () => {
   const optionsIn = (help: string) => [...new Set(help.match(/--[a-z-]+/g))].sort();
   for (const name of commandNames) {
     const key = name as 'analyse';
-    expect(optionsIn(commandLineFr[key](params)), name).toEqual(optionsIn(commandLineEn[key](params)));
+    for (const { commandLine } of Object.values(serviceParts))
+      expect(optionsIn(commandLine[key](params)), name).toEqual(optionsIn(commandLineEn[key](params)));
   }
 });
 

@@ -3,6 +3,7 @@ import { commandLineFr } from '../../shared/language/command-line/command-line.f
 import { comparisonFr } from '../../shared/language/comparison/comparison.fr.ts';
 import { errors } from '../../shared/language/errors/errors.ts';
 import { issueSentences } from '../../shared/language/errors/issue-sentences.ts';
+import { type Language, languages } from '../../shared/language/language.ts';
 import { reportFr } from '../../shared/language/report/report.fr.ts';
 import { defaultsFr, missingFr, remarksFr } from '../../shared/language/results/messages.fr.ts';
 import { firstPartEn } from '../../shared/language/screens/first-part.en.ts';
@@ -13,7 +14,8 @@ import { laterPartFr } from '../../shared/language/screens/later-part.fr.ts';
 const { compare: compareEn, rig: rigEn } = laterPartEn;
 const { bringIn: bringInFr, compare: compareFr, rig: rigFr } = laterPartFr;
 const wordsEn = { ...firstPartEn, compare: compareEn, rig: rigEn };
-const wordsFr = { ...firstPartFr, compare: compareFr, rig: rigFr };
+const wordsFr: typeof wordsEn = { ...firstPartFr, compare: compareFr, rig: rigFr };
+const pages: Record<Language, typeof wordsEn> = { en: wordsEn, fr: wordsFr };
 
 /** Every sentence of a catalogue; those with figures are given "7" for each, and a result by its name. */
 function sentences(part: unknown, path = ''): [string, string][] {
@@ -25,23 +27,27 @@ function sentences(part: unknown, path = ''): [string, string][] {
   return Object.entries(part as object).flatMap(([key, value]) => sentences(value, `${path}/${key}`));
 }
 
-test('both languages say the same things, none of them empty', () => {
-  const en = sentences(wordsEn);
-  const fr = sentences(wordsFr);
-  expect(fr.map(([path]) => path)).toEqual(en.map(([path]) => path));
-  expect([...en, ...fr].filter(([, text]) => text.trim() === '')).toEqual([]);
+const everySentence = Object.values(pages).flatMap((words) => sentences(words));
+
+test('all languages say the same things, none of them empty', () => {
+  for (const words of Object.values(pages))
+    expect(sentences(words).map(([path]) => path)).toEqual(sentences(wordsEn).map(([path]) => path));
+  expect(everySentence.filter(([, text]) => text.trim() === '')).toEqual([]);
 });
 
-test('a sentence of several words is translated, not left in the other language', () => {
-  const french = new Map(sentences(wordsFr));
-  const same = sentences(wordsEn).filter(([path, text]) => / .* /.test(text) && french.get(path) === text);
-  expect(same).toEqual([]);
-});
+test.each(languages.filter((language) => language !== 'en'))(
+  'a sentence of several words is translated into %s, not left in English',
+  (language) => {
+    const translated = new Map(sentences(pages[language]));
+    const same = sentences(wordsEn).filter(([path, text]) => / .* /.test(text) && translated.get(path) === text);
+    expect(same).toEqual([]);
+  },
+);
 
 // Atkinson Hyperlegible Next has no Greek, no arrows and no "at least" sign: they would show in another face.
 test('no sentence uses a sign that the bundled face does not have', () => {
   const lacking = /[\u0370-\u03ff\u2190-\u21ff\u2248\u2264\u2265\u2080-\u2089]/;
-  expect([...sentences(wordsEn), ...sentences(wordsFr)].filter(([, text]) => lacking.test(text))).toEqual([]);
+  expect(everySentence.filter(([, text]) => lacking.test(text))).toEqual([]);
 });
 
 test('French sets no-break spaces before its double signs, before units and inside its quotation marks', () => {
@@ -64,8 +70,6 @@ test('French sets no-break spaces before its double signs, before units and insi
 });
 
 test('emphasis is opened and closed', () => {
-  const odd = [...sentences(wordsEn), ...sentences(wordsFr)].filter(
-    ([, text]) => text.split('*').length % 2 === 0 || text.split('~').length % 2 === 0,
-  );
+  const odd = everySentence.filter(([, text]) => text.split('*').length % 2 === 0 || text.split('~').length % 2 === 0);
   expect(odd).toEqual([]);
 });

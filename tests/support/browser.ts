@@ -1,6 +1,7 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { test as base, expect } from 'vitest';
 import { findChromium } from '../../scripts/test/system-programs.ts';
+import { type Language, writing } from '../../shared/language/language.ts';
 import { PATIENCE_MS } from './patience.ts';
 
 /**
@@ -22,7 +23,7 @@ export type PageOptions = {
   readonly width?: keyof typeof SCREENS;
   readonly theme?: 'light' | 'dark';
   /** What the browser says its person reads. */
-  readonly language?: 'en' | 'fr';
+  readonly language?: Language;
   /** Let the browser keep the page on the device; elsewhere no test should meet the page of another. */
   readonly keepsShell?: boolean;
   /** Console errors that the test means to cause, as in `/503/` for a service that is down on purpose. */
@@ -83,7 +84,7 @@ export function pagesOf(browser: Browser) {
     const context = await browser.newContext({
       ...SCREENS[width],
       colorScheme: theme,
-      locale: language === 'fr' ? 'fr-FR' : 'en-GB',
+      locale: writing[language].locale,
       timezoneId: 'Europe/Paris',
       serviceWorkers: keepsShell ? 'allow' : 'block',
     });

@@ -11,14 +11,20 @@ const sources = {
     "render(<b>{loadKg}</b>, document.getElementById('bench')!);\n",
   'web/shell-worker.ts': 'declare const SHELL: { version: string };\nconsole.log(SHELL.version);\n',
   'shared/load.ts': 'export const loadKg = 22.5;\n',
-  'web/guide.en.html': '<!doctype html><!-- guide.en.md -->',
+  'web/guide.en.html': '<!doctype html><!-- other languages --><!-- guide.en.md -->',
   'web/guide.fr.html': '<!doctype html><!-- guide.fr.md -->',
   'firmware-protocol/guide/guide.en.md': '# Build a board\n\n![Wiring](wiring.svg)\n',
   'firmware-protocol/guide/guide.fr.md': '# Construire une carte\n',
   'firmware-protocol/guide/wiring.svg': '<svg xmlns="http://www.w3.org/2000/svg"><title>Wiring</title></svg>\n',
 };
 
-const parts = ['web/vite.config.ts', 'web/tsconfig.json', 'web/public/icon.svg', 'tsconfig.json'];
+const parts = [
+  'web/vite.config.ts',
+  'web/tsconfig.json',
+  'web/public/icon.svg',
+  'shared/language/language.ts',
+  'tsconfig.json',
+];
 
 test('the page is built once, again when something that goes into it changes, and never half', async () => {
   const root = temporaryProject(parts, sources);
@@ -35,6 +41,7 @@ test('the page is built once, again when something that goes into it changes, an
   expect(script()).not.toContain('lineNumber');
   const guide = readFileSync(join(root, 'dist/web/guide.en.html'), 'utf8');
   expect(guide).toMatch(/<h1>Build a board<\/h1>\s*<p[^>]*><img src="\/assets\/wiring-[^"]+\.svg" alt="Wiring">/);
+  expect(guide.match(/<a [^>]*>/g)).toEqual(['<a href="/guide.fr.html" lang="fr">']);
   const worker = () => readFileSync(join(root, 'dist/web/shell-worker.js'), 'utf8');
   const first = worker();
   await build();

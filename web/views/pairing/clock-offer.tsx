@@ -1,6 +1,7 @@
 /** A bench machine without a clock is offered this device's. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { writing } from '../../../shared/language/language.ts';
 import { translate } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 import { askHealth, call, health } from '../../state/service.ts';
@@ -18,7 +19,10 @@ export function ClockOffer(): VNode | null {
       problem.value = sentenceFor(cause);
     }
   };
-  const time = new Intl.DateTimeFormat(language.value, { dateStyle: 'full', timeStyle: 'short' }).format(new Date());
+  const time = new Intl.DateTimeFormat(writing[language.value].locale, {
+    dateStyle: 'full',
+    timeStyle: 'short',
+  }).format(new Date());
   return (
     <p class="banner">
       <span>{problem.value ?? words.noClock({ time })}</span>

@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { PairedDevice, Pairing } from '../../../shared/contract/pairing.ts';
+import { writing } from '../../../shared/language/language.ts';
 import { translate } from '../../state/catalogue.ts';
 import { language } from '../../state/preferences.ts';
 import { call } from '../../state/service.ts';
@@ -113,7 +114,7 @@ function Devices({
 }): VNode {
   const words = translate().pair;
   const date = (utcMs: number) =>
-    new Intl.DateTimeFormat(language.value, { dateStyle: 'medium', timeStyle: 'short' }).format(utcMs);
+    new Intl.DateTimeFormat(writing[language.value].locale, { dateStyle: 'medium', timeStyle: 'short' }).format(utcMs);
   return (
     <section>
       <h2>{words.devices}</h2>

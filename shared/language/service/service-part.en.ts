@@ -1,0 +1,16 @@
+/** The sentences in English that the service and its command line say, beside errors and comparisons. */
+import { commandLineEn } from '../command-line/command-line.en.ts';
+import { reportEn } from '../report/report.en.ts';
+import { resultsEn } from '../results/results.en.ts';
+import { burnEn } from '../screens/burn.en.ts';
+import { importReviewEn } from '../screens/import-review.en.ts';
+import { marksEn } from '../screens/marks.en.ts';
+
+export const servicePartEn = {
+  commandLine: commandLineEn,
+  importReview: importReviewEn,
+  markNames: marksEn.marks.names,
+  report: reportEn,
+  results: resultsEn,
+  roles: burnEn.roles,
+};
