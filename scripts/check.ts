@@ -1,4 +1,4 @@
-// `npm run check`: types, lint and format, unused code, dependency direction, folders described. All of them run, as many at once as
+// `npm run check`: types, lint and format, unused code, dependency direction, folders described, paths exist. All of them run, as many at once as
 // there are processors, so that one run shows everything there is to mend; the exit code is 1 when any of them failed.
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
@@ -6,6 +6,7 @@ import type { Check, Finding } from './check/check.ts';
 import { dependencyDirectionCheck } from './check/dependency-direction.ts';
 import { foldersDescribedCheck } from './check/folders-described.ts';
 import { lintAndFormatCheck } from './check/lint-format.ts';
+import { pathsExistCheck } from './check/paths-exist.ts';
 import { typesChecks } from './check/types.ts';
 import { unusedCodeCheck } from './check/unused-code.ts';
 
@@ -16,6 +17,7 @@ const checks: readonly Check[] = [
   unusedCodeCheck,
   dependencyDirectionCheck,
   foldersDescribedCheck,
+  pathsExistCheck,
 ];
 
 let failed = 0;

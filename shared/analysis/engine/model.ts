@@ -1,8 +1,8 @@
 /**
  * What is known about one burn: every uncertain input once, and how the quantities of the results follow from them.
  *
- * An input is a number somebody measured or assumed, with its standard uncertainty and what that error is shared with. An
- * quantity is a quantity a result is made of. The same `fill` functions give the values (inputs at their best estimate),
+ * An input is a number somebody measured or assumed, with its standard uncertainty and what that error is shared with. A
+ * quantity is what results are made of. The same `fill` functions give the values (inputs at their best estimate),
  * the sensitivities (one input moved) and the Monte Carlo draws (all inputs drawn), so that the three can never disagree.
  */
 import type { BudgetEntry, Message } from '../../contract/results.ts';
@@ -46,7 +46,7 @@ export class Model {
     return this.input({ name, value: 0, standardUncertainty, distribution, sharing: 'none' });
   }
 
-  /** An quantity that cannot be known, and why. The first reason given stays. */
+  /** A quantity that cannot be known, and why. The first reason given stays. */
   markMissing(names: QuantityName | readonly QuantityName[], why: Message): void {
     for (const name of [names].flat()) if (!this.missing.has(name)) this.missing.set(name, why);
   }

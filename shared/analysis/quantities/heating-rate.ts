@@ -1,4 +1,4 @@
-/** The mean heating rate as an quantity. */
+/** The mean heating rate as a quantity. */
 
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';

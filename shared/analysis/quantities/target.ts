@@ -1,4 +1,4 @@
-/** When the target was reached, as an quantity: the person's mark, or the crossing of the curve with all that makes it uncertain. */
+/** When the target was reached, as a quantity: the person's mark, or the crossing of the curve with all that makes it uncertain. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { isReached, momentOf, type ReachTable, reachTable } from '../curves/reaching.ts';
