@@ -1,5 +1,4 @@
 /** The same burn by every method set, side by side; fetched when it is opened. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { byMethods, type MethodsRow } from '../../../shared/analysis/by-methods.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
@@ -7,22 +6,16 @@ import { fetchAnalysis } from '../../state/analyses.ts';
 import { translateResult } from '../../state/catalogue.ts';
 import { percent } from '../../state/figures.ts';
 import { Fetching } from '../kit/fetching.tsx';
+import { Folded } from '../kit/folded.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { useLoad } from '../kit/use-load.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
 export function ByMethod({ burnId, changes }: { burnId: string; changes: string }): VNode {
-  const isOpen = useSignal(false);
   return (
-    <details
-      class="by-method"
-      onToggle={(event) => {
-        isOpen.value = event.currentTarget.open;
-      }}
-    >
-      <summary>{translateResult().byMethod.title}</summary>
-      {isOpen.value && <EveryMethod burnId={burnId} changes={changes} />}
-    </details>
+    <Folded class="by-method" summary={translateResult().byMethod.title}>
+      {() => <EveryMethod burnId={burnId} changes={changes} />}
+    </Folded>
   );
 }
 

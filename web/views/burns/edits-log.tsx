@@ -1,24 +1,17 @@
 /** Every change made to a burn after the fact: who, when, what was there before. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { translate } from '../../state/catalogue.ts';
 import { clock, day } from '../../state/figures.ts';
 import { call } from '../../state/service.ts';
 import { Fetching } from '../kit/fetching.tsx';
+import { Folded } from '../kit/folded.tsx';
 import { useLoad } from '../kit/use-load.ts';
 
 export function EditsLog({ burnId, changes }: { burnId: string; changes: string }): VNode {
-  const open = useSignal(false);
   return (
-    <details
-      class="edits"
-      onToggle={(event) => {
-        open.value = event.currentTarget.open;
-      }}
-    >
-      <summary>{translate().read.burn.edits}</summary>
-      {open.value && <Edits burnId={burnId} changes={changes} />}
-    </details>
+    <Folded class="edits" summary={translate().read.burn.edits}>
+      {() => <Edits burnId={burnId} changes={changes} />}
+    </Folded>
   );
 }
 

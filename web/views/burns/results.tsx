@@ -5,6 +5,7 @@ import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
 import { translate, translateResult } from '../../state/catalogue.ts';
 import { SelectField } from '../forms/field.tsx';
+import { Folded } from '../kit/folded.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ContradictionMarks, Contradictions } from './contradictions.tsx';
 import { Working } from './working.tsx';
@@ -85,19 +86,23 @@ function ResultLine({
   const words = translate().read.results;
   const end = endOfInterval(result);
   return (
-    <details class={isPrimary ? 'result primary' : 'result'}>
-      <summary>
-        <span class="result-name">{resultName(result.id)}</span>
-        <span class="result-value">
-          <ContradictionMarks analysis={analysis} id={result.id} />
-          {figure(result.value, result.unit, result.id)}
-        </span>
-        <span class="result-interval quiet">{intervalText(result)}</span>
-        <span class="result-window quiet">{translateResult().windows[result.window]}</span>
-        {end && <span class="result-end quiet">{end === 'low' ? words.atLowEnd : words.atHighEnd}</span>}
-      </summary>
-      <Working result={result} />
-    </details>
+    <Folded
+      class={isPrimary ? 'result primary' : 'result'}
+      summary={
+        <>
+          <span class="result-name">{resultName(result.id)}</span>
+          <span class="result-value">
+            <ContradictionMarks analysis={analysis} id={result.id} />
+            {figure(result.value, result.unit, result.id)}
+          </span>
+          <span class="result-interval quiet">{intervalText(result)}</span>
+          <span class="result-window quiet">{translateResult().windows[result.window]}</span>
+          {end && <span class="result-end quiet">{end === 'low' ? words.atLowEnd : words.atHighEnd}</span>}
+        </>
+      }
+    >
+      {() => <Working result={result} />}
+    </Folded>
   );
 }
 

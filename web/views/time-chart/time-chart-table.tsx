@@ -1,10 +1,10 @@
 /** A strip in words and figures: for the cursor, for a screen reader, for paper. */
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { TimeChartCurve, TimeChartModel } from '../../charts/time-chart-model.ts';
 import { valueAt } from '../../charts/value-at.ts';
 import { translate } from '../../state/catalogue.ts';
 import { number, unit } from '../../state/figures.ts';
+import { Folded } from '../kit/folded.tsx';
 import { minuteText } from '../kit/minute-words.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
@@ -84,17 +84,10 @@ export function Readout({ model, minute }: { model: TimeChartModel; minute: numb
 
 /** The strip as a table, made when somebody opens it: one of twenty burns has a thousand cells. */
 export function TimeChartTable({ label, model }: { label: string; model: TimeChartModel }): VNode {
-  const open = useSignal(false);
   return (
-    <details
-      class="strip-table"
-      onToggle={(event) => {
-        open.value = event.currentTarget.open;
-      }}
-    >
-      <summary>{translate().read.chart.asTable}</summary>
-      {open.value && <TableOf label={label} model={model} />}
-    </details>
+    <Folded class="strip-table" summary={translate().read.chart.asTable}>
+      {() => <TableOf label={label} model={model} />}
+    </Folded>
   );
 }
 

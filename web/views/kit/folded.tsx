@@ -1,0 +1,26 @@
+/** What unfolds: its content is made when somebody opens it, since all that a screen has folded is many times what it shows. */
+import { useSignal } from '@preact/signals';
+import type { ComponentChildren, VNode } from 'preact';
+
+export function Folded({
+  class: name,
+  summary,
+  children,
+}: {
+  class: string;
+  summary: ComponentChildren;
+  children: () => ComponentChildren;
+}): VNode {
+  const isOpen = useSignal(false);
+  return (
+    <details
+      class={name}
+      onToggle={(event) => {
+        isOpen.value = event.currentTarget.open;
+      }}
+    >
+      <summary>{summary}</summary>
+      {isOpen.value && children()}
+    </details>
+  );
+}
