@@ -50,7 +50,11 @@ export function useChart(shown: TimeChartModel, limits: ChartLimits) {
   useLayoutEffect(() => {
     if (!canvas.current) return;
     chart.current = mountTimeChart(canvas.current, shown, heights);
-    return () => chart.current?.destroy();
+    return () => {
+      chart.current?.destroy();
+      // A change of theme may have asked for the next frame already.
+      chart.current = undefined;
+    };
   }, []);
 
   useLayoutEffect(() => chart.current?.update(shown, heights));
