@@ -10,17 +10,27 @@ interface Violation {
   nodes: { target: unknown[]; failureSummary?: string }[];
 }
 
-/** What axe has to say about the screen as it stands, by the rules of WCAG 2.2 up to AA and good practice. */
-export async function complaints(page: Page): Promise<string[]> {
-  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
-  const violations = await page.evaluate(async () => {
+/** Undefined where axe is not in the page yet. */
+function violationsOn(page: Page): Promise<Violation[] | undefined> {
+  return page.evaluate(async () => {
+    if (!('axe' in globalThis)) return undefined;
     // biome-ignore lint/suspicious/noExplicitAny: axe has just been put into the page
-    const { violations: found } = await (globalThis as any).axe.run(document, {
+    const { violations } = await (globalThis as any).axe.run(document, {
       runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
       resultTypes: ['violations'],
     });
-    return found as Violation[];
+    return violations as Violation[];
   });
+}
+
+/** What axe has to say about the screen as it stands, by the rules of WCAG 2.2 up to AA and good practice. */
+export async function complaints(page: Page): Promise<string[]> {
+  let violations = await violationsOn(page);
+  if (!violations) {
+    await page.evaluate(axeSource);
+    violations = await violationsOn(page);
+  }
+  if (!violations) throw new Error('axe is not in the page');
   return violations.map(
     ({ id, nodes }) =>
       `${id}: ${nodes
@@ -34,8 +44,32 @@ export async function complaints(page: Page): Promise<string[]> {
  * Pixels by which the page is wider than its screen: nothing but tables that say so may be. Curves are drawn to their new width a
  * moment after the screen has changed.
  */
-export async function overflow(page: Page): Promise<number> {
-  const fits = () => document.documentElement.scrollWidth <= document.documentElement.clientWidth;
-  await page.waitForFunction(fits, undefined, { timeout: PATIENCE_MS }).catch(() => undefined);
-  return page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+export function overflow(page: Page): Promise<number> {
+  return page.evaluate(async (patienceMs) => {
+    const excess = () => document.documentElement.scrollWidth - document.documentElement.clientWidth;
+    const endMs = performance.now() + patienceMs;
+    while (excess() > 0 && performance.now() < endMs) await new Promise((done) => requestAnimationFrame(done));
+    return excess();
+  }, PATIENCE_MS);
+}
+
+const DEVICES = {
+  'phone by day': { width: 390, height: 844, isPhone: true, theme: 'light' },
+  'laptop by night': { width: 1280, height: 800, isPhone: false, theme: 'dark' },
+} as const;
+
+/**
+ * Turns a page that was opened on a phone into the same page on a laptop and back: a mouse for the finger, the other width, the
+ * other theme. What is open on it stays open.
+ */
+export async function looksOf(page: Page) {
+  const browser = await page.context().newCDPSession(page);
+  return async (device: keyof typeof DEVICES): Promise<void> => {
+    const { width, height, isPhone, theme } = DEVICES[device];
+    await Promise.all([
+      browser.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: 1, mobile: isPhone }),
+      browser.send('Emulation.setTouchEmulationEnabled', { enabled: isPhone }),
+      browser.send('Emulation.setEmulatedMedia', { features: [{ name: 'prefers-color-scheme', value: theme }] }),
+    ]);
+  };
 }
