@@ -1,3 +1,4 @@
+import { enableCompileCache } from 'node:module';
 import { errorSentence } from '../../shared/language/errors/errors.ts';
 import { languageFrom } from '../../shared/language/language.ts';
 import { AppError, isAppError } from './app-error.ts';
@@ -32,8 +33,19 @@ export async function loadParts<T>(load: () => Promise<T>): Promise<T> {
   }
 }
 
+/**
+ * Lets Node keep what it has compiled: for the next start, and for the threads of this one, which would compile the same again.
+ * It is half of what a start takes.
+ */
+function keepCompiled(): void {
+  const { directory } = enableCompileCache();
+  // A thread asks the environment alone.
+  if (directory) process.env.NODE_COMPILE_CACHE ??= directory;
+}
+
 /** Runs a program; what is meant for a person is said in a sentence, and the exit code says that it failed. */
 export async function runProgram(program: () => Promise<void>): Promise<void> {
+  keepCompiled();
   try {
     await program();
   } catch (error) {

@@ -23,8 +23,9 @@ export function startService(
   script = join('server', 'main.ts'),
   args: readonly string[] = [],
 ): ServiceProcess {
+  const { PATH, NODE_COMPILE_CACHE } = process.env;
   const child = spawn(process.execPath, [join(repositoryRoot, script), ...args], {
-    env: { PATH: process.env.PATH, LANG: 'C.UTF-8', ...env },
+    env: { PATH, LANG: 'C.UTF-8', ...(NODE_COMPILE_CACHE && { NODE_COMPILE_CACHE }), ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   onTestFinished(() => void child.kill('SIGKILL'));
