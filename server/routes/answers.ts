@@ -1,28 +1,23 @@
 import { z } from 'zod';
-import { editSchema, methodSets } from '../../shared/contract/burn-record.ts';
+import { editSchema } from '../../shared/contract/burn-record.ts';
+import { methodQuery, seriesQuery } from '../../shared/contract/queries.ts';
 import { analysisSchema } from '../../shared/contract/results.ts';
 import { seriesSchema } from '../../shared/contract/series.ts';
 import { recordWithoutReadings } from '../records/record-draft.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
-import { anyNumber, idParam, problems, wholeNumber } from './bodies.ts';
+import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['results'];
 /** Two a pixel of a small screen. */
 const USUAL_POINTS = 1000;
-const seriesQuery = z.strictObject({
-  points: wholeNumber(2, 20_000).optional().describe('about how many a curve; 1000 when left out'),
-  from: anyNumber.optional().describe('elapsed s'),
-  to: anyNumber.optional().describe('elapsed s'),
-});
-const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
 export function resultRoutes(app: App, store: Store, results: Results): void {
   app.get(
     '/api/burns/:id/results',
     {
-      schema: { tags, params: idParam, querystring: chosenMethod, response: { 200: analysisSchema, ...problems } },
+      schema: { tags, params: idParam, querystring: methodQuery, response: { 200: analysisSchema, ...problems } },
     },
     async (request) => results.analysis(request.params.id, request.query.method),
   );

@@ -7,17 +7,10 @@ import { type DesignFigure, designFigures } from '../../shared/comparison/design
 import { driftOf } from '../../shared/comparison/drift.ts';
 import { nextTestOf } from '../../shared/comparison/next-test.ts';
 import { observe, predictFromObservations } from '../../shared/comparison/prediction/predict-from-records.ts';
-import { primaryResults } from '../../shared/contract/burn-record.ts';
-import {
-  blockKinds,
-  comparisonSchema,
-  costSchema,
-  driftSchema,
-  pricesSchema,
-} from '../../shared/contract/comparison.ts';
+import { comparisonSchema, costSchema, driftSchema, pricesSchema } from '../../shared/contract/comparison.ts';
 import { ideaSchema, nextTestSchema } from '../../shared/contract/next-test.ts';
 import { loadSchema, predictionSchema } from '../../shared/contract/prediction.ts';
-import { resultIds } from '../../shared/contract/results.ts';
+import { comparisonQuery, levelQuery, nextTestQuery } from '../../shared/contract/queries.ts';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { recordWithoutReadings } from '../records/record-draft.ts';
@@ -33,49 +26,6 @@ import { id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['comparison'];
-
-/** Burns named in an address: identifiers with commas between. */
-const burnIds = z
-  .string()
-  .transform((text) => text.split(','))
-  .pipe(z.array(id).min(1).max(200));
-
-const plannedDaysText = z.union([z.literal('untilClear'), z.coerce.number().pipe(z.int().min(2).max(60))]);
-
-const question = z.strictObject({
-  a: burnIds.describe('burns of the one revision'),
-  b: burnIds.describe('burns of the other revision, which is said to be better or worse'),
-  primary: z.enum(primaryResults).optional().describe('that of the first burn when left out'),
-  blocks: z.enum(blockKinds).optional(),
-  adjust: z
-    .enum(['yes', 'no'])
-    .default('yes')
-    .describe('bring known differences of load, start and air to common conditions'),
-  ladder: z.enum(['yes', 'no']).default('no').describe('judge the two as a step among all revisions of their stove'),
-  plannedDays: plannedDaysText
-    .optional()
-    .describe('of each revision, said beforehand; goes before what the revisions say'),
-});
-
-/** An idea in an address: parts with semicolons between, lots as name:burns. */
-const ideaQuestion = z.strictObject({
-  revision: id.describe('that the idea starts from'),
-  change: ideaSchema.shape.change,
-  parts: z
-    .string()
-    .default('')
-    .transform(listed)
-    .pipe(ideaSchema.shape.parts.unwrap())
-    .describe('everything that would change, semicolons between'),
-  lots: z
-    .string()
-    .default('')
-    .transform((text) => listed(text).map(lotOf))
-    .pipe(ideaSchema.shape.lots.unwrap())
-    .describe('wood lots as NAME:BURNS, semicolons between'),
-  worthKnowing: z.coerce.number().pipe(ideaSchema.shape.worthKnowing.unwrap()).optional(),
-  days: z.coerce.number().pipe(z.int().min(2).max(30)).optional(),
-});
 
 const spoken = z.enum(languages).optional().describe('that of the reader when left out');
 
@@ -93,19 +43,6 @@ function burntIds(store: Store, revisionId: string): string[] {
     .map(({ id: burnId }) => burnId);
 }
 
-function listed(text: string): string[] {
-  return text
-    .split(';')
-    .map((part) => part.trim())
-    .filter((part) => part !== '');
-}
-
-/** A lot without a number lasts: it is taken to serve every day. */
-function lotOf(text: string): { name: string; burns: number } {
-  const [, name, burns] = /^(.*?)(?::\s*(\d+))?$/.exec(text) ?? [];
-  return { name: name ?? text, burns: burns === undefined ? 200 : Number(burns) };
-}
-
 /** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
 export function comparisonRoutes(app: App, store: Store, results: Results, version: string): void {
   const compared = (burnId: string): Promise<ComparedBurn> =>
@@ -121,7 +58,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     return Promise.all(others.map((revision) => allOf(burntIds(store, revision.id))));
   }
 
-  async function compare(asked: z.output<typeof question>, acceptLanguage: string | undefined) {
+  async function compare(asked: z.output<typeof comparisonQuery>, acceptLanguage: string | undefined) {
     const twice = [...asked.a, ...asked.b].find((one, index, all) => all.indexOf(one) !== index);
     if (twice !== undefined) throw new AppError('comparison/burn-twice', { id: twice });
     const [a, b] = [await allOf(asked.a), await allOf(asked.b)];
@@ -137,14 +74,14 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
 
   app.get(
     '/api/comparison',
-    { schema: { tags, querystring: question, response: { 200: comparisonSchema, ...problems } } },
+    { schema: { tags, querystring: comparisonQuery, response: { 200: comparisonSchema, ...problems } } },
     async ({ query, headers }) => compare(query, headers['accept-language']),
   );
 
   for (const format of ['report.pdf', 'report.html'] as const) {
     app.get(
       `/api/comparison/${format}`,
-      { schema: { tags, querystring: question.extend({ paper, language: spoken }), response: problems } },
+      { schema: { tags, querystring: comparisonQuery.extend({ paper, language: spoken }), response: problems } },
       async ({ query, headers }, reply) => {
         const language = query.language ?? languageFrom(headers['accept-language']);
         const comparison = await compare(query, language);
@@ -162,7 +99,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     );
   }
 
-  async function nextTest({ revision: revisionId, ...asked }: z.output<typeof ideaQuestion>, acceptLanguage?: string) {
+  async function nextTest({ revision: revisionId, ...asked }: z.output<typeof nextTestQuery>, acceptLanguage?: string) {
     const revision = store.documents.get('revision', revisionId);
     if (!revision) throw new AppError('shelf/not-found', { kind: 'revision', id: revisionId });
     const base = await allOf(burntIds(store, revisionId));
@@ -173,14 +110,14 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
 
   app.get(
     '/api/next-test',
-    { schema: { tags, querystring: ideaQuestion, response: { 200: nextTestSchema, ...problems } } },
+    { schema: { tags, querystring: nextTestQuery, response: { 200: nextTestSchema, ...problems } } },
     async ({ query, headers }) => nextTest(query, headers['accept-language']),
   );
 
   for (const format of ['card.pdf', 'card.html'] as const) {
     app.get(
       `/api/next-test/${format}`,
-      { schema: { tags, querystring: ideaQuestion.extend({ paper, language: spoken }), response: problems } },
+      { schema: { tags, querystring: nextTestQuery.extend({ paper, language: spoken }), response: problems } },
       async ({ query: { paper: size, language: asked, ...query }, headers }, reply) => {
         const language = asked ?? languageFrom(headers['accept-language']);
         const report = cardReport(await nextTest(query, language), language, version);
@@ -200,7 +137,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     {
       schema: {
         tags,
-        querystring: z.strictObject({ burns: burnIds, result: z.enum(resultIds).default('dryWoodPerBatch') }),
+        querystring: levelQuery,
         response: { 200: z.strictObject({ level: driftSchema.optional() }), ...problems },
       },
     },

@@ -9,6 +9,7 @@ import {
   weighUpSchema,
 } from '../../shared/contract/entries.ts';
 import { markSchema } from '../../shared/contract/marks.ts';
+import { takeBackQuery } from '../../shared/contract/queries.ts';
 import { weighingSchema } from '../../shared/contract/weighings.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
@@ -18,7 +19,7 @@ import type { SaveWeighUp } from '../burns/weigh-up.ts';
 import { type BurnClock, momentBefore } from '../recording/burn-clock.ts';
 import { findBurn, versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned.ts';
 import type { DocumentOf, Store, StoredDocument } from '../store/store.ts';
-import { by, id, idParam, problems, wholeNumber } from './bodies.ts';
+import { by, id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 /** How one kind of entry crosses the border. */
@@ -90,7 +91,6 @@ export function entryRoutes(app: App, context: EntryContext): void {
     {
       schema: {
         tags: ['weighings'],
-        summary: 'Keep everything that was weighed after a burn, or none of it',
         params: idParam,
         body: weighUpSchema,
         response: { 200: burnDetailSchema, ...problems },
@@ -143,7 +143,7 @@ function routesOf<K extends EntryKind>(app: App, routes: EntryRoutes<K>): void {
       schema: {
         tags,
         params,
-        querystring: z.strictObject({ expectedVersion: wholeNumber(1, 1e9), by }),
+        querystring: takeBackQuery,
         response: { 200: stored, ...problems },
       },
     },

@@ -1,7 +1,7 @@
 import { Readable } from 'node:stream';
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
-import { methodSets } from '../../shared/contract/burn-record.ts';
+import { burnsText, methodQuery } from '../../shared/contract/queries.ts';
 import { type BurnFile, type BurnFileName, burnFiles, packaged } from '../exports/burn-files.ts';
 import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
 import { paced } from '../exports/paced.ts';
@@ -9,10 +9,8 @@ import { recordWithoutReadings } from '../records/record-draft.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
-import { id, idParam, problems } from './bodies.ts';
+import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
-
-const chosenMethod = z.strictObject({ method: z.enum(methodSets).optional() });
 
 /** One address for every file that a burn can leave as. */
 export function exportRoutes(app: App, store: Store, results: Results, version: string): void {
@@ -20,7 +18,7 @@ export function exportRoutes(app: App, store: Store, results: Results, version: 
   for (const name of Object.keys(burnFiles) as BurnFileName[]) {
     app.get(
       `/api/burns/:id/${name}`,
-      { schema: { tags: ['exports'], params: idParam, querystring: chosenMethod, response: problems } },
+      { schema: { tags: ['exports'], params: idParam, querystring: methodQuery, response: problems } },
       async (request, reply) => {
         const draft = recordWithoutReadings(store, request.params.id);
         const analysis = () => results.analysis(draft.id, request.query.method);
@@ -31,12 +29,7 @@ export function exportRoutes(app: App, store: Store, results: Results, version: 
 }
 
 const chosenBurns = z.strictObject({
-  burns: z
-    .string()
-    .transform((text) => text.split(','))
-    .pipe(z.array(id).min(1).max(1000))
-    .optional()
-    .describe('identifiers with commas between them; every burn when left out'),
+  burns: burnsText(1000).optional().describe('identifiers with commas between them; every burn when left out'),
 });
 
 /** Several burns in one package. */

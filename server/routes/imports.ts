@@ -6,15 +6,12 @@ import {
   importPreviewSchema,
   saveImportSchema,
 } from '../../shared/contract/imports.ts';
+import { importQuery } from '../../shared/contract/queries.ts';
 import type { Imports } from '../imports/imports.ts';
 import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['imports'];
-const fileQuery = z.strictObject({
-  name: z.string().trim().min(1).max(255).default('file'),
-  as: z.enum(['columns', 'notes']).optional(),
-});
 
 export async function importRoutes(app: App, imports: Imports): Promise<void> {
   // In a context of their own, so that no other route takes a body of any size.
@@ -28,7 +25,7 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
           tags,
           description:
             'The file as it is, as application/octet-stream; answers what seems to be in it. Nothing is kept yet.',
-          querystring: fileQuery,
+          querystring: importQuery,
           response: { 201: importPreviewSchema, ...problems },
         },
       },

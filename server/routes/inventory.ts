@@ -1,26 +1,18 @@
 import { z } from 'zod';
 import { type InventoryKind, inventory as schemas } from '../../shared/contract/inventory.ts';
+import { inventoryPaths } from '../../shared/contract/inventory-paths.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Inventory } from '../burns/inventory.ts';
 import { by, id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
-const paths: Record<InventoryKind, string> = {
-  stoves: '/api/stoves',
-  revisions: '/api/revisions',
-  vessels: '/api/vessels',
-  fuelLots: '/api/fuel-lots',
-  places: '/api/places',
-  scales: '/api/scales',
-};
-
 export function inventoryRoutes(app: App, inventory: Inventory, clock: Clock): void {
-  for (const kind of Object.keys(paths) as InventoryKind[]) routesOf(app, inventory, clock, kind);
+  for (const kind of Object.keys(inventoryPaths) as InventoryKind[]) routesOf(app, inventory, clock, kind);
 }
 
 function routesOf<K extends InventoryKind>(app: App, inventory: Inventory, clock: Clock, kind: K): void {
-  const path = paths[kind];
+  const path = `/api/${inventoryPaths[kind]}`;
   const tags = [kind];
   // All six kinds are plain objects with an `id`; written once for all, their exact shapes are beyond the type checker.
   const body = schemas[kind] as unknown as z.ZodObject<{ id: z.ZodUUID }>;

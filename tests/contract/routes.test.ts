@@ -2,25 +2,32 @@ import { fastify } from 'fastify';
 import { expect, test } from 'vitest';
 import { openApi } from '../../server/routes/open-api.ts';
 import { useZod } from '../../server/routes/validation.ts';
-import { type Route, routes } from '../../shared/contract/routes.ts';
-import { addressOf, type RequestOf } from '../../web/lib/api.ts';
+import { otherRoutes, type Route, routes } from '../../shared/contract/routes.ts';
+import { addressOf, queryText, type RequestOf } from '../../web/lib/api.ts';
 import { testService } from '../support/test-service.ts';
 
 interface Operation {
+  operationId?: string;
+  summary?: string;
+  parameters?: { in: string; name: string; required?: boolean; schema: unknown }[];
   requestBody?: { content: Record<string, { schema: unknown }> };
   responses: Record<string, { content?: Record<string, { schema: unknown }> }>;
 }
 type Paths = Record<string, Record<string, Operation> | undefined>;
 
-const table = Object.entries(routes) as [Route, { body?: object; answer?: object }][];
+const table = Object.entries(routes) as [Route, { body?: object; query?: object; answer?: object }][];
 
 /** The table as routes of a service that does nothing, so that both documents are written by the same code. */
 async function documentOfTable(): Promise<Paths> {
   const app = useZod(fastify());
   await openApi(app, '0');
-  for (const [route, { body, answer }] of table) {
+  for (const [route, { body, query, answer }] of table) {
     const [method = '', path] = route.split(' ');
-    const schema = { ...(body && { body }), ...(answer && { response: { 200: answer } }) };
+    const schema = {
+      ...(body && { body }),
+      ...(query && { querystring: query }),
+      ...(answer && { response: { 200: answer } }),
+    };
     app.route({ method, url: `/api${path}`, schema, handler: async () => undefined } as never);
   }
   await app.ready();
@@ -38,21 +45,51 @@ const answersOf = ({ responses }: Operation) => [
   ),
 ];
 
-test('every route of the table is one of the service, with the same body and the same answer', async () => {
+const queryOf = ({ parameters = [] }: Operation) => parameters.filter((parameter) => parameter.in === 'query');
+
+/** Every operation of the document that the service serves, by its route as the tables write it. */
+async function servedOperations(): Promise<Map<string, Operation>> {
   const { call } = await testService();
-  const { body: served } = await call('GET', '/api/openapi.json');
+  const paths = (await call('GET', '/api/openapi.json')).body.paths as Paths;
+  return new Map(
+    Object.entries(paths).flatMap(([path, operations = {}]) =>
+      Object.entries(operations).map(([method, operation]): [string, Operation] => [
+        `${method.toUpperCase()} ${path.replace(/^\/api/, '').replace(/\{(\w+)\}/g, ':$1')}`,
+        operation,
+      ]),
+    ),
+  );
+}
+
+test('every route of the service is one that the page asks or stands among the others, and the reverse', async () => {
+  const served = await servedOperations();
+  const stated = [...Object.keys(routes), ...Object.keys(otherRoutes)];
+  expect([...served.keys()].sort()).toEqual(stated.sort());
+});
+
+test('every route that the page asks takes the same body and query and gives the same answer', async () => {
+  const served = await servedOperations();
   const stated = await documentOfTable();
   expect(table.length).toBeGreaterThan(30);
   for (const [route] of table) {
     const [method = '', path = ''] = route.split(' ');
-    const address = `/api${path.replace(/:(\w+)/g, '{$1}')}`;
-    const [expected, actual] = [stated, served.paths as Paths].map((paths) => paths[address]?.[method.toLowerCase()]);
-    expect(actual, `${route} is not served`).toBeDefined();
-    expect(actual!.requestBody?.content[json]?.schema, `body of ${route}`).toEqual(
+    const actual = served.get(route);
+    const expected = stated[`/api${path.replace(/:(\w+)/g, '{$1}')}`]?.[method.toLowerCase()];
+    expect(actual?.requestBody?.content[json]?.schema, `body of ${route}`).toEqual(
       expected!.requestBody?.content[json]?.schema,
     );
+    expect(queryOf(actual!), `query of ${route}`).toEqual(queryOf(expected!));
     expect(answersOf(actual!), `answer of ${route}`).toEqual(answersOf(expected!));
   }
+});
+
+test('every operation of the OpenAPI document has a name of its own and a summary', async () => {
+  const served = [...(await servedOperations())];
+  const names = served.map(([, { operationId }]) => operationId);
+  expect(names.filter((name) => !/^[a-z]+[A-Z]\w+$/.test(name ?? ''))).toEqual([]);
+  expect(new Set(names).size).toBe(names.length);
+  expect(names).toContain('getBurnsByIdSeries');
+  expect(served.filter(([, { summary }]) => !summary).map(([route]) => route)).toEqual([]);
 });
 
 test('the address of a request has the names of its route filled in', () => {
@@ -60,7 +97,9 @@ test('the address of a request has the names of its route filled in', () => {
     method: 'PATCH',
     path: '/boards/a%2Fb/channels/c',
   });
-  expect(addressOf('GET /burns/:id/series', { id: 'a' }, 'points=9').path).toBe('/burns/a/series?points=9');
+  expect(addressOf('GET /burns/:id/series', { id: 'a' }, { points: 9, from: undefined }).path).toBe(
+    '/burns/a/series?points=9',
+  );
 });
 
 test('a route that is not in the table, and a request without what its route takes, do not compile', () => {
@@ -70,5 +109,15 @@ test('a route that is not in the table, and a request without what its route tak
   const withoutBody: RequestOf<'POST /clock'> = {};
   // @ts-expect-error the name in the path is missing
   const withoutName: RequestOf<'DELETE /burns/:id'> = {};
-  expect([withoutBody, withoutName]).toEqual([{}, {}]);
+  // @ts-expect-error no such name in the query
+  const wrongQuery: RequestOf<'GET /level'> = { query: { burns: '', method: 'bench-1' } };
+  // @ts-expect-error no such result
+  const wrongValue: RequestOf<'GET /level'> = { query: { burns: '', result: 'colour' } };
+  // @ts-expect-error a file is sent as it is
+  const noFile: RequestOf<'POST /photos'> = { body: {} };
+  expect([withoutBody, withoutName, noFile]).toEqual([{}, {}, { body: {} }]);
+  expect([wrongQuery, wrongValue].map(({ query }) => queryText(query))).toEqual([
+    'burns=&method=bench-1',
+    'burns=&result=colour',
+  ]);
 });

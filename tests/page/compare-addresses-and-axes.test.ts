@@ -16,7 +16,7 @@ const routes: fc.Arbitrary<CompareRoute> = fc.oneof(
     .record({
       a: fc.array(id, { minLength: 1, maxLength: 5 }),
       b: fc.array(id, { minLength: 1, maxLength: 5 }),
-      options: options.map((each) => ({ ...each, primary: 'timeToTarget' })),
+      options: options.map((each) => ({ ...each, primary: 'timeToTarget' as const })),
     })
     .map((asked): CompareRoute => ({ show: 'burns', ...asked })),
   id.map((stove): CompareRoute => ({ show: 'cost', stove })),

@@ -1,5 +1,9 @@
 /** Addresses of the comparing screens: what is set against what, and the choices that change the answer. */
 
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+
+type PrimaryResult = BurnRecord['primaryResult'];
+
 export const blockChoices = ['none', 'day', 'lot'] as const;
 
 /** Choices of a comparison. What is as usual does not stand in the address. */
@@ -8,7 +12,7 @@ export interface CompareOptions {
   /** Known differences of load, start and air brought to common conditions. */
   readonly adjust: boolean;
   /** Another result than the one chosen before the burns. */
-  readonly primary?: string;
+  readonly primary?: PrimaryResult;
 }
 
 export const usualOptions: CompareOptions = { blocks: 'none', adjust: true };
@@ -69,7 +73,8 @@ export function compareHash(route: CompareRoute): string {
 
 function readOptions(query: string | undefined): CompareOptions {
   const asked = new URLSearchParams(query ?? '');
-  const primary = asked.get('primary');
+  // An address may name anything; the service refuses what is no result to compare by.
+  const primary = asked.get('primary') as PrimaryResult | null;
   return {
     blocks: blockChoices.find((kind) => kind === asked.get('blocks')) ?? 'none',
     adjust: asked.get('adjust') !== 'no',

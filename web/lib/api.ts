@@ -1,6 +1,6 @@
 /** Requests to the service. A refusal and an unreachable service are two different errors, because only the second is worth repeating. */
 import type { Problem } from '../../shared/contract/problem.ts';
-import type { BodyOf, ParamsOf, Route } from '../../shared/contract/routes.ts';
+import type { BodyOf, ParamsOf, QueryOf, Route, routes } from '../../shared/contract/routes.ts';
 
 /** The service answered and refused; `problem.message` is a sentence to show. */
 export class Refusal extends Error {
@@ -18,23 +18,38 @@ export class ServiceAway extends Error {}
 
 export type Method = 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE';
 
-/** What a request carries beside its route: the names in its path, and a body where the route takes one. */
+/** What a request carries beside its route: the names in its path, and a query, a body or a file where the route takes one. */
 export type RequestOf<R extends Route> = ParamsPart<keyof ParamsOf<R>> &
-  BodyPart<BodyOf<R>> & { readonly query?: string; readonly timeoutMs?: number };
+  BodyPart<(typeof routes)[R] extends { file: true } ? Blob : BodyOf<R>> &
+  QueryPart<QueryOf<R>> & { readonly timeoutMs?: number };
 type ParamsPart<Name extends string> = [Name] extends [never]
   ? { readonly params?: undefined }
   : { readonly params: Readonly<Record<Name, string>> };
+type QueryPart<Query> = [Query] extends [undefined]
+  ? { readonly query?: undefined }
+  : object extends Query
+    ? { readonly query?: Query }
+    : { readonly query: Query };
 type BodyPart<Body> = [Body] extends [undefined] ? { readonly body?: undefined } : { readonly body: Body };
 
 /** Method and address of a route, with its names filled in. */
 export function addressOf(
   route: Route,
   params: Readonly<Record<string, string>> = {},
-  query?: string,
+  query?: Query,
 ): { method: Method; path: string } {
   const [method, pattern = ''] = route.split(' ');
   const path = pattern.replace(/:(\w+)/g, (_, name: string) => encodeURIComponent(params[name] ?? ''));
-  return { method: method as Method, path: query ? `${path}?${query}` : path };
+  const asked = query ? queryText(query) : '';
+  return { method: method as Method, path: asked ? `${path}?${asked}` : path };
+}
+
+type Query = Readonly<Record<string, unknown>>;
+
+/** A query as it stands in an address; what is undefined is left out. */
+export function queryText(query: Query): string {
+  const given = Object.entries(query).filter(([, value]) => value !== undefined);
+  return new URLSearchParams(given.map(([name, value]) => [name, String(value)])).toString();
 }
 
 /**

@@ -3,7 +3,9 @@
 import type { VersionedExclusion, WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Problem } from '../../shared/contract/problem.ts';
+import type { QueryOf, Route } from '../../shared/contract/routes.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
+import { addressOf } from '../lib/api.ts';
 import type { EntryKind, OutboxEntry } from './store.ts';
 
 export type Exclusion = VersionedExclusion['exclusion'];
@@ -13,13 +15,25 @@ export interface Things {
   exclusion: Exclusion;
 }
 
+const routesOf = {
+  mark: {
+    state: 'POST /burns/:id/marks',
+    correct: 'PUT /burns/:id/marks/:entryId',
+    takeBack: 'DELETE /burns/:id/marks/:entryId',
+  },
+  exclusion: {
+    state: 'POST /burns/:id/exclusions',
+    correct: 'PUT /burns/:id/exclusions/:entryId',
+    takeBack: 'DELETE /burns/:id/exclusions/:entryId',
+  },
+} as const satisfies Record<keyof Things, Record<'state' | 'correct' | 'takeBack', Route>>;
+
 export type Entry = Omit<OutboxEntry, 'seq' | 'queuedDeviceMs'>;
 
 export function statement<K extends keyof Things>(burnId: string, kind: K, thing: Things[K], by?: string): Entry {
   return {
     burnId,
-    method: 'POST',
-    path: `/burns/${burnId}/${kind}s`,
+    ...addressOf(routesOf[kind].state, { id: burnId }),
     // A mark names its maker itself.
     body: { ...thing, ...(by && kind !== 'mark' && { by }) },
     about: { kind, id: thing.id },
@@ -33,8 +47,7 @@ export function correction<K extends keyof Things>(
 ): Entry {
   return {
     burnId,
-    method: 'PUT',
-    path: `/burns/${burnId}/${kind}s/${thing.id}`,
+    ...addressOf(routesOf[kind].correct, { id: burnId, entryId: thing.id }),
     body: { [kind]: thing, expectedVersion: from, ...(by && { by }) },
     about: { kind, id: thing.id },
     from,
@@ -46,11 +59,10 @@ export function withdrawal(
   kind: keyof Things,
   { id, from, by }: { id: string; from: number; by?: string | undefined },
 ): Entry {
-  const who = by ? `&by=${encodeURIComponent(by)}` : '';
+  const query: QueryOf<'DELETE /burns/:id/marks/:entryId'> = { expectedVersion: from, ...(by && { by }) };
   return {
     burnId,
-    method: 'DELETE',
-    path: `/burns/${burnId}/${kind}s/${id}?expectedVersion=${from}${who}`,
+    ...addressOf(routesOf[kind].takeBack, { id: burnId, entryId: id }, query),
     about: { kind, id },
     from,
   };
@@ -59,8 +71,7 @@ export function withdrawal(
 export function weighUpEntry(burnId: string, weighUp: WeighUp): Entry {
   return {
     burnId,
-    method: 'POST',
-    path: `/burns/${burnId}/weigh-up`,
+    ...addressOf('POST /burns/:id/weigh-up', { id: burnId }),
     body: weighUp,
     about: { kind: 'weighUp', id: burnId },
   };

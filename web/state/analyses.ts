@@ -1,10 +1,11 @@
 /** Results as the service works them out. The page computes none of its own. */
+import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { call } from './service.ts';
 
-export function fetchAnalysis(burnId: string, method?: string): Promise<Analysis> {
+export function fetchAnalysis(burnId: string, method?: MethodSet): Promise<Analysis> {
   return call('GET /burns/:id/results', {
     params: { id: burnId },
-    ...(method && { query: `method=${encodeURIComponent(method)}` }),
+    ...(method && { query: { method } }),
   });
 }

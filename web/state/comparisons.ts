@@ -2,6 +2,8 @@
 import type { Comparison, Cost, Drift, Prices } from '../../shared/contract/comparison.ts';
 import type { NextTest } from '../../shared/contract/next-test.ts';
 import type { Load, Prediction } from '../../shared/contract/prediction.ts';
+import type { ResultId } from '../../shared/contract/results.ts';
+import type { QueryOf } from '../../shared/contract/routes.ts';
 import type { CompareOptions } from '../addresses/compare-route.ts';
 import { call } from './service.ts';
 
@@ -19,15 +21,15 @@ export interface ComparedIds {
 export function comparisonQuery(
   { a, b, wholeRevisions }: ComparedIds,
   { blocks, adjust, primary }: CompareOptions,
-): string {
-  return [
-    `a=${a.join(',')}`,
-    `b=${b.join(',')}`,
-    ...(blocks === 'none' ? [] : [`blocks=${blocks}`]),
-    ...(adjust ? [] : ['adjust=no']),
-    ...(primary ? [`primary=${primary}`] : []),
-    ...(wholeRevisions ? ['ladder=yes'] : []),
-  ].join('&');
+): QueryOf<'GET /comparison'> {
+  return {
+    a: a.join(','),
+    b: b.join(','),
+    ...(blocks !== 'none' && { blocks }),
+    ...(!adjust && { adjust: 'no' }),
+    ...(primary && { primary }),
+    ...(wholeRevisions && { ladder: 'yes' }),
+  };
 }
 
 export function fetchComparison(ids: ComparedIds, options: CompareOptions): Promise<Comparison> {
@@ -35,11 +37,13 @@ export function fetchComparison(ids: ComparedIds, options: CompareOptions): Prom
 }
 
 /** What is asked of an idea, as it stands in the address of the answer and of its card. */
-export function ideaQuery(idea: AskedIdea): string {
-  const asked = new URLSearchParams({ revision: idea.revisionId, change: idea.change });
-  if (idea.parts.length > 0) asked.set('parts', idea.parts.join(';'));
-  if (idea.lots.length > 0) asked.set('lots', idea.lots.join(';'));
-  return asked.toString();
+export function ideaQuery({ revisionId, change, parts, lots }: AskedIdea): QueryOf<'GET /next-test'> {
+  return {
+    revision: revisionId,
+    change,
+    ...(parts.length > 0 && { parts: parts.join(';') }),
+    ...(lots.length > 0 && { lots: lots.join(';') }),
+  };
 }
 
 export interface AskedIdea {
@@ -55,8 +59,8 @@ export function fetchNextTest(idea: AskedIdea): Promise<NextTest> {
 }
 
 /** Undefined where too few burns can be charted. */
-export async function fetchLevel(burnIds: readonly string[], result: string): Promise<Drift | undefined> {
-  return (await call('GET /level', { query: `burns=${burnIds.join(',')}&result=${result}`, timeoutMs })).level;
+export async function fetchLevel(burnIds: readonly string[], result: ResultId): Promise<Drift | undefined> {
+  return (await call('GET /level', { query: { burns: burnIds.join(','), result }, timeoutMs })).level;
 }
 
 export function predict(burnIds: readonly string[], load: Load): Promise<Prediction> {

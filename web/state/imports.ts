@@ -1,7 +1,7 @@
 /** Files on their way in: what the service has of them, and what is to become of them. */
 import { signal } from '@preact/signals';
 import type { CorrectImport, ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
-import { call, requestAt } from './service.ts';
+import { call } from './service.ts';
 
 /** A file as the person gave it. */
 export interface Handed {
@@ -18,10 +18,9 @@ const LONGEST_MS = 600_000;
 
 /** Hand a file over to be looked at. Nothing is kept yet. */
 export function sendFile({ content, name, as }: Handed): Promise<ImportPreview> {
-  const query = `name=${encodeURIComponent(name.slice(-255))}${as ? `&as=${as}` : ''}`;
   // A file knows its own type; the service looks into it instead.
   const body = new Blob([content], { type: 'application/octet-stream' });
-  return requestAt('POST', `/imports?${query}`, body, LONGEST_MS);
+  return call('POST /imports', { query: { name: name.slice(-255), ...(as && { as }) }, body, timeoutMs: LONGEST_MS });
 }
 
 export function lookAgain(id: string, correction: CorrectImport): Promise<ImportPreview> {

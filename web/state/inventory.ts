@@ -1,49 +1,43 @@
 /** Things described once and used in many burns: stoves, revisions, vessels, fuel lots, places, scales. */
 import { signal } from '@preact/signals';
 import type { InventoryItem, InventoryKind } from '../../shared/contract/inventory.ts';
-import { requestAt } from './service.ts';
+import { inventoryPaths } from '../../shared/contract/inventory-paths.ts';
+import type { BodyOf } from '../../shared/contract/routes.ts';
+import { call } from './service.ts';
 
 export type Shelves = { [K in InventoryKind]: readonly InventoryItem<K>[] };
 
-/** Address of each kind under /api. */
-const paths: Record<InventoryKind, string> = {
-  stoves: 'stoves',
-  revisions: 'revisions',
-  vessels: 'vessels',
-  fuelLots: 'fuel-lots',
-  places: 'places',
-  scales: 'scales',
-};
-export const inventoryKinds = Object.keys(paths) as InventoryKind[];
+export const inventoryKinds = Object.keys(inventoryPaths) as InventoryKind[];
 
 export const shelves = signal<Shelves | undefined>(undefined);
 
 /** Read all shelves again. */
 export async function loadShelves(): Promise<Shelves> {
-  const lists = await Promise.all(
-    inventoryKinds.map((kind) => requestAt<Record<string, unknown>>('GET', `/${paths[kind]}`)),
-  );
-  const read = Object.fromEntries(inventoryKinds.map((kind, at) => [kind, listIn(lists[at])])) as unknown as Shelves;
+  const lists = await Promise.all(inventoryKinds.map((kind) => call(`GET /${inventoryPaths[kind]}`)));
+  const read = Object.assign({}, ...lists) as Shelves;
   shelves.value = read;
   return read;
 }
 
+type AddRoute = `POST /${(typeof inventoryPaths)[InventoryKind]}`;
+type ChangeRoute = `PUT /${(typeof inventoryPaths)[InventoryKind]}/:id`;
+
 /** Put a new thing on its shelf. The id is made here, so sending it twice is harmless. */
 export async function addToInventory<K extends InventoryKind>(
   kind: K,
-  item: Omit<InventoryItem<K>, 'version'>,
+  item: BodyOf<`POST /${(typeof inventoryPaths)[K]}`>,
 ): Promise<void> {
-  await requestAt('POST', `/${paths[kind]}`, item);
+  const route: AddRoute = `POST /${inventoryPaths[kind]}`;
+  await call(route, { body: item as BodyOf<AddRoute> });
   await loadShelves();
 }
 
 /** Change a thing, at the version it was read. Throws Refusal when somebody else changed it meanwhile. */
 export async function changeOnInventory<K extends InventoryKind>(kind: K, item: InventoryItem<K>): Promise<void> {
   const { version, ...rest } = item;
-  await requestAt('PUT', `/${paths[kind]}/${rest.id}`, { ...rest, expectedVersion: version });
+  const route: ChangeRoute = `PUT /${inventoryPaths[kind]}/:id`;
+  // Of one kind; which of the six is beyond the type checker.
+  const body = { ...rest, expectedVersion: version } as unknown as BodyOf<ChangeRoute>;
+  await call(route, { params: { id: rest.id }, body });
   await loadShelves();
-}
-
-function listIn(answer: Record<string, unknown> | undefined): unknown[] {
-  return Array.isArray(answer) ? answer : ((Object.values(answer ?? {})[0] as unknown[]) ?? []);
 }

@@ -60,7 +60,7 @@ export function followCurves(burnId: string): LiveCurves {
     fetching = true;
     readMeanwhile = false;
     try {
-      const base = await call('GET /burns/:id/series', { params: { id: burnId }, query: `points=${basePoints}` });
+      const base = await call('GET /burns/:id/series', { params: { id: burnId }, query: { points: basePoints } });
       if (stopped) return;
       const fresh = { base, tail: tailAfter(followed?.tail, base), tailLength: 0 };
       followed = fresh;

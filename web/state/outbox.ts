@@ -8,6 +8,7 @@ import { signal } from '@preact/signals';
 import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Problem } from '../../shared/contract/problem.ts';
+import type { AnswerOf, Route } from '../../shared/contract/routes.ts';
 import { Refusal } from '../lib/api.ts';
 import { uuid7 } from '../lib/uuid7.ts';
 import {
@@ -194,10 +195,10 @@ function isAlreadyGone(entry: OutboxEntry, refusal: Refusal): boolean {
 
 /** Send it and keep what the service makes of it. */
 async function sendEntry({ method, path, body, about, burnId }: OutboxEntry): Promise<void> {
-  const answer = <T>() => requestAt<T>(method, path, body);
-  if (about.kind === 'weighUp') await saveAnswer(burnId, answer());
-  else if (about.kind === 'mark') saveMark(burnId, await answer());
-  else saveExclusion(burnId, await answer());
+  const answer = <R extends Route>() => requestAt<AnswerOf<R>>(method, path, body);
+  if (about.kind === 'weighUp') await saveAnswer(burnId, answer<'POST /burns/:id/weigh-up'>());
+  else if (about.kind === 'mark') saveMark(burnId, await answer<'POST /burns/:id/marks'>());
+  else saveExclusion(burnId, await answer<'POST /burns/:id/exclusions'>());
 }
 
 async function change(

@@ -21,7 +21,7 @@ export function call<R extends Route>(
   return requestAt(method, path, body, timeoutMs);
 }
 
-/** One request whose address was made elsewhere, or whose body is a file. Throws Refusal or ServiceAway. */
+/** One request whose address was made before, by `addressOf`. Throws Refusal or ServiceAway. */
 export function requestAt<T>(method: Method, path: string, body?: unknown, timeoutMs?: number): Promise<T> {
   const more = { ...(body !== undefined && { body }), ...(timeoutMs !== undefined && { timeoutMs }) };
   return noticing(request<T>(method, path, { language: language.value, ...more }));

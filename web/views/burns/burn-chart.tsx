@@ -55,13 +55,14 @@ export function BurnTimeChart({
   const isAway = link.value === 'lost';
   useEffect(() => {
     if (isAway) return;
-    const from = range
-      ? `&from=${Math.floor(range.fromMin * 60 + zeroS)}&to=${Math.ceil(range.toMin * 60 + zeroS)}`
-      : '';
+    const stretch = range && {
+      from: Math.floor(range.fromMin * 60 + zeroS),
+      to: Math.ceil(range.toMin * 60 + zeroS),
+    };
     // While fingers move, the old curves are stretched; the finer ones follow when they rest.
     const timer = setTimeout(
       () =>
-        void call('GET /burns/:id/series', { params: { id }, query: `points=${points}${from}` }).then(
+        void call('GET /burns/:id/series', { params: { id }, query: { points, ...stretch } }).then(
           (fetched) => {
             series.value = fetched;
           },

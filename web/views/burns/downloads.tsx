@@ -1,6 +1,7 @@
 /** "Take it with you": reports to print or send, and data in open formats. */
 import type { VNode } from 'preact';
 import type { CompareOptions } from '../../addresses/compare-route.ts';
+import { queryText } from '../../lib/api.ts';
 import { translateCompare } from '../../state/catalogue.ts';
 import { type ComparedIds, comparisonQuery } from '../../state/comparisons.ts';
 import { paper } from '../../state/paper.ts';
@@ -15,7 +16,7 @@ interface File {
 /** Reports of a comparison. */
 export function ComparisonFiles({ ids, options }: { ids: ComparedIds; options: CompareOptions }): VNode {
   const words = translateCompare().files;
-  const asked = `${comparisonQuery(ids, options)}&language=${language.value}`;
+  const asked = queryText({ ...comparisonQuery(ids, options), language: language.value });
   return (
     <TakeWith
       reports={[

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { translate } from '../../state/catalogue.ts';
-import { requestAt } from '../../state/service.ts';
+import { call } from '../../state/service.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 /** A phone's photo over a weak radio link. */
@@ -33,7 +33,7 @@ export function PhotoField({
     isSending.value = true;
     problem.value = undefined;
     try {
-      onPhoto((await requestAt<{ photo: string }>('POST', '/photos', file, LONGEST_MS)).photo);
+      onPhoto((await call('POST /photos', { body: file, timeoutMs: LONGEST_MS })).photo);
     } catch (cause) {
       problem.value = sentenceFor(cause);
     }

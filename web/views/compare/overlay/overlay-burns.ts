@@ -32,7 +32,7 @@ export async function fetchOverlayBurns(ids: readonly string[]): Promise<Overlay
     ids.map(async (id, index) => {
       const [detail, series] = await Promise.all([
         loadBurn(id),
-        call('GET /burns/:id/series', { params: { id }, query: `points=${points}` }),
+        call('GET /burns/:id/series', { params: { id }, query: { points } }),
       ]);
       return { place: index, number: String(index + 1), name: detail.burn.title, detail, series };
     }),

@@ -32,7 +32,7 @@ export function CompareControls({
           label={words.primary}
           value={primary}
           options={primaryIds().map((id) => [id, resultName(id)] as const)}
-          onChange={(next) => onChange({ ...options, primary: next })}
+          onChange={(next) => onChange({ ...options, primary: next as NonNullable<CompareOptions['primary']> })}
         />
         <Choice
           label={words.blocks}

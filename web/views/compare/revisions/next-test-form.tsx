@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import type { NextTest } from '../../../../shared/contract/next-test.ts';
+import { queryText } from '../../../lib/api.ts';
 import { uuid7 } from '../../../lib/uuid7.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { type AskedIdea, fetchNextTest, ideaQuery } from '../../../state/comparisons.ts';
@@ -71,7 +72,7 @@ function Found({ idea, test, base }: { idea: AskedIdea; test: NextTest; base: In
   const words = translateCompare().nextTest;
   const made = useSignal<string | undefined>(undefined);
   const none = { a: '', b: '' };
-  const asked = `${ideaQuery(idea)}&language=${language.value}`;
+  const asked = queryText({ ...ideaQuery(idea), language: language.value });
   const baseName = translateCompare().revision({ label: test.base });
   const make = async () => {
     try {
