@@ -29,6 +29,8 @@ export interface BenchWithPage {
   /** Stop the service as a power cut would be felt from the page, and start it again on the same data and port. */
   stop(): Promise<void>;
   start(): Promise<void>;
+  /** So many seconds of the service pass at once, as in a sleep of the machine. */
+  leap(seconds: number): void;
 }
 
 /** The whole service on a port and data of this test's own, serving the page; its clock runs `timeScale` times as fast. */
@@ -54,11 +56,16 @@ export async function benchWithPage({
   const folder = temporaryFolder({}, endsWith);
   if (startsWith) cpSync(startsWith, folder, { recursive: true });
   const clock = createRealClock(timeScale);
+  let leaptS = 0;
   const open = () =>
     buildApp({
       folder,
       pageFolder,
-      clock: { ...clock, ...(machineUtcMs !== undefined && { wallMs: () => machineUtcMs }) },
+      clock: {
+        ...clock,
+        monotonicUs: () => clock.monotonicUs() + leaptS * 1e6,
+        wallMs: () => machineUtcMs ?? clock.wallMs() + leaptS * 1e3,
+      },
       ports: serialPortFactory,
       ...(network && { network }),
     });
@@ -87,6 +94,9 @@ export async function benchWithPage({
       service = await open();
       service.resume();
       await service.app.listen({ host: '127.0.0.1', port });
+    },
+    leap(seconds) {
+      leaptS += seconds;
     },
   };
   stores.set(bench, () => service.store);

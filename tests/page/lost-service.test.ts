@@ -14,8 +14,14 @@ import {
 import { patiently } from './patiently.ts';
 
 const timeScale = 20;
+/** After this long without a word, s, a figure is no longer one of now. */
+const limitS = 5;
 /** A network that is gone shows in the browser's console, as it should. */
 const away = [/Failed to load resource/, /net::ERR/];
+const onPhone = { width: 390, hasTestClock: true, expectedErrors: away } as const;
+/** So often, s, a page tries again what waits; for the service itself it may pause longer. */
+const tryAgainS = 3;
+const longestPauseS = 8;
 
 async function runningBurn() {
   const { bench, burn, marks } = await litBurn(timeScale);
@@ -28,7 +34,7 @@ test('entries made while the service is away wait on the phone and are delivered
   openPage,
 }) => {
   const { bench, fed } = await runningBurn();
-  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  const page = await openPage(bench.url, onPhone);
   await page.getByRole('button', { name: /^Fed/ }).waitFor();
 
   await page.context().setOffline(true);
@@ -50,7 +56,7 @@ test('entries made while the service is away wait on the phone and are delivered
 
 test('an answer lost on the way back does not make the entry count twice', async ({ openPage }) => {
   const { bench, fed } = await runningBurn();
-  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  const page = await openPage(bench.url, onPhone);
   let lost = 0;
   await page.route('**/marks', async (route) => {
     if (lost > 0) return route.continue();
@@ -62,6 +68,7 @@ test('an answer lost on the way back does not make the entry count twice', async
   await page.getByRole('button', { name: /^Fed/ }).tap();
   await page.getByRole('button', { name: 'Not weighed' }).tap();
   await patiently(async () => (await fed()).length).toBe(1);
+  await page.clock.fastForward(tryAgainS * 1000);
   await page.locator('.banner').waitFor({ state: 'detached' });
   expect(lost).toBe(1);
   expect((await fed()).length).toBe(1);
@@ -105,13 +112,14 @@ test('an entry still waiting survives a reload of the page, and two tabs of one 
 
 test('a service that stops and starts again is noticed, and the burn is shown on', async ({ openPage }) => {
   const { bench } = await runningBurn();
-  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  const page = await openPage(bench.url, onPhone);
   await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
   await bench.stop();
   await page.getByText('The service does not answer.').waitFor();
   await page.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
   await page.getByText('1 entry waiting').waitFor();
   await bench.start();
+  await page.clock.fastForward(longestPauseS * 1000);
   await page.locator('.banner').waitFor({ state: 'detached' });
   await page.locator('.log').getByText('Poked the fire').waitFor();
   await page.locator('.log').getByText('waiting').waitFor({ state: 'detached' });
@@ -124,7 +132,7 @@ test('what a board said last turns grey and tells its age, when the board falls 
   const board = await plugInBoardWithSwitch(bench, timeScale);
   const { burn } = await startBurn(bench);
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
-  const page = await openPage(bench.url, { width: 390, expectedErrors: away });
+  const page = await openPage(bench.url, onPhone);
   await page.setViewportSize({ width: 360, height: 600 });
   const figure = page.locator('.number .figure');
   const inkOf = (selector: string) => page.locator(selector).evaluate((element) => getComputedStyle(element).color);
@@ -147,6 +155,7 @@ test('what a board said last turns grey and tells its age, when the board falls 
   await figure.waitFor();
 
   await bench.stop();
+  await page.clock.fastForward(limitS * 1000);
   await page.locator('.reading .age').waitFor();
   // Five seconds of the person, a hundred of the burn, on whose clock it is told.
   expect(await page.locator('.reading .age').textContent()).toMatch(/^\d+\s(s|min) ago$/);
@@ -163,6 +172,8 @@ test('what a board said last turns grey and tells its age, when the board falls 
   // On a busy machine scans may still be on their way to a page that calls its figure old.
   const stateOfBoard = async () => (await bench.ask<{ boards: Board[] }>('GET', '/boards')).boards[0]?.state;
   await patiently(stateOfBoard).not.toBe('live');
+  bench.leap(limitS * timeScale);
+  await page.clock.fastForward(limitS * 1000);
   await page.locator('.reading.old .age').waitFor();
   // A mark brings no news of the water, nor does a page that is opened now.
   await page.getByRole('button', { name: 'Poked the fire' }).tap();

@@ -26,6 +26,8 @@ export type PageOptions = {
   readonly language?: Language;
   /** Let the browser keep the page on the device; elsewhere no test should meet the page of another. */
   readonly keepsShell?: boolean;
+  /** Lets the test put the clock of the page forward (`page.clock`), which runs as any other until then. */
+  readonly hasTestClock?: boolean;
   /** Console errors that the test means to cause, as in `/503/` for a service that is down on purpose. */
   readonly expectedErrors?: readonly RegExp[];
 };
@@ -79,7 +81,14 @@ export function pagesOf(browser: Browser) {
   const problems: string[] = [];
   const openPage: OpenPage = async (
     url,
-    { width = 1280, theme = 'light', language = 'en', keepsShell = false, expectedErrors = [] } = {},
+    {
+      width = 1280,
+      theme = 'light',
+      language = 'en',
+      keepsShell = false,
+      hasTestClock = false,
+      expectedErrors = [],
+    } = {},
   ) => {
     const context = await browser.newContext({
       ...SCREENS[width],
@@ -90,6 +99,7 @@ export function pagesOf(browser: Browser) {
     });
     contexts.push(context);
     context.setDefaultTimeout(PATIENCE_MS);
+    if (hasTestClock) await context.clock.install();
     watch(context, expectedErrors, problems);
     const page = await context.newPage();
     await page.goto(url);
