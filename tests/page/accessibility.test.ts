@@ -113,6 +113,11 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
   ];
 }
 
+const LOOKS = [
+  ['phone', 'light'],
+  ['laptop', 'dark'],
+] as const;
+
 /** What was opened on a screen: the other device has to show it as well. */
 const sheetAndProblems = (page: Page) =>
   page.evaluate(() => ({
@@ -143,13 +148,13 @@ test('no screen has anything against WCAG 2.2 AA, or runs out of its width, on a
   const look = await looksOf(page);
   const found: Record<string, string[]> = {};
   for (const { name, hash, ready, open } of screens(bench)) {
-    await look('phone by day');
+    await look('phone', 'light');
     await goAfresh(page, hash);
     await page.locator(ready).first().waitFor();
     await open?.(page);
     const seen: unknown[] = [];
-    for (const device of ['phone by day', 'laptop by night'] as const) {
-      await look(device);
+    for (const [device, theme] of LOOKS) {
+      await look(device, theme);
       const screen = `${name}, ${device}`;
       // What lies under the row of the thumb can be scrolled free of it; curves that come in meanwhile push it back under.
       for (let turn = 0; turn < 3 && (turn === 0 || found[screen]!.length > 0); turn++) {

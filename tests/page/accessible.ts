@@ -54,18 +54,18 @@ export function overflow(page: Page): Promise<number> {
 }
 
 const DEVICES = {
-  'phone by day': { width: 390, height: 844, isPhone: true, theme: 'light' },
-  'laptop by night': { width: 1280, height: 800, isPhone: false, theme: 'dark' },
+  phone: { width: 390, height: 844, isPhone: true },
+  laptop: { width: 1280, height: 800, isPhone: false },
 } as const;
 
 /**
- * Turns a page that was opened on a phone into the same page on a laptop and back: a mouse for the finger, the other width, the
- * other theme. What is open on it stays open.
+ * Turns a page that was opened on a phone into the same page on a laptop and back: a mouse for the finger, the other width, and
+ * the theme. What is open on it stays open.
  */
 export async function looksOf(page: Page) {
   const browser = await page.context().newCDPSession(page);
-  return async (device: keyof typeof DEVICES): Promise<void> => {
-    const { width, height, isPhone, theme } = DEVICES[device];
+  return async (device: keyof typeof DEVICES, theme: 'light' | 'dark'): Promise<void> => {
+    const { width, height, isPhone } = DEVICES[device];
     await Promise.all([
       browser.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: 1, mobile: isPhone }),
       browser.send('Emulation.setTouchEmulationEnabled', { enabled: isPhone }),
