@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BenchConfig, readBenchConfig } from '../../firmware-protocol/bench-config.ts';
-import { readIntelHex } from '../../firmware-protocol/intel-hex.ts';
+import { firmwareOf } from '../../server/flashing/firmware-files.ts';
 import type { FirmwareName } from '../../shared/contract/flashing.ts';
 import type { ThermocoupleType } from '../../shared/physics/thermocouple.ts';
 import { Amplifier14 } from './amplifier-14.ts';
@@ -10,14 +10,10 @@ import { LoadCell } from './load-cell.ts';
 import { Microcontroller } from './microcontroller.ts';
 import { OneWireProbe } from './one-wire-probe.ts';
 
-const firmware = join(import.meta.dirname, '../../firmware-protocol/firmware');
-
-export function hexOf(name: FirmwareName | 'boot-loader'): Uint8Array {
-  return readIntelHex(readFileSync(join(firmware, 'hex', `${name}.hex`), 'latin1'));
-}
+const examples = join(import.meta.dirname, '../../firmware-protocol/firmware/examples');
 
 export function configOf(name: FirmwareName): BenchConfig {
-  return readBenchConfig(readFileSync(join(firmware, 'examples', name, 'bench-config.h'), 'utf8'));
+  return readBenchConfig(readFileSync(join(examples, name, 'bench-config.h'), 'utf8'));
 }
 
 /** A microcontroller with the chips on its pins that a configuration header names. */
@@ -46,9 +42,9 @@ export function createAvrBoard(name: FirmwareName, contents: 'program' | 'boot l
   const oneWire = of('ONE_WIRE').map(({ pin }) => new OneWireProbe(chip, pin!));
   const [cell] = of('LOAD_CELL');
   const loadCell = cell ? new LoadCell(chip, cell.pin!, config.loadCellClockPin!) : null;
-  if (contents === 'program') chip.load(hexOf(name));
+  if (contents === 'program') chip.load(firmwareOf(name));
   else {
-    chip.load(hexOf('boot-loader'));
+    chip.load(firmwareOf('boot-loader'));
     chip.bootSection = true;
   }
   chip.reset('power');

@@ -1,3 +1,4 @@
+import { revisionName } from '../../shared/language/revision-name.ts';
 import type { Store } from '../store/store.ts';
 
 /**
@@ -7,7 +8,7 @@ import type { Store } from '../store/store.ts';
 export function titleFor(store: Store, revisionId: string | undefined, nowMs: number): string {
   const revision = revisionId && store.documents.get('revision', revisionId)?.body;
   if (!revision) return `${new Date(nowMs).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
-  const stove = revision.stoveId && store.documents.get('stove', revision.stoveId)?.body.name;
+  const stove = revision.stoveId === undefined ? undefined : store.documents.get('stove', revision.stoveId)?.body;
   const earlier = store.documents.list('burn').filter(({ body }) => body.revisionId === revisionId).length;
-  return `${stove ? `${stove} ` : ''}${revision.label} #${earlier + 1}`;
+  return `${revisionName(stove, revision)} #${earlier + 1}`;
 }

@@ -2,13 +2,14 @@
 import type { Cost, Prices } from '../contract/comparison.ts';
 import { netAsReceivedMJPerKg } from '../physics/fuel.ts';
 import { FUEL_GAS_NET_MJ_PER_KG } from '../physics/fuel-gases.ts';
+import { UNITS } from '../physics/units.ts';
 import { mean } from '../statistics/moments.ts';
 import { type ComparedBurn, resultOf, resultValue } from './compared-burn.ts';
 import { conditionsOf } from './conditions.ts';
 import { comparedValue } from './contributions.ts';
 import { meanInterval } from './mean-difference.ts';
 
-const MJ_PER_KWH = 3.6;
+const MJ_PER_KWH = UNITS.kilowattHour.factor;
 
 /**
  * Costs of the burns of one revision that made a batch.

@@ -1,5 +1,6 @@
 import { requireWithin } from './range.ts';
 import { saturationTempC } from './saturation-line.ts';
+import { ZERO_CELSIUS_K } from './units.ts';
 
 /**
  * The standard atmosphere below 11 km, and the boiling point under the air of the day.
@@ -13,7 +14,6 @@ const SEA_LEVEL_PRESSURE_PA = 101_325;
 const SEA_LEVEL_TEMP_K = 288.15;
 const LAPSE_K_PER_M = 0.0065;
 const EARTH_RADIUS_M = 6_356_766;
-const ZERO_CELSIUS_K = 273.15;
 /** g0·M / (R*·lapse), 5.255876. */
 const EXPONENT = (9.80665 * 0.0289644) / (8.31432 * LAPSE_K_PER_M);
 

@@ -1,4 +1,5 @@
 import { requireWithin } from './range.ts';
+import { ZERO_CELSIUS_K } from './units.ts';
 
 /**
  * The saturation line of water, IAPWS-IF97 region 4: pressure over a flat surface of pure water in equilibrium with
@@ -19,7 +20,6 @@ const N8 = 0.40511340542057e6;
 const N9 = -0.23855557567849;
 const N10 = 0.65017534844798e3;
 
-const ZERO_CELSIUS_K = 273.15;
 const LOWEST_TEMP_C = 0;
 const HIGHEST_TEMP_C = 647.096 - ZERO_CELSIUS_K;
 /** Saturation pressure at 273.15 K and at the critical point, the ends of the equation. */

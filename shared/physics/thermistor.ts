@@ -1,4 +1,5 @@
 import { requirePositive, requireWithin } from './range.ts';
+import { ZERO_CELSIUS_K } from './units.ts';
 
 /**
  * Thermistors (NTC) by the Steinhart–Hart equation, 1/T = a + b·ln R + c·(ln R)³ (Steinhart and Hart, Deep-Sea Research
@@ -22,8 +23,6 @@ export interface ThermistorPoint {
   readonly ohm: number;
   readonly tempC: number;
 }
-
-const ZERO_CELSIUS_K = 273.15;
 
 function requireOhm(ohm: number): void {
   requireWithin('The resistance of a thermistor', ohm, 0.1, 1e8, 'Ω');

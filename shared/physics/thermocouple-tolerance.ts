@@ -1,5 +1,6 @@
 import { requireWithin } from './range.ts';
 import type { ThermocoupleType } from './thermocouple-coefficients.ts';
+import { ZERO_CELSIUS_K } from './units.ts';
 
 /**
  * Tolerance classes of new thermocouple wire, IEC 60584-1 (formerly IEC 584-2), reference junction at 0 °C. Wire drifts
@@ -51,7 +52,7 @@ export function thermocoupleToleranceK(
   toleranceClass: ThermocoupleToleranceClass,
   tempC: number,
 ): number | undefined {
-  requireWithin('The temperature of a thermocouple', tempC, -273.15, 2000, '°C');
+  requireWithin('The temperature of a thermocouple', tempC, -ZERO_CELSIUS_K, 2000, '°C');
   // Platinum–rhodium class 1 is the only one that counts from 1100 °C instead of from zero.
   if ((type === 'R' || type === 'S') && toleranceClass === '1') {
     if (tempC < 0 || tempC > 1600) return undefined;

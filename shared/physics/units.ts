@@ -28,6 +28,9 @@ interface UnitDefinition {
   readonly offset: number;
 }
 
+/** 0 °C on the thermodynamic scale, exact (BIPM, The International System of Units, 9th edition, 2.3.1). */
+export const ZERO_CELSIUS_K = 273.15;
+
 const KG_PER_LB = 0.45359237;
 const M_PER_IN = 0.0254;
 const M_PER_FT = 0.3048;

@@ -2,6 +2,7 @@ import { if97LiquidEnthalpyJPerKg, if97LiquidSpecificHeatJPerKgK, if97LiquidVolu
 import { if97VapourEnthalpyJPerKg } from './if97-vapour.ts';
 import { requireWithin } from './range.ts';
 import { saturationPressurePa } from './saturation-line.ts';
+import { ZERO_CELSIUS_K } from './units.ts';
 
 export { saturationPressurePa, saturationSlopePaPerK, saturationTempC } from './saturation-line.ts';
 
@@ -13,7 +14,6 @@ export { saturationPressurePa, saturationSlopePaPerK, saturationTempC } from './
  * otherwise be steam: at the lower pressure of a mountain bench the enthalpy changes by v·Δp, 20 J/kg for 20 kPa.
  */
 const STANDARD_PRESSURE_PA = 101_325;
-const ZERO_CELSIUS_K = 273.15;
 const LOWEST_C = 0;
 const HIGHEST_C = 110;
 

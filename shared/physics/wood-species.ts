@@ -1,4 +1,5 @@
 import { netDryMJPerKg, type TypicalValue } from './fuel.ts';
+import { UNITS } from './units.ts';
 
 /**
  * Typical net heating values of dry stemwood, MJ/kg, for use when nobody has measured the wood at hand.
@@ -59,7 +60,7 @@ const TREE_TO_TREE_MJ_PER_KG = 0.4;
 
 /** Net heating value of dry stemwood of a species, MJ/kg, with the spread explained at the head of this file. */
 export function speciesNetDryMJPerKg({ group, kWhPerKgAt15Percent }: WoodSpecies): TypicalValue {
-  const value = netDryMJPerKg(kWhPerKgAt15Percent * 3.6, 0.15);
+  const value = netDryMJPerKg(kWhPerKgAt15Percent * UNITS.kilowattHourPerKg.factor, 0.15);
   const disagreement = (value - WOOD_GROUP_NET_DRY_MJ_PER_KG[group].value) / Math.sqrt(3);
   return { value, standardUncertainty: Math.hypot(TREE_TO_TREE_MJ_PER_KG, disagreement) };
 }

@@ -1,7 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readIntelHex } from '../../firmware-protocol/intel-hex.ts';
-import { createAvrBoard, hexOf } from '../../scripts/avr-board/board.ts';
+import { createAvrBoard } from '../../scripts/avr-board/board.ts';
+import { firmwareOf } from '../../server/flashing/firmware-files.ts';
 import { programBoard } from '../../server/flashing/program-board.ts';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import type { Flashing } from '../../shared/contract/flashing.ts';
@@ -48,11 +49,11 @@ describe.skipIf(!probe.available)('A board with nothing but a boot loader', () =
     }, 50);
     expect(now).toMatchObject({ phase: 'done', board: { state: 'live', name: 'Bench board', firmware: '1.0.0' } });
     expect([...phases]).toEqual(['connecting', 'writing', 'checking', 'starting', 'done']);
-    const program = hexOf('bench-board-19');
+    const program = firmwareOf('bench-board-19');
     expect(Buffer.from(board.chip.flash.buffer).subarray(0, program.length).equals(program)).toBe(true);
     // The boot loader is as it was, and a power cut starts the program.
     expect(Buffer.from(board.chip.flash.buffer).subarray(0x7c00, 0x7c10)).toEqual(
-      Buffer.from(hexOf('boot-loader')).subarray(0x7c00, 0x7c10),
+      Buffer.from(firmwareOf('boot-loader')).subarray(0x7c00, 0x7c10),
     );
     board.chip.reset('power');
     const heard = bench.scansHeard;
@@ -65,7 +66,7 @@ describe.skipIf(!probe.available)('A board with nothing but a boot loader', () =
     board.chip.bootAt = 0x7e00;
     board.chip.reset('power');
     const bench = await avrBench(board, STEP_MS);
-    const program = hexOf('bench-board-14').subarray(0, 500);
+    const program = firmwareOf('bench-board-14').subarray(0, 500);
     let ended = false;
     const programmed = programBoard(bench.path, program, bench.ports, bench.clock, () => {}).finally(() => {
       ended = true;
@@ -77,7 +78,7 @@ describe.skipIf(!probe.available)('A board with nothing but a boot loader', () =
 });
 
 describe('A board that is not flashed', () => {
-  const program = hexOf('bench-board-14').subarray(0, 300);
+  const program = firmwareOf('bench-board-14').subarray(0, 300);
   /** A boot loader that answers as application note AVR061 says, and what is amiss with it. */
   async function refusal(amiss: {
     signature?: number[];

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { configOf, hexOf } from '../../scripts/avr-board/board.ts';
+import { configOf } from '../../scripts/avr-board/board.ts';
+import { firmwareOf } from '../../server/flashing/firmware-files.ts';
 import type { FirmwareName } from '../../shared/contract/flashing.ts';
 
 const firmware = join(import.meta.dirname, '../../firmware-protocol/firmware');
@@ -36,7 +37,7 @@ test('The sizes and depths in the description of the firmware are those of the h
   const rows = [...text.matchAll(/^\| `(bench-board-\w+)\.hex` \|.*\| ([\d,]+) \| ([\d,]+) \| (\d+) \|$/gm)];
   expect(rows.length).toBe(3);
   for (const [, name, flashBytes, , heldScans] of rows) {
-    expect(Number(flashBytes!.replace(',', '')), name).toBe(hexOf(name as FirmwareName).length);
+    expect(Number(flashBytes!.replace(',', '')), name).toBe(firmwareOf(name as FirmwareName).length);
     const { probes } = configOf(name as FirmwareName);
     expect(Number(heldScans), name).toBe(Math.floor(1200 / (4 + 2 * probes.length)));
   }

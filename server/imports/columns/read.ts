@@ -3,6 +3,7 @@
 import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/units.ts';
+import { UNITS, ZERO_CELSIUS_K } from '../../../shared/physics/units.ts';
 import { putForwardS, type WrittenTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';
 import { clockS, colonStretchS, dateTime, pastMidnight, secondsPerUnit, serialToUtcS } from './moments.ts';
@@ -37,17 +38,18 @@ const as = (stored: Channel['unit'], factor = 1, offset = 0): Unit => ({
   toStored: (value) => value * factor + offset,
 });
 
-/** Units of files, and how they become the ones that are kept. Factors are exact: see shared/physics/units.ts. */
+/** Units of files, and how they become the ones that are stored. */
 export const storedUnits: Record<ColumnUnit, Unit> = {
   Cel: as('Cel'),
+  // Not by factor and offset, which round the last digit otherwise: a file imported again must give the same readings.
   '[degF]': { storedUnit: 'Cel', toStored: (value) => ((value - 32) * 5) / 9 },
-  K: as('Cel', 1, -273.15),
+  K: as('Cel', 1, -ZERO_CELSIUS_K),
   kg: as('kg'),
-  g: as('kg', 1e-3),
-  '[lb_av]': as('kg', 0.45359237),
+  g: as('kg', UNITS.g.factor),
+  '[lb_av]': as('kg', UNITS.lb.factor),
   Pa: as('Pa'),
-  hPa: as('Pa', 100),
-  kPa: as('Pa', 1000),
+  hPa: as('Pa', UNITS.hectopascal.factor),
+  kPa: as('Pa', UNITS.kilopascal.factor),
   '%': as('%'),
   '1': as('1'),
   uV: as('uV'),

@@ -1,4 +1,5 @@
 /** Temperatures and masses in a line of notes. */
+import { UNITS } from '../../../shared/physics/units.ts';
 
 export const decimalNumber = (text: string) => Number(text.replace(',', '.').replace('−', '-'));
 
@@ -68,10 +69,10 @@ function valueIn(text: string): { written: string; value: number; length: number
 /** Stands for a mass that was taken out of a remark; no letter of any language. */
 export const MASS = '§';
 
-const UNITS: readonly (readonly [RegExp, number])[] = [
+const MASS_UNITS: readonly (readonly [RegExp, number])[] = [
   [/^(?:kgs?|kilos?|kilogram(?:me)?s?)$/i, 1],
-  [/^(?:g|gr|grams?|grammes?)$/i, 1e-3],
-  [/^(?:lbs?|pounds?)$/i, 0.45359237],
+  [/^(?:g|gr|grams?|grammes?)$/i, UNITS.g.factor],
+  [/^(?:lbs?|pounds?)$/i, UNITS.lb.factor],
 ];
 const UNIT = '(kgs?|kilos?|kilogram(?:me)?s?|gr?|grams?|grammes?|lbs?|pounds?)';
 const NUMBER = "(\\d{1,3}(?:[  \\u00a0\\u202f'’]\\d{3})+(?:[.,]\\d+)?|\\d*[.,]\\d+|\\d+)";
@@ -100,7 +101,7 @@ export function takeMasses(text: string): Weighed {
   const signed = text.replace(WEIGHED, (found, number: string, unit: string, offset: number) => {
     const before = text.slice(0, offset);
     if (RECKONED_BEFORE.test(before) || MORE_BEHIND.test(text.slice(offset + found.length))) return found;
-    const perUnit = UNITS.find(([pattern]) => pattern.test(unit))![1];
+    const perUnit = MASS_UNITS.find(([pattern]) => pattern.test(unit))![1];
     const [whole = '', thousandth] = number.split(/[.,]/);
     const kgOf = (value: number) => value * perUnit;
     const joined = number.replace(/[\s  \u00a0\u202f'’]/g, '');

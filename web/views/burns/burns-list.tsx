@@ -1,7 +1,9 @@
 /** All burns, newest first, each with its small curve; ticked ones can be laid over each other. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
+import { revisionName } from '../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../addresses/compare-route.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
@@ -200,7 +202,7 @@ function BurnLine({
             .join(' · ')}
         </span>
       </a>
-      <span class="burn-revision">{[burn.stove?.name, burn.revision?.label].filter(Boolean).join(' ')}</span>
+      <span class="burn-revision">{revisionName(burn.stove, burn.revision)}</span>
       <Spark
         curve={burn.curve}
         spanS={spanS}

@@ -1,8 +1,10 @@
 /** Describing a burn, before lighting or after: filled in from the last one, saying what its gaps will cost. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/burns.ts';
+import { revisionName } from '../../../shared/language/revision-name.ts';
 import { Refusal } from '../../lib/api.ts';
 import { uuid7 } from '../../lib/uuid7.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
@@ -161,7 +163,7 @@ function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Omit<EditB
 function suggestedTitle({ revisionId }: BurnDraft, known: BurnDetail | undefined): string {
   const revision = shelves.value?.revisions.find(({ id }) => id === revisionId);
   const stove = shelves.value?.stoves.find(({ id }) => id === revision?.stoveId);
-  const name = [stove?.name, revision?.label].filter(Boolean).join(' ') || translate().name;
+  const name = revisionName(stove, revision) || translate().name;
   const others = (burns.value ?? []).filter(
     ({ id, revision: of }) => of?.id === (revisionId || undefined) && id !== known?.burn.id,
   );

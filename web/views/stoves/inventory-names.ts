@@ -1,5 +1,7 @@
 /** What the things of the inventory are called. */
+
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
+import { revisionName } from '../../../shared/language/revision-name.ts';
 import { shelves } from '../../state/inventory.ts';
 import type { Options } from '../forms/field-spec.ts';
 
@@ -7,8 +9,10 @@ import type { Options } from '../forms/field-spec.ts';
 export function nameOf(item: InventoryItem<InventoryKind>): string {
   if ('name' in item) return item.name;
   if (!('label' in item)) return '';
-  const stove = shelves.value?.stoves.find(({ id }) => id === item.stoveId);
-  return stove ? `${stove.name} ${item.label}` : item.label;
+  return revisionName(
+    shelves.value?.stoves.find(({ id }) => id === item.stoveId),
+    item,
+  );
 }
 
 export function inventoryOptions(kind: InventoryKind): Options<string> {

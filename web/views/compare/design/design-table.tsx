@@ -2,6 +2,7 @@
 import type { VNode } from 'preact';
 import { type DesignFigure, designFigures } from '../../../../shared/comparison/design-figures.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
+import { UNITS } from '../../../../shared/physics/units.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { number, percent, text } from '../../../state/figures.ts';
 import { units } from '../../../state/preferences.ts';
@@ -10,7 +11,7 @@ import { useVesselDiameter } from '../load/use-vessel-diameter.ts';
 import type { Sides } from '../parts/sides.ts';
 
 const CM2_PER_M2 = 10_000;
-const M2_PER_SQUARE_INCH = 0.0254 ** 2;
+const M2_PER_SQUARE_INCH = UNITS.inch.factor ** 2;
 
 export interface Column {
   readonly key: string;

@@ -1,9 +1,11 @@
 /** What would this stove do with another load? The question, the answer with its interval, and how well the model fits. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Prediction } from '../../../../shared/contract/prediction.ts';
+import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { compareHash } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { predict } from '../../../state/comparisons.ts';
@@ -18,7 +20,7 @@ import { useWide } from '../../kit/use-wide.ts';
 import { SetAsideList } from '../parts/set-aside-list.tsx';
 import { burnsOfRevision } from '../parts/sides.ts';
 import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
-import { stoveName } from '../revisions/compare-start.tsx';
+import { stoveOf } from '../revisions/compare-start.tsx';
 import { blankLoad, readLoad } from './load-draft.ts';
 import { LoadFields } from './load-fields.tsx';
 import { PredictionAnswer } from './prediction-answer.tsx';
@@ -61,7 +63,7 @@ function Loads({
               label={words.from}
               value={chosen.id}
               hint={words.fromCount({ count: usable(all, chosen.id).length })}
-              options={burnt.map((each) => [each.id, `${stoveName(each, inventory)} ${each.label}`] as const)}
+              options={burnt.map((each) => [each.id, revisionName(stoveOf(each, inventory), each)] as const)}
               onChange={(id) => {
                 location.hash = compareHash({ show: 'load', revision: id });
               }}

@@ -1,6 +1,8 @@
 /** Any number of burns laid over each other, with the table of their results. */
+
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
+import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../../addresses/compare-route.ts';
 import { routeHash } from '../../../addresses/router.ts';
 import { overlayStyle } from '../../../charts/palette.ts';
@@ -73,7 +75,7 @@ function revisionsOf(burns: readonly OverlayBurn[]): OverlayGroup[] {
   for (const { detail } of inTime) {
     const { revision, stove } = detail.summary;
     const group = found.get(revision?.id ?? '') ?? {
-      name: revision ? `${stove?.name ?? ''} ${revision.label}`.trim() : translateCompare().noRevision,
+      name: revision ? revisionName(stove, revision) : translateCompare().noRevision,
       burnIds: [],
     };
     group.burnIds.push(detail.burn.id);

@@ -1,6 +1,8 @@
 /** The two sides of a comparison: which burns are on each, and what they are called. */
+
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
+import { revisionName } from '../../../../shared/language/revision-name.ts';
 import type { AskedComparison } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 
@@ -48,7 +50,10 @@ export function sidesOf(
       key,
       burns,
       name: named && label !== undefined ? translateCompare().revision({ label }) : key.toUpperCase(),
-      longName: first?.stove && oneRevision ? `${first.stove.name} ${label ?? ''}`.trim() : key.toUpperCase(),
+      longName:
+        first?.stove && oneRevision
+          ? revisionName(first.stove, label === undefined ? undefined : { label })
+          : key.toUpperCase(),
       revision: oneRevision ? revisions.find(({ id }) => id === first?.revision?.id) : undefined,
     };
   };

@@ -1,7 +1,9 @@
 /** Burns put on either side one by one, whatever revision they are of. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
+import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { day } from '../../../state/figures.ts';
@@ -39,7 +41,7 @@ function Sorting({ all }: { all: readonly BurnSummary[] }): VNode {
               <b>{burn.title}</b>{' '}
               <span class="quiet">
                 {[
-                  [burn.stove?.name, burn.revision?.label].filter(Boolean).join(' '),
+                  revisionName(burn.stove, burn.revision),
                   burn.startedUtcMs !== undefined && day(burn.startedUtcMs),
                   burn.operator,
                   burn.setAsideReason,

@@ -1,8 +1,10 @@
 /** Where comparing starts: each revision against the one it was made from, any two, or burns by hand. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
+import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../../addresses/compare-route.ts';
 import { routeHash } from '../../../addresses/router.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
@@ -79,7 +81,7 @@ function PairLink({
           of: { show: 'revisions', a: before.id, b: after.id, options: usualOptions },
         })}
       >
-        {words.pair({ stove: stoveName(after, inventory), a: before.label, b: after.label })}
+        {words.pair({ stove: stoveOf(after, inventory)?.name ?? '', a: before.label, b: after.label })}
       </a>
       <span class="quiet">{words.counts({ a: countA ?? 0, b: countB ?? 0 })}</span>
       {after.change && <span class="pair-change quiet">{after.change}</span>}
@@ -99,9 +101,7 @@ function AnyPair({
   const words = translateCompare().start;
   const a = useSignal(pair?.[0].id ?? burnt[0]?.id ?? '');
   const b = useSignal(pair?.[1].id ?? burnt[1]?.id ?? '');
-  const options = burnt.map(
-    (revision) => [revision.id, `${stoveName(revision, inventory)} ${revision.label}`] as const,
-  );
+  const options = burnt.map((revision) => [revision.id, revisionName(stoveOf(revision, inventory), revision)] as const);
   return (
     <form
       class="row-form any-pair"
@@ -134,6 +134,6 @@ function AnyPair({
   );
 }
 
-export function stoveName(revision: Revision, inventory: Shelves): string {
-  return inventory.stoves.find(({ id }) => id === revision.stoveId)?.name ?? '';
+export function stoveOf(revision: Revision, inventory: Shelves): Shelves['stoves'][number] | undefined {
+  return inventory.stoves.find(({ id }) => id === revision.stoveId);
 }
