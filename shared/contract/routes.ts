@@ -241,7 +241,7 @@ export const routes = {
   'DELETE /imports/:id': { summary: 'Forget a file that was handed over' },
 } satisfies Record<RouteName, Described & { file?: true; body?: z.ZodType; query?: z.ZodObject; answer?: z.ZodType }>;
 
-/** What the page does not ask: files that a person opens or saves, the live stream, what commands and other programs ask. */
+/** What else there is: files and the live stream, which the browser fetches by their address, and what commands and programs ask. */
 export const otherRoutes = {
   'GET /stream': { summary: 'What happens, as it happens' },
   'GET /schemas/burn-record.json': { summary: 'The JSON Schema of a burn record' },
@@ -289,6 +289,7 @@ interface Described {
 }
 
 export type Route = keyof typeof routes;
+export type OtherRoute = keyof typeof otherRoutes;
 /** As it is sent: what the service fills in by itself may be left out. */
 export type BodyOf<R extends Route> = R extends Route
   ? (typeof routes)[R] extends { body: infer S extends z.ZodType }
@@ -314,4 +315,4 @@ type NamesIn<Path extends string> = Path extends `${string}:${infer Name}/${infe
   : Path extends `${string}:${infer Name}`
     ? Name
     : never;
-export type ParamsOf<R extends Route> = Readonly<Record<NamesIn<R>, string>>;
+export type ParamsOf<R extends Route | OtherRoute> = Readonly<Record<NamesIn<R>, string>>;

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { openApi } from '../../server/routes/open-api.ts';
 import { useZod } from '../../server/routes/validation.ts';
 import { otherRoutes, type Route, routes } from '../../shared/contract/routes.ts';
-import { addressOf, queryText, type RequestOf } from '../../web/lib/api.ts';
+import { addressOf, linkTo, type RequestOf } from '../../web/lib/api.ts';
 import { testService } from '../support/test-service.ts';
 
 interface Operation {
@@ -116,8 +116,10 @@ test('a route that is not in the table, and a request without what its route tak
   // @ts-expect-error a file is sent as it is
   const noFile: RequestOf<'POST /photos'> = { body: {} };
   expect([withoutBody, withoutName, noFile]).toEqual([{}, {}, { body: {} }]);
-  expect([wrongQuery, wrongValue].map(({ query }) => queryText(query))).toEqual([
-    'burns=&method=bench-1',
-    'burns=&result=colour',
+  expect([wrongQuery, wrongValue].map(({ query }) => addressOf('GET /level', {}, query).path)).toEqual([
+    '/level?burns=&method=bench-1',
+    '/level?burns=&result=colour',
   ]);
+  // @ts-expect-error no such file
+  expect(linkTo('GET /burns/:id/burn.doc', { params: { id: 'a' } })).toBe('/api/burns/a/burn.doc');
 });

@@ -1,6 +1,6 @@
 /** Requests to the service. A refusal and an unreachable service are two different errors, because only the second is worth repeating. */
 import type { Problem } from '../../shared/contract/problem.ts';
-import type { BodyOf, ParamsOf, QueryOf, Route, routes } from '../../shared/contract/routes.ts';
+import type { BodyOf, OtherRoute, ParamsOf, QueryOf, Route, routes } from '../../shared/contract/routes.ts';
 
 /** The service answered and refused; `problem.message` is a sentence to show. */
 export class Refusal extends Error {
@@ -34,7 +34,7 @@ type BodyPart<Body> = [Body] extends [undefined] ? { readonly body?: undefined }
 
 /** Method and address of a route, with its names filled in. */
 export function addressOf(
-  route: Route,
+  route: Route | OtherRoute,
   params: Readonly<Record<string, string>> = {},
   query?: Query,
 ): { method: Method; path: string } {
@@ -44,10 +44,18 @@ export function addressOf(
   return { method: method as Method, path: asked ? `${path}?${asked}` : path };
 }
 
+/** Address of a file, or of the live stream, for the browser to fetch by itself. */
+export function linkTo<R extends OtherRoute & `GET ${string}`>(
+  route: R,
+  { params, query }: ParamsPart<keyof ParamsOf<R>> & { readonly query?: Query },
+): string {
+  return `/api${addressOf(route, params, query).path}`;
+}
+
 type Query = Readonly<Record<string, unknown>>;
 
-/** A query as it stands in an address; what is undefined is left out. */
-export function queryText(query: Query): string {
+/** As it stands in an address; what is undefined is left out. */
+function queryText(query: Query): string {
   const given = Object.entries(query).filter(([, value]) => value !== undefined);
   return new URLSearchParams(given.map(([name, value]) => [name, String(value)])).toString();
 }

@@ -4,6 +4,7 @@
  */
 import { signal } from '@preact/signals';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
+import { linkTo } from '../lib/api.ts';
 import { askHealth } from './service.ts';
 
 export type LinkState = 'connecting' | 'open' | 'lost';
@@ -69,7 +70,7 @@ function open(): void {
   if (document.hidden) return;
   if (link.value !== 'lost') link.value = 'connecting';
   lastWordMs = Date.now();
-  const opened = new EventSource('/api/stream');
+  const opened = new EventSource(linkTo('GET /stream', {}));
   source = opened;
   for (const type of eventTypes) opened.addEventListener(type, (message) => deliver(message as MessageEvent<string>));
   opened.onopen = alive;

@@ -1,7 +1,7 @@
 /** "Take it with you": reports to print or send, and data in open formats. */
 import type { VNode } from 'preact';
 import type { CompareOptions } from '../../addresses/compare-route.ts';
-import { queryText } from '../../lib/api.ts';
+import { linkTo } from '../../lib/api.ts';
 import { translateCompare } from '../../state/catalogue.ts';
 import { type ComparedIds, comparisonQuery } from '../../state/comparisons.ts';
 import { paper } from '../../state/paper.ts';
@@ -16,12 +16,12 @@ interface File {
 /** Reports of a comparison. */
 export function ComparisonFiles({ ids, options }: { ids: ComparedIds; options: CompareOptions }): VNode {
   const words = translateCompare().files;
-  const asked = queryText({ ...comparisonQuery(ids, options), language: language.value });
+  const query = { ...comparisonQuery(ids, options), language: language.value };
   return (
     <TakeWith
       reports={[
-        { href: `/api/comparison/report.pdf?${asked}&paper=${paper.value}`, text: words.pdf },
-        { href: `/api/comparison/report.html?${asked}`, text: words.html },
+        { href: linkTo('GET /comparison/report.pdf', { query: { ...query, paper: paper.value } }), text: words.pdf },
+        { href: linkTo('GET /comparison/report.html', { query }), text: words.html },
       ]}
       data={[]}
     />
@@ -31,21 +31,25 @@ export function ComparisonFiles({ ids, options }: { ids: ComparedIds; options: C
 /** Reports and data of one burn. */
 export function BurnFiles({ burnId }: { burnId: string }): VNode {
   const words = translateCompare().files;
-  const at = (file: string) => `/api/burns/${burnId}/${file}`;
+  const params = { id: burnId };
+  const query = { language: language.value };
   return (
     <TakeWith
       reports={[
-        { href: `${at('report.pdf')}?language=${language.value}&paper=${paper.value}`, text: words.pdf },
-        { href: `${at('report.html')}?language=${language.value}`, text: words.html },
-        { href: `${at('curves.svg')}?language=${language.value}`, text: words.svg },
+        {
+          href: linkTo('GET /burns/:id/report.pdf', { params, query: { ...query, paper: paper.value } }),
+          text: words.pdf,
+        },
+        { href: linkTo('GET /burns/:id/report.html', { params, query }), text: words.html },
+        { href: linkTo('GET /burns/:id/curves.svg', { params, query }), text: words.svg },
       ]}
       data={[
-        { href: at('burn.xlsx'), text: words.xlsx },
-        { href: at('readings.csv'), text: words.readingsCsv },
-        { href: at('readings.parquet'), text: words.parquet },
-        { href: at('results.csv'), text: words.resultsCsv },
-        { href: at('record'), text: words.record },
-        { href: at('package.zip'), text: words.package },
+        { href: linkTo('GET /burns/:id/burn.xlsx', { params }), text: words.xlsx },
+        { href: linkTo('GET /burns/:id/readings.csv', { params }), text: words.readingsCsv },
+        { href: linkTo('GET /burns/:id/readings.parquet', { params }), text: words.parquet },
+        { href: linkTo('GET /burns/:id/results.csv', { params }), text: words.resultsCsv },
+        { href: linkTo('GET /burns/:id/record', { params }), text: words.record },
+        { href: linkTo('GET /burns/:id/package.zip', { params }), text: words.package },
       ]}
     />
   );

@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
+import { linkTo } from '../../lib/api.ts';
 import { translate } from '../../state/catalogue.ts';
 import { call } from '../../state/service.ts';
 import { sentenceFor } from '../kit/use-load.ts';
@@ -63,9 +64,10 @@ export function PhotoField({
 }
 
 export function Photo({ name }: { name: string }): VNode {
+  const file = linkTo('GET /photos/:name', { params: { name } });
   return (
-    <a class="photo" href={`/api/photos/${name}`} target="_blank" rel="noreferrer">
-      <img src={`/api/photos/${name}`} alt={translate().photo.alt} loading="lazy" />
+    <a class="photo" href={file} target="_blank" rel="noreferrer">
+      <img src={file} alt={translate().photo.alt} loading="lazy" />
     </a>
   );
 }

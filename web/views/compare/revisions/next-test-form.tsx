@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import type { NextTest } from '../../../../shared/contract/next-test.ts';
-import { queryText } from '../../../lib/api.ts';
+import { linkTo } from '../../../lib/api.ts';
 import { uuid7 } from '../../../lib/uuid7.ts';
 import { translateCompare } from '../../../state/catalogue.ts';
 import { type AskedIdea, fetchNextTest, ideaQuery } from '../../../state/comparisons.ts';
@@ -72,7 +72,8 @@ function Found({ idea, test, base }: { idea: AskedIdea; test: NextTest; base: In
   const words = translateCompare().nextTest;
   const made = useSignal<string | undefined>(undefined);
   const none = { a: '', b: '' };
-  const asked = queryText({ ...ideaQuery(idea), language: language.value });
+  const query = { ...ideaQuery(idea), language: language.value, paper: paper.value };
+  const card = linkTo('GET /next-test/card.pdf', { query });
   const baseName = translateCompare().revision({ label: test.base });
   const make = async () => {
     try {
@@ -123,7 +124,7 @@ function Found({ idea, test, base }: { idea: AskedIdea; test: NextTest; base: In
         </table>
       </WideTable>
       <p class="row">
-        <a class="button" href={`/api/next-test/card.pdf?${asked}&paper=${paper.value}`} download>
+        <a class="button" href={card} download>
           {words.print}
         </a>
         {made.value === undefined && (
