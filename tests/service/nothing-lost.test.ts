@@ -508,9 +508,8 @@ test('Every number between the first and the last scan of a burn is stored, or l
       expect(repairs).toEqual([]);
       const stored = bench.stored();
       expect(new Set(stored).size).toBe(stored.length);
-      const elapsed = new Map(
-        stored.map((number, i) => [number, bench.service.store.scans.columns(burnId, recordedBoardId).elapsedUs[i]!]),
-      );
+      const { elapsedUs } = bench.service.store.scans.columns(burnId, recordedBoardId);
+      const elapsed = new Map(stored.map((number, i) => [number, elapsedUs[i]!]));
       const numbers = numbersOf(bench.made);
       const order = numbers.map((number) => elapsed.get(number));
       numbers.forEach((number, i) => {
