@@ -20,6 +20,32 @@ interface Waiting {
   reject(error: Error): void;
 }
 
+/** Threads without work, for whoever needs one next in this process: to load what an analysis needs takes half a second. */
+const idle = new Set<Worker>();
+
+function takeThread(): Worker {
+  const [known] = idle;
+  if (known) {
+    leave(known);
+    idle.delete(known);
+    return known;
+  }
+  // The installed package runs compiled files, the checkout runs these.
+  const started = new Worker(new URL(`./analysis-worker${extname(import.meta.filename)}`, import.meta.url));
+  started.unref();
+  return started;
+}
+
+function giveBack(thread: Worker): void {
+  leave(thread);
+  idle.add(thread);
+  thread.once('exit', () => idle.delete(thread));
+}
+
+function leave(thread: Worker): void {
+  for (const event of ['message', 'error', 'exit']) thread.removeAllListeners(event);
+}
+
 export function createAnalyst(): Analyst {
   const waiting = new Map<number, Waiting>();
   let worker: Worker | undefined;
@@ -32,12 +58,10 @@ export function createAnalyst(): Analyst {
     waiting.clear();
   }
 
-  /** Started at first need, and again after it has died. */
+  /** Taken at first need, and again after it has died. */
   function thread(): Worker {
     if (worker) return worker;
-    // The installed package runs compiled files, the checkout runs these.
-    const started = new Worker(new URL(`./analysis-worker${extname(import.meta.filename)}`, import.meta.url));
-    started.unref();
+    const started = takeThread();
     started.on('message', (answer: JobAnswer) => {
       const { resolve, reject } = waiting.get(answer.id)!;
       waiting.delete(answer.id);
@@ -64,7 +88,9 @@ export function createAnalyst(): Analyst {
       }),
     async close() {
       closed = true;
-      await worker?.terminate();
+      if (!worker) return;
+      if (waiting.size > 0) await worker.terminate();
+      else giveBack(worker);
     },
   };
 }
