@@ -37,7 +37,7 @@ export async function loadParts<T>(load: () => Promise<T>): Promise<T> {
  * Lets Node keep what it has compiled: for the next start, and for the threads of this one, which would compile the same again.
  * It is half of what a start takes.
  */
-function keepCompiled(): void {
+export function keepCompiled(): void {
   const { directory } = enableCompileCache();
   // A thread asks the environment alone.
   if (directory) process.env.NODE_COMPILE_CACHE ??= directory;
