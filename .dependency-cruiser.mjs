@@ -32,7 +32,7 @@ const importsOnly = (folder, folders, packages = []) => ({
 const onlyIn = (name, folder) => ({
   name: `only ${folder} imports ${name}`,
   severity: 'error',
-  from: { pathNot: under([folder, 'tests', 'scripts/bench', 'scripts/faults']) },
+  from: { pathNot: under([folder, 'tests', 'scripts/benchmark', 'scripts/faults']) },
   to: { path: npm([name, `@types/${name}`]) },
 });
 

@@ -5,7 +5,7 @@ const inFolders = (...folders: string[]) => folders.map((folder) => `tests/${fol
 /** What is computed, read, sent and kept: no browser, no whole service with its threads, no programs of the system. */
 const FAST = inFolders(
   'analysis',
-  'bench',
+  'setup',
   'bridge',
   'comparison',
   'contract',

@@ -11,7 +11,7 @@ export interface ConfiguredProbe {
   label: string;
 }
 
-export interface BenchConfig {
+export interface BoardConfig {
   name: string;
   probes: ConfiguredProbe[];
   /** Pin of the load cell's clock; null without a load cell. */
@@ -22,7 +22,7 @@ export interface BenchConfig {
  * Reads a `bench-config.h`.
  * @throws SyntaxError for a header without probes
  */
-export function readBenchConfig(header: string): BenchConfig {
+export function readBoardConfig(header: string): BoardConfig {
   const code = header.replace(/\/\*[\s\S]*?\*\//g, '');
   const probes = [...code.matchAll(/probe\(\s*(\w+)\s*,\s*(\w+)\s*,\s*(\w+)\s*,\s*"([^"]*)"\s*\)/g)].map(
     ([, kind, pin, type, label]): ConfiguredProbe => ({

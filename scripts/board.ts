@@ -3,7 +3,7 @@
 import { rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { createInterface } from 'node:readline';
-import { resetSocketOf } from '../server/bridge/reset-beside.ts';
+import { resetSocketOf } from '../server/bridge/simulated-reset.ts';
 import { openPseudoTerminal } from '../server/simulator/pseudo-terminal.ts';
 import type { FirmwareName } from '../shared/contract/flashing.ts';
 import { createAvrBoard } from './avr-board/board.ts';

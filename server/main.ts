@@ -1,9 +1,9 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorSentence } from '../shared/language/errors/errors.ts';
-import { word } from './base/command.ts';
+import { word } from './base/command-options.ts';
 import { loadParts, refuseUnfitNode, runProgram, terminalLanguage } from './base/start-up.ts';
-import { benchSoundOf } from './sound/bench-sound.ts';
+import { alarmPlayerOf } from './sound/play-alarm.ts';
 
 await runProgram(async () => {
   refuseUnfitNode();
@@ -23,7 +23,7 @@ await runProgram(async () => {
     pageFolder,
     clock,
     ports: serialPortFactory,
-    ring: benchSoundOf(process.env, config.folder),
+    ring: alarmPlayerOf(process.env, config.folder),
   });
   closeOnSignals(() => app.close());
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type BenchConfig, readBenchConfig } from '../../firmware-protocol/bench-config.ts';
+import { type BoardConfig, readBoardConfig } from '../../firmware-protocol/bench-config.ts';
 import { firmwareOf } from '../../server/flashing/firmware-files.ts';
 import type { FirmwareName } from '../../shared/contract/flashing.ts';
 import type { ThermocoupleType } from '../../shared/physics/thermocouple.ts';
@@ -12,14 +12,14 @@ import { OneWireProbe } from './one-wire-probe.ts';
 
 const examples = join(import.meta.dirname, '../../firmware-protocol/firmware/examples');
 
-export function configOf(name: FirmwareName): BenchConfig {
-  return readBenchConfig(readFileSync(join(examples, name, 'bench-config.h'), 'utf8'));
+export function configOf(name: FirmwareName): BoardConfig {
+  return readBoardConfig(readFileSync(join(examples, name, 'bench-config.h'), 'utf8'));
 }
 
 /** A microcontroller with the chips on its pins that a configuration header names. */
 export interface AvrBoard {
   chip: Microcontroller;
-  config: BenchConfig;
+  config: BoardConfig;
   amplifiers14: Amplifier14[];
   amplifiers19: Amplifier19[];
   oneWire: OneWireProbe[];

@@ -5,7 +5,7 @@ import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { closeOnSignals, serve } from '../../server/serve.ts';
 import { heronLiveBurn } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';
-import { portsWithCables, switchOnBoard } from '../../server/simulator/simulated-board.ts';
+import { portsWithCables, switchOnBoard } from '../../server/simulator/start-board.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { removeFolder, takeFolder } from './demo-folder.ts';
 import { endAbandonedBurns, saveFinishedBurns } from './finished-burns.ts';

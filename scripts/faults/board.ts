@@ -149,7 +149,7 @@ function scan(atMs: number): void {
   const entry: MadeScan = {
     kind: 'scan',
     number: made,
-    life: run,
+    run: run,
     boot,
     sequence,
     uptimeMs,
@@ -276,7 +276,7 @@ function reset(order: Extract<BoardOrder, { do: 'reset' }>): void {
   if (order.memory === 'lost') memory = [];
   startedMs = nowMs();
   nextMs = startedMs + STARTING_MS / settings.timeScale;
-  log({ kind: 'started', life: run, atMs: startedMs, heldFrom: oldestHeld() });
+  log({ kind: 'started', run: run, atMs: startedMs, heldFrom: oldestHeld() });
   describe();
 }
 
@@ -308,6 +308,6 @@ process.on('message', (order: BoardOrder) => {
   );
 });
 process.on('disconnect', () => void unplug().then(() => process.exit(0)));
-log({ kind: 'started', life: run, atMs: startedMs, heldFrom: 0 });
+log({ kind: 'started', run: run, atMs: startedMs, heldFrom: 0 });
 setInterval(pump, PUMP_MS);
 scheduleScans();

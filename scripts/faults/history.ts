@@ -154,7 +154,7 @@ class Run {
       this.#say(`${this.#history.name} ${step.fault}${step.afterOutageMs ? ' during a repair' : ''} ${step.forMs} ms`);
       await this.#interrupt(step);
       await this.#do[step.fault](step);
-      if (step.settle) {
+      if (step.waitForIdle) {
         const overMs = nowMs();
         if (await this.#settled()) done.recoveryS = (nowMs() - overMs) / 1000;
       } else await this.#wait(200 + 2_800 * this.#random.uniform());

@@ -15,7 +15,7 @@ export interface MadeScan {
   /** Counts the scans of the board over all its starts, from 0. */
   number: number;
   /** Counts the starts of the board, from 0: a board may repeat its boot number. */
-  life: number;
+  run: number;
   boot: number;
   sequence: number;
   uptimeMs: number;
@@ -30,7 +30,7 @@ export interface MadeScan {
 /** The board started again; `heldFrom` says what its memory kept. */
 export interface Started {
   kind: 'started';
-  life: number;
+  run: number;
   atMs: number;
   heldFrom: number;
 }

@@ -24,7 +24,7 @@ export interface Step {
   /** It comes in the middle of the repair after an outage of this long, ms of the board's time, made for it. */
   afterOutageMs?: number;
   /** Wait until everything is accounted for before the next one, or go on after a moment. */
-  settle: boolean;
+  waitForIdle: boolean;
   /** Decides what the kind of fault leaves open; uniform from 0 to 1. */
   dice: number;
 }
@@ -119,7 +119,7 @@ function stepOf(fault: Fault, random: Random): Step {
     // As many short ones as long ones: even over the logarithm.
     forMs: Math.round(least * (most / least) ** random.uniform()),
     ...(canInterrupt && random.uniform() < 0.4 && { afterOutageMs: Math.round(3_000 * 10 ** random.uniform()) }),
-    settle: random.uniform() < 0.6,
+    waitForIdle: random.uniform() < 0.6,
     dice: random.uniform(),
   };
 }
@@ -129,7 +129,7 @@ export function quickPlan(seed: number): History[] {
   const step = (fault: Fault, forMs: number, more: Partial<Step> = {}): Step => ({
     fault,
     forMs,
-    settle: true,
+    waitForIdle: true,
     dice: createRandom(`${seed}/${fault}`).uniform(),
     ...more,
   });
@@ -164,7 +164,7 @@ export function ownPlan(seed: number, text: string, board: Partial<History>): Hi
       fault: fault as Fault,
       forMs: Number(forMs),
       ...(more!.includes('repair') && { afterOutageMs: 10_000 }),
-      settle: !more!.includes('on'),
+      waitForIdle: !more!.includes('on'),
       dice: createRandom(`${seed}/${words}`).uniform(),
     };
   });

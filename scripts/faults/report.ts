@@ -84,7 +84,7 @@ export function lossesOf(outcomes: readonly Outcome[]): string[] {
       ...runsOf(lost).map(
         ([first, last]) =>
           `${history.name} (${1000 / history.periodMs} Hz, depth ${history.depth}) ${first.done?.step.fault ?? 'before'}: ` +
-          `scans ${first.scan.life}/${first.scan.sequence} to ${last.scan.sequence} ${first.verdict}, ${first.scan.fate}`,
+          `scans ${first.scan.run}/${first.scan.sequence} to ${last.scan.sequence} ${first.verdict}, ${first.scan.fate}`,
       ),
       ...burns.flatMap(({ findings: { wrong, disorder, durationErrorS }, lostMarksMs }) => [
         ...wrong.slice(0, 3).map((sentence) => `${history.name}: ${sentence}`),

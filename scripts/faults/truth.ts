@@ -64,7 +64,7 @@ export function findings(log: readonly LogEntry[], burn: BurnToCheck, inTouch: r
   for (const row of rows) {
     const scan = byNumber.get(row.readings[0] as number);
     if (!scan || !isSame(scan, row)) wrong.push(`never made: ${JSON.stringify(row)}`);
-    else if (stored.has(scan)) wrong.push(`stored twice: ${scan.life}/${scan.sequence}`);
+    else if (stored.has(scan)) wrong.push(`stored twice: ${scan.run}/${scan.sequence}`);
     else {
       stored.set(scan, row);
       if (scan.number < last) disorder++;

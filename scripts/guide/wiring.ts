@@ -1,4 +1,4 @@
-import type { BenchConfig, ConfiguredProbe, ProbeKind } from '../../firmware-protocol/bench-config.ts';
+import type { BoardConfig, ConfiguredProbe, ProbeKind } from '../../firmware-protocol/bench-config.ts';
 
 /** A line that runs from the board past all modules, or to one of them. */
 interface Line {
@@ -81,7 +81,7 @@ export function pinName(pin: number): string {
 }
 
 /** The wiring of a configured board as an SVG picture: the board on the left, a module a probe on the right. */
-export function drawWiring(config: BenchConfig): string {
+export function drawWiring(config: BoardConfig): string {
   const modules = config.probes.filter((probe) => probe.kind !== 'TERMINALS');
   const parts: string[] = [];
   const busX = (line: Line) => 200 + BUSES.indexOf(line) * 34;

@@ -9,26 +9,26 @@
 import { binomialBand } from '../../shared/statistics/binomial.ts';
 import type { Study } from '../tools/study.ts';
 import { type Coverage, coverage } from './honesty/coverage.ts';
-import { benches } from './honesty/varied-burns.ts';
+import { setupKinds } from './honesty/varied-burns.ts';
 
 const CONFIDENCE = 0.99;
 const ON_THE_PLATEAU = new Set(['timeToBoil', 'timeToTarget', 'meanUsefulPower']);
 
 /** What the counts do not bear out. */
 export function honestyClaims(counts: readonly Coverage[]): string[] {
-  return counts.flatMap(({ id, bench, trials, held }) => {
+  return counts.flatMap(({ id, bench: setup, trials, held }) => {
     const { low, high } = binomialBand(trials, 0.95, CONFIDENCE);
-    const highest = bench !== 'calibrated' && ON_THE_PLATEAU.has(id) ? trials : high;
+    const highest = setup !== 'calibrated' && ON_THE_PLATEAU.has(id) ? trials : high;
     if (held >= low && held <= highest) return [];
-    return [`${bench}: ${held} of ${trials} intervals of ${id} held the truth, outside ${low} to ${highest}`];
+    return [`${setup}: ${held} of ${trials} intervals of ${id} held the truth, outside ${low} to ${highest}`];
   });
 }
 
 const study: Study = ({ quick }) => {
-  const counts = benches.flatMap((bench) => coverage(bench, quick ? 120 : 1200));
-  const rows = counts.map(({ id, bench, trials, held, truthBelow, truthAbove, refused, relativeWidth }) => {
+  const counts = setupKinds.flatMap((setup) => coverage(setup, quick ? 120 : 1200));
+  const rows = counts.map(({ id, bench: setup, trials, held, truthBelow, truthAbove, refused, relativeWidth }) => {
     const { low, high } = binomialBand(trials, 0.95, CONFIDENCE);
-    return [bench, id, trials, held, `${low} to ${high}`, truthBelow, truthAbove, refused, 100 * relativeWidth];
+    return [setup, id, trials, held, `${low} to ${high}`, truthBelow, truthAbove, refused, 100 * relativeWidth];
   });
   const columns = [
     'bench',

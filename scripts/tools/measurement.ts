@@ -1,5 +1,5 @@
 /**
- * What a module of scripts/bench measures: a cost of ours beside the cost of the least that any program would have to do
+ * What a module of scripts/benchmark measures: a cost of ours beside the cost of the least that any program would have to do
  * for the same job, taken in the same run. Times on one machine differ by a quarter from run to run; their ratio does not.
  */
 export type Measurement = {
@@ -14,5 +14,5 @@ export type Measurement = {
   readonly ratio: number;
 };
 
-/** Default export of a module of scripts/bench. */
-export type Bench = () => Promise<readonly Measurement[]> | readonly Measurement[];
+/** Default export of a module of scripts/benchmark. */
+export type Benchmark = () => Promise<readonly Measurement[]> | readonly Measurement[];

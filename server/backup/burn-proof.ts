@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
-import { recordWithoutReadings } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 
 export interface BurnProof {

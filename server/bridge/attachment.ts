@@ -4,6 +4,7 @@ import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
 import { Connection, type ConnectionHandler } from './connection.ts';
+import type { ReaderPhase } from './connection-state.ts';
 import type { BoardState, GapCause } from './events.ts';
 import type { Carrier } from './identity-claims.ts';
 import type { ReceivedLine } from './line-reader.ts';
@@ -11,7 +12,6 @@ import { PlainSession } from './plain-session.ts';
 import type { PortFactory } from './port.ts';
 import type { BoardProblem } from './problems.ts';
 import { PROTOCOL_LINE_BYTES, ProtocolSession } from './protocol-session.ts';
-import type { ReaderPhase } from './reader-state.ts';
 import type { LineCounts, Session } from './session.ts';
 
 export interface AttachRequest {

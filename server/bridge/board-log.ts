@@ -2,8 +2,13 @@ import type { Clock } from '../base/clock.ts';
 import { BootScans, type Hole, type NumberedScan } from './boot-scans.ts';
 import { ClockCheck, type ClockVerdict } from './clock-check.ts';
 import type { GapCause, GapEvent, GapReason, MissedScans, ScanEvent, ScanPoint } from './events.ts';
-import { type MissingRange, Recovery, type RecoveryLink, type RecoveryTarget } from './recovery.ts';
-import { stepUint32, wrapUint32 } from './sequence.ts';
+import {
+  type MissingRange,
+  MissingScanRequests,
+  type RequestLink,
+  type RequestTarget,
+} from './missing-scan-requests.ts';
+import { stepUint32, wrapUint32 } from './sequence-numbers.ts';
 import { createTimeMapping, type TimeMapping } from './time-mapping.ts';
 
 /** A scan as received, before anybody knows whether it is new and when it was read. */
@@ -78,12 +83,12 @@ const UINT32_RANGE = 2 ** 32;
  * Everything known of one board, whatever port it hangs on: which scans have come, which are missing, and how its clock
  * runs. Gives out each scan once, with its time, and each gap once nothing more can be done about it.
  */
-export class BoardLog implements RecoveryTarget {
+export class BoardLog implements RequestTarget {
   readonly boardKey: string;
   readonly counts: LogCounts = { duplicates: 0, missing: 0, recovered: 0, resets: 0 };
   readonly #clock: Clock;
   readonly #output: LogOutput;
-  readonly #recovery: Recovery;
+  readonly #recovery: MissingScanRequests;
   readonly #mapping: TimeMapping;
   readonly #boots: BootEntry[] = [];
   readonly #usedBoots = new Set<number>();
@@ -96,7 +101,7 @@ export class BoardLog implements RecoveryTarget {
     this.boardKey = boardKey;
     this.#clock = clock;
     this.#output = output;
-    this.#recovery = new Recovery(clock, this);
+    this.#recovery = new MissingScanRequests(clock, this);
     this.#mapping = createTimeMapping(clock.scale);
     this.#cause = known === null ? 'lost' : 'serviceStopped';
     if (known) this.#resume(known);
@@ -117,7 +122,7 @@ export class BoardLog implements RecoveryTarget {
   }
 
   /** The board is connected. @param link the way to fetch scans again, or null for a board that keeps none */
-  connected(link: RecoveryLink | null): void {
+  connected(link: RequestLink | null): void {
     this.#canRepeat = link !== null;
     if (!link) this.#giveUpAll('cannotRepeat');
     this.#recovery.useLink(link);

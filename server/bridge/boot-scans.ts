@@ -1,5 +1,5 @@
 import type { GapCause } from './events.ts';
-import { MOST_MISSED, stepUint32, wrapUint32 } from './sequence.ts';
+import { MOST_MISSED, stepUint32, wrapUint32 } from './sequence-numbers.ts';
 
 /** A scan as the ledger needs it: its number, the board's time, and its content for telling a copy from another scan. */
 export interface NumberedScan {

@@ -44,7 +44,7 @@ export interface Bridge {
   detach(id: string): Promise<boolean>;
   boards(): BoardState[];
   /** Resolves as soon as the board is live or something is known to be wrong with it; null when it is not attached. */
-  whenSettled(id: string): Promise<BoardState | null>;
+  whenIdentified(id: string): Promise<BoardState | null>;
   /** Makes the board show itself; null when it is not attached. */
   blink(id: string): Promise<Answer | null>;
   /** Asks for a scan period in milliseconds; the answer names the one in force. Null when it is not attached. */
@@ -124,7 +124,7 @@ class PortBridge implements Bridge {
     return [...this.#attachments.values()].map((attachment) => attachment.state());
   }
 
-  whenSettled(id: string): Promise<BoardState | null> {
+  whenIdentified(id: string): Promise<BoardState | null> {
     return new Promise((resolve) => {
       const look = (): void => {
         const state = this.#attachments.get(id)?.state() ?? null;

@@ -1,4 +1,4 @@
-import { stepUint32 } from './sequence.ts';
+import { stepUint32 } from './sequence-numbers.ts';
 
 /** `unknown`: too little has come to tell. */
 export type ClockVerdict = 'unknown' | 'right' | 'wrong';

@@ -1,9 +1,9 @@
 import type { Clock } from '../base/clock.ts';
+import { next, type ReaderEvent, type ReaderPhase, type ReaderState } from './connection-state.ts';
 import { LineReader, type ReceivedLine } from './line-reader.ts';
 import type { Port, PortFactory } from './port.ts';
 import { classifyPortError } from './port-errors.ts';
 import type { BoardProblem } from './problems.ts';
-import { next, type ReaderEvent, type ReaderPhase, type ReaderState } from './reader-state.ts';
 import { TextQuality } from './text-quality.ts';
 
 export interface ConnectionSettings {

@@ -1,8 +1,8 @@
 import type { ChannelForm } from '../../firmware-protocol/lines.ts';
 import type { FaultCode } from '../../shared/contract/burn-record.ts';
 import type { ClockVerdict } from './clock-check.ts';
+import type { ReaderPhase } from './connection-state.ts';
 import type { BoardProblem } from './problems.ts';
-import type { ReaderPhase } from './reader-state.ts';
 
 /** One scan of one board, as it goes to the store. Each scan is given out once, whether it came in time or was fetched later. */
 export interface ScanEvent {

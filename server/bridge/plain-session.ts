@@ -5,7 +5,7 @@ import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import { PLAIN_SCALE, type PlainLine, readPlainLine } from './plain-format.ts';
-import { wrapUint32 } from './sequence.ts';
+import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
 
 /** Quiet for this long, in real milliseconds, is silence however slowly the board prints. */

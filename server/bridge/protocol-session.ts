@@ -7,14 +7,14 @@ import {
   type Message,
 } from '../../firmware-protocol/lines.ts';
 import type { Clock } from '../base/clock.ts';
+import { BoardDescription } from './board-description.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import { type Answer, CommandQueue } from './command-queue.ts';
-import { Description } from './description.ts';
 import type { ReceivedLine } from './line-reader.ts';
+import type { RequestLink } from './missing-scan-requests.ts';
 import type { BoardProblem, BoardProblemCode } from './problems.ts';
-import type { RecoveryLink } from './recovery.ts';
 import { receivedScan } from './scan-line.ts';
-import { wrapUint32 } from './sequence.ts';
+import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
 
 const LEAST_SILENCE_MS = 3_000;
@@ -32,7 +32,7 @@ export class ProtocolSession implements Session {
   readonly #clock: Clock;
   readonly #host: SessionHost;
   readonly #fallbackKey: string;
-  #description = new Description();
+  #description = new BoardDescription();
   #queue: CommandQueue;
   #log: BoardLog | null = null;
   /** The board last carried by this port, to fall back on when it does not say. */
@@ -265,7 +265,7 @@ export class ProtocolSession implements Session {
     this.#receive(this.#unclaimed.splice(0));
   }
 
-  #recoveryLink(): RecoveryLink | null {
+  #recoveryLink(): RequestLink | null {
     if ((this.#description.hello?.repeatDepth ?? 0) === 0) return null;
     const queue = this.#queue;
     return {

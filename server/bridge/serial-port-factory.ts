@@ -2,7 +2,7 @@ import { access, readdir } from 'node:fs/promises';
 import { setTimeout } from 'node:timers/promises';
 import { SerialPort } from 'serialport';
 import type { ListedPort, Port, PortFactory } from './port.ts';
-import { resetBeside } from './reset-beside.ts';
+import { resetSimulatedBoard } from './simulated-reset.ts';
 import { portOfStream } from './stream-port.ts';
 
 /** Ports of this machine through the `serialport` package. */
@@ -40,7 +40,7 @@ function withReset(port: Port, serial: SerialPort, path: string): Port {
   return {
     ...port,
     async reset() {
-      if (await resetBeside(path)) return;
+      if (await resetSimulatedBoard(path)) return;
       await set(false);
       await setTimeout(RESET_PULSE_MS);
       await set(true);

@@ -1,5 +1,5 @@
 import { type EnvelopePoint, fitLowerEnvelope, type OffsetLine } from './lower-envelope.ts';
-import { stepUint32 } from './sequence.ts';
+import { stepUint32 } from './sequence-numbers.ts';
 
 /**
  * When, on the host's steady clock, did the board read its channels? A board stamps a scan with its own milliseconds since

@@ -1,11 +1,11 @@
 import type { LiveEvent } from '../../shared/contract/stream.ts';
-import type { LabelClock } from '../base/label-clock.ts';
+import type { WallClock } from '../base/wall-clock.ts';
 import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
 import type { Hub } from '../live/hub.ts';
 import { type BurnClock, createBurnClock } from '../recording/burn-clock.ts';
 import { createRecording } from '../recording/recording.ts';
-import { findBurn } from '../records/versioned.ts';
+import { findBurn } from '../records/versioned-documents.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { createResults, type Results } from '../results/results.ts';
 import type { Setup } from '../setup/setup.ts';
@@ -18,7 +18,7 @@ import { createWeighUp, type SaveWeighUp } from './weigh-up.ts';
 
 export interface BurnsContext {
   store: Store;
-  clock: LabelClock;
+  clock: WallClock;
   hub: Hub;
   ports: PortFactory;
   onTrouble(error: unknown): void;

@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { ErrorCode } from '../../shared/language/errors/errors.ts';
 import { AppError } from '../base/app-error.ts';
-import { findBurn } from '../records/versioned.ts';
+import { findBurn } from '../records/versioned-documents.ts';
 import type { DocumentOf, Documents, Store, StoredDocument } from '../store/store.ts';
 
 export type EntryKind = 'mark' | 'weighing' | 'exclusion';

@@ -3,7 +3,7 @@ import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Hub } from '../live/hub.ts';
 import { type BurnClock, refuseFuture } from '../recording/burn-clock.ts';
-import { versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned.ts';
+import { versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned-documents.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import type { EntryKind, EntryRules } from './entries.ts';
 import { refuseContradiction, refuseMoreLeft, refuseReading } from './refusals.ts';

@@ -1,6 +1,6 @@
 import type { InventoryKind } from '../../shared/contract/inventory.ts';
 import { AppError } from '../base/app-error.ts';
-import type { LabelClock } from '../base/label-clock.ts';
+import type { WallClock } from '../base/wall-clock.ts';
 import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/store.ts';
 
 const documentKinds = {
@@ -38,7 +38,7 @@ export interface Inventory {
   revise(kind: InventoryKind, body: Body, expectedVersion: number, by?: string): InventoryItem;
 }
 
-export function createInventory(store: Store, clock: LabelClock): Inventory {
+export function createInventory(store: Store, clock: WallClock): Inventory {
   const { documents } = store;
 
   function newest(kind: InventoryKind, id: string): StoredDocument<DocumentKind> {

@@ -3,9 +3,9 @@ import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
 import { newId } from '../base/identifiers.ts';
-import type { LabelClock } from '../base/label-clock.ts';
+import type { WallClock } from '../base/wall-clock.ts';
 import type { BurnClock } from '../recording/burn-clock.ts';
-import { findBurn } from '../records/versioned.ts';
+import { findBurn } from '../records/versioned-documents.ts';
 import type { DocumentOf, Store, StoredDocument } from '../store/store.ts';
 import { requirePart } from './entry-rules.ts';
 import { titleFor } from './title.ts';
@@ -33,7 +33,7 @@ export interface Setup {
 
 export interface LifecycleContext {
   store: Store;
-  clock: LabelClock;
+  clock: WallClock;
   time: BurnClock;
   setup: Setup;
   /** Called after a burn has begun to record; `again` when it had ended before. */

@@ -1,7 +1,7 @@
 /**
  * What certainly cannot be: only that is refused. Whatever is merely unlikely is kept, and the analysis remarks on it.
  */
-import { possibleReading } from '../../shared/analysis/possible-reading.ts';
+import { readingLimits } from '../../shared/analysis/reading-limits.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
@@ -18,7 +18,7 @@ export function refuseReading(channels: readonly Channel[], mark: Extract<Mark, 
   if (!channel) throw new AppError('mark/unknown-channel', { id: mark.channelId });
   const { name, unit } = channel;
   if (!isReadAsMarks(channel)) throw new AppError('mark/not-hand-read', { name });
-  const { low, high } = possibleReading(channel);
+  const { low, high } = readingLimits(channel);
   if (mark.value < low || mark.value > high)
     throw new AppError('mark/reading-impossible', { name, value: mark.value, unit, low, high });
 }

@@ -2,9 +2,15 @@ import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import type { SmallCurve } from '../curves/small-curve.ts';
 import type { BurnClock } from '../recording/burn-clock.ts';
-import { openGaps } from '../recording/gap-news.ts';
+import { openGaps } from '../recording/gap-events.ts';
 import { completenessOf } from '../recording/repairs.ts';
-import { findBurn, versionedBurn, versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned.ts';
+import {
+  findBurn,
+  versionedBurn,
+  versionedExclusion,
+  versionedMark,
+  versionedWeighing,
+} from '../records/versioned-documents.ts';
 import type { Store, StoredDocument } from '../store/store.ts';
 
 export interface Summaries {

@@ -1,7 +1,7 @@
 import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../base/app-error.ts';
-import { findBurn } from '../records/versioned.ts';
+import { findBurn } from '../records/versioned-documents.ts';
 import type { StoredDocument } from '../store/store.ts';
 import { isDelivered } from './entries.ts';
 import { type EntryContext, refuseWrongWeighing, standing, weighingRules } from './entry-rules.ts';

@@ -4,7 +4,7 @@ import { checkRecord } from '../../shared/analysis/check-record.ts';
 import { burnRecordSchema, methodSets } from '../../shared/contract/burn-record.ts';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
 import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command-options.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { readChecked } from './record-files.ts';
 

@@ -1,9 +1,9 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, readArgs, word } from '../base/command.ts';
+import { type Command, exitCodes, print, readArgs, word } from '../base/command-options.ts';
 import { readable } from '../store/sqlite-errors.ts';
-import { answered, clientOptions, withClient } from './bench.ts';
+import { answered, clientOptions, withClient } from './client.ts';
 
 interface Backup {
   folder: string;

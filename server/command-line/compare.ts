@@ -8,7 +8,7 @@ import { blockKinds } from '../../shared/contract/comparison.ts';
 import { type Idea, ideaSchema } from '../../shared/contract/next-test.ts';
 import { languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command-options.ts';
 import { analysed, readRecords } from './record-files.ts';
 
 const options = {

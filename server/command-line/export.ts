@@ -1,7 +1,7 @@
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, word } from '../base/command.ts';
-import { type Client, clientOptions, withClient } from './bench.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, word } from '../base/command-options.ts';
+import { type Client, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
 

@@ -1,6 +1,6 @@
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
-import { answered, type Client } from './bench.ts';
+import { answered, type Client } from './client.ts';
 
 export async function listBurns(client: Client): Promise<BurnSummary[]> {
   return (await answered<{ burns: BurnSummary[] }>(client.request('GET', '/api/burns'))).burns;

@@ -1,8 +1,8 @@
 import { setTimeout } from 'node:timers/promises';
 import { type Flashing, firmwareNames } from '../../shared/contract/flashing.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, oneOf, print, printError, readArgs, word } from '../base/command.ts';
-import { answered, clientOptions, withClient } from './bench.ts';
+import { type Command, exitCodes, oneOf, print, printError, readArgs, word } from '../base/command-options.ts';
+import { answered, clientOptions, withClient } from './client.ts';
 
 const options = { ...clientOptions, firmware: { type: 'string' } } as const;
 const LOOK_MS = 200;

@@ -1,7 +1,7 @@
 /** What a table or notes were understood to say, for whoever brings them in from the command line. */
 import type { ImportPreview, NoteLine } from '../../shared/contract/imports.ts';
+import { show } from '../../shared/language/display-units.ts';
 import { serviceParts } from '../../shared/language/service/service-parts.ts';
-import { show } from '../../shared/language/shown.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 
 const { importReview: words, markNames } = serviceParts[terminalLanguage];

@@ -1,8 +1,17 @@
 import { basename } from 'node:path';
 import { type ImportOutcome, type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, numberOf, oneOf, print, printError, readArgs, word } from '../base/command.ts';
-import { answered, type Client, clientOptions, withClient } from './bench.ts';
+import {
+  type Command,
+  exitCodes,
+  numberOf,
+  oneOf,
+  print,
+  printError,
+  readArgs,
+  word,
+} from '../base/command-options.ts';
+import { answered, type Client, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { reviewOf } from './import-review.ts';
 import { readInput, readJsonInput } from './input-file.ts';

@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../base/app-error.ts';
-import { print, printError, word } from '../base/command.ts';
+import { print, printError, word } from '../base/command-options.ts';
 
 /** Where a file goes: to standard output for "-". */
 export interface Output {

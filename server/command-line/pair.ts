@@ -1,7 +1,7 @@
 import type { Pairing, PairingCode } from '../../shared/contract/pairing.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command.ts';
-import { answered, clientOptions, serviceAddress, withClient } from './bench.ts';
+import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command-options.ts';
+import { answered, clientOptions, serviceAddress, withClient } from './client.ts';
 
 const options = { ...clientOptions, list: { type: 'boolean' }, revoke: { type: 'string' } } as const;
 

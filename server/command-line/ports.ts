@@ -1,5 +1,5 @@
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, readArgs, word } from '../base/command.ts';
+import { type Command, exitCodes, print, readArgs, word } from '../base/command-options.ts';
 import { listPorts } from '../bridge/port-listing.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { predictFromRecords } from '../../shared/comparison/prediction/predict-from-records.ts';
 import { loadSchema } from '../../shared/contract/prediction.ts';
 import { languages } from '../../shared/language/language.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command.ts';
+import { type Command, exitCodes, oneOf, print, readArgs, UsageError, word } from '../base/command-options.ts';
 import { analysed, readChecked, readRecords } from './record-files.ts';
 
 export const command: Command = {

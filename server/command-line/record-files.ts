@@ -4,7 +4,7 @@ import type { z } from 'zod';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema, type MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
-import { UsageError } from '../base/command.ts';
+import { UsageError } from '../base/command-options.ts';
 
 const SHOWN_ISSUES = 3;
 

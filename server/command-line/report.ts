@@ -4,11 +4,11 @@ import { join } from 'node:path';
 import type { ImportPreview } from '../../shared/contract/imports.ts';
 import { languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, oneOf, readArgs, word } from '../base/command.ts';
+import { type Command, exitCodes, oneOf, readArgs, word } from '../base/command-options.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { papers } from '../reports/report.ts';
 import type { ReportFormat } from '../reports/write-reports.ts';
-import { answered, type BenchChoice, type Client, clientOptions, withClient } from './bench.ts';
+import { answered, type Client, type ClientOptions, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { readInput } from './input-file.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
@@ -57,7 +57,7 @@ export const command: Command = {
 };
 
 /** A record needs no bench of its own: it is put on one for the time of the report. */
-async function onLoan(file: string, work: (choice: BenchChoice) => Promise<number>): Promise<number> {
+async function onLoan(file: string, work: (choice: ClientOptions) => Promise<number>): Promise<number> {
   const bytes = readInput(file);
   const data = mkdtempSync(join(tmpdir(), 'stovebench-report-'));
   try {

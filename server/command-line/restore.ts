@@ -1,9 +1,9 @@
 import { resolve } from 'node:path';
 import { restore } from '../backup/restore.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command.ts';
+import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command-options.ts';
 import { createAnalyst } from '../results/analyst.ts';
-import { dataFolder } from './bench.ts';
+import { dataFolder } from './client.ts';
 
 export const command: Command = {
   help: () => word('restore'),

@@ -1,7 +1,7 @@
 import { type ErrorCode, errorSentence, errors } from '../../shared/language/errors/errors.ts';
 import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
-import { type Command, exitCodes, printError, UsageError, word } from '../base/command.ts';
+import { type Command, exitCodes, printError, UsageError, word } from '../base/command-options.ts';
 import { keepCompiled, loadParts, refuseUnfitNode, terminalLanguage } from '../base/start-up.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import { ServiceRefusal } from './service-refusal.ts';

@@ -1,4 +1,4 @@
-import { type Command, readArgs, word } from '../base/command.ts';
+import { type Command, readArgs, word } from '../base/command-options.ts';
 
 const options = { host: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } } as const;
 

@@ -4,10 +4,10 @@ import { join, resolve } from 'node:path';
 import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
 import { verify } from '../backup/verify.ts';
 import { isAppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command.ts';
+import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command-options.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { openStore } from '../store/open-store.ts';
-import { answered, dataFolder, withClient } from './bench.ts';
+import { answered, dataFolder, withClient } from './client.ts';
 
 export const command: Command = {
   help: () => word('verify'),

@@ -1,10 +1,10 @@
 import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';
-import { type Command, exitCodes, numberOf, printError, readArgs, word } from '../base/command.ts';
+import { type Command, exitCodes, numberOf, printError, readArgs, word } from '../base/command-options.ts';
 import { newId } from '../base/identifiers.ts';
 import { createBridge } from '../bridge/bridge.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
-import { clientOptions, serviceAddress } from './bench.ts';
+import { clientOptions, serviceAddress } from './client.ts';
 
 const options = { ...clientOptions, baud: { type: 'string' }, count: { type: 'string' } } as const;
 

@@ -1,13 +1,12 @@
 /** Every file that a burn can leave as. */
 import type { Analysis } from '../../shared/contract/results.ts';
-import type { RecordWithoutReadings } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 import { csv } from './csv.ts';
 import { dataPackage, type PackagedBurn } from './data-package.ts';
 import { parquet } from './parquet.ts';
 import { readingsTable } from './readings-table.ts';
 import { recordJson, steadyBoards } from './record-json.ts';
-import { budgetTable, resultsTable } from './results-table.ts';
 import {
   burnTable,
   channelsTable,
@@ -17,13 +16,14 @@ import {
   gapsTable,
   marksTable,
   weighingsTable,
-} from './stated-tables.ts';
+} from './record-tables.ts';
+import { budgetTable, resultsTable } from './results-table.ts';
 import type { Table } from './table.ts';
 import { xlsx } from './xlsx.ts';
 
 export interface ExportedBurn {
   store: Store;
-  draft: RecordWithoutReadings;
+  record: RecordWithoutReadings;
   /** Asked for only where the file holds results. */
   analysis(): Promise<Analysis>;
   /** Of the software. */
@@ -47,18 +47,18 @@ const asCsv = (table: Table): BurnFile => ({
   chunks: csv(table),
 });
 
-const readings = ({ store, draft: record }: ExportedBurn) => readingsTable(store, record);
+const readings = ({ store, record }: ExportedBurn) => readingsTable(store, record);
 
 /** By the name that also ends the address of the file. */
 export const burnFiles = {
   'readings.csv': async (burn) => asCsv(readings(burn)),
   'results.csv': async (burn) => asCsv(resultsTable(await burn.analysis())),
-  'marks.csv': async ({ draft: record }) => asCsv(marksTable(record)),
-  'weighings.csv': async ({ draft: record }) => asCsv(weighingsTable(record)),
+  'marks.csv': async ({ record }) => asCsv(marksTable(record)),
+  'weighings.csv': async ({ record }) => asCsv(weighingsTable(record)),
   'burn.xlsx': async (burn) => ({
     name: 'burn.xlsx',
     mediaType: workbook,
-    chunks: xlsx([burnTable(burn.draft), ...tablesOf(burn, await burn.analysis())]),
+    chunks: xlsx([burnTable(burn.record), ...tablesOf(burn, await burn.analysis())]),
   }),
   'readings.parquet': async (burn) => ({
     name: 'readings.parquet',
@@ -70,7 +70,7 @@ export const burnFiles = {
     mediaType: zipped,
     chunks: dataPackage([await packaged(burn)], burn.version),
   }),
-  record: async ({ store, draft: record }) => ({
+  record: async ({ store, record }) => ({
     name: 'record.json',
     mediaType: 'application/json; charset=utf-8',
     chunks: recordJson(record, await steadyBoards(store, record)),
@@ -81,7 +81,7 @@ export type BurnFileName = keyof typeof burnFiles;
 
 /** One burn as it lies in a package, alone or among others. */
 export async function packaged(burn: ExportedBurn): Promise<PackagedBurn> {
-  const { store, draft: record } = burn;
+  const { store, record } = burn;
   const boards = await steadyBoards(store, record);
   return {
     title: record.title,
@@ -92,7 +92,7 @@ export async function packaged(burn: ExportedBurn): Promise<PackagedBurn> {
 }
 
 function tablesOf(burn: ExportedBurn, analysis: Analysis): Table[] {
-  const { draft: record } = burn;
+  const { record } = burn;
   return [
     readings(burn),
     marksTable(record),

@@ -2,7 +2,7 @@ import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import { assembleRecord, rising } from '../records/burn-record.ts';
 import { handReadings } from '../records/hand-readings.ts';
-import type { RecordWithoutReadings } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 import { type Cell, type Table, type TableColumn, withUniqueNames } from './table.ts';

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
 import { assembleRecord, rising } from '../records/burn-record.ts';
-import type { RecordWithoutReadings } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { faultOf, NOTHING, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
 import { canonicalJson } from './canonical-json.ts';

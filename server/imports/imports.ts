@@ -5,7 +5,7 @@ import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { Store } from '../store/store.ts';
-import { saveInto } from './into-burn.ts';
+import { addToBurn } from './add-to-burn.ts';
 import { merge } from './merge.ts';
 import { planMerge } from './merge-plan.ts';
 import type { Correction } from './open-file.ts';
@@ -83,8 +83,8 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
   async function saveAll(file: StagedFile, how: SaveImport): Promise<ImportOutcome> {
     const { records, made } = await recordsOf(file, how);
     const { into, atElapsedS, decisions, otherwise, by } = how;
-    if (made && into !== undefined) return saveInto(store, into, records[0]!, { atElapsedS, by, newId: makeId });
-    const there = made && store.documents.get('burn', records[0]!.draft.id);
+    if (made && into !== undefined) return addToBurn(store, into, records[0]!, { atElapsedS, by, newId: makeId });
+    const there = made && store.documents.get('burn', records[0]!.record.id);
     if (there) return { burns: [{ id: there.id, title: there.body.title, state: 'same' }], created: [], changed: [] };
     return merge(store, records, { decisions: decisions ?? [], otherwise, by, newId: makeId });
   }

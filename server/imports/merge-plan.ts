@@ -10,7 +10,7 @@ import {
   type RecordDocument,
   withoutPressure,
 } from '../records/record-documents.ts';
-import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-draft.ts';
+import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
 import { compareReadings } from './compare-readings.ts';
@@ -23,7 +23,7 @@ const bothChoices: ImportItem['choices'] = ['mine', 'theirs'];
  */
 export async function planMerge(store: Store, records: readonly RecordParts[]): Promise<ImportItem[]> {
   const items: ImportItem[] = [];
-  for (const parts of records) items.push(...inventoryItems(store, parts.draft), ...(await burnItems(store, parts)));
+  for (const parts of records) items.push(...inventoryItems(store, parts.record), ...(await burnItems(store, parts)));
   // Burns of one file share their stove, and each brings it along.
   return [...new Map(items.map((item) => [`${item.kind} ${item.id}`, item])).values()];
 }
@@ -37,7 +37,7 @@ function inventoryItems(store: Store, record: RecordWithoutReadings): ImportItem
 }
 
 async function burnItems(store: Store, parts: RecordParts): Promise<ImportItem[]> {
-  const { draft: record, boards } = parts;
+  const { record, boards } = parts;
   const there = store.documents.get('burn', record.id);
   const theirs = statedOfBurn(record);
   const entries = entryDocuments(record);

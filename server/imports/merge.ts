@@ -5,7 +5,7 @@ import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
 import { burnDocument, entryDocuments, inventoryDocuments } from '../records/record-documents.ts';
-import type { RecordWithoutReadings } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { redrawSmallCurve, saveNewBurn, saveScans } from '../records/save-record.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
@@ -34,10 +34,10 @@ export async function merge(
   const staged = new Map<RecordParts, string>();
   try {
     for (const parts of records) {
-      const { state } = find(items, 'readings', parts.draft.id);
-      if (state !== 'new' && !takes('readings', parts.draft.id)) continue;
+      const { state } = find(items, 'readings', parts.record.id);
+      if (state !== 'new' && !takes('readings', parts.record.id)) continue;
       // Beside a burn that is here they wait under an identifier of their own.
-      const id = state === 'new' ? parts.draft.id : options.newId();
+      const id = state === 'new' ? parts.record.id : options.newId();
       staged.set(parts, id);
       await saveScans(store, id, parts);
     }
@@ -49,7 +49,7 @@ export async function merge(
   } finally {
     // A burn that has come to be is no longer only waiting for its readings.
     for (const id of staged.values()) if (!store.documents.get('burn', id)) store.removeBurn(id);
-    if (staged.size > 0) store.settle();
+    if (staged.size > 0) store.checkpoint();
   }
 }
 
@@ -82,7 +82,7 @@ function apply(
   staged: ReadonlyMap<RecordParts, string>,
   { by }: MergeOptions,
 ): Changed[] {
-  const { draft: record } = parts;
+  const { record } = parts;
   const changed: Changed[] = [];
   const revise = <K extends DocumentKind>(kind: K & ImportItem['kind'], id: string, body: DocumentOf<K> | null) => {
     const { version: expectedVersion } = store.documents.get(kind, id)!;
@@ -104,13 +104,13 @@ function apply(
 
   const waiting = staged.get(parts);
   if (waiting !== undefined) {
-    store.scans.adopt(waiting, record.id);
+    store.scans.copyFrom(waiting, record.id);
     const known = new Set(store.gaps.list(record.id).map(canonicalJson));
     for (const gap of record.gaps ?? []) if (!known.has(canonicalJson(gap))) store.gaps.add(record.id, gap);
     changed.push({ kind: 'readings', id: record.id });
   }
-  const brought = entryDocuments(record);
-  for (const { kind, id, body } of brought) {
+  const incoming = entryDocuments(record);
+  for (const { kind, id, body } of incoming) {
     if (!store.documents.get(kind, id)) {
       store.documents.create(kind, { id, body, burnId: record.id, by });
       changed.push({ kind, id });
@@ -172,7 +172,7 @@ function outcome(records: readonly RecordParts[], items: readonly ImportItem[], 
   const created = items.filter(({ state }) => state === 'new').map(({ kind, id }) => ({ kind, id }));
   const isNew = new Set(created.map(({ kind, id }) => `${kind} ${id}`));
   return {
-    burns: records.map(({ draft: { id, title } }) => {
+    burns: records.map(({ record: { id, title } }) => {
       const touched = items.some(
         (item) =>
           (item.burnId === id || item.id === id) && changed.some((c) => c.kind === item.kind && c.id === item.id),

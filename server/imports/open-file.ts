@@ -3,7 +3,7 @@ import type { ColumnFormat, ColumnPreview, NotesFormat, NotesPreview } from '../
 import { AppError } from '../base/app-error.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import { type ColumnsAsBurn, columnsToBurn, previewColumns } from './columns/columns-file.ts';
-import type { KnownOfColumns } from './columns/guess.ts';
+import type { KnownOfColumns } from './columns/guess-format.ts';
 import { decode, guessEncoding, textOf } from './common/text-encoding.ts';
 import { notesToBurn, previewNotes } from './notes/notes.ts';
 import { isArchive, readPackageFile } from './package-file.ts';

@@ -1,6 +1,6 @@
 import { AppError } from '../base/app-error.ts';
 import { decode, guessEncoding } from './common/text-encoding.ts';
-import { placeOf } from './json-place.ts';
+import { placeOf } from './json-position.ts';
 
 /** Enough to tell a picture from a table. */
 const LOOKED_AT_BYTES = 65_536;

@@ -1,9 +1,9 @@
 import { checkRecord, type RecordProblem } from '../../shared/analysis/check-record.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import { AppError, type Issue } from '../base/app-error.ts';
-import { issuesOf } from '../base/issues.ts';
+import { issuesOf } from '../base/validation-issues.ts';
 import { type RecordParts, splitRecord } from '../records/split-record.ts';
-import { excerptAt, findJsonFault, jsonOffset, placeOf } from './json-place.ts';
+import { excerptAt, findJsonFault, jsonOffset, placeOf } from './json-position.ts';
 
 const FORMAT = 'stovebench-burn-record';
 const NEWEST_VERSION = 1;

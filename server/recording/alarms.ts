@@ -5,7 +5,7 @@ import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Hub } from '../live/hub.ts';
-import { findBurn } from '../records/versioned.ts';
+import { findBurn } from '../records/versioned-documents.ts';
 import type { Setup } from '../setup/setup.ts';
 import type { Store } from '../store/store.ts';
 import type { BurnClock } from './burn-clock.ts';

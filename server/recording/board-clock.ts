@@ -1,5 +1,5 @@
 import { type ClockVerdict, countsMilliseconds, LEAST_SCANS, LEAST_US } from '../bridge/clock-check.ts';
-import { stepUint32, wrapUint32 } from '../bridge/sequence.ts';
+import { stepUint32, wrapUint32 } from '../bridge/sequence-numbers.ts';
 import type { Scan, Scans } from '../store/store.ts';
 
 /** Enough to tell, few enough that a clock of microseconds has not wrapped meanwhile. */

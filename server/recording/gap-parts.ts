@@ -1,7 +1,7 @@
 /** What the record of a gap says, and into which parts it falls when something of it is known. */
 import type { ScanEvent } from '../bridge/bridge.ts';
 import type { ClockVerdict } from '../bridge/clock-check.ts';
-import { stepUint32, wrapUint32 } from '../bridge/sequence.ts';
+import { stepUint32, wrapUint32 } from '../bridge/sequence-numbers.ts';
 import type { NewGap, StoredGap } from '../store/store.ts';
 
 /** Waits for the board to be heard again after the end of its burn. */

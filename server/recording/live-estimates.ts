@@ -3,7 +3,7 @@ import { createLiveBurn, type LiveBurn, type LiveScan } from '../../shared/analy
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import { readBoards } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
-import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-draft.ts';
+import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 
 /** What can be said of the running burns while they run. */

@@ -5,7 +5,7 @@
  */
 
 import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
-import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence.ts';
+import { MOST_MISSED, stepUint32, wrapUint32 } from '../bridge/sequence-numbers.ts';
 import { readingsOf } from '../readings/scan-readings.ts';
 import type { NewGap, Scan, Store, StoredGap } from '../store/store.ts';
 import { boardClockIn, datesScan } from './board-clock.ts';

@@ -1,28 +1,28 @@
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
 import { newId } from '../base/identifiers.ts';
-import type { LabelClock } from '../base/label-clock.ts';
+import type { WallClock } from '../base/wall-clock.ts';
 import { type Bridge, createBridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
 import { type SmallCurve, saveSmallCurve, smallCurve, storedSmallCurve } from '../curves/small-curve.ts';
 import type { Hub } from '../live/hub.ts';
 import { readBoards } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
-import { recordWithoutReadings } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import { createSetup, type Setup } from '../setup/setup.ts';
 import type { NewGap, Store, StoredDocument } from '../store/store.ts';
 import type { BurnClock } from './burn-clock.ts';
-import { createGapNews, openGaps } from './gap-news.ts';
+import { createGapEvents, openGaps } from './gap-events.ts';
 import { createLiveBurns } from './live-burns.ts';
 import { createRecorder } from './recorder.ts';
 import { createRecordingWatch } from './recording-watch.ts';
 import { createRepairs } from './repairs.ts';
-import { createResume } from './resume.ts';
+import { createResume } from './resume-burn-clock.ts';
 import { createScanWriter } from './scan-writer.ts';
 
 export interface RecordingContext {
   store: Store;
-  clock: LabelClock;
+  clock: WallClock;
   time: BurnClock;
   hub: Hub;
   ports: PortFactory;
@@ -78,7 +78,7 @@ export function createRecording(context: RecordingContext): Recording {
       context.onComplete(burnId);
     },
   });
-  const gapNews = createGapNews(clock, (burnId) => {
+  const gapNews = createGapEvents(clock, (burnId) => {
     if (!store.documents.get('burn', burnId)) return;
     hub.publish({ type: 'gaps', burnId, gaps: store.gaps.list(burnId), repairs: openGaps(store, burnId) });
     repairs.changed(burnId);
@@ -181,7 +181,7 @@ export function createRecording(context: RecordingContext): Recording {
       recorder.end(id, body.endedElapsedUs ?? 0, (boardId) => silenceCause(bridge, boardId));
       repairs.ended(id);
       try {
-        store.settle();
+        store.checkpoint();
       } catch (error) {
         // The burn has ended all the same, and its log is cut back another time.
         onTrouble(error);

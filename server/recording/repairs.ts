@@ -1,5 +1,5 @@
 import type { Clock } from '../base/clock.ts';
-import { MOST_MISSED, stepUint32 } from '../bridge/sequence.ts';
+import { MOST_MISSED, stepUint32 } from '../bridge/sequence-numbers.ts';
 import type { Store } from '../store/store.ts';
 
 /** A board holds its last hour at most (line protocol, "Memory"); who plugs it in later finds it empty. */

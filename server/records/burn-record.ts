@@ -2,7 +2,7 @@ import type { BurnRecord, Channel, FaultCode, Readings } from '../../shared/cont
 import { faultOf } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
 import { handReadings } from './hand-readings.ts';
-import type { RecordWithoutReadings } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-without-readings.ts';
 
 /** Puts the readings into a record. Pure, so that a worker can do it beside the analysis. */
 export function assembleRecord(record: RecordWithoutReadings, boards: readonly BoardReadings[]): BurnRecord {

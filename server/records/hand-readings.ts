@@ -6,7 +6,7 @@
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import { emptyColumns, type ScanColumns } from '../store/scan-columns.ts';
-import type { RecordWithoutReadings } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-without-readings.ts';
 
 export interface HandReadings {
   channel: Channel;

@@ -1,7 +1,7 @@
 /** What a record states, as the documents that are kept of it. */
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { DocumentKind, DocumentOf } from '../store/store.ts';
-import type { RecordWithoutReadings } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-without-readings.ts';
 
 export type InventoryDocumentKind = 'stove' | 'revision' | 'vessel' | 'place' | 'fuelLot' | 'scale';
 export type EntryDocumentKind = 'mark' | 'weighing' | 'exclusion';

@@ -5,7 +5,7 @@ import type { DocumentKind, Store } from '../store/store.ts';
 import { type BoardReadings, readBoardsInTurns } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
 import { burnDocument, entryDocuments, inventoryDocuments, type RecordDocument } from './record-documents.ts';
-import { recordWithoutReadings } from './record-draft.ts';
+import { recordWithoutReadings } from './record-without-readings.ts';
 import { type RecordParts, splitRecord } from './split-record.ts';
 
 const MOST_SCANS_OF_SKETCH = 10_000;
@@ -21,14 +21,14 @@ export interface SavedRecord {
 export async function saveRecord(store: Store, record: BurnRecord): Promise<SavedRecord> {
   if (store.documents.get('burn', record.id)) return { created: false, differing: [] };
   const parts = splitRecord(record);
-  const inventory = inventoryDocuments(parts.draft);
+  const inventory = inventoryDocuments(parts.record);
   const differing = inventory.filter(({ kind, id, body }) => {
     const there = store.documents.get(kind, id);
     return there && JSON.stringify(there.body) !== JSON.stringify(body);
   });
   await saveScans(store, record.id, parts);
   store.together(() => saveNewBurn(store, parts));
-  store.settle();
+  store.checkpoint();
   return { created: true, differing: differing.map(({ kind, id }) => ({ kind, id })) };
 }
 
@@ -48,7 +48,7 @@ export async function saveScans(store: Store, underId: string, { boards }: Recor
 
 /** Everything that is stated of a burn that was not there. To be called inside `store.together`. */
 export function saveNewBurn(store: Store, parts: RecordParts): void {
-  const { draft: record } = parts;
+  const { record } = parts;
   for (const document of inventoryDocuments(record)) create(store, document);
   create(store, burnDocument(record, lastUs(parts)));
   for (const document of entryDocuments(record)) create(store, document, record.id);

@@ -3,7 +3,7 @@ import { derivedId } from '../base/identifiers.ts';
 import { emptyColumns, type ScanColumns, statusOf } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
 import { isMadeOfMarks } from './hand-readings.ts';
-import type { RecordWithoutReadings } from './record-draft.ts';
+import type { RecordWithoutReadings } from './record-without-readings.ts';
 
 type Column = Readings['columns'][number];
 
@@ -12,7 +12,7 @@ const MOST_CHANNELS = 256;
 
 /** A record as it is kept here: what is stated, and the scans of every board. */
 export interface RecordParts {
-  draft: RecordWithoutReadings;
+  record: RecordWithoutReadings;
   boards: BoardReadings[];
 }
 
@@ -23,7 +23,7 @@ export interface RecordParts {
  * @param record valid by its schema and by `recordFaults`
  */
 export function splitRecord(record: BurnRecord): RecordParts {
-  const { readings, ...draft } = record;
+  const { readings, ...withoutReadings } = record;
   const documents = new Map(record.channels.map((channel) => [channel.id, channel]));
   const placed = new Map<string, Channel>();
   const stored = readings.filter(
@@ -40,8 +40,8 @@ export function splitRecord(record: BurnRecord): RecordParts {
   });
   const channels = record.channels.map((channel) => placed.get(channel.id) ?? withoutPlace(channel));
   // Nobody records here what was still running there when it was written down.
-  const status = draft.status === 'running' ? 'ended' : draft.status;
-  return { draft: { ...draft, status, channels }, boards };
+  const status = withoutReadings.status === 'running' ? 'ended' : withoutReadings.status;
+  return { record: { ...withoutReadings, status, channels }, boards };
 }
 
 /** A channel without readings keeps no place: another channel's readings may lie there. */

@@ -5,9 +5,10 @@ import type { Analysis, Result } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import { type Language, writing } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
-import type { RecordWithoutReadings } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { drawBurn } from './burn-figure.ts';
 import { qualityBlocks } from './data-quality.ts';
+import { descriptionBlocks } from './description-part.ts';
 import type { Drawing } from './drawing.ts';
 import { type Block, type Paper, type Report, textWidthPt } from './report.ts';
 import {
@@ -19,8 +20,7 @@ import {
   notMeasuredBlocks,
   workingBlocks,
 } from './results-part.ts';
-import { rigBlocks } from './rig-part.ts';
-import { testedBlocks } from './tested-part.ts';
+import { setupBlocks } from './setup-part.ts';
 import { wordsOf } from './words.ts';
 
 export interface BurnReportInput {
@@ -62,8 +62,8 @@ export function burnReport(input: BurnReportInput): Report {
       ...allResultsBlocks(analysis, language),
       ...byMethodBlocks(input.byMethod, language),
       ...notMeasuredBlocks(analysis, language),
-      ...testedBlocks(record, language),
-      ...rigBlocks(record, language),
+      ...descriptionBlocks(record, language),
+      ...setupBlocks(record, language),
       ...qualityBlocks(record, analysis, language),
       ...budgetBlocks(analysis, language),
       ...workingBlocks(analysis, language),

@@ -5,7 +5,11 @@ import type { Language } from '../../shared/language/language.ts';
 import type { Report } from './report.ts';
 import { wordsOf } from './words.ts';
 
-export function cardReport({ change, base, days, says, card }: NextTest, language: Language, version: string): Report {
+export function cardReport(
+  { change, base, days, says: sentences, card }: NextTest,
+  language: Language,
+  version: string,
+): Report {
   const { report } = wordsOf(language);
   const words = report.card;
   const baseName = comparisonSentence(language, { code: 'name/revision', params: { label: base } });
@@ -33,7 +37,7 @@ export function cardReport({ change, base, days, says, card }: NextTest, languag
           '……………',
         ]),
       },
-      { kind: 'list', items: says.map(({ sentence }) => sentence) },
+      { kind: 'list', items: sentences.map(({ sentence }) => sentence) },
       { kind: 'caution', items: report.cautions },
     ],
   };

@@ -1,8 +1,8 @@
 /** The report of a comparison: the verdict, how sure, every burn, and what else was different. */
 import type { Comparison, Difference } from '../../shared/contract/comparison.ts';
+import { showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showValue } from '../../shared/language/result-figures.ts';
-import { showPercent } from '../../shared/language/shown.ts';
 import { drawIntervals, drawOverlay, type OverlaidBurn } from './comparison-figure.ts';
 import { ladderPart } from './ladder-part.ts';
 import { type Block, type Paper, type Report, textWidthPt } from './report.ts';

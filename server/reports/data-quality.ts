@@ -1,7 +1,7 @@
 import type { Analysis } from '../../shared/contract/results.ts';
+import { showDuration, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { showDuration, showPercent } from '../../shared/language/shown.ts';
-import type { RecordWithoutReadings } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 

@@ -1,8 +1,8 @@
 /** All revisions of the stove in a report: a drawing of the steps, a table of what was changed, and which may be the best. */
 import type { Comparison, Ladder, LadderStep } from '../../shared/contract/comparison.ts';
 import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
+import { show, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { show, showPercent } from '../../shared/language/shown.ts';
 import { drawIntervals } from './comparison-figure.ts';
 import { type Block, type Paper, textWidthPt } from './report.ts';
 import { wordsOf } from './words.ts';

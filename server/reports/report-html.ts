@@ -70,9 +70,9 @@ function fontFace(weight: 400 | 700): string {
 }
 
 const style = `
-:root{color-scheme:light dark;--ink:#1b1c1f;--quiet:#5d5f66;--paper:#fbf8f0;--rule:#c9c5b4}
-@media (prefers-color-scheme:dark){:root{--ink:#ece6d8;--quiet:#a8a293;--paper:#16150f;--rule:#45423a}figure svg{background:#fbf8f0}}
-body{margin:0 auto;max-width:52rem;padding:1.5rem 1rem 3rem;background:var(--paper);color:var(--ink);font:1rem/1.5 'Atkinson Hyperlegible Next',sans-serif;font-variant-numeric:tabular-nums}
+:root{color-scheme:light dark;--ink:#1b1c1f;--quiet:#5d5f66;--background:#fbf8f0;--rule:#c9c5b4}
+@media (prefers-color-scheme:dark){:root{--ink:#ece6d8;--quiet:#a8a293;--background:#16150f;--rule:#45423a}figure svg{background:#fbf8f0}}
+body{margin:0 auto;max-width:52rem;padding:1.5rem 1rem 3rem;background:var(--background);color:var(--ink);font:1rem/1.5 'Atkinson Hyperlegible Next',sans-serif;font-variant-numeric:tabular-nums}
 h1{font-size:1.8rem;line-height:1.2;margin:0}header p{color:var(--quiet);margin:.3rem 0 0}header{border-bottom:2px solid;padding-bottom:.8rem}
 h2{font-size:1.15rem;margin:2rem 0 .5rem}.verdict{font-size:1.5rem;line-height:1.35}
 .table{overflow-x:auto}table{border-collapse:collapse;width:100%}th,td{padding:.3rem .6rem .3rem 0;text-align:start;vertical-align:top;border-bottom:1px solid var(--rule)}th{font-weight:400;color:var(--quiet)}.right{text-align:end}

@@ -3,9 +3,9 @@ import { contradictionsOf, isContradiction } from '../../shared/analysis/engine/
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import type { Analysis, Message, ResultId, ValueResult } from '../../shared/contract/results.ts';
+import { showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showInterval, showPlain, showValue } from '../../shared/language/result-figures.ts';
-import { showPercent } from '../../shared/language/shown.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 

@@ -5,7 +5,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
-import { recordWithoutReadings } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
@@ -43,8 +43,8 @@ export async function writeBurnReport(
   format: ReportFormat,
   choices: ReportChoices,
 ): Promise<Buffer | string> {
-  const draft = recordWithoutReadings(store, burnId);
-  const drawn = { record: draft, series: await results.series(burnId, { points: pointsOnPaper }), ...choices };
+  const record = recordWithoutReadings(store, burnId);
+  const drawn = { record: record, series: await results.series(burnId, { points: pointsOnPaper }), ...choices };
   if (format === 'curves.svg') return drawingToSvg(figureOf(drawn));
   const byMethod: Analysis[] = [];
   for (const method of methodSets) byMethod.push(await results.analysis(burnId, method));
@@ -53,7 +53,7 @@ export async function writeBurnReport(
     analysis: await results.analysis(burnId),
     byMethod,
     softwareVersion: version,
-    recordSha256: await recordChecksum(recordJson(draft, pagedBoards(store, burnId))),
+    recordSha256: await recordChecksum(recordJson(record, pagedBoards(store, burnId))),
   };
   const report = burnReport(input);
   return format === 'report.pdf' ? reportToPdf(report, choices.paper) : reportToHtml(report);
@@ -74,7 +74,7 @@ export async function writeComparisonReport(
   choices: ReportChoices,
 ) {
   const overlaid = async (burnId: string, side: 'a' | 'b') => {
-    const draft = recordWithoutReadings(store, burnId);
+    const record = recordWithoutReadings(store, burnId);
     const { litS = 0, curves } = await results.series(burnId, { points: pointsOnPaper });
     const water = curves.find((curve) => curve.id === 'water') ?? { t: [], v: [] };
     return {
@@ -82,11 +82,11 @@ export async function writeComparisonReport(
       side,
       litS,
       water,
-      title: draft.title,
-      method: draft.methodSet,
-      ...(draft.startedUtcMs !== undefined && { startedUtcMs: draft.startedUtcMs }),
-      revision: draft.revision?.label,
-      recordSha256: await recordChecksum(recordJson(draft, pagedBoards(store, burnId))),
+      title: record.title,
+      method: record.methodSet,
+      ...(record.startedUtcMs !== undefined && { startedUtcMs: record.startedUtcMs }),
+      revision: record.revision?.label,
+      recordSha256: await recordChecksum(recordJson(record, pagedBoards(store, burnId))),
     };
   };
   const burns = await Promise.all([...a.map((one) => overlaid(one, 'a')), ...b.map((one) => overlaid(one, 'b'))]);

@@ -1,8 +1,8 @@
 import type { Deciding, Difference } from '../../shared/contract/comparison.ts';
 import type { ResultId } from '../../shared/contract/results.ts';
+import { showConfidence, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showValue } from '../../shared/language/result-figures.ts';
-import { showConfidence, showPercent } from '../../shared/language/shown.ts';
 import { wordsOf } from './words.ts';
 
 interface Change {

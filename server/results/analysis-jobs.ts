@@ -6,7 +6,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import { type SeriesRequest, seriesOf } from '../curves/series.ts';
 import type { BoardReadings } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
-import type { RecordWithoutReadings } from '../records/record-draft.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 
 export type Job =
   | { kind: 'analyse'; method: MethodSet }
@@ -14,13 +14,13 @@ export type Job =
   | { kind: 'water'; analysis: Analysis };
 
 export interface JobInput {
-  draft: RecordWithoutReadings;
+  record: RecordWithoutReadings;
   boards: readonly BoardReadings[];
   job: Job;
 }
 
-export function doJob({ draft, boards, job }: JobInput): unknown {
-  const record = assembleRecord(draft, boards);
+export function doJob({ record: withoutReadings, boards, job }: JobInput): unknown {
+  const record = assembleRecord(withoutReadings, boards);
   switch (job.kind) {
     case 'analyse':
       return analyse(record, { method: job.method });

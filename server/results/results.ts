@@ -5,7 +5,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import type { SeriesRequest } from '../curves/series.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
-import { type RecordWithoutReadings, recordWithoutReadings, stampOf } from '../records/record-draft.ts';
+import { type RecordWithoutReadings, recordWithoutReadings, stampOf } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 import type { Job } from './analysis-jobs.ts';
 import type { Analyst } from './analyst.ts';
@@ -36,7 +36,7 @@ export function createResults(store: Store, analyst: Analyst): Results {
   }
 
   const ask = async (record: RecordWithoutReadings, job: Job) =>
-    analyst.do({ draft: record, boards: await readBoardsInTurns(store, record.id), job });
+    analyst.do({ record: record, boards: await readBoardsInTurns(store, record.id), job });
 
   async function compute(
     record: RecordWithoutReadings,

@@ -2,7 +2,7 @@ import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { readBoardsInTurns } from '../records/board-readings.ts';
-import { recordWithoutReadings, stampOf } from '../records/record-draft.ts';
+import { recordWithoutReadings, stampOf } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 import type { Analyst } from './analyst.ts';
 
@@ -23,5 +23,5 @@ export function storedAnalysis(store: Store, burnId: string): Analysis | undefin
 export async function recompute(store: Store, analyst: Analyst, burnId: string): Promise<Analysis> {
   const record = recordWithoutReadings(store, burnId);
   const boards = await readBoardsInTurns(store, burnId);
-  return (await analyst.do({ draft: record, boards, job: { kind: 'analyse', method: record.methodSet } })) as Analysis;
+  return (await analyst.do({ record: record, boards, job: { kind: 'analyse', method: record.methodSet } })) as Analysis;
 }

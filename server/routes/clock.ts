@@ -1,10 +1,10 @@
 import { offeredClockSchema, serviceClockSchema } from '../../shared/contract/clock.ts';
-import type { LabelClock } from '../base/label-clock.ts';
+import type { WallClock } from '../base/wall-clock.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 /** @param onTaken called when a clock was taken */
-export function clockRoutes(app: App, clock: LabelClock, onTaken: () => void): void {
+export function clockRoutes(app: App, clock: WallClock, onTaken: () => void): void {
   app.post(
     '/api/clock',
     {

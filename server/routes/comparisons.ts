@@ -13,7 +13,7 @@ import { loadSchema, predictionSchema } from '../../shared/contract/prediction.t
 import { comparisonQuery, levelQuery, nextTestQuery } from '../../shared/contract/queries.ts';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
-import { recordWithoutReadings } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import { cardReport } from '../reports/card-report.ts';
 import { papers } from '../reports/report.ts';
 import { reportToHtml } from '../reports/report-html.ts';

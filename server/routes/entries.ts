@@ -17,7 +17,7 @@ import type { Entries, EntryKind } from '../burns/entries.ts';
 import type { Summaries } from '../burns/summaries.ts';
 import type { SaveWeighUp } from '../burns/weigh-up.ts';
 import { type BurnClock, momentBefore } from '../recording/burn-clock.ts';
-import { findBurn, versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned.ts';
+import { findBurn, versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned-documents.ts';
 import type { DocumentOf, Store, StoredDocument } from '../store/store.ts';
 import { by, id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';

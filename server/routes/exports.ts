@@ -3,9 +3,9 @@ import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import { burnsText, methodQuery } from '../../shared/contract/queries.ts';
 import { type BurnFile, type BurnFileName, burnFiles, packaged } from '../exports/burn-files.ts';
+import { paced } from '../exports/chunk-pacing.ts';
 import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
-import { paced } from '../exports/paced.ts';
-import { recordWithoutReadings } from '../records/record-draft.ts';
+import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
@@ -20,9 +20,13 @@ export function exportRoutes(app: App, store: Store, results: Results, version: 
       `/api/burns/:id/${name}`,
       { schema: { tags: ['exports'], params: idParam, querystring: methodQuery, response: problems } },
       async (request, reply) => {
-        const draft = recordWithoutReadings(store, request.params.id);
-        const analysis = () => results.analysis(draft.id, request.query.method);
-        return send(reply as FastifyReply, draft.title, await burnFiles[name]({ store, draft, analysis, version }));
+        const record = recordWithoutReadings(store, request.params.id);
+        const analysis = () => results.analysis(record.id, request.query.method);
+        return send(
+          reply as FastifyReply,
+          record.title,
+          await burnFiles[name]({ store, record: record, analysis, version }),
+        );
       },
     );
   }
@@ -42,8 +46,8 @@ function packageRoute(app: App, store: Store, results: Results, version: string)
       const ids = request.query.burns ?? all().map((burn) => burn.id);
       const burns: PackagedBurn[] = [];
       for (const burnId of ids) {
-        const draft = recordWithoutReadings(store, burnId);
-        burns.push(await packaged({ store, draft, analysis: () => results.analysis(burnId), version }));
+        const record = recordWithoutReadings(store, burnId);
+        burns.push(await packaged({ store, record: record, analysis: () => results.analysis(burnId), version }));
       }
       const file = { name: 'package.zip', mediaType: 'application/zip', chunks: dataPackage(burns, version) };
       return send(reply as FastifyReply, 'burns', file);

@@ -5,7 +5,7 @@ import { type ErrorCode, errorSentence, errors } from '../../shared/language/err
 import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
 import { type Language, languageFrom } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
-import { issuesOf } from '../base/issues.ts';
+import { issuesOf } from '../base/validation-issues.ts';
 import { readable } from '../store/sqlite-errors.ts';
 
 const ofFastify: Record<string, ErrorCode> = {

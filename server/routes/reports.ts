@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { languageFrom, languages } from '../../shared/language/language.ts';
-import { findBurn } from '../records/versioned.ts';
+import { findBurn } from '../records/versioned-documents.ts';
 import { papers } from '../reports/report.ts';
 import { type ReportFormat, reportFormats, writeBurnReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';

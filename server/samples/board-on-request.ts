@@ -5,12 +5,7 @@ import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
 import type { Setup } from '../setup/setup.ts';
 import { heronLiveBurn } from '../simulator/heron.ts';
-import {
-  IN_PROCESS_PATH,
-  type portsWithCables,
-  type SimulatedBoard,
-  switchOnBoard,
-} from '../simulator/simulated-board.ts';
+import { IN_PROCESS_PATH, type portsWithCables, type StartedBoard, switchOnBoard } from '../simulator/start-board.ts';
 import type { Store } from '../store/store.ts';
 
 /** A simulated board for a bench that has none: its person lights the fire and feeds it as the board is switched on. */
@@ -35,7 +30,7 @@ export interface BoardOnRequestContext {
 export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: BoardOnRequestContext): BoardOnRequest {
   const link = join(store.folder, 'simulated-board');
   const paths = [link, IN_PROCESS_PATH];
-  let on: Promise<SimulatedBoard> | undefined;
+  let on: Promise<StartedBoard> | undefined;
 
   const attached = () => setup.boards().find(({ path }) => paths.includes(path));
   const start = () => {

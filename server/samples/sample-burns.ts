@@ -17,7 +17,7 @@ export async function saveSampleBurns(
   onSaved: (record: BurnRecord, left: number) => void = () => {},
 ): Promise<void> {
   const missing = heronBurns().filter(({ description }) => !store.documents.get('burn', description.id));
-  bringBackInventory(store);
+  restoreInventory(store);
   for (const [index, { scenario, seed, errors, description }] of missing.entries()) {
     const record = toBurnRecord(simulateBurn(scenario, seed, errors), description);
     await saveRecord(store, record);
@@ -80,7 +80,7 @@ function hasRevision(store: Store, stoveId: string): boolean {
   return store.documents.list('revision').some(({ withdrawn, body }) => !withdrawn && body.stoveId === stoveId);
 }
 
-function bringBackInventory(store: Store): void {
+function restoreInventory(store: Store): void {
   for (const [kind, id] of sampleThings()) {
     const thing = store.documents.get(kind, id);
     if (thing?.withdrawn) store.documents.revise(kind, id, { expectedVersion: thing.version, body: thing.body });

@@ -1,6 +1,6 @@
 /** What a simulated board can be told from outside, one JSON object a line, and what it answers when it cannot be done. */
 import { z } from 'zod';
-import type { BenchBoard } from './bench-board.ts';
+import type { BoardOnCable } from './board-on-cable.ts';
 
 const share = z.number().min(0).max(1);
 const sites = [
@@ -59,7 +59,7 @@ export function readBoardCommand(line: string): BoardCommand | { refused: string
 }
 
 /** Carries out what concerns the board and the bench; plugging and quitting are for whoever holds the lead. */
-export function obeyBenchCommand(command: BoardCommand, { board, bench: setup }: BenchBoard): void {
+export function obeyCommand(command: BoardCommand, { board, bench: setup }: BoardOnCable): void {
   switch (command.command) {
     case 'fault': {
       const { site, kind, forS } = command;

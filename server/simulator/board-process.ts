@@ -11,8 +11,8 @@ import { rm, symlink } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import { createRealClock, readTimeScale } from '../base/clock.ts';
-import { createBenchBoard } from './bench-board.ts';
-import { obeyBenchCommand, readBoardCommand } from './board-commands.ts';
+import { obeyCommand, readBoardCommand } from './board-commands.ts';
+import { createBoardOnCable } from './board-on-cable.ts';
 import { exactMasses } from './exact-masses.ts';
 import { heronBoardId, heronBurns, heronLiveBurn } from './heron.ts';
 import type { Action } from './operator.ts';
@@ -39,7 +39,7 @@ if (!chosen) throw refuse(`There is no burn "${values.burn}". Choose live or a n
 const { scenario } = chosen;
 const clock = createRealClock(timeScale());
 const actions: Action[] = [];
-const benchBoard = createBenchBoard({
+const board = createBoardOnCable({
   scenario,
   seed: values.seed ?? chosen.seed,
   errors: chosen.errors,
@@ -54,7 +54,7 @@ const benchBoard = createBenchBoard({
 let plugged = false;
 
 function weigh() {
-  const { waterKg, waterMeanC } = benchBoard.bench.model;
+  const { waterKg, waterMeanC } = board.bench.model;
   publish({ event: 'weighed', masses: exactMasses(scenario, actions, { massKg: waterKg, tempC: waterMeanC }) });
 }
 
@@ -70,7 +70,7 @@ function timeScale(): number {
 async function plugIn() {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw refuse(terminal.reason, 3);
-  benchBoard.plugInto(terminal);
+  board.plugInto(terminal);
   if (values.link) {
     await rm(values.link, { force: true });
     await symlink(terminal.path, values.link);
@@ -81,19 +81,19 @@ async function plugIn() {
 
 async function unplug() {
   if (values.link) await rm(values.link, { force: true });
-  await benchBoard.unplug();
+  await board.unplug();
   plugged = false;
   publish({ event: 'unplugged' });
 }
 
 async function quit() {
-  await benchBoard.switchOff();
+  await board.switchOff();
   if (values.link) await rm(values.link, { force: true });
   process.exit(0);
 }
 
 await plugIn();
-benchBoard.board.switchOn();
+board.board.switchOn();
 
 for await (const line of createInterface({ input: process.stdin })) {
   if (line.trim() === '') continue;
@@ -106,6 +106,6 @@ for await (const line of createInterface({ input: process.stdin })) {
   } else if (command.command === 'replug') {
     if (plugged) publish({ event: 'refused', reason: 'The lead is already plugged in.' });
     else await plugIn();
-  } else obeyBenchCommand(command, benchBoard);
+  } else obeyCommand(command, board);
 }
 await quit();

@@ -5,7 +5,7 @@
  * more is meant to be watched live. Every figure is calibrated to plausibility only ("common practice, no source").
  */
 import type { BurnDescription } from './burn-description.ts';
-import { type HeronOperator, type HeronRevision, heronId, heronRevisions, heronScenario } from './heron-bench.ts';
+import { type HeronOperator, type HeronRevision, heronId, heronRevisions, heronScenario } from './heron-setup.ts';
 import { drawErrors, type ErrorBudget, type MeasurementErrors } from './measurement-errors.ts';
 import { namedUuid } from './named-uuid.ts';
 import type { Scenario } from './scenario.ts';
@@ -162,7 +162,7 @@ function heronBurn(day: HeronDay): HeronBurn {
   };
   const { setAsideReason } = day;
   const shared = {
-    rig: 'Heron bench',
+    equipment: 'Heron bench',
     woodScale: 'yard scale',
     waterScale: 'yard scale',
     woodLot: 'beech',

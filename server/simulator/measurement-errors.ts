@@ -27,7 +27,7 @@ export interface ErrorBudget {
 /** Names of the things errors are shared with: the same name and study give the same error. */
 export interface SharedThings {
   /** Probes and their board; use the burn's name where probes are moved between burns. */
-  rig: string;
+  equipment: string;
   woodScale: string;
   waterScale: string;
   woodLot: string;
@@ -86,10 +86,10 @@ export function drawErrors(budget: ErrorBudget, shared: SharedThings, studySeed:
   const scaleName = { wood: shared.woodScale, water: shared.waterScale };
   return {
     probe: (site) => ({
-      offsetK: budget.probeOffsetK * normal(`rig ${shared.rig}`, `${site} offset`),
-      gain: budget.probeGain * normal(`rig ${shared.rig}`, `${site} gain`),
+      offsetK: budget.probeOffsetK * normal(`rig ${shared.equipment}`, `${site} offset`),
+      gain: budget.probeGain * normal(`rig ${shared.equipment}`, `${site} gain`),
     }),
-    coldJunctionK: budget.coldJunctionK * normal(`rig ${shared.rig}`, 'cold junction'),
+    coldJunctionK: budget.coldJunctionK * normal(`rig ${shared.equipment}`, 'cold junction'),
     weighed(scale, massKg, what) {
       const name = `scale ${scaleName[scale]}`;
       const shown =

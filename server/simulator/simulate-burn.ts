@@ -4,7 +4,7 @@ import { type ExactMasses, exactMasses, type WeighedWater } from './exact-masses
 import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
 import type { Action } from './operator.ts';
 import type { Scenario } from './scenario.ts';
-import { createSimulatedSetup } from './simulated-bench.ts';
+import { createSimulatedSetup } from './simulated-setup.ts';
 import { type BurnTruth, burnTruth, type ExactCourse } from './truth.ts';
 
 export interface SimulatedBurn {

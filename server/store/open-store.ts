@@ -2,7 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
-import { createDerived } from './derived.ts';
+import { createDerived } from './derived-values.ts';
 import { createDocuments } from './documents.ts';
 import { createGaps } from './gaps.ts';
 import { lockFolder } from './instance-lock.ts';
@@ -78,7 +78,7 @@ function assemble(
     expectBurn: (burnId) => void burns.ensure(burnId),
     together: (work) => db.transaction(work).immediate(),
     removeBurn: (burnId) => void remove.run(burnId),
-    settle: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
+    checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
     faults: () => faultsOf(db),
     announce: lock.announce,

@@ -137,7 +137,7 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
       return stored + saveSome.immediate(burn, board, waiting);
     },
 
-    adopt: (fromBurnId, burnId) => void copy.run(keyOfBurn(burns, burnId), burns.find(fromBurnId)),
+    copyFrom: (fromBurnId, burnId) => void copy.run(keyOfBurn(burns, burnId), burns.find(fromBurnId)),
 
     boards: (burnId) => boardIds.all(burns.find(burnId)),
     count: (burnId, boardId) => counted.get(burns.find(burnId), boards.find(boardId)) ?? 0,

@@ -69,7 +69,7 @@ export interface Scans {
   /** The same in pages, each read on its own, so that a long export holds nothing open. */
   pages(burnId: string, boardId: string, scansPerPage?: number): Generator<ScanColumns>;
   /** Copies the scans of one burn to another; those it has already (same board, boot and number) stay as they are. */
-  adopt(fromBurnId: string, burnId: string): void;
+  copyFrom(fromBurnId: string, burnId: string): void;
   latest(burnId: string, boardId: string): Scan | undefined;
   find(burnId: string, boardId: string, scan: { boot: number; sequence: number }): Scan | undefined;
   /** The scans of the same boot with the next lower and the next higher number. */
@@ -144,7 +144,7 @@ export interface Store {
   /** Removes a burn and everything about it. */
   removeBurn(burnId: string): void;
   /** Empties the write-ahead log into the database; done when a burn ends. */
-  settle(): void;
+  checkpoint(): void;
   /** A complete copy while everything goes on. A bare copy of the database file would miss its newest entries. */
   backup(file: string): Promise<void>;
   /** Everything the database finds wrong in itself when it looks at all of it; seconds for a large one. */

@@ -1,7 +1,7 @@
 /** Values and intervals of results as a person reads them, by their UCUM unit. */
 import type { ValueResult } from '../contract/results.ts';
+import { type Dimension, show, showDuration, showPercent, type UnitSystem } from './display-units.ts';
 import { type Language, writeNumber, writing } from './language.ts';
-import { type Dimension, show, showDuration, showPercent, type UnitSystem } from './shown.ts';
 
 const dimensions: Readonly<Record<string, Dimension>> = {
   Cel: 'temperature',

@@ -35,8 +35,8 @@ describe('time unattended', () => {
 
   it('ends where the hold is lost', () => {
     const waterC = (t: number) => (t < 6000 ? ramp(99.5)(t) : 99.5 - (t - 6000) / 300);
-    const kept = resultValue(burn(feedsAt(1500, 5200)), 'longestUnattended');
-    expect(resultValue(burn(feedsAt(1500, 5200), { waterC }), 'longestUnattended')).toBe(kept);
+    const stored = resultValue(burn(feedsAt(1500, 5200)), 'longestUnattended');
+    expect(resultValue(burn(feedsAt(1500, 5200), { waterC }), 'longestUnattended')).toBe(stored);
     expect(resultValue(burn(feedsAt(1500, 2000, 3000, 4000, 5200), { waterC }), 'longestUnattended')).toBeLessThan(
       7500 - 5200,
     );
@@ -81,11 +81,11 @@ describe('what the curves suggest', () => {
     scale: 0.25,
     calibration: undefined,
   } as never;
-  const hot = (doorsS: readonly number[]) => (t: number) => {
+  const hot = (openingsS: readonly number[]) => (t: number) => {
     if (t < 300 || t > 7500) return 20 + (t > 7500 ? 500 * Math.exp(-(t - 7500) / 120) : 0);
     const level = 20 + 500 * (1 - Math.exp(-(t - 300) / 120));
-    return doorsS.reduce(
-      (temp, doorS) => temp - (t > doorS && t < doorS + 60 ? 150 : 0) + (t >= doorS + 60 && t < doorS + 500 ? 120 : 0),
+    return openingsS.reduce(
+      (temp, openS) => temp - (t > openS && t < openS + 60 ? 150 : 0) + (t >= openS + 60 && t < openS + 500 ? 120 : 0),
       level,
     );
   };

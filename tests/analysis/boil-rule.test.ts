@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { momentOf, reachTable } from '../../shared/analysis/curves/reaching.ts';
+import { crossingTable, momentOf } from '../../shared/analysis/curves/level-crossing.ts';
 import { resultValue, whyMissing } from './support/asking.ts';
 import { calibratedProbe, makeBurn, mark, plainBurn, ramp, secondProbe } from './support/hand-made-burn.ts';
 
 /** Moment at which a level is reached for good on a curve given once a second. */
 function reached(tempC: (elapsedS: number) => number, levelC: number, toS = 2000): number {
   const timeS = Float64Array.from({ length: toS + 1 }, (_, elapsedS) => elapsedS);
-  const table = reachTable({ timeS, tempC: timeS.map(tempC), periodS: 1 }, 0, toS, levelC, levelC + 1, 1);
+  const table = crossingTable({ timeS, tempC: timeS.map(tempC), periodS: 1 }, 0, toS, levelC, levelC + 1, 1);
   return momentOf(table, levelC);
 }
 
@@ -35,7 +35,7 @@ describe('reaching a level for good', () => {
   it('never reaches a higher level earlier than a lower one', () => {
     const wobble = (t: number) => 90 + 8 * (1 - Math.exp(-t / 400)) + 0.4 * Math.sin(t / 37);
     const timeS = Float64Array.from({ length: 2001 }, (_, t) => t);
-    const table = reachTable({ timeS, tempC: timeS.map(wobble), periodS: 1 }, 0, 2000, 90, 99, 0.05);
+    const table = crossingTable({ timeS, tempC: timeS.map(wobble), periodS: 1 }, 0, 2000, 90, 99, 0.05);
     const moments = [...table.timeS].filter((moment) => !Number.isNaN(moment));
     expect(moments.length).toBeGreaterThan(100);
     expect(moments).toEqual([...moments].sort((a, b) => a - b));

@@ -26,11 +26,13 @@ test('every method set answers in its own column, and units that differ never sh
 test('the spread runs from the lowest to the highest, as a share of their middle', () => {
   const [first, second] = analyses;
   if (!first || !second) throw new Error('two method sets were wanted');
-  const say = (value: number) => (analysis: typeof first) => ({
+  const translate = (value: number) => (analysis: typeof first) => ({
     ...analysis,
     results: analysis.results.map((result) => (result.id === 'firepower' ? { ...result, unit: 'W', value } : result)),
   });
-  const row = byMethods([say(4000)(first), say(6000)(second)] as typeof analyses).find(({ id }) => id === 'firepower');
+  const row = byMethods([translate(4000)(first), translate(6000)(second)] as typeof analyses).find(
+    ({ id }) => id === 'firepower',
+  );
   // (6000 − 4000) / 5000, worked by hand.
   expect(row?.spread).toEqual({ low: 4000, high: 6000, share: 0.4 });
   expect(byMethods([first]).every(({ spread }) => spread === undefined)).toBe(true);

@@ -13,7 +13,7 @@ import { moistureContradiction } from '../../shared/analysis/plausibility/moistu
 import { codes } from './support/asking.ts';
 import { dryWood, type HandMadeBurn, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
 
-const said = (burn: HandMadeBurn) => analyse(makeBurn(burn), { draws: 0 }).remarks.filter(isContradiction);
+const reported = (burn: HandMadeBurn) => analyse(makeBurn(burn), { draws: 0 }).remarks.filter(isContradiction);
 const weighedAs = (of: string, when: string, fields: object, weighings = plainBurn.weighings) =>
   weighings.map((one) => (one.of === of && one.when === when ? { ...one, ...fields } : one));
 const litAt = (elapsedS: number) => plainBurn.marks.map((one) => (one.kind === 'lit' ? mark('lit', elapsedS) : one));
@@ -93,12 +93,12 @@ const cases: readonly (readonly [string, Partial<HandMadeBurn>, readonly string[
 test.each(cases.map(([what, change, expected, params = {}]) => ({ what, change, expected, params })))(
   'says $expected of $what',
   ({ change, expected, params }) => {
-    const found = said({ ...plainBurn, ...change });
+    const found = reported({ ...plainBurn, ...change });
     expect(codes(found)).toEqual(expected);
     for (const [name, value] of Object.entries(params)) {
-      const told = found[0]!.params[name];
-      if (typeof value === 'number') expect(told).toBeCloseTo(value, value < 1 ? 3 : 0);
-      else expect(told).toBe(value);
+      const param = found[0]!.params[name];
+      if (typeof value === 'number') expect(param).toBeCloseTo(value, value < 1 ? 3 : 0);
+      else expect(param).toBe(value);
     }
   },
 );

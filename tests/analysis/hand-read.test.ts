@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
-import { joinedUp } from '../../shared/analysis/curves/joined-up.ts';
+import { straightLines } from '../../shared/analysis/curves/straight-lines.ts';
 import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
 import { createLiveBurn } from '../../shared/analysis/live/live-burn.ts';
-import { possibleReading } from '../../shared/analysis/possible-reading.ts';
 import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
+import { readingLimits } from '../../shared/analysis/reading-limits.ts';
 import type { BurnRecord, Channel } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
@@ -106,13 +106,13 @@ describe('readings of a person', () => {
     const dipsAtMin = 100;
     const waterC = (elapsedS: number) => (elapsedS === dipsAtMin * 60 ? 95 : ramp(99.5)(elapsedS));
     const hold = { durationS: 1800, onDrop: 'pause' as const };
-    const kept = analyse(readAt(every(5), ramp(99.5), { hold }), { draws: 200 });
+    const stored = analyse(readAt(every(5), ramp(99.5), { hold }), { draws: 200 });
     const dropped = analyse(readAt(every(5), waterC, { hold }), { draws: 200 });
-    const below = (analysis: typeof kept) => {
+    const below = (analysis: typeof stored) => {
       const result = analysis.results.find((each) => each.id === 'holdBelowTarget')!;
       return hasValue(result) ? result.value : Number.NaN;
     };
-    expect(below(kept)).toBe(0);
+    expect(below(stored)).toBe(0);
     // Down from 99.5 to 95 °C and back in ten minutes: below the floor of 97.6 °C for (97.6 − 95)/4.5 of them, 5.8 min.
     expect(below(dropped) / 60).toBeGreaterThan(4);
     expect(below(dropped) / 60).toBeLessThan(7);
@@ -147,7 +147,7 @@ describe('the lines between readings', () => {
         let atS = 0;
         const timeS = steps.map(({ stepS }) => (atS += stepS));
         const tempC = steps.map((step) => step.tempC);
-        const joined = joinedUp({ timeS, tempC, bridgeS: 1200 });
+        const joined = straightLines({ timeS, tempC, bridgeS: 1200 });
         for (const [place, moment] of timeS.entries()) {
           expect(joined.tempC[joined.timeS.indexOf(moment)]).toBe(tempC[place]);
         }
@@ -170,37 +170,39 @@ describe('a running burn read by hand', () => {
     channels: [dial],
     record: { hold: { durationS: 1800, onDrop: 'pause' } },
   });
-  const said = (...list: object[]) => list.map((item, at) => ({ ...item, id: id(1000 + at) })) as Mark[];
+  const reported = (...list: object[]) => list.map((item, at) => ({ ...item, id: id(1000 + at) })) as Mark[];
   const reading = (minute: number, value: number) => mark('reading', minute * 60, { channelId: dial.id, value });
 
   it('keeps the last reading until the next one, whatever order they came in, and forgets one taken back', () => {
     const live = createLiveBurn(setup);
     live.pass(20 * 60e6);
-    live.marks(said(mark('lit', 300), reading(15, 30), reading(10, 25)));
+    live.marks(reported(mark('lit', 300), reading(15, 30), reading(10, 25)));
     expect(live.estimate()).toMatchObject({ waterTempC: 30, waterReadUs: 15 * 60e6, elapsedUs: 20 * 60e6 });
     expect(live.estimate().rateKPerMin).toBeCloseTo(1, 9);
-    live.marks(said(mark('lit', 300), reading(10, 25)));
+    live.marks(reported(mark('lit', 300), reading(10, 25)));
     expect(live.estimate()).toMatchObject({ waterTempC: 25, waterReadUs: 10 * 60e6 });
     expect(live.estimate().rateKPerMin).toBeUndefined();
   });
 
   it('counts the hold on the lines between readings and for ten minutes beyond the last', () => {
     const live = createLiveBurn(setup);
-    live.marks(said(mark('lit', 300), reading(80, 99.5), reading(85, 99.5)));
+    live.marks(reported(mark('lit', 300), reading(80, 99.5), reading(85, 99.5)));
     const countedAt = (minute: number) => {
       live.pass(minute * 60e6);
       return live.estimate().hold!;
     };
     expect(countedAt(90)).toMatchObject({ state: 'counting', countedS: expect.closeTo(600, 0) });
     expect(countedAt(110).countedS).toBeCloseTo(900, 0);
-    live.marks(said(mark('lit', 300), reading(80, 99.5), reading(85, 99.5), reading(101, 99.5), reading(112, 99.5)));
+    live.marks(
+      reported(mark('lit', 300), reading(80, 99.5), reading(85, 99.5), reading(101, 99.5), reading(112, 99.5)),
+    );
     expect(countedAt(112).state).toBe('done');
   });
 });
 
 it('a reading of water lies between ice and boil with a few degrees to spare, of a flue as far as iron glows', () => {
-  expect(possibleReading({ role: 'water', unit: 'Cel' })).toEqual({ low: -5, high: 110 });
-  expect(possibleReading({ role: 'flue', unit: 'Cel' }).high).toBeGreaterThan(1000);
-  expect(possibleReading({ role: 'stationPressure', unit: 'Pa' })).toEqual({ low: 30_000, high: 110_000 });
+  expect(readingLimits({ role: 'water', unit: 'Cel' })).toEqual({ low: -5, high: 110 });
+  expect(readingLimits({ role: 'flue', unit: 'Cel' }).high).toBeGreaterThan(1000);
+  expect(readingLimits({ role: 'stationPressure', unit: 'Pa' })).toEqual({ low: 30_000, high: 110_000 });
   expect(channelCurves(readAt([0, 5]))).toHaveLength(1);
 });

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { coverage } from '../../scripts/study/honesty/coverage.ts';
-import { benches } from '../../scripts/study/honesty/varied-burns.ts';
+import { setupKinds } from '../../scripts/study/honesty/varied-burns.ts';
 import { honestyClaims } from '../../scripts/study/honesty.ts';
 
 /** The small version of `npm run study`, with fixed seeds; the large one counts 1200 burns a bench. */
 describe('95 % intervals', () => {
-  it.each(benches)(
+  it.each(setupKinds)(
     'hold the truth as often as they say, on a bench of kind "%s"',
     (bench) => {
       const counts = coverage(bench, 40);

@@ -24,29 +24,29 @@ import {
 
 const plain = makeBurn(plainBurn);
 
-/** One ingredient made of inputs, as a definition, propagated with the million draws that JCGM 101 asks for. */
-function propagated(enter: (ledger: Model) => (draw: Float64Array) => number, draws = 1_000_000) {
-  const ledger = new Model();
-  const value = enter(ledger);
-  ledger.define((draw, ingredients) => {
-    ingredients.evaporatedKg = value(draw);
+/** One quantity made of inputs, as a definition, propagated with the million draws that JCGM 101 asks for. */
+function propagated(enter: (model: Model) => (draw: Float64Array) => number, draws = 1_000_000) {
+  const inputs = new Model();
+  const value = enter(inputs);
+  inputs.define((draw, quantities) => {
+    quantities.evaporatedKg = value(draw);
   });
   const definition: Definition = {
     id: 'evaporatedWater',
     unit: 'kg',
     window: 'whole',
     needs: ['evaporatedKg'],
-    value: (ingredients) => ingredients.evaporatedKg,
+    value: (quantities) => quantities.evaporatedKg,
     formula: '',
     source: '',
   };
-  const best = value(ledger.bestEstimate());
-  return { best, ...propagate(ledger, [definition], [best], draws, 'additive')[0]! };
+  const best = value(inputs.bestEstimate());
+  return { best, ...propagate(inputs, [definition], [best], draws, 'additive')[0]! };
 }
 
 function sumOf(inputs: readonly ['normal' | 'rectangular', number][]) {
-  return propagated((ledger) => {
-    const indices = inputs.map(([distribution, u], at) => ledger.ownError(`input ${at}`, u, distribution));
+  return propagated((model) => {
+    const indices = inputs.map(([distribution, u], at) => model.ownError(`input ${at}`, u, distribution));
     return (draw) => indices.reduce((sum, index) => sum + draw[index]!, 0);
   });
 }
@@ -91,8 +91,8 @@ describe('propagation by Monte Carlo', () => {
     const {
       best,
       interval95: [low, high],
-    } = propagated((ledger) => {
-      const index = ledger.ownError('lag', 1, 'oneSided');
+    } = propagated((model) => {
+      const index = model.ownError('lag', 1, 'oneSided');
       return (draw) => 5 + draw[index]!;
     });
     expect(best).toBe(5);

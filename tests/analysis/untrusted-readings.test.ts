@@ -132,13 +132,13 @@ describe('readings that are not to be trusted', () => {
 
   it('are a gap where no scan came', () => {
     const record = burn({});
-    const keep = (at: number) => at < 3000 || at > 3200;
+    const usable = (at: number) => at < 3000 || at > 3200;
     const thinned: BurnRecord = {
       ...record,
       readings: record.readings.map((block) => ({
         ...block,
-        elapsedUs: block.elapsedUs.filter((_, at) => keep(at)),
-        columns: block.columns.map((column) => ({ ...column, counts: column.counts.filter((_, at) => keep(at)) })),
+        elapsedUs: block.elapsedUs.filter((_, at) => usable(at)),
+        columns: block.columns.map((column) => ({ ...column, counts: column.counts.filter((_, at) => usable(at)) })),
       })),
     };
     expect(flagsOf(thinned)).toEqual([{ channelId: calibratedProbe.id, code: 'gap', fromS: 2999, toS: 3201 }]);

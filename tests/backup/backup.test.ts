@@ -24,7 +24,7 @@ import { openStore } from '../../server/store/open-store.ts';
 import type { Store } from '../../server/store/store.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { checksumOf } from '../imports/files.ts';
-import { boardId, keepBurn, openTestStore, scanAt, testId } from '../support/temp-store.ts';
+import { boardId, openTestStore, saveBurn, scanAt, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const nowMs = Date.UTC(2026, 4, 2, 12);
@@ -47,7 +47,7 @@ const restoring = (replace = false) => ({ analyst, nowMs, replace });
 
 test('a backup made while a burn is recorded holds every scan that was kept before it, and is restored elsewhere', async () => {
   const { store, burnId } = await benchWithBurn();
-  keepBurn(store, testId(1));
+  saveBurn(store, testId(1));
   let sequence = 0;
   for (; sequence < 300; sequence++) store.scans.append(testId(1), boardId, scanAt(sequence));
   let writing = true;

@@ -7,14 +7,14 @@ import type { PortFactory } from '../../server/bridge/port.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { openPseudoTerminal, type PseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import { createFakePorts } from '../support/fake-ports.ts';
-import { type Lead, ScriptedBoard } from '../support/scripted-board.ts';
+import { type Cable, ScriptedBoard } from '../support/scripted-board.ts';
 import { type WatchedBridge, watchBridge } from '../support/watched-bridge.ts';
 
 /** A place where a device can be plugged in and out, seen from both sides. */
 interface Bench {
   path: string;
   factory: PortFactory;
-  plug(): Promise<Lead>;
+  plug(): Promise<Cable>;
   unplug(): Promise<void>;
   close(): Promise<void>;
 }
@@ -226,7 +226,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
     const board = new ScriptedBoard().connect(await bench.plug());
     const other = await bench.factory.open(bench.path, 115200);
     const { id } = attach();
-    const state = await watched.bridge.whenSettled(id);
+    const state = await watched.bridge.whenIdentified(id);
     expect(state!.problem).toMatchObject({ code: 'port-busy' });
     expect(state!.problem!.raw).toMatch(/lock/i);
     await other.close();
@@ -236,7 +236,7 @@ describe.each(benches)('A bridge over %s', (_, openClient) => {
 
   it('waits for a port that is not there yet, and says so', async () => {
     const { id } = attach();
-    const state = await watched.bridge.whenSettled(id);
+    const state = await watched.bridge.whenIdentified(id);
     expect(state).toMatchObject({ state: 'searching', problem: { code: 'port-missing' } });
     new ScriptedBoard().connect(await bench.plug());
     await watched.until(() => watched.states.at(-1)!.state === 'live');

@@ -58,9 +58,9 @@ describe('Lines out of bytes', () => {
     fc.assert(
       fc.property(wire, fc.array(fc.nat()), (bytes, cuts) => {
         const { lines, reader } = readInChunks(bytes, cuts);
-        const kept = lines.reduce((sum, line) => sum + line.bytes, 0);
-        expect(kept + reader.swallowedBytes + reader.openLineBytes).toBeLessThanOrEqual(bytes.length);
-        expect(bytes.length - kept - reader.swallowedBytes - reader.openLineBytes).toBeLessThanOrEqual(
+        const stored = lines.reduce((sum, line) => sum + line.bytes, 0);
+        expect(stored + reader.swallowedBytes + reader.openLineBytes).toBeLessThanOrEqual(bytes.length);
+        expect(bytes.length - stored - reader.swallowedBytes - reader.openLineBytes).toBeLessThanOrEqual(
           2 * bytes.filter((byte) => byte === 0x0a).length,
         );
       }),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createFakeBench } from '../support/fake-bench.ts';
-import { settlePromises } from '../support/fake-clock.ts';
+import { flushPromises } from '../support/fake-clock.ts';
 import { ScriptedBoard } from '../support/scripted-board.ts';
 
 const PATH = '/dev/fake';
@@ -20,7 +20,7 @@ describe('A port that will not open', () => {
       bench.ports.refuse(PATH, raw);
       await bench.clock.advanceAsync(400_000);
     }
-    await settlePromises();
+    await flushPromises();
     process.off('unhandledRejection', note);
     expect(unhandled).toEqual([]);
     expect(bench.bridge.boards()[0]!.state).toBe('lost');
@@ -41,7 +41,7 @@ describe('A port that will not open', () => {
     const bench = createFakeBench();
     bench.ports.refuse(PATH, raw);
     const { id } = bench.bridge.attach({ path: PATH, mode: 'protocol' });
-    const state = await bench.bridge.whenSettled(id);
+    const state = await bench.bridge.whenIdentified(id);
     expect(state).toMatchObject({ state: 'searching', problem: { code, raw } });
   });
 
@@ -211,7 +211,7 @@ describe('A bridge that is closed', () => {
     bench.plug(PATH, new ScriptedBoard());
     bench.bridge.attach({ path: PATH, mode: 'protocol' });
     await bench.bridge.close();
-    await settlePromises();
+    await flushPromises();
     const port = await bench.ports.factory.open(PATH, 115200);
     await port.close();
     expect(bench.bridge.boards()).toEqual([]);

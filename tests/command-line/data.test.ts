@@ -44,8 +44,8 @@ test('where two benches differ the import ends with 3 and prints both; a choice 
   expect(differs.code).toBe(3);
   expect(differs.answer.items).toMatchObject([{ kind: 'burn', id, theirs: { weatherNote: 'windy, said the friend' } }]);
   expect(differs.stderr).toContain('1 thing is here already and different');
-  const kept = await stovebench(['import', file, '--keep', 'theirs'], data);
-  expect([kept.code, kept.answer.burns[0].state]).toEqual([0, 'changed']);
+  const stored = await stovebench(['import', file, '--keep', 'theirs'], data);
+  expect([stored.code, stored.answer.burns[0].state]).toEqual([0, 'changed']);
   expect(readdirSync(join(data, 'imports'))).toEqual([]);
 });
 
@@ -56,8 +56,8 @@ test('notes piped in from a notebook are previewed, then brought in', async () =
   expect(preview.answer.notes.lines.map(({ elapsedS }: { elapsedS: number }) => elapsedS)).toEqual([0, 600]);
   const file = join(data, 'notes.txt');
   writeFileSync(file, input);
-  const kept = await stovebench(['import', file, '--as', 'notes', '--title', 'by hand'], data);
-  expect(kept.answer.burns[0]).toMatchObject({ title: 'by hand', state: 'new' });
+  const stored = await stovebench(['import', file, '--as', 'notes', '--title', 'by hand'], data);
+  expect(stored.answer.burns[0]).toMatchObject({ title: 'by hand', state: 'new' });
 });
 
 test('the command line says what each remark of notes becomes, and takes what a person says instead', async () => {
@@ -70,8 +70,8 @@ test('the command line says what each remark of notes becomes, and takes what a 
   expect(preview.stderr).toContain('Names a mass that is not kept as a number.');
   const marks = [{ line: 4, mark: 'fed', massKg: 2 }];
   writeFileSync(reading!, JSON.stringify({ ...preview.answer.notes.format, marks }));
-  const kept = await stovebenchProcess(['import', file!, '--as', 'notes', '--reading', reading!], { data: data! });
-  expect([kept.code, kept.stderr]).toEqual([0, expect.stringContaining('line 4: fed 2.00\u00a0kg (“2 kg”)')]);
+  const stored = await stovebenchProcess(['import', file!, '--as', 'notes', '--reading', reading!], { data: data! });
+  expect([stored.code, stored.stderr]).toEqual([0, expect.stringContaining('line 4: fed 2.00\u00a0kg (“2 kg”)')]);
 });
 
 test('while a service runs on the data, listing, exporting, backing up and verifying go through it', async () => {

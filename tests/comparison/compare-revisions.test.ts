@@ -257,8 +257,8 @@ describe('blocks by day', () => {
   });
 
   test('fall back on two groups where fewer than two days hold both, and say so', () => {
-    const apart = [burnOn('b0', 11, 0.9), burnOn('b1', 12, 1.79)];
-    const wood = differenceOf(compareRevisions(a, apart, { blocks: 'day' }), 'dryWoodPerBatch');
+    const difference = [burnOn('b0', 11, 0.9), burnOn('b1', 12, 1.79)];
+    const wood = differenceOf(compareRevisions(a, difference, { blocks: 'day' }), 'dryWoodPerBatch');
     expect(wood.remarks.map(({ code }) => code)).toContain('remark/blocksIncomplete');
   });
 });

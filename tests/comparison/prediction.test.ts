@@ -117,20 +117,20 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
       return { record: { ...record, marks } as BurnRecord, analysis };
     });
     const load = { waterKg: 29, holdDurationS: 2700 };
-    const told = predict(load);
+    const reported = predict(load);
     const guessed = predictFromRecords(unweighed, load);
     expect(guessed.assumptions.map(({ message }) => message.code)).toContain('assumed/pace');
-    expect(told.assumptions.map(({ message }) => message.code)).not.toContain('assumed/pace');
+    expect(reported.assumptions.map(({ message }) => message.code)).not.toContain('assumed/pace');
     for (const part of ['dryWoodToTarget', 'dryWoodForHold'] as const) {
       const [low, high] = known(guessed[part]).interval90;
-      expect(known(told[part]).value).toBeGreaterThan(low);
-      expect(known(told[part]).value).toBeLessThan(high);
+      expect(known(reported[part]).value).toBeGreaterThan(low);
+      expect(known(reported[part]).value).toBeLessThan(high);
     }
-    const width = ({ dryWoodForHold }: typeof told) => {
+    const width = ({ dryWoodForHold }: typeof reported) => {
       const { interval90 } = known(dryWoodForHold);
       return interval90[1] / interval90[0];
     };
-    expect(width(guessed)).toBeGreaterThan(width(told));
+    expect(width(guessed)).toBeGreaterThan(width(reported));
   });
 
   test('says that burns of two revisions predict for neither', () => {

@@ -81,13 +81,13 @@ describe.each(['en', 'fr'] as const)('every sentence in %s', (language) => {
 });
 
 test('changes are said in the words of what changes', () => {
-  const say = (result: string, kind: string, change: number) =>
+  const translate = (result: string, kind: string, change: number) =>
     comparisonEn['seen/interval']({ ...params, result, kind, change, low: change, high: change });
-  expect(say('timeToTarget', 'ratio', -0.072)).toContain('7.2 % shorter');
-  expect(say('dryWoodPerBatch', 'ratio', 0.2)).toContain('20 % more');
-  expect(say('thermalEfficiency', 'fraction', 0.021)).toContain('2.1 points higher');
-  expect(say('longestUnattended', 'time', 600)).toMatch(/10.min longer/);
-  expect(say('holdLowest', 'temperature', -1.25)).toContain('K lower');
+  expect(translate('timeToTarget', 'ratio', -0.072)).toContain('7.2 % shorter');
+  expect(translate('dryWoodPerBatch', 'ratio', 0.2)).toContain('20 % more');
+  expect(translate('thermalEfficiency', 'fraction', 0.021)).toContain('2.1 points higher');
+  expect(translate('longestUnattended', 'time', 600)).toMatch(/10.min longer/);
+  expect(translate('holdLowest', 'temperature', -1.25)).toContain('K lower');
   expect(comparisonFr['seen/interval']({ ...params, change: -0.072 })).toContain('7,2\u00a0% de moins');
 });
 

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { openApi } from '../../server/routes/open-api.ts';
 import { useZod } from '../../server/routes/validation.ts';
 import { otherRoutes, type Route, routes } from '../../shared/contract/routes.ts';
-import { addressOf, linkTo, type RequestOf } from '../../web/lib/api.ts';
+import { addressOf, linkTo, type RequestOf } from '../../web/requests/http.ts';
 import { testService } from '../support/test-service.ts';
 
 interface Operation {
@@ -36,7 +36,7 @@ async function documentOfTable(): Promise<Paths> {
 
 const json = 'application/json';
 /** Answers that say it went well, once for each different schema. */
-const answersOf = ({ responses }: Operation) => [
+const responsesOf = ({ responses }: Operation) => [
   ...new Set(
     Object.entries(responses)
       .filter(([status, { content }]) => status.startsWith('2') && content?.[json])
@@ -79,7 +79,7 @@ test('every route that the page asks takes the same body and query and gives the
       expected!.requestBody?.content[json]?.schema,
     );
     expect(queryOf(actual!), `query of ${route}`).toEqual(queryOf(expected!));
-    expect(answersOf(actual!), `answer of ${route}`).toEqual(answersOf(expected!));
+    expect(responsesOf(actual!), `answer of ${route}`).toEqual(responsesOf(expected!));
   }
 });
 

@@ -17,7 +17,7 @@ test('DuckDB finds in the Parquet file of a burn the water that the analysis rea
   const burn = await exportedBurn();
   const file = join(temporaryFolder(), 'readings.parquet');
   writeFileSync(file, whole((await burnFiles['readings.parquet'](burn)).chunks));
-  const record = recordOf(burn.store, burn.draft.id);
+  const record = recordOf(burn.store, burn.record.id);
   const [curve] = channelCurves(record).filter(({ channel }) => channel.role === 'water');
   const corrected = curve!.channel.calibration ? ' corrected' : '';
   const column = `${curve!.channel.name}${corrected} [${curve!.channel.unit}]`;
@@ -77,7 +77,7 @@ test('a foreign reader finds a sheet for every part of a burn, hostile notes as 
   ]);
   const [head, ...rows] = sheets[2]!.data;
   const note = head!.indexOf('note');
-  expect(rows.map((row) => row[note])).toEqual(burn.draft.marks.map((mark) => mark.note));
+  expect(rows.map((row) => row[note])).toEqual(burn.record.marks.map((mark) => mark.note));
   const [, ...readings] = sheets[1]!.data;
   expect(readings.length).toBe(record.readings[0]!.elapsedUs.length);
 });

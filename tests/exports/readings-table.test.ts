@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { readingsTable } from '../../server/exports/readings-table.ts';
-import { recordWithoutReadings } from '../../server/records/record-draft.ts';
+import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { tempStore, testId } from '../support/temp-store.ts';

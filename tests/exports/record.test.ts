@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { burnFiles } from '../../server/exports/burn-files.ts';
 import { canonicalJson } from '../../server/exports/canonical-json.ts';
 import { pagedBoards, recordChecksum, recordJson, steadyBoards } from '../../server/exports/record-json.ts';
-import { recordWithoutReadings } from '../../server/records/record-draft.ts';
+import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
 import { burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import fc from '../support/properties.ts';
 import { scanAt } from '../support/temp-store.ts';
@@ -12,7 +12,7 @@ import { exportedBurn, recordOf, sampleRecord, whole } from './sample-burn.ts';
 test('the record that is written piece by piece is the record that the analysis reads', async () => {
   const burn = await exportedBurn();
   const text = whole((await burnFiles.record(burn)).chunks).toString();
-  const { gaps, exclusions, edits, ...record } = recordOf(burn.store, burn.draft.id);
+  const { gaps, exclusions, edits, ...record } = recordOf(burn.store, burn.record.id);
   expect([gaps, exclusions, edits]).toEqual([[], [], []]);
   expect(text).toBe(canonicalJson(record));
   expect(() => burnRecordSchema.parse(JSON.parse(text))).not.toThrow();
@@ -28,7 +28,7 @@ test('faults keep their place when a board is read in many pages', async () => {
     [5, 'shortToGround'],
     [18, 'open'],
   ];
-  const { store, draft } = await exportedBurn(record);
+  const { store, record: draft } = await exportedBurn(record);
   const paged = store.scans.boards(draft.id).map((boardId) => ({
     boardId,
     pages: () => store.scans.pages(draft.id, boardId, 6),
@@ -40,7 +40,7 @@ test('faults keep their place when a board is read in many pages', async () => {
 });
 
 test('a burn that is being recorded leaves as the record of one moment, however much comes meanwhile', async () => {
-  const { store, draft } = await exportedBurn();
+  const { store, record: draft } = await exportedBurn();
   const { body, version } = store.documents.get('burn', draft.id)!;
   store.documents.revise('burn', draft.id, { expectedVersion: version, body: { ...body, status: 'running' } });
   const running = recordWithoutReadings(store, draft.id);
@@ -62,7 +62,7 @@ test('a burn that is being recorded leaves as the record of one moment, however 
 });
 
 test('the checksum of a record is the SHA-256 of its file', async () => {
-  const { store, draft } = await exportedBurn();
+  const { store, record: draft } = await exportedBurn();
   const text = [...recordJson(draft, pagedBoards(store, draft.id))].join('');
   expect(await recordChecksum(recordJson(draft, pagedBoards(store, draft.id)))).toBe(
     createHash('sha256').update(text).digest('hex'),

@@ -1,7 +1,7 @@
 import type { ExportedBurn } from '../../server/exports/burn-files.ts';
 import { readBoards } from '../../server/records/board-readings.ts';
 import { assembleRecord } from '../../server/records/burn-record.ts';
-import { recordWithoutReadings } from '../../server/records/record-draft.ts';
+import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
 import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
@@ -25,7 +25,7 @@ export async function exportedBurn(record = sampleRecord()): Promise<ExportedBur
   await saveRecord(store, record);
   return {
     store,
-    draft: recordWithoutReadings(store, record.id),
+    record: recordWithoutReadings(store, record.id),
     analysis: async () => analyse(recordOf(store, record.id), { draws: 200 }),
     version: '0.0.0',
   };

@@ -46,8 +46,8 @@ async function attachLive(service: TestService, bench: AvrBench): Promise<void> 
 
 /** Waits for the next scan that was read after now. */
 async function nextScan(service: TestService, bench: AvrBench, count = 1): Promise<Board> {
-  const target = bench.scansHeard + count;
-  await bench.until(() => bench.scansHeard >= target);
+  const target = bench.scansReceived + count;
+  await bench.until(() => bench.scansReceived >= target);
   await bench.pass(20);
   return boardNow(service);
 }
@@ -158,10 +158,12 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
 
     // What a chip says that divides by one sensitivity, for voltages of the tables of NIST Monograph 175 (ITS-90), type K, with
     // terminals at 25 °C (1.000 mV): it is 6.5 K high at 700 °C (29.129 mV) and 6.1 K low at 1,100 °C (45.119 mV).
-    const said = [29.129, 45.119].map((millivolts) => 25 + ((millivolts - 1.0) * 1000) / 41.276);
-    expect([said[0]! - 700, said[1]! - 1100].map((errorK) => Math.round(errorK * 10) / 10)).toEqual([6.5, -6.1]);
-    low.says = { hotC: said[0]!, coldC: 25 };
-    high.says = { hotC: said[1]!, coldC: 25 };
+    const reported = [29.129, 45.119].map((millivolts) => 25 + ((millivolts - 1.0) * 1000) / 41.276);
+    expect([reported[0]! - 700, reported[1]! - 1100].map((errorK) => Math.round(errorK * 10) / 10)).toEqual([
+      6.5, -6.1,
+    ]);
+    low.says = { hotC: reported[0]!, coldC: 25 };
+    high.says = { hotC: reported[1]!, coldC: 25 };
     const [at700, at1100] = valuesOf(await nextScan(service, bench)) as number[];
     expect(Math.abs(at700! - 700)).toBeLessThan(0.15);
     expect(Math.abs(at1100! - 1100)).toBeLessThan(0.15);

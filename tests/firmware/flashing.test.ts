@@ -56,8 +56,8 @@ describe.skipIf(!probe.available)('A board with nothing but a boot loader', () =
       Buffer.from(firmwareOf('boot-loader')).subarray(0x7c00, 0x7c10),
     );
     board.chip.reset('power');
-    const heard = bench.scansHeard;
-    await bench.until(() => bench.scansHeard > heard);
+    const received = bench.scansReceived;
+    await bench.until(() => bench.scansReceived > received);
   });
 
   test.skipIf(!existsSync(USUAL))('may have the boot loader that such boards are sold with', async () => {
@@ -93,8 +93,8 @@ describe('A board that is not flashed', () => {
     let address = 0;
     device.onData(([command, a, b, , ...data]) => {
       const answer = (bytes: ArrayLike<number> = []) => {
-        const said = Uint8Array.of(0x14, ...Array.from(bytes), 0x10);
-        clock.setTimer(amiss.lateMs ?? 0, () => device.write(said));
+        const reported = Uint8Array.of(0x14, ...Array.from(bytes), 0x10);
+        clock.setTimer(amiss.lateMs ?? 0, () => device.write(reported));
       };
       if (command === 0x55) address = (a! + b! * 256) * 2;
       if (amiss.silentAt !== undefined && (command === 0x30 ? amiss.silentAt === 0 : address >= amiss.silentAt)) return;

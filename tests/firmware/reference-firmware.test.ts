@@ -71,7 +71,7 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
     const input = groups.map((lines) => lines.join('\n')).join('\n!rule\n');
     const { stdout, stderr } = runProgram(program, [], { input: `${input}\n`, encoding: 'latin1' });
     expect(stderr).toBe('');
-    return stdout.split('----\n').map((said) => said.split('\n').slice(0, -1));
+    return stdout.split('----\n').map((reported) => reported.split('\n').slice(0, -1));
   };
   const scans = (count: number) => Array.from({ length: count }, (_, i) => `!scan ${1000 * (i + 1)} ${i} ${-i}`);
 
@@ -122,13 +122,13 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
       { kind: 'period', periodMs: 50 },
       { kind: 'blink' },
     ];
-    const answers = [
+    const responses = [
       { kind: 'ok', command: 'identity', identity: IDENTITY },
       { kind: 'ok', command: 'period', periodMs: 100 },
       { kind: 'ok', command: 'blink' },
     ];
-    expect(afterStart(64, ...commands.map(encodeLine))).toEqual(answers);
-    expect(afterStart(64, `identity ${IDENTITY}`, 'period 50 ', 'blink\r')).toEqual(answers);
+    expect(afterStart(64, ...commands.map(encodeLine))).toEqual(responses);
+    expect(afterStart(64, `identity ${IDENTITY}`, 'period 50 ', 'blink\r')).toEqual(responses);
     const described = afterStart(64, `identity ${IDENTITY}`, 'describe');
     expect(described.map((m) => m.kind)).toEqual(['ok', 'hello', 'channel', 'channel', 'ok']);
     expect(described[1]).toMatchObject({ identity: IDENTITY });
@@ -232,38 +232,38 @@ describe.skipIf(!compiler)('The protocol core in C, under sanitizers', () => {
 
   it('writes and reads every golden line that a board can say in a scan, or hear', () => {
     const golden = goldenLines.good.map(({ line, message }) => ({ line, message: message as Message | HostCommand }));
-    const said = golden.flatMap(({ line, message }) => {
+    const reported = golden.flatMap(({ line, message }) => {
       // With 32 bits the lowest counts are the faults' own.
       const fits = message.kind === 'scan' && !message.repeated && !message.readings.includes(-2147483648);
       return fits ? [{ line, ...message }] : [];
     });
-    expect(said.length).toBeGreaterThanOrEqual(3);
+    expect(reported.length).toBeGreaterThanOrEqual(3);
     const written = sections(
-      said.map(({ boot, sequence, uptimeMs, readings }) => [
+      reported.map(({ boot, sequence, uptimeMs, readings }) => [
         `!channels ${readings.length}`,
         `!start ${boot} 8`,
         `!sequence ${sequence}`,
         `!scan ${uptimeMs} ${readings.map(countOf).join(' ')}`,
       ]),
     );
-    expect(written.map((lines) => lines.at(-1))).toEqual(said.map(({ line }) => line));
+    expect(written.map((lines) => lines.at(-1))).toEqual(reported.map(({ line }) => line));
 
-    const heard = golden.filter(({ message }) =>
+    const received = golden.filter(({ message }) =>
       ['describe', 'identity', 'period', 'resend', 'blink'].includes(message.kind),
     );
-    expect(heard.length).toBeGreaterThan(3);
+    expect(received.length).toBeGreaterThan(3);
     // A line that no host would end like this is one of the board's own.
     const bad = goldenLines.bad.filter(({ line }) => line.includes('~'));
-    const answers = sections([['!start 7 64', ...scans(3)], ...[...heard, ...bad].map(({ line }) => [line])])
+    const responses = sections([['!start 7 64', ...scans(3)], ...[...received, ...bad].map(({ line }) => [line])])
       .slice(1)
       .map((lines) => lines.map(decodeLine));
-    heard.forEach(({ line, message }, i) => {
-      const obeyed = answers[i]!.some((each) => 'command' in each && each.command === message.kind);
+    received.forEach(({ line, message }, i) => {
+      const obeyed = responses[i]!.some((each) => 'command' in each && each.command === message.kind);
       expect(obeyed, line).toBe(true);
     });
     bad.forEach(({ line }, i) => {
       expect(
-        answers[heard.length + i]!.every(({ kind }) => kind === 'refused'),
+        responses[received.length + i]!.every(({ kind }) => kind === 'refused'),
         line,
       ).toBe(true);
     });

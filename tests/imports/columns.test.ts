@@ -12,7 +12,7 @@ const as = { title: 'a logger', startedUtcMs: Date.UTC(2026, 4, 2, 8), zone: 'Eu
 /** What a file becomes when its guess is taken as it is: elapsed seconds, and values by name. */
 function taken(bytes: Uint8Array, change: Partial<ColumnFormat> = {}) {
   const { format } = previewColumns(bytes, 'logger.csv');
-  const { draft, boards } = columnsToBurn(bytes, 'logger.csv', { ...format, ...change }, as);
+  const { record: draft, boards } = columnsToBurn(bytes, 'logger.csv', { ...format, ...change }, as);
   const record = assembleRecord(draft, boards);
   const curves = channelCurves(record);
   return {
@@ -214,7 +214,7 @@ test.each([
 const began = Date.UTC(2026, 4, 2, 23, 50);
 const colons = (s: number) => `${Math.floor(s / 3600)}:${two(Math.floor(s / 60) % 60)}:${two(s % 60)}`;
 const iso = (s: number) => new Date(began + s * 1000).toISOString();
-const waysToTell: Record<string, (s: number) => string> = {
+const spellings: Record<string, (s: number) => string> = {
   'time (s)': String,
   'time (ms)': (s) => String(s * 1000),
   'time (min)': (s) => (s / 60).toFixed(8),
@@ -230,7 +230,7 @@ const waysToTell: Record<string, (s: number) => string> = {
   timestamp: (s) => String(began + s * 1000),
 };
 
-test.each(Object.entries(waysToTell))('a column headed "%s" tells when each row was taken', (heading, write) => {
+test.each(Object.entries(spellings))('a column headed "%s" tells when each row was taken', (heading, write) => {
   const steps = fc.array(fc.integer({ min: 1, max: 3600 }), { minLength: 3, maxLength: 12 });
   fc.assert(
     fc.property(steps, fc.constantFrom('\t', ';'), (between, separator) => {

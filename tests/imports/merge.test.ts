@@ -70,16 +70,16 @@ test('each differing thing is kept or taken as the person says, and what is only
     ],
     by: 'second',
   });
-  const kept = recordOf(mine, record.id);
-  expect(markOf(kept, 'lit').elapsedUs).toBe(lit.elapsedUs);
-  expect(kept.weatherNote).toBe('windy, said the friend');
-  expect(kept.stove!.name).toBe(sampleRecord().stove!.name);
-  expect(kept.weighings[0]!.massKg).toBe(sampleRecord().weighings[0]!.massKg);
-  expect(kept.marks.some(({ id }) => id === testId(77))).toBe(true);
+  const stored = recordOf(mine, record.id);
+  expect(markOf(stored, 'lit').elapsedUs).toBe(lit.elapsedUs);
+  expect(stored.weatherNote).toBe('windy, said the friend');
+  expect(stored.stove!.name).toBe(sampleRecord().stove!.name);
+  expect(stored.weighings[0]!.massKg).toBe(sampleRecord().weighings[0]!.massKg);
+  expect(stored.marks.some(({ id }) => id === testId(77))).toBe(true);
   expect(outcome.burns[0]!.state).toBe('changed');
   expect(outcome.created).toEqual([{ kind: 'mark', id: testId(77) }]);
-  expect(kept.edits!.map(({ by, what }) => [by, what])).toContainEqual(['second', 'mark lit']);
-  expect(kept.readings).toEqual(recordOf(mine, record.id).readings);
+  expect(stored.edits!.map(({ by, what }) => [by, what])).toContainEqual(['second', 'mark lit']);
+  expect(stored.readings).toEqual(recordOf(mine, record.id).readings);
 });
 
 test('a mark taken back on one side only is a difference on both', async () => {
@@ -187,7 +187,7 @@ test('an import that fails half-way leaves nothing, wherever it fails', async ()
 
 test('a service killed in the middle of an import opens again without any of it', async () => {
   const folder = temporaryFolder();
-  const { draft, boards } = splitRecord(sampleRecord());
+  const { record: draft, boards } = splitRecord(sampleRecord());
   const before = openTestStore(folder);
   before.expectBurn(draft.id);
   before.scans.append(draft.id, boards[0]!.boardId, {

@@ -114,7 +114,7 @@ test('words that nobody foresaw, around whatever an action is told by, leave a n
     'tomorrow',
     'chèvre',
   );
-  const told = fc.constantFrom(
+  const reported = fc.constantFrom(
     'fire out',
     'lit',
     'lid on',
@@ -125,7 +125,7 @@ test('words that nobody foresaw, around whatever an action is told by, leave a n
     'allumé',
   );
   fc.assert(
-    fc.property(strange, told, fc.boolean(), (word, action, isBefore) => {
+    fc.property(strange, reported, fc.boolean(), (word, action, isBefore) => {
       const found = remark(isBefore ? `${word} ${action}` : `${action} ${word}`);
       expect(found.mark).toBe('note');
       expect(found.doubts).toContain('unsure');
@@ -182,7 +182,7 @@ test('a person says what a line becomes, with its mass, or that nothing of it is
     [undefined, undefined, undefined],
     [undefined, undefined, undefined],
   ]);
-  const { draft } = notesToBurn(text, 'notes', format, { title: 'notes', startedUtcMs: 0 });
+  const { record: draft } = notesToBurn(text, 'notes', format, { title: 'notes', startedUtcMs: 0 });
   expect(draft.marks.map((mark) => [mark.kind, mark.note, mark.kind === 'fed' ? mark.massKg : undefined])).toEqual([
     ['lit', 'lit', undefined],
     ['logOut', 'log pulled out', undefined],

@@ -80,7 +80,7 @@ test('a line without a time, or with one before the last, is a problem of that l
 
 test('notes become a burn entered by hand: a dial thermometer, its readings in °C, what was done as marks', () => {
   const text = '10:00 lit\n10:05 68 °F\n10:20 fed 2 kg\n11:05 212 °F';
-  const { draft, boards } = notesToBurn(text, 'notes', previewNotes(text).format, as);
+  const { record: draft, boards } = notesToBurn(text, 'notes', previewNotes(text).format, as);
   const record = assembleRecord(draft, boards);
   const [water] = channelCurves(record);
   const { role, probe, handRead } = water!.channel;

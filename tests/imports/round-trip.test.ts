@@ -17,7 +17,7 @@ async function benchWith(record: BurnRecord) {
 }
 
 test('a burn that went to another bench as a package has the same checksum and the same results there, to the last bit', async () => {
-  const { store: mine, draft } = await exportedBurn();
+  const { store: mine, record: draft } = await exportedBurn();
   const theirs = tempStore();
   const outcome = await bringIn(theirs, await packageOf(mine, draft.id));
   expect(outcome.burns).toEqual([{ id: draft.id, title: draft.title, state: 'new' }]);
@@ -49,7 +49,7 @@ test('corrections, withdrawals and their trail go along, and so does what was do
 });
 
 test('bringing the same file in again changes nothing, on the bench it came from and on any other', async () => {
-  const { store: mine, draft } = await exportedBurn();
+  const { store: mine, record: draft } = await exportedBurn();
   const file = await packageOf(mine, draft.id);
   const theirs = tempStore();
   await bringIn(theirs, file);
@@ -83,7 +83,7 @@ test('the usual pressure of a place and that of the day arrive as they were', as
 });
 
 test('a package with any one byte changed on the way is refused in words, or brings exactly what was sent', async () => {
-  const { store, draft } = await exportedBurn();
+  const { store, record: draft } = await exportedBurn();
   const sent = await packageOf(store, draft.id);
   const whole = openFile(sent, 'sent.zip');
   fc.assert(

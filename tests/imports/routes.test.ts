@@ -25,16 +25,16 @@ async function received(service: TestService, bytes: Uint8Array, query?: string)
   return importPreviewSchema.parse(body);
 }
 
-const kept = z.object({ status: z.literal(200), body: importOutcomeSchema });
+const stored = z.object({ status: z.literal(200), body: importOutcomeSchema });
 const table = 'Time (s);Pot (°C)\n0;20,5\n10;21,5\n20;22,5\n';
 
 test('a package is looked at, kept, and its burn is there with the files it can leave as', async () => {
-  const { store, draft } = await exportedBurn();
+  const { store, record: draft } = await exportedBurn();
   const service = await testService();
   const preview = await received(service, await packageOf(store, draft.id), 'name=heron.zip');
   expect(preview.kind === 'burns' && preview.items.every(({ state }) => state === 'new')).toBe(true);
   expect((await service.call('GET', '/api/burns')).body.burns).toEqual([]);
-  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, {}));
+  const outcome = stored.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, {}));
   expect(outcome.body.burns).toEqual([{ id: draft.id, title: draft.title, state: 'new' }]);
 
   const detail = await service.call('GET', `/api/burns/${draft.id}`);
@@ -62,7 +62,9 @@ test('a table is guessed, corrected by the person and becomes a burn; the same t
   const again = await service.call('POST', `/api/imports/${preview.id}/preview`, corrected);
   expect(again.body.columns.read[1].values[0]).toBeCloseTo(-5.8333, 4);
 
-  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, { title: 'from a logger' }));
+  const outcome = stored.parse(
+    await service.call('POST', `/api/imports/${preview.id}/keep`, { title: 'from a logger' }),
+  );
   const { id } = outcome.body.burns[0]!;
   const { burn } = (await service.call('GET', `/api/burns/${id}`)).body;
   expect([burn.title, burn.origin, burn.clockSource]).toEqual(['from a logger', 'imported', 'none']);
@@ -71,7 +73,7 @@ test('a table is guessed, corrected by the person and becomes a burn; the same t
 
   service.clock.advance(3_600_000);
   const second = await received(service, bytesOf(table), 'name=pot.csv');
-  const unchanged = kept.parse(await service.call('POST', `/api/imports/${second.id}/keep`, corrected));
+  const unchanged = stored.parse(await service.call('POST', `/api/imports/${second.id}/keep`, corrected));
   expect(unchanged.body).toMatchObject({ burns: [{ id, state: 'same' }], created: [], changed: [] });
 });
 
@@ -92,7 +94,7 @@ test('what the person says of a table is kept while the rest is guessed again, a
     target: { kind: 'temperature', tempC: 90 },
     hold: { durationS: 2700, onDrop: 'pause' },
   };
-  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, body));
+  const outcome = stored.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, body));
   const detail = (await service.call('GET', `/api/burns/${outcome.body.burns[0]!.id}`)).body;
   expect(detail.burn).toMatchObject({ target: body.target, hold: body.hold });
   expect(detail.marks.map(({ mark }: { mark: object }) => mark)).toMatchObject([{ kind: 'lit', elapsedUs: -120e6 }]);
@@ -104,7 +106,7 @@ test('readings of another logger and notes go into a burn that is described alre
   const preview = await received(service, bytesOf('10:00 lit\n10:05 20\n11:05 97,5'), 'name=notes&as=notes');
   expect(preview.kind).toBe('notes');
   const body = { into: burn.id };
-  kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, body));
+  stored.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, body));
   const detail = (await service.call('GET', `/api/burns/${burn.id}`)).body;
   expect([detail.burn.status, detail.burn.channels.length]).toEqual(['ended', 1]);
   expect(
@@ -114,7 +116,7 @@ test('readings of another logger and notes go into a burn that is described alre
   expect(lines.length).toBe(3);
 
   const second = await received(service, bytesOf('10:00 lit\n10:05 20\n11:05 97,5'), 'name=notes&as=notes');
-  const unchanged = kept.parse(await service.call('POST', `/api/imports/${second.id}/keep`, body));
+  const unchanged = stored.parse(await service.call('POST', `/api/imports/${second.id}/keep`, body));
   expect(unchanged.body.burns[0]!.state).toBe('same');
 });
 
@@ -135,12 +137,12 @@ test('what each line of notes becomes is shown, changed and kept as the person s
     { line: 3, mark: 'logOut', massKg: 0.4 },
     { line: 4, mark: 'none' },
   ];
-  const said = { notes: { ...format, marks } };
+  const reported = { notes: { ...format, marks } };
   const wrong = { notes: { ...format, marks: [{ line: 3, mark: 'lidOn', massKg: 1 }] } };
   expect((await service.call('POST', `/api/imports/${preview.id}/preview`, wrong)).status).toBe(400);
-  const again = await service.call('POST', `/api/imports/${preview.id}/preview`, said);
+  const again = await service.call('POST', `/api/imports/${preview.id}/preview`, reported);
   expect(again.body.notes.lines[2]).toMatchObject({ mark: 'logOut', massKg: 0.4 });
-  const outcome = kept.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, said));
+  const outcome = stored.parse(await service.call('POST', `/api/imports/${preview.id}/keep`, reported));
   const detail = (await service.call('GET', `/api/burns/${outcome.body.burns[0]!.id}`)).body;
   expect(detail.marks.map(({ mark }: { mark: { kind: string; massKg?: number } }) => [mark.kind, mark.massKg])).toEqual(
     [
@@ -171,7 +173,7 @@ test('several burns go in one package, and an empty file or one sent as somethin
   const archive = await service.app.inject({ method: 'GET', url: '/api/package.zip' });
   const other = await testService();
   const { id } = await received(other, archive.rawPayload);
-  const outcome = kept.parse(await other.call('POST', `/api/imports/${id}/keep`, {}));
+  const outcome = stored.parse(await other.call('POST', `/api/imports/${id}/keep`, {}));
   expect(outcome.body.burns.map(({ title, state }) => [title, state]).sort()).toEqual([
     ['burn 1', 'new'],
     ['burn 2', 'new'],
@@ -236,7 +238,7 @@ test('a record whose parts do not fit together is refused, in the language of th
 });
 
 test('a package changed on the way is refused by its checksum', async () => {
-  const { store, draft } = await exportedBurn();
+  const { store, record: draft } = await exportedBurn();
   const { zip } = await import('../../server/exports/zip.ts');
   const { unzipSync } = await import('fflate');
   const files = unzipSync(await packageOf(store, draft.id));

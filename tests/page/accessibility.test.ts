@@ -29,7 +29,7 @@ const named = (name: RegExp) => (page: Page) => page.getByRole('button', { name 
 function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string | undefined }): Screen[] {
   const live = { hash: '', ready: '.number .figure' };
   const one = { hash: `#/burns/${sleeved}`, ready: '.result.primary' };
-  const inventory = { hash: '#/shelf', ready: '.shelf-item' };
+  const inventory = { hash: '#/shelf', ready: '.inventory-item' };
   const rig = { hash: '#/rig', ready: '.channel-name' };
   const other = (page: Page) => page.locator('.thumb-rest button').last().click();
   return [

@@ -6,7 +6,7 @@ import { createRealClock } from '../../server/base/clock.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import type { Network } from '../../server/network/network.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
-import { createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { createBoardOnCable } from '../../server/simulator/board-on-cable.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
@@ -122,7 +122,7 @@ export function fillDisk(bench: BenchWithPage): () => void {
  * Finished burns of the invented Heron, by their place in its list, put into the service as whole records.
  * @param spoil what happened to the records before they came here
  */
-export async function keepHeronBurns(
+export async function saveHeronBurns(
   bench: BenchWithPage,
   indices: readonly number[],
   spoil: (record: BurnRecord) => BurnRecord = (record) => record,
@@ -148,7 +148,7 @@ async function prepareHeron(indices: readonly number[]) {
   const folder = temporaryFolder({}, (end) => process.once('exit', end));
   const ends: (() => void | Promise<void>)[] = [];
   const bench = await benchWithPage({ endsWith: (end) => ends.unshift(end) });
-  const records = await keepHeronBurns(bench, indices);
+  const records = await saveHeronBurns(bench, indices);
   for (const { id } of records) await bench.ask('GET', `/burns/${id}/results`);
   await bench.stop();
   cpSync(bench.folder, folder, { recursive: true });
@@ -184,7 +184,7 @@ export async function plugInBoardWithSwitch(
   const burn = heronBurns()[4];
   if (!burn) throw new Error('the Heron has no fifth burn');
   const { load, timing } = burn.scenario;
-  const simulated = createBenchBoard({
+  const simulated = createBoardOnCable({
     scenario: {
       ...burn.scenario,
       load: { ...load, startTempC: waterStartC ?? load.startTempC },

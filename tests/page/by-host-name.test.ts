@@ -2,8 +2,8 @@ import { expect } from 'vitest';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
-import { doorByName, headerForSecureAddresses } from './door-by-name.ts';
 import { patiently } from './patiently.ts';
+import { headerForSecureAddresses, serviceByName } from './service-by-name.ts';
 
 test('over plain http by host name the page runs a burn without what browsers keep for secure addresses', async ({
   openPage,
@@ -12,7 +12,7 @@ test('over plain http by host name the page runs a burn without what browsers ke
   const bench = await benchWithPage({ timeScale });
   await plugInSimulatedBoard(bench, timeScale);
   const { burn } = await startBurn(bench);
-  const page = await openPage(await doorByName(bench), {
+  const page = await openPage(await serviceByName(bench), {
     width: 390,
     // The service's headers are meant for secure addresses too; a browser says which of them it ignores here.
     expectedErrors: [/Failed to load resource/, /net::ERR/, headerForSecureAddresses],
@@ -21,16 +21,17 @@ test('over plain http by host name the page runs a burn without what browsers ke
     await page.evaluate(() => [isSecureContext, 'randomUUID' in crypto, 'wakeLock' in navigator, 'locks' in navigator]),
   ).toEqual([false, false, false, false]);
   await page.locator('.number .figure').waitFor();
-  const kept = async () => (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark.kind);
+  const stored = async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.map(({ mark }) => mark.kind);
   await page.getByRole('button', { name: /^Lit/ }).tap();
   // Only then: a mark that was still on its way would wait with the next one.
-  await patiently(kept).toEqual(['lit']);
+  await patiently(stored).toEqual(['lit']);
   await page.context().setOffline(true);
   await page.getByText('The service does not answer.').waitFor();
   await page.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
   await page.getByText('1 entry waiting').waitFor();
   await page.context().setOffline(false);
-  await patiently(kept).toEqual(['lit', 'nudged']);
+  await patiently(stored).toEqual(['lit', 'nudged']);
   // The screen is kept awake by a video where there is no wake lock.
   expect(await page.locator('video.awake').evaluate((video: HTMLVideoElement) => [video.muted, video.paused])).toEqual([
     true,

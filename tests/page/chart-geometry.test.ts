@@ -1,31 +1,31 @@
 import { expect, test } from 'vitest';
-import { spread } from '../../web/charts/text-places.ts';
+import { spread } from '../../web/charts/label-spacing.ts';
 import { minuteStep, squareMin, timeChartHeights } from '../../web/charts/time-chart-model.ts';
 import { valueAt } from '../../web/charts/value-at.ts';
 import fc from '../support/properties.ts';
 
 const paper = { low: 0, high: 105, square: 5, labelEvery: 20 };
-const lanes = [{ marks: [] }];
+const tracks = [{ marks: [] }];
 
 test('one kelvin a minute runs along the diagonal wherever there is room for true squares', () => {
   const heights = timeChartHeights(
     750,
-    { range: { fromMin: 0, toMin: 150 }, paper, tracks: lanes },
+    { range: { fromMin: 0, toMin: 150 }, plot: paper, tracks: tracks },
     { lowest: 200, highest: 600 },
   );
   const pixelsAMinute = 750 / 150;
-  const pixelsAKelvin = heights.paper / 105;
+  const pixelsAKelvin = heights.plot / 105;
   expect(pixelsAKelvin / pixelsAMinute).toBeCloseTo(1, 2);
 });
 
 test('paper keeps within its limits, and bands that do not exist take no room', () => {
   const long = timeChartHeights(
     360,
-    { range: { fromMin: 0, toMin: 600 }, paper, tracks: lanes },
+    { range: { fromMin: 0, toMin: 600 }, plot: paper, tracks: tracks },
     { lowest: 180, highest: 300 },
   );
-  expect(long).toMatchObject({ paper: 180, hot: 0, rate: 0 });
-  expect(long.total).toBe(long.paper + long.axis + long.track);
+  expect(long).toMatchObject({ plot: 180, hot: 0, rate: 0 });
+  expect(long.total).toBe(long.plot + long.axis + long.track);
 });
 
 test('figures on the time axis stand on round minutes and never closer than they can be read', () => {

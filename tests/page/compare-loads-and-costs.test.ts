@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import type { Drift } from '../../shared/contract/comparison.ts';
 import type { Prediction } from '../../shared/contract/prediction.ts';
 import { test } from '../support/browser.ts';
-import { benchWithHeron, benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithHeron, benchWithPage, saveHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 async function sleevedHeron() {
@@ -105,7 +105,7 @@ test('level over time shows every burn between its limits, and dimensions stand 
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const records = await keepHeronBurns(bench, [0, 1, 4, 5, 2]);
+  const records = await saveHeronBurns(bench, [0, 1, 4, 5, 2]);
   const ids = records.map(({ id }) => id);
   const { level } = await bench.ask<{ level: Drift }>('GET', `/level?burns=${ids.join(',')}`);
   const page = await openPage(`${bench.url}#/compare/level`);

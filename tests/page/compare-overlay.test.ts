@@ -1,14 +1,14 @@
 import { expect } from 'vitest';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithPage, saveHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 test('burns are laid over each other at lighting, at their target or at a temperature, and read there alike', async ({
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const records = await keepHeronBurns(bench, [0, 4, 6]);
+  const records = await saveHeronBurns(bench, [0, 4, 6]);
   const ids = records.map(({ id }) => id);
   const page = await openPage(`${bench.url}#/overlay/${ids.join('/')}`);
   const timeChart = page.locator('.strip-box');
@@ -54,21 +54,21 @@ test('heating rate, power and flue stand below the water, and lanes are for each
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const records = await keepHeronBurns(bench, [0, 1, 4]);
+  const records = await saveHeronBurns(bench, [0, 1, 4]);
   const page = await openPage(`${bench.url}#/overlay/${records.map(({ id }) => id).join('/')}`, { width: 390 });
   const timeChart = page.locator('.strip-box');
-  const said = () => timeChart.getAttribute('aria-valuetext');
+  const reported = () => timeChart.getAttribute('aria-valuetext');
   await timeChart.waitFor();
   const heightByBurn = (await timeChart.boundingBox())?.height ?? 0;
   await timeChart.focus();
   await page.keyboard.press('Home');
   for (let step = 0; step < 5; step += 1) await page.keyboard.press('Shift+ArrowRight');
-  await patiently(said).toContain('°C/min');
+  await patiently(reported).toContain('°C/min');
   await page.getByRole('radio', { name: 'power' }).check();
-  await patiently(said).toContain('kW');
+  await patiently(reported).toContain('kW');
   await page.getByRole('radio', { name: 'flue' }).check();
-  await patiently(said).not.toContain('kW');
-  await patiently(said).toContain('flue');
+  await patiently(reported).not.toContain('kW');
+  await patiently(reported).toContain('flue');
 
   await page.getByRole('radio', { name: 'revision', exact: true }).check();
   // Three lanes have become two.
@@ -76,6 +76,6 @@ test('heating rate, power and flue stand below the water, and lanes are for each
   expect(await page.locator('.key-groups h3').allTextContents()).toEqual([' Heron 1', ' Heron 2']);
   // A hidden burn leaves the readout, the others stay.
   await page.getByRole('checkbox', { name: /\(3\)$/ }).uncheck();
-  await patiently(said).not.toContain('3. ');
-  await patiently(said).toContain('2. ');
+  await patiently(reported).not.toContain('3. ');
+  await patiently(reported).toContain('2. ');
 });

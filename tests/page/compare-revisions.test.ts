@@ -4,7 +4,7 @@ import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { Comparison } from '../../shared/contract/comparison.ts';
 import { test as base } from '../support/browser.ts';
 import { complaints, looksOf, overflow } from './accessible.ts';
-import { type BenchWithPage, benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { type BenchWithPage, benchWithPage, saveHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 /** Two burns of each revision of the Heron to the boil, one spoilt by a loose probe, one to 90 °C. */
@@ -21,7 +21,7 @@ const test = base.extend('heron', { scope: 'file' }, async ({}, { onCleanup }) =
     for (const end of ends.reverse()) await end();
   });
   const bench = await benchWithPage({ endsWith: (end) => ends.push(end) });
-  const records = await keepHeronBurns(bench, indices, saidTwoDays);
+  const records = await saveHeronBurns(bench, indices, declaredTwoDays);
   const idsOf = (label: string) => records.filter(({ revision }) => revision?.label === label).map(({ id }) => id);
   const revisionOf = (label: string) => records.find(({ revision }) => revision?.label === label)?.revision?.id;
   return {
@@ -33,7 +33,7 @@ const test = base.extend('heron', { scope: 'file' }, async ({}, { onCleanup }) =
 });
 
 /** As many days as there are here, so that the planned look has come and its interval is drawn. */
-function saidTwoDays(record: BurnRecord): BurnRecord {
+function declaredTwoDays(record: BurnRecord): BurnRecord {
   const { revision } = record;
   if (!revision?.plannedDays) return record;
   return { ...record, revision: { ...revision, plannedDays: { ...revision.plannedDays, days: 2 } } };

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import { test } from '../support/browser.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
-import { expectSound } from './bring-in-files.ts';
+import { benchWithPage, saveHeronBurns } from './bench-with-page.ts';
+import { expectSound } from './import-files.ts';
 import { patiently } from './patiently.ts';
 
 const SMALL = { width: 360, height: 600 };
@@ -10,7 +10,7 @@ test('what does not fit together stands above the results, and is marked beside 
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const [burn] = await keepHeronBurns(bench, [4], (record) => ({
+  const [burn] = await saveHeronBurns(bench, [4], (record) => ({
     ...record,
     weighings: record.weighings.map((weighing) => {
       if (weighing.of === 'water' && weighing.when === 'start') return { ...weighing, tempC: 85 };

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { parseRoute, type Route, routeHash } from '../../web/addresses/router.ts';
-import { uuid7 } from '../../web/lib/uuid7.ts';
+import { uuid7 } from '../../web/outbox/uuid7.ts';
 import fc from '../support/properties.ts';
 
 // RFC 9562, appendix A.6: the example of a UUID version 7.

@@ -15,7 +15,7 @@ const builtPage = join(repositoryRoot, 'dist', 'web');
 const away = [/Failed to load resource/, /net::ERR/];
 
 /** Until the worker has every file, and this page is under its care. */
-async function kept(page: Page): Promise<void> {
+async function stored(page: Page): Promise<void> {
   await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
 }
 
@@ -23,7 +23,7 @@ test('the manifest says all that a home screen asks for, and its icons are as la
   openPage,
 }) => {
   const bench = await benchWithPage();
-  const page = await openPage(bench.url, { keepsShell: true });
+  const page = await openPage(bench.url, { storesPage: true });
   const session = await page.context().newCDPSession(page);
   const { errors, url } = await session.send('Page.getAppManifest');
   expect(errors).toEqual([]);
@@ -47,7 +47,7 @@ test('the manifest says all that a home screen asks for, and its icons are as la
   );
   expect(sizes).toEqual(['192x192', '512x512', '512x512']);
   expect(manifest.icons.at(-1)).toMatchObject({ purpose: 'maskable', sizes: '512x512' });
-  await kept(page);
+  await stored(page);
   const { installabilityErrors } = await session.send('Page.getInstallabilityErrors');
   // A page of a test has no lasting profile to be installed into; nothing else may be in the way.
   expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito')).toEqual([]);
@@ -55,8 +55,8 @@ test('the manifest says all that a home screen asks for, and its icons are as la
 
 test('the worker keeps every file of the page and nothing of the data', async ({ openPage }) => {
   const { bench } = await litBurn(20);
-  const page = await openPage(bench.url, { width: 390, keepsShell: true });
-  await kept(page);
+  const page = await openPage(bench.url, { width: 390, storesPage: true });
+  await stored(page);
   await page.reload();
   await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
   const paths = await page.evaluate(async () => {
@@ -72,9 +72,9 @@ test('the worker keeps every file of the page and nothing of the data', async ({
 
 test('without its service the page opens, takes an entry, and delivers it once', async ({ openPage }) => {
   const { bench, marks } = await litBurn(20);
-  const page = await openPage(bench.url, { width: 390, keepsShell: true, expectedErrors: away });
+  const page = await openPage(bench.url, { width: 390, storesPage: true, expectedErrors: away });
   await page.getByRole('button', { name: 'Poked the fire', exact: true }).waitFor();
-  await kept(page);
+  await stored(page);
   await page.waitForFunction(() => localStorage.getItem('stovebench.running')?.includes('"lit"'));
   await bench.stop();
 
@@ -122,8 +122,8 @@ test('a new build takes the place of the kept page, which says so while it is op
   const pageFolder = temporaryFolder();
   cpSync(builtPage, pageFolder, { recursive: true });
   const bench = await benchWithPage({ pageFolder });
-  const page = await openPage(bench.url, { keepsShell: true, expectedErrors: away });
-  await kept(page);
+  const page = await openPage(bench.url, { storesPage: true, expectedErrors: away });
+  await stored(page);
   const caches = () => page.evaluate(() => globalThis.caches.keys());
   const [older] = await caches();
 

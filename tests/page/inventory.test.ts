@@ -108,9 +108,9 @@ test('a revision stands beside the one it was made from: photos, every length, w
     bodyMassKg: 40.5,
   });
   await page.reload();
-  const beside = page.locator('.beside-parent');
-  await beside.waitFor();
-  const rows = await beside
+  const siblings = page.locator('.beside-parent');
+  await siblings.waitFor();
+  const rows = await siblings
     .locator('tbody tr')
     .evaluateAll((all) => all.map((row) => [...row.children].map((cell) => cell.textContent)));
   expect(rows.slice(1)).toEqual([
@@ -119,7 +119,7 @@ test('a revision stands beside the one it was made from: photos, every length, w
     ['sleeve', '–', '3.0\u00a0cm', ''],
     ['Mass of the stove body', '42.00\u00a0kg', '40.50\u00a0kg', '−1.50\u00a0kg'],
   ]);
-  const [older, newer] = await beside.locator('img').all();
+  const [older, newer] = await siblings.locator('img').all();
   const [left, right] = [await older?.boundingBox(), await newer?.boundingBox()];
   // Side by side: the same height on the screen, one right of the other.
   expect(left?.y).toBe(right?.y);

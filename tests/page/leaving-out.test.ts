@@ -56,10 +56,10 @@ test('a stretch swept over on the strip is left out of curves and results, liste
   await Promise.all([curves, results]);
 
   await page.locator('.last-change').getByText('Left out: flue, ').waitFor();
-  const [kept] = await inForce();
-  expect(kept).toMatchObject({ channelId: channelOf(record, 'flue'), reason: 'the lead was pulled' });
-  expect(minutesFromLit(record, kept?.fromUs ?? 0)).toBeCloseTo(30, 0);
-  expect(minutesFromLit(record, kept?.toUs ?? 0)).toBeCloseTo(60, 0);
+  const [stored] = await inForce();
+  expect(stored).toMatchObject({ channelId: channelOf(record, 'flue'), reason: 'the lead was pulled' });
+  expect(minutesFromLit(record, stored?.fromUs ?? 0)).toBeCloseTo(30, 0);
+  expect(minutesFromLit(record, stored?.toUs ?? 0)).toBeCloseTo(60, 0);
   // Half an hour of less than two hours of readings.
   expect((await excludedShare()) - before).toBeGreaterThan(0.2);
   // The curve is pale there (the riser keeps its ink), and the cursor says why.
@@ -82,7 +82,7 @@ test('a stretch swept over on the strip is left out of curves and results, liste
   expect(edits).toContainEqual(
     expect.objectContaining({
       what: 'exclusion',
-      before: expect.objectContaining({ reason: kept?.reason }),
+      before: expect.objectContaining({ reason: stored?.reason }),
       after: null,
     }),
   );
@@ -114,9 +114,9 @@ test('on a phone two taps choose the stretch, in French with its comma, and a re
   expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await page.getByRole('button', { name: 'L’écarter' }).tap();
   await page.locator('.last-change').getByText('Écarté').waitFor();
-  const [kept] = await inForce();
-  expect(kept?.channelId).toBe(record.channels[0]?.id);
-  expect(minutesFromLit(record, kept?.fromUs ?? 0)).toBeCloseTo(70, 0);
+  const [stored] = await inForce();
+  expect(stored?.channelId).toBe(record.channels[0]?.id);
+  expect(minutesFromLit(record, stored?.fromUs ?? 0)).toBeCloseTo(70, 0);
   await page.getByRole('button', { name: /^Utiliser de nouveau/ }).tap();
   await patiently(inForce).toEqual([]);
 });
@@ -147,8 +147,8 @@ test('the keyboard chooses a stretch as well; what cannot be one is refused besi
   await form.getByLabel('Why?').fill('stirred');
   await page.keyboard.press('Enter');
   await page.locator('.last-change').getByText('Left out').waitFor();
-  const [kept] = await inForce();
-  expect(((kept?.toUs ?? 0) - (kept?.fromUs ?? 0)) / 60e6).toBeCloseTo(3, 9);
+  const [stored] = await inForce();
+  expect(((stored?.toUs ?? 0) - (stored?.fromUs ?? 0)) / 60e6).toBeCloseTo(3, 9);
 });
 
 test('a mark moved, corrected or taken back on the page of a burn comes back with one button', async ({ openPage }) => {

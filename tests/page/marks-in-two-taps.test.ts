@@ -81,7 +81,7 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
   const bench = await benchWithPage({ timeScale });
   await plugInSimulatedBoard(bench, timeScale);
   const { burn } = await startBurn(bench);
-  const kept = async () =>
+  const stored = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks
       .filter(({ withdrawn }) => !withdrawn)
       .map(({ mark }) => mark);
@@ -95,8 +95,8 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
       );
     }
     // By identity: the clocks of phone and service, twenty times too fast, may differ by a second of the burn.
-    const before = new Set((await kept()).map(({ id }) => id));
-    const fresh = async () => (await kept()).filter(({ id }) => !before.has(id));
+    const before = new Set((await stored()).map(({ id }) => id));
+    const fresh = async () => (await stored()).filter(({ id }) => !before.has(id));
     expect(taps.length, kind).toBeLessThanOrEqual(2);
     for (const tap of taps) await tap(page).tap();
     for (const [label, text] of Object.entries(typed ?? {})) {
@@ -117,7 +117,7 @@ test('every mark is made in at most two taps, figures aside, and taken back by a
   await other(page).tap();
   await page.getByRole('radio', { name: '5 min ago' }).check();
   await page.locator('dialog').getByRole('button', { name: 'Relit' }).tap();
-  const relit = async () => (await kept()).filter(({ kind }) => kind === 'relit');
+  const relit = async () => (await stored()).filter(({ kind }) => kind === 'relit');
   await patiently(relit).toMatchObject([{ standardUncertaintyS: 60 }]);
   const { elapsedUs = 0 } = await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`);
   expect((elapsedUs - (await relit())[0]!.elapsedUs) / 1e6).toBeGreaterThan(300);

@@ -42,10 +42,10 @@ test('of two weigh-ups the later has the say about what it names, and the rest o
 });
 
 test('what waits is shown as it will be, what was refused beside what is kept', () => {
-  const kept = [{ thing: fed(1), version: 4, withdrawn: false }];
-  expect(shownOf(kept, [{ id: 'm', thing: fed(2) }])).toEqual([{ thing: fed(2), version: 4, state: 'waiting' }]);
-  expect(shownOf(kept, [{ id: 'm' }])).toEqual([]);
-  expect(shownOf(kept, [{ id: 'm', thing: fed(2), refusal }])).toEqual([
+  const stored = [{ thing: fed(1), version: 4, withdrawn: false }];
+  expect(shownOf(stored, [{ id: 'm', thing: fed(2) }])).toEqual([{ thing: fed(2), version: 4, state: 'waiting' }]);
+  expect(shownOf(stored, [{ id: 'm' }])).toEqual([]);
+  expect(shownOf(stored, [{ id: 'm', thing: fed(2), refusal }])).toEqual([
     { thing: fed(1), version: 4, state: 'refused', refusal: { typed: fed(2), problem: refusal } },
   ]);
 });

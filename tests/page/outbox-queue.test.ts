@@ -15,21 +15,21 @@ function device(isStored: (entry: Entry) => boolean = () => false) {
   let entries: readonly OutboxEntry[] = [];
   let last = 0;
   let nowMs = 0;
-  const keep = (next: readonly OutboxEntry[]) => {
+  const save = (next: readonly OutboxEntry[]) => {
     entries = next.map((entry) => (entry.seq === undefined ? { ...entry, seq: ++last } : entry));
   };
   return {
     entries: () => entries,
-    keep,
-    type: (entry: Entry) => keep(queued(entries, entry, { nowMs, isStored: isStored }).entries),
+    keep: save,
+    type: (entry: Entry) => save(queued(entries, entry, { nowMs, isStored: isStored }).entries),
     send(tab: string) {
       const step = claimed(entries, tab, nowMs);
-      keep(step.entries);
+      save(step.entries);
       return step.entry;
     },
     lose(tab: string) {
       const sent = claimed(entries, tab, nowMs).entry!;
-      keep(unanswered(claimed(entries, tab, nowMs).entries, sent));
+      save(unanswered(claimed(entries, tab, nowMs).entries, sent));
     },
     pass: (ms: number) => {
       nowMs += ms;
@@ -38,12 +38,12 @@ function device(isStored: (entry: Entry) => boolean = () => false) {
 }
 
 test('of two tabs one sends at a time, in order; what it held when it was closed is sent by the other', () => {
-  const { type, send, keep, entries, pass } = device();
+  const { type, send, keep: save, entries, pass } = device();
   type(statement(burn, 'mark', fed(1, 'a')));
   type(statement(burn, 'mark', fed(2, 'b')));
   const first = send('one');
   expect([first?.about.id, send('two')]).toEqual(['a', undefined]);
-  keep(delivered(entries(), first!));
+  save(delivered(entries(), first!));
   expect(send('two')?.about.id).toBe('b');
   pass(20_000);
   expect(send('one')).toBeUndefined();
@@ -56,7 +56,7 @@ test('of two tabs one sends at a time, in order; what it held when it was closed
 });
 
 test('what may have reached the service is not changed under its identifier: a correction follows it', () => {
-  const { type, send, lose, keep, entries } = device();
+  const { type, send, lose, keep: save, entries } = device();
   type(statement(burn, 'mark', fed(8)));
   type(correction(burn, 'mark', { thing: fed(6), from: 0 }));
   // Nothing was sent yet: one entry.
@@ -74,7 +74,7 @@ test('what may have reached the service is not changed under its identifier: a c
   ]);
   // The service never had it, as it says: then there is nothing to take back.
   const sent = send('two')!;
-  keep(refused(entries(), sent, { code: 'mark/in-the-future', message: 'later' }));
+  save(refused(entries(), sent, { code: 'mark/in-the-future', message: 'later' }));
   expect(entries()).toEqual([]);
 });
 
@@ -91,15 +91,15 @@ test('a weigh-up after one that may have arrived names the versions that come of
 });
 
 test('a refusal that comes late changes nothing of what was typed over it meanwhile', () => {
-  const { type, send, keep, entries, pass } = device();
+  const { type, send, keep: save, entries, pass } = device();
   const refusal = { code: 'weighing/more-fuel-left', message: 'too much' };
   type(statement(burn, 'mark', fed(8)));
   const late = send('one')!;
   pass(30_000);
-  keep(refused(entries(), send('two')!, refusal));
+  save(refused(entries(), send('two')!, refusal));
   type(correction(burn, 'mark', { thing: fed(0.8), from: 0 }));
-  keep(refused(entries(), late, refusal));
-  keep(delivered(entries(), late));
+  save(refused(entries(), late, refusal));
+  save(delivered(entries(), late));
   expect(entries().map((entry) => [massOf(entry), entry.refusal])).toEqual([[0.8, undefined]]);
 });
 
@@ -137,7 +137,7 @@ test('whatever two tabs and a bad link do, what was typed last is what is kept, 
         method === 'PUT' &&
         there.of(about.id).length === from &&
         newest(about.id) === (body as { mark: { massKg: number } }).mark.massKg;
-      const { type, send, keep, entries, pass } = device(isStored);
+      const { type, send, keep: save, entries, pass } = device(isStored);
       const wanted = new Map<string, number | undefined>();
       const underWay = new Map<string, { sent: OutboxEntry; hasArrived: boolean }>();
       let reloads = 0;
@@ -147,7 +147,7 @@ test('whatever two tabs and a bad link do, what was typed last is what is kept, 
       ]);
       const lose = (tab: string) => {
         const request = underWay.get(tab);
-        if (request) keep(unanswered(entries(), request.sent));
+        if (request) save(unanswered(entries(), request.sent));
         underWay.delete(tab);
       };
       const arrive = (tab: string) => {
@@ -159,7 +159,7 @@ test('whatever two tabs and a bad link do, what was typed last is what is kept, 
       const answer = (tab: string) => {
         const request = underWay.get(tab);
         if (!request?.hasArrived) return;
-        keep(delivered(entries(), request.sent));
+        save(delivered(entries(), request.sent));
         underWay.delete(tab);
       };
       const start = (tab: string) => {

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { MAPPED_HOST, type OpenPage, test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithPage, saveHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 
 /** A bench that phones reach under the mapped host name, as they reach one on a network: by name, over plain http. */
@@ -24,7 +24,7 @@ async function shownCode(page: Page): Promise<string> {
 
 test('a phone is let in by the code of the bench machine, stays in, and is sent away', async ({ openPage }) => {
   const { bench, phoneUrl } = await openClient();
-  const [kept] = await keepHeronBurns(bench, [4]);
+  const [stored] = await saveHeronBurns(bench, [4]);
   const laptop = await openPage(`${bench.url}#/settings`, { expectedErrors });
   await laptop.getByRole('link', { name: 'Phones on the network' }).click();
   await laptop.getByText(`http://${MAPPED_HOST}`).waitFor();
@@ -34,7 +34,7 @@ test('a phone is let in by the code of the bench machine, stays in, and is sent 
 
   const phone = await asPhone(openPage, `${phoneUrl}#/burns`);
   await phone.getByRole('heading', { name: 'Pair this device with the bench' }).waitFor();
-  expect(await phone.getByText(kept!.title).count()).toBe(0);
+  expect(await phone.getByText(stored!.title).count()).toBe(0);
   expect(await phone.getByText('It cannot be installed').count()).toBe(1);
   expect([await complaints(phone), await overflow(phone)]).toEqual([[], 0]);
   await phone.getByLabel('The six figures').fill('12');
@@ -49,9 +49,9 @@ test('a phone is let in by the code of the bench machine, stays in, and is sent 
   await phone.getByLabel('The six figures').fill(code);
   await phone.getByLabel('A name for this device').fill('Yard phone');
   await phone.getByRole('button', { name: 'Pair' }).tap();
-  await phone.getByText(kept!.title).first().waitFor();
+  await phone.getByText(stored!.title).first().waitFor();
   await phone.reload();
-  await phone.getByText(kept!.title).first().waitFor();
+  await phone.getByText(stored!.title).first().waitFor();
 
   await laptop.getByText('Yard phone').waitFor();
   await patiently(() => laptop.locator('.pairing-code').count()).toBe(0);

@@ -27,7 +27,7 @@ test('a photo taken at the stove is a mark that shows it, and one of a revision 
   const name = marks.flatMap(({ mark }) => (mark.kind === 'photo' ? [mark.photo] : []))[0];
 
   await page.goto(`${bench.url}#/shelf/revisions`);
-  await page.locator('.shelf-item').first().tap();
+  await page.locator('.inventory-item').first().tap();
   await page.getByLabel('Take or choose a photo').setInputFiles(photo);
   await page.locator('.photo img').waitFor();
   await page.getByRole('button', { name: 'Save', exact: true }).tap();

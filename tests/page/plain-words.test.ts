@@ -11,8 +11,8 @@ import { firstPartFr } from '../../shared/language/screens/first-part.fr.ts';
 import { laterPartEn } from '../../shared/language/screens/later-part.en.ts';
 import { laterPartFr } from '../../shared/language/screens/later-part.fr.ts';
 
-const { compare: compareEn, rig: rigEn } = laterPartEn;
-const { bringIn: bringInFr, compare: compareFr, rig: rigFr } = laterPartFr;
+const { compare: compareEn, probes: rigEn } = laterPartEn;
+const { imports: bringInFr, compare: compareFr, probes: rigFr } = laterPartFr;
 const wordsEn = { ...firstPartEn, compare: compareEn, rig: rigEn };
 const wordsFr: typeof wordsEn = { ...firstPartFr, compare: compareFr, rig: rigFr };
 const pages: Record<Language, typeof wordsEn> = { en: wordsEn, fr: wordsFr };

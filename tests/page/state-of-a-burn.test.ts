@@ -91,14 +91,14 @@ test('the person hears before the target, at it, when the hold drops and when it
 });
 
 test('a board that is gone and a probe that lies are called even before lighting, each by its name', () => {
-  const calls = alarmsFor({
+  const requests = alarmsFor({
     ...calm,
     isLit: false,
     estimate: undefined,
     goneBoards: ['bench board'],
     faultyProbes: [{ name: 'flue', fault: 'open' }],
   });
-  expect(calls.map(alarmKey)).toEqual(['boardGone bench board', 'probe flue']);
+  expect(requests.map(alarmKey)).toEqual(['boardGone bench board', 'probe flue']);
 });
 
 test('what left the scale under the pile since the last feed is offered as the next mass', () => {

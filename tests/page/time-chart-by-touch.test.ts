@@ -3,7 +3,7 @@ import { expect } from 'vitest';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { test } from '../support/browser.ts';
 import { overflow } from './accessible.ts';
-import { benchWithPage, keepHeronBurns } from './bench-with-page.ts';
+import { benchWithPage, saveHeronBurns } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { atRest, timeChartHand } from './time-chart.ts';
 
@@ -28,7 +28,7 @@ function silent(record: BurnRecord): BurnRecord {
 
 async function onPhone(openPage: (url: string, options: { width: 390 }) => Promise<Page>) {
   const bench = await benchWithPage();
-  const [record] = await keepHeronBurns(bench, [4], silent);
+  const [record] = await saveHeronBurns(bench, [4], silent);
   if (!record) throw new Error('a burn was wanted');
   const page = await openPage(`${bench.url}#/burns/${record.id}`, { width: 390 });
   const timeChart = await timeChartHand(page);
@@ -68,8 +68,8 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   expect(await timeChart.slider.boundingBox()).toEqual(before);
 
   // From the lane a finger may scroll the page, and two may start to pinch, without meaning the mark beneath.
-  const lane = await timeChart.at(0, -20);
-  await timeChart.touch([lane, { ...lane, y: lane.y - 60 }, { ...lane, y: lane.y - 160 }]);
+  const track = await timeChart.at(0, -20);
+  await timeChart.touch([track, { ...track, y: track.y - 60 }, { ...track, y: track.y - 160 }]);
   await atRest(page);
   await patiently(async () => {
     await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));

@@ -13,7 +13,7 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   openPage,
 }) => {
   const { bench, burn } = await litBurn(timeScale);
-  const kept = async () =>
+  const stored = async () =>
     (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks
       .filter(({ withdrawn }) => !withdrawn)
       .map(({ mark }) => mark.kind);
@@ -48,7 +48,7 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
     await page.locator('.log').getByText('Poked the fire').waitFor();
     await page.locator('.log').getByText('Lid off').waitFor();
   }
-  await patiently(async () => (await kept()).sort()).toEqual(['lidOff', 'lit', 'nudged']);
+  await patiently(async () => (await stored()).sort()).toEqual(['lidOff', 'lit', 'nudged']);
 
   // Both correct the same mark: the second is told, sees what the first saved, and decides.
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'fed', massKg: 9.6 });
@@ -80,11 +80,11 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
   await mine.getByText('The service does not answer.').waitFor();
   await mine.getByRole('button', { name: 'Undo “Left the fire”' }).tap();
   await yours.getByRole('button', { name: 'Undo “Left the fire”' }).tap();
-  await patiently(kept).not.toContain('away');
+  await patiently(stored).not.toContain('away');
   await mine.context().setOffline(false);
   await mine.locator('.banner').waitFor({ state: 'detached' });
   expect(await mine.locator('.log').getByText('Left the fire').count()).toBe(0);
-  await patiently(async () => (await kept()).sort()).toEqual(['fed', 'lidOff', 'lit', 'nudged']);
+  await patiently(async () => (await stored()).sort()).toEqual(['fed', 'lidOff', 'lit', 'nudged']);
 });
 
 test('two people weighing the same thing: the second sees the first before anything is overwritten', async ({

@@ -1,9 +1,9 @@
 import type { Page } from 'playwright-core';
 import { expect, onTestFinished } from 'vitest';
 import { createRealClock } from '../../server/base/clock.ts';
-import { createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { createBoardOnCable } from '../../server/simulator/board-on-cable.ts';
 import { exactMasses } from '../../server/simulator/exact-masses.ts';
-import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import { heronScenario } from '../../server/simulator/heron-setup.ts';
 import type { Action } from '../../server/simulator/operator.ts';
 import { openPseudoTerminal } from '../../server/simulator/pseudo-terminal.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
@@ -11,8 +11,8 @@ import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { benchWithPage } from './bench-with-page.ts';
-import { doorByName, headerForSecureAddresses } from './door-by-name.ts';
 import { patiently } from './patiently.ts';
+import { headerForSecureAddresses, serviceByName } from './service-by-name.ts';
 import { weighSheet } from './weighing.ts';
 
 const timeScale = 60;
@@ -83,7 +83,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
 
   // Described before the board is plugged in, and kept for later.
   // The phone comes as phones do: by the name of the bench machine, over plain http.
-  const page = await openPage(`${await doorByName(bench)}#/new`, { width: 390, expectedErrors });
+  const page = await openPage(`${await serviceByName(bench)}#/new`, { width: 390, expectedErrors });
   for (const name of ['Beech', 'Kindling']) await page.getByLabel(name).check();
   await page.getByLabel('Water in the pot').fill('5');
   await page.getByLabel('at', { exact: true }).fill('14');
@@ -101,7 +101,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   if (!terminal.available) throw new Error(terminal.reason);
   const actions: Action[] = [];
   const litAt = { board: 0, thumb: 0 };
-  const board = createBenchBoard({
+  const board = createBoardOnCable({
     scenario,
     seed,
     clock: createRealClock(timeScale),

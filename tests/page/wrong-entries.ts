@@ -19,12 +19,12 @@ export async function expectRefused(form: Locator, entries: WrongEntries, send: 
   const fieldOf = (label: string) => form.getByRole('textbox', { name: label, exact: true });
   for (const [label, [typed]] of Object.entries(entries)) await fieldOf(label).fill(typed);
   await send();
-  for (const [label, [typed, says]] of Object.entries(entries)) {
+  for (const [label, [typed, sentence]] of Object.entries(entries)) {
     const field = fieldOf(label);
     const named = field.page().getByRole('textbox', { name: label, exact: true });
     const wrong = form.locator('.field.wrong', { has: named });
     await wrong.locator('.problem').waitFor();
-    expect([label, await wrong.locator('.problem').textContent()]).toEqual([label, says]);
+    expect([label, await wrong.locator('.problem').textContent()]).toEqual([label, sentence]);
     expect(await field.getAttribute('aria-invalid')).toBe('true');
     expect(await field.inputValue()).toBe(typed);
   }

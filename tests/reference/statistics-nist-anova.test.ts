@@ -55,20 +55,20 @@ const certified: readonly (readonly [estimate: number, standardDeviation: number
   [1829.15146461355, 455.478499142212],
 ];
 
-const apart = (ours: number, theirs: number) => Math.abs(ours / theirs - 1);
+const difference = (ours: number, theirs: number) => Math.abs(ours / theirs - 1);
 
 test('the scatter within five instruments is the certified residual of SiRstv', () => {
   const { variance, degreesOfFreedom } = pooledVariance(siRstv)!;
   expect(degreesOfFreedom).toBe(20);
-  expect(apart(variance * 20, 2.1663656e-1)).toBeLessThan(1e-11);
-  expect(apart(Math.sqrt(variance), 1.04076068334656e-1)).toBeLessThan(1e-11);
+  expect(difference(variance * 20, 2.1663656e-1)).toBeLessThan(1e-11);
+  expect(difference(Math.sqrt(variance), 1.04076068334656e-1)).toBeLessThan(1e-11);
 });
 
 test('the scatter of AtmWtAg, whose values share seven digits, is as good as those digits allow', () => {
   const { variance, degreesOfFreedom } = pooledVariance(atmWtAg)!;
   expect(degreesOfFreedom).toBe(46);
-  expect(apart(variance, 2.28155932971014e-10)).toBeLessThan(1e-8);
-  expect(apart(Math.sqrt(variance), 1.5104831444641e-5)).toBeLessThan(1e-8);
+  expect(difference(variance, 2.28155932971014e-10)).toBeLessThan(1e-8);
+  expect(difference(Math.sqrt(variance), 1.5104831444641e-5)).toBeLessThan(1e-8);
 });
 
 test('regression on six variables gives the certified coefficients and deviations of Longley', () => {
@@ -77,10 +77,10 @@ test('regression on six variables gives the certified coefficients and deviation
     longley.map(([y]) => y!),
   )!;
   expect(fit.degreesOfFreedom).toBe(9);
-  expect(apart(fit.residualStandardDeviation, 304.854073561965)).toBeLessThan(1e-10);
+  expect(difference(fit.residualStandardDeviation, 304.854073561965)).toBeLessThan(1e-10);
   certified.forEach(([estimate, deviation], j) => {
-    expect(apart(fit.coefficients[j]!, estimate), `b${j}`).toBeLessThan(1e-9);
-    expect(apart(fit.standardErrors[j]!, deviation), `deviation of b${j}`).toBeLessThan(1e-9);
+    expect(difference(fit.coefficients[j]!, estimate), `b${j}`).toBeLessThan(1e-9);
+    expect(difference(fit.standardErrors[j]!, deviation), `deviation of b${j}`).toBeLessThan(1e-9);
   });
 });
 

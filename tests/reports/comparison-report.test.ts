@@ -11,7 +11,7 @@ import { heronBurns } from '../../server/simulator/heron.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
-import { showPercent } from '../../shared/language/shown.ts';
+import { showPercent } from '../../shared/language/display-units.ts';
 import { hostileTexts } from '../exports/tables.ts';
 import { test } from '../support/browser.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';

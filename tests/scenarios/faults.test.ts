@@ -6,9 +6,9 @@ import { runAll } from '../../scripts/faults/run-all.ts';
 test.skipIf(process.platform !== 'linux')(
   'nothing is lost without a word, whatever happens to the service, the lead, the board, the disk and the clock',
   async () => {
-    const told: string[] = [];
-    const outcomes = await runAll(quickPlan(1), 3, (line) => told.push(line));
-    expect(lossesOf(outcomes), told.join('\n')).toEqual([]);
+    const reported: string[] = [];
+    const outcomes = await runAll(quickPlan(1), 3, (line) => reported.push(line));
+    expect(lossesOf(outcomes), reported.join('\n')).toEqual([]);
     const done = outcomes.flatMap((outcome) => outcome.done.map(({ step }) => step.fault));
     expect(new Set(done)).toEqual(new Set(FAULTS));
     const stored = outcomes.flatMap(({ burns }) => burns.flatMap(({ findings }) => [...findings.verdicts.values()]));

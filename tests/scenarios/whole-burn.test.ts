@@ -1,6 +1,6 @@
 import { expect, onTestFinished, test } from 'vitest';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
-import { createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { createBoardOnCable } from '../../server/simulator/board-on-cable.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';
@@ -58,14 +58,14 @@ test('a whole burn goes over a real pseudo-terminal into the database, and its r
   const service = await testService({ clock, portFactory: lines.ports });
   const { call, store } = service;
   const actions: Action[] = [];
-  const bench = createBenchBoard({
+  const bench = createBoardOnCable({
     scenario,
     seed,
     clock,
     onAction: (action) => actions.push(action),
     settings: { identity: description.boardId },
   });
-  bench.plugInto(lines.lead(terminal));
+  bench.plugInto(lines.cable(terminal));
   onTestFinished(() => bench.switchOff());
   const scan = () => lines.through(() => clock.advance(EVERY_S * 1000));
 
@@ -102,9 +102,9 @@ test('a whole burn goes over a real pseudo-terminal into the database, and its r
 
   const { body: detail } = await call('GET', url);
   expect(detail.gaps).toEqual([]);
-  const kept = store.scans.columns(record.id, description.boardId).sequence;
-  expect(kept.length).toBeGreaterThan(6000 / EVERY_S);
-  expect(Array.from(kept)).toEqual(Array.from(kept, (_, index) => kept[0]! + index));
+  const stored = store.scans.columns(record.id, description.boardId).sequence;
+  expect(stored.length).toBeGreaterThan(6000 / EVERY_S);
+  expect(Array.from(stored)).toEqual(Array.from(stored, (_, index) => stored[0]! + index));
   expect(service.troubles).toEqual([]);
 
   const analysis = analysisSchema.parse((await call('GET', `${url}/results`)).body);

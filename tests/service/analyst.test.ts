@@ -5,6 +5,6 @@ test('work that comes after closing is refused: a thread started then would keep
   const analyst = createAnalyst();
   await analyst.close();
   await expect(
-    analyst.do({ draft: {} as never, boards: [], job: { kind: 'analyse', method: 'bench-1' } }),
+    analyst.do({ record: {} as never, boards: [], job: { kind: 'analyse', method: 'bench-1' } }),
   ).rejects.toThrow('request/closing');
 });

@@ -123,10 +123,10 @@ test('what is not there is said not to be there', async () => {
 
 /** A board that only prints numbers, once a second. */
 function plugPlainBoard({ ports, clock }: TestService, path: string, line: (second: number) => string): void {
-  const lead = ports.plug(path);
+  const cable = ports.plug(path);
   let second = 0;
   const print = () => {
-    lead.write(`${line(second++)}\r\n`);
+    cable.write(`${line(second++)}\r\n`);
     clock.setTimer(1000, print);
   };
   print();

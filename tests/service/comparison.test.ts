@@ -92,14 +92,14 @@ test('a burn named twice, an unknown burn and nonsense are refused with a senten
 test('the number of days and the choice of the primary result are stamped by the service, not by who sends them', async () => {
   const { call, clock } = await testService();
   const stove = (await call('POST', '/api/stoves', { name: 'Heron' })).body;
-  const said = { days: 4, setAtUtcMs: 1 };
-  const made = (await call('POST', '/api/revisions', { stoveId: stove.id, label: '2', plannedDays: said })).body;
+  const reported = { days: 4, setAtUtcMs: 1 };
+  const made = (await call('POST', '/api/revisions', { stoveId: stove.id, label: '2', plannedDays: reported })).body;
   expect(made.plannedDays).toEqual({ days: 4, setAtUtcMs: clock.wallMs() });
   clock.advance(60_000);
   const put = async (plannedDays: object, version: number) =>
     (await call('PUT', `/api/revisions/${made.id}`, { ...made, plannedDays, expectedVersion: version })).body;
   // Another word on the revision leaves the moment alone; another number is a new promise.
-  expect((await put(said, 1)).plannedDays).toEqual(made.plannedDays);
+  expect((await put(reported, 1)).plannedDays).toEqual(made.plannedDays);
   expect((await put({ days: 6 }, 2)).plannedDays).toEqual({ days: 6, setAtUtcMs: clock.wallMs() });
 
   const { burn } = (await call('POST', '/api/burns', { revisionId: made.id, primaryResult: 'timeToTarget' })).body;

@@ -42,8 +42,8 @@ test('a burn tells the heaviest feed of its stove elsewhere, also after it ended
     await call('POST', `/api/burns/${testId(61 + at)}/marks`, { kind: 'fed', massKg: feeds[at] });
     await call('PATCH', `/api/burns/${testId(61 + at)}`, { status: 'ended', expectedVersion: 1 });
   }
-  const told = async (at: number) => (await call('GET', `/api/burns/${testId(61 + at)}`)).body.largestFeedKg;
-  expect([await told(0), await told(1), await told(2)]).toEqual([9, 1.2, undefined]);
+  const reported = async (at: number) => (await call('GET', `/api/burns/${testId(61 + at)}`)).body.largestFeedKg;
+  expect([await reported(0), await reported(1), await reported(2)]).toEqual([9, 1.2, undefined]);
 });
 
 test('a mark is corrected, taken back and brought back, and all of it stays in the trail', async () => {

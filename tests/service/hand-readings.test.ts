@@ -34,8 +34,8 @@ async function burnByHand(more: object = {}) {
   await service.call('POST', '/api/places', { id: testId(502), name: 'Dye yard', stationPressurePa: 98_500 });
   await service.call('POST', '/api/burns', { id: burnId, status: 'running', placeId: testId(502), ...more });
   await service.call('POST', `/api/burns/${burnId}/marks`, { kind: 'lit' });
-  const read = (value: number, said: object = {}) =>
-    service.call('POST', `/api/burns/${burnId}/marks`, { kind: 'reading', channelId: dialId, value, ...said });
+  const read = (value: number, reported: object = {}) =>
+    service.call('POST', `/api/burns/${burnId}/marks`, { kind: 'reading', channelId: dialId, value, ...reported });
   return { service, read, rings: () => rings };
 }
 
@@ -214,9 +214,9 @@ test.each([
   ['water hotter than any pot', { value: 130 }, 'mark/reading-impossible', 'Water cannot be at 130'],
   ['a probe that nobody placed', { channelId: testId(599) }, 'mark/unknown-channel', 'no probe'],
   ['a moment still to come', { elapsedUs: 9e9 }, 'mark/in-the-future', 'future'],
-])('%s is refused in a sentence that says what to do, and nothing is kept', async (_, said, code, words) => {
+])('%s is refused in a sentence that says what to do, and nothing is kept', async (_, reported, code, words) => {
   const { service, read } = await burnByHand();
-  const { status, body } = await read(50, said);
+  const { status, body } = await read(50, reported);
   expect([status, body.code]).toEqual([400, code]);
   expect(body.message).toContain(words);
   expect((await recordOf(service)).readings).toEqual([]);
@@ -235,8 +235,8 @@ test('two phones that type at the same moment both keep what they typed', async 
   const { service, read } = await burnByHand();
   service.clock.advance(minutes(5));
   const at = { elapsedUs: 300_000_000 };
-  const answers = await Promise.all([read(40, { ...at, by: 'first' }), read(41, { ...at, by: 'second' })]);
-  expect(answers.map(({ status }) => status)).toEqual([201, 201]);
+  const responses = await Promise.all([read(40, { ...at, by: 'first' }), read(41, { ...at, by: 'second' })]);
+  expect(responses.map(({ status }) => status)).toEqual([201, 201]);
   const [{ elapsedUs, columns }] = (await recordOf(service)).readings as [BurnRecord['readings'][0]];
   expect(elapsedUs).toEqual([300_000_000, 300_000_001]);
   expect([...columns[0]!.counts].sort()).toEqual([40_000, 41_000]);
@@ -270,14 +270,14 @@ test('the live number is the last reading with its age; the hold counts, and the
 
   expect(rings()).toBe(0);
   await service.clock.advanceAsync(minutes(8) + 10_000);
-  const due = await page.until('calls', ({ calls }) => calls.some(({ kind }) => kind === 'readingDue'));
+  const due = await page.until('calls', ({ calls: alarms }) => alarms.some(({ kind }) => kind === 'readingDue'));
   expect(liveEventSchema.parse(due.event)).toEqual(due.event);
   expect(due.event.calls.map(({ kind }) => kind)).not.toContain('boardGone');
   expect(rings()).toBeGreaterThan(0);
   await read(99);
   await service.clock.advanceAsync(minutes(6));
   // The target counts as reached when it has been held for a minute, and nothing is due any more.
-  await page.until('calls', ({ calls }) => calls.map(({ kind }) => kind).join() === 'target');
+  await page.until('calls', ({ calls: alarms }) => alarms.map(({ kind }) => kind).join() === 'target');
   await read(99);
   const held = await estimateAfter(minutes(1));
   expect(held.hold).toMatchObject({ state: 'counting' });
@@ -319,7 +319,7 @@ test('beside a board the person reads what it does not; the water is read by han
   await call('POST', marks, { kind: 'reading', channelId: dialId, value: 31 });
   const { event } = await page.until('estimate', ({ estimate }) => estimate.waterReadUs !== undefined);
   expect(event.estimate.waterTempC).toBe(31);
-  const { event: called } = await page.until('calls', ({ calls }) => calls.length > 0);
+  const { event: called } = await page.until('calls', ({ calls: alarms }) => alarms.length > 0);
   expect(called.calls).toMatchObject([{ kind: 'boardGone' }]);
 
   const { readings, origin } = await recordOf(service);

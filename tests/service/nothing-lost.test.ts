@@ -408,10 +408,10 @@ test('Bytes of which nothing is recorded are an alarm, and a gap with its span',
     await bench.service.clock.advanceAsync(1000);
   }
   bench.board.rest(20_000);
-  const alarm = await page.until('calls', ({ calls }) => calls.some(({ kind }) => kind === 'notRecorded'));
+  const alarm = await page.until('calls', ({ calls: alarms }) => alarms.some(({ kind }) => kind === 'notRecorded'));
   expect(liveEventSchema.parse(alarm.event)).toEqual(alarm.event);
   await bench.pass(10);
-  await page.until('calls', ({ calls }) => calls.length === 0);
+  await page.until('calls', ({ calls: alarms }) => alarms.length === 0);
   const { gaps } = await bench.detail();
   expect(gaps).toEqual([expect.objectContaining({ boardId: recordedBoardId, fromUs: 10e6, cause: 'lost' })]);
   expect(gaps[0]!.toUs / 1e6).toBeGreaterThan(28);

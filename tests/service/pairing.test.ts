@@ -76,10 +76,10 @@ test('what is kept of a token cannot be used as one, and nobody else may read it
   const bench = await openClient();
   const { cookie } = await pair(bench);
   const file = join(bench.folder, 'paired-devices.json');
-  const kept = readFileSync(file, 'utf8');
-  expect(kept).not.toContain(cookie.split('=')[1]);
+  const stored = readFileSync(file, 'utf8');
+  expect(stored).not.toContain(cookie.split('=')[1]);
   expect(statSync(file).mode & 0o077).toBe(0);
-  const { tokenSha256 } = JSON.parse(kept).devices[0];
+  const { tokenSha256 } = JSON.parse(stored).devices[0];
   const stolen = { cookie: `stovebench-device=${tokenSha256}` };
   expect((await bench.asPhone('GET', '/api/burns', undefined, stolen)).status).toBe(401);
 });

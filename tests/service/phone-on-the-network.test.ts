@@ -76,17 +76,21 @@ test('with every address open, this machine is asked by loopback still', async (
 test('with the person’s own certificate phones get https on the next port, with a cookie for https only', async () => {
   const { address, phoneAddresses, port } = await serveWith({ STOVEBENCH_HOST: '0.0.0.0', ...certificate });
   expect(phoneAddresses).toEqual([`https://bench.test:${port + 1}`]);
-  const door = `https://127.0.0.1:${port + 1}`;
+  const phonesAddress = `https://127.0.0.1:${port + 1}`;
   const host = `bench.test:${port + 1}`;
-  expect((await ask(`${door}/api/burns`, { headers: { host } })).status).toBe(401);
+  expect((await ask(`${phonesAddress}/api/burns`, { headers: { host } })).status).toBe(401);
   const { code } = (await ask(`${address}/api/pairing/code`, { method: 'POST' })).body;
   const origin = `https://${host}`;
-  const paired = await ask(`${door}/api/pairing`, { method: 'POST', headers: { host, origin }, body: { code } });
+  const paired = await ask(`${phonesAddress}/api/pairing`, {
+    method: 'POST',
+    headers: { host, origin },
+    body: { code },
+  });
   expect(paired.status).toBe(201);
   const set = String(paired.headers['set-cookie']);
   expect(set).toMatch(/; Secure$/);
   const cookie = set.split(';')[0]!;
-  expect((await ask(`${door}/api/burns`, { headers: { host, cookie } })).status).toBe(200);
+  expect((await ask(`${phonesAddress}/api/burns`, { headers: { host, cookie } })).status).toBe(200);
 });
 
 test('a certificate that is none stops the start and says so', async () => {

@@ -138,8 +138,8 @@ test('what arrives while the disk is full waits, is told once, and is on the dis
   expect((await page.until('snapshot')).event.storage).toEqual({ waitingScans: 0, lostScans: 0 });
   const disk = fillableDisk(service.store);
   await service.clock.advanceAsync(30_000);
-  const told = await page.until('storage', ({ storage }) => storage.waitingScans > 10);
-  expect(told.event.storage).toMatchObject({ problem: { code: 'store/full' }, lostScans: 0 });
+  const reported = await page.until('storage', ({ storage }) => storage.waitingScans > 10);
+  expect(reported.event.storage).toMatchObject({ problem: { code: 'store/full' }, lostScans: 0 });
   expect(elapsedS(service)).toHaveLength(0);
   disk.full = false;
   await service.clock.advanceAsync(30_000);

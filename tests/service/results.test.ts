@@ -48,17 +48,17 @@ test('a corrected weighing changes the results at once, and the same state is co
   const { call, url, store } = await withFinishedBurn();
   let computed = 0;
   const { put } = store.derived;
-  store.derived.put = (...kept) => {
-    if (kept[1].startsWith('analysis')) computed++;
-    put(...kept);
+  store.derived.put = (...stored) => {
+    if (stored[1].startsWith('analysis')) computed++;
+    put(...stored);
   };
   const efficiency = async () => {
     const { results } = analysisSchema.parse((await call('GET', `${url}/results`)).body);
     const result = results.find(({ id }) => id === 'thermalEfficiency')!;
     return hasValue(result) ? result.value : undefined;
   };
-  const [before, beside] = await Promise.all([efficiency(), efficiency()]);
-  expect(beside).toBe(before);
+  const [before, siblings] = await Promise.all([efficiency(), efficiency()]);
+  expect(siblings).toBe(before);
   expect(await efficiency()).toBe(before);
   expect(computed).toBe(1);
 

@@ -23,8 +23,8 @@ test('the highest and the lowest reading of a curve always survive', () => {
   fc.assert(
     fc.property(curve, fc.integer({ min: 2, max: 60 }), ({ timeS, value: values }, points) => {
       const usable = Array.from(values).filter((each) => !Number.isNaN(each));
-      const kept = thinCurve(timeS, values, whole(timeS, points)).v.filter((each) => each !== null);
-      expect([Math.max(...kept), Math.min(...kept)]).toEqual([Math.max(...usable), Math.min(...usable)]);
+      const stored = thinCurve(timeS, values, whole(timeS, points)).v.filter((each) => each !== null);
+      expect([Math.max(...stored), Math.min(...stored)]).toEqual([Math.max(...usable), Math.min(...usable)]);
     }),
   );
 });

@@ -13,12 +13,12 @@ async function runningBurn() {
   await service.call('POST', '/api/burns', { id: burnId, status: 'running' });
   service.clock.advance(600_000);
   const weighUp = (body: object) => service.call('POST', `${url}/weigh-up`, body);
-  const kept = async () => (await service.call('GET', url)).body;
-  return { ...service, weighUp, kept };
+  const stored = async () => (await service.call('GET', url)).body;
+  return { ...service, weighUp, kept: stored };
 }
 
 test('all weighings and the end of the recording are kept in one request, which sent again changes nothing', async () => {
-  const { weighUp, kept, call } = await runningBurn();
+  const { weighUp, kept: stored, call } = await runningBurn();
   const request = { weighings: [brought, left, pending].map((weighing) => ({ weighing })), status: 'ended', by: 'M' };
   const first = await weighUp(request);
   expect(first).toMatchObject({ status: 200, body: { burn: { status: 'ended', version: 2 } } });
@@ -36,12 +36,12 @@ test('all weighings and the end of the recording are kept in one request, which 
   ];
   expect((await weighUp({ weighings: weighed, status: 'complete' })).body.burn.status).toBe('complete');
   await weighUp({ weighings: weighed, status: 'complete' });
-  const { weighings } = await kept();
+  const { weighings } = await stored();
   expect(weighings.map(({ version }: { version: number }) => version)).toEqual([1, 2, 2]);
 });
 
 test('one impossible weighing among several keeps none of them, nor the end, and says which it is', async () => {
-  const { weighUp, kept } = await runningBurn();
+  const { weighUp, kept: stored } = await runningBurn();
   const refusal = await weighUp({
     weighings: [{ weighing: brought }, { weighing: { ...left, massKg: 5.4 } }, { weighing: pending }],
     status: 'ended',
@@ -50,28 +50,28 @@ test('one impossible weighing among several keeps none of them, nor the end, and
     status: 400,
     body: { code: 'weighing/more-fuel-left', details: { at: { of: 'fuelPile', when: 'end' } } },
   });
-  expect(await kept()).toMatchObject({ weighings: [], burn: { status: 'running', version: 1 } });
+  expect(await stored()).toMatchObject({ weighings: [], burn: { status: 'running', version: 1 } });
   for (const [weighings, code] of [
     [[{ weighing: { id: water, of: 'water', when: 'end' } }], 'weighing/mass-missing'],
     [[{ weighing: left, expectedVersion: 3 }], 'weighing/not-found'],
   ] as const) {
     expect(await weighUp({ weighings: [{ weighing: brought }, ...weighings] })).toMatchObject({ body: { code } });
-    expect((await kept()).weighings).toEqual([]);
+    expect((await stored()).weighings).toEqual([]);
   }
 });
 
 test('pile before and after may both grow in one request, although neither order of the two would pass', async () => {
-  const { weighUp, kept } = await runningBurn();
+  const { weighUp, kept: stored } = await runningBurn();
   await weighUp({ weighings: [{ weighing: { ...brought, massKg: 0.5 } }, { weighing: { ...left, massKg: 0.2 } }] });
   const [more, rest] = [brought, left].map((weighing) => ({ weighing, expectedVersion: 1 }));
   expect((await weighUp({ weighings: [rest, more] })).status).toBe(200);
-  expect((await kept()).weighings.map(({ weighing }: { weighing: { massKg: number } }) => weighing.massKg)).toEqual([
+  expect((await stored()).weighings.map(({ weighing }: { weighing: { massKg: number } }) => weighing.massKg)).toEqual([
     5, 2,
   ]);
 });
 
 test('what somebody else weighed meanwhile is answered and not overwritten; a weighing can be taken back', async () => {
-  const { weighUp, kept, call } = await runningBurn();
+  const { weighUp, kept: stored, call } = await runningBurn();
   await weighUp({ weighings: [{ weighing: brought }, { weighing: left }] });
   await call('PUT', `${url}/weighings/${pile}`, { weighing: { ...left, massKg: 1.5 }, expectedVersion: 1 });
   for (const stale of [{ weighing: { ...left, massKg: 3 }, expectedVersion: 1 }, { weighing: { ...left, massKg: 3 } }])
@@ -79,7 +79,7 @@ test('what somebody else weighed meanwhile is answered and not overwritten; a we
       status: 409,
       body: { code: 'store/conflict', details: { newest: { version: 2, body: { id: pile, massKg: 1.5 } } } },
     });
-  expect(await kept()).toMatchObject({ burn: { status: 'running' }, weighings: [{}, { version: 2 }] });
+  expect(await stored()).toMatchObject({ burn: { status: 'running' }, weighings: [{}, { version: 2 }] });
   const takeBack = [{ id: pile, expectedVersion: 2 }];
   for (const _delivery of ['first', 'again'])
     expect((await weighUp({ weighings: [], takeBack })).body.weighings[1]).toMatchObject({
@@ -89,10 +89,10 @@ test('what somebody else weighed meanwhile is answered and not overwritten; a we
 });
 
 test('a burn that was set aside, or belongs to nobody, is not completed by weighing', async () => {
-  const { weighUp, kept, call } = await runningBurn();
+  const { weighUp, kept: stored, call } = await runningBurn();
   await call('PATCH', url, { expectedVersion: 1, status: 'setAside', setAsideReason: 'rain' });
   expect((await weighUp({ weighings: [{ weighing: brought }], status: 'complete' })).body.code).toBe('burn/wrong-step');
-  expect((await kept()).weighings).toEqual([]);
+  expect((await stored()).weighings).toEqual([]);
   expect((await weighUp({ weighings: [{ weighing: brought }] })).status).toBe(200);
   await call('POST', '/api/burns', { id: testId(5), status: 'running' });
   expect(

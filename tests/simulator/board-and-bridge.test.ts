@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { createBridge, type GapEvent, type ScanEvent } from '../../server/bridge/bridge.ts';
-import { createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { createBoardOnCable } from '../../server/simulator/board-on-cable.ts';
 import { heronBoardId } from '../../server/simulator/heron.ts';
-import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import { heronScenario } from '../../server/simulator/heron-setup.ts';
 import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts';
 import { namedUuid } from '../../server/simulator/named-uuid.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
@@ -10,7 +10,7 @@ import { createFakeClock } from '../support/fake-clock.ts';
 test('through a lost lead, lost and corrupt lines, the bridge gets every scan of the simulated board exactly once', async () => {
   const clock = createFakeClock();
   const ports = createInProcessPorts();
-  const benchBoard = createBenchBoard({
+  const benchBoard = createBoardOnCable({
     scenario: heronScenario('2', 'M'),
     seed: 1,
     clock,

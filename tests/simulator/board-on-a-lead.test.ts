@@ -1,16 +1,16 @@
 import { expect, test } from 'vitest';
 import { decodeLine, encodeLine } from '../../firmware-protocol/lines.ts';
 import type { PortEnd } from '../../server/bridge/port.ts';
-import { createBenchBoard } from '../../server/simulator/bench-board.ts';
-import { obeyBenchCommand, readBoardCommand } from '../../server/simulator/board-commands.ts';
-import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import { obeyCommand, readBoardCommand } from '../../server/simulator/board-commands.ts';
+import { createBoardOnCable } from '../../server/simulator/board-on-cable.ts';
+import { heronScenario } from '../../server/simulator/heron-setup.ts';
 import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
 async function pluggedBoard() {
   const clock = createFakeClock();
   const ports = createInProcessPorts();
-  const benchBoard = createBenchBoard({ scenario: heronScenario('2', 'M'), seed: 1, clock });
+  const benchBoard = createBoardOnCable({ scenario: heronScenario('2', 'M'), seed: 1, clock });
   benchBoard.plugInto(ports.plug('bench'));
   benchBoard.board.switchOn();
   return { clock, ports, benchBoard };
@@ -71,19 +71,19 @@ test('a pulled lead ends the connection; plugged in again, the board has gone on
 
 test('commands from outside reach fire, probes and wire; a wrong one is answered with a sentence', async () => {
   const { clock, benchBoard } = await pluggedBoard();
-  const tell = (text: string) => {
+  const send = (text: string) => {
     const command = readBoardCommand(text);
     if ('refused' in command) throw new Error(command.refused);
-    obeyBenchCommand(command, benchBoard);
+    obeyCommand(command, benchBoard);
   };
   clock.advance(400_000);
   const before = benchBoard.bench.model.fedMJ;
-  tell('{"command":"feed","massKg":0.5}');
+  send('{"command":"feed","massKg":0.5}');
   expect(benchBoard.bench.model.fedMJ - before).toBeCloseTo(7.5, 0);
-  tell('{"command":"fault","site":"body","kind":"open","forS":60}');
+  send('{"command":"fault","site":"body","kind":"open","forS":60}');
   clock.advance(1000);
   expect(benchBoard.bench.scan()[5]).toBe('open');
-  expect(() => tell('feed')).toThrow('is not JSON');
-  expect(() => tell('{"command":"feed","massKg":-1}')).toThrow('massKg');
-  expect(() => tell('{"command":"dance"}')).toThrow('cannot be read');
+  expect(() => send('feed')).toThrow('is not JSON');
+  expect(() => send('{"command":"feed","massKg":-1}')).toThrow('massKg');
+  expect(() => send('{"command":"dance"}')).toThrow('cannot be read');
 });

@@ -1,15 +1,15 @@
 import { expect, test } from 'vitest';
 import { type BadLine, decodeLine, encodeLine, type HostCommand, type Message } from '../../firmware-protocol/lines.ts';
-import { type BoardSettings, createSimulatedBoard } from '../../server/simulator/board.ts';
-import { heronScenario } from '../../server/simulator/heron-bench.ts';
-import { createSimulatedSetup } from '../../server/simulator/simulated-bench.ts';
+import { heronScenario } from '../../server/simulator/heron-setup.ts';
+import { type BoardSettings, createSimulatedBoard } from '../../server/simulator/protocol-board.ts';
+import { createSimulatedSetup } from '../../server/simulator/simulated-setup.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
 const identity = '01985c2e-0000-7000-8000-000000000001';
 
 /** A board on a desk: what it sent so far, decoded, and a way to talk to it. */
-function deskBoard(settings: Partial<BoardSettings> = {}) {
+function quietBoard(settings: Partial<BoardSettings> = {}) {
   const clock = createFakeClock();
   const scenario = heronScenario('1', 'M');
   const sent: (Message | BadLine)[] = [];
@@ -32,13 +32,13 @@ function deskBoard(settings: Partial<BoardSettings> = {}) {
       sent.push(decodeLine(text.slice(0, -1)));
     },
   );
-  const tell = (text: string) => board.receive(Buffer.from(text, 'latin1'));
+  const send = (text: string) => board.receive(Buffer.from(text, 'latin1'));
   return {
     board,
     bench,
     clock,
-    tell,
-    command: (command: HostCommand) => tell(`${encodeLine(command)}\n`),
+    tell: send,
+    command: (command: HostCommand) => send(`${encodeLine(command)}\n`),
     /** Everything sent since the last call. */
     take: () => sent.splice(0),
   };
@@ -49,22 +49,22 @@ const sequences = (messages: (Message | BadLine)[], repeated: boolean) =>
   messages.flatMap((message) => (message.kind === 'scan' && message.repeated === repeated ? [message.sequence] : []));
 
 test('switched on, the board says who it is, describes its channels and scans once a period; every line decodes', () => {
-  const { board, clock, take } = deskBoard();
+  const { board, clock, take } = quietBoard();
   board.switchOn();
   clock.advance(5000);
-  const said = take();
-  expect(kinds(said)).toEqual(['hello', ...Array(8).fill('channel'), ...Array(5).fill('scan')]);
-  expect(said[0]).toMatchObject({ identity: null, boot: 0, repeatDepth: 20, periodMs: 1000, channels: 8 });
-  const flue = said.find((message) => message.kind === 'channel' && message.label === 'flue');
+  const reported = take();
+  expect(kinds(reported)).toEqual(['hello', ...Array(8).fill('channel'), ...Array(5).fill('scan')]);
+  expect(reported[0]).toMatchObject({ identity: null, boot: 0, repeatDepth: 20, periodMs: 1000, channels: 8 });
+  const flue = reported.find((message) => message.kind === 'channel' && message.label === 'flue');
   expect(flue).toMatchObject({ unit: 'uV', form: { kind: 'thermocouple-microvolts', coldJunction: 8 } });
-  const scans = said.filter((message) => message.kind === 'scan');
+  const scans = reported.filter((message) => message.kind === 'scan');
   expect(scans.map((scan) => scan.uptimeMs)).toEqual([1000, 2000, 3000, 4000, 5000]);
   expect(scans.map((scan) => scan.sequence)).toEqual([0, 1, 2, 3, 4]);
   expect(scans[0]!.readings).toHaveLength(8);
 });
 
 test('a timer that fires late loses no scan', () => {
-  const { board, clock, take } = deskBoard();
+  const { board, clock, take } = quietBoard();
   board.switchOn();
   clock.leap(7500);
   clock.advance(1000);
@@ -72,19 +72,19 @@ test('a timer that fires late loses no scan', () => {
 });
 
 test('a whole burn through the board decodes line by line, faults included', () => {
-  const { board, bench, clock, take } = deskBoard();
+  const { board, bench, clock, take } = quietBoard();
   bench.addFault({ site: 'waterLow', kind: 'open', fromS: 10, toS: 20 });
   board.switchOn();
   clock.advance(8000 * 1000);
-  const said = take();
-  expect(said.filter((message) => message.kind === 'bad')).toEqual([]);
-  const open = said.filter((message) => message.kind === 'scan' && message.readings[0] === 'open');
+  const reported = take();
+  expect(reported.filter((message) => message.kind === 'bad')).toEqual([]);
+  const open = reported.filter((message) => message.kind === 'scan' && message.readings[0] === 'open');
   expect(open).toHaveLength(10);
   expect(bench.over).toBe(true);
 });
 
 test('asked again, the board repeats exactly what it sent, between its live scans', () => {
-  const { board, clock, command, take } = deskBoard();
+  const { board, clock, command, take } = quietBoard();
   board.switchOn();
   clock.advance(15_000);
   const first = take().filter((message) => message.kind === 'scan');
@@ -96,7 +96,7 @@ test('asked again, the board repeats exactly what it sent, between its live scan
 });
 
 test('what the buffer no longer holds is refused, naming the oldest; a part that is held is sent', () => {
-  const { board, clock, command, take } = deskBoard({ repeatDepth: 10 });
+  const { board, clock, command, take } = quietBoard({ repeatDepth: 10 });
   board.switchOn();
   clock.advance(30_000);
   take();
@@ -110,7 +110,7 @@ test('what the buffer no longer holds is refused, naming the oldest; a part that
 });
 
 test('a board that keeps nothing refuses to repeat', () => {
-  const { board, clock, command, take } = deskBoard({ repeatDepth: 0 });
+  const { board, clock, command, take } = quietBoard({ repeatDepth: 0 });
   board.switchOn();
   clock.advance(3000);
   take();
@@ -119,7 +119,7 @@ test('a board that keeps nothing refuses to repeat', () => {
 });
 
 test('many repeats go out a few at a time and none twice', () => {
-  const { board, clock, command, take } = deskBoard({ repeatDepth: 200 });
+  const { board, clock, command, take } = quietBoard({ repeatDepth: 200 });
   board.switchOn();
   clock.advance(120_000);
   take();
@@ -131,7 +131,7 @@ test('many repeats go out a few at a time and none twice', () => {
 });
 
 test('sequence and clock roll over to zero, and repeats reach across', () => {
-  const { board, clock, command, take } = deskBoard({ sequence: 2 ** 32 - 2, uptimeMs: 2 ** 32 - 2500 });
+  const { board, clock, command, take } = quietBoard({ sequence: 2 ** 32 - 2, uptimeMs: 2 ** 32 - 2500 });
   board.switchOn();
   clock.advance(5000);
   const scans = take().filter((message) => message.kind === 'scan');
@@ -143,7 +143,7 @@ test('sequence and clock roll over to zero, and repeats reach across', () => {
 });
 
 test('the identity is written once and shown in every hello, through a reset too', () => {
-  const { board, command, take } = deskBoard();
+  const { board, command, take } = quietBoard();
   board.switchOn();
   take();
   command({ kind: 'identity', identity });
@@ -155,15 +155,15 @@ test('the identity is written once and shown in every hello, through a reset too
 });
 
 test('a reset starts a new boot at clock and sequence zero, with nothing to repeat', () => {
-  const { board, clock, command, take } = deskBoard({ uptimeMs: 50_000 });
+  const { board, clock, command, take } = quietBoard({ uptimeMs: 50_000 });
   board.switchOn();
   clock.advance(10_500);
   take();
   board.reset();
   clock.advance(1500);
-  const said = take();
-  expect(kinds(said)).toEqual(['hello', ...Array(8).fill('channel'), 'scan', 'scan']);
-  expect(said.filter((message) => message.kind === 'scan')).toMatchObject([
+  const reported = take();
+  expect(kinds(reported)).toEqual(['hello', ...Array(8).fill('channel'), 'scan', 'scan']);
+  expect(reported.filter((message) => message.kind === 'scan')).toMatchObject([
     { boot: 1, sequence: 0, uptimeMs: 500 },
     { boot: 1, sequence: 1, uptimeMs: 1500 },
   ]);
@@ -172,7 +172,7 @@ test('a reset starts a new boot at clock and sequence zero, with nothing to repe
 });
 
 test('the period can be changed while it runs', () => {
-  const { board, clock, command, take } = deskBoard();
+  const { board, clock, command, take } = quietBoard();
   board.switchOn();
   clock.advance(2500);
   command({ kind: 'period', periodMs: 250 });
@@ -183,27 +183,27 @@ test('the period can be changed while it runs', () => {
 });
 
 test('blinking is acknowledged', () => {
-  const { board, command, take } = deskBoard();
+  const { board, command, take } = quietBoard();
   command({ kind: 'blink' });
   expect(take()).toEqual([{ kind: 'ok', command: 'blink' }]);
   expect(board.blinks).toBe(1);
 });
 
 test('a command may come in pieces, with either line ending, or typed by hand without a checksum', () => {
-  const { tell, take } = deskBoard();
-  tell('bli');
-  tell('nk\r\ndes');
+  const { tell: send, take } = quietBoard();
+  send('bli');
+  send('nk\r\ndes');
   expect(kinds(take())).toEqual(['ok']);
-  tell('cribe\n\n');
+  send('cribe\n\n');
   expect(kinds(take())).toEqual(['hello', ...Array(8).fill('channel'), 'ok']);
 });
 
 test('what cannot be obeyed is refused with its reason', () => {
-  const { tell, command, take } = deskBoard();
-  tell('dance\n');
-  tell('period soon\n');
-  tell(`${encodeLine({ kind: 'blink' }).slice(0, -1)}0\n`);
-  tell(`${'x'.repeat(500)}\n`);
+  const { tell: send, command, take } = quietBoard();
+  send('dance\n');
+  send('period soon\n');
+  send(`${encodeLine({ kind: 'blink' }).slice(0, -1)}0\n`);
+  send(`${'x'.repeat(500)}\n`);
   command({ kind: 'blink' });
   expect(take()).toEqual([
     { kind: 'refused', command: 'dance', reason: 'unknown-command' },
@@ -215,16 +215,16 @@ test('what cannot be obeyed is refused with its reason', () => {
 });
 
 test('lost lines leave holes in the numbering, which the board can fill; corrupt lines never decode', () => {
-  const { board, clock, command, take } = deskBoard({ repeatDepth: 300 });
+  const { board, clock, command, take } = quietBoard({ repeatDepth: 300 });
   board.switchOn();
   take();
   board.disturb({ lost: 0.2, corrupt: 0.2 });
   clock.advance(200_000);
-  const said = take();
-  const bad = said.filter((message) => message.kind === 'bad');
+  const reported = take();
+  const bad = reported.filter((message) => message.kind === 'bad');
   expect(bad.length).toBeGreaterThan(15);
   expect(bad.length).toBeLessThan(60);
-  expect(said.length).toBeLessThan(190);
+  expect(reported.length).toBeLessThan(190);
   board.disturb({ lost: 0, corrupt: 0 });
   command({ kind: 'resend', boot: 0, from: 0, to: 199 });
   clock.advance(2000);

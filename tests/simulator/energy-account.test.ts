@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { accountImbalance, type BurnModel, createBurnModel } from '../../server/simulator/burn-model.ts';
-import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import { heronScenario } from '../../server/simulator/heron-setup.ts';
 import type { Scenario } from '../../server/simulator/scenario.ts';
-import { createSimulatedSetup } from '../../server/simulator/simulated-bench.ts';
+import { createSimulatedSetup } from '../../server/simulator/simulated-setup.ts';
 import fc from '../support/properties.ts';
 
 function runToEnd(scenario: Scenario, seed: number): { model: BurnModel; rakedMJ: number } {

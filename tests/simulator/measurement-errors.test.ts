@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { drawErrors, type SharedThings, usualErrorBudget } from '../../server/simulator/measurement-errors.ts';
 
 const things: SharedThings = {
-  rig: 'a',
+  equipment: 'a',
   woodScale: 's',
   waterScale: 's',
   woodLot: 'beech',
@@ -23,7 +23,7 @@ test('two burns share exactly the errors of what they share', () => {
   expect(second.markS('lit')).not.toBe(first.markS('lit'));
   expect(second.weighed('wood', 1, 'char')).not.toBe(first.weighed('wood', 1, 'char'));
   expect(draw({ woodLot: 'oak' }).moisture.wood).not.toBe(first.moisture.wood);
-  expect(draw({ rig: 'b' }).probe('waterLow')).not.toEqual(first.probe('waterLow'));
+  expect(draw({ equipment: 'b' }).probe('waterLow')).not.toEqual(first.probe('waterLow'));
   expect(draw({}, 2).moisture.wood).not.toBe(first.moisture.wood);
 });
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import { heronScenario } from '../../server/simulator/heron-setup.ts';
 import { createPot } from '../../server/simulator/pot.ts';
 import type { Scenario } from '../../server/simulator/scenario.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { AppError } from '../../server/base/app-error.ts';
-import { burnId, keepBurn, openTestStore, tempStore, testId } from '../support/temp-store.ts';
+import { burnId, openTestStore, saveBurn, tempStore, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const stove = { id: testId(10), name: 'Heron' };
@@ -41,7 +41,7 @@ test('a change made from an old version is refused and shows the newest one', ()
 
 test('withdrawing is a version too and can be undone by the next one', () => {
   const store = tempStore();
-  keepBurn(store);
+  saveBurn(store);
   const mark = { id: testId(20), kind: 'lit' as const, elapsedUs: 0 };
   store.documents.create('mark', { id: mark.id, burnId, body: mark });
   expect(store.documents.withdraw('mark', mark.id, { expectedVersion: 1 })).toMatchObject({
@@ -55,8 +55,8 @@ test('withdrawing is a version too and can be undone by the next one', () => {
 test('an identifier that belongs to another burn is refused', () => {
   const store = tempStore();
   const other = testId(3);
-  keepBurn(store);
-  keepBurn(store, other);
+  saveBurn(store);
+  saveBurn(store, other);
   const mark = { id: testId(20), kind: 'lit' as const, elapsedUs: 0 };
   store.documents.create('mark', { id: mark.id, burnId, body: mark });
   expect(() => store.documents.create('mark', { id: mark.id, burnId: other, body: mark })).toThrow(
@@ -75,7 +75,7 @@ test.each([Number.NaN, Number.POSITIVE_INFINITY])('a document with %s in it is r
 
 test('a burn is removed with everything about it, and what stands on the shelf stays', () => {
   const store = tempStore();
-  keepBurn(store);
+  saveBurn(store);
   store.documents.create('stove', { id: stove.id, body: stove });
   const mark = { id: testId(20), kind: 'lit' as const, elapsedUs: 0 };
   store.documents.create('mark', { id: mark.id, burnId, body: mark });

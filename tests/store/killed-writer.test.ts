@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { expect, test } from 'vitest';
-import { boardId, burnId, keepBurn, openTestStore } from '../support/temp-store.ts';
+import { boardId, burnId, openTestStore, saveBurn } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 test.each([40, 150, 400])(
@@ -11,7 +11,7 @@ test.each([40, 150, 400])(
   async (scansFirst) => {
     const folder = temporaryFolder();
     const before = openTestStore(folder);
-    keepBurn(before);
+    saveBurn(before);
     before.close();
 
     const script = join(import.meta.dirname, 'children', 'endless-writer.ts');

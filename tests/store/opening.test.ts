@@ -4,7 +4,7 @@ import Database from 'better-sqlite3';
 import { expect, test } from 'vitest';
 import { type Migration, migrations } from '../../server/store/migrations.ts';
 import { asOrdinaryUser } from '../support/ordinary-user.ts';
-import { boardId, burnId, keepBurn, openTestStore, scanAt, testId } from '../support/temp-store.ts';
+import { boardId, burnId, openTestStore, saveBurn, scanAt, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const layout = migrations.at(-1)!.toVersion;
@@ -24,7 +24,7 @@ function look<T>(file: string, work: (db: Database.Database) => T): T {
 test('a kept version and a kept reading cannot be changed, not even by hand', () => {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
-  keepBurn(store);
+  saveBurn(store);
   store.scans.append(burnId, boardId, scanAt(1));
   store.close();
   look(fileIn(folder), (db) => {
@@ -72,7 +72,7 @@ test('a damaged database is refused and not touched', () => {
 test('a database with a page overwritten is refused', () => {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
-  keepBurn(store);
+  saveBurn(store);
   for (let sequence = 0; sequence < 500; sequence++) store.scans.append(burnId, boardId, scanAt(sequence));
   store.close();
   const bytes = readFileSync(fileIn(folder));
@@ -154,7 +154,7 @@ test('a new folder gets no backup', () => {
 test('a bare copy of the database file misses its newest entries, a backup has them all', async () => {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
-  keepBurn(store);
+  saveBurn(store);
   for (let sequence = 0; sequence < 50; sequence++) store.scans.append(burnId, boardId, scanAt(sequence));
   const bare = join(folder, 'bare.db');
   const backup = join(folder, 'backup.db');
@@ -172,11 +172,11 @@ test('a bare copy of the database file misses its newest entries, a backup has t
 test('the write-ahead log is emptied when a burn ends', () => {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
-  keepBurn(store);
+  saveBurn(store);
   for (let sequence = 0; sequence < 200; sequence++) store.scans.append(burnId, boardId, scanAt(sequence));
   const log = `${fileIn(folder)}-wal`;
   expect(statSync(log).size).toBeGreaterThan(0);
-  store.settle();
+  store.checkpoint();
   expect(statSync(log).size).toBe(0);
 });
 

@@ -3,7 +3,7 @@ import { faultOf, NOTHING, type ScanColumns } from '../../server/store/scan-colu
 import type { Scan } from '../../server/store/store.ts';
 import { faultCodes } from '../../shared/contract/burn-record.ts';
 import fc from '../support/properties.ts';
-import { boardId, burnId, keepBurn, openTestStore, scanAt, tempStore, testId } from '../support/temp-store.ts';
+import { boardId, burnId, openTestStore, saveBurn, scanAt, tempStore, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 /** The columns as rows again, to compare with what went in. */
@@ -23,7 +23,7 @@ function rowsOf(columns: ScanColumns): Scan[] {
 
 function burnStore() {
   const store = tempStore();
-  keepBurn(store);
+  saveBurn(store);
   return store;
 }
 
@@ -50,7 +50,7 @@ test('whatever scans a board sends come back as they were, in the order of time'
   await fc.assert(
     fc.asyncProperty(scans, async (sent) => {
       const burn = testId(number++);
-      keepBurn(store, burn);
+      saveBurn(store, burn);
       expect(await store.scans.appendMany(burn, boardId, sent)).toBe(sent.length);
       const inOrder = sent.toSorted((a, b) => a.elapsedUs - b.elapsedUs || a.boot - b.boot || a.sequence - b.sequence);
       expect(rowsOf(store.scans.columns(burn, boardId))).toEqual(inOrder);
@@ -129,7 +129,7 @@ test('the newest scan, one by its number, and the boards of a burn are found', (
 test('readings are there after the store was closed and opened again', () => {
   const folder = temporaryFolder();
   const first = openTestStore(folder);
-  keepBurn(first);
+  saveBurn(first);
   first.scans.append(burnId, boardId, scanAt(1));
   first.close();
   expect(openTestStore(folder).scans.latest(burnId, boardId)).toEqual(scanAt(1));

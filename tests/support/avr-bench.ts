@@ -19,7 +19,7 @@ export interface AvrBench {
   /** Path to attach: the same after the lead was pulled and plugged in again. */
   path: string;
   /** Scan lines that have arrived at the host. */
-  readonly scansHeard: number;
+  readonly scansReceived: number;
   /** While true, what the board says does not come through, though the lead is in. */
   lost: boolean;
   plug(): Promise<void>;
@@ -40,13 +40,13 @@ export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> 
   let terminal: PseudoTerminal | null = null;
   let port: Port | null = null;
   let opening: Promise<unknown> | null = null;
-  let said: number[] = [];
+  let reported: number[] = [];
   const toHost = { sent: 0, arrived: 0 };
   const toBoard = { sent: 0, arrived: 0 };
   let moved = () => {};
-  let scansHeard = 0;
+  let scanCount = 0;
   let line = '';
-  board.chip.onByte = (byte) => said.push(byte);
+  board.chip.onByte = (byte) => reported.push(byte);
 
   const wrap = (inner: Port): Port => {
     toHost.sent = toHost.arrived;
@@ -90,7 +90,7 @@ export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> 
   };
 
   /** Everything written at one end has come out at the other. */
-  const settled = () =>
+  const isIdle = () =>
     new Promise<void>((resolve) => {
       const look = () => {
         const there = port === null || terminal === null || toHost.arrived >= toHost.sent;
@@ -107,8 +107,8 @@ export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> 
     clock,
     ports,
     path,
-    get scansHeard() {
-      return scansHeard;
+    get scansReceived() {
+      return scanCount;
     },
     lost: false,
     async plug() {
@@ -133,22 +133,22 @@ export async function avrBench(board: AvrBoard, stepMs = 10): Promise<AvrBench> 
     async pass(ms) {
       for (let left = ms; left > 0; left -= stepMs) {
         board.run(stepMs * 1000);
-        const bytes = Uint8Array.from(said);
-        said = [];
+        const bytes = Uint8Array.from(reported);
+        reported = [];
         for (const byte of terminal && port && !bench.lost ? bytes : []) {
           line = byte === 10 ? '' : line + String.fromCharCode(byte);
-          if (line === 'scan ') scansHeard++;
+          if (line === 'scan ') scanCount++;
         }
         // A lead on which nobody listens loses what is said.
         if (terminal && port && !bench.lost && bytes.length > 0) {
           toHost.sent += bytes.length;
           terminal.write(bytes);
         }
-        await settled();
+        await isIdle();
         await clock.advanceAsync(stepMs);
         await opening;
         opening = null;
-        await settled();
+        await isIdle();
       }
     },
     async until(holds, everyMs = stepMs) {

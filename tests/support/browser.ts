@@ -25,7 +25,7 @@ export type PageOptions = {
   /** What the browser says its person reads. */
   readonly language?: Language;
   /** Let the browser keep the page on the device; elsewhere no test should meet the page of another. */
-  readonly keepsShell?: boolean;
+  readonly storesPage?: boolean;
   /** Lets the test put the clock of the page forward (`page.clock`), which runs as any other until then. */
   readonly hasTestClock?: boolean;
   /** Console errors that the test means to cause, as in `/503/` for a service that is down on purpose. */
@@ -85,7 +85,7 @@ export function pagesOf(browser: Browser) {
       width = 1280,
       theme = 'light',
       language = 'en',
-      keepsShell = false,
+      storesPage = false,
       hasTestClock = false,
       expectedErrors = [],
     } = {},
@@ -95,7 +95,7 @@ export function pagesOf(browser: Browser) {
       colorScheme: theme,
       locale: writing[language].locale,
       timezoneId: 'Europe/Paris',
-      serviceWorkers: keepsShell ? 'allow' : 'block',
+      serviceWorkers: storesPage ? 'allow' : 'block',
     });
     contexts.push(context);
     context.setDefaultTimeout(PATIENCE_MS);

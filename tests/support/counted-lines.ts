@@ -9,7 +9,7 @@ export interface CountedLines {
   /** The service's end. */
   ports: PortFactory;
   /** The board's end. */
-  lead(lead: Cable): Cable;
+  cable(plain: Cable): Cable;
   /** Resolves at the first opening of a port. */
   opened: Promise<void>;
   /** Runs `work` and resolves when all lines sent so far, answers included, have been dealt with. */
@@ -52,14 +52,14 @@ export function countLines(factory: PortFactory): CountedLines {
         };
       },
     },
-    lead: (lead) => ({
-      ...lead,
+    cable: (cable) => ({
+      ...cable,
       write(bytes) {
         leaves(bytes);
-        return lead.write(bytes);
+        return cable.write(bytes);
       },
       onData(listener) {
-        lead.onData((bytes) => {
+        cable.onData((bytes) => {
           listener(bytes);
           arrives(bytes);
         });

@@ -56,14 +56,14 @@ export function createFakeClock(
     },
     async advanceAsync(ms) {
       const untilUs = nowUs + Math.round(ms * 1000);
-      await settlePromises();
+      await flushPromises();
       for (let timer = takeDue(untilUs); timer; timer = takeDue(untilUs)) {
         nowUs = Math.max(nowUs, timer.dueUs);
         timer.fn();
-        await settlePromises();
+        await flushPromises();
       }
       nowUs = untilUs;
-      await settlePromises();
+      await flushPromises();
     },
     leap(ms) {
       nowUs += Math.round(ms * 1000);
@@ -76,6 +76,6 @@ export function createFakeClock(
 }
 
 /** Runs everything that is queued behind already settled promises and stream ticks. */
-export async function settlePromises(): Promise<void> {
+export async function flushPromises(): Promise<void> {
   for (let round = 0; round < 3; round++) await new Promise<void>((resolve) => setImmediate(resolve));
 }

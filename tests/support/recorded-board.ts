@@ -41,7 +41,7 @@ export async function recordBoard(
   let service = await testService(serviceOptions);
   const board = new ScriptedBoard({ identity: recordedBoardId, repeatDepth: 600, ...boardOptions });
   const { ports, folder } = service;
-  let lead: ReturnType<typeof ports.plug> | undefined;
+  let cable: ReturnType<typeof ports.plug> | undefined;
   const made: ScanMessage[] = [];
   let recording = false;
 
@@ -65,12 +65,12 @@ export async function recordBoard(
       await service.clock.advanceAsync(ms);
     },
     async unplug() {
-      await lead?.unplug();
-      lead = undefined;
+      await cable?.unplug();
+      cable = undefined;
     },
     plug(path = 'bench') {
-      lead = ports.plug(path);
-      board.connect(lead);
+      cable = ports.plug(path);
+      board.connect(cable);
     },
     async end() {
       recording = false;

@@ -8,7 +8,7 @@ import {
 import { createBoardWire } from '../../server/simulator/board-wire.ts';
 
 /** Either end of a lead: a fake device or a pseudo-terminal. */
-export interface Lead {
+export interface Cable {
   write(bytes: Uint8Array | string): boolean;
   onData(listener: (bytes: Uint8Array) => void): void;
 }
@@ -53,7 +53,7 @@ export class ScriptedBoard {
   #sequence: number;
   #uptimeMs: number;
   #held: ScanMessage[] = [];
-  #lead: Lead | null = null;
+  #lead: Cable | null = null;
   readonly #wire = createBoardWire(
     {
       boot: () => this.boot,
@@ -94,10 +94,10 @@ export class ScriptedBoard {
   }
 
   /** Hangs the board on a lead, in place of the one before. */
-  connect(lead: Lead): this {
-    this.#lead = lead;
-    lead.onData((bytes) => {
-      if (this.#lead === lead && !this.deaf) this.#wire.receive(bytes);
+  connect(cable: Cable): this {
+    this.#lead = cable;
+    cable.onData((bytes) => {
+      if (this.#lead === cable && !this.deaf) this.#wire.receive(bytes);
     });
     return this;
   }

@@ -1,8 +1,8 @@
 import { onTestFinished } from 'vitest';
 import type { Clock } from '../../server/base/clock.ts';
-import { type BenchBoard, createBenchBoard } from '../../server/simulator/bench-board.ts';
+import { type BoardOnCable, createBoardOnCable } from '../../server/simulator/board-on-cable.ts';
 import { heronBoardId } from '../../server/simulator/heron.ts';
-import { heronScenario } from '../../server/simulator/heron-bench.ts';
+import { heronScenario } from '../../server/simulator/heron-setup.ts';
 import type { InProcessPorts } from '../../server/simulator/in-process-ports.ts';
 
 /** Scans it keeps to send again: fewer than a real one, so that a test need not wait a quarter of an hour to lose some. */
@@ -14,9 +14,9 @@ export function plugBenchBoard(
   clock: Clock,
   path = 'bench',
   identity = heronBoardId,
-): BenchBoard {
+): BoardOnCable {
   const settings = { identity, repeatDepth: REPEAT_DEPTH };
-  const board = createBenchBoard({ scenario: heronScenario('2', 'M'), seed: path, clock, settings });
+  const board = createBoardOnCable({ scenario: heronScenario('2', 'M'), seed: path, clock, settings });
   board.plugInto(ports.plug(path));
   board.board.switchOn();
   onTestFinished(() => board.switchOff());

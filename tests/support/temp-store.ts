@@ -30,7 +30,7 @@ export const burnId = testId(1);
 export const boardId = testId(2);
 
 /** Keeps a planned burn, so that scans and entries have somewhere to belong. */
-export function keepBurn(store: Store, id = burnId): void {
+export function saveBurn(store: Store, id = burnId): void {
   store.documents.create('burn', {
     id,
     body: {

@@ -13,7 +13,7 @@ function logOf(depth = 100): LogEntry[] {
   return Array.from({ length: 10 }, (_, number) => ({
     kind: 'scan' as const,
     number,
-    life: 0,
+    run: 0,
     boot: 7,
     sequence: number,
     uptimeMs: number * 1000,
@@ -25,8 +25,8 @@ function logOf(depth = 100): LogEntry[] {
 }
 
 /** What the service would export of the log had it stored these scans. */
-function recordOf(numbers: readonly number[], lifeOf = (_number: number) => 0): BurnRecord {
-  const rows = numbers.map((number) => [number, lifeOf(number)]);
+function recordOf(numbers: readonly number[], runOf = (_number: number) => 0): BurnRecord {
+  const rows = numbers.map((number) => [number, runOf(number)]);
   return {
     id: burnId,
     channels,
@@ -71,9 +71,9 @@ test('a gap beside the scan does not excuse it', () => {
 });
 
 test('a gap told after the board had overwritten its scans is told, one over scans that it held is given up', () => {
-  const told = [gap(2.5, 5.5, 14_000)];
-  expect(verdictsOf(check(recordOf(without(3, 4)), told, logOf(2)).verdicts)).toEqual(['3 told', '4 told']);
-  expect(verdictsOf(check(recordOf(without(3, 4)), told).verdicts)).toEqual(['3 given up', '4 given up']);
+  const reported = [gap(2.5, 5.5, 14_000)];
+  expect(verdictsOf(check(recordOf(without(3, 4)), reported, logOf(2)).verdicts)).toEqual(['3 told', '4 told']);
+  expect(verdictsOf(check(recordOf(without(3, 4)), reported).verdicts)).toEqual(['3 given up', '4 given up']);
 });
 
 test('nobody can fetch from a board that never talked again', () => {
@@ -83,10 +83,10 @@ test('nobody can fetch from a board that never talked again', () => {
 
 test('nor from one that talked for a moment only, however long it held its scans after that', () => {
   const moments = [{ fromMs: 9000, toMs: 10_000 }];
-  const told = [gap(2.5, 5.5, 4000)];
-  expect(verdictsOf(check(recordOf(without(3, 4)), told, logOf(), moments).verdicts)).toEqual(['3 told', '4 told']);
+  const reported = [gap(2.5, 5.5, 4000)];
+  expect(verdictsOf(check(recordOf(without(3, 4)), reported, logOf(), moments).verdicts)).toEqual(['3 told', '4 told']);
   moments.push({ fromMs: 10_500, toMs: 15_500 });
-  expect(verdictsOf(check(recordOf(without(3, 4)), told, logOf(), moments).verdicts)).toEqual([
+  expect(verdictsOf(check(recordOf(without(3, 4)), reported, logOf(), moments).verdicts)).toEqual([
     '3 given up',
     '4 given up',
   ]);

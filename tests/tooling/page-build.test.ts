@@ -28,8 +28,8 @@ const parts = [
 
 test('the page is built once, again when something that goes into it changes, and never half', async () => {
   const root = temporaryProject(parts, sources);
-  const said: string[] = [];
-  const build = () => ensurePageBuilt((line) => said.push(line), root);
+  const reported: string[] = [];
+  const build = () => ensurePageBuilt((line) => reported.push(line), root);
   const script = () => {
     const [file] = globSync('dist/web/assets/*.js', { cwd: root });
     return readFileSync(join(root, file!), 'utf8');
@@ -45,12 +45,12 @@ test('the page is built once, again when something that goes into it changes, an
   const worker = () => readFileSync(join(root, 'dist/web/shell-worker.js'), 'utf8');
   const first = worker();
   await build();
-  expect(said).toHaveLength(1);
+  expect(reported).toHaveLength(1);
   expect(worker()).toBe(first);
 
   writeFileSync(join(root, 'shared/load.ts'), 'export const loadKg = 31.5;\n');
   await build();
-  expect(said).toHaveLength(2);
+  expect(reported).toHaveLength(2);
   expect(script()).toContain('31.5');
   expect(worker()).not.toBe(first);
 

@@ -70,15 +70,15 @@ describe.skipIf(process.platform === 'win32')('a program that the tests need and
     const { folder, program } = machine(
       'echo "$*" >>"$BENCH/calls"\ncase "$*" in *install*) : >"$BENCH/browser" ;; esac',
     );
-    const said: string[] = [];
+    const reported: string[] = [];
 
-    expect(installMissingPrograms((line) => said.push(line), [program])).toEqual([]);
-    expect(said).toEqual([expect.stringContaining('installing a-browser')]);
+    expect(installMissingPrograms((line) => reported.push(line), [program])).toEqual([]);
+    expect(reported).toEqual([expect.stringContaining('installing a-browser')]);
     const calls = readFileSync(join(folder, 'calls'), 'utf8').trim().split('\n');
     expect(calls).toEqual([expect.stringMatching(/ update$/), expect.stringMatching(/ install .*a-browser$/)]);
 
-    expect(installMissingPrograms((line) => said.push(line), [program])).toEqual([]);
-    expect(said).toHaveLength(1);
+    expect(installMissingPrograms((line) => reported.push(line), [program])).toEqual([]);
+    expect(reported).toHaveLength(1);
   });
 
   test.each([

@@ -5,7 +5,7 @@
 
 import type { Chart } from 'chart.js';
 import { MARK_KINDS } from '../../shared/contract/mark-kinds.ts';
-import { type Drawing, fontFamily, type TimeChartPlugin, xOf } from './plugin.ts';
+import { type Drawing, fontFamily, type TimeChartPlugin, xOf } from './chart-plugin.ts';
 import type { TimeChartMark, TimeChartTrack } from './time-chart-model.ts';
 
 /** A charge this heavy fills the lane, unless a heavier one was fed. */
@@ -68,7 +68,7 @@ function drawMark(
   context.save();
   context.lineWidth = 1.5;
   context.strokeStyle = palette.ink;
-  context.fillStyle = palette.paper;
+  context.fillStyle = palette.background;
   context.beginPath();
   const { sign } = MARK_KINDS[mark.kind];
   switch (sign) {
@@ -140,7 +140,7 @@ function writeMasses(chart: Chart, { palette, model }: Drawing, track: TimeChart
 /** Moments of the burn (lit, boil, hold) as fine dotted lines down the paper. */
 function drawMomentLines(chart: Chart, { palette, model }: Drawing): void {
   const x = xOf(chart);
-  const scale = chart.scales.paper;
+  const scale = chart.scales.plot;
   if (!scale) return;
   const context = chart.ctx;
   context.save();
@@ -160,7 +160,7 @@ function drawMomentLines(chart: Chart, { palette, model }: Drawing): void {
     if (left < free) continue;
     context.setLineDash([]);
     context.lineWidth = 4;
-    context.strokeStyle = palette.paper;
+    context.strokeStyle = palette.background;
     context.strokeText(label, left, scale.bottom - 6);
     context.lineWidth = 1;
     context.fillStyle = palette.quiet;

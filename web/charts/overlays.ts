@@ -3,8 +3,8 @@
  * of their probe; the stretch being chosen; and the cursor's hairline.
  */
 import type { Chart } from 'chart.js';
-import type { Drawing, TimeChartPlugin } from './plugin.ts';
-import { panelOf, writeLabel, xOf } from './plugin.ts';
+import type { Drawing, TimeChartPlugin } from './chart-plugin.ts';
+import { panelOf, writeLabel, xOf } from './chart-plugin.ts';
 import type { Stretch } from './time-chart-model.ts';
 
 export function overlays(drawing: Drawing): TimeChartPlugin {
@@ -59,7 +59,7 @@ function drawGap(chart: Chart, { palette }: Drawing, gap: Stretch): void {
   const box = boxOf(chart, gap, chart.chartArea.top, chart.chartArea.bottom);
   if (!box) return;
   chart.ctx.save();
-  chart.ctx.fillStyle = palette.paper;
+  chart.ctx.fillStyle = palette.background;
   chart.ctx.fillRect(box.left, box.top, box.right - box.left, box.bottom - box.top);
   chart.ctx.restore();
   hatch(chart.ctx, box, palette.quiet, 'right');
@@ -81,7 +81,7 @@ function drawLeftOut(chart: Chart, { model, palette }: Drawing): void {
       hatch(chart.ctx, box, palette.ink, 'left');
       const width = chart.ctx.measureText(label).width;
       if (width < box.right - box.left)
-        writeLabel(chart.ctx, label, box.left + 3, bottom - 3, { ink: palette.ink, paper: palette.paper });
+        writeLabel(chart.ctx, label, box.left + 3, bottom - 3, { ink: palette.ink, background: palette.background });
     }
   }
 }

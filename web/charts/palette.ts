@@ -1,6 +1,6 @@
 /** Colours and line styles of the charts. Colours come from the style sheet, so day, night and print need no second list. */
 
-export const inks = ['paper', 'ink', 'quiet', 'square', 'line', 'water', 'ember', 'flue', 'air', 'body'] as const;
+export const inks = ['background', 'ink', 'quiet', 'square', 'line', 'water', 'ember', 'flue', 'air', 'body'] as const;
 export type Ink = (typeof inks)[number];
 export type Palette = Readonly<Record<Ink, string>>;
 
@@ -12,7 +12,7 @@ export function readPalette(element: Element): Palette {
 
 /** Inks for white paper, whatever the screen shows. The style sheet for print has the same. */
 export const printPalette: Palette = {
-  paper: '#ffffff',
+  background: '#ffffff',
   ink: '#000000',
   quiet: '#444444',
   square: '#e4e4e4',

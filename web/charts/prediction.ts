@@ -1,6 +1,6 @@
 /** Level to reach, floor to keep, where the water is now, and the fan of times at which it may arrive. */
 import type { Chart } from 'chart.js';
-import { type Drawing, panelOf, type TimeChartPlugin, writeLabel, xOf } from './plugin.ts';
+import { type Drawing, panelOf, type TimeChartPlugin, writeLabel, xOf } from './chart-plugin.ts';
 
 /** Nested wedges at about 50, 80 and 95 % of a normal spread, as shares of the 95 % half-width. */
 const wedges = [1, 0.654, 0.344];
@@ -19,7 +19,7 @@ export function prediction(drawing: Drawing): TimeChartPlugin {
 }
 
 function drawFan(chart: Chart, { model, palette }: Drawing): void {
-  const scale = panelOf(chart, 'paper');
+  const scale = panelOf(chart, 'plot');
   const { fan } = model;
   if (!scale || !fan) return;
   const x = xOf(chart);
@@ -44,7 +44,7 @@ function drawFan(chart: Chart, { model, palette }: Drawing): void {
 }
 
 function drawLevel(chart: Chart, { model, palette }: Drawing): void {
-  const scale = panelOf(chart, 'paper');
+  const scale = panelOf(chart, 'plot');
   if (!scale) return;
   const x = xOf(chart);
   const context = chart.ctx;
@@ -52,7 +52,7 @@ function drawLevel(chart: Chart, { model, palette }: Drawing): void {
     [model.level, [1.5, 2.5], false],
     [model.floor, [5, 3], true],
   ] as const) {
-    if (!line || line.value > model.paper.high || line.value < model.paper.low) continue;
+    if (!line || line.value > model.plot.high || line.value < model.plot.low) continue;
     const at = Math.round(scale.getPixelForValue(line.value)) + 0.5;
     context.save();
     context.strokeStyle = palette.ink;
@@ -66,14 +66,14 @@ function drawLevel(chart: Chart, { model, palette }: Drawing): void {
     const isLate = model.now !== undefined && x.getPixelForValue(model.now.atMin) > x.right - labelRoomPx;
     writeLabel(chart.ctx, line.label, isLate ? x.left + 34 : x.right - 3, below ? at + 13 : at - 4, {
       ink: palette.ink,
-      paper: palette.paper,
+      background: palette.background,
       align: isLate ? 'left' : 'right',
     });
   }
 }
 
 function drawNow(chart: Chart, { model, palette }: Drawing): void {
-  const scale = panelOf(chart, 'paper');
+  const scale = panelOf(chart, 'plot');
   if (!scale || !model.now) return;
   const { atMin, value, isOld = false } = model.now;
   if (atMin < model.range.fromMin || atMin > model.range.toMin) return;
@@ -84,7 +84,7 @@ function drawNow(chart: Chart, { model, palette }: Drawing): void {
   context.fillStyle = isOld ? palette.quiet : palette.water;
   context.fill();
   context.lineWidth = 2;
-  context.strokeStyle = palette.paper;
+  context.strokeStyle = palette.background;
   context.stroke();
   context.restore();
 }

@@ -1,9 +1,9 @@
 /** What a strip chart shows: everything in minutes from its zero (the lighting) and in the units on screen. */
 import type { MarkKind } from '../../shared/contract/marks.ts';
-import type { Dimension } from '../../shared/language/shown.ts';
+import type { Dimension } from '../../shared/language/display-units.ts';
 import type { CurveStyle } from './palette.ts';
 
-export type Panel = 'paper' | 'hot' | 'rate';
+export type Panel = 'plot' | 'hot' | 'rate';
 
 export interface TimeChartCurve {
   readonly id: string;
@@ -67,7 +67,7 @@ export interface TimeChartModel {
   readonly readings?: readonly TimeChartReading[];
   readonly range: Stretch;
   /** Water panel: lowest and highest value and the height of one small square, in the units on screen. */
-  readonly paper: { readonly low: number; readonly high: number; readonly square: number; readonly labelEvery: number };
+  readonly plot: { readonly low: number; readonly high: number; readonly square: number; readonly labelEvery: number };
   readonly hot?: { readonly low: number; readonly high: number; readonly label: string };
   readonly rate?: { readonly low: number; readonly high: number; readonly label: string };
   readonly level?: { readonly value: number; readonly label: string };
@@ -88,7 +88,7 @@ export interface TimeChartModel {
 
 /** Heights in CSS pixels. */
 export interface TimeChartHeights {
-  readonly paper: number;
+  readonly plot: number;
   readonly hot: number;
   readonly rate: number;
   readonly axis: number;
@@ -105,17 +105,17 @@ export const squareMin = 5;
  */
 export function timeChartHeights(
   width: number,
-  model: Pick<TimeChartModel, 'range' | 'paper' | 'hot' | 'rate' | 'tracks'>,
+  model: Pick<TimeChartModel, 'range' | 'plot' | 'hot' | 'rate' | 'tracks'>,
   { lowest, highest }: { lowest: number; highest: number },
 ): TimeChartHeights {
   const columns = (model.range.toMin - model.range.fromMin) / squareMin;
-  const rows = (model.paper.high - model.paper.low) / model.paper.square;
+  const rows = (model.plot.high - model.plot.low) / model.plot.square;
   const scale = Math.round(Math.min(highest, Math.max(lowest, (width / columns) * rows)));
   const hot = model.hot ? Math.round(Math.max(58, scale * 0.22)) : 0;
   const rate = model.rate ? Math.round(Math.max(46, scale * 0.16)) : 0;
   const axis = 22;
   const track = 42;
-  return { paper: scale, hot, rate, axis, track, total: scale + hot + rate + axis + track * model.tracks.length };
+  return { plot: scale, hot, rate, axis, track, total: scale + hot + rate + axis + track * model.tracks.length };
 }
 
 /** Minutes between the numbers on the time axis: as many as fit at about 60 px each, on round values. */

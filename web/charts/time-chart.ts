@@ -3,11 +3,11 @@
  * One chart a canvas, kept for its whole life; new data replace the old arrays and are drawn without animation.
  */
 import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
-import { graphPaper } from './graph-paper.ts';
+import { type Drawing, xOf } from './chart-plugin.ts';
+import { grid } from './grid.ts';
 import { marksTrack, trackBaseline } from './marks-track.ts';
 import { overlays } from './overlays.ts';
 import { type Palette, printPalette, readPalette } from './palette.ts';
-import { type Drawing, xOf } from './plugin.ts';
 import { prediction } from './prediction.ts';
 import type { Panel, TimeChartCurve, TimeChartHeights, TimeChartMark, TimeChartModel } from './time-chart-model.ts';
 
@@ -45,7 +45,7 @@ export function mountTimeChart(
       datasets: { line: { pointRadius: 0, pointHitRadius: 0 } },
       ...layoutOf(drawing),
     },
-    plugins: [overlays(drawing), graphPaper(drawing), prediction(drawing), marksTrack(drawing)],
+    plugins: [overlays(drawing), grid(drawing), prediction(drawing), marksTrack(drawing)],
   });
   const redraw = () => {
     chart.data.datasets = datasetsOf(drawing);
@@ -143,7 +143,7 @@ function layoutOf({ model, heights }: Drawing) {
         // Without this Chart.js takes an axis by its first letter: "rate" would be a radius.
         axis: 'y' as const,
         min: range.low,
-        max: name === 'paper' ? range.high : withHeadroom(range, heights[name]),
+        max: name === 'plot' ? range.high : withHeadroom(range, heights[name]),
         stack: 'strip',
         stackWeight: heights[name],
         ...hidden,
@@ -160,7 +160,7 @@ function layoutOf({ model, heights }: Drawing) {
       // Chart.js stacks the first scale at the bottom.
       ...panel('rate', model.rate),
       ...panel('hot', model.hot),
-      ...panel('paper', model.paper),
+      ...panel('plot', model.plot),
     },
   };
 }

@@ -5,7 +5,7 @@ import type { Mark } from '../../shared/contract/marks.ts';
 import type { Problem } from '../../shared/contract/problem.ts';
 import type { QueryOf, Route } from '../../shared/contract/routes.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
-import { addressOf } from '../lib/api.ts';
+import { addressOf } from '../requests/http.ts';
 import type { EntryKind, OutboxEntry } from './store.ts';
 
 export type Exclusion = VersionedExclusion['exclusion'];

@@ -3,7 +3,7 @@
  * share it.
  */
 import type { Problem } from '../../shared/contract/problem.ts';
-import type { Method } from '../lib/api.ts';
+import type { Method } from '../requests/http.ts';
 
 export type EntryKind = 'mark' | 'exclusion' | 'weighUp';
 

@@ -8,7 +8,7 @@ export const alarms = signal<ReadonlyMap<string, readonly Alarm[]>>(new Map());
 /** Calls that the person has answered here: they leave every screen of this page. One that comes again has another id. */
 export const seenAlarms = signal<ReadonlySet<string>>(new Set());
 
-export function hush(alarmId: string): void {
+export function silence(alarmId: string): void {
   seenAlarms.value = new Set([...seenAlarms.value, alarmId]);
 }
 

@@ -1,8 +1,8 @@
 /** The list of burns, newest first, and which of them runs. */
 import { computed, signal } from '@preact/signals';
 import type { BurnSummary } from '../../shared/contract/burns.ts';
+import { call } from '../requests/service.ts';
 import { onLive } from './connection.ts';
-import { call } from './service.ts';
 
 export const burns = signal<readonly BurnSummary[] | undefined>(undefined);
 export const runningBurns = computed(() => (burns.value ?? []).filter(({ status }) => status === 'running'));

@@ -1,5 +1,5 @@
 /** A short sound made on the spot (no file), and a shake where the device can. */
-import { sound } from './preferences.ts';
+import { sound } from '../preferences/preferences.ts';
 
 let context: AudioContext | undefined;
 

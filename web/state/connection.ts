@@ -4,8 +4,8 @@
  */
 import { signal } from '@preact/signals';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
-import { linkTo } from '../lib/api.ts';
-import { askHealth } from './service.ts';
+import { linkTo } from '../requests/http.ts';
+import { askHealth } from '../requests/service.ts';
 
 export type LinkState = 'connecting' | 'open' | 'lost';
 export const link = signal<LinkState>('connecting');

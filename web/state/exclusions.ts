@@ -1,7 +1,7 @@
 /** Stretches of a probe that the results must do without. Readings themselves are never changed. */
 
-import { uuid7 } from '../lib/uuid7.ts';
 import type { Exclusion, Shown } from '../outbox/entries.ts';
+import { uuid7 } from '../outbox/uuid7.ts';
 import { correct, type Outcome, send, takeBack } from './outbox.ts';
 
 /**

@@ -1,7 +1,7 @@
 /** Placing what the person reads: the service tells every screen, this one hears its own answer at once. */
 import type { HandProbe } from '../../shared/contract/hand-probes.ts';
-import { handProbes } from './bench.ts';
-import { call } from './service.ts';
+import { call } from '../requests/service.ts';
+import { handProbes } from './setup.ts';
 
 export async function placeHandProbe(probe: HandProbe): Promise<void> {
   const placed = await call('POST /hand-probes', { body: probe });

@@ -3,33 +3,33 @@ import { signal } from '@preact/signals';
 import type { InventoryItem, InventoryKind } from '../../shared/contract/inventory.ts';
 import { inventoryPaths } from '../../shared/contract/inventory-paths.ts';
 import type { BodyOf } from '../../shared/contract/routes.ts';
-import { call } from './service.ts';
+import { call } from '../requests/service.ts';
 
-export type Shelves = { [K in InventoryKind]: readonly InventoryItem<K>[] };
+export type Inventory = { [K in InventoryKind]: readonly InventoryItem<K>[] };
 
 export const inventoryKinds = Object.keys(inventoryPaths) as InventoryKind[];
 
-export const shelves = signal<Shelves | undefined>(undefined);
+export const currentInventory = signal<Inventory | undefined>(undefined);
 
-/** Read all shelves again. */
-export async function loadShelves(): Promise<Shelves> {
+/** Read the whole inventory again. */
+export async function loadInventory(): Promise<Inventory> {
   const lists = await Promise.all(inventoryKinds.map((kind) => call(`GET /${inventoryPaths[kind]}`)));
-  const read = Object.assign({}, ...lists) as Shelves;
-  shelves.value = read;
+  const read = Object.assign({}, ...lists) as Inventory;
+  currentInventory.value = read;
   return read;
 }
 
 type AddRoute = `POST /${(typeof inventoryPaths)[InventoryKind]}`;
 type ChangeRoute = `PUT /${(typeof inventoryPaths)[InventoryKind]}/:id`;
 
-/** Put a new thing on its shelf. The id is made here, so sending it twice is harmless. */
+/** Put a new thing into the inventory. The id is made here, so sending it twice is harmless. */
 export async function addToInventory<K extends InventoryKind>(
   kind: K,
   item: BodyOf<`POST /${(typeof inventoryPaths)[K]}`>,
 ): Promise<void> {
   const route: AddRoute = `POST /${inventoryPaths[kind]}`;
   await call(route, { body: item as BodyOf<AddRoute> });
-  await loadShelves();
+  await loadInventory();
 }
 
 /** Change a thing, at the version it was read. Throws Refusal when somebody else changed it meanwhile. */
@@ -39,5 +39,5 @@ export async function changeOnInventory<K extends InventoryKind>(kind: K, item: 
   // Of one kind; which of the six is beyond the type checker.
   const body = { ...rest, expectedVersion: version } as unknown as BodyOf<ChangeRoute>;
   await call(route, { params: { id: rest.id }, body });
-  await loadShelves();
+  await loadInventory();
 }

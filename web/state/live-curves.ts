@@ -5,8 +5,8 @@
 import { batch, type Signal, signal } from '@preact/signals';
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Series } from '../../shared/contract/series.ts';
+import { call } from '../requests/service.ts';
 import { onLive } from './connection.ts';
-import { call } from './service.ts';
 
 export type Curve = Series['curves'][number];
 

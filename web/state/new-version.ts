@@ -1,7 +1,7 @@
 /** Whether the service has another page than this one, which was opened before it. */
 import { signal } from '@preact/signals';
 import { onLive } from './connection.ts';
-import { renewShell } from './shell.ts';
+import { renewShell } from './offline-page.ts';
 
 export const newVersionIsHere = signal(false);
 

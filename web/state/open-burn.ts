@@ -4,10 +4,10 @@ import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { BurnDetail, EditBurn } from '../../shared/contract/burns.ts';
 import type { VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/entries.ts';
 import { type ClockAnchor, elapsedUsAt } from '../burn/burn-clock.ts';
-import { noteArrival } from './arrivals.ts';
+import { call, health, timeScale } from '../requests/service.ts';
 import { saveSummary } from './burns.ts';
 import { onLive } from './connection.ts';
-import { call, health, timeScale } from './service.ts';
+import { noteMark } from './mark-order.ts';
 
 const opened = new Map<string, Signal<BurnDetail | undefined>>();
 const anchors = new Map<string, ClockAnchor>();
@@ -25,19 +25,19 @@ export function burnSignal(id: string): Signal<BurnDetail | undefined> {
 
 /** Load (again) a burn from the service. */
 export async function loadBurn(id: string): Promise<BurnDetail> {
-  return saveAnswer(id, call('GET /burns/:id', { params: { id } }));
+  return saveResponse(id, call('GET /burns/:id', { params: { id } }));
 }
 
 /** Change fields of a burn, at the version it was read. Throws Refusal on a conflict. */
 export async function editBurn(id: string, change: EditBurn): Promise<BurnDetail> {
-  return saveAnswer(id, call('PATCH /burns/:id', { params: { id }, body: change }));
+  return saveResponse(id, call('PATCH /burns/:id', { params: { id }, body: change }));
 }
 
 /**
  * Keep what the service answers. It may have been put together before what was heard of the burn while it was on its way, which
  * therefore counts again; an answer that comes after one asked for later says nothing new.
  */
-export async function saveAnswer(burnId: string, answer: Promise<BurnDetail>): Promise<BurnDetail> {
+export async function saveResponse(burnId: string, answer: Promise<BurnDetail>): Promise<BurnDetail> {
   const own = { burnId, changes: [] as Change[], isOvertaken: false };
   awaited.add(own);
   try {
@@ -61,7 +61,7 @@ export function saveDetail(detail: BurnDetail): BurnDetail {
 }
 
 export function saveMark(burnId: string, stored: VersionedMark): void {
-  if (!opened.get(burnId)?.value?.marks.some(({ mark }) => mark.id === stored.mark.id)) noteArrival(stored.mark.id);
+  if (!opened.get(burnId)?.value?.marks.some(({ mark }) => mark.id === stored.mark.id)) noteMark(stored.mark.id);
   change(burnId, (detail) => ({ ...detail, marks: upsert(detail.marks, stored, ({ mark }) => mark.id) }));
 }
 

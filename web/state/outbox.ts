@@ -2,15 +2,13 @@
  * Entries on their way to the service. Everything that is stated about a burn, corrected or taken back goes through here, so
  * there is one way for all: kept on this device first, then sent, in order, until the service has confirmed or refused it.
  * Ids were made here and changes name the version they were made from, so that sending them twice changes nothing. All tabs of the
- * device share the list (`lib/outbox-queue.ts`): one of them sends at a time, and each shows what became of it.
+ * device share the list (`web/outbox/queue.ts`): one of them sends at a time, and each shows what became of it.
  */
 import { signal } from '@preact/signals';
 import type { WeighUp } from '../../shared/contract/entries.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
 import type { Problem } from '../../shared/contract/problem.ts';
 import type { AnswerOf, Route } from '../../shared/contract/routes.ts';
-import { Refusal } from '../lib/api.ts';
-import { uuid7 } from '../lib/uuid7.ts';
 import {
   correction,
   type Entry,
@@ -23,11 +21,13 @@ import {
 } from '../outbox/entries.ts';
 import { claimed, delivered, queued, refused, triedAgain, unanswered } from '../outbox/queue.ts';
 import { memoryStore, type OutboxEntry, type OutboxStore, openOutboxStore } from '../outbox/store.ts';
-import { noteArrival } from './arrivals.ts';
+import { uuid7 } from '../outbox/uuid7.ts';
+import { person } from '../preferences/preferences.ts';
+import { Refusal } from '../requests/http.ts';
+import { isUnpaired, requestAt } from '../requests/service.ts';
 import { link, onLive } from './connection.ts';
-import { burnSignal, loadBurn, saveAnswer, saveExclusion, saveMark } from './open-burn.ts';
-import { person } from './preferences.ts';
-import { isUnpaired, requestAt } from './service.ts';
+import { noteMark } from './mark-order.ts';
+import { burnSignal, loadBurn, saveExclusion, saveMark, saveResponse } from './open-burn.ts';
 
 /** What has become of an entry: waiting ones are delivered later, without anybody waiting for it. */
 export type Outcome = { is: 'kept' | 'waiting' } | { is: 'refused'; problem: Problem };
@@ -36,7 +36,7 @@ export const outbox = signal<readonly OutboxEntry[]>([]);
 /** False where the browser keeps nothing: entries then live only as long as the page. */
 export const outboxIsDurable = signal(true);
 /** A refused entry that the person wants to see where it was typed; the screen that shows it takes it from here. */
-export const comeBack = signal<OutboxEntry | undefined>(undefined);
+export const refusedEntry = signal<OutboxEntry | undefined>(undefined);
 
 let store: OutboxStore = memoryStore();
 let delivering: Promise<void> = Promise.resolve();
@@ -57,7 +57,7 @@ export async function startOutbox(): Promise<void> {
 }
 
 export function sendMark(burnId: string, mark: Mark): Promise<Outcome> {
-  noteArrival(mark.id);
+  noteMark(mark.id);
   return send(burnId, 'mark', mark);
 }
 
@@ -196,7 +196,7 @@ function isAlreadyGone(entry: OutboxEntry, refusal: Refusal): boolean {
 /** Send it and keep what the service makes of it. */
 async function sendEntry({ method, path, body, about, burnId }: OutboxEntry): Promise<void> {
   const answer = <R extends Route>() => requestAt<AnswerOf<R>>(method, path, body);
-  if (about.kind === 'weighUp') await saveAnswer(burnId, answer<'POST /burns/:id/weigh-up'>());
+  if (about.kind === 'weighUp') await saveResponse(burnId, answer<'POST /burns/:id/weigh-up'>());
   else if (about.kind === 'mark') saveMark(burnId, await answer<'POST /burns/:id/marks'>());
   else saveExclusion(burnId, await answer<'POST /burns/:id/exclusions'>());
 }

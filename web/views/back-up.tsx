@@ -2,9 +2,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Backup } from '../../shared/contract/backups.ts';
-import { translate } from '../state/catalogue.ts';
-import { clock } from '../state/figures.ts';
-import { call } from '../state/service.ts';
+import { translate } from '../language/catalogue.ts';
+import { clock } from '../language/figures.ts';
+import { call } from '../requests/service.ts';
 import { sentenceFor } from './kit/use-load.ts';
 
 /** Every burn of the copy is proven: minutes on a small single-board computer. */
@@ -31,7 +31,7 @@ export function BackUp(): VNode {
       <h2>{words.data}</h2>
       <p class="row">
         <a class="button" href="#/bring-in">
-          {words.bringIn}
+          {words.imports}
         </a>
         <button type="button" disabled={isWorking.value} onClick={() => void backUp()}>
           {words.backUp}

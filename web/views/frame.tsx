@@ -2,15 +2,15 @@
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Route } from '../addresses/router.ts';
+import { translate } from '../language/catalogue.ts';
+import { isPaired } from '../requests/service.ts';
 import { notice } from '../state/announce.ts';
 import { runningBurns } from '../state/burns.ts';
-import { translate } from '../state/catalogue.ts';
 import { route } from '../state/route.ts';
-import { isPaired } from '../state/service.ts';
 import { AlarmsElsewhere } from './kit/alarms.tsx';
 import { CautionsScreen } from './kit/cautions.tsx';
 import { ErrorFence } from './kit/error-fence.tsx';
-import { Later } from './later.tsx';
+import { LazyScreen } from './lazy-screen.tsx';
 import { LinkBanner } from './link-banner.tsx';
 import { LiveBurn } from './now/live-burn.tsx';
 import { Now } from './now/now.tsx';
@@ -59,8 +59,8 @@ export function Frame(): VNode {
               ['#/', words.nav.now, ['now', 'run']],
               ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe', 'bringIn']],
               ['#/compare', words.nav.compare, ['compare']],
-              ['#/rig', words.nav.rig, ['rig']],
-              ['#/shelf', words.nav.shelf, ['shelf']],
+              ['#/rig', words.nav.probes, ['rig']],
+              ['#/shelf', words.nav.stoves, ['shelf']],
               ['#/settings', words.nav.settings, ['settings', 'phones', 'cautions']],
             ] as const
           ).map(([href, text, at]) => (
@@ -98,27 +98,27 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'run':
       return <LiveBurn id={here.id} />;
     case 'burns':
-      return <Later part="burns" pick={({ BurnsList }) => BurnsList} with={{}} />;
+      return <LazyScreen part="burns" pick={({ BurnsList }) => BurnsList} with={{}} />;
     case 'burn':
-      return <Later part="burns" pick={({ BurnPage }) => BurnPage} with={{ id: here.id }} />;
+      return <LazyScreen part="burns" pick={({ BurnPage }) => BurnPage} with={{ id: here.id }} />;
     case 'wrapUp':
-      return <Later part="burns" pick={({ WeighPage }) => WeighPage} with={{ id: here.id }} />;
+      return <LazyScreen part="burns" pick={({ WeighPage }) => WeighPage} with={{ id: here.id }} />;
     case 'describe':
-      return <Later part="describing" pick={({ BurnForm }) => BurnForm} with={{ id: here.id }} />;
+      return <LazyScreen part="describing" pick={({ BurnForm }) => BurnForm} with={{ id: here.id }} />;
     case 'overlay':
-      return <Later part="comparing" pick={({ Overlay }) => Overlay} with={{ ids: here.ids }} />;
+      return <LazyScreen part="comparing" pick={({ Overlay }) => Overlay} with={{ ids: here.ids }} />;
     case 'compare':
-      return <Later part="comparing" pick={({ Compare }) => Compare} with={{ of: here.of }} />;
+      return <LazyScreen part="comparing" pick={({ Compare }) => Compare} with={{ of: here.of }} />;
     case 'rig':
-      return <Later part="probes" pick={({ Probes }) => Probes} with={{}} />;
+      return <LazyScreen part="probes" pick={({ Probes }) => Probes} with={{}} />;
     case 'shelf':
-      return <Later part="describing" pick={({ Inventory }) => Inventory} with={{ kind: here.kind }} />;
+      return <LazyScreen part="describing" pick={({ Inventory }) => Inventory} with={{ kind: here.kind }} />;
     case 'bringIn':
-      return <Later part="import" pick={({ ImportPage }) => ImportPage} with={{}} />;
+      return <LazyScreen part="import" pick={({ ImportPage }) => ImportPage} with={{}} />;
     case 'settings':
       return <Settings />;
     case 'phones':
-      return <Later part="phones" pick={({ Phones }) => Phones} with={{}} />;
+      return <LazyScreen part="phones" pick={({ Phones }) => Phones} with={{}} />;
     case 'cautions':
       return <CautionsScreen />;
     default:

@@ -1,16 +1,16 @@
 import type { VNode } from 'preact';
 import type { Mark } from '../../shared/contract/marks.ts';
+import { translate } from '../language/catalogue.ts';
 import { thingIn } from '../outbox/entries.ts';
 import type { OutboxEntry } from '../outbox/store.ts';
 import { runningBurns } from '../state/burns.ts';
-import { translate } from '../state/catalogue.ts';
 import { link } from '../state/connection.ts';
+import { diskState } from '../state/disk.ts';
 import { newVersionIsHere } from '../state/new-version.ts';
+import { isInstalled } from '../state/offline-page.ts';
 import { burnSignal } from '../state/open-burn.ts';
-import { comeBack, drop, outbox, outboxIsDurable, retry } from '../state/outbox.ts';
+import { drop, outbox, outboxIsDurable, refusedEntry, retry } from '../state/outbox.ts';
 import { go, route } from '../state/route.ts';
-import { isInstalled } from '../state/shell.ts';
-import { storage } from '../state/storage.ts';
 import { markWords } from './marks/mark-words.ts';
 import { ClockOffer } from './pairing/clock-offer.tsx';
 
@@ -20,7 +20,7 @@ export function LinkBanner(): VNode {
   const waiting = outbox.value.filter(({ refusal }) => !refusal);
   const refused = outbox.value.filter((entry) => entry.refusal && !isOnScreen(entry));
   const isLost = link.value === 'lost';
-  const disk = storage.value;
+  const disk = diskState.value;
   return (
     <div class="banners" role="status">
       {(isLost || waiting.length > 0) && (
@@ -80,7 +80,7 @@ function isOnScreen({ about, burnId }: OutboxEntry): boolean {
 function lookAt(entry: OutboxEntry): void {
   const { burnId: id, about } = entry;
   const runs = runningBurns.value.some((burn) => burn.id === id);
-  comeBack.value = entry;
+  refusedEntry.value = entry;
   go(
     about.kind === 'weighUp'
       ? { at: 'wrapUp', id }
@@ -92,8 +92,8 @@ function lookAt(entry: OutboxEntry): void {
 
 function entryWords(entry: OutboxEntry): string {
   const { about, burnId } = entry;
-  if (about.kind === 'weighUp') return translate().read.wrap.title;
-  if (about.kind === 'exclusion') return translate().read.leaveOut.title;
+  if (about.kind === 'weighUp') return translate().burns.wrap.title;
+  if (about.kind === 'exclusion') return translate().burns.leaveOut.title;
   const known = burnSignal(burnId).value?.marks.find(({ mark }) => mark.id === about.id)?.mark;
   const mark = entry.method === 'DELETE' ? known : (thingIn(entry) as Mark);
   return mark ? markWords(mark) : translate().marks.log;

@@ -1,11 +1,11 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import type { UnitSystem } from '../../shared/language/display-units.ts';
 import { type Language, languages, writing } from '../../shared/language/language.ts';
-import type { UnitSystem } from '../../shared/language/shown.ts';
-import { loadLanguage, translate } from '../state/catalogue.ts';
-import { language, person, sound, type Theme, theme, units } from '../state/preferences.ts';
-import { health } from '../state/service.ts';
-import { isInstalled, shellWasRefused } from '../state/shell.ts';
+import { loadLanguage, translate } from '../language/catalogue.ts';
+import { language, person, sound, type Theme, theme, units } from '../preferences/preferences.ts';
+import { health } from '../requests/service.ts';
+import { isInstalled, shellWasRefused } from '../state/offline-page.ts';
 import { BackUp } from './back-up.tsx';
 import { Choice, TextField } from './forms/field.tsx';
 import { TryOut } from './kit/try-out.tsx';

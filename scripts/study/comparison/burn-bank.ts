@@ -3,7 +3,7 @@
  * physics (layered water, gusts, charges, soft boiling) is not that of the analysis or of the prediction.
  */
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
-import { type HeronRevision, heronRevisions, heronScenario } from '../../../server/simulator/heron-bench.ts';
+import { type HeronRevision, heronRevisions, heronScenario } from '../../../server/simulator/heron-setup.ts';
 import {
   drawErrors,
   type ErrorBudget,
@@ -79,7 +79,7 @@ export function measured(
   const errors = drawErrors(
     errorBudget,
     {
-      rig: 'bench',
+      equipment: 'bench',
       woodScale: scale,
       waterScale: scale,
       woodLot: lot,

@@ -1,5 +1,5 @@
 /** How often the interval for the difference of two revisions holds the true one, and how often two of one kind are called different. */
-import type { HeronRevision } from '../../../server/simulator/heron-bench.ts';
+import type { HeronRevision } from '../../../server/simulator/heron-setup.ts';
 import type { SimulatedBurn } from '../../../server/simulator/simulate-burn.ts';
 import { compareRevisions } from '../../../shared/comparison/compare-revisions.ts';
 import type { ComparedBurn } from '../../../shared/comparison/compared-burn.ts';

@@ -3,7 +3,7 @@ import type { BurnTruth } from '../../../server/simulator/truth.ts';
 import { analyse } from '../../../shared/analysis/analyse.ts';
 import { hasValue } from '../../../shared/contract/has-value.ts';
 import type { ResultId } from '../../../shared/contract/results.ts';
-import { type BenchKind, variedBurn } from './varied-burns.ts';
+import { type SetupKind, variedBurn } from './varied-burns.ts';
 
 /** Results whose intervals are put to the test. */
 export const claimed = [
@@ -17,7 +17,7 @@ export type Claimed = (typeof claimed)[number];
 
 export interface Coverage {
   readonly id: Claimed;
-  readonly bench: BenchKind;
+  readonly bench: SetupKind;
   /** Burns with a true value and an interval. */
   readonly trials: number;
   readonly held: number;
@@ -32,10 +32,10 @@ export interface Coverage {
 const DRAWS = 10_000;
 
 /** Analyses `count` burns of one bench and counts. */
-export function coverage(bench: BenchKind, count: number): Coverage[] {
+export function coverage(setup: SetupKind, count: number): Coverage[] {
   const tallies = claimed.map((id) => ({
     id,
-    bench,
+    bench: setup,
     trials: 0,
     held: 0,
     truthBelow: 0,
@@ -44,7 +44,7 @@ export function coverage(bench: BenchKind, count: number): Coverage[] {
     width: 0,
   }));
   for (let number = 0; number < count; number++) {
-    const { record, truth } = variedBurn(bench, number);
+    const { record, truth } = variedBurn(setup, number);
     const { results } = analyse(record, { draws: DRAWS });
     for (const tally of tallies) {
       const exact = exactValue(truth, tally.id);

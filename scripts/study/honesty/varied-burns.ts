@@ -5,7 +5,7 @@
 import type { BurnDescription } from '../../../server/simulator/burn-description.ts';
 import { toBurnRecord } from '../../../server/simulator/burn-record.ts';
 import { heronBurns } from '../../../server/simulator/heron.ts';
-import { heronScenario } from '../../../server/simulator/heron-bench.ts';
+import { heronScenario } from '../../../server/simulator/heron-setup.ts';
 import {
   drawErrors,
   type ErrorBudget,
@@ -18,15 +18,15 @@ import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
 import { createRandom } from '../../../shared/statistics/random.ts';
 
 /** How the water probes are known: calibrated; an uncertainty stated; only the class of resistance probes, nothing stated. */
-export const benches = ['calibrated', 'stated', 'byClass'] as const;
-export type BenchKind = (typeof benches)[number];
+export const setupKinds = ['calibrated', 'stated', 'byClass'] as const;
+export type SetupKind = (typeof setupKinds)[number];
 
 export interface VariedBurn {
   readonly record: BurnRecord;
   readonly truth: BurnTruth;
 }
 
-const budgets: Readonly<Record<BenchKind, ErrorBudget>> = {
+const budgets: Readonly<Record<SetupKind, ErrorBudget>> = {
   calibrated: { ...usualErrorBudget, probeOffsetK: 0.15, probeGain: 0.0005, stationPressurePa: 50, markS: 15 },
   stated: { ...usualErrorBudget, probeOffsetK: 0.8 },
   byClass: usualErrorBudget,
@@ -38,8 +38,8 @@ const LAYER_SHIFT = 0.12;
 /** IEC 60751 class B: ±0.3 K and ±0.5 % of the temperature. */
 const CLASS_B = { offsetK: 0.3, gain: 0.005 };
 
-export function variedBurn(bench: BenchKind, number: number): VariedBurn {
-  const seed = `${bench} ${number}`;
+export function variedBurn(setup: SetupKind, number: number): VariedBurn {
+  const seed = `${setup} ${number}`;
   const random = createRandom(`honesty ${seed}`);
   const between = (low: number, high: number) => low + (high - low) * random.uniform();
   const either = <T>(one: T, other: T) => (random.uniform() < 0.5 ? one : other);
@@ -65,7 +65,7 @@ export function variedBurn(bench: BenchKind, number: number): VariedBurn {
     timing: { ...usual.timing, stepS: 2, readingEveryS: 4 },
   };
   const shared = {
-    rig: `rig ${number}`,
+    equipment: `rig ${number}`,
     woodScale: `scale ${number}`,
     waterScale: either(`scale ${number}`, `other scale ${number}`),
     woodLot: `lot ${number}`,
@@ -73,13 +73,13 @@ export function variedBurn(bench: BenchKind, number: number): VariedBurn {
     place: `place ${number}`,
     burn: `burn ${number}`,
   };
-  const drawn = drawErrors(budgets[bench], shared, `honesty ${bench}`);
-  const burn = simulateBurn(scenario, seed, bench === 'byClass' ? withinClass(drawn, seed) : drawn);
+  const drawn = drawErrors(budgets[setup], shared, `honesty ${setup}`);
+  const burn = simulateBurn(scenario, seed, setup === 'byClass' ? withinClass(drawn, seed) : drawn);
   const record = hungAsItCame(
-    toBurnRecord(burn, describe(bench, shared.waterScale === shared.woodScale)),
+    toBurnRecord(burn, describe(setup, shared.waterScale === shared.woodScale)),
     between(-LAYER_SHIFT, LAYER_SHIFT),
   );
-  return { record: bench === 'byClass' ? withoutStated(record) : record, truth: burn.truth };
+  return { record: setup === 'byClass' ? withoutStated(record) : record, truth: burn.truth };
 }
 
 /** Two probes do not hang just so that their mean is the mean of the water: both hang a share of their distance too high or too low. */
@@ -121,11 +121,11 @@ function withoutStated(record: BurnRecord): BurnRecord {
 
 const { waterCalibrationK: _calibrated, ...usualDescription } = heronBurns()[0]!.description;
 
-function describe(bench: BenchKind, oneScale: boolean): BurnDescription {
+function describe(setup: SetupKind, oneScale: boolean): BurnDescription {
   const otherScale = { id: usualDescription.place.id, name: 'Kitchen scale' };
   return {
     ...usualDescription,
     waterScale: oneScale ? usualDescription.woodScale : otherScale,
-    ...(bench === 'calibrated' ? { waterCalibrationK: budgets.calibrated.probeOffsetK } : {}),
+    ...(setup === 'calibrated' ? { waterCalibrationK: budgets.calibrated.probeOffsetK } : {}),
   };
 }

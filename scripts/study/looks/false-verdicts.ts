@@ -20,18 +20,18 @@ export function falseVerdicts(design: Design, planned: number, lastDay: number, 
   const random = createRandom(JSON.stringify(design) + planned);
   const outcome: FalseVerdicts = { ...design, planned, batches, plainOnce: 0, plainAlways: 0, rule: 0, untilClear: 0 };
   for (let batch = 0; batch < batches; batch++) {
-    const bench = new SimulatedDays(random, design, 2);
-    bench.burnADayOfEach();
+    const setup = new SimulatedDays(random, design, 2);
+    setup.burnADayOfEach();
     const found = { plainOnce: false, plainAlways: false, rule: false, untilClear: false };
     for (let days = 2; days <= lastDay; days++) {
-      bench.burnADayOfEach();
-      const [a, b] = [bench.days(0), bench.days(1)];
+      setup.burnADayOfEach();
+      const [a, b] = [setup.days(0), setup.days(1)];
       const estimate = compareGroups(a, b);
       const look = lookAt({ kind: 'days', days: planned }, a, b);
       found.rule ||= differs(limitsOf(estimate, levelOf(look, 1)));
       found.untilClear ||= differs(limitsOf(estimate, levelOf({ kind: 'untilClear' }, 1)));
       // As it was: every burn a replicate, with the same shared errors.
-      const plain = compareGroups(bench.burns[0]!, bench.burns[1]!);
+      const plain = compareGroups(setup.burns[0]!, setup.burns[1]!);
       const isDifferent = differs(plain.interval95);
       found.plainAlways ||= isDifferent;
       if (days === planned) found.plainOnce = isDifferent;

@@ -45,9 +45,9 @@ export function wholeLadders(
   };
   const level = levelOf(PLANNED, revisions - 1);
   for (let ladder = 0; ladder < ladders; ladder++) {
-    const bench = new SimulatedDays(random, design, revisions);
-    for (let day = 0; day < days; day++) bench.burnADayOfEach(levels);
-    const groups = levels.map((_, index) => bench.days(index));
+    const setup = new SimulatedDays(random, design, revisions);
+    for (let day = 0; day < days; day++) setup.burnADayOfEach(levels);
+    const groups = levels.map((_, index) => setup.days(index));
     const pool = pooledVariance(groups.map((group) => group.map(({ value }) => value)))!;
     const holds = ([low, high]: readonly [number, number]) => low <= -stepSize && -stepSize <= high;
     const steps = groups.slice(1).map((after, index) => [groups[index]!, after] as const);
@@ -85,11 +85,11 @@ export function ladderOfTwo(days: number, difference: number, batches: number): 
   const outcome = { days, difference, batches, welch: 0, ladder: 0, pooled: 0 };
   const reported = ([low, high]: readonly [number, number]) => (low > 0 || high < 0 ? 1 : 0);
   for (let batch = 0; batch < batches; batch++) {
-    const bench = new SimulatedDays(random, design, 2);
-    for (let day = 0; day < days; day++) bench.burnADayOfEach([0, -difference]);
-    const [a, b] = [bench.days(0), bench.days(1)];
+    const setup = new SimulatedDays(random, design, 2);
+    for (let day = 0; day < days; day++) setup.burnADayOfEach([0, -difference]);
+    const [a, b] = [setup.days(0), setup.days(1)];
     const pool = pooledVariance([a, b].map((group) => group.map(({ value }) => value)))!;
-    const { welch, delivered } = bothWays(bench.burns);
+    const { welch, delivered } = bothWays(setup.burns);
     outcome.welch += reported(welch);
     outcome.ladder += reported(delivered);
     outcome.pooled += reported(limitsOf(compareGroups(a, b, pool), levelOf(PLANNED, 1))!);

@@ -5,7 +5,7 @@ import type { ColumnFormat } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/units.ts';
 import { type PlainField, readPlainField } from '../../bridge/plain-format.ts';
 import { thousandsFor, withoutThousands } from '../common/grouped-number.ts';
-import { clockS, colonStretchS, dateTime } from './moments.ts';
+import { clockS, colonStretchS, dateTime } from './written-times.ts';
 
 export type CellKind = 'number' | 'clock' | 'stretch' | 'date' | 'dateTime' | 'nothing' | 'text';
 

@@ -6,9 +6,9 @@ import { clockSetsIn, likelySets } from '../common/clock-steps.ts';
 import { fingerprintOf, importedBurn, type StatedOfBurn } from '../common/imported-burn.ts';
 import { utcOfLocal } from '../common/local-time.ts';
 import { decode, guessEncoding } from '../common/text-encoding.ts';
-import { guessColumns, type KnownOfColumns } from './guess.ts';
-import { type ColumnReadings, readColumns, storedUnits } from './read.ts';
-import { firstRows, openQuoteLine } from './rows.ts';
+import { guessColumns, type KnownOfColumns } from './guess-format.ts';
+import { type ColumnReadings, readColumns, storedUnits } from './read-columns.ts';
+import { firstRows, openQuoteLine } from './split-rows.ts';
 
 const ROWS_SHOWN = 12;
 /** A value that was converted says no more than its logger did; four digits behind the separator say all of it. */

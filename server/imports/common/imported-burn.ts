@@ -86,7 +86,7 @@ export function importedBurn(imported: ImportedReadings): RecordParts {
     return { id: id(`mark ${index}`), elapsedUs: Math.round(atS * 1e6), ...mark } as Mark;
   });
   return {
-    draft: {
+    record: {
       format: 'stovebench-burn-record',
       version: 1,
       id: id('burn'),

@@ -1,5 +1,5 @@
 /** The time at the beginning of a line of notes, in the many ways people write it. */
-import { clockS } from '../columns/moments.ts';
+import { clockS } from '../columns/written-times.ts';
 import { decimalNumber } from './note-numbers.ts';
 
 export interface NoteTime {

@@ -2,11 +2,11 @@
 import type { NoteLine, NotesFormat, NotesPreview, SaidMark } from '../../../shared/contract/imports.ts';
 import { AppError } from '../../base/app-error.ts';
 import type { RecordParts } from '../../records/split-record.ts';
-import { pastMidnight } from '../columns/moments.ts';
+import { pastMidnight } from '../columns/written-times.ts';
 import { mayBeClockSet, putForwardS } from '../common/clock-steps.ts';
 import { fingerprintOf, importedBurn, type StatedOfBurn } from '../common/imported-burn.ts';
 import type { NoteTime } from './note-times.ts';
-import { type ReadLine, readLine } from './read-line.ts';
+import { type ReadLine, readLine } from './read-note-line.ts';
 
 /**
  * @param corrected how a person says it is to be read; a guess when left out

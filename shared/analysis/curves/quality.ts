@@ -15,8 +15,8 @@ const FAULT_FLAGS: Readonly<Record<FaultCode, FlagCode>> = {
   unreadable: 'gap',
 };
 /** No temperature on a stove bench lies outside this; water in an open pot lies well inside the second. */
-const POSSIBLE_C = { low: -60, high: 1400 };
-const POSSIBLE_WATER_C = { low: -5, high: 130 };
+const LIMITS_C = { low: -60, high: 1400 };
+const WATER_LIMITS_C = { low: -5, high: 130 };
 /** A jump below this is no spike, K. Flames flicker; water does not. */
 const SPIKE_K = { water: 2, contentCore: 2, flue: 40, riser: 60 } as const;
 const OTHER_SPIKE_K = 6;
@@ -69,9 +69,9 @@ function flagMissedScans(flagged: FlaggedCurve): void {
 
 function flagImpossible(flagged: FlaggedCurve): void {
   const { value, channel } = flagged.curve;
-  const possibleC = channel.role === 'water' ? POSSIBLE_WATER_C : POSSIBLE_C;
+  const limitsC = channel.role === 'water' ? WATER_LIMITS_C : LIMITS_C;
   for (let index = 0; index < value.length; index++) {
-    if (value[index]! < possibleC.low || value[index]! > possibleC.high) flagged.flag(index, 'outOfRange');
+    if (value[index]! < limitsC.low || value[index]! > limitsC.high) flagged.flag(index, 'outOfRange');
   }
 }
 

@@ -4,8 +4,8 @@
  */
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Mark } from '../../contract/marks.ts';
-import { type JoinedUp, joinedUp } from '../curves/joined-up.ts';
 import { SHORTEST_HAND_GAP_S } from '../curves/segments.ts';
+import { type StraightLines, straightLines } from '../curves/straight-lines.ts';
 import { createForecast, type Forecast } from './forecast.ts';
 import type { HoldWatch } from './hold-watch.ts';
 
@@ -76,8 +76,8 @@ export function showHold(
   if (untilS > last.elapsedS) watch.see(untilS, last.tempC, isPaused(untilS), startMarkS);
 }
 
-function lines(readings: readonly HandReading[]): JoinedUp {
-  return joinedUp({
+function lines(readings: readonly HandReading[]): StraightLines {
+  return straightLines({
     timeS: readings.map(({ elapsedS }) => elapsedS),
     tempC: readings.map(({ tempC }) => tempC),
     bridgeS: SHORTEST_HAND_GAP_S,

@@ -2,8 +2,8 @@
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { createHoldCounter, HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
-import { joinedUp } from '../curves/joined-up.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
+import { straightLines } from '../curves/straight-lines.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { missing, remark } from '../engine/messages.ts';
 import type { Model } from '../engine/model.ts';
@@ -56,7 +56,7 @@ export function defineHold(
   const pauses = pausesOf(record);
   const isPaused =
     pauses.length > 0 ? (atS: number) => pauses.some(({ fromS, toS }) => atS >= fromS && atS < toS) : () => false;
-  const { timeS, tempC } = water.isHandRead ? joinedUp(water) : water;
+  const { timeS, tempC } = water.isHandRead ? straightLines(water) : water;
   const run = (readFloorC: number, untilS: number, full: number) => {
     const counter = createHoldCounter({ floorC: readFloorC, neededS: full, onDrop }, start.elapsedS, water.bridgeS);
     for (let index = firstIndexAtOrAfter(timeS, start.elapsedS); index < timeS.length; index++) {

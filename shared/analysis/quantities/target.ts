@@ -1,7 +1,7 @@
 /** When the target was reached, as a quantity: the person's mark, or the crossing of the curve with all that makes it uncertain. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
-import { isReached, momentOf, type ReachTable, reachTable } from '../curves/reaching.ts';
+import { type CrossingTable, crossingTable, isReached, momentOf } from '../curves/level-crossing.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { byDefault, missing, remark } from '../engine/messages.ts';
@@ -93,7 +93,7 @@ export function defineTarget(
 }
 
 interface Reached {
-  readonly table: ReachTable;
+  readonly table: CrossingTable;
   readonly levelC: number;
   readonly atS: number;
 }
@@ -109,7 +109,7 @@ function findTarget(
 ): Reached | undefined {
   const levelC = targetC + errors.errorK(targetC) + gain * errors.errorK(targetC);
   const reachK = 6 * Math.max(0.05, errors.standardUncertaintyK) + 1;
-  const table = reachTable(water, litS, endS, levelC - reachK, levelC + reachK, reachK / 200);
+  const table = crossingTable(water, litS, endS, levelC - reachK, levelC + reachK, reachK / 200);
   if (!isReached(table, levelC)) return undefined;
   return { table, levelC, atS: momentOf(table, levelC) };
 }

@@ -1,7 +1,7 @@
 /** Words and figures of changes, in French. */
 import type { ResultId } from '../../contract/results.ts';
+import { showConfidence, showDuration } from '../display-units.ts';
 import { type Params, writeNumber } from '../language.ts';
-import { showConfidence, showDuration } from '../shown.ts';
 
 const resultNames: Readonly<Record<ResultId, string>> = {
   localBoilingPoint: 'point d’ébullition local',

@@ -1,7 +1,7 @@
 /** What comparing and predicting say, in English. Numbers arrive as fractions, SI units and °C. */
 
+import { showDuration } from '../display-units.ts';
 import type { Params, Sentence } from '../language.ts';
-import { showDuration } from '../shown.ts';
 import {
   burns,
   capital,

@@ -61,7 +61,7 @@ export const reportEn = {
     fuel: 'Fuel',
     weighings: 'Weighings',
     marks: 'What was done',
-    rig: 'Probes and calibration',
+    setup: 'Probes and calibration',
     budget: 'What makes the results uncertain',
     working: 'How each result was worked out',
     defaults: 'Taken because nothing was given',

@@ -64,7 +64,7 @@ export const reportFr: typeof reportEn = {
     fuel: 'Combustible',
     weighings: 'Pesées',
     marks: 'Ce qui a été fait',
-    rig: 'Sondes et étalonnage',
+    setup: 'Sondes et étalonnage',
     budget: 'Ce qui rend les résultats incertains',
     working: 'Comment chaque résultat a été calculé',
     defaults: 'Pris parce que rien n’était indiqué',

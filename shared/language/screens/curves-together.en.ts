@@ -1,7 +1,7 @@
 /** In English: curves of several burns together. */
 
 export const curvesTogetherEn = {
-  laid: {
+  overlay: {
     title: 'Curves together',
     titleMany: (p: { count: number }) => `Curves of ${p.count} burns together`,
     aligned: {
@@ -23,7 +23,7 @@ export const curvesTogetherEn = {
     bands: { rate: 'heating rate', power: 'power', flue: 'flue' },
     power: 'power into the load',
     powerBand: (p: { low: string; high: string }) => `power into the load, ${p.low} to ${p.high}`,
-    apart: 'A line style for each',
+    styleBy: 'A line style for each',
     byGroup: 'revision',
     byBurn: 'burn',
     minutesFrom: (p: { what: string }) => `min from ${p.what}`,

@@ -2,7 +2,7 @@
 import type { curvesTogetherEn } from './curves-together.en.ts';
 
 export const curvesTogetherFr: typeof curvesTogetherEn = {
-  laid: {
+  overlay: {
     title: 'Courbes ensemble',
     titleMany: (p) => `Courbes de ${p.count} essais ensemble`,
     aligned: {
@@ -24,7 +24,7 @@ export const curvesTogetherFr: typeof curvesTogetherEn = {
     bands: { rate: 'vitesse de chauffe', power: 'puissance', flue: 'conduit' },
     power: 'puissance vers la charge',
     powerBand: (p) => `puissance vers la charge, ${p.low} à ${p.high}`,
-    apart: 'Un trait pour chaque',
+    styleBy: 'Un trait pour chaque',
     byGroup: 'révision',
     byBurn: 'essai',
     minutesFrom: (p) => `min depuis ${p.what}`,

@@ -22,5 +22,5 @@ export const firstPartEn = {
   describe: { ...newBurnEn, ...stovesEn },
   hand: handEn,
   pair: pairEn,
-  read: { ...burnsEn, ...burnEn, ...weighingEn },
+  burns: { ...burnsEn, ...burnEn, ...weighingEn },
 };

@@ -20,5 +20,5 @@ export const firstPartFr: typeof firstPartEn = {
   describe: { ...newBurnFr, ...stovesFr },
   hand: handFr,
   pair: pairFr,
-  read: { ...burnsFr, ...burnFr, ...weighingFr },
+  burns: { ...burnsFr, ...burnFr, ...weighingFr },
 };

@@ -41,7 +41,7 @@ const units: Record<ColumnUnit, string> = {
   Ohm: 'Ω',
 };
 
-export const bringInEn = {
+export const importEn = {
   title: 'Import data',
   intro:
     'A burn record or data package from another bench, any logger’s table, or readings from a notebook. You see what it is before anything is imported.',
@@ -157,7 +157,8 @@ export const bringInEn = {
     written: 'written',
     at: 'min',
     remarks: 'What was done',
-    remarksLead: 'What each remark becomes. Change what was understood wrongly; nothing is imported before you say so.',
+    remarksIntro:
+      'What each remark becomes. Change what was understood wrongly; nothing is imported before you say so.',
     remark: (p: { line: number; minute: string }) => `Line ${p.line}, minute ${p.minute}`,
     remarkNoTime: (p: { line: number }) => `Line ${p.line}`,
     becomes: 'becomes',
@@ -190,7 +191,7 @@ export const bringInEn = {
     nothingNew: 'All of it is here already, and the same. Importing it changes nothing.',
     allNew: 'None of it is here yet.',
     burns: 'Burns',
-    shelf: 'Described once, used in many burns',
+    inventory: 'Described once, used in many burns',
     things: {
       stove: (p: { count: number }) => (p.count === 1 ? '1 stove' : `${p.count} stoves`),
       revision: (p: { count: number }) => (p.count === 1 ? '1 revision' : `${p.count} revisions`),
@@ -208,7 +209,7 @@ export const bringInEn = {
     called: (p: { kind: string; name: string }) => `${p.kind}: ${p.name}`,
     states: { new: 'new', same: 'here already', differs: 'differs' },
     differ: 'Here and there, but not the same',
-    differLead: 'Choose for each which copy stays. Readings that are here are never replaced.',
+    differIntro: 'Choose for each which copy stays. Readings that are here are never replaced.',
     choice: (p: { what: string }) => `Which copy of ${p.what}`,
     mine: 'Keep mine',
     theirs: 'Take theirs',
@@ -282,7 +283,7 @@ export const bringInEn = {
     methodSet: 'method',
   } as Readonly<Record<string, string>>,
 
-  kept: {
+  outcome: {
     title: 'Imported',
     nothing: 'Nothing has changed: all of it was here already.',
     states: { new: 'new', changed: 'added to', same: 'unchanged' },

@@ -1,12 +1,12 @@
 /** La page en français : importer des données et les réunir avec ce qui est ici. */
 
-import type { bringInEn } from './import.en.ts';
+import type { importEn } from './import.en.ts';
 import { importReviewFr } from './import-review.fr.ts';
 
 const counted = (one: string, many: string) => (p: { count: number }) =>
   p.count < 2 ? `${p.count} ${one}` : `${p.count} ${many}`;
 
-export const bringInFr: typeof bringInEn = {
+export const importFr: typeof importEn = {
   title: 'Importer des données',
   intro:
     'Un dossier d’essai ou un paquet d’un autre banc, le tableau de n’importe quel enregistreur, ou les notes d’un carnet. Vous voyez ce que c’est avant que rien ne soit importé.',
@@ -134,7 +134,7 @@ export const bringInFr: typeof bringInEn = {
     written: 'écrit',
     at: 'min',
     remarks: 'Ce qui a été fait',
-    remarksLead:
+    remarksIntro:
       'Ce que devient chaque remarque. Changez ce qui a été mal compris\u202f; rien n’est importé avant que vous ne le disiez.',
     remark: (p) => `Ligne ${p.line}, minute ${p.minute}`,
     remarkNoTime: (p) => `Ligne ${p.line}`,
@@ -167,7 +167,7 @@ export const bringInFr: typeof bringInEn = {
     nothingNew: 'Tout est déjà ici, et pareil. L’importer ne change rien.',
     allNew: 'Rien de cela n’est encore ici.',
     burns: 'Essais',
-    shelf: 'Décrits une fois, utilisés dans plusieurs essais',
+    inventory: 'Décrits une fois, utilisés dans plusieurs essais',
     things: {
       stove: counted('foyer', 'foyers'),
       revision: counted('révision', 'révisions'),
@@ -185,7 +185,7 @@ export const bringInFr: typeof bringInEn = {
     called: (p) => `${p.kind}\u202f: ${p.name}`,
     states: { new: 'nouveau', same: 'déjà ici', differs: 'diffère' },
     differ: 'Ici et là-bas, mais pas pareil',
-    differLead: 'Choisissez pour chacun la copie qui reste. Les mesures qui sont ici ne sont jamais remplacées.',
+    differIntro: 'Choisissez pour chacun la copie qui reste. Les mesures qui sont ici ne sont jamais remplacées.',
     choice: (p) => `Quelle copie de ${p.what}`,
     mine: 'Garder la mienne',
     theirs: 'Prendre la leur',
@@ -290,7 +290,7 @@ export const bringInFr: typeof bringInEn = {
     methodSet: 'méthode',
   },
 
-  kept: {
+  outcome: {
     title: 'Importé',
     nothing: 'Rien n’a changé\u202f: tout était déjà ici.',
     states: { new: 'nouveau', changed: 'complété', same: 'inchangé' },

@@ -10,9 +10,9 @@ import { compareRevisionsEn } from './compare-revisions.en.ts';
 import { costEn } from './cost.en.ts';
 import { curvesTogetherEn } from './curves-together.en.ts';
 import { dimensionsEn } from './dimensions.en.ts';
-import { bringInEn } from './import.en.ts';
+import { importEn } from './import.en.ts';
 import { overTimeEn } from './over-time.en.ts';
-import { rigEn } from './probes.en.ts';
+import { probesEn } from './probes.en.ts';
 
 const comparison: Readonly<Record<ComparisonCode, Sentence>> = { ...comparisonEn, ...ladderEn };
 
@@ -27,7 +27,7 @@ export const laterPartEn = {
     ...dimensionsEn,
     ...curvesTogetherEn,
   },
-  bringIn: bringInEn,
-  rig: rigEn,
+  imports: importEn,
+  probes: probesEn,
   comparison,
 };

@@ -8,10 +8,10 @@ import { compareRevisionsFr } from './compare-revisions.fr.ts';
 import { costFr } from './cost.fr.ts';
 import { curvesTogetherFr } from './curves-together.fr.ts';
 import { dimensionsFr } from './dimensions.fr.ts';
-import { bringInFr } from './import.fr.ts';
+import { importFr } from './import.fr.ts';
 import type { laterPartEn } from './later-part.en.ts';
 import { overTimeFr } from './over-time.fr.ts';
-import { rigFr } from './probes.fr.ts';
+import { probesFr } from './probes.fr.ts';
 
 export const laterPartFr: typeof laterPartEn = {
   results: resultsFr,
@@ -24,7 +24,7 @@ export const laterPartFr: typeof laterPartEn = {
     ...dimensionsFr,
     ...curvesTogetherFr,
   },
-  bringIn: bringInFr,
-  rig: rigFr,
+  imports: importFr,
+  probes: probesFr,
   comparison: { ...comparisonFr, ...ladderFr },
 };

@@ -1,6 +1,6 @@
 /** The page in English: boards, probes, calibration, plain columns. */
 
-export const rigEn = {
+export const probesEn = {
   title: 'Probes',
   none: 'No board is attached.',
   noneHelp: 'Plug one in, then choose its port, or type a path.',

@@ -1,7 +1,7 @@
 /** La page en français : cartes, sondes, étalonnage, colonnes de nombres. */
-import type { rigEn } from './probes.en.ts';
+import type { probesEn } from './probes.en.ts';
 
-export const rigFr: typeof rigEn = {
+export const probesFr: typeof probesEn = {
   title: 'Sondes',
   none: 'Aucune carte n’est raccordée.',
   noneHelp: 'Branchez-en une, puis choisissez son port, ou tapez un chemin.',

@@ -21,7 +21,7 @@ export const settingsEn = {
     refused:
       'This browser does not trust the certificate of the bench machine, and so does not keep this page: it does not open without the service. Trust the certificate in the settings of this device, then load the page again.',
     data: 'Data of this bench',
-    bringIn: 'Import data',
+    imports: 'Import data',
     backUp: 'Back up now',
     backingUp: 'Backing up, and proving every burn in the copy…',
     backUpHelp: 'A burn may run meanwhile.',

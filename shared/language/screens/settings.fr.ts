@@ -22,7 +22,7 @@ export const settingsFr: typeof settingsEn = {
     refused:
       'Ce navigateur ne fait pas confiance au certificat de la machine du banc et ne garde donc pas cette page\u202f: elle ne s’ouvre pas sans le service. Approuvez le certificat dans les réglages de cet appareil, puis rechargez la page.',
     data: 'Données de ce banc',
-    bringIn: 'Importer des données',
+    imports: 'Importer des données',
     backUp: 'Sauvegarder maintenant',
     backingUp: 'Sauvegarde en cours, puis vérification de chaque essai de la copie…',
     backUpHelp: 'Possible même pendant un essai.',

@@ -13,7 +13,7 @@ export const stovesEn = {
       'Without air pressure or altitude the boiling point here is not known, and with it no time to the boil and no hold.',
     standardUncertaintyKg: 'Without it a usual uncertainty is taken for each weighing; the results name it.',
   },
-  shelf: {
+  inventory: {
     title: 'Stoves, pots, wood, scales',
     intro: 'Described once, used in many burns.',
     kinds: {

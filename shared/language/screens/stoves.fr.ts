@@ -16,7 +16,7 @@ export const stovesFr: typeof stovesEn = {
     standardUncertaintyKg:
       'Sans elle, on prend une incertitude usuelle pour chaque pesée\u202f; les résultats la nomment.',
   },
-  shelf: {
+  inventory: {
     title: 'Foyers, marmites, bois, balances',
     intro: 'Décrit une fois, utilisé dans bien des essais.',
     kinds: {

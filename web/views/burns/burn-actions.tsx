@@ -3,8 +3,8 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail, EditBurn } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
+import { translate } from '../../language/catalogue.ts';
 import { deleteBurn } from '../../state/burns.ts';
-import { translate } from '../../state/catalogue.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
 import { shownWeighings } from '../../state/shown-entries.ts';
@@ -18,7 +18,7 @@ import { BurnFiles } from './downloads.tsx';
 
 export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
   const { burn } = detail;
-  const words = translate().read.burn;
+  const words = translate().burns.burn;
   const open = useOpenSheet(`actions.${burn.id}`);
   const problem = useSignal<string | undefined>(undefined);
   const change = async (fields: Omit<EditBurn, 'expectedVersion'>) => {
@@ -103,7 +103,7 @@ function SetAside({
   onReason: (reason: string) => void;
   onClose: () => void;
 }): VNode {
-  const words = translate().read.burn;
+  const words = translate().burns.burn;
   const { draft } = useDraft(`set-aside.${burnId}`, { reason: '' });
   const fields = { reason: needed(line({ label: words.setAsideReason, lines: 3 })) };
   const { field, submit } = useForm(fields, draft.value, ({ reason = '' }) => {

@@ -7,11 +7,11 @@ import type { Analysis, Moment } from '../../../shared/contract/results.ts';
 import type { Series } from '../../../shared/contract/series.ts';
 import { burnState, type ShownMark } from '../../burn/burn-state.ts';
 import type { Stretch, TimeChartModel } from '../../charts/time-chart-model.ts';
+import { translate, translateResult } from '../../language/catalogue.ts';
+import { onScreen } from '../../language/figures.ts';
 import type { Exclusion } from '../../outbox/entries.ts';
-import { translate, translateResult } from '../../state/catalogue.ts';
+import { call } from '../../requests/service.ts';
 import { link } from '../../state/connection.ts';
-import { onScreen } from '../../state/figures.ts';
-import { call } from '../../state/service.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
 import { useWide } from '../kit/use-wide.ts';
 import { levelLabel } from '../now/reading.tsx';
@@ -111,7 +111,7 @@ export function BurnTimeChart({
     >
       {isChoosing && <LeaveOut detail={detail} choice={choice} zeroUs={zeroS * 1e6} onDone={onLeftOut} />}
       <TimeChartKey curves={curves} />
-      <p class="hint screen-only">{translate().read.burn.dragHint}</p>
+      <p class="hint screen-only">{translate().burns.burn.dragHint}</p>
       <ZoomButtons
         range={range ?? whole}
         isWhole={range === undefined}
@@ -138,7 +138,7 @@ function ZoomButtons({
   onWhole: () => void;
   onLeaveOut: (() => void) | undefined;
 }): VNode {
-  const words = translate().read.chart;
+  const words = translate().burns.chart;
   const span = toMin - fromMin;
   const move = (from: number, to: number) => () =>
     onRange({ fromMin: fromMin + span * from, toMin: toMin + span * to });
@@ -160,7 +160,7 @@ function ZoomButtons({
         {words.whole}
       </button>
       <button type="button" disabled={!onLeaveOut} onClick={onLeaveOut}>
-        {translate().read.leaveOut.title}
+        {translate().burns.leaveOut.title}
       </button>
     </fieldset>
   );

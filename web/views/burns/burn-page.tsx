@@ -8,24 +8,24 @@ import type { Analysis, ValueResult } from '../../../shared/contract/results.ts'
 import { routeHash } from '../../addresses/router.ts';
 import { burnState, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg } from '../../burn/heavy-feed.ts';
-import { fetchAnalysis } from '../../state/analyses.ts';
-import { translate, translateResult } from '../../state/catalogue.ts';
+import { translate, translateResult } from '../../language/catalogue.ts';
+import { day, percent } from '../../language/figures.ts';
+import { fetchAnalysis } from '../../requests/analyses.ts';
 import { useAgain } from '../../state/exclusions.ts';
-import { day, percent } from '../../state/figures.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
 import { correct } from '../../state/outbox.ts';
 import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { minuteLabel, minuteText } from '../kit/minute-words.ts';
+import { MissingScans } from '../kit/missing-scans.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
-import { ScansOwed } from '../kit/scans-owed.tsx';
 import { useLoad } from '../kit/use-load.ts';
 import { MarkEditor } from '../marks/mark-editor.tsx';
 import { markWords } from '../marks/mark-words.ts';
 import { MarksLog } from '../marks/marks-log.tsx';
-import { useComeBack } from '../sheets/use-come-back.ts';
 import { useOpenSheet } from '../sheets/use-open-sheet.ts';
+import { useRefusedMark } from '../sheets/use-refused-mark.ts';
 import { WeighingsList } from '../weighing/weighings-list.tsx';
 import { BurnActions } from './burn-actions.tsx';
 import { BurnTimeChart } from './burn-chart.tsx';
@@ -53,7 +53,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
   const method = useSignal<MethodSet>(burn.methodSet);
   const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
   const picked = useOpenSheet(`marks.${burn.id}`);
-  useComeBack(burn.id, picked);
+  useRefusedMark(burn.id, picked);
   const corrected = useSignal<Correction | undefined>(undefined);
   const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
   const moveMark = async (markId: string, elapsedUs: number) => {
@@ -79,7 +79,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         onLeftOut={(exclusion) => {
           corrected.value = {
             id: exclusion.id,
-            words: translate().read.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
+            words: translate().burns.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
             undo: () => void useAgain(burn.id, exclusion, 1),
           };
         }}
@@ -104,8 +104,8 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       )}
       {analysis.value.value && <ByMethod burnId={burn.id} changes={changes} />}
       {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
-      <ScansOwed detail={detail} />
-      <p class="quiet">{translate().read.burn.one}</p>
+      <MissingScans detail={detail} />
+      <p class="quiet">{translate().burns.burn.one}</p>
       <div class="columns">
         <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={picked.show} />
         <WeighingsList detail={detail} weighings={weighings} />
@@ -143,14 +143,14 @@ function movedBack(burnId: string, { mark, version }: ShownMark, elapsedUs: numb
   const moved = { what: markWords(mark), from: minuteOf(mark.elapsedUs), to: minuteOf(elapsedUs) };
   return {
     id: mark.id,
-    words: translate().read.burn.moved(moved),
+    words: translate().burns.burn.moved(moved),
     undo: () => void correct(burnId, 'mark', mark, version + 1),
   };
 }
 
 /** A mark that was corrected or taken back, with the way back. */
 function correctedBack(burnId: string, was: Mark, version: number, isGone: boolean): Correction {
-  const words = translate().read.burn;
+  const words = translate().burns.burn;
   const what = { what: markWords(was) };
   return {
     id: was.id,
@@ -160,7 +160,7 @@ function correctedBack(burnId: string, was: Mark, version: number, isGone: boole
 }
 
 function facts({ burn, summary }: BurnDetail): string {
-  const words = translate().read.list;
+  const words = translate().burns.list;
   return [
     summary.stove &&
       summary.revision &&
@@ -169,7 +169,7 @@ function facts({ burn, summary }: BurnDetail): string {
     burn.operator,
     burn.setAsideReason === undefined && words.status[burn.status],
     burn.origin !== 'measured' && words.origin[burn.origin],
-    burn.setAsideReason && translate().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
+    burn.setAsideReason && translate().burns.burn.setAsideBecause({ reason: burn.setAsideReason }),
   ]
     .filter(Boolean)
     .join(' · ');
@@ -181,7 +181,7 @@ function Summary({ analysis, detail }: { analysis: Analysis | undefined; detail:
     return (
       <p class="lead">
         <a class="button" href={routeHash({ at: 'run', id: detail.burn.id })}>
-          {translate().read.burn.live}
+          {translate().burns.burn.live}
         </a>
       </p>
     );
@@ -219,7 +219,7 @@ function Quality({
   detail: BurnDetail;
   zeroUs: number;
 }): VNode | null {
-  const words = translate().read.burn;
+  const words = translate().burns.burn;
   const minute = (elapsedS: number) => `${minuteLabel(Math.round((elapsedS - zeroUs / 1e6) / 60))}\u00a0min`;
   const excluded = Object.entries(analysis.excludedShare).filter(([, share]) => share >= 0.001);
   const corrected = analysis.moments.filter(

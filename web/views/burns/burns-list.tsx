@@ -6,15 +6,15 @@ import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { revisionName } from '../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../addresses/compare-route.ts';
 import { routeHash } from '../../addresses/router.ts';
+import { translate, translateImport } from '../../language/catalogue.ts';
+import { day, duration, text } from '../../language/figures.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
-import { translate, translateBringIn } from '../../state/catalogue.ts';
-import { day, duration, text } from '../../state/figures.ts';
 import { go } from '../../state/route.ts';
 import { SelectField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { useLoad } from '../kit/use-load.ts';
-import { Spark } from './spark.tsx';
+import { SmallCurve } from './small-curve.tsx';
 
 export function BurnsList(): VNode {
   const loading = useLoad('burns', loadBurns);
@@ -23,7 +23,7 @@ export function BurnsList(): VNode {
   const ticked = useSignal<readonly string[]>([]);
   const all = burns.value;
   if (!all) return <Fetching of={loading} />;
-  const words = translate().read.list;
+  const words = translate().burns.list;
   const shown = all.filter((burn) => matches(burn, filter.value));
   const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
   const tick = (id: string) => (on: boolean) => {
@@ -34,7 +34,7 @@ export function BurnsList(): VNode {
       <header class="page-head">
         <h1>{words.title}</h1>
         <p class="row">
-          <a href={routeHash({ at: 'bringIn' })}>{translateBringIn().link}</a>
+          <a href={routeHash({ at: 'bringIn' })}>{translateImport().link}</a>
           <a class="button" href={routeHash({ at: 'describe' })}>
             {translate().now.newBurn}
           </a>
@@ -123,7 +123,7 @@ function Filters({
   filter: Filter;
   onFilter: (filter: Filter) => void;
 }): VNode {
-  const words = translate().read.list;
+  const words = translate().burns.list;
   const ofStove = all.filter(({ stove }) => filter.stove === '' || stove?.id === filter.stove);
   const choices: readonly (readonly [keyof Filter, string, readonly (readonly [string, string])[]])[] = [
     ['stove', words.filterStove, namesOf(all, ({ stove }) => (stove ? [[stove.id, stove.name]] : []))],
@@ -159,7 +159,7 @@ function AsRevisions({ burns: chosen }: { burns: readonly BurnSummary[] }): VNod
   if (ids.length !== 2 || !a || !b) return null;
   return (
     <a href={routeHash({ at: 'compare', of: { show: 'burns', a, b, options: usualOptions } })}>
-      {translate().read.list.asRevisions}
+      {translate().burns.list.asRevisions}
     </a>
   );
 }
@@ -175,7 +175,7 @@ function BurnLine({
   isTicked: boolean;
   onTick: (on: boolean) => void;
 }): VNode {
-  const words = translate().read.list;
+  const words = translate().burns.list;
   const high = burn.curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
   return (
     <li class={`burn-line ${burn.status}`}>
@@ -203,7 +203,7 @@ function BurnLine({
         </span>
       </a>
       <span class="burn-revision">{revisionName(burn.stove, burn.revision)}</span>
-      <Spark
+      <SmallCurve
         curve={burn.curve}
         spanS={spanS}
         label={words.curveOf({ title: burn.title, high: text('temperature', high, 0) })}

@@ -2,9 +2,9 @@
 import type { VNode } from 'preact';
 import { byMethods, type MethodsRow } from '../../../shared/analysis/by-methods.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
-import { fetchAnalysis } from '../../state/analyses.ts';
-import { translateResult } from '../../state/catalogue.ts';
-import { percent } from '../../state/figures.ts';
+import { translateResult } from '../../language/catalogue.ts';
+import { percent } from '../../language/figures.ts';
+import { fetchAnalysis } from '../../requests/analyses.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { Folded } from '../kit/folded.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';

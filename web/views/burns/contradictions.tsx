@@ -8,7 +8,7 @@ import {
 } from '../../../shared/analysis/engine/contradiction-codes.ts';
 import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
 import { routeHash } from '../../addresses/router.ts';
-import { translateResult } from '../../state/catalogue.ts';
+import { translateResult } from '../../language/catalogue.ts';
 
 export function Contradictions({ analysis }: { analysis: Analysis }): VNode | null {
   const words = translateResult().contradictions;

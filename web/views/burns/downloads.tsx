@@ -1,11 +1,11 @@
 /** "Take it with you": reports to print or send, and data in open formats. */
 import type { VNode } from 'preact';
 import type { CompareOptions } from '../../addresses/compare-route.ts';
-import { linkTo } from '../../lib/api.ts';
-import { translateCompare } from '../../state/catalogue.ts';
-import { type ComparedIds, comparisonQuery } from '../../state/comparisons.ts';
-import { paper } from '../../state/paper.ts';
-import { language } from '../../state/preferences.ts';
+import { translateCompare } from '../../language/catalogue.ts';
+import { paper } from '../../preferences/paper-size.ts';
+import { language } from '../../preferences/preferences.ts';
+import { type ComparedIds, comparisonQuery } from '../../requests/comparisons.ts';
+import { linkTo } from '../../requests/http.ts';
 import { Choice } from '../forms/field.tsx';
 
 interface File {

@@ -1,15 +1,15 @@
 /** Every change made to a burn after the fact: who, when, what was there before. */
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
-import { clock, day } from '../../state/figures.ts';
-import { call } from '../../state/service.ts';
+import { translate } from '../../language/catalogue.ts';
+import { clock, day } from '../../language/figures.ts';
+import { call } from '../../requests/service.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { Folded } from '../kit/folded.tsx';
 import { useLoad } from '../kit/use-load.ts';
 
 export function EditsLog({ burnId, changes }: { burnId: string; changes: string }): VNode {
   return (
-    <Folded class="edits" summary={translate().read.burn.edits}>
+    <Folded class="edits" summary={translate().burns.burn.edits}>
       {() => <Edits burnId={burnId} changes={changes} />}
     </Folded>
   );
@@ -19,7 +19,7 @@ function Edits({ burnId, changes }: { burnId: string; changes: string }): VNode 
   const edits = useLoad(`${burnId} ${changes}`, () => call('GET /burns/:id/edits', { params: { id: burnId } }));
   const list = edits.value.value?.edits;
   if (!list) return <Fetching of={edits} />;
-  if (list.length === 0) return <p class="quiet">{translate().read.burn.editsNone}</p>;
+  if (list.length === 0) return <p class="quiet">{translate().burns.burn.editsNone}</p>;
   return (
     <ol class="edit-list">
       {list.map((edit) => (

@@ -1,10 +1,10 @@
 /** Stretches of a probe that are not used, each with its reason and a way back. */
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number } from '../../language/figures.ts';
 import type { Exclusion } from '../../outbox/entries.ts';
-import { translate } from '../../state/catalogue.ts';
 import { useAgain } from '../../state/exclusions.ts';
-import { number } from '../../state/figures.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
 
 /** Probe and minutes of a stretch, for a sentence about it. */
@@ -22,7 +22,7 @@ export function stretchParts(
 }
 
 export function Exclusions({ detail, zeroUs }: { detail: BurnDetail; zeroUs: number }): VNode | null {
-  const words = translate().read.leaveOut;
+  const words = translate().burns.leaveOut;
   const shown = shownExclusions(detail);
   if (shown.length === 0) return null;
   return (

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { outbox } from '../../state/outbox.ts';
 
 /** Something just corrected, in words, with the way back. */
@@ -26,7 +26,7 @@ export function LastChange({ correction, onGone }: { correction: Correction | un
             {entry && ` (${translate().marks.waiting})`}
           </span>{' '}
           <button type="button" onClick={undo}>
-            {translate().read.burn.undoThis}
+            {translate().burns.burn.undoThis}
           </button>
         </>
       )}

@@ -4,11 +4,11 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { TimeChartModel } from '../../charts/time-chart-model.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number, readNumber } from '../../language/figures.ts';
 import type { Exclusion } from '../../outbox/entries.ts';
-import { translate } from '../../state/catalogue.ts';
 import { leaveOut } from '../../state/exclusions.ts';
-import { number, readNumber } from '../../state/figures.ts';
-import { comeBack } from '../../state/outbox.ts';
+import { refusedEntry } from '../../state/outbox.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
 import { type DraftOf, type Field, figure, line, needed, select, wrong } from '../forms/field-spec.ts';
 import { useDraft } from '../forms/use-draft.ts';
@@ -16,7 +16,7 @@ import { useForm } from '../forms/use-form.tsx';
 import type { StretchHands } from '../time-chart/use-chart.ts';
 
 function stretchFields(channels: BurnDetail['burn']['channels'], from: string) {
-  const words = translate().read.leaveOut;
+  const words = translate().burns.leaveOut;
   const start = readNumber(from);
   const end = figure({ label: words.to });
   return {
@@ -58,10 +58,10 @@ export function useStretch(detail: BurnDetail, zeroUs: number): StretchChoice {
   const change = (fields: Partial<StretchDraft>) => {
     draft.value = { ...draft.value, ...fields };
   };
-  const asked = comeBack.value;
+  const asked = refusedEntry.value;
   useEffect(() => {
     if (asked?.burnId !== burn.id || asked.about.kind !== 'exclusion') return;
-    comeBack.value = undefined;
+    refusedEntry.value = undefined;
     const typed = refusedStretch(detail)?.refusal?.typed;
     if (!typed) return;
     const minute = (us: number) => number((us - zeroUs) / 60e6, 1);
@@ -111,7 +111,7 @@ export function LeaveOut({
   zeroUs: number;
   onDone: (exclusion: Exclusion) => void;
 }): VNode {
-  const words = translate().read.leaveOut;
+  const words = translate().burns.leaveOut;
   const { burn } = detail;
   const isSending = useSignal(false);
   const refused = refusedStretch(detail);

@@ -3,12 +3,12 @@ import type { VNode } from 'preact';
 import { isContradiction } from '../../../shared/analysis/engine/contradiction-codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
-import { translate, translateResult } from '../../state/catalogue.ts';
+import { translate, translateResult } from '../../language/catalogue.ts';
 import { SelectField } from '../forms/field.tsx';
 import { Folded } from '../kit/folded.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ContradictionMarks, Contradictions } from './contradictions.tsx';
-import { Working } from './working.tsx';
+import { ResultWorking } from './result-working.tsx';
 
 /** Of the width of the interval. */
 const NEAR_END = 0.1;
@@ -24,7 +24,7 @@ export function Results({
   method: MethodSet;
   onMethod: (method: MethodSet) => void;
 }): VNode {
-  const words = translate().read.results;
+  const words = translate().burns.results;
   const values = analysis.results.filter((result): result is ValueResult => 'value' in result);
   const missing = analysis.results.filter((result): result is MissingResult => 'missing' in result);
   const remarks = analysis.remarks.filter((remark) => !isContradiction(remark));
@@ -33,9 +33,9 @@ export function Results({
   return (
     <section class="results" aria-labelledby="results-title">
       <header class="results-head">
-        <h2 id="results-title">{translate().read.burn.results}</h2>
+        <h2 id="results-title">{translate().burns.burn.results}</h2>
         <SelectField
-          label={translate().read.burn.method}
+          label={translate().burns.burn.method}
           value={method}
           options={(Object.keys(translateResult().methods) as MethodSet[]).map((each) => [
             each,
@@ -83,7 +83,7 @@ function ResultLine({
   result: ValueResult;
   isPrimary: boolean;
 }): VNode {
-  const words = translate().read.results;
+  const words = translate().burns.results;
   const end = endOfInterval(result);
   return (
     <Folded
@@ -101,7 +101,7 @@ function ResultLine({
         </>
       }
     >
-      {() => <Working result={result} />}
+      {() => <ResultWorking result={result} />}
     </Folded>
   );
 }

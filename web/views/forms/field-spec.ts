@@ -1,7 +1,7 @@
 /** One description of each field of a form: its draft, its value, what is wrong with it and how it looks follow from that. */
-import type { Dimension } from '../../../shared/language/shown.ts';
-import { translate } from '../../state/catalogue.ts';
-import { type Entry, readNumber, readQuantity, typed, typedNumber, unit } from '../../state/figures.ts';
+import type { Dimension } from '../../../shared/language/display-units.ts';
+import { translate } from '../../language/catalogue.ts';
+import { type Entry, readNumber, readQuantity, typed, typedNumber, unit } from '../../language/figures.ts';
 
 export type Options<Text extends string> = readonly (readonly [Text, string])[];
 

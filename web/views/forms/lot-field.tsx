@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
-import { shelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { SelectField } from './field.tsx';
 import { useInventory } from './use-inventory.ts';
 
@@ -28,11 +28,11 @@ export function LotField({
 }
 
 export function lotName(id: string): string {
-  return shelves.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
+  return currentInventory.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
 }
 
 /** The lot that is meant where none is named; empty for none. */
 export function firstWoodLot(ids: readonly string[]): string {
-  const known = shelves.value?.fuelLots ?? [];
+  const known = currentInventory.value?.fuelLots ?? [];
   return ids.find((id) => known.find((lot) => lot.id === id)?.kind === 'wood') ?? ids[0] ?? '';
 }

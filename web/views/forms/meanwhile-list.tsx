@@ -1,7 +1,7 @@
 /** What somebody else saved while a form was open, beside what stands in it: field by field, each to be chosen. */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { isSame, type VersionedDraft } from './merge-drafts.ts';
 
 export function MeanwhileList<T extends object>({

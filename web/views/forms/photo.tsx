@@ -2,9 +2,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
-import { linkTo } from '../../lib/api.ts';
-import { translate } from '../../state/catalogue.ts';
-import { call } from '../../state/service.ts';
+import { translate } from '../../language/catalogue.ts';
+import { linkTo } from '../../requests/http.ts';
+import { call } from '../../requests/service.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 /** A phone's photo over a weak radio link. */

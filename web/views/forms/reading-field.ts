@@ -1,7 +1,7 @@
 /** The field for what a person reads off a dial. */
-import { possibleReading } from '../../../shared/analysis/possible-reading.ts';
+import { readingLimits } from '../../../shared/analysis/reading-limits.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { dimensionOf, readingText } from '../kit/reading-words.ts';
 import { type Field, figure, quantity, wrong } from './field-spec.ts';
 
@@ -15,7 +15,7 @@ export function readingField(channel: Pick<Channel, 'name' | 'role' | 'unit'>): 
     unit: field.unit ?? ucum,
     read(typed) {
       const entry = field.read(typed);
-      const { low, high } = possibleReading(channel);
+      const { low, high } = readingLimits(channel);
       if (!entry.ok || (entry.value >= low && entry.value <= high)) return entry;
       const limits = { low: readingText(channel, low), high: readingText(channel, high) };
       return wrong(translate().hand.impossible({ name: label, ...limits }));

@@ -1,9 +1,9 @@
 import { useEffect } from 'preact/hooks';
-import { loadShelves, shelves } from '../../state/inventory.ts';
+import { currentInventory, loadInventory } from '../../state/inventory.ts';
 
 /** Loads the inventory if no screen has yet; without the service names are missing, and nothing else. */
 export function useInventory(): void {
   useEffect(() => {
-    if (!shelves.value) loadShelves().catch(() => undefined);
+    if (!currentInventory.value) loadInventory().catch(() => undefined);
   }, []);
 }

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { RefObject, VNode } from 'preact';
 import { useLayoutEffect } from 'preact/hooks';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import type { Problems } from './field-spec.ts';
 import { focusEntry } from './focus-first-wrong.ts';
 

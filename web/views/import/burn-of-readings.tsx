@@ -2,9 +2,9 @@
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { SaveImport } from '../../../shared/contract/imports.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { day } from '../../language/figures.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { day } from '../../state/figures.ts';
 import {
   askedIf,
   type Field,
@@ -27,7 +27,7 @@ interface Asks {
 }
 
 function fieldsOf(draft: Pick<ReadingsDraft, 'into' | 'targetKind' | 'holdS'>, { isDated, asksLit }: Asks) {
-  const words = translateBringIn().burn;
+  const words = translateImport().burn;
   const isNew = draft.into === '';
   const there = (burns.value ?? []).filter(({ status }) => status !== 'running');
   const aim = aimFields(draft);
@@ -61,7 +61,7 @@ function moment(words: { label: string; hint: string }): Field<number> {
     write: () => '',
     read(text) {
       const utcMs = new Date(text).getTime();
-      return Number.isNaN(utcMs) ? wrong(translateBringIn().burn.beganWrong) : right(utcMs);
+      return Number.isNaN(utcMs) ? wrong(translateImport().burn.beganWrong) : right(utcMs);
     },
   };
 }
@@ -114,7 +114,7 @@ export function readBurn(
 }
 
 export function BurnOfReadings({ isDated, asksLit, ...props }: DraftProps<ReadingsDraft> & Asks): VNode {
-  const words = translateBringIn().burn;
+  const words = translateImport().burn;
   useEffect(() => {
     if (!burns.peek()) void loadBurns().catch(() => undefined);
   }, []);

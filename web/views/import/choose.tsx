@@ -2,13 +2,13 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { notesFile } from '../../state/imports.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { notesFile } from '../../requests/imports.ts';
 import { TextField } from '../forms/field.tsx';
 import type { Staged } from './use-staged.ts';
 
 export function ChooseFile({ staged }: { staged: Staged }): VNode {
-  const words = translateBringIn().choose;
+  const words = translateImport().choose;
   const id = useId();
   const isOver = useSignal(false);
   const take = (file: File | undefined) => {
@@ -56,7 +56,7 @@ export function ChooseFile({ staged }: { staged: Staged }): VNode {
 }
 
 export function PasteNotes({ staged }: { staged: Staged }): VNode {
-  const words = translateBringIn().choose;
+  const words = translateImport().choose;
   const { work, busy } = staged;
   const { text } = work.value;
   const isEmpty = useSignal(false);

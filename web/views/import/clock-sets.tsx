@@ -1,7 +1,7 @@
 /** Places where the clock may have been set on the way: what is taken for it, to be changed. */
 import type { VNode } from 'preact';
 import type { ClockStep } from '../../../shared/contract/imports.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
+import { translateImport } from '../../language/catalogue.ts';
 import { SelectField } from '../forms/field.tsx';
 
 export function ClockSets({
@@ -14,7 +14,7 @@ export function ClockSets({
   steps: readonly ClockStep[];
   onChange: (steps: ClockStep[]) => void;
 }): VNode | null {
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   if (sets.length === 0) return null;
   return (
     <div class="fields">

@@ -4,7 +4,7 @@ import type { Channel } from '../../../shared/contract/burn-record.ts';
 import { channelRoles } from '../../../shared/contract/channel-roles.ts';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
 import { columnUnits } from '../../../shared/contract/units.ts';
-import { translate, translateBringIn } from '../../state/catalogue.ts';
+import { translate, translateImport } from '../../language/catalogue.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { headingOf, timeColumns, widthOf, withColumn, withoutColumn } from './column-format.ts';
 
@@ -21,7 +21,7 @@ export function ColumnList(props: ListProps): VNode {
   const isTime = timeColumns(format);
   return (
     <section class="column-list" aria-labelledby="column-list-title">
-      <h2 id="column-list-title">{translateBringIn().table.columns}</h2>
+      <h2 id="column-list-title">{translateImport().table.columns}</h2>
       {Array.from({ length: widthOf(columns) }, (_, column) => (
         <OneColumn key={column} column={column} isTime={isTime.includes(column)} {...props} />
       ))}
@@ -36,7 +36,7 @@ function OneColumn({
   format,
   onChange,
 }: ListProps & { column: number; isTime: boolean }): VNode {
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   const mapped = format.columns.find((each) => each.column === column);
   const cells = columns.sample.slice(format.firstRow - 1).map((row) => row.cells[column] ?? '');
   const examples = cells.slice(0, EXAMPLES).join(' · ') || '–';
@@ -56,12 +56,12 @@ function OneColumn({
             value={mapped?.role ?? ''}
             options={[
               ['', words.leaveOut],
-              ...channelRoles.map((role) => [role, translate().read.roles[role]] as const),
+              ...channelRoles.map((role) => [role, translate().burns.roles[role]] as const),
             ]}
             onChange={(role) => {
               if (role === '') return onChange(withoutColumn(format, column));
               return onChange(
-                withColumn(format, column, role, headingOf(columns, column) || translate().read.roles[role]),
+                withColumn(format, column, role, headingOf(columns, column) || translate().burns.roles[role]),
               );
             }}
           />
@@ -76,7 +76,7 @@ function OneColumn({
               <SelectField
                 label={words.unit}
                 value={mapped.unit}
-                options={columnUnits.map((unit) => [unit, translateBringIn().units[unit]])}
+                options={columnUnits.map((unit) => [unit, translateImport().units[unit]])}
                 onChange={(unit) => put({ unit }, true)}
               />
               {mapped.role === 'water' && (

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
+import { translateImport } from '../../language/catalogue.ts';
 import { Choice } from '../forms/field.tsx';
 
 /** Enough to see what is amiss; the whole file may be. */
@@ -16,7 +16,7 @@ export function ColumnProblems({
   format: ColumnFormat;
   onChange: (format: ColumnFormat) => void;
 }): VNode | null {
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   if (problemCount === 0) return null;
   const shown = problems.slice(0, SHOWN);
   return (
@@ -25,7 +25,7 @@ export function ColumnProblems({
       <ul class="remarks">
         {shown.map(({ line, column, expected, found }) => (
           <li key={`${line} ${column}`}>
-            {words.problem({ line, column, expected: translateBringIn().expected[expected], found })}
+            {words.problem({ line, column, expected: translateImport().expected[expected], found })}
           </li>
         ))}
         {problemCount > shown.length && <li>{words.more({ count: problemCount - shown.length })}</li>}

@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/units.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { number, text } from '../../state/figures.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { number, text } from '../../language/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { timeColumns, widthOf } from './column-format.ts';
 
@@ -11,7 +11,7 @@ import { timeColumns, widthOf } from './column-format.ts';
 const ROWS_AS_THEY_STAND = 4;
 
 export function AsStands({ columns, format }: { columns: ColumnPreview; format: ColumnFormat }): VNode {
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   const rows = columns.sample.slice(0, format.firstRow - 1 + ROWS_AS_THEY_STAND);
   const width = Math.max(widthOf(columns), ...rows.map(({ cells }) => cells.length));
   const indices = Array.from({ length: width }, (_, column) => column);
@@ -50,7 +50,7 @@ export function AsStands({ columns, format }: { columns: ColumnPreview; format: 
 }
 
 export function AsRead({ columns }: { columns: ColumnPreview }): VNode {
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   // Of the reading that was looked at: what the person changed since is on its way.
   const { format, read } = columns;
   return (

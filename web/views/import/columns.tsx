@@ -2,9 +2,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ColumnFormat, ImportPreview } from '../../../shared/contract/imports.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { clock, day, duration, number } from '../../state/figures.ts';
-import { handed } from '../../state/imports.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { clock, day, duration, number } from '../../language/figures.ts';
+import { chosenFile } from '../../requests/imports.ts';
 import { focusFirstWrong } from '../forms/focus-first-wrong.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
 import { ClockSets } from './clock-sets.tsx';
@@ -23,12 +23,12 @@ export function Columns({
   staged: Staged;
   preview: Extract<ImportPreview, { kind: 'columns' }>;
 }): VNode {
-  const words = translateBringIn();
+  const words = translateImport();
   const { columns } = preview;
   const { work } = staged;
   const format = work.value.columns ?? columns.format;
   const burn = { ...blankBurn(preview.file, columns.startClockS), ...work.value.burn };
-  const file = handed.value;
+  const file = chosenFile.value;
   const tried = useSignal(false);
 
   const asks = { isDated: columns.startedUtcMs !== undefined, asksLit: true };
@@ -113,7 +113,7 @@ export function Columns({
 }
 
 function missingIn({ columns }: ColumnFormat): string | undefined {
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   if (columns.length === 0) return words.noColumn;
   return columns.some(({ name }) => name.trim() === '') ? words.nameMissing : undefined;
 }

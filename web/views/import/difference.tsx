@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { ImportChoice, ImportItem } from '../../../shared/contract/imports.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { clock, day, duration, number, percent, text } from '../../state/figures.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { clock, day, duration, number, percent, text } from '../../language/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { differingFields, type Leaf } from './differing-fields.ts';
 import { itemWords } from './item-words.ts';
@@ -19,7 +19,7 @@ export function Difference({
   taken: ImportChoice | undefined;
   onTake: (choice: ImportChoice) => void;
 }): VNode {
-  const words = translateBringIn().merge;
+  const words = translateImport().merge;
   const what = itemWords(item);
   const title = burnTitle === undefined || item.kind === 'burn' ? what : words.of({ what, burn: burnTitle });
   return (
@@ -63,7 +63,7 @@ function WhichStays({
   taken: ImportChoice | undefined;
   onTake: (choice: ImportChoice) => void;
 }): VNode {
-  const words = translateBringIn().merge;
+  const words = translateImport().merge;
   const name = useId();
   return (
     <fieldset class="choice">
@@ -81,7 +81,7 @@ function WhichStays({
 }
 
 function rowsOf({ mine, theirs }: ImportItem): { name: string; mine: string; theirs: string }[] {
-  const words = translateBringIn();
+  const words = translateImport();
   return differingFields(mine, theirs).map(({ path, ...sides }) => {
     const side = (which: 'mine' | 'theirs') => {
       const value = sides[which];

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { translateBringIn } from '../../state/catalogue.ts';
+import { translateImport } from '../../language/catalogue.ts';
 import { TroubleNote } from './trouble-note.tsx';
 import type { Staged } from './use-staged.ts';
 
@@ -14,7 +14,7 @@ export function FileEnd({
   saveLabel: string | undefined;
   problem?: string | undefined;
 }): VNode {
-  const words = translateBringIn();
+  const words = translateImport();
   const { busy } = staged;
   return (
     <div class="form-end">

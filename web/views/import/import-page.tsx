@@ -1,16 +1,16 @@
 /** Bringing data in: a file or notes, a look at what they are, then kept or not. */
 import type { VNode } from 'preact';
-import { translateBringIn } from '../../state/catalogue.ts';
+import { translateImport } from '../../language/catalogue.ts';
 import { ChooseFile, PasteNotes } from './choose.tsx';
 import { Columns } from './columns.tsx';
-import { Imported } from './kept.tsx';
+import { ImportResult } from './import-outcome.tsx';
 import { Merge } from './merge.tsx';
 import { Notes } from './notes.tsx';
 import { TroubleNote } from './trouble-note.tsx';
 import { type Staged, useStaged } from './use-staged.ts';
 
 export function ImportPage(): VNode {
-  const words = translateBringIn();
+  const words = translateImport();
   const staged = useStaged();
   const { outcome } = staged;
   return (
@@ -18,7 +18,7 @@ export function ImportPage(): VNode {
       <header class="page-head">
         <h1>{words.title}</h1>
       </header>
-      {outcome.value ? <Imported outcome={outcome.value} onMore={staged.cancel} /> : <Before staged={staged} />}
+      {outcome.value ? <ImportResult outcome={outcome.value} onMore={staged.cancel} /> : <Before staged={staged} />}
     </div>
   );
 }
@@ -37,7 +37,7 @@ function Before({ staged }: { staged: Staged }): VNode {
 }
 
 function Choose({ staged }: { staged: Staged }): VNode {
-  const words = translateBringIn();
+  const words = translateImport();
   return (
     <>
       <p class="lead small">{words.intro}</p>

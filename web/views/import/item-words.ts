@@ -1,7 +1,7 @@
 /** Things that come with a file, in words. */
 import type { ImportItem } from '../../../shared/contract/imports.ts';
-import { translate, translateBringIn } from '../../state/catalogue.ts';
-import { number } from '../../state/figures.ts';
+import { translate, translateImport } from '../../language/catalogue.ts';
+import { number } from '../../language/figures.ts';
 
 const ofBurns: readonly ImportItem['kind'][] = ['burn', 'readings', 'mark', 'weighing', 'exclusion'];
 
@@ -17,17 +17,17 @@ export function itemKey({ kind, id }: Pick<ImportItem, 'kind' | 'id'>): string {
 export function thingsWords(items: readonly Pick<ImportItem, 'kind'>[]): string {
   const counts = new Map<ImportItem['kind'], number>();
   for (const { kind } of items) counts.set(kind, (counts.get(kind) ?? 0) + 1);
-  return [...counts].map(([kind, count]) => translateBringIn().merge.things[kind]({ count })).join(', ');
+  return [...counts].map(([kind, count]) => translateImport().merge.things[kind]({ count })).join(', ');
 }
 
 /** What one thing is called: "Mark: fed", "Weighing: char, after the burn", "Stove: Heron". */
 export function itemWords(item: ImportItem): string {
   const { kind, name } = item;
-  const called = translateBringIn().merge.called({ kind: translateBringIn().kinds[kind], name: ownName(kind, name) });
+  const called = translateImport().merge.called({ kind: translateImport().kinds[kind], name: ownName(kind, name) });
   const atUs = momentOf(item);
   return atUs === undefined
     ? called
-    : translateBringIn().merge.atMinute({ what: called, minute: number(atUs / 60e6, 1) });
+    : translateImport().merge.atMinute({ what: called, minute: number(atUs / 60e6, 1) });
 }
 
 /** When it was, by the copy here if there is one: a burn has many marks of one kind. */
@@ -44,7 +44,7 @@ function ownName(kind: ImportItem['kind'], name: string): string {
     return (translate().marks.names as Readonly<Record<string, string>>)[name]?.toLowerCase() ?? name;
   if (kind !== 'weighing') return name;
   const [of = '', when] = name.split(' ');
-  const words = translate().read.wrap;
+  const words = translate().burns.wrap;
   const what = (words as Readonly<Record<string, unknown>>)[of];
   return `${typeof what === 'string' ? what.toLowerCase() : of}, ${(when === 'start' ? words.startTitle : words.endTitle).toLowerCase()}`;
 }

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ImportChoice, ImportItem, ImportPreview } from '../../../shared/contract/imports.ts';
 import { routeHash } from '../../addresses/router.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
+import { translateImport } from '../../language/catalogue.ts';
 import { focusFirstWrong } from '../forms/focus-first-wrong.ts';
 import { Difference } from './difference.tsx';
 import { FileEnd } from './file-end.tsx';
@@ -17,7 +17,7 @@ export function Merge({
   staged: Staged;
   preview: Extract<ImportPreview, { kind: 'burns' }>;
 }): VNode {
-  const words = translateBringIn().merge;
+  const words = translateImport().merge;
   const { items, file } = preview;
   const taken = staged.work.value.taken ?? {};
   const tried = useSignal(false);
@@ -59,7 +59,7 @@ export function Merge({
       {differing.length > 0 && (
         <section class="differing" aria-labelledby="differing">
           <h2 id="differing">{words.differ}</h2>
-          <p>{words.differLead}</p>
+          <p>{words.differIntro}</p>
           {toDecide.length > 1 && (
             <p class="row">
               <button type="button" onClick={() => takeAll('mine')}>
@@ -83,7 +83,7 @@ export function Merge({
       )}
       <FileEnd
         staged={staged}
-        saveLabel={isAllHere ? undefined : translateBringIn().save}
+        saveLabel={isAllHere ? undefined : translateImport().save}
         problem={tried.value && undecided.length > 0 ? words.undecided({ count: undecided.length }) : undefined}
       />
     </form>
@@ -91,18 +91,18 @@ export function Merge({
 }
 
 function Inventory({ items }: { items: readonly ImportItem[] }): VNode {
-  const words = translateBringIn().merge;
+  const words = translateImport().merge;
   const same = items.filter(({ state }) => state === 'same');
   return (
     <section aria-labelledby="brought-shelf">
-      <h2 id="brought-shelf">{words.shelf}</h2>
+      <h2 id="brought-shelf">{words.inventory}</h2>
       <ul class="brought">
         {items
           .filter(({ state }) => state !== 'same')
           .map((item) => (
             <li key={itemKey(item)}>
               <span>
-                {translateBringIn().kinds[item.kind]} <b>{item.name}</b>
+                {translateImport().kinds[item.kind]} <b>{item.name}</b>
               </span>
               <State state={item.state} />
             </li>
@@ -116,7 +116,7 @@ function Inventory({ items }: { items: readonly ImportItem[] }): VNode {
 }
 
 function BurnLine({ burn, items }: { burn: ImportItem; items: readonly ImportItem[] }): VNode {
-  const words = translateBringIn().merge;
+  const words = translateImport().merge;
   const parts = (['new', 'differs', 'same'] as const).flatMap((state) => {
     const of = items.filter((item) => item.state === state);
     return of.length === 0 ? [] : [words.part({ state: words.states[state], things: thingsWords(of) })];
@@ -133,5 +133,5 @@ function BurnLine({ burn, items }: { burn: ImportItem; items: readonly ImportIte
 }
 
 function State({ state }: { state: ImportItem['state'] }): VNode {
-  return <span class={`state ${state}`}>{translateBringIn().merge.states[state]}</span>;
+  return <span class={`state ${state}`}>{translateImport().merge.states[state]}</span>;
 }

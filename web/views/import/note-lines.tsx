@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import type { NotesPreview } from '../../../shared/contract/imports.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { number, text } from '../../state/figures.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { number, text } from '../../language/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 
 /** Each line as written and as understood. */
@@ -12,14 +12,14 @@ export function NoteLines({
   notes: NotesPreview;
   names: readonly string[];
 }): VNode {
-  const words = translateBringIn().notes;
+  const words = translateImport().notes;
   const shown = (value: number) => text('temperature', format.unit === '[degF]' ? ((value - 32) * 5) / 9 : value);
   return (
     <WideTable label={words.text}>
       <table class="cells">
         <thead>
           <tr>
-            <th scope="col">{translateBringIn().table.line}</th>
+            <th scope="col">{translateImport().table.line}</th>
             <th scope="col" class="words">
               {words.written}
             </th>

@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import type { NoteLine, SaidMark } from '../../../shared/contract/imports.ts';
 import { noteMarks, weighedNoteMarks } from '../../../shared/contract/mark-kinds.ts';
-import { translate, translateBringIn } from '../../state/catalogue.ts';
-import { type Entry, number, readQuantity, typed, unit } from '../../state/figures.ts';
+import { translate, translateImport } from '../../language/catalogue.ts';
+import { type Entry, number, readQuantity, typed, unit } from '../../language/figures.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { type OfLine, type RemarkDraft, stillEntered } from './import-work.ts';
 
@@ -55,7 +55,7 @@ export function NoteRemarks({
   entered: Entered;
   onEnter: (written: OfLine<RemarkDraft>[]) => void;
 }): VNode | null {
-  const words = translateBringIn().notes;
+  const words = translateImport().notes;
   const shown = lines.filter(({ note }) => note !== undefined);
   if (shown.length === 0) return null;
   const put = ({ line, text }: NoteLine, draft: RemarkDraft) =>
@@ -65,7 +65,7 @@ export function NoteRemarks({
     <section aria-labelledby="note-remarks-title">
       <h2 id="note-remarks-title">{words.remarks}</h2>
       <p class="lead small">
-        {words.remarksLead} {open > 0 && <b>{words.unclear({ count: open })}</b>}
+        {words.remarksIntro} {open > 0 && <b>{words.unclear({ count: open })}</b>}
       </p>
       <ol class="note-remarks">
         {shown.map((line) => (
@@ -90,7 +90,7 @@ function OneRemark({
   entered: Entered;
   onEnter: (draft: RemarkDraft) => void;
 }): VNode {
-  const words = translateBringIn().notes;
+  const words = translateImport().notes;
   const names = translate().marks.names;
   const draft = remarkOf(line, written);
   const mass = massOf(draft, line);
@@ -126,7 +126,7 @@ function OneRemark({
       {doubts.length > 0 && (
         <ul class="remarks">
           {doubts.map((doubt) => (
-            <li key={doubt}>{translateBringIn().review.noteDoubts[doubt]}</li>
+            <li key={doubt}>{translateImport().review.noteDoubts[doubt]}</li>
           ))}
         </ul>
       )}

@@ -2,8 +2,8 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ClockStep, ImportPreview, NoteLine, NotesFormat } from '../../../shared/contract/imports.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { notesFile } from '../../state/imports.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { notesFile } from '../../requests/imports.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { focusFirstWrong } from '../forms/focus-first-wrong.ts';
 import { BurnOfReadings, blankBurn, readBurn } from './burn-of-readings.tsx';
@@ -21,7 +21,7 @@ export function Notes({
   staged: Staged;
   preview: Extract<ImportPreview, { kind: 'notes' }>;
 }): VNode {
-  const words = translateBringIn();
+  const words = translateImport();
   const { format, lines, startClockS } = preview.notes;
   const { work, update } = staged;
   const burn = { ...blankBurn(preview.file, startClockS), ...work.value.burn };
@@ -104,7 +104,7 @@ export function Notes({
 }
 
 function problemOf({ isNamed, isRead }: { isNamed: boolean; isRead: boolean }): string | undefined {
-  const words = translateBringIn();
+  const words = translateImport();
   if (!isNamed) return words.table.nameMissing;
   return isRead ? undefined : words.burn.wrong;
 }
@@ -120,7 +120,7 @@ const textOf = (line: number, lines: readonly NoteLine[]) => lines.find((each) =
 
 /** The notes as they were handed over, to be mended and looked at again. */
 function TheText({ staged }: { staged: Staged }): VNode {
-  const words = translateBringIn();
+  const words = translateImport();
   const { work, busy } = staged;
   const { text } = work.value;
   return (
@@ -157,7 +157,7 @@ function Reading({
   onLook: (format: NotesFormat) => void;
   onNames: (names: string[]) => void;
 }): VNode {
-  const words = translateBringIn();
+  const words = translateImport();
   return (
     <fieldset class="group">
       <legend>{words.table.reading}</legend>

@@ -1,6 +1,6 @@
 /** One question to the service at a time: only the newest counts, what answers later was asked of something else. */
 import { signal } from '@preact/signals';
-import { Refusal } from '../../lib/api.ts';
+import { Refusal } from '../../requests/http.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 export interface Trouble {

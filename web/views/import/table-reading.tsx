@@ -2,8 +2,8 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { number, readNumber } from '../../state/figures.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { number, readNumber } from '../../language/figures.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { timeKey, widthOf, withTime, withTimeKey } from './column-format.ts';
 
@@ -20,7 +20,7 @@ export function TableReading({
   onGuess: (known: Partial<Pick<ColumnFormat, 'separator' | 'decimal' | 'encoding'>>) => void;
 }): VNode {
   const { columns, format, onChange } = props;
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   return (
     <fieldset class="group">
       <legend>{words.reading}</legend>
@@ -79,7 +79,7 @@ export function TableReading({
 }
 
 function TimeFields({ columns, format, onChange }: ReadingProps): VNode {
-  const words = translateBringIn().table;
+  const words = translateImport().table;
   const { time } = format;
   const places = Array.from({ length: widthOf(columns) }, (_, column) => [String(column), String(column + 1)] as const);
   return (
@@ -121,7 +121,7 @@ function EveryField({ everyS, onChange }: { everyS: number; onChange: (everyS: n
   return (
     <TextField
       decimal
-      label={translateBringIn().table.every}
+      label={translateImport().table.every}
       unit="s"
       value={typed.value}
       problem={read.ok ? undefined : read.problem}

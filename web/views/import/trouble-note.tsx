@@ -1,13 +1,13 @@
 import type { VNode } from 'preact';
-import { translateBringIn } from '../../state/catalogue.ts';
-import { handed } from '../../state/imports.ts';
+import { translateImport } from '../../language/catalogue.ts';
+import { chosenFile } from '../../requests/imports.ts';
 import type { Staged } from './use-staged.ts';
 
 /** What the service says against a file, every point of it on a line of its own, and what else it may be read as. */
 export function TroubleNote({ staged }: { staged: Staged }): VNode {
   const { trouble, preview } = staged;
-  const words = translateBringIn().choose;
-  const file = handed.value;
+  const words = translateImport().choose;
+  const file = chosenFile.value;
   const mayBeNotes = trouble.value?.code === 'import/no-columns' && !preview.value;
   return (
     <div role="alert" class="trouble">

@@ -2,10 +2,18 @@
 import { type Signal, signal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { CorrectImport, ImportOutcome, ImportPreview, SaveImport } from '../../../shared/contract/imports.ts';
+import { person } from '../../preferences/preferences.ts';
+import {
+  type ChosenFile,
+  chosenFile,
+  dropFile,
+  lookAgain,
+  notesFile,
+  saveFile,
+  sendFile,
+} from '../../requests/imports.ts';
 import { loadBurns } from '../../state/burns.ts';
 import { link } from '../../state/connection.ts';
-import { dropFile, type Handed, handed, lookAgain, notesFile, saveFile, sendFile } from '../../state/imports.ts';
-import { person } from '../../state/preferences.ts';
 import { useDraft } from '../forms/use-draft.ts';
 import { isWhole } from './column-format.ts';
 import { NOTHING, stepsOf, type Work } from './import-work.ts';
@@ -31,12 +39,12 @@ function stage(work: Signal<Work>) {
   const outcome = signal<ImportOutcome | undefined>(undefined);
 
   /** Another file; what was said of the one before is forgotten. */
-  async function send(file: Handed): Promise<void> {
-    const before = handed.peek();
-    handed.value = file;
+  async function send(file: ChosenFile): Promise<void> {
+    const before = chosenFile.peek();
+    chosenFile.value = file;
     const seen = await newest('reading', () => sendFile(file));
     if (!seen) {
-      if (preview.peek()) handed.value = before;
+      if (preview.peek()) chosenFile.value = before;
       return;
     }
     // What was looked at before is of no more use.
@@ -58,7 +66,7 @@ function stage(work: Signal<Work>) {
     });
     if (!seen) return;
     waiting.drop();
-    handed.value = file;
+    chosenFile.value = file;
     waiting.show(seen);
   }
 
@@ -73,7 +81,7 @@ function stage(work: Signal<Work>) {
     const came = await newest('keeping', () => waiting.ask((id) => saveFile(id, { ...how, ...(by && { by }) })));
     if (!came) return;
     work.value = { ...NOTHING, text: work.peek().isNotes ? '' : work.peek().text };
-    handed.value = undefined;
+    chosenFile.value = undefined;
     outcome.value = came;
     await loadBurns().catch(() => undefined);
   }
@@ -81,7 +89,7 @@ function stage(work: Signal<Work>) {
   /** Where the person was before the page was left or the service went away. */
   async function resume(): Promise<void> {
     const { id, isNotes, columns } = work.peek();
-    const file = handed.peek();
+    const file = chosenFile.peek();
     if (busy.peek()) return;
     // It was on its way when the service went.
     if (id === '') return file && trouble.peek()?.code === undefined ? send(file) : undefined;
@@ -106,7 +114,7 @@ function stage(work: Signal<Work>) {
     cancel() {
       waiting.drop();
       cancel();
-      handed.value = undefined;
+      chosenFile.value = undefined;
       // Notes took somebody's time to type; they stay in their field.
       work.value = { ...NOTHING, text: work.peek().text };
       preview.value = undefined;
@@ -138,7 +146,7 @@ function waitingFile(work: Signal<Work>) {
       try {
         return await question(work.peek().id);
       } catch (cause) {
-        const file = handed.peek();
+        const file = chosenFile.peek();
         if (troubleOf(cause).code !== 'import/not-found' || !file) throw cause;
         const { id } = await sendFile(file);
         update({ id });

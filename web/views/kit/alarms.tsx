@@ -3,11 +3,11 @@ import type { VNode } from 'preact';
 import type { Alarm } from '../../../shared/contract/alarms.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import { routeHash } from '../../addresses/router.ts';
-import { hush, alarms as inForce, seenAlarms } from '../../state/alarms.ts';
+import { translate } from '../../language/catalogue.ts';
+import { duration, text } from '../../language/figures.ts';
+import { burnNowAtTickUs } from '../../state/ages.ts';
+import { alarms as inForce, seenAlarms, silence } from '../../state/alarms.ts';
 import { burns } from '../../state/burns.ts';
-import { translate } from '../../state/catalogue.ts';
-import { duration, text } from '../../state/figures.ts';
-import { burnNowAtTickUs } from '../../state/tick.ts';
 
 /** The calls of one burn, on its own screen. */
 export function Alarms({ burnId, estimate }: { burnId: string; estimate: Estimate | undefined }): VNode {
@@ -58,7 +58,7 @@ function AlarmLine({
         {alarmWords(alarm, sinceCalledS(burnId, alarm), estimate)}{' '}
         {opens !== undefined && <a href={routeHash({ at: 'run', id: burnId })}>{opens}</a>}
       </span>
-      <button type="button" onClick={() => hush(alarm.id)}>
+      <button type="button" onClick={() => silence(alarm.id)}>
         {translate().alarms.hush}
       </button>
     </p>

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 
 export type CautionName = 'lighting' | 'scrap' | 'hot' | 'char' | 'unattended' | 'food' | 'defer';
 const all: readonly CautionName[] = ['lighting', 'scrap', 'hot', 'char', 'unattended', 'food', 'defer'];

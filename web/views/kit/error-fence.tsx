@@ -1,5 +1,5 @@
 import { Component, type ComponentChildren } from 'preact';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 
 /** Keeps a fault in one screen from taking the whole page (and the entries waiting in it) down. */
 export class ErrorFence extends Component<{ children: ComponentChildren }, { broken: boolean }> {

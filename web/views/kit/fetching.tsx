@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import type { Loaded } from './use-load.ts';
 
 /** What stands in place of something not fetched yet, or not to be had. */

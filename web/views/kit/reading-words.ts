@@ -2,8 +2,8 @@
 
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
-import type { Dimension } from '../../../shared/language/shown.ts';
-import { number, text } from '../../state/figures.ts';
+import type { Dimension } from '../../../shared/language/display-units.ts';
+import { number, text } from '../../language/figures.ts';
 
 /** Raw voltages and resistances arrive worked out as temperatures. */
 export function isTemperature({ unit }: Pick<SetupChannel, 'unit'>): boolean {

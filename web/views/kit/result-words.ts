@@ -1,8 +1,8 @@
 /** Results written in the language and units of this device. */
 import type { Result, ValueResult } from '../../../shared/contract/results.ts';
 import { showInterval, showPlain, showValue } from '../../../shared/language/result-figures.ts';
-import { translateResult } from '../../state/catalogue.ts';
-import { language, units } from '../../state/preferences.ts';
+import { translateResult } from '../../language/catalogue.ts';
+import { language, units } from '../../preferences/preferences.ts';
 
 function reader() {
   return { language: language.value, system: units.value };

@@ -1,10 +1,10 @@
 /** A simulated board and sample burns, for whoever has nothing to measure yet; and how to be rid of them. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { boards, saveBoard } from '../../state/bench.ts';
+import { translate } from '../../language/catalogue.ts';
+import { call, health } from '../../requests/service.ts';
 import { loadBurns } from '../../state/burns.ts';
-import { translate } from '../../state/catalogue.ts';
-import { call, health } from '../../state/service.ts';
+import { boards, saveBoard } from '../../state/setup.ts';
 import { sentenceFor, useLoad } from './use-load.ts';
 
 /** Eight burns are simulated on the spot: seconds on a laptop, a minute on a small single-board computer. */

@@ -1,7 +1,7 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useCallback, useEffect } from 'preact/hooks';
-import { Refusal } from '../../lib/api.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
+import { Refusal } from '../../requests/http.ts';
 import { link } from '../../state/connection.ts';
 
 export interface Loaded<T> {

@@ -4,8 +4,8 @@ import type { VNode } from 'preact';
 import type { Mark } from '../../../shared/contract/marks.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
 import { looksTooHeavy } from '../../burn/heavy-feed.ts';
-import { translate } from '../../state/catalogue.ts';
-import { number, text } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number, text } from '../../language/figures.ts';
 import { burnSignal } from '../../state/open-burn.ts';
 import { type DraftOf, draftOf, type Known, readFields } from '../forms/field-spec.ts';
 import { focusFirstWrong } from '../forms/focus-first-wrong.ts';
@@ -13,7 +13,7 @@ import { firstWoodLot } from '../forms/lot-field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 import { fieldViews } from '../forms/use-form.tsx';
 import { useInventory } from '../forms/use-inventory.ts';
-import { Rich } from '../kit/rich.tsx';
+import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { Sheet } from '../sheets/sheet.tsx';
 import { type MarkFields, markFields, refusedField } from './mark-fields.ts';
 import { markWords } from './mark-words.ts';
@@ -154,7 +154,7 @@ function MassQuestion({
   return (
     <div class="doubt" role="alertdialog" aria-labelledby="doubt-question">
       <p id="doubt-question">
-        <Rich text={translate().feed.heavy({ mass, largest: text('mass', largestKg) })} />
+        <MarkedUpText text={translate().feed.heavy({ mass, largest: text('mass', largestKg) })} />
       </p>
       <div class="row">
         <button type="button" class="primary" onClick={onNo}>

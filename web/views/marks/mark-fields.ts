@@ -2,8 +2,8 @@
 
 import type { Mark } from '../../../shared/contract/marks.ts';
 import type { Problem } from '../../../shared/contract/problem.ts';
-import { translate } from '../../state/catalogue.ts';
-import { number } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number } from '../../language/figures.ts';
 import { channelOf } from '../../state/open-burn.ts';
 import { askedIf, type Field, figure, line, needed, quantity, right, select } from '../forms/field-spec.ts';
 import { lotName } from '../forms/lot-field.tsx';

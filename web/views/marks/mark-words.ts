@@ -1,8 +1,8 @@
 import type { Mark } from '../../../shared/contract/marks.ts';
-import { handProbes, setupChannels } from '../../state/bench.ts';
-import { translate } from '../../state/catalogue.ts';
-import { text } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { text } from '../../language/figures.ts';
 import { channelOf } from '../../state/open-burn.ts';
+import { handProbes, setupChannels } from '../../state/setup.ts';
 import { readingText } from '../kit/reading-words.ts';
 
 /** A mark in a few words: "fed 1.22 kg", "lid on", "wind: some". */

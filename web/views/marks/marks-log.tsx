@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/burns.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
-import { translate } from '../../state/catalogue.ts';
-import { clock } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { clock } from '../../language/figures.ts';
 import { Photo } from '../forms/photo.tsx';
 import { minuteLabel } from '../kit/minute-words.ts';
 import { markWords } from './mark-words.ts';

@@ -2,9 +2,9 @@
 import { useSignal } from '@preact/signals';
 import type { Mark } from '../../../shared/contract/marks.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number } from '../../language/figures.ts';
 import { announce } from '../../state/announce.ts';
-import { translate } from '../../state/catalogue.ts';
-import { number } from '../../state/figures.ts';
 import { correct, takeBack } from '../../state/outbox.ts';
 import { refusedField } from './mark-fields.ts';
 import { markWords } from './mark-words.ts';

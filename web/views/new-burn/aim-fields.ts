@@ -1,6 +1,6 @@
 /** What a burn is to reach, and for how long it is to be held there. */
 import type { Burn } from '../../../shared/contract/burns.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { askedIf, choice, type DraftOf, figure, needed, quantity, type ValuesOf } from '../forms/field-spec.ts';
 
 export function aimFields({ targetKind, holdS }: { targetKind: string; holdS: string }) {

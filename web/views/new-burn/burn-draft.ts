@@ -1,7 +1,7 @@
 /** A burn being described: what the form holds, what carries over from the burn before, and the burn that the entries describe. */
 import type { Burn, CreateBurn } from '../../../shared/contract/burns.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { entryText } from '../forms/entry-text.ts';
 import { type DraftOf, draftOf, type Fields, type Known, type Problems, readFields } from '../forms/field-spec.ts';
 import { inventoryOptions } from '../stoves/inventory-names.ts';

@@ -1,6 +1,6 @@
 /** What is asked of a burn, field by field. */
 import type { InventoryKind } from '../../../shared/contract/inventory.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { choice, line, quantity, select } from '../forms/field-spec.ts';
 import { inventoryOptions } from '../stoves/inventory-names.ts';
 import { aimFields } from './aim-fields.ts';

@@ -1,8 +1,8 @@
 /** The fields of the burn form, in the order in which a person thinks of them. */
 import type { VNode } from 'preact';
 import type { InventoryKind } from '../../../shared/contract/inventory.ts';
-import { translate } from '../../state/catalogue.ts';
-import { shelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { CheckField } from '../forms/field.tsx';
 import { type DraftProps, fieldViews } from '../forms/use-form.tsx';
 import { Sheet } from '../sheets/sheet.tsx';
@@ -29,7 +29,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
   const addOne = (kind: InventoryKind) => (
     <button
       type="button"
-      aria-label={words.shelf.addOne({ what: words.shelf.one[kind] })}
+      aria-label={words.inventory.addOne({ what: words.inventory.one[kind] })}
       onClick={() => sheet.show(kind)}
     >
       {words.add}
@@ -87,7 +87,7 @@ export function BurnFields({ asksWeighings, titleHint, ...props }: FieldsProps):
 function Lots({ chosen, onChange }: { chosen: readonly string[]; onChange: (lotIds: string[]) => void }): VNode {
   return (
     <div>
-      {(shelves.value?.fuelLots ?? []).map(({ id, name }) => (
+      {(currentInventory.value?.fuelLots ?? []).map(({ id, name }) => (
         <CheckField
           key={id}
           label={name}
@@ -120,7 +120,7 @@ function AddToInventory({
   draft,
   onChange,
 }: Omit<DraftProps<BurnDraft>, 'problems'> & { kind: InventoryKind; onClose: () => void }): VNode {
-  const words = translate().describe.shelf;
+  const words = translate().describe.inventory;
   const added = (id: string) => {
     onClose();
     if (kind === 'fuelLots') onChange({ fuelLotIds: [...draft.fuelLotIds, id] });
@@ -128,7 +128,7 @@ function AddToInventory({
   };
   return (
     <Sheet title={words.addOne({ what: words.one[kind] })} onClose={onClose}>
-      {kind === 'revisions' && (shelves.value?.stoves.length ?? 0) === 0 ? (
+      {kind === 'revisions' && (currentInventory.value?.stoves.length ?? 0) === 0 ? (
         <>
           <p>{words.needStove}</p>
           <InventoryForm kind="stoves" onSaved={() => undefined} />
@@ -143,7 +143,7 @@ function AddToInventory({
 /** A new revision is most likely made from the one chosen so far. */
 function presetFor(kind: InventoryKind, draft: BurnDraft): Record<string, string> {
   if (kind !== 'revisions') return {};
-  const parent = shelves.value?.revisions.find(({ id }) => id === draft.revisionId);
-  const stoveId = parent?.stoveId ?? shelves.value?.stoves[0]?.id;
+  const parent = currentInventory.value?.revisions.find(({ id }) => id === draft.revisionId);
+  const stoveId = parent?.stoveId ?? currentInventory.value?.stoves[0]?.id;
   return { ...(stoveId && { stoveId }), ...(parent && { parentId: parent.id }) };
 }

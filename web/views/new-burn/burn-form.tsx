@@ -5,15 +5,15 @@ import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/burns.ts';
 import { revisionName } from '../../../shared/language/revision-name.ts';
-import { Refusal } from '../../lib/api.ts';
-import { uuid7 } from '../../lib/uuid7.ts';
+import { translate } from '../../language/catalogue.ts';
+import { uuid7 } from '../../outbox/uuid7.ts';
+import { Refusal } from '../../requests/http.ts';
+import { call } from '../../requests/service.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
-import { translate } from '../../state/catalogue.ts';
-import { loadShelves, shelves } from '../../state/inventory.ts';
+import { currentInventory, loadInventory } from '../../state/inventory.ts';
 import { burnSignal, editBurn, loadBurn, saveDetail } from '../../state/open-burn.ts';
 import { sendWeighUp } from '../../state/outbox.ts';
 import { goOn, route } from '../../state/route.ts';
-import { call } from '../../state/service.ts';
 import { MeanwhileList } from '../forms/meanwhile-list.tsx';
 import { isSame } from '../forms/merge-drafts.ts';
 import { useRefused } from '../forms/use-refused.ts';
@@ -31,9 +31,9 @@ interface Ready {
   last?: Burn;
 }
 
-/** All that the form needs before it can show itself: shelves, and the burn to correct or the last one to copy from. */
+/** All that the form needs before it can show itself: the inventory, and the burn to correct or the last one to copy from. */
 async function prepare(id: string | undefined): Promise<Ready> {
-  await Promise.all([loadShelves(), loadBurns()]);
+  await Promise.all([loadInventory(), loadBurns()]);
   if (id !== undefined) return { known: await loadBurn(id) };
   const last = (burns.value ?? []).find(({ status }) => status !== 'planned');
   return last ? { last: (await loadBurn(last.id)).burn } : {};
@@ -41,7 +41,7 @@ async function prepare(id: string | undefined): Promise<Ready> {
 
 export function BurnForm({ id }: { id: string | undefined }): VNode {
   const ready = useLoad(id ?? 'new', () => prepare(id));
-  if (!ready.value.value || !shelves.value) return <Fetching of={ready} />;
+  if (!ready.value.value || !currentInventory.value) return <Fetching of={ready} />;
   return <Form ready={ready.value.value} />;
 }
 
@@ -161,8 +161,8 @@ function changedIn(burn: CreateBurn, base: BurnDraft, title: string): Omit<EditB
 
 /** "Heron 2 · burn 7": the revision and how many burns it has had. */
 function suggestedTitle({ revisionId }: BurnDraft, known: BurnDetail | undefined): string {
-  const revision = shelves.value?.revisions.find(({ id }) => id === revisionId);
-  const stove = shelves.value?.stoves.find(({ id }) => id === revision?.stoveId);
+  const revision = currentInventory.value?.revisions.find(({ id }) => id === revisionId);
+  const stove = currentInventory.value?.stoves.find(({ id }) => id === revision?.stoveId);
   const name = revisionName(stove, revision) || translate().name;
   const others = (burns.value ?? []).filter(
     ({ id, revision: of }) => of?.id === (revisionId || undefined) && id !== known?.burn.id,

@@ -1,7 +1,7 @@
 /** What a burn will not be able to answer for what was left empty, said before it is lit. */
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
-import { shelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { UnansweredList } from '../stoves/inventory-unanswered.tsx';
 import type { BurnDraft } from './burn-draft.ts';
 import { pilesOf, pileTyped } from './pile-fields.ts';
@@ -16,8 +16,8 @@ export function BurnUnanswered({
   isWrong: boolean;
 }): VNode | null {
   const words = translate().describe.costs;
-  const lots = (shelves.value?.fuelLots ?? []).filter(({ id }) => draft.fuelLotIds.includes(id));
-  const place = shelves.value?.places.find(({ id }) => id === draft.placeId);
+  const lots = (currentInventory.value?.fuelLots ?? []).filter(({ id }) => draft.fuelLotIds.includes(id));
+  const place = currentInventory.value?.places.find(({ id }) => id === draft.placeId);
   const found = missingOf(draft, {
     asksWeighings,
     // Kindling may burn up unweighed.

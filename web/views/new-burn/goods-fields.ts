@@ -1,9 +1,9 @@
 /** Goods heated with the water, as the form holds them. */
 import type { Content } from '../../../shared/contract/burn-record.ts';
-import { translate } from '../../state/catalogue.ts';
-import { number } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number } from '../../language/figures.ts';
 import { type DraftOf, draftOf, figure, line, needed, quantity, readFields } from '../forms/field-spec.ts';
-import { unasked } from '../forms/unasked.ts';
+import { unchangedFields } from '../forms/unchanged-fields.ts';
 
 export function goodsFields() {
   const words = translate().describe;
@@ -42,6 +42,6 @@ export function readGoods(draft: GoodsDraft) {
   const fields = goodsFields();
   const read = readFields(fields, draft, draft.known);
   return read.ok
-    ? { ok: true as const, content: { ...unasked(fields, draft.known), id: draft.id, ...read.values } }
+    ? { ok: true as const, content: { ...unchangedFields(fields, draft.known), id: draft.id, ...read.values } }
     : read;
 }

@@ -1,7 +1,7 @@
 /** Goods in the water: jars, yarn, whatever is heated with it. */
 import type { VNode } from 'preact';
-import { uuid7 } from '../../lib/uuid7.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
+import { uuid7 } from '../../outbox/uuid7.ts';
 import type { Problems } from '../forms/field-spec.ts';
 import { fieldViews } from '../forms/use-form.tsx';
 import { Cautions } from '../kit/cautions.tsx';

@@ -1,6 +1,6 @@
 /** The piles of wood set out for a burn, each with its field. */
-import { translate } from '../../state/catalogue.ts';
-import { shelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { quantity } from '../forms/field-spec.ts';
 
 export interface PilesDraft {
@@ -28,7 +28,7 @@ export const pilePrefix = 'pile ';
 export function pileFields(draft: Pick<PilesDraft, 'fuelLotIds'>) {
   const words = translate().describe;
   const lots = pilesOf(draft);
-  const nameOfLot = (id: string) => shelves.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
+  const nameOfLot = (id: string) => currentInventory.value?.fuelLots.find((lot) => lot.id === id)?.name ?? id;
   return Object.fromEntries(
     lots.map((lot, index) => [
       lot,

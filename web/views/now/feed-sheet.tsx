@@ -4,13 +4,13 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { lastMasses, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg, looksTooHeavy } from '../../burn/heavy-feed.ts';
-import { translate } from '../../state/catalogue.ts';
-import { number, onScreen, readQuantity, text, typed, unit } from '../../state/figures.ts';
-import { person } from '../../state/preferences.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number, onScreen, readQuantity, text, typed, unit } from '../../language/figures.ts';
+import { person } from '../../preferences/preferences.ts';
 import { TextField } from '../forms/field.tsx';
 import { firstWoodLot, LotField, lotName } from '../forms/lot-field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
-import { Rich } from '../kit/rich.tsx';
+import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { Sheet } from '../sheets/sheet.tsx';
 import { Keypad } from './keypad.tsx';
 import { type MinutesAgo, MinutesAgoChoice } from './minutes-ago.tsx';
@@ -187,7 +187,7 @@ function Doubt({
   return (
     <div class="feed-keys doubt" role="alertdialog" aria-labelledby="doubt-question" tabIndex={-1} ref={question}>
       <p id="doubt-question">
-        <Rich text={words.heavy({ mass, largest: text('mass', largestKg) })} />
+        <MarkedUpText text={words.heavy({ mass, largest: text('mass', largestKg) })} />
       </p>
       <button type="button" class="log" onClick={onSave}>
         {words.heavyYes({ mass })}

@@ -1,8 +1,8 @@
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { writing } from '../../../shared/language/language.ts';
-import { translate } from '../../state/catalogue.ts';
-import { language } from '../../state/preferences.ts';
+import { translate } from '../../language/catalogue.ts';
+import { language } from '../../preferences/preferences.ts';
 
 /** Longest figure a scale gives: 12.345 */
 const longest = 6;

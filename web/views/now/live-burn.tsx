@@ -7,40 +7,40 @@ import type { MarkKind } from '../../../shared/contract/marks.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { type BurnState, burnState, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg } from '../../burn/heavy-feed.ts';
-import { logMark } from '../../state/act.ts';
+import { translate } from '../../language/catalogue.ts';
+import { clock, duration, number } from '../../language/figures.ts';
+import { health } from '../../requests/service.ts';
+import { burnNowAtTickUs } from '../../state/ages.ts';
 import { announce } from '../../state/announce.ts';
-import { arrivalOf } from '../../state/arrivals.ts';
-import { holdWakeLock } from '../../state/awake.ts';
-import { translate } from '../../state/catalogue.ts';
-import { clock, duration, number } from '../../state/figures.ts';
 import { followCurves } from '../../state/live-curves.ts';
+import { logMark } from '../../state/log-mark.ts';
+import { orderOf } from '../../state/mark-order.ts';
 import { burnSignal, editBurn, loadBurn } from '../../state/open-burn.ts';
 import { takeBack } from '../../state/outbox.ts';
 import { go } from '../../state/route.ts';
-import { health } from '../../state/service.ts';
 import { shownMarks } from '../../state/shown-entries.ts';
-import { burnNowAtTickUs } from '../../state/tick.ts';
+import { holdWakeLock } from '../../state/wake-lock.ts';
 import { useInventory } from '../forms/use-inventory.ts';
 import { Alarms } from '../kit/alarms.tsx';
-import { BoardsWord } from '../kit/boards-word.tsx';
+import { BoardStatus } from '../kit/board-status.tsx';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
-import { Rich } from '../kit/rich.tsx';
-import { ScansOwed } from '../kit/scans-owed.tsx';
+import { MarkedUpText } from '../kit/marked-up-text.tsx';
+import { MissingScans } from '../kit/missing-scans.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useWide } from '../kit/use-wide.ts';
 import { MarkEditor } from '../marks/mark-editor.tsx';
 import { markWords } from '../marks/mark-words.ts';
 import { MarksLog } from '../marks/marks-log.tsx';
-import { useComeBack } from '../sheets/use-come-back.ts';
 import { useOpenSheet } from '../sheets/use-open-sheet.ts';
+import { useRefusedMark } from '../sheets/use-refused-mark.ts';
 import { TimeChartTable } from '../time-chart/time-chart-table.tsx';
 import { TimeChartView } from '../time-chart/time-chart-view.tsx';
+import { ActionButtons } from './action-buttons.tsx';
 import { liveModel } from './live-model.ts';
 import { LiveSheets, type LoggedMark } from './live-sheets.tsx';
 import { measuredWater } from './measured-water.ts';
 import { Reading } from './reading.tsx';
-import { ThumbZone } from './thumb-zone.tsx';
 
 export function LiveBurn({ id }: { id: string }): VNode {
   const loading = useLoad(id, () => loadBurn(id));
@@ -58,7 +58,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   const wide = useWide();
   const open = useOpenSheet(`live.${id}`);
   const picked = useOpenSheet(`marks.${id}`);
-  useComeBack(id, picked);
+  useRefusedMark(id, picked);
   const marks = shownMarks(detail);
   const state = burnState(marks);
   const lastMark = newestMark(marks);
@@ -96,14 +96,14 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
       </div>
       <Since detail={detail} state={state} usualS={live.estimate.value?.usualAttentionS} />
       <div class="run-more">
-        <ScansOwed detail={detail} />
+        <MissingScans detail={detail} />
         {state.litUs === undefined && <Cautions of={['lighting', 'scrap', 'defer']} />}
         {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
         <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={picked.show} />
         {live.curves.value && <TimeChartTable label={detail.burn.title} model={model} />}
         <DescribeOrStop detail={detail} />
       </div>
-      <ThumbZone
+      <ActionButtons
         state={state}
         isHoldDone={isHoldDone}
         lastMark={lastMark}
@@ -155,7 +155,7 @@ async function undo(burnId: string, { mark, version }: ShownMark): Promise<void>
 function newestMark(marks: readonly ShownMark[]): ShownMark | undefined {
   return marks
     .filter(({ mark }) => mark.source !== 'detected')
-    .sort((a, b) => arrivalOf(a.mark.id) - arrivalOf(b.mark.id) || a.mark.elapsedUs - b.mark.elapsedUs)
+    .sort((a, b) => orderOf(a.mark.id) - orderOf(b.mark.id) || a.mark.elapsedUs - b.mark.elapsedUs)
     .at(-1);
 }
 
@@ -174,7 +174,7 @@ function RunHead({ detail }: { detail: BurnDetail }): VNode {
             {scale === 1 ? translate().run.simulated : translate().run.simulatedFast({ scale: number(scale, 0) })}
           </span>
         )}
-        <BoardsWord burn={burn} />
+        <BoardStatus burn={burn} />
         {burn.startedUtcMs !== undefined && nowUs !== undefined && (
           <time>{clock(burn.startedUtcMs + nowUs / 1000, burn.zone)}</time>
         )}
@@ -199,7 +199,7 @@ function Since({
   return (
     <p class="since">
       <span>
-        <Rich
+        <MarkedUpText
           text={words.since({
             what: translate().marks.names[state.lastFed ? 'fed' : 'nudged'],
             time: duration((nowUs - at) / 1e6),
@@ -212,7 +212,7 @@ function Since({
 }
 
 /** A question that opens under the thumb's buttons. */
-function bringIntoSight(element: HTMLElement | null): void {
+function scrollIntoSight(element: HTMLElement | null): void {
   element?.scrollIntoView({ block: 'nearest' });
 }
 
@@ -231,7 +231,7 @@ function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
   return (
     <div class="stop">
       {asking.value ? (
-        <div role="alertdialog" aria-label={translate().run.stop} ref={bringIntoSight}>
+        <div role="alertdialog" aria-label={translate().run.stop} ref={scrollIntoSight}>
           <p>{translate().run.stopSure}</p>
           <p class="row">
             <button type="button" class="primary" onClick={() => void stop()}>
@@ -250,7 +250,7 @@ function DescribeOrStop({ detail }: { detail: BurnDetail }): VNode {
       ) : (
         <p class="row">
           <a class="button" href={routeHash({ at: 'describe', id: detail.burn.id })}>
-            {translate().read.burn.describe}
+            {translate().burns.burn.describe}
           </a>
           <button
             type="button"

@@ -2,10 +2,10 @@ import type { Burn, BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
 import type { TimeChartModel } from '../../charts/time-chart-model.ts';
-import { slowestPeriodMs } from '../../state/bench.ts';
-import { translate } from '../../state/catalogue.ts';
-import { duration, onScreen, text } from '../../state/figures.ts';
-import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
+import { translate } from '../../language/catalogue.ts';
+import { duration, onScreen, text } from '../../language/figures.ts';
+import { burnNowAtTickUs, isOld } from '../../state/ages.ts';
+import { slowestPeriodMs } from '../../state/setup.ts';
 import {
   type Curve,
   fanOf,
@@ -18,8 +18,8 @@ import type { MeasuredWater } from './measured-water.ts';
 import { levelLabel } from './reading.tsx';
 
 /** Paper shown from the start, so that the burn draws itself onto it without the scale jumping. */
-const firstPaperMin = 120;
-const paperStepMin = 30;
+const firstWidthMin = 120;
+const widthStepMin = 30;
 const beforeLightingMin = 15;
 
 /** What the strip of a running burn shows. */
@@ -91,6 +91,6 @@ function liveRange(
   const first = Math.min(0, ...curves.flatMap(({ x }) => x.slice(0, 1)));
   const fromMin = Math.max(-beforeLightingMin, Math.floor(first / 5) * 5);
   const needed = Math.max(nowMin + 10, Math.min(arrivalMin + 5, nowMin + 90));
-  const toMin = Math.max(firstPaperMin, Math.ceil(needed / paperStepMin) * paperStepMin);
+  const toMin = Math.max(firstWidthMin, Math.ceil(needed / widthStepMin) * widthStepMin);
   return { fromMin, toMin };
 }

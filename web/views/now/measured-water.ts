@@ -2,8 +2,8 @@
 
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
-import { slowestPeriodMs } from '../../state/bench.ts';
-import { burnNowAtTickUs, isOld } from '../../state/tick.ts';
+import { burnNowAtTickUs, isOld } from '../../state/ages.ts';
+import { slowestPeriodMs } from '../../state/setup.ts';
 import type { Curve } from '../time-chart/time-chart-data.ts';
 
 export interface MeasuredWater {

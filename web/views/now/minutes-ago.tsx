@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { Choice } from '../forms/field.tsx';
 
 const choices = ['0', '2', '5', '10', '20'] as const;

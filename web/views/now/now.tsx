@@ -3,15 +3,15 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
-import { boards, handProbes } from '../../state/bench.ts';
+import { translate } from '../../language/catalogue.ts';
+import { health } from '../../requests/service.ts';
 import { burns, loadBurns, runningBurns } from '../../state/burns.ts';
-import { translate } from '../../state/catalogue.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
-import { health } from '../../state/service.ts';
+import { boards, handProbes } from '../../state/setup.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
-import { Rich } from '../kit/rich.tsx';
+import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { TryOut } from '../kit/try-out.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { LiveBurn } from './live-burn.tsx';
@@ -51,7 +51,7 @@ function EmptyBench(): VNode {
         {[words.first, words.second, words.third].map((sentence) => (
           <li key={sentence}>
             <p>
-              <Rich text={sentence} links={{ [translate().nav.rig]: '#/rig', [words.newBurn]: '#/new' }} />
+              <MarkedUpText text={sentence} links={{ [translate().nav.probes]: '#/rig', [words.newBurn]: '#/new' }} />
             </p>
           </li>
         ))}
@@ -86,7 +86,7 @@ function NoFire({ all }: { all: readonly BurnSummary[] }): VNode {
       </p>
       {unfinished.length > 0 && (
         <section>
-          <h2>{translate().read.list.status.ended}</h2>
+          <h2>{translate().burns.list.status.ended}</h2>
           <ul class="big-links">
             {unfinished.map(({ id, title }) => (
               <li key={id}>

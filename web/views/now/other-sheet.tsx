@@ -6,7 +6,7 @@ import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { type KindsWith, kindsWith, MARK_KINDS, type MarkProperties } from '../../../shared/contract/mark-kinds.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';
 import type { BurnState } from '../../burn/burn-state.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { askedIf, type DraftOf, line, needed, quantity } from '../forms/field-spec.ts';
 import { PhotoField } from '../forms/photo.tsx';
 import { useDraft } from '../forms/use-draft.ts';

@@ -7,11 +7,11 @@ import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
+import { clock, duration, shown, text } from '../../language/figures.ts';
+import { burnNowAtTickUs } from '../../state/ages.ts';
 import { link } from '../../state/connection.ts';
-import { clock, duration, shown, text } from '../../state/figures.ts';
-import { burnNowAtTickUs } from '../../state/tick.ts';
-import { plain, Rich } from '../kit/rich.tsx';
+import { MarkedUpText, plain } from '../kit/marked-up-text.tsx';
 import type { MeasuredWater } from './measured-water.ts';
 
 /** Factor from a standard uncertainty to the interval that holds about 95 of 100. */
@@ -67,7 +67,7 @@ export function Reading({
       <p class="outlook">
         {sentences.map((sentence) => (
           <span key={sentence}>
-            <Rich text={sentence} />{' '}
+            <MarkedUpText text={sentence} />{' '}
           </span>
         ))}
       </p>
@@ -104,7 +104,7 @@ function handReading(
 function ReadAgo({ burnId, readUs }: { burnId: string; readUs: number }): VNode {
   const words = translate().hand;
   const agoS = Math.max(0, (burnNowAtTickUs(burnId) ?? readUs) - readUs) / 1e6;
-  return <Rich text={agoS < 60 ? words.readNow : words.readAgo({ time: duration(agoS) })} />;
+  return <MarkedUpText text={agoS < 60 ? words.readNow : words.readAgo({ time: duration(agoS) })} />;
 }
 
 function BigNumber({

@@ -2,9 +2,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { writing } from '../../../shared/language/language.ts';
-import { translate } from '../../state/catalogue.ts';
-import { language } from '../../state/preferences.ts';
-import { askHealth, call, health } from '../../state/service.ts';
+import { translate } from '../../language/catalogue.ts';
+import { language } from '../../preferences/preferences.ts';
+import { askHealth, call, health } from '../../requests/service.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 
 export function ClockOffer(): VNode | null {

@@ -1,13 +1,13 @@
 /** All that a device sees before it is paired. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
+import { person } from '../../preferences/preferences.ts';
+import { call } from '../../requests/service.ts';
 import { reconnect } from '../../state/connection.ts';
-import { person } from '../../state/preferences.ts';
-import { call } from '../../state/service.ts';
 import { TextField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
-import { Rich } from '../kit/rich.tsx';
+import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 
 export function EnterCode(): VNode {
@@ -34,7 +34,7 @@ export function EnterCode(): VNode {
     <div class="page narrow">
       <h1>{words.codeTitle}</h1>
       <p>
-        <Rich text={words.codeHow} />
+        <MarkedUpText text={words.codeHow} />
       </p>
       <form onSubmit={submit}>
         <TextField

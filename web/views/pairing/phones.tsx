@@ -4,11 +4,11 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { PairedDevice, Pairing } from '../../../shared/contract/pairing.ts';
 import { writing } from '../../../shared/language/language.ts';
-import { translate } from '../../state/catalogue.ts';
-import { language } from '../../state/preferences.ts';
-import { call } from '../../state/service.ts';
+import { translate } from '../../language/catalogue.ts';
+import { language } from '../../preferences/preferences.ts';
+import { call } from '../../requests/service.ts';
 import { Fetching } from '../kit/fetching.tsx';
-import { Rich } from '../kit/rich.tsx';
+import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { PlainHttp } from './enter-code.tsx';
 
@@ -85,7 +85,7 @@ function Addresses({ network }: { network: Pairing['network'] }): VNode {
   if (!network) {
     return (
       <p>
-        <Rich text={words.closed} />
+        <MarkedUpText text={words.closed} />
       </p>
     );
   }

@@ -2,9 +2,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { AttachBoard, PlainFormat } from '../../../shared/contract/boards.ts';
-import { saveBoard } from '../../state/bench.ts';
-import { translate, translateRig } from '../../state/catalogue.ts';
-import { call } from '../../state/service.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
+import { call } from '../../requests/service.ts';
+import { saveBoard } from '../../state/setup.ts';
 import { CheckField, SelectField, TextField } from '../forms/field.tsx';
 import { forgetDraft, useDraft } from '../forms/use-draft.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
@@ -23,7 +23,7 @@ const speeds = ['9600', '19200', '38400', '57600', '115200', '230400'] as const;
 const blank: AttachDraft = { path: '', speed: '115200', isPlain: false };
 
 export function Attach(): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   const ports = useLoad('ports', () => call('GET /ports'));
   const { draft, forget } = useDraft<AttachDraft>('attach', blank);
   const change = (fields: Partial<AttachDraft>) => {

@@ -2,7 +2,7 @@
 import type { Message } from '../../../shared/contract/results.ts';
 import { boardErrors } from '../../../shared/language/errors/board-errors.ts';
 import type { ErrorEntry } from '../../../shared/language/errors/error-entry.ts';
-import { language } from '../../state/preferences.ts';
+import { language } from '../../preferences/preferences.ts';
 
 export function boardErrorSentence({ code, params }: Message): string {
   const known: Readonly<Record<string, ErrorEntry>> = boardErrors;

@@ -1,12 +1,12 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Board, SetupChannel } from '../../../shared/contract/boards.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
+import { duration, number } from '../../language/figures.ts';
+import { call } from '../../requests/service.ts';
+import { isOld, readingAgeS } from '../../state/ages.ts';
 import { announce } from '../../state/announce.ts';
-import { forgetBoard, latest } from '../../state/bench.ts';
-import { translate, translateRig } from '../../state/catalogue.ts';
-import { duration, number } from '../../state/figures.ts';
-import { call } from '../../state/service.ts';
-import { isOld, readingAgeS } from '../../state/tick.ts';
+import { forgetBoard, latest } from '../../state/setup.ts';
 import { rateText, readingText, stepText } from '../kit/reading-words.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { WideTable } from '../kit/wide-table.tsx';
@@ -16,7 +16,7 @@ import { boardErrorSentence } from './board-error-sentence.ts';
 import { ChannelForm } from './channel-form.tsx';
 
 export function BoardView({ board }: { board: Board }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   const picked = useOpenSheet(`board.${board.id}`);
   const channel = board.channels.find(({ id }) => id === picked.which);
   return (
@@ -62,7 +62,7 @@ export function BoardView({ board }: { board: Board }): VNode {
 }
 
 function ChannelTable({ board, onEdit }: { board: Board; onEdit: (channelId: string) => void }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   return (
     <WideTable label={words.channels}>
       <table class="channels">
@@ -90,7 +90,7 @@ function ChannelTable({ board, onEdit }: { board: Board; onEdit: (channelId: str
 }
 
 function BoardActions({ board }: { board: Board }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   const asking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
   const attempt = async (act: () => Promise<unknown>) => {
@@ -157,7 +157,7 @@ function ChannelLine({
   periodMs: number | undefined;
   onEdit: () => void;
 }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   const now = latest.value.get(channel.id);
   const ageS = now ? readingAgeS(now) : 0;
   const isPast = isOld(ageS, periodMs);
@@ -178,7 +178,7 @@ function ChannelLine({
         {now?.fault ? translate().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
         {isPast && <small class="age">{translate().run.ago({ time: duration(ageS) })}</small>}
       </td>
-      <td>{[translate().read.roles[channel.role], position].filter(Boolean).join(', ')}</td>
+      <td>{[translate().burns.roles[channel.role], position].filter(Boolean).join(', ')}</td>
       <td class="wide-only">
         {channel.latest?.noise === undefined ? '' : `± ${stepText(channel, channel.latest.noise)}`}
       </td>

@@ -4,14 +4,14 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import { boilingPointC, standardPressureAtGeometricPa } from '../../../shared/physics/atmosphere.ts';
-import { latest, slowestPeriodMs } from '../../state/bench.ts';
-import { translate, translateRig } from '../../state/catalogue.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
+import { duration, readQuantity, text, typed, unit } from '../../language/figures.ts';
+import { health } from '../../requests/service.ts';
+import { isOld, readingAgeS } from '../../state/ages.ts';
 import { onLive } from '../../state/connection.ts';
-import { duration, readQuantity, text, typed, unit } from '../../state/figures.ts';
-import { shelves } from '../../state/inventory.ts';
-import { placeChannel } from '../../state/placing.ts';
-import { health } from '../../state/service.ts';
-import { isOld, readingAgeS } from '../../state/tick.ts';
+import { currentInventory } from '../../state/inventory.ts';
+import { placeChannel } from '../../state/place-channel.ts';
+import { latest, slowestPeriodMs } from '../../state/setup.ts';
 import { TextField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
@@ -39,7 +39,7 @@ function usualTruth(kind: 'ice' | 'boil'): string {
 }
 
 export function Calibrate({ channel }: { channel: SetupChannel }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   // A bath takes minutes to settle: a reload must not cost the point taken before it.
   const { draft, forget } = useDraft<CalibrationDraft>(`calibration.${channel.id}`, {
     bath: '',
@@ -122,7 +122,7 @@ function Bath({
   onTruth: (typed: string) => void;
   onTake: (point: CalibrationPoint) => void;
 }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   const readings = useSignal<readonly number[]>([]);
   useEffect(
     () =>
@@ -180,7 +180,7 @@ function Bath({
 
 /** From the first place on the shelf; the person may type better. */
 function localBoilingPointC(): number | undefined {
-  const place = shelves.value?.places[0];
+  const place = currentInventory.value?.places[0];
   if (place?.stationPressurePa !== undefined) return boilingPointC(place.stationPressurePa);
   if (place?.altitudeM !== undefined) return boilingPointC(standardPressureAtGeometricPa(place.altitudeM));
   return undefined;

@@ -1,10 +1,10 @@
 /** Where a probe sits, what it is called, how far it is trusted. */
 import type { VNode } from 'preact';
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
-import { setupChannels } from '../../state/bench.ts';
-import { translate, translateRig } from '../../state/catalogue.ts';
-import { text } from '../../state/figures.ts';
-import { placeChannel } from '../../state/placing.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
+import { text } from '../../language/figures.ts';
+import { placeChannel } from '../../state/place-channel.ts';
+import { setupChannels } from '../../state/setup.ts';
 import { askedIf, draftOf, figure, quantity, select } from '../forms/field-spec.ts';
 import { useDraft } from '../forms/use-draft.ts';
 import { useForm } from '../forms/use-form.tsx';
@@ -15,7 +15,7 @@ import { sittingFields } from './sitting-fields.ts';
 
 /** How far a temperature probe is trusted. */
 function trustFields(channel: SetupChannel, choice: ProbeChoice) {
-  const words = translateRig();
+  const words = translateProbes();
   const isTemp = isTemperature(channel);
   const none = ['', translate().describe.none] as const;
   const classes = classesOf(choice);
@@ -40,7 +40,7 @@ function trustFields(channel: SetupChannel, choice: ProbeChoice) {
 }
 
 function kindText(choice: ProbeChoice): string {
-  const words = translateRig();
+  const words = translateProbes();
   if (choice === '') return translate().describe.none;
   if (isThermocouple(choice)) return words.thermocouple({ type: choice });
   if (choice === 'Pt100' || choice === 'Pt1000') return choice;
@@ -92,7 +92,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: SetupChannel
 }
 
 function CalibrationPart({ channel }: { channel: SetupChannel }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   const { calibration } = channel;
   return (
     <section>

@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
 import { handUnits } from '../../../shared/contract/units.ts';
-import { uuid7 } from '../../lib/uuid7.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
+import { uuid7 } from '../../outbox/uuid7.ts';
 import { placeHandProbe, takeHandProbeAway } from '../../state/hand-probes.ts';
 import { choice, type DraftOf, needed } from '../forms/field-spec.ts';
 import { useDraft } from '../forms/use-draft.ts';
@@ -37,7 +37,7 @@ interface Draft extends DraftOf<ReturnType<typeof probeFields>> {
 
 export function HandProbeForm({ probe, onDone }: { probe: HandProbe | undefined; onDone: () => void }): VNode {
   const words = translate().hand;
-  const roles = translate().read.roles;
+  const roles = translate().burns.roles;
   const { draft, forget } = useDraft<Draft>(`hand-probe.${probe?.id ?? 'new'}`, {
     id: probe?.id ?? uuid7(),
     unit: probe?.unit ?? 'Cel',

@@ -1,8 +1,8 @@
 /** What the person reads, without a board or beside one. */
 import type { VNode } from 'preact';
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
-import { handProbes } from '../../state/bench.ts';
-import { translate, translateRig } from '../../state/catalogue.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
+import { handProbes } from '../../state/setup.ts';
 import { Sheet } from '../sheets/sheet.tsx';
 import { useOpenSheet } from '../sheets/use-open-sheet.ts';
 import { HandProbeForm } from './hand-probe-form.tsx';
@@ -43,10 +43,10 @@ export function HandProbes(): VNode {
 function HandProbeLine({ probe, onEdit }: { probe: HandProbe; onEdit: () => void }): VNode {
   const words = translate().hand;
   const { off, step } = figuresOfTrust(probe);
-  const where = translate().read.roles[probe.role];
+  const where = translate().burns.roles[probe.role];
   // Most are called after where they sit.
   const role = probe.name.toLowerCase() === where.toLowerCase() ? undefined : where;
-  const position = probe.position && translateRig().positions[probe.position];
+  const position = probe.position && translateProbes().positions[probe.position];
   const trust = off !== undefined && step !== undefined ? words.trust({ off, step }) : undefined;
   return (
     <li>

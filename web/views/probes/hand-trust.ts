@@ -3,9 +3,9 @@
  * says it: standard uncertainties. Both are taken as rectangular (JCGM 100:2008, 4.3.7).
  */
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
-import type { Dimension } from '../../../shared/language/shown.ts';
-import { translate } from '../../state/catalogue.ts';
-import { unit } from '../../state/figures.ts';
+import type { Dimension } from '../../../shared/language/display-units.ts';
+import { translate } from '../../language/catalogue.ts';
+import { unit } from '../../language/figures.ts';
 import { type DraftOf, draftOf, figure, needed, quantity } from '../forms/field-spec.ts';
 
 type Unit = HandProbe['unit'];

@@ -1,6 +1,6 @@
 /** Mapping the columns of a board that only prints numbers, with its own lines as the preview. */
 import type { VNode } from 'preact';
-import { translateRig } from '../../state/catalogue.ts';
+import { translateProbes } from '../../language/catalogue.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
 import { type ColumnUse, splitLine } from './column-mapping.ts';
@@ -10,7 +10,7 @@ const separators = ['comma', 'semicolon', 'tab', 'blanks'] as const;
 const uses: readonly ColumnUse[] = ['not', 'temperature', 'mass', 'number', 'timeS', 'timeMs'];
 
 export function PlainColumns(port: PortProps): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   const { lines, layout, columns, hasLooked, isAmbiguous, problem, look, relay, alter } = useColumns(port);
   const mapped = columns.filter(({ use }) => use === 'temperature' || use === 'mass' || use === 'number').length;
   return (
@@ -60,7 +60,7 @@ function LineTable({
   columns,
   onAlter,
 }: ColumnsDraft & { onAlter: (index: number, fields: Partial<ColumnsDraft['columns'][number]>) => void }): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   return (
     <WideTable label={words.preview}>
       <table class="raw-lines">
@@ -94,7 +94,7 @@ function LineTable({
 }
 
 function useWords(use: ColumnUse): string {
-  const words = translateRig();
+  const words = translateProbes();
   return {
     not: words.useNot,
     temperature: words.useTemp,

@@ -2,15 +2,15 @@
 import '../../styles/lists.css';
 import '../../styles/probes.css';
 import type { VNode } from 'preact';
-import { boards, handProbes } from '../../state/bench.ts';
-import { translate, translateRig } from '../../state/catalogue.ts';
-import { language } from '../../state/preferences.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
+import { language } from '../../preferences/preferences.ts';
+import { boards, handProbes } from '../../state/setup.ts';
 import { Attach } from './attach.tsx';
 import { BoardView } from './board.tsx';
 import { HandProbes } from './hand-probes.tsx';
 
 export function Probes(): VNode {
-  const words = translateRig();
+  const words = translateProbes();
   return (
     <div class="page">
       <header class="page-head">

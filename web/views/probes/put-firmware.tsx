@@ -3,9 +3,9 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FirmwareName } from '../../../shared/contract/flashing.ts';
-import { saveBoard } from '../../state/bench.ts';
-import { translateRig } from '../../state/catalogue.ts';
-import { call } from '../../state/service.ts';
+import { translateProbes } from '../../language/catalogue.ts';
+import { call } from '../../requests/service.ts';
+import { saveBoard } from '../../state/setup.ts';
 import { SelectField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
@@ -15,7 +15,7 @@ const LOOK_AGAIN_MS = 300;
 
 /** @param path of the port that was chosen, or nothing yet */
 export function PutFirmware({ path }: { path: string }): VNode | null {
-  const words = translateRig().flash;
+  const words = translateProbes().flash;
   const loading = useLoad('flashing', () => call('GET /flashing'));
   const { draft } = useDraft<{ firmware: FirmwareName }>('flash', { firmware: 'bench-board-14' });
   /** How the last one ended is told to whoever saw it run. */

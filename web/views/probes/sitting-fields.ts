@@ -1,17 +1,17 @@
 /** Where a probe sits, and what it is called. */
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
-import { translate, translateRig } from '../../state/catalogue.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
 import { askedIf, choice, line, needed, select } from '../forms/field-spec.ts';
 import { rolesFor } from './roles.ts';
 
 export function sittingFields(unit: SetupChannel['unit'], role: SetupChannel['role']) {
-  const words = translateRig();
+  const words = translateProbes();
   const positions = ['low', 'middle', 'high'] as const;
   return {
     role: needed(
       select(
         { label: words.role, hint: role === 'water' ? words.waterHint : undefined },
-        rolesFor(unit).map((each) => [each, translate().read.roles[each]]),
+        rolesFor(unit).map((each) => [each, translate().burns.roles[each]]),
       ),
     ),
     position: askedIf(

@@ -2,8 +2,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { PlainFormat } from '../../../shared/contract/boards.ts';
-import { translateRig } from '../../state/catalogue.ts';
-import { call } from '../../state/service.ts';
+import { translateProbes } from '../../language/catalogue.ts';
+import { call } from '../../requests/service.ts';
 import { useDraft } from '../forms/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { type ColumnUse, formatOf, splitLine } from './column-mapping.ts';
@@ -24,7 +24,7 @@ export interface PortProps {
 }
 
 export function useColumns({ path, baudRate, onFormat }: PortProps) {
-  const words = translateRig();
+  const words = translateProbes();
   const { draft } = useDraft<ColumnsDraft>(columnsDraft, {
     lines: [],
     layout: { separator: 'comma', decimal: 'point', headerLines: 0 },

@@ -1,6 +1,6 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { AlarmsElsewhere } from '../kit/alarms.tsx';
 
 /** A sheet that slides over the lower part of the screen: a modal dialog with its own focus, closed by Escape or its button. */

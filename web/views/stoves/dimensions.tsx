@@ -1,7 +1,7 @@
 /** The lengths that matter on a revision, named by the person. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { TextField } from '../forms/field.tsx';
 import { type DraftProps, fieldViews } from '../forms/use-form.tsx';
 import { dimensionFields, dimensionKey, type InventoryDraft } from './inventory-fields.ts';

@@ -2,8 +2,8 @@
 
 import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
-import { translate } from '../../state/catalogue.ts';
-import { shelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { entryText } from '../forms/entry-text.ts';
 import {
   draftOf,
@@ -41,7 +41,7 @@ export function inventoryFields(kind: InventoryKind, draft: InventoryDraft, self
       return { name };
     case 'revisions':
       return {
-        stoveId: needed(select({ label: words.stoveId }, [none, ...named(shelves.value?.stoves)])),
+        stoveId: needed(select({ label: words.stoveId }, [none, ...named(currentInventory.value?.stoves)])),
         label: needed(line({ label: words.label })),
         parentId: select({ label: words.parentId }, [none, ...parentsFor(draft.stoveId, self)]),
         change: line({ label: words.change, lines: 3 }),
@@ -87,7 +87,7 @@ function named(things: readonly { id: string; name: string }[] = []): Options<st
 }
 
 function parentsFor(stove: string | undefined, self: string | undefined): Options<string> {
-  return (shelves.value?.revisions ?? [])
+  return (currentInventory.value?.revisions ?? [])
     .filter(({ id, stoveId }) => id !== self && (!stove || stoveId === stove))
     .map(({ id, label }) => [id, label]);
 }

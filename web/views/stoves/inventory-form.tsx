@@ -3,13 +3,13 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
-import { Refusal } from '../../lib/api.ts';
-import { uuid7 } from '../../lib/uuid7.ts';
-import { translate } from '../../state/catalogue.ts';
-import { addToInventory, changeOnInventory, loadShelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { uuid7 } from '../../outbox/uuid7.ts';
+import { Refusal } from '../../requests/http.ts';
+import { addToInventory, changeOnInventory, loadInventory } from '../../state/inventory.ts';
 import { MeanwhileList } from '../forms/meanwhile-list.tsx';
 import { PhotoField } from '../forms/photo.tsx';
-import { unasked } from '../forms/unasked.ts';
+import { unchangedFields } from '../forms/unchanged-fields.ts';
 import { fieldViews } from '../forms/use-form.tsx';
 import { useRefused } from '../forms/use-refused.ts';
 import { useVersionedDraft } from '../forms/use-versioned-draft.ts';
@@ -58,7 +58,7 @@ export function InventoryForm({
     if (isBehind) return;
     if (!read.ok) return problems.refuse(event.currentTarget as HTMLFormElement);
     const id = item?.id ?? uuid7();
-    const { moisture: _, dimensionsM: __, ...rest } = unasked(asked, { ...item } as Record<string, unknown>);
+    const { moisture: _, dimensionsM: __, ...rest } = unchangedFields(asked, { ...item } as Record<string, unknown>);
     try {
       if (item) await changeOnInventory(kind, { ...rest, ...read.thing, id, version: item.version } as never);
       else await addToInventory(kind, { ...read.thing, id } as never);
@@ -67,7 +67,7 @@ export function InventoryForm({
     } catch (cause) {
       const isConflict = cause instanceof Refusal && cause.status === 409;
       // What was saved there comes with the shelf, and is put beside what is typed here.
-      const isSeen = isConflict && (await loadShelves().catch(() => undefined));
+      const isSeen = isConflict && (await loadInventory().catch(() => undefined));
       if (!isSeen) refusal.value = sentenceFor(cause);
     }
   };

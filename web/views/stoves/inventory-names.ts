@@ -2,7 +2,7 @@
 
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { revisionName } from '../../../shared/language/revision-name.ts';
-import { shelves } from '../../state/inventory.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import type { Options } from '../forms/field-spec.ts';
 
 /** Revisions are named with their stove. */
@@ -10,12 +10,12 @@ export function nameOf(item: InventoryItem<InventoryKind>): string {
   if ('name' in item) return item.name;
   if (!('label' in item)) return '';
   return revisionName(
-    shelves.value?.stoves.find(({ id }) => id === item.stoveId),
+    currentInventory.value?.stoves.find(({ id }) => id === item.stoveId),
     item,
   );
 }
 
 export function inventoryOptions(kind: InventoryKind): Options<string> {
-  const items = (shelves.value?.[kind] ?? []) as readonly InventoryItem<InventoryKind>[];
+  const items = (currentInventory.value?.[kind] ?? []) as readonly InventoryItem<InventoryKind>[];
   return items.map((item) => [item.id, nameOf(item)]);
 }

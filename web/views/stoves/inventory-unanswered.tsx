@@ -1,8 +1,8 @@
 /** What burns with a thing of the inventory will not be able to answer for what was left empty. */
 import type { VNode } from 'preact';
 import type { InventoryKind } from '../../../shared/contract/inventory.ts';
-import { translate } from '../../state/catalogue.ts';
-import { shelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import type { InventoryDraft } from './inventory-fields.ts';
 
 type InventoryGap = keyof ReturnType<typeof translate>['describe']['inventoryCosts'];
@@ -38,7 +38,7 @@ export function InventoryUnanswered({
   isWrong: boolean;
 }): VNode | null {
   const words = translate().describe.inventoryCosts;
-  const hasParents = (shelves.value?.revisions ?? []).some(({ stoveId }) => stoveId === draft.stoveId);
+  const hasParents = (currentInventory.value?.revisions ?? []).some(({ stoveId }) => stoveId === draft.stoveId);
   const found = inventoryGaps[kind]
     .filter(([, fields]) => fields.every((field) => (draft[field] ?? '').trim() === ''))
     .map(([gap]) => gap)

@@ -2,9 +2,9 @@
 import type { VNode } from 'preact';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { routeHash } from '../../addresses/router.ts';
-import { translate } from '../../state/catalogue.ts';
-import { percent, text } from '../../state/figures.ts';
-import { inventoryKinds, loadShelves, shelves } from '../../state/inventory.ts';
+import { translate } from '../../language/catalogue.ts';
+import { percent, text } from '../../language/figures.ts';
+import { currentInventory, inventoryKinds, loadInventory } from '../../state/inventory.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { useLoad } from '../kit/use-load.ts';
 import { Sheet } from '../sheets/sheet.tsx';
@@ -15,10 +15,10 @@ import type { Moisture } from './moisture.ts';
 import { RevisionDifferences } from './revision-differences.tsx';
 
 export function Inventory({ kind }: { kind: string | undefined }): VNode {
-  const loading = useLoad('shelves', loadShelves);
+  const loading = useLoad('inventory', loadInventory);
   const sheet = useOpenSheet('shelf');
-  const words = translate().describe.shelf;
-  const all = shelves.value;
+  const words = translate().describe.inventory;
+  const all = currentInventory.value;
   if (!all) return <Fetching of={loading} />;
   const shown = inventoryKinds.includes(kind as InventoryKind) ? [kind as InventoryKind] : inventoryKinds;
   const [openKind, openId] = sheet.which.split(' ') as [InventoryKind | '', string?];
@@ -29,7 +29,7 @@ export function Inventory({ kind }: { kind: string | undefined }): VNode {
         <h1>{words.title}</h1>
         <p class="quiet facts">{words.intro}</p>
       </header>
-      <div class="shelves">
+      <div class="inventory-kinds">
         {shown.map((each) => (
           <section key={each}>
             <h2>
@@ -38,7 +38,7 @@ export function Inventory({ kind }: { kind: string | undefined }): VNode {
             <ul class="shelf-list">
               {(all[each] as readonly InventoryItem<InventoryKind>[]).map((item) => (
                 <li key={item.id}>
-                  <button type="button" class="shelf-item" onClick={() => sheet.show(`${each} ${item.id}`)}>
+                  <button type="button" class="inventory-item" onClick={() => sheet.show(`${each} ${item.id}`)}>
                     <span class="unseen">{words.editIt}</span> <b>{nameOf(item)}</b>{' '}
                     <span class="quiet">{factsOf(item)}</span>
                   </button>
@@ -76,7 +76,7 @@ export function Inventory({ kind }: { kind: string | undefined }): VNode {
 
 /** With one stove there is nothing to choose. */
 function onlyStove(kind: InventoryKind): { stoveId?: string } {
-  const [first, second] = shelves.value?.stoves ?? [];
+  const [first, second] = currentInventory.value?.stoves ?? [];
   return kind === 'revisions' && first && !second ? { stoveId: first.id } : {};
 }
 

@@ -1,8 +1,8 @@
 /** Moisture of a lot: readings as typed, their mean and how well it is known. */
 import type { InventoryItem } from '../../../shared/contract/inventory.ts';
 import { mean, standardDeviation } from '../../../shared/statistics/moments.ts';
-import { translate } from '../../state/catalogue.ts';
-import { type Entry, readNumber, typedNumber } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { type Entry, readNumber, typedNumber } from '../../language/figures.ts';
 import { choice, type DraftOf, line, wrong } from '../forms/field-spec.ts';
 
 export type Moisture = NonNullable<InventoryItem<'fuelLots'>['moisture']>;

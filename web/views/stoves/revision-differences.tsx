@@ -1,9 +1,9 @@
 import type { VNode } from 'preact';
 import type { InventoryItem } from '../../../shared/contract/inventory.ts';
-import type { Dimension } from '../../../shared/language/shown.ts';
-import { translate } from '../../state/catalogue.ts';
-import { text } from '../../state/figures.ts';
-import { shelves } from '../../state/inventory.ts';
+import type { Dimension } from '../../../shared/language/display-units.ts';
+import { translate } from '../../language/catalogue.ts';
+import { text } from '../../language/figures.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { Photo } from '../forms/photo.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
 import { type DimensionRow, dimensionRows } from './revision-difference.ts';
@@ -13,7 +13,7 @@ type Revision = InventoryItem<'revisions'>;
 /** A revision beside the one it was made from: photos, lengths, mass; what differs stands out. */
 export function RevisionDifferences({ revision }: { revision: Revision }): VNode | null {
   const words = translate().describe.fields;
-  const parent = shelves.value?.revisions.find(({ id }) => id === revision.parentId);
+  const parent = currentInventory.value?.revisions.find(({ id }) => id === revision.parentId);
   if (!parent) return null;
   const { lengths, mass } = dimensionRows(parent, revision);
   const hasPhotos = parent.photo !== undefined || revision.photo !== undefined;

@@ -1,7 +1,7 @@
 /** Turns curves, marks and an estimate into what the strip draws: minutes from lighting, units on screen, words. */
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { Series } from '../../../shared/contract/series.ts';
-import type { Dimension } from '../../../shared/language/shown.ts';
+import type { Dimension } from '../../../shared/language/display-units.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
 import { type CurveStyle, type CurveStyleName, curveStyles } from '../../charts/palette.ts';
 import type {
@@ -13,17 +13,17 @@ import type {
   TimeChartReading,
   TimeChartTrack,
 } from '../../charts/time-chart-model.ts';
-import { translate } from '../../state/catalogue.ts';
-import { number, onScreen, text, unit } from '../../state/figures.ts';
-import { units } from '../../state/preferences.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number, onScreen, text, unit } from '../../language/figures.ts';
+import { units } from '../../preferences/preferences.ts';
 import { minuteLabel } from '../kit/minute-words.ts';
 
 export type Curve = Series['curves'][number];
 
 const panels: Record<string, TimeChartCurve['panel']> = {
-  water: 'paper',
-  contentCore: 'paper',
-  ambient: 'paper',
+  water: 'plot',
+  contentCore: 'plot',
+  ambient: 'plot',
   flue: 'hot',
   riser: 'hot',
   airGap: 'hot',
@@ -122,17 +122,17 @@ export function timeChartCurves(
 
 /** The name a person knows a curve by. */
 export function curveLabel(curve: Curve): string {
-  if (curve.id === 'water') return translate().read.roles.water;
-  if (curve.id === 'waterRate') return translate().read.chart.rateBand;
+  if (curve.id === 'water') return translate().burns.roles.water;
+  if (curve.id === 'waterRate') return translate().burns.chart.rateBand;
   return curve.name;
 }
 
 /** Scale of the water paper: the whole range from cold water to above the boil, so that every burn is drawn alike. */
-export function paperScale(curves: readonly TimeChartCurve[]): TimeChartModel['paper'] {
+export function plotScale(curves: readonly TimeChartCurve[]): TimeChartModel['plot'] {
   const us = units.value === 'usCustomary';
   const square = us ? 10 : 5;
   const labelEvery = us ? 40 : 20;
-  const values = curves.filter(({ panel }) => panel === 'paper').flatMap(({ y }) => y.filter((v) => v !== null));
+  const values = curves.filter(({ panel }) => panel === 'plot').flatMap(({ y }) => y.filter((v) => v !== null));
   const usualLow = us ? 30 : 0;
   const usualHigh = us ? 220 : 105;
   const lowest = values.reduce((a, b) => Math.min(a, b), usualLow);
@@ -151,7 +151,7 @@ export function hotScale(curves: readonly TimeChartCurve[]): TimeChartModel['hot
   const step = 100;
   const highest = values.reduce((a, b) => Math.max(a, b), 2 * step);
   const high = Math.ceil(highest / step) * step;
-  return { low: 0, high, label: bandLabel(translate().read.chart.flueBand, 0, high, 'temperature') };
+  return { low: 0, high, label: bandLabel(translate().burns.chart.flueBand, 0, high, 'temperature') };
 }
 
 export function rateScale(curves: readonly TimeChartCurve[]): TimeChartModel['rate'] {
@@ -160,13 +160,13 @@ export function rateScale(curves: readonly TimeChartCurve[]): TimeChartModel['ra
   const step = units.value === 'usCustomary' ? 1 : 0.5;
   const high = Math.min(step * 8, Math.ceil(values.reduce((a, b) => Math.max(a, b), step * 2) / step) * step);
   const low = Math.max(step * -2, Math.floor(values.reduce((a, b) => Math.min(a, b), 0) / step) * step);
-  return { low, high, label: bandLabel(translate().read.chart.rateBand, low, high, 'temperatureRate') };
+  return { low, high, label: bandLabel(translate().burns.chart.rateBand, low, high, 'temperatureRate') };
 }
 
 /** What a band is and what its lower and upper edge stand for. */
 function bandLabel(what: string, low: number, high: number, dimension: Dimension): string {
   const figure = (value: number) => number(value, Number.isInteger(value) ? 0 : 1);
-  return translate().read.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
+  return translate().burns.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
 }
 
 /** Marks as the lane draws them. */
@@ -215,13 +215,13 @@ export function timeChartBase(
     curves,
     tracks: tracks,
     range,
-    paper: paperScale(curves),
+    plot: plotScale(curves),
     ...(hot && { hot }),
     ...(rate && { rate }),
     momentLines: [],
     gaps: [],
     writeMinute: minuteLabel,
     writeFigure: (value) => number(value, 0),
-    trackUnit: units.value === 'usCustomary' ? translate().read.chart.lbWood : translate().read.chart.kgWood,
+    trackUnit: units.value === 'usCustomary' ? translate().burns.chart.lbWood : translate().burns.chart.kgWood,
   };
 }

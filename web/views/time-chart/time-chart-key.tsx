@@ -1,11 +1,11 @@
 import type { VNode } from 'preact';
 import type { TimeChartCurve } from '../../charts/time-chart-model.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { LineSample } from './line-sample.tsx';
 
 /** What the lines and the signs of a strip mean. */
 export function TimeChartKey({ curves }: { curves: readonly TimeChartCurve[] }): VNode {
-  const words = translate().read.chart;
+  const words = translate().burns.chart;
   return (
     <ul class="strip-key" aria-label={words.key}>
       {curves.map(({ id, label, style }) => (

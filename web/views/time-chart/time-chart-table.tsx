@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import type { TimeChartCurve, TimeChartModel } from '../../charts/time-chart-model.ts';
 import { valueAt } from '../../charts/value-at.ts';
-import { translate } from '../../state/catalogue.ts';
-import { number, unit } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { number, unit } from '../../language/figures.ts';
 import { Folded } from '../kit/folded.tsx';
 import { minuteText } from '../kit/minute-words.ts';
 import { WideTable } from '../kit/wide-table.tsx';
@@ -26,7 +26,7 @@ interface Read {
 function readsOf({ curves, readings = [] }: TimeChartModel): Read[] {
   return [
     ...curves.map((curve) =>
-      readOf(curve, `var(--${curve.style.ink})`, unitOf(curve), { paper: 1, hot: 0, rate: 2 }[curve.panel]),
+      readOf(curve, `var(--${curve.style.ink})`, unitOf(curve), { plot: 1, hot: 0, rate: 2 }[curve.panel]),
     ),
     ...readings.map((reading) => readOf(reading, 'var(--quiet)', reading.unit, reading.decimals)),
   ];
@@ -56,7 +56,7 @@ function unitOf(curve: TimeChartCurve): string {
 }
 
 function entries(model: TimeChartModel, minute: number): { label: string; text: string; ink: string }[] {
-  const words = translate().read.chart;
+  const words = translate().burns.chart;
   return readsOf(model).map((read) => {
     const figure = read.at(minute);
     const text = figure === undefined ? words.gap : [figure, read.unit].filter(Boolean).join('\u00a0');
@@ -66,7 +66,7 @@ function entries(model: TimeChartModel, minute: number): { label: string; text: 
 
 export function readoutText(model: TimeChartModel, minute: number): string {
   const parts = entries(model, minute).map(({ label, text }) => `${label} ${text}`);
-  return [translate().read.chart.at({ time: minuteText(Math.round(minute)) }), ...parts].join(', ');
+  return [translate().burns.chart.at({ time: minuteText(Math.round(minute)) }), ...parts].join(', ');
 }
 
 export function Readout({ model, minute }: { model: TimeChartModel; minute: number }): VNode {
@@ -85,7 +85,7 @@ export function Readout({ model, minute }: { model: TimeChartModel; minute: numb
 /** The strip as a table, made when somebody opens it: one of twenty burns has a thousand cells. */
 export function TimeChartTable({ label, model }: { label: string; model: TimeChartModel }): VNode {
   return (
-    <Folded class="strip-table" summary={translate().read.chart.asTable}>
+    <Folded class="strip-table" summary={translate().burns.chart.asTable}>
       {() => <TableOf label={label} model={model} />}
     </Folded>
   );
@@ -104,7 +104,7 @@ function TableOf({ label, model }: { label: string; model: TimeChartModel }): VN
       <table>
         <thead>
           <tr>
-            <th scope="col">{model.minutesLabel ?? translate().read.chart.minutes}</th>
+            <th scope="col">{model.minutesLabel ?? translate().burns.chart.minutes}</th>
             {reads.map(({ id, label: name, unit: unitText }) => (
               <th scope="col" key={id}>
                 {[name, unitText].filter(Boolean).join(', ')}
@@ -117,7 +117,7 @@ function TableOf({ label, model }: { label: string; model: TimeChartModel }): VN
             <tr key={minute}>
               <th scope="row">{minute}</th>
               {reads.map((read) => {
-                const figure = read.at(minute) ?? translate().read.chart.gap;
+                const figure = read.at(minute) ?? translate().burns.chart.gap;
                 return <td key={read.id}>{read.isOut(minute) ? <del>{figure}</del> : figure}</td>;
               })}
             </tr>

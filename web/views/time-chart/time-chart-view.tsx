@@ -2,9 +2,9 @@
 import { type Signal, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useLayoutEffect } from 'preact/hooks';
-import { translate } from '../../state/catalogue.ts';
-import { unit } from '../../state/figures.ts';
-import { units } from '../../state/preferences.ts';
+import { translate } from '../../language/catalogue.ts';
+import { unit } from '../../language/figures.ts';
+import { units } from '../../preferences/preferences.ts';
 import { minuteText } from '../kit/minute-words.ts';
 import { Readout, readoutText, TimeChartTable } from './time-chart-table.tsx';
 import { type ChartActs, type ChartLimits, useChart, useGestures } from './use-chart.ts';
@@ -52,7 +52,7 @@ export function TimeChartView({
     <figure class="strip">
       <div class="strip-head">
         <p class={choosing ? 'strip-note' : 'strip-note quiet'}>
-          {choosing ? translate().read.leaveOut.how : translate().read.chart.square({ step: square })}
+          {choosing ? translate().burns.leaveOut.how : translate().burns.chart.square({ step: square })}
         </p>
         {cursorMin.value !== undefined && (
           <p class="strip-readout">
@@ -70,7 +70,7 @@ export function TimeChartView({
         style={{ height: `${heights.total}px` }}
         role="slider"
         tabIndex={0}
-        aria-label={`${label}. ${choosing ? translate().read.leaveOut.how : translate().read.chart.cursor}`}
+        aria-label={`${label}. ${choosing ? translate().burns.leaveOut.how : translate().burns.chart.cursor}`}
         aria-valuemin={Math.round(fromMin)}
         aria-valuemax={Math.round(toMin)}
         aria-valuenow={Math.round(at)}

@@ -4,7 +4,7 @@ import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { mountTimeChart, type TimeChartChart } from '../../charts/time-chart.ts';
 import { type TimeChartModel, timeChartHeights } from '../../charts/time-chart-model.ts';
-import { theme } from '../../state/preferences.ts';
+import { theme } from '../../preferences/preferences.ts';
 import { cursorGestures } from './gestures.ts';
 
 export interface StretchHands {

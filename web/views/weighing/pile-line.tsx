@@ -1,11 +1,11 @@
 /** What is gone from a pile beside what was logged as fed from it, and a word when the two contradict each other. */
 import type { VNode } from 'preact';
 import type { PileSum } from '../../burn/pile-sums.ts';
-import { translate } from '../../state/catalogue.ts';
-import { text } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { text } from '../../language/figures.ts';
 
 export function PileLine({ sum }: { sum: PileSum }): VNode {
-  const words = translate().read.wrap.sums;
+  const words = translate().burns.wrap.sums;
   const { beforeKg, afterKg, goneKg, fedKg, unweighedFeeds, contradicts } = sum;
   const mass = (kg = 0) => text('mass', kg);
   const fed = [

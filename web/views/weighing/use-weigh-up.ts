@@ -4,16 +4,16 @@ import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { WeighUp } from '../../../shared/contract/entries.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { burnState, lidStayedOn } from '../../burn/burn-state.ts';
+import { translate } from '../../language/catalogue.ts';
+import { bucketKg } from '../../preferences/preferences.ts';
 import { announce } from '../../state/announce.ts';
-import { translate } from '../../state/catalogue.ts';
-import { shelves } from '../../state/inventory.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { outbox, sendWeighUp } from '../../state/outbox.ts';
-import { bucketKg } from '../../state/preferences.ts';
 import { go } from '../../state/route.ts';
 import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
 import { focusFirstWrong } from '../forms/focus-first-wrong.ts';
 import { useDraft } from '../forms/use-draft.ts';
-import { type Next, statusAfter, usualNext } from './burn-next.tsx';
+import { type Next, statusAfter, usualNext } from './after-weighing.tsx';
 import { fieldRefused, type WeighField, weighFields } from './things-to-weigh.ts';
 import {
   bucketField,
@@ -55,7 +55,7 @@ export function useWeighUp(detail: BurnDetail) {
   const isRefusalSeen = useSignal(false);
 
   const lots = woodFirst(detail);
-  const vessel = shelves.value?.vessels.find(({ id }) => id === burn.vesselId);
+  const vessel = currentInventory.value?.vessels.find(({ id }) => id === burn.vesselId);
   const context: WeighContext = {
     bucket: bucketField().read(draft.value.bucket),
     potKg: vessel?.massKg,
@@ -137,7 +137,7 @@ export function useWeighUp(detail: BurnDetail) {
       return focusFirstWrong(form);
     }
     forget();
-    const words = translate().read.wrap;
+    const words = translate().burns.wrap;
     announce(outcome.is === 'kept' ? words.saved : words.waits);
     go({ at: 'burn', id: burn.id });
   };
@@ -162,7 +162,7 @@ export function useWeighUp(detail: BurnDetail) {
 
 /** What somebody else saved, to stand beside what was typed here. */
 function newestText({ shown }: WeighField): string {
-  return `${translate().marks.conflict} ${translate().read.wrap.conflictNow({ what: shown ? weighingWords(shown.thing) : translate().read.wrap.notYet })}`;
+  return `${translate().marks.conflict} ${translate().burns.wrap.conflictNow({ what: shown ? weighingWords(shown.thing) : translate().burns.wrap.notYet })}`;
 }
 
 function refusalOf(burnId: string) {
@@ -184,6 +184,6 @@ function isSame(weighing: Weighing, known: Weighing | undefined): boolean {
 
 /** Lots of the burn, wood first. */
 function woodFirst({ summary: { fuelLots } }: BurnDetail): BurnDetail['summary']['fuelLots'] {
-  const isWood = (id: string) => shelves.value?.fuelLots.find((lot) => lot.id === id)?.kind === 'wood';
+  const isWood = (id: string) => currentInventory.value?.fuelLots.find((lot) => lot.id === id)?.kind === 'wood';
   return [...fuelLots].sort((a, b) => Number(isWood(b.id)) - Number(isWood(a.id)));
 }

@@ -1,8 +1,8 @@
 /** Reads the entries of the sheet that weighs what is left: gross figures into net weighings, with a sentence for each that cannot be right. */
 import type { Weighing } from '../../../shared/contract/weighings.ts';
-import { uuid7 } from '../../lib/uuid7.ts';
-import { translate } from '../../state/catalogue.ts';
-import { type Entry, typed } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { type Entry, typed } from '../../language/figures.ts';
+import { uuid7 } from '../../outbox/uuid7.ts';
 import { type Field, figure, quantity, right, wrong } from '../forms/field-spec.ts';
 import { dippedLitres } from './dipstick.ts';
 import type { WeighField } from './things-to-weigh.ts';
@@ -36,12 +36,12 @@ export interface WeighProblems {
 export type ReadWeighing = { ok: true; weighing: Weighing | undefined } | { ok: false; problems: WeighProblems };
 
 export function bucketField() {
-  const words = translate().read.wrap;
+  const words = translate().burns.wrap;
   return quantity('mass', { label: words.bucket, hint: words.bucketHelp, positive: true, high: 50 });
 }
 
 export function tempField() {
-  return quantity('temperature', { label: translate().read.wrap.tempAt, decimals: 1, low: -5, high: 110 });
+  return quantity('temperature', { label: translate().burns.wrap.tempAt, decimals: 1, low: -5, high: 110 });
 }
 
 /** Gross, as a mass, as a volume, or as the depth of water on a dipstick. */
@@ -49,7 +49,7 @@ export function amountField(
   measured: WeighDraft['measured'],
   innerDiameterM: number | undefined,
 ): Field<number> & { amount: (value: number) => Amount } {
-  const words = translate().read.wrap;
+  const words = translate().burns.wrap;
   if (measured === 'mass')
     return { ...quantity('mass', { label: words.mass, low: 0, high: 500 }), amount: (massKg) => ({ massKg }) };
   if (measured === 'volume')
@@ -146,7 +146,7 @@ function knownAmount(known: Weighing): Entry<Amount> {
 function netOf(gross: Amount, tareKg: number): Entry<Amount> {
   // To the milligram: 4.35 − 0.85 shall be 3.5.
   const massKg = Math.round(((gross.massKg ?? 0) - tareKg) * 1e6) / 1e6;
-  return massKg < 0 ? wrong(translate().read.wrap.lighterThanContainer) : right({ massKg, tareKg });
+  return massKg < 0 ? wrong(translate().burns.wrap.lighterThanContainer) : right({ massKg, tareKg });
 }
 
 function readAmount({ measured, amount }: WeighDraft, { innerDiameterM }: WeighContext): Entry<Amount> {

@@ -1,7 +1,7 @@
 /** One thing to weigh: its figure, what it stands in, and for water how it was measured. */
 import type { VNode } from 'preact';
-import { translate } from '../../state/catalogue.ts';
-import { text } from '../../state/figures.ts';
+import { translate } from '../../language/catalogue.ts';
+import { text } from '../../language/figures.ts';
 import { CheckField, Choice } from '../forms/field.tsx';
 import { FieldView } from '../forms/use-form.tsx';
 import type { WeighEntry } from './use-weigh-up.ts';
@@ -15,7 +15,7 @@ export function WeighField({
   problems,
   change,
 }: WeighEntry & { context: WeighContext }): VNode {
-  const words = translate().read.wrap;
+  const words = translate().burns.wrap;
   const { of, when, lot, shown } = field;
   const { measured, isLater, inContainer } = draft;
   const asked = amountField(measured, context.innerDiameterM);

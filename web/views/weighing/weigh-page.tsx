@@ -3,14 +3,14 @@ import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { pileSum } from '../../burn/pile-sums.ts';
-import { translate } from '../../state/catalogue.ts';
+import { translate } from '../../language/catalogue.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
 import { FieldView } from '../forms/use-form.tsx';
 import { useInventory } from '../forms/use-inventory.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { useLoad } from '../kit/use-load.ts';
-import { BurnNext } from './burn-next.tsx';
+import { AfterWeighing } from './after-weighing.tsx';
 import { PileLine } from './pile-line.tsx';
 import { useWeighUp, type WeighEntry } from './use-weigh-up.ts';
 import { bucketField } from './weigh-entries.ts';
@@ -24,7 +24,7 @@ export function WeighPage({ id }: { id: string }): VNode {
 }
 
 function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
-  const words = translate().read.wrap;
+  const words = translate().burns.wrap;
   const { burn } = detail;
   useInventory();
   const { after, before, context, marks, isPending, next, bucket, change, refusal, isSending, save } =
@@ -99,7 +99,7 @@ function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
           </p>
         </div>
         <div class="form-aside">
-          <BurnNext
+          <AfterWeighing
             status={burn.status}
             isPending={isPending}
             next={next}

@@ -2,13 +2,13 @@ import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { routeHash } from '../../addresses/router.ts';
+import { translate } from '../../language/catalogue.ts';
+import { text } from '../../language/figures.ts';
 import type { Shown } from '../../outbox/entries.ts';
-import { translate } from '../../state/catalogue.ts';
-import { text } from '../../state/figures.ts';
 
 /** A weighing in a few words: "30.00 kg at 15.0 °C", "to be weighed later". */
 export function weighingWords(weighing: Weighing): string {
-  const words = translate().read.wrap;
+  const words = translate().burns.wrap;
   if (weighing.pending) return words.pending;
   const mass = weighing.massKg === undefined ? undefined : text('mass', weighing.massKg);
   const volume = weighing.volumeL === undefined ? undefined : text('volume', weighing.volumeL);
@@ -24,7 +24,7 @@ export function WeighingsList({
   detail: BurnDetail;
   weighings: readonly Shown<Weighing>[];
 }): VNode {
-  const words = translate().read.wrap;
+  const words = translate().burns.wrap;
   const kinds = [...new Set(weighings.map(({ thing }) => thing.of))];
   const cell = (of: Weighing['of'], when: Weighing['when']) =>
     weighings
@@ -35,7 +35,7 @@ export function WeighingsList({
       .join(' + ');
   return (
     <section class="weighings">
-      <h2>{translate().read.burn.weighings}</h2>
+      <h2>{translate().burns.burn.weighings}</h2>
       {kinds.length === 0 ? (
         <p class="quiet">{words.notYet}</p>
       ) : (
@@ -43,7 +43,7 @@ export function WeighingsList({
           <thead>
             <tr>
               <th scope="col">
-                <span class="unseen">{translate().read.burn.weighings}</span>
+                <span class="unseen">{translate().burns.burn.weighings}</span>
               </th>
               <th scope="col">{words.startTitle}</th>
               <th scope="col">{words.endTitle}</th>
@@ -61,7 +61,7 @@ export function WeighingsList({
         </table>
       )}
       <p>
-        <a href={routeHash({ at: 'wrapUp', id: detail.burn.id })}>{translate().read.burn.wrapUp}</a>
+        <a href={routeHash({ at: 'wrapUp', id: detail.burn.id })}>{translate().burns.burn.wrapUp}</a>
       </p>
     </section>
   );

@@ -1,9 +1,9 @@
 /** Costs of each revision in columns. Money is written with as many figures as make sense; wood carries its interval. */
 import type { VNode } from 'preact';
 import type { Cost } from '../../../../shared/contract/comparison.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { number, onScreen, text, unit } from '../../../state/figures.ts';
-import { prices } from '../../../state/prices.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { number, onScreen, text, unit } from '../../../language/figures.ts';
+import { prices } from '../../../preferences/prices.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
 
 export interface RevisionCost {

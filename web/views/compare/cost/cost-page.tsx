@@ -2,11 +2,11 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { fetchCost } from '../../../state/comparisons.ts';
-import { prices } from '../../../state/prices.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { prices } from '../../../preferences/prices.ts';
+import { fetchCost } from '../../../requests/comparisons.ts';
 import { sentenceFor } from '../../kit/use-load.ts';
-import { SetAsideList } from '../parts/set-aside-list.tsx';
+import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { revisionsIn, type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
 import { WithBurns } from '../parts/with-burns.tsx';
 import { CostAnswer, type RevisionCost } from './cost-answer.tsx';
@@ -79,7 +79,7 @@ function Costs({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
             {problem.value}
           </p>
           {costs.value ? <CostAnswer costs={costs.value} /> : <p class="quiet">{translateCompare().working}</p>}
-          <SetAsideList burns={stove.burns} />
+          <NotCountedList burns={stove.burns} />
         </div>
       </div>
     </div>

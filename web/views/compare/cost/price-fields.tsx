@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { unit } from '../../../state/figures.ts';
-import { prices, setPrices, type TypedPrices } from '../../../state/prices.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { unit } from '../../../language/figures.ts';
+import { prices, setPrices, type TypedPrices } from '../../../preferences/prices.ts';
 import { SelectField, TextField } from '../../forms/field.tsx';
 import type { PriceProblems } from './read-prices.ts';
 

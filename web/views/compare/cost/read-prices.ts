@@ -1,8 +1,8 @@
 /** Prices as typed become prices to ask with: per kilogram whatever the unit on screen, shares as fractions. */
 import type { Prices } from '../../../../shared/contract/comparison.ts';
-import { translate } from '../../../state/catalogue.ts';
-import { type Entry, number, onScreen, readNumber } from '../../../state/figures.ts';
-import type { TypedPrices } from '../../../state/prices.ts';
+import { translate } from '../../../language/catalogue.ts';
+import { type Entry, number, onScreen, readNumber } from '../../../language/figures.ts';
+import type { TypedPrices } from '../../../preferences/prices.ts';
 
 export type PriceProblems = Readonly<Partial<Record<keyof TypedPrices, string>>>;
 export type ReadPrices = { ok: true; prices: Prices } | { ok: false; problems: PriceProblems };

@@ -2,17 +2,18 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { type DesignFigure, designFigures, figureAgainstResult } from '../../../../shared/comparison/design-figures.ts';
-import { fetchAnalysis } from '../../../state/analyses.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { fetchAnalysis } from '../../../requests/analyses.ts';
+import type { Inventory } from '../../../state/inventory.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { resultName } from '../../kit/result-words.ts';
 import { useLoad } from '../../kit/use-load.ts';
 import { useVesselDiameter } from '../load/use-vessel-diameter.ts';
+import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { type PrimaryId, primaryIds } from '../parts/primary-ids.ts';
-import { SetAsideList } from '../parts/set-aside-list.tsx';
 import { revisionsIn, type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
-import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
+import { WithBurns } from '../parts/with-burns.tsx';
 import { type Column, DesignTable, hasDimensions } from './design-table.tsx';
 import { FigurePlot } from './figure-plot.tsx';
 
@@ -41,7 +42,7 @@ function Design({
 }: {
   stoves: readonly StoveBurns[];
   stove: StoveBurns;
-  inventory: Shelves;
+  inventory: Inventory;
 }): VNode {
   const words = translateCompare().design;
   const diameterM = useVesselDiameter(stove.burns);
@@ -61,7 +62,7 @@ function Design({
         <>
           <DesignTable columns={columns} vesselDiameterM={diameterM} />
           <Against stove={stove} columns={columns} diameterM={diameterM} />
-          <SetAsideList burns={stove.burns} />
+          <NotCountedList burns={stove.burns} />
         </>
       ) : (
         <p>{words.noDimensions}</p>

@@ -3,17 +3,17 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
 import { routeHash } from '../../../addresses/router.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { fetchLevel } from '../../../state/comparisons.ts';
-import { day } from '../../../state/figures.ts';
-import { language } from '../../../state/preferences.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { day } from '../../../language/figures.ts';
+import { language } from '../../../preferences/preferences.ts';
+import { fetchLevel } from '../../../requests/comparisons.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { useLoad } from '../../kit/use-load.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
+import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { type PrimaryId, primaryIds } from '../parts/primary-ids.ts';
-import { SetAsideList } from '../parts/set-aside-list.tsx';
 import { type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
 import { WithBurns } from '../parts/with-burns.tsx';
 import { deviationText, LevelPlot } from './level-plot.tsx';
@@ -107,7 +107,7 @@ function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNo
           {words.leftOut} {titles(level.leftOut).join('; ')}.
         </p>
       )}
-      <SetAsideList burns={stove.burns} />
+      <NotCountedList burns={stove.burns} />
       <details>
         <summary>{words.asTable}</summary>
         <WideTable label={words.asTable}>
@@ -118,7 +118,7 @@ function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNo
                 <th scope="col">{words.day}</th>
                 <th scope="col">{words.revision}</th>
                 <th scope="col">{resultName(level.id)}</th>
-                <th scope="col">{words.apart}</th>
+                <th scope="col">{words.deviation}</th>
                 <th scope="col">{words.remark}</th>
               </tr>
             </thead>

@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { day, number } from '../../../state/figures.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { day, number } from '../../../language/figures.ts';
 import { resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 import { aroundAll, roundTicks, shareOf } from '../parts/ticks.ts';
@@ -48,7 +48,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
           <g key={limit}>
             <line class="limit" x1="0" x2="100%" y1={y(limit)} y2={y(limit)} />
             <text x="100%" y={y(limit) + (limit === high ? -5 : 15)} text-anchor="end">
-              {words.limit({ apart: deviationText(level, limit) })}
+              {words.limit({ deviation: deviationText(level, limit) })}
             </text>
           </g>
         ))}

@@ -6,9 +6,9 @@ import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { FittedBurn } from '../../../../shared/contract/prediction.ts';
 import type { CurveStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve, TimeChartModel } from '../../../charts/time-chart-model.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { day, duration, number, onScreen, text, unit } from '../../../state/figures.ts';
-import { language, units } from '../../../state/preferences.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { day, duration, number, onScreen, text, unit } from '../../../language/figures.ts';
+import { language, units } from '../../../preferences/preferences.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { useWide } from '../../kit/use-wide.ts';
 import { LineSample } from '../../time-chart/line-sample.tsx';
@@ -85,7 +85,7 @@ function modelOf({ curve }: FittedBurn): TimeChartModel {
   const line = (id: string, label: string, style: CurveStyle, y: readonly number[]): TimeChartCurve => ({
     id,
     label,
-    panel: 'paper',
+    panel: 'plot',
     style,
     x,
     y,

@@ -2,7 +2,7 @@
 import type { Load } from '../../../../shared/contract/prediction.ts';
 import { type Material, SPECIFIC_HEAT_J_PER_KG_K } from '../../../../shared/physics/heat-capacity.ts';
 import { moistureWetFromDry } from '../../../../shared/physics/moisture.ts';
-import { translate, translateCompare } from '../../../state/catalogue.ts';
+import { translate, translateCompare } from '../../../language/catalogue.ts';
 import {
   askedIf,
   choice,

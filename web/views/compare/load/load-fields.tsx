@@ -1,6 +1,6 @@
 /** What is asked about another load. Only the water must be said. */
 import type { VNode } from 'preact';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
 import { type DraftProps, fieldViews } from '../../forms/use-form.tsx';
 import { Cautions } from '../../kit/cautions.tsx';
 import {

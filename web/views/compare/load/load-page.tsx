@@ -7,9 +7,10 @@ import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Prediction } from '../../../../shared/contract/prediction.ts';
 import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { compareHash } from '../../../addresses/compare-route.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { predict } from '../../../state/comparisons.ts';
-import { language } from '../../../state/preferences.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { language } from '../../../preferences/preferences.ts';
+import { predict } from '../../../requests/comparisons.ts';
+import type { Inventory } from '../../../state/inventory.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { isSame } from '../../forms/merge-drafts.ts';
 import { useDraft } from '../../forms/use-draft.ts';
@@ -17,9 +18,9 @@ import { useRefused } from '../../forms/use-refused.ts';
 import { WrongFields } from '../../forms/wrong-fields.tsx';
 import { sentenceFor } from '../../kit/use-load.ts';
 import { useWide } from '../../kit/use-wide.ts';
-import { SetAsideList } from '../parts/set-aside-list.tsx';
+import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { burnsOfRevision } from '../parts/sides.ts';
-import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
+import { WithBurns } from '../parts/with-burns.tsx';
 import { stoveOf } from '../revisions/compare-start.tsx';
 import { blankLoad, readLoad } from './load-draft.ts';
 import { LoadFields } from './load-fields.tsx';
@@ -35,7 +36,7 @@ function Loads({
   revisionId,
 }: {
   all: readonly BurnSummary[];
-  inventory: Shelves;
+  inventory: Inventory;
   revisionId: string | undefined;
 }): VNode {
   const words = translateCompare().load;
@@ -68,7 +69,7 @@ function Loads({
                 location.hash = compareHash({ show: 'load', revision: id });
               }}
             />
-            <SetAsideList burns={burnsOfRevision(all, chosen.id)} />
+            <NotCountedList burns={burnsOfRevision(all, chosen.id)} />
           </>
         }
       />

@@ -1,7 +1,7 @@
 /** A load as it was asked about, in the words of the form that asked. */
 import type { Load } from '../../../../shared/contract/prediction.ts';
-import { translate, translateCompare } from '../../../state/catalogue.ts';
-import { number, percent, text } from '../../../state/figures.ts';
+import { translate, translateCompare } from '../../../language/catalogue.ts';
+import { number, percent, text } from '../../../language/figures.ts';
 
 /** What was said of the load; what was left out is as it was in the burns. */
 export function loadFacts(load: Load): string[] {

@@ -2,10 +2,10 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Predicted, Prediction } from '../../../../shared/contract/prediction.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { duration, number, text } from '../../../state/figures.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { duration, number, text } from '../../../language/figures.ts';
+import { MarkedUpText } from '../../kit/marked-up-text.tsx';
 import { figure } from '../../kit/result-words.ts';
-import { Rich } from '../../kit/rich.tsx';
 import { shareOf } from '../parts/ticks.ts';
 import { FitTimeChart } from './fit-chart.tsx';
 import { loadFacts } from './load-words.ts';
@@ -48,7 +48,7 @@ export function PredictionAnswer({
       )}
       <p class="verdict-sentence">
         {'value' in timeToTarget ? (
-          <Rich
+          <MarkedUpText
             text={words.reached({
               time: duration(timeToTarget.value),
               low: duration(timeToTarget.interval90[0]),
@@ -69,7 +69,7 @@ export function PredictionAnswer({
       </ul>
       {feeding && (
         <p>
-          <Rich
+          <MarkedUpText
             text={words.feeding({
               charge: text('mass', feeding.chargeKg),
               every: duration(feeding.everyS),

@@ -1,5 +1,5 @@
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
-import { shelves } from '../../../state/inventory.ts';
+import { currentInventory } from '../../../state/inventory.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
 import { useLoad } from '../../kit/use-load.ts';
 
@@ -8,5 +8,5 @@ export function useVesselDiameter(burns: readonly BurnSummary[]): number | undef
   const id = burns[0]?.id;
   const loaded = useLoad(`vessel of ${id}`, async () => (id === undefined ? undefined : loadBurn(id)));
   const vesselId = loaded.value.value?.burn.vesselId;
-  return shelves.value?.vessels.find((vessel) => vessel.id === vesselId)?.innerDiameterM;
+  return currentInventory.value?.vessels.find((vessel) => vessel.id === vesselId)?.innerDiameterM;
 }

@@ -2,8 +2,8 @@
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Series } from '../../../../shared/contract/series.ts';
 import type { CurveStyle } from '../../../charts/palette.ts';
+import { call } from '../../../requests/service.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
-import { call } from '../../../state/service.ts';
 
 export interface OverlayBurn {
   readonly place: number;

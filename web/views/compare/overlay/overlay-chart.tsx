@@ -3,10 +3,10 @@ import { type Signal, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useCallback, useMemo } from 'preact/hooks';
 import type { Moment } from '../../../../shared/contract/results.ts';
-import { fetchAnalysis } from '../../../state/analyses.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { readQuantity, typed, unit } from '../../../state/figures.ts';
-import { language, units } from '../../../state/preferences.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { readQuantity, typed, unit } from '../../../language/figures.ts';
+import { language, units } from '../../../preferences/preferences.ts';
+import { fetchAnalysis } from '../../../requests/analyses.ts';
 import { Choice, TextField } from '../../forms/field.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
@@ -25,28 +25,33 @@ interface TypedChoices {
   /** As typed, in the units of this device. */
   readonly temp: string;
   readonly band: Band;
-  readonly apart: OverlayChoices['apart'];
+  readonly styleBy: OverlayChoices['styleBy'];
 }
 
 export function OverlayTimeChart({
   label,
   burns,
   groups,
-  apart = burns.length > mostStyles && groups.length > 1 ? 'group' : 'burn',
+  styleBy = burns.length > mostStyles && groups.length > 1 ? 'group' : 'burn',
   aside,
   children,
 }: {
   label: string;
   burns: readonly OverlayBurn[];
   groups: readonly OverlayGroup[];
-  apart?: OverlayChoices['apart'];
+  styleBy?: OverlayChoices['styleBy'];
   /** Why a burn does not count, to stand beside its name. */
   aside?: (burnId: string) => string | undefined;
   children?: ComponentChildren;
 }): VNode {
-  const words = translateCompare().laid;
+  const words = translateCompare().overlay;
   const wide = useWide();
-  const choices = useSignal<TypedChoices>({ at: 'lit', temp: typed('temperature', 60, 0), band: 'rate', apart });
+  const choices = useSignal<TypedChoices>({
+    at: 'lit',
+    temp: typed('temperature', 60, 0),
+    band: 'rate',
+    styleBy: styleBy,
+  });
   // What does not count is listed with its reason, and drawn when asked for.
   const hidden = useSignal<readonly string[]>(burns.map(({ detail }) => detail.burn.id).filter((id) => aside?.(id)));
   const cursor = useSignal<number | undefined>(undefined);
@@ -64,10 +69,10 @@ export function OverlayTimeChart({
   );
   const overlay = useMemo(() => {
     const align = at !== 'temperature' ? { at } : { at, tempC: tempC.ok ? tempC.value : Number.NaN };
-    return overlayBurns(shown, groups, { align, band, apart: choices.value.apart }, (id) => moments?.get(id));
+    return overlayBurns(shown, groups, { align, band, styleBy: choices.value.styleBy }, (id) => moments?.get(id));
     // figures and words follow the units and the language of this device
   }, [shown, groups, choices.value, moments, units.value, language.value]);
-  const hear = useCallback(
+  const onBurn = useCallback(
     (minute: number | undefined) => {
       cursor.value = minute;
     },
@@ -89,7 +94,7 @@ export function OverlayTimeChart({
           label={label}
           model={overlay.model}
           limits={wide ? { lowest: 300, highest: 460 } : { lowest: 220, highest: 320 }}
-          onCursor={hear}
+          onCursor={onBurn}
         >
           <TimeChartKey curves={[]} />
         </TimeChartView>
@@ -103,7 +108,7 @@ export function OverlayTimeChart({
       <OverlayKey
         burns={burns}
         groups={groups}
-        apart={choices.value.apart}
+        styleBy={choices.value.styleBy}
         hidden={hidden}
         aside={aside}
         cursor={cursor}
@@ -123,8 +128,8 @@ function OverlayControls({
   hasGroups: boolean;
   problem: string | undefined;
 }): VNode {
-  const words = translateCompare().laid;
-  const { at, temp, band, apart } = choices.value;
+  const words = translateCompare().overlay;
+  const { at, temp, band, styleBy } = choices.value;
   const set = (changed: Partial<TypedChoices>) => {
     choices.value = { ...choices.value, ...changed };
   };
@@ -158,13 +163,13 @@ function OverlayControls({
       />
       {hasGroups && (
         <Choice
-          label={words.apart}
-          value={apart}
+          label={words.styleBy}
+          value={styleBy}
           options={[
             ['group', words.byGroup],
             ['burn', words.byBurn],
           ]}
-          onChange={(next) => set({ apart: next })}
+          onChange={(next) => set({ styleBy: next })}
         />
       )}
     </div>

@@ -6,15 +6,15 @@ import { routeHash } from '../../../addresses/router.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve } from '../../../charts/time-chart-model.ts';
 import { valueAt } from '../../../charts/value-at.ts';
-import { translate, translateCompare } from '../../../state/catalogue.ts';
-import { day, number, unit } from '../../../state/figures.ts';
+import { translate, translateCompare } from '../../../language/catalogue.ts';
+import { day, number, unit } from '../../../language/figures.ts';
 import { LineSample } from '../../time-chart/line-sample.tsx';
 import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 
 interface OverlayKeyProps {
   burns: readonly OverlayBurn[];
   groups: readonly OverlayGroup[];
-  apart: 'burn' | 'group';
+  styleBy: 'burn' | 'group';
   hidden: Signal<readonly string[]>;
   aside?: ((burnId: string) => string | undefined) | undefined;
   /** Minute at the cursor; read by each line alone, so that moving it changes figures only. */
@@ -22,8 +22,8 @@ interface OverlayKeyProps {
   curves: readonly TimeChartCurve[];
 }
 
-export function OverlayKey({ burns, groups, apart, ...props }: OverlayKeyProps): VNode {
-  if (apart === 'burn')
+export function OverlayKey({ burns, groups, styleBy, ...props }: OverlayKeyProps): VNode {
+  if (styleBy === 'burn')
     return (
       <ul class="key">
         {burns.map((burn) => (
@@ -58,7 +58,10 @@ function KeyLine({
   aside,
   cursor,
   curves,
-}: Omit<OverlayKeyProps, 'burns' | 'groups' | 'apart'> & { burn: OverlayBurn; style: CurveStyle | undefined }): VNode {
+}: Omit<OverlayKeyProps, 'burns' | 'groups' | 'styleBy'> & {
+  burn: OverlayBurn;
+  style: CurveStyle | undefined;
+}): VNode {
   const { id } = detail.burn;
   const why = aside?.(id);
   return (
@@ -67,7 +70,7 @@ function KeyLine({
         <input
           type="checkbox"
           checked={!hidden.value.includes(id)}
-          aria-label={translateCompare().laid.show({ title: `${name} (${number})` })}
+          aria-label={translateCompare().overlay.show({ title: `${name} (${number})` })}
           onChange={(event) => {
             const others = hidden.value.filter((other) => other !== id);
             hidden.value = event.currentTarget.checked ? others : [...others, id];
@@ -109,7 +112,7 @@ function factsOf({ burn, summary }: BurnDetail, withReason: boolean): string {
     summary.revision && translateCompare().revision({ label: summary.revision.label }),
     burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
     burn.operator,
-    withReason && burn.setAsideReason && translate().read.burn.setAsideBecause({ reason: burn.setAsideReason }),
+    withReason && burn.setAsideReason && translate().burns.burn.setAsideBecause({ reason: burn.setAsideReason }),
   ]
     .filter(Boolean)
     .join(' · ');

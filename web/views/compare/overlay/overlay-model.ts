@@ -3,12 +3,12 @@ import { type AlignAt, alignmentS } from '../../../../shared/comparison/alignmen
 import { heatingPowerW, potLoadOf } from '../../../../shared/comparison/heating-power.ts';
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Moment } from '../../../../shared/contract/results.ts';
-import type { Dimension } from '../../../../shared/language/shown.ts';
+import type { Dimension } from '../../../../shared/language/display-units.ts';
 import { burnState } from '../../../burn/burn-state.ts';
 import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve, TimeChartModel, TimeChartTrack } from '../../../charts/time-chart-model.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { number, onScreen, text, unit } from '../../../state/figures.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { number, onScreen, text, unit } from '../../../language/figures.ts';
 import { shownMarks } from '../../../state/shown-entries.ts';
 import { type Curve, timeChartBase, timeChartCurves, timeChartMarks } from '../../time-chart/time-chart-data.ts';
 import { roundTicks } from '../parts/ticks.ts';
@@ -21,7 +21,7 @@ export interface OverlayChoices {
   readonly align: AlignAt;
   readonly band: Band;
   /** One line style and one lane for every burn, or for every group. */
-  readonly apart: 'burn' | 'group';
+  readonly styleBy: 'burn' | 'group';
 }
 
 export interface Overlay {
@@ -57,7 +57,7 @@ export function overlayBurns(
 
 type OneOverlay = ReturnType<typeof overlayOne>;
 
-function overlayOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band, apart }: OverlayChoices) {
+function overlayOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band, styleBy }: OverlayChoices) {
   const thin = { ...style, width: Math.min(style.width, 1.25) };
   const curves = [
     ...drawn(burn, ({ id }) => id === 'water', zeroS, style),
@@ -66,7 +66,7 @@ function overlayOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band,
     ...curve,
     id: `${burn.detail.burn.id} ${curve.id}`,
     label: `${burn.number}. ${burn.name}, ${curve.label}`,
-    ...(curve.panel === 'paper' && apart === 'burn' && { note: burn.number }),
+    ...(curve.panel === 'plot' && styleBy === 'burn' && { note: burn.number }),
   }));
   return { burn, style, curves, marks: timeChartMarks(shownMarks(burn.detail), zeroS) };
 }
@@ -93,7 +93,7 @@ function powerCurve(burn: OverlayBurn, zeroS: number, style: CurveStyle): TimeCh
   const load = potLoadOf(asEntered(burn.detail));
   if (!rate || !raw || !load) return [];
   const y = heatingPowerW(raw.t, raw.v, load).map((value) => (value === null ? null : onScreen('power', value)));
-  return [{ ...rate, label: translateCompare().laid.power, dimension: 'power', y }];
+  return [{ ...rate, label: translateCompare().overlay.power, dimension: 'power', y }];
 }
 
 /** The burn as comparing reads it: withdrawn entries do not count. */
@@ -118,17 +118,17 @@ function zeroOf({ detail, series }: OverlayBurn, align: AlignAt, moments: readon
   );
 }
 
-function styleOf(burn: OverlayBurn, groups: readonly OverlayGroup[], { apart }: OverlayChoices): CurveStyle {
+function styleOf(burn: OverlayBurn, groups: readonly OverlayGroup[], { styleBy }: OverlayChoices): CurveStyle {
   const group = groups.find(({ burnIds }) => burnIds.includes(burn.detail.burn.id));
-  return apart === 'group' && group ? group.style : overlayStyle(burn.place);
+  return styleBy === 'group' && group ? group.style : overlayStyle(burn.place);
 }
 
 function tracksOf(
   overlay: readonly OneOverlay[],
   groups: readonly OverlayGroup[],
-  { apart }: OverlayChoices,
+  { styleBy }: OverlayChoices,
 ): TimeChartTrack[] {
-  if (apart === 'burn') return overlay.map(({ burn, style, marks }) => ({ label: burn.number, style, marks }));
+  if (styleBy === 'burn') return overlay.map(({ burn, style, marks }) => ({ label: burn.number, style, marks }));
   return groups.flatMap(({ name, style, burnIds }) => {
     const marks = overlay.filter(({ burn }) => burnIds.includes(burn.detail.burn.id)).flatMap((one) => one.marks);
     // Masses written under the bars of several burns would only run into each other.
@@ -158,12 +158,15 @@ function bandScale(curves: readonly TimeChartCurve[], band: Band): Pick<TimeChar
 }
 
 function bandWords(low: number, high: number, dimension: Dimension): string {
-  return translateCompare().laid.powerBand({ low: number(low, 0), high: `${number(high, 0)}\u00a0${unit(dimension)}` });
+  return translateCompare().overlay.powerBand({
+    low: number(low, 0),
+    high: `${number(high, 0)}\u00a0${unit(dimension)}`,
+  });
 }
 
 /** Where the zero of the axis is, in words. */
 function zeroWords(align: AlignAt): Partial<Pick<TimeChartModel, 'momentLines' | 'minutesLabel'>> {
-  const words = translateCompare().laid;
+  const words = translateCompare().overlay;
   if (align.at === 'lit') return {};
   const what = align.at === 'target' ? words.target : text('temperature', align.tempC, 0);
   return { momentLines: [{ atMin: 0, label: what }], minutesLabel: words.minutesFrom({ what }) };

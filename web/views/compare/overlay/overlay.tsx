@@ -6,19 +6,19 @@ import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../../addresses/compare-route.ts';
 import { routeHash } from '../../../addresses/router.ts';
 import { overlayStyle } from '../../../charts/palette.ts';
-import { fetchAnalysis } from '../../../state/analyses.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { fetchAnalysis } from '../../../requests/analyses.ts';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
 import { fetchOverlayBurns, type OverlayBurn, type OverlayGroup } from './overlay-burns.ts';
 import { OverlayTimeChart } from './overlay-chart.tsx';
-import { ResultsTable } from './results-beside.tsx';
+import { ResultsTable } from './results-table.tsx';
 
 /** A heading of more names than this would be longer than the screen. */
 const mostNames = 3;
 
 export function Overlay({ ids }: { ids: readonly string[] }): VNode {
-  const words = translateCompare().laid;
+  const words = translateCompare().overlay;
   const loaded = useLoad(ids.join(' '), () => fetchOverlayBurns(ids));
   // Curves come at once; working out results anew may take the service a moment.
   const analyses = useLoad(`results ${ids.join(' ')}`, () => Promise.all(ids.map((id) => fetchAnalysis(id))));

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { Comparison } from '../../../../shared/contract/comparison.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
 import { DotSample } from './burn-dot.tsx';
 import type { Side, Sides } from './sides.ts';
 

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { type CompareRoute, compareHash } from '../../../addresses/compare-route.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
 
 /** The questions that burns can be asked together, above each of their screens. */
 export function CompareNav({ here }: { here: CompareRoute['show'] }): VNode {

@@ -1,7 +1,7 @@
 /** A difference in figures and in one word, in the language and units of this device. */
 import type { Deciding, Difference } from '../../../../shared/contract/comparison.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { duration, number, text } from '../../../state/figures.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { duration, number, text } from '../../../language/figures.ts';
 
 interface Change extends Pick<Difference, 'id' | 'unit' | 'scale' | 'difference' | 'relative'> {
   readonly deciding: Pick<Deciding, 'interval' | 'relativeInterval'>;

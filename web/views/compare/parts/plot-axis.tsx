@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { number } from '../../../state/figures.ts';
+import { number } from '../../../language/figures.ts';
 import type { ResultAxis } from './result-axis.ts';
 import { roundTicks, shareOf } from './ticks.ts';
 

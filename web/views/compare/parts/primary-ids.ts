@@ -1,4 +1,4 @@
-import { translate } from '../../../state/catalogue.ts';
+import { translate } from '../../../language/catalogue.ts';
 
 export type PrimaryId = keyof ReturnType<typeof translate>['describe']['primaries'];
 

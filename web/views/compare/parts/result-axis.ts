@@ -1,6 +1,6 @@
 /** A result as numbers on an axis: in the units of this device, times in minutes, shares in percent. */
 import { isPlainRatio, shownDimension } from '../../../../shared/language/result-figures.ts';
-import { onScreen, unit as unitOnScreen } from '../../../state/figures.ts';
+import { onScreen, unit as unitOnScreen } from '../../../language/figures.ts';
 
 export interface ResultAxis {
   /** Value of the result as the number on the axis. */

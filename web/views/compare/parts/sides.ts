@@ -4,7 +4,7 @@ import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import { revisionName } from '../../../../shared/language/revision-name.ts';
 import type { AskedComparison } from '../../../addresses/compare-route.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
 
 export interface Side {
   readonly key: 'a' | 'b';

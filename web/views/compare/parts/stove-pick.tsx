@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { type CompareRoute, compareHash } from '../../../addresses/compare-route.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { inTime } from './sides.ts';
 

@@ -1,5 +1,5 @@
 /** Where the doubt of a comparison comes from, in words. */
-import { translateCompare, translateResult } from '../../../state/catalogue.ts';
+import { translateCompare, translateResult } from '../../../language/catalogue.ts';
 import type { Sides } from './sides.ts';
 
 /** Scatter of one side, or the input whose error the two sides do not share. */

@@ -1,18 +1,15 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
-import type { InventoryItem, InventoryKind } from '../../../../shared/contract/inventory.ts';
 import { burns, loadBurns } from '../../../state/burns.ts';
-import { loadShelves, shelves } from '../../../state/inventory.ts';
+import { currentInventory, type Inventory, loadInventory } from '../../../state/inventory.ts';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
 
-export type Shelves = { readonly [K in InventoryKind]: readonly InventoryItem<K>[] };
-
-/** Fetches what every comparing screen starts from: the list of burns and what stands on the shelf. */
-export function WithBurns({ show }: { show: (all: readonly BurnSummary[], inventory: Shelves) => VNode }): VNode {
+/** Fetches what every comparing screen starts from: the list of burns and what is in the inventory. */
+export function WithBurns({ show }: { show: (all: readonly BurnSummary[], inventory: Inventory) => VNode }): VNode {
   const loading = useLoad('burns', loadBurns);
-  const shelving = useLoad('shelves', loadShelves);
+  const loadingInventory = useLoad('inventory', loadInventory);
   if (!burns.value) return <Fetching of={loading} />;
-  if (!shelves.value) return <Fetching of={shelving} />;
-  return show(burns.value, shelves.value);
+  if (!currentInventory.value) return <Fetching of={loadingInventory} />;
+  return show(burns.value, currentInventory.value);
 }

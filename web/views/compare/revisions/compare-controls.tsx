@@ -1,7 +1,7 @@
 /** Choices that change the answer: the result that carries the verdict, blocks, common conditions. */
 import type { VNode } from 'preact';
 import { blockChoices, type CompareOptions } from '../../../addresses/compare-route.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
 import { Choice, SelectField } from '../../forms/field.tsx';
 import { resultName } from '../../kit/result-words.ts';
 import { primaryIds } from '../parts/primary-ids.ts';

@@ -5,11 +5,11 @@ import { useMemo } from 'preact/hooks';
 import type { Comparison } from '../../../../shared/contract/comparison.ts';
 import { type AskedComparison, type CompareOptions, compareHash } from '../../../addresses/compare-route.ts';
 import { sideStyles } from '../../../charts/palette.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { language } from '../../../preferences/preferences.ts';
+import { fetchComparison } from '../../../requests/comparisons.ts';
 import { burns, loadBurns } from '../../../state/burns.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { fetchComparison } from '../../../state/comparisons.ts';
-import { loadShelves, shelves } from '../../../state/inventory.ts';
-import { language } from '../../../state/preferences.ts';
+import { currentInventory, loadInventory } from '../../../state/inventory.ts';
 import { ComparisonFiles } from '../../burns/downloads.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { useLoad } from '../../kit/use-load.ts';
@@ -22,18 +22,18 @@ import { CompareControls } from './compare-controls.tsx';
 import { DifferenceDetail } from './difference-detail.tsx';
 import { LadderPicture } from './ladder-picture.tsx';
 import { NextTestForm } from './next-test-form.tsx';
+import { OtherResults } from './other-results.tsx';
 import { Planning } from './planning.tsx';
 import { PointsPlot } from './points-plot.tsx';
-import { SeenList } from './seen-list.tsx';
 import { Verdict } from './verdict.tsx';
 
 export function ComparePage({ asked }: { asked: AskedComparison }): VNode {
   const loading = useLoad('burns', loadBurns);
-  const shelving = useLoad('shelves', loadShelves);
+  const loadingInventory = useLoad('inventory', loadInventory);
   const all = burns.value;
-  const inventory = shelves.value;
+  const inventory = currentInventory.value;
   if (!all) return <Fetching of={loading} />;
-  if (!inventory) return <Fetching of={shelving} />;
+  if (!inventory) return <Fetching of={loadingInventory} />;
   const sides = sidesOf(asked, all, inventory.revisions);
   if (sides.a.burns.length === 0 || sides.b.burns.length === 0)
     return (
@@ -78,7 +78,7 @@ function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): V
           <LadderPicture comparison={comparison} />
           <CompareControls options={options.value} primary={comparison.primary} onChange={choose} />
           <Curves comparison={comparison} sides={sides} states={states} />
-          <SeenList comparison={comparison} sides={sides} />
+          <OtherResults comparison={comparison} sides={sides} />
           <Planning comparison={comparison} sides={sides} />
           <NextTestForm base={sides.b.revision} />
           <DesignComparison sides={sides} />
@@ -124,7 +124,13 @@ function Curves({ comparison, sides, states }: { comparison: Comparison; sides: 
     <section aria-labelledby="curves-title">
       <h2 id="curves-title">{words.title}</h2>
       {loaded.value.value ? (
-        <OverlayTimeChart label={words.chart} burns={loaded.value.value} groups={groups} apart="group" aside={aside} />
+        <OverlayTimeChart
+          label={words.chart}
+          burns={loaded.value.value}
+          groups={groups}
+          styleBy="group"
+          aside={aside}
+        />
       ) : (
         <Fetching of={loaded} />
       )}

@@ -7,11 +7,12 @@ import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../../addresses/compare-route.ts';
 import { routeHash } from '../../../addresses/router.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import type { Inventory } from '../../../state/inventory.ts';
 import { go } from '../../../state/route.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { burnsOfRevision } from '../parts/sides.ts';
-import { type Shelves, WithBurns } from '../parts/with-burns.tsx';
+import { WithBurns } from '../parts/with-burns.tsx';
 
 type Revision = InventoryItem<'revisions'>;
 
@@ -19,7 +20,7 @@ export function CompareStart(): VNode {
   return <WithBurns show={(all, inventory) => <Start all={all} inventory={inventory} />} />;
 }
 
-function Start({ all, inventory }: { all: readonly BurnSummary[]; inventory: Shelves }): VNode {
+function Start({ all, inventory }: { all: readonly BurnSummary[]; inventory: Inventory }): VNode {
   const words = translateCompare().start;
   const burnt = inventory.revisions.filter(({ id }) => burnsOfRevision(all, id).length > 0);
   const pairs = pairsOf(burnt);
@@ -69,7 +70,7 @@ function PairLink({
   before: Revision;
   after: Revision;
   all: readonly BurnSummary[];
-  inventory: Shelves;
+  inventory: Inventory;
 }): VNode {
   const words = translateCompare().start;
   const [countA, countB] = [before, after].map(({ id }) => burnsOfRevision(all, id).length);
@@ -95,7 +96,7 @@ function AnyPair({
   pair,
 }: {
   burnt: readonly Revision[];
-  inventory: Shelves;
+  inventory: Inventory;
   pair: readonly [Revision, Revision] | undefined;
 }): VNode {
   const words = translateCompare().start;
@@ -134,6 +135,6 @@ function AnyPair({
   );
 }
 
-export function stoveOf(revision: Revision, inventory: Shelves): Shelves['stoves'][number] | undefined {
+export function stoveOf(revision: Revision, inventory: Inventory): Inventory['stoves'][number] | undefined {
   return inventory.stoves.find(({ id }) => id === revision.stoveId);
 }

@@ -2,14 +2,14 @@
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
 import { routeHash } from '../../../addresses/router.ts';
-import { translate, translateCompare, translateRemark } from '../../../state/catalogue.ts';
-import { day, number, percent } from '../../../state/figures.ts';
+import { translate, translateCompare, translateRemark } from '../../../language/catalogue.ts';
+import { day, number, percent } from '../../../language/figures.ts';
+import { MarkedUpText } from '../../kit/marked-up-text.tsx';
 import { figure, resultName } from '../../kit/result-words.ts';
-import { Rich } from '../../kit/rich.tsx';
 import { WideTable } from '../../kit/wide-table.tsx';
 import { DotSample } from '../parts/burn-dot.tsx';
 import { changeText } from '../parts/difference-words.ts';
-import { writtenText } from '../parts/said.tsx';
+import { writtenText } from '../parts/sentence.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { sourceName } from '../parts/uncertainty.ts';
 
@@ -21,7 +21,7 @@ export function DifferenceDetail({ entry, sides }: { entry: Comparison['differen
   return (
     <div class="difference-detail">
       <p>
-        <Rich text={sentenceOf(entry, sides)} />
+        <MarkedUpText text={sentenceOf(entry, sides)} />
       </p>
       {compared?.raw && <RawFigures difference={compared} />}
       {compared?.remarks.map((message) => (
@@ -77,7 +77,7 @@ function EveryBurn({ entry, sides }: { entry: Comparison['differences'][number];
           </tr>
         </thead>
         <tbody>
-          {entry.points.map(({ burnId, side, value, adjusted: brought }) => {
+          {entry.points.map(({ burnId, side, value, adjusted: adjustedValue }) => {
             const burn = sides[side].burns.find(({ id }) => id === burnId);
             return (
               <tr key={burnId}>
@@ -87,7 +87,7 @@ function EveryBurn({ entry, sides }: { entry: Comparison['differences'][number];
                 <td>{burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)}</td>
                 <td>{burn?.operator}</td>
                 <td>{figure(value, unit, entry.id)}</td>
-                {adjusted && <td>{brought !== undefined && figure(brought, unit, entry.id)}</td>}
+                {adjusted && <td>{adjustedValue !== undefined && figure(adjustedValue, unit, entry.id)}</td>}
               </tr>
             );
           })}
@@ -122,7 +122,7 @@ function Statistics({ difference, sides }: { difference: Difference; sides: Side
               <th scope="row">{sourceName(source, sides)}</th>
               <td class="share">
                 <span class="share-bar" style={{ inlineSize: `${Math.max(1, share * 100)}%` }} aria-hidden="true" />
-                <span class="share-text">{translate().read.results.budgetOf({ share: percent(share, 0) })}</span>
+                <span class="share-text">{translate().burns.results.budgetOf({ share: percent(share, 0) })}</span>
               </td>
             </tr>
           ))}

@@ -1,14 +1,14 @@
 /** All revisions of the stove as a ladder: the level of each, its step with the interval that holds for all of them, what was changed. */
 import type { VNode } from 'preact';
 import type { Comparison, Ladder, LadderStep } from '../../../../shared/contract/comparison.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { text } from '../../../state/figures.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { text } from '../../../language/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { changeText } from '../parts/difference-words.ts';
 import { intervalOnAxis } from '../parts/interval-on-axis.ts';
 import { PlotAxis } from '../parts/plot-axis.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
-import { Sentence, writtenText } from '../parts/said.tsx';
+import { Sentence, writtenText } from '../parts/sentence.tsx';
 import { aroundAll, shareOf } from '../parts/ticks.ts';
 
 const rowPx = 40;

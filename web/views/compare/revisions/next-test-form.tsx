@@ -3,18 +3,18 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import type { NextTest } from '../../../../shared/contract/next-test.ts';
-import { linkTo } from '../../../lib/api.ts';
-import { uuid7 } from '../../../lib/uuid7.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { type AskedIdea, fetchNextTest, ideaQuery } from '../../../state/comparisons.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { uuid7 } from '../../../outbox/uuid7.ts';
+import { paper } from '../../../preferences/paper-size.ts';
+import { language } from '../../../preferences/preferences.ts';
+import { type AskedIdea, fetchNextTest, ideaQuery } from '../../../requests/comparisons.ts';
+import { linkTo } from '../../../requests/http.ts';
 import { addToInventory } from '../../../state/inventory.ts';
-import { paper } from '../../../state/paper.ts';
-import { language } from '../../../state/preferences.ts';
 import { TextField } from '../../forms/field.tsx';
 import { useDraft } from '../../forms/use-draft.ts';
 import { sentenceFor } from '../../kit/use-load.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
-import { Sentence } from '../parts/said.tsx';
+import { Sentence } from '../parts/sentence.tsx';
 
 interface Draft {
   readonly change: string;

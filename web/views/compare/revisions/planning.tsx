@@ -1,9 +1,9 @@
 /** What would settle it: further days as a range, what to improve first, and what an hour of work would narrow it to. */
 import type { VNode } from 'preact';
 import type { Comparison, Plan } from '../../../../shared/contract/comparison.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { number } from '../../../state/figures.ts';
-import { Sentence } from '../parts/said.tsx';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { number } from '../../../language/figures.ts';
+import { Sentence } from '../parts/sentence.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { roundTicks, shareOf } from '../parts/ticks.ts';
 

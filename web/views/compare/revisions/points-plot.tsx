@@ -1,10 +1,10 @@
 /** The primary result: every burn as a point, the two levels, and what the difference may be, all on one axis. */
 import type { VNode } from 'preact';
 import type { Difference } from '../../../../shared/contract/comparison.ts';
-import { showConfidence } from '../../../../shared/language/shown.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { day, number } from '../../../state/figures.ts';
-import { language } from '../../../state/preferences.ts';
+import { showConfidence } from '../../../../shared/language/display-units.ts';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { day, number } from '../../../language/figures.ts';
+import { language } from '../../../preferences/preferences.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 import { changeText } from '../parts/difference-words.ts';

@@ -1,10 +1,10 @@
 /** The answer: one sentence on the primary result, which look this is, what more days would do, and beside it what else was different. */
 import type { VNode } from 'preact';
 import type { Comparison } from '../../../../shared/contract/comparison.ts';
-import { translateCompare } from '../../../state/catalogue.ts';
-import { day } from '../../../state/figures.ts';
-import { Rich } from '../../kit/rich.tsx';
-import { Sentence, writtenText } from '../parts/said.tsx';
+import { translateCompare } from '../../../language/catalogue.ts';
+import { day } from '../../../language/figures.ts';
+import { MarkedUpText } from '../../kit/marked-up-text.tsx';
+import { Sentence, writtenText } from '../parts/sentence.tsx';
 import type { Sides } from '../parts/sides.ts';
 import { RawFigures } from './difference-detail.tsx';
 
@@ -18,7 +18,7 @@ export function Verdict({ comparison, sides }: { comparison: Comparison; sides: 
     <div class="verdict-area">
       <div class="verdict" aria-live="polite">
         <p class="verdict-sentence">
-          <Rich text={verdictText(comparison, names)} />
+          <MarkedUpText text={verdictText(comparison, names)} />
         </p>
         {stopping && (
           <p class="verdict-plan">

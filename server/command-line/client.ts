@@ -1,0 +1,152 @@
+/**
+ * The data that a command works on, asked the same way wherever they are: of the service that is running on them, or of
+ * the same code in this process when none is.
+ */
+import { join } from 'node:path';
+import { Readable } from 'node:stream';
+import { buffer, json } from 'node:stream/consumers';
+import type { ReadableStream } from 'node:stream/web';
+import type { Problem } from '../../shared/contract/problem.ts';
+import { buildApp } from '../app.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
+import { createRealClock } from '../base/clock.ts';
+import { printError, word } from '../base/command-options.ts';
+import { ownAddress, readConfig } from '../base/config.ts';
+import { terminalLanguage } from '../base/start-up.ts';
+import { serialPortFactory } from '../bridge/serial-port-factory.ts';
+import { lockFolder } from '../store/instance-lock.ts';
+import { ServiceRefusal } from './service-refusal.ts';
+
+export interface ClientRequest {
+  json?: unknown;
+  /** Sent as it is. */
+  bytes?: Readable | Uint8Array;
+}
+
+export interface Client {
+  /**
+   * The answer to a request of the service's own interface.
+   * @throws ServiceRefusal with the sentence that the service gave; AppError command/service-silent
+   */
+  request(method: 'GET' | 'POST' | 'DELETE', path: string, body?: ClientRequest): Promise<Readable>;
+  /** Where the service answers; undefined when there is none and this process does its work. */
+  address: string | undefined;
+  close(): Promise<void>;
+}
+
+export interface ClientOptions {
+  data?: string | undefined;
+  service?: string | undefined;
+}
+
+export const clientOptions = { data: { type: 'string' }, service: { type: 'string' } } as const;
+
+export function dataFolder({ data }: ClientOptions): string {
+  return readConfig(data === undefined ? process.env : { ...process.env, STOVEBENCH_DATA: data }).folder;
+}
+
+/** Opens the bench, does `work` on it and closes it, however that ends. */
+export async function withClient<T>(choice: ClientOptions, work: (client: Client) => Promise<T>): Promise<T> {
+  const client = await openClient(choice);
+  try {
+    return await work(client);
+  } finally {
+    await client.close();
+  }
+}
+
+async function openClient(choice: ClientOptions): Promise<Client> {
+  if (choice.service !== undefined) return remoteClient(choice.service.replace(/\/$/, ''));
+  try {
+    return await localClient(dataFolder(choice));
+  } catch (error) {
+    const address = isAppError(error, 'store/in-use') ? error.params.address : undefined;
+    if (typeof address !== 'string') throw error;
+    printError(word('asking', { address }));
+    return remoteClient(address);
+  }
+}
+
+/** Where a service answers: the one named, the one that holds the data, else the one that the settings describe. */
+export function serviceAddress(choice: ClientOptions): string {
+  if (choice.service !== undefined) return choice.service.replace(/\/$/, '');
+  try {
+    lockFolder(dataFolder(choice)).release();
+  } catch (error) {
+    const address = isAppError(error, 'store/in-use') ? error.params.address : undefined;
+    if (typeof address === 'string') return address;
+  }
+  return ownAddress(readConfig(process.env));
+}
+
+const headers = { 'accept-language': terminalLanguage };
+
+async function localClient(folder: string): Promise<Client> {
+  const { app } = await buildApp({
+    folder,
+    pageFolder: join(import.meta.dirname, 'no-page'),
+    clock: createRealClock(),
+    // Nothing is resumed: a port is opened only when the command asks for it.
+    ports: serialPortFactory,
+  });
+  return {
+    address: undefined,
+    close: async () => void (await app.close()),
+    async request(method, path, body = {}) {
+      const response = await app.inject({ method, url: path, payloadAsStream: true, ...asSent(body) });
+      return accepted(response.statusCode, response.stream());
+    },
+  };
+}
+
+function remoteClient(address: string): Client {
+  return {
+    address,
+    close: async () => {},
+    async request(method, path, body = {}) {
+      const { payload, headers: sent } = asSent(body);
+      let response: Response;
+      try {
+        response = await fetch(`${address}${path}`, {
+          method,
+          headers: sent,
+          ...(payload !== undefined && { body: payload as NonNullable<RequestInit['body']>, duplex: 'half' }),
+        } as RequestInit);
+      } catch (error) {
+        const { cause, message } = error as Error;
+        const raw = cause instanceof Error ? cause.message : message;
+        throw new AppError('command/service-silent', { address, raw }, { cause: error });
+      }
+      const answer = response.body ? Readable.fromWeb(response.body as ReadableStream) : Readable.from([]);
+      return accepted(response.status, answer);
+    },
+  };
+}
+
+function asSent({ json: value, bytes }: ClientRequest) {
+  if (value !== undefined) {
+    return { payload: JSON.stringify(value), headers: { ...headers, 'content-type': 'application/json' } };
+  }
+  if (bytes === undefined) return { headers };
+  const payload = bytes instanceof Readable ? bytes : Readable.from([Buffer.from(bytes)], { objectMode: false });
+  return { payload, headers: { ...headers, 'content-type': 'application/octet-stream' } };
+}
+
+async function accepted(status: number, answer: Readable): Promise<Readable> {
+  if (status < 400) return answer;
+  const text = (await buffer(answer)).toString();
+  throw new ServiceRefusal(asProblem(text, status));
+}
+
+function asProblem(text: string, status: number): Problem {
+  try {
+    return JSON.parse(text) as Problem;
+  } catch {
+    return { code: 'request/failed', message: `HTTP ${status}` };
+  }
+}
+
+/** The JSON of an answer. */
+export async function answered<T>(answer: Promise<Readable>): Promise<T> {
+  return (await json(await answer)) as T;
+}

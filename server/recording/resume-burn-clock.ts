@@ -1,0 +1,120 @@
+import type { WallClock } from '../base/wall-clock.ts';
+import type { ScanEvent } from '../bridge/bridge.ts';
+import type { Scan, Store, StoredDocument } from '../store/store.ts';
+import { type BoardClock, boardClockIn, datesScan } from './board-clock.ts';
+import type { BurnClock } from './burn-clock.ts';
+
+/** After a restart the burn's clock goes on by at least this much, whatever the machine's clocks say. */
+const LEAST_STEP_US = 1e6;
+/** A service that starts is slow to hear; lines that waited less show it within this time. */
+const SETTLING_US = 10e6;
+
+/** Among what is derived from a burn: its zero in time since the start of the machine, by the identity of that start. */
+const ZERO = 'zero since boot';
+
+/** Sets a burn's zero, and finds it again after the service was down. */
+export interface ResumeClock {
+  /** The burn begins now. */
+  begin(burnId: string): void;
+  /**
+   * Sets zero by the time since the machine was started; after a start of the machine by its wall clock, which is the best there is
+   * until a board that went on counting says better.
+   * @returns the last moment anything was kept for, and now
+   */
+  byMachine(burn: StoredDocument<'burn'>): { lastUs: number; nowUs: number };
+  /**
+   * Sets zero by the clock of a board that was not reset meanwhile: by its first live scan after the restart, and during the
+   * seconds after it by any that has waited less. Whatever the machine's clocks said until then does not stay.
+   */
+  byBoard(scan: ScanEvent): void;
+  end(burnId: string): void;
+}
+
+/** @param write writes in its turn, when the disk takes it */
+export function createResume(
+  store: Store,
+  clock: WallClock,
+  time: BurnClock,
+  write: (work: () => void) => void,
+): ResumeClock {
+  const waiting = new Map<string, Resumed>();
+
+  function start(burnId: string, zeroUs: number): void {
+    time.start(burnId, zeroUs);
+    const machine = clock.sinceBoot();
+    if (!machine) return;
+    const zeroSinceBootUs = machine.us - (clock.monotonicUs() - zeroUs);
+    write(() => store.derived.put(burnId, ZERO, machine.bootId, zeroSinceBootUs));
+  }
+
+  /** How far a burn has come by the clocks of the machine; 0 where none of them can tell. */
+  function elapsedByMachine({ id, body }: StoredDocument<'burn'>): number {
+    const machine = clock.sinceBoot();
+    const zeroUs = machine && (store.derived.get(id, ZERO, machine.bootId) as number | undefined);
+    if (machine && zeroUs !== undefined) return machine.us - zeroUs;
+    const bothKnown = clock.source() !== 'none' && body.clockSource !== 'none';
+    return bothKnown ? (clock.wallMs() - (body.startedUtcMs ?? 0)) * 1000 : 0;
+  }
+
+  return {
+    begin: (burnId) => start(burnId, clock.monotonicUs()),
+
+    byMachine(burn) {
+      const boards = store.scans.boards(burn.id);
+      const latest = new Map(
+        boards.flatMap((boardId) => {
+          const scan = store.scans.latest(burn.id, boardId);
+          return scan ? [[boardId, scan]] : [];
+        }),
+      );
+      const lastUs = Math.max(
+        0,
+        ...[...latest.values()].map(({ elapsedUs }) => elapsedUs),
+        ...momentsOf(store, burn.id),
+      );
+      const elapsedUs = Math.max(lastUs + LEAST_STEP_US, elapsedByMachine(burn));
+      start(burn.id, clock.monotonicUs() - elapsedUs);
+      const known = [...latest].flatMap(([boardId, scan]) => {
+        const boardClock = boardClockIn(store.scans, burn.id, boardId, scan.boot);
+        return boardClock ? [[boardId, { ...scan, clock: boardClock }] as const] : [];
+      });
+      waiting.set(burn.id, { latest: new Map(known), settling: undefined });
+      return { lastUs, nowUs: Math.round(elapsedUs) };
+    },
+
+    byBoard(scan) {
+      if (scan.repeated || waiting.size === 0) return;
+      const { sequence, deviceUptimeMs: uptimeMs } = scan;
+      for (const [burnId, resumed] of waiting) {
+        const { latest, settling } = resumed;
+        const last = latest.get(scan.boardKey);
+        if (settling && scan.arrivalUs > settling.untilUs) waiting.delete(burnId);
+        else if (
+          last?.boot === scan.boot &&
+          datesScan(last.clock, { sequence, uptimeMs }) &&
+          (!settling || settling.boardId === scan.boardKey)
+        ) {
+          // The board's clock counts milliseconds in 32 bits and wraps after seven weeks.
+          const sinceUs = ((uptimeMs - last.uptimeMs) >>> 0) * 1000;
+          const zeroUs = scan.hostUs - (last.elapsedUs + sinceUs);
+          if (settling && zeroUs >= settling.zeroUs) continue;
+          start(burnId, zeroUs);
+          const untilUs = settling?.untilUs ?? scan.arrivalUs + SETTLING_US * clock.scale;
+          waiting.set(burnId, { latest, settling: { boardId: scan.boardKey, zeroUs, untilUs } });
+        }
+      }
+    },
+
+    end: (burnId) => void waiting.delete(burnId),
+  };
+}
+
+interface Resumed {
+  /** The newest scan of each board from before the restart, and how its clock ran. */
+  latest: ReadonlyMap<string, Scan & { clock: BoardClock }>;
+  settling: { boardId: string; zeroUs: number; untilUs: number } | undefined;
+}
+
+function momentsOf(store: Store, burnId: string): number[] {
+  return store.documents.ofBurn('mark', burnId).map(({ body }) => body.elapsedUs);
+}

@@ -1,0 +1,91 @@
+import { createHash } from 'node:crypto';
+import type { BurnRecord, Gap, Place } from '../../shared/contract/burn-record.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
+import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/store.ts';
+import { auditTrail } from './audit.ts';
+import { findBurn } from './versioned-documents.ts';
+
+/** A burn record without its readings: small, and all of it stated by a person. */
+export type RecordWithoutReadings = Omit<BurnRecord, 'readings'>;
+
+/** @throws AppError burn/not-found */
+export function recordWithoutReadings(store: Store, burnId: string): RecordWithoutReadings {
+  const { documents } = store;
+  const { body: burn } = findBurn(store, burnId);
+  const { revisionId, vesselId, placeId, fuelLotIds, scaleIds, ...given } = burn;
+  const {
+    endedElapsedUs: _ended,
+    stationPressurePa: _pressure,
+    standardUncertaintyPa: _uncertainty,
+    edits: editsElsewhere = [],
+    ...described
+  } = given;
+  const revision = bodyOf(store, 'revision', revisionId);
+  const entries = [...documents.ofBurn('mark', burnId), ...documents.ofBurn('weighing', burnId)];
+
+  return withoutUndefined({
+    format: 'stovebench-burn-record' as const,
+    version: 1 as const,
+    ...described,
+    stove: bodyOf(store, 'stove', revision?.stoveId),
+    revision,
+    vessel: bodyOf(store, 'vessel', vesselId),
+    place: placeOf(burn, bodyOf(store, 'place', placeId)),
+    fuelLots: named('fuelLotId', fuelLotIds, entries).flatMap((id) => bodyOf(store, 'fuelLot', id) ?? []),
+    scales: named('scaleId', scaleIds, entries).flatMap((id) => bodyOf(store, 'scale', id) ?? []),
+    gaps: allGaps(store, burnId),
+    exclusions: standing(documents.ofBurn('exclusion', burnId)),
+    marks: standing(documents.ofBurn('mark', burnId)).sort((a, b) => a.elapsedUs - b.elapsedUs),
+    weighings: standing(documents.ofBurn('weighing', burnId)),
+    edits: [...editsElsewhere, ...auditTrail(documents.historyOfBurn(burnId))],
+  });
+}
+
+/** The place with the pressure of the day, where somebody read it. */
+function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | undefined {
+  const { stationPressurePa, standardUncertaintyPa } = burn;
+  if (stationPressurePa === undefined) return place;
+  const {
+    stationPressurePa: _usual,
+    standardUncertaintyPa: _usually,
+    ...rest
+  } = place ?? ({ id: burn.id, name: burn.title } as Place);
+  return { ...rest, stationPressurePa, ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }) };
+}
+
+/** What is being fetched is missing all the same, as long as it has not come. */
+function allGaps(store: Store, burnId: string): Gap[] {
+  const open = store.gaps.open(burnId).map(({ boardId, fromUs, toUs, cause }) => ({
+    ...(boardId !== undefined && { boardId }),
+    fromUs,
+    toUs,
+    cause,
+  }));
+  return [...store.gaps.list(burnId), ...open].sort((a, b) => a.fromUs - b.fromUs);
+}
+
+/** Changes whenever what is said does, or the readings of the burn. */
+export function stampOf(store: Store, burnId: string, given: object): string {
+  const scans = store.scans.boards(burnId).map((boardId) => [boardId, store.scans.count(burnId, boardId)]);
+  return createHash('sha256')
+    .update(JSON.stringify([given, scans]))
+    .digest('base64url');
+}
+
+/** What is on the burn's own list, and what its feeds and weighings name without anybody having put it there. */
+function named(
+  key: 'fuelLotId' | 'scaleId',
+  listed: readonly string[],
+  entries: readonly { body: object }[],
+): string[] {
+  const fromEntries = entries.flatMap(({ body }) => (key in body ? ((body as Record<string, string>)[key] ?? []) : []));
+  return [...new Set([...listed, ...fromEntries])];
+}
+
+function bodyOf<K extends DocumentKind>(store: Store, kind: K, id: string | undefined) {
+  return id === undefined ? undefined : store.documents.get(kind, id)?.body;
+}
+
+function standing<K extends DocumentKind>(entries: StoredDocument<K>[]): StoredDocument<K>['body'][] {
+  return entries.filter(({ withdrawn }) => !withdrawn).map(({ body }) => body);
+}

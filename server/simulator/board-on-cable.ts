@@ -1,0 +1,72 @@
+/** A board on a lead that can be pulled and plugged in again, with the simulated bench behind its terminals. */
+import { createRandom } from '../../shared/statistics/random.ts';
+import type { Clock } from '../base/clock.ts';
+import type { Cable } from './in-process-ports.ts';
+import type { MeasurementErrors } from './measurement-errors.ts';
+import type { Action } from './operator.ts';
+import { type BoardSettings, createSimulatedBoard, type SimulatedBoard } from './protocol-board.ts';
+import type { Scenario } from './scenario.ts';
+import { createSimulatedSetup, type SimulatedSetup } from './simulated-setup.ts';
+
+export interface BoardOnCableOptions {
+  scenario: Scenario;
+  seed: number | string;
+  errors?: MeasurementErrors;
+  clock: Clock;
+  onAction?: (action: Action) => void;
+  settings?: Partial<Omit<BoardSettings, 'channels'>>;
+}
+
+export interface BoardOnCable {
+  readonly board: SimulatedBoard;
+  readonly bench: SimulatedSetup;
+  plugInto(cable: Cable): void;
+  /** Pulls the lead; the board goes on measuring. */
+  unplug(): Promise<void>;
+  switchOff(): Promise<void>;
+}
+
+/** Scans a 32-bit board keeps to send again: a quarter of an hour at one a second. */
+const REPEAT_DEPTH = 900;
+
+/** Makes a board, not yet switched on: `board.switchOn()` starts the burn. */
+export function createBoardOnCable(options: BoardOnCableOptions): BoardOnCable {
+  const { scenario, seed, errors, clock } = options;
+  const setup = createSimulatedSetup(scenario, seed, options.onAction ?? (() => {}), errors);
+  let cable: Cable | undefined;
+  const settings: BoardSettings = {
+    identity: null,
+    name: 'simulated-bench',
+    firmware: 'simulator-1',
+    repeatDepth: REPEAT_DEPTH,
+    periodMs: scenario.timing.readingEveryS * 1000,
+    uptimeMs: scenario.timing.boardUptimeMs,
+    channels: scenario.channels,
+    ...options.settings,
+  };
+  const board = createSimulatedBoard(settings, setup, clock, createRandom(`${seed}/wire`), (text) => {
+    cable?.write(text);
+  });
+
+  async function unplug() {
+    const pulled = cable;
+    cable = undefined;
+    await pulled?.unplug();
+  }
+
+  return {
+    board,
+    bench: setup,
+    plugInto(next) {
+      cable = next;
+      next.onData((bytes) => {
+        if (cable === next) board.receive(bytes);
+      });
+    },
+    unplug,
+    async switchOff() {
+      board.switchOff();
+      await unplug();
+    },
+  };
+}

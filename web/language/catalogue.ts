@@ -1,0 +1,83 @@
+/**
+ * The sentences of the chosen language, and of no other. Two parts: what the first screen says comes first,
+ * the longer part about results and failures after it.
+ */
+import { signal } from '@preact/signals';
+import type { Message } from '../../shared/contract/results.ts';
+import type { Language, Sentence } from '../../shared/language/language.ts';
+import type { firstPartEn } from '../../shared/language/screens/first-part.en.ts';
+import type { laterPartEn } from '../../shared/language/screens/later-part.en.ts';
+
+type FirstPart = typeof firstPartEn;
+type LaterPart = typeof laterPartEn;
+
+const firstParts: Record<Language, () => Promise<FirstPart>> = {
+  en: async () => (await import('../../shared/language/screens/first-part.en.ts')).firstPartEn,
+  fr: async () => (await import('../../shared/language/screens/first-part.fr.ts')).firstPartFr,
+};
+const laterParts: Record<Language, () => Promise<LaterPart>> = {
+  en: async () => (await import('../../shared/language/screens/later-part.en.ts')).laterPartEn,
+  fr: async () => (await import('../../shared/language/screens/later-part.fr.ts')).laterPartFr,
+};
+
+const first = signal<FirstPart | undefined>(undefined);
+const later = signal<{ language: Language; catalogue: LaterPart } | undefined>(undefined);
+
+let wanted: Language | undefined;
+
+/**
+ * Fetch a language and show the page in it. Rejects (and keeps the language shown so far) when the service cannot be
+ * reached; false when another language was asked for meanwhile, which is then the one shown.
+ */
+export async function loadLanguage(language: Language): Promise<boolean> {
+  wanted = language;
+  // The first screen does not wait for the longer part; a page that is open changes as a whole.
+  const [firstPart, laterPart] = await Promise.all([firstParts[language](), first.peek() && laterParts[language]()]);
+  if (wanted !== language) return false;
+  first.value = firstPart;
+  if (laterPart) later.value = { language, catalogue: laterPart };
+  return true;
+}
+
+/** Fetch the sentences about results and failures, unless they are here. */
+export async function loadLaterPart(language: Language): Promise<void> {
+  if (later.peek()?.language === language) return;
+  const catalogue = await laterParts[language]();
+  if (wanted === language || !later.peek()) later.value = { language, catalogue };
+}
+
+/** The page's sentences. Reading it in a component makes the component follow a change of language. */
+export function translate(): FirstPart {
+  if (!first.value) throw new Error('loadLanguage must come before the first screen');
+  return first.value;
+}
+
+/** The sentences about results: names, reasons, defaults, remarks. */
+export function translateResult(): LaterPart['results'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a screen that shows results');
+  return later.value.catalogue.results;
+}
+
+/** The sentences of the comparing screens. */
+export function translateCompare(): LaterPart['compare'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a comparing screen');
+  return later.value.catalogue.compare;
+}
+
+/** The sentences of the screens that import data. */
+export function translateImport(): LaterPart['imports'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a screen that imports data');
+  return later.value.catalogue.imports;
+}
+
+/** The sentences of the screens about boards and probes. */
+export function translateProbes(): LaterPart['probes'] {
+  if (!later.value) throw new Error('loadLaterPart must come before a screen about boards');
+  return later.value.catalogue.probes;
+}
+
+/** The sentence for a remark on a comparison that came as a code. */
+export function translateRemark({ code, params }: Message): string {
+  const sentences: Readonly<Record<string, Sentence>> = later.value?.catalogue.comparison ?? {};
+  return sentences[code]?.(params) ?? code;
+}

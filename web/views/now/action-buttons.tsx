@@ -1,0 +1,85 @@
+/** Everything the thumb needs, in the lowest fifth of the phone: three marks, undo, the rest one tap further. */
+import type { VNode } from 'preact';
+import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
+import { translate } from '../../language/catalogue.ts';
+import { markWords } from '../marks/mark-words.ts';
+import { HeldButton } from './held-button.tsx';
+
+export interface ActionButtonsProps {
+  state: BurnState;
+  /** Nothing is left to do but to let the fire go out. */
+  isHoldDone: boolean;
+  lastMark: ShownMark | undefined;
+  onFeed: () => void;
+  onMark: (kind: 'lit' | 'nudged' | 'lidOn' | 'lidOff' | 'fireOut') => void;
+  onNote: () => void;
+  /** Where there is something that the person reads. */
+  onRead: (() => void) | undefined;
+  onOther: () => void;
+  onUndo: (mark: ShownMark) => void;
+  onWrapUp: () => void;
+}
+
+export function ActionButtons(props: ActionButtonsProps): VNode {
+  const { state, lastMark, onMark, onNote, onRead, onOther, onUndo } = props;
+  const words = translate().thumb;
+  return (
+    <nav class="thumb" aria-label={words.label}>
+      <div class={onRead ? 'thumb-main with-reading' : 'thumb-main'}>
+        <Main {...props} />
+        {onRead && (
+          <button type="button" onClick={onRead}>
+            <b>{translate().hand.button}</b>
+            <small>{translate().hand.buttonSub}</small>
+          </button>
+        )}
+        <Second {...props} />
+        <HeldButton act={() => onMark(state.lidIsOn ? 'lidOff' : 'lidOn')}>
+          <b>{state.lidIsOn ? words.lidOff : words.lidOn}</b>
+          <small>{state.lidIsOn ? words.lidIsOn : words.lidIsOff}</small>
+        </HeldButton>
+      </div>
+      <div class="thumb-rest">
+        <HeldButton class="undo" disabled={!lastMark} act={() => lastMark && onUndo(lastMark)}>
+          {lastMark ? translate().marks.undo({ what: markWords(lastMark.mark) }) : translate().marks.nothingToUndo}
+        </HeldButton>
+        <button type="button" onClick={onNote}>
+          {words.note}
+        </button>
+        <button type="button" onClick={onOther}>
+          {words.other}
+        </button>
+      </div>
+    </nav>
+  );
+}
+
+/** The big button is the next thing to do: light, then feed, then let the fire go out, then wrap up. */
+function Main({ state, isHoldDone, onFeed, onMark, onWrapUp }: ActionButtonsProps): VNode {
+  const words = translate().thumb;
+  const [act, name, sub] =
+    state.litUs === undefined
+      ? [() => onMark('lit'), words.lit, words.litSub]
+      : state.fireOutUs !== undefined
+        ? [onWrapUp, translate().run.wrapUp, translate().run.wrapUpSub]
+        : isHoldDone
+          ? [() => onMark('fireOut'), translate().marks.names.fireOut, words.fireOutSub]
+          : [onFeed, words.fed, words.fedSub];
+  return (
+    <HeldButton class="main" act={act}>
+      <b>{name}</b>
+      <small>{sub}</small>
+    </HeldButton>
+  );
+}
+
+/** Beside it what is done most; feeding, while something else is the next thing. */
+function Second({ state, isHoldDone, onFeed, onMark }: ActionButtonsProps): VNode {
+  const words = translate().thumb;
+  const isFeeding = state.litUs === undefined || isHoldDone;
+  return (
+    <HeldButton act={isFeeding ? onFeed : () => onMark('nudged')}>
+      <b>{isFeeding ? words.fed : words.nudged}</b>
+    </HeldButton>
+  );
+}
