@@ -3,7 +3,7 @@
 // output is read by another program prints its own words only.
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { findNode, handOver, refuseUnfitMachine, say, stop } from './launch/hand-over.mjs';
+import { findNode, handOver, print, refuseUnfitMachine, stop } from './launch/hand-over.mjs';
 import { install, isInstalled } from './launch/install.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -12,7 +12,7 @@ const [script = '', ...args] = process.argv.slice(2);
 refuseUnfitMachine();
 
 if (!isInstalled(root) || !findNode(root)) {
-  say('installing the packages this version needs (once, a minute or so) ...');
+  print('installing the packages this version needs (once, a minute or so) ...');
   const { code, error } = await install(root);
   if (error)
     stop('npm was not found. Install Node 24 with npm from https://nodejs.org and run the same command again.');
@@ -23,7 +23,7 @@ if (!isInstalled(root) || !findNode(root)) {
         'make sure the disk has 1 GB free, and run the same command again: it starts over cleanly.',
     );
   }
-  say('packages installed.');
+  print('packages installed.');
 }
 
 await handOver(root, join(root, script), args);

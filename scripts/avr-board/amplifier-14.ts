@@ -29,7 +29,7 @@ export class Amplifier14 implements SpiDevice {
   coldC = 20;
   fault: Amplifier14Fault | null = null;
   /** What it sends whatever it measures, before rounding to its steps. */
-  says: { hotC: number; coldC: number } | null = null;
+  printed: { hotC: number; coldC: number } | null = null;
   /** Without supply it drives nothing. */
   powered = true;
   /** Bits that come back wrong in the next word. */
@@ -68,7 +68,7 @@ export class Amplifier14 implements SpiDevice {
   }
 
   #word(): number {
-    const { hotC, coldC } = this.says ?? this.#measured();
+    const { hotC, coldC } = this.printed ?? this.#measured();
     const faults = this.fault ? FAULT_BITS[this.fault] | 0x10000 : 0;
     return ((Math.round(hotC * 4) << 18) | ((Math.round(coldC * 16) & 0xfff) << 4) | faults) >>> 0;
   }

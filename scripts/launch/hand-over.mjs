@@ -2,11 +2,11 @@ import { canRunService, findPackagedNode, whyNot } from './choose-node.mjs';
 import { run } from './run.mjs';
 
 /** @param {string} text */
-export const say = (text) => process.stderr.write(`stovebench: ${text}\n`);
+export const print = (text) => process.stderr.write(`stovebench: ${text}\n`);
 
 /** @param {string} text @returns {never} */
 export function stop(text) {
-  say(text);
+  print(text);
   process.exit(1);
 }
 

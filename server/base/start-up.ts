@@ -37,7 +37,7 @@ export async function loadParts<T>(load: () => Promise<T>): Promise<T> {
  * Lets Node keep what it has compiled: for the next start, and for the threads of this one, which would compile the same again.
  * It is half of what a start takes.
  */
-export function keepCompiled(): void {
+export function useCompileCache(): void {
   const { directory } = enableCompileCache();
   // A thread asks the environment alone.
   if (directory) process.env.NODE_COMPILE_CACHE ??= directory;
@@ -45,7 +45,7 @@ export function keepCompiled(): void {
 
 /** Runs a program; what is meant for a person is said in a sentence, and the exit code says that it failed. */
 export async function runProgram(program: () => Promise<void>): Promise<void> {
-  keepCompiled();
+  useCompileCache();
   try {
     await program();
   } catch (error) {

@@ -7,10 +7,8 @@ import type { ReceivedLine } from './line-reader.ts';
 import { PLAIN_SCALE, type PlainLine, readPlainLine } from './plain-format.ts';
 import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
+import { silenceLimitMs } from './silence-limit.ts';
 
-/** Quiet for this long, in real milliseconds, is silence however slowly the board prints. */
-const LEAST_SILENCE_MS = 10_000;
-const PERIODS_OF_SILENCE = 5;
 /** Intervals between lines that the usual period is taken from (their median), and how many make it trustworthy. */
 const MOST_INTERVALS = 15;
 const FEWEST_INTERVALS = 5;
@@ -70,8 +68,7 @@ export class PlainSession implements Session {
   release(): void {}
 
   silenceMs(): number {
-    const period = this.#periodMs();
-    return Math.max(LEAST_SILENCE_MS * this.#clock.scale, period === null ? 0 : PERIODS_OF_SILENCE * period);
+    return silenceLimitMs('plain', this.#periodMs() ?? 0, this.#clock.scale);
   }
 
   command(): Promise<Answer> {

@@ -16,9 +16,8 @@ import type { BoardProblem, BoardProblemCode } from './problems.ts';
 import { receivedScan } from './scan-line.ts';
 import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
+import { silenceLimitMs } from './silence-limit.ts';
 
-const LEAST_SILENCE_MS = 3_000;
-const PERIODS_OF_SILENCE = 5;
 const LEAST_QUIET_MS = 2_000;
 const PERIODS_OF_QUIET = 3;
 /** Scans that wait until the board has said who it is. */
@@ -118,10 +117,7 @@ export class ProtocolSession implements Session {
   }
 
   silenceMs(): number {
-    return Math.max(
-      LEAST_SILENCE_MS * this.#clock.scale,
-      PERIODS_OF_SILENCE * (this.#description.hello?.periodMs ?? 0),
-    );
+    return silenceLimitMs('protocol', this.#description.hello?.periodMs ?? 0, this.#clock.scale);
   }
 
   log(): BoardLog | null {

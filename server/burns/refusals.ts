@@ -49,18 +49,18 @@ function refuseMoreFuelLeft(weighings: readonly Weighing[], marks: readonly Mark
     const at = { of: 'fuelPile', ...(lot !== undefined && { fuelLotId: lot }) } as const;
     compare('weighing/more-fuel-left', most(ofLot, 'start'), least(ofLot, 'end'), at);
   }
-  const brought = weighings.filter(({ of, when }) => when === 'start' && (of === 'fuelPile' || of === 'char'));
+  const startKg = weighings.filter(({ of, when }) => when === 'start' && (of === 'fuelPile' || of === 'char'));
   const left = weighings.filter(
     ({ of, when }) => when === 'end' && (of === 'fuelPile' || of === 'brands' || of === 'char'),
   );
-  if (!brought.some(({ of, massKg }) => of === 'fuelPile' && massKg !== undefined)) return;
+  if (!startKg.some(({ of, massKg }) => of === 'fuelPile' && massKg !== undefined)) return;
   // A feed may have come from a pile that nobody weighed, so every one of those counts as brought besides.
-  const weighedLots = new Set(brought.map(({ fuelLotId }) => fuelLotId));
+  const weighedLots = new Set(startKg.map(({ fuelLotId }) => fuelLotId));
   const fedKg = marks.reduce(
     (sum, mark) => (mark.kind === 'fed' && !weighedLots.has(mark.fuelLotId) ? sum + (mark.massKg ?? 0) : sum),
     0,
   );
-  compare('weighing/more-fuel-left', most(brought, 'start') + fedKg, least(left, 'end'), { of: 'fuelPile' });
+  compare('weighing/more-fuel-left', most(startKg, 'start') + fedKg, least(left, 'end'), { of: 'fuelPile' });
 }
 
 function refuseMoreWaterLeft(weighings: readonly Weighing[], marks: readonly Mark[]): void {
@@ -77,14 +77,14 @@ function refuseMoreWaterLeft(weighings: readonly Weighing[], marks: readonly Mar
 
 function compare(
   code: 'weighing/more-fuel-left' | 'weighing/more-water-left',
-  broughtKg: number,
+  startKg: number,
   leftKg: number,
   /** Which weighing at the end is too heavy: a form shows the refusal beside it. */
   at: Pick<Weighing, 'of' | 'fuelLotId'>,
 ): void {
   // Two sums of the same decimals may differ in their last bit.
-  if (broughtKg > 0 && leftKg > broughtKg * (1 + 1e-9))
-    throw new AppError(code, { leftKg, broughtKg }, { details: { at: { ...at, when: 'end' } } });
+  if (startKg > 0 && leftKg > startKg * (1 + 1e-9))
+    throw new AppError(code, { leftKg, broughtKg: startKg }, { details: { at: { ...at, when: 'end' } } });
 }
 
 const most = (weighings: readonly Weighing[], when: Weighing['when']) => sumKg(weighings, when, MOST_KG_PER_L);

@@ -6,7 +6,7 @@ import { languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, readArgs, word } from '../base/command-options.ts';
 import { terminalLanguage } from '../base/start-up.ts';
-import { papers } from '../reports/report.ts';
+import { papers } from '../reports/page-size.ts';
 import type { ReportFormat } from '../reports/write-reports.ts';
 import { answered, type Client, type ClientOptions, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';

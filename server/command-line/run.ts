@@ -2,7 +2,7 @@ import { type ErrorCode, errorSentence, errors } from '../../shared/language/err
 import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { type Command, exitCodes, printError, UsageError, word } from '../base/command-options.ts';
-import { keepCompiled, loadParts, refuseUnfitNode, terminalLanguage } from '../base/start-up.ts';
+import { loadParts, refuseUnfitNode, terminalLanguage, useCompileCache } from '../base/start-up.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
@@ -28,7 +28,7 @@ export const commandNames = Object.keys(commands);
 
 /** Runs a command and ends with its exit code, once everything it wrote has been taken. */
 export async function runAndExit(args: readonly string[]): Promise<void> {
-  keepCompiled();
+  useCompileCache();
   const code = await runCommand(args);
   // A reader that went away (as `head` does) is no failure.
   process.stdout.on('error', () => process.exit(code ?? 0));

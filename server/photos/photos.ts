@@ -7,6 +7,9 @@ import { pictureKind, withoutNotes } from './picture.ts';
 /** In the data folder; backups carry it. */
 export const PHOTOS = 'photos';
 
+/** Larger ones are refused. */
+export const LIMIT_MB = 12;
+
 /** Photos of revisions and of moments in a burn: files named by the SHA-256 of what is in them. */
 export interface Photos {
   /**

@@ -1,5 +1,5 @@
 import { type Alarm, alarmKey, alarmsFor } from '../../shared/analysis/live/alarms.ts';
-import type { BurnAlarms, Alarm as KeptCall } from '../../shared/contract/alarms.ts';
+import type { Alarm as AlarmInForce, BurnAlarms } from '../../shared/contract/alarms.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Clock } from '../base/clock.ts';
@@ -29,7 +29,7 @@ export interface Alarms {
 interface Watched {
   estimate?: Estimate;
   lookedUs: number;
-  inForce: Map<string, KeptCall>;
+  inForce: Map<string, AlarmInForce>;
   rungUs: Map<string, number>;
 }
 
@@ -119,7 +119,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
     known.inForce = new Map(
       [...raised].map(([key, alarm]) => [
         key,
-        known.inForce.get(key) ?? ({ ...alarm, id: newId(clock.wallMs()), sinceUs } as KeptCall),
+        known.inForce.get(key) ?? ({ ...alarm, id: newId(clock.wallMs()), sinceUs } as AlarmInForce),
       ]),
     );
     hub.publish({ type: 'calls', burnId, calls: [...known.inForce.values()] });

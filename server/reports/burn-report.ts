@@ -10,7 +10,8 @@ import { drawBurn } from './burn-figure.ts';
 import { qualityBlocks } from './data-quality.ts';
 import { descriptionBlocks } from './description-part.ts';
 import type { Drawing } from './drawing.ts';
-import { type Block, type Paper, type Report, textWidthPt } from './report.ts';
+import { type Paper, textWidthPt } from './page-size.ts';
+import type { Block, Report } from './report.ts';
 import {
   allResultsBlocks,
   budgetBlocks,

@@ -4,7 +4,8 @@ import { comparisonSentence } from '../../shared/language/comparison/comparison.
 import { show, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { drawIntervals } from './comparison-figure.ts';
-import { type Block, type Paper, textWidthPt } from './report.ts';
+import { type Paper, textWidthPt } from './page-size.ts';
+import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 import { changeWithInterval } from './written-change.ts';
 

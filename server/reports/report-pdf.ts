@@ -1,8 +1,9 @@
 import PDFDocument from 'pdfkit';
 import { ink } from './drawing.ts';
 import { drawOnPdf } from './drawing-pdf.ts';
+import { marginPt, type Paper, papers, textWidthPt } from './page-size.ts';
 import { createPdfPen, type PdfPen } from './pdf-pen.ts';
-import { type Block, marginPt, type Paper, papers, type Report, textWidthPt } from './report.ts';
+import type { Block, Report } from './report.ts';
 
 const bodyPt = 9.5;
 

@@ -26,16 +26,3 @@ export interface Report {
   readonly dateUtcMs: number | undefined;
   readonly blocks: readonly Block[];
 }
-
-export const papers = {
-  a4: { widthPt: 595.28, heightPt: 841.89 },
-  letter: { widthPt: 612, heightPt: 792 },
-} as const;
-export type Paper = keyof typeof papers;
-
-export const marginPt = 50;
-
-/** Width that text and drawings may take on a paper. */
-export function textWidthPt(paper: Paper): number {
-  return papers[paper].widthPt - 2 * marginPt;
-}

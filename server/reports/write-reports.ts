@@ -11,7 +11,7 @@ import type { Store } from '../store/store.ts';
 import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
 import { comparisonReport } from './comparison-report.ts';
 import { drawingToSvg } from './drawing-svg.ts';
-import type { Paper } from './report.ts';
+import type { Paper } from './page-size.ts';
 import { reportToHtml } from './report-html.ts';
 import { reportToPdf } from './report-pdf.ts';
 

@@ -15,7 +15,7 @@ import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import { cardReport } from '../reports/card-report.ts';
-import { papers } from '../reports/report.ts';
+import { papers } from '../reports/page-size.ts';
 import { reportToHtml } from '../reports/report-html.ts';
 import { reportToPdf } from '../reports/report-pdf.ts';
 import { writeComparisonReport } from '../reports/write-reports.ts';

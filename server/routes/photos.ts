@@ -1,11 +1,10 @@
 import { z } from 'zod';
 import { photoNameSchema, photoSchema } from '../../shared/contract/photos.ts';
 import { AppError } from '../base/app-error.ts';
-import type { Photos } from '../photos/photos.ts';
+import { LIMIT_MB, type Photos } from '../photos/photos.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
-const LIMIT_MB = 12;
 const YEAR_S = 365 * 24 * 3600;
 const tags = ['photos'];
 const types: Record<string, string> = { jpg: 'image/jpeg', png: 'image/png', webp: 'image/webp' };

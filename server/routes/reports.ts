@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { findBurn } from '../records/versioned-documents.ts';
-import { papers } from '../reports/report.ts';
+import { papers } from '../reports/page-size.ts';
 import { type ReportFormat, reportFormats, writeBurnReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';

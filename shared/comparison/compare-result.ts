@@ -60,7 +60,7 @@ export interface ComparedResult {
   days: { a: DayValue[]; b: DayValue[] };
 }
 
-export interface LackingResult {
+export interface MissingComparison {
   id: ResultId;
   unit?: string;
   missing: Message;
@@ -101,7 +101,11 @@ export function scaleOf(id: ResultId): ResultScale {
 }
 
 /** Compares one result over all entries. Burns that lack it are left out of it, and their number is said. */
-export function compareResult(id: ResultId, entries: readonly Entry[], rules: Rules): ComparedResult | LackingResult {
+export function compareResult(
+  id: ResultId,
+  entries: readonly Entry[],
+  rules: Rules,
+): ComparedResult | MissingComparison {
   const scale = scaleOf(id);
   const own = entries.filter(({ place: index }) => index < 2);
   const having = own.flatMap((entry) => {
@@ -117,7 +121,7 @@ export function compareResult(id: ResultId, entries: readonly Entry[], rules: Ru
       ...(adjusted ? { adjusted: result.value * factor } : {}),
     }),
   );
-  const lacking = (code: ComparisonCode, params?: Message['params']): LackingResult => ({
+  const missing = (code: ComparisonCode, params?: Message['params']): MissingComparison => ({
     id,
     ...(having[0] && { unit: having[0].result.unit }),
     missing: message(code, params),
@@ -125,12 +129,12 @@ export function compareResult(id: ResultId, entries: readonly Entry[], rules: Ru
   });
 
   const values = measuredValues(id, own);
-  if (values === undefined) return lacking('missing/notPositive');
+  if (values === undefined) return missing('missing/notPositive');
   const counts = sizes(bySide(values));
-  if (counts.a === 0 || counts.b === 0) return lacking('missing/noBurns', { side: counts.a === 0 ? 'a' : 'b' });
+  if (counts.a === 0 || counts.b === 0) return missing('missing/noBurns', { side: counts.a === 0 ? 'a' : 'b' });
   const days = daysBySide(values);
   const tooFew = missingDays(days);
-  if (tooFew) return { ...lacking('missing/tooFewDays', tooFew.params), ...levelsOf(days, scale) };
+  if (tooFew) return { ...missing('missing/tooFewDays', tooFew.params), ...levelsOf(days, scale) };
 
   const remarks: Message[] = [];
   if (having.length < own.length) remarks.push(message('remark/lackResult', { count: own.length - having.length }));
@@ -143,7 +147,7 @@ export function compareResult(id: ResultId, entries: readonly Entry[], rules: Ru
   if (scale.scale === 'ranks') {
     const look = lookAt(rules.intended, days.a, days.b);
     const figures = rankFigures(days.a, days.b);
-    if (!figures) return lacking('missing/tooFewForRanks', sizes(days));
+    if (!figures) return missing('missing/tooFewForRanks', sizes(days));
     remarks.push(message('remark/maximum'));
     const deciding = rankDeciding(days, levelOf(look, rules.steps));
     return { ...common, figures, look, deciding, verdict: verdictOf(deciding.interval, scale) };
@@ -154,15 +158,15 @@ export function compareResult(id: ResultId, entries: readonly Entry[], rules: Ru
   const pool = rules.steps > 1 ? poolOf(id, entries) : undefined;
   if (pool && pool.degreesOfFreedom < LEAST_FREEDOM) {
     const { degreesOfFreedom } = pool;
-    return { ...lacking('missing/ladderTooFew', { freedom: degreesOfFreedom }), ...levelsOf(days, scale) };
+    return { ...missing('missing/ladderTooFew', { freedom: degreesOfFreedom }), ...levelsOf(days, scale) };
   }
   const statistics = compareValues(values, inBlocks, pool);
-  if (statistics.standardError === 0) return lacking('missing/noSpread');
+  if (statistics.standardError === 0) return missing('missing/noSpread');
   if (statistics.degreesOfFreedom === Infinity) remarks.push(message('remark/scatterBelowInstruments'));
   const look = inBlocks ? lookAt(rules.intended, ...sidesOfBlocks(values)) : lookAt(rules.intended, days.a, days.b);
   const level = meanOf(days.a);
   const figures = meanFigures(level, statistics.difference, statistics.interval95, scale);
-  if (!areFinite(figures)) return lacking('missing/tooWide');
+  if (!areFinite(figures)) return missing('missing/tooWide');
   const rawValues = adjusted ? values.map((burn) => ({ ...burn, ...burn.raw })) : values;
   const { difference, interval95 } = compareValues(rawValues, inBlocks, pool);
   const raw = meanFigures(meanOf(daysBySide(rawValues).a), difference, interval95, scale);
@@ -292,7 +296,7 @@ export function levelInUnit(level: number, { scale }: ResultScale): number {
 }
 
 /** Both levels and their difference, where no interval can be stated. */
-function levelsOf(days: BySide<DayValue>, scale: ResultScale): Pick<LackingResult, 'levels'> {
+function levelsOf(days: BySide<DayValue>, scale: ResultScale): Pick<MissingComparison, 'levels'> {
   const [a, b] = [levelInUnit(meanOf(days.a), scale), levelInUnit(meanOf(days.b), scale)];
   const levels = { a, b, difference: b - a, relative: (b - a) / unitOf(a) };
   return Object.values(levels).every(Number.isFinite) ? { levels } : {};

@@ -12,7 +12,7 @@ import {
   type ComparedResult,
   compareResult,
   type Entry,
-  type LackingResult,
+  type MissingComparison,
   measuredValues,
   type Rules,
   scaleOf,
@@ -77,7 +77,7 @@ export function compareRevisions(
   };
   const [first, ...rest] = [primary, ...comparedResults.filter((id) => id !== primary)].map((id) =>
     compareResult(id, entries, rules),
-  ) as [ComparedResult | LackingResult, ...(ComparedResult | LackingResult)[]];
+  ) as [ComparedResult | MissingComparison, ...(ComparedResult | MissingComparison)[]];
   const otherResults = rest.filter(({ points }) => points.length > 0);
   if (nothingShared(selected.a, selected.b).includes('fuelLot') && !('missing' in first)) {
     first.remarks.push({ code: 'remark/noLotShared', params: {} });
@@ -129,7 +129,7 @@ function stepsOf(primary: ResultId, entries: readonly Entry[]): number {
 
 /** Whether another result differs though that many were looked at: its share of the wrong verdicts is that much smaller. */
 function standsOut(
-  result: ComparedResult | LackingResult,
+  result: ComparedResult | MissingComparison,
   among: number,
   { steps }: Rules,
 ): Difference['standsOut'] | undefined {

@@ -16,24 +16,24 @@ export function createLadderWording(language: Language, primary: ResultId) {
 
   function step(
     found: FoundLadder,
-    { from, to, look, judged, verdict, missing, changes }: Step,
+    { from, to, look, decision, verdict, missing, changes }: Step,
   ): Ladder['steps'][number] {
     const { unit, scale, rungs } = found;
     const { translate, saying } = createTranslator(language, { a: nameOf(rungs[from]!), b: nameOf(rungs[to]!) });
     const { apart, others, ...changed } = changes;
     const level = rungs[from]!.level!;
     const change = rungs[to]!.level! - level;
-    const { difference, relative } = meanFigures(level, judged?.difference ?? change, [0, 0], scale);
+    const { difference, relative } = meanFigures(level, decision?.difference ?? change, [0, 0], scale);
     const figures = changeIn(primary, scale.scale, unit, scale.scale === 'ratio' ? relative : difference);
-    const written = judged
-      ? saying(decidedMessage(figures, { verdict, scale, deciding: judged.deciding }))
+    const written = decision
+      ? saying(decidedMessage(figures, { verdict, scale, deciding: decision.deciding }))
       : saying({ code: 'step/figures', params: figures });
     const why = missing
       ? { sentence: translate({ code: 'step/figures', params: { ...figures, why: translate(missing) } }) }
       : {};
     const remarks: Message[] = [
       ...(missing ? [missing] : []),
-      ...(apart.includes('fuelLot') && judged ? [{ code: 'remark/noLotShared', params: {} }] : []),
+      ...(apart.includes('fuelLot') && decision ? [{ code: 'remark/noLotShared', params: {} }] : []),
       ...(changed.together > 1 ? [togetherMessage(changes)] : []),
     ];
     return {
@@ -41,7 +41,7 @@ export function createLadderWording(language: Language, primary: ResultId) {
       to,
       look,
       ...([difference, relative].every(Number.isFinite) ? { difference, relative } : {}),
-      ...(judged ? { deciding: judged.deciding } : {}),
+      ...(decision ? { deciding: decision.deciding } : {}),
       verdict,
       changed: { ...changed, others: others.map(saying) },
       remarks: remarks.map(saying),
@@ -106,11 +106,11 @@ export function createLadderWording(language: Language, primary: ResultId) {
   return { ladder };
 }
 
-function decidedMessage(figures: Message['params'], judged: Parameters<typeof decidedWord>[0]): Message {
-  const { deciding, scale } = judged;
+function decidedMessage(figures: Message['params'], decision: Parameters<typeof decidedWord>[0]): Message {
+  const { deciding, scale } = decision;
   const limits = scale.scale === 'ratio' ? deciding.relativeInterval : deciding.interval;
   return {
-    code: `step/${decidedWord(judged)}`,
+    code: `step/${decidedWord(decision)}`,
     params: {
       ...figures,
       ...(limits ? { low: limits[0], high: limits[1] } : {}),

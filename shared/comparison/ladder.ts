@@ -15,9 +15,9 @@ import {
   decidingAt,
   type Entry,
   FEWEST_DAYS,
-  type LackingResult,
   LEAST_FREEDOM,
   levelInUnit,
+  type MissingComparison,
   meanFigures,
   measuredValues,
   missingDays,
@@ -47,7 +47,7 @@ export interface Step {
   from: number;
   to: number;
   look: Look;
-  judged?: { level: number; difference: number; deciding: Deciding };
+  decision?: { level: number; difference: number; deciding: Deciding };
   verdict: Verdict;
   missing?: Message;
   changes: StepChanges;
@@ -71,7 +71,7 @@ interface LadderInput {
   groups: readonly (readonly ComparedBurn[])[];
   entries: readonly Entry[];
   /** The comparison of the first two, which the step between them repeats. */
-  compared: ComparedResult | LackingResult;
+  compared: ComparedResult | MissingComparison;
   plannedDays: PlannedDays['days'] | undefined;
 }
 
@@ -137,7 +137,7 @@ function ownRevision(index: number, groups: LadderInput['groups']): Revision | u
     : undefined;
 }
 
-type StepVerdict = Pick<Step, 'look' | 'judged' | 'verdict' | 'missing'> & { statistics?: MeanDifference };
+type StepVerdict = Pick<Step, 'look' | 'decision' | 'verdict' | 'missing'> & { statistics?: MeanDifference };
 type Classify = (from: number, to: number) => StepVerdict;
 
 function classifierOf(
@@ -151,8 +151,8 @@ function classifierOf(
     const [a, b] = [rungs[from]!, rungs[to]!];
     if (a.place === 0 && b.place === 1 && !('missing' in compared)) {
       const { look, deciding, verdict, statistics } = compared;
-      const judged = { level: a.level!, difference: statistics!.difference, deciding };
-      return { look, verdict, judged, statistics: statistics! };
+      const decision = { level: a.level!, difference: statistics!.difference, deciding };
+      return { look, verdict, decision, statistics: statistics! };
     }
     const look = lookAt(intendedDays(groups[a.place]!, groups[b.place]!, plannedDays), a.days, b.days);
     const missing = missingDays({ a: a.days, b: b.days }) ?? refused;
@@ -165,8 +165,8 @@ function classifierOf(
       return { look, verdict: 'cannotTell', missing: { code: 'missing/tooWide', params: {} } };
     }
     const deciding = decidingAt(a.level!, statistics, scale, levelOf(look, rungs.length - 1));
-    const judged = { level: a.level!, difference: statistics.difference, deciding };
-    return { look, verdict: verdictOf(deciding.interval, scale), judged, statistics };
+    const decision = { level: a.level!, difference: statistics.difference, deciding };
+    return { look, verdict: verdictOf(deciding.interval, scale), decision, statistics };
   };
 }
 

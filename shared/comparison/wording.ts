@@ -11,7 +11,7 @@ import type {
 import type { Message, ResultId } from '../contract/results.ts';
 import { type ComparisonCode, comparisonSentence } from '../language/comparison/comparison.ts';
 import type { Language } from '../language/language.ts';
-import { type ComparedResult, type LackingResult, scaleOf, sharesOf } from './compare-result.ts';
+import { type ComparedResult, type MissingComparison, scaleOf, sharesOf } from './compare-result.ts';
 import type { Narrowed } from './narrowing.ts';
 import { furtherDays, largestDoubt } from './planning.ts';
 import type { PrimaryChoice } from './primary-choice.ts';
@@ -34,7 +34,7 @@ export function createWording(language: Language, names: { a: string; b: string 
     };
   }
 
-  function lacking(result: LackingResult, kind: 'verdict' | 'seen'): MissingDifference {
+  function missingDifference(result: MissingComparison, kind: 'verdict' | 'seen'): MissingDifference {
     const { levels, id, unit = '1', missing } = result;
     const { scale } = scaleOf(id);
     const change = levels && changeIn(id, scale, unit, scale === 'ratio' ? levels.relative : levels.difference);
@@ -65,17 +65,17 @@ export function createWording(language: Language, names: { a: string; b: string 
     };
   }
 
-  function primary(result: ComparedResult | LackingResult): Difference | MissingDifference {
-    if ('missing' in result) return lacking(result, 'verdict');
+  function primary(result: ComparedResult | MissingComparison): Difference | MissingDifference {
+    if ('missing' in result) return missingDifference(result, 'verdict');
     return stated(result, coded(`verdict/${decidedWord(result)}`, figuresIn(result)));
   }
 
   /** A result other than the primary one never is better or worse: it has its interval, and may stand out. */
   function other(
-    result: ComparedResult | LackingResult,
+    result: ComparedResult | MissingComparison,
     standsOut: Difference['standsOut'],
   ): Difference | MissingDifference {
-    if ('missing' in result) return lacking(result, 'seen');
+    if ('missing' in result) return missingDifference(result, 'seen');
     const code = standsOut?.holds ? 'seen/standsOut' : result.deciding.interval ? 'seen/interval' : 'seen/noLimits';
     const shared = standsOut ? { among: standsOut.among, sharedConfidence: standsOut.confidence } : {};
     const entry = stated(result, coded(code, { ...figuresIn(result), ...shared }));

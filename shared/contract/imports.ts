@@ -197,7 +197,7 @@ export const noteLineSchema = z.strictObject({
 export type NoteLine = z.infer<typeof noteLineSchema>;
 
 /** What a person says that a line becomes, whatever was understood of it. */
-export const saidMarkSchema = z.union([
+export const enteredMarkSchema = z.union([
   z.strictObject({
     line: z.int().positive(),
     mark: z.enum(weighedNoteMarks),
@@ -208,7 +208,7 @@ export const saidMarkSchema = z.union([
     mark: z.enum(['none', ...noteMarks]).describe('none: no mark, and no note either'),
   }),
 ]);
-export type SaidMark = z.infer<typeof saidMarkSchema>;
+export type EnteredMark = z.infer<typeof enteredMarkSchema>;
 
 export const notesFormatSchema = z.strictObject({
   time: z
@@ -216,7 +216,7 @@ export const notesFormatSchema = z.strictObject({
     .describe('of the day; minutes since the beginning; hours and minutes since then'),
   unit: z.enum(['Cel', '[degF]']),
   names: z.array(channelSchema.shape.name).min(1).max(16),
-  marks: z.array(saidMarkSchema).max(2000).optional().describe('only of lines that are to become something else'),
+  marks: z.array(enteredMarkSchema).max(2000).optional().describe('only of lines that are to become something else'),
   clockSteps: clockStepsSchema.optional(),
 });
 export type NotesFormat = z.infer<typeof notesFormatSchema>;

@@ -162,12 +162,12 @@ describe.skipIf(!probe.available)('The hex file, run in a simulated microcontrol
     expect([reported[0]! - 700, reported[1]! - 1100].map((errorK) => Math.round(errorK * 10) / 10)).toEqual([
       6.5, -6.1,
     ]);
-    low.says = { hotC: reported[0]!, coldC: 25 };
-    high.says = { hotC: reported[1]!, coldC: 25 };
+    low.printed = { hotC: reported[0]!, coldC: 25 };
+    high.printed = { hotC: reported[1]!, coldC: 25 };
     const [at700, at1100] = valuesOf(await nextScan(service, bench)) as number[];
     expect(Math.abs(at700! - 700)).toBeLessThan(0.15);
     expect(Math.abs(at1100! - 1100)).toBeLessThan(0.15);
-    low.says = high.says = null;
+    low.printed = high.printed = null;
 
     // A bit that falls over on the way is read a second time.
     low.glitch = 0x0100_0000;

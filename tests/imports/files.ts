@@ -24,7 +24,7 @@ export function recordFileOf(store: Store, burnId: string): Uint8Array {
 export const checksumOf = (store: Store, burnId: string) =>
   recordChecksum(recordJson(recordWithoutReadings(store, burnId), pagedBoards(store, burnId)));
 
-export function bringIn(store: Store, bytes: Uint8Array, options: Partial<MergeOptions> = {}) {
+export function importFile(store: Store, bytes: Uint8Array, options: Partial<MergeOptions> = {}) {
   const opened = openFile(bytes, 'file');
   if (opened.kind !== 'burns') throw new Error('no burns');
   return merge(store, opened.records, { newId: () => newId(Date.UTC(2026, 4, 2)), ...options });

@@ -10,7 +10,7 @@ import type { ImportItem } from '../../shared/contract/imports.ts';
 import { recordOf, sampleRecord } from '../exports/sample-burn.ts';
 import { openTestStore, tempStore, testId } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { bringIn, bytesOf, checksumOf, markOf, recordFileOf } from './files.ts';
+import { bytesOf, checksumOf, importFile, markOf, recordFileOf } from './files.ts';
 
 /** A bench that has the sample, and a friend's copy of it in which something was changed. */
 async function twoCopies(change: (record: BurnRecord) => void) {
@@ -41,7 +41,7 @@ test('copies that differ are shown side by side, and nothing comes in while nobo
     theirs.marks.push({ ...lit, id: testId(77), kind: 'note', note: 'only there' });
   });
   const before = await checksumOf(mine, record.id);
-  const error = await refusal(bringIn(mine, file));
+  const error = await refusal(importFile(mine, file));
   expect([error.code, error.params.count]).toEqual(['import/differs', 2]);
   const items = error.details!.items as ImportItem[];
   expect(differing(items)).toEqual(['stove Heron, friend', 'mark lit']);
@@ -62,7 +62,7 @@ test('each differing thing is kept or taken as the person says, and what is only
     theirs.marks.push({ id: testId(77), kind: 'note', elapsedUs: 1e6, note: 'only there' });
   });
   const lit = markOf(record, 'lit');
-  const outcome = await bringIn(mine, file, {
+  const outcome = await importFile(mine, file, {
     otherwise: 'mine',
     decisions: [
       { kind: 'mark', id: lit.id, take: 'theirs' },
@@ -86,15 +86,17 @@ test('a mark taken back on one side only is a difference on both', async () => {
   const { mine, record, file } = await twoCopies(() => {});
   const lit = markOf(record, 'lit');
   mine.documents.withdraw('mark', lit.id, { expectedVersion: 1 });
-  expect((await refusal(bringIn(mine, file))).details!.items).toMatchObject([{ kind: 'mark', id: lit.id, mine: null }]);
+  expect((await refusal(importFile(mine, file))).details!.items).toMatchObject([
+    { kind: 'mark', id: lit.id, mine: null },
+  ]);
 
   const other = tempStore();
   await saveRecord(other, sampleRecord());
   const back = recordFileOf(mine, record.id);
-  expect((await refusal(bringIn(other, back))).details!.items).toMatchObject([
+  expect((await refusal(importFile(other, back))).details!.items).toMatchObject([
     { kind: 'mark', id: lit.id, theirs: null },
   ]);
-  await bringIn(other, back, { otherwise: 'theirs' });
+  await importFile(other, back, { otherwise: 'theirs' });
   expect(recordOf(other, record.id).marks.some(({ id }) => id === lit.id)).toBe(false);
 });
 
@@ -115,9 +117,9 @@ test('readings that are missing here can be added, and none that is here is repl
   await saveRecord(mine, part);
   const file = bytesOf(JSON.stringify(whole));
   const scans = whole.readings[0]!.elapsedUs.length;
-  const [item] = (await refusal(bringIn(mine, file))).details!.items as ImportItem[];
+  const [item] = (await refusal(importFile(mine, file))).details!.items as ImportItem[];
   expect(item).toMatchObject({ kind: 'readings', mine: { scans: 40 }, theirs: { scans, onlyThere: scans - 40 } });
-  await bringIn(mine, file, { otherwise: 'theirs' });
+  await importFile(mine, file, { otherwise: 'theirs' });
   expect(recordOf(mine, whole.id).readings).toEqual(recordOf(await benchOf(whole), whole.id).readings);
 });
 
@@ -139,7 +141,7 @@ test('readings that contradict those here leave no choice: raw readings are neve
     mine: { contradicting: 1 },
     choices: ['mine'],
   });
-  await bringIn(mine, file, { otherwise: 'theirs' });
+  await importFile(mine, file, { otherwise: 'theirs' });
   expect(await checksumOf(mine, record.id)).toBe(before);
 });
 
@@ -147,19 +149,19 @@ test('a burn that is running here takes nothing in', async () => {
   const { mine, file, record } = await twoCopies(() => {});
   const { body, version } = mine.documents.get('burn', record.id)!;
   mine.documents.revise('burn', record.id, { expectedVersion: version, body: { ...body, status: 'running' } });
-  expect((await refusal(bringIn(mine, file))).code).toBe('import/burn-running');
+  expect((await refusal(importFile(mine, file))).code).toBe('import/burn-running');
 });
 
 test('a burn that was still running on the other bench arrives as ended', async () => {
   const store = tempStore();
-  await bringIn(store, bytesOf(JSON.stringify(sampleRecord({ status: 'running' }))));
+  await importFile(store, bytesOf(JSON.stringify(sampleRecord({ status: 'running' }))));
   expect(store.documents.get('burn', sampleRecord().id)!.body.status).toBe('ended');
 });
 
 test('an identifier that stands for a mark of another burn is refused', async () => {
   const { mine } = await twoCopies(() => {});
   const other = sampleRecord({ id: testId(5) });
-  expect((await refusal(bringIn(mine, bytesOf(JSON.stringify(other))))).code).toBe('burn/already-there');
+  expect((await refusal(importFile(mine, bytesOf(JSON.stringify(other))))).code).toBe('burn/already-there');
   expect(mine.documents.get('burn', testId(5))).toBeUndefined();
 });
 

@@ -8,7 +8,7 @@ import { exportedBurn, recordOf, sampleRecord } from '../exports/sample-burn.ts'
 import { hostileTexts } from '../exports/tables.ts';
 import fc from '../support/properties.ts';
 import { tempStore, testId } from '../support/temp-store.ts';
-import { bringIn, bytesOf, checksumOf, markOf, packageOf, recordFileOf } from './files.ts';
+import { bytesOf, checksumOf, importFile, markOf, packageOf, recordFileOf } from './files.ts';
 
 async function benchWith(record: BurnRecord) {
   const store = tempStore();
@@ -19,7 +19,7 @@ async function benchWith(record: BurnRecord) {
 test('a burn that went to another bench as a package has the same checksum and the same results there, to the last bit', async () => {
   const { store: mine, record: draft } = await exportedBurn();
   const theirs = tempStore();
-  const outcome = await bringIn(theirs, await packageOf(mine, draft.id));
+  const outcome = await importFile(theirs, await packageOf(mine, draft.id));
   expect(outcome.burns).toEqual([{ id: draft.id, title: draft.title, state: 'new' }]);
   expect(await checksumOf(theirs, draft.id)).toBe(await checksumOf(mine, draft.id));
   expect(analyse(recordOf(theirs, draft.id), { draws: 500 })).toEqual(
@@ -36,7 +36,7 @@ test('corrections, withdrawals and their trail go along, and so does what was do
   mine.documents.withdraw('mark', note.id, { expectedVersion: 1, by: 'second' });
 
   const theirs = tempStore();
-  await bringIn(theirs, recordFileOf(mine, record.id));
+  await importFile(theirs, recordFileOf(mine, record.id));
   expect(await checksumOf(theirs, record.id)).toBe(await checksumOf(mine, record.id));
   const edits = recordOf(theirs, record.id).edits!;
   expect(edits.map(({ by, after }) => [by, after === null])).toEqual([
@@ -52,11 +52,11 @@ test('bringing the same file in again changes nothing, on the bench it came from
   const { store: mine, record: draft } = await exportedBurn();
   const file = await packageOf(mine, draft.id);
   const theirs = tempStore();
-  await bringIn(theirs, file);
+  await importFile(theirs, file);
   for (const store of [mine, theirs]) {
     const before = await checksumOf(store, draft.id);
     const stamp = store.documents.stampOfBurn(draft.id);
-    const outcome = await bringIn(store, file);
+    const outcome = await importFile(store, file);
     expect(outcome).toEqual({
       burns: [{ id: draft.id, title: draft.title, state: 'same' }],
       created: [],
@@ -77,9 +77,9 @@ test('the usual pressure of a place and that of the day arrive as they were', as
     body: { ...body, stationPressurePa: 90_000 },
   });
   const theirs = tempStore();
-  await bringIn(theirs, recordFileOf(mine, record.id));
+  await importFile(theirs, recordFileOf(mine, record.id));
   expect(recordOf(theirs, record.id).place).toEqual(record.place);
-  expect((await bringIn(mine, recordFileOf(theirs, record.id))).changed).toEqual([]);
+  expect((await importFile(mine, recordFileOf(theirs, record.id))).changed).toEqual([]);
 });
 
 test('a package with any one byte changed on the way is refused in words, or brings exactly what was sent', async () => {
@@ -127,7 +127,7 @@ test('whatever people write arrives as they wrote it: quotes, lines, right-to-le
       const parsed = burnRecordSchema.parse(record);
       const mine = await benchWith(parsed);
       const theirs = tempStore();
-      await bringIn(theirs, await packageOf(mine, record.id));
+      await importFile(theirs, await packageOf(mine, record.id));
       expect(await checksumOf(theirs, record.id)).toBe(await checksumOf(mine, record.id));
       const arrived = recordOf(theirs, record.id);
       expect([
@@ -179,7 +179,7 @@ test('whatever readings and faults a record has, they arrive', async () => {
       };
       const record = { ...sample, channels, readings: [readings], marks: [], weighings: [] };
       const store = tempStore();
-      await bringIn(store, bytesOf(JSON.stringify(record)));
+      await importFile(store, bytesOf(JSON.stringify(record)));
       const [arrived] = recordOf(store, record.id).readings;
       if (rows.length === 0) return;
       const sorted = (columns: typeof readings.columns) =>
@@ -189,8 +189,8 @@ test('whatever readings and faults a record has, they arrive', async () => {
         boardId: arrived!.boardId,
         columns: sorted(readings.columns),
       });
-      expect((await bringIn(store, recordFileOf(store, record.id))).changed).toEqual([]);
-      expect((await bringIn(store, bytesOf(JSON.stringify(record)))).changed).toEqual([]);
+      expect((await importFile(store, recordFileOf(store, record.id))).changed).toEqual([]);
+      expect((await importFile(store, bytesOf(JSON.stringify(record)))).changed).toEqual([]);
     }),
     { numRuns: 25 },
   );

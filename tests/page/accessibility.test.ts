@@ -30,7 +30,7 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
   const live = { hash: '', ready: '.number .figure' };
   const one = { hash: `#/burns/${sleeved}`, ready: '.result.primary' };
   const inventory = { hash: '#/shelf', ready: '.inventory-item' };
-  const rig = { hash: '#/rig', ready: '.channel-name' };
+  const setupScreen = { hash: '#/rig', ready: '.channel-name' };
   const other = (page: Page) => page.locator('.thumb-rest button').last().click();
   return [
     { name: 'a running burn', ...live },
@@ -84,18 +84,18 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
         await page.locator('.field.wrong').first().waitFor();
       },
     },
-    { name: 'the rig', ...rig },
-    { name: 'a probe', ...rig, open: (page) => page.locator('.channel-name').first().click() },
+    { name: 'the probes', ...setupScreen },
+    { name: 'a probe', ...setupScreen, open: (page) => page.locator('.channel-name').first().click() },
     {
       name: 'a calibration',
-      ...rig,
+      ...setupScreen,
       open: async (page) => {
         await page.locator('.channel-name').first().click();
         await named(/^Ice point$/)(page);
       },
     },
-    { name: 'columns of a board', ...rig, open: (page) => page.getByLabel('This board only prints').check() },
-    { name: 'detaching', ...rig, open: named(/^Detach$/) },
+    { name: 'columns of a board', ...setupScreen, open: (page) => page.getByLabel('This board only prints').check() },
+    { name: 'detaching', ...setupScreen, open: named(/^Detach$/) },
     { name: 'the shelf', ...inventory },
     ...['stove', 'revision', 'pot', 'lot', 'place', 'scale'].map((what) => ({
       name: `a ${what}, refused`,

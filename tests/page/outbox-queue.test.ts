@@ -20,7 +20,7 @@ function device(isStored: (entry: Entry) => boolean = () => false) {
   };
   return {
     entries: () => entries,
-    keep: save,
+    save,
     type: (entry: Entry) => save(queued(entries, entry, { nowMs, isStored: isStored }).entries),
     send(tab: string) {
       const step = claimed(entries, tab, nowMs);
@@ -38,7 +38,7 @@ function device(isStored: (entry: Entry) => boolean = () => false) {
 }
 
 test('of two tabs one sends at a time, in order; what it held when it was closed is sent by the other', () => {
-  const { type, send, keep: save, entries, pass } = device();
+  const { type, send, save, entries, pass } = device();
   type(statement(burn, 'mark', fed(1, 'a')));
   type(statement(burn, 'mark', fed(2, 'b')));
   const first = send('one');
@@ -56,7 +56,7 @@ test('of two tabs one sends at a time, in order; what it held when it was closed
 });
 
 test('what may have reached the service is not changed under its identifier: a correction follows it', () => {
-  const { type, send, lose, keep: save, entries } = device();
+  const { type, send, lose, save, entries } = device();
   type(statement(burn, 'mark', fed(8)));
   type(correction(burn, 'mark', { thing: fed(6), from: 0 }));
   // Nothing was sent yet: one entry.
@@ -91,7 +91,7 @@ test('a weigh-up after one that may have arrived names the versions that come of
 });
 
 test('a refusal that comes late changes nothing of what was typed over it meanwhile', () => {
-  const { type, send, keep: save, entries, pass } = device();
+  const { type, send, save, entries, pass } = device();
   const refusal = { code: 'weighing/more-fuel-left', message: 'too much' };
   type(statement(burn, 'mark', fed(8)));
   const late = send('one')!;
@@ -109,7 +109,7 @@ function service() {
   const of = (id: string) => versions.get(id) ?? [];
   return {
     of,
-    hear(entry: OutboxEntry) {
+    onEntry(entry: OutboxEntry) {
       const { id } = entry.about;
       const [there, from] = [of(id), entry.method === 'POST' ? 0 : entry.from!];
       if (entry.method === 'POST' ? there.length > 0 : there.length > from && there[from] === massOf(entry)) return;
@@ -137,7 +137,7 @@ test('whatever two tabs and a bad link do, what was typed last is what is kept, 
         method === 'PUT' &&
         there.of(about.id).length === from &&
         newest(about.id) === (body as { mark: { massKg: number } }).mark.massKg;
-      const { type, send, keep: save, entries, pass } = device(isStored);
+      const { type, send, save, entries, pass } = device(isStored);
       const wanted = new Map<string, number | undefined>();
       const underWay = new Map<string, { sent: OutboxEntry; hasArrived: boolean }>();
       let reloads = 0;
@@ -154,7 +154,7 @@ test('whatever two tabs and a bad link do, what was typed last is what is kept, 
         const request = underWay.get(tab);
         if (!request || request.hasArrived) return;
         request.hasArrived = true;
-        there.hear(request.sent);
+        there.onEntry(request.sent);
       };
       const answer = (tab: string) => {
         const request = underWay.get(tab);

@@ -11,10 +11,10 @@ import { firstPartFr } from '../../shared/language/screens/first-part.fr.ts';
 import { laterPartEn } from '../../shared/language/screens/later-part.en.ts';
 import { laterPartFr } from '../../shared/language/screens/later-part.fr.ts';
 
-const { compare: compareEn, probes: rigEn } = laterPartEn;
-const { imports: bringInFr, compare: compareFr, probes: rigFr } = laterPartFr;
-const wordsEn = { ...firstPartEn, compare: compareEn, rig: rigEn };
-const wordsFr: typeof wordsEn = { ...firstPartFr, compare: compareFr, rig: rigFr };
+const { compare: compareEn, probes: probesEn } = laterPartEn;
+const { imports: importFr, compare: compareFr, probes: probesFr } = laterPartFr;
+const wordsEn = { ...firstPartEn, compare: compareEn, probes: probesEn };
+const wordsFr: typeof wordsEn = { ...firstPartFr, compare: compareFr, probes: probesFr };
 const pages: Record<Language, typeof wordsEn> = { en: wordsEn, fr: wordsFr };
 
 /** Every sentence of a catalogue; those with figures are given "7" for each, and a result by its name. */
@@ -46,8 +46,8 @@ test.each(languages.filter((language) => language !== 'en'))(
 
 // Atkinson Hyperlegible Next has no Greek, no arrows and no "at least" sign: they would show in another face.
 test('no sentence uses a sign that the bundled face does not have', () => {
-  const lacking = /[\u0370-\u03ff\u2190-\u21ff\u2248\u2264\u2265\u2080-\u2089]/;
-  expect(everySentence.filter(([, text]) => lacking.test(text))).toEqual([]);
+  const missing = /[\u0370-\u03ff\u2190-\u21ff\u2248\u2264\u2265\u2080-\u2089]/;
+  expect(everySentence.filter(([, text]) => missing.test(text))).toEqual([]);
 });
 
 test('French sets no-break spaces before its double signs, before units and inside its quotation marks', () => {
@@ -56,7 +56,7 @@ test('French sets no-break spaces before its double signs, before units and insi
   const errorsFr = Object.fromEntries(Object.entries({ ...errors, ...issues }).map(([code, { fr }]) => [code, fr]));
   const all = {
     ...wordsFr,
-    bringInFr,
+    importFr,
     commandLineFr,
     comparisonFr,
     defaultsFr,

@@ -34,13 +34,13 @@ async function onPhone(openPage: (url: string, options: { width: 390 }) => Promi
   const timeChart = await timeChartHand(page);
   // Above the lane there must be room for the finger, below it for the scroll.
   await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-  return { bench, record, page, strip: timeChart };
+  return { bench, record, page, timeChart };
 }
 
 test('on a phone two fingers stretch and shift time, one reads every channel, and a scroll or a pinch touches no mark', async ({
   openPage,
 }) => {
-  const { page, strip: timeChart, record } = await onPhone(openPage);
+  const { page, timeChart, record } = await onPhone(openPage);
   const whole = await timeChart.range();
   const span = ([from, to]: [number, number]) => to - from;
 
@@ -89,7 +89,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
 test('a gap stays a gap under the cursor and in the table, and the page of a burn prints without its buttons', async ({
   openPage,
 }) => {
-  const { page, strip: timeChart, record } = await onPhone(openPage);
+  const { page, timeChart, record } = await onPhone(openPage);
   const litUs = record.marks.find(({ kind }) => kind === 'lit')?.elapsedUs ?? 0;
   const inGap = await timeChart.at((2700e6 - litUs) / 60e6, 120);
   await timeChart.touch([inGap, inGap]);

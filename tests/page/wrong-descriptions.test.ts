@@ -1,21 +1,21 @@
 import { expect } from 'vitest';
 import { test } from '../support/browser.ts';
 import { benchWithPage } from './bench-with-page.ts';
-import { expectRefused, sentences as says, type WrongEntries } from './wrong-entries.ts';
+import { expectRefused, sentences, type WrongEntries } from './wrong-entries.ts';
 
 const forms: readonly { add: string; rounds: readonly WrongEntries[] }[] = [
-  { add: 'Add a stove', rounds: [{ Name: ['  ', says.text] }] },
+  { add: 'Add a stove', rounds: [{ Name: ['  ', sentences.text] }] },
   {
     add: 'Add a pot',
     rounds: [
       {
-        Name: ['', says.text],
-        'Mass, empty, without lid': ['-3', says.notPositive],
-        'Inner diameter': ['36 cm', says.noNumber],
+        Name: ['', sentences.text],
+        'Mass, empty, without lid': ['-3', sentences.notPositive],
+        'Inner diameter': ['36 cm', sentences.noNumber],
       },
       {
-        Name: ['', says.text],
-        'Mass, empty, without lid': ['1.234,5', says.mixed],
+        Name: ['', sentences.text],
+        'Mass, empty, without lid': ['1.234,5', sentences.mixed],
         'Inner diameter': ['3600', 'At most 500.0\u00a0cm.'],
       },
     ],
@@ -24,10 +24,10 @@ const forms: readonly { add: string; rounds: readonly WrongEntries[] }[] = [
     add: 'Add a lot',
     rounds: [
       {
-        Name: ['', says.text],
+        Name: ['', sentences.text],
         'Heating value of the dry wood (net)': ['1', 'At least 5.0\u00a0MJ/kg.'],
         'Heating value of its char': ['60', 'At most 40.0\u00a0MJ/kg.'],
-        'Readings, one after another': ['18 dry', says.noNumber],
+        'Readings, one after another': ['18 dry', sentences.noNumber],
       },
       { 'Readings, one after another': ['18 -2', 'At least 0 %.'] },
       { 'Readings, one after another': ['18 250', 'At most 200 %.'] },
@@ -37,14 +37,17 @@ const forms: readonly { add: string; rounds: readonly WrongEntries[] }[] = [
     add: 'Add a place',
     rounds: [
       {
-        Name: ['', says.text],
+        Name: ['', sentences.text],
         'Air pressure at the place': ['29.92', 'At least 400\u00a0hPa.'],
         Altitude: ['9500', 'At most 9000\u00a0m.'],
       },
-      { 'Air pressure at the place': ['1,013', says.thousand], Altitude: ['-600', 'At least −500\u00a0m.'] },
+      { 'Air pressure at the place': ['1,013', sentences.thousand], Altitude: ['-600', 'At least −500\u00a0m.'] },
     ],
   },
-  { add: 'Add a scale', rounds: [{ Name: ['', says.text], 'One reading is good to': ['0', says.notPositive] }] },
+  {
+    add: 'Add a scale',
+    rounds: [{ Name: ['', sentences.text], 'One reading is good to': ['0', sentences.notPositive] }],
+  },
 ];
 
 test('every form of the shelf says beside each field what cannot be right, keeps what was typed and stores nothing', async ({
@@ -64,7 +67,7 @@ test('every form of the shelf says beside each field what cannot be right, keeps
   await page.getByRole('button', { name: 'Add a lot' }).click();
   await dialog.getByLabel('Readings, one after another').fill('99.5 101');
   await save();
-  await dialog.getByText(says.choose).waitFor();
+  await dialog.getByText(sentences.choose).waitFor();
   await dialog.getByRole('radio', { name: '% of the wet weight' }).check();
   await save();
   await dialog.getByText('At most 99 %.').waitFor();
@@ -78,13 +81,13 @@ test('every form of the shelf says beside each field what cannot be right, keeps
   await expectRefused(
     dialog,
     {
-      'Short name, as said aloud': ['', says.text],
-      'Mass of the stove body': ['8O', says.noNumber],
+      'Short name, as said aloud': ['', sentences.text],
+      'Mass of the stove body': ['8O', sentences.noNumber],
       riser: ['6400', 'At most 2000.0\u00a0cm.'],
     },
     save,
   );
-  await dialog.getByText(says.choose).waitFor();
+  await dialog.getByText(sentences.choose).waitFor();
   for (const path of ['vessels', 'revisions', 'places', 'scales', 'fuel-lots'])
     expect(Object.values(await bench.ask<Record<string, unknown[]>>('GET', `/${path}`))).toEqual([[]]);
 });
@@ -100,10 +103,10 @@ test('the form of a burn says of goods and temperatures what cannot be right, an
     form,
     {
       at: ['140', 'At most 110.0\u00a0°C.'],
-      'Stove body': ['cold', says.noNumber],
+      'Stove body': ['cold', sentences.noNumber],
       'Outside air': ['75', 'At most 60.0\u00a0°C.'],
-      'Air pressure today': ['1,013', says.thousand],
-      'Minutes to hold': ['0', says.notPositive],
+      'Air pressure today': ['1,013', sentences.thousand],
+      'Minutes to hold': ['0', sentences.notPositive],
     },
     send,
   );
@@ -112,10 +115,10 @@ test('the form of a burn says of goods and temperatures what cannot be right, an
   await expectRefused(
     goods,
     {
-      Name: ['', says.text],
-      Mass: ['-1', says.notPositive],
+      Name: ['', sentences.text],
+      Mass: ['-1', sentences.notPositive],
       'Specific heat': ['4000', 'At most 4.5\u00a0kJ/(kg K).'],
-      'At the start': ['x', says.noNumber],
+      'At the start': ['x', sentences.noNumber],
     },
     send,
   );

@@ -5,7 +5,7 @@ import { test } from '../support/browser.ts';
 import { benchWithPage, litBurn, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
 import { weighSheet } from './weighing.ts';
-import { expectRefused, sentences as says } from './wrong-entries.ts';
+import { expectRefused, sentences } from './wrong-entries.ts';
 
 test('sheets at the stove refuse what cannot be, say why and log nothing', async ({ openPage }) => {
   const { bench, burn } = await litBurn(20);
@@ -22,7 +22,7 @@ test('sheets at the stove refuse what cannot be, say why and log nothing', async
   };
   expect(await dialog.getByRole('button', { name: 'Type the mass' }).isDisabled()).toBe(true);
   await press('0');
-  await dialog.getByText(says.notPositive).waitFor();
+  await dialog.getByText(sentences.notPositive).waitFor();
   await press('96');
   await dialog.getByText('At most 20.00\u00a0kg.').waitFor();
   expect(await dialog.getByRole('button', { name: 'Type the mass' }).isDisabled()).toBe(true);
@@ -36,24 +36,28 @@ test('sheets at the stove refuse what cannot be, say why and log nothing', async
   await expectRefused(
     dialog,
     {
-      Mass: ['0', says.notPositive],
-      Temperature: ['', says.blank],
+      Mass: ['0', sentences.notPositive],
+      Temperature: ['', sentences.blank],
       'Water carried out with it': ['-1', 'At least 0.00\u00a0kg.'],
     },
     log,
   );
-  await expectRefused(dialog, { Mass: ['250', 'At most 200.00\u00a0kg.'], Temperature: ['1e2', says.noNumber] }, log);
+  await expectRefused(
+    dialog,
+    { Mass: ['250', 'At most 200.00\u00a0kg.'], Temperature: ['1e2', sentences.noNumber] },
+    log,
+  );
   await close();
   await other('Log pulled out, weighed…');
-  await expectRefused(dialog, { Mass: ['heavy', says.noNumber] }, log);
+  await expectRefused(dialog, { Mass: ['heavy', sentences.noNumber] }, log);
   await close();
   await page.getByRole('button', { name: 'Note' }).tap();
-  await expectRefused(dialog, { 'What do you want to remember?': ['  ', says.text] }, log);
+  await expectRefused(dialog, { 'What do you want to remember?': ['  ', sentences.text] }, log);
   await close();
   await page.getByRole('button', { name: 'Correct “fed 0.80\u00a0kg”' }).tap();
   await expectRefused(
     dialog,
-    { 'Minutes from lighting': ['soon', says.noNumber], Mass: ['-2', says.notPositive] },
+    { 'Minutes from lighting': ['soon', sentences.noNumber], Mass: ['-2', sentences.notPositive] },
     () => dialog.getByRole('button', { name: 'Save', exact: true }).tap(),
   );
   expect((await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks).toEqual(before);
@@ -71,15 +75,19 @@ test('weighing what is left refuses what cannot be, each way of measuring the wa
     save,
   );
   await group('Wood pile').getByRole('checkbox', { name: 'in the bucket' }).check();
-  await expectRefused(page.locator('section:has(#after-title)'), { 'Empty bucket': ['a bucket', says.noNumber] }, save);
+  await expectRefused(
+    page.locator('section:has(#after-title)'),
+    { 'Empty bucket': ['a bucket', sentences.noNumber] },
+    save,
+  );
   const water = group('Water');
   await expectRefused(
     water,
-    { Mass: ['27,1 kg', says.noNumber], 'Temperature when weighed': ['212', 'At most 110.0\u00a0°C.'] },
+    { Mass: ['27,1 kg', sentences.noNumber], 'Temperature when weighed': ['212', 'At most 110.0\u00a0°C.'] },
     save,
   );
   await water.getByRole('radio', { name: 'As litres' }).check();
-  await expectRefused(water, { 'As litres': ['0', says.notPositive] }, save);
+  await expectRefused(water, { 'As litres': ['0', sentences.notPositive] }, save);
   await water.getByRole('radio', { name: 'By dipstick' }).check();
   await expectRefused(
     water,
@@ -105,11 +113,11 @@ test('a probe is not set up, and no point of its calibration taken, with what ca
   const [uncertainty = '', lag = ''] = await dialog.locator('.field:has(.unit) label').allTextContents();
   await expectRefused(
     dialog,
-    { Name: ['', says.text], [uncertainty]: ['0', says.notPositive], [lag]: ['-4', says.notPositive] },
+    { Name: ['', sentences.text], [uncertainty]: ['0', sentences.notPositive], [lag]: ['-4', sentences.notPositive] },
     () => dialog.getByRole('button', { name: 'Save', exact: true }).tap(),
   );
   await page.getByRole('button', { name: 'Ice point' }).tap();
-  await expectRefused(dialog, { 'True value here': ['zero', says.noNumber] }, async () => undefined);
+  await expectRefused(dialog, { 'True value here': ['zero', sentences.noNumber] }, async () => undefined);
   expect(await page.getByRole('button', { name: 'Take this point' }).isDisabled()).toBe(true);
   expect(await probes()).toEqual(before);
 });

@@ -2,7 +2,7 @@ import type { Locator } from 'playwright-core';
 import { expect } from 'vitest';
 
 /** Field by its label: what is typed and what the form says to it. */
-export type WrongEntries = Readonly<Record<string, readonly [typed: string, says: string]>>;
+export type WrongEntries = Readonly<Record<string, readonly [typed: string, sentence: string]>>;
 
 export const sentences = {
   blank: 'Type a number.',

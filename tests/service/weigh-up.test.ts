@@ -4,7 +4,7 @@ import { testService } from '../support/test-service.ts';
 
 const url = `/api/burns/${burnId}`;
 const [pileBefore, pile, char, water] = [testId(60), testId(61), testId(62), testId(63)];
-const brought = { id: pileBefore, of: 'fuelPile', when: 'start', massKg: 5 };
+const before = { id: pileBefore, of: 'fuelPile', when: 'start', massKg: 5 };
 const left = { id: pile, of: 'fuelPile', when: 'end', massKg: 2, tareKg: 0.85 };
 const pending = { id: char, of: 'char', when: 'end', pending: true };
 
@@ -14,16 +14,16 @@ async function runningBurn() {
   service.clock.advance(600_000);
   const weighUp = (body: object) => service.call('POST', `${url}/weigh-up`, body);
   const stored = async () => (await service.call('GET', url)).body;
-  return { ...service, weighUp, kept: stored };
+  return { ...service, weighUp, stored };
 }
 
 test('all weighings and the end of the recording are kept in one request, which sent again changes nothing', async () => {
-  const { weighUp, kept: stored, call } = await runningBurn();
-  const request = { weighings: [brought, left, pending].map((weighing) => ({ weighing })), status: 'ended', by: 'M' };
+  const { weighUp, stored, call } = await runningBurn();
+  const request = { weighings: [before, left, pending].map((weighing) => ({ weighing })), status: 'ended', by: 'M' };
   const first = await weighUp(request);
   expect(first).toMatchObject({ status: 200, body: { burn: { status: 'ended', version: 2 } } });
   expect(first.body.weighings).toEqual(
-    [brought, left, pending].map((weighing) => ({ weighing, version: 1, withdrawn: false })),
+    [before, left, pending].map((weighing) => ({ weighing, version: 1, withdrawn: false })),
   );
   // Reopened meanwhile by somebody: the late second delivery does not end it again.
   await call('PATCH', url, { expectedVersion: 2, status: 'running' });
@@ -41,9 +41,9 @@ test('all weighings and the end of the recording are kept in one request, which 
 });
 
 test('one impossible weighing among several keeps none of them, nor the end, and says which it is', async () => {
-  const { weighUp, kept: stored } = await runningBurn();
+  const { weighUp, stored } = await runningBurn();
   const refusal = await weighUp({
-    weighings: [{ weighing: brought }, { weighing: { ...left, massKg: 5.4 } }, { weighing: pending }],
+    weighings: [{ weighing: before }, { weighing: { ...left, massKg: 5.4 } }, { weighing: pending }],
     status: 'ended',
   });
   expect(refusal).toMatchObject({
@@ -55,15 +55,15 @@ test('one impossible weighing among several keeps none of them, nor the end, and
     [[{ weighing: { id: water, of: 'water', when: 'end' } }], 'weighing/mass-missing'],
     [[{ weighing: left, expectedVersion: 3 }], 'weighing/not-found'],
   ] as const) {
-    expect(await weighUp({ weighings: [{ weighing: brought }, ...weighings] })).toMatchObject({ body: { code } });
+    expect(await weighUp({ weighings: [{ weighing: before }, ...weighings] })).toMatchObject({ body: { code } });
     expect((await stored()).weighings).toEqual([]);
   }
 });
 
 test('pile before and after may both grow in one request, although neither order of the two would pass', async () => {
-  const { weighUp, kept: stored } = await runningBurn();
-  await weighUp({ weighings: [{ weighing: { ...brought, massKg: 0.5 } }, { weighing: { ...left, massKg: 0.2 } }] });
-  const [more, rest] = [brought, left].map((weighing) => ({ weighing, expectedVersion: 1 }));
+  const { weighUp, stored } = await runningBurn();
+  await weighUp({ weighings: [{ weighing: { ...before, massKg: 0.5 } }, { weighing: { ...left, massKg: 0.2 } }] });
+  const [more, rest] = [before, left].map((weighing) => ({ weighing, expectedVersion: 1 }));
   expect((await weighUp({ weighings: [rest, more] })).status).toBe(200);
   expect((await stored()).weighings.map(({ weighing }: { weighing: { massKg: number } }) => weighing.massKg)).toEqual([
     5, 2,
@@ -71,8 +71,8 @@ test('pile before and after may both grow in one request, although neither order
 });
 
 test('what somebody else weighed meanwhile is answered and not overwritten; a weighing can be taken back', async () => {
-  const { weighUp, kept: stored, call } = await runningBurn();
-  await weighUp({ weighings: [{ weighing: brought }, { weighing: left }] });
+  const { weighUp, stored, call } = await runningBurn();
+  await weighUp({ weighings: [{ weighing: before }, { weighing: left }] });
   await call('PUT', `${url}/weighings/${pile}`, { weighing: { ...left, massKg: 1.5 }, expectedVersion: 1 });
   for (const stale of [{ weighing: { ...left, massKg: 3 }, expectedVersion: 1 }, { weighing: { ...left, massKg: 3 } }])
     expect(await weighUp({ weighings: [{ weighing: pending }, stale], status: 'complete' })).toMatchObject({
@@ -89,14 +89,14 @@ test('what somebody else weighed meanwhile is answered and not overwritten; a we
 });
 
 test('a burn that was set aside, or belongs to nobody, is not completed by weighing', async () => {
-  const { weighUp, kept: stored, call } = await runningBurn();
+  const { weighUp, stored, call } = await runningBurn();
   await call('PATCH', url, { expectedVersion: 1, status: 'setAside', setAsideReason: 'rain' });
-  expect((await weighUp({ weighings: [{ weighing: brought }], status: 'complete' })).body.code).toBe('burn/wrong-step');
+  expect((await weighUp({ weighings: [{ weighing: before }], status: 'complete' })).body.code).toBe('burn/wrong-step');
   expect((await stored()).weighings).toEqual([]);
-  expect((await weighUp({ weighings: [{ weighing: brought }] })).status).toBe(200);
+  expect((await weighUp({ weighings: [{ weighing: before }] })).status).toBe(200);
   await call('POST', '/api/burns', { id: testId(5), status: 'running' });
   expect(
-    (await call('POST', `/api/burns/${testId(5)}/weigh-up`, { weighings: [{ weighing: brought }] })).body.code,
+    (await call('POST', `/api/burns/${testId(5)}/weigh-up`, { weighings: [{ weighing: before }] })).body.code,
   ).toBe('burn/already-there');
   expect((await call('GET', '/api/openapi.json')).body.paths['/api/burns/{id}/weigh-up'].post.summary).toBe(
     'Keep everything that was weighed after a burn, or none of it',

@@ -58,7 +58,7 @@ async function startBoard(timeScale: string, args: string[] = []) {
     link,
     exited,
     event: (name: string) => events.next((event) => event.event === name),
-    tell: (command: object) => child.stdin!.write(`${JSON.stringify(command)}\n`),
+    send: (command: object) => child.stdin!.write(`${JSON.stringify(command)}\n`),
   };
 }
 
@@ -92,11 +92,11 @@ describe.skipIf(process.platform !== 'linux')('on a pseudo-terminal (Linux has t
     expect(await first.next('hello')).toMatchObject({ identity: heronBoardId, channels: 8 });
     const before = (await first.next('scan')) as Message & { kind: 'scan' };
 
-    board.tell({ command: 'unplug' });
+    board.send({ command: 'unplug' });
     await board.event('unplugged');
     // A pulled lead is not always announced to the host (a hung-up terminal may also just read empty): it lets go itself.
     await first.close();
-    board.tell({ command: 'replug' });
+    board.send({ command: 'replug' });
     await board.event('plugged');
 
     const second = await openPort(board.link);
@@ -116,14 +116,14 @@ describe.skipIf(process.platform !== 'linux')('on a pseudo-terminal (Linux has t
     const board = await startBoard('200', ['--burn', '5']);
     const lit = await board.event('action');
     expect(lit).toMatchObject({ action: { kind: 'fed', wood: 'kindling' } });
-    board.tell({ command: 'feed', massKg: 0.432 });
+    board.send({ command: 'feed', massKg: 0.432 });
     let fed = await board.event('action');
     while (JSON.stringify(fed).includes('"massKg":0.432') === false) fed = await board.event('action');
-    board.tell({ command: 'sing' });
+    board.send({ command: 'sing' });
     expect((await board.event('refused')).reason).toMatch(/cannot be read/);
-    board.tell({ command: 'replug' });
+    board.send({ command: 'replug' });
     expect((await board.event('refused')).reason).toMatch(/already plugged in/);
-    board.tell({ command: 'quit' });
+    board.send({ command: 'quit' });
     expect(await board.exited).toEqual([0, null]);
   });
 

@@ -37,7 +37,7 @@ function quietBoard(settings: Partial<BoardSettings> = {}) {
     board,
     bench,
     clock,
-    tell: send,
+    send,
     command: (command: HostCommand) => send(`${encodeLine(command)}\n`),
     /** Everything sent since the last call. */
     take: () => sent.splice(0),
@@ -190,7 +190,7 @@ test('blinking is acknowledged', () => {
 });
 
 test('a command may come in pieces, with either line ending, or typed by hand without a checksum', () => {
-  const { tell: send, take } = quietBoard();
+  const { send, take } = quietBoard();
   send('bli');
   send('nk\r\ndes');
   expect(kinds(take())).toEqual(['ok']);
@@ -199,7 +199,7 @@ test('a command may come in pieces, with either line ending, or typed by hand wi
 });
 
 test('what cannot be obeyed is refused with its reason', () => {
-  const { tell: send, command, take } = quietBoard();
+  const { send, command, take } = quietBoard();
   send('dance\n');
   send('period soon\n');
   send(`${encodeLine({ kind: 'blink' }).slice(0, -1)}0\n`);

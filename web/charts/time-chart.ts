@@ -3,7 +3,9 @@
  * One chart a canvas, kept for its whole life; new data replace the old arrays and are drawn without animation.
  */
 import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
+import { axisLabels } from './axis-labels.ts';
 import { type Drawing, xOf } from './chart-plugin.ts';
+import { curveLabels } from './curve-labels.ts';
 import { grid } from './grid.ts';
 import { marksTrack, trackBaseline } from './marks-track.ts';
 import { overlays } from './overlays.ts';
@@ -45,7 +47,14 @@ export function mountTimeChart(
       datasets: { line: { pointRadius: 0, pointHitRadius: 0 } },
       ...layoutOf(drawing),
     },
-    plugins: [overlays(drawing), grid(drawing), prediction(drawing), marksTrack(drawing)],
+    plugins: [
+      overlays(drawing),
+      grid(drawing),
+      axisLabels(drawing),
+      curveLabels(drawing),
+      prediction(drawing),
+      marksTrack(drawing),
+    ],
   });
   const redraw = () => {
     chart.data.datasets = datasetsOf(drawing);

@@ -8,13 +8,15 @@ import type { OutboxEntry } from './store.ts';
 
 type Entries = readonly OutboxEntry[];
 
+/** While the service does not answer, waiting entries are sent again this often. */
+export const RETRY_EVERY_MS = 3000;
 /** The time limit of a request and some more, ms: a tab that has held an entry for longer has gone. */
 const heldForMs = 25_000;
 
 /**
  * The list with one entry more. It joins what waits about the same thing, unless the service may have that by now.
- * @param isKept whether an entry asks for nothing but what the service has
- * @returns the place that it took, if it is none of its own; `isGone` when nothing is left to send
+ * @param isStored whether an entry asks for nothing but what the service has
+ * @returns the index that it took, if it is none of its own; `isGone` when nothing is left to send
  */
 export function queued(
   entries: Entries,

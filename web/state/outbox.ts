@@ -19,7 +19,7 @@ import {
   weighUpEntry,
   withdrawal,
 } from '../outbox/entries.ts';
-import { claimed, delivered, queued, refused, triedAgain, unanswered } from '../outbox/queue.ts';
+import { claimed, delivered, queued, RETRY_EVERY_MS, refused, triedAgain, unanswered } from '../outbox/queue.ts';
 import { memoryStore, type OutboxEntry, type OutboxStore, openOutboxStore } from '../outbox/store.ts';
 import { uuid7 } from '../outbox/uuid7.ts';
 import { person } from '../preferences/preferences.ts';
@@ -52,7 +52,7 @@ export async function startOutbox(): Promise<void> {
   onLive('snapshot', () => deliverSoon());
   setInterval(() => {
     if (outbox.value.some(({ refusal }) => !refusal)) deliverSoon();
-  }, 3000);
+  }, RETRY_EVERY_MS);
   deliverSoon();
 }
 

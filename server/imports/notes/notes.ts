@@ -1,5 +1,5 @@
 /** Readings copied from a notebook, in the many ways people write them: "10:05  23,5", "10h05 - 24°C", "5 min: 30", … */
-import type { NoteLine, NotesFormat, NotesPreview, SaidMark } from '../../../shared/contract/imports.ts';
+import type { EnteredMark, NoteLine, NotesFormat, NotesPreview } from '../../../shared/contract/imports.ts';
 import { AppError } from '../../base/app-error.ts';
 import type { RecordParts } from '../../records/split-record.ts';
 import { pastMidnight } from '../columns/written-times.ts';
@@ -57,7 +57,7 @@ export function previewNotes(text: string, corrected?: NotesFormat): NotesPrevie
 
 type Understood = Omit<ReadLine, 'time' | 'doubts' | 'ofRemark'>;
 
-function withAnswer(understood: Understood, given: SaidMark | undefined): Understood {
+function withAnswer(understood: Understood, given: EnteredMark | undefined): Understood {
   if (!given) return understood;
   const { mark: _guessed, massKg: _read, ...rest } = understood;
   if (given.mark === 'none') return rest;

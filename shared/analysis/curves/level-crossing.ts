@@ -3,11 +3,9 @@
  * it stays within half a kelvin of it for a minute. With the boil's level at T_b − 0.5 K this is the boil rule (reaches T_b − 0.5 K
  * and stays above T_b − 1 K for 60 s). A higher level is never reached earlier, so one pass finds them all.
  */
+import { STAY_S, STAY_WITHIN_K } from './boil-rule.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
-
-export const STAY_S = 60;
-export const STAY_WITHIN_K = 0.5;
 
 export interface CrossingTable {
   readonly lowC: number;

@@ -12,7 +12,7 @@ export interface Plateau {
   readonly levelC: number;
   readonly lastsS: number;
   /** The water was fed on the plateau and did not keep to one ceiling. */
-  readonly answersToFeeding: boolean;
+  readonly risesWithFeeding: boolean;
 }
 
 const SHORTEST_S = 150;
@@ -42,5 +42,5 @@ export function findPlateau(
   const reachedS = timeS[firstIndexAtOrAfter(timeS, fromS) + reached]!;
   const wasFed = feedsS.some((feedS) => feedS > reachedS + STEADY_AFTER_S && feedS < toS);
   const share = top.length / span.subarray(reached).filter((value) => !Number.isNaN(value)).length;
-  return { levelC: median(top), lastsS, answersToFeeding: wasFed && share < CEILING_SHARE };
+  return { levelC: median(top), lastsS, risesWithFeeding: wasFed && share < CEILING_SHARE };
 }

@@ -25,7 +25,7 @@ const NEIGHBOURS = 4;
 /** Where one reading in five turns back by noise, this many equal ones in a row come about less than once in a billion. */
 const STUCK_READINGS = 150;
 const FLICKER_SHARE = 0.2;
-const MOVED_SETTLES_S = 30;
+const MOVED_STEADY_S = 30;
 
 export function assessQuality(record: BurnRecord, curves: readonly Curve[]): FlaggedCurve[] {
   return curves.map((curve) => {
@@ -38,7 +38,7 @@ export function assessQuality(record: BurnRecord, curves: readonly Curve[]): Fla
     }
     for (const mark of record.marks) {
       if (mark.kind !== 'probeMoved' || mark.channelId !== curve.channel.id) continue;
-      flagged.flagBetween(mark.elapsedUs / 1e6, mark.elapsedUs / 1e6 + MOVED_SETTLES_S, 'moved');
+      flagged.flagBetween(mark.elapsedUs / 1e6, mark.elapsedUs / 1e6 + MOVED_STEADY_S, 'moved');
     }
     if (isTemperature(curve)) {
       flagSpikes(flagged);

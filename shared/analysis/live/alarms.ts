@@ -1,12 +1,12 @@
 /** When the stove (or the bench) needs the person. Pure: what is known now in, calls out, most urgent first. */
 
-import type { Alarm as KeptCall } from '../../contract/alarms.ts';
+import type { Alarm as AlarmInForce } from '../../contract/alarms.ts';
 import type { FaultCode } from '../../contract/burn-record.ts';
 import type { Estimate } from '../../contract/live-estimates.ts';
 
 type WithoutIdentity<T> = T extends unknown ? Omit<T, 'id' | 'sinceUs'> : never;
 /** What is called for. */
-export type Alarm = WithoutIdentity<KeptCall>;
+export type Alarm = WithoutIdentity<AlarmInForce>;
 
 /** Five minutes are enough to walk back to the stove. */
 const nearlyThereS = 300;

@@ -1,7 +1,7 @@
 /** When the hold of a running burn begins, and how far it has come. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import { STAY_S, STAY_WITHIN_K } from '../curves/boil-rule.ts';
 import { createHoldCounter, type HoldCounter } from '../curves/hold-counter.ts';
-import { STAY_S, STAY_WITHIN_K } from '../curves/level-crossing.ts';
 
 export interface HoldWatch {
   /** `undefined` before the hold has begun. */

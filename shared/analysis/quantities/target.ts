@@ -1,5 +1,7 @@
 /** When the target was reached, as a quantity: the person's mark, or the crossing of the curve with all that makes it uncertain. */
+
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import { BOIL_BELOW_K } from '../curves/boil-rule.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { type CrossingTable, crossingTable, isReached, momentOf } from '../curves/level-crossing.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
@@ -11,7 +13,6 @@ import { defineLayers } from './layers.ts';
 import { defineMoment } from './moment-error.ts';
 import type { WaterErrors } from './water-temperature.ts';
 
-export const BOIL_BELOW_K = 0.5;
 /** Lag of a probe of which it is not known, s: anywhere from none to this ("common practice, no source"). */
 const UNKNOWN_LAG_S = 20;
 /** The rate at the crossing is that of the last half kelvin before it. */

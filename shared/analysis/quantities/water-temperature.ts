@@ -141,13 +141,13 @@ function conditionByPlateau(
   const uAllK = Math.hypot(uPriorK, SOFTNESS.standardUncertaintyK);
   if (boiling) {
     const differenceK = levelC - SOFTNESS.meanK - boiling.tempC;
-    if (plateau.answersToFeeding || Math.abs(differenceK) > WITHIN_U * uAllK) {
-      const code = plateau.answersToFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
+    if (plateau.risesWithFeeding || Math.abs(differenceK) > WITHIN_U * uAllK) {
+      const code = plateau.risesWithFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
       model.remark('boilingTempC', remark(code, { levelC, boilingTempC: boiling.tempC }));
       return undefined;
     }
   } else if (
-    plateau.answersToFeeding ||
+    plateau.risesWithFeeding ||
     plateau.lastsS < ALONE_LASTS_S ||
     levelC < BOILS_SOMEWHERE_C.low ||
     levelC > BOILS_SOMEWHERE_C.high

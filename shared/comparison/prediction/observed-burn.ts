@@ -57,7 +57,7 @@ export interface ObservedBurn {
 
 const STRETCH_POINTS = 150;
 
-const lacking = (code: ComparisonCode): Message => ({ code, params: {} });
+const missing = (code: ComparisonCode): Message => ({ code, params: {} });
 
 /** Reads a burn, or says what it lacks. */
 export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): ObservedBurn | Message {
@@ -67,13 +67,13 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
   const litS = moment('lit');
   const waterKg = startWaterKg(burn);
   if (burn.status === 'setAside') return { code: 'aside/byPerson', params: { reason: burn.setAsideReason ?? '' } };
-  if (time === undefined || litS === undefined) return lacking('aside/noTimeToTarget');
-  if (waterKg === undefined) return lacking('aside/noWaterMass');
+  if (time === undefined || litS === undefined) return missing('aside/noTimeToTarget');
+  if (waterKg === undefined) return missing('aside/noWaterMass');
   const targetS = time.value;
   const goods: Goods[] = burn.contents ?? [];
   const start = stretch(water, litS, litS - 60, litS + 60);
   const toTarget = stretch(water, litS, litS, litS + targetS);
-  if (start.tempC.length === 0 || toTarget.timeS.length < 3) return lacking('aside/noCurve');
+  if (start.tempC.length === 0 || toTarget.timeS.length < 3) return missing('aside/noCurve');
   const fireOutS = (moment('fireOut') ?? litS + targetS) - litS;
   const [potOffS, potBackS] = potOff(burn).map((atS) => atS - litS) as [number, number];
   const feeds = feedsOf(burn, litS);

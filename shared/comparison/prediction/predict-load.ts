@@ -38,13 +38,13 @@ export function predictLoad(
   language: Language = 'en',
 ): Prediction {
   const speak = (message: Message) => ({ message, sentence: comparisonSentence(language, message) });
-  const lacking = (code: ComparisonCode): Predicted => {
+  const undetermined = (code: ComparisonCode): Predicted => {
     const { message, sentence } = speak({ code, params: {} });
     return { missing: message, sentence };
   };
   const left = leftOut.map(({ burnId, message }) => ({ burnId, ...speak(message) }));
   const nothing = (): Prediction => {
-    const missing = lacking('predict/noBurns');
+    const missing = undetermined('predict/noBurns');
     const why = comparisonSentence(language, { code: 'predict/noBurns', params: {} });
     const none = { timeToTarget: missing, dryWoodToTarget: missing, dryWoodForHold: missing };
     return { ...none, supported: false, why, reasons: [], assumptions: [], fits: [], leftOut: left };
@@ -105,7 +105,7 @@ export function predictLoad(
             's',
             modelVariance,
           )
-        : undefined) ?? lacking('predict/neverReached'),
+        : undefined) ?? undetermined('predict/neverReached'),
     dryWoodToTarget:
       (reached
         ? predicted(
@@ -114,17 +114,17 @@ export function predictLoad(
             'kg',
             woodVariance,
           )
-        : undefined) ?? lacking(reached ? 'predict/noWood' : 'predict/neverReached'),
+        : undefined) ?? undetermined(reached ? 'predict/noWood' : 'predict/neverReached'),
     dryWoodForHold:
       holdDurationS === undefined
-        ? lacking('predict/holdNotAsked')
+        ? undetermined('predict/holdNotAsked')
         : (predicted(
             ({ burn, holdKgPerS }) =>
               holdKgPerS !== undefined && heldThere(burn, asked.targetC) ? holdKgPerS * holdDurationS : undefined,
             ({ wood }) => wood,
             'kg',
             pace.hold,
-          ) ?? lacking('predict/noHold')),
+          ) ?? undetermined('predict/noHold')),
     ...(feeding ? { feeding } : {}),
     supported: reasons.length === 0 && reached,
     why: [

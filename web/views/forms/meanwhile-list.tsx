@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { translate } from '../../language/catalogue.ts';
-import { isSame, type VersionedDraft } from './merge-drafts.ts';
+import { isSame, type VersionedDraft } from './merge-draft.ts';
 
 export function MeanwhileList<T extends object>({
   meanwhile,

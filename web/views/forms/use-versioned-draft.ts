@@ -1,5 +1,5 @@
 import { useLayoutEffect } from 'preact/hooks';
-import { mergeDrafts, type VersionedDraft } from './merge-drafts.ts';
+import { mergeDraft, type VersionedDraft } from './merge-draft.ts';
 import { useDraft } from './use-draft.ts';
 
 /**
@@ -19,7 +19,7 @@ export function useVersionedDraft<T extends object>(
     meanwhile: {},
   });
   useLayoutEffect(() => {
-    if (draft.value.version !== known.version) draft.value = mergeDrafts(draft.value, known);
+    if (draft.value.version !== known.version) draft.value = mergeDraft(draft.value, known);
   }, [draft, known.version]);
   return {
     ...draft.value,

@@ -1,6 +1,6 @@
 /** What each remark of the notes becomes, to be changed or refused before anything is kept. */
 import type { VNode } from 'preact';
-import type { NoteLine, SaidMark } from '../../../shared/contract/imports.ts';
+import type { EnteredMark, NoteLine } from '../../../shared/contract/imports.ts';
 import { noteMarks, weighedNoteMarks } from '../../../shared/contract/mark-kinds.ts';
 import { translate, translateImport } from '../../language/catalogue.ts';
 import { type Entry, number, readQuantity, typed, unit } from '../../language/figures.ts';
@@ -22,8 +22,8 @@ const isWeighed = (mark: RemarkDraft['mark']): mark is (typeof weighedNoteMarks)
 export function readRemarks(
   lines: readonly NoteLine[],
   written: Entered,
-): { ok: true; value: SaidMark[] } | { ok: false; lines: number[] } {
-  const marks: SaidMark[] = [];
+): { ok: true; value: EnteredMark[] } | { ok: false; lines: number[] } {
+  const marks: EnteredMark[] = [];
   const wrong: number[] = [];
   for (const line of lines) {
     const draft = stillEntered(written, [line])[0];

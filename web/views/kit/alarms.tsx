@@ -27,7 +27,7 @@ export function AlarmsElsewhere({ here }: { here?: string | undefined }): VNode 
   return (
     <div class="calls calls-elsewhere" role="status">
       {open.map(({ burnId, alarm }) => (
-        <AlarmLine key={alarm.id} burnId={burnId} alarm={alarm} leadsTo={titleOf(burnId)} />
+        <AlarmLine key={alarm.id} burnId={burnId} alarm={alarm} opens={titleOf(burnId)} />
       ))}
     </div>
   );
@@ -45,12 +45,12 @@ function AlarmLine({
   burnId,
   alarm,
   estimate,
-  leadsTo: opens,
+  opens,
 }: {
   burnId: string;
   alarm: Alarm;
   estimate?: Estimate | undefined;
-  leadsTo?: string;
+  opens?: string;
 }): VNode {
   return (
     <p class={`call ${alarm.kind}`}>

@@ -15,7 +15,7 @@ import { burnSignal, editBurn, loadBurn, saveDetail } from '../../state/open-bur
 import { sendWeighUp } from '../../state/outbox.ts';
 import { goOn, route } from '../../state/route.ts';
 import { MeanwhileList } from '../forms/meanwhile-list.tsx';
-import { isSame } from '../forms/merge-drafts.ts';
+import { isSame } from '../forms/merge-draft.ts';
 import { useRefused } from '../forms/use-refused.ts';
 import { useVersionedDraft } from '../forms/use-versioned-draft.ts';
 import { WrongFields } from '../forms/wrong-fields.tsx';

@@ -12,7 +12,7 @@ import { language } from '../../../preferences/preferences.ts';
 import { predict } from '../../../requests/comparisons.ts';
 import type { Inventory } from '../../../state/inventory.ts';
 import { SelectField } from '../../forms/field.tsx';
-import { isSame } from '../../forms/merge-drafts.ts';
+import { isSame } from '../../forms/merge-draft.ts';
 import { useDraft } from '../../forms/use-draft.ts';
 import { useRefused } from '../../forms/use-refused.ts';
 import { WrongFields } from '../../forms/wrong-fields.tsx';

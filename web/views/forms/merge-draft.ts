@@ -19,7 +19,7 @@ export interface VersionedDraft<T extends object> {
  * The draft over a newer version: what nobody touched here becomes what was saved there, what was typed here stays. Every field that
  * was saved otherwise there is named with both its values, until the draft is saved.
  */
-export function mergeDrafts<T extends object>(
+export function mergeDraft<T extends object>(
   { fields, base, meanwhile }: VersionedDraft<T>,
   newer: { readonly fields: T; readonly version: number },
 ): VersionedDraft<T> {
