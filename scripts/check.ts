@@ -1,10 +1,11 @@
-// `npm run check`: types, lint and format, unused code, dependency direction, folders described, paths exist. All of them run, as many at once as
+// `npm run check`: types, lint and format, unused code, dependency direction, folders described, paths exist, glossary. All of them run, as many at once as
 // there are processors, so that one run shows everything there is to mend; the exit code is 1 when any of them failed.
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import type { Check, Finding } from './check/check.ts';
 import { dependencyDirectionCheck } from './check/dependency-direction.ts';
 import { foldersDescribedCheck } from './check/folders-described.ts';
+import { glossaryCheck } from './check/glossary.ts';
 import { lintAndFormatCheck } from './check/lint-format.ts';
 import { pathsExistCheck } from './check/paths-exist.ts';
 import { typesChecks } from './check/types.ts';
@@ -17,6 +18,7 @@ const checks: readonly Check[] = [
   unusedCodeCheck,
   dependencyDirectionCheck,
   foldersDescribedCheck,
+  glossaryCheck,
   pathsExistCheck,
 ];
 

@@ -74,8 +74,8 @@ describe.skipIf(process.platform === 'win32')('a program that the tests need and
 
     expect(installMissingPrograms((line) => reported.push(line), [program])).toEqual([]);
     expect(reported).toEqual([expect.stringContaining('installing a-browser')]);
-    const calls = readFileSync(join(folder, 'calls'), 'utf8').trim().split('\n');
-    expect(calls).toEqual([expect.stringMatching(/ update$/), expect.stringMatching(/ install .*a-browser$/)]);
+    const requests = readFileSync(join(folder, 'calls'), 'utf8').trim().split('\n');
+    expect(requests).toEqual([expect.stringMatching(/ update$/), expect.stringMatching(/ install .*a-browser$/)]);
 
     expect(installMissingPrograms((line) => reported.push(line), [program])).toEqual([]);
     expect(reported).toHaveLength(1);
