@@ -99,6 +99,6 @@ test('a burn that was set aside, or belongs to nobody, is not completed by weigh
     (await call('POST', `/api/burns/${testId(5)}/weigh-up`, { weighings: [{ weighing: before }] })).body.code,
   ).toBe('burn/already-there');
   expect((await call('GET', '/api/openapi.json')).body.paths['/api/burns/{id}/weigh-up'].post.summary).toBe(
-    'Keep everything that was weighed after a burn, or none of it',
+    'Save everything that was weighed after a burn, or none of it',
   );
 });
