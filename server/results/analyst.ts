@@ -1,6 +1,6 @@
-import { extname } from 'node:path';
-import { Worker } from 'node:worker_threads';
+import type { Worker } from 'node:worker_threads';
 import { AppError } from '../base/app-error.ts';
+import { createIdleThreads } from '../base/idle-threads.ts';
 import type { BoardReadings } from '../records/board-readings.ts';
 import type { JobInput } from './analysis-jobs.ts';
 import type { JobAnswer, JobRequest } from './analysis-worker.ts';
@@ -20,31 +20,7 @@ interface Waiting {
   reject(error: Error): void;
 }
 
-/** Threads without work, for whoever needs one next in this process: to load what an analysis needs takes half a second. */
-const idle = new Set<Worker>();
-
-function takeThread(): Worker {
-  const [known] = idle;
-  if (known) {
-    leave(known);
-    idle.delete(known);
-    return known;
-  }
-  // The installed package runs compiled files, the checkout runs these.
-  const started = new Worker(new URL(`./analysis-worker${extname(import.meta.filename)}`, import.meta.url));
-  started.unref();
-  return started;
-}
-
-function giveBack(thread: Worker): void {
-  leave(thread);
-  idle.add(thread);
-  thread.once('exit', () => idle.delete(thread));
-}
-
-function leave(thread: Worker): void {
-  for (const event of ['message', 'error', 'exit']) thread.removeAllListeners(event);
-}
+const threads = createIdleThreads(new URL('./analysis-worker', import.meta.url));
 
 export function createAnalyst(): Analyst {
   const waiting = new Map<number, Waiting>();
@@ -61,7 +37,7 @@ export function createAnalyst(): Analyst {
   /** Taken at first need, and again after it has died. */
   function thread(): Worker {
     if (worker) return worker;
-    const started = takeThread();
+    const started = threads.take();
     started.on('message', (answer: JobAnswer) => {
       const { resolve, reject } = waiting.get(answer.id)!;
       waiting.delete(answer.id);
@@ -90,7 +66,7 @@ export function createAnalyst(): Analyst {
       closed = true;
       if (!worker) return;
       if (waiting.size > 0) await worker.terminate();
-      else giveBack(worker);
+      else threads.giveBack(worker);
     },
   };
 }

@@ -64,13 +64,13 @@ test('the command line says what each remark of notes becomes, and takes what a 
   const folder = temporaryFolder();
   const [file, reading, data] = ['notes.txt', 'reading.json', 'data'].map((name) => join(folder, name));
   writeFileSync(file!, '10:00 lit\n10:05 23,5\n10:10 log pulled out\n10:20 2 kg\n10:30 30\n');
-  const preview = await stovebenchProcess(['import', file!, '--as', 'notes', '--preview'], { data: data! });
+  const preview = await stovebench(['import', file!, '--as', 'notes', '--preview'], data!);
   expect(preview.stderr).toContain('line 1: lit (“lit”)');
   expect(preview.stderr).toContain('line 3: note (“log pulled out”)');
   expect(preview.stderr).toContain('Names a mass that is not kept as a number.');
   const marks = [{ line: 4, mark: 'fed', massKg: 2 }];
   writeFileSync(reading!, JSON.stringify({ ...preview.answer.notes.format, marks }));
-  const stored = await stovebenchProcess(['import', file!, '--as', 'notes', '--reading', reading!], { data: data! });
+  const stored = await stovebench(['import', file!, '--as', 'notes', '--reading', reading!], data!);
   expect([stored.code, stored.stderr]).toEqual([0, expect.stringContaining('line 4: fed 2.00\u00a0kg (“2 kg”)')]);
 });
 
