@@ -6,7 +6,8 @@ import { complaints, looksOf, overflow } from './accessible.ts';
 import { benchWithHeron, benchWithPage, plugInSimulatedBoard, startBurn } from './bench-with-page.ts';
 
 async function fullBench() {
-  const timeScale = 20;
+  // Fast enough for figures at once; faster, the running burn would be drawn anew all the while.
+  const timeScale = 4;
   const { bench, records } = await benchWithHeron([1, 4], { timeScale });
   const [bare, sleeved] = records;
   await plugInSimulatedBoard(bench, timeScale);

@@ -33,6 +33,9 @@ export interface BenchWithPage {
   leap(seconds: number): void;
 }
 
+/** To look through everything the page is made of takes a while: once in each process of the tests. */
+let built: Promise<void> | undefined;
+
 /** The whole service on a port and data of this test's own, serving the page; its clock runs `timeScale` times as fast. */
 export async function benchWithPage({
   timeScale = 1,
@@ -52,7 +55,8 @@ export async function benchWithPage({
   /** Takes what is to be done when the bench is no longer wanted: at the end of the test, or of the file. */
   endsWith?: (end: () => void | Promise<void>) => void;
 } = {}): Promise<BenchWithPage> {
-  await ensurePageBuilt(() => undefined);
+  built ??= ensurePageBuilt(() => undefined);
+  await built;
   const folder = temporaryFolder({}, endsWith);
   if (startsWith) cpSync(startsWith, folder, { recursive: true });
   const clock = createRealClock(timeScale);
