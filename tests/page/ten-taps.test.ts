@@ -37,7 +37,7 @@ async function afterABurn(openPage: (url: string, options: { width: 390 }) => Pr
   };
   const weigh = async ({ type }: ReturnType<typeof countingThumb>) => {
     await type(page.getByLabel('Water in the pot'), '29.5');
-    await type(page.getByLabel('at', { exact: true }), '14');
+    await type(page.getByLabel('Water temperature', { exact: true }), '14');
     await type(page.getByLabel('Wood set out'), '6.2');
   };
   return { bench, page, last: burn, running, weigh };

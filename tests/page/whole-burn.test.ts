@@ -86,7 +86,7 @@ test('a whole burn from an empty database to its results, run from a phone whose
   const page = await openPage(`${await serviceByName(bench)}#/new`, { width: 390, expectedErrors });
   for (const name of ['Beech', 'Kindling']) await page.getByLabel(name).check();
   await page.getByLabel('Water in the pot').fill('5');
-  await page.getByLabel('at', { exact: true }).fill('14');
+  await page.getByLabel('Water temperature', { exact: true }).fill('14');
   await page.getByLabel('Wood set out: Beech').fill('5');
   await page.getByRole('radio', { name: 'a temperature' }).check();
   await page.getByLabel('Temperature to reach').fill('45');

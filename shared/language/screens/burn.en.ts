@@ -17,8 +17,8 @@ export const burnEn = {
     removeSure: 'Remove this burn with its readings? This cannot be undone.',
     one: 'One burn proves nothing yet: burn each revision several times before you believe a difference.',
     suggestedFeeds: (p: { times: string }) => `The curve suggests feeds that no mark explains, at ${p.times}.`,
-    enteredByPerson: 'said by you',
-    byCurve: (p: { time: string }) => `the curve says ${p.time}`,
+    byPersonAndCurve: (p: { what: string; entered: string; detected: string }) =>
+      `${p.what}: ${p.entered} · said by you · the curve says ${p.detected}`,
     excluded: (p: { name: string; share: string }) => `${p.name}: ${p.share} of its readings not used`,
     flagged: (p: { name: string; what: string; from: string; to: string }) =>
       `${p.name}, ${p.from} to ${p.to}: ${p.what.toLowerCase()}.`,

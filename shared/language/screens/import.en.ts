@@ -87,7 +87,7 @@ export const importEn = {
     clockBack: 'the clock was put back by an hour',
     hourPassed: 'an hour passed without a row',
     hourBefore: 'the rows are out of order',
-    encoding: 'Letters',
+    encoding: 'Character encoding',
     encodings: {
       'utf-8': 'UTF-8',
       'utf-16le': 'UTF-16, little-endian',

@@ -63,7 +63,7 @@ export const importFr: typeof importEn = {
     clockBack: 'l’horloge a été reculée d’une heure',
     hourPassed: 'une heure a passé sans mesure',
     hourBefore: 'les lignes sont en désordre',
-    encoding: 'Lettres',
+    encoding: 'Codage des caractères',
     encodings: {
       'utf-8': 'UTF-8',
       'utf-16le': 'UTF-16, petit-boutiste',

@@ -17,7 +17,7 @@ export const newBurnEn = {
   none: 'not said',
   add: 'Add…',
   water: 'Water in the pot',
-  waterTemp: 'at',
+  waterTemp: 'Water temperature',
   pile: 'Wood set out',
   pileOf: (p: { lot: string }) => `Wood set out: ${p.lot}`,
   pileHelp: 'Weighed before lighting; what is left is weighed after. The difference is what was burnt.',

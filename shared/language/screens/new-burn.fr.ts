@@ -19,7 +19,7 @@ export const newBurnFr: typeof newBurnEn = {
   none: 'non dit',
   add: 'Ajouter…',
   water: 'Eau dans la marmite',
-  waterTemp: 'à',
+  waterTemp: 'Température de l’eau',
   pile: 'Bois préparé',
   pileOf: (p) => `Bois préparé\u202f: ${p.lot}`,
   pileHelp: 'Pesé avant d’allumer\u202f; le reste est pesé après. La différence est ce qui a brûlé.',

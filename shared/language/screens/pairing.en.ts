@@ -20,6 +20,7 @@ export const pairEn = {
   pairedOn: (p: { date: string }) => `since ${p.date}`,
   lastSeen: (p: { date: string }) => `last here ${p.date}`,
   sendAway: 'Send away',
+  sendAwayNamed: (p: { name: string }) => `Send away: ${p.name}`,
   sendAwaySure: (p: { name: string }) => `Send “${p.name}” away? It has to be paired again to come back.`,
   benchOnly: 'This device is paired. Codes are made, and devices sent away, on the bench machine.',
 

@@ -20,6 +20,7 @@ export const pairFr: typeof pairEn = {
   pairedOn: (p) => `depuis le ${p.date}`,
   lastSeen: (p) => `vu le ${p.date}`,
   sendAway: 'Renvoyer',
+  sendAwayNamed: (p) => `Renvoyer\u202f: ${p.name}`,
   sendAwaySure: (p) => `Renvoyer «\u202f${p.name}\u202f»\u202f? Il faudra l’appairer de nouveau pour qu’il revienne.`,
   benchOnly: 'Cet appareil est appairé. Les codes se font, et les appareils se renvoient, sur la machine du banc.',
 

@@ -246,8 +246,11 @@ function Quality({
       ))}
       {corrected.map(({ kind, elapsedS, detectedElapsedS }) => (
         <li key={kind}>
-          {translateResult().moments[kind]}: {minute(elapsedS)} · {words.enteredByPerson} ·{' '}
-          {words.byCurve({ time: minute(detectedElapsedS ?? elapsedS) })}
+          {words.byPersonAndCurve({
+            what: translateResult().moments[kind],
+            entered: minute(elapsedS),
+            detected: minute(detectedElapsedS ?? elapsedS),
+          })}
         </li>
       ))}
       {analysis.suggestedFeedsS.length > 0 && (

@@ -52,7 +52,7 @@ export function Results({
       </div>
       {missing.length > 0 && (
         <>
-          <h3>{words.missingTitle}</h3>
+          <h3 class="missing-title">{words.missingTitle}</h3>
           <dl class="missing-list">
             {missing.map((result) => (
               <div key={result.id} class={result.id === primary ? 'primary' : ''}>

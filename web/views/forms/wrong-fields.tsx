@@ -43,6 +43,6 @@ function wrongIn(form: HTMLElement): WrongEntry[] {
       const entry = field.querySelector<HTMLElement>('input, select, textarea');
       const label = field.querySelector('label, legend')?.textContent ?? '';
       const of = field.closest<HTMLElement>('[data-of]')?.dataset.of;
-      return entry ? [{ name: of ? `${of}: ${label}` : label, focus: () => focusEntry(entry) }] : [];
+      return entry ? [{ name: of ? `${of}, ${label}` : label, focus: () => focusEntry(entry) }] : [];
     });
 }

@@ -128,7 +128,7 @@ function Devices({
             </span>{' '}
             <button
               type="button"
-              aria-label={`${words.sendAway}: ${name}`}
+              aria-label={words.sendAwayNamed({ name })}
               onClick={() => {
                 if (confirm(words.sendAwaySure({ name }))) onSendAway(id);
               }}

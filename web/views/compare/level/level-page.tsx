@@ -104,7 +104,7 @@ function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNo
       <LevelPlot level={level} burns={stove.burns} />
       {level.leftOut.length > 0 && (
         <p class="quiet">
-          {words.leftOut} {titles(level.leftOut).join('; ')}.
+          {words.leftOut} {titles(level.leftOut).join(' · ')}.
         </p>
       )}
       <NotCountedList burns={stove.burns} />

@@ -134,7 +134,7 @@ function PointsRow({
       <svg
         height={rowPx}
         role="img"
-        aria-label={points.map((point) => titleOf(point.burnId, shownValue(point))).join('; ')}
+        aria-label={points.map((point) => titleOf(point.burnId, shownValue(point))).join(' · ')}
       >
         <NoDifference at={at(difference.a)} />
         <line class="level" x1={`${at(level)}%`} x2={`${at(level)}%`} y1="8" y2={rowPx - 8} />
