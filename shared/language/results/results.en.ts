@@ -55,7 +55,7 @@ const moments: Readonly<Record<Moment['kind'], string>> = {
   potOn: 'Pot on',
   target: 'Target reached',
   boil: 'Boiling',
-  holdStart: 'Hold begins',
+  holdStart: 'Hold starts',
   holdEnd: 'Hold ends',
   fireOut: 'Fire out',
 };

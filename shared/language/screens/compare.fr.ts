@@ -24,7 +24,7 @@ export const compareFr: typeof compareEn = {
     label: 'Comparer',
     revisions: 'Révisions',
     load: 'Autre charge',
-    level: 'Niveau',
+    level: 'Évolution',
     cost: 'Coût',
     design: 'Dimensions',
   },

@@ -33,16 +33,16 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
     <figure class="level-plot" aria-label={words.plot({ result: resultName(level.id) })}>
       <figcaption class="quiet">{level.scale === 'ratio' ? words.axisRatio : words.axisPoints}</figcaption>
       <svg height={heightPx + axisPx} role="img" aria-label={level.sentence}>
-        {values.map((value) => (
-          <g key={value}>
-            <line class="square" x1="0" x2="100%" y1={y(value / 100)} y2={y(value / 100)} />
-            {[low, high].every((limit) => Math.abs(y(limit) - y(value / 100)) > 16) && (
+        {values
+          .filter((value) => [low, high].every((limit) => Math.abs(y(limit) - y(value / 100)) > 16))
+          .map((value) => (
+            <g key={value}>
+              <line class="square" x1="0" x2="100%" y1={y(value / 100)} y2={y(value / 100)} />
               <text x="0" y={y(value / 100) - 4}>
                 {(value > 0 ? '+' : '') + number(value, decimals)}
               </text>
-            )}
-          </g>
-        ))}
+            </g>
+          ))}
         <line class="middle" x1="0" x2="100%" y1={y(0)} y2={y(0)} />
         {[low, high].map((limit) => (
           <g key={limit}>
