@@ -1,16 +1,18 @@
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, onTestFinished, test } from 'vitest';
+import { buildApp } from '../../server/app.ts';
+import { createRealClock } from '../../server/base/clock.ts';
+import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { openEventSource } from '../support/event-source.ts';
 import { PATIENCE_MS } from '../support/patience.ts';
 import { freePort, startService } from '../support/service-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { testService } from '../support/test-service.ts';
 
-/** The service as a person starts it, and a way to ask it. */
-async function startedService(folder = temporaryFolder()) {
-  const env = { STOVEBENCH_DATA: folder, STOVEBENCH_PORT: await freePort(), STOVEBENCH_TIME_SCALE: '60' };
-  const service = startService(env);
-  const address = await service.address;
+const timeScale = 60;
+
+/** Ways to ask the service at an address. */
+function asking(address: string) {
   const ask = async (method: string, path: string, body?: object) => {
     const sent = body && { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
     const response = await fetch(`${address}/api${path}`, { method, ...sent });
@@ -23,11 +25,36 @@ async function startedService(folder = temporaryFolder()) {
     await expect.poll(async () => (await only())?.state, { timeout: PATIENCE_MS }).toBe('live');
     return only();
   };
-  return { ...service, address, ask, folder, liveBoard };
+  return { address, ask, liveBoard };
+}
+
+/** The service as a person starts it. */
+async function startedService(folder: string) {
+  const env = {
+    STOVEBENCH_DATA: folder,
+    STOVEBENCH_PORT: await freePort(),
+    STOVEBENCH_TIME_SCALE: String(timeScale),
+  };
+  const service = startService(env);
+  return { ...service, ...asking(await service.address) };
+}
+
+/** The same service inside the test: starting a process takes a second. Its boards are processes and ports of the system still. */
+async function serviceHere(folder = temporaryFolder()) {
+  const { app, resume } = await buildApp({
+    folder,
+    pageFolder: temporaryFolder(),
+    clock: createRealClock(timeScale),
+    ports: serialPortFactory,
+  });
+  const close = async () => void (await app.close());
+  onTestFinished(close);
+  resume();
+  return { ...asking(await app.listen({ host: '127.0.0.1', port: 0 })), folder, close };
 }
 
 test('a simulated board comes on request, is recorded from as any other, and goes again', async () => {
-  const { address, ask, folder, liveBoard } = await startedService();
+  const { address, ask, folder, liveBoard } = await serviceHere();
   expect((await ask('GET', '/health')).body.simulatorAvailable).toBe(true);
   const page = await openEventSource(address);
   expect((await ask('POST', '/simulated-board')).status).toBe(201);
@@ -52,18 +79,18 @@ test('a simulated board comes on request, is recorded from as any other, and goe
 });
 
 test('a simulated board that was there is there again after a restart, until it is taken away', async () => {
-  const first = await startedService();
+  const folder = temporaryFolder();
+  const first = await startedService(folder);
   await first.ask('POST', '/simulated-board');
   const board = await first.liveBoard();
   first.child.kill('SIGTERM');
   expect(await first.ended).toBe(0);
-  const second = await startedService(first.folder);
+  const second = await serviceHere(folder);
   const page = await openEventSource(second.address);
   await page.until('scan', ({ boardId }) => boardId === board.id);
   await second.ask('DELETE', '/simulated-board');
-  second.child.kill('SIGTERM');
-  expect(await second.ended).toBe(0);
-  const third = await startedService(first.folder);
+  await second.close();
+  const third = await serviceHere(folder);
   expect((await third.ask('GET', '/boards')).body.boards).toEqual([]);
 });
 
