@@ -84,7 +84,7 @@ test('a board that only prints numbers is mapped to probes with its own lines in
   await page.getByLabel('This board only prints numbers in columns').check();
   await page.getByRole('button', { name: 'Look at its lines' }).click();
   await page.locator('.raw-lines tbody tr').first().waitFor();
-  expect(await page.getByLabel('Columns parted by').inputValue()).toBe('semicolon');
+  expect(await page.getByLabel('Columns separated by').inputValue()).toBe('semicolon');
   expect(await page.getByLabel('Decimal mark').inputValue()).toBe('comma');
   await page.getByLabel('Column 1').selectOption({ label: 'time, ms' });
   await page.getByLabel('Column 2').selectOption({ label: 'temperature, °C' });

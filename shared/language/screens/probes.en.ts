@@ -71,7 +71,7 @@ export const probesEn = {
   preview: 'Look at its lines',
   previewNone: 'Nothing came within the time. Check the speed.',
   ambiguous: 'These lines can be read in more than one way. Check the decimal mark and what parts the columns.',
-  separator: 'Columns parted by',
+  separator: 'Columns separated by',
   separators: { comma: 'comma', semicolon: 'semicolon', tab: 'tab', blanks: 'blanks' },
   decimal: 'Decimal mark',
   decimals: { point: 'point', comma: 'comma' },
