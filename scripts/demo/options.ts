@@ -2,6 +2,9 @@ import { join, resolve } from 'node:path';
 import { AppError } from '../../server/base/app-error.ts';
 import { defaultFolder } from '../../server/base/config.ts';
 
+/** An hour passes in two minutes: slow enough to read, fast enough to see the whole burn. */
+export const USUAL_TIME_SCALE = '30';
+
 export interface DemoOptions {
   /** Delete what an earlier demonstration left, and begin anew. */
   fresh: boolean;

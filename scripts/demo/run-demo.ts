@@ -10,10 +10,7 @@ import { ensurePageBuilt } from '../build/page.ts';
 import { removeFolder, takeFolder } from './demo-folder.ts';
 import { endAbandonedBurns, saveFinishedBurns } from './finished-burns.ts';
 import { createLiveBurn } from './live-burn.ts';
-import { demoFolder, readOptions } from './options.ts';
-
-/** An hour passes in two minutes: slow enough to read, fast enough to see the whole burn. */
-const USUAL_TIME_SCALE = '30';
+import { demoFolder, readOptions, USUAL_TIME_SCALE } from './options.ts';
 
 const print = (line: string) => console.error(`stovebench: ${line}`);
 

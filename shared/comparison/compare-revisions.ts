@@ -25,10 +25,10 @@ import { createLadderWording } from './ladder-wording.ts';
 import { intendedDays, levelOf } from './looks.ts';
 import { limitsOf } from './mean-difference.ts';
 import { narrowingsOf } from './narrowing.ts';
+import { previousVerdict } from './previous-verdict-rule.ts';
 import { primaryChoice } from './primary-choice.ts';
 import { comparedResults } from './result-scales.ts';
 import { COMPARISON_RULE_VERSION } from './verdict-rule.ts';
-import { verdictByRule2 } from './verdict-rule-2.ts';
 import { createWording } from './wording.ts';
 
 export interface ComparisonOptions {
@@ -88,7 +88,7 @@ export function compareRevisions(
     wording.primary(first),
     ...otherResults.map((result) => wording.other(result, standsOut(result, among, rules))),
   ];
-  const former = verdictByRule2(measuredValues(primary, entries) ?? [], scaleOf(primary), rules.inBlocks);
+  const former = previousVerdict(measuredValues(primary, entries) ?? [], scaleOf(primary), rules.inBlocks);
   const verdict = 'verdict' in first ? first.verdict : 'cannotTell';
   const ladder = ladderOf({
     id: primary,

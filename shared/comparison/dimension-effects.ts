@@ -3,6 +3,7 @@ import type { Revision } from '../contract/burn-record.ts';
 import type { Message } from '../contract/results.ts';
 import { leastSquares } from '../statistics/least-squares.ts';
 import { coverageFactor } from '../statistics/student-t.ts';
+import { WRONG_VERDICTS } from './verdict-rule.ts';
 
 interface BuiltLevel {
   revision: Pick<Revision, 'dimensionsM' | 'dimensionsM2'>;
@@ -25,7 +26,6 @@ export type DimensionEffects = { effects: DimensionEffect[] } | { missing: Messa
 
 /** Revisions beyond one for the level and one for each dimension: fewer leave an interval that says nothing. */
 const LEAST_FREEDOM = 3;
-const OUTSIDE = 0.05;
 
 interface Dimension {
   name: string;
@@ -62,7 +62,7 @@ export function dimensionEffects(built: readonly BuiltLevel[]): DimensionEffects
   if (!fit) {
     return { missing: { code: 'effect/inseparable', params: { names: varied.map(({ name }) => name).join(', ') } } };
   }
-  const confidence = 1 - OUTSIDE / varied.length;
+  const confidence = 1 - WRONG_VERDICTS / varied.length;
   const factor = coverageFactor(confidence, fit.degreesOfFreedom);
   const effects = varied.map(({ name, unit }, index): DimensionEffect => {
     const effect = fit.coefficients[index + 1]! * per[unit];

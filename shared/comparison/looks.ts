@@ -10,10 +10,7 @@ import type { PlannedDays } from '../contract/burn-record.ts';
 import type { Look, LookKind } from '../contract/comparison.ts';
 import type { ComparedBurn } from './compared-burn.ts';
 import { type DayValue, litUtcMs } from './days.ts';
-
-/** Share of wrong verdicts allowed at looks before the planned number of days, and in all others. */
-const OUTSIDE_BEFORE = 0.001;
-const OUTSIDE = 0.05;
+import { WRONG_VERDICTS, WRONG_VERDICTS_BEFORE } from './verdict-rule.ts';
 
 /** What was said before the later of two revisions was first burnt. */
 export interface Intended {
@@ -92,7 +89,7 @@ function plannedLook(planned: number, a: readonly DayValue[], b: readonly DayVal
 /** @param comparisons among which the share outside is divided */
 export function levelOf({ kind }: Pick<Look, 'kind'>, comparisons: number): Level {
   return {
-    outside: (kind === 'before' ? OUTSIDE_BEFORE : OUTSIDE) / comparisons,
+    outside: (kind === 'before' ? WRONG_VERDICTS_BEFORE : WRONG_VERDICTS) / comparisons,
     looks: kind === 'before' || kind === 'planned' ? kind : 'every',
   };
 }

@@ -13,8 +13,7 @@ import { coverageFactor } from '../statistics/student-t.ts';
 import { type PooledVariance, pooledVariance } from '../statistics/within-groups.ts';
 import type { ComparedValue } from './contributions.ts';
 import type { Level } from './looks.ts';
-
-const COVERAGE = 0.95;
+import { VERDICT_COVERAGE } from './verdict-rule.ts';
 
 /** A part of the variance of a difference that scatter from day to day brings. */
 export interface GroupScatter {
@@ -213,7 +212,7 @@ export function estimated(
   const sharedVariance = Math.max(0, shared);
   const standardError = Math.sqrt(fromScatter + sharedVariance);
   const degreesOfFreedom = effectiveFreedom(scatter, sharedVariance);
-  const half = coverageFactor(COVERAGE, degreesOfFreedom) * standardError;
+  const half = coverageFactor(VERDICT_COVERAGE, degreesOfFreedom) * standardError;
   return {
     difference,
     standardError,

@@ -1,7 +1,7 @@
 /** Probes read by hand: a dial thermometer and a person instead of a board. */
 import { z } from 'zod';
 import { channelSchema } from './burn-record.ts';
-import { handUnits } from './units.ts';
+import { handUnits } from './ucum-units.ts';
 
 export const handProbeSchema = channelSchema
   .pick({

@@ -4,7 +4,7 @@ import { z } from 'zod';
 import { burnDescription, channelSchema } from './burn-record.ts';
 
 import { noteMarks, weighedNoteMarks } from './mark-kinds.ts';
-import { columnUnits } from './units.ts';
+import { columnUnits } from './ucum-units.ts';
 
 const id = z.uuid();
 

@@ -35,10 +35,18 @@ function writeMinutes(chart: Chart, { model, palette, heights }: Drawing): void 
   for (let minute = Math.ceil(fromMin / step) * step; minute <= toMin; minute += step) {
     const at = x.getPixelForValue(minute);
     const align = at - x.left < 12 ? 'left' : x.right - at < 20 ? 'right' : 'center';
-    writeLabel(chart.ctx, model.writeMinute(minute), at, baseline, {
+    writeLabel(chart.ctx, minuteLabel(minute), at, baseline, {
       ink: palette.quiet,
       background: palette.background,
       align,
     });
   }
+}
+
+/** Minutes up to two hours, then hours: 90, 2 h, 2:30. */
+export function minuteLabel(minute: number): string {
+  if (Math.abs(minute) < 120) return String(minute).replace('-', '−');
+  const hours = Math.floor(minute / 60);
+  const rest = minute % 60;
+  return rest === 0 ? `${hours}\u00a0h` : `${hours}:${String(rest).padStart(2, '0')}`;
 }

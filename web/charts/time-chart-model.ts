@@ -79,7 +79,6 @@ export interface TimeChartModel {
   readonly chosen?: Stretch;
   readonly now?: { readonly atMin: number; readonly value: number; readonly isOld?: boolean };
   readonly cursorMin?: number;
-  readonly writeMinute: (minute: number) => string;
   readonly writeFigure: (value: number) => string;
   readonly trackUnit: string;
   /** What minutes are counted from, for the table; from lighting when left out. */

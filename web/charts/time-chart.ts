@@ -7,8 +7,8 @@ import { axisLabels } from './axis-labels.ts';
 import { type Drawing, xOf } from './chart-plugin.ts';
 import { curveLabels } from './curve-labels.ts';
 import { grid } from './grid.ts';
+import { hatchedStretches } from './hatched-stretches.ts';
 import { marksTrack, trackBaseline } from './marks-track.ts';
-import { overlays } from './overlays.ts';
 import { type Palette, printPalette, readPalette } from './palette.ts';
 import { prediction } from './prediction.ts';
 import type { Panel, TimeChartCurve, TimeChartHeights, TimeChartMark, TimeChartModel } from './time-chart-model.ts';
@@ -48,7 +48,7 @@ export function mountTimeChart(
       ...layoutOf(drawing),
     },
     plugins: [
-      overlays(drawing),
+      hatchedStretches(drawing),
       grid(drawing),
       axisLabels(drawing),
       curveLabels(drawing),

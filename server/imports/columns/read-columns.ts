@@ -2,7 +2,7 @@
 
 import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem } from '../../../shared/contract/imports.ts';
-import type { ColumnUnit } from '../../../shared/contract/units.ts';
+import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
 import { UNITS, ZERO_CELSIUS_K } from '../../../shared/physics/units.ts';
 import { putForwardS, type WrittenTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';

@@ -1,6 +1,6 @@
 /** The page in English: importing data, and merging it with what is here. */
 import type { ColumnProblem, ImportItem } from '../../contract/imports.ts';
-import type { ColumnUnit } from '../../contract/units.ts';
+import type { ColumnUnit } from '../../contract/ucum-units.ts';
 import { importReviewEn } from './import-review.en.ts';
 
 const kinds: Record<ImportItem['kind'], string> = {

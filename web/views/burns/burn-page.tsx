@@ -8,6 +8,7 @@ import type { Analysis, ValueResult } from '../../../shared/contract/results.ts'
 import { routeHash } from '../../addresses/router.ts';
 import { burnState, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg } from '../../burn/heavy-feed.ts';
+import { minuteLabel } from '../../charts/axis-labels.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
 import { day, percent } from '../../language/figures.ts';
 import { fetchAnalysis } from '../../requests/analyses.ts';
@@ -17,7 +18,7 @@ import { correct } from '../../state/outbox.ts';
 import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
-import { minuteLabel, minuteText } from '../kit/minute-words.ts';
+import { minuteText } from '../kit/minute-words.ts';
 import { MissingScans } from '../kit/missing-scans.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { useLoad } from '../kit/use-load.ts';

@@ -1,7 +1,7 @@
 /** How a table of another logger is read, as the person changes it. Pure. */
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnPreview, ColumnTime } from '../../../shared/contract/imports.ts';
-import type { ColumnUnit } from '../../../shared/contract/units.ts';
+import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
 
 type ElapsedUnit = Extract<ColumnTime, { kind: 'elapsed' }>['unit'];
 type DateOrder = Extract<ColumnTime, { kind: 'dateTime' }>['order'];

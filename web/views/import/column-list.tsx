@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import { channelRoles } from '../../../shared/contract/channel-roles.ts';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
-import { columnUnits } from '../../../shared/contract/units.ts';
+import { columnUnits } from '../../../shared/contract/ucum-units.ts';
 import { translate, translateImport } from '../../language/catalogue.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { headingOf, timeColumns, widthOf, withColumn, withoutColumn } from './column-format.ts';

@@ -1,7 +1,7 @@
 /** The first rows of a table, as they stand and as they would be kept. */
 import type { VNode } from 'preact';
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
-import type { ColumnUnit } from '../../../shared/contract/units.ts';
+import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
 import { translateImport } from '../../language/catalogue.ts';
 import { number, text } from '../../language/figures.ts';
 import { WideTable } from '../kit/wide-table.tsx';

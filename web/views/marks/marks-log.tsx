@@ -2,10 +2,10 @@
 import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/burns.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
+import { minuteLabel } from '../../charts/axis-labels.ts';
 import { translate } from '../../language/catalogue.ts';
 import { clock } from '../../language/figures.ts';
 import { Photo } from '../forms/photo.tsx';
-import { minuteLabel } from '../kit/minute-words.ts';
 import { markWords } from './mark-words.ts';
 
 export function MarksLog({

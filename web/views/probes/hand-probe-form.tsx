@@ -1,7 +1,7 @@
 /** A thermometer, scale or gauge that the person reads: what it shows, where it sits, how far it is trusted. */
 import type { VNode } from 'preact';
 import type { HandProbe } from '../../../shared/contract/hand-probes.ts';
-import { handUnits } from '../../../shared/contract/units.ts';
+import { handUnits } from '../../../shared/contract/ucum-units.ts';
 import { translate } from '../../language/catalogue.ts';
 import { uuid7 } from '../../outbox/uuid7.ts';
 import { placeHandProbe, takeHandProbeAway } from '../../state/hand-probes.ts';

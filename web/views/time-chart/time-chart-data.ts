@@ -16,7 +16,6 @@ import type {
 import { translate } from '../../language/catalogue.ts';
 import { number, onScreen, text, unit } from '../../language/figures.ts';
 import { units } from '../../preferences/preferences.ts';
-import { minuteLabel } from '../kit/minute-words.ts';
 
 export type Curve = Series['curves'][number];
 
@@ -220,7 +219,6 @@ export function timeChartBase(
     ...(rate && { rate }),
     momentLines: [],
     gaps: [],
-    writeMinute: minuteLabel,
     writeFigure: (value) => number(value, 0),
     trackUnit: units.value === 'usCustomary' ? translate().burns.chart.lbWood : translate().burns.chart.kgWood,
   };

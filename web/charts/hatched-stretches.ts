@@ -7,7 +7,7 @@ import type { Drawing, TimeChartPlugin } from './chart-plugin.ts';
 import { panelOf, writeLabel, xOf } from './chart-plugin.ts';
 import type { Stretch } from './time-chart-model.ts';
 
-export function overlays(drawing: Drawing): TimeChartPlugin {
+export function hatchedStretches(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'overlays',
     beforeDatasetsDraw: (chart) => {

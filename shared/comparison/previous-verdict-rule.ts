@@ -11,7 +11,7 @@ import { compareBlocks, compareGroups } from './mean-difference.ts';
 import type { ResultScale } from './result-scales.ts';
 
 /** @param values of the burns of both revisions, on the comparing scale */
-export function verdictByRule2(values: readonly Measured[], scale: ResultScale, inBlocks: boolean): Verdict {
+export function previousVerdict(values: readonly Measured[], scale: ResultScale, inBlocks: boolean): Verdict {
   const [a, b] = [0, 1].map((side) => values.filter(({ place: index }) => index === side)) as [Measured[], Measured[]];
   if (a.length === 0 || b.length === 0 || a.length + b.length < 3) return 'cannotTell';
   const [valuesA, valuesB] = [a, b].map((group) => group.map(({ value }) => value)) as [number[], number[]];
