@@ -17,21 +17,12 @@ export function configOf(name: FirmwareName): BoardConfig {
 }
 
 /** A microcontroller with the chips on its pins that a configuration header names. */
-export interface AvrBoard {
-  chip: Microcontroller;
-  config: BoardConfig;
-  amplifiers14: Amplifier14[];
-  amplifiers19: Amplifier19[];
-  oneWire: OneWireProbe[];
-  loadCell: LoadCell | null;
-  /** Lets the chip's own time pass. */
-  run(us: number): void;
-}
+export type AvrBoard = ReturnType<typeof createAvrBoard>;
 
 /**
  * @param contents `program`: the firmware is in flash already; `boot loader`: only the boot loader is
  */
-export function createAvrBoard(name: FirmwareName, contents: 'program' | 'boot loader' = 'program'): AvrBoard {
+export function createAvrBoard(name: FirmwareName, contents: 'program' | 'boot loader' = 'program') {
   const chip = new Microcontroller();
   const config = configOf(name);
   const of = (kind: string) => config.probes.filter((probe) => probe.kind === kind);
@@ -55,7 +46,8 @@ export function createAvrBoard(name: FirmwareName, contents: 'program' | 'boot l
     amplifiers19,
     oneWire,
     loadCell,
-    run(us) {
+    /** Lets the chip's own time pass. */
+    run(us: number): void {
       for (let left = us; left > 0; left -= 10_000) {
         loadCell?.tick();
         chip.run(Math.min(left, 10_000));

@@ -5,21 +5,7 @@ import { uptime } from 'node:os';
  * The service's only source of time. Everything that waits, times or labels takes a `Clock`, so that tests drive it by
  * hand and the demonstration runs the same code faster.
  */
-export interface Clock {
-  /** How many times faster than real time; limits on wires and devices, which do not speed up, multiply by it. */
-  readonly scale: number;
-  /** Microseconds since an arbitrary start; never goes back, goes on through a sleep of the machine. */
-  monotonicUs(): number;
-  /** UTC in milliseconds since 1970, as the machine believes it: a label, never a ruler (it may be stepped). */
-  wallMs(): number;
-  /**
-   * Microseconds since the machine itself was started, sleep included, and what tells this start from any other: holds across
-   * restarts of the service, whatever is done to the wall clock. Undefined where the system does not tell its starts apart.
-   */
-  sinceBoot(): { bootId: string; us: number } | undefined;
-  /** Calls `fn` once after `ms` of this clock's milliseconds; the returned function cancels it. */
-  setTimer(ms: number, fn: () => void): () => void;
-}
+export type Clock = ReturnType<typeof createRealClock>;
 
 /** Raw readings of the machine's clocks, replaceable to test sleep and wall-clock steps. */
 export interface MachineClocks {
@@ -59,7 +45,7 @@ const LONGEST_TIMEOUT_MS = 0x7fffffff;
  * @param scale how many times faster than real time, above 0
  * @throws RangeError when scale is not a finite number above 0
  */
-export function createRealClock(scale = 1, machine: MachineClocks = machineClocks): Clock {
+export function createRealClock(scale = 1, machine: MachineClocks = machineClocks) {
   if (!(Number.isFinite(scale) && scale > 0)) {
     throw new RangeError(`The time scale must be a number above 0, not ${scale}.`);
   }
@@ -86,11 +72,20 @@ export function createRealClock(scale = 1, machine: MachineClocks = machineClock
   const bootId = machine.bootId();
 
   return {
+    /** How many times faster than real time; limits on wires and devices, which do not speed up, multiply by it. */
     scale,
-    sinceBoot: () => (bootId === undefined ? undefined : { bootId, us: Math.round(machine.uptimeS() * 1e6 * scale) }),
-    monotonicUs: () => Math.round(awakeAndAsleepUs() * scale),
-    wallMs: () => Math.round(startWallMs + (machine.wallMs() - startWallMs) * scale),
-    setTimer(ms, fn) {
+    /**
+     * Microseconds since the machine itself was started, sleep included, and what tells this start from any other: holds across
+     * restarts of the service, whatever is done to the wall clock. Undefined where the system does not tell its starts apart.
+     */
+    sinceBoot: (): { bootId: string; us: number } | undefined =>
+      bootId === undefined ? undefined : { bootId, us: Math.round(machine.uptimeS() * 1e6 * scale) },
+    /** Microseconds since an arbitrary start; never goes back, goes on through a sleep of the machine. */
+    monotonicUs: (): number => Math.round(awakeAndAsleepUs() * scale),
+    /** UTC in milliseconds since 1970, as the machine believes it: a label, never a ruler (it may be stepped). */
+    wallMs: (): number => Math.round(startWallMs + (machine.wallMs() - startWallMs) * scale),
+    /** Calls `fn` once after `ms` of this clock's milliseconds; the returned function cancels it. */
+    setTimer(ms: number, fn: () => void): () => void {
       const timer = setTimeout(fn, Math.min(Math.max(0, ms / scale), LONGEST_TIMEOUT_MS));
       return () => clearTimeout(timer);
     },

@@ -4,20 +4,16 @@ import { Worker } from 'node:worker_threads';
 /** More are ended: each holds tens of megabytes. */
 const MOST_IDLE = 2;
 
-/** Threads that run one script, handed on within this process: to load what they compute with takes half a second. */
-export interface IdleThreads {
-  /** One without work, or a new one. It does not keep the process running. */
-  take(): Worker;
-  /** For whoever needs one next; with nobody listening to it any more. */
-  giveBack(thread: Worker): void;
-}
-
-/** @param script the file it runs, without its ending */
-export function createIdleThreads(script: URL): IdleThreads {
+/**
+ * Threads that run one script, handed on within this process: to load what they compute with takes half a second.
+ * @param script the file it runs, without its ending
+ */
+export function createIdleThreads(script: URL) {
   const idle = new Set<Worker>();
 
   return {
-    take() {
+    /** One without work, or a new one. It does not keep the process running. */
+    take(): Worker {
       const [known] = idle;
       if (known) {
         leave(known);
@@ -29,7 +25,8 @@ export function createIdleThreads(script: URL): IdleThreads {
       started.unref();
       return started;
     },
-    giveBack(thread) {
+    /** For whoever needs one next; with nobody listening to it any more. */
+    giveBack(thread: Worker): void {
       leave(thread);
       thread.unref();
       if (idle.size >= MOST_IDLE) return void thread.terminate();

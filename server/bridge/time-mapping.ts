@@ -6,20 +6,7 @@ import { stepUint32 } from './sequence-numbers.ts';
  * start; the line arrives some time later. Deterministic: the same calls give the same answers. The wall clock plays no
  * part.
  */
-export interface TimeMapping {
-  /**
-   * Takes note that a live scan read at `uptimeMs` of this boot arrived at `arrivalUs`. Repeated scans are not observed:
-   * their arrival says nothing. Scans that came in one chunk are all observed before the first is mapped, because the
-   * last of them waited least.
-   */
-  observe(boot: number, uptimeMs: number, arrivalUs: number): void;
-  /** Host microseconds of the moment the channels were read, or null when nothing of this boot was observed yet. */
-  hostUs(boot: number, uptimeMs: number): number | null;
-  /** Forgets what was observed of a boot, whose clock has been found to run in another way. */
-  forget(boot: number): void;
-  /** How much slower the board's clock runs than the host's, as a fraction; 0 until known. */
-  rate(): number;
-}
+export type TimeMapping = ReturnType<typeof createTimeMapping>;
 
 const WRAP_MS = 2 ** 32;
 /** Only the fastest arrival of each stretch of this length is kept. */
@@ -54,7 +41,7 @@ interface Boot {
  * @param scale how many times faster than real time board and host run: delays on the lead are as long as ever, so they are
  *   judged in real time
  */
-export function createTimeMapping(scale = 1): TimeMapping {
+export function createTimeMapping(scale = 1) {
   const usPerMs = 1000 / scale;
   const boots: Boot[] = [];
   let rate = 0;
@@ -86,14 +73,22 @@ export function createTimeMapping(scale = 1): TimeMapping {
   };
 
   return {
+    /**
+     * Takes note that a live scan read at `uptimeMs` of this boot arrived at `arrivalUs`. Repeated scans are not observed:
+     * their arrival says nothing. Scans that came in one chunk are all observed before the first is mapped, because the
+     * last of them waited least.
+     */
     observe,
-    rate: () => rate,
-    forget(boot) {
+    /** How much slower the board's clock runs than the host's, as a fraction; 0 until known. */
+    rate: (): number => rate,
+    /** Forgets what was observed of a boot, whose clock has been found to run in another way. */
+    forget(boot: number): void {
       const at = boots.findIndex((b) => b.boot === boot);
       if (at >= 0) boots.splice(at, 1);
       rate = 0;
     },
-    hostUs(boot, uptimeMs) {
+    /** Host microseconds of the moment the channels were read, or null when nothing of this boot was observed yet. */
+    hostUs(boot: number, uptimeMs: number): number | null {
       const known = boots.find((b) => b.boot === boot);
       if (!known) return null;
       const deviceUs = known.newestUs + stepUint32(known.newestMs, uptimeMs) * usPerMs;

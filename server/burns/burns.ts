@@ -1,20 +1,18 @@
 import type { LiveEvent } from '../../shared/contract/stream.ts';
 import type { WallClock } from '../base/wall-clock.ts';
-import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
 import type { Hub } from '../live/hub.ts';
-import { type BurnClock, createBurnClock } from '../recording/burn-clock.ts';
+import { createBurnClock } from '../recording/burn-clock.ts';
 import { createRecording } from '../recording/recording.ts';
 import { findBurn } from '../records/versioned-documents.ts';
 import { createAnalyst } from '../results/analyst.ts';
-import { createResults, type Results } from '../results/results.ts';
-import type { Setup } from '../setup/setup.ts';
+import { createResults } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
-import { createEntries, type Entries } from './entries.ts';
+import { createEntries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
-import { createLifecycle, type Lifecycle } from './lifecycle.ts';
-import { createSummaries, type Summaries } from './summaries.ts';
-import { createWeighUp, type SaveWeighUp } from './weigh-up.ts';
+import { createLifecycle } from './lifecycle.ts';
+import { createSummaries } from './summaries.ts';
+import { createWeighUp } from './weigh-up.ts';
 
 export interface BurnsContext {
   store: Store;
@@ -29,26 +27,9 @@ export interface BurnsContext {
 }
 
 /** What a person does with burns, joined to their recording and their results. */
-export interface Burns {
-  setup: Setup;
-  bridge: Bridge;
-  time: BurnClock;
-  lifecycle: Lifecycle;
-  summaries: Summaries;
-  results: Results;
-  marks: Entries<'mark'>;
-  weighings: Entries<'weighing'>;
-  exclusions: Entries<'exclusion'>;
-  weighUp: SaveWeighUp;
-  snapshot(): LiveEvent;
-  /** Publishes a burn whose readings came or changed by themselves: it was brought in, or repaired. */
-  announce(burnId: string): void;
-  /** Goes on with what ran when the service stopped: burns and boards. */
-  resume(): void;
-  close(): Promise<void>;
-}
+export type Burns = ReturnType<typeof createBurns>;
 
-export function createBurns(context: BurnsContext): Burns {
+export function createBurns(context: BurnsContext) {
   const { store, clock, hub } = context;
   const time = createBurnClock(clock);
   const analyst = createAnalyst();
@@ -97,16 +78,18 @@ export function createBurns(context: BurnsContext): Burns {
     weighings: createEntries(store, weighingRules(entries)),
     exclusions: createEntries(store, exclusionRules(entries)),
     weighUp: createWeighUp({ ...entries, lifecycle }),
+    /** Publishes a burn whose readings came or changed by themselves: it was brought in, or repaired. */
     announce,
-    snapshot: () => ({
+    snapshot: (): LiveEvent => ({
       type: 'snapshot',
       epoch: hub.epoch,
       serviceUtcMs: clock.wallMs(),
       burns: summaries.list(),
       ...recording.snapshot(),
     }),
+    /** Goes on with what ran when the service stopped: burns and boards. */
     resume: recording.resume,
-    async close() {
+    async close(): Promise<void> {
       await recording.close();
       await analyst.close();
     },

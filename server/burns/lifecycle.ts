@@ -43,19 +43,9 @@ export interface LifecycleContext {
   onRemoved(burnId: string): void;
 }
 
-export interface Lifecycle {
-  create(input: NewBurn, by?: string): { burn: StoredDocument<'burn'>; created: boolean };
-  /** @param alongside kept in the same transaction as the change: both or neither */
-  edit(id: string, change: BurnEdit, alongside?: () => void): StoredDocument<'burn'>;
-  /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
-  addChannels(burnId: string, channels: readonly Channel[]): void;
-  /** The machine has learnt what time it is: dates the burns that run without one. */
-  label(): void;
-  /** @throws AppError burn/not-removable for a measured burn that has readings */
-  remove(id: string): void;
-}
+export type Lifecycle = ReturnType<typeof createLifecycle>;
 
-export function createLifecycle(context: LifecycleContext): Lifecycle {
+export function createLifecycle(context: LifecycleContext) {
   const { store, clock, time } = context;
 
   function requireParts(body: BurnBody): void {
@@ -101,7 +91,10 @@ export function createLifecycle(context: LifecycleContext): Lifecycle {
   }
 
   return {
-    create({ status, id = newId(clock.wallMs()), title, ...rest }, by) {
+    create(
+      { status, id = newId(clock.wallMs()), title, ...rest }: NewBurn,
+      by?: string,
+    ): { burn: StoredDocument<'burn'>; created: boolean } {
       const there = store.documents.get('burn', id);
       if (there) return { burn: there, created: false };
       const planned: BurnBody = {
@@ -119,7 +112,12 @@ export function createLifecycle(context: LifecycleContext): Lifecycle {
       return { burn: document, created };
     },
 
-    edit(id, { expectedVersion, by, status, ...fields }, alongside) {
+    /** @param alongside kept in the same transaction as the change: both or neither */
+    edit(
+      id: string,
+      { expectedVersion, by, status, ...fields }: BurnEdit,
+      alongside?: () => void,
+    ): StoredDocument<'burn'> {
       const before = findBurn(store, id);
       const from = before.body.status;
       let body: BurnBody = { ...before.body, ...changed(fields) };
@@ -145,7 +143,8 @@ export function createLifecycle(context: LifecycleContext): Lifecycle {
       return burn;
     },
 
-    addChannels(burnId, channels) {
+    /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
+    addChannels(burnId: string, channels: readonly Channel[]): void {
       const { body, version } = findBurn(store, burnId);
       const added = channels.filter(({ id }) => !body.channels.some((channel) => channel.id === id));
       if (added.length === 0) return;
@@ -155,7 +154,8 @@ export function createLifecycle(context: LifecycleContext): Lifecycle {
       );
     },
 
-    label() {
+    /** The machine has learnt what time it is: dates the burns that run without one. */
+    label(): void {
       for (const id of time.running()) {
         const { body, version } = findBurn(store, id);
         const next = dated(id, body);
@@ -164,7 +164,8 @@ export function createLifecycle(context: LifecycleContext): Lifecycle {
       }
     },
 
-    remove(id) {
+    /** @throws AppError burn/not-removable for a measured burn that has readings */
+    remove(id: string): void {
       const { body } = findBurn(store, id);
       if (body.status !== 'planned' && body.origin !== 'simulated') throw new AppError('burn/not-removable');
       store.removeBurn(id);

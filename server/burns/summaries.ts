@@ -13,15 +13,10 @@ import {
 } from '../records/versioned-documents.ts';
 import type { Store, StoredDocument } from '../store/store.ts';
 
-export interface Summaries {
-  of(burn: StoredDocument<'burn'>): BurnSummary;
-  /** Newest first: by when they were lit, planned ones by when they were made. */
-  list(): BurnSummary[];
-  detail(burnId: string): BurnDetail;
-}
+export type Summaries = ReturnType<typeof createSummaries>;
 
 /** @param curveOf the small curve of a burn, as far as it is known without reading all its scans */
-export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId: string) => SmallCurve): Summaries {
+export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId: string) => SmallCurve) {
   const { documents } = store;
 
   function of({ id, body }: StoredDocument<'burn'>): BurnSummary {
@@ -64,12 +59,13 @@ export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId:
 
   return {
     of,
-    list: () =>
+    /** Newest first: by when they were lit, planned ones by when they were made. */
+    list: (): BurnSummary[] =>
       documents
         .list('burn')
         .toSorted((a, b) => (b.body.startedUtcMs ?? b.createdAtMs) - (a.body.startedUtcMs ?? a.createdAtMs))
         .map(of),
-    detail(burnId) {
+    detail(burnId: string): BurnDetail {
       const burn = findBurn(store, burnId);
       const elapsedUs = time.now(burnId);
       const largestFeedKg = largestFeedElsewhere(burn);

@@ -7,22 +7,19 @@ import type { Store } from '../store/store.ts';
 export type SmallCurve = BurnSummary['curve'];
 
 /** A small curve that grows with the burn: when it is full, every second point goes and the step doubles. */
-export interface GrowingCurve {
-  add(elapsedS: number, value: number): void;
-  points(): SmallCurve;
-}
+export type GrowingCurve = ReturnType<typeof createGrowingCurve>;
 
 const MOST_POINTS = 96;
 /** Among what is derived from a burn. */
 const NAME = 'smallCurve';
 
-export function createGrowingCurve(mostPoints = MOST_POINTS): GrowingCurve {
+export function createGrowingCurve(mostPoints = MOST_POINTS) {
   let points: SmallCurve = [];
   let stepS = 0;
   let nextS = Number.NEGATIVE_INFINITY;
   return {
-    points: () => points,
-    add(elapsedS, value) {
+    points: (): SmallCurve => points,
+    add(elapsedS: number, value: number): void {
       if (!Number.isFinite(value) || elapsedS < nextS) return;
       points.push([elapsedS, Math.round(value * 10) / 10]);
       if (points.length > mostPoints) {

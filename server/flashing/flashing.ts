@@ -13,12 +13,7 @@ import { programBoard } from './program-board.ts';
 type Flashing = Omit<FlashingSeen, 'mayFlash'>;
 
 /** Puts the firmware on boards, one at a time. */
-export interface Flasher {
-  /** @throws AppError flash/burn-running, flash/busy */
-  begin(path: string, firmware: FirmwareName): Flashing;
-  /** How far it is, and how the last one ended. */
-  state(): Flashing;
-}
+export type Flasher = ReturnType<typeof createFlasher>;
 
 export interface FlashingContext {
   store: Store;
@@ -31,7 +26,7 @@ export interface FlashingContext {
 /** Real milliseconds: a new program says hello within a second or two, or when it is asked after five. */
 const LIVE_MS = 20_000;
 
-export function createFlasher({ store, clock, setup, bridge, ports }: FlashingContext): Flasher {
+export function createFlasher({ store, clock, setup, bridge, ports }: FlashingContext) {
   let state: Flashing = { phase: 'idle', doneBytes: 0, totalBytes: 0 };
   const running = () => !['idle', 'done', 'failed'].includes(state.phase);
 
@@ -76,7 +71,8 @@ export function createFlasher({ store, clock, setup, bridge, ports }: FlashingCo
   }
 
   return {
-    begin(path, firmware) {
+    /** @throws AppError flash/burn-running, flash/busy */
+    begin(path: string, firmware: FirmwareName): Flashing {
       if (running()) throw new AppError('flash/busy');
       const burns = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
       if (burns.some(({ body }) => body.status === 'running')) throw new AppError('flash/burn-running');
@@ -84,6 +80,7 @@ export function createFlasher({ store, clock, setup, bridge, ports }: FlashingCo
       void flash(path, firmware);
       return state;
     },
-    state: () => state,
+    /** How far it is, and how the last one ended. */
+    state: (): Flashing => state,
   };
 }

@@ -12,15 +12,7 @@ import type { Correction } from './open-file.ts';
 import { readInThread } from './read-in-thread.ts';
 import type { StagedFile, StagedFiles } from './staged-files.ts';
 
-export interface Imports {
-  /** @throws AppError import/... when it is nothing that can be brought in; then it does not wait */
-  receive(content: Readable, file: string, as?: StagedFile['as']): Promise<ImportPreview>;
-  /** Another look, at the file read as the person says. */
-  correct(id: string, correction: Correction): Promise<ImportPreview>;
-  /** All of it or nothing; the file waits no longer once it is in. */
-  save(id: string, how: SaveImport): Promise<ImportOutcome>;
-  drop(id: string): void;
-}
+export type Imports = ReturnType<typeof createImports>;
 
 export interface ImportsContext {
   store: Store;
@@ -32,7 +24,7 @@ export interface ImportsContext {
   onChanged(burnId: string): void;
 }
 
-export function createImports({ store, clock, staged, zone, onChanged }: ImportsContext): Imports {
+export function createImports({ store, clock, staged, zone, onChanged }: ImportsContext) {
   const makeId = () => newId(clock.wallMs());
 
   /** What a table or notes that wait were last seen to be, so that keeping them need not guess again. */
@@ -90,7 +82,8 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
   }
 
   return {
-    async receive(content, name, as) {
+    /** @throws AppError import/... when it is nothing that can be brought in; then it does not wait */
+    async receive(content: Readable, name: string, as?: StagedFile['as']): Promise<ImportPreview> {
       const file = await staged.stage(content, name, as);
       try {
         return await look(file);
@@ -99,8 +92,10 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
         throw error;
       }
     },
-    correct: async (id, correction) => look(staged.get(id), correction),
-    async save(id, how) {
+    /** Another look, at the file read as the person says. */
+    correct: async (id: string, correction: Correction): Promise<ImportPreview> => look(staged.get(id), correction),
+    /** All of it or nothing; the file waits no longer once it is in. */
+    async save(id: string, how: SaveImport): Promise<ImportOutcome> {
       const file = staged.get(id);
       const outcome = await saveAll(file, how);
       drop(id);

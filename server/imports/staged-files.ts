@@ -13,20 +13,14 @@ export interface StagedFile {
 }
 
 /** Files that were sent and wait for the person to say how they are to be read and kept. */
-export interface StagedFiles {
-  /** @throws AppError import/too-large */
-  stage(content: Readable, file: string, as: StagedFile['as']): Promise<StagedFile>;
-  /** @throws AppError import/not-found */
-  get(id: string): StagedFile;
-  drop(id: string): void;
-}
+export type StagedFiles = ReturnType<typeof createStagedFiles>;
 
 const MOST_BYTES = 1024 ** 3;
 /** One person looks at one file at a time; the oldest of more than these are forgotten. */
 const MOST_WAITING = 2;
 
 /** @param folder used for nothing else; what a service that was killed left there is removed */
-export function createStagedFiles(folder: string, newId: () => string): StagedFiles {
+export function createStagedFiles(folder: string, newId: () => string) {
   rmSync(folder, { recursive: true, force: true });
   const waiting = new Map<string, StagedFile>();
 
@@ -37,7 +31,8 @@ export function createStagedFiles(folder: string, newId: () => string): StagedFi
   }
 
   return {
-    async stage(content, file, as) {
+    /** @throws AppError import/too-large */
+    async stage(content: Readable, file: string, as: StagedFile['as']): Promise<StagedFile> {
       const id = newId();
       const staged = { id, path: join(folder, id), file, as };
       mkdirSync(folder, { recursive: true });
@@ -51,7 +46,8 @@ export function createStagedFiles(folder: string, newId: () => string): StagedFi
       for (const oldest of [...waiting.keys()].slice(0, -MOST_WAITING)) drop(oldest);
       return staged;
     },
-    get(id) {
+    /** @throws AppError import/not-found */
+    get(id: string): StagedFile {
       const staged = waiting.get(id);
       if (!staged) throw new AppError('import/not-found');
       return staged;

@@ -8,25 +8,19 @@ const HEARTBEAT_MS = 15_000;
 const RECONNECT_MS = 2_000;
 const MOST_CLIENTS = 64;
 
-export interface EventStreams {
-  /** False when too many follow already, or when the service is closing; nothing has been written then. */
-  accepts(): boolean;
-  /** Takes over `response` and feeds it until either side ends. */
-  open(response: ServerResponse, lastEventId: string | undefined, headers: Record<string, string>): void;
-  /** Ends every stream and takes no more: a server with an open stream would never finish closing. */
-  endAll(): void;
-  count(): number;
-}
+export type EventStreams = ReturnType<typeof createEventStreams>;
 
 /** @param snapshot the whole state of now, for a client whose last event is not known here */
-export function createEventStreams(hub: Hub, snapshot: () => LiveEvent): EventStreams {
+export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
   const clients = new Set<ServerResponse>();
   let closing = false;
 
   return {
-    accepts: () => !closing && clients.size < MOST_CLIENTS,
-    count: () => clients.size,
-    open(response, lastEventId, headers) {
+    /** False when too many follow already, or when the service is closing; nothing has been written then. */
+    accepts: (): boolean => !closing && clients.size < MOST_CLIENTS,
+    count: (): number => clients.size,
+    /** Takes over `response` and feeds it until either side ends. */
+    open(response: ServerResponse, lastEventId: string | undefined, headers: Record<string, string>): void {
       response.writeHead(200, {
         ...headers,
         'content-type': 'text/event-stream; charset=utf-8',
@@ -52,7 +46,8 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent): EventSt
       const missed = hub.after(lastEventId) ?? [{ id: hub.latestId(), event: snapshot() }];
       for (const numbered of missed) send(asText(numbered));
     },
-    endAll() {
+    /** Ends every stream and takes no more: a server with an open stream would never finish closing. */
+    endAll(): void {
       closing = true;
       for (const client of clients) client.end();
     },

@@ -7,22 +7,13 @@ export interface Numbered {
   event: LiveEvent;
 }
 
-export interface Hub {
-  readonly epoch: string;
-  publish(event: LiveEvent): void;
-  /** Calls `listener` for every later event; the returned function stops it. */
-  subscribe(listener: (numbered: Numbered) => void): () => void;
-  /** The events after `lastId`, or undefined when they are no longer (or never were) known here: then send a snapshot. */
-  after(lastId: string | undefined): Numbered[] | undefined;
-  /** The token of the newest event. */
-  latestId(): string;
-}
+export type Hub = ReturnType<typeof createHub>;
 
 /** At five events a second about three minutes: a tab that was hidden for a moment, a phone that walked round the shed. */
 const STORED_EVENTS = 1000;
 
 /** @param epoch new at every start of the service, so that a counter of an earlier life is never mistaken for one of this */
-export function createHub(epoch: string, storedEvents = STORED_EVENTS): Hub {
+export function createHub(epoch: string, storedEvents = STORED_EVENTS) {
   const listeners = new Set<(numbered: Numbered) => void>();
   const stored: Numbered[] = [];
   let counter = 0;
@@ -30,19 +21,22 @@ export function createHub(epoch: string, storedEvents = STORED_EVENTS): Hub {
 
   return {
     epoch,
-    latestId: () => token(counter),
-    publish(event) {
+    /** The token of the newest event. */
+    latestId: (): string => token(counter),
+    publish(event: LiveEvent): void {
       counter++;
       const numbered = { id: token(counter), event };
       stored.push(numbered);
       if (stored.length > storedEvents) stored.shift();
       for (const listener of [...listeners]) listener(numbered);
     },
-    subscribe(listener) {
+    /** Calls `listener` for every later event; the returned function stops it. */
+    subscribe(listener: (numbered: Numbered) => void): () => void {
       listeners.add(listener);
       return () => void listeners.delete(listener);
     },
-    after(lastId) {
+    /** The events after `lastId`, or undefined when they are no longer (or never were) known here: then send a snapshot. */
+    after(lastId: string | undefined): Numbered[] | undefined {
       const [lastEpoch, count] = lastId?.split('.') ?? [];
       if (lastEpoch !== epoch) return undefined;
       const missed = counter - Number(count);

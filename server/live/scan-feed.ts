@@ -10,12 +10,7 @@ const LEAST_BETWEEN_MS = 200;
  * Passes scans and estimates on to the live stream, the newest of each board and burn at most every so often. Counted in real time, since
  * it spares a network and a screen, which no time scale makes faster.
  */
-export interface ScanFeed {
-  offer(event: FrequentEvent): void;
-  close(): void;
-}
-
-export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): ScanFeed {
+export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS) {
   const queues = new Map<string, { waiting: FrequentEvent | undefined; timer: NodeJS.Timeout }>();
 
   function pause(key: string): void {
@@ -31,7 +26,7 @@ export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): Sca
   }
 
   return {
-    offer(event) {
+    offer(event: FrequentEvent): void {
       const key = queueOf(event);
       const queue = queues.get(key);
       if (queue) {
@@ -41,7 +36,7 @@ export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS): Sca
       hub.publish(event);
       pause(key);
     },
-    close() {
+    close(): void {
       for (const { timer } of queues.values()) clearTimeout(timer);
       queues.clear();
     },

@@ -10,21 +10,7 @@ const MOST_WRONG_FROM_ONE = 5;
 const FORGET_WRONG_S = 600;
 
 /** The code shown on the bench machine. One at a time, good for one device, for a few minutes and a few mistakes. */
-export interface Codes {
-  /** Makes a new code; the one before is void. */
-  open(): { code: string; leftS: number };
-  /** The code that is good now. */
-  current(): { code: string; leftS: number } | undefined;
-  close(): void;
-  /**
-   * Uses the code up.
-   * @param from the address that tries
-   * @throws AppError pairing/code-wrong, pairing/no-code, pairing/too-many-tries
-   */
-  spend(typed: string, from: string): void;
-}
-
-export function createCodes(clock: Clock): Codes {
+export function createCodes(clock: Clock) {
   let open: { code: string; endsUs: number; wrong: number } | undefined;
   const wrongFrom = new Map<string, { count: number; untilUs: number }>();
   // A person types no faster because the bench runs faster.
@@ -49,19 +35,26 @@ export function createCodes(clock: Clock): Codes {
   }
 
   return {
-    open() {
+    /** Makes a new code; the one before is void. */
+    open(): { code: string; leftS: number } {
       const code = String(randomInt(10 ** DIGITS)).padStart(DIGITS, '0');
       open = { code, endsUs: clock.monotonicUs() + usOf(VALID_S), wrong: 0 };
       return shown(open);
     },
-    current() {
+    /** The code that is good now. */
+    current(): { code: string; leftS: number } | undefined {
       const now = current();
       return now && shown(now);
     },
-    close() {
+    close(): void {
       open = undefined;
     },
-    spend(typed, from) {
+    /**
+     * Uses the code up.
+     * @param from the address that tries
+     * @throws AppError pairing/code-wrong, pairing/no-code, pairing/too-many-tries
+     */
+    spend(typed: string, from: string): void {
       const tries = wrongFrom.get(from);
       if (tries && tries.count >= MOST_WRONG_FROM_ONE && tries.untilUs > clock.monotonicUs()) {
         throw new AppError('pairing/too-many-tries', { minutes: FORGET_WRONG_S / 60 });

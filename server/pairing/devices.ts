@@ -21,16 +21,7 @@ type StoredDevice = z.infer<typeof fileSchema>['devices'][number];
  * The devices that were let in. Only a hash of each token is kept: a token is 256 bits of chance, which nobody can find
  * from its SHA-256 by trying, so a slow hash would add nothing.
  */
-export interface Devices {
-  add(name: string | undefined): { device: PairedDevice; token: string };
-  list(): PairedDevice[];
-  /** Whose token it is; notes that the device was here. */
-  find(token: string): PairedDevice | undefined;
-  /** @returns false when there is none of this identity */
-  remove(id: string): boolean;
-}
-
-export function createDevices(folder: string, clock: Clock): Devices {
+export function createDevices(folder: string, clock: Clock) {
   const file = join(folder, FILE);
   const devices = new Map(readDevices(file).map((device) => [device.tokenSha256, device]));
 
@@ -41,7 +32,7 @@ export function createDevices(folder: string, clock: Clock): Devices {
   }
 
   return {
-    add(name) {
+    add(name: string | undefined): { device: PairedDevice; token: string } {
       const token = randomBytes(TOKEN_BYTES).toString('base64url');
       const nowMs = clock.wallMs();
       const device: PairedDevice = {
@@ -54,8 +45,9 @@ export function createDevices(folder: string, clock: Clock): Devices {
       save();
       return { device, token };
     },
-    list: () => [...devices.values()].map(withoutToken),
-    find(token) {
+    list: (): PairedDevice[] => [...devices.values()].map(withoutToken),
+    /** Whose token it is; notes that the device was here. */
+    find(token: string): PairedDevice | undefined {
       const device = devices.get(hashOf(token));
       if (!device) return undefined;
       const nowMs = clock.wallMs();
@@ -65,7 +57,8 @@ export function createDevices(folder: string, clock: Clock): Devices {
       }
       return withoutToken(device);
     },
-    remove(id) {
+    /** @returns false when there is none of this identity */
+    remove(id: string): boolean {
       const found = [...devices.values()].find((device) => device.id === id);
       if (!found) return false;
       devices.delete(found.tokenSha256);

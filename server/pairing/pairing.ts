@@ -1,5 +1,5 @@
 import type { IncomingMessage } from 'node:http';
-import type { PairedDevice, PairingCode } from '../../shared/contract/pairing.ts';
+import type { PairedDevice } from '../../shared/contract/pairing.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { isOwnMachine } from '../network/own-machine.ts';
@@ -13,31 +13,15 @@ const COOKIE = 'stovebench-device';
 export type Visitor = { kind: 'bench' } | { kind: 'paired'; device: PairedDevice } | { kind: 'stranger' };
 
 /** Who may come in from the network, and how they came to. */
-export interface Pairing {
-  visitor(request: IncomingMessage): Visitor;
-  openCode(): PairingCode;
-  currentCode(): PairingCode | undefined;
-  closeCode(): void;
-  /**
-   * Lets a device in.
-   * @returns its cookie, to be set with the answer
-   * @throws AppError pairing/code-wrong, pairing/no-code, pairing/too-many-tries
-   */
-  pair(request: IncomingMessage, code: string, name: string | undefined): { device: PairedDevice; cookie: string };
-  devices(): PairedDevice[];
-  /** @throws AppError pairing/device-not-found */
-  revoke(deviceId: string): void;
-  /** Calls `end` when the device is sent away; the returned function forgets it. */
-  onRevoked(deviceId: string, end: () => void): () => void;
-}
+export type Pairing = ReturnType<typeof createPairing>;
 
-export function createPairing(folder: string, clock: Clock): Pairing {
+export function createPairing(folder: string, clock: Clock) {
   const codes = createCodes(clock);
   const devices = createDevices(folder, clock);
   const ends = new Map<string, Set<() => void>>();
 
   return {
-    visitor(request) {
+    visitor(request: IncomingMessage): Visitor {
       if (isOwnMachine(request)) return { kind: 'bench' };
       const token = tokenOf(request);
       const device = token === undefined ? undefined : devices.find(token);
@@ -46,18 +30,25 @@ export function createPairing(folder: string, clock: Clock): Pairing {
     openCode: codes.open,
     currentCode: codes.current,
     closeCode: codes.close,
-    pair(request, code, name) {
+    /**
+     * Lets a device in.
+     * @returns its cookie, to be set with the answer
+     * @throws AppError pairing/code-wrong, pairing/no-code, pairing/too-many-tries
+     */
+    pair(request: IncomingMessage, code: string, name: string | undefined): { device: PairedDevice; cookie: string } {
       codes.spend(code, request.socket.remoteAddress ?? '');
       const { device, token } = devices.add(name);
       return { device, cookie: cookieOf(token, isEncrypted(request)) };
     },
     devices: devices.list,
-    revoke(deviceId) {
+    /** @throws AppError pairing/device-not-found */
+    revoke(deviceId: string): void {
       if (!devices.remove(deviceId)) throw new AppError('pairing/device-not-found', { id: deviceId });
       for (const end of ends.get(deviceId) ?? []) end();
       ends.delete(deviceId);
     },
-    onRevoked(deviceId, end) {
+    /** Calls `end` when the device is sent away; the returned function forgets it. */
+    onRevoked(deviceId: string, end: () => void): () => void {
       const group = ends.get(deviceId) ?? new Set();
       ends.set(deviceId, group.add(end));
       return () => void group.delete(end);

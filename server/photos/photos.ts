@@ -11,21 +11,17 @@ export const PHOTOS = 'photos';
 export const LIMIT_MB = 12;
 
 /** Photos of revisions and of moments in a burn: files named by the SHA-256 of what is in them. */
-export interface Photos {
-  /**
-   * Keeps a photo without the place, time and device that a phone writes into it.
-   * @returns its name; the same photo twice has the same one
-   * @throws AppError photo/not-a-photo
-   */
-  save(bytes: Buffer): { name: string; created: boolean };
-  /** @throws AppError photo/not-found */
-  read(name: string): ReadStream;
-}
+export type Photos = ReturnType<typeof createPhotos>;
 
-export function createPhotos(dataFolder: string): Photos {
+export function createPhotos(dataFolder: string) {
   const folder = join(dataFolder, PHOTOS);
   return {
-    save(bytes) {
+    /**
+     * Keeps a photo without the place, time and device that a phone writes into it.
+     * @returns its name; the same photo twice has the same one
+     * @throws AppError photo/not-a-photo
+     */
+    save(bytes: Buffer): { name: string; created: boolean } {
       const kind = pictureKind(bytes);
       const picture = kind && withoutNotes(bytes, kind);
       if (!picture) throw new AppError('photo/not-a-photo');
@@ -38,7 +34,8 @@ export function createPhotos(dataFolder: string): Photos {
       renameSync(`${file}.partial`, file);
       return { name, created: true };
     },
-    read(name) {
+    /** @throws AppError photo/not-found */
+    read(name: string): ReadStream {
       const file = join(folder, name);
       if (!existsSync(file)) throw new AppError('photo/not-found', { name });
       return createReadStream(file);

@@ -16,16 +16,6 @@ const LOOK_EVERY_US = 1e6;
 /** A probe with a loose contact must not ring all day. */
 const RING_AGAIN_US = 60e6;
 
-/** Decides when the stove, or the bench, needs the person; tells every page, and sounds the bench machine. */
-export interface Alarms {
-  /** The burn has a new estimate. */
-  estimated(estimate: Estimate): void;
-  /** Something else has changed that a call may depend on. */
-  look(burnId: string): void;
-  end(burnId: string): void;
-  list(): BurnAlarms[];
-}
-
 interface Watched {
   estimate?: Estimate;
   lookedUs: number;
@@ -51,7 +41,8 @@ function sinceReading(channels: readonly Channel[], estimate: Estimate, litUs: n
   return water.length > 0 && water.every(({ handRead }) => handRead) ? (estimate.elapsedUs - litUs) / 1e6 : undefined;
 }
 
-export function createAlarms({ store, clock, time, hub, setup, watch, ring }: AlarmsContext): Alarms {
+/** Decides when the stove, or the bench, needs the person; tells every page, and sounds the bench machine. */
+export function createAlarms({ store, clock, time, hub, setup, watch, ring }: AlarmsContext) {
   const watched = new Map<string, Watched>();
   /** How boards that were here are called. */
   const names = new Map<string, string>();
@@ -129,18 +120,20 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
   }
 
   return {
+    /** Something else has changed that a call may depend on. */
     look,
-    estimated(estimate) {
+    /** The burn has a new estimate. */
+    estimated(estimate: Estimate): void {
       const known = of(estimate.burnId);
       known.estimate = estimate;
       if (clock.monotonicUs() - known.lookedUs >= LOOK_EVERY_US * clock.scale) look(estimate.burnId);
     },
-    end(burnId) {
+    end(burnId: string): void {
       const known = watched.get(burnId);
       watched.delete(burnId);
       if (known && known.inForce.size > 0) hub.publish({ type: 'calls', burnId, calls: [] });
     },
-    list: () =>
+    list: (): BurnAlarms[] =>
       [...watched]
         .map(([burnId, { inForce }]) => ({ burnId, calls: [...inForce.values()] }))
         .filter(({ calls: raised }) => raised.length > 0),

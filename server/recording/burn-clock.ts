@@ -6,19 +6,9 @@ import type { StoredDocument } from '../store/store.ts';
 const MOST_AHEAD_US = 60e6;
 
 /** Where zero lies on the clock of every running burn. Zero may move once, right after a restart of the service. */
-export interface BurnClock {
-  start(burnId: string, zeroUs: number): void;
-  stop(burnId: string): void;
-  isRunning(burnId: string): boolean;
-  running(): string[];
-  /** From the service's monotonic clock to the burn's; undefined while it does not run. */
-  elapsedAt(burnId: string, monotonicUs: number): number | undefined;
-  now(burnId: string): number | undefined;
-  /** On the clock of a burn that has ended, as if it had gone on; undefined for one that ended before the service began. */
-  elapsedSinceEnded(burnId: string, monotonicUs: number): number | undefined;
-}
+export type BurnClock = ReturnType<typeof createBurnClock>;
 
-export function createBurnClock(clock: Clock): BurnClock {
+export function createBurnClock(clock: Clock) {
   const zeros = new Map<string, number>();
   const endedZeros = new Map<string, number>();
   const elapsedAt = (burnId: string, monotonicUs: number) => {
@@ -26,20 +16,22 @@ export function createBurnClock(clock: Clock): BurnClock {
     return zeroUs === undefined ? undefined : Math.round(monotonicUs - zeroUs);
   };
   return {
-    start(burnId, zeroUs) {
+    start(burnId: string, zeroUs: number): void {
       endedZeros.delete(burnId);
       zeros.set(burnId, zeroUs);
     },
-    stop(burnId) {
+    stop(burnId: string): void {
       const zeroUs = zeros.get(burnId);
       if (zeroUs !== undefined) endedZeros.set(burnId, zeroUs);
       zeros.delete(burnId);
     },
-    isRunning: (burnId) => zeros.has(burnId),
-    running: () => [...zeros.keys()],
+    isRunning: (burnId: string): boolean => zeros.has(burnId),
+    running: (): string[] => [...zeros.keys()],
+    /** From the service's monotonic clock to the burn's; undefined while it does not run. */
     elapsedAt,
-    now: (burnId) => elapsedAt(burnId, clock.monotonicUs()),
-    elapsedSinceEnded(burnId, monotonicUs) {
+    now: (burnId: string): number | undefined => elapsedAt(burnId, clock.monotonicUs()),
+    /** On the clock of a burn that has ended, as if it had gone on; undefined for one that ended before the service began. */
+    elapsedSinceEnded(burnId: string, monotonicUs: number): number | undefined {
       const zeroUs = endedZeros.get(burnId);
       return zeroUs === undefined ? undefined : Math.round(monotonicUs - zeroUs);
     },

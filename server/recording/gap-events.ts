@@ -7,15 +7,10 @@ import type { Store } from '../store/store.ts';
 const LEAST_BETWEEN_MS = 1000;
 
 /** Says that the gaps of a burn have changed: once for many changes, and never within the transaction that makes them. */
-export interface GapEvents {
-  note(burnId: string): void;
-  close(): void;
-}
-
-export function createGapEvents(clock: Clock, publish: (burnId: string) => void): GapEvents {
+export function createGapEvents(clock: Clock, publish: (burnId: string) => void) {
   const noted = new Map<string, () => void>();
   return {
-    note(burnId) {
+    note(burnId: string): void {
       if (noted.has(burnId)) return;
       const cancel = clock.setTimer(LEAST_BETWEEN_MS * clock.scale, () => {
         noted.delete(burnId);
@@ -23,7 +18,7 @@ export function createGapEvents(clock: Clock, publish: (burnId: string) => void)
       });
       noted.set(burnId, cancel);
     },
-    close() {
+    close(): void {
       for (const cancel of noted.values()) cancel();
       noted.clear();
     },

@@ -1,4 +1,3 @@
-import type { BurnAlarms } from '../../shared/contract/alarms.ts';
 import type { Estimate } from '../../shared/contract/live-estimates.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
@@ -12,21 +11,6 @@ import { createLiveEstimates } from './live-estimates.ts';
 import type { RecordingWatch } from './recording-watch.ts';
 import { createTicker } from './ticker.ts';
 
-/** What is published of the burns that run: their scans, what they have come to, and the alarms that follow from it. */
-export interface LiveBurns {
-  begin(burn: StoredDocument<'burn'>): void;
-  changed(burn: StoredDocument<'burn'>): void;
-  /** A mark was made, changed or taken back. */
-  marked(burnId: string): void;
-  /** @param burns which took the scan, at these moments of theirs; without one, the scan is published as its board's */
-  scan(boardId: string, values: ScanValues, burns: readonly { burnId: string; elapsedUs: number }[]): void;
-  /** Boards, or what is recorded of them, have changed: for one burn or for all. */
-  checkAlarms(burnId?: string): void;
-  alarms(): BurnAlarms[];
-  end(burnId: string): void;
-  close(): void;
-}
-
 export interface LiveBurnsContext {
   store: Store;
   clock: Clock;
@@ -38,7 +22,8 @@ export interface LiveBurnsContext {
   ring(): void;
 }
 
-export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }: LiveBurnsContext): LiveBurns {
+/** What is published of the burns that run: their scans, what they have come to, and the alarms that follow from it. */
+export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }: LiveBurnsContext) {
   const feed = createScanFeed(hub);
   const estimates = createLiveEstimates(store);
   const alarms = createAlarms({ store, clock, time, hub, setup, watch, ring });
@@ -56,21 +41,23 @@ export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }:
   }
 
   return {
-    begin(burn) {
+    begin(burn: StoredDocument<'burn'>): void {
       estimates.begin(burn.id);
       followByHand(burn);
     },
-    changed(burn) {
+    changed(burn: StoredDocument<'burn'>): void {
       estimates.changed(burn.id);
       followByHand(burn);
     },
-    marked(burnId) {
+    /** A mark was made, changed or taken back. */
+    marked(burnId: string): void {
       const estimate = estimates.marked(burnId);
       if (ticker.follows(burnId)) pass(burnId);
       else publish(estimate);
       alarms.look(burnId);
     },
-    scan(boardId, values, burns) {
+    /** @param burns which took the scan, at these moments of theirs; without one, the scan is published as its board's */
+    scan(boardId: string, values: ScanValues, burns: readonly { burnId: string; elapsedUs: number }[]): void {
       const event = { type: 'scan' as const, boardId, ...values };
       if (burns.length === 0) feed.offer(event);
       for (const burn of burns) {
@@ -78,16 +65,17 @@ export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }:
         publish(estimates.scan(burn.burnId, { elapsedUs: burn.elapsedUs, values: values.values }));
       }
     },
-    checkAlarms(burnId) {
+    /** Boards, or what is recorded of them, have changed: for one burn or for all. */
+    checkAlarms(burnId?: string): void {
       for (const id of burnId === undefined ? time.running() : [burnId]) alarms.look(id);
     },
     alarms: alarms.list,
-    end(burnId) {
+    end(burnId: string): void {
       ticker.follow(burnId, false);
       estimates.end(burnId);
       alarms.end(burnId);
     },
-    close() {
+    close(): void {
       feed.close();
       ticker.close();
     },

@@ -7,19 +7,7 @@ import { type RecordWithoutReadings, recordWithoutReadings } from '../records/re
 import type { Store } from '../store/store.ts';
 
 /** What can be said of the running burns while they run. */
-export interface LiveEstimates {
-  /** Begins, or begins anew after a restart or a change of the burn's description, with all that was measured so far. */
-  begin(burnId: string): void;
-  /** The description of the burn may have changed. */
-  changed(burnId: string): void;
-  marked(burnId: string): Estimate | undefined;
-  scan(burnId: string, scan: LiveScan): Estimate | undefined;
-  /** Time has passed in which no board may have said anything. */
-  pass(burnId: string, elapsedUs: number): Estimate | undefined;
-  end(burnId: string): void;
-}
-
-export function createLiveEstimates(store: Store): LiveEstimates {
+export function createLiveEstimates(store: Store) {
   const running = new Map<string, { live: LiveBurn; setup: string }>();
 
   function begin(burnId: string): void {
@@ -31,27 +19,30 @@ export function createLiveEstimates(store: Store): LiveEstimates {
   }
 
   return {
+    /** Begins, or begins anew after a restart or a change of the burn's description, with all that was measured so far. */
     begin,
-    changed(burnId) {
+    /** The description of the burn may have changed. */
+    changed(burnId: string): void {
       const known = running.get(burnId);
       if (known && known.setup !== setupOf(recordWithoutReadings(store, burnId))) begin(burnId);
     },
-    marked(burnId) {
+    marked(burnId: string): Estimate | undefined {
       const live = running.get(burnId)?.live;
       live?.marks(recordWithoutReadings(store, burnId).marks);
       return live?.estimate();
     },
-    scan(burnId, scan) {
+    scan(burnId: string, scan: LiveScan): Estimate | undefined {
       const live = running.get(burnId)?.live;
       live?.scan(scan);
       return live?.estimate();
     },
-    pass(burnId, elapsedUs) {
+    /** Time has passed in which no board may have said anything. */
+    pass(burnId: string, elapsedUs: number): Estimate | undefined {
       const live = running.get(burnId)?.live;
       live?.pass(elapsedUs);
       return live?.estimate();
     },
-    end: (burnId) => void running.delete(burnId),
+    end: (burnId: string): void => void running.delete(burnId),
   };
 }
 

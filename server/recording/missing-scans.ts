@@ -19,27 +19,7 @@ export type Dated = Pick<Scan, 'boot' | 'sequence' | 'uptimeMs' | 'elapsedUs'>;
 const USUAL_PERIODS = 1.5;
 
 /** Each call is to be made inside one transaction with what goes with it; those that change gaps answer whose. */
-export interface MissingScanLog {
-  /**
-   * A live scan has come that shows others to be missing.
-   * @param before the scan of this board that the burn has before it; undefined when it has none
-   */
-  missed(burnId: string, boardId: string, before: Dated | undefined, scan: Dated, missed: MissedScans | null): void;
-  /** A scan that was missed has come: puts it into every burn that misses it. */
-  recovered(scan: ScanEvent): string[];
-  /** Scans will never come. */
-  givenUp(gap: GapEvent): string[];
-  /** The burn has ended: what its board made after its last scan is not known until the board is heard again. */
-  endedAfter(burnId: string, boardId: string, last: Dated, endedUs: number, cause: NewGap['cause']): void;
-  /** A live scan of a board that some burn has waited for since it ended. */
-  receivedAfterEnd(scan: ScanEvent): string[];
-  /** Nothing more is waited for: tells what is open of a burn (or of one of its boards) as gaps. */
-  report(burnId: string, boardId?: string): void;
-  /** The burn goes on after it had ended: what came in between was not meant to be its own. */
-  reopened(burnId: string): void;
-}
-
-export function createMissingScanLog(store: Store, time: BurnClock): MissingScanLog {
+export function createMissingScanLog(store: Store, time: BurnClock) {
   const { gaps, scans } = store;
 
   function missed(
@@ -190,9 +170,14 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
   }
 
   return {
+    /**
+     * A live scan has come that shows others to be missing.
+     * @param before the scan of this board that the burn has before it; undefined when it has none
+     */
     missed,
 
-    recovered(scan) {
+    /** A scan that was missed has come: puts it into every burn that misses it. */
+    recovered(scan: ScanEvent): string[] {
       const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
       const holding = gaps.ofBoard(boardKey).filter((gap) => gap.boot === boot && holds(gap, sequence));
       for (const gap of holding) {
@@ -208,7 +193,8 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
       return holding.map(({ burnId }) => burnId);
     },
 
-    givenUp({ boardKey, from, to }) {
+    /** Scans will never come. */
+    givenUp({ boardKey, from, to }: GapEvent): string[] {
       const isOneBoot = from !== null && from.boot === to.boot;
       const first = isOneBoot ? wrapUint32(from.sequence + 1) : 0;
       const last = wrapUint32(to.sequence - 1);
@@ -220,27 +206,31 @@ export function createMissingScanLog(store: Store, time: BurnClock): MissingScan
       return touched.map(({ burnId }) => burnId);
     },
 
-    endedAfter(burnId, boardId, last, endedUs, cause) {
+    /** The burn has ended: what its board made after its last scan is not known until the board is heard again. */
+    endedAfter(burnId: string, boardId: string, last: Dated, endedUs: number, cause: NewGap['cause']): void {
       if (endedUs <= last.elapsedUs) return;
       const scan = { ...last, deviceUptimeMs: last.uptimeMs };
       gaps.add(burnId, endAfter(boardId, scan, last.elapsedUs, endedUs, cause));
     },
 
-    receivedAfterEnd(scan) {
+    /** A live scan of a board that some burn has waited for since it ended. */
+    receivedAfterEnd(scan: ScanEvent): string[] {
       const waiting = gaps.ofBoard(scan.boardKey).filter((gap) => isEnd(gap) && !time.isRunning(gap.burnId));
       for (const gap of waiting)
         gaps.replace(gap, gap.boot === scan.boot ? goneOn(gap, scan) : startedAgain(gap, scan));
       return waiting.map(({ burnId }) => burnId);
     },
 
-    report(burnId, boardId) {
+    /** Nothing more is waited for: tells what is open of a burn (or of one of its boards) as gaps. */
+    report(burnId: string, boardId?: string): void {
       for (const gap of gaps.open(burnId)) {
         if (boardId === undefined || gap.boardId === boardId)
           gaps.replace(gap, withinBurn(reported(gap), endOf(burnId)));
       }
     },
 
-    reopened(burnId) {
+    /** The burn goes on after it had ended: what came in between was not meant to be its own. */
+    reopened(burnId: string): void {
       for (const gap of gaps.open(burnId)) if (isEnd(gap)) gaps.replace(gap, []);
     },
   };

@@ -10,30 +10,6 @@ import { isEnd } from './gap-parts.ts';
 import { createMissingScanLog, type Dated } from './missing-scans.ts';
 import type { ScanWriter } from './scan-writer.ts';
 
-/** Joins what the boards send into the burns that run, and what is fetched again into those that miss it. */
-export interface Recorder {
-  /** Begins (or goes on) to record a burn whose zero on the service's clock is known. */
-  begin(burn: StoredDocument<'burn'>, how: 'new' | 'reopened' | 'restarted', curve?: readonly [number, number][]): void;
-  /** The probes of a running burn have changed. */
-  use(burn: StoredDocument<'burn'>): void;
-  /**
-   * The burn is over; what its boards still owe it is waited for.
-   * @param causeOf why a board that said nothing lately may have done so
-   */
-  end(burnId: string, endedUs: number, causeOf: (boardId: string) => NewGap['cause']): void;
-  forget(burnId: string): void;
-  /** @returns the running burns that kept it, with the moment on their clocks */
-  take(scan: ScanEvent, values: ScanValues): { burnId: string; elapsedUs: number }[];
-  gap(gap: GapEvent): void;
-  renamed(event: RenameEvent): void;
-  /** Nothing more is waited for. */
-  giveUp(burnId: string, boardId?: string): void;
-  /** The small curve of a running burn so far. */
-  curveOf(burnId: string): [number, number][] | undefined;
-  /** What the burns have of a board and what they miss, so that the bridge can fetch it. */
-  knownScansOf(boardId: string): KnownScans | null;
-}
-
 interface Recording {
   channels: readonly Channel[];
   curve: GrowingCurve;
@@ -55,7 +31,8 @@ const AT_ZERO = 'newest scans at zero';
 /** A live scan that arrived this long after the burn began was not read before it, whatever the board's clock says. */
 const LATEST_FROM_BEFORE_US = 5e6;
 
-export function createRecorder({ store, time, scans, onGaps }: RecorderContext): Recorder {
+/** Joins what the boards send into the burns that run, and what is fetched again into those that miss it. */
+export function createRecorder({ store, time, scans, onGaps }: RecorderContext) {
   const recordings = new Map<string, Recording>();
   const missing = createMissingScanLog(store, time);
   /** The newest live scan of each board, whether or not a burn runs. */
@@ -110,7 +87,12 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
     });
 
   return {
-    begin(burn, how, curve = []) {
+    /** Begins (or goes on) to record a burn whose zero on the service's clock is known. */
+    begin(
+      burn: StoredDocument<'burn'>,
+      how: 'new' | 'reopened' | 'restarted',
+      curve: readonly [number, number][] = [],
+    ): void {
       const sketch = createGrowingCurve();
       for (const [elapsedS, value] of curve) sketch.add(elapsedS, value);
       const newest = new Map<string, Dated>();
@@ -124,11 +106,16 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
       }
       recordings.set(burn.id, { channels: burn.body.channels, curve: sketch, newest });
     },
-    use(burn) {
+    /** The probes of a running burn have changed. */
+    use(burn: StoredDocument<'burn'>): void {
       const recording = recordings.get(burn.id);
       if (recording) recording.channels = burn.body.channels;
     },
-    end(burnId, endedUs, causeOf) {
+    /**
+     * The burn is over; what its boards still owe it is waited for.
+     * @param causeOf why a board that said nothing lately may have done so
+     */
+    end(burnId: string, endedUs: number, causeOf: (boardId: string) => NewGap['cause']): void {
       // Before the burn is taken as it stands on the disk.
       scans.flush();
       const newest = recordings.get(burnId)?.newest ?? new Map<string, Dated>();
@@ -141,8 +128,9 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
         return [burnId];
       });
     },
-    forget: (burnId) => void recordings.delete(burnId),
-    take(scan, values) {
+    forget: (burnId: string): void => void recordings.delete(burnId),
+    /** @returns the running burns that kept it, with the moment on their clocks */
+    take(scan: ScanEvent, values: ScanValues): { burnId: string; elapsedUs: number }[] {
       if (scan.repeated) {
         change(() => missing.recovered(scan));
         return [];
@@ -160,13 +148,14 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
         return elapsedUs === undefined ? [] : [{ burnId, elapsedUs }];
       });
     },
-    gap: (gap) => change(() => missing.givenUp(gap)),
-    giveUp: (burnId, boardId) =>
+    gap: (gap: GapEvent): void => change(() => missing.givenUp(gap)),
+    /** Nothing more is waited for. */
+    giveUp: (burnId: string, boardId?: string): void =>
       change(() => {
         missing.report(burnId, boardId);
         return [burnId];
       }),
-    renamed({ from, to, boots }) {
+    renamed({ from, to, boots }: RenameEvent): void {
       for (const [burnId, { newest }] of recordings) {
         const scan = newest.get(from);
         if (!scan || !boots.includes(scan.boot)) continue;
@@ -181,8 +170,10 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext):
         });
       }
     },
-    curveOf: (burnId) => recordings.get(burnId)?.curve.points(),
-    knownScansOf(boardId) {
+    /** The small curve of a running burn so far. */
+    curveOf: (burnId: string): [number, number][] | undefined => recordings.get(burnId)?.curve.points(),
+    /** What the burns have of a board and what they miss, so that the bridge can fetch it. */
+    knownScansOf(boardId: string): KnownScans | null {
       const gaps = store.gaps.ofBoard(boardId).filter(({ isOpen }) => isOpen);
       // A board is in the middle of one burn at most; what it made after an earlier one nobody misses.
       const burns = [...gaps.map(({ burnId }) => burnId), ...recordings.keys()];

@@ -12,15 +12,7 @@ const PERIODS = 5;
  * Whatever a board sends while a burn runs should become readings. This looks at nothing but that: bytes arrive, and nothing
  * is stored. It knows nothing of why, so no fault of a board, of a lead or of ours in between goes by unseen.
  */
-export interface RecordingWatch {
-  /** A scan of this board has been put into running burns, at these moments of theirs. */
-  stored(boardId: string, burns: readonly { burnId: string; elapsedUs: number }[]): void;
-  /** Ports that send, and of which a burn gets nothing. */
-  unrecorded(burnId: string): { id: string; name: string }[];
-  begin(burnId: string): void;
-  end(burnId: string): void;
-  close(): void;
-}
+export type RecordingWatch = ReturnType<typeof createRecordingWatch>;
 
 export interface RecordingWatchContext {
   store: Store;
@@ -46,7 +38,7 @@ interface Unrecorded {
   readUs: number;
 }
 
-export function createRecordingWatch(context: RecordingWatchContext): RecordingWatch {
+export function createRecordingWatch(context: RecordingWatchContext) {
   const { store, clock, time, boards, onChanged } = context;
   const watched = new Map<string, Watched>();
   const storedUs = new Map<string, number>();
@@ -122,7 +114,8 @@ export function createRecordingWatch(context: RecordingWatchContext): RecordingW
 
   look();
   return {
-    stored(boardId, burns) {
+    /** A scan of this board has been put into running burns, at these moments of theirs. */
+    stored(boardId: string, burns: readonly { burnId: string; elapsedUs: number }[]): void {
       storedUs.set(boardId, clock.monotonicUs());
       for (const { burnId, elapsedUs } of burns) {
         const unrecorded = watched.get(burnId)?.unrecorded;
@@ -134,8 +127,10 @@ export function createRecordingWatch(context: RecordingWatchContext): RecordingW
         }
       }
     },
-    unrecorded: (burnId) => [...(watched.get(burnId)?.unrecorded ?? [])].map(([id, { name }]) => ({ id, name })),
-    begin(burnId) {
+    /** Ports that send, and of which a burn gets nothing. */
+    unrecorded: (burnId: string): { id: string; name: string }[] =>
+      [...(watched.get(burnId)?.unrecorded ?? [])].map(([id, { name }]) => ({ id, name })),
+    begin(burnId: string): void {
       // Left open by a run of the service that ended too soon to tell it.
       for (const gap of store.gaps.open(burnId).filter(isStretch)) {
         const { boardId, fromUs, toUs, cause } = gap;
@@ -143,11 +138,11 @@ export function createRecordingWatch(context: RecordingWatchContext): RecordingW
       }
       watched.set(burnId, { sinceUs: clock.monotonicUs(), unrecorded: new Map() });
     },
-    end(burnId) {
+    end(burnId: string): void {
       for (const each of watched.get(burnId)?.unrecorded.values() ?? []) write(burnId, each, false);
       watched.delete(burnId);
     },
-    close: () => cancel(),
+    close: (): void => cancel(),
   };
 }
 

@@ -9,7 +9,7 @@ import type { Hub } from '../live/hub.ts';
 import { readBoards } from '../records/board-readings.ts';
 import { assembleRecord } from '../records/burn-record.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
-import { createSetup, type Setup } from '../setup/setup.ts';
+import { createSetup } from '../setup/setup.ts';
 import type { NewGap, Store, StoredDocument } from '../store/store.ts';
 import type { BurnClock } from './burn-clock.ts';
 import { createGapEvents, openGaps } from './gap-events.ts';
@@ -38,26 +38,7 @@ export interface RecordingContext {
 }
 
 /** From the ports to the readings of the burns that run, their gaps and their repair. */
-export interface Recording {
-  setup: Setup;
-  bridge: Bridge;
-  begin(burn: StoredDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void;
-  /** The description of a burn has changed. */
-  changed(burn: StoredDocument<'burn'>): void;
-  /** A mark was made, changed or taken back. */
-  marked(burnId: string, isReading: boolean): void;
-  end(burn: StoredDocument<'burn'>): void;
-  forget(burnId: string): void;
-  /** The small curve of a burn, as far as it is known. */
-  curveOf(burnId: string): SmallCurve;
-  /** What of the live stream's snapshot is known here. */
-  snapshot(): Pick<Extract<LiveEvent, { type: 'snapshot' }>, 'boards' | 'handProbes' | 'storage' | 'calls'>;
-  /** Goes on with what ran when the service stopped: burns and boards. */
-  resume(): void;
-  close(): Promise<void>;
-}
-
-export function createRecording(context: RecordingContext): Recording {
+export function createRecording(context: RecordingContext) {
   const { store, clock, time, hub, onTrouble } = context;
   const scans = createScanWriter({
     store,
@@ -162,19 +143,22 @@ export function createRecording(context: RecordingContext): Recording {
     setup,
     bridge,
     begin,
+    /** The small curve of a burn, as far as it is known. */
     curveOf,
-    changed(burn) {
+    /** The description of a burn has changed. */
+    changed(burn: StoredDocument<'burn'>): void {
       recorder.use(burn);
       live.changed(burn);
     },
-    marked(burnId, isReading) {
+    /** A mark was made, changed or taken back. */
+    marked(burnId: string, isReading: boolean): void {
       // Where no board draws the small curve, the readings of the person do.
       if (isReading && (recorder.curveOf(burnId) ?? []).length === 0) {
         scans.write(() => saveSmallCurve(store, burnId, readCurve(store, burnId)));
       }
       live.marked(burnId);
     },
-    end({ id, body }) {
+    end({ id, body }: StoredDocument<'burn'>): void {
       const curve = curveOf(id);
       scans.write(() => saveSmallCurve(store, id, curve));
       stop(id);
@@ -187,24 +171,26 @@ export function createRecording(context: RecordingContext): Recording {
         onTrouble(error);
       }
     },
-    forget(burnId) {
+    forget(burnId: string): void {
       scans.forget(burnId);
       stop(burnId);
       recorder.forget(burnId);
     },
-    snapshot: () => ({
+    /** What of the live stream's snapshot is known here. */
+    snapshot: (): Pick<Extract<LiveEvent, { type: 'snapshot' }>, 'boards' | 'handProbes' | 'storage' | 'calls'> => ({
       boards: setup.boards(),
       handProbes: setup.handProbes.list(),
       storage: scans.state(),
       calls: live.alarms(),
     }),
-    resume() {
+    /** Goes on with what ran when the service stopped: burns and boards. */
+    resume(): void {
       const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
       for (const burn of running) begin(burn, 'restarted');
       const isRepairing = repairs.resume();
       setup.restore(running.length > 0 || isRepairing);
     },
-    async close() {
+    async close(): Promise<void> {
       live.close();
       watch.close();
       setup.close();

@@ -13,19 +13,6 @@ export interface Completeness {
   missing: number;
 }
 
-/** Burns that have ended while scans of theirs could still be fetched. */
-export interface Repairs {
-  /** The burn is over: waits until nothing is missing any more, or nothing more will come. */
-  ended(burnId: string): void;
-  /** The gaps of a burn have changed. */
-  changed(burnId: string): void;
-  /** Whether scans of an ended burn are still waited for. */
-  isOpen(burnId: string): boolean;
-  /** Goes on with what was open when the service stopped. @returns whether anything was */
-  resume(): boolean;
-  close(): void;
-}
-
 export interface RepairContext {
   store: Store;
   clock: Clock;
@@ -37,7 +24,8 @@ export interface RepairContext {
   onOver(burnId: string): void;
 }
 
-export function createRepairs({ store, clock, write, giveUp, onOver }: RepairContext): Repairs {
+/** Burns that have ended while scans of theirs could still be fetched. */
+export function createRepairs({ store, clock, write, giveUp, onOver }: RepairContext) {
   const waiting = new Map<string, () => void>();
 
   function finish(burnId: string): void {
@@ -59,17 +47,21 @@ export function createRepairs({ store, clock, write, giveUp, onOver }: RepairCon
   }
 
   return {
+    /** The burn is over: waits until nothing is missing any more, or nothing more will come. */
     ended,
-    changed(burnId) {
+    /** The gaps of a burn have changed. */
+    changed(burnId: string): void {
       if (waiting.has(burnId) && store.gaps.open(burnId).length === 0) finish(burnId);
     },
-    isOpen: (burnId) => waiting.has(burnId),
-    resume() {
+    /** Whether scans of an ended burn are still waited for. */
+    isOpen: (burnId: string): boolean => waiting.has(burnId),
+    /** Goes on with what was open when the service stopped. @returns whether anything was */
+    resume(): boolean {
       const burns = store.gaps.openBurns().filter((id) => store.documents.get('burn', id)?.body.status !== 'running');
       for (const burnId of burns) ended(burnId);
       return burns.length > 0;
     },
-    close() {
+    close(): void {
       for (const cancel of waiting.values()) cancel();
       waiting.clear();
     },

@@ -12,31 +12,11 @@ const SETTLING_US = 10e6;
 /** Among what is derived from a burn: its zero in time since the start of the machine, by the identity of that start. */
 const ZERO = 'zero since boot';
 
-/** Sets a burn's zero, and finds it again after the service was down. */
-export interface ResumeClock {
-  /** The burn begins now. */
-  begin(burnId: string): void;
-  /**
-   * Sets zero by the time since the machine was started; after a start of the machine by its wall clock, which is the best there is
-   * until a board that went on counting says better.
-   * @returns the last moment anything was kept for, and now
-   */
-  byMachine(burn: StoredDocument<'burn'>): { lastUs: number; nowUs: number };
-  /**
-   * Sets zero by the clock of a board that was not reset meanwhile: by its first live scan after the restart, and during the
-   * seconds after it by any that has waited less. Whatever the machine's clocks said until then does not stay.
-   */
-  byBoard(scan: ScanEvent): void;
-  end(burnId: string): void;
-}
-
-/** @param write writes in its turn, when the disk takes it */
-export function createResume(
-  store: Store,
-  clock: WallClock,
-  time: BurnClock,
-  write: (work: () => void) => void,
-): ResumeClock {
+/**
+ * Sets a burn's zero, and finds it again after the service was down.
+ * @param write writes in its turn, when the disk takes it
+ */
+export function createResume(store: Store, clock: WallClock, time: BurnClock, write: (work: () => void) => void) {
   const waiting = new Map<string, Resumed>();
 
   function start(burnId: string, zeroUs: number): void {
@@ -57,9 +37,15 @@ export function createResume(
   }
 
   return {
-    begin: (burnId) => start(burnId, clock.monotonicUs()),
+    /** The burn begins now. */
+    begin: (burnId: string): void => start(burnId, clock.monotonicUs()),
 
-    byMachine(burn) {
+    /**
+     * Sets zero by the time since the machine was started; after a start of the machine by its wall clock, which is the best there is
+     * until a board that went on counting says better.
+     * @returns the last moment anything was kept for, and now
+     */
+    byMachine(burn: StoredDocument<'burn'>): { lastUs: number; nowUs: number } {
       const boards = store.scans.boards(burn.id);
       const latest = new Map(
         boards.flatMap((boardId) => {
@@ -82,7 +68,11 @@ export function createResume(
       return { lastUs, nowUs: Math.round(elapsedUs) };
     },
 
-    byBoard(scan) {
+    /**
+     * Sets zero by the clock of a board that was not reset meanwhile: by its first live scan after the restart, and during the
+     * seconds after it by any that has waited less. Whatever the machine's clocks said until then does not stay.
+     */
+    byBoard(scan: ScanEvent): void {
       if (scan.repeated || waiting.size === 0) return;
       const { sequence, deviceUptimeMs: uptimeMs } = scan;
       for (const [burnId, resumed] of waiting) {
@@ -105,7 +95,7 @@ export function createResume(
       }
     },
 
-    end: (burnId) => void waiting.delete(burnId),
+    end: (burnId: string): void => void waiting.delete(burnId),
   };
 }
 

@@ -16,21 +16,7 @@ const GO_ON_MS = 50;
  * Puts scans on the disk. While the disk takes none, as when it is full, they wait in memory and are tried again; what does
  * not fit there either is lost, oldest first, and becomes a gap.
  */
-export interface ScanWriter {
-  /**
-   * @param alongside what else is to be written in the same transaction
-   * @returns false for a scan that can never be kept
-   */
-  store(burnId: string, boardId: string, scan: Scan, alongside?: () => void): boolean;
-  /** Writes something else in its turn: after every scan that came before it. */
-  write(work: () => void): void;
-  /** Puts down all that waits, if the disk takes it. */
-  flush(): void;
-  /** The burn is gone, and its scans with it. */
-  forget(burnId: string): void;
-  state(): Storage;
-  close(): void;
-}
+export type ScanWriter = ReturnType<typeof createScanWriter>;
 
 interface Waiting {
   /** Left out for what goes with no scan. */
@@ -55,7 +41,7 @@ export interface ScanWriterContext {
   mostWaiting?: number | undefined;
 }
 
-export function createScanWriter(context: ScanWriterContext): ScanWriter {
+export function createScanWriter(context: ScanWriterContext) {
   const { store, clock, hub, onTrouble, onGaps, mostWaiting = MOST_WAITING } = context;
   let waiting: Waiting[] = [];
   let lost: Lost[] = [];
@@ -156,7 +142,11 @@ export function createScanWriter(context: ScanWriterContext): ScanWriter {
 
   return {
     state,
-    store(burnId, boardId, scan, alongside) {
+    /**
+     * @param alongside what else is to be written in the same transaction
+     * @returns false for a scan that can never be kept
+     */
+    store(burnId: string, boardId: string, scan: Scan, alongside?: () => void): boolean {
       const append = () => void store.scans.append(burnId, boardId, scan);
       const work = () => {
         alongside?.();
@@ -164,15 +154,18 @@ export function createScanWriter(context: ScanWriterContext): ScanWriter {
       };
       return put({ scan: { burnId, boardId, scan }, work }, alongside ? () => store.together(work) : append);
     },
-    write: (work) => void put({ work }, () => store.together(work)),
-    flush() {
+    /** Writes something else in its turn: after every scan that came before it. */
+    write: (work: () => void): void => void put({ work }, () => store.together(work)),
+    /** Puts down all that waits, if the disk takes it. */
+    flush(): void {
       while (waiting.length > 0 && putSome());
     },
-    forget(burnId) {
+    /** The burn is gone, and its scans with it. */
+    forget(burnId: string): void {
       waiting = waiting.filter(({ scan }) => scan?.burnId !== burnId);
       lost = lost.filter((each) => each.burnId !== burnId);
     },
-    close() {
+    close(): void {
       this.flush();
       cancelRetry?.();
     },

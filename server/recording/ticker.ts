@@ -4,13 +4,7 @@ import type { Clock } from '../base/clock.ts';
 const EVERY_MS = 5000;
 
 /** Lets time pass for the burns in which no board does: where a person reads, minutes go by without a word. */
-export interface Ticker {
-  follow(burnId: string, isByHand: boolean): void;
-  follows(burnId: string): boolean;
-  close(): void;
-}
-
-export function createTicker(clock: Clock, tick: (burnId: string) => void): Ticker {
+export function createTicker(clock: Clock, tick: (burnId: string) => void) {
   const followed = new Set<string>();
   let cancel: (() => void) | undefined;
 
@@ -26,13 +20,13 @@ export function createTicker(clock: Clock, tick: (burnId: string) => void): Tick
   }
 
   return {
-    follow(burnId, isByHand) {
+    follow(burnId: string, isByHand: boolean): void {
       if (followed.has(burnId) === isByHand) return;
       if (isByHand) followed.add(burnId);
       else followed.delete(burnId);
       again();
     },
-    follows: (burnId) => followed.has(burnId),
-    close: () => cancel?.(),
+    follows: (burnId: string): boolean => followed.has(burnId),
+    close: (): void => cancel?.(),
   };
 }

@@ -12,18 +12,9 @@ import type { Analyst } from './analyst.ts';
 import { analysisName } from './stored-analysis.ts';
 
 /** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
-export interface Results {
-  /** @param method instead of the burn's own */
-  analysis(burnId: string, method?: MethodSet): Promise<Analysis>;
-  /** The water without the stretches that the analysis does not trust. */
-  water(burnId: string): Promise<WaterTemperatures>;
-  /** Curves for a chart. */
-  series(burnId: string, request: SeriesRequest): Promise<Series>;
-  /** Makes the curves of a burn that has ended before anybody asks for them. */
-  prepare(burnId: string): void;
-}
+export type Results = ReturnType<typeof createResults>;
 
-export function createResults(store: Store, analyst: Analyst): Results {
+export function createResults(store: Store, analyst: Analyst) {
   /** Two pages asking at once are answered by one computation. */
   const underWay = new Map<string, Promise<Analysis>>();
 
@@ -64,7 +55,8 @@ export function createResults(store: Store, analyst: Analyst): Results {
   }
 
   return {
-    async analysis(burnId, chosen) {
+    /** @param method instead of the burn's own */
+    async analysis(burnId: string, chosen?: MethodSet): Promise<Analysis> {
       const analysis = await known(burnId, chosen);
       const isComplete = store.gaps.open(burnId).length === 0;
       return isComplete
@@ -72,12 +64,14 @@ export function createResults(store: Store, analyst: Analyst): Results {
         : { ...analysis, remarks: [...analysis.remarks, { code: 'stillFetching', params: {} }] };
     },
 
-    async water(burnId) {
+    /** The water without the stretches that the analysis does not trust. */
+    async water(burnId: string): Promise<WaterTemperatures> {
       const analysis = await this.analysis(burnId);
       return (await ask(recordWithoutReadings(store, burnId), { kind: 'water', analysis })) as WaterTemperatures;
     },
 
-    async series(burnId, request) {
+    /** Curves for a chart. */
+    async series(burnId: string, request: SeriesRequest): Promise<Series> {
       const record = recordWithoutReadings(store, burnId);
       // A stretch looked at closely is looked at once; whole burns are laid over each other again and again.
       const isWhole = request.fromS === undefined && request.toS === undefined;
@@ -91,7 +85,8 @@ export function createResults(store: Store, analyst: Analyst): Results {
       return series;
     },
 
-    prepare(burnId) {
+    /** Makes the curves of a burn that has ended before anybody asks for them. */
+    prepare(burnId: string): void {
       // Nothing is lost when the service closes meanwhile: they are made when somebody asks.
       Promise.all(usualPoints.map((points) => this.series(burnId, { points }))).catch(() => {});
     },

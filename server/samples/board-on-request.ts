@@ -9,15 +9,7 @@ import { IN_PROCESS_PATH, type portsWithCables, type StartedBoard, switchOnBoard
 import type { Store } from '../store/store.ts';
 
 /** A simulated board for a bench that has none: its person lights the fire and feeds it as the board is switched on. */
-export interface BoardOnRequest {
-  /** Switches it on and attaches it; harmless when it is on. */
-  switchOn(): Promise<Board>;
-  /** @throws AppError simulator/burn-running while a burn records from it */
-  switchOff(): Promise<void>;
-  /** Switches it on again when it was on at the end of an earlier run; the bench then attaches it by itself. */
-  restore(): Promise<void>;
-  close(): Promise<void>;
-}
+export type BoardOnRequest = ReturnType<typeof createBoardOnRequest>;
 
 export interface BoardOnRequestContext {
   store: Store;
@@ -27,7 +19,7 @@ export interface BoardOnRequestContext {
   plug: ReturnType<typeof portsWithCables>['plug'];
 }
 
-export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: BoardOnRequestContext): BoardOnRequest {
+export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: BoardOnRequestContext) {
   const link = join(store.folder, 'simulated-board');
   const paths = [link, IN_PROCESS_PATH];
   let on: Promise<StartedBoard> | undefined;
@@ -50,13 +42,15 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
   });
 
   return {
-    async switchOn() {
+    /** Switches it on and attaches it; harmless when it is on. */
+    async switchOn(): Promise<Board> {
       const known = on && attached();
       if (known) return known;
       const { path } = await start();
       return setup.attach({ path, baudRate: 115_200 });
     },
-    async switchOff() {
+    /** @throws AppError simulator/burn-running while a burn records from it */
+    async switchOff(): Promise<void> {
       const board = attached();
       const recording = store.documents
         .list('burn')
@@ -65,13 +59,14 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
       if (board) await setup.detach(board.id);
       await stop();
     },
-    async restore() {
+    /** Switches it on again when it was on at the end of an earlier run; the bench then attaches it by itself. */
+    async restore(): Promise<void> {
       const remembered = store.documents
         .list('board')
         .some(({ withdrawn, body }) => !withdrawn && paths.includes(body.path));
       if (remembered) await start();
     },
-    async close() {
+    async close(): Promise<void> {
       unsubscribe();
       await stop();
     },

@@ -4,15 +4,7 @@ import { AppError } from '../base/app-error.ts';
 import type { Store } from '../store/store.ts';
 
 /** What a person reads and types, instead of a board or beside one; kept from burn to burn like the probes of a board. */
-export interface HandProbes {
-  list(): HandProbe[];
-  /** A probe placed again under its identifier is described anew. */
-  place(probe: HandProbe): { probe: HandProbe; created: boolean };
-  /** Burns keep what was read off it. @throws AppError probe/hand-probe-not-found */
-  remove(id: string): void;
-  /** As a burn that starts now takes them along. */
-  channels(): Channel[];
-}
+export type HandProbes = ReturnType<typeof createHandProbes>;
 
 /** The last digit that is kept of a typed figure, finer than any dial, and than a tenth of a degree Fahrenheit. */
 const scaleOf: Record<HandProbe['unit'], number> = { Cel: 0.001, kg: 0.0001, Pa: 1, '%': 0.001 };
@@ -22,7 +14,7 @@ export function createHandProbes(
   store: Store,
   onPlaced: (channel: Channel) => void,
   onChanged: (probes: HandProbe[]) => void,
-): HandProbes {
+) {
   const { documents } = store;
   const list = () =>
     documents
@@ -32,7 +24,8 @@ export function createHandProbes(
 
   return {
     list,
-    place(probe) {
+    /** A probe placed again under its identifier is described anew. */
+    place(probe: HandProbe): { probe: HandProbe; created: boolean } {
       const before = documents.get('handProbe', probe.id);
       if (!before) documents.create('handProbe', { id: probe.id, body: probe });
       else if (before.withdrawn || JSON.stringify(before.body) !== JSON.stringify(probe))
@@ -41,13 +34,15 @@ export function createHandProbes(
       onChanged(list());
       return { probe, created: !before };
     },
-    remove(id) {
+    /** Burns keep what was read off it. @throws AppError probe/hand-probe-not-found */
+    remove(id: string): void {
       const before = documents.get('handProbe', id);
       if (!before) throw new AppError('probe/hand-probe-not-found', { id });
       if (!before.withdrawn) documents.withdraw('handProbe', id, { expectedVersion: before.version });
       onChanged(list());
     },
-    channels: () => list().map(channelOf),
+    /** As a burn that starts now takes them along. */
+    channels: (): Channel[] => list().map(channelOf),
   };
 }
 

@@ -9,16 +9,11 @@ import { firstPlacement } from './first-placement.ts';
 
 export type PlacedChannel = DocumentOf<'channel'>;
 
-/** Where every probe sits and how far it is trusted; kept from burn to burn, whatever port its board hangs on. */
-export interface Placements {
-  /** The channels of a board as it describes itself, placed as they were before, or at first sight as their labels say. */
-  of(boardId: string, described: readonly BoardChannel[]): PlacedChannel[];
-  /** @throws AppError probe/channel-not-found */
-  place(boardId: string, channelId: string, placement: ChannelPlacement): PlacedChannel;
-}
-
-/** @param write writes in its turn, when the disk takes it: a board describes itself when it likes */
-export function createPlacements(store: Store, clock: Clock, write: (work: () => void) => void): Placements {
+/**
+ * Where every probe sits and how far it is trusted; stored from burn to burn, whatever port its board hangs on.
+ * @param write writes in its turn, when the disk takes it: a board describes itself when it likes
+ */
+export function createPlacements(store: Store, clock: Clock, write: (work: () => void) => void) {
   const { documents } = store;
   /** By board and place in its scan; read once, at first need: from then on only this place writes them. */
   let read: Map<string, { body: PlacedChannel; version: number }> | undefined;
@@ -48,7 +43,8 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
   }
 
   return {
-    of(boardId, described) {
+    /** The channels of a board as it describes itself, placed as they were before, or at first sight as their labels say. */
+    of(boardId: string, described: readonly BoardChannel[]): PlacedChannel[] {
       const placed = described.map((channel) => {
         const before = known().get(keyOf({ boardId, index: channel.index }));
         if (!before) return placeFirst(boardId, channel);
@@ -60,7 +56,8 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
       return placed.map((channel, index) => withColdJunction(channel, described[index]!, placed));
     },
 
-    place(boardId, channelId, { calibration, ...placement }) {
+    /** @throws AppError probe/channel-not-found */
+    place(boardId: string, channelId: string, { calibration, ...placement }: ChannelPlacement): PlacedChannel {
       const found = documents.get('channel', channelId);
       if (!found || found.body.boardId !== boardId) throw new AppError('probe/channel-not-found', { id: channelId });
       const before = found.body;

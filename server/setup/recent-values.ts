@@ -18,13 +18,10 @@ interface Trail {
 }
 
 /** The last minute of every probe: its value, how fast it moves, how much it jitters. */
-export interface RecentValues {
-  take(atUs: number, scan: ScanValues): void;
-  of(channelId: string): Latest | undefined;
-}
+export type RecentValues = ReturnType<typeof createRecentValues>;
 
 /** @param nowUs the clock by which scans are dated */
-export function createRecentValues(nowUs: () => number): RecentValues {
+export function createRecentValues(nowUs: () => number) {
   const trails = new Map<string, Trail>();
   const trailOf = (channelId: string) => {
     const trail = trails.get(channelId) ?? { atUs: 0, timesUs: [], values: [], fault: undefined };
@@ -32,7 +29,7 @@ export function createRecentValues(nowUs: () => number): RecentValues {
     return trail;
   };
   return {
-    take(atUs, { values, faults }) {
+    take(atUs: number, { values, faults }: ScanValues): void {
       for (const [channelId, value] of Object.entries(values)) {
         const trail = trailOf(channelId);
         trail.fault = undefined;
@@ -46,7 +43,7 @@ export function createRecentValues(nowUs: () => number): RecentValues {
       }
       for (const [channelId, fault] of Object.entries(faults)) Object.assign(trailOf(channelId), { fault, atUs });
     },
-    of(channelId) {
+    of(channelId: string): Latest | undefined {
       const trail = trails.get(channelId);
       if (!trail) return undefined;
       const agoS = Math.max(0, (nowUs() - trail.atUs) / 1e6);

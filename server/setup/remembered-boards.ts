@@ -5,31 +5,22 @@ import { newId } from '../base/identifiers.ts';
 import type { RememberedBoard, Store } from '../store/store.ts';
 
 /** Ports attached before, so that the next start of the service finds its boards by itself. */
-export interface RememberedBoards {
-  /** @param runningBurn whether a burn was running when the service stopped */
-  toAttach(runningBurn: boolean): RememberedBoard[];
-  /** The identity of the board that hung on a port before. */
-  keyAt(path: string): string | undefined;
-  remember(attach: AttachBoard): void;
-  /** Notes which board hung on a port. */
-  identify(path: string, boardKey: string): void;
-  forget(path: string): void;
-}
-
-export function createRememberedBoards(store: Store, clock: Clock): RememberedBoards {
+export function createRememberedBoards(store: Store, clock: Clock) {
   const { documents } = store;
   const at = (path: string) => documents.list('board').find(({ body }) => body.path === path);
 
   return {
-    toAttach: (runningBurn) =>
+    /** @param runningBurn whether a burn was running when the service stopped */
+    toAttach: (runningBurn: boolean): RememberedBoard[] =>
       documents
         .list('board')
         .filter(({ withdrawn, body }) => !withdrawn && (runningBurn || !isPseudoTerminal(body.path)))
         .map(({ body }) => body),
 
-    keyAt: (path) => at(path)?.body.boardKey,
+    /** The identity of the board that hung on a port before. */
+    keyAt: (path: string): string | undefined => at(path)?.body.boardKey,
 
-    remember(attach) {
+    remember(attach: AttachBoard): void {
       const before = at(attach.path);
       if (!before) {
         const id = newId(clock.wallMs());
@@ -41,13 +32,14 @@ export function createRememberedBoards(store: Store, clock: Clock): RememberedBo
       documents.revise('board', before.id, { expectedVersion: before.version, body });
     },
 
-    identify(path, boardKey) {
+    /** Notes which board hung on a port. */
+    identify(path: string, boardKey: string): void {
       const before = at(path);
       if (!before || before.withdrawn || before.body.boardKey === boardKey) return;
       documents.revise('board', before.id, { expectedVersion: before.version, body: { ...before.body, boardKey } });
     },
 
-    forget(path) {
+    forget(path: string): void {
       const before = at(path);
       if (before && !before.withdrawn) documents.withdraw('board', before.id, { expectedVersion: before.version });
     },

@@ -9,7 +9,7 @@ import { readingsOf } from '../readings/scan-readings.ts';
 import { type ScanValues, scanValues } from '../readings/scan-values.ts';
 import type { Store } from '../store/store.ts';
 import { boardView, identityOf, isSimulated } from './board-view.ts';
-import { createHandProbes, type HandProbes } from './hand-probes.ts';
+import { createHandProbes } from './hand-probes.ts';
 import { followMovedBoards } from './moved-boards.ts';
 import { createPlacements } from './placements.ts';
 import { listenTo, previewOf } from './preview.ts';
@@ -20,33 +20,7 @@ import { createRememberedBoards } from './remembered-boards.ts';
 const QUIET_MS = 5000;
 
 /** What hangs on the bench now: boards, their probes, where these sit and what they say. */
-export interface Setup {
-  boards(): Board[];
-  /** Answers as soon as the board has described itself or something is known to be wrong with it. */
-  attach(request: AttachBoard): Promise<Board>;
-  /**
-   * What a board prints, to map its columns; a port that is attached already tells what it has heard.
-   * @throws AppError probe/port-busy and its like
-   */
-  preview(path: string, baudRate: number): Promise<BoardPreview>;
-  /** @throws AppError probe/board-not-found */
-  detach(boardId: string): Promise<void>;
-  /** @throws AppError probe/board-not-found, probe/no-answer, probe/not-supported */
-  blink(boardId: string): Promise<void>;
-  /** @throws AppError probe/board-not-found, probe/channel-not-found */
-  place(boardId: string, channelId: string, placement: ChannelPlacement): SetupChannel;
-  /** What a person reads, without a board. */
-  handProbes: HandProbes;
-  /** All probes as they hang now: those of the boards, and those that a person reads. */
-  channels(): Channel[];
-  /** Whether any board is a simulated one. */
-  simulated(): boolean;
-  /** Attaches what was attached before. */
-  restore(runningBurn: boolean): void;
-  /** Reads a scan and keeps it as the latest of its probes. */
-  read(scan: ScanEvent): ScanValues;
-  close(): void;
-}
+export type Setup = ReturnType<typeof createSetup>;
 
 export interface SetupContext {
   store: Store;
@@ -74,7 +48,7 @@ export function createSetup({
   onDescribed,
   onDetached,
   isNeeded,
-}: SetupContext): Setup {
+}: SetupContext) {
   const placements = createPlacements(store, clock, write);
   const remembered = createRememberedBoards(store, clock);
   const recent = createRecentValues(() => clock.monotonicUs());
@@ -166,9 +140,10 @@ export function createSetup({
   });
 
   return {
-    boards: () => bridge.boards().map(view),
+    boards: (): Board[] => bridge.boards().map(view),
 
-    async attach(request) {
+    /** Answers as soon as the board has described itself or something is known to be wrong with it. */
+    async attach(request: AttachBoard): Promise<Board> {
       const before = remembered.keyAt(request.path);
       const { id } = attach(request, before);
       remembered.remember(request);
@@ -176,12 +151,17 @@ export function createSetup({
       return view(find(id));
     },
 
-    async preview(path, baudRate) {
+    /**
+     * What a board prints, to map its columns; a port that is attached already tells what it has heard.
+     * @throws AppError probe/port-busy and its like
+     */
+    async preview(path: string, baudRate: number): Promise<BoardPreview> {
       const attached = bridge.boards().find((state) => state.path === path && state.baudRate === baudRate);
       return previewOf(attached?.recentLines ?? (await listenTo(ports, clock, path, baudRate)));
     },
 
-    async detach(boardId) {
+    /** @throws AppError probe/board-not-found */
+    async detach(boardId: string): Promise<void> {
       const state = find(boardId);
       remembered.forget(state.path);
       await bridge.detach(state.id);
@@ -189,14 +169,16 @@ export function createSetup({
       forgetShown(state);
     },
 
-    async blink(boardId) {
+    /** @throws AppError probe/board-not-found, probe/no-answer, probe/not-supported */
+    async blink(boardId: string): Promise<void> {
       const { id, path } = find(boardId);
       const answer = await bridge.blink(id);
       if (answer?.kind === 'refused') throw new AppError('probe/not-supported', { path });
       if (answer?.kind !== 'ok') throw new AppError('probe/no-answer', { path });
     },
 
-    place(boardId, channelId, placement) {
+    /** @throws AppError probe/board-not-found, probe/channel-not-found */
+    place(boardId: string, channelId: string, placement: ChannelPlacement): SetupChannel {
       const state = find(boardId);
       const channel = placements.place(identityOf(state), channelId, placement);
       publish({ type: 'board', board: view(state) });
@@ -204,21 +186,26 @@ export function createSetup({
       return { ...channel, ...(latest && { latest }) };
     },
 
+    /** What a person reads, without a board. */
     handProbes,
-    channels: () => [...bridge.boards().flatMap(placed), ...handProbes.channels()],
-    simulated: () => bridge.boards().some(isSimulated),
+    /** All probes as they hang now: those of the boards, and those that a person reads. */
+    channels: (): Channel[] => [...bridge.boards().flatMap(placed), ...handProbes.channels()],
+    /** Whether any board is a simulated one. */
+    simulated: (): boolean => bridge.boards().some(isSimulated),
 
-    restore(runningBurn) {
+    /** Attaches what was attached before. */
+    restore(runningBurn: boolean): void {
       for (const { boardKey, ...board } of remembered.toAttach(runningBurn)) attach(board, boardKey);
     },
 
-    read(scan) {
+    /** Reads a scan and keeps it as the latest of its probes. */
+    read(scan: ScanEvent): ScanValues {
       const state = bridge.boards().find(({ boardKey }) => boardKey === scan.boardKey);
       const values = scanValues(state ? placed(state) : [], scan.boardKey, readingsOf(scan));
       if (!scan.repeated) recent.take(scan.hostUs, values);
       return values;
     },
 
-    close: () => moved.close(),
+    close: (): void => moved.close(),
   };
 }

@@ -36,35 +36,9 @@ export interface FedWood {
   moistureWet: number;
 }
 
-export interface BurnModel {
-  step(stepS: number): void;
-  feed(wood: FedWood): void;
-  nudge(): void;
-  setPot(on: boolean): void;
-  setLid(on: boolean): void;
-  pour(massKg: number, tempC: number): void;
-  rakeOut(): RakedOut;
-  readonly elapsedS: number;
-  readonly boilingPointC: number;
-  readonly waterMeanC: number;
-  readonly waterKg: number;
-  readonly woodDryKg: number;
-  readonly charKg: number;
-  readonly closeness: number;
-  readonly lidOn: boolean;
-  readonly evaporatedKg: number;
-  /** Net heating value in the firebox and the sum of what was put in, MJ. */
-  readonly heldMJ: number;
-  readonly fedMJ: number;
-  sites(): Sites;
-  account(): EnergyAccount;
-  /** Enthalpy the load gained so far, J: water, goods and what the vapour held as liquid, less what was poured in. */
-  loadJ(): number;
-  /** Heat of evaporation carried off so far, J. */
-  vapourJ(): number;
-}
+export type BurnModel = ReturnType<typeof createBurnModel>;
 
-export function createBurnModel(scenario: Scenario, seed: number | string): BurnModel {
+export function createBurnModel(scenario: Scenario, seed: number | string) {
   const { place, stove, vessel, load } = scenario;
   const localBoilingC = boilingPointC(place.stationPressurePa);
   const fire = createFire({
@@ -99,7 +73,7 @@ export function createBurnModel(scenario: Scenario, seed: number | string): Burn
   };
 
   return {
-    step(stepS) {
+    step(stepS: number): void {
       elapsedS += stepS;
       airTempC = place.airTempC + (place.airDriftKPerH * elapsedS) / 3600;
       gust = wind.next(stepS);
@@ -121,7 +95,7 @@ export function createBurnModel(scenario: Scenario, seed: number | string): Burn
       flow.vapourAsLiquid += potHeats.vapourLiquidW * stepS;
       flow.surfaceLoss += potHeats.surfaceLossW * stepS;
     },
-    feed({ kind, massKg, moistureWet }) {
+    feed({ kind, massKg, moistureWet }: FedWood): void {
       const charge = {
         kind,
         dryKg: massKg * (1 - moistureWet),
@@ -131,52 +105,53 @@ export function createBurnModel(scenario: Scenario, seed: number | string): Burn
       fire.feed(charge);
       fedMJ += woodMJ(charge);
     },
-    nudge: () => fire.nudge(),
-    setPot(on) {
+    nudge: (): void => fire.nudge(),
+    setPot(on: boolean): void {
       potOn = on;
     },
-    setLid(on) {
+    setLid(on: boolean): void {
       lidOn = on;
     },
-    pour(massKg, tempC) {
+    pour(massKg: number, tempC: number): void {
       pot.pour(massKg, tempC);
       flow.pouredIn += massKg * liquidEnthalpyJPerKg(tempC);
     },
-    rakeOut: () => fire.rakeOut(),
-    get elapsedS() {
+    rakeOut: (): RakedOut => fire.rakeOut(),
+    get elapsedS(): number {
       return elapsedS;
     },
-    get boilingPointC() {
+    get boilingPointC(): number {
       return localBoilingC;
     },
-    get waterMeanC() {
+    get waterMeanC(): number {
       return pot.meanTempC;
     },
-    get waterKg() {
+    get waterKg(): number {
       return pot.waterKg;
     },
-    get woodDryKg() {
+    get woodDryKg(): number {
       return fire.woodDryKg;
     },
-    get charKg() {
+    get charKg(): number {
       return fire.charKg;
     },
-    get closeness() {
+    get closeness(): number {
       return fire.closeness;
     },
-    get lidOn() {
+    get lidOn(): boolean {
       return lidOn;
     },
-    get evaporatedKg() {
+    get evaporatedKg(): number {
       return evaporatedKg;
     },
-    get heldMJ() {
+    /** Net heating value in the firebox and the sum of what was put in, MJ. */
+    get heldMJ(): number {
       return fire.heldMJ();
     },
-    get fedMJ() {
+    get fedMJ(): number {
       return fedMJ;
     },
-    sites: () => ({
+    sites: (): Sites => ({
       waterLow: pot.lowTempC,
       waterHigh: pot.highTempC,
       contentCore: pot.contentsTempC,
@@ -190,9 +165,12 @@ export function createBurnModel(scenario: Scenario, seed: number | string): Burn
       coldJunction: airTempC + 3 + 0.01 * (body.bodyTempC - airTempC),
       oxygen: body.oxygenPercent,
     }),
-    loadJ: () => pot.waterJ() - start.water + pot.contentsJ() - start.contents + flow.vapourAsLiquid - flow.pouredIn,
-    vapourJ: () => flow.evaporation,
-    account: () => ({
+    /** Enthalpy the load gained so far, J: water, goods and what the vapour held as liquid, less what was poured in. */
+    loadJ: (): number =>
+      pot.waterJ() - start.water + pot.contentsJ() - start.contents + flow.vapourAsLiquid - flow.pouredIn,
+    /** Heat of evaporation carried off so far, J. */
+    vapourJ: (): number => flow.evaporation,
+    account: (): EnergyAccount => ({
       ...flow,
       bodyStored: body.storedJ() - start.body,
       metalStored: pot.metalJ() - start.metal,

@@ -45,23 +45,7 @@ export interface RakedOut {
   brandsMJ: number;
 }
 
-export interface Fire {
-  feed(charge: Charge): void;
-  /** Push the pieces together: they settle apart as they burn. */
-  nudge(): void;
-  /** One step. `hotness` is 0 for a cold firebox, 1 for a hot one; `air` is 1 in still air. */
-  burn(stepS: number, hotness: number, air: number): FireOutput;
-  /** Everything is taken out and put out; the fire is then empty. */
-  rakeOut(): RakedOut;
-  readonly woodDryKg: number;
-  readonly charKg: number;
-  /** 1 just after feeding or nudging, towards 0.45 when the pieces have burnt apart. */
-  readonly closeness: number;
-  /** Heating value, by the net formula, of all that lies in the firebox now. */
-  heldMJ(): number;
-}
-
-export function createFire(parameters: { charMJPerKg: number; flamingTimeS: number; oldCharKg: number }): Fire {
+export function createFire(parameters: { charMJPerKg: number; flamingTimeS: number; oldCharKg: number }) {
   const { charMJPerKg, flamingTimeS } = parameters;
   let charges: BurningCharge[] = [];
   let charKg = parameters.oldCharKg;
@@ -103,15 +87,17 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
   }
 
   return {
-    feed(charge) {
+    feed(charge: Charge): void {
       charges.push({ ...charge, startDryKg: charge.dryKg, startWaterKg: charge.waterKg });
       woodDryKg += charge.dryKg;
       closeness = Math.max(closeness, 0.9);
     },
-    nudge() {
+    /** Push the pieces together: they settle apart as they burn. */
+    nudge(): void {
       closeness = 1;
     },
-    burn(stepS, hotness, air) {
+    /** One step. `hotness` is 0 for a cold firebox, 1 for a hot one; `air` is 1 in still air. */
+    burn(stepS: number, hotness: number, air: number): FireOutput {
       const output: FireOutput = { gasesW: 0, charW: 0, dryingW: 0, airNeededKgPerS: 0 };
       if (charges.length === 0 && charKg === 0) return output;
       closeness += ((LOOSEST - closeness) * stepS) / LOOSENING_S;
@@ -127,7 +113,8 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
       woodDryKg = charges.reduce((sum, charge) => sum + charge.dryKg, 0);
       return output;
     },
-    rakeOut() {
+    /** Everything is taken out and put out; the fire is then empty. */
+    rakeOut(): RakedOut {
       const raked = { charKg, brandsDryKg: woodDryKg, brandsWaterKg: 0, brandsMJ: 0 };
       for (const charge of charges) {
         raked.brandsWaterKg += charge.waterKg;
@@ -138,16 +125,18 @@ export function createFire(parameters: { charMJPerKg: number; flamingTimeS: numb
       woodDryKg = 0;
       return raked;
     },
-    get woodDryKg() {
+    get woodDryKg(): number {
       return woodDryKg;
     },
-    get charKg() {
+    get charKg(): number {
       return charKg;
     },
-    get closeness() {
+    /** 1 just after feeding or nudging, towards 0.45 when the pieces have burnt apart. */
+    get closeness(): number {
       return closeness;
     },
-    heldMJ: () => charges.reduce((sum, charge) => sum + woodMJ(charge), charKg * charMJPerKg),
+    /** Heating value, by the net formula, of all that lies in the firebox now. */
+    heldMJ: (): number => charges.reduce((sum, charge) => sum + woodMJ(charge), charKg * charMJPerKg),
   };
 }
 

@@ -31,20 +31,12 @@ const LOOSE = 0.62;
 const BURNT_DOWN_KG = 0.002;
 const BURN_DOWN_S = 300;
 
-export interface Operator {
-  /** To be called after every step of the model. */
-  act(): void;
-  readonly phase: Phase;
-  /** Wood fed outside the plan, by someone at a command line. */
-  feedNow(massKg: number): void;
-}
-
 export function createOperator(
   scenario: Scenario,
   model: BurnModel,
   seed: number | string,
   done: (action: Action) => void,
-): Operator {
+) {
   const { plan } = scenario;
   const random = createRandom(`${seed}/operator`);
   const targetC = plan.target.kind === 'boil' ? model.boilingPointC : plan.target.tempC;
@@ -153,7 +145,8 @@ export function createOperator(
   }
 
   return {
-    act() {
+    /** To be called after every step of the model. */
+    act(): void {
       const now = model.elapsedS;
       if (phase === 'before') {
         if (now >= plan.litAtS) light();
@@ -177,10 +170,11 @@ export function createOperator(
       tend();
       if (now >= holdEndsAtS || now - litAtS >= plan.giveUpAfterS) endHold();
     },
-    get phase() {
+    get phase(): Phase {
       return phase;
     },
-    feedNow: (massKg) => {
+    /** Wood fed outside the plan, by someone at a command line. */
+    feedNow: (massKg: number): void => {
       if (phase === 'heating' || phase === 'holding') feed('wood', massKg);
     },
   };

@@ -34,27 +34,12 @@ export interface PotHeats {
   surfaceLossW: number;
 }
 
-export interface Pot {
-  step(stepS: number, surroundings: { gasToPotW: number; airTempC: number; lidOn: boolean }): PotHeats;
-  pour(massKg: number, tempC: number): void;
-  readonly lowTempC: number;
-  readonly highTempC: number;
-  readonly meanTempC: number;
-  readonly wallTempC: number;
-  readonly contentsTempC: number;
-  readonly waterKg: number;
-  /** Enthalpy of the water above 0 °C. */
-  waterJ(): number;
-  contentsJ(): number;
-  metalJ(): number;
-}
-
 export interface PotPlace {
   boilingPointC: number;
   airVapourPressurePa: number;
 }
 
-export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: PotPlace): Pot {
+export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: PotPlace) {
   const surfaceM2 = (Math.PI / 4) * vessel.innerDiameterM * vessel.innerDiameterM;
   const metalJPerK = vessel.massKg * vessel.specificHeatJPerKgK;
   const contentsJPerK = load.contents ? load.contents.massKg * load.contents.specificHeatJPerKgK : 0;
@@ -96,7 +81,10 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
   }
 
   return {
-    step(stepS, { gasToPotW, airTempC, lidOn }) {
+    step(
+      stepS: number,
+      { gasToPotW, airTempC, lidOn }: { gasToPotW: number; airTempC: number; lidOn: boolean },
+    ): PotHeats {
       const lowFromMetalW = LOWER_SHARE * METAL_TO_WATER_W_PER_K * (wallTempC - lowTempC);
       const highFromMetalW = (1 - LOWER_SHARE) * METAL_TO_WATER_W_PER_K * (wallTempC - highTempC);
       const sideLossW = vessel.sideLossWPerK * ((lowTempC + highTempC) / 2 - airTempC);
@@ -150,31 +138,32 @@ export function createPot(vessel: SimulatedVessel, load: SimulatedLoad, place: P
         surfaceLossW: sideLossW + topLossW,
       };
     },
-    pour(massKg, tempC) {
+    pour(massKg: number, tempC: number): void {
       highKg += massKg;
       highJ += massKg * liquidEnthalpyJPerKg(tempC);
       sortLayers();
     },
-    get lowTempC() {
+    get lowTempC(): number {
       return lowTempC;
     },
-    get highTempC() {
+    get highTempC(): number {
       return highTempC;
     },
-    get meanTempC() {
+    get meanTempC(): number {
       return (lowTempC * lowKg + highTempC * highKg) / (lowKg + highKg);
     },
-    get wallTempC() {
+    get wallTempC(): number {
       return wallTempC;
     },
-    get contentsTempC() {
+    get contentsTempC(): number {
       return contentsTempC;
     },
-    get waterKg() {
+    get waterKg(): number {
       return lowKg + highKg;
     },
-    waterJ: () => lowJ + highJ,
-    contentsJ: () => contentsJPerK * contentsTempC,
-    metalJ: () => metalJPerK * wallTempC,
+    /** Enthalpy of the water above 0 °C. */
+    waterJ: (): number => lowJ + highJ,
+    contentsJ: (): number => contentsJPerK * contentsTempC,
+    metalJ: (): number => metalJPerK * wallTempC,
   };
 }

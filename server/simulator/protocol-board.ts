@@ -25,19 +25,7 @@ export interface BoardSettings {
   uptimeMs?: number;
 }
 
-export interface SimulatedBoard {
-  /** Starts scanning and says hello. */
-  switchOn(): void;
-  switchOff(): void;
-  /** Bytes from the host, in whatever pieces they come. */
-  receive(bytes: Uint8Array): void;
-  /** Starts again: next boot number, clock and sequence at 0, the repeat buffer empty, a new hello. The identity stays. */
-  reset(): void;
-  /** Share of lines that get lost or altered on the way, 0 to 1. */
-  disturb(shares: { lost?: number; corrupt?: number }): void;
-  readonly identity: string | null;
-  readonly blinks: number;
-}
+export type SimulatedBoard = ReturnType<typeof createSimulatedBoard>;
 
 /** Repeated scans go out a few at a time between live ones, as a serial line would let them. */
 const REPEATS_AT_ONCE = 25;
@@ -54,7 +42,7 @@ export function createSimulatedBoard(
   clock: Clock,
   random: Random,
   write: (text: string) => void,
-): SimulatedBoard {
+) {
   let { identity, periodMs } = settings;
   let boot = settings.boot ?? 0;
   let sequence = settings.sequence ?? 0;
@@ -178,19 +166,22 @@ export function createSimulatedBoard(
   );
 
   return {
-    switchOn() {
+    /** Starts scanning and says hello. */
+    switchOn(): void {
       switchedOnAtUs = clock.monotonicUs();
       nextScanAtMs = periodMs;
       introduce();
       scheduleScan();
     },
-    switchOff() {
+    switchOff(): void {
       cancelScan();
       cancelRepeats?.();
       cancelRepeats = undefined;
     },
+    /** Bytes from the host, in whatever pieces they come. */
     receive: wire.receive,
-    reset() {
+    /** Starts again: next boot number, clock and sequence at 0, the repeat buffer empty, a new hello. The identity stays. */
+    reset(): void {
       boot = (boot + 1) % UINT32;
       sequence = 0;
       bootedAtMs = runningMs() + (settings.uptimeMs ?? 0);
@@ -199,14 +190,15 @@ export function createSimulatedBoard(
       held = [];
       introduce();
     },
-    disturb(shares) {
+    /** Share of lines that get lost or altered on the way, 0 to 1. */
+    disturb(shares: { lost?: number; corrupt?: number }): void {
       lost = shares.lost ?? lost;
       corrupt = shares.corrupt ?? corrupt;
     },
-    get identity() {
+    get identity(): string | null {
       return identity;
     },
-    get blinks() {
+    get blinks(): number {
       return blinks;
     },
   };

@@ -1,31 +1,19 @@
 /** Stove, person and probes together: advances in steps and can be read like a board reads its terminals. */
 import { createRandom } from '../../shared/statistics/random.ts';
-import { type BurnModel, createBurnModel } from './burn-model.ts';
+import { createBurnModel } from './burn-model.ts';
 import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
 import { type Action, createOperator } from './operator.ts';
 import { createProbe, type ProbeFault, type SimulatedReading } from './probes.ts';
 import type { Scenario } from './scenario.ts';
 
-export interface SimulatedSetup {
-  readonly model: BurnModel;
-  readonly elapsedS: number;
-  /** Fire out and the planned recording after it done. */
-  readonly over: boolean;
-  /** One step of the physics, with whatever the person does in it. */
-  advance(): void;
-  /** One reading of every channel, in the order of the scenario's channels. */
-  scan(): SimulatedReading[];
-  addFault(fault: ProbeFault): void;
-  /** A charge outside the plan; ignored before lighting and after fire out. */
-  feedNow(massKg: number): void;
-}
+export type SimulatedSetup = ReturnType<typeof createSimulatedSetup>;
 
 export function createSimulatedSetup(
   scenario: Scenario,
   seed: number | string,
   onAction: (action: Action) => void,
   errors: MeasurementErrors = exactMeasurement,
-): SimulatedSetup {
+) {
   const model = createBurnModel(scenario, seed);
   const { stepS, recordAfterFireOutS } = scenario.timing;
   let fireOutAtS = Number.POSITIVE_INFINITY;
@@ -47,22 +35,26 @@ export function createSimulatedSetup(
 
   return {
     model,
-    get elapsedS() {
+    get elapsedS(): number {
       return model.elapsedS;
     },
-    get over() {
+    /** Fire out and the planned recording after it done. */
+    get over(): boolean {
       return model.elapsedS >= fireOutAtS + recordAfterFireOutS;
     },
-    advance() {
+    /** One step of the physics, with whatever the person does in it. */
+    advance(): void {
       model.step(stepS);
       operator.act();
       sites = model.sites();
       for (const probe of probes) probe.follow(stepS, sites, model.elapsedS);
     },
-    scan: () => probes.map((probe) => probe.read(model.elapsedS, sites)),
-    addFault(fault) {
+    /** One reading of every channel, in the order of the scenario's channels. */
+    scan: (): SimulatedReading[] => probes.map((probe) => probe.read(model.elapsedS, sites)),
+    addFault(fault: ProbeFault): void {
       for (const probe of probes) probe.addFault(fault);
     },
-    feedNow: (massKg) => operator.feedNow(massKg),
+    /** A charge outside the plan; ignored before lighting and after fire out. */
+    feedNow: (massKg: number): void => operator.feedNow(massKg),
   };
 }

@@ -35,19 +35,7 @@ export interface StoveHeats {
   unburntW: number;
 }
 
-export interface StoveBody {
-  step(stepS: number, gas: GasStep): StoveHeats;
-  /** 0 for a cold firebox, 1 for one in full glow. */
-  hotness(): number;
-  readonly bodyTempC: number;
-  readonly riserTempC: number;
-  readonly flueTempC: number;
-  /** Oxygen in the dry flue gas, volume %. */
-  readonly oxygenPercent: number;
-  storedJ(): number;
-}
-
-export function createStoveBody(stove: SimulatedStove, airTempC: number): StoveBody {
+export function createStoveBody(stove: SimulatedStove, airTempC: number) {
   const bodyJPerK = stove.bodyMassKg * stove.bodySpecificHeatJPerKgK;
   let bodyTempC = stove.bodyStartTempC;
   let fireboxTempC = stove.bodyStartTempC;
@@ -61,7 +49,7 @@ export function createStoveBody(stove: SimulatedStove, airTempC: number): StoveB
   }
 
   return {
-    step(stepS, gas) {
+    step(stepS: number, gas: GasStep): StoveHeats {
       const unburntW = gas.gasesW * (1 - stove.combustionCompleteness);
       const flameW = gas.gasesW - unburntW;
       const radiantW = FLAME_RADIANT_SHARE * flameW + CHAR_RADIANT_SHARE * gas.charW;
@@ -87,19 +75,21 @@ export function createStoveBody(stove: SimulatedStove, airTempC: number): StoveB
       bodyTempC += ((toBodyW + fireboxToBodyW - bodyLossW) * stepS) / bodyJPerK;
       return { toPotW, flueW: gasWPerK * (flueTempC - gas.airTempC), bodyLossW, unburntW };
     },
-    hotness: () => Math.max(0, Math.min(1, (fireboxTempC - 120) / 450)),
-    get bodyTempC() {
+    /** 0 for a cold firebox, 1 for one in full glow. */
+    hotness: (): number => Math.max(0, Math.min(1, (fireboxTempC - 120) / 450)),
+    get bodyTempC(): number {
       return bodyTempC;
     },
-    get riserTempC() {
+    get riserTempC(): number {
       return riserTempC;
     },
-    get flueTempC() {
+    get flueTempC(): number {
       return flueTempC;
     },
-    get oxygenPercent() {
+    /** Oxygen in the dry flue gas, volume %. */
+    get oxygenPercent(): number {
       return oxygenPercent;
     },
-    storedJ: () => bodyJPerK * bodyTempC + FIREBOX_J_PER_K * fireboxTempC,
+    storedJ: (): number => bodyJPerK * bodyTempC + FIREBOX_J_PER_K * fireboxTempC,
   };
 }

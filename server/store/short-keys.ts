@@ -2,18 +2,15 @@ import type { Database } from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
 
 /** Short integers for the long identifiers that stand in every row of readings. */
-export interface ShortKeys {
-  /** 0, which no row has, when the identifier is not known. */
-  find(id: string): number;
-  ensure(id: string): number;
-}
+export type ShortKeys = ReturnType<typeof createShortKeys>;
 
-export function createShortKeys(db: Database, table: 'burn' | 'board'): ShortKeys {
+export function createShortKeys(db: Database, table: 'burn' | 'board') {
   const select = db.prepare<[string], number>(`SELECT key FROM ${table} WHERE id = ?`).pluck();
   const insert = db.prepare<[string]>(`INSERT INTO ${table} (id) VALUES (?)`);
   return {
-    find: (id) => select.get(id) ?? 0,
-    ensure: (id) => select.get(id) ?? Number(insert.run(id).lastInsertRowid),
+    /** 0, which no row has, when the identifier is not known. */
+    find: (id: string): number => select.get(id) ?? 0,
+    ensure: (id: string): number => select.get(id) ?? Number(insert.run(id).lastInsertRowid),
   };
 }
 

@@ -18,22 +18,9 @@ export const HOLD_BELOW_BOIL_K = 2;
 export const HOLD_HYSTERESIS_K = 0.5;
 export const DROP_COUNTS_AFTER_S = 60;
 
-export interface HoldCounter {
-  readonly state: HoldState;
-  readonly countedS: number;
-  /** Time below the floor in drops that count, s. */
-  readonly belowS: number;
-  /** When the count was full, s; `undefined` before. */
-  readonly doneS: number | undefined;
-  /**
-   * One more temperature. Until the next one it holds for the time between the two, but no longer than `bridgeS`: time in a gap
-   * is not counted.
-   * @param isPaused pot off, goods just put in, no trusted probe: the count waits
-   */
-  see(elapsedS: number, tempC: number, isPaused?: boolean): void;
-}
+export type HoldCounter = ReturnType<typeof createHoldCounter>;
 
-export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: number): HoldCounter {
+export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: number) {
   const { floorC, neededS, onDrop } = rule;
   let state: HoldState = 'notYet';
   let countedS = 0;
@@ -59,19 +46,26 @@ export function createHoldCounter(rule: HoldRule, startS: number, bridgeS: numbe
   }
 
   return {
-    get state() {
+    get state(): HoldState {
       return state;
     },
-    get countedS() {
+    get countedS(): number {
       return countedS;
     },
-    get belowS() {
+    /** Time below the floor in drops that count, s. */
+    get belowS(): number {
       return belowS;
     },
-    get doneS() {
+    /** When the count was full, s; `undefined` before. */
+    get doneS(): number | undefined {
       return doneS;
     },
-    see(elapsedS, tempC, isPaused = false) {
+    /**
+     * One more temperature. Until the next one it holds for the time between the two, but no longer than `bridgeS`: time in a gap
+     * is not counted.
+     * @param isPaused pot off, goods just put in, no trusted probe: the count waits
+     */
+    see(elapsedS: number, tempC: number, isPaused: boolean = false): void {
       if (elapsedS < startS || state === 'done') return;
       const stepS = elapsedS - lastS;
       lastS = elapsedS;

@@ -1,18 +1,12 @@
 /** The water now: level and rate from a straight line through the last readings. Memory is bounded whatever the rate of scanning. */
 
-export interface RecentLevel {
-  add(elapsedS: number, tempC: number): void;
-  /** `undefined` while there are too few readings, or none lately. */
-  at(elapsedS: number): { tempC: number; rateKPerS: number } | undefined;
-}
-
 const CAPACITY = 120;
 const NEWER_THAN_S = 45;
 const RATE_NEWER_THAN_S = 120;
 /** Boards that scan faster are averaged to this; hand-read thermometers come slower and are taken as they come. */
 const FINEST_S = 1;
 
-export function createRecentLevel(): RecentLevel {
+export function createRecentLevel() {
   const timeS = new Float64Array(CAPACITY);
   const tempC = new Float64Array(CAPACITY);
   const weight = new Float64Array(CAPACITY);
@@ -58,7 +52,8 @@ export function createRecentLevel(): RecentLevel {
 
   return {
     add,
-    at(elapsedS) {
+    /** `undefined` while there are too few readings, or none lately. */
+    at(elapsedS: number): { tempC: number; rateKPerS: number } | undefined {
       const near = line(elapsedS, NEWER_THAN_S);
       const far = line(elapsedS, RATE_NEWER_THAN_S);
       return near && far ? { tempC: near.level, rateKPerS: far.slope } : undefined;
