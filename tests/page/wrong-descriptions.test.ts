@@ -102,7 +102,7 @@ test('the form of a burn says of goods and temperatures what cannot be right, an
   await expectRefused(
     form,
     {
-      at: ['140', 'At most 110.0\u00a0°C.'],
+      'Water temperature': ['140', 'At most 110.0\u00a0°C.'],
       'Stove body': ['cold', sentences.noNumber],
       'Outside air': ['75', 'At most 60.0\u00a0°C.'],
       'Air pressure today': ['1,013', sentences.thousand],
