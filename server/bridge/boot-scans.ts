@@ -1,7 +1,7 @@
 import type { GapCause } from './events.ts';
 import { MOST_MISSED, stepUint32, wrapUint32 } from './sequence-numbers.ts';
 
-/** A scan as the ledger needs it: its number, the board's time, and its content for telling a copy from another scan. */
+/** A scan as a boot’s list needs it: its number, the board's time, and its content for telling a copy from another scan. */
 export interface NumberedScan {
   sequence: number;
   uptimeMs: number;
@@ -66,7 +66,7 @@ export class BootScans {
     this.#first = { place: sequence, uptimeMs };
   }
 
-  /** A ledger that begins with a live scan; with `fromZero`, all scans of this boot before it count as missing. */
+  /** A list that begins with a live scan; with `fromZero`, all scans of this boot before it count as missing. */
   static beginningWith(scan: NumberedScan, fromZero: GapCause | null): { scans: BootScans; opened: Hole | null } {
     const scans = new BootScans(scan.sequence, scan.uptimeMs);
     scans.#remember(scan.sequence, scan.body);
@@ -78,7 +78,7 @@ export class BootScans {
     return { scans: scans, opened };
   }
 
-  /** A ledger that goes on where an earlier run of the service stopped, with the holes (numbers as sent) it left. */
+  /** A list that goes on where an earlier run of the service stopped, with the holes (numbers as sent) it left. */
   static resumedAfter(sequence: number, uptimeMs: number, holes: readonly Hole[]): BootScans {
     const scans = new BootScans(sequence, uptimeMs);
     scans.#holes = holes.map(({ from, to, cause, beforeMs, afterMs }) => {

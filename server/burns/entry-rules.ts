@@ -77,7 +77,7 @@ export function exclusionRules({ hub }: EntryContext): EntryRules<'exclusion'> {
   };
 }
 
-/** @throws AppError burn/unknown-part when the shelf has no such thing */
+/** @throws AppError burn/unknown-part when the inventory has no such thing */
 export function requirePart(store: Store, kind: DocumentKind, id: string | undefined): void {
   if (id !== undefined && !store.documents.get(kind, id)) throw new AppError('burn/unknown-part', { kind, id });
 }

@@ -13,7 +13,7 @@ const MOST_SCANS_OF_SKETCH = 10_000;
 export interface SavedRecord {
   /** False when a burn of this identity was there already: then nothing was changed. */
   created: boolean;
-  /** Things on the shelf that the record describes otherwise than they stand there; the shelf was left as it is. */
+  /** Things in the inventory that the record describes otherwise than they stand there; the inventory was left as it is. */
   differing: { kind: DocumentKind; id: string }[];
 }
 

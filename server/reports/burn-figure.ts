@@ -1,4 +1,4 @@
-/** The strip of one burn as a drawing: the water above, other temperatures and the heating rate in bands of their own, marks below, one time axis. */
+/** The time chart of one burn as a drawing: the water above, other temperatures and the heating rate in bands of their own, marks below, one time axis. */
 
 import { MARK_KINDS } from '../../shared/contract/mark-kinds.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
@@ -26,7 +26,7 @@ const styles: readonly Stroke[] = [
 ];
 
 /**
- * Draw the strip of a burn.
+ * Draw the time chart of a burn.
  * @param series curves as served to the page; `null` values are gaps and are left open
  * @param widthPt whole width of the drawing
  */
@@ -69,7 +69,7 @@ export function drawBurn(series: Series, marks: readonly Mark[], words: BurnFigu
   return { widthPt, heightPt: bottomPt + 4, description: words.description, shapes: area.shapes };
 }
 
-/** Bars as tall as the wood was heavy, triangles for a nudge, ticks for the rest. */
+/** Bars as tall as the wood was heavy, triangles for a poke, ticks for the rest. */
 function drawMarks(
   area: PlotArea,
   marks: readonly Mark[],

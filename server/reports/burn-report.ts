@@ -109,7 +109,7 @@ function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[]
   ];
 }
 
-/** The strip of the burn, as it stands in the report. */
+/** The time chart of the burn, as it stands in the report. */
 export function figureOf({
   record,
   series,

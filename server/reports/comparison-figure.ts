@@ -1,4 +1,4 @@
-/** Two drawings of a comparison: the water of all burns laid over each other, and the differences with their intervals. */
+/** Two drawings of a comparison: the water of all burns drawn together, and the differences with their intervals. */
 
 import { type Drawing, ink, type Point, type Shape, type Stroke } from './drawing.ts';
 import { highEnd, labelPt, PlotArea, type TimeCurve } from './plot-area.ts';

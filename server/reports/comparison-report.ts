@@ -14,7 +14,7 @@ import { changeWithInterval } from './written-change.ts';
 export interface ComparisonReportInput {
   readonly comparison: Comparison;
   readonly names: Readonly<Record<'a' | 'b', string>>;
-  /** All burns that were asked about, those set aside included. */
+  /** All burns that were asked about, those not counted included. */
   readonly burns: readonly (OverlaidBurn & {
     readonly id: string;
     readonly title: string;

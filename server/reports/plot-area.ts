@@ -18,7 +18,7 @@ export const leftPt = 34;
 export const labelPt = 7.5;
 const rightPt = 4;
 
-/** Bands of graph paper above each other on one time axis, with curves drawn into them. */
+/** Bands of squares above each other on one time axis, with curves drawn into them. */
 export class PlotArea {
   readonly shapes: Shape[] = [];
   readonly #widthPt: number;

@@ -12,7 +12,7 @@ export interface ResultScale {
   betterWhen: 'lower' | 'higher' | 'neither';
 }
 
-/** Results that describe the place or the rig rather than the stove are not listed and not compared. */
+/** Results that describe the place or the setup rather than the stove are not listed and not compared. */
 export const resultScales: Readonly<Partial<Record<ResultId, ResultScale>>> = {
   dryWoodPerBatch: { scale: 'ratio', betterWhen: 'lower' },
   timeToTarget: { scale: 'ratio', betterWhen: 'lower' },

@@ -6,7 +6,7 @@ import { versionedExclusionSchema, versionedMarkSchema, versionedWeighingSchema 
 const id = z.uuid();
 
 /**
- * A burn to create. Things on the shelf may be named by their id; everything but the target may wait until later.
+ * A burn to create. Things in the inventory may be named by their id; everything but the target may wait until later.
  * Sending the same id twice creates one burn.
  */
 export const createBurnSchema = z.strictObject({

@@ -205,7 +205,7 @@ export async function plugInBoardWithSwitch(
   return { board, switchOff: () => simulated.switchOff() };
 }
 
-/** What every burn of a test is made of, put on the shelf; by kind, the id. */
+/** What every burn of a test is made of, put in the inventory; by kind, the id. */
 export async function fillInventory(
   bench: BenchWithPage,
 ): Promise<Record<'revision' | 'vessel' | 'place' | 'wood' | 'scale', string>> {

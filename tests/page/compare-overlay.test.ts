@@ -71,7 +71,7 @@ test('heating rate, power and flue stand below the water, and lanes are for each
   await patiently(reported).toContain('flue');
 
   await page.getByRole('radio', { name: 'revision', exact: true }).check();
-  // Three lanes have become two.
+  // Three tracks have become two.
   await patiently(async () => ((await timeChart.boundingBox())?.height ?? 0) < heightByBurn).toBe(true);
   expect(await page.locator('.key-groups h3').allTextContents()).toEqual([' Heron 1', ' Heron 2']);
   // A hidden burn leaves the readout, the others stay.

@@ -12,7 +12,7 @@ async function burnsOf(bench: { ask<T>(method: string, path: string): Promise<T>
   return (await bench.ask<{ burns: BurnSummary[] }>('GET', '/burns')).burns;
 }
 
-/** Fill the sheet that adds a thing to the shelf. */
+/** Fill the sheet that adds a thing to the inventory. */
 async function fill(page: Page, entries: Readonly<Record<string, string>>): Promise<void> {
   for (const [label, text] of Object.entries(entries)) await page.locator('dialog').getByLabel(label).fill(text);
 }

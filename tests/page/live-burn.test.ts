@@ -15,7 +15,7 @@ async function runningBurn() {
   return { bench, burn, marks };
 }
 
-/** Pixels in the lane of marks that have the colour of wood. */
+/** Pixels in the track of marks that have the colour of wood. */
 function woodPixels(page: Page): Promise<number> {
   return page.locator('.strip-box canvas').evaluate((canvas: HTMLCanvasElement) => {
     const ember = getComputedStyle(canvas).getPropertyValue('--ember').trim();

@@ -32,7 +32,7 @@ async function onPhone(openPage: (url: string, options: { width: 390 }) => Promi
   if (!record) throw new Error('a burn was wanted');
   const page = await openPage(`${bench.url}#/burns/${record.id}`, { width: 390 });
   const timeChart = await timeChartHand(page);
-  // Above the lane there must be room for the finger, below it for the scroll.
+  // Above the track there must be room for the finger, below it for the scroll.
   await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   return { bench, record, page, timeChart };
 }
@@ -58,7 +58,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   await page.getByRole('button', { name: 'Whole burn' }).tap();
   await patiently(timeChart.range).toEqual(whole);
 
-  // Every probe of the burn is read, those that are not drawn included; the strip stays where it is meanwhile.
+  // Every probe of the burn is read, those that are not drawn included; the time chart stays where it is meanwhile.
   await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   const before = await timeChart.slider.boundingBox();
   const at = await timeChart.at(60, 120);
@@ -67,7 +67,7 @@ test('on a phone two fingers stretch and shift time, one reads every channel, an
   for (const { name } of record.channels) expect(read).toContain(name);
   expect(await timeChart.slider.boundingBox()).toEqual(before);
 
-  // From the lane a finger may scroll the page, and two may start to pinch, without meaning the mark beneath.
+  // From the track a finger may scroll the page, and two may start to pinch, without meaning the mark beneath.
   const track = await timeChart.at(0, -20);
   await timeChart.touch([track, { ...track, y: track.y - 60 }, { ...track, y: track.y - 160 }]);
   await atRest(page);

@@ -1,11 +1,11 @@
 import type { Locator, Page } from 'playwright-core';
 
-/** The strip of a burn as a test's finger finds it: pixels for minutes, and touches as a phone reports them. */
+/** The time chart of a burn as a test's finger finds it: pixels for minutes, and touches as a phone reports them. */
 export interface TimeChartHand {
   readonly slider: Locator;
   /** Minutes at the left and right edge. */
   range(): Promise<[number, number]>;
-  /** Where a minute stands in the window, at a height below the top of the strip (from its foot when negative). */
+  /** Where a minute stands in the window, at a height below the top of the time chart (from its foot when negative). */
   at(minute: number, height: number): Promise<{ x: number; y: number }>;
   /** One or two fingers put down, moved together and lifted. */
   touch(...paths: (readonly { x: number; y: number }[])[]): Promise<void>;

@@ -19,7 +19,7 @@ import { poppler } from './poppler.ts';
 
 let compared: { record: ReturnType<typeof toBurnRecord>; analysis: ReturnType<typeof analyse>; side: 'a' | 'b' }[];
 
-/** The burns of the Heron (simulated); one of revision 1 was set aside. */
+/** The burns of the Heron (simulated); one of revision 1 was not counted. */
 beforeAll(() => {
   compared = heronBurns().map(({ scenario, seed, errors, description }) => {
     const sparse = { ...scenario, timing: { ...scenario.timing, stepS: 2, readingEveryS: 20 } };

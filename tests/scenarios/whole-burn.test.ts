@@ -16,7 +16,7 @@ import { type TestService, testService } from '../support/test-service.ts';
 /** A scan every two seconds is plenty for a pot of this size, and halves the time this takes. */
 const EVERY_S = 2;
 
-/** Describes on the shelf what the record describes, and starts the burn. */
+/** Describes in the inventory what the record describes, and starts the burn. */
 async function startBurn({ call }: TestService, record: BurnRecord): Promise<void> {
   const { stove, revision, vessel, place, fuelLots, scales = [] } = record;
   await call('POST', '/api/stoves', stove);

@@ -1,4 +1,4 @@
-/** What every plugin of the strip draws from: the model as it is now, the inks, and where each panel lies. */
+/** What every plugin of the time chart draws from: the model as it is now, the inks, and where each panel lies. */
 import type { Chart, Plugin, Scale } from 'chart.js';
 import type { Palette } from './palette.ts';
 import type { Panel, TimeChartHeights, TimeChartModel } from './time-chart-model.ts';

@@ -1,6 +1,6 @@
 /**
- * The lane of the person's own actions, under the curves on the same time axis.
- * A bar is wood, as tall as it was heavy; a small triangle is a nudge; a roof is the lid; a ring is anything else.
+ * The track of the person's own actions, under the curves on the same time axis.
+ * A bar is wood, as tall as it was heavy; a small triangle is a poke; a roof is the lid; a ring is anything else.
  */
 
 import type { Chart } from 'chart.js';
@@ -8,7 +8,7 @@ import { MARK_KINDS } from '../../shared/contract/mark-kinds.ts';
 import { type Drawing, fontFamily, type TimeChartPlugin, xOf } from './chart-plugin.ts';
 import type { TimeChartMark, TimeChartTrack } from './time-chart-model.ts';
 
-/** A charge this heavy fills the lane, unless a heavier one was fed. */
+/** A charge this heavy fills the track, unless a heavier one was fed. */
 const tallChargeKg = 1;
 const textRoomPx = 15;
 
@@ -22,7 +22,7 @@ export function marksTrack(drawing: Drawing): TimeChartPlugin {
   };
 }
 
-/** Pixel height of the baseline of a lane. */
+/** Pixel height of the baseline of a track. */
 export function trackBaseline(chart: Chart, { heights }: Drawing, index: number): number {
   return chart.chartArea.bottom + heights.axis + heights.track * (index + 1) - textRoomPx - 0.5;
 }

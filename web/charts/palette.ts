@@ -47,7 +47,7 @@ export const curveStyles = {
 } as const satisfies Record<string, CurveStyle>;
 export type CurveStyleName = keyof typeof curveStyles;
 
-/** Styles for burns laid over each other, told apart without colour by their dashes. */
+/** Styles for burns drawn together, told apart without colour by their dashes. */
 export const overlayStyles: readonly CurveStyle[] = [
   { ink: 'water', dash: solid, width: 2.25 },
   { ink: 'flue', dash: [8, 4], width: 2.25 },

@@ -1,4 +1,4 @@
-/** What a strip chart shows: everything in minutes from its zero (the lighting) and in the units on screen. */
+/** What a time chart shows: everything in minutes from its zero (the lighting) and in the units on screen. */
 import type { MarkKind } from '../../shared/contract/marks.ts';
 import type { Dimension } from '../../shared/language/display-units.ts';
 import type { CurveStyle } from './palette.ts';
@@ -25,7 +25,7 @@ export interface TimeChartCurve {
   readonly leftOut?: readonly Stretch[];
 }
 
-/** What the strip has no panel for, as a pressure or a mass: not drawn, but read by the cursor and in the table. */
+/** What the time chart has no panel for, as a pressure or a mass: not drawn, but read by the cursor and in the table. */
 export interface TimeChartReading extends Pick<TimeChartCurve, 'id' | 'label' | 'x' | 'y' | 'leftOut'> {
   readonly unit: string;
   readonly decimals: number;

@@ -1,5 +1,5 @@
 /**
- * The strip: water on graph paper, bands for hot probes and heating rate, a lane of marks, one time axis.
+ * The time chart: water on squares, bands for hot probes and heating rate, a track of marks, one time axis.
  * One chart a canvas, kept for its whole life; new data replace the old arrays and are drawn without animation.
  */
 import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
@@ -26,7 +26,7 @@ export interface TimeChartChart {
 
 type Point = { x: number; y: number };
 
-/** Put a strip on a canvas whose parent has the height of `heights.total`. */
+/** Put a time chart on a canvas whose parent has the height of `heights.total`. */
 export function mountTimeChart(
   canvas: HTMLCanvasElement,
   model: TimeChartModel,

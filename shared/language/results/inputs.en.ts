@@ -1,6 +1,6 @@
-/** English names of what results are made of: ingredients, steps of a working, and inputs of an uncertainty budget. */
+/** English names of what results are made of: quantities, steps of a working, and inputs of an uncertainty budget. */
 export const inputNamesEn: Readonly<Record<string, string>> = {
-  /* ---- ingredients and steps ---- */
+  /* ---- quantities and steps ---- */
   boilingTempC: 'Local boiling point',
   airTempC: 'Air temperature',
   startTempC: 'Water at lighting',

@@ -98,7 +98,7 @@ export const resultsEn = {
     see: (p: { number: number }) => `see ${p.number} under “Does not fit together”`,
     look: { weighings: 'Weighings', marks: 'What was done', wood: 'Wood lots' } satisfies Record<LookAt, string>,
   },
-  /** Name of an input, ingredient or step; the code itself when it has none. */
+  /** Name of an input, quantity or step; the code itself when it has none. */
   inputName: (name: string): string => inputNamesEn[name] ?? name,
   missing: sentence<MissingCode>(missingEn),
   defaults: sentence<DefaultCode>(defaultsEn),

@@ -1,4 +1,4 @@
-/** What can be done with a burn as a whole: describe, wrap up, complete, set aside, carry away, remove. */
+/** What can be done with a burn as a whole: describe, weigh what is left, complete, leave uncounted, carry away, remove. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail, EditBurn } from '../../../shared/contract/burns.ts';

@@ -1,4 +1,4 @@
-/** The strip of a finished burn: all curves and bands, moments, gaps; zoom by fingers, keys or buttons; marks can be dragged. */
+/** The time chart of a finished burn: all curves and bands, moments, gaps; zoom by fingers, keys or buttons; marks can be dragged. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';

@@ -1,4 +1,4 @@
-/** One burn to read: its answer first, then the strip, the results, what was done and weighed, what was changed. */
+/** One burn to read: its answer first, then the time chart, the results, what was done and weighed, what was changed. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';

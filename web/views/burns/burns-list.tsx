@@ -1,4 +1,4 @@
-/** All burns, newest first, each with its small curve; ticked ones can be laid over each other. */
+/** All burns, newest first, each with its small curve; ticked ones can be drawn together. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';

@@ -1,4 +1,4 @@
-/** Choosing a stretch of a probe to be left out: on the strip above, or by its minutes. */
+/** Choosing a stretch of a probe to be left out: on the time chart above, or by its minutes. */
 import { type Signal, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -93,7 +93,7 @@ function refusedStretch(detail: BurnDetail) {
   return shownExclusions(detail).find(({ refusal, version }) => refusal && version === 0);
 }
 
-/** What the strip shows of the choice: one end is a line, two are a stretch. */
+/** What the time chart shows of the choice: one end is a line, two are a stretch. */
 export function chosenStretch({ isOpen, from, to }: StretchDraft): TimeChartModel['chosen'] {
   const [fromMin, toMin] = [readNumber(from), readNumber(to)];
   if (!isOpen || !fromMin.ok) return undefined;

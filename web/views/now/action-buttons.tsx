@@ -54,7 +54,7 @@ export function ActionButtons(props: ActionButtonsProps): VNode {
   );
 }
 
-/** The big button is the next thing to do: light, then feed, then let the fire go out, then wrap up. */
+/** The big button is the next thing to do: light, then feed, then let the fire go out, then weigh what is left. */
 function Main({ state, isHoldDone, onFeed, onMark, onWrapUp }: ActionButtonsProps): VNode {
   const words = translate().thumb;
   const [act, name, sub] =

@@ -64,7 +64,7 @@ export function FeedSheet({
     draft.value = { ...draft.value, ...fields };
   };
   const { mass, ago, by, isDoubted } = draft.value;
-  // The shelf may come later than this sheet.
+  // The inventory may come later than this sheet.
   const lot = draft.value.lot || firstWoodLot(lots);
   const reading = mass === '' ? undefined : readQuantity('mass', mass, { positive: true, high: heaviestKg });
   const largestKg = largestFeedKg(marks, detail.largestFeedKg);

@@ -1,4 +1,4 @@
-/** A burn while it runs: the number, the strip, the marks, everything under one thumb. */
+/** A burn while it runs: the number, the time chart, the marks, everything under one thumb. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';

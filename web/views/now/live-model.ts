@@ -22,7 +22,7 @@ const firstWidthMin = 120;
 const widthStepMin = 30;
 const beforeLightingMin = 15;
 
-/** What the strip of a running burn shows. */
+/** What the time chart of a running burn shows. */
 export function liveModel({
   detail,
   curves,

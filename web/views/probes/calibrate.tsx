@@ -178,7 +178,7 @@ function Bath({
   );
 }
 
-/** From the first place on the shelf; the person may type better. */
+/** From the first place in the inventory; the person may type better. */
 function localBoilingPointC(): number | undefined {
   const place = currentInventory.value?.places[0];
   if (place?.stationPressurePa !== undefined) return boilingPointC(place.stationPressurePa);

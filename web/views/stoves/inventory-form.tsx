@@ -1,4 +1,4 @@
-/** The form for one thing on the shelf, new or known. */
+/** The form for one thing in the inventory, new or known. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
@@ -66,7 +66,7 @@ export function InventoryForm({
       onSaved(id);
     } catch (cause) {
       const isConflict = cause instanceof Refusal && cause.status === 409;
-      // What was saved there comes with the shelf, and is put beside what is typed here.
+      // What was saved there comes with the inventory, and is put beside what is typed here.
       const isSeen = isConflict && (await loadInventory().catch(() => undefined));
       if (!isSeen) refusal.value = sentenceFor(cause);
     }

@@ -7,7 +7,7 @@ import type { InventoryDraft } from './inventory-fields.ts';
 
 type InventoryGap = keyof ReturnType<typeof translate>['describe']['inventoryCosts'];
 
-/** What may be left empty on the shelf, by kind: what it costs when all the named fields are. */
+/** What may be left empty in the inventory, by kind: what it costs when all the named fields are. */
 const inventoryGaps: Readonly<Record<InventoryKind, readonly (readonly [InventoryGap, readonly string[]])[]>> = {
   stoves: [],
   revisions: [

@@ -1,4 +1,4 @@
-/** The shelf: what was described once, by kind; add and edit. */
+/** The inventory: what was described once, by kind; add and edit. */
 import type { VNode } from 'preact';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
 import { routeHash } from '../../addresses/router.ts';

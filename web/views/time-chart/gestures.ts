@@ -1,5 +1,5 @@
 /**
- * Fingers and mouse on a strip: a sideways drag moves the cursor, a mark can be dragged along its lane,
+ * Fingers and mouse on a time chart: a sideways drag moves the cursor, a mark can be dragged along its track,
  * two fingers (or Ctrl and the wheel) stretch and shift time. Up and down still scroll the page.
  * While a stretch is being chosen, a drag sweeps over it and a tap sets one of its ends.
  */

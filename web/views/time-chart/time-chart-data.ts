@@ -1,4 +1,4 @@
-/** Turns curves, marks and an estimate into what the strip draws: minutes from lighting, units on screen, words. */
+/** Turns curves, marks and an estimate into what the time chart draws: minutes from lighting, units on screen, words. */
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { Series } from '../../../shared/contract/series.ts';
 import type { Dimension } from '../../../shared/language/display-units.ts';
@@ -44,7 +44,7 @@ export type LeftOut = ReadonlyMap<string, readonly Stretch[]>;
 /** Figures after the decimal mark of what is read but not drawn, by its unit. */
 const readingDecimals: Readonly<Record<string, number>> = { kg: 2, Pa: 1, Cel: 1, '%': 1 };
 
-/** Channels the strip has no panel for: scales, pressure, gas, the cold junction. The cursor and the table read them all the same. */
+/** Channels the time chart has no panel for: scales, pressure, gas, the cold junction. The cursor and the table read them all the same. */
 export function timeChartReadings(curves: readonly Curve[], zeroS: number, leftOut: LeftOut): TimeChartReading[] {
   return curves
     .filter((curve) => panels[curve.id === 'waterRate' ? 'waterRate' : curve.role] === undefined)
@@ -62,7 +62,7 @@ export function timeChartReadings(curves: readonly Curve[], zeroS: number, leftO
     });
 }
 
-/** Curves the strip has a panel for. The mean of the water is drawn; its single probes only where `probes` asks for them. */
+/** Curves the time chart has a panel for. The mean of the water is drawn; its single probes only where `probes` asks for them. */
 export function timeChartCurves(
   curves: readonly Curve[],
   zeroS: number,
@@ -168,7 +168,7 @@ function bandLabel(what: string, low: number, high: number, dimension: Dimension
   return translate().burns.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
 }
 
-/** Marks as the lane draws them. */
+/** Marks as the track draws them. */
 export function timeChartMarks(marks: readonly ShownMark[], zeroS: number): TimeChartMark[] {
   // A reading is a point of its curve already.
   const drawn = marks.filter(({ mark }) => mark.kind !== 'reading');
@@ -202,7 +202,7 @@ export function readUsOf({ waterReadUs, elapsedUs }: Estimate): number {
   return waterReadUs ?? elapsedUs;
 }
 
-/** What all strips have in common. */
+/** What all time charts have in common. */
 export function timeChartBase(
   curves: readonly TimeChartCurve[],
   tracks: readonly TimeChartTrack[],

@@ -3,7 +3,7 @@ import type { TimeChartCurve } from '../../charts/time-chart-model.ts';
 import { translate } from '../../language/catalogue.ts';
 import { LineSample } from './line-sample.tsx';
 
-/** What the lines and the signs of a strip mean. */
+/** What the lines and the signs of a time chart mean. */
 export function TimeChartKey({ curves }: { curves: readonly TimeChartCurve[] }): VNode {
   const words = translate().burns.chart;
   return (

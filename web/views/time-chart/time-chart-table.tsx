@@ -1,4 +1,4 @@
-/** A strip in words and figures: for the cursor, for a screen reader, for paper. */
+/** A time chart in words and figures: for the cursor, for a screen reader, for paper. */
 import type { VNode } from 'preact';
 import type { TimeChartCurve, TimeChartModel } from '../../charts/time-chart-model.ts';
 import { valueAt } from '../../charts/value-at.ts';
@@ -11,7 +11,7 @@ import { WideTable } from '../kit/wide-table.tsx';
 /** Rows of the table: enough to follow the burn, few enough to listen to. */
 const tableRows = 24;
 
-/** One thing read along the strip, drawn or not. */
+/** One thing read along the time chart, drawn or not. */
 interface Read {
   readonly id: string;
   readonly label: string;
@@ -82,7 +82,7 @@ export function Readout({ model, minute }: { model: TimeChartModel; minute: numb
   );
 }
 
-/** The strip as a table, made when somebody opens it: one of twenty burns has a thousand cells. */
+/** The time chart as a table, made when somebody opens it: one of twenty burns has a thousand cells. */
 export function TimeChartTable({ label, model }: { label: string; model: TimeChartModel }): VNode {
   return (
     <Folded class="strip-table" summary={translate().burns.chart.asTable}>

@@ -1,4 +1,4 @@
-/** A strip on the screen: the canvas, the line that reads all channels at the cursor, zoom, and the same data as a table. */
+/** A time chart on the screen: the canvas, the line that reads all channels at the cursor, zoom, and the same data as a table. */
 import { type Signal, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useLayoutEffect } from 'preact/hooks';
@@ -12,7 +12,7 @@ import { type ChartActs, type ChartLimits, useChart, useGestures } from './use-c
 interface TimeChartViewProps extends ChartActs {
   label: string;
   limits: ChartLimits;
-  /** Leaves the table to whoever shows the strip, when it would stand in the way here. */
+  /** Leaves the table to whoever shows the time chart, when it would stand in the way here. */
   tableElsewhere?: boolean;
   /** Hears where the cursor stands, and then shows the values itself. */
   onCursor?: ((minute: number | undefined) => void) | undefined;

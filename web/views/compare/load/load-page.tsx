@@ -77,7 +77,7 @@ function Loads({
   );
 }
 
-/** A burn set aside tells nothing about the next one. */
+/** A burn not counted tells nothing about the next one. */
 function usable(all: readonly BurnSummary[], revisionId: string): BurnSummary[] {
   return burnsOfRevision(all, revisionId).filter(({ status }) => status === 'complete' || status === 'ended');
 }

@@ -1,4 +1,4 @@
-/** Burns to be laid over each other: their descriptions and curves. */
+/** Burns to be drawn together: their descriptions and curves. */
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Series } from '../../../../shared/contract/series.ts';
 import type { CurveStyle } from '../../../charts/palette.ts';

@@ -1,4 +1,4 @@
-/** Burns laid over each other on one strip: where they start, what is drawn below the water, which of them are shown. */
+/** Burns drawn together on one time chart: where they start, what is drawn below the water, which of them are shown. */
 import { type Signal, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useCallback, useMemo } from 'preact/hooks';

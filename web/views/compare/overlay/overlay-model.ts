@@ -1,4 +1,4 @@
-/** What the strip draws for burns laid over each other: their zero, their curves, one band below, and lanes of marks. */
+/** What the time chart draws for burns drawn together: their zero, their curves, one band below, and tracks of marks. */
 import { type AlignAt, alignmentS } from '../../../../shared/comparison/alignment.ts';
 import { heatingPowerW, potLoadOf } from '../../../../shared/comparison/heating-power.ts';
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
@@ -20,7 +20,7 @@ export type Band = (typeof bands)[number];
 export interface OverlayChoices {
   readonly align: AlignAt;
   readonly band: Band;
-  /** One line style and one lane for every burn, or for every group. */
+  /** One line style and one track for every burn, or for every group. */
   readonly styleBy: 'burn' | 'group';
 }
 
@@ -71,7 +71,7 @@ function overlayOne(burn: OverlayBurn, style: CurveStyle, zeroS: number, { band,
   return { burn, style, curves, marks: timeChartMarks(shownMarks(burn.detail), zeroS) };
 }
 
-/** Only the curves asked for are turned into what a strip draws: twenty burns have two hundred. */
+/** Only the curves asked for are turned into what a time chart draws: twenty burns have two hundred. */
 function drawn(
   burn: OverlayBurn,
   which: (curve: Curve) => boolean,
@@ -145,7 +145,7 @@ function rangeOf(curves: readonly TimeChartCurve[], align: AlignAt): TimeChartMo
   return { fromMin: Math.floor(Math.max(early, first) / step) * step, toMin: Math.ceil(last / 10) * 10 };
 }
 
-/** The scale of the power, which the strip does not know by itself. */
+/** The scale of the power, which the time chart does not know by itself. */
 function bandScale(curves: readonly TimeChartCurve[], band: Band): Pick<TimeChartModel, 'rate'> | undefined {
   if (band !== 'power') return undefined;
   const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));

@@ -1,4 +1,4 @@
-/** Any number of burns laid over each other, with the table of their results. */
+/** Any number of burns drawn together, with the table of their results. */
 
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';

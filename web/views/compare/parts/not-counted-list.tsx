@@ -4,7 +4,7 @@ import { routeHash } from '../../../addresses/router.ts';
 import { translate } from '../../../language/catalogue.ts';
 import { day } from '../../../language/figures.ts';
 
-/** Burns that somebody set aside, each with the reason: whoever reads an answer must know what it was made without. */
+/** Burns that somebody does not count, each with the reason: whoever reads an answer must know what it was made without. */
 export function NotCountedList({ burns }: { burns: readonly BurnSummary[] }): VNode | null {
   const aside = burns.filter(({ status }) => status === 'setAside');
   if (aside.length === 0) return null;

@@ -52,7 +52,7 @@ function Compared({ asked, sides }: { asked: AskedComparison; sides: Sides }): V
     b: sides.b.burns.map(({ id }) => id),
     wholeRevisions: asked.show === 'revisions',
   };
-  // A burn set aside, completed or weighed again changes the answer.
+  // A burn not counted, completed or weighed again changes the answer.
   const states = [...sides.a.burns, ...sides.b.burns].map(({ id, status }) => `${id} ${status}`).join();
   const loaded = useLoad(`${states} ${JSON.stringify(options.value)} ${language.value}`, () =>
     fetchComparison(ids, options.value),
