@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
+import type { Language } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { newId } from '../base/identifiers.ts';
 import type { WallClock } from '../base/wall-clock.ts';
@@ -93,6 +94,7 @@ export function createLifecycle(context: LifecycleContext) {
   return {
     create(
       { status, id = newId(clock.wallMs()), title, ...rest }: NewBurn,
+      language: Language,
       by?: string,
     ): { burn: StoredDocument<'burn'>; created: boolean } {
       const there = store.documents.get('burn', id);
@@ -100,7 +102,7 @@ export function createLifecycle(context: LifecycleContext) {
       const planned: BurnBody = {
         ...rest,
         id,
-        title: title ?? titleFor(store, rest.revisionId, clock.wallMs()),
+        title: title ?? titleFor(store, rest.revisionId, clock.wallMs(), language),
         status: 'planned',
         channels: [],
         primaryChosenUtcMs: clock.wallMs(),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
+import { languageFrom } from '../../shared/language/language.ts';
 import type { Lifecycle } from '../burns/lifecycle.ts';
 import type { Summaries } from '../burns/summaries.ts';
 import { by, idParam, problems } from './bodies.ts';
@@ -25,7 +26,7 @@ export function burnRoutes(app: App, lifecycle: Lifecycle, summaries: Summaries)
     },
     async (request, reply) => {
       const { by: who, ...input } = request.body;
-      const { burn, created } = lifecycle.create(input, who);
+      const { burn, created } = lifecycle.create(input, languageFrom(request.headers['accept-language']), who);
       return reply.code(created ? 201 : 200).send(summaries.detail(burn.id));
     },
   );

@@ -53,7 +53,7 @@ test('a burn without a title is named after its stove, revision and place in the
   await call('POST', '/api/burns', { revisionId });
   const { body } = await call('POST', '/api/burns', { revisionId });
   expect(burnSummarySchema.parse(body.summary)).toMatchObject({
-    title: 'Heron 2 #2',
+    title: 'Heron 2 · burn 2',
     stove: { id: stoveId, name: 'Heron' },
     revision: { id: revisionId, label: '2' },
   });

@@ -6,7 +6,6 @@ export const newBurnEn = {
   intro: 'Only the target is needed to light; the rest may come later, and each result says what it misses.',
   prefilled: (p: { title: string }) => `Filled in as for “${p.title}”. Change what is different.`,
   title: 'Title',
-  titleAuto: (p: { stove: string; count: number }) => `${p.stove} · burn ${p.count}`,
   stove: 'Stove',
   revision: 'Revision',
   revisionHelp: 'Cutting or welding anything makes a new revision.',

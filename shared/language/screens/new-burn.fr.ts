@@ -8,7 +8,6 @@ export const newBurnFr: typeof newBurnEn = {
     'Seule la cible est nécessaire pour allumer\u202f; le reste peut venir plus tard, et chaque résultat dit ce qui lui manque.',
   prefilled: (p) => `Rempli comme pour «\u202f${p.title}\u202f». Changez ce qui diffère.`,
   title: 'Titre',
-  titleAuto: (p) => `${p.stove} · essai ${p.count}`,
   stove: 'Foyer',
   revision: 'Révision',
   revisionHelp: 'Couper ou souder quoi que ce soit fait une nouvelle révision.',

@@ -4,9 +4,11 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/burns.ts';
+import { burnTitle } from '../../../shared/language/burn-title.ts';
 import { revisionName } from '../../../shared/language/revision-name.ts';
 import { translate } from '../../language/catalogue.ts';
 import { uuid7 } from '../../outbox/uuid7.ts';
+import { language } from '../../preferences/preferences.ts';
 import { Refusal } from '../../requests/http.ts';
 import { call } from '../../requests/service.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
@@ -167,5 +169,5 @@ function suggestedTitle({ revisionId }: BurnDraft, known: BurnDetail | undefined
   const others = (burns.value ?? []).filter(
     ({ id, revision: of }) => of?.id === (revisionId || undefined) && id !== known?.burn.id,
   );
-  return translate().describe.titleAuto({ stove: name, count: others.length + 1 });
+  return burnTitle(language.value, name, others.length + 1);
 }
