@@ -31,6 +31,8 @@ export function createIdleThreads(script: URL) {
       thread.unref();
       if (idle.size >= MOST_IDLE) return void thread.terminate();
       idle.add(thread);
+      // Without anybody to hear of it, an error in a thread would end this process.
+      thread.once('error', () => idle.delete(thread));
       thread.once('exit', () => idle.delete(thread));
     },
   };
