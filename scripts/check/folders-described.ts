@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import type { Check } from './check.ts';
+import { type Check, findingOfLines } from './check.ts';
 import { CODE_FOLDERS, sourceFiles } from './source-files.ts';
 
 /**
@@ -19,8 +19,6 @@ export const foldersDescribedCheck: Check = {
       ...[...folders].filter((folder) => !described.has(folder)).map((folder) => `no sentence for ${folder}/`),
       ...[...described].filter((folder) => !folders.has(folder)).map((folder) => `no code in ${folder}/`),
     ].sort();
-    return lines.length === 0
-      ? { passed: true }
-      : { passed: false, report: `DEVELOPERS.md, table of folders:\n${lines.join('\n')}` };
+    return findingOfLines(lines, 'DEVELOPERS.md, table of folders:');
   },
 };

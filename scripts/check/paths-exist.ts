@@ -1,6 +1,6 @@
 import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Check } from './check.ts';
+import { type Check, findingOfLines } from './check.ts';
 import { CODE_FOLDERS } from './source-files.ts';
 
 /** Letters, dots and stars between slashes, none of them in front: an address (`/api`) or a package (`@fastify/static`) is no path. */
@@ -22,9 +22,7 @@ export const pathsExistCheck: Check = {
       const named = [...line.matchAll(/`([^`]+)`/g)].map(([, found]) => found!).filter(isPath);
       return named.filter((path) => globSync(path, { cwd: root }).length === 0).map((path) => `${index + 1}: ${path}`);
     });
-    return lines.length === 0
-      ? { passed: true }
-      : { passed: false, report: `DEVELOPERS.md names what does not exist:\n${lines.join('\n')}` };
+    return findingOfLines(lines, 'DEVELOPERS.md names what does not exist:');
   },
 };
 

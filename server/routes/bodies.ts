@@ -5,7 +5,5 @@ import { problemSchema } from '../../shared/contract/problem.ts';
 export const id = z.uuid();
 export const idParam = z.strictObject({ id });
 
-export const by = z.string().trim().min(1).max(120).optional();
-
 /** Every route may refuse with this. */
 export const problems = { '4xx': problemSchema, '5xx': problemSchema } as const;

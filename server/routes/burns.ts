@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
+import { by } from '../../shared/contract/by.ts';
 import { languageFrom } from '../../shared/language/language.ts';
 import type { Lifecycle } from '../burns/lifecycle.ts';
 import type { Summaries } from '../burns/summaries.ts';
-import { by, idParam, problems } from './bodies.ts';
+import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['burns'];

@@ -7,10 +7,11 @@ import { type DesignFigure, designFigures } from '../../shared/comparison/design
 import { driftOf } from '../../shared/comparison/drift.ts';
 import { nextTestOf } from '../../shared/comparison/next-test.ts';
 import { observe, predictFromObservations } from '../../shared/comparison/prediction/predict-from-records.ts';
-import { comparisonSchema, costSchema, driftSchema, pricesSchema } from '../../shared/contract/comparison.ts';
+import { comparisonSchema, costSchema, driftSchema } from '../../shared/contract/comparison.ts';
 import { ideaSchema, nextTestSchema } from '../../shared/contract/next-test.ts';
-import { loadSchema, predictionSchema } from '../../shared/contract/prediction.ts';
+import { predictionSchema } from '../../shared/contract/prediction.ts';
 import { comparisonQuery, levelQuery, nextTestQuery } from '../../shared/contract/queries.ts';
+import { routes } from '../../shared/contract/routes.ts';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
@@ -22,7 +23,7 @@ import { writeComparisonReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
-import { id, idParam, problems } from './bodies.ts';
+import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['comparison'];
@@ -87,7 +88,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
         const comparison = await compare(query, language);
         const choices = { language, paper: query.paper };
         const { mediaType, title, file } = await writeComparisonReport(
-          { store, results: results, version },
+          { store, results, version },
           { comparison, a: query.a, b: query.b, methodVersion: METHOD_VERSION },
           format,
           choices,
@@ -152,7 +153,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     {
       schema: {
         tags,
-        body: z.strictObject({ burns: z.array(id).min(1).max(200), load: loadSchema }),
+        body: routes['POST /predictions'].body,
         response: { 200: predictionSchema, ...problems },
       },
     },
@@ -169,7 +170,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     {
       schema: {
         tags,
-        body: z.strictObject({ burns: z.array(id).min(1).max(200), prices: pricesSchema }),
+        body: routes['POST /costs'].body,
         response: { 200: z.strictObject({ cost: costSchema.optional() }), ...problems },
       },
     },

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { exclusionSchema } from '../../shared/contract/burn-record.ts';
 import { burnDetailSchema } from '../../shared/contract/burns.ts';
+import { by } from '../../shared/contract/by.ts';
 import {
   createMarkSchema,
   versionedExclusionSchema,
@@ -19,7 +20,7 @@ import type { SaveWeighUp } from '../burns/weigh-up.ts';
 import { type BurnClock, momentBefore } from '../recording/burn-clock.ts';
 import { findBurn, versionedExclusion, versionedMark, versionedWeighing } from '../records/versioned-documents.ts';
 import type { DocumentOf, Store, StoredDocument } from '../store/store.ts';
-import { by, id, idParam, problems } from './bodies.ts';
+import { id, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 /** How one kind of entry crosses the border. */

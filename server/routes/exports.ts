@@ -22,11 +22,7 @@ export function exportRoutes(app: App, store: Store, results: Results, version: 
       async (request, reply) => {
         const record = recordWithoutReadings(store, request.params.id);
         const analysis = () => results.analysis(record.id, request.query.method);
-        return send(
-          reply as FastifyReply,
-          record.title,
-          await burnFiles[name]({ store, record: record, analysis, version }),
-        );
+        return send(reply as FastifyReply, record.title, await burnFiles[name]({ store, record, analysis, version }));
       },
     );
   }
@@ -47,7 +43,7 @@ function packageRoute(app: App, store: Store, results: Results, version: string)
       const burns: PackagedBurn[] = [];
       for (const burnId of ids) {
         const record = recordWithoutReadings(store, burnId);
-        burns.push(await packaged({ store, record: record, analysis: () => results.analysis(burnId), version }));
+        burns.push(await packaged({ store, record, analysis: () => results.analysis(burnId), version }));
       }
       const file = { name: 'package.zip', mediaType: 'application/zip', chunks: dataPackage(burns, version) };
       return send(reply as FastifyReply, 'burns', file);

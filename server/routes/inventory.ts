@@ -1,10 +1,11 @@
 import { z } from 'zod';
-import { type InventoryKind, inventory as schemas } from '../../shared/contract/inventory.ts';
+import { by } from '../../shared/contract/by.ts';
+import { changed, type InventoryKind, inventory as schemas, stated, stored } from '../../shared/contract/inventory.ts';
 import { inventoryPaths } from '../../shared/contract/inventory-paths.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { Inventory } from '../burns/inventory.ts';
-import { by, id, idParam, problems } from './bodies.ts';
+import { idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 export function inventoryRoutes(app: App, inventory: Inventory, clock: Clock): void {
@@ -16,7 +17,7 @@ function routesOf<K extends InventoryKind>(app: App, inventory: Inventory, clock
   const tags = [kind];
   // All six kinds are plain objects with an `id`; written once for all, their exact shapes are beyond the type checker.
   const body = schemas[kind] as unknown as z.ZodObject<{ id: z.ZodUUID }>;
-  const item = body.extend({ version: z.int().positive() });
+  const item = stored(body);
   const list = z.strictObject({ [kind]: z.array(item) });
   const version = z.strictObject({ item, editedAtMs: z.int(), by });
 
@@ -26,12 +27,12 @@ function routesOf<K extends InventoryKind>(app: App, inventory: Inventory, clock
 
   app.post(
     path,
-    { schema: { tags, body: body.extend({ id: id.optional(), by }), response: { 201: item, 200: item, ...problems } } },
+    { schema: { tags, body: stated(body), response: { 201: item, 200: item, ...problems } } },
     async (request, reply) => {
       const { by: who, ...given } = request.body;
       const made = { ...given, id: given.id ?? newId(clock.wallMs()) } as never;
-      const { item: stored, created } = inventory.create(kind, made, who);
-      return reply.code(created ? 201 : 200).send(stored);
+      const { item: thing, created } = inventory.create(kind, made, who);
+      return reply.code(created ? 201 : 200).send(thing);
     },
   );
 
@@ -45,7 +46,7 @@ function routesOf<K extends InventoryKind>(app: App, inventory: Inventory, clock
       schema: {
         tags,
         params: idParam,
-        body: body.extend({ id: id.optional(), version: z.int().optional(), expectedVersion: z.int().positive(), by }),
+        body: changed(body),
         response: { 200: item, ...problems },
       },
     },

@@ -24,7 +24,7 @@ export function reportRoutes(app: App, store: Store, results: Results, version: 
         const { id } = request.params;
         const { paper, language = languageFrom(request.headers['accept-language']) } = request.query;
         const { title } = findBurn(store, id).body;
-        const file = await writeBurnReport({ store, results: results, version }, id, format, { paper, language });
+        const file = await writeBurnReport({ store, results, version }, id, format, { paper, language });
         reply.header('content-type', reportFormats[format]);
         reply.header('content-disposition', attachment(`${title} ${format}`));
         return reply.send(file as never);

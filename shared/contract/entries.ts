@@ -1,6 +1,7 @@
 /** Marks, weighings and exclusions of a burn as they are sent and answered. */
 import { z } from 'zod';
 import { exclusionSchema } from './burn-record.ts';
+import { by } from './by.ts';
 import { markSchema } from './marks.ts';
 import { weighingSchema } from './weighings.ts';
 
@@ -36,7 +37,7 @@ export const weighUpSchema = z.strictObject({
     .enum(['ended', 'complete'])
     .optional()
     .describe('what becomes of the burn; either stops a recording that runs. Left out, it stays as it is'),
-  by: z.string().trim().min(1).max(120).optional(),
+  by,
 });
 export type WeighUp = z.infer<typeof weighUpSchema>;
 

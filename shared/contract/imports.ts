@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import { burnDescription, channelSchema } from './burn-record.ts';
+import { by } from './by.ts';
 
 import { noteMarks, weighedNoteMarks } from './mark-kinds.ts';
 import { columnUnits } from './ucum-units.ts';
@@ -262,6 +263,6 @@ export const saveImportSchema = correctedSchema.extend({
   litElapsedS: z.number().optional().describe('of the new burn: when it was lit, after the first reading'),
   target: burnDescription.target.optional().describe('of the new burn; to the boil when left out'),
   hold: burnDescription.hold.describe('of the new burn'),
-  by: z.string().trim().min(1).max(120).optional(),
+  by,
 });
 export type SaveImport = z.infer<typeof saveImportSchema>;

@@ -1,6 +1,7 @@
 /** Things described once and used in many burns. */
-import type { z } from 'zod';
+import { z } from 'zod';
 import { fuelLotSchema, placeSchema, revisionSchema, scaleSchema, stoveSchema, vesselSchema } from './burn-record.ts';
+import { by } from './by.ts';
 
 export const inventory = {
   stoves: stoveSchema,
@@ -10,5 +11,11 @@ export const inventory = {
   places: placeSchema,
   scales: scaleSchema,
 } as const;
+/** A thing of the inventory as it is answered, sent anew and sent changed. */
+export const stored = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) => thing.extend({ version: z.int().positive() });
+export const stated = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) => thing.extend({ id: z.uuid().optional(), by });
+export const changed = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) =>
+  thing.extend({ id: z.uuid().optional(), version: z.int().optional(), expectedVersion: z.int().positive(), by });
+
 export type InventoryKind = keyof typeof inventory;
 export type InventoryItem<K extends InventoryKind> = z.infer<(typeof inventory)[K]> & { version: number };

@@ -1,5 +1,6 @@
 /** Marks: the person's own actions on the time axis of a burn. A mark is never changed in place; a correction is a new version. */
 import { z } from 'zod';
+import { by } from './by.ts';
 
 const id = z.uuid();
 const massKg = z.number().positive();
@@ -9,7 +10,7 @@ const base = {
   id,
   elapsedUs: z.int().describe('whole microseconds since recording started; may be negative for something done before'),
   standardUncertaintyS: z.number().positive().optional().describe('how well the moment is known'),
-  by: z.string().trim().min(1).max(120).optional(),
+  by,
   note: z.string().trim().min(1).max(2000).optional(),
   source: z.enum(['person', 'detected']).optional().describe('person when left out'),
 };

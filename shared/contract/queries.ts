@@ -1,6 +1,7 @@
 /** What stands behind the question mark of an address: text as it is sent, checked and read by these. */
 import { z } from 'zod';
 import { methodSets, primaryResults } from './burn-record.ts';
+import { by } from './by.ts';
 import { blockKinds } from './comparison.ts';
 import { ideaSchema } from './next-test.ts';
 import { resultIds } from './results.ts';
@@ -38,7 +39,7 @@ export const methodQuery = z.strictObject({ method: z.enum(methodSets).optional(
 /** Takes back an entry of a burn. */
 export const takeBackQuery = z.strictObject({
   expectedVersion: wholeNumber(1, 1e9),
-  by: z.string().trim().min(1).max(120).optional(),
+  by,
 });
 
 const plannedDaysText = z.union([z.literal('untilClear'), z.coerce.number().pipe(z.int().min(2).max(60))]);

@@ -15,6 +15,7 @@ import {
 } from './boards.ts';
 import { editSchema, exclusionSchema } from './burn-record.ts';
 import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from './burns.ts';
+import { by } from './by.ts';
 import { offeredClockSchema, serviceClockSchema } from './clock.ts';
 import { comparisonSchema, costSchema, driftSchema, pricesSchema } from './comparison.ts';
 import { createMarkSchema, versionedExclusionSchema, versionedMarkSchema, weighUpSchema } from './entries.ts';
@@ -22,7 +23,7 @@ import { flashBoardSchema, flashingSchema } from './flashing.ts';
 import { handProbeSchema, placeHandProbeSchema } from './hand-probes.ts';
 import { healthSchema } from './health.ts';
 import { correctImportSchema, importOutcomeSchema, importPreviewSchema, saveImportSchema } from './imports.ts';
-import { inventory } from './inventory.ts';
+import { changed, inventory, stated, stored } from './inventory.ts';
 import { markSchema } from './marks.ts';
 import { nextTestSchema } from './next-test.ts';
 import { pairDeviceSchema, pairedDeviceSchema, pairingCodeSchema, pairingSchema } from './pairing.ts';
@@ -42,14 +43,7 @@ import { samplesSchema } from './samples.ts';
 import { seriesSchema } from './series.ts';
 
 const burnIds = z.array(z.uuid()).min(1).max(200);
-const by = z.string().trim().min(1).max(120).optional();
 const expectedVersion = z.int().positive();
-
-/** A thing of the inventory as it is answered, sent anew and sent changed. */
-const stored = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) => thing.extend({ version: z.int().positive() });
-const stated = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) => thing.extend({ id: z.uuid().optional(), by });
-const changed = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) =>
-  thing.extend({ id: z.uuid().optional(), version: z.int().optional(), expectedVersion, by });
 
 /** What the page asks. `file`: the body is a file as it is. */
 export const routes = {
