@@ -262,7 +262,7 @@ export class BoardLog implements RequestTarget {
       ? { from: this.#pointOf(before, before.scans.newest, before.scans.newestMs), cause: effectiveCause }
       : null;
     const check = new ClockCheck(this.#clock.scale, before?.check.verdict);
-    const entry: BootEntry = { boot, scans: scans, check, gapBefore };
+    const entry: BootEntry = { boot, scans, check, gapBefore };
     this.#boots.push(entry);
     if (this.#boots.length > MOST_BOOTS) {
       this.giveUp({ boot: this.#boots[0]!.boot, ...EVERYTHING }, 'noLongerHeld');
@@ -286,7 +286,7 @@ export class BoardLog implements RequestTarget {
           ? { sequence: last.sequence, uptimeMs: last.deviceUptimeMs }
           : { sequence: wrapUint32(own.at(-1)!.to + 1), uptimeMs: own.at(-1)!.afterMs };
       const scans = BootScans.resumedAfter(newest.sequence, newest.uptimeMs, own);
-      this.#boots.push({ boot, scans: scans, check: new ClockCheck(this.#clock.scale, clock), gapBefore: null });
+      this.#boots.push({ boot, scans, check: new ClockCheck(this.#clock.scale, clock), gapBefore: null });
       this.#usedBoots.add(boot);
     }
   }

@@ -75,7 +75,7 @@ export class BootScans {
       opened = { from: 0, to: scan.sequence - 1, cause: fromZero, beforeMs: null, afterMs: scan.uptimeMs };
       scans.#holes.push(opened);
     }
-    return { scans: scans, opened };
+    return { scans, opened };
   }
 
   /** A list that goes on where an earlier run of the service stopped, with the holes (numbers as sent) it left. */

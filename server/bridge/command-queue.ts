@@ -43,7 +43,7 @@ export class CommandQueue {
   send(command: HostCommand): Promise<Answer> {
     if (this.#closed) return Promise.resolve({ kind: 'notConnected' });
     return new Promise((resolve) => {
-      this.#queue.push({ command, tries: 0, resolve: resolve });
+      this.#queue.push({ command, tries: 0, resolve });
       if (this.#queue.length === 1) this.#transmit();
     });
   }

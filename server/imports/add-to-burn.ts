@@ -34,7 +34,7 @@ export async function addToBurn(
   const shifted = { boardId, columns: { ...columns, elapsedUs: columns.elapsedUs.map((us) => us + shiftUs) } };
   const waiting = options.newId();
   try {
-    await saveScans(store, waiting, { record: record, boards: [shifted] });
+    await saveScans(store, waiting, { record, boards: [shifted] });
     store.together(() => {
       store.scans.copyFrom(waiting, burnId);
       for (const mark of record.marks) {

@@ -44,7 +44,7 @@ export async function writeBurnReport(
   choices: ReportChoices,
 ): Promise<Buffer | string> {
   const record = recordWithoutReadings(store, burnId);
-  const drawn = { record: record, series: await results.series(burnId, { points: pointsOnPaper }), ...choices };
+  const drawn = { record, series: await results.series(burnId, { points: pointsOnPaper }), ...choices };
   if (format === 'curves.svg') return drawingToSvg(figureOf(drawn));
   const byMethod: Analysis[] = [];
   for (const method of methodSets) byMethod.push(await results.analysis(burnId, method));

@@ -27,7 +27,7 @@ export function createResults(store: Store, analyst: Analyst) {
   }
 
   const ask = async (record: RecordWithoutReadings, job: Job) =>
-    analyst.do({ record: record, boards: await readBoardsInTurns(store, record.id), job });
+    analyst.do({ record, boards: await readBoardsInTurns(store, record.id), job });
 
   async function compute(
     record: RecordWithoutReadings,

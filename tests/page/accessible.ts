@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
+import { SCREENS } from '../support/browser.ts';
 import { PATIENCE_MS } from '../support/patience.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -53,10 +54,7 @@ export function overflow(page: Page): Promise<number> {
   }, PATIENCE_MS);
 }
 
-const DEVICES = {
-  phone: { width: 390, height: 844, isPhone: true },
-  laptop: { width: 1280, height: 800, isPhone: false },
-} as const;
+const DEVICES = { phone: SCREENS[390], laptop: SCREENS[1280] };
 
 /**
  * Turns a page that was opened on a phone into the same page on a laptop and back: a mouse for the finger, the other width, and
@@ -65,10 +63,10 @@ const DEVICES = {
 export async function looksOf(page: Page) {
   const browser = await page.context().newCDPSession(page);
   return async (device: keyof typeof DEVICES, theme: 'light' | 'dark'): Promise<void> => {
-    const { width, height, isPhone } = DEVICES[device];
+    const { viewport, isMobile, hasTouch } = DEVICES[device];
     await Promise.all([
-      browser.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: 1, mobile: isPhone }),
-      browser.send('Emulation.setTouchEmulationEnabled', { enabled: isPhone }),
+      browser.send('Emulation.setDeviceMetricsOverride', { ...viewport, deviceScaleFactor: 1, mobile: isMobile }),
+      browser.send('Emulation.setTouchEmulationEnabled', { enabled: hasTouch }),
       browser.send('Emulation.setEmulatedMedia', { features: [{ name: 'prefers-color-scheme', value: theme }] }),
     ]);
   };

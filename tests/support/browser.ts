@@ -13,7 +13,7 @@ export const MAPPED_HOST = 'bench.test';
 const LOCAL_HOSTS = new Set(['127.0.0.1', 'localhost', '[::1]', MAPPED_HOST]);
 
 /** The phone in the hand and the laptop on the bench. */
-const SCREENS = {
+export const SCREENS = {
   390: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
   1280: { viewport: { width: 1280, height: 800 }, hasTouch: false, isMobile: false },
 } as const;

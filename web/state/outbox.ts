@@ -103,7 +103,7 @@ function whoever(): string | undefined {
 async function queue(next: Entry): Promise<Outcome> {
   let step: ReturnType<typeof queued> = { entries: [] };
   const stored = await change((entries) => {
-    step = queued(entries, next, { nowMs: Date.now(), isStored: isStored });
+    step = queued(entries, next, { nowMs: Date.now(), isStored });
     return step.entries;
   });
   if (step.isGone) return { is: 'kept' };
@@ -124,20 +124,20 @@ function isStored(entry: Entry): boolean {
 
 /** Hears what becomes of an entry, or at once that it waits when the service is known to be away. */
 function becomeOf(seq: number): Promise<Outcome> {
-  resolve(seq, { is: 'waiting' });
+  report(seq, { is: 'waiting' });
   const outcome = new Promise<Outcome>((resolve) => awaited.set(seq, resolve));
-  if (link.value === 'lost') resolve(seq, { is: 'waiting' });
+  if (link.value === 'lost') report(seq, { is: 'waiting' });
   deliverSoon();
   return outcome;
 }
 
-function resolve(seq: number, outcome: Outcome): void {
+function report(seq: number, outcome: Outcome): void {
   awaited.get(seq)?.(outcome);
   awaited.delete(seq);
 }
 
-function resolveWaiting(): void {
-  for (const seq of [...awaited.keys()]) resolve(seq, { is: 'waiting' });
+function reportWaiting(): void {
+  for (const seq of [...awaited.keys()]) report(seq, { is: 'waiting' });
 }
 
 function deliverSoon(): void {
@@ -154,12 +154,12 @@ async function deliverAll(): Promise<void> {
       // A device that was sent away keeps its entries until it is paired again.
       if (!(cause instanceof Refusal) || isUnpaired(cause)) {
         await change((entries) => unanswered(entries, sent));
-        return resolveWaiting();
+        return reportWaiting();
       }
       await onRefusal(sent, cause);
     }
   }
-  if (link.value === 'lost') resolveWaiting();
+  if (link.value === 'lost') reportWaiting();
 }
 
 /** What is sent next, unless another tab sends just now. Nothing is tried while the service is known to be away. */
@@ -182,7 +182,7 @@ async function onRefusal(sent: OutboxEntry, refusal: Refusal): Promise<void> {
   if (refusal.status === 409) await loadBurn(sent.burnId).catch(() => undefined);
   const { kind, id } = sent.about;
   if (outbox.value.some((entry) => entry.seq !== sent.seq && isAbout(entry, kind, id)))
-    resolve(sent.seq!, { is: 'waiting' });
+    report(sent.seq!, { is: 'waiting' });
   await change((entries) => refused(entries, sent, refusal.problem));
 }
 
@@ -212,8 +212,8 @@ function show(entries: readonly OutboxEntry[]): readonly OutboxEntry[] {
   outbox.value = entries;
   for (const seq of [...awaited.keys()]) {
     const entry = entries.find((each) => each.seq === seq);
-    if (!entry) resolve(seq, { is: 'kept' });
-    else if (entry.refusal) resolve(seq, { is: 'refused', problem: entry.refusal });
+    if (!entry) report(seq, { is: 'kept' });
+    else if (entry.refusal) report(seq, { is: 'refused', problem: entry.refusal });
   }
   return entries;
 }

@@ -104,11 +104,11 @@ function stage(work: Signal<Work>) {
     outcome,
     trouble,
     busy,
-    update: update,
+    update,
     send,
     sendNotes,
     look,
-    save: save,
+    save,
     resume,
     /** Back to the beginning; nothing of the file stays. */
     cancel() {
@@ -131,7 +131,7 @@ function waitingFile(work: Signal<Work>) {
   };
   return {
     preview,
-    update: update,
+    update,
     drop() {
       const { id } = work.peek();
       if (id !== '') void dropFile(id).catch(() => undefined);

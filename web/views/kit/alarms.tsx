@@ -23,7 +23,7 @@ export function Alarms({ burnId, estimate }: { burnId: string; estimate: Estimat
 /** The calls of all burns but the one whose screen shows them itself; each leads to its burn. */
 export function AlarmsElsewhere({ here }: { here?: string | undefined }): VNode | null {
   const others = [...inForce.value.keys()].filter((burnId) => burnId !== here);
-  const open = others.flatMap((burnId) => unseen(burnId).map((alarm) => ({ burnId, alarm: alarm })));
+  const open = others.flatMap((burnId) => unseen(burnId).map((alarm) => ({ burnId, alarm })));
   return (
     <div class="calls calls-elsewhere" role="status">
       {open.map(({ burnId, alarm }) => (

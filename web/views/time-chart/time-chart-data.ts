@@ -212,7 +212,7 @@ export function timeChartBase(
   const rate = rateScale(curves);
   return {
     curves,
-    tracks: tracks,
+    tracks,
     range,
     plot: plotScale(curves),
     ...(hot && { hot }),

@@ -50,7 +50,7 @@ export function OverlayTimeChart({
     at: 'lit',
     temp: typed('temperature', 60, 0),
     band: 'rate',
-    styleBy: styleBy,
+    styleBy,
   });
   // What does not count is listed with its reason, and drawn when asked for.
   const hidden = useSignal<readonly string[]>(burns.map(({ detail }) => detail.burn.id).filter((id) => aside?.(id)));
