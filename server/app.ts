@@ -8,6 +8,7 @@ import type { Clock } from './base/clock.ts';
 import { newId } from './base/identifiers.ts';
 import { terminalLanguage } from './base/start-up.ts';
 import { createWallClock } from './base/wall-clock.ts';
+import { createBoardChecks } from './board-check/board-check.ts';
 import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
 import { createInventory } from './burns/inventory.ts';
@@ -21,6 +22,7 @@ import { createPairing } from './pairing/pairing.ts';
 import { createPhotos } from './photos/photos.ts';
 import { createAnalyst } from './results/analyst.ts';
 import { backupRoutes } from './routes/backups.ts';
+import { boardCheckRoutes } from './routes/board-check.ts';
 import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
 import { clockRoutes } from './routes/clock.ts';
@@ -134,6 +136,14 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   boardRoutes(app, burns.setup, () => burns.bridge.listPorts());
   const { setup, bridge } = burns;
   flashingRoutes(app, createFlasher({ store, clock, setup, bridge, ports: ports.factory }), pairing);
+  const boardChecks = createBoardChecks({
+    store,
+    clock,
+    bridge,
+    ports: ports.factory,
+    newId: () => newId(clock.wallMs()),
+  });
+  boardCheckRoutes(app, boardChecks);
   handProbeRoutes(app, burns.setup.handProbes, clock);
   inventoryRoutes(app, createInventory(store, clock), clock);
   burnRoutes(app, burns.lifecycle, burns.summaries);
@@ -160,6 +170,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   await pageRoutes(app, options.pageFolder);
 
   app.addHook('onClose', async () => {
+    await boardChecks.end();
     await simulatedBoard.close();
     await burns.close();
     await backupAnalyst.close();

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { backupSchema } from './backups.ts';
+import { beginBoardCheckSchema, boardCheckAnswerSchema, boardCheckSchema, testProbeSchema } from './board-check.ts';
 import {
   attachBoardSchema,
   boardPreviewSchema,
@@ -80,6 +81,18 @@ export const routes = {
     body: channelPlacementSchema,
     answer: setupChannelSchema,
   },
+  'GET /board-check': { summary: 'The check of a board that runs, or the last one', answer: boardCheckAnswerSchema },
+  'POST /board-check': {
+    summary: 'Begin to check the board on a port',
+    body: beginBoardCheckSchema,
+    answer: boardCheckSchema,
+  },
+  'POST /board-check/test': {
+    summary: 'Begin or end a test of one probe',
+    body: testProbeSchema,
+    answer: boardCheckSchema,
+  },
+  'DELETE /board-check': { summary: 'End the check and give the port back', answer: boardCheckAnswerSchema },
   'GET /flashing': { summary: 'How far the firmware is written', answer: flashingSchema },
   'POST /flashing': { summary: 'Write the firmware onto a board', body: flashBoardSchema, answer: flashingSchema },
   'POST /hand-probes': {

@@ -168,6 +168,32 @@ export const boardErrors = {
     en: (p) => `The board on ${p.path} cannot do that. Its firmware does not have it.`,
     fr: (p) => `La carte sur ${p.path} ne sait pas faire cela. Son micrologiciel ne l’a pas.`,
   },
+  'board-check/burn-running': {
+    status: 409,
+    exitCode: 1,
+    en: (p) =>
+      `A burn is being recorded from the board on ${p.path}, and a board that is checked records nothing. End the burn first.`,
+    fr: (p) =>
+      `Un essai est enregistré depuis la carte sur ${p.path}, et une carte que l’on contrôle n’enregistre rien. Terminez d’abord l’essai.`,
+  },
+  'board-check/busy': {
+    status: 409,
+    exitCode: 1,
+    en: (p) => `The board on ${p.path} is being checked already. End that check first.`,
+    fr: (p) => `La carte sur ${p.path} est déjà en cours de contrôle. Terminez d’abord ce contrôle.`,
+  },
+  'board-check/none': {
+    status: 409,
+    exitCode: 1,
+    en: () => 'No board is being checked. Begin a check, then test its probes.',
+    fr: () => 'Aucune carte n’est en cours de contrôle. Commencez un contrôle, puis essayez ses sondes.',
+  },
+  'board-check/channel-not-found': {
+    status: 404,
+    exitCode: 1,
+    en: (p) => `The board that is checked has not described a channel ${p.channel}. Look at its list of probes.`,
+    fr: (p) => `La carte contrôlée n’a pas décrit de voie ${p.channel}. Voyez la liste de ses sondes.`,
+  },
   'flash/bench-only': {
     status: 403,
     exitCode: 1,
