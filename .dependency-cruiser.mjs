@@ -55,6 +55,7 @@ export default {
     importsOnly('shared', [], ['zod']),
     importsOnly('shared/physics', []),
     importsOnly('shared/statistics', []),
+    importsOnly('shared/plain-lines', ['shared/contract', 'shared/physics', 'shared/statistics']),
     importsOnly('shared/analysis', ['shared/physics', 'shared/statistics', 'shared/contract']),
     importsOnly('shared/comparison', [
       'shared/analysis',

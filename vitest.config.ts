@@ -11,6 +11,7 @@ const FAST = inFolders(
   'contract',
   'imports',
   'physics',
+  'plain-boards',
   'protocol',
   'reference',
   'simulator',

@@ -1,10 +1,10 @@
 import type { PlainFormat } from '../../shared/contract/boards.ts';
+import { PLAIN_SCALE, type PlainLine, readPlainLine } from '../../shared/plain-lines/read-line.ts';
 import { median } from '../../shared/statistics/quantile.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
 import type { ReceivedLine } from './line-reader.ts';
-import { PLAIN_SCALE, type PlainLine, readPlainLine } from './plain-format.ts';
 import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
 import { silenceLimitMs } from './silence-limit.ts';

@@ -1,8 +1,8 @@
 import type { BoardPreview } from '../../shared/contract/boards.ts';
+import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { LineReader } from '../bridge/line-reader.ts';
-import { guessPlainFormat } from '../bridge/plain-guess.ts';
 import type { Port, PortFactory } from '../bridge/port.ts';
 import { classifyPortError } from '../bridge/port-errors.ts';
 

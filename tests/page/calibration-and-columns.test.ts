@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { calibrationFrom, indicatedFrom, spreadOf, steadyReadings } from '../../web/views/probes/calibration.ts';
-import { formatOf, splitLine } from '../../web/views/probes/column-mapping.ts';
+import { formatOf } from '../../web/views/probes/column-mapping.ts';
 import { dippedLitres } from '../../web/views/weighing/dipstick.ts';
 import fc from '../support/properties.ts';
 
@@ -42,12 +42,6 @@ test('a reading counts as steady only after enough of them', () => {
 
 test('in a pot 36 cm wide a millimetre on the dipstick is a tenth of a litre', () => {
   expect(dippedLitres(0.001, 0.36)).toBeCloseTo(0.1018, 4);
-});
-
-test('lines are taken apart for the preview as the board parted them', () => {
-  expect(splitLine(' 12,5; 99,1 ;3\r', 'semicolon')).toEqual(['12,5', '99,1', '3']);
-  expect(splitLine('  1.5   2.5\t3', 'blanks')).toEqual(['1.5', '2.5', '3']);
-  expect(splitLine('   ', 'comma')).toEqual([]);
 });
 
 test('only measured columns become probes, and a column of time is no probe', () => {

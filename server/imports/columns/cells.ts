@@ -3,7 +3,7 @@
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat } from '../../../shared/contract/imports.ts';
 import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
-import { type PlainField, readPlainField } from '../../bridge/plain-format.ts';
+import { type PlainField, readPlainField } from '../../../shared/plain-lines/field.ts';
 import { thousandsFor, withoutThousands } from '../common/grouped-number.ts';
 import { clockS, colonStretchS, dateTime } from './written-times.ts';
 

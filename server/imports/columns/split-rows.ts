@@ -1,5 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import type { ColumnFormat } from '../../../shared/contract/imports.ts';
+import { splitPlainLine } from '../../../shared/plain-lines/split-line.ts';
 
 export interface Row {
   /** Line of the file, from 1, on which the row ends. */
@@ -24,7 +25,7 @@ export type Layout = Pick<ColumnFormat, 'separator' | 'quotes'>;
  */
 export function eachRow(text: string, { separator, quotes }: Layout, take: (row: Row) => void, to?: number): void {
   if (separator === 'blanks') {
-    eachLine(text, (line) => line.trim().split(/\s+/), take, to);
+    eachLine(text, (line) => splitPlainLine(line, separator), take, to);
     return;
   }
   if (quotes === 'plain') {

@@ -9,14 +9,6 @@ const units: Partial<Record<ColumnUse, PlainFormat['columns'][number]['unit']>> 
   number: '1',
 };
 
-/** Split a line for the preview, as the service will. */
-export function splitLine(line: string, separator: PlainFormat['separator']): string[] {
-  const trimmed = line.trim();
-  if (trimmed === '') return [];
-  const by = { comma: ',', semicolon: ';', tab: '\t', blanks: /\s+/ }[separator];
-  return trimmed.split(by).map((field) => field.trim());
-}
-
 /** The format, or undefined while no column is measured. */
 export function formatOf(
   layout: Pick<PlainFormat, 'separator' | 'decimal' | 'headerLines'>,

@@ -1,9 +1,10 @@
 /** Mapping the columns of a board that only prints numbers, with its own lines as the preview. */
 import type { VNode } from 'preact';
+import { splitPlainLine } from '../../../shared/plain-lines/split-line.ts';
 import { translateProbes } from '../../language/catalogue.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
-import { type ColumnUse, splitLine } from './column-mapping.ts';
+import type { ColumnUse } from './column-mapping.ts';
 import { type ColumnsDraft, type PortProps, useColumns } from './use-columns.ts';
 
 const separators = ['comma', 'semicolon', 'tab', 'blanks'] as const;
@@ -82,7 +83,7 @@ function LineTable({
         <tbody>
           {lines.slice(-6).map((line, row) => (
             <tr key={row}>
-              {splitLine(line, layout.separator).map((field, index) => (
+              {splitPlainLine(line, layout.separator).map((field, index) => (
                 <td key={index}>{field}</td>
               ))}
             </tr>

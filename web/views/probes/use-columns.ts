@@ -2,11 +2,12 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { PlainFormat } from '../../../shared/contract/boards.ts';
+import { splitPlainLine } from '../../../shared/plain-lines/split-line.ts';
 import { translateProbes } from '../../language/catalogue.ts';
 import { call } from '../../requests/service.ts';
 import { useDraft } from '../forms/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
-import { type ColumnUse, formatOf, splitLine } from './column-mapping.ts';
+import { type ColumnUse, formatOf } from './column-mapping.ts';
 
 /** Where the mapping is kept until the board is attached. */
 export const columnsDraft = 'plain-columns';
@@ -49,7 +50,7 @@ export function useColumns({ path, baudRate, onFormat }: PortProps) {
     }
   };
   const take = ({ separator, decimal, headerLines, columns: named }: PlainFormat, seen: readonly string[]) => {
-    const width = Math.max(0, ...seen.map((line) => splitLine(line, separator).length));
+    const width = Math.max(0, ...seen.map((line) => splitPlainLine(line, separator).length));
     change({
       lines: seen,
       layout: { separator, decimal, headerLines },
@@ -65,7 +66,7 @@ export function useColumns({ path, baudRate, onFormat }: PortProps) {
   };
   const relay = (fields: Partial<ColumnsDraft['layout']>) => {
     const next = { ...layout, ...fields };
-    const width = Math.max(0, ...lines.map((line) => splitLine(line, next.separator).length));
+    const width = Math.max(0, ...lines.map((line) => splitPlainLine(line, next.separator).length));
     change({
       layout: next,
       columns: Array.from(

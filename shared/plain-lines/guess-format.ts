@@ -1,5 +1,6 @@
-import type { PlainFormat } from '../../shared/contract/boards.ts';
-import { readPlainField, splitPlainLine } from './plain-format.ts';
+import type { PlainFormat } from '../contract/boards.ts';
+import { readPlainField } from './field.ts';
+import { splitPlainLine } from './split-line.ts';
 
 export interface PlainGuess {
   /** The likeliest reading, or null when no line holds a number. */

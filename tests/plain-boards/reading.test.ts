@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { readPlainLine, splitPlainLine } from '../../server/bridge/plain-format.ts';
-import { guessPlainFormat } from '../../server/bridge/plain-guess.ts';
 import type { PlainFormat } from '../../shared/contract/boards.ts';
+import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
+import { readPlainLine } from '../../shared/plain-lines/read-line.ts';
+import { splitPlainLine } from '../../shared/plain-lines/split-line.ts';
 import fc from '../support/properties.ts';
 
 const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t', blanks: ' ' } as const;
@@ -83,8 +84,21 @@ describe('A line of numbers', () => {
     );
   });
 
-  it('keeps an empty last column that is separated by a tab', () => {
-    expect(splitPlainLine('20.5\t', 'tab')).toEqual(['20.5', '']);
+  it.each([
+    ['20.5\t', ['20.5', '']],
+    ['\t20.5', ['', '20.5']],
+    ['\t20.5\t\t30.25\r', ['', '20.5', '', '30.25']],
+  ])('%j keeps the empty columns around its tabs, so that no reading changes its column', (line, fields) => {
+    expect(splitPlainLine(line, 'tab')).toEqual(fields);
+  });
+
+  it('that begins with a tab has no reading of the first probe, and the second one’s under the second', () => {
+    expect(readPlainLine('\t20.5', format('tab', 'point', 2))).toEqual({
+      kind: 'data',
+      timeMs: null,
+      counts: [null, 205_000],
+      faults: ['noAnswer', null],
+    });
   });
 });
 

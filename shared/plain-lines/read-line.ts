@@ -1,5 +1,7 @@
-import type { PlainFormat } from '../../shared/contract/boards.ts';
-import type { FaultCode } from '../../shared/contract/burn-record.ts';
+import type { PlainFormat } from '../contract/boards.ts';
+import type { FaultCode } from '../contract/burn-record.ts';
+import { readPlainField } from './field.ts';
+import { splitPlainLine } from './split-line.ts';
 
 /** Counts of a plain board are its decimals times this; the channel's scale is the inverse. */
 export const PLAIN_COUNTS_PER_UNIT = 10_000;
@@ -9,44 +11,6 @@ export const PLAIN_SCALE = 1e-4;
 export type PlainLine =
   | { kind: 'other' }
   | { kind: 'data'; timeMs: number | null; counts: (number | null)[]; faults: (FaultCode | null)[] };
-
-export function splitPlainLine(line: string, separator: PlainFormat['separator']): string[] {
-  const trimmed = line.trim();
-  switch (separator) {
-    case 'comma':
-      return trimmed.split(',').map((field) => field.trim());
-    case 'semicolon':
-      return trimmed.split(';').map((field) => field.trim());
-    case 'tab':
-      // A tab at the end of a line is an empty field, so blanks only are trimmed there.
-      return line
-        .replace(/^ +| +$/g, '')
-        .split('\t')
-        .map((field) => field.trim());
-    case 'blanks':
-      return trimmed === '' ? [] : trimmed.split(/\s+/);
-  }
-}
-
-export type PlainField = { kind: 'number'; value: number } | { kind: 'fault'; fault: FaultCode } | { kind: 'text' };
-
-// A label before the number ("T1=20.5") and a unit behind it ("20.5°C") do no harm.
-const NUMBER = {
-  point: /^(?:[A-Za-z_][\w .-]{0,20}[=:] *)?([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?) *[^\d\s.,;]{0,6}$/,
-  comma: /^(?:[A-Za-z_][\w .-]{0,20}[=:] *)?([+-]?(?:\d+(?:,\d+)?|,\d+)(?:[eE][+-]?\d+)?) *[^\d\s.,;]{0,6}$/,
-};
-const FAULT_WORDS: readonly (readonly [RegExp, FaultCode])[] = [
-  [/^(|-+|nan|null|none|n\/?a|\?+)$/i, 'noAnswer'],
-  [/^[+-]?(inf|infinity|ovf|ovl|over|overflow|overrange)$/i, 'outOfRange'],
-  [/^(open|oc|fault|err|error|disconnected)$/i, 'open'],
-];
-
-export function readPlainField(field: string, decimal: PlainFormat['decimal']): PlainField {
-  const match = NUMBER[decimal].exec(field.replace('−', '-'));
-  if (match) return { kind: 'number', value: Number(match[1]!.replace(',', '.')) };
-  for (const [pattern, fault] of FAULT_WORDS) if (pattern.test(field)) return { kind: 'fault', fault };
-  return { kind: 'text' };
-}
 
 /**
  * Reads a line of a plain board. Header lines need no counting: a row counts as readings when every mapped column is
