@@ -19,6 +19,8 @@ function violationsOn(page: Page): Promise<Violation[] | undefined> {
     const { violations } = await (globalThis as any).axe.run(document, {
       runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
       resultTypes: ['violations'],
+      preload: false,
+      iframes: false,
     });
     return violations as Violation[];
   });

@@ -19,15 +19,17 @@ const packed = [
 /**
  * An empty folder in which npm's tarball of this package is installed: unpacked, with its commands, and with the packages it
  * depends on and no others. Those are this repository's copies and not fetched: a test is not to need the network.
- * @returns the folder, and the path of the installed command `stovebench`
+ * @param endsWith takes what is to be done when it is no longer wanted
+ * @returns the path of the installed command `stovebench`
  */
-export async function installedPackage(): Promise<{ readonly folder: string; readonly command: string }> {
-  const root = temporaryProject(packed, { 'dist/web/index.html': '<!doctype html><title>Stovebench</title>' });
+export async function installedPackage(endsWith: (end: () => void) => void): Promise<{ readonly command: string }> {
+  const page = { 'dist/web/index.html': '<!doctype html><title>Stovebench</title>' };
+  const root = temporaryProject(packed, page, endsWith);
   await buildPackage(root);
   outputOf('npm', ['pack', '--silent', '--offline', '--no-update-notifier'], { cwd: root });
   const tarball = readdirSync(root).find((name) => name.endsWith('.tgz'));
 
-  const folder = temporaryFolder();
+  const folder = temporaryFolder({}, endsWith);
   const modules = join(folder, 'node_modules');
   const own = join(modules, manifest.name);
   mkdirSync(own, { recursive: true });
@@ -42,5 +44,5 @@ export async function installedPackage(): Promise<{ readonly folder: string; rea
   mkdirSync(join(modules, '.bin'));
   chmodSync(join(own, manifest.bin.stovebench), 0o755);
   symlinkSync(join(own, manifest.bin.stovebench), command);
-  return { folder, command };
+  return { command };
 }

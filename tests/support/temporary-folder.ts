@@ -33,8 +33,12 @@ export function copyFromRepository(root: string, paths: readonly string[]): void
  * A folder that looks like this repository to a tool: its packages, some of its configuration files, and given sources.
  * The packages are the repository's own: run nothing in it that installs.
  */
-export function temporaryProject(copied: readonly string[], sources: Readonly<Record<string, string>>): string {
-  const root = temporaryFolder(sources);
+export function temporaryProject(
+  copied: readonly string[],
+  sources: Readonly<Record<string, string>>,
+  endsWith: (end: () => void) => void = onTestFinished,
+): string {
+  const root = temporaryFolder(sources, endsWith);
   symlinkSync(join(repositoryRoot, 'node_modules'), join(root, 'node_modules'));
   copyFromRepository(root, copied);
   return root;
