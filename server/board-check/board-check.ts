@@ -5,6 +5,7 @@ import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
 import type { Store } from '../store/store.ts';
 import { createCheckRun } from './check-run.ts';
+import type { BenchKnowledge } from './checked-probes.ts';
 
 export interface BoardCheckContext {
   store: Store;
@@ -22,6 +23,14 @@ export function createBoardChecks({ store, clock, bridge, ports, newId }: BoardC
   /** Resolves when the port is back with whoever had it. */
   let returned: Promise<unknown> = Promise.resolve();
 
+  function knownOf(boardKey: string | null): BenchKnowledge {
+    const { documents } = store;
+    const placed = documents.list('channel').flatMap(({ body }) => (body.boardId === boardKey ? body : []));
+    const places = documents.list('place').flatMap(({ body, withdrawn }) => (withdrawn ? [] : body));
+    const burntAt = documents.list('burn').flatMap(({ body, withdrawn }) => (withdrawn ? [] : (body.placeId ?? [])));
+    return { placed, place: places.find(({ id }) => id === burntAt.at(-1)) ?? places[0] };
+  }
+
   return {
     /** The check that runs, or the last one. */
     state: (): BoardCheck | undefined => run?.report(),
@@ -31,7 +40,7 @@ export function createBoardChecks({ store, clock, bridge, ports, newId }: BoardC
       if (run?.isRunning()) throw new AppError('board-check/busy', { path: run.report().path });
       const burns = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
       if (burns.some(({ body }) => body.status === 'running')) throw new AppError('board-check/burn-running', { path });
-      const begun = createCheckRun({ path, baudRate, clock, ports, newId });
+      const begun = createCheckRun({ path, baudRate, clock, ports, newId, knownOf });
       run = begun;
       await returned;
       returned = bridge.lend(path, begun.work);
@@ -40,14 +49,16 @@ export function createBoardChecks({ store, clock, bridge, ports, newId }: BoardC
 
     /**
      * Begins a test of a probe, in place of the one that runs; without a kind, ends that one.
-     * @throws AppError board-check/none, board-check/channel-not-found
+     * @throws AppError board-check/none, board-check/channel-not-found, board-check/test-not-offered
      */
     test(channel: number, kind: ProbeTestKind | undefined): BoardCheck {
       if (!run?.isRunning()) throw new AppError('board-check/none');
       if (!run.report().probes.some((probe) => probe.channel === channel)) {
         throw new AppError('board-check/channel-not-found', { channel: channel + 1 });
       }
-      run.test(kind && { channel, kind });
+      if (!kind) run.endTest();
+      else if (!run.beginTest(channel, kind))
+        throw new AppError('board-check/test-not-offered', { channel: channel + 1 });
       return run.report();
     },
 

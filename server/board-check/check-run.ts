@@ -1,17 +1,9 @@
-import type {
-  BoardCheck,
-  CheckedProbe,
-  Finding,
-  FindingCode,
-  ProbeTestKind,
-} from '../../shared/contract/board-check.ts';
+import type { BoardCheck, Finding, FindingCode, ProbeTestKind } from '../../shared/contract/board-check.ts';
 import type { Clock } from '../base/clock.ts';
-import { type BoardState, createBridge, type ScanEvent } from '../bridge/bridge.ts';
+import { type BoardState, createBridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
 import type { BoardProblemCode } from '../bridge/problems.ts';
-import { readingsOf } from '../readings/scan-readings.ts';
-import { scanValues } from '../readings/scan-values.ts';
-import { firstPlacement } from '../setup/first-placement.ts';
+import { type BenchKnowledge, type CheckedProbes, createCheckedProbes } from './checked-probes.ts';
 
 export interface CheckRunContext {
   path: string;
@@ -19,6 +11,8 @@ export interface CheckRunContext {
   clock: Clock;
   ports: PortFactory;
   newId(): string;
+  /** What the bench knows already of the board with this identity. */
+  knownOf(boardKey: string | null): BenchKnowledge;
 }
 
 /** Problems of a board that are findings of a check, and no reason why there is none. */
@@ -32,47 +26,27 @@ const PROBLEM_FINDINGS: Partial<Record<BoardProblemCode, FindingCode>> = {
 };
 
 /** One check of one board, over a bridge of its own: what the board sends here goes into no burn. */
-export function createCheckRun({ path, baudRate, clock, ports, newId }: CheckRunContext) {
+export function createCheckRun({ path, baudRate, clock, ports, newId, knownOf }: CheckRunContext) {
   const bridge = createBridge({ clock, ports, newId });
   const startUs = clock.monotonicUs();
   let endUs: number | undefined;
   let board: BoardState | undefined;
-  let latest: ScanEvent | undefined;
-  let test: { channel: number; kind: ProbeTestKind; startUs: number } | undefined;
+  let probes: { description: string; of: CheckedProbes } | undefined;
   let finish = () => {};
 
   bridge.on('scan', (scan) => {
-    if (!scan.repeated) latest = scan;
+    board = bridge.boards()[0] ?? board;
+    checkedProbes()?.take(scan);
   });
 
-  function probes(): CheckedProbe[] {
-    const boardId = board?.boardKey ?? '';
-    const channels = (board?.channels ?? []).map((channel) => ({
-      ...firstPlacement(channel),
-      id: String(channel.index),
-      boardId,
-      index: channel.index,
-    }));
-    const { values, faults } = scanValues(channels, boardId, latest ? readingsOf(latest) : []);
-    return (board?.channels ?? []).map(({ index, label, quantity, unit }) => {
-      const value = values[index];
-      const fault = faults[index];
-      return {
-        channel: index,
-        label,
-        quantity,
-        unit: quantity === 'temperature' ? 'Cel' : unit,
-        ...(value !== undefined && { value }),
-        ...(fault && { fault }),
-        tests: {
-          hand: { state: 'notTried' },
-          fault: { state: 'notTried' },
-          ice: { state: 'notTried' },
-          boil: { state: 'notTried' },
-          ...(test?.channel === index && { [test.kind]: { state: 'running' } }),
-        },
-      };
-    });
+  /** The probes as the board describes them now; a board that describes itself otherwise begins anew. */
+  function checkedProbes(): CheckedProbes | undefined {
+    if (!board || board.channels.length === 0) return undefined;
+    const description = JSON.stringify([board.boardKey, board.channels]);
+    if (probes?.description !== description) {
+      probes = { description, of: createCheckedProbes(board.channels, knownOf(board.boardKey)) };
+    }
+    return probes.of;
   }
 
   function findings(): Finding[] {
@@ -101,13 +75,17 @@ export function createCheckRun({ path, baudRate, clock, ports, newId }: CheckRun
       await bridge.close();
     },
 
-    test(next: { channel: number; kind: ProbeTestKind } | undefined): void {
-      test = next && { ...next, startUs: clock.monotonicUs() };
+    /** Begins a test of a probe; false where the channel has no such test. */
+    beginTest: (channel: number, kind: ProbeTestKind): boolean =>
+      checkedProbes()?.begin(channel, kind, clock.monotonicUs()) ?? false,
+
+    endTest(): void {
+      checkedProbes()?.end(clock.monotonicUs());
     },
 
     end(): void {
+      this.endTest();
       endUs ??= clock.monotonicUs();
-      test = undefined;
       finish();
     },
 
@@ -115,6 +93,7 @@ export function createCheckRun({ path, baudRate, clock, ports, newId }: CheckRun
       const now = bridge.boards()[0];
       if (now) board = now;
       const { counters, problem } = board ?? {};
+      const look = checkedProbes()?.look(endUs ?? clock.monotonicUs());
       return {
         path,
         baudRate,
@@ -133,11 +112,9 @@ export function createCheckRun({ path, baudRate, clock, ports, newId }: CheckRun
           refused: (counters?.badChecksum ?? 0) + (counters?.badLines ?? 0),
           discardedBytes: counters?.discardedBytes ?? 0,
         },
-        probes: probes(),
-        ...(test && {
-          test: { channel: test.channel, kind: test.kind, sinceS: (clock.monotonicUs() - test.startUs) / 1e6 },
-        }),
-        findings: findings(),
+        probes: look?.probes ?? [],
+        ...(look?.test && { test: look.test }),
+        findings: [...findings(), ...(look?.findings ?? [])],
         verdict: 'watching',
         recentLines: board?.recentLines ?? [],
         ...(problem && { problem: { code: `probe/${problem.code}`, params: problem.params } }),

@@ -114,8 +114,44 @@ export const boardFindings = [
   'board/identity-forgotten',
 ] as const;
 
-/** Of one probe: what its readings and the tests of a person show. */
-export const probeFindings = [] as const;
+/** Of one probe: what its readings and the tests of a person show. `params`: `number`, `label`, and figures in °C, K, kg and s. */
+export const probeFindings = [
+  'probe/reads',
+  'probe/fault',
+  'probe/fault-comes-and-goes',
+  'probe/no-temperature',
+  'probe/impossible',
+  'probe/stands-for-none',
+  'probe/still',
+  'probe/noisy',
+  'probe/pressure-unit',
+  'probe/looks-fahrenheit',
+  'probe/looks-kelvin',
+  'probe/hand-passed',
+  'probe/hand-falls',
+  'probe/hand-nothing',
+  'probe/hand-too-warm',
+  'probe/press-passed',
+  'probe/press-falls',
+  'probe/press-nothing',
+  'probe/pull-passed',
+  'probe/pull-number',
+  'probe/pull-unseen',
+  'probe/ice-passed',
+  'probe/ice-off',
+  'probe/ice-not-steady',
+  'probe/ice-not-entered',
+  'probe/boil-passed',
+  'probe/boil-off',
+  'probe/boil-not-steady',
+  'probe/boil-not-entered',
+  'probe/boil-no-place',
+  'probe/reads-fahrenheit',
+  'probe/reads-kelvin',
+  'probe/other-moved',
+  'probe/stopped',
+  'probe/test-without-reading',
+] as const;
 
 export const findingCodes = [...lineFindings, ...channelFindings, ...boardFindings, ...probeFindings] as const;
 export type FindingCode = (typeof findingCodes)[number];
@@ -145,7 +181,7 @@ const checkedProbeSchema = z.strictObject({
   value: z.number().optional(),
   fault: z.enum(faultCodes).optional(),
   noise: z.number().optional().describe('standard deviation of the last readings about their trend'),
-  tests: z.record(z.enum(probeTestKinds), probeTestSchema),
+  tests: z.partialRecord(z.enum(probeTestKinds), probeTestSchema).describe('those that this channel can have'),
 });
 export type CheckedProbe = z.infer<typeof checkedProbeSchema>;
 

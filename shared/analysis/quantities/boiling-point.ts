@@ -16,11 +16,11 @@ export interface BoilingPoint {
 }
 
 /** A pressure written down on the day without its uncertainty: a household barometer ("common practice, no source"). */
-const PRESSURE_U_PA = 300;
-const PRESSURE_CHANNEL_U_PA = 100;
-const ALTITUDE_U_M = 30;
+export const PRESSURE_U_PA = 300;
+export const PRESSURE_CHANNEL_U_PA = 100;
+export const ALTITUDE_U_M = 30;
 /** Standard pressure falls by this much per metre near the ground (ISO 2533). */
-const PA_PER_M = 12;
+export const PA_PER_M = 12;
 
 /** `undefined` when the record says nothing of pressure or altitude. */
 export function boilingPointOfPlace(
@@ -115,7 +115,7 @@ const SOURCE_REMARK = {
   altitude: 'boilingPointFromAltitude',
 } as const;
 
-function isAirPressure(pressurePa: number): boolean {
+export function isAirPressure(pressurePa: number): boolean {
   return pressurePa >= 30_000 && pressurePa <= 110_000;
 }
 

@@ -22,9 +22,10 @@ export interface ProbeErrors {
 /** Temperature at which a tolerance is taken, °C: where it matters most for a pot. */
 const NEAR_BOIL_C = 100;
 /** Half-widths, K, where nothing is known ("common practice, no source"). */
-const OTHER_PROBE_K = { thermistor: 0.5, dial: 2, other: 1.5 };
-/** Cold junction of a common converter board, K standard (±1 K; from memory of data sheets). */
-const COLD_JUNCTION_K = 1 / Math.sqrt(3);
+export const OTHER_PROBE_K = { thermistor: 0.5, dial: 2, other: 1.5 };
+/** Half-width of the cold junction of a common converter board, K (from memory of data sheets). */
+export const COLD_JUNCTION_HALF_WIDTH_K = 1;
+const COLD_JUNCTION_K = COLD_JUNCTION_HALF_WIDTH_K / Math.sqrt(3);
 
 const rectangular = (halfWidth: number) => halfWidth / Math.sqrt(3);
 

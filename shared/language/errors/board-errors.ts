@@ -194,6 +194,12 @@ export const boardErrors = {
     en: (p) => `The board that is checked has not described a channel ${p.channel}. Look at its list of probes.`,
     fr: (p) => `La carte contrôlée n’a pas décrit de voie ${p.channel}. Voyez la liste de ses sondes.`,
   },
+  'board-check/test-not-offered': {
+    status: 400,
+    exitCode: 1,
+    en: (p) => `Channel ${p.channel} cannot be tested in this way. Choose one of the tests beside it.`,
+    fr: (p) => `La voie ${p.channel} ne s’essaie pas de cette manière. Choisissez l’un des essais proposés à côté.`,
+  },
   'flash/bench-only': {
     status: 403,
     exitCode: 1,
