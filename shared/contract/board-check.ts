@@ -7,6 +7,7 @@ import { messageSchema } from './results.ts';
 export const lineFindings = [
   'line/no-checksum',
   'line/other-mark',
+  'line/mark-twice',
   'line/no-blank-before-checksum',
   'line/checksum-lower-case',
   'line/checksum-not-padded',
@@ -29,6 +30,7 @@ export const lineFindings = [
   'line/tab',
   'line/two-blanks',
   'line/blank-at-start',
+  'line/other-text',
   'line/unknown-word',
   'line/word-capitals',
   'line/number-with-point',
@@ -49,11 +51,13 @@ export const lineFindings = [
   'line/too-many-readings',
   'line/key-missing',
   'line/key-twice',
+  'line/key-capitals',
   'line/word-without-key',
   'line/value-empty',
   'line/name-too-long',
   'line/scale-fraction',
   'line/decimal-comma',
+  'line/decimal-form',
   'line/not-above-zero',
   'line/out-of-bounds',
   'line/uuid-capitals',
@@ -63,6 +67,7 @@ export const lineFindings = [
   'line/reason-unknown',
   'line/protocol-other',
   'line/echo',
+  'line/not-understood',
 ] as const;
 
 /** Of what the board says of its channels. `params`: `found`, `expected`, `label`. */

@@ -1,0 +1,77 @@
+/** What can be wrong with a line, one word for each mistake that is mended in another way. */
+export const LINE_MISTAKES = [
+  'no-checksum',
+  'other-mark',
+  'mark-twice',
+  'no-blank-before-checksum',
+  'checksum-lower-case',
+  'checksum-not-padded',
+  'checksum-prefixed',
+  'checksum-decimal',
+  'checksum-without-blank',
+  'checksum-after-first-word',
+  'checksum-with-line-end',
+  'checksum-with-mark',
+  'checksum-byte-order',
+  'checksum-not-inverted',
+  'checksum-other-kind',
+  'checksum-not-begun-anew',
+  'checksum-too-short',
+  'text-after-checksum',
+  'damaged',
+  'too-long',
+  'not-ascii',
+  'carriage-return-only',
+  'tab',
+  'two-blanks',
+  'blank-at-start',
+  'other-text',
+  'unknown-word',
+  'word-capitals',
+  'number-with-point',
+  'number-with-comma',
+  'number-leading-zeros',
+  'number-plus-sign',
+  'number-negative',
+  'number-exponent',
+  'number-hexadecimal',
+  'number-too-large',
+  'number-not-finite',
+  'not-a-number',
+  'fault-unknown',
+  'fault-capitals',
+  'too-few-words',
+  'too-many-words',
+  'too-few-readings',
+  'too-many-readings',
+  'key-missing',
+  'key-twice',
+  'key-capitals',
+  'word-without-key',
+  'value-empty',
+  'name-too-long',
+  'scale-fraction',
+  'decimal-comma',
+  'decimal-form',
+  'not-above-zero',
+  'out-of-bounds',
+  'uuid-capitals',
+  'uuid-form',
+  'form-unknown',
+  'command-unknown',
+  'reason-unknown',
+  'protocol-other',
+  'echo',
+  'not-understood',
+] as const;
+export type LineMistakeCode = (typeof LINE_MISTAKES)[number];
+
+export interface LineMistake {
+  code: LineMistakeCode;
+  /** The field as the specification calls it: `label`, `reading 2`, `boot`, `checksum`. */
+  field?: string;
+  /** What stood there. */
+  found: string;
+  /** What should stand there: the very text where it can be told, else what is allowed. */
+  expected: string;
+}
