@@ -48,7 +48,9 @@ interface Burn {
 
 const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
 
-const LOOK_EVERY_MS = 500;
+const LOOK_EVERY_MS = 200;
+/** Before the first fault, for a few scans to be there. */
+const BEFORE_MS = 1_000;
 /** Scans may be on their way when a burn ends. */
 const ON_THE_WAY_MS = 1_500;
 /** A repair in which nothing has moved for this long is over: longer than any wait of the service. */
@@ -147,7 +149,7 @@ class Run {
     await this.#light();
     void this.#markNowAndThen();
     void this.#look();
-    await this.#wait(2_000);
+    await this.#wait(Math.max(BEFORE_MS, 2 * this.#history.periodMs));
     for (const step of this.#history.steps) {
       const done: Done = { step, fromMs: nowMs() };
       this.outcome.done.push(done);
