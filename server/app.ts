@@ -21,6 +21,7 @@ import type { Network } from './network/network.ts';
 import { createPairing } from './pairing/pairing.ts';
 import { createPhotos } from './photos/photos.ts';
 import { createAnalyst } from './results/analyst.ts';
+import { watchAllowedMethods } from './routes/allowed-methods.ts';
 import { backupRoutes } from './routes/backups.ts';
 import { boardCheckRoutes } from './routes/board-check.ts';
 import { boardRoutes } from './routes/boards.ts';
@@ -116,6 +117,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   });
   const pairing = createPairing(folder, clock);
   guard(app, options.network?.names ?? new Set(), pairing);
+  const methodsOf = watchAllowedMethods(app);
   await openApi(app, packageFile.version);
 
   healthRoutes(app, () => ({
@@ -167,7 +169,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   backupRoutes(app, store, backupAnalyst, clock, packageFile.version);
   const stopSealing = sealEndedBurns(hub, store, onTrouble);
   documentRoutes(app);
-  await pageRoutes(app, options.pageFolder);
+  await pageRoutes(app, options.pageFolder, methodsOf);
 
   app.addHook('onClose', async () => {
     await boardChecks.end();

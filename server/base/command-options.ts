@@ -30,9 +30,14 @@ export function word(name: keyof typeof words, params: Params = {}): string {
   return words[name](params);
 }
 
-/** Progress and everything else that is no answer. */
+/** Everything for a person that is no answer. */
 export function printError(text: string): void {
   process.stderr.write(`stovebench: ${text}\n`);
+}
+
+/** How far something is, for whoever watches: nothing where a program reads along. */
+export function printProgress(text: string): void {
+  if (process.stderr.isTTY) printError(text);
 }
 
 /** The answer: JSON, and nothing else, on standard output. */

@@ -12,6 +12,7 @@ import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';
 import { printError, word } from '../base/command-options.ts';
 import { ownAddress, readConfig } from '../base/config.ts';
+import { reasonOf } from '../base/reason-of.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 import { lockFolder } from '../store/instance-lock.ts';
@@ -113,9 +114,7 @@ function remoteClient(address: string): Client {
           ...(payload !== undefined && { body: payload as NonNullable<RequestInit['body']>, duplex: 'half' }),
         } as RequestInit);
       } catch (error) {
-        const { cause, message } = error as Error;
-        const raw = cause instanceof Error ? cause.message : message;
-        throw new AppError('command/service-silent', { address, raw }, { cause: error });
+        throw new AppError('command/service-silent', { address, raw: reasonOf(error) }, { cause: error });
       }
       const answer = response.body ? Readable.fromWeb(response.body as ReadableStream) : Readable.from([]);
       return accepted(response.status, answer);

@@ -1,7 +1,7 @@
 import { setTimeout } from 'node:timers/promises';
 import { type Flashing, firmwareNames } from '../../shared/contract/flashing.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, oneOf, print, printError, readArgs, word } from '../base/command-options.ts';
+import { type Command, exitCodes, oneOf, print, printProgress, readArgs, word } from '../base/command-options.ts';
 import { answered, clientOptions, withClient } from './client.ts';
 
 const options = { ...clientOptions, firmware: { type: 'string' } } as const;
@@ -21,7 +21,7 @@ export const command: Command = {
       for (let published = ''; now.phase !== 'done' && now.phase !== 'failed'; ) {
         const percent = now.totalBytes > 0 ? Math.floor((now.doneBytes / now.totalBytes) * 10) * 10 : 0;
         const line = word(now.phase === 'idle' ? 'connecting' : now.phase, { percent });
-        if (line !== published) printError(line);
+        if (line !== published) printProgress(line);
         published = line;
         await setTimeout(LOOK_MS);
         now = await answered<Flashing>(client.request('GET', '/api/flashing'));

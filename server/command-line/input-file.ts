@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { AppError } from '../base/app-error.ts';
+import { reasonOf } from '../base/reason-of.ts';
 
 /**
  * The bytes of a file; of standard input for "-".
@@ -9,7 +10,7 @@ export function readInput(file: string): Uint8Array {
   try {
     return readFileSync(file === '-' ? 0 : file);
   } catch (error) {
-    throw new AppError('command/file-unreadable', { file, raw: (error as Error).message }, { cause: error });
+    throw new AppError('command/file-unreadable', { file, raw: reasonOf(error) }, { cause: error });
   }
 }
 
@@ -19,6 +20,6 @@ export function readJsonInput(file: string): unknown {
   try {
     return JSON.parse(text);
   } catch (error) {
-    throw new AppError('command/file-unreadable', { file, raw: (error as Error).message }, { cause: error });
+    throw new AppError('command/file-unreadable', { file, raw: reasonOf(error) }, { cause: error });
   }
 }

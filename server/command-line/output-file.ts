@@ -1,9 +1,12 @@
 import { createWriteStream, existsSync, renameSync, rmSync } from 'node:fs';
 import { resolve } from 'node:path';
-import type { Readable } from 'node:stream';
+import { type Readable, Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../base/app-error.ts';
-import { print, printError, word } from '../base/command-options.ts';
+import { print, printError, printProgress, word } from '../base/command-options.ts';
+import { reasonOf } from '../base/reason-of.ts';
+
+const SHOW_EVERY_MS = 2_000;
 
 /** Where a file goes: to standard output for "-". */
 export interface Output {
@@ -18,23 +21,53 @@ export interface Output {
  */
 export async function writeOutput(content: Readable, { file, force }: Output, published: object): Promise<void> {
   if (file === '-') {
-    await pipeline(content, process.stdout, { end: false });
+    await sent(pipeline(content, process.stdout, { end: false }), '-');
     return;
   }
   const path = resolve(file);
   if (!force && existsSync(path)) throw new AppError('command/file-in-the-way', { file });
   const partial = `${path}.partial`;
   try {
-    await pipeline(content, createWriteStream(partial));
+    await sent(pipeline(content, countedBytes(), createWriteStream(partial)), file);
     renameSync(partial, path);
   } catch (error) {
     rmSync(partial, { force: true });
-    const { code, message } = error as NodeJS.ErrnoException;
-    if (!/^(E[A-Z]+)$/.test(code ?? '')) throw error;
-    throw new AppError('command/file-unwritable', { file, raw: message }, { cause: error });
+    throw error;
   }
   printError(word('written', { file: path }));
   print({ file: path, ...published });
+}
+
+/** Lets everything through and shows now and then how much it was: a package of many burns takes minutes. */
+function countedBytes(): Transform {
+  let bytes = 0;
+  let shownAtMs = Date.now();
+  return new Transform({
+    transform(chunk: Buffer, _encoding, done) {
+      bytes += chunk.length;
+      if (Date.now() - shownAtMs >= SHOW_EVERY_MS) {
+        shownAtMs = Date.now();
+        printProgress(word('writtenSoFar', { megabytes: (bytes / 1e6).toFixed(1) }));
+      }
+      done(null, chunk);
+    },
+  });
+}
+
+/** @throws AppError command/file-unwritable, command/answer-cut when what was to be written ended too soon */
+async function sent(writing: Promise<void>, file: string): Promise<void> {
+  try {
+    await writing;
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    const isOfFile = code !== undefined && code !== 'ECONNRESET' && /^E[A-Z]+$/.test(code);
+    if (code === 'EPIPE') throw error;
+    throw new AppError(
+      isOfFile ? 'command/file-unwritable' : 'command/answer-cut',
+      { file, raw: reasonOf(error) },
+      { cause: error },
+    );
+  }
 }
 
 /** A file name that every system takes, from a title. */

@@ -1,25 +1,25 @@
 /** Burn records from files for the command line: read, checked, analysed. What is wrong is said in one sentence. */
-import { readFileSync } from 'node:fs';
 import type { z } from 'zod';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema, type MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { UsageError } from '../base/command-options.ts';
+import { readInput } from './input-file.ts';
 
 const SHOWN_ISSUES = 3;
 
 /**
- * Reads a JSON file and checks it.
+ * Reads a JSON file, or standard input for "-", and checks it.
  * @param what the file should hold, for the message: "a burn record"
- * @throws UsageError naming the file and what is wrong with it.
+ * @throws UsageError naming the file and what is wrong with it; AppError command/file-unreadable
  */
 export function readChecked<T>(path: string, schema: z.ZodType<T>, what: string): T {
   let parsed: unknown;
   try {
-    parsed = JSON.parse(readFileSync(path, 'utf8'));
+    parsed = JSON.parse(Buffer.from(readInput(path)).toString('utf8'));
   } catch (cause) {
-    const reason = cause instanceof SyntaxError ? 'it is not JSON' : (cause as Error).message;
-    throw new UsageError(`${path} cannot be read: ${reason}.`);
+    if (!(cause instanceof SyntaxError)) throw cause;
+    throw new UsageError(`${path} cannot be read: it is not JSON.`);
   }
   const checked = schema.safeParse(parsed);
   if (checked.success) return checked.data;

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { ImportPreview } from '../../shared/contract/imports.ts';
@@ -51,10 +51,15 @@ export const command: Command = {
       await writeOutput(content, output, { burns: [{ id: burn.id, title: burn.title }] });
       return exitCodes.done;
     };
-    if (!/\.(json|zip)$/i.test(what)) return withClient(values, (client) => write(client, what));
+    if (!isFile(what)) return withClient(values, (client) => write(client, what));
     return onLoan(what, (choice) => withClient(choice, (client) => write(client, 'latest')));
   },
 };
+
+/** Standard input, what is called like a record or a package, or anything that is there under that name. */
+function isFile(what: string): boolean {
+  return what === '-' || /\.(json|zip)$/i.test(what) || statSync(what, { throwIfNoEntry: false })?.isFile() === true;
+}
 
 /** A record needs no bench of its own: it is put on one for the time of the report. */
 async function onLoan(file: string, work: (choice: ClientOptions) => Promise<number>): Promise<number> {
@@ -63,7 +68,7 @@ async function onLoan(file: string, work: (choice: ClientOptions) => Promise<num
   try {
     await withClient({ data }, async (client) => {
       const preview = await answered<ImportPreview>(
-        client.request('POST', `/api/imports?name=${encodeURIComponent(file)}`, { bytes }),
+        client.request('POST', `/api/imports?name=${encodeURIComponent(file === '-' ? 'file' : file)}`, { bytes }),
       );
       await answered(client.request('POST', `/api/imports/${preview.id}/keep`, { json: {} }));
     });

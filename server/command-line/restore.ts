@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { restore } from '../backup/restore.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command-options.ts';
+import { type Command, exitCodes, print, printProgress, readArgs, word } from '../base/command-options.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { dataFolder } from './client.ts';
 
@@ -24,7 +24,7 @@ export const command: Command = {
           analyst,
           nowMs: Date.now(),
           replace: values.replace ?? false,
-          onProgress: (done, of) => printError(word('proving', { done, of })),
+          onProgress: (done, of) => printProgress(word('proving', { done, of })),
         }),
       );
       return exitCodes.done;

@@ -1,7 +1,9 @@
+import packageFile from '../../package.json' with { type: 'json' };
 import { type ErrorCode, errorSentence, errors } from '../../shared/language/errors/errors.ts';
 import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { type Command, exitCodes, printError, UsageError, word } from '../base/command-options.ts';
+import { reasonOf } from '../base/reason-of.ts';
 import { loadParts, refuseUnfitNode, terminalLanguage, useCompileCache } from '../base/start-up.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import { ServiceRefusal } from './service-refusal.ts';
@@ -29,11 +31,22 @@ export const commandNames = Object.keys(commands);
 /** Runs a command and ends with its exit code, once everything it wrote has been taken. */
 export async function runAndExit(args: readonly string[]): Promise<void> {
   useCompileCache();
+  process.stdout.on('error', (error) => {
+    if (!isBrokenPipe(error)) printError(errorSentence(terminalLanguage, 'command/file-unwritable', toStdout(error)));
+    process.exit(isBrokenPipe(error) ? exitCodes.done : exitCodes.usage);
+  });
+  // Nobody reads what is said: nothing to say it with.
+  process.stderr.on('error', () => undefined);
   const code = await runCommand(args);
-  // A reader that went away (as `head` does) is no failure.
-  process.stdout.on('error', () => process.exit(code ?? 0));
   if (code !== undefined) process.exitCode = code;
 }
+
+/** A reader that went away, as `head` does, is no failure. */
+function isBrokenPipe(error: unknown): boolean {
+  return (error as NodeJS.ErrnoException).code === 'EPIPE';
+}
+
+const toStdout = (error: unknown) => ({ file: '-', raw: reasonOf(error) });
 
 /** @returns the exit code; undefined for a service that goes on */
 export async function runCommand(args: readonly string[]): Promise<number | undefined> {
@@ -42,6 +55,10 @@ export async function runCommand(args: readonly string[]): Promise<number | unde
     if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
       (name === undefined ? process.stderr : process.stdout).write(word('overview'));
       return name === undefined ? exitCodes.usage : exitCodes.done;
+    }
+    if (name === '--version' || name === 'version') {
+      process.stdout.write(`stovebench ${packageFile.version}\n`);
+      return exitCodes.done;
     }
     const load = commands[name];
     if (!load) throw new AppError('command/unknown', { command: name });
@@ -53,22 +70,27 @@ export async function runCommand(args: readonly string[]): Promise<number | unde
     }
     return await command.run(rest);
   } catch (error) {
-    return refuse(error);
+    return refuse(error, name ?? '');
   }
 }
 
-function refuse(thrown: unknown): number {
+function refuse(thrown: unknown, command: string): number {
+  if (isBrokenPipe(thrown)) return exitCodes.done;
   if (thrown instanceof UsageError) {
     process.stderr.write(`${thrown.message}\n`);
     return exitCodes.usage;
   }
   if (thrown instanceof ServiceRefusal) {
-    printError(thrown.message);
+    printError(thrown.message || thrown.code);
     for (const { path, message } of thrown.issues) process.stderr.write(`  ${path}: ${message}\n`);
     return thrown.code in errors ? errors[thrown.code as ErrorCode].exitCode : exitCodes.failed;
   }
   const error = readable(thrown, '');
-  if (!isAppError(error)) throw thrown;
+  if (!isAppError(error)) {
+    printError(errorSentence(terminalLanguage, 'command/failed', { command, raw: reasonOf(thrown) }));
+    process.stderr.write(`${thrown instanceof Error ? thrown.stack : ''}\n`);
+    return exitCodes.failed;
+  }
   printError(errorSentence(terminalLanguage, error.code, error.params));
   for (const { path, code, params } of error.issues ?? []) {
     process.stderr.write(`  ${path}: ${issueSentence(terminalLanguage, code, params)}\n`);

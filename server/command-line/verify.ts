@@ -1,10 +1,10 @@
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
+import { checkFiles, DATABASE, isBackup, readList } from '../backup/backup-folder.ts';
 import { verify } from '../backup/verify.ts';
-import { isAppError } from '../base/app-error.ts';
-import { type Command, exitCodes, print, printError, readArgs, word } from '../base/command-options.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
+import { type Command, exitCodes, print, printProgress, readArgs, word } from '../base/command-options.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { openStore } from '../store/open-store.ts';
 import { answered, dataFolder, withClient } from './client.ts';
@@ -18,6 +18,7 @@ export const command: Command = {
       await checkFiles(folder, readList(folder));
       return onCopyOf(folder);
     }
+    if (!existsSync(join(folder, DATABASE))) throw new AppError('store/no-bench', { folder, file: DATABASE });
     try {
       return await verifyFolder(folder);
     } catch (error) {
@@ -31,7 +32,7 @@ async function verifyFolder(folder: string): Promise<number> {
   const store = openStore(folder, { nowMs: Date.now });
   const analyst = createAnalyst();
   try {
-    const verdict = await verify(store, analyst, (done, of) => printError(word('proving', { done, of })));
+    const verdict = await verify(store, analyst, (done, of) => printProgress(word('proving', { done, of })));
     print(verdict);
     return verdict.ok ? exitCodes.done : exitCodes.found;
   } finally {

@@ -1,7 +1,8 @@
 import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';
-import { type Command, exitCodes, numberOf, printError, readArgs, word } from '../base/command-options.ts';
+import { type Command, exitCodes, numberOf, printProgress, readArgs, word } from '../base/command-options.ts';
 import { newId } from '../base/identifiers.ts';
+import { reasonOf } from '../base/reason-of.ts';
 import { createBridge } from '../bridge/bridge.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 import { clientOptions, serviceAddress } from './client.ts';
@@ -46,7 +47,7 @@ async function watchPort(path: string, baudRate: number, lines: Lines): Promise<
         if (!lines.print({ boardId: boardKey, boot, sequence, deviceUptimeMs, counts, faults })) resolve();
       });
       bridge.on('board', ({ state, problem }) => {
-        printError(`${path}: ${state}${problem ? ` (${problem.code})` : ''}`);
+        printProgress(`${path}: ${state}${problem ? ` (${problem.code})` : ''}`);
         if (problem && /^(port-missing|permission-denied|port-busy)$/.test(problem.code)) {
           reject(
             new AppError(`probe/${problem.code}` as 'probe/port-missing', { path, baudRate, raw: problem.raw ?? '' }),
@@ -72,8 +73,7 @@ async function watchService(address: string, lines: Lines): Promise<void> {
   } catch (error) {
     if (stop.signal.aborted) return;
     if (isAppError(error)) throw error;
-    const { cause, message } = error as Error;
-    throw new AppError('command/service-silent', { address, raw: cause instanceof Error ? cause.message : message });
+    throw new AppError('command/service-silent', { address, raw: reasonOf(error) }, { cause: error });
   }
 }
 

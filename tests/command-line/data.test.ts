@@ -117,6 +117,30 @@ test('data that are damaged end verify with 3 and are named', async () => {
   expect([verdict.code, verdict.answer.ok, verdict.answer.burns[0].readings]).toEqual([3, false, 'changed']);
 });
 
+test('a database that is no database ends verify with 3, and a folder without one with 2, and nothing is made', async () => {
+  const folder = temporaryFolder({ 'stovebench.db': 'not a database, and long enough to be looked at'.repeat(100) });
+  const damaged = await stovebench(['verify'], folder);
+  expect([damaged.code, damaged.stderr]).toEqual([3, expect.stringContaining('is damaged')]);
+  const nowhere = join(folder, 'nowhere');
+  const none = await stovebench(['verify'], nowhere);
+  expect([none.code, none.stderr]).toEqual([2, expect.stringContaining(`There is no bench in ${nowhere}`)]);
+  expect(existsSync(nowhere)).toBe(false);
+});
+
+test('a record comes in and goes out by the streams of a process, and a reader that leaves early is no failure', async () => {
+  const data = join(temporaryFolder(), 'data');
+  const input = readFileSync(sampleFile, 'utf8');
+  expect((await stovebenchProcess(['analyse', '-'], { input })).answer.burnId).toBe(id);
+  const page = await stovebenchProcess(['report', '-', '--format', 'html', '--output', '-'], { input });
+  expect([page.code, page.stdout]).toEqual([0, expect.stringContaining(sample.title)]);
+  await stovebench(['import', sampleFile], data);
+  const cut = await stovebenchProcess(['export', 'latest', '--format', 'record', '--output', '-'], {
+    data,
+    readsOnce: true,
+  });
+  expect([cut.code, cut.stderr]).toEqual([0, '']);
+});
+
 test('a report of a record needs no data of its own', async () => {
   const file = join(temporaryFolder(), 'report.html');
   const { code, answer } = await stovebench(['report', sampleFile, '--format', 'html', '--output', file]);

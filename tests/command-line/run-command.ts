@@ -49,10 +49,13 @@ export async function stovebench(args: readonly string[], data = nowhere): Promi
   }
 }
 
-/** Runs it as a person would: a process with its own environment, streams and exit code. */
+/**
+ * Runs it as a person would: a process with its own environment, streams and exit code.
+ * @param options.readsOnce its standard output is closed after the first piece of it, as `head` does
+ */
 export async function stovebenchProcess(
   args: readonly string[],
-  { data = nowhere, language = 'C', input = '' } = {},
+  { data = nowhere, language = 'C', input = '', readsOnce = false } = {},
 ): Promise<CommandEnd> {
   const child = spawn(process.execPath, [script, ...args], {
     cwd: repositoryRoot,
@@ -60,6 +63,15 @@ export async function stovebenchProcess(
     env: { ...process.env, LC_ALL: language, STOVEBENCH_DATA: data },
   });
   child.stdin.end(input);
-  const [stdout, stderr, [code]] = await Promise.all([text(child.stdout), text(child.stderr), once(child, 'exit')]);
+  const readOnce = async () => {
+    const [first] = await once(child.stdout, 'data');
+    child.stdout.destroy();
+    return String(first);
+  };
+  const [stdout, stderr, [code]] = await Promise.all([
+    readsOnce ? readOnce() : text(child.stdout),
+    text(child.stderr),
+    once(child, 'exit'),
+  ]);
   return ended(code as number, stdout, stderr);
 }

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import manifest from '../../package.json' with { type: 'json' };
 import { commandNames } from '../../server/command-line/run.ts';
 import { commandLineEn } from '../../shared/language/command-line/command-line.en.ts';
 import { serviceParts } from '../../shared/language/service/service-parts.ts';
@@ -37,6 +38,22 @@ test('asked for help, a command prints it on standard output and ends well', asy
   expect(help.stdout).toContain('usage: stovebench export BURN');
 });
 
+test('it says which version it is', async () => {
+  expect(await stovebench(['--version'])).toMatchObject({
+    code: 0,
+    stderr: '',
+    stdout: `stovebench ${manifest.version}\n`,
+  });
+});
+
+test('a service that is not there is named with the reason', async () => {
+  const { code, stderr } = await stovebench(['export', '--list', '--service', 'http://localhost:4']);
+  expect([code, stderr]).toEqual([
+    1,
+    expect.stringMatching(/at http:\/\/localhost:4 does not answer \(.*ECONNREFUSED/),
+  ]);
+});
+
 test('a process speaks the language of its terminal and ends with the exit code', async () => {
   const { code, stdout, stderr } = await stovebenchProcess(['vole'], { language: 'fr_FR.UTF-8' });
   expect([code, stdout, stderr]).toEqual([
@@ -53,6 +70,8 @@ test.each([
   [['export'], 'BURN is missing'],
   [['export', 'latest', '--format', 'doc'], '--format doc is not known. Choose one of: package, record'],
   [['import', '/nonexistent/burn.zip'], '/nonexistent/burn.zip cannot be read'],
+  [['analyse', '/nonexistent/burn.json'], '/nonexistent/burn.json cannot be read'],
+  [['verify', '--data', '/nonexistent/bench'], 'There is no bench in /nonexistent/bench'],
   [['restore', '/nonexistent/backup'], '/nonexistent/backup is no backup made by Stovebench'],
 ])('a command line that is wrong (%j) is refused in one sentence on standard error', async (args, sentence) => {
   const { code, stdout, stderr } = await stovebench(args as string[]);

@@ -69,6 +69,16 @@ test('a body beyond all measure is refused', async () => {
   expect(answer).toMatchObject({ status: 413, body: { code: 'request/too-large' } });
 });
 
+test('a method that an address does not know is told with those it knows', async () => {
+  const { app } = await testService();
+  const answer = await app.inject({ method: 'PUT', url: `/api/burns/${testId(8)}/marks` });
+  expect([answer.statusCode, answer.headers.allow, answer.json()]).toMatchObject([
+    405,
+    'POST',
+    { code: 'request/method-refused', message: expect.stringContaining('Possible: POST') },
+  ]);
+});
+
 test('an address that is not there is answered in the same form', async () => {
   const { call } = await testService();
   expect(await call('GET', '/api/kettles')).toMatchObject({ status: 404, body: { code: 'request/not-found' } });

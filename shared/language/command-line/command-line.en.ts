@@ -24,6 +24,8 @@ export const commandLineEn = {
   restore   put a backup in place, once it has proven itself
   verify    check the database, every burn's readings and its results
 
+  --version which version this is
+
 "stovebench COMMAND --help" tells more. What a program may read is JSON on standard output; everything else is on standard
 error. Exit codes: 0 done, 1 it failed, 2 the command line or a file named on it is not what it should be, 3 a check found
 something wrong or a choice has to be made first.
@@ -81,7 +83,7 @@ something wrong or a choice has to be made first.
 `,
   analyse: (p) => `usage: stovebench analyse RECORD.json [--method NAME]
 
-  computes every result of a burn record and prints them
+  computes every result of a burn record and prints them; "-" is standard input
 
   --method NAME     ${p.methods}; the record's own when left out
   --schema          prints the JSON Schema of a burn record instead
@@ -116,7 +118,8 @@ something wrong or a choice has to be made first.
   report: (p) => `usage: stovebench report BURN [--format pdf|html|svg] [--output FILE]
        stovebench report RECORD.json ...
 
-  BURN is the identifier of a burn, the beginning of one, its title, or "latest"; a record needs no data folder
+  BURN is the identifier of a burn, the beginning of one, its title, or "latest"; a record needs no data folder and may come
+  from standard input, "-"
 
   --format NAME     ${p.formats} (pdf)
   --language NAME   ${p.languages}
@@ -182,6 +185,7 @@ ${common.slice(1)}
 `,
   /* ---- progress, on standard error ---- */
   proving: (p) => `burn ${p.done} of ${p.of}`,
+  writtenSoFar: (p) => `written so far: ${p.megabytes} MB`,
   written: (p) => `written: ${p.file}`,
   asking: (p) => `asking the service at ${p.address}`,
 } satisfies Record<string, Sentence>;

@@ -24,6 +24,8 @@ export const commandLineFr: typeof commandLineEn = {
   restore   remettre une sauvegarde en place, une fois qu’elle a fait ses preuves
   verify    vérifier la base, les mesures de chaque essai et ses résultats
 
+  --version quelle version c’est
+
 «\u202fstovebench COMMANDE --help\u202f» en dit plus. Ce qu’un programme peut lire est du JSON sur la sortie standard\u202f; tout le reste
 va sur la sortie d’erreur. Codes de sortie\u202f: 0 fait, 1 échec, 2 la ligne de commande ou un fichier qu’elle nomme n’est pas
 ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à faire d’abord.
@@ -81,7 +83,7 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
 `,
   analyse: (p) => `usage\u202f: stovebench analyse DOSSIER.json [--method NOM]
 
-  calcule tous les résultats d’un dossier d’essai et les écrit
+  calcule tous les résultats d’un dossier d’essai et les écrit\u202f; «\u202f-\u202f» est l’entrée standard
 
   --method NOM      ${p.methods}\u202f; à défaut celle du dossier
   --schema          écrit plutôt le schéma JSON d’un dossier d’essai
@@ -119,7 +121,7 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
         stovebench report DOSSIER.json ...
 
   ESSAI est un identifiant, son début, un titre, ou «\u202flatest\u202f» (le dernier)\u202f; un dossier d’essai
-  se passe de répertoire de données
+  se passe de répertoire de données et peut venir de l’entrée standard, «\u202f-\u202f»
 
   --format NOM      ${p.formats} (pdf)
   --language NOM    ${p.languages}
@@ -184,6 +186,7 @@ ${common.slice(1)}
   --help            ce texte
 `,
   proving: (p) => `essai ${p.done} sur ${p.of}`,
+  writtenSoFar: (p) => `écrit jusqu’ici\u202f: ${p.megabytes} Mo`,
   written: (p) => `écrit\u202f: ${p.file}`,
   asking: (p) => `on demande au service à ${p.address}`,
 };

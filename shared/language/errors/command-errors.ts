@@ -44,6 +44,20 @@ export const commandErrors = {
     en: (p) => `${p.file} cannot be written (${p.raw}). Name another file.`,
     fr: (p) => `${p.file} ne peut pas être écrit (${p.raw}). Nommez un autre fichier.`,
   },
+  'command/answer-cut': {
+    status: 400,
+    exitCode: 1,
+    en: (p) => `${p.file} could not be written to its end (${p.raw}). Try again; what the service printed says more.`,
+    fr: (p) =>
+      `${p.file} n’a pas pu être écrit jusqu’au bout (${p.raw}). Réessayez\u202f; ce que le service a affiché en dit plus.`,
+  },
+  'command/failed': {
+    status: 500,
+    exitCode: 1,
+    en: (p) => `"stovebench ${p.command}" failed (${p.raw}). What was saved is safe; report this with the lines below.`,
+    fr: (p) =>
+      `«\u202fstovebench ${p.command}\u202f» a échoué (${p.raw}). Ce qui était gardé est sauf\u202f; signalez-le avec les lignes ci-dessous.`,
+  },
   'command/service-silent': {
     status: 400,
     exitCode: 1,

@@ -8,6 +8,12 @@ export const requestErrors = {
     en: (p) => `There is nothing at ${p.path}. The list of what there is stands at /api/openapi.json.`,
     fr: (p) => `Il n’y a rien à ${p.path}. La liste de ce qui existe est à /api/openapi.json.`,
   },
+  'request/method-refused': {
+    status: 405,
+    exitCode: 1,
+    en: (p) => `${p.method} is not possible at ${p.path}. Possible: ${p.allowed}.`,
+    fr: (p) => `${p.method} n’est pas possible à ${p.path}. Possible\u202f: ${p.allowed}.`,
+  },
   'request/unreadable': {
     status: 400,
     exitCode: 1,

@@ -28,11 +28,19 @@ export const storeErrors = {
   },
   'store/damaged': {
     status: 500,
-    exitCode: 1,
+    exitCode: 3,
     en: (p) =>
       `The database ${p.file} is damaged (${p.raw}). Keep a copy of the whole folder, then put back the newest file from its "backups" folder. Nothing was changed.`,
     fr: (p) =>
       `La base de données ${p.file} est abîmée (${p.raw}). Gardez une copie du répertoire entier, puis remettez le fichier le plus récent de son répertoire «\u202fbackups\u202f». Rien n’a été changé.`,
+  },
+  'store/no-bench': {
+    status: 400,
+    exitCode: 2,
+    en: (p) =>
+      `There is no bench in ${p.folder}: the file ${p.file} is not there. Check the name of the folder. Nothing was made.`,
+    fr: (p) =>
+      `Il n’y a pas de banc dans ${p.folder}\u202f: le fichier ${p.file} n’y est pas. Vérifiez le nom du répertoire. Rien n’a été créé.`,
   },
   'store/full': {
     status: 507,
@@ -73,7 +81,7 @@ export const storeErrors = {
   },
   'backup/damaged': {
     status: 400,
-    exitCode: 1,
+    exitCode: 3,
     en: (p) =>
       `The backup is damaged: ${p.file} is not what was backed up (${p.raw}). Use another backup; nothing was changed.`,
     fr: (p) =>
@@ -81,7 +89,7 @@ export const storeErrors = {
   },
   'backup/results-differ': {
     status: 400,
-    exitCode: 1,
+    exitCode: 3,
     en: (p) =>
       `The backup does not prove itself: the burn "${p.title}" is not what was backed up (${p.what}). Use another backup; nothing was changed.`,
     fr: (p) =>
