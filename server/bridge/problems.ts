@@ -13,6 +13,12 @@ export const BOARD_PROBLEM_CODES = [
   'not-plain',
   'newer-protocol',
   'no-description',
+  'line-refused',
+  'channel-missing',
+  'channel-extra',
+  'channel-unit',
+  'channel-cold-junction',
+  'readings-differ',
   'identity-not-kept',
   'identity-shared',
   'wrong-clock',
@@ -21,7 +27,10 @@ export type BoardProblemCode = (typeof BOARD_PROBLEM_CODES)[number];
 
 export interface BoardProblem {
   code: BoardProblemCode;
-  /** What goes into the sentence: `path`; `baudRate` and `ratio` (board time per time of arrival) where they matter. */
+  /**
+   * What goes into the sentence: `path`; `baudRate` and `ratio` (board time per time of arrival) where they matter; `channel`
+   * (counted from 1), `found` and `expected` where a line of the board is wrong.
+   */
   params: Record<string, string | number>;
   /** The system's own words, where it said any. */
   raw?: string;

@@ -13,6 +13,7 @@ import { type Answer, CommandQueue } from './command-queue.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import type { RequestLink } from './missing-scan-requests.ts';
 import type { BoardProblem, BoardProblemCode } from './problems.ts';
+import { RefusedLines } from './refused-lines.ts';
 import { receivedScan } from './scan-line.ts';
 import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
@@ -45,7 +46,14 @@ export class ProtocolSession implements Session {
   #askAgainMs = ASK_AGAIN_FIRST_MS;
   #askAgainUs = Number.NEGATIVE_INFINITY;
   #identityStored = false;
+  /** The start of the board to which an identity was written: one that forgets it at once is not asked again. */
+  #identityWrittenAtBoot: number | null = null;
   #problem: BoardProblem | null = null;
+  /** What the board was asked for and did not say. */
+  #asksInVain = 0;
+  readonly #refused = new RefusedLines();
+  /** Readings of the last scan, where they are not as many as the hello says. */
+  #otherCount: number | null = null;
   #unclaimed: ReceivedScan[] = [];
 
   /** @param fallbackKey known to the host for a board on this port that cannot store an identity */
@@ -62,6 +70,8 @@ export class ProtocolSession implements Session {
     this.#isDescribed = false;
     this.#askAgainMs = ASK_AGAIN_FIRST_MS;
     this.#askAgainUs = Number.NEGATIVE_INFINITY;
+    this.#asksInVain = 0;
+    this.#identityWrittenAtBoot = null;
     this.#problem = null;
   }
 
@@ -77,6 +87,7 @@ export class ProtocolSession implements Session {
       received = message.kind === 'scan' || received === 'scan' ? 'scan' : 'answer';
     }
     if (scans.length > 0) {
+      this.#countReadings(scans.at(-1)!);
       this.#keep(scans);
       if (!this.#isDescribed) this.#describeWhenDue();
     }
@@ -134,14 +145,51 @@ export class ProtocolSession implements Session {
       repeatDepth: hello?.repeatDepth ?? 0,
       // A board is described as a whole, half its channels would be taken for all of them, and under its own name only.
       channels: complete && !this.#provisional ? channels : [],
-      problem: this.#problem,
+      problem: this.#problem ?? this.#problemOfLines(),
     };
+  }
+
+  /** What is wrong with what the board sends, for as long as it is. */
+  #problemOfLines(): BoardProblem | null {
+    const { path } = this.#host;
+    const { hello, missing, extra } = this.#description;
+    const refused = (!this.#isDescribed && this.#refused.ofDescription) || this.#refused.ofScans;
+    if (refused) {
+      const { word, channel, mistake } = refused;
+      const { code, field, found, expected } = mistake;
+      const where = { ...(channel !== undefined && { channel }), ...(field !== undefined && { field }) };
+      return { code: 'line-refused', params: { path, word, mistake: code, ...where, found, expected } };
+    }
+    if (!this.#isDescribed && this.#asksInVain > 0) {
+      if (!hello || missing.length === 0) return this.#log ? { code: 'no-description', params: { path } } : null;
+      return { code: 'channel-missing', params: { path, channel: missing[0]!, channels: hello.channels } };
+    }
+    if (!this.#isDescribed || !hello) return null;
+    if (extra.length > 0) {
+      return { code: 'channel-extra', params: { path, channel: extra[0]!, channels: hello.channels } };
+    }
+    if (this.#otherCount !== null) {
+      return { code: 'readings-differ', params: { path, found: this.#otherCount, expected: hello.channels } };
+    }
+    const mistake = this.#description.mistakes().find(({ code }) => code !== 'label-twice');
+    if (!mistake) return null;
+    const { code, index, label, found, expected } = mistake;
+    const params = { path, channel: index, label: label.replaceAll('_', ' '), found, expected, mistake: code };
+    return { code: code.startsWith('unit-') ? 'channel-unit' : 'channel-cold-junction', params };
+  }
+
+  #countReadings({ counts }: ReceivedScan): void {
+    const channels = this.#description.hello?.channels;
+    const other = channels !== undefined && counts.length !== channels ? counts.length : null;
+    if (other === this.#otherCount) return;
+    this.#otherCount = other;
+    this.#host.changed();
   }
 
   /** The message on a line, or null after counting why there is none. */
   #decode(line: ReceivedLine): Message | null {
     const decoded = line.cut ? TOO_LONG : decodeLine(line.text);
-    if (decoded.kind !== 'bad') return FROM_HOST.has(decoded.kind) ? null : decoded;
+    if (decoded.kind !== 'bad') return FROM_HOST.has(decoded.kind) ? null : this.#accepted(decoded);
     if (decoded.reason === 'empty') return null;
     const { counts } = this.#host;
     counts.discardedBytes += line.bytes;
@@ -153,14 +201,31 @@ export class ProtocolSession implements Session {
     if (line.joinedMidLine) return null;
     if (decoded.reason === 'bad-checksum') counts.badChecksum++;
     else counts.badLines++;
+    if (!line.cut && this.#refused.refuse(line.text)) this.#host.changed();
     return null;
+  }
+
+  /** What was wrong with lines of this kind is over. */
+  #accepted(message: Message): Message {
+    if (message.kind === 'hello') this.#refused.helloTaken();
+    else if (message.kind === 'channel') this.#refused.channelTaken(message.index);
+    else if (message.kind === 'scan' && this.#refused.ofScans) {
+      this.#refused.scanTaken();
+      this.#host.changed();
+    } else if (message.kind === 'scan') this.#refused.scanTaken();
+    return message;
   }
 
   #take(message: Message): void {
     switch (message.kind) {
       case 'hello':
-        this.#isDescribed = false;
-        this.#description.takeHello(message);
+        if (this.#problem?.code === 'newer-protocol') this.#problem = null;
+        // Said again, as after an "ok describe" that came first, it is no reason to ask again.
+        if (this.#description.takeHello(message)) this.#isDescribed = false;
+        if (this.#isDescribed) {
+          void this.#settleIdentity(message);
+          break;
+        }
         // A board that starts says hello unasked; that its channel lines all got through is made sure by asking.
         this.#describeWhenDue();
         void this.#settleIdentity(message);
@@ -184,8 +249,11 @@ export class ProtocolSession implements Session {
     const queue = this.#queue;
     const answer = await queue.send({ kind: 'describe' });
     if (queue !== this.#queue) return;
-    if (answer.kind === 'ok' && this.#description.complete) return this.#described();
+    const isWhole = answer.kind === 'ok' && this.#description.whole;
+    if (isWhole) this.#askAgainMs = ASK_AGAIN_FIRST_MS;
     this.#askAgainUs = this.#clock.monotonicUs() + this.#askAgainMs * 1000 * this.#clock.scale;
+    if (isWhole) return this.#described();
+    this.#asksInVain++;
     this.#askAgainMs = Math.min(this.#askAgainMs * 2, ASK_AGAIN_MOST_MS);
     if (this.#unclaimed.length > 0 && !this.#log && !this.#settling) {
       const key = this.#lastKey ?? this.#fallbackKey;
@@ -193,22 +261,26 @@ export class ProtocolSession implements Session {
       if (queue !== this.#queue || this.#log) return;
       this.#carryProvisionally(claimed === 'granted' ? key : this.#fallbackKey);
     }
-    if (this.#log) this.#note('no-description');
     this.#host.changed();
   }
 
   #described(): void {
     this.#isDescribed = true;
-    this.#askAgainMs = ASK_AGAIN_FIRST_MS;
-    if (this.#problem?.code === 'no-description') {
-      this.#problem = null;
-      this.#host.changed();
-    }
+    this.#asksInVain = 0;
+    this.#refused.described();
+    this.#host.changed();
   }
 
   async #settleIdentity(hello: HelloMessage): Promise<void> {
     const known = this.#log !== null && this.#identityStored && this.#log.boardKey === hello.identity;
+    if (known && this.#problem?.code === 'identity-not-kept') this.#problem = null;
     if (this.#settling || known) return;
+    if (hello.identity === null && this.#identityWrittenAtBoot === hello.boot) {
+      this.#identityStored = false;
+      this.#note('identity-not-kept');
+      this.#host.changed();
+      return;
+    }
     const queue = this.#queue;
     this.#settling = true;
     const identity = await this.#identityFor(hello, queue);
@@ -227,6 +299,7 @@ export class ProtocolSession implements Session {
     const savedKey = this.#log && (this.#identityStored || this.#provisional) ? this.#log.boardKey : null;
     const identity = savedKey ?? this.#host.newId();
     const answer = await queue.send({ kind: 'identity', identity });
+    if (answer.kind === 'ok' || answer.kind === 'refused') this.#identityWrittenAtBoot = hello.boot;
     const stored = answer.kind === 'ok' && answer.identity === identity;
     if (!stored && answer.kind !== 'notConnected' && hello.identity === null) {
       this.#note('identity-not-kept');

@@ -1,10 +1,11 @@
+import type { BoardUnit } from '../../firmware-protocol/explain-channels.ts';
 import type { Channel, Probe } from '../../shared/contract/burn-record.ts';
 import type { BoardChannel } from '../bridge/bridge.ts';
 
 type Unit = Channel['unit'];
 
 /** Units a board may name, as the unit we keep and the factor to it. */
-const units: Record<string, [Unit, number]> = {
+const units: Record<BoardUnit, [Unit, number]> = {
   Cel: ['Cel', 1],
   uV: ['uV', 1],
   mV: ['uV', 1e3],
@@ -40,8 +41,11 @@ const positionWords: readonly (readonly [RegExp, NonNullable<Channel['position']
 
 /** What a channel is taken for until a person says where it sits: read off the label and the kind of the probe. */
 export function firstPlacement(channel: BoardChannel): Omit<Channel, 'id' | 'boardId' | 'index'> {
-  const [unit, factor] = units[channel.unit] ?? ['1', 1];
-  const role = roleWords.find(([words]) => words.test(channel.label))?.[1] ?? roleOfUnit[unit] ?? 'other';
+  const known = Object.hasOwn(units, channel.unit) ? units[channel.unit as BoardUnit] : undefined;
+  const [unit, factor] = known ?? ['1', 1];
+  // A number in an unknown unit is no temperature of the water, whatever is printed beside its terminal.
+  const named = roleWords.find(([words]) => words.test(channel.label))?.[1] ?? roleOfUnit[unit];
+  const role = (known && named) ?? 'other';
   const position = positionWords.find(([words]) => words.test(channel.label))?.[1];
   const probe = probeOf(channel.probe);
   return {

@@ -29,10 +29,20 @@ describe('What a system says about a port', () => {
   });
 });
 
+const ofLine = {
+  word: 'channel',
+  channel: 2,
+  channels: 4,
+  label: 'Flue',
+  field: 'scale',
+  found: '1/4',
+  expected: '0.25',
+};
+
 describe('What is wrong with a board', () => {
   it.each(['en', 'fr'] as const)('has a sentence that names the port, for every code, in %s', (language) => {
     for (const code of BOARD_PROBLEM_CODES) {
-      const sentence = errorSentence(language, `probe/${code}`, { path: '/dev/ttyUSB3', baudRate: 9600 });
+      const sentence = errorSentence(language, `probe/${code}`, { ...ofLine, path: '/dev/ttyUSB3', baudRate: 9600 });
       expect(sentence).toContain('/dev/ttyUSB3');
       expect(sentence).not.toContain('undefined');
     }

@@ -1,5 +1,5 @@
 /** Errors about boards: their ports, their lines, and the firmware put onto them. */
-import { type Language, writeNumber } from '../language.ts';
+import { type Language, type Params, writeNumber } from '../language.ts';
 import type { ErrorEntry } from './error-entry.ts';
 
 /** @param ratio milliseconds of the board's clock that go by in one millisecond */
@@ -21,6 +21,55 @@ const clockWords: Record<Language, (ratio: number) => string> = {
     return ratio > 1
       ? `va ${writeNumber('fr', ratio, 0)} fois trop vite`
       : `va ${writeNumber('fr', 1 / ratio, 0)} fois trop lentement`;
+  },
+};
+
+/** What stands in a line of a board, and what should: the words of a field that is named, where one is. */
+const lineWords: Record<Language, (p: Params) => string> = {
+  en: (p) => {
+    const field = p.field ?? 'the line';
+    if (p.mistake === 'not-ascii') return `${field} has “${p.found}” in it, which is no ASCII character`;
+    if (p.found === '')
+      return p.expected === '' ? `${field} is empty` : `${field} is missing: “${p.expected}” is expected`;
+    if (p.expected === '') return `${field} has “${p.found}”`;
+    return `${field} has “${p.found}” where “${p.expected}” is expected`;
+  },
+  fr: (p) => {
+    const field = p.field ?? 'la ligne';
+    const quoted = (text: Params[string] | undefined) => `«\u202f${text}\u202f»`;
+    if (p.mistake === 'not-ascii') return `${field} contient ${quoted(p.found)}, qui n’est pas un caractère ASCII`;
+    if (p.found === '')
+      return p.expected === '' ? `${field} est vide` : `${field} manque\u202f: ${quoted(p.expected)} est attendu`;
+    if (p.expected === '') return `${field} contient ${quoted(p.found)}`;
+    return `${field} contient ${quoted(p.found)} au lieu de ${quoted(p.expected)}`;
+  },
+};
+
+const refusedWords: Record<Language, (p: Params) => string> = {
+  en: (p) => {
+    if (p.word === 'channel')
+      return p.channel === undefined ? 'the line of a channel' : `the line of channel ${p.channel}`;
+    return p.word === 'scan' ? 'all its scans' : 'its hello';
+  },
+  fr: (p) => {
+    if (p.word === 'channel')
+      return p.channel === undefined ? 'la ligne d’une voie' : `la ligne de la voie ${p.channel}`;
+    return p.word === 'scan' ? 'tous ses relevés' : 'son hello';
+  },
+};
+
+const unitWords: Record<Language, (p: Params) => string> = {
+  en: (p) => {
+    if (p.mistake === 'unit-coulomb') return ', which is the coulomb in UCUM, an electric charge';
+    if (p.mistake === 'unit-farad') return ', which is the farad in UCUM, an electric capacitance';
+    return p.mistake === 'unit-of-other-quantity'
+      ? ', which does not go with its quantity'
+      : ', which is not known here';
+  },
+  fr: (p) => {
+    if (p.mistake === 'unit-coulomb') return ', qui est le coulomb en UCUM, une charge électrique';
+    if (p.mistake === 'unit-farad') return ', qui est le farad en UCUM, une capacité électrique';
+    return p.mistake === 'unit-of-other-quantity' ? ', qui ne va pas avec sa grandeur' : ', qui n’est pas connue ici';
   },
 };
 
@@ -131,6 +180,54 @@ export const boardErrors = {
       `The board on ${p.path} sends readings but does not answer. They are kept; check the lead's other wire (host to board), without it lost scans cannot be fetched again.`,
     fr: (p) =>
       `La carte sur ${p.path} envoie des mesures mais ne répond pas. Elles sont gardées\u202f; vérifiez l’autre fil du câble (de l’ordinateur vers la carte), sans lequel les mesures perdues ne peuvent être redemandées.`,
+  },
+  'probe/line-refused': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `The board on ${p.path} is not understood for ${refusedWords.en(p)}: ${lineWords.en(p)}. Mend that in its firmware; checking the board tells of every line.`,
+    fr: (p) =>
+      `La carte sur ${p.path} n’est pas comprise à cause de ${refusedWords.fr(p)}\u202f: ${lineWords.fr(p)}. Corrigez cela dans son micrologiciel\u202f; le contrôle de la carte explique chaque ligne.`,
+  },
+  'probe/channel-missing': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `The board on ${p.path} announces ${p.channels} channels and sends no line for channel ${p.channel}. Let its firmware send one channel line for each, or announce fewer in hello.`,
+    fr: (p) =>
+      `La carte sur ${p.path} annonce ${p.channels} voies et n’envoie pas de ligne pour la voie ${p.channel}. Que son micrologiciel envoie une ligne channel pour chacune, ou en annonce moins dans hello.`,
+  },
+  'probe/channel-extra': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `The board on ${p.path} announces ${p.channels} channels and describes a channel ${p.channel} besides. It is left out; let the firmware count it in hello.`,
+    fr: (p) =>
+      `La carte sur ${p.path} annonce ${p.channels} voies et décrit en plus une voie ${p.channel}. Elle est laissée de côté\u202f; que le micrologiciel la compte dans hello.`,
+  },
+  'probe/channel-unit': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `Channel ${p.channel} (${p.label}) of the board on ${p.path} names the unit ${p.found}${unitWords.en(p)}. Its numbers are kept but taken for no temperature, mass or pressure: let the firmware write unit=${p.expected} and send its readings in it.`,
+    fr: (p) =>
+      `La voie ${p.channel} (${p.label}) de la carte sur ${p.path} nomme l’unité ${p.found}${unitWords.fr(p)}. Ses nombres sont gardés mais ne passent ni pour une température, ni pour une masse, ni pour une pression\u202f: que le micrologiciel écrive unit=${p.expected} et y exprime ses lectures.`,
+  },
+  'probe/channel-cold-junction': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `Channel ${p.channel} (${p.label}) of the board on ${p.path} is a thermocouple voltage, and ${p.found} is no temperature of its terminals. Without it there is no reading: write ${p.expected} in its channel line.`,
+    fr: (p) =>
+      `La voie ${p.channel} (${p.label}) de la carte sur ${p.path} est une tension de thermocouple, et ${p.found} n’est pas la température de ses bornes. Sans elle il n’y a pas de lecture\u202f: écrivez ${p.expected} dans sa ligne channel.`,
+  },
+  'probe/readings-differ': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `The scans of the board on ${p.path} have ${p.found} readings, its hello announces ${p.expected}. Which reading belongs to which probe is not sure: let the firmware send one for each channel, in the order of the channel lines.`,
+    fr: (p) =>
+      `Les relevés de la carte sur ${p.path} ont ${p.found} lectures, son hello en annonce ${p.expected}. Quelle lecture va à quelle sonde n’est pas sûr\u202f: que le micrologiciel en envoie une par voie, dans l’ordre des lignes channel.`,
   },
   'probe/identity-not-kept': {
     status: 400,

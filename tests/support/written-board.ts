@@ -1,0 +1,150 @@
+import { sealLine } from '../../firmware-protocol/lines.ts';
+import type { Clock } from '../../server/base/clock.ts';
+import type { Cable } from './scripted-board.ts';
+
+/** What a board knows when it writes a line. */
+export interface BoardMemory {
+  identity: string;
+  boot: number;
+  sequence: number;
+  uptimeMs: number;
+  periodMs: number;
+}
+
+/** How a board was made: by the book where nothing is said, so that each test can make one thing wrong. */
+export interface BoardMaking {
+  channels?: readonly string[];
+  /** Channels that its hello announces; as many as it describes when left out. */
+  announces?: number;
+  hello?: (memory: BoardMemory, byTheBook: string) => string;
+  scan?: (memory: BoardMemory, byTheBook: string) => string;
+  /** A whole line with its ending, from the words of it. */
+  line?: (body: string, byTheBook: string) => string;
+  /** Answers a command instead; false leaves it to the board as it is by the book. */
+  answer?: (words: readonly string[], memory: BoardMemory, send: (body: string) => void) => boolean;
+  depth?: number;
+  periodMs?: number;
+  /** Where its numbers begin at each start. */
+  firstSequence?: number;
+  /** Its clock, milliseconds that it counts in one that passes. */
+  clockRate?: number;
+  /** How late a scan is taken, ms, by its number. */
+  lateMs?: (sequence: number) => number;
+  /** It starts again by itself so long after each start. */
+  restartsAfterMs?: number;
+  /** What a start does to its memory. */
+  onStart?: (memory: BoardMemory) => void;
+  /** Opening its port starts it, as on boards with a USB converter. */
+  isReset?: boolean;
+}
+
+export const CHANNELS = ['Pot_low', 'Flue'].map(
+  (label, index) =>
+    `channel index=${index + 1} quantity=temperature unit=Cel scale=0.25 probe=thermocouple-K resolution=0.25 form=value label=${label}`,
+);
+
+/** A board written from the specification for tests of what the host says of it. It runs on the test's clock, from the start. */
+export function startWrittenBoard(cable: Cable, clock: Clock, making: BoardMaking = {}) {
+  const channels = making.channels ?? CHANNELS;
+  const memory: BoardMemory = {
+    identity: 'none',
+    boot: 7,
+    sequence: making.firstSequence ?? 0,
+    uptimeMs: 0,
+    periodMs: making.periodMs ?? 1000,
+  };
+  const depth = making.depth ?? 64;
+  const commands: string[] = [];
+  let held: { sequence: number; body: string }[] = [];
+  let startedUs = clock.monotonicUs();
+  let cancelScan = () => {};
+  let cancelRestart = () => {};
+  let unfinished = '';
+
+  function send(body: string): void {
+    const byTheBook = `${sealLine(body)}\n`;
+    cable.write(making.line?.(body, byTheBook) ?? byTheBook);
+  }
+
+  function introduce(): void {
+    const byTheBook =
+      `hello protocol=1 id=${memory.identity} boot=${memory.boot} name=Written_board firmware=1.0 depth=${depth} ` +
+      `period=${memory.periodMs} channels=${making.announces ?? channels.length}`;
+    send(making.hello?.(memory, byTheBook) ?? byTheBook);
+    for (const channel of channels) send(channel);
+  }
+
+  function scan(): void {
+    memory.uptimeMs = Math.round(((clock.monotonicUs() - startedUs) / 1000) * (making.clockRate ?? 1));
+    const readings = channels.map((_, index) => 80 + ((memory.sequence + index) % 4)).join(' ');
+    const byTheBook = `scan ${memory.boot} ${memory.sequence} ${memory.uptimeMs} ${readings}`;
+    const body = making.scan?.(memory, byTheBook) ?? byTheBook;
+    held = [...held, { sequence: memory.sequence, body }].slice(-Math.max(1, depth));
+    memory.sequence = (memory.sequence + 1) >>> 0;
+    send(body);
+  }
+
+  function scanLater(atMs: number): void {
+    const lateMs = making.lateMs?.(memory.sequence) ?? 0;
+    const waitMs = startedUs / 1000 + atMs + lateMs - clock.monotonicUs() / 1000;
+    cancelScan = clock.setTimer(Math.max(0, waitMs), () => {
+      scan();
+      scanLater(atMs + memory.periodMs);
+    });
+  }
+
+  function start(): void {
+    startedUs = clock.monotonicUs();
+    introduce();
+    scanLater(memory.periodMs);
+    if (making.restartsAfterMs !== undefined) cancelRestart = clock.setTimer(making.restartsAfterMs, restart);
+  }
+
+  function restart(): void {
+    stop();
+    memory.boot += 1;
+    memory.sequence = making.firstSequence ?? 0;
+    held = [];
+    making.onStart?.(memory);
+    start();
+  }
+
+  function stop(): void {
+    cancelScan();
+    cancelRestart();
+  }
+
+  function obey(words: readonly string[]): void {
+    const [command, first, from, to] = words;
+    if (command === 'describe') {
+      introduce();
+      send('ok describe');
+    } else if (command === 'identity') {
+      memory.identity = first!;
+      send(`ok identity id=${first}`);
+    } else if (command === 'period') {
+      memory.periodMs = Number(first);
+      send(`ok period ms=${first}`);
+    } else if (command === 'resend') {
+      const wanted = held.filter(({ sequence }) => sequence >= Number(from) && sequence <= Number(to));
+      if (depth === 0 || wanted.length === 0) send('no resend not-held');
+      else {
+        send(`ok resend oldest=${held[0]!.sequence}`);
+        for (const { body } of wanted) send(body.replace(/^\S+/, 'again'));
+      }
+    } else send(`ok ${command}`);
+  }
+
+  cable.onData((bytes) => {
+    const lines = (unfinished + Buffer.from(bytes).toString('latin1')).split('\n');
+    unfinished = lines.pop()!;
+    for (const line of lines) {
+      const words = line.replace(/ ~.*$/, '').split(' ');
+      commands.push(words.join(' '));
+      if (!making.answer?.(words, memory, send)) obey(words);
+    }
+  });
+  start();
+
+  return { commands, memory, restart, stop };
+}
