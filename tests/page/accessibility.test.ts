@@ -170,7 +170,12 @@ test('no screen has anything against WCAG 2.2 AA, or runs out of its width, on a
 });
 
 test('no address of the page is without a look', () => {
-  const looked = [...screens({ bare: 'x', sleeved: 'x' }).map(({ hash }) => parseRoute(hash).at), 'run', 'compare'];
+  const looked = [
+    ...screens({ bare: 'x', sleeved: 'x' }).map(({ hash }) => parseRoute(hash).at),
+    'run',
+    'compare',
+    'pair',
+  ];
   const known: Record<Route['at'], true> = {
     now: true,
     burns: true,
@@ -186,6 +191,8 @@ test('no address of the page is without a look', () => {
     bringIn: true,
     settings: true,
     phones: true,
+    // By the test of pairing.
+    pair: true,
     cautions: true,
     unknown: true,
   };

@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import qrcode from 'qrcode-generator';
 import { expect } from 'vitest';
 import { MAPPED_HOST, type OpenPage, test } from '../support/browser.ts';
 import { complaints, overflow } from './accessible.ts';
@@ -61,6 +62,40 @@ test('a phone is let in by the code of the bench machine, stays in, and is sent 
   // The stream of the phone ends with its right to be here, so that it hears of it by itself.
   await phone.getByRole('heading', { name: 'Pair this device with the bench' }).waitFor();
 });
+
+test('a camera that reads the code of the bench machine brings address and code; the person only says yes', async ({
+  openPage,
+}) => {
+  const { bench, phoneUrl } = await openClient();
+  const laptop = await openPage(`${bench.url}#/phones`, { expectedErrors });
+  await laptop.getByRole('button', { name: 'Show a code' }).click();
+  const digits = (await shownCode(laptop)).replace(' ', '');
+  const drawn = await laptop.locator('.qr-code path').getAttribute('d');
+  expect(darkModules(drawn ?? '')).toEqual(darkModulesOf(`http://${MAPPED_HOST}/#/pair/${digits}`));
+  expect(await complaints(laptop)).toEqual([]);
+
+  const phone = await asPhone(openPage, `${phoneUrl}#/pair/${digits}`);
+  await phone.getByRole('heading', { name: 'Pair this device with the bench' }).waitFor();
+  await patiently(() => phone.getByLabel('The six figures').inputValue()).toBe(digits);
+  await phone.getByRole('button', { name: 'Pair' }).tap();
+  await phone.getByRole('navigation').waitFor();
+  expect(new URL(phone.url()).hash).toBe('#/');
+});
+
+/** Places of the dark modules of a drawn code. */
+function darkModules(path: string): string[] {
+  return path.match(/\d+ \d+(?=h1v1h-1z)/g) ?? [];
+}
+
+/** The same as the library of the page makes them; ISO/IEC 18004 leaves no choice but the mask. */
+function darkModulesOf(text: string): string[] {
+  const code = qrcode(0, 'M');
+  code.addData(text);
+  code.make();
+  const size = code.getModuleCount();
+  const all = Array.from({ length: size * size }, (_, place) => [Math.floor(place / size), place % size] as const);
+  return all.filter(([row, column]) => code.isDark(row, column)).map(([row, column]) => `${column} ${row}`);
+}
 
 test('a phone that reads French is asked in French, and a bench kept to itself says how to let phones in', async ({
   openPage,

@@ -15,6 +15,7 @@ export type Route =
   | { at: 'bringIn' }
   | { at: 'settings' }
   | { at: 'phones' }
+  | { at: 'pair'; code?: string }
   | { at: 'cautions' }
   | { at: 'unknown' };
 
@@ -48,6 +49,8 @@ export function parseRoute(hash: string): Route {
       return { at: 'shelf', ...(second && { kind: second }), ...(third && { id: third }) };
     case 'bring-in':
       return { at: 'bringIn' };
+    case 'pair':
+      return { at: 'pair', ...(second && { code: second }) };
     case 'rig':
     case 'settings':
     case 'phones':
@@ -72,6 +75,8 @@ export function routeHash(route: Route): string {
       return `#/burns/${route.id}/wrap-up`;
     case 'describe':
       return route.id === undefined ? '#/new' : `#/burns/${route.id}/describe`;
+    case 'pair':
+      return ['#/pair', route.code].filter((part) => part !== undefined).join('/');
     case 'bringIn':
       return '#/bring-in';
     case 'overlay':

@@ -56,7 +56,7 @@ export function Frame(): VNode {
         <nav aria-label={words.nav.label}>
           {(
             [
-              ['#/', words.nav.now, ['now', 'run']],
+              ['#/', words.nav.now, ['now', 'run', 'pair']],
               ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe', 'bringIn']],
               ['#/compare', words.nav.compare, ['compare']],
               ['#/rig', words.nav.probes, ['rig']],
@@ -94,6 +94,8 @@ function shownBurn(here: Route): string | undefined {
 function Screen({ route: here }: { route: Route }): VNode {
   switch (here.at) {
     case 'now':
+    // A code was read by a device that is in already.
+    case 'pair':
       return <Now />;
     case 'run':
       return <LiveBurn id={here.id} />;

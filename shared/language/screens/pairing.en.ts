@@ -12,6 +12,8 @@ export const pairEn = {
   showCode: 'Show a code',
   newCode: 'Show a new code',
   code: 'Enter this code on the phone',
+  orCamera: 'or point its camera here',
+  qrCode: (p: { address: string }) => `QR code: opens ${p.address} with the code filled in`,
   codeLeft: (p: { minutes: number }) => `Good for one phone and about ${p.minutes} min.`,
   hideCode: 'Done, take the code away',
   devices: 'Paired',

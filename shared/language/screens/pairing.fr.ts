@@ -12,6 +12,8 @@ export const pairFr: typeof pairEn = {
   showCode: 'Montrer un code',
   newCode: 'Montrer un nouveau code',
   code: 'Saisissez ce code sur le téléphone',
+  orCamera: 'ou visez ceci avec son appareil photo',
+  qrCode: (p) => `Code QR\u202f: ouvre ${p.address}, code déjà saisi`,
   codeLeft: (p) => `Valable pour un téléphone, environ ${p.minutes}\u00a0min.`,
   hideCode: 'C’est fait, retirer le code',
   devices: 'Appairés',

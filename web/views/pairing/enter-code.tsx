@@ -1,10 +1,12 @@
 /** All that a device sees before it is paired. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
 import { translate } from '../../language/catalogue.ts';
 import { person } from '../../preferences/preferences.ts';
 import { call } from '../../requests/service.ts';
 import { reconnect } from '../../state/connection.ts';
+import { go, route } from '../../state/route.ts';
 import { TextField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 import { MarkedUpText } from '../kit/marked-up-text.tsx';
@@ -14,6 +16,12 @@ export function EnterCode(): VNode {
   const words = translate().pair;
   // A phone that is turned to look at the bench may load the page anew.
   const { draft, forget } = useDraft('pairing', { code: '', name: person.peek() });
+  // A camera brought the code along.
+  const here = route.value;
+  const codeRead = here.at === 'pair' ? here.code : undefined;
+  useEffect(() => {
+    if (codeRead !== undefined) draft.value = { ...draft.value, code: codeRead };
+  }, [codeRead]);
   const { code, name } = draft.value;
   const problem = useSignal<string | undefined>(undefined);
   const submit = async (event: Event) => {
@@ -25,6 +33,7 @@ export function EnterCode(): VNode {
     try {
       await call('POST /pairing', { body: { code, ...(name.trim() && { name: name.trim() }) } });
       forget();
+      if (here.at === 'pair') go({ at: 'now' });
       reconnect();
     } catch (cause) {
       problem.value = sentenceFor(cause);

@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { PairedDevice, Pairing } from '../../../shared/contract/pairing.ts';
 import { writing } from '../../../shared/language/language.ts';
+import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { language } from '../../preferences/preferences.ts';
 import { call } from '../../requests/service.ts';
@@ -11,6 +12,7 @@ import { Fetching } from '../kit/fetching.tsx';
 import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { PlainHttp } from './enter-code.tsx';
+import { QrCode } from './qr-code.tsx';
 
 /** Soon enough for the person who looks from the phone to the laptop. */
 const LOOK_AGAIN_MS = 2000;
@@ -49,6 +51,15 @@ export function Phones(): VNode {
                 <>
                   <p>{words.code}</p>
                   <p class="pairing-code">{pairing.code.code.replace(/^(...)/, '$1 ')}</p>
+                  {pairing.network.addresses[0] !== undefined && (
+                    <>
+                      <p>{words.orCamera}</p>
+                      <QrCode
+                        text={pairingAddress(pairing.network.addresses[0], pairing.code.code)}
+                        label={words.qrCode({ address: pairing.network.addresses[0] })}
+                      />
+                    </>
+                  )}
                   <p class="quiet">{words.codeLeft({ minutes: Math.max(1, Math.round(pairing.code.leftS / 60)) })}</p>
                 </>
               )}
@@ -78,6 +89,11 @@ export function Phones(): VNode {
       {!isSecureContext && <PlainHttp />}
     </div>
   );
+}
+
+/** What the camera opens: the page, with the code in the part of the address that is never sent. */
+function pairingAddress(address: string, code: string): string {
+  return `${address.replace(/\/$/, '')}/${routeHash({ at: 'pair', code })}`;
 }
 
 function Addresses({ network }: { network: Pairing['network'] }): VNode {
