@@ -1,5 +1,7 @@
 import type { PlainFormat } from '../../shared/contract/boards.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
 import { PLAIN_SCALE, type PlainLine, readPlainLine } from '../../shared/plain-lines/read-line.ts';
+import { storedUnits } from '../../shared/plain-lines/stored-units.ts';
 import { median } from '../../shared/statistics/quantile.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
@@ -14,13 +16,24 @@ const MOST_INTERVALS = 15;
 const FEWEST_INTERVALS = 5;
 /** Time between lines beyond this many periods means that lines are missing. */
 const HOLE_PERIODS = 2.5;
+/** Lines of one scan follow each other within half a period; before the period is known, and at most, within so long. */
+const SCAN_PERIODS = 0.5;
+const LONGEST_SCAN_MS = 2_000;
 
 type DataLine = Extract<PlainLine, { kind: 'data' }>;
 
+/** The lines of one scan, as far as they have come. */
+interface OpenScan {
+  row: DataLine;
+  /** Arrival of its first line, on the host's clock. */
+  atMs: number;
+}
+
 /**
- * A board that only prints numbers in columns. It has no identity, no sequence and perhaps no clock; the host supplies them:
- * each connection is a boot, lines are numbered as they come, and a pause much longer than usual leaves numbers out, so that
- * what is missing is missing here as well.
+ * A board that only prints numbers. It has no identity, no sequence and perhaps no clock; the host supplies them: each
+ * connection is a boot, scans are numbered as they come, and a pause much longer than usual leaves numbers out, so that what is
+ * missing is missing here as well. A board that prints one value a line gives a scan when all its labels have come, when one
+ * comes again, or when no more comes in time.
  */
 export class PlainSession implements Session {
   readonly #clock: Clock;
@@ -32,6 +45,8 @@ export class PlainSession implements Session {
   #lastTimeMs: number | null = null;
   #lastMs: number | null = null;
   #intervalsMs: number[] = [];
+  #open: OpenScan | null = null;
+  #cancelWait: () => void = () => {};
 
   constructor(clock: Clock, format: PlainFormat, host: SessionHost, boardKey: string) {
     this.#clock = clock;
@@ -48,22 +63,29 @@ export class PlainSession implements Session {
 
   lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | null {
     const rows: DataLine[] = [];
+    let count = 0;
     for (const line of lines) {
       const row = this.#read(line);
-      if (row) rows.push(row);
-      else this.#host.counts.discardedBytes += line.bytes;
+      if (row) {
+        count++;
+        rows.push(...this.#completedBy(row, Math.floor(arrivalUs / 1000)));
+      } else this.#host.counts.discardedBytes += line.bytes;
     }
-    this.#host.counts.lines += rows.length;
-    if (rows.length === 0) return null;
-    this.#log.receive(this.#scansOf(rows, arrivalUs));
-    return 'scan';
+    this.#host.counts.lines += count;
+    if (rows.length > 0) this.#log.receive(this.#scansOf(rows, arrivalUs));
+    this.#waitForRest(arrivalUs);
+    return count > 0 ? 'scan' : null;
   }
 
   ended(): void {
+    this.#closeScan();
     this.#log.disconnected();
   }
 
-  stop(): void {}
+  stop(): void {
+    this.#closeScan();
+  }
+
   describe(): void {}
   release(): void {}
 
@@ -88,7 +110,7 @@ export class PlainSession implements Session {
       repeatDepth: 0,
       channels: this.#format.columns.map(({ name, unit }, index) => ({
         index,
-        quantity: QUANTITY_OF[unit],
+        quantity: QUANTITY_OF[storedUnits[unit].unit],
         unit,
         scale: PLAIN_SCALE,
         probe: null,
@@ -113,13 +135,55 @@ export class PlainSession implements Session {
     return null;
   }
 
+  /** The scans that a line ends: the one before it, where it begins another, and its own, where nothing is missing any more. */
+  #completedBy(row: DataLine, atMs: number): DataLine[] {
+    const done: DataLine[] = [];
+    const period = this.#periodMs();
+    const isLate = this.#open !== null && period !== null && atMs - this.#open.atMs > SCAN_PERIODS * period;
+    if (this.#open && (isLate || overlap(this.#open.row, row))) {
+      if (hasReading(this.#open.row)) done.push(this.#open.row);
+      this.#open = null;
+    }
+    this.#open = { row: this.#open ? merged(this.#open.row, row) : row, atMs: this.#open?.atMs ?? atMs };
+    if (this.#isComplete(this.#open.row)) {
+      done.push(this.#open.row);
+      this.#open = null;
+    }
+    return done;
+  }
+
+  #isComplete({ timeMs, counts, faults }: DataLine): boolean {
+    const hasTime = this.#format.timeKey === undefined || timeMs !== null;
+    return hasTime && counts.every((count, index) => count !== null || faults[index] !== null);
+  }
+
+  #waitForRest(arrivalUs: number): void {
+    this.#cancelWait();
+    this.#cancelWait = () => {};
+    if (!this.#open) return;
+    const waitMs = LONGEST_SCAN_MS * this.#clock.scale;
+    this.#cancelWait = this.#clock.setTimer(waitMs, () => this.#closeScan(arrivalUs));
+  }
+
+  /** What has come of a scan is kept, though the rest of it is missing. */
+  #closeScan(arrivalUs?: number): void {
+    this.#cancelWait();
+    this.#cancelWait = () => {};
+    const open = this.#open;
+    if (!open) return;
+    this.#open = null;
+    if (!hasReading(open.row)) return;
+    this.#log.receive(this.#scansOf([open.row], arrivalUs ?? open.atMs * 1000));
+  }
+
   #scansOf(rows: DataLine[], arrivalUs: number): ReceivedScan[] {
     const arrivalMs = Math.floor(arrivalUs / 1000);
     const period = this.#periodMs();
-    const skipped = this.#format.timeColumn === undefined ? this.#skippedBefore(rows.length, arrivalMs, period) : 0;
+    const skipped = this.#hasClock() ? 0 : this.#skippedBefore(rows.length, arrivalMs, period);
     return rows.map((row, i) => {
       // Lines that waited together were printed one period apart, the last of them just now.
-      const uptimeMs = row.timeMs ?? arrivalMs - Math.round((rows.length - 1 - i) * (period ?? 0));
+      const uptimeMs =
+        row.timeMs ?? this.#untoldTimeMs(arrivalMs - Math.round((rows.length - 1 - i) * (period ?? 0)), period);
       if (row.timeMs !== null) this.#followBoardClock(row.timeMs);
       else if (i === 0) this.#sequence += skipped;
       this.#sequence++;
@@ -134,6 +198,15 @@ export class PlainSession implements Session {
         faults: row.faults,
       };
     });
+  }
+
+  #hasClock(): boolean {
+    return this.#format.timeColumn !== undefined || this.#format.timeKey !== undefined;
+  }
+
+  /** The time of a scan whose lines told none: on the board's clock, where it has one, else on the host's. */
+  #untoldTimeMs(hostMs: number, period: number | null): number {
+    return this.#hasClock() && this.#lastTimeMs !== null ? this.#lastTimeMs + (period ?? 0) : hostMs;
   }
 
   #skippedBefore(count: number, arrivalMs: number, period: number | null): number {
@@ -180,7 +253,26 @@ export class PlainSession implements Session {
   }
 }
 
-const QUANTITY_OF: Record<PlainFormat['columns'][number]['unit'], string> = {
+function hasReading({ counts, faults }: DataLine): boolean {
+  return counts.some((count, index) => count !== null || faults[index] !== null);
+}
+
+/** Whether two lines tell of one thing: then they belong to two scans. */
+function overlap(a: DataLine, b: DataLine): boolean {
+  const has = ({ counts, faults }: DataLine, index: number) => counts[index] !== null || faults[index] !== null;
+  return (a.timeMs !== null && b.timeMs !== null) || a.counts.some((_, index) => has(a, index) && has(b, index));
+}
+
+function merged(a: DataLine, b: DataLine): DataLine {
+  return {
+    kind: 'data',
+    timeMs: a.timeMs ?? b.timeMs,
+    counts: a.counts.map((count, index) => count ?? b.counts[index]!),
+    faults: a.faults.map((fault, index) => fault ?? b.faults[index]!),
+  };
+}
+
+const QUANTITY_OF: Record<Channel['unit'], string> = {
   Cel: 'temperature',
   uV: 'voltage',
   Ohm: 'resistance',

@@ -89,7 +89,7 @@ const headColumns: readonly TableColumn[] = [
 
 function columnsOf(channel: Channel): ChannelColumns {
   // A person's reading lies alone in its row.
-  const { name, unit, index = 0, scale } = channel;
+  const { name, unit, index = 0, scale, offset = 0 } = channel;
   const converted = unit === 'uV' || unit === 'Ohm';
   const corrected = channel.calibration !== undefined || converted;
   const as: TableColumn[] = [
@@ -121,7 +121,7 @@ function columnsOf(channel: Channel): ChannelColumns {
       const faults: Cell[] = new Array(rows).fill(null);
       for (let row = 0; row < rows; row++) {
         const state = status?.[row];
-        if (state === 0) sent[row] = tidy(counts![row]! * scale);
+        if (state === 0) sent[row] = tidy(counts![row]! * scale + offset);
         else if (state !== undefined) faults[row] = faultOf(state) ?? null;
       }
       const asSent = channel.handRead ? [sent] : [sent, faults];

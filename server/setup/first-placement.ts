@@ -1,24 +1,20 @@
 import type { BoardUnit } from '../../firmware-protocol/explain-channels.ts';
 import type { Channel, Probe } from '../../shared/contract/burn-record.ts';
+import { type ColumnUnit, columnUnits } from '../../shared/contract/ucum-units.ts';
+import { storedUnits } from '../../shared/plain-lines/stored-units.ts';
 import type { BoardChannel } from '../bridge/bridge.ts';
 
 type Unit = Channel['unit'];
 
-/** Units a board may name, as the unit we keep and the factor to it. */
-const units: Record<BoardUnit, [Unit, number]> = {
-  Cel: ['Cel', 1],
-  uV: ['uV', 1],
-  mV: ['uV', 1e3],
-  Ohm: ['Ohm', 1],
-  kg: ['kg', 1],
-  g: ['kg', 1e-3],
-  Pa: ['Pa', 1],
-  hPa: ['Pa', 100],
-  mbar: ['Pa', 100],
-  kPa: ['Pa', 1e3],
-  '%': ['%', 1],
-  '1': ['1', 1],
-};
+/** What a board may call a unit of ours besides its code. */
+const otherNames: Record<Exclude<BoardUnit, ColumnUnit>, ColumnUnit> = { mbar: 'hPa' };
+
+/** What becomes of a reading in the unit a board names; undefined for one that nobody knows. */
+function storedUnitOf(unit: string): (typeof storedUnits)[ColumnUnit] | undefined {
+  const other = Object.hasOwn(otherNames, unit) ? otherNames[unit as keyof typeof otherNames] : undefined;
+  const known = columnUnits.find((each) => each === unit) ?? other;
+  return known && storedUnits[known];
+}
 
 const roleWords: readonly (readonly [RegExp, Channel['role']])[] = [
   [/cold.?junction|soudure/i, 'coldJunction'],
@@ -41,8 +37,8 @@ const positionWords: readonly (readonly [RegExp, NonNullable<Channel['position']
 
 /** What a channel is taken for until a person says where it sits: read off the label and the kind of the probe. */
 export function firstPlacement(channel: BoardChannel): Omit<Channel, 'id' | 'boardId' | 'index'> {
-  const known = Object.hasOwn(units, channel.unit) ? units[channel.unit as BoardUnit] : undefined;
-  const [unit, factor] = known ?? ['1', 1];
+  const known = storedUnitOf(channel.unit);
+  const { unit, factor, offset } = known ?? storedUnits['1'];
   // A number in an unknown unit is no temperature of the water, whatever is printed beside its terminal.
   const named = roleWords.find(([words]) => words.test(channel.label))?.[1] ?? roleOfUnit[unit];
   const role = (known && named) ?? 'other';
@@ -53,6 +49,7 @@ export function firstPlacement(channel: BoardChannel): Omit<Channel, 'id' | 'boa
     role,
     unit,
     scale: channel.scale * factor,
+    ...(offset !== 0 && { offset }),
     ...(role === 'water' && position && { position }),
     ...(probe && { probe }),
   };

@@ -48,10 +48,11 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
       const placed = described.map((channel) => {
         const before = known().get(keyOf({ boardId, index: channel.index }));
         if (!before) return placeFirst(boardId, channel);
-        const { unit, scale } = firstPlacement(channel);
-        if (before.body.unit === unit && before.body.scale === scale) return before.body;
+        const { unit, scale, offset } = firstPlacement(channel);
+        const { offset: offsetBefore, ...placed } = before.body;
+        if (placed.unit === unit && placed.scale === scale && offsetBefore === offset) return before.body;
         // New firmware counts in other steps: the place stays, the meaning of a count is what the board says.
-        return saveAsDescribed({ ...before.body, unit, scale }, before.version);
+        return saveAsDescribed({ ...placed, unit, scale, ...(offset !== undefined && { offset }) }, before.version);
       });
       return placed.map((channel, index) => withColdJunction(channel, described[index]!, placed));
     },

@@ -11,7 +11,7 @@ const ENOUGH_LINES = 12;
 const LONGEST_MS = 8000;
 const MOST_LINE_BYTES = 1024;
 
-/** What a board that only prints numbers has said, and how its columns are probably laid out. */
+/** What a board that only prints numbers has said, and how its lines are probably laid out. */
 export function previewOf(lines: string[]): BoardPreview {
   return { lines, ...guessPlainFormat(lines) };
 }

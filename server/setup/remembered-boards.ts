@@ -1,5 +1,4 @@
 import { realpathSync } from 'node:fs';
-import type { AttachBoard } from '../../shared/contract/boards.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { RememberedBoard, Store } from '../store/store.ts';
@@ -20,7 +19,7 @@ export function createRememberedBoards(store: Store, clock: Clock) {
     /** The identity of the board that hung on a port before. */
     keyAt: (path: string): string | undefined => at(path)?.body.boardKey,
 
-    remember(attach: AttachBoard): void {
+    remember(attach: Omit<RememberedBoard, 'id' | 'boardKey'>): void {
       const before = at(attach.path);
       if (!before) {
         const id = newId(clock.wallMs());

@@ -1,4 +1,12 @@
-import type { AttachBoard, Board, BoardPreview, ChannelPlacement, SetupChannel } from '../../shared/contract/boards.ts';
+import type {
+  AttachBoard,
+  Board,
+  BoardPreview,
+  ChannelPlacement,
+  GuessedFormat,
+  PlainFormat,
+  SetupChannel,
+} from '../../shared/contract/boards.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
 import { AppError } from '../base/app-error.ts';
@@ -21,6 +29,8 @@ const QUIET_MS = 5000;
 
 /** What hangs on the bench now: boards, their probes, where these sit and what they say. */
 export type Setup = ReturnType<typeof createSetup>;
+
+type AttachedPort = Omit<AttachBoard, 'plain'> & { plain?: PlainFormat | undefined };
 
 export interface SetupContext {
   store: Store;
@@ -73,7 +83,7 @@ export function createSetup({
     return found;
   }
 
-  function attach({ path, baudRate, plain }: AttachBoard, boardKey?: string): BoardState {
+  function attach({ path, baudRate, plain }: AttachedPort, boardKey?: string): BoardState {
     return bridge.attach({
       path,
       mode: plain ? 'plain' : 'protocol',
@@ -142,8 +152,12 @@ export function createSetup({
   return {
     boards: (): Board[] => bridge.boards().map(view),
 
-    /** Answers as soon as the board has described itself or something is known to be wrong with it. */
-    async attach(request: AttachBoard): Promise<Board> {
+    /**
+     * Answers as soon as the board has described itself or something is known to be wrong with it.
+     * @throws AppError probe/unit-not-named
+     */
+    async attach({ plain, ...port }: AttachBoard): Promise<Board> {
+      const request: AttachedPort = { ...port, ...(plain && { plain: withUnits(plain, port.path) }) };
       const before = remembered.keyAt(request.path);
       const { id } = attach(request, before);
       remembered.remember(request);
@@ -208,4 +222,13 @@ export function createSetup({
 
     close: (): void => moved.close(),
   };
+}
+
+/** A layout whose every column has its unit: none is guessed for a person. */
+function withUnits({ columns, ...layout }: GuessedFormat, path: string): PlainFormat {
+  const unnamed = columns.filter(({ unit }) => unit === undefined).map(({ name }) => name);
+  if (unnamed.length > 0) {
+    throw new AppError('probe/unit-not-named', { path, columns: unnamed.join(', '), count: unnamed.length });
+  }
+  return { ...layout, columns: columns.map(({ unit, ...column }) => ({ ...column, unit: unit! })) };
 }

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { AttachBoard, SetupChannel } from '../../shared/contract/boards.ts';
+import type { AttachBoard, PlainFormat, SetupChannel } from '../../shared/contract/boards.ts';
 import type {
   exclusionSchema,
   FuelLot,
@@ -17,8 +17,9 @@ import type { Weighing } from '../../shared/contract/weighings.ts';
 export type Exclusion = z.infer<typeof exclusionSchema>;
 
 /** A board attached before, so that the next start of the service finds it again. */
-export type RememberedBoard = AttachBoard & {
+export type RememberedBoard = Omit<AttachBoard, 'plain'> & {
   id: string;
+  plain?: PlainFormat | undefined;
   /** The identity it had there: the only one a board has that stores none itself. */
   boardKey?: string | undefined;
 };

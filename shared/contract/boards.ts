@@ -2,31 +2,87 @@
 import { z } from 'zod';
 import { calibrationSchema, channelSchema, faultCodes } from './burn-record.ts';
 import { messageSchema } from './results.ts';
+import { columnUnits } from './ucum-units.ts';
 
 const id = z.uuid();
 
-export const plainFormatSchema = z.strictObject({
+const plainLayout = {
+  layout: z
+    .enum(['columns', 'labelled', 'json'])
+    .optional()
+    .describe(
+      'how a value is found: by its column, by the label before it, or by its path in JSON; columns when left out',
+    ),
   separator: z.enum(['comma', 'semicolon', 'tab', 'blanks']),
   decimal: z.enum(['point', 'comma']),
   headerLines: z.int().min(0).max(20).default(0),
+  leadingClock: z
+    .literal(true)
+    .optional()
+    .describe('a clock stands in front of every line, in brackets, before an arrow or before a blank, and is not read'),
   timeColumn: z.int().nonnegative().optional(),
+  timeKey: z
+    .string()
+    .min(1)
+    .max(120)
+    .optional()
+    .describe('label or path of the board’s clock, where columns have keys'),
   timeUnit: z.enum(['s', 'ms']).optional(),
-  columns: z
-    .array(
-      z.strictObject({
-        column: z.int().nonnegative(),
-        name: z.string().min(1).max(120),
-        unit: channelSchema.shape.unit,
-      }),
-    )
-    .min(1),
-});
+};
+
+const plainColumn = {
+  column: z.int().nonnegative().optional().describe('place on the line, from 0'),
+  key: z.string().min(1).max(120).optional().describe('label, or path in JSON such as "temps[0]"'),
+  name: z.string().min(1).max(120),
+  printed: z
+    .enum(columnUnits)
+    .optional()
+    .describe('the unit that stood behind its numbers when it was mapped; one that stands there later is converted'),
+  unitFrom: z
+    .enum(['number', 'heading', 'nowhere'])
+    .optional()
+    .describe('where the board prints the unit; nowhere: a person has to name it'),
+};
+
+/** Where the columns of a layout are: by place, or by label or path. */
+function hasItsPlaces({
+  layout,
+  columns,
+}: {
+  layout?: 'columns' | 'labelled' | 'json' | undefined;
+  columns: readonly { column?: number | undefined; key?: string | undefined }[];
+}): boolean {
+  const isByPlace = layout === undefined || layout === 'columns';
+  return columns.every(({ column, key }) =>
+    isByPlace ? column !== undefined && key === undefined : key !== undefined,
+  );
+}
+
+const PLACES = 'every column has its "column", or its "key" where the layout is labelled or json';
+
+export const plainFormatSchema = z
+  .strictObject({
+    ...plainLayout,
+    columns: z.array(z.strictObject({ ...plainColumn, unit: z.enum(columnUnits) })).min(1),
+  })
+  .refine(hasItsPlaces, PLACES);
 export type PlainFormat = z.infer<typeof plainFormatSchema>;
+
+/** A layout as guessed from the lines: a column whose unit is nowhere printed has none until a person names it. */
+export const guessedFormatSchema = z
+  .strictObject({
+    ...plainLayout,
+    columns: z.array(z.strictObject({ ...plainColumn, unit: z.enum(columnUnits).optional() })).min(1),
+  })
+  .refine(hasItsPlaces, PLACES);
+export type GuessedFormat = z.infer<typeof guessedFormatSchema>;
 
 export const attachBoardSchema = z.strictObject({
   path: z.string().trim().min(1).describe('e.g. /dev/ttyUSB0, COM3, or a pseudo-terminal'),
   baudRate: z.int().positive().default(115200),
-  plain: plainFormatSchema.optional().describe('only for a board that prints numbers in columns'),
+  plain: guessedFormatSchema
+    .optional()
+    .describe('only for a board that prints numbers without the protocol; every column with its unit'),
 });
 export type AttachBoard = z.infer<typeof attachBoardSchema>;
 
@@ -35,9 +91,9 @@ export const previewBoardSchema = attachBoardSchema.omit({ plain: true });
 /** What a plain board prints, and how its columns are probably laid out: `ambiguous` when another reading fits as well. */
 export const boardPreviewSchema = z.strictObject({
   lines: z.array(z.string()),
-  format: plainFormatSchema.nullable(),
+  format: guessedFormatSchema.nullable(),
   ambiguous: z.boolean(),
-  alternatives: z.array(plainFormatSchema),
+  alternatives: z.array(guessedFormatSchema),
 });
 export type BoardPreview = z.infer<typeof boardPreviewSchema>;
 

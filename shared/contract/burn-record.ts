@@ -182,7 +182,11 @@ export const channelSchema = z.strictObject({
   unit: z
     .enum(['Cel', 'uV', 'Ohm', 'kg', 'Pa', '%', '1'])
     .describe('UCUM; uV is a raw thermocouple voltage that needs coldJunctionChannelId; Ohm a raw resistance probe'),
-  scale: positive.describe('value = count × scale, in `unit`'),
+  scale: positive.describe('value = count × scale + offset, in `unit`'),
+  offset: z
+    .number()
+    .optional()
+    .describe('in `unit`; 0 when left out. Where a board prints °F or K, scale and offset make °C of it'),
   probe: probeSchema.optional(),
   handRead: z
     .literal(true)

@@ -1,22 +1,80 @@
 import type { PlainFormat } from '../contract/boards.ts';
 import type { FaultCode } from '../contract/burn-record.ts';
+import type { ColumnUnit } from '../contract/ucum-units.ts';
+import { unitWritten } from './written-units.ts';
 
-export type PlainField = { kind: 'number'; value: number } | { kind: 'fault'; fault: FaultCode } | { kind: 'text' };
+export type PlainField =
+  | { kind: 'number'; value: number; unit?: ColumnUnit }
+  | { kind: 'fault'; fault: FaultCode }
+  | { kind: 'text' };
 
-// A label before the number ("T1=20.5") and a unit behind it ("20.5°C") do no harm.
+/** A field under the place by which it is found again: its column counted from 0, its label, or its path in JSON. */
+export interface PlainCell {
+  key: string;
+  text: string;
+}
+
+/** A label before the number ("T1=20.5") does no harm. */
+const LABEL = /^[A-Za-z_][^=:,;]{0,40}?(?:=>|->|[=:])\s*/;
+/** Scales put blanks between the sign and the first digit. */
 const NUMBER = {
-  point: /^(?:[A-Za-z_][\w .-]{0,20}[=:] *)?([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?) *[^\d\s.,;]{0,6}$/,
-  comma: /^(?:[A-Za-z_][\w .-]{0,20}[=:] *)?([+-]?(?:\d+(?:,\d+)?|,\d+)(?:[eE][+-]?\d+)?) *[^\d\s.,;]{0,6}$/,
+  point: /^([+-]?) *((?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)/,
+  comma: /^([+-]?) *((?:\d+(?:,\d+)?|,\d+)(?:[eE][+-]?\d+)?)/,
 };
 const FAULT_WORDS: readonly (readonly [RegExp, FaultCode])[] = [
-  [/^(|-+|nan|null|none|n\/?a|\?+)$/i, 'noAnswer'],
-  [/^[+-]?(inf|infinity|ovf|ovl|over|overflow|overrange)$/i, 'outOfRange'],
+  [/^(|[+-]? *-+|nan|null|none|n\/?a|\?+)$/i, 'noAnswer'],
+  [/^[+-]? *(inf|infinity|ovf|ovl|ol|over|overload|overflow|overrange)$/i, 'outOfRange'],
   [/^(open|oc|fault|err|error|disconnected)$/i, 'open'],
 ];
 
+/** What a field says: a number, with the unit behind it if one is known there, a word for a fault, or other text. */
 export function readPlainField(field: string, decimal: PlainFormat['decimal']): PlainField {
-  const match = NUMBER[decimal].exec(field.replace('−', '-'));
-  if (match) return { kind: 'number', value: Number(match[1]!.replace(',', '.')) };
-  for (const [pattern, fault] of FAULT_WORDS) if (pattern.test(field)) return { kind: 'fault', fault };
-  return { kind: 'text' };
+  const text = withoutBrackets(field.replace('−', '-'));
+  const bare = text.replace(LABEL, '');
+  const match = NUMBER[decimal].exec(bare);
+  if (match) {
+    const value = Number(`${match[1]}${match[2]!.replace(',', '.')}`);
+    const unit = unitBehind(bare.slice(match[0].length));
+    if (unit !== 'text') return { kind: 'number', value, ...(unit && { unit }) };
+  }
+  const fault = faultWord(text) ?? faultWord(withoutUnit(text));
+  return fault ? { kind: 'fault', fault } : { kind: 'text' };
+}
+
+function withoutBrackets(field: string): string {
+  return field
+    .trim()
+    .replace(/^[[(<{]+\s*|\s*[>}]+$/g, '')
+    .replace(/^([^[(]*?)\s*[\])]+$/, '$1');
+}
+
+/** What stands behind a number: its unit, a word of a few letters that is none we know, or text that makes it no number. */
+function unitBehind(rest: string): ColumnUnit | undefined | 'text' {
+  const text = rest.trim();
+  if (text === '') return undefined;
+  const whole = unitWritten(text);
+  if (whole) return whole;
+  if (/^[^\d\s.,;]{1,6}$/.test(text)) return undefined;
+  // A scale says behind the unit whether the mass is gross or net.
+  const [, first = '', second = ''] = /^(\S+)\s+([A-Za-z]{1,8})$/.exec(text) ?? [];
+  return (second === '' ? undefined : unitWritten(first)) ?? 'text';
+}
+
+function faultWord(text: string): FaultCode | undefined {
+  return FAULT_WORDS.find(([pattern]) => pattern.test(text))?.[1];
+}
+
+/** "nan °C", "---- kg", "nanC": a unit stands behind a reading that is none as well. */
+const UNIT_BEHIND_WORD = [
+  /^(.*?\S)\s+(\S+(?: [CF])?)$/,
+  /^(.+?)([°º%]\S*)$/,
+  /^([+-]? *(?:nan|inf|-{2,}))([A-Za-z]+)$/i,
+];
+
+function withoutUnit(text: string): string {
+  for (const pattern of UNIT_BEHIND_WORD) {
+    const match = pattern.exec(text);
+    if (match && unitWritten(match[2]!)) return match[1]!.trim();
+  }
+  return text;
 }

@@ -1,46 +1,73 @@
 import type { PlainFormat } from '../contract/boards.ts';
 import type { FaultCode } from '../contract/burn-record.ts';
-import { readPlainField } from './field.ts';
-import { splitPlainLine } from './split-line.ts';
+import { cellsOf, placeOf } from './cells.ts';
+import { type PlainField, readPlainField } from './field.ts';
+import { inUnit, measureTheSame } from './stored-units.ts';
 
 /** Counts of a plain board are its decimals times this; the channel's scale is the inverse. */
 export const PLAIN_COUNTS_PER_UNIT = 10_000;
 export const PLAIN_SCALE = 1e-4;
 
-/** One line of a plain board under a format. `other`: a header, boot text, or anything else that is no row of readings. */
+/**
+ * One line of a plain board under a format. `other`: a header, boot text, or anything else that is no row of readings. Where
+ * columns are found by labels, one of which the line says nothing has neither count nor fault.
+ */
 export type PlainLine =
   | { kind: 'other' }
   | { kind: 'data'; timeMs: number | null; counts: (number | null)[]; faults: (FaultCode | null)[] };
+
+/** What scales print instead of a mass, or beside one that means nothing. */
+const OVERLOAD = /^(?:ol|ovl|over|overload)$/i;
 
 /**
  * Reads a line of a plain board. Header lines need no counting: a row counts as readings when every mapped column is
  * there and at least one of them is a number (or all of them are words for a fault).
  */
 export function readPlainLine(line: string, format: PlainFormat): PlainLine {
-  const fields = splitPlainLine(line, format.separator);
-  const needed = Math.max(format.timeColumn ?? 0, ...format.columns.map((c) => c.column));
-  if (fields.length <= needed) return { kind: 'other' };
-  const read = format.columns.map((c) => readPlainField(fields[c.column]!, format.decimal));
-  if (!read.some((f) => f.kind === 'number') && !read.every((f) => f.kind === 'fault')) return { kind: 'other' };
-  if (fields.every((field) => field === '')) return { kind: 'other' };
-
-  let timeMs: number | null = null;
-  if (format.timeColumn !== undefined) {
-    const time = readPlainField(fields[format.timeColumn]!, format.decimal);
-    if (time.kind !== 'number') return { kind: 'other' };
-    timeMs = Math.round(format.timeUnit === 's' ? time.value * 1000 : time.value);
+  const texts = new Map(cellsOf(line, format).map(({ key, text }) => [key, text]));
+  const isByPlace = format.layout === undefined || format.layout === 'columns';
+  const places = format.columns.map(placeOf);
+  const timePlace = format.timeKey ?? (format.timeColumn === undefined ? undefined : String(format.timeColumn));
+  const decimal = format.layout === 'json' ? 'point' : format.decimal;
+  const timeText = timePlace === undefined ? undefined : texts.get(timePlace);
+  const time = timeText === undefined ? undefined : readPlainField(timeText, decimal);
+  const fields = places.map((place) => {
+    const text = texts.get(place);
+    return text === undefined ? undefined : readPlainField(text, decimal);
+  });
+  if (isByPlace) {
+    if (fields.some((field) => field === undefined) || (timePlace !== undefined && time?.kind !== 'number'))
+      return { kind: 'other' };
+    if (!fields.some((field) => field?.kind === 'number') && !fields.every((field) => field?.kind === 'fault'))
+      return { kind: 'other' };
+    if ([...texts.values()].every((text) => text === '')) return { kind: 'other' };
+    if ([...texts].some(([place, text]) => !places.includes(place) && OVERLOAD.test(text))) fields.fill(OUT_OF_RANGE);
+  } else if (fields.every((field) => field === undefined) && time === undefined) {
+    return { kind: 'other' };
   }
-  const counts = read.map((f) => (f.kind === 'number' ? Math.round(f.value * PLAIN_COUNTS_PER_UNIT) || 0 : null));
+  const readings = fields.map((field, index) => field && readingOf(field, format.columns[index]!));
   return {
     kind: 'data',
-    timeMs,
-    counts: counts.map((count) => (count !== null && isCount(count) ? count : null)),
-    faults: read.map((f, i) => {
-      if (f.kind === 'fault') return f.fault;
-      if (f.kind === 'text') return 'unreadable';
-      return isCount(counts[i]!) ? null : 'outOfRange';
-    }),
+    timeMs: time?.kind === 'number' ? Math.round(format.timeUnit === 's' ? time.value * 1000 : time.value) : null,
+    counts: readings.map((reading) => (typeof reading === 'number' ? reading : null)),
+    faults: readings.map((reading) => (typeof reading === 'string' ? reading : null)),
   };
+}
+
+const OUT_OF_RANGE: PlainField = { kind: 'fault', fault: 'outOfRange' };
+
+/** The count of a field, in the unit of its column; a fault where it has none. */
+function readingOf(field: PlainField, { unit, printed }: PlainFormat['columns'][number]): number | FaultCode {
+  if (field.kind === 'fault') return field.fault;
+  if (field.kind === 'text') return 'unreadable';
+  let { value } = field;
+  // A board that changes its unit on the way (a key pressed on a scale, 999 g and then 1.002 kg) says so behind the number.
+  if (field.unit !== undefined && field.unit !== printed && field.unit !== unit && unit !== '1' && field.unit !== '1') {
+    if (!measureTheSame(field.unit, unit)) return 'unreadable';
+    value = inUnit(value, field.unit, unit);
+  }
+  const count = Math.round(value * PLAIN_COUNTS_PER_UNIT) || 0;
+  return isCount(count) ? count : 'outOfRange';
 }
 
 /** What a reading can be in the store, and on the wire of a board that speaks the protocol: 32 bits with a sign. */

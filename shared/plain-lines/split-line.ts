@@ -18,3 +18,16 @@ export function splitPlainLine(line: string, separator: PlainFormat['separator']
       return trimmed === '' ? [] : trimmed.split(/\s+/);
   }
 }
+
+const CLOCK = '(?:\\d{4}-\\d{2}-\\d{2}[T ])?\\d{1,2}:\\d{2}(?::\\d{2}(?:[.,]\\d+)?)?(?:Z| ?[AaPp][Mm])?';
+const ARROW = '(?:->|=>|[-:>|])?';
+/** In brackets, before an arrow, or with seconds before a blank; before a separator it is a column of its own. */
+const LEADING_CLOCK = new RegExp(
+  `^ *(?:[[(] *(?:${CLOCK}|\\d+(?:\\.\\d+)?) *(?:m?s)? *[\\])] *${ARROW}|${CLOCK} *(?:->|=>|>)|(?=\\S*:\\d{2}:|\\S* \\d{1,2}:\\d{2}:)${CLOCK} +(?![,;]))\\s*`,
+);
+
+/** A line without the clock that whoever passed it on has put in front of it; the line itself when there is none. */
+export function withoutLeadingClock(line: string): string {
+  const rest = line.replace(LEADING_CLOCK, '');
+  return rest === '' ? line : rest;
+}

@@ -299,7 +299,7 @@ test('what a logger writes for a broken probe is a fault, and nothing is nothing
   expect(read.values.pot).toEqual([20, Number.NaN, Number.NaN, Number.NaN, 21, Number.NaN]);
   expect(read.faults).toEqual([
     [1, 'noAnswer'],
-    [3, 'unreadable'],
+    [3, 'outOfRange'],
     [5, 'open'],
   ]);
 });
@@ -318,10 +318,10 @@ test('any table that is written by the rules of CSV is read back to the last dig
     fc.property(rows, layout, (table, [separator, mark]) => {
       const number = (n: number) => String(n).replace('.', mark!);
       const lines = table.map(([a, b], row) => [String(row * 2), number(a), number(b)].join(separator));
-      const text = [`time (s)${separator}pot (°C)${separator}flue (°C)`, ...lines].join('\n');
+      const text = [`time (s)${separator}wood (kg)${separator}water (kg)`, ...lines].join('\n');
       const read = taken(bytesOf(text));
-      expect(read.values['pot (°C)']).toEqual(table.map(([a]) => a));
-      expect(read.values['flue (°C)']).toEqual(table.map(([, b]) => b));
+      expect(read.values['wood (kg)']).toEqual(table.map(([a]) => a));
+      expect(read.values['water (kg)']).toEqual(table.map(([, b]) => b));
     }),
   );
 });

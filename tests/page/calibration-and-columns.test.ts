@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
 import { calibrationFrom, indicatedFrom, spreadOf, steadyReadings } from '../../web/views/probes/calibration.ts';
-import { formatOf } from '../../web/views/probes/column-mapping.ts';
+import { columnsOf, formatOf, valuesAt } from '../../web/views/probes/column-mapping.ts';
 import { dippedLitres } from '../../web/views/weighing/dipstick.ts';
 import fc from '../support/properties.ts';
 
@@ -44,28 +45,57 @@ test('in a pot 36 cm wide a millimetre on the dipstick is a tenth of a litre', (
   expect(dippedLitres(0.001, 0.36)).toBeCloseTo(0.1018, 4);
 });
 
-test('only measured columns become probes, and a column of time is no probe', () => {
-  const layout = { separator: 'comma' as const, decimal: 'point' as const, headerLines: 1 };
-  expect(
-    formatOf(layout, [
-      { use: 'timeMs', name: 't' },
-      { use: 'not', name: 'x' },
-    ]),
-  ).toBeUndefined();
-  expect(
-    formatOf(layout, [
-      { use: 'timeMs', name: 't' },
-      { use: 'not', name: 'x' },
-      { use: 'temperature', name: ' water ' },
-      { use: 'mass', name: '' },
-    ]),
-  ).toEqual({
-    ...layout,
+const lines = ['t;Pot (F);Mass;state', '250;74.3;12.5 kg;ok', '500;74.4;12.6 kg;ok', '750;74.6;12.4 kg;ok'];
+const semicolons = {
+  layout: 'columns' as const,
+  separator: 'semicolon' as const,
+  decimal: 'point' as const,
+  headerLines: 1,
+};
+
+function mappingOf(seen: readonly string[]) {
+  const { format } = guessPlainFormat(seen, { separator: 'semicolon' });
+  return columnsOf(format, semicolons, seen, (index) => `Column ${index + 1}`);
+}
+
+test('only what is measured becomes a probe: a clock and a word are none', () => {
+  const columns = mappingOf(lines);
+  expect(columns.map(({ use }) => use)).toEqual(['timeMs', '[degF]', 'kg', 'not']);
+  expect(formatOf(semicolons, columns)).toEqual({
+    ...semicolons,
     timeColumn: 0,
     timeUnit: 'ms',
     columns: [
-      { column: 2, name: 'water', unit: 'Cel' },
-      { column: 3, name: '4', unit: 'kg' },
+      { column: 1, name: 'Pot (F)', unit: '[degF]', unitFrom: 'heading' },
+      { column: 2, name: 'Mass', unit: 'kg', printed: 'kg', unitFrom: 'number' },
     ],
   });
+  expect(
+    formatOf(
+      semicolons,
+      columns.map((column) => ({ ...column, use: 'not' as const })),
+    ),
+  ).toBeUndefined();
+});
+
+test('a unit that is nowhere printed stays open until a person chooses it, and the choice is noted as theirs', () => {
+  const columns = mappingOf(['20.5;30.25', '20.6;30.5', '20.5;30.75']);
+  expect(columns.map(({ use }) => use)).toEqual(['ask', 'ask']);
+  expect(formatOf(semicolons, columns)?.columns).toEqual([
+    { column: 0, name: 'Column 1', unitFrom: 'nowhere' },
+    { column: 1, name: 'Column 2', unitFrom: 'nowhere' },
+  ]);
+  const chosen = columns.map((column) => ({ ...column, use: '[degF]' as const, name: '' }));
+  expect(formatOf(semicolons, chosen)?.columns[1]).toEqual({
+    column: 1,
+    name: '2',
+    unit: '[degF]',
+    unitFrom: 'nowhere',
+  });
+});
+
+test('the preview draws the values of a column as they are printed, whatever stands beside them', () => {
+  expect(valuesAt('2', semicolons, lines)).toEqual([12.5, 12.6, 12.4]);
+  const labelled = { layout: 'labelled' as const, separator: 'comma' as const, decimal: 'point' as const };
+  expect(valuesAt('F', labelled, ['C = 23.5', 'F = 74.3', 'C = 23.6', 'F = nan', 'F = 74.5'])).toEqual([74.3, 74.5]);
 });

@@ -126,7 +126,7 @@ describe('A guess at the layout', () => {
     ],
     [
       ['20.5;30.25;', '21.0;31.25;'],
-      ['semicolon', 'point', 3],
+      ['semicolon', 'point', 2],
     ],
     [
       ['20.5\t30.25', '21.5\t31.25'],
@@ -178,8 +178,8 @@ describe('A guess at the layout', () => {
       timeColumn: 0,
       timeUnit: 'ms',
       columns: [
-        { column: 1, name: 'Pot low', unit: 'Cel' },
-        { column: 2, name: 'Wood (kg)', unit: 'kg' },
+        { column: 1, name: 'Pot low', unitFrom: 'nowhere' },
+        { column: 2, name: 'Wood (kg)', unit: 'kg', unitFrom: 'heading' },
       ],
     });
   });

@@ -145,7 +145,14 @@ test('a board that only prints columns is looked at, mapped and read', async () 
     columns: [{ column: 0 }, { column: 1 }],
   });
 
-  const { body } = await attach(service, 'plain', { plain: preview.format });
+  // Nothing printed says what these numbers are: the service does not guess, and nothing is attached meanwhile.
+  expect(await attach(service, 'plain', { plain: preview.format })).toMatchObject({
+    status: 400,
+    body: { code: 'probe/unit-not-named', message: expect.stringContaining('Column 1, Column 2') },
+  });
+  expect((await service.call('GET', '/api/boards')).body.boards).toEqual([]);
+  const columns = preview.format!.columns.map((column) => ({ ...column, unit: 'Cel' }));
+  const { body } = await attach(service, 'plain', { plain: { ...preview.format, columns } });
   expect(boardSchema.parse(body)).toMatchObject({ mode: 'plain', state: 'live', simulated: false });
   await service.clock.advanceAsync(10_000);
   const [board] = (await service.call('GET', '/api/boards')).body.boards;

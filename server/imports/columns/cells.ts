@@ -2,7 +2,6 @@
 
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat } from '../../../shared/contract/imports.ts';
-import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
 import { type PlainField, readPlainField } from '../../../shared/plain-lines/field.ts';
 import { thousandsFor, withoutThousands } from '../common/grouped-number.ts';
 import { clockS, colonStretchS, dateTime } from './written-times.ts';
@@ -34,28 +33,6 @@ export function readCell(
 export function thousandsIn(cell: string, decimal: ColumnFormat['decimal']): ColumnFormat['thousands'] {
   if (readPlainField(cell, decimal).kind === 'number') return undefined;
   return thousandsFor(decimal).find((mark) => withoutThousands(cell, mark, decimal) !== undefined);
-}
-
-const unitPatterns: readonly (readonly [RegExp, ColumnUnit])[] = [
-  [/(^|[^a-z])(°|deg\.? ?|º)f\b|fahrenheit|\[degf\]|[([]f[)\]]/i, '[degF]'],
-  [/(^|[^a-z])(°|deg\.? ?|º)c\b|celsius|\bcel\b|[([]c[)\]]/i, 'Cel'],
-  [/\bkelvin\b|[([]k[)\]]/i, 'K'],
-  [/\bkg\b/i, 'kg'],
-  [/\blbs?\b|pounds?/i, '[lb_av]'],
-  [/[([]g[)\]]|grams?\b|grammes?\b/i, 'g'],
-  [/\bhpa\b|\bmbar\b/i, 'hPa'],
-  [/\bkpa\b/i, 'kPa'],
-  [/\bpa\b/i, 'Pa'],
-  [/[µu]v\b|microvolt/i, 'uV'],
-  [/\bmv\b|millivolt/i, 'mV'],
-  [/\bohms?\b|Ω/i, 'Ohm'],
-  [/%/, '%'],
-  // Known to be something else: better no unit than a wrong one.
-  [/[([](v|volts?|ma|w|kw|hz|rpm|ppm|m\/s|l\/min|bar|psi)[)\]]/i, '1'],
-];
-
-export function unitIn(heading: string): ColumnUnit | undefined {
-  return unitPatterns.find(([pattern]) => pattern.test(heading))?.[1];
 }
 
 const rolePatterns: readonly (readonly [RegExp, Channel['role']])[] = [

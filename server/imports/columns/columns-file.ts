@@ -1,5 +1,6 @@
 /** A file of another logger: what it seems to hold, and the burn it becomes. */
 import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/imports.ts';
+import { storedUnits } from '../../../shared/plain-lines/stored-units.ts';
 import { AppError } from '../../base/app-error.ts';
 import type { RecordParts } from '../../records/split-record.ts';
 import { clockSetsIn, likelySets } from '../common/clock-steps.ts';
@@ -7,7 +8,7 @@ import { fingerprintOf, importedBurn, type StatedOfBurn } from '../common/import
 import { utcOfLocal } from '../common/local-time.ts';
 import { decode, guessEncoding } from '../common/text-encoding.ts';
 import { guessColumns, type KnownOfColumns } from './guess-format.ts';
-import { type ColumnReadings, readColumns, storedUnits } from './read-columns.ts';
+import { type ColumnReadings, readColumns } from './read-columns.ts';
 import { firstRows, openQuoteLine } from './split-rows.ts';
 
 const ROWS_SHOWN = 12;
@@ -81,12 +82,12 @@ export function columnsToBurn(bytes: Uint8Array, file: string, format: ColumnFor
     startedUtcMs: startOf(readings, as),
     channels: format.columns.map(({ name, role, position, unit }, index) => {
       const { values, faults, decimals } = readings.columns[index]!;
-      const converted = unit !== storedUnits[unit].storedUnit;
+      const converted = unit !== storedUnits[unit].unit;
       return {
         name,
         role,
         ...(position && { position }),
-        unit: storedUnits[unit].storedUnit,
+        unit: storedUnits[unit].unit,
         values,
         faults,
         decimals: converted ? Math.max(CONVERTED_DECIMALS, decimals) : decimals,

@@ -1,5 +1,6 @@
 /** Guesses how another logger laid out its file. A person looks at the guess and corrects it. */
 import type { ColumnFormat, ColumnTime, CorrectImport, columnDoubts } from '../../../shared/contract/imports.ts';
+import { unitIn } from '../../../shared/plain-lines/written-units.ts';
 import type { Encoding } from '../common/text-encoding.ts';
 import {
   type CellKind,
@@ -10,7 +11,6 @@ import {
   readCell,
   roleIn,
   thousandsIn,
-  unitIn,
 } from './cells.ts';
 import { isRowNumbers } from './row-numbers.ts';
 import { firstRows, openQuoteLine, type Row } from './split-rows.ts';

@@ -1,9 +1,8 @@
 /** Reads a file of columns by a format: moments and values, and every cell that is not what the format says. */
 
-import type { Channel, FaultCode } from '../../../shared/contract/burn-record.ts';
+import type { FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem } from '../../../shared/contract/imports.ts';
-import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
-import { UNITS, ZERO_CELSIUS_K } from '../../../shared/physics/units.ts';
+import { toStored } from '../../../shared/plain-lines/stored-units.ts';
 import { putForwardS, type WrittenTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';
 import { eachRow, type Row } from './split-rows.ts';
@@ -31,31 +30,6 @@ export interface ColumnReadings {
 }
 
 const MOST_PROBLEMS = 20;
-
-type Unit = { storedUnit: Channel['unit']; toStored(value: number): number };
-const as = (stored: Channel['unit'], factor = 1, offset = 0): Unit => ({
-  storedUnit: stored,
-  toStored: (value) => value * factor + offset,
-});
-
-/** Units of files, and how they become the ones that are stored. */
-export const storedUnits: Record<ColumnUnit, Unit> = {
-  Cel: as('Cel'),
-  // Not by factor and offset, which round the last digit otherwise: a file imported again must give the same readings.
-  '[degF]': { storedUnit: 'Cel', toStored: (value) => ((value - 32) * 5) / 9 },
-  K: as('Cel', 1, -ZERO_CELSIUS_K),
-  kg: as('kg'),
-  g: as('kg', UNITS.g.factor),
-  '[lb_av]': as('kg', UNITS.lb.factor),
-  Pa: as('Pa'),
-  hPa: as('Pa', UNITS.hectopascal.factor),
-  kPa: as('Pa', UNITS.kilopascal.factor),
-  '%': as('%'),
-  '1': as('1'),
-  uV: as('uV'),
-  mV: as('uV', 1000),
-  Ohm: as('Ohm'),
-};
 
 /** @param toRow the last row wanted, for a preview of part of a file */
 export function readColumns(text: string, format: ColumnFormat, toRow?: number): ColumnReadings {
@@ -105,7 +79,7 @@ export function readColumns(text: string, format: ColumnFormat, toRow?: number):
         const into = result.columns[index]!;
         const field = readCell(row.cells[column]!, format);
         if (field.kind === 'number') {
-          into.values.push(storedUnits[unit].toStored(field.value));
+          into.values.push(toStored(field.value, unit));
           into.decimals = Math.max(into.decimals, decimalsOf(row.cells[column]!, decimal));
           return;
         }

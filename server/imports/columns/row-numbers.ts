@@ -1,7 +1,7 @@
-import { roleIn, unitIn } from './cells.ts';
+import { isCountHeading } from '../../../shared/plain-lines/count-heading.ts';
+import { unitIn } from '../../../shared/plain-lines/written-units.ts';
+import { roleIn } from './cells.ts';
 
-const COUNTING =
-  /^(?:#|n[o°º]\.?|nr\.?|num(?:ber|[ée]ro)?|row|line|ligne|rang|index|idx|id|i|seq(?:uence)?|scan|sample|record|relev[ée]|mesure|point|count(?:er)?|compteur)\s*(?:#|n[o°º]\.?|number|no\.?)?$/i;
 /** So many in a row rise by one only where somebody counts; from the beginning, fewer say it. */
 const FEWEST = 10;
 const FEWEST_FROM_THE_BEGINNING = 4;
@@ -11,7 +11,7 @@ export function isRowNumbers(values: readonly number[], heading: string): boolea
   if (!values.every(Number.isInteger) || values.length < 2) return false;
   if (unitIn(heading) !== undefined || roleIn(heading) !== undefined) return false;
   const steps = values.slice(1).map((value, index) => value - values[index]!);
-  if (COUNTING.test(heading.trim())) return steps.every((step) => step > 0);
+  if (isCountHeading(heading)) return steps.every((step) => step > 0);
   if (!steps.every((step) => step === 1)) return false;
   return values.length >= (values[0] === 0 || values[0] === 1 ? FEWEST_FROM_THE_BEGINNING : FEWEST);
 }

@@ -11,6 +11,7 @@ import {
   thermocoupleRangeMillivolts,
   thermocoupleTempC,
 } from '../../physics/thermocouple.ts';
+import { isNatural } from './natural-limits.ts';
 
 /** Values of one channel over time: °C for every temperature, else the unit of the channel. NaN where nothing can be used. */
 export interface Curve {
@@ -18,7 +19,7 @@ export interface Curve {
   /** Seconds since recording started, rising; shared by all channels of one board. */
   readonly timeS: Float64Array;
   readonly value: Float64Array;
-  /** Faults as sent, [place, fault]. */
+  /** Faults as sent, and out of range where a value is none that nature has: [place, fault]. */
   readonly faults: NonNullable<Readings['columns'][number]['faults']>;
 }
 
@@ -36,16 +37,30 @@ export function channelCurves(record: BurnRecord): Curve[] {
     }
   }
   for (const curve of curves.values()) toTemperature(curve, curves);
-  return record.channels.flatMap((channel) => curves.get(channel.id) ?? []);
+  return record.channels.flatMap((channel) => {
+    const curve = curves.get(channel.id);
+    return curve ? [withoutUnnatural(curve)] : [];
+  });
+}
+
+function withoutUnnatural(curve: Curve): Curve {
+  const { channel, value } = curve;
+  const faults: [number, 'outOfRange'][] = [];
+  for (let index = 0; index < value.length; index++) {
+    if (Number.isNaN(value[index]!) || isNatural(channel.unit, value[index]!)) continue;
+    value[index] = Number.NaN;
+    faults.push([index, 'outOfRange']);
+  }
+  return faults.length === 0 ? curve : { ...curve, faults: [...curve.faults, ...faults].sort(([a], [b]) => a - b) };
 }
 
 /** In the unit of the channel; calibrated, unless it must become a temperature first. */
 function inChannelUnit(channel: Channel, counts: readonly (number | null)[]): Float64Array {
-  const { scale } = channel;
+  const { scale, offset = 0 } = channel;
   const value = new Float64Array(counts.length);
   for (let index = 0; index < counts.length; index++) {
     const count = counts[index];
-    value[index] = typeof count === 'number' ? count * scale : Number.NaN;
+    value[index] = typeof count === 'number' ? count * scale + offset : Number.NaN;
   }
   if (!isRaw(channel)) calibrate(channel, value);
   return value;

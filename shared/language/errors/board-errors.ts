@@ -153,17 +153,25 @@ export const boardErrors = {
     status: 400,
     exitCode: 1,
     en: (p) =>
-      `The board on ${p.path} prints text that is not the line protocol. If it prints numbers in columns, attach it as a plain board and map its columns.`,
+      `The board on ${p.path} prints text that is not the line protocol. If it prints numbers, attach it as a plain board and look at its lines.`,
     fr: (p) =>
-      `La carte sur ${p.path} écrit du texte qui n’est pas le protocole. Si elle écrit des nombres en colonnes, raccordez-la comme carte simple et désignez ses colonnes.`,
+      `La carte sur ${p.path} écrit du texte qui n’est pas le protocole. Si elle écrit des nombres, raccordez-la comme carte simple et regardez ses lignes.`,
   },
   'probe/not-plain': {
     status: 400,
     exitCode: 1,
     en: (p) =>
-      `The board on ${p.path} prints text in which the mapped columns are not found. Look at its lines and map the columns again.`,
+      `The board on ${p.path} prints text in which the mapped values are not found. Look at its lines and map them again.`,
     fr: (p) =>
-      `La carte sur ${p.path} écrit du texte où les colonnes désignées ne se trouvent pas. Regardez ses lignes et désignez les colonnes de nouveau.`,
+      `La carte sur ${p.path} écrit du texte où les valeurs désignées ne se trouvent pas. Regardez ses lignes et désignez-les de nouveau.`,
+  },
+  'probe/unit-not-named': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `The board on ${p.path} does not print the unit of ${p.columns}. Name it for each of these columns (°C or °F, kg or g), or leave the column out: none is guessed.`,
+    fr: (p) =>
+      `La carte sur ${p.path} n’écrit pas l’unité de ${p.columns}. Indiquez-la pour chacune de ces colonnes (°C ou °F, kg ou g), ou laissez la colonne de côté\u202f: aucune n’est supposée.`,
   },
   'probe/newer-protocol': {
     status: 400,

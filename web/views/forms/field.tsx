@@ -41,6 +41,7 @@ export function TextField({
   lines,
   decimal,
   placeholder,
+  suggestions,
   ...field
 }: FieldProps & {
   value: string;
@@ -50,6 +51,8 @@ export function TextField({
   /** Brings up the number keys of a phone; commas and points both pass. */
   decimal?: boolean;
   placeholder?: string | undefined;
+  /** Usual entries to choose from; any other may be typed. */
+  suggestions?: readonly string[];
 }): VNode {
   return (
     <Field {...field}>
@@ -72,12 +75,20 @@ export function TextField({
               autocomplete="off"
               value={value}
               placeholder={placeholder}
+              list={suggestions && `${id}-usual`}
               aria-describedby={describedBy}
               aria-invalid={field.problem !== undefined}
               onInput={(event) => onInput(event.currentTarget.value)}
             />
           )}
           {unit && <span class="unit">{unit}</span>}
+          {suggestions && (
+            <datalist id={`${id}-usual`}>
+              {suggestions.map((each) => (
+                <option key={each} value={each} />
+              ))}
+            </datalist>
+          )}
         </span>
       )}
     </Field>

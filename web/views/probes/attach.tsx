@@ -1,11 +1,11 @@
 /** Attaching a board: one of the ports to be seen, or a typed path; with its columns when it only prints numbers. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { AttachBoard, PlainFormat } from '../../../shared/contract/boards.ts';
+import type { AttachBoard, GuessedFormat } from '../../../shared/contract/boards.ts';
 import { translate, translateProbes } from '../../language/catalogue.ts';
 import { call } from '../../requests/service.ts';
 import { saveBoard } from '../../state/setup.ts';
-import { CheckField, SelectField, TextField } from '../forms/field.tsx';
+import { CheckField, TextField } from '../forms/field.tsx';
 import { forgetDraft, useDraft } from '../forms/use-draft.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { PlainColumns } from './plain-columns.tsx';
@@ -14,11 +14,13 @@ import { columnsDraft } from './use-columns.ts';
 
 interface AttachDraft {
   readonly path: string;
-  readonly speed: (typeof speeds)[number];
+  readonly speed: string;
   readonly isPlain: boolean;
 }
 
-const speeds = ['9600', '19200', '38400', '57600', '115200', '230400'] as const;
+/** Usual ones; a microcontroller at 16 MHz makes 250,000 and its multiples exactly. */
+const speeds = ['9600', '19200', '38400', '57600', '115200', '230400', '250000', '500000', '1000000'] as const;
+const SPEED = { low: 50, high: 4_000_000 };
 
 const blank: AttachDraft = { path: '', speed: '115200', isPlain: false };
 
@@ -30,7 +32,8 @@ export function Attach(): VNode {
     draft.value = { ...draft.value, ...fields };
   };
   const { path, speed, isPlain } = draft.value;
-  const format = useSignal<PlainFormat | undefined>(undefined);
+  const format = useSignal<GuessedFormat | undefined>(undefined);
+  const speedProblem = useSignal<string | undefined>(undefined);
   const problem = useSignal<string | undefined>(undefined);
   const attach = async (event: Event) => {
     event.preventDefault();
@@ -39,10 +42,14 @@ export function Attach(): VNode {
       problem.value = translate().describe.number.text;
       return;
     }
+    speedProblem.value = isSpeed(speed) ? undefined : words.speedWrong;
+    if (speedProblem.value) return;
     if (isPlain && !format.value) {
       problem.value = words.mapNone;
       return;
     }
+    // The fieldset says which columns still need their unit.
+    if (isPlain && format.value?.columns.some(({ unit }) => unit === undefined)) return;
     const request: AttachBoard = {
       path: path.trim(),
       baudRate: Number(speed),
@@ -87,18 +94,21 @@ export function Attach(): VNode {
             problem={problem.value}
             onInput={(value) => change({ path: value })}
           />
-          <SelectField
+          <TextField
+            decimal
             label={words.speed}
+            hint={words.speedHelp}
             value={speed}
-            options={speeds.map((each) => [each, each])}
-            onChange={(value) => change({ speed: value })}
+            problem={speedProblem.value}
+            suggestions={speeds}
+            onInput={(value) => change({ speed: value })}
           />
         </div>
         <CheckField label={words.plain} checked={isPlain} onChange={(on) => change({ isPlain: on })} />
         {isPlain && (
           <PlainColumns
             path={path.trim()}
-            baudRate={Number(speed)}
+            baudRate={isSpeed(speed) ? Number(speed) : 0}
             onFormat={(next) => {
               format.value = next;
             }}
@@ -111,4 +121,9 @@ export function Attach(): VNode {
       <PutFirmware path={path.trim()} />
     </section>
   );
+}
+
+function isSpeed(text: string): boolean {
+  const baud = Number(text);
+  return Number.isInteger(baud) && baud >= SPEED.low && baud <= SPEED.high;
 }

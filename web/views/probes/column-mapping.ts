@@ -1,31 +1,81 @@
-/** Columns of a board that only prints numbers: what each is, as chosen by a person, made into the format the service reads. */
-import type { PlainFormat } from '../../../shared/contract/boards.ts';
+/** Columns of a board that only prints: what each is, as guessed and chosen, made into the format the service reads. */
+import type { GuessedFormat } from '../../../shared/contract/boards.ts';
+import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
+import { cellsOf, type PlainLayout, placeOf } from '../../../shared/plain-lines/cells.ts';
+import { readPlainField } from '../../../shared/plain-lines/field.ts';
 
-export type ColumnUse = 'not' | 'temperature' | 'mass' | 'number' | 'timeS' | 'timeMs';
+/** A unit, the board's clock, nothing, or what only a person can say. */
+export type ColumnUse = ColumnUnit | 'ask' | 'not' | 'timeS' | 'timeMs';
 
-const units: Partial<Record<ColumnUse, PlainFormat['columns'][number]['unit']>> = {
-  temperature: 'Cel',
-  mass: 'kg',
-  number: '1',
-};
+export type Layout = PlainLayout & Pick<GuessedFormat, 'headerLines'>;
 
-/** The format, or undefined while no column is measured. */
-export function formatOf(
-  layout: Pick<PlainFormat, 'separator' | 'decimal' | 'headerLines'>,
-  columns: readonly { readonly use: ColumnUse; readonly name: string }[],
-): PlainFormat | undefined {
-  const measured = columns.flatMap(({ use, name }, column) => {
-    const unit = units[use];
-    return unit ? [{ column, name: name.trim() || String(column + 1), unit }] : [];
+export interface MappedColumn {
+  readonly place: string;
+  readonly name: string;
+  readonly use: ColumnUse;
+  /** What was guessed, and from what. */
+  readonly guessed: ColumnUse;
+  readonly unitFrom?: 'number' | 'heading' | 'nowhere' | undefined;
+  readonly printed?: ColumnUnit | undefined;
+}
+
+export function isByPlace({ layout }: Pick<PlainLayout, 'layout'>): boolean {
+  return layout === undefined || layout === 'columns';
+}
+
+/** Everything that stands on the lines, in order: what was guessed to be measured, and the rest. */
+export function columnsOf(
+  guess: GuessedFormat | null,
+  layout: PlainLayout,
+  lines: readonly string[],
+  nameOf: (index: number) => string,
+): MappedColumn[] {
+  const places = [...new Set(lines.flatMap((line) => cellsOf(line, layout).map(({ key }) => key)))];
+  if (isByPlace(layout)) places.sort((a, b) => Number(a) - Number(b));
+  const timePlace = guess?.timeKey ?? (guess?.timeColumn === undefined ? undefined : String(guess.timeColumn));
+  return places.map((place, index) => {
+    const name = isByPlace(layout) ? nameOf(index) : place;
+    if (place === timePlace) {
+      const time = guess?.timeUnit === 's' ? ('timeS' as const) : ('timeMs' as const);
+      return { place, name, use: time, guessed: time };
+    }
+    const known = guess?.columns.find((column) => placeOf(column) === place);
+    if (!known) return { place, name, use: 'not', guessed: 'not' };
+    const use = known.unit ?? 'ask';
+    const { unitFrom, printed } = known;
+    return { place, name: known.name, use, guessed: use, unitFrom, printed };
+  });
+}
+
+/** The format, or undefined while no column is measured. A column whose unit is still to be named has none in it. */
+export function formatOf(layout: Layout, columns: readonly MappedColumn[]): GuessedFormat | undefined {
+  const at = (place: string) => (isByPlace(layout) ? { column: Number(place) } : { key: place });
+  const measured = columns.flatMap(({ place, use, guessed, name, printed, unitFrom }) => {
+    if (use === 'not' || use === 'timeS' || use === 'timeMs') return [];
+    return {
+      ...at(place),
+      name: name.trim() || (isByPlace(layout) ? String(Number(place) + 1) : place),
+      ...(use !== 'ask' && { unit: use }),
+      ...(printed && { printed }),
+      ...(unitFrom && { unitFrom: use === guessed ? unitFrom : ('nowhere' as const) }),
+    };
   });
   if (measured.length === 0) return undefined;
-  const timeColumn = columns.findIndex(({ use }) => use === 'timeS' || use === 'timeMs');
+  const time = columns.find(({ use }) => use === 'timeS' || use === 'timeMs');
   return {
     ...layout,
     columns: measured,
-    ...(timeColumn >= 0 && {
-      timeColumn,
-      timeUnit: columns[timeColumn]?.use === 'timeS' ? ('s' as const) : ('ms' as const),
-    }),
+    ...(time && (isByPlace(layout) ? { timeColumn: Number(time.place) } : { timeKey: time.place })),
+    ...(time && { timeUnit: time.use === 'timeS' ? ('s' as const) : ('ms' as const) }),
   };
+}
+
+/** The numbers that the lines hold in one place, as they are printed. */
+export function valuesAt(place: string, layout: PlainLayout, lines: readonly string[]): number[] {
+  const decimal = layout.layout === 'json' ? 'point' : layout.decimal;
+  return lines.flatMap((line) => {
+    const text = cellsOf(line, layout).find(({ key }) => key === place)?.text;
+    const field = text === undefined ? undefined : readPlainField(text, decimal);
+    return field?.kind === 'number' ? [field.value] : [];
+  });
 }

@@ -1,19 +1,24 @@
-/** Mapping the columns of a board that only prints numbers, with its own lines as the preview. */
+/** Mapping what a board that only prints puts on its lines, with its own lines as the preview. */
 import type { VNode } from 'preact';
-import { splitPlainLine } from '../../../shared/plain-lines/split-line.ts';
+import { columnUnits } from '../../../shared/contract/ucum-units.ts';
+import { cellsOf } from '../../../shared/plain-lines/cells.ts';
 import { translateProbes } from '../../language/catalogue.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
-import type { ColumnUse } from './column-mapping.ts';
+import { type ColumnUse, isByPlace, type MappedColumn, valuesAt } from './column-mapping.ts';
+import { LastValues } from './last-values.tsx';
 import { type ColumnsDraft, type PortProps, useColumns } from './use-columns.ts';
 
+const layouts = ['columns', 'labelled', 'json'] as const;
 const separators = ['comma', 'semicolon', 'tab', 'blanks'] as const;
-const uses: readonly ColumnUse[] = ['not', 'temperature', 'mass', 'number', 'timeS', 'timeMs'];
+const uses: readonly ColumnUse[] = ['not', ...columnUnits, 'timeS', 'timeMs'];
+const LINES_SHOWN = 6;
 
 export function PlainColumns(port: PortProps): VNode {
   const words = translateProbes();
   const { lines, layout, columns, hasLooked, isAmbiguous, problem, look, relay, alter } = useColumns(port);
-  const mapped = columns.filter(({ use }) => use === 'temperature' || use === 'mass' || use === 'number').length;
+  const mapped = columns.filter(({ use }) => use !== 'ask' && use in words.units).length;
+  const asked = columns.filter(({ use }) => use === 'ask');
   return (
     <fieldset class="group">
       <legend>{words.plain}</legend>
@@ -27,40 +32,49 @@ export function PlainColumns(port: PortProps): VNode {
       {isAmbiguous.value && <p>{words.ambiguous}</p>}
       <div class="row-form">
         <SelectField
-          label={words.separator}
-          value={layout.separator}
-          options={separators.map((each) => [each, words.separators[each]])}
-          onChange={(separator) => relay({ separator })}
+          label={words.layout}
+          value={layout.layout ?? 'columns'}
+          options={layouts.map((each) => [each, words.layouts[each]])}
+          onChange={(kind) => relay({ layout: kind })}
         />
-        <SelectField
-          label={words.decimal}
-          value={layout.decimal}
-          options={[
-            ['point', words.decimals.point],
-            ['comma', words.decimals.comma],
-          ]}
-          onChange={(decimal) => relay({ decimal })}
-        />
-        <TextField
-          decimal
-          label={words.headerLines}
-          value={String(layout.headerLines)}
-          onInput={(text) => relay({ headerLines: Math.min(20, Math.max(0, Math.round(Number(text) || 0))) })}
-        />
+        {isByPlace(layout) && (
+          <SelectField
+            label={words.separator}
+            value={layout.separator}
+            options={separators.map((each) => [each, words.separators[each]])}
+            onChange={(separator) => relay({ separator })}
+          />
+        )}
+        {layout.layout !== 'json' && (
+          <SelectField
+            label={words.decimal}
+            value={layout.decimal}
+            options={[
+              ['point', words.decimals.point],
+              ['comma', words.decimals.comma],
+            ]}
+            onChange={(decimal) => relay({ decimal })}
+          />
+        )}
       </div>
       {lines.length > 0 && <LineTable lines={lines} layout={layout} columns={columns} onAlter={alter} />}
+      {asked.length > 0 && (
+        <p class="problem" role="alert">
+          {words.unitAsked({ columns: asked.map(({ name }) => name).join(', '), count: asked.length })}
+        </p>
+      )}
       <p class="quiet">{mapped === 0 ? words.mapNone : words.mapped({ count: mapped })}</p>
     </fieldset>
   );
 }
 
-/** The board's own lines, under what each column is to be. */
+/** The board's own lines, under what each of their values is to be. */
 function LineTable({
   lines,
   layout,
   columns,
   onAlter,
-}: ColumnsDraft & { onAlter: (index: number, fields: Partial<ColumnsDraft['columns'][number]>) => void }): VNode {
+}: ColumnsDraft & { onAlter: (index: number, fields: Partial<MappedColumn>) => void }): VNode {
   const words = translateProbes();
   return (
     <WideTable label={words.preview}>
@@ -68,26 +82,34 @@ function LineTable({
         <thead>
           <tr>
             {columns.map((column, index) => (
-              <th scope="col" key={index}>
+              <th scope="col" key={column.place}>
                 <SelectField
-                  label={words.column({ number: index + 1 })}
+                  label={isByPlace(layout) ? words.column({ number: index + 1 }) : column.place}
                   value={column.use}
-                  options={uses.map((use) => [use, useWords(use)])}
+                  options={(column.use === 'ask' ? (['ask', ...uses] as const) : uses).map((use) => [
+                    use,
+                    useWords(use),
+                  ])}
+                  hint={reasonWords(column)}
                   onChange={(use) => onAlter(index, { use })}
                 />
                 <TextField label={words.columnName} value={column.name} onInput={(name) => onAlter(index, { name })} />
+                <LastValues values={valuesAt(column.place, layout, lines)} />
               </th>
             ))}
           </tr>
         </thead>
         <tbody>
-          {lines.slice(-6).map((line, row) => (
-            <tr key={row}>
-              {splitPlainLine(line, layout.separator).map((field, index) => (
-                <td key={index}>{field}</td>
-              ))}
-            </tr>
-          ))}
+          {lines.slice(-LINES_SHOWN).map((line, row) => {
+            const cells = new Map(cellsOf(line, layout).map(({ key, text }) => [key, text]));
+            return (
+              <tr key={row}>
+                {columns.map(({ place }) => (
+                  <td key={place}>{cells.get(place)}</td>
+                ))}
+              </tr>
+            );
+          })}
         </tbody>
       </table>
     </WideTable>
@@ -96,12 +118,29 @@ function LineTable({
 
 function useWords(use: ColumnUse): string {
   const words = translateProbes();
-  return {
-    not: words.useNot,
-    temperature: words.useTemp,
-    mass: words.useMass,
-    number: words.useOther,
-    timeS: words.useTimeS,
-    timeMs: words.useTimeMs,
-  }[use];
+  switch (use) {
+    case 'ask':
+      return words.useAsk;
+    case 'not':
+      return words.useNot;
+    case 'timeS':
+      return words.useTimeS;
+    case 'timeMs':
+      return words.useTimeMs;
+    default:
+      return words.units[use];
+  }
+}
+
+/** Why a column is taken for what it is. */
+function reasonWords({ use, guessed, unitFrom, printed }: MappedColumn): string {
+  const { reasons, units } = translateProbes();
+  if (use === 'ask') return reasons.ask;
+  if (use !== guessed) {
+    const isContrary = printed !== undefined && use in units;
+    return isContrary ? reasons.contrary({ printed: units[printed] }) : reasons.chosen;
+  }
+  if (use === 'timeS' || use === 'timeMs') return reasons.clock;
+  if (use === 'not') return reasons.nothing;
+  return unitFrom === 'number' ? reasons.number({ unit: units[use] }) : reasons.heading({ unit: units[use] });
 }

@@ -1,27 +1,28 @@
 /** The mapping of a board's columns while it is made: guessed from the board's own lines, then put right. */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { PlainFormat } from '../../../shared/contract/boards.ts';
-import { splitPlainLine } from '../../../shared/plain-lines/split-line.ts';
+import type { GuessedFormat } from '../../../shared/contract/boards.ts';
+import type { PlainLayout } from '../../../shared/plain-lines/cells.ts';
+import { guessPlainFormat } from '../../../shared/plain-lines/guess-format.ts';
 import { translateProbes } from '../../language/catalogue.ts';
 import { call } from '../../requests/service.ts';
 import { useDraft } from '../forms/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
-import { type ColumnUse, formatOf } from './column-mapping.ts';
+import { columnsOf, formatOf, type Layout, type MappedColumn } from './column-mapping.ts';
 
 /** Where the mapping is kept until the board is attached. */
-export const columnsDraft = 'plain-columns';
+export const columnsDraft = 'plain-lines';
 
 export interface ColumnsDraft {
   readonly lines: readonly string[];
-  readonly layout: Pick<PlainFormat, 'separator' | 'decimal' | 'headerLines'>;
-  readonly columns: readonly { use: ColumnUse; name: string }[];
+  readonly layout: Layout;
+  readonly columns: readonly MappedColumn[];
 }
 
 export interface PortProps {
   path: string;
   baudRate: number;
-  onFormat: (format: PlainFormat | undefined) => void;
+  onFormat: (format: GuessedFormat | undefined) => void;
 }
 
 export function useColumns({ path, baudRate, onFormat }: PortProps) {
@@ -42,21 +43,29 @@ export function useColumns({ path, baudRate, onFormat }: PortProps) {
     try {
       const preview = await call('POST /boards/preview', { body: { path, baudRate } });
       hasLooked.value = true;
-      isAmbiguous.value = preview.ambiguous;
-      if (preview.format) take(preview.format, preview.lines);
-      else change({ lines: preview.lines });
+      guess(preview.lines, {}, []);
     } catch (cause) {
       problem.value = sentenceFor(cause);
     }
   };
-  const take = ({ separator, decimal, headerLines, columns: named }: PlainFormat, seen: readonly string[]) => {
-    const width = Math.max(0, ...seen.map((line) => splitPlainLine(line, separator).length));
+  /** What a person has chosen already stays where the column is still the same. */
+  const guess = (seen: readonly string[], known: Partial<PlainLayout>, chosen: readonly MappedColumn[]) => {
+    const { format, ambiguous } = guessPlainFormat(seen, known);
+    isAmbiguous.value = ambiguous && known.separator === undefined && known.decimal === undefined;
+    const {
+      layout: kind = 'columns',
+      separator,
+      decimal,
+      headerLines,
+      leadingClock,
+    } = format ?? { ...layout, ...known };
+    const next = { layout: kind, separator, decimal, headerLines, ...(leadingClock && { leadingClock }) };
     change({
       lines: seen,
-      layout: { separator, decimal, headerLines },
-      columns: Array.from({ length: width }, (_, index) => {
-        const known = named.find(({ column }) => column === index);
-        return { use: known ? useOf(known.unit) : 'not', name: known?.name ?? words.column({ number: index + 1 }) };
+      layout: next,
+      columns: columnsOf(format, next, seen, (index) => words.column({ number: index + 1 })).map((column) => {
+        const before = chosen.find(({ place, use, guessed }) => place === column.place && use !== guessed);
+        return before ? { ...column, use: before.use, name: before.name } : column;
       }),
     });
   };
@@ -64,22 +73,12 @@ export function useColumns({ path, baudRate, onFormat }: PortProps) {
     draft.value = { ...draft.value, ...fields };
     onFormat(formatOf(draft.value.layout, draft.value.columns));
   };
-  const relay = (fields: Partial<ColumnsDraft['layout']>) => {
-    const next = { ...layout, ...fields };
-    const width = Math.max(0, ...lines.map((line) => splitPlainLine(line, next.separator).length));
-    change({
-      layout: next,
-      columns: Array.from(
-        { length: width },
-        (_, index) => columns[index] ?? { use: 'not', name: words.column({ number: index + 1 }) },
-      ),
-    });
+  const { layout: kind = 'columns', separator, decimal } = layout;
+  const relay = (fields: Partial<PlainLayout>) => {
+    const known = fields.layout ? fields : { layout: kind, separator, decimal, ...fields };
+    guess(lines, known, fields.layout ? [] : columns);
   };
-  const alter = (index: number, fields: Partial<ColumnsDraft['columns'][number]>) =>
+  const alter = (index: number, fields: Partial<MappedColumn>) =>
     change({ columns: columns.map((each, at) => (at === index ? { ...each, ...fields } : each)) });
   return { lines, layout, columns, hasLooked, isAmbiguous, problem, look, relay, alter };
-}
-
-function useOf(unit: PlainFormat['columns'][number]['unit']): ColumnUse {
-  return unit === 'Cel' ? 'temperature' : unit === 'kg' ? 'mass' : 'number';
 }

@@ -1,0 +1,130 @@
+/** Lines whose values are found by the labels before them, in any order: "pot=20.5 flue: 180 °C", "C = 23.5", "T1,20.5". */
+import type { PlainFormat } from '../contract/boards.ts';
+import { type PlainCell, readPlainField } from './field.ts';
+import { storedUnits } from './stored-units.ts';
+import { unitWritten } from './written-units.ts';
+
+type Decimal = PlainFormat['decimal'];
+
+export interface LabelledLine {
+  cells: PlainCell[];
+  /** Numbers without a label, which nobody would find again. */
+  stray: number;
+  /** Marks separate the labels from their values; else the values stand behind them after a blank or a comma. */
+  hasMarks: boolean;
+}
+
+const MARK = /=>|->|[=:]/g;
+/** A time of day in the middle of a line is no label with a value. */
+const CLOCK = /(^|\W)\d{1,2}:\d{2}:\d{2}(?:\.\d+|,\d{3}(?![\d.]))?/g;
+const NUMBER = {
+  point: /^\s*[+-]? *(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/,
+  comma: /^\s*[+-]? *(?:\d+(?:,\d+)?|,\d+)(?:[eE][+-]?\d+)?/,
+};
+/** A word behind a number, unless it is the label of the next value. */
+const UNIT =
+  /^\s*(?:(?:deg(?:rees?)?\.?|%) ?[A-Za-z]{1,2}(?![\w])|[^\s\d.,;|=:<>()[\]{}-][^\s\d,;|=:<>()[\]{}-]{0,9}|[([][^\s\d()[\]]{1,6}[)\]])(?![^\s\d.,;|=:<>()[\]{}-])(?!\s*(?:=|:|->))/;
+const ENDS_VALUE = /^\s*(?:$|[\s,;|\])>}])/;
+const LONGEST_KEY = 120;
+
+/** The values of a line by their labels. A label that comes again on the same line gets its count: "T", "T#2". */
+export function labelledCells(line: string, decimal: Decimal): LabelledLine {
+  const text = line.replace(CLOCK, '$1@').replaceAll('−', '-').trim();
+  const marked = markedCells(text, decimal);
+  return withDistinctKeys(marked.cells.length > 0 ? marked : wordCells(text, decimal));
+}
+
+/** Labels that a mark separates from their values. */
+function markedCells(text: string, decimal: Decimal): LabelledLine {
+  const cells: PlainCell[] = [];
+  let stray = 0;
+  let from = 0;
+  for (const mark of text.matchAll(MARK)) {
+    if (mark.index < from) continue;
+    const before = text.slice(from, mark.index);
+    const behind = text.slice(mark.index + mark[0].length);
+    const value = valueAt(behind, mark[0], decimal);
+    if (value === undefined) continue;
+    const { label, numbers } = labelOf(before, decimal);
+    if (label === '') continue;
+    stray += numbers;
+    cells.push({ key: label, text: value.trim() });
+    from = mark.index + mark[0].length + value.length;
+  }
+  stray += labelOf(text.slice(from), decimal).numbers;
+  return { cells, stray, hasMarks: true };
+}
+
+/** The value that a text begins with; undefined when what follows is a label of its own. */
+function valueAt(text: string, mark: string, decimal: Decimal): string | undefined {
+  const number = NUMBER[decimal].exec(text)?.[0];
+  if (number !== undefined) {
+    const rest = text.slice(number.length);
+    const unit = UNIT.exec(rest)?.[0] ?? '';
+    // A word apart from the number is its unit only if it is one.
+    const taken = /^\s/.test(unit) && unitWritten(unit) === undefined ? '' : unit;
+    if (ENDS_VALUE.test(rest.slice(taken.length))) return number + taken;
+  }
+  const word = /^[^,;|\t]*/.exec(text)![0];
+  if (!/[=:]|->/.test(word)) {
+    const first = /^\s*\S+/.exec(word)?.[0] ?? '';
+    // The next label may stand right behind a word for a fault.
+    return readPlainField(first, decimal).kind === 'fault' && first !== '' ? first : word;
+  }
+  const first = /^\s*[^\s=:]+(?=\s)/.exec(word)?.[0] ?? '';
+  if (first !== '' && readPlainField(first, decimal).kind === 'fault') return first;
+  return mark === '=' ? '' : undefined;
+}
+
+/** The label at the end of what stands before a mark, and how many numbers stand there that belong to no label. */
+function labelOf(before: string, decimal: Decimal): { label: string; numbers: number } {
+  const parts = before.split(decimal === 'comma' ? /[;|\t]/ : /[,;|\t]/);
+  const last = parts.pop() ?? '';
+  // What a program's log puts in front ("I (12345) main") changes from line to line.
+  const bare = last.replace(/^.*?[([]\s*[\d:.]+\s*[)\]]\s+(?=\S)/, '').replace(/^[\s\])}>@#*/-]+/, '');
+  const led = /^([+-]?\d+(?:[.,]\d+)?)\s+(?=\S)/.exec(bare);
+  const label = (led ? bare.slice(led[0].length) : bare).replace(/^[[({<\s]+/, '').trim();
+  const loose = parts.filter((part) => part.trim() !== '' && readPlainField(part, decimal).kind === 'number').length;
+  return { label: label.length > LONGEST_KEY ? '' : label, numbers: loose + (led ? 1 : 0) };
+}
+
+/** Words followed by a value, without any mark. A value that has but a unit is found by what it measures. */
+function wordCells(text: string, decimal: Decimal): LabelledLine {
+  const separators = decimal === 'comma' ? /[\s;|]+/ : /[\s,;|]+/;
+  const tokens = text.split(separators).filter((token) => token !== '' && token !== '@');
+  const cells: PlainCell[] = [];
+  let words: string[] = [];
+  let label: string | undefined;
+  let stray = 0;
+  for (let at = 0; at < tokens.length; at++) {
+    const sign = /^[+-]$/.test(tokens[at]!) && /^[\d.,]/.test(tokens[at + 1] ?? '') ? tokens[at++]! : '';
+    const token = `${sign}${tokens[at]!}`;
+    const field = readPlainField(token, decimal);
+    if (field.kind === 'text' || (field.kind === 'fault' && words.length === 0)) {
+      words.push(token);
+      continue;
+    }
+    const next = tokens[at + 1];
+    const unit = next !== undefined && unitWritten(next) !== undefined ? ` ${tokens[++at]!}` : '';
+    const whole = readPlainField(token + unit, decimal);
+    const measured = whole.kind === 'number' && whole.unit ? storedUnits[whole.unit].unit : undefined;
+    if (words.length > 0) label = words.join(' ');
+    const key = label ?? (tokens.length <= 3 ? measured : undefined);
+    if (key === undefined || key.length > LONGEST_KEY) stray++;
+    else cells.push({ key, text: token + unit });
+    words = [];
+  }
+  return { cells, stray, hasMarks: false };
+}
+
+function withDistinctKeys({ cells, ...line }: LabelledLine): LabelledLine {
+  const seen = new Map<string, number>();
+  return {
+    ...line,
+    cells: cells.map(({ key, text }) => {
+      const count = (seen.get(key) ?? 0) + 1;
+      seen.set(key, count);
+      return { key: count === 1 ? key : `${key}#${count}`, text };
+    }),
+  };
+}

@@ -1,0 +1,246 @@
+import { describe, expect, it } from 'vitest';
+import { type PlainFormat, plainFormatSchema } from '../../shared/contract/boards.ts';
+import { cellsOf, placeOf } from '../../shared/plain-lines/cells.ts';
+import { readPlainField } from '../../shared/plain-lines/field.ts';
+import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
+import { readPlainLine } from '../../shared/plain-lines/read-line.ts';
+import { unitsIn, unitWritten } from '../../shared/plain-lines/written-units.ts';
+import fc from '../support/properties.ts';
+
+describe('A number', () => {
+  it.each([
+    ['74.3F', 74.3, '[degF]'],
+    ['23.5 °C', 23.5, 'Cel'],
+    ['23.5*C', 23.5, 'Cel'],
+    ['23.5 degC', 23.5, 'Cel'],
+    ['296.6 K', 296.6, 'K'],
+    ['+  12.34kg', 12.34, 'kg'],
+    ['-   0.02 kg G', -0.02, 'kg'],
+    ['1234 g', 1234, 'g'],
+    ['2.5 lbs', 2.5, '[lb_av]'],
+    ['1013.2 mbar', 1013.2, 'hPa'],
+    ['45 %RH', 45, '%'],
+    ['12.1V', 12.1, '1'],
+    ['<20.5', 20.5, undefined],
+    ['[20.5]', 20.5, undefined],
+  ])('%j carries the unit behind it', (text, value, unit) => {
+    expect(readPlainField(text, 'point')).toEqual({ kind: 'number', value, ...(unit && { unit }) });
+  });
+
+  it.each([
+    ['nan °C', 'noAnswer'],
+    ['---- kg', 'noAnswer'],
+    ['+ -----kg', 'noAnswer'],
+    ['nanC', 'noAnswer'],
+    ['OL', 'outOfRange'],
+    ['inf °C', 'outOfRange'],
+    ['open', 'open'],
+  ])('%j is none, with its unit or without', (text, fault) => {
+    expect(readPlainField(text, 'point')).toEqual({ kind: 'fault', fault });
+  });
+
+  it('is not read where something else stands', () => {
+    for (const text of ['12:34:56', '2026-11-30', '1.2.3', 'T1', '5 kg 300 g', 'nak'])
+      expect(readPlainField(text, 'point')).toEqual({ kind: 'text' });
+  });
+});
+
+describe('The unit that a heading names', () => {
+  it.each([
+    ['Pot (F)', '[degF]'],
+    ['temp_f', '[degF]'],
+    ['tempC', 'Cel'],
+    ['Temp F', '[degF]'],
+    ['C', 'Cel'],
+    ['Temperature in C is', 'Cel'],
+    ['Pile [kg]', 'kg'],
+    ['pile_kg', 'kg'],
+    ['flue', undefined],
+    ['probe B', undefined],
+    ['magic', undefined],
+  ])('%j: %j', (heading, unit) => expect(unitsIn([heading])).toEqual([unit]));
+
+  it('is none where the letter only tells probes apart', () => {
+    expect(unitsIn(['A', 'B', 'C'])).toEqual([undefined, undefined, undefined]);
+    expect(unitsIn(['pot_a', 'pot_c'])).toEqual([undefined, undefined]);
+    expect(unitsIn(['pot_c', 'pot_f'])).toEqual(['Cel', '[degF]']);
+  });
+
+  it('is taken from no text that only begins like one', () => {
+    for (const text of ['cold', 'F1', 'kilometres', '']) expect(unitWritten(text)).toBeUndefined();
+  });
+});
+
+describe('A layout stored before units and labels were read', () => {
+  const stored = {
+    separator: 'blanks',
+    decimal: 'point',
+    headerLines: 1,
+    timeColumn: 0,
+    timeUnit: 'ms',
+    columns: [
+      { column: 2, name: 'Pot', unit: 'Cel' },
+      { column: 4, name: 'Pile', unit: 'kg' },
+    ],
+  };
+
+  it('is still valid, and finds its columns where they were', () => {
+    const format = plainFormatSchema.parse(stored);
+    expect(readPlainLine('1000 pot 20.5 pile 3.25', format)).toEqual({
+      kind: 'data',
+      timeMs: 1000,
+      counts: [205_000, 32_500],
+      faults: [null, null],
+    });
+  });
+
+  it('still says which columns it has: one by place has no key, one by label no place', () => {
+    const columns = [{ key: 'pot', name: 'Pot', unit: 'Cel' }];
+    expect(plainFormatSchema.safeParse({ ...stored, columns }).success).toBe(false);
+    expect(plainFormatSchema.safeParse({ ...stored, layout: 'labelled', columns }).success).toBe(true);
+  });
+});
+
+describe('A unit behind the number', () => {
+  const kilograms: PlainFormat = {
+    separator: 'comma',
+    decimal: 'point',
+    headerLines: 0,
+    columns: [{ column: 0, name: 'Pile', unit: 'kg', printed: 'kg' }],
+  };
+  const count = (line: string, format = kilograms) => {
+    const read = readPlainLine(line, format);
+    return read.kind === 'data' ? (read.counts[0] ?? read.faults[0]) : read.kind;
+  };
+
+  it('that changes on the way is converted, and of another quantity is not believed', () => {
+    expect([count('1.234 kg'), count('999 g'), count('1.5'), count('20.5 °C')]).toEqual([
+      12_340,
+      9_990,
+      15_000,
+      'unreadable',
+    ]);
+  });
+
+  it('counts for less than a person who saw it and said otherwise', () => {
+    const celsius = {
+      ...kilograms,
+      columns: [{ column: 0, name: 'Pot', unit: 'Cel' as const, printed: '[degF]' as const }],
+    };
+    expect(count('74.3F', celsius)).toBe(743_000);
+  });
+});
+
+describe('What a board prints beside its readings', () => {
+  it('is an overload where a scale says so, whatever number stands there', () => {
+    const { format } = guessPlainFormat(['ST,GS,+  12.34kg', 'ST,GS,+  12.36kg']);
+    const columns = format!.columns.map((column) => ({ ...column, unit: column.unit! }));
+    expect(readPlainLine('OL,GS,+9999.99kg', { ...format!, columns })).toMatchObject({ faults: ['outOfRange'] });
+  });
+
+  it('is left aside: the log of a program, a clock inside the line, a dotted line', () => {
+    const { format } = guessPlainFormat([
+      '--------------------',
+      'I (1234) main: Temp: 23.5 C at 12:34:56',
+      '--------------------',
+      'I (2234) main: Temp: 23.6 C at 12:34:57',
+    ]);
+    expect(format!.columns.map(({ key, unit }) => [key, unit])).toEqual([['main: Temp', 'Cel']]);
+  });
+
+  it('counts when it comes twice under one label', () => {
+    const format = { layout: 'labelled', separator: 'comma', decimal: 'point' } as const;
+    expect(cellsOf('T=20.5 T=30.5', format).map(({ key }) => key)).toEqual(['T', 'T#2']);
+  });
+});
+
+describe('Page and service', () => {
+  const name = fc.stringMatching(/^[a-z]{2,8}$/);
+  const names = fc.uniqueArray(name, { minLength: 2, maxLength: 6 });
+  const value = fc.integer({ min: -200_000, max: 2_000_000 }).map((n) => n / 100);
+
+  /** What the page shows under a place, and what the service stores for it. */
+  function sides(line: string, format: PlainFormat) {
+    const shown = new Map(cellsOf(line, format).map(({ key, text }) => [key, text]));
+    const read = readPlainLine(line, format);
+    return format.columns.map((column, index) => {
+      const field = readPlainField(shown.get(placeOf(column)) ?? '', format.decimal);
+      return [
+        field.kind === 'number' ? Math.round(field.value * 10_000) : null,
+        read.kind === 'data' ? (read.counts[index] ?? null) : null,
+      ];
+    });
+  }
+
+  it('find the same values, with empty fields at either end of the line', () => {
+    const separators = { comma: ',', semicolon: ';', tab: '\t' } as const;
+    const separator = fc.constantFrom('comma', 'semicolon', 'tab' as const);
+    const cells = fc
+      .array(fc.option(value), { minLength: 2, maxLength: 6 })
+      .filter((all) => all.some((v) => v !== null));
+    fc.assert(
+      fc.property(separator, cells, (by, values) => {
+        const line = values.map((each) => (each === null ? '' : each.toFixed(2))).join(separators[by]);
+        const columns = values.map((_, column) => ({ column, name: `Column ${column}`, unit: 'Cel' as const }));
+        const both = sides(line, { separator: by, decimal: 'point', headerLines: 0, columns });
+        const expected = values.map((each) => (each === null ? null : Math.round(Number(each.toFixed(2)) * 10_000)));
+        expect(both).toEqual(expected.map((each) => [each, each]));
+      }),
+    );
+  });
+
+  it('find a value by its label in any order, with any mark and any unit', () => {
+    const mark = fc.constantFrom('=', ': ', ' = ', ':', ' -> ', '=> ');
+    const between = fc.constantFrom(' ', ', ', '; ', '\t', ' | ');
+    const unit = fc.constantFrom('', ' °C', 'C', ' C', '*C');
+    fc.assert(
+      fc.property(
+        names,
+        fc.infiniteStream(value),
+        mark,
+        between,
+        unit,
+        fc.integer(),
+        (all, values, by, gap, behind, turn) => {
+          const expected = new Map(all.map((each) => [each, values.next().value as number]));
+          const from = Math.abs(turn) % all.length;
+          const order = [...all.slice(from), ...all.slice(0, from)];
+          const line = order.map((each) => `${each}${by}${expected.get(each)!.toFixed(2)}${behind}`).join(gap);
+          const columns = all.map((key) => ({ key, name: key, unit: 'Cel' as const }));
+          const both = sides(line, {
+            layout: 'labelled',
+            separator: 'comma',
+            decimal: 'point',
+            headerLines: 0,
+            columns,
+          });
+          const counts = all.map((each) => Math.round(Number(expected.get(each)!.toFixed(2)) * 10_000));
+          expect(both).toEqual(counts.map((each) => [each, each]));
+        },
+      ),
+    );
+  });
+
+  it('find a value by its path in JSON, whatever the order', () => {
+    fc.assert(
+      fc.property(fc.dictionary(name, fc.oneof(value, fc.array(value, { minLength: 1, maxLength: 3 }))), (object) => {
+        const flat = Object.entries(object).flatMap(([key, each]) =>
+          typeof each === 'number'
+            ? [[key, each] as const]
+            : each.map((one, index) => [`${key}[${index}]`, one] as const),
+        );
+        fc.pre(
+          flat.length > 0 && !/unit|sensor|probe|channel|name|label|addr|rom|uom/.test(Object.keys(object).join(' ')),
+        );
+        const columns = flat.map(([key]) => ({ key, name: key, unit: 'Cel' as const }));
+        const format: PlainFormat = { layout: 'json', separator: 'comma', decimal: 'point', headerLines: 0, columns };
+        const reversed = Object.fromEntries(Object.entries(object).reverse());
+        for (const line of [JSON.stringify(object), JSON.stringify(reversed)]) {
+          expect(sides(line, format)).toEqual(
+            flat.map(([, each]) => [Math.round(each * 10_000), Math.round(each * 10_000)]),
+          );
+        }
+      }),
+    );
+  });
+});
