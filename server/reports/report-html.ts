@@ -20,12 +20,29 @@ export function reportToHtml(report: Report): string {
 <body>
 <header><h1 dir="auto">${escapeMarkup(report.title)}</h1><p dir="auto">${escapeMarkup(report.subtitle)}</p></header>
 <main>
-${report.blocks.map(blockToHtml).join('\n')}
+${bodyOf(report.blocks)}
 </main>
 <footer>${escapeMarkup(report.footer)}</footer>
 </body>
 </html>
 `;
+}
+
+/** What stands after a page break is for whoever checks: a line to unfold for each of its headings, all of it on paper. */
+function bodyOf(blocks: readonly Block[]): string {
+  const end = blocks.findIndex(({ kind }) => kind === 'pageBreak');
+  if (end < 0) return blocks.map(blockToHtml).join('\n');
+  const open = blocks.slice(0, end + 1);
+  const sections: { title: string; blocks: Block[] }[] = [];
+  for (const block of blocks.slice(end + 1)) {
+    if (block.kind === 'heading') sections.push({ title: block.text, blocks: [] });
+    else (sections.at(-1)?.blocks ?? open).push(block);
+  }
+  const folded = sections.map(
+    ({ title, blocks: inside }) =>
+      `<details><summary><h2>${escapeMarkup(title)}</h2></summary>\n${inside.map(blockToHtml).join('\n')}\n</details>`,
+  );
+  return [...open.map(blockToHtml), ...folded].join('\n');
 }
 
 function blockToHtml(block: Block): string {
@@ -43,13 +60,14 @@ function blockToHtml(block: Block): string {
     case 'figure':
       return `<figure>${drawingToSvg(block.drawing)}<figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
     case 'table': {
-      const cell = (tag: 'th' | 'td') => (text: string, column: number) =>
-        `<${tag}${block.columns[column]?.align === 'right' ? ' class="right"' : ''} dir="auto">${escapeMarkup(text)}</${tag}>`;
+      const align = (column: number) => (block.columns[column]?.align === 'right' ? ' class="right"' : '');
       const head = block.columns
-        .map((column) => column.title)
-        .map(cell('th'))
+        .map(({ title }, column) => `<th scope="col"${align(column)} dir="auto">${escapeMarkup(title)}</th>`)
         .join('');
-      const rows = block.rows.map((row) => `<tr>${row.map(cell('td')).join('')}</tr>`).join('\n');
+      // On a phone every row stands by itself, and each of its cells beside the title of its column.
+      const cell = (text: string, column: number) =>
+        `<td${align(column)} data-title="${escapeMarkup(block.columns[column]?.title ?? '')}" dir="auto">${escapeMarkup(text)}</td>`;
+      const rows = block.rows.map((row) => `<tr>${row.map(cell).join('')}</tr>`).join('\n');
       return `<div class="table"><table><thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
     }
     case 'pageBreak':
@@ -72,11 +90,13 @@ function fontFace(weight: 400 | 700): string {
 const style = `
 :root{color-scheme:light dark;--ink:#1b1c1f;--quiet:#5d5f66;--background:#fbf8f0;--rule:#c9c5b4}
 @media (prefers-color-scheme:dark){:root{--ink:#ece6d8;--quiet:#a8a293;--background:#16150f;--rule:#45423a}figure svg{background:#fbf8f0}}
-body{margin:0 auto;max-width:52rem;padding:1.5rem 1rem 3rem;background:var(--background);color:var(--ink);font:1rem/1.5 'Atkinson Hyperlegible Next',sans-serif;font-variant-numeric:tabular-nums}
+body{margin:0 auto;max-width:52rem;padding:1.5rem 1rem 3rem;background:var(--background);color:var(--ink);font:1rem/1.5 'Atkinson Hyperlegible Next',sans-serif;overflow-wrap:anywhere;font-variant-numeric:tabular-nums}
 h1{font-size:1.8rem;line-height:1.2;margin:0}header p{color:var(--quiet);margin:.3rem 0 0}header{border-bottom:2px solid;padding-bottom:.8rem}
 h2{font-size:1.15rem;margin:2rem 0 .5rem}.verdict{font-size:1.5rem;line-height:1.35}
+summary{cursor:pointer;padding:.4rem 0}summary h2{display:inline;margin:0}details{border-bottom:1px solid var(--rule)}details[open]{padding-bottom:1rem}
 .table{overflow-x:auto}table{border-collapse:collapse;width:100%}th,td{padding:.3rem .6rem .3rem 0;text-align:start;vertical-align:top;border-bottom:1px solid var(--rule)}th{font-weight:400;color:var(--quiet)}.right{text-align:end}
 figure{margin:1rem 0}figure svg{width:100%;height:auto}figcaption,footer{color:var(--quiet);font-size:.9rem}
 .caution{border-inline-start:4px solid #b23a10;padding-inline-start:1.6rem}hr{border:0;border-top:1px solid var(--rule);margin:2rem 0}footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.6rem;overflow-wrap:anywhere}
-@media print{body{background:none;color:#000;max-width:none}hr{break-after:page;border:0}}
+@media screen and (max-width:40rem){thead{display:none}table,tbody,tr,td{display:block}tr{padding:.35rem 0;border-bottom:1px solid var(--rule)}td{display:flex;gap:.6rem;justify-content:space-between;padding:.1rem 0;border:0;text-align:end}td:empty{display:none}td::before{content:attr(data-title);flex:0 1 45%;color:var(--quiet);text-align:start}td:first-child{font-weight:700;text-align:start}td:first-child::before{content:none}}
+@media print{body{background:none;color:#000;max-width:none}hr{break-after:page;border:0}details::details-content{content-visibility:visible;block-size:auto}summary{list-style:none}details{border:0}}
 `;
