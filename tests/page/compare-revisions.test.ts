@@ -74,6 +74,11 @@ test('two revisions picked from the list are told apart by one sentence, with ev
   expect(sentences.sort()).toEqual(seen.map(({ sentence }) => sentence).sort());
   await page.getByText(comparison.otherResults?.sentence ?? 'no warning').waitFor();
 
+  // On paper none of them is missing, the folded ones neither.
+  await page.emulateMedia({ media: 'print' });
+  for (const line of await page.locator('.seen-line').all()) expect(await line.isVisible()).toBe(true);
+  await page.emulateMedia({ media: 'screen' });
+
   // The ladder: a level for each revision, the step between them with the same interval, what was changed.
   expect(await page.locator('.ladder-plot .likely').count()).toBe(2);
   expect(await page.locator('.ladder-plot .interval').count()).toBe(
