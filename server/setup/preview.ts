@@ -6,7 +6,8 @@ import { LineReader } from '../bridge/line-reader.ts';
 import type { Port, PortFactory } from '../bridge/port.ts';
 import { classifyPortError } from '../bridge/port-errors.ts';
 
-const ENOUGH_LINES = 12;
+/** A board that prints one value a line needs as many lines for a scan as it has probes. */
+const ENOUGH_LINES = 24;
 /** Real time: boards print at their own pace, however fast the service's clock runs. */
 const LONGEST_MS = 8000;
 const MOST_LINE_BYTES = 1024;

@@ -20,6 +20,17 @@ const TIMED: PlainFormat = {
   timeUnit: 'ms',
 };
 
+const ALTERNATING: PlainFormat = {
+  layout: 'labelled',
+  separator: 'comma',
+  decimal: 'point',
+  headerLines: 0,
+  columns: [
+    { key: 'C', name: 'C', unit: 'Cel' },
+    { key: 'F', name: 'F', unit: '[degF]' },
+  ],
+};
+
 async function attach(bench: FakeBench, plain: PlainFormat) {
   const device = bench.ports.plug(PATH);
   bench.bridge.attach({ path: PATH, mode: 'plain', baudRate: 9600, plain, boardKey: KEY });
@@ -158,6 +169,47 @@ describe('A board that only prints numbers', () => {
     await print('x', '20,5 °C;3,0 kg');
     expect(bench.bridge.boards()[0]!.recentLines.at(-1)).toBe('20,5 °C;3,0 kg');
     expect(bench.scans[0]!.counts).toEqual([205_000, 30_000]);
+  });
+
+  it('that prints one value a line gives a scan when all of them have come', async () => {
+    const bench = createFakeBench();
+    const { print } = await attach(bench, ALTERNATING);
+    await print('x', 'C = 23.5', 'F = 74.3', 'F = 74.5', 'C = 23.6');
+    expect(bench.scans.map(({ counts, sequence }) => [sequence, counts])).toEqual([
+      [0, [235_000, 743_000]],
+      [1, [236_000, 745_000]],
+    ]);
+    expect(bench.bridge.boards()[0]!.counters).toMatchObject({ lines: 4, badLines: 0 });
+  });
+
+  it('loses no value whose companion does not come: it is kept when its label comes again, after a pause, or at the end', async () => {
+    const bench = createFakeBench();
+    const { device, print } = await attach(bench, ALTERNATING);
+    await print('x', 'C = 23.5', 'C = 23.6');
+    expect(bench.scans.map(({ counts }) => counts)).toEqual([[235_000, null]]);
+    await bench.clock.advanceAsync(3_000);
+    expect(bench.scans.map(({ counts }) => counts)).toEqual([
+      [235_000, null],
+      [236_000, null],
+    ]);
+    await print('F = 74.3');
+    device.unplug();
+    await bench.clock.advanceAsync(100);
+    expect(bench.scans.at(-1)!.counts).toEqual([null, 743_000]);
+  });
+
+  it('puts the lines of one scan together once it knows the pace, whichever of them came first after the opening', async () => {
+    const bench = createFakeBench();
+    const { device } = await attach(bench, ALTERNATING);
+    device.write('C = 20\nF = 68\n');
+    for (let second = 1; second <= 12; second++) {
+      await bench.clock.advanceAsync(950);
+      device.write(`C = ${20 + second}\n`);
+      await bench.clock.advanceAsync(50);
+      device.write(`F = ${68 + second * 1.8}\n`);
+    }
+    const whole = bench.scans.slice(-6).map(({ counts: [c, f] }) => Math.round((f! / 10_000 - 32) / 1.8) - c! / 10_000);
+    expect(whole).toEqual([0, 0, 0, 0, 0, 0]);
   });
 
   it('cannot be commanded, and cannot be attached without a layout', async () => {
