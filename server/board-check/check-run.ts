@@ -31,7 +31,7 @@ export function createCheckRun({ path, baudRate, clock, ports, newId, knownOf }:
   const startUs = clock.monotonicUs();
   let endUs: number | undefined;
   let board: BoardState | undefined;
-  let probes: { description: string; of: CheckedProbes } | undefined;
+  let probes: { boardKey: string | null; description: string; of: CheckedProbes } | undefined;
   let finish = () => {};
 
   bridge.on('scan', (scan) => {
@@ -42,9 +42,11 @@ export function createCheckRun({ path, baudRate, clock, ports, newId, knownOf }:
   /** The probes as the board describes them now; a board that describes itself otherwise begins anew. */
   function checkedProbes(): CheckedProbes | undefined {
     if (!board || board.channels.length === 0) return undefined;
-    const description = JSON.stringify([board.boardKey, board.channels]);
+    // While the port is opened again nobody knows for a moment who the board is.
+    const boardKey = board.boardKey ?? probes?.boardKey ?? null;
+    const description = JSON.stringify([boardKey, board.channels]);
     if (probes?.description !== description) {
-      probes = { description, of: createCheckedProbes(board.channels, knownOf(board.boardKey)) };
+      probes = { boardKey, description, of: createCheckedProbes(board.channels, knownOf(boardKey)) };
     }
     return probes.of;
   }

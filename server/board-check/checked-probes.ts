@@ -79,5 +79,8 @@ type ProbeTestNow = { readonly channel: number; readonly kind: ProbeTestKind; re
 function meaningOf(channel: BoardChannel, placed: readonly Channel[]): Omit<Channel, 'id' | 'boardId' | 'index'> {
   const first = firstPlacement(channel);
   const before = placed.find(({ index }) => index === channel.index);
-  return before ? { ...before, unit: first.unit, scale: first.scale } : first;
+  if (!before) return first;
+  const { offset: _, ...known } = before;
+  const { unit, scale, offset } = first;
+  return { ...known, unit, scale, ...(offset !== undefined && { offset }) };
 }

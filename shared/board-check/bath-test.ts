@@ -50,7 +50,7 @@ export function bathTest(
   const bathK = Math.hypot(BATH_UNCERTAINTY_K[kind], bath.standardUncertaintyK);
   const allowedK = allowedErrorK(channels[index]!, truthC, bathK);
   const offK = mean - truthC;
-  const compared = { reached: mean, expected: truthC };
+  const compared = { reached: mean, expected: truthC, expectedUncertaintyK: bathK };
   if (Math.abs(offK) <= allowedK)
     return { ...ended(`probe/${kind}-passed`, 'good', { truthC, allowedK }), ...compared };
   if (!hasEntered) return notEntered();

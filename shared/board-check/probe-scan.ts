@@ -45,6 +45,8 @@ export interface Outcome {
   readonly finding: Finding;
   readonly reached?: number;
   readonly expected?: number;
+  /** Of `expected`, standard. */
+  readonly expectedUncertaintyK?: number;
 }
 
 export function isTemperature({ channel }: CheckedChannel): boolean {

@@ -5,6 +5,7 @@ import { bathTest } from './bath-test.ts';
 import { localBoilingPoint } from './boiling-point.ts';
 import { faultTest } from './fault-test.ts';
 import { handTest } from './hand-test.ts';
+import { indicatedFrom } from './indicated.ts';
 import { offeredTests } from './offered-tests.ts';
 import { type CheckedChannel, type Outcome, type ProbeScan, probeFinding } from './probe-scan.ts';
 import { type ChannelLook, lookAt, type Unmoved } from './reading-findings.ts';
@@ -32,6 +33,9 @@ export interface ProbeTestState {
   readonly state: 'notTried' | 'running' | 'passed' | 'failed';
   readonly reached?: number;
   readonly expected?: number;
+  readonly expectedUncertaintyK?: number;
+  readonly indicated?: number;
+  readonly finding?: Finding;
 }
 
 export interface ProbeLook extends Omit<ChannelLook, 'findings'> {
@@ -53,6 +57,7 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
   let running:
     | { index: number; kind: ProbeTestKind; beganS: number; limitS: number; before: readonly ProbeScan[] }
     | undefined;
+  let atRest: ProbeScan | undefined;
   let isUntouched = true;
   const outcomes = channels.map(() => new Map<ProbeTestKind, Outcome>());
   const unmoved: (Unmoved & { count: number })[] = [];
@@ -127,6 +132,7 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
       noteCounts(scan);
       store(scan);
       last = scan;
+      if (isUntouched) atRest = scan;
       decide(scan.atS);
     },
     /** Begins a test, in place of one that runs. False where this channel has no such test. */
@@ -148,7 +154,8 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
       const isResting = !running && nowS >= restedFromS;
       const rested = scans.filter(({ atS }) => atS >= restedFromS);
       const hasMoved = outcomes.map((of) => (['hand', 'ice', 'boil'] as const).some((kind) => of.get(kind)?.passed));
-      const looks = lookAt(channels, isResting ? rested : [], last, unmoved, { isUntouched, hasMoved });
+      const isCompared = outcomes.map((of) => of.has('ice') || of.has('boil'));
+      const looks = lookAt(channels, isResting ? rested : [], last, unmoved, { atRest, hasMoved, isCompared });
       const tests = channels.map(({ channel }, index) =>
         Object.fromEntries(offeredTests(channel).map((kind) => [kind, stateOf(index, kind)] as const)),
       );
@@ -167,11 +174,13 @@ export function createProbeTests(channels: readonly CheckedChannel[], place: Pla
     if (running?.index === index && running.kind === kind) return { state: 'running' };
     const outcome = outcomes[index]!.get(kind);
     if (!outcome) return { state: 'notTried' };
-    const { passed, reached, expected } = outcome;
+    const { passed, finding, ...figures } = outcome;
+    const { calibration } = channels[index]!.channel;
     return {
       state: passed ? 'passed' : 'failed',
-      ...(reached !== undefined && { reached }),
-      ...(expected !== undefined && { expected }),
+      finding,
+      ...figures,
+      ...(figures.reached !== undefined && { indicated: indicatedFrom(figures.reached, calibration) }),
     };
   }
 }

@@ -50,10 +50,12 @@ export interface Unmoved {
 
 /** What was done to the probes so far. */
 export interface Handled {
-  /** No test has been begun: they all lie about the bench. */
-  readonly isUntouched: boolean;
+  /** The last scan before the first test, when all probes lay about the bench. */
+  readonly atRest: ProbeScan | undefined;
   /** By channel: a test has seen it move. */
   readonly hasMoved: readonly boolean[];
+  /** By channel: it has been held against a known temperature. */
+  readonly isCompared: readonly boolean[];
 }
 
 /** What one channel shows. */
@@ -73,7 +75,7 @@ export function lookAt(
   scans: readonly ProbeScan[],
   last: ProbeScan | undefined,
   unmoved: readonly (Unmoved | undefined)[],
-  { isUntouched, hasMoved }: Handled,
+  { atRest, hasMoved, isCompared }: Handled,
 ): ChannelLook[] {
   if (!last) return channels.map(() => ({ findings: [] }));
   return channels.map((checked, index) => {
@@ -91,7 +93,7 @@ export function lookAt(
               standsForNone(checked, index, value, unmoved[index]) ??
               (hasMoved[index] ? undefined : still(checked, index, value, unmoved[index], last.atS)),
             pressureUnit(checked, index, value),
-            isUntouched ? looksLikeOtherScale(channels, index, value, last) : undefined,
+            atRest && !isCompared[index] ? looksLikeOtherScale(channels, index, atRest) : undefined,
             noisy(checked, index, noise),
           ]),
     ].filter((each) => each !== undefined);
@@ -192,11 +194,11 @@ function pressureUnit(checked: CheckedChannel, index: number, value: number): Fi
 function looksLikeOtherScale(
   channels: readonly CheckedChannel[],
   index: number,
-  tempC: number,
   { readings }: ProbeScan,
 ): Finding | undefined {
   const checked = channels[index]!;
-  if (!isTemperature(checked)) return undefined;
+  const tempC = readings[index]?.value;
+  if (!isTemperature(checked) || tempC === undefined) return undefined;
   const others = channels.flatMap((each, place) => {
     const value = readings[place]?.value;
     return place !== index && isTemperature(each) && value !== undefined ? value : [];

@@ -171,11 +171,14 @@ export type Finding = z.infer<typeof findingSchema>;
 export const probeTestKinds = ['hand', 'fault', 'ice', 'boil'] as const;
 export type ProbeTestKind = (typeof probeTestKinds)[number];
 
-/** How far a test of a probe is. What it showed stands among the findings. */
+/** How far a test of a probe is. What it showed stands among the findings, too. */
 const probeTestSchema = z.strictObject({
   state: z.enum(['notTried', 'running', 'passed', 'failed']),
   reached: z.number().optional().describe('what the reading came to, in `unit` of the probe'),
   expected: z.number().optional().describe('what it should come to, in `unit` of the probe'),
+  expectedUncertaintyK: z.number().positive().optional().describe('standard uncertainty of `expected`'),
+  indicated: z.number().optional().describe('`reached` as it is without the calibration in force'),
+  finding: findingSchema.optional().describe('with which it ended'),
 });
 
 const checkedProbeSchema = z.strictObject({

@@ -173,6 +173,18 @@ test('what was said of a probe goes when it is over', () => {
   expect(moved.of(0)).toEqual(['good probe/reads']);
 });
 
+test('a scale of temperature that was doubted at rest stays doubted until the probe stands in ice or boiling water', () => {
+  const fahrenheit = [at(21), at(69.8)];
+  expect(checked(pair, fahrenheit, { test: [0, 'hand'], untilS: 200 }).of(1)).toEqual([
+    'doubtful probe/looks-fahrenheit',
+  ]);
+  const dipped = [at(21), moving(69.8, 32.1, 40)];
+  expect(checked(pair, dipped, { test: [1, 'ice'], untilS: 200 }).of(1)).toContain('bad probe/reads-fahrenheit');
+  expect(checked(pair, dipped, { test: [1, 'ice'], untilS: 200 }).of(1)).not.toContain(
+    'doubtful probe/looks-fahrenheit',
+  );
+});
+
 test('what a person does in a test is neither noise nor another scale', () => {
   const { look } = checked(pair, [moving(21, 99.4, 40), at(37.8)], {
     test: [0, 'boil'],

@@ -97,6 +97,7 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
     },
     { name: 'columns of a board', ...setupScreen, open: (page) => page.getByLabel('This board only prints').check() },
     { name: 'detaching', ...setupScreen, open: named(/^Detach$/) },
+    { name: 'a board to be checked', hash: '#/board-check/%2Fdev%2Fnone', ready: '.begin-check' },
     { name: 'the shelf', ...inventory },
     ...['stove', 'revision', 'pot', 'lot', 'place', 'scale'].map((what) => ({
       name: `a ${what}, refused`,
@@ -187,6 +188,7 @@ test('no address of the page is without a look', () => {
     // By the test of the comparing screens.
     compare: true,
     rig: true,
+    boardCheck: true,
     shelf: true,
     bringIn: true,
     settings: true,

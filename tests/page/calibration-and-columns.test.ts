@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
+import { indicatedFrom } from '../../shared/board-check/indicated.ts';
+import { STEADY_READINGS } from '../../shared/board-check/steadiness.ts';
 import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
-import { calibrationFrom, indicatedFrom, spreadOf, steadyReadings } from '../../web/views/probes/calibration.ts';
+import { calibrationFrom, spreadOf } from '../../web/views/probes/calibration.ts';
 import { columnsOf, formatOf, valuesAt } from '../../web/views/probes/column-mapping.ts';
 import { dippedLitres } from '../../web/views/weighing/dipstick.ts';
 import fc from '../support/properties.ts';
@@ -36,7 +38,7 @@ test('a calibration in force is undone before the next one is taken', () => {
 });
 
 test('a reading counts as steady only after enough of them', () => {
-  const readings = Array.from({ length: steadyReadings }, (_, index) => 20 + (index % 2) * 0.1);
+  const readings = Array.from({ length: STEADY_READINGS }, (_, index) => 20 + (index % 2) * 0.1);
   expect(spreadOf(readings.slice(1))).toBeUndefined();
   expect(spreadOf([80, ...readings])).toBeCloseTo(0.1, 12);
 });

@@ -1,6 +1,4 @@
 import { expect, test } from 'vitest';
-import { findingsEn } from '../../shared/language/board-check/board-check.en.ts';
-import { findingsFr } from '../../shared/language/board-check/board-check.fr.ts';
 import { commandLineFr } from '../../shared/language/command-line/command-line.fr.ts';
 import { comparisonFr } from '../../shared/language/comparison/comparison.fr.ts';
 import { errors } from '../../shared/language/errors/errors.ts';
@@ -13,10 +11,23 @@ import { firstPartFr } from '../../shared/language/screens/first-part.fr.ts';
 import { laterPartEn } from '../../shared/language/screens/later-part.en.ts';
 import { laterPartFr } from '../../shared/language/screens/later-part.fr.ts';
 
-const { compare: compareEn, probes: probesEn } = laterPartEn;
-const { imports: importFr, compare: compareFr, probes: probesFr } = laterPartFr;
-const wordsEn = { ...firstPartEn, compare: compareEn, probes: probesEn, findings: findingsEn };
-const wordsFr: typeof wordsEn = { ...firstPartFr, compare: compareFr, probes: probesFr, findings: findingsFr };
+const { compare: compareEn, probes: probesEn, boardCheck: boardCheckEn, findings: findingsEn } = laterPartEn;
+const { imports: importFr, compare: compareFr, probes: probesFr, boardCheck: boardCheckFr } = laterPartFr;
+const { findings: findingsFr } = laterPartFr;
+const wordsEn = {
+  ...firstPartEn,
+  compare: compareEn,
+  probes: probesEn,
+  boardCheck: boardCheckEn,
+  findings: findingsEn,
+};
+const wordsFr: typeof wordsEn = {
+  ...firstPartFr,
+  compare: compareFr,
+  probes: probesFr,
+  boardCheck: boardCheckFr,
+  findings: findingsFr,
+};
 const pages: Record<Language, typeof wordsEn> = { en: wordsEn, fr: wordsFr };
 
 /** Every sentence of a catalogue; those with figures are given "7" for each, and a result by its name. */

@@ -11,6 +11,7 @@ export type Route =
   | { at: 'overlay'; ids: string[] }
   | { at: 'compare'; of: CompareRoute }
   | { at: 'rig' }
+  | { at: 'boardCheck'; path?: string; baudRate?: string }
   | { at: 'shelf'; kind?: string; id?: string }
   | { at: 'bringIn' }
   | { at: 'settings' }
@@ -51,6 +52,8 @@ export function parseRoute(hash: string): Route {
       return { at: 'bringIn' };
     case 'pair':
       return { at: 'pair', ...(second && { code: second }) };
+    case 'board-check':
+      return { at: 'boardCheck', ...(second && { path: second }), ...(third && { baudRate: third }) };
     case 'rig':
     case 'settings':
     case 'phones':
@@ -79,6 +82,11 @@ export function routeHash(route: Route): string {
       return ['#/pair', route.code].filter((part) => part !== undefined).join('/');
     case 'bringIn':
       return '#/bring-in';
+    case 'boardCheck':
+      return [
+        '#/board-check',
+        ...[route.path, route.baudRate].flatMap((part) => (part === undefined ? [] : encodeURIComponent(part))),
+      ].join('/');
     case 'overlay':
       return ['#/overlay', ...route.ids].join('/');
     case 'compare':

@@ -4,6 +4,7 @@
  */
 import { signal } from '@preact/signals';
 import type { Message } from '../../shared/contract/results.ts';
+import type { FindingWords } from '../../shared/language/board-check/finding-words.ts';
 import type { Language, Sentence } from '../../shared/language/language.ts';
 import type { firstPartEn } from '../../shared/language/screens/first-part.en.ts';
 import type { laterPartEn } from '../../shared/language/screens/later-part.en.ts';
@@ -74,6 +75,19 @@ export function translateImport(): LaterPart['imports'] {
 export function translateProbes(): LaterPart['probes'] {
   if (!later.value) throw new Error('loadLaterPart must come before a screen about boards');
   return later.value.catalogue.probes;
+}
+
+/** The sentences of the check of a board. */
+export function translateBoardCheck(): LaterPart['boardCheck'] {
+  if (!later.value) throw new Error('loadLaterPart must come before the check of a board');
+  return later.value.catalogue.boardCheck;
+}
+
+/** What a finding of a board check says, and what to do. */
+export function translateFinding({ code, params }: Message): { sentence: string; help?: string } {
+  const words = (later.value?.catalogue.findings as Readonly<Record<string, FindingWords>>)?.[code];
+  if (!words) return { sentence: code };
+  return { sentence: words.sentence(params), ...(words.help && { help: words.help(params) }) };
 }
 
 /** The sentence for a remark on a comparison that came as a code. */

@@ -59,7 +59,7 @@ export function Frame(): VNode {
               ['#/', words.nav.now, ['now', 'run', 'pair']],
               ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe', 'bringIn']],
               ['#/compare', words.nav.compare, ['compare']],
-              ['#/rig', words.nav.probes, ['rig']],
+              ['#/rig', words.nav.probes, ['rig', 'boardCheck']],
               ['#/shelf', words.nav.stoves, ['shelf']],
               ['#/settings', words.nav.settings, ['settings', 'phones', 'cautions']],
             ] as const
@@ -113,6 +113,14 @@ function Screen({ route: here }: { route: Route }): VNode {
       return <LazyScreen part="comparing" pick={({ Compare }) => Compare} with={{ of: here.of }} />;
     case 'rig':
       return <LazyScreen part="probes" pick={({ Probes }) => Probes} with={{}} />;
+    case 'boardCheck':
+      return (
+        <LazyScreen
+          part="boardCheck"
+          pick={({ BoardCheck }) => BoardCheck}
+          with={{ path: here.path, baudRate: here.baudRate }}
+        />
+      );
     case 'shelf':
       return <LazyScreen part="describing" pick={({ Inventory }) => Inventory} with={{ kind: here.kind }} />;
     case 'bringIn':

@@ -12,6 +12,7 @@ const screens = {
   describing: () => import('./new-burn/describing-screens.tsx'),
   comparing: () => import('./compare/compare-screens.tsx'),
   probes: () => import('./probes/probes.tsx'),
+  boardCheck: () => import('./board-check/board-check.tsx'),
   import: () => import('./import/import-screens.tsx'),
   phones: () => import('./pairing/phones.tsx'),
 };

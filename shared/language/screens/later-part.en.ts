@@ -1,10 +1,12 @@
 /** The sentences in English that the page fetches after its first screen, in one request. */
+import { findingsEn } from '../board-check/board-check.en.ts';
 import { comparisonEn } from '../comparison/comparison.en.ts';
 import type { ComparisonCode } from '../comparison/comparison.ts';
 import { ladderEn } from '../comparison/ladder.en.ts';
 import type { Sentence } from '../language.ts';
 import { resultsEn } from '../results/results.en.ts';
 import { anotherLoadEn } from './another-load.en.ts';
+import { boardCheckEn } from './board-check.en.ts';
 import { compareEn } from './compare.en.ts';
 import { compareRevisionsEn } from './compare-revisions.en.ts';
 import { costEn } from './cost.en.ts';
@@ -29,5 +31,7 @@ export const laterPartEn = {
   },
   imports: importEn,
   probes: probesEn,
+  boardCheck: boardCheckEn,
+  findings: findingsEn,
   comparison,
 };

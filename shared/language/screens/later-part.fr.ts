@@ -1,8 +1,10 @@
 /** Les phrases en français que la page demande après son premier écran, en une fois. */
+import { findingsFr } from '../board-check/board-check.fr.ts';
 import { comparisonFr } from '../comparison/comparison.fr.ts';
 import { ladderFr } from '../comparison/ladder.fr.ts';
 import { resultsFr } from '../results/results.fr.ts';
 import { anotherLoadFr } from './another-load.fr.ts';
+import { boardCheckFr } from './board-check.fr.ts';
 import { compareFr } from './compare.fr.ts';
 import { compareRevisionsFr } from './compare-revisions.fr.ts';
 import { costFr } from './cost.fr.ts';
@@ -26,5 +28,7 @@ export const laterPartFr: typeof laterPartEn = {
   },
   imports: importFr,
   probes: probesFr,
+  boardCheck: boardCheckFr,
+  findings: findingsFr,
   comparison: { ...comparisonFr, ...ladderFr },
 };

@@ -1,7 +1,8 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Board, SetupChannel } from '../../../shared/contract/boards.ts';
-import { translate, translateProbes } from '../../language/catalogue.ts';
+import { routeHash } from '../../addresses/router.ts';
+import { translate, translateBoardCheck, translateProbes } from '../../language/catalogue.ts';
 import { duration, number } from '../../language/figures.ts';
 import { call } from '../../requests/service.ts';
 import { isOld, readingAgeS } from '../../state/ages.ts';
@@ -127,6 +128,9 @@ function BoardActions({ board }: { board: Board }): VNode {
         >
           {words.detach}
         </button>
+        <a class="button" href={routeHash({ at: 'boardCheck', path: board.path })}>
+          {translateBoardCheck().open}
+        </a>
       </p>
       <p class="problem" role="alert">
         {problem.value}

@@ -2,8 +2,10 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
+import { localBoilingPoint } from '../../../shared/board-check/boiling-point.ts';
+import { indicatedFrom } from '../../../shared/board-check/indicated.ts';
+import { BATH_UNCERTAINTY_K, STEADY_K, STEADY_READINGS } from '../../../shared/board-check/steadiness.ts';
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
-import { boilingPointC, standardPressureAtGeometricPa } from '../../../shared/physics/atmosphere.ts';
 import { translate, translateProbes } from '../../language/catalogue.ts';
 import { duration, readQuantity, text, typed, unit } from '../../language/figures.ts';
 import { health } from '../../requests/service.ts';
@@ -15,15 +17,7 @@ import { latest, slowestPeriodMs } from '../../state/setup.ts';
 import { TextField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 import { sentenceFor } from '../kit/use-load.ts';
-import {
-  bathUncertaintyK,
-  type CalibrationPoint,
-  calibrationFrom,
-  indicatedFrom,
-  spreadOf,
-  steadyK,
-  steadyReadings,
-} from './calibration.ts';
+import { type CalibrationPoint, calibrationFrom, spreadOf } from './calibration.ts';
 
 const suspiciousK = 5;
 
@@ -35,10 +29,19 @@ interface CalibrationDraft {
 }
 
 function usualTruth(kind: 'ice' | 'boil'): string {
-  return typed('temperature', kind === 'ice' ? 0 : localBoilingPointC(), 2);
+  // From the first place in the inventory; the person may type better.
+  const boilC = localBoilingPoint(currentInventory.value?.places[0])?.tempC;
+  return typed('temperature', kind === 'ice' ? 0 : boilC, 2);
 }
 
-export function Calibrate({ channel }: { channel: SetupChannel }): VNode {
+/** @param taken points of a check of the board, in place of those of their kind that were taken here */
+export function Calibrate({
+  channel,
+  taken = [],
+}: {
+  channel: SetupChannel;
+  taken?: readonly CalibrationPoint[];
+}): VNode {
   const words = translateProbes();
   // A bath takes minutes to settle: a reload must not cost the point taken before it.
   const { draft, forget } = useDraft<CalibrationDraft>(`calibration.${channel.id}`, {
@@ -50,6 +53,11 @@ export function Calibrate({ channel }: { channel: SetupChannel }): VNode {
     draft.value = { ...draft.value, ...fields };
   };
   const { bath, points } = draft.value;
+  // once: what is taken here afterwards counts
+  useEffect(() => {
+    const others = points.filter(({ kind }) => !taken.some((point) => point.kind === kind));
+    if (taken.length > 0) change({ points: [...others, ...taken] });
+  }, []);
   const problem = useSignal<string | undefined>(undefined);
   const made = calibrationFrom(points);
   const correction = made && Math.max(...points.map(({ truth, indicated }) => Math.abs(truth - indicated)));
@@ -128,7 +136,7 @@ function Bath({
     () =>
       onLive('scan', ({ values }) => {
         const value = values[channel.id];
-        if (value !== undefined) readings.value = [...readings.value.slice(-steadyReadings * 2), value];
+        if (value !== undefined) readings.value = [...readings.value.slice(-STEADY_READINGS * 2), value];
       }),
     [channel.id, readings],
   );
@@ -136,18 +144,18 @@ function Bath({
   const latestReading = latest.value.get(channel.id);
   // What a board said before it fell silent is no bath of now.
   const isPast = latestReading !== undefined && isOld(readingAgeS(latestReading), slowestPeriodMs([channel]));
-  const isSteady = spread !== undefined && spread <= steadyK && !isPast;
+  const isSteady = spread !== undefined && spread <= STEADY_K && !isPast;
   const now = readings.value.at(-1);
   const truth = readQuantity('temperature', truthText, { low: -5, high: 120 });
   const take = () => {
     if (!truth.ok) return;
-    const window = readings.value.slice(-steadyReadings);
+    const window = readings.value.slice(-STEADY_READINGS);
     const mean = window.reduce((sum, value) => sum + value, 0) / window.length;
     onTake({
       kind,
       indicated: indicatedFrom(mean, channel.calibration),
       truth: truth.value,
-      standardUncertainty: Math.hypot(bathUncertaintyK[kind], (spread ?? 0) / Math.sqrt(12)),
+      standardUncertainty: Math.hypot(BATH_UNCERTAINTY_K[kind], (spread ?? 0) / Math.sqrt(12)),
     });
   };
   return (
@@ -176,12 +184,4 @@ function Bath({
       </button>
     </div>
   );
-}
-
-/** From the first place in the inventory; the person may type better. */
-function localBoilingPointC(): number | undefined {
-  const place = currentInventory.value?.places[0];
-  if (place?.stationPressurePa !== undefined) return boilingPointC(place.stationPressurePa);
-  if (place?.altitudeM !== undefined) return boilingPointC(standardPressureAtGeometricPa(place.altitudeM));
-  return undefined;
 }

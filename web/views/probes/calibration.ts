@@ -1,4 +1,5 @@
 /** A probe's correction from one or two points at which the true value is known. Pure. */
+import { STEADY_READINGS } from '../../../shared/board-check/steadiness.ts';
 import type { Calibration } from '../../../shared/contract/burn-record.ts';
 
 export interface CalibrationPoint {
@@ -10,17 +11,10 @@ export interface CalibrationPoint {
   readonly standardUncertainty: number;
 }
 
-/** Standard uncertainty of a carefully made bath, K. Common practice, no source. */
-export const bathUncertaintyK = { ice: 0.1, boil: 0.2 } as const;
-
-/** Readings that stray less than this over the window count as steady, K. */
-export const steadyK = 0.3;
-export const steadyReadings = 15;
-
 /** Spread of the last readings; undefined while there are too few to tell. */
 export function spreadOf(readings: readonly number[]): number | undefined {
-  if (readings.length < steadyReadings) return undefined;
-  const last = readings.slice(-steadyReadings);
+  if (readings.length < STEADY_READINGS) return undefined;
+  const last = readings.slice(-STEADY_READINGS);
   return Math.max(...last) - Math.min(...last);
 }
 
@@ -42,12 +36,4 @@ export function calibrationFrom(points: readonly CalibrationPoint[]): Omit<Calib
   if (second.indicated - first.indicated < 20) return undefined;
   const gain = (second.truth - first.truth) / (second.indicated - first.indicated);
   return { method: 'icePointAndBoilingPoint', gain, offset: first.truth - gain * first.indicated, standardUncertainty };
-}
-
-/** Undo a calibration in force, to get at what the probe itself indicates. */
-export function indicatedFrom(
-  corrected: number,
-  calibration: Pick<Calibration, 'gain' | 'offset'> | undefined,
-): number {
-  return calibration ? (corrected - calibration.offset) / calibration.gain : corrected;
 }

@@ -2,7 +2,8 @@
 import '../../styles/lists.css';
 import '../../styles/probes.css';
 import type { VNode } from 'preact';
-import { translate, translateProbes } from '../../language/catalogue.ts';
+import { routeHash } from '../../addresses/router.ts';
+import { translate, translateBoardCheck, translateProbes } from '../../language/catalogue.ts';
 import { language } from '../../preferences/preferences.ts';
 import { boards, handProbes } from '../../state/setup.ts';
 import { Attach } from './attach.tsx';
@@ -27,6 +28,9 @@ export function Probes(): VNode {
       ))}
       <HandProbes />
       <Attach />
+      <p>
+        <a href={routeHash({ at: 'boardCheck' })}>{translateBoardCheck().openPort}</a>
+      </p>
     </div>
   );
 }

@@ -1,0 +1,9 @@
+import type { Calibration } from '../contract/burn-record.ts';
+
+/** Undo a calibration in force, to get at what the probe itself indicates. */
+export function indicatedFrom(
+  corrected: number,
+  calibration: Pick<Calibration, 'gain' | 'offset'> | undefined,
+): number {
+  return calibration ? (corrected - calibration.offset) / calibration.gain : corrected;
+}

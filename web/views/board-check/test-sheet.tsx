@@ -1,0 +1,112 @@
+/** One instruction at a time, large enough for whoever stands at the probe, and then what was seen. */
+import type { VNode } from 'preact';
+import type { BoardCheck, CheckedProbe, ProbeTestKind } from '../../../shared/contract/board-check.ts';
+import { translateBoardCheck, translateFinding } from '../../language/catalogue.ts';
+import { duration } from '../../language/figures.ts';
+import { Sheet } from '../sheets/sheet.tsx';
+import { instruction, instructionKind, nextTest, type ProbeTestHere, probeNamed, probeReading } from './test-words.ts';
+
+export function TestSheet({
+  check,
+  probe,
+  kind,
+  problem,
+  onBegin,
+  onClose,
+}: {
+  check: BoardCheck;
+  probe: CheckedProbe;
+  kind: ProbeTestKind;
+  problem: string | undefined;
+  onBegin: (test: ProbeTestHere) => void;
+  onClose: () => void;
+}): VNode {
+  const words = translateBoardCheck();
+  const { channel } = probe;
+  const finding = probe.tests[kind]?.finding;
+  return (
+    <Sheet title={`${words.probe({ number: channel + 1 })} · ${probe.label}`} onClose={onClose} fits>
+      <div class="test-sheet">
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard (WCAG 2.1.1) */}
+        <section class="test-what" tabIndex={0} aria-label={words.tests}>
+          {finding ? (
+            <Outcome probe={probe} kind={kind} />
+          ) : (
+            <>
+              <p class="instruction">{instruction(probe, kind)}</p>
+              <p class={probe.fault ? 'test-value bad' : 'test-value'}>{probeReading(probe)}</p>
+              <p>{words.hint[instructionKind(probe, kind)]}</p>
+            </>
+          )}
+        </section>
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+        {finding ? (
+          <AfterTest check={check} here={{ channel, kind }} onBegin={onBegin} onClose={onClose} />
+        ) : (
+          <button type="button" class="log" onClick={onClose}>
+            {words.cancel}
+            <span class="test-since">{words.since({ time: duration(check.test?.sinceS ?? 0) })}</span>
+          </button>
+        )}
+      </div>
+    </Sheet>
+  );
+}
+
+function Outcome({ probe, kind }: { probe: CheckedProbe; kind: ProbeTestKind }): VNode {
+  const words = translateBoardCheck();
+  const { state, finding } = probe.tests[kind]!;
+  const { sentence, help } = translateFinding(finding!);
+  const wasPulled = kind === 'fault' && state === 'passed';
+  return (
+    <>
+      <div role="status">
+        <p class={`test-state ${state}`}>{words.testState[state]}</p>
+        <p class="test-sentence">{sentence}</p>
+        {finding!.level !== 'good' && <p>{help}</p>}
+      </div>
+      {wasPulled && (
+        <p class="instruction">
+          {probe.value === undefined
+            ? words.putBack({ probe: probeNamed(probe) })
+            : words.isBack({ value: probeReading(probe) })}
+        </p>
+      )}
+    </>
+  );
+}
+
+function AfterTest({
+  check,
+  here,
+  onBegin,
+  onClose,
+}: {
+  check: BoardCheck;
+  here: ProbeTestHere;
+  onBegin: (test: ProbeTestHere) => void;
+  onClose: () => void;
+}): VNode {
+  const words = translateBoardCheck();
+  const next = nextTest(check);
+  const nextProbe = next && check.probes.find(({ channel }) => channel === next.channel);
+  return (
+    <div class="test-buttons">
+      {next && nextProbe && (
+        <button type="button" class="log primary" onClick={() => onBegin(next)}>
+          {words.next({ instruction: instruction(nextProbe, next.kind) })}
+        </button>
+      )}
+      <p class="row">
+        <button type="button" onClick={() => onBegin(here)}>
+          {words.again}
+        </button>
+        <button type="button" onClick={onClose}>
+          {words.done}
+        </button>
+      </p>
+    </div>
+  );
+}
