@@ -11,7 +11,13 @@ test('an empty bench offers sample burns and a simulated board, and takes both a
   await page.getByRole('button', { name: 'Plug in a simulated board' }).tap();
   await page.getByRole('button', { name: 'Remove the simulated board' }).waitFor();
   await page.getByRole('button', { name: 'Add the sample burns' }).tap();
+  // What the probes read, and the burn that was recorded last with its curve and its figures, before anything is asked for.
   await page.getByText('No fire is being recorded.').waitFor();
+  await page.locator('.now-probes').getByText('°C').first().waitFor();
+  await page.locator('.last-burn .spark-curve').waitFor();
+  await page.locator('.last-burn').getByText('Dry wood per batch').waitFor();
+  await page.locator('.last-burn').getByText('Time to target').waitFor();
+  expect([await complaints(page), await overflow(page)]).toEqual([[], 0]);
   await page.goto(`${bench.url}#/rig`);
   await page
     .getByText(/\bsimulated\b/)

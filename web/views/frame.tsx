@@ -96,7 +96,7 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'now':
     // A code was read by a device that is in already.
     case 'pair':
-      return <Now />;
+      return <Now lastBurn={(burn) => <LazyScreen part="burns" pick={({ LastBurn }) => LastBurn} with={{ burn }} />} />;
     case 'run':
       return <LiveBurn id={here.id} />;
     case 'burns':

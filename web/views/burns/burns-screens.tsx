@@ -6,3 +6,4 @@ import '../../styles/weighing.css';
 export { WeighPage } from '../weighing/weigh-page.tsx';
 export { BurnPage } from './burn-page.tsx';
 export { BurnsList } from './burns-list.tsx';
+export { LastBurn } from './last-burn.tsx';

@@ -1,0 +1,47 @@
+/** The burn that was recorded last, on one look: its curve and the results that matter. */
+import type { VNode } from 'preact';
+import type { BurnSummary } from '../../../shared/contract/burns.ts';
+import type { ResultId, ValueResult } from '../../../shared/contract/results.ts';
+import { routeHash } from '../../addresses/router.ts';
+import { translate } from '../../language/catalogue.ts';
+import { day, text } from '../../language/figures.ts';
+import { fetchAnalysis } from '../../requests/analyses.ts';
+import { figure, intervalText, resultName } from '../kit/result-words.ts';
+import { useLoad } from '../kit/use-load.ts';
+import { SmallCurve } from './small-curve.tsx';
+
+const usual: readonly ResultId[] = ['dryWoodPerBatch', 'timeToTarget', 'thermalEfficiency'];
+
+export function LastBurn({ burn }: { burn: BurnSummary }): VNode {
+  const words = translate().burns.list;
+  const analysis = useLoad(`last ${burn.id}`, () => fetchAnalysis(burn.id)).value.value;
+  const wanted = [...new Set<string>([burn.primaryResult, ...usual])];
+  const results = wanted
+    .map((id) => analysis?.results.find((result) => result.id === id))
+    .filter((result): result is ValueResult => result !== undefined && 'value' in result);
+  const high = burn.curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
+  return (
+    <a class={`last-burn ${burn.status}`} href={routeHash({ at: 'burn', id: burn.id })}>
+      <span class="burn-title">{burn.title}</span>
+      <span class="quiet">
+        {[
+          burn.startedUtcMs !== undefined && day(burn.startedUtcMs),
+          burn.status === 'setAside' && words.status.setAside,
+        ]
+          .filter(Boolean)
+          .join(' · ')}
+      </span>
+      <SmallCurve
+        curve={burn.curve}
+        spanS={Math.max(1, burn.durationS ?? burn.curve.at(-1)?.[0] ?? 0)}
+        label={words.curveOf({ title: burn.title, high: text('temperature', high, 0) })}
+      />
+      {results.map((result) => (
+        <span class="last-result" key={result.id}>
+          <span>{resultName(result.id)}</span> <b>{figure(result.value, result.unit, result.id)}</b>{' '}
+          <span class="quiet">{intervalText(result)}</span>
+        </span>
+      ))}
+    </a>
+  );
+}

@@ -1,0 +1,125 @@
+/** Nothing burns: what to begin, what is still to be weighed, what the probes read, and how the last burn went. */
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { SetupChannel } from '../../../shared/contract/boards.ts';
+import type { BurnSummary } from '../../../shared/contract/burns.ts';
+import { routeHash } from '../../addresses/router.ts';
+import { translate } from '../../language/catalogue.ts';
+import { day, duration } from '../../language/figures.ts';
+import { isOld, readingAgeS } from '../../state/ages.ts';
+import { editBurn, loadBurn } from '../../state/open-burn.ts';
+import { go } from '../../state/route.ts';
+import { latest, setupChannels, slowestPeriodMs } from '../../state/setup.ts';
+import { readingText } from '../kit/reading-words.ts';
+import { sentenceFor } from '../kit/use-load.ts';
+
+const SHOWN_BURNS = 5;
+
+export function NoFire({
+  all,
+  lastBurn,
+}: {
+  all: readonly BurnSummary[];
+  lastBurn: (burn: BurnSummary) => VNode;
+}): VNode {
+  const words = translate().now;
+  const planned = all.filter(({ status }) => status === 'planned');
+  const unfinished = all.filter(({ status }) => status === 'ended');
+  const [last, ...earlier] = all.filter(({ status }) => status === 'complete' || status === 'setAside');
+  return (
+    <div class="page narrow">
+      <h1>{words.noFire}</h1>
+      {planned.length > 0 && (
+        <section>
+          <h2>{words.planned}</h2>
+          <ul class="big-links">
+            {planned.map((burn) => (
+              <Planned key={burn.id} burn={burn} />
+            ))}
+          </ul>
+        </section>
+      )}
+      <p>
+        <a class="button primary" href={routeHash({ at: 'describe' })}>
+          {words.newBurn}
+        </a>
+      </p>
+      {unfinished.length > 0 && (
+        <section>
+          <h2>{translate().run.wrapUp}</h2>
+          <ul class="big-links">
+            {unfinished.map(({ id, title, startedUtcMs }) => (
+              <li key={id}>
+                <a href={routeHash({ at: 'wrapUp', id })}>{title}</a>{' '}
+                {startedUtcMs !== undefined && <span class="quiet">{day(startedUtcMs)}</span>}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {setupChannels.value.length > 0 && (
+        <section>
+          <h2>{translate().nav.probes}</h2>
+          <dl class="now-probes">
+            {setupChannels.value.map((channel) => (
+              <Probe key={channel.id} channel={channel} />
+            ))}
+          </dl>
+        </section>
+      )}
+      {last && (
+        <section>
+          <h2>{words.last}</h2>
+          {lastBurn(last)}
+          <ul class="big-links">
+            {earlier.slice(0, SHOWN_BURNS - 1).map(({ id, title, startedUtcMs }) => (
+              <li key={id}>
+                <a href={routeHash({ at: 'burn', id })}>{title}</a>{' '}
+                {startedUtcMs !== undefined && <span class="quiet">{day(startedUtcMs)}</span>}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </div>
+  );
+}
+
+function Probe({ channel }: { channel: SetupChannel }): VNode {
+  const now = latest.value.get(channel.id);
+  const ageS = now ? readingAgeS(now) : 0;
+  const isPast = isOld(ageS, slowestPeriodMs([channel]));
+  return (
+    <div class={isPast ? 'old' : undefined}>
+      <dt>{channel.name}</dt>
+      <dd>
+        {now?.fault ? translate().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
+        {isPast && <small class="age">{translate().run.ago({ time: duration(ageS) })}</small>}
+      </dd>
+    </div>
+  );
+}
+
+function Planned({ burn }: { burn: BurnSummary }): VNode {
+  const problem = useSignal<string | undefined>(undefined);
+  const start = async () => {
+    try {
+      const { burn: planned } = await loadBurn(burn.id);
+      await editBurn(burn.id, { expectedVersion: planned.version, status: 'running' });
+      go({ at: 'run', id: burn.id });
+    } catch (cause) {
+      problem.value = sentenceFor(cause);
+    }
+  };
+  return (
+    <li>
+      <a href={routeHash({ at: 'describe', id: burn.id })}>{burn.title}</a>{' '}
+      <button type="button" class="primary" onClick={() => void start()}>
+        {translate().now.start}
+      </button>
+      <p class="problem" role="alert">
+        {problem.value}
+      </p>
+    </li>
+  );
+}
