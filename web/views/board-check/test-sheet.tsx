@@ -43,7 +43,13 @@ export function TestSheet({
           {problem}
         </p>
         {finding ? (
-          <AfterTest check={check} here={{ channel, kind }} onBegin={onBegin} onClose={onClose} />
+          <AfterTest
+            next={isOff(probe, kind) ? undefined : nextTest(check)}
+            check={check}
+            here={{ channel, kind }}
+            onBegin={onBegin}
+            onClose={onClose}
+          />
         ) : (
           <button type="button" class="log" onClick={onClose}>
             {words.cancel}
@@ -59,7 +65,6 @@ function Outcome({ probe, kind }: { probe: CheckedProbe; kind: ProbeTestKind }):
   const words = translateBoardCheck();
   const { state, finding } = probe.tests[kind]!;
   const { sentence, help } = translateFinding(finding!);
-  const wasPulled = kind === 'fault' && state === 'passed';
   return (
     <>
       <div role="status">
@@ -67,9 +72,9 @@ function Outcome({ probe, kind }: { probe: CheckedProbe; kind: ProbeTestKind }):
         <p class="test-sentence">{sentence}</p>
         {finding!.level !== 'good' && <p>{help}</p>}
       </div>
-      {wasPulled && (
+      {kind === 'fault' && state === 'passed' && (
         <p class="instruction">
-          {probe.value === undefined
+          {isOff(probe, kind)
             ? words.putBack({ probe: probeNamed(probe) })
             : words.isBack({ value: probeReading(probe) })}
         </p>
@@ -78,19 +83,26 @@ function Outcome({ probe, kind }: { probe: CheckedProbe; kind: ProbeTestKind }):
   );
 }
 
+/** Whether the probe was pulled off and still is: first it is put back. */
+function isOff(probe: CheckedProbe, kind: ProbeTestKind): boolean {
+  return kind === 'fault' && probe.value === undefined;
+}
+
+/** @param next what nobody has tried yet */
 function AfterTest({
+  next,
   check,
   here,
   onBegin,
   onClose,
 }: {
+  next: ProbeTestHere | undefined;
   check: BoardCheck;
   here: ProbeTestHere;
   onBegin: (test: ProbeTestHere) => void;
   onClose: () => void;
 }): VNode {
   const words = translateBoardCheck();
-  const next = nextTest(check);
   const nextProbe = next && check.probes.find(({ channel }) => channel === next.channel);
   return (
     <div class="test-buttons">

@@ -128,9 +128,11 @@ function BoardActions({ board }: { board: Board }): VNode {
         >
           {words.detach}
         </button>
-        <a class="button" href={routeHash({ at: 'boardCheck', path: board.path })}>
-          {translateBoardCheck().open}
-        </a>
+        {board.mode === 'protocol' && (
+          <a class="button" href={routeHash({ at: 'boardCheck', path: board.path })}>
+            {translateBoardCheck().open}
+          </a>
+        )}
       </p>
       <p class="problem" role="alert">
         {problem.value}
