@@ -16,6 +16,10 @@ export interface PlainCell {
 
 /** A label before the number ("T1=20.5") does no harm. */
 const LABEL = /^[A-Za-z_][^=:,;]{0,40}?(?:=>|->|[=:])\s*/;
+/** "wn+0012.34kg": letters before a sign. */
+const STATUS_BEFORE_SIGN = /^[A-Za-z]{1,3}(?=[+-] *[\d.])/;
+/** Of a line that ends with its checksum, in hexadecimal digits behind a star. */
+const CHECKSUM = /^\*[0-9A-Fa-f]{2}$/;
 /** Scales put blanks between the sign and the first digit. */
 const NUMBER = {
   point: /^([+-]?) *((?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)/,
@@ -30,7 +34,7 @@ const FAULT_WORDS: readonly (readonly [RegExp, FaultCode])[] = [
 /** What a field says: a number, with the unit behind it if one is known there, a word for a fault, or other text. */
 export function readPlainField(field: string, decimal: PlainFormat['decimal']): PlainField {
   const text = withoutBrackets(field.replace('−', '-'));
-  const bare = text.replace(LABEL, '');
+  const bare = text.replace(LABEL, '').replace(STATUS_BEFORE_SIGN, '');
   const match = NUMBER[decimal].exec(bare);
   if (match) {
     const value = Number(`${match[1]}${match[2]!.replace(',', '.')}`);
@@ -51,7 +55,7 @@ function withoutBrackets(field: string): string {
 /** What stands behind a number: its unit, a word of a few letters that is none we know, or text that makes it no number. */
 function unitBehind(rest: string): ColumnUnit | undefined | 'text' {
   const text = rest.trim();
-  if (text === '') return undefined;
+  if (text === '' || CHECKSUM.test(text)) return undefined;
   const whole = unitWritten(text);
   if (whole) return whole;
   if (/^[^\d\s.,;]{1,6}$/.test(text)) return undefined;

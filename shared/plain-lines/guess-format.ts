@@ -1,4 +1,5 @@
 import type { BoardPreview } from '../contract/boards.ts';
+import { columnUnits } from '../contract/ucum-units.ts';
 import type { PlainLayout } from './cells.ts';
 import { type ColumnLayout, columnLayouts } from './column-layouts.ts';
 import { describeColumns, describeKeyed } from './describe-format.ts';
@@ -12,9 +13,6 @@ export type PlainGuess = Omit<BoardPreview, 'lines'>;
 
 /** Of the lines that hold digits, how many have to be of a kind for the board to be of it. */
 const MOST = 0.6;
-/** What scales print before a mass: stable or not, gross or net. Those are no names of probes. */
-const STATUS = /^(?:(?:ST|US|OL|GS|NT|TR|PT|SI|[SGNDBU])(?:\s+|$))+$/;
-
 /**
  * Guesses how a board lays out its numbers, for a live preview that a person can correct. A column whose unit is nowhere
  * printed has none in the guess: whoever attaches the board has to name it.
@@ -93,7 +91,9 @@ function isBetter(
   if (hasMarks) return count >= columns.rows.length && stray * 2 < count;
   const first = lines.flatMap((line) => labelledCells(line, format.decimal).cells.slice(0, 1));
   const labels = new Set(first.map(({ key }) => key));
-  if ([...labels].some((label) => STATUS.test(label))) return false;
+  // A sign apart from its number makes another column of the number; a value with its unit alone is found without.
+  const isAlone = labels.size === 1 && [...labels].some((label) => columnUnits.some((unit) => unit === label));
+  if (isAlone && columns.hasText && columns.separator === 'blanks') return true;
   const isAlternating = labels.size > 1 && (labels.size < first.length || first.length <= 4);
   return isAlternating && (columns.hasText || quantitiesOf(columns) > 1);
 }

@@ -23,15 +23,20 @@ const NUMBER = {
 };
 /** A word behind a number, unless it is the label of the next value. */
 const UNIT =
-  /^\s*(?:(?:deg(?:rees?)?\.?|%) ?[A-Za-z]{1,2}(?![\w])|[^\s\d.,;|=:<>()[\]{}-][^\s\d,;|=:<>()[\]{}-]{0,9}|[([][^\s\d()[\]]{1,6}[)\]])(?![^\s\d.,;|=:<>()[\]{}-])(?!\s*(?:=|:|->))/;
-const ENDS_VALUE = /^\s*(?:$|[\s,;|\])>}])/;
+  /^\s*(?:(?:deg(?:rees?)?\.?|%) ?[A-Za-z]{1,2}(?![\w])|[^\s\d.,;|&/=:<>()[\]{}-][^\s\d,;|&/=:<>()[\]{}-]{0,9}|[([][^\s\d()[\]]{1,6}[)\]])(?![^\s\d.,;|&/=:<>()[\]{}-])(?!\s*(?:=|:|->))/;
+const ENDS_VALUE = /^\s*(?:$|[\s,;|&/\])>}])/;
+/** What may stand between two values of one label; a comma alone may be a decimal mark. */
+const BETWEEN = /^(?:\s*[;|/(]\s*|\s*,\s+|\s+|,(?=[+-]?\d*\.))/;
+/** What scales print before a mass: stable or not, gross or net. Those are no names of probes. */
+const STATUS = /^(?:ST|US|OL|GS|NT|TR|PT|SI|[SGNDU])$/;
 const LONGEST_KEY = 120;
 
-/** The values of a line by their labels. A label that comes again on the same line gets its count: "T", "T#2". */
+/** The values of a line by their labels. A second value under one label gets its count: "T", "T#2". */
 export function labelledCells(line: string, decimal: Decimal): LabelledLine {
   const text = line.replace(CLOCK, '$1@').replaceAll('−', '-').trim();
   const marked = markedCells(text, decimal);
-  return withDistinctKeys(marked.cells.length > 0 ? marked : wordCells(text, decimal));
+  const isMarked = marked.cells.some(({ text: value }) => readPlainField(value, decimal).kind !== 'text');
+  return withDistinctKeys(isMarked ? marked : wordCells(text, decimal));
 }
 
 /** Labels that a mark separates from their values. */
@@ -50,6 +55,10 @@ function markedCells(text: string, decimal: Decimal): LabelledLine {
     stray += numbers;
     cells.push({ key: label, text: value.trim() });
     from = mark.index + mark[0].length + value.length;
+    for (let more = furtherAt(text.slice(from), decimal); more; more = furtherAt(text.slice(from), decimal)) {
+      cells.push({ key: label, text: more.value.trim() });
+      from += more.length;
+    }
   }
   stray += labelOf(text.slice(from), decimal).numbers;
   return { cells, stray, hasMarks: true };
@@ -57,14 +66,8 @@ function markedCells(text: string, decimal: Decimal): LabelledLine {
 
 /** The value that a text begins with; undefined when what follows is a label of its own. */
 function valueAt(text: string, mark: string, decimal: Decimal): string | undefined {
-  const number = NUMBER[decimal].exec(text)?.[0];
-  if (number !== undefined) {
-    const rest = text.slice(number.length);
-    const unit = UNIT.exec(rest)?.[0] ?? '';
-    // A word apart from the number is its unit only if it is one.
-    const taken = /^\s/.test(unit) && unitWritten(unit) === undefined ? '' : unit;
-    if (ENDS_VALUE.test(rest.slice(taken.length))) return number + taken;
-  }
+  const number = numberAt(text, decimal);
+  if (number !== undefined) return number;
   const word = /^[^,;|\t]*/.exec(text)![0];
   if (!/[=:]|->/.test(word)) {
     const first = /^\s*\S+/.exec(word)?.[0] ?? '';
@@ -76,9 +79,28 @@ function valueAt(text: string, mark: string, decimal: Decimal): string | undefin
   return mark === '=' ? '' : undefined;
 }
 
+/** The number that a text begins with, and its unit. */
+function numberAt(text: string, decimal: Decimal): string | undefined {
+  const number = NUMBER[decimal].exec(text)?.[0];
+  if (number === undefined) return undefined;
+  const rest = text.slice(number.length);
+  const unit = UNIT.exec(rest)?.[0] ?? '';
+  // A word apart from the number is its unit only if it is one.
+  const taken = /^\s/.test(unit) && unitWritten(unit) === undefined ? '' : unit;
+  return ENDS_VALUE.test(rest.slice(taken.length)) ? number + taken : undefined;
+}
+
+/** Another value of the same label right behind the last: "23.50 °C 74.30 °F". */
+function furtherAt(text: string, decimal: Decimal): { value: string; length: number } | undefined {
+  const between = BETWEEN.exec(text.replace(/^[)\]]/, ' '))?.[0];
+  if (between === undefined) return undefined;
+  const value = numberAt(text.slice(between.length), decimal);
+  return value === undefined ? undefined : { value, length: between.length + value.length };
+}
+
 /** The label at the end of what stands before a mark, and how many numbers stand there that belong to no label. */
 function labelOf(before: string, decimal: Decimal): { label: string; numbers: number } {
-  const parts = before.split(decimal === 'comma' ? /[;|\t]/ : /[,;|\t]/);
+  const parts = before.split(decimal === 'comma' ? /[;|&\t]/ : /[,;|&\t]/);
   const last = parts.pop() ?? '';
   // What a program's log puts in front ("I (12345) main") changes from line to line.
   const bare = last.replace(/^.*?[([]\s*[\d:.]+\s*[)\]]\s+(?=\S)/, '').replace(/^[\s\])}>@#*/-]+/, '');
@@ -91,13 +113,14 @@ function labelOf(before: string, decimal: Decimal): { label: string; numbers: nu
 /** Words followed by a value, without any mark. A value that has but a unit is found by what it measures. */
 function wordCells(text: string, decimal: Decimal): LabelledLine {
   const separators = decimal === 'comma' ? /[\s;|]+/ : /[\s,;|]+/;
-  const tokens = text.split(separators).filter((token) => token !== '' && token !== '@');
+  // A sign stands apart from its number, and the status of a scale from everything.
+  const tokens = text.split(separators).filter((token) => token !== '' && token !== '@' && !STATUS.test(token));
   const cells: PlainCell[] = [];
   let words: string[] = [];
   let label: string | undefined;
   let stray = 0;
   for (let at = 0; at < tokens.length; at++) {
-    const sign = /^[+-]$/.test(tokens[at]!) && /^[\d.,]/.test(tokens[at + 1] ?? '') ? tokens[at++]! : '';
+    const sign = /^[+-]$/.test(tokens[at]!) && /^[\d.,-]/.test(tokens[at + 1] ?? '') ? tokens[at++]! : '';
     const token = `${sign}${tokens[at]!}`;
     const field = readPlainField(token, decimal);
     if (field.kind === 'text' || (field.kind === 'fault' && words.length === 0)) {
@@ -106,8 +129,8 @@ function wordCells(text: string, decimal: Decimal): LabelledLine {
     }
     const next = tokens[at + 1];
     const unit = next !== undefined && unitWritten(next) !== undefined ? ` ${tokens[++at]!}` : '';
-    const whole = readPlainField(token + unit, decimal);
-    const measured = whole.kind === 'number' && whole.unit ? storedUnits[whole.unit].unit : undefined;
+    const printed = unitWritten(/[^\s\d.,+-]*$/.exec(token + unit)![0]);
+    const measured = printed && storedUnits[printed].unit;
     if (words.length > 0) label = words.join(' ');
     const key = label ?? (tokens.length <= 3 ? measured : undefined);
     if (key === undefined || key.length > LONGEST_KEY) stray++;

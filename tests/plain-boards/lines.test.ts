@@ -131,6 +131,101 @@ describe('A unit behind the number', () => {
   });
 });
 
+describe('Lines of further forms', () => {
+  const understood = (...lines: string[]) => {
+    const { format } = guessPlainFormat(lines);
+    const columns = format!.columns.map(({ unit = 'Cel', ...column }) => ({ ...column, unit }));
+    const read = readPlainLine(lines.at(-1)!, { ...format!, columns });
+    return [columns.map((column) => [placeOf(column), column.unit]), read.kind === 'data' && read.counts];
+  };
+
+  it.each([
+    [
+      'two values under one label',
+      ['Humidity: 45.00%  Temperature: 23.50°C 74.30°F', 'Humidity: 45.10%  Temperature: 23.60°C 74.48°F'],
+      [
+        ['Humidity', '%'],
+        ['Temperature', 'Cel'],
+        ['Temperature#2', '[degF]'],
+      ],
+      [451_000, 236_000, 744_800],
+    ],
+    [
+      'the second one in brackets',
+      ['Temp: 23.5 C (74.3 F)'],
+      [
+        ['Temp', 'Cel'],
+        ['Temp#2', '[degF]'],
+      ],
+      [235_000, 743_000],
+    ],
+    [
+      'ampersands',
+      ['pot=23.5&flue=180.2', 'flue=181&pot=23.6'],
+      [
+        ['pot', 'Cel'],
+        ['flue', 'Cel'],
+      ],
+      [236_000, 1_810_000],
+    ],
+    [
+      'a checksum at the end',
+      ['$TEMP,23.5,180.2*4F', '$TEMP,23.6,181.2*4E'],
+      [
+        ['1', 'Cel'],
+        ['2', 'Cel'],
+      ],
+      [236_000, 1_812_000],
+    ],
+    ['a status before the sign', ['wn+0012.34kg', 'wn-0000.34kg'], [['0', 'kg']], [-3_400]],
+    [
+      'a sign that stands apart now and then',
+      ['S     12.34 kg', 'D    12.30 kg', 'S -    0.34 kg'],
+      [['kg', 'kg']],
+      [-3_400],
+    ],
+    [
+      'a name with its probe in brackets',
+      ['temp_celsius{probe="pot"} 23.5', 'temp_celsius{probe="flue"} 180.5', 'temp_celsius{probe="pot"} 23.6'],
+      [
+        ['temp_celsius{probe="pot"}', 'Cel'],
+        ['temp_celsius{probe="flue"}', 'Cel'],
+      ],
+      [236_000, null],
+    ],
+    [
+      'quantities in turn, without any label',
+      ['23.5C', '1.234kg', '23.6C', '999g'],
+      [
+        ['Cel', 'Cel'],
+        ['kg', 'kg'],
+      ],
+      [null, 9_990],
+    ],
+    [
+      'a name, then its value',
+      ['T1,23.5', 'T2,180.5', 'T1,23.6'],
+      [
+        ['T1', 'Cel'],
+        ['T2', 'Cel'],
+      ],
+      [236_000, null],
+    ],
+    [
+      'slashes between',
+      ['T1=20.5/T2=30.5', 'T1=20.6/T2=30.6'],
+      [
+        ['T1', 'Cel'],
+        ['T2', 'Cel'],
+      ],
+      [206_000, 306_000],
+    ],
+    ['a sentence', ['Temperature in F is 74.3', 'Temperature in F is 74.5'], [['4', '[degF]']], [745_000]],
+  ])('%s', (_, lines, columns, counts) => {
+    expect(understood(...lines)).toEqual([columns, counts]);
+  });
+});
+
 describe('What a board prints beside its readings', () => {
   it('is an overload where a scale says so, whatever number stands there', () => {
     const { format } = guessPlainFormat(['ST,GS,+  12.34kg', 'ST,GS,+  12.36kg']);
