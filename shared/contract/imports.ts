@@ -138,6 +138,7 @@ export const columnDoubts = [
   'clockSet',
   'openQuote',
   'rowNumbers',
+  'unit',
   'fahrenheit',
   'role',
 ] as const;

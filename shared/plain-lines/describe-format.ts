@@ -1,11 +1,10 @@
 /** What the columns of a board are, as far as its lines say: names, units, the board's clock. */
 import type { GuessedFormat } from '../contract/boards.ts';
-import type { ColumnUnit } from '../contract/ucum-units.ts';
 import { cellsOf, type PlainLayout } from './cells.ts';
 import { type ColumnLayout, headingsOf } from './column-layouts.ts';
 import { isCountHeading } from './count-heading.ts';
 import { readPlainField } from './field.ts';
-import { measureTheSame } from './stored-units.ts';
+import { unitBehind } from './unit-behind.ts';
 import { unitsIn } from './written-units.ts';
 
 /** All that stands in one place of the lines. */
@@ -91,17 +90,6 @@ function columnsOf(series: readonly Series[], decimal: PlainLayout['decimal']): 
       unitFrom: printed ? ('number' as const) : unit ? ('heading' as const) : ('nowhere' as const),
     };
   });
-}
-
-/** The unit behind most of the numbers; none where they are of different quantities. */
-function unitBehind(texts: readonly string[], decimal: PlainLayout['decimal']): ColumnUnit | undefined {
-  const counts = new Map<ColumnUnit, number>();
-  for (const text of texts) {
-    const field = readPlainField(text, decimal);
-    if (field.kind === 'number' && field.unit) counts.set(field.unit, (counts.get(field.unit) ?? 0) + 1);
-  }
-  const [most] = [...counts].sort(([, a], [, b]) => b - a);
-  return most && [...counts.keys()].every((unit) => measureTheSame(unit, most[0])) ? most[0] : undefined;
 }
 
 function labelBefore(text: string): string | undefined {

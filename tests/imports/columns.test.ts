@@ -122,9 +122,18 @@ test.each([
   ['10,20,5\n11,20,6\n12,20,7\n', ['decimal']],
   ['pot\n20\n25\n22\n', ['noTime']],
   ['time (s),pot\n0,70\n10,150\n20,212\n', ['fahrenheit']],
-  ['time (s),a,b\n0,70,1\n10,71,2\n20,72,3\n', ['role']],
+  ['time (s),a,b\n0,70,1\n10,71,2\n20,72,3\n', ['unit', 'role']],
 ])('what a file leaves open is a doubt that the person is shown: %j', (text, doubts) => {
   expect(previewColumns(bytesOf(text), 'f').doubts).toEqual(expect.arrayContaining(doubts));
+});
+
+test('a unit behind the numbers counts, and none anywhere is asked about', () => {
+  const fahrenheit = previewColumns(bytesOf('time (s),pot\n0,68 F\n10,212.0 F\n'), 'f');
+  expect(fahrenheit.format.columns.map(({ unit }) => unit)).toEqual(['[degF]']);
+  expect(fahrenheit.read.map(({ values }) => values)).toEqual([[20], [100]]);
+  expect(fahrenheit.doubts).toEqual([]);
+  expect(previewColumns(bytesOf('time (s),pot_f\n0,68\n10,212\n'), 'f').format.columns[0]!.unit).toBe('[degF]');
+  expect(previewColumns(bytesOf('time (s),pot\n0,20\n10,100\n'), 'f').doubts).toEqual(['unit']);
 });
 
 const two = (n: number) => String(n).padStart(2, '0');
@@ -174,7 +183,7 @@ test.each([
 test('three digits behind the decimal mark, among whole hundreds, are doubted and read as the person says', () => {
   const bytes = bytesOf('time (s);pot;flue\n0;20,5;1,050\n10;21,5;980\n20;22;970\n');
   const { doubts, format } = previewColumns(bytes, 'f');
-  expect(doubts).toEqual(['thousands']);
+  expect(doubts).toEqual(['thousands', 'unit']);
   expect(taken(bytes).values.flue).toEqual([1.05, 980, 970]);
   expect(taken(bytes, { ...format, thousands: 'comma' }).values).toEqual({
     pot: [20.5, 21.5, 22],
@@ -189,7 +198,7 @@ test.each([
   ['time (s),pot\n0,20.5\n10,"21.5\n20,22.5\n30,23\n', 3],
 ])('an open quotation mark is doubted and swallows no row: %j', (text, line) => {
   const { doubts, openQuoteLine, problemCount } = previewColumns(bytesOf(text), 'f');
-  expect([doubts, openQuoteLine, problemCount]).toEqual([['openQuote'], line, 0]);
+  expect([doubts, openQuoteLine, problemCount]).toEqual([['openQuote', 'unit'], line, 0]);
   expect(taken(bytesOf(text)).values.pot).toEqual([20.5, 21.5, 22.5, 23]);
 });
 
@@ -197,7 +206,7 @@ test('a heading or a remark in two lines between quotation marks opens none', ()
   const heading = taken(bytesOf('"Time\n(s)","Pot\n(°C)","Flue"\n0,20.5,80\n10,21.5,90\n'));
   expect(heading.values).toEqual({ 'Pot\n(°C)': [20.5, 21.5], Flue: [80, 90] });
   const { doubts, rows } = previewColumns(bytesOf('Time (s);Pot;note\n0;20.5;"a\nb"\n10;21.5;c\n'), 'f');
-  expect([doubts, rows]).toEqual([[], 2]);
+  expect([doubts, rows]).toEqual([['unit'], 2]);
 });
 
 test.each([
@@ -207,7 +216,7 @@ test.each([
   Array.from({ length: 12 }, (_, row) => `${57 + row};10:${two(row)};${20 + row / 2}`).join('\n'),
 ])('a column of row numbers is no temperature: %j', (text) => {
   const { format, doubts } = previewColumns(bytesOf(text), 'f');
-  expect([format.columns.length, format.columns[0]?.role, doubts]).toEqual([1, 'water', ['rowNumbers']]);
+  expect([format.columns.length, format.columns[0]?.role, doubts]).toEqual([1, 'water', ['rowNumbers', 'unit']]);
 });
 
 /** Ways to write when a row was taken, `s` seconds after 2 May 2026, 23:50:00 UTC; each with a heading that loggers use. */

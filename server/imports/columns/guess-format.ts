@@ -1,6 +1,8 @@
 /** Guesses how another logger laid out its file. A person looks at the guess and corrects it. */
 import type { ColumnFormat, ColumnTime, CorrectImport, columnDoubts } from '../../../shared/contract/imports.ts';
-import { unitIn } from '../../../shared/plain-lines/written-units.ts';
+import type { ColumnUnit } from '../../../shared/contract/ucum-units.ts';
+import { unitBehind } from '../../../shared/plain-lines/unit-behind.ts';
+import { unitIn, unitsIn } from '../../../shared/plain-lines/written-units.ts';
 import type { Encoding } from '../common/text-encoding.ts';
 import {
   type CellKind,
@@ -66,15 +68,19 @@ export function guessColumns(text: string, encoding: Encoding, known: KnownOfCol
     (column) => !used.includes(column) && mostlyA(best, column, ['number'], 0.05),
   );
   const counting = numbered.filter((column) => isRowNumbers(numbersOf(best, column), headings[column] ?? ''));
+  const named = unitsIn(headings);
+  const unitOf = (column: number) => unitBehind(cellsOf(best, column), best.decimal) ?? named[column];
   const columns = numbered
     .filter((column) => !counting.includes(column))
-    .map((column) => columnOf(column, headings[column] ?? ''));
+    .map((column) => columnOf(column, headings[column] ?? '', unitOf(column)));
   if (columns.length === 0) return undefined;
   if (counting.length > 0) doubts.push('rowNumbers');
   if (best.quotes) doubts.push('openQuote');
   if (best.thousands || columns.some(({ column }) => mayBeThousands(best, column, headings[column] ?? '')))
     doubts.push('thousands');
-  if (columns.some(({ column }) => looksFahrenheit(best, column, headings[column] ?? ''))) doubts.push('fahrenheit');
+  const unnamed = columns.filter(({ column }) => unitOf(column) === undefined);
+  if (unnamed.some(({ column }) => looksFahrenheit(best, column))) doubts.push('fahrenheit');
+  else if (unnamed.length > 0) doubts.push('unit');
   if (!columns.some(({ role }) => role === 'water')) {
     const temperatures = columns.filter(({ unit, role }) => ['Cel', '[degF]', 'K'].includes(unit) && role === 'other');
     if (temperatures.length === 1) temperatures[0]!.role = 'water';
@@ -165,12 +171,12 @@ function headingsOf({ rows, first, width }: Reading): string[] {
   );
 }
 
-function columnOf(column: number, heading: string): ColumnFormat['columns'][number] {
+function columnOf(column: number, heading: string, unit: ColumnUnit | undefined): ColumnFormat['columns'][number] {
   const position = positionIn(heading);
   return {
     column,
     name: heading.slice(0, 120) || `Column ${column + 1}`,
-    unit: unitIn(heading) ?? 'Cel',
+    unit: unit ?? 'Cel',
     role: roleIn(heading) ?? 'other',
     ...(position && { position }),
   };
@@ -300,8 +306,7 @@ function mayBeThousands(reading: Reading, column: number, heading: string): bool
 }
 
 /** Temperatures without a unit that end where water boils in °F and not in °C. */
-function looksFahrenheit(reading: Reading, column: number, heading: string): boolean {
-  if (unitIn(heading) !== undefined) return false;
+function looksFahrenheit(reading: Reading, column: number): boolean {
   const highest = Math.max(...numbersOf(reading, column));
   return highest > 190 && highest < 235;
 }

@@ -12,6 +12,7 @@ export const importReviewEn = {
     openQuote:
       'A quotation mark is opened and no other closes it in its row. Every line is read as a row; quotation marks count for nothing.',
     rowNumbers: 'A column that numbers the rows is left out.',
+    unit: 'A column has no unit, neither in its heading nor behind its numbers, and is taken for °C. Say so if it is not.',
     fahrenheit: 'No unit is given, and the highest value is about where water boils in °F.',
     role: 'Which probe hung in the water? Nothing in the headings says so.',
   } satisfies Record<(typeof columnDoubts)[number], string>,

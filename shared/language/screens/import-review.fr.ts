@@ -14,6 +14,7 @@ export const importReviewFr: typeof importReviewEn = {
     openQuote:
       'Un guillemet est ouvert et aucun autre ne le ferme dans sa ligne. Chaque ligne est lue comme une mesure\u202f; les guillemets ne comptent pas.',
     rowNumbers: 'Une colonne qui numérote les lignes est laissée de côté.',
+    unit: 'Une colonne n’a pas d’unité, ni dans son titre ni derrière ses nombres, et passe pour des °C. Corrigez si ce n’en est pas.',
     fahrenheit: 'Aucune unité n’est donnée, et la plus haute valeur est à peu près là où l’eau bout en °F.',
     role: 'Quelle sonde était dans l’eau\u202f? Rien dans les titres ne le dit.',
   },

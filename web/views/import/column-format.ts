@@ -134,6 +134,7 @@ export function openDoubts(doubted: Doubted | undefined, now: ColumnFormat): Col
         return JSON.stringify(before.clockSteps) === JSON.stringify(now.clockSteps);
       case 'rowNumbers':
         return before.columns.map(({ column }) => column).join() === now.columns.map(({ column }) => column).join();
+      case 'unit':
       case 'fahrenheit':
         return unitsOf(before) === unitsOf(now);
       case 'role':
