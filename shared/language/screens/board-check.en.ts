@@ -38,6 +38,7 @@ export const boardCheckEn = {
   tests: 'Tests',
   test: { hand: 'Hand', press: 'Press', fault: 'Pull off', ice: 'Ice', boil: 'Boil' },
   testState: { notTried: 'not tried', running: 'runs', passed: 'passed', failed: 'failed' },
+  tried: (p: { test: string; state: string }) => `${p.test}: ${p.state}`,
   begun: (p: { test: string; probe: string }) => `${p.test}: ${p.probe}`,
   instruction: {
     hand: (p: { probe: string }) => `Hold ${p.probe} in your bare hand`,

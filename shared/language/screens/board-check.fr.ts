@@ -39,6 +39,7 @@ export const boardCheckFr: typeof boardCheckEn = {
   tests: 'Essais',
   test: { hand: 'Main', press: 'Appui', fault: 'Débrancher', ice: 'Glace', boil: 'Ébullition' },
   testState: { notTried: 'pas fait', running: 'en cours', passed: 'réussi', failed: 'échoué' },
+  tried: (p) => `${p.test}\u202f: ${p.state}`,
   begun: (p) => `${p.test}\u202f: ${p.probe}`,
   instruction: {
     hand: (p) => `Tenez ${p.probe} dans votre main nue`,

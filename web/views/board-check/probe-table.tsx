@@ -69,8 +69,7 @@ function TestButton({
         </button>
       )}
       <span class={`test-state ${state}`}>
-        {!onBegin && `${name}: `}
-        {words.testState[state]}
+        {onBegin ? words.testState[state] : words.tried({ test: name, state: words.testState[state] })}
       </span>
     </>
   );
