@@ -5,7 +5,7 @@ import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
 import { Connection, type ConnectionHandler } from './connection.ts';
 import type { ReaderPhase } from './connection-state.ts';
-import type { BoardState, GapCause } from './events.ts';
+import type { BoardState, GapCause, LineEvent } from './events.ts';
 import type { Carrier } from './identity-claims.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import { PlainSession } from './plain-session.ts';
@@ -34,6 +34,7 @@ export interface AttachmentHost {
   logOf(boardKey: string, attachment: Attachment): BoardLog;
   claim(boardKey: string, carrier: Carrier): Promise<'granted' | 'shared'>;
   renamed(from: string, to: string, scans: readonly ReceivedScan[]): void;
+  received(line: LineEvent): void;
   onIdentity(attachment: Attachment): void;
   phaseChanged(attachment: Attachment, phase: ReaderPhase): void;
   changed(attachment: Attachment): void;
@@ -134,6 +135,9 @@ export class Attachment implements Carrier, ConnectionHandler {
     }
     if (this.#recentLines.length > MOST_RECENT_LINES) {
       this.#recentLines.splice(0, this.#recentLines.length - MOST_RECENT_LINES);
+    }
+    for (const { text, cut, joinedMidLine } of lines) {
+      this.#host.received({ id: this.id, text, cut, joinedMidLine, arrivalUs });
     }
     const received = this.#session.lines(lines, arrivalUs);
     if (received) this.#lastLineUs = arrivalUs;

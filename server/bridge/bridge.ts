@@ -3,7 +3,7 @@ import type { Clock } from '../base/clock.ts';
 import { Attachment, type AttachmentHost, type AttachRequest } from './attachment.ts';
 import { BoardLog, type KnownScans, type ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
-import type { BoardState, GapEvent, RenameEvent, ScanEvent } from './events.ts';
+import type { BoardState, GapEvent, LineEvent, RenameEvent, ScanEvent } from './events.ts';
 import { IdentityClaims } from './identity-claims.ts';
 import type { PortFactory } from './port.ts';
 import { listPorts, type PortListing } from './port-listing.ts';
@@ -28,6 +28,8 @@ export interface BridgeEvents {
   scan: ScanEvent;
   gap: GapEvent;
   renamed: RenameEvent;
+  /** Every line of every board, whether or not it is understood; before what it means is published. */
+  line: LineEvent;
   /** An attached board changed: connected, described, silent, lost …; not for every line. */
   board: BoardState;
 }
@@ -49,6 +51,10 @@ export interface Bridge {
   blink(id: string): Promise<Answer | null>;
   /** Asks for a scan period in milliseconds; the answer names the one in force. Null when it is not attached. */
   setPeriod(id: string, periodMs: number): Promise<Answer | null>;
+  /** Asks for scans again; what comes is published as repeated. Null when it is not attached. */
+  resend(id: string, scans: { boot: number; from: number; to: number }): Promise<Answer | null>;
+  /** Closes its port and opens it again, as if the lead had been out; false when it is not attached. */
+  reopen(id: string): Promise<boolean>;
   listPorts(): Promise<PortListing>;
   /**
    * Lets somebody else use a port and takes it back afterwards, however that ends.
@@ -80,6 +86,7 @@ class PortBridge implements Bridge {
     scan: new Set(),
     gap: new Set(),
     renamed: new Set(),
+    line: new Set(),
     board: new Set(),
   };
   #stopSleepWatch: (() => void) | null = null;
@@ -147,6 +154,18 @@ class PortBridge implements Bridge {
     return this.#attachments.get(id)?.command({ kind: 'period', periodMs }) ?? Promise.resolve(null);
   }
 
+  resend(id: string, scans: { boot: number; from: number; to: number }): Promise<Answer | null> {
+    return this.#attachments.get(id)?.command({ kind: 'resend', ...scans }) ?? Promise.resolve(null);
+  }
+
+  async reopen(id: string): Promise<boolean> {
+    const attachment = this.#attachments.get(id);
+    await attachment?.pause();
+    if (!attachment || this.#attachments.get(id) !== attachment) return false;
+    attachment.start();
+    return true;
+  }
+
   listPorts(): Promise<PortListing> {
     return listPorts(this.#options.ports);
   }
@@ -195,6 +214,7 @@ class PortBridge implements Bridge {
       logOf: (boardKey, attachment) => this.#logOf(boardKey, attachment),
       claim: (boardKey, carrier) => this.#claims.claim(boardKey, carrier),
       renamed: (from, to, scans) => this.#rename(from, to, scans),
+      received: (event) => this.#emit('line', event),
       onIdentity: (attachment) => this.#claims.onIdentity(attachment),
       phaseChanged: (attachment, phase) => {
         if (phase === 'silent') this.#claims.silent(attachment);

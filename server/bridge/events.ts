@@ -73,6 +73,20 @@ export interface GapEvent {
   reason: GapReason;
 }
 
+/** One line as it came, for whoever looks at the lines themselves. */
+export interface LineEvent {
+  /** Of the attachment. */
+  id: string;
+  /** Each byte one character, without its line feed. */
+  text: string;
+  /** Longer than any line may be; `text` is its beginning. */
+  cut: boolean;
+  /** Nothing is known of what stood before it: the first bytes after the port was opened. */
+  joinedMidLine: boolean;
+  /** Host's monotonic clock, microseconds. */
+  arrivalUs: number;
+}
+
 export interface BoardChannel {
   /** Counted from 0, as in `counts`. */
   index: number;

@@ -72,7 +72,6 @@ export const lineFindings = [
 
 /** Of what the board says of its channels. `params`: `found`, `expected`, `label`. */
 export const channelFindings = [
-  'channel/line-refused',
   'channel/line-missing',
   'channel/line-too-many',
   'channel/unit-coulomb',
@@ -95,12 +94,14 @@ export const boardFindings = [
   'board/wrong-speed',
   'board/lines-good',
   'board/described',
-  'board/no-description',
   'board/no-answer',
+  'board/no-ok',
+  'board/no-scans',
   'board/period-kept',
   'board/period-differs',
   'board/jitter',
   'board/clock-good',
+  'board/clock-off',
   'board/clock-wrong',
   'board/numbering-good',
   'board/numbers-skipped',
@@ -111,7 +112,7 @@ export const boardFindings = [
   'board/resend-unanswered',
   'board/resend-differs',
   'board/reset-loop',
-  'board/restarted',
+  'board/restarts',
   'board/boot-changes',
   'board/boot-unchanged',
   'board/identity-kept',

@@ -26,6 +26,7 @@ export interface BoardMaking {
   periodMs?: number;
   /** Where its numbers begin at each start. */
   firstSequence?: number;
+  firstUptimeMs?: number;
   /** Its clock, milliseconds that it counts in one that passes. */
   clockRate?: number;
   /** How late a scan is taken, ms, by its number. */
@@ -34,8 +35,8 @@ export interface BoardMaking {
   restartsAfterMs?: number;
   /** What a start does to its memory. */
   onStart?: (memory: BoardMemory) => void;
-  /** Opening its port starts it, as on boards with a USB converter. */
-  isReset?: boolean;
+  /** It pauses so long after each channel line, and scans meanwhile. */
+  channelEveryMs?: number;
 }
 
 export const CHANNELS = ['Pot_low', 'Flue'].map(
@@ -66,16 +67,28 @@ export function startWrittenBoard(cable: Cable, clock: Clock, making: BoardMakin
     cable.write(making.line?.(body, byTheBook) ?? byTheBook);
   }
 
-  function introduce(): void {
+  function introduce(after = () => {}): void {
     const byTheBook =
       `hello protocol=1 id=${memory.identity} boot=${memory.boot} name=Written_board firmware=1.0 depth=${depth} ` +
       `period=${memory.periodMs} channels=${making.announces ?? channels.length}`;
     send(making.hello?.(memory, byTheBook) ?? byTheBook);
-    for (const channel of channels) send(channel);
+    describeFrom(0, after);
+  }
+
+  function describeFrom(index: number, after: () => void): void {
+    const channel = channels[index];
+    const goOn = () => describeFrom(index + 1, after);
+    if (channel === undefined) after();
+    else {
+      send(channel);
+      if (making.channelEveryMs === undefined) goOn();
+      else clock.setTimer(making.channelEveryMs, goOn);
+    }
   }
 
   function scan(): void {
-    memory.uptimeMs = Math.round(((clock.monotonicUs() - startedUs) / 1000) * (making.clockRate ?? 1));
+    const ranMs = ((clock.monotonicUs() - startedUs) / 1000) * (making.clockRate ?? 1);
+    memory.uptimeMs = ((making.firstUptimeMs ?? 0) + Math.round(ranMs)) >>> 0;
     const readings = channels.map((_, index) => 80 + ((memory.sequence + index) % 4)).join(' ');
     const byTheBook = `scan ${memory.boot} ${memory.sequence} ${memory.uptimeMs} ${readings}`;
     const body = making.scan?.(memory, byTheBook) ?? byTheBook;
@@ -94,6 +107,7 @@ export function startWrittenBoard(cable: Cable, clock: Clock, making: BoardMakin
   }
 
   function start(): void {
+    making.onStart?.(memory);
     startedUs = clock.monotonicUs();
     introduce();
     scanLater(memory.periodMs);
@@ -105,7 +119,6 @@ export function startWrittenBoard(cable: Cable, clock: Clock, making: BoardMakin
     memory.boot += 1;
     memory.sequence = making.firstSequence ?? 0;
     held = [];
-    making.onStart?.(memory);
     start();
   }
 
@@ -117,8 +130,7 @@ export function startWrittenBoard(cable: Cable, clock: Clock, making: BoardMakin
   function obey(words: readonly string[]): void {
     const [command, first, from, to] = words;
     if (command === 'describe') {
-      introduce();
-      send('ok describe');
+      introduce(() => send('ok describe'));
     } else if (command === 'identity') {
       memory.identity = first!;
       send(`ok identity id=${first}`);
@@ -126,7 +138,9 @@ export function startWrittenBoard(cable: Cable, clock: Clock, making: BoardMakin
       memory.periodMs = Number(first);
       send(`ok period ms=${first}`);
     } else if (command === 'resend') {
-      const wanted = held.filter(({ sequence }) => sequence >= Number(from) && sequence <= Number(to));
+      const wanted = held.filter(
+        ({ sequence }) => (sequence - Number(from)) >>> 0 <= (Number(to) - Number(from)) >>> 0,
+      );
       if (depth === 0 || wanted.length === 0) send('no resend not-held');
       else {
         send(`ok resend oldest=${held[0]!.sequence}`);

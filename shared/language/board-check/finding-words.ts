@@ -9,3 +9,7 @@ export interface FindingWords {
 
 /** Of one probe. */
 export type ProbeFindingCode = Extract<FindingCode, `probe/${string}`>;
+/** Of a line that was refused. */
+export type LineFindingCode = Extract<FindingCode, `line/${string}`>;
+/** Of the board as a whole, or of one of its channels. */
+export type BoardFindingCode = Exclude<FindingCode, ProbeFindingCode | LineFindingCode>;
