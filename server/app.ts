@@ -141,6 +141,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const boardChecks = createBoardChecks({
     store,
     clock,
+    hub,
     bridge,
     ports: ports.factory,
     newId: () => newId(clock.wallMs()),
@@ -172,7 +173,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   await pageRoutes(app, options.pageFolder, methodsOf);
 
   app.addHook('onClose', async () => {
-    await boardChecks.end();
+    await boardChecks.close();
     await simulatedBoard.close();
     await burns.close();
     await backupAnalyst.close();

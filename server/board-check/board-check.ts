@@ -3,6 +3,7 @@ import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
+import type { Hub } from '../live/hub.ts';
 import type { Store } from '../store/store.ts';
 import { createCheckRun } from './check-run.ts';
 import type { BenchKnowledge } from './checked-probes.ts';
@@ -10,18 +11,37 @@ import type { BenchKnowledge } from './checked-probes.ts';
 export interface BoardCheckContext {
   store: Store;
   clock: Clock;
+  hub: Hub;
   bridge: Bridge;
   ports: PortFactory;
   newId(): string;
 }
 
+/** A check that nobody looks at for so long, ms of real time, has been walked away from: its board goes back to the bench. */
+const UNATTENDED_MS = 120_000;
+
 /** Checks boards, one at a time; the report of the last check stays until the next. */
 export type BoardChecks = ReturnType<typeof createBoardChecks>;
 
-export function createBoardChecks({ store, clock, bridge, ports, newId }: BoardCheckContext) {
+export function createBoardChecks({ store, clock, hub, bridge, ports, newId }: BoardCheckContext) {
   let run: ReturnType<typeof createCheckRun> | undefined;
   /** Resolves when the port is back with whoever had it. */
   let returned: Promise<unknown> = Promise.resolve();
+  let cancelUnattended = () => {};
+
+  // A burn that is begun wants its boards.
+  const unsubscribe = hub.subscribe(({ event }) => {
+    if (event.type === 'burn' && event.burn.status === 'running') run?.end();
+  });
+
+  function attended(): void {
+    cancelUnattended();
+    if (run?.isRunning()) cancelUnattended = clock.setTimer(UNATTENDED_MS * clock.scale, () => run?.end());
+  }
+
+  function hasRunningBurn(): boolean {
+    return store.documents.list('burn').some(({ body, withdrawn }) => !withdrawn && body.status === 'running');
+  }
 
   function knownOf(boardKey: string | null): BenchKnowledge {
     const { documents } = store;
@@ -33,17 +53,26 @@ export function createBoardChecks({ store, clock, bridge, ports, newId }: BoardC
 
   return {
     /** The check that runs, or the last one. */
-    state: (): BoardCheck | undefined => run?.report(),
+    state(): BoardCheck | undefined {
+      attended();
+      return run?.report();
+    },
 
-    /** @throws AppError board-check/burn-running, board-check/busy */
+    /**
+     * Begins a check; one of the same port begins anew.
+     * @throws AppError board-check/burn-running where a running burn has the board, board-check/busy
+     */
     async begin(path: string, baudRate: number): Promise<BoardCheck> {
-      if (run?.isRunning()) throw new AppError('board-check/busy', { path: run.report().path });
-      const burns = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
-      if (burns.some(({ body }) => body.status === 'running')) throw new AppError('board-check/burn-running', { path });
+      if (run?.isRunning() && run.report().path !== path) {
+        throw new AppError('board-check/busy', { path: run.report().path });
+      }
+      if (hasRunningBurn() && (await bridge.isAttached(path))) throw new AppError('board-check/burn-running', { path });
+      run?.end();
+      await returned;
       const begun = createCheckRun({ path, baudRate, clock, ports, newId, knownOf });
       run = begun;
-      await returned;
       returned = bridge.lend(path, begun.work);
+      attended();
       return begun.report();
     },
 
@@ -52,6 +81,7 @@ export function createBoardChecks({ store, clock, bridge, ports, newId }: BoardC
      * @throws AppError board-check/none, board-check/channel-not-found, board-check/test-not-offered
      */
     test(channel: number, kind: ProbeTestKind | undefined): BoardCheck {
+      attended();
       if (!run?.isRunning()) throw new AppError('board-check/none');
       if (!run.report().probes.some((probe) => probe.channel === channel)) {
         throw new AppError('board-check/channel-not-found', { channel: channel + 1 });
@@ -64,9 +94,15 @@ export function createBoardChecks({ store, clock, bridge, ports, newId }: BoardC
 
     /** Ends the check; resolves when the port is free again. */
     async end(): Promise<BoardCheck | undefined> {
+      cancelUnattended();
       run?.end();
       await returned;
       return run?.report();
+    },
+
+    async close(): Promise<void> {
+      unsubscribe();
+      await this.end();
     },
   };
 }

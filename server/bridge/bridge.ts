@@ -56,6 +56,8 @@ export interface Bridge {
   /** Closes its port and opens it again, as if the lead had been out; false when it is not attached. */
   reopen(id: string): Promise<boolean>;
   listPorts(): Promise<PortListing>;
+  /** Whether the device behind this name is attached, be it under another name. */
+  isAttached(path: string): Promise<boolean>;
   /**
    * Lets somebody else use a port and takes it back afterwards, however that ends.
    * @returns the name by which the port is attached, which may be another one of the same device; null when it is not
@@ -170,12 +172,21 @@ class PortBridge implements Bridge {
     return listPorts(this.#options.ports);
   }
 
-  async lend(path: string, use: () => Promise<void>): Promise<string | null> {
+  async isAttached(path: string): Promise<boolean> {
+    return (await this.#attachedTo(path)).length > 0;
+  }
+
+  async #attachedTo(path: string): Promise<Attachment[]> {
     const device = await deviceOf(path);
-    const lent: Attachment[] = [];
+    const found: Attachment[] = [];
     for (const each of this.#attachments.values()) {
-      if ((await deviceOf(each.request.path)) === device) lent.push(each);
+      if ((await deviceOf(each.request.path)) === device) found.push(each);
     }
+    return found;
+  }
+
+  async lend(path: string, use: () => Promise<void>): Promise<string | null> {
+    const lent = await this.#attachedTo(path);
     await Promise.all(lent.map((each) => each.pause()));
     try {
       await use();

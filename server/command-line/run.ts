@@ -14,6 +14,7 @@ const commands: Record<string, () => Promise<{ command: Command }>> = {
   ports: () => import('./ports.ts'),
   pair: () => import('./pair.ts'),
   watch: () => import('./watch.ts'),
+  'check-board': () => import('./check-board.ts'),
   flash: () => import('./flash.ts'),
   analyse: () => import('./analyse.ts'),
   compare: () => import('./compare.ts'),

@@ -13,6 +13,8 @@ export const commandLineEn = {
   ports     list the serial ports
   pair      a code to let a phone in; the devices let in so far
   watch     print readings as they come
+  check-board
+            what is wrong with a board, its lines and its probes
   flash     put the firmware on a board
   analyse   the results of one burn record
   compare   burns of one revision against those of another
@@ -57,6 +59,27 @@ something wrong or a choice has to be made first.
   --list            the devices that are let in, instead
   --revoke ID       sends a device away, instead${common}
 `,
+  'check-board': () => `usage: stovebench check-board PORT [--baud N] [--for SECONDS] [--service URL | --data FOLDER]
+
+  listens to the board, asks it for an old scan and who it is, and tells what is wrong with it and what to do, as it is found;
+  then the verdict, and the report as JSON. Refused while a burn records from the board. At a terminal, probes can be tested:
+  type "hand 1" and take probe 1 into your hand, "fault 1" and pull it, "ice 1" or "boil 1" and put it in; "stop" ends the test,
+  an empty line the check
+
+  --baud N          speed of the port (115200)
+  --for SECONDS     how long; 30 when left out, and at a terminal until an empty line
+                    exit code 0 when the board is ready, 3 when something was found${common}
+`,
+  checkGood: (p) => `well: ${p.sentence}`,
+  checkDoubtful: (p) => `look: ${p.sentence}`,
+  checkBad: (p) => `wrong: ${p.sentence}`,
+  checkHelp: (p) => `  what to do: ${p.help}`,
+  checkWatching: () => 'the check was too short for a verdict: let it run for half a minute (--for 30)',
+  checkReady: () => 'verdict: this board is ready',
+  checkUsable: () => 'verdict: this board can be used, with what stands above',
+  checkNotUsable: () => 'verdict: this board is not usable as it is; mend what is wrong first',
+  checkTests: () => 'type hand, fault, ice or boil and the number of a probe to test it; an empty line ends the check',
+  checkWhich: (p) => `"${p.typed}" is no test: for example "hand 1" or "stop"`,
   connecting: () => 'looking for the boot loader',
   writing: (p) => `writing, ${p.percent} %`,
   checking: (p) => `reading back, ${p.percent} %`,

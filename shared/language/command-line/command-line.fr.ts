@@ -13,6 +13,8 @@ export const commandLineFr: typeof commandLineEn = {
   ports     lister les ports série
   pair      un code pour laisser entrer un téléphone\u202f; les appareils entrés jusqu’ici
   watch     écrire les mesures comme elles viennent
+  check-board
+            ce qui ne va pas dans une carte, ses lignes et ses sondes
   flash     mettre le micrologiciel sur une carte
   analyse   les résultats d’un dossier d’essai
   compare   les essais d’une révision contre ceux d’une autre
@@ -57,6 +59,30 @@ ce qu’il faut, 3 une vérification a trouvé quelque chose ou un choix est à 
   --list            plutôt les appareils qui peuvent entrer
   --revoke ID       renvoie plutôt un appareil${common}
 `,
+  'check-board':
+    () => `usage\u202f: stovebench check-board PORT [--baud N] [--for SECONDES] [--service URL | --data RÉPERTOIRE]
+
+  écoute la carte, lui redemande un ancien relevé et qui elle est, et dit ce qui ne va pas et quoi faire, à mesure\u202f; puis le
+  verdict, et le rapport en JSON. Refusé tant qu’un essai enregistre depuis la carte. Dans un terminal, les sondes s’essaient\u202f:
+  tapez «\u202fhand 1\u202f» et prenez la sonde 1 dans la main, «\u202ffault 1\u202f» et débranchez-la, «\u202fice 1\u202f» ou
+  «\u202fboil 1\u202f» et plongez-la\u202f; «\u202fstop\u202f» termine l’essai de la sonde, une ligne vide le contrôle
+
+  --baud N          vitesse du port (115200)
+  --for SECONDES    combien de temps\u202f; à défaut 30, et dans un terminal jusqu’à une ligne vide
+                    code de sortie 0 quand la carte est prête, 3 quand quelque chose a été trouvé${common}
+`,
+  checkGood: (p) => `bien\u202f: ${p.sentence}`,
+  checkDoubtful: (p) => `à voir\u202f: ${p.sentence}`,
+  checkBad: (p) => `faux\u202f: ${p.sentence}`,
+  checkHelp: (p) => `  que faire\u202f: ${p.help}`,
+  checkWatching: () => 'le contrôle a été trop court pour un verdict\u202f: laissez-le une demi-minute (--for 30)',
+  checkReady: () => 'verdict\u202f: cette carte est prête',
+  checkUsable: () => 'verdict\u202f: cette carte peut servir, avec ce qui est dit plus haut',
+  checkNotUsable: () => 'verdict\u202f: cette carte ne peut pas servir ainsi\u202f; corrigez d’abord ce qui est faux',
+  checkTests: () =>
+    'tapez hand, fault, ice ou boil et le numéro d’une sonde pour l’essayer\u202f; une ligne vide termine le contrôle',
+  checkWhich: (p) =>
+    `«\u202f${p.typed}\u202f» n’est pas un essai\u202f: par exemple «\u202fhand 1\u202f» ou «\u202fstop\u202f»`,
   connecting: () => 'recherche du chargeur d’amorçage',
   writing: (p) => `écriture, ${p.percent}\u00a0%`,
   checking: (p) => `relecture, ${p.percent}\u00a0%`,
