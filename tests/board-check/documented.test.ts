@@ -7,9 +7,9 @@ import { findingsFr } from '../../shared/language/board-check/board-check.fr.ts'
 import { repositoryRoot } from '../support/temporary-folder.ts';
 
 const page = readFileSync(join(repositoryRoot, 'firmware-protocol/board-check.md'), 'utf8');
-const rows = [...page.matchAll(/^\| `([^`]+)` \| (.+?) \| (.+?) \|$/gm)].map(([, code, told, todo]) => ({
+const rows = [...page.matchAll(/^\| `([^`]+)` \| (.+?) \| (.+?) \|$/gm)].map(([, code, sentence, todo]) => ({
   code,
-  told,
+  sentence,
   todo,
 }));
 
