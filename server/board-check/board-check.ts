@@ -18,7 +18,7 @@ export interface BoardCheckContext {
 }
 
 /** A check that nobody looks at for so long, ms of real time, has been walked away from: its board goes back to the bench. */
-const UNATTENDED_MS = 120_000;
+const UNATTENDED_MS = 900_000;
 
 /** Checks boards, one at a time; the report of the last check stays until the next. */
 export type BoardChecks = ReturnType<typeof createBoardChecks>;
