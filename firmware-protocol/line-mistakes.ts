@@ -41,7 +41,6 @@ export const LINE_MISTAKES = [
   'fault-unknown',
   'fault-capitals',
   'too-few-words',
-  'too-many-words',
   'too-few-readings',
   'too-many-readings',
   'key-missing',

@@ -17,6 +17,8 @@ export interface BoardCheckContext {
   newId(): string;
 }
 
+const DEFAULT_BAUD_RATE = 115_200;
+
 /** A check that nobody looks at for so long, ms of real time, has been walked away from: its board goes back to the bench. */
 const UNATTENDED_MS = 900_000;
 
@@ -60,13 +62,16 @@ export function createBoardChecks({ store, clock, hub, bridge, ports, newId }: B
 
     /**
      * Begins a check; one of the same port begins anew.
+     * @param asked speed in baud; left out, that of the board attached there, else the usual one
      * @throws AppError board-check/burn-running where a running burn has the board, board-check/busy
      */
-    async begin(path: string, baudRate: number): Promise<BoardCheck> {
+    async begin(path: string, asked?: number): Promise<BoardCheck> {
       if (run?.isRunning() && run.report().path !== path) {
         throw new AppError('board-check/busy', { path: run.report().path });
       }
-      if (hasRunningBurn() && (await bridge.isAttached(path))) throw new AppError('board-check/burn-running', { path });
+      const attached = await bridge.attachedAt(path);
+      if (attached && hasRunningBurn()) throw new AppError('board-check/burn-running', { path });
+      const baudRate = asked ?? attached?.baudRate ?? DEFAULT_BAUD_RATE;
       run?.end();
       await returned;
       const begun = createCheckRun({ path, baudRate, clock, ports, newId, knownOf });

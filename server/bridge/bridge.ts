@@ -56,8 +56,8 @@ export interface Bridge {
   /** Closes its port and opens it again, as if the lead had been out; false when it is not attached. */
   reopen(id: string): Promise<boolean>;
   listPorts(): Promise<PortListing>;
-  /** Whether the device behind this name is attached, be it under another name. */
-  isAttached(path: string): Promise<boolean>;
+  /** The board on the device behind this name, be it attached under another one; null when it is not. */
+  attachedAt(path: string): Promise<BoardState | null>;
   /**
    * Lets somebody else use a port and takes it back afterwards, however that ends.
    * @returns the name by which the port is attached, which may be another one of the same device; null when it is not
@@ -172,8 +172,8 @@ class PortBridge implements Bridge {
     return listPorts(this.#options.ports);
   }
 
-  async isAttached(path: string): Promise<boolean> {
-    return (await this.#attachedTo(path)).length > 0;
+  async attachedAt(path: string): Promise<BoardState | null> {
+    return (await this.#attachedTo(path))[0]?.state() ?? null;
   }
 
   async #attachedTo(path: string): Promise<Attachment[]> {

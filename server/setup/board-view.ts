@@ -16,11 +16,12 @@ export function identityOf({ boardKey, id }: BoardState): string {
 }
 
 export function boardView(state: BoardState, channels: readonly PlacedChannel[], recent: RecentValues): Board {
-  const { path, mode, name, firmware, periodMs, repeatDepth, problem } = state;
+  const { path, mode, baudRate, name, firmware, periodMs, repeatDepth, problem } = state;
   return {
     id: identityOf(state),
     path,
     mode,
+    baudRate,
     // Between two tries a port is being searched for; the page has no other word for "not wanted".
     state: state.state === 'idle' ? 'searching' : state.state,
     simulated: isSimulated(state),

@@ -46,7 +46,6 @@ export const lineFindings = [
   'line/fault-unknown',
   'line/fault-capitals',
   'line/too-few-words',
-  'line/too-many-words',
   'line/too-few-readings',
   'line/too-many-readings',
   'line/key-missing',
@@ -238,7 +237,7 @@ export const boardCheckAnswerSchema = z.strictObject({ check: boardCheckSchema.o
 
 export const beginBoardCheckSchema = z.strictObject({
   path: z.string().trim().min(1).max(512),
-  baudRate: z.int().positive().default(115200),
+  baudRate: z.int().positive().optional().describe('left out: that of the board attached there, else 115200'),
 });
 
 /** `kind` left out: the test that runs is ended. */

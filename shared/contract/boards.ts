@@ -117,6 +117,7 @@ export const boardSchema = z.strictObject({
   id,
   path: z.string(),
   mode: z.enum(['protocol', 'plain']),
+  baudRate: z.int().positive(),
   state: z.enum(['searching', 'opening', 'waiting', 'live', 'silent', 'lost']),
   problem: messageSchema.optional(),
   name: z.string().optional(),

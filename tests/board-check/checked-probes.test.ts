@@ -57,6 +57,24 @@ test('a probe is held to its class, and once it is calibrated to its calibration
   expect(inIce(0, [placed])).toMatchObject({ state: 'failed', finding: { code: 'probe/ice-off', level: 'doubtful' } });
 });
 
+test('a board that is attached is checked at its own speed, unless another is asked for', async () => {
+  const service = await testService();
+  plugBenchBoard(service.ports, service.clock);
+  await service.call('POST', '/api/boards', { path: 'bench', baudRate: 250_000 });
+  await service.clock.advanceAsync(20_000);
+  const begin = async (more: object) =>
+    (await service.call('POST', '/api/board-check', { path: 'bench', ...more })).body.baudRate;
+  expect(await begin({})).toBe(250_000);
+  expect(await begin({ baudRate: 9600 })).toBe(9600);
+  // A burn that begins takes its board back.
+  await service.call('POST', '/api/burns', { status: 'running' });
+  await service.clock.advanceAsync(2_000);
+  expect((await service.call('GET', '/api/board-check')).body.check.state).toBe('ended');
+  expect((await service.call('POST', '/api/board-check', { path: 'bench' })).body.code).toBe(
+    'board-check/burn-running',
+  );
+});
+
 test('the probes of a simulated board are tried over the API, and what makes no sense for one is refused', async () => {
   const service = await testService();
   plugBenchBoard(service.ports, service.clock);

@@ -83,6 +83,8 @@ test('French sets no-break spaces before its double signs, before units and insi
 });
 
 test('emphasis is opened and closed', () => {
-  const odd = everySentence.filter(([, text]) => text.split('*').length % 2 === 0 || text.split('~').length % 2 === 0);
+  // What a check of a board finds is shown as it stands, and quotes the mark of a checksum.
+  const markedUp = everySentence.filter(([path]) => !path.startsWith('/findings/'));
+  const odd = markedUp.filter(([, text]) => text.split('*').length % 2 === 0 || text.split('~').length % 2 === 0);
   expect(odd).toEqual([]);
 });

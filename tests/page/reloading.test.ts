@@ -58,7 +58,11 @@ test('a reload at the rig keeps a probe half described, a calibration point take
 }) => {
   const terminal = await openPseudoTerminal();
   if (!terminal.available) throw new Error(terminal.reason);
-  const printing = setInterval(() => terminal.write('250;21,4;98,6\r\n'), 100);
+  let printed = 0;
+  const printing = setInterval(() => {
+    printed += 1;
+    terminal.write(`${printed * 250};21,4;98,6 °C\r\n`);
+  }, 100);
   onTestFinished(async () => {
     clearInterval(printing);
     await terminal.unplug();
@@ -82,7 +86,7 @@ test('a reload at the rig keeps a probe half described, a calibration point take
   await dialog(page).getByRole('button', { name: 'Close' }).click();
 
   await page.getByLabel('Path of the port').fill(terminal.path);
-  await page.getByLabel('This board only prints numbers in columns').check();
+  await page.getByLabel('This board only prints numbers').check();
   await page.getByRole('button', { name: 'Look at its lines' }).click();
   await page.getByLabel('Column 2').selectOption({ label: 'temperature, °C' });
   await page.locator('.raw-lines th').nth(1).getByLabel('Name').fill('pot low');

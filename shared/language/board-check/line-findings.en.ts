@@ -153,10 +153,6 @@ export const lineFindingsEn: Readonly<Record<LineFindingCode, FindingWords>> = {
     (p) => `it has too few words: “${p.found}”`,
     (p) => `It takes: ${p.expected}.`,
   ),
-  'line/too-many-words': as(
-    (p) => `it has too many words: “${p.found}”`,
-    (p) => `It takes: ${p.expected}.`,
-  ),
   'line/too-few-readings': as(
     (p) => `it has ${p.found} readings, hello announces ${p.expected}`,
     () => 'Send one reading for each channel in every scan; where there is none, a fault.',

@@ -44,11 +44,11 @@ export const lineFindingsFr: Readonly<Record<LineFindingCode, FindingWords>> = {
   ),
   'line/checksum-lower-case': as(
     (p) => `la somme ${quoted(p.found)} est en minuscules, ${quoted(p.expected)} est attendu`,
-    () => 'Écrivez-la avec %08lX au lieu de %08lx.',
+    () => 'Écrivez-la avec\u00a0%08lX au lieu de\u00a0%08lx.',
   ),
   'line/checksum-not-padded': as(
     (p) => `la somme ${quoted(p.found)} a moins de huit chiffres, ${quoted(p.expected)} est attendu`,
-    () => 'Complétez par des zéros devant, jusqu’à huit chiffres\u202f: %08lX.',
+    () => 'Complétez par des zéros devant, jusqu’à huit chiffres\u202f:\u00a0%08lX.',
   ),
   'line/checksum-prefixed': as(
     (p) => `la somme ${quoted(p.found)} a quelque chose devant, ${quoted(p.expected)} est attendu`,
@@ -56,7 +56,7 @@ export const lineFindingsFr: Readonly<Record<LineFindingCode, FindingWords>> = {
   ),
   'line/checksum-decimal': as(
     (p) => `la somme ${quoted(p.found)} est un nombre décimal, ${quoted(p.expected)} est attendu`,
-    () => 'Écrivez-la en hexadécimal, avec %08lX.',
+    () => 'Écrivez-la en hexadécimal, avec\u00a0%08lX.',
   ),
   'line/checksum-without-blank': span('omet l’espace avant le ~'),
   'line/checksum-after-first-word': span('commence après le premier mot'),
@@ -126,14 +126,14 @@ export const lineFindingsFr: Readonly<Record<LineFindingCode, FindingWords>> = {
   'line/word-capitals': text('Écrivez le premier mot en minuscules.'),
   'line/number-with-point': as(instead, count),
   'line/number-with-comma': as(instead, count),
-  'line/number-leading-zeros': text('Écrivez les nombres sans zéros devant\u202f: %ld, pas %04ld.'),
+  'line/number-leading-zeros': text('Écrivez les nombres sans zéros devant\u202f:\u00a0%ld, pas\u00a0%04ld.'),
   'line/number-plus-sign': text('Écrivez les nombres sans signe plus.'),
   'line/number-negative': as(
     (p) => `${field(p)} vaut ${quoted(p.found)}, ce ne peut être négatif`,
-    () => 'Écrivez-le comme nombre non signé de 32 bits\u202f: %lu, pas %ld.',
+    () => 'Écrivez-le comme nombre non signé de 32 bits\u202f:\u00a0%lu, pas\u00a0%ld.',
   ),
   'line/number-exponent': text('Écrivez le nombre en toutes ses décimales.'),
-  'line/number-hexadecimal': text('Écrivez le nombre en décimal\u202f: %lu.'),
+  'line/number-hexadecimal': text('Écrivez le nombre en décimal\u202f:\u00a0%lu.'),
   'line/number-too-large': as(
     (p) => `${field(p)} vaut ${quoted(p.found)}, ce qui ne tient pas dans ${p.expected}`,
     () =>
@@ -154,10 +154,6 @@ export const lineFindingsFr: Readonly<Record<LineFindingCode, FindingWords>> = {
   'line/fault-capitals': text('Les défauts s’écrivent en minuscules, avec des traits d’union.'),
   'line/too-few-words': as(
     (p) => `elle a trop peu de mots\u202f: ${quoted(p.found)}`,
-    (p) => `Il y faut\u202f: ${p.expected}.`,
-  ),
-  'line/too-many-words': as(
-    (p) => `elle a trop de mots\u202f: ${quoted(p.found)}`,
     (p) => `Il y faut\u202f: ${p.expected}.`,
   ),
   'line/too-few-readings': as(

@@ -2,7 +2,8 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { AttachBoard, GuessedFormat } from '../../../shared/contract/boards.ts';
-import { translate, translateProbes } from '../../language/catalogue.ts';
+import { routeHash } from '../../addresses/router.ts';
+import { translate, translateBoardCheck, translateProbes } from '../../language/catalogue.ts';
 import { call } from '../../requests/service.ts';
 import { saveBoard } from '../../state/setup.ts';
 import { CheckField, TextField } from '../forms/field.tsx';
@@ -118,9 +119,17 @@ export function Attach(): VNode {
           {words.attachButton}
         </button>
       </form>
+      <p>
+        <a href={checkAddress(path.trim(), speed)}>{translateBoardCheck().openPort}</a>
+      </p>
       <PutFirmware path={path.trim()} />
     </section>
   );
+}
+
+/** The check of the port that is chosen here; of one still to be chosen, while none is. */
+function checkAddress(path: string, speed: string): string {
+  return routeHash({ at: 'boardCheck', ...(path !== '' && { path, ...(isSpeed(speed) && { baudRate: speed }) }) });
 }
 
 function isSpeed(text: string): boolean {

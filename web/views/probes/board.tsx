@@ -129,7 +129,7 @@ function BoardActions({ board }: { board: Board }): VNode {
           {words.detach}
         </button>
         {board.mode === 'protocol' && (
-          <a class="button" href={routeHash({ at: 'boardCheck', path: board.path })}>
+          <a class="button" href={routeHash({ at: 'boardCheck', path: board.path, baudRate: String(board.baudRate) })}>
             {translateBoardCheck().open}
           </a>
         )}

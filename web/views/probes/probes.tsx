@@ -2,8 +2,7 @@
 import '../../styles/lists.css';
 import '../../styles/probes.css';
 import type { VNode } from 'preact';
-import { routeHash } from '../../addresses/router.ts';
-import { translate, translateBoardCheck, translateProbes } from '../../language/catalogue.ts';
+import { translate, translateProbes } from '../../language/catalogue.ts';
 import { language } from '../../preferences/preferences.ts';
 import { boards, handProbes } from '../../state/setup.ts';
 import { Attach } from './attach.tsx';
@@ -28,9 +27,6 @@ export function Probes(): VNode {
       ))}
       <HandProbes />
       <Attach />
-      <p>
-        <a href={routeHash({ at: 'boardCheck' })}>{translateBoardCheck().openPort}</a>
-      </p>
     </div>
   );
 }
