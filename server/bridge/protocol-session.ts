@@ -26,6 +26,8 @@ const MOST_UNCLAIMED = 10_000;
 /** A description that stays away is asked for again after this, then after twice as long each time; real milliseconds. */
 const ASK_AGAIN_FIRST_MS = 500;
 const ASK_AGAIN_MOST_MS = 30_000;
+/** A board that was given an identity in place of a copied one is asked for it once more after this; real milliseconds. */
+const CONFIRM_AFTER_MS = 30_000;
 
 /** A board that speaks protocol 1: it says who it is, numbers its scans and can send them again. */
 export class ProtocolSession implements Session {
@@ -45,6 +47,7 @@ export class ProtocolSession implements Session {
   #isDescribed = false;
   #askAgainMs = ASK_AGAIN_FIRST_MS;
   #askAgainUs = Number.NEGATIVE_INFINITY;
+  #confirmAtUs = Number.POSITIVE_INFINITY;
   #identityStored = false;
   /** The start of the board to which an identity was written: one that forgets it at once is not asked again. */
   #identityWrittenAtBoot: number | null = null;
@@ -70,6 +73,7 @@ export class ProtocolSession implements Session {
     this.#isDescribed = false;
     this.#askAgainMs = ASK_AGAIN_FIRST_MS;
     this.#askAgainUs = Number.NEGATIVE_INFINITY;
+    this.#confirmAtUs = Number.POSITIVE_INFINITY;
     this.#asksInVain = 0;
     this.#identityWrittenAtBoot = null;
     this.#problem = null;
@@ -90,6 +94,7 @@ export class ProtocolSession implements Session {
       this.#countReadings(scans.at(-1)!);
       this.#keep(scans);
       if (!this.#isDescribed) this.#describeWhenDue();
+      else if (this.#clock.monotonicUs() >= this.#confirmAtUs) this.#confirmIdentity();
     }
     return received;
   }
@@ -271,9 +276,16 @@ export class ProtocolSession implements Session {
     this.#host.changed();
   }
 
+  /** The board says its new identity, and what was wrong with the old one is over. */
+  #confirmIdentity(): void {
+    this.#confirmAtUs = Number.POSITIVE_INFINITY;
+    this.describe();
+  }
+
   async #settleIdentity(hello: HelloMessage): Promise<void> {
     const known = this.#log !== null && this.#identityStored && this.#log.boardKey === hello.identity;
-    if (known && this.#problem?.code === 'identity-not-kept') this.#problem = null;
+    const isOfIdentity = this.#problem?.code === 'identity-not-kept' || this.#problem?.code === 'identity-shared';
+    if (known && isOfIdentity) this.#problem = null;
     if (this.#settling || known) return;
     if (hello.identity === null && this.#identityWrittenAtBoot === hello.boot) {
       this.#identityStored = false;
@@ -303,6 +315,9 @@ export class ProtocolSession implements Session {
     const stored = answer.kind === 'ok' && answer.identity === identity;
     if (!stored && answer.kind !== 'notConnected' && hello.identity === null) {
       this.#note('identity-not-kept');
+    }
+    if (stored && hello.identity !== null) {
+      this.#confirmAtUs = this.#clock.monotonicUs() + CONFIRM_AFTER_MS * 1000 * this.#clock.scale;
     }
     const key = stored ? identity : (this.#lastKey ?? this.#fallbackKey);
     await this.#host.claim(key);

@@ -60,6 +60,10 @@ describe('Who a board is', () => {
     ]);
     expect(bench.bridge.boards()[1]!.problem).toMatchObject({ code: 'identity-shared' });
     expect(bench.gaps).toEqual([]);
+
+    // It is over once the copy has said its own.
+    await bench.scan(copy, 40);
+    expect(bench.bridge.boards()[1]!.problem).toBeNull();
   });
 
   it('is not confused when two boards swap their ports', async () => {
