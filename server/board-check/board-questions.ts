@@ -46,12 +46,16 @@ export function createBoardQuestions(bridge: Bridge, clock: Clock) {
   }
 
   /** Closes the port and opens it again, as if the lead had been out. */
-  async function askAfterReopening({ id, boardKey, identityStored }: BoardState): Promise<void> {
+  async function askAfterReopening(
+    { id, boardKey, identityStored }: BoardState,
+    onReopened: () => void,
+  ): Promise<void> {
     const known = identityStored ? boardKey : null;
     const comingHello = within<{ identity: string | null }>((done) => {
       onHello = (identity) => done({ identity });
     });
     await bridge.reopen(id);
+    onReopened();
     const hello = await comingHello;
     onHello = () => {};
     if (known === null) identity = { code: 'board/identity-not-kept', level: 'doubtful', params: {} };
@@ -76,15 +80,14 @@ export function createBoardQuestions(bridge: Bridge, clock: Clock) {
       return resend !== undefined && identity !== undefined;
     },
 
-    /** Asks what comes next. @param onReopen the port is opened again now */
-    async askNext(board: BoardState, scan: ScanMessage | undefined, onReopen: () => void): Promise<void> {
+    /** Asks what comes next. @param onReopened the port has been closed and is opened again */
+    async askNext(board: BoardState, scan: ScanMessage | undefined, onReopened: () => void): Promise<void> {
       if (isAsking || this.isDone) return;
       isAsking = true;
       if (resend === undefined) {
         if (scan) await askForScan(board.id, scan, board.repeatDepth);
       } else {
-        onReopen();
-        await askAfterReopening(board);
+        await askAfterReopening(board, onReopened);
       }
       isAsking = false;
     },

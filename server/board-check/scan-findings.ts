@@ -22,6 +22,8 @@ const MOST_SCANS = 600;
 
 interface SeenScan extends ScanMessage {
   atS: number;
+  /** How often the port had been opened by then: what a board sends in between is heard by nobody. */
+  opening: number;
 }
 
 /** What the numbering, the clock and the starts of a board show, from its live scans and its hellos. */
@@ -30,6 +32,7 @@ export function createScanFindings(nowS: () => number) {
   let lastBoot: number | undefined;
   const starts: { atS: number; isExpected: boolean }[] = [];
   let expectedFromS = nowS();
+  let opening = 0;
   let skipped = 0;
   let repeated = 0;
   let unchangedBoots = 0;
@@ -56,6 +59,7 @@ export function createScanFindings(nowS: () => number) {
     /** The port was opened now: a board may start again by that. */
     portOpened(): void {
       expectedFromS = nowS();
+      opening++;
     },
 
     hello(boot: number): void {
@@ -74,12 +78,12 @@ export function createScanFindings(nowS: () => number) {
         begin(boot);
       } else if (last && numbers === 0) repeated++;
       else if (last && numbers < 0) repeated++;
-      else if (last && numbers > 1 && !hasRefused) skipped += numbers - 1;
+      else if (last && numbers > 1 && !hasRefused && last.opening === opening) skipped += numbers - 1;
       // Only a start that was seen shows where the numbers begin.
       const isFirst = scans.length === 0 && starts.length > 0;
       if (isFirst && sequence > 0 && uptimeMs < 60_000) firstNumber = sequence;
       else if (isFirst && sequence === 0) firstNumber = undefined;
-      scans = [...scans, { ...scan, atS: nowS() }].slice(-MOST_SCANS);
+      scans = [...scans, { ...scan, atS: nowS(), opening }].slice(-MOST_SCANS);
     },
 
     /** A scan to ask for again, with enough others after it. */
@@ -93,7 +97,11 @@ export function createScanFindings(nowS: () => number) {
       const first = scans[0];
       const last = scans.at(-1);
       if (!first || !last || scans.length < 3 || last.atS <= first.atS) return undefined;
-      const steps = scans.slice(1).map((scan, index) => (scan.atS - scans[index]!.atS) * 1000);
+      const steps = scans.slice(1).flatMap((scan, index) => {
+        const before = scans[index]!;
+        return before.opening === scan.opening ? (scan.atS - before.atS) * 1000 : [];
+      });
+      if (steps.length < 2) return undefined;
       const spanS = last.atS - first.atS;
       const isLong = spanS >= LEAST_S && scans.length >= LEAST_SCANS;
       return {
