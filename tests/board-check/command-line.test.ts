@@ -30,7 +30,7 @@ async function checked(making: BoardMaking, seconds: number) {
 test.runIf(probe.available)(
   'nothing is wrong with a good board; its report is on standard output, and the verdict beside it and in the exit code',
   async () => {
-    const { code, stdout, stderr } = await checked({}, 6);
+    const { code, stdout, stderr } = await checked({}, 9);
     const report: BoardCheck = JSON.parse(stdout);
     // A machine that is busy hears the scans unevenly, which is said as well.
     const found = report.findings.filter((each) => each.level !== 'good' && !timings.includes(each.code));
