@@ -1,6 +1,6 @@
 import type { PlainFormat } from '../../shared/contract/boards.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
-import { PLAIN_SCALE, type PlainLine, readPlainLine } from '../../shared/plain-lines/read-line.ts';
+import { type PlainLine, plainScale, readPlainLine } from '../../shared/plain-lines/read-line.ts';
 import { storedUnits } from '../../shared/plain-lines/stored-units.ts';
 import { median } from '../../shared/statistics/quantile.ts';
 import type { Clock } from '../base/clock.ts';
@@ -108,11 +108,11 @@ export class PlainSession implements Session {
       firmware: null,
       periodMs: this.#periodMs(),
       repeatDepth: 0,
-      channels: this.#format.columns.map(({ name, unit }, index) => ({
+      channels: this.#format.columns.map(({ name, unit, decimals }, index) => ({
         index,
         quantity: QUANTITY_OF[storedUnits[unit].unit],
         unit,
-        scale: PLAIN_SCALE,
+        scale: plainScale({ decimals }),
         probe: null,
         resolution: null,
         form: { kind: 'value' },

@@ -34,6 +34,14 @@ const plainColumn = {
   column: z.int().nonnegative().optional().describe('place on the line, from 0'),
   key: z.string().min(1).max(120).optional().describe('label, or path in JSON such as "temps[0]"'),
   name: z.string().min(1).max(120),
+  decimals: z
+    .int()
+    .min(0)
+    .max(4)
+    .optional()
+    .describe(
+      'so many digits behind the decimal mark are stored; four when left out, fewer where the numbers are large',
+    ),
   printed: z
     .enum(columnUnits)
     .optional()

@@ -4,6 +4,7 @@ import { cellsOf, type PlainLayout } from './cells.ts';
 import { type ColumnLayout, headingsOf } from './column-layouts.ts';
 import { isCountHeading } from './count-heading.ts';
 import { readPlainField } from './field.ts';
+import { decimalsFor } from './read-line.ts';
 import { unitBehind } from './unit-behind.ts';
 import { unitsIn } from './written-units.ts';
 
@@ -81,11 +82,13 @@ function columnsOf(series: readonly Series[], decimal: PlainLayout['decimal']): 
   return chosen.map(({ place, heading, texts }, index) => {
     const printed = unitBehind(texts, decimal);
     const unit = printed ?? named[index];
+    const decimals = decimalsFor(numbersOf({ texts }, decimal));
     const number = 'column' in place ? place.column + 1 : index + 1;
     return {
       ...place,
       name: (heading || `Column ${number}`).slice(0, LONGEST_NAME),
       ...(unit && { unit }),
+      ...(decimals !== undefined && { decimals }),
       ...(printed && { printed }),
       unitFrom: printed ? ('number' as const) : unit ? ('heading' as const) : ('nowhere' as const),
     };
@@ -109,7 +112,7 @@ function wordsBefore(rows: readonly string[][], column: number, decimal: PlainLa
   return names.size === 1 && /[A-Za-z]{3}|[A-Za-z]\d/.test(name) ? name : undefined;
 }
 
-function numbersOf({ texts }: Series, decimal: PlainLayout['decimal']): number[] {
+function numbersOf({ texts }: Pick<Series, 'texts'>, decimal: PlainLayout['decimal']): number[] {
   return texts.flatMap((text) => {
     const field = readPlainField(text, decimal);
     return field.kind === 'number' ? [field.value] : [];

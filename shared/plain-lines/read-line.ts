@@ -1,12 +1,35 @@
 import type { PlainFormat } from '../contract/boards.ts';
 import type { FaultCode } from '../contract/burn-record.ts';
+import { median } from '../statistics/quantile.ts';
 import { cellsOf, placeOf } from './cells.ts';
 import { type PlainField, readPlainField } from './field.ts';
 import { inUnit, measureTheSame } from './stored-units.ts';
 
-/** Counts of a plain board are its decimals times this; the channel's scale is the inverse. */
-export const PLAIN_COUNTS_PER_UNIT = 10_000;
-export const PLAIN_SCALE = 1e-4;
+/** Digits behind the decimal mark that are stored where a column says no other number of them. */
+const USUAL_DECIMALS = 4;
+
+/** Units in one count of a column. */
+export function plainScale({ decimals = USUAL_DECIMALS }: Pick<PlainFormat['columns'][number], 'decimals'>): number {
+  return Number(`1e-${decimals}`);
+}
+
+/**
+ * Digits that can be stored of numbers as large as these, with room for one ten times as large: fewer for what a converter counts
+ * than for temperatures. The middle one decides, since a garbled number may be of any size.
+ * @returns undefined for the usual number of digits
+ */
+export function decimalsFor(values: readonly number[]): number | undefined {
+  if (values.length === 0) return undefined;
+  const usual = median(values.map(Math.abs));
+  for (let decimals = USUAL_DECIMALS; decimals > 0; decimals--) {
+    const isRoomy = usual * ROOM * 10 ** decimals <= LARGEST_COUNT;
+    if (isRoomy) return decimals === USUAL_DECIMALS ? undefined : decimals;
+  }
+  return 0;
+}
+
+const ROOM = 10;
+const LARGEST_COUNT = 2 ** 31 - 1;
 
 /**
  * One line of a plain board under a format. `other`: a header, boot text, or anything else that is no row of readings. Where
@@ -57,7 +80,8 @@ export function readPlainLine(line: string, format: PlainFormat): PlainLine {
 const OUT_OF_RANGE: PlainField = { kind: 'fault', fault: 'outOfRange' };
 
 /** The count of a field, in the unit of its column; a fault where it has none. */
-function readingOf(field: PlainField, { unit, printed }: PlainFormat['columns'][number]): number | FaultCode {
+function readingOf(field: PlainField, column: PlainFormat['columns'][number]): number | FaultCode {
+  const { unit, printed, decimals = USUAL_DECIMALS } = column;
   if (field.kind === 'fault') return field.fault;
   if (field.kind === 'text') return 'unreadable';
   let { value } = field;
@@ -66,7 +90,7 @@ function readingOf(field: PlainField, { unit, printed }: PlainFormat['columns'][
     if (!measureTheSame(field.unit, unit)) return 'unreadable';
     value = inUnit(value, field.unit, unit);
   }
-  const count = Math.round(value * PLAIN_COUNTS_PER_UNIT) || 0;
+  const count = Math.round(value * 10 ** decimals) || 0;
   return isCount(count) ? count : 'outOfRange';
 }
 

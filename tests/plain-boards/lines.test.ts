@@ -3,9 +3,26 @@ import { type PlainFormat, plainFormatSchema } from '../../shared/contract/board
 import { cellsOf, placeOf } from '../../shared/plain-lines/cells.ts';
 import { readPlainField } from '../../shared/plain-lines/field.ts';
 import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
-import { readPlainLine } from '../../shared/plain-lines/read-line.ts';
+import { plainScale, readPlainLine } from '../../shared/plain-lines/read-line.ts';
 import { unitsIn, unitWritten } from '../../shared/plain-lines/written-units.ts';
 import fc from '../support/properties.ts';
+
+describe('What a converter counts', () => {
+  it.each([
+    [['8388123', '8388131', '8388140', '8388150'], 1, 8_388_131],
+    [['-163840', '-163851', '-163877'], 3, -163_851],
+    [['98512.4', '98511.9', '98512.0'], 3, 98_511.9],
+    [['20.53', '20.57', '999999999', '20.61', '20.62'], undefined, 20.57],
+  ])('%j is stored as it is printed, digits behind its mark as far as 32 bits have room', (lines, decimals, second) => {
+    const { format } = guessPlainFormat(lines);
+    const columns = format?.columns.map((column) => ({ ...column, unit: '1' as const })) ?? [];
+    expect(columns.map((column) => column.decimals)).toEqual([decimals]);
+    const read = readPlainLine(lines[1]!, plainFormatSchema.parse({ ...format, columns }));
+    expect(read).toMatchObject({ kind: 'data', faults: [null] });
+    const [count] = read.kind === 'data' ? read.counts : [];
+    expect((count ?? Number.NaN) * plainScale(columns[0]!)).toBeCloseTo(second, 6);
+  });
+});
 
 describe('A number', () => {
   it.each([

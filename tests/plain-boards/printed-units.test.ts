@@ -5,7 +5,7 @@ import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { assessQuality } from '../../shared/analysis/curves/quality.ts';
 import { burnRecordSchema, type Channel } from '../../shared/contract/burn-record.ts';
 import { type ColumnUnit, columnUnits } from '../../shared/contract/ucum-units.ts';
-import { PLAIN_SCALE } from '../../shared/plain-lines/read-line.ts';
+import { plainScale } from '../../shared/plain-lines/read-line.ts';
 import { inUnit, storedUnits, toStored } from '../../shared/plain-lines/stored-units.ts';
 import { makeBurn, plainBurn } from '../analysis/support/hand-made-burn.ts';
 import fc from '../support/properties.ts';
@@ -15,7 +15,7 @@ const ID = '01995f3a-7c2e-7d41-9b1e-3f60a2c4d582';
 
 /** The channel of a plain board whose numbers are in a unit. */
 function channelIn(unit: ColumnUnit, label = 'Pot'): Channel {
-  const described = { index: 0, quantity: '', unit, scale: PLAIN_SCALE, probe: null, resolution: null, label };
+  const described = { index: 0, quantity: '', unit, scale: plainScale({}), probe: null, resolution: null, label };
   return { id: ID, boardId: BOARD, index: 0, ...firstPlacement({ ...described, form: { kind: 'value' } }) };
 }
 
@@ -52,7 +52,7 @@ describe('A reading in the unit in which it was printed', () => {
   it('makes a burn record of the published schema, in °C by its scale and offset', () => {
     const burn = makeBurn(plainBurn);
     const [first] = burn.channels;
-    const channel = { ...first!, unit: 'Cel' as const, scale: PLAIN_SCALE * (5 / 9), offset: -160 / 9 };
+    const channel = { ...first!, unit: 'Cel' as const, scale: plainScale({}) * (5 / 9), offset: -160 / 9 };
     const record = burnRecordSchema.parse({ ...burn, channels: [channel] });
     const [readings] = record.readings;
     const columns = [{ channelId: channel.id, counts: readings!.elapsedUs.map(() => 2_120_000) }];

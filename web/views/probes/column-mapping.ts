@@ -17,6 +17,7 @@ export interface MappedColumn {
   readonly guessed: ColumnUse;
   readonly unitFrom?: 'number' | 'heading' | 'nowhere' | undefined;
   readonly printed?: ColumnUnit | undefined;
+  readonly decimals?: number | undefined;
 }
 
 export function isByPlace({ layout }: Pick<PlainLayout, 'layout'>): boolean {
@@ -42,20 +43,21 @@ export function columnsOf(
     const known = guess?.columns.find((column) => placeOf(column) === place);
     if (!known) return { place, name, use: 'not', guessed: 'not' };
     const use = known.unit ?? 'ask';
-    const { unitFrom, printed } = known;
-    return { place, name: known.name, use, guessed: use, unitFrom, printed };
+    const { unitFrom, printed, decimals } = known;
+    return { place, name: known.name, use, guessed: use, unitFrom, printed, decimals };
   });
 }
 
 /** The format, or undefined while no column is measured. A column whose unit is still to be named has none in it. */
 export function formatOf(layout: Layout, columns: readonly MappedColumn[]): GuessedFormat | undefined {
   const at = (place: string) => (isByPlace(layout) ? { column: Number(place) } : { key: place });
-  const measured = columns.flatMap(({ place, use, guessed, name, printed, unitFrom }) => {
+  const measured = columns.flatMap(({ place, use, guessed, name, printed, unitFrom, decimals }) => {
     if (use === 'not' || use === 'timeS' || use === 'timeMs') return [];
     return {
       ...at(place),
       name: name.trim() || (isByPlace(layout) ? String(Number(place) + 1) : place),
       ...(use !== 'ask' && { unit: use }),
+      ...(decimals !== undefined && { decimals }),
       ...(printed && { printed }),
       ...(unitFrom && { unitFrom: use === guessed ? unitFrom : ('nowhere' as const) }),
     };
