@@ -1,9 +1,11 @@
 import type { BoardCheck, ProbeTestKind } from '../../shared/contract/board-check.ts';
+import { USUAL_BAUD_RATE } from '../../shared/contract/usual-baud-rate.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
 import type { Hub } from '../live/hub.ts';
+import { hasRunningBurn } from '../store/running-burn.ts';
 import type { Store } from '../store/store.ts';
 import { createCheckRun } from './check-run.ts';
 import type { BenchKnowledge } from './checked-probes.ts';
@@ -16,8 +18,6 @@ export interface BoardCheckContext {
   ports: PortFactory;
   newId(): string;
 }
-
-const DEFAULT_BAUD_RATE = 115_200;
 
 /** A check that nobody looks at for so long, ms of real time, has been walked away from: its board goes back to the bench. */
 const UNATTENDED_MS = 900_000;
@@ -39,10 +39,6 @@ export function createBoardChecks({ store, clock, hub, bridge, ports, newId }: B
   function attended(): void {
     cancelUnattended();
     if (run?.isRunning()) cancelUnattended = clock.setTimer(UNATTENDED_MS * clock.scale, () => run?.end());
-  }
-
-  function hasRunningBurn(): boolean {
-    return store.documents.list('burn').some(({ body, withdrawn }) => !withdrawn && body.status === 'running');
   }
 
   function knownOf(boardKey: string | null): BenchKnowledge {
@@ -70,8 +66,8 @@ export function createBoardChecks({ store, clock, hub, bridge, ports, newId }: B
         throw new AppError('board-check/busy', { path: run.report().path });
       }
       const attached = await bridge.attachedAt(path);
-      if (attached && hasRunningBurn()) throw new AppError('board-check/burn-running', { path });
-      const baudRate = asked ?? attached?.baudRate ?? DEFAULT_BAUD_RATE;
+      if (attached && hasRunningBurn(store)) throw new AppError('board-check/burn-running', { path });
+      const baudRate = asked ?? attached?.baudRate ?? USUAL_BAUD_RATE;
       run?.end();
       await returned;
       const begun = createCheckRun({ path, baudRate, clock, ports, newId, knownOf });

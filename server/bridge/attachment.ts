@@ -1,5 +1,6 @@
 import type { HostCommand } from '../../firmware-protocol/lines.ts';
 import type { PlainFormat } from '../../shared/contract/boards.ts';
+import { USUAL_BAUD_RATE } from '../../shared/contract/usual-baud-rate.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardLog, ReceivedScan } from './board-log.ts';
 import type { Answer } from './command-queue.ts';
@@ -40,7 +41,6 @@ export interface AttachmentHost {
   changed(attachment: Attachment): void;
 }
 
-const DEFAULT_BAUD_RATE = 115_200;
 const PLAIN_LINE_BYTES = 1024;
 const MOST_RECENT_LINES = 24;
 
@@ -63,7 +63,7 @@ export class Attachment implements Carrier, ConnectionHandler {
     this.#host = host;
     const { path, mode, plain } = request;
     const isPlain = mode === 'plain';
-    const baudRate = request.baudRate ?? DEFAULT_BAUD_RATE;
+    const baudRate = request.baudRate ?? USUAL_BAUD_RATE;
     this.#connection = new Connection(
       host.clock,
       host.ports,
@@ -176,7 +176,7 @@ export class Attachment implements Carrier, ConnectionHandler {
       id: this.id,
       path: this.request.path,
       mode: this.request.mode,
-      baudRate: this.request.baudRate ?? DEFAULT_BAUD_RATE,
+      baudRate: this.request.baudRate ?? USUAL_BAUD_RATE,
       state: this.#connection.phase,
       boardKey: log?.boardKey ?? null,
       ...facts,

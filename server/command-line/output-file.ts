@@ -60,8 +60,8 @@ async function sent(writing: Promise<void>, file: string): Promise<void> {
     await writing;
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    const isOfFile = code !== undefined && code !== 'ECONNRESET' && /^E[A-Z]+$/.test(code);
     if (code === 'EPIPE') throw error;
+    const isOfFile = code !== undefined && code !== 'ECONNRESET' && /^E[A-Z]+$/.test(code);
     throw new AppError(
       isOfFile ? 'command/file-unwritable' : 'command/answer-cut',
       { file, raw: reasonOf(error) },

@@ -1,3 +1,4 @@
+import { USUAL_BAUD_RATE } from '../../shared/contract/usual-baud-rate.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { createRealClock } from '../base/clock.ts';
 import { type Command, exitCodes, numberOf, printProgress, readArgs, word } from '../base/command-options.ts';
@@ -15,7 +16,7 @@ export const command: Command = {
     const { values, positionals } = readArgs('watch', options, args);
     const lines = linePrinter(numberOf('--count', values.count, 1) ?? Number.POSITIVE_INFINITY);
     const [port] = positionals;
-    if (port !== undefined) await watchPort(port, numberOf('--baud', values.baud, 1) ?? 115_200, lines);
+    if (port !== undefined) await watchPort(port, numberOf('--baud', values.baud, 1) ?? USUAL_BAUD_RATE, lines);
     else await watchService(serviceAddress(values), lines);
     return exitCodes.done;
   },

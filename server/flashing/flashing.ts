@@ -1,10 +1,12 @@
 import type { Board } from '../../shared/contract/boards.ts';
 import type { FirmwareName, Flashing as FlashingSeen } from '../../shared/contract/flashing.ts';
+import { USUAL_BAUD_RATE } from '../../shared/contract/usual-baud-rate.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Bridge } from '../bridge/bridge.ts';
 import type { PortFactory } from '../bridge/port.ts';
 import type { Setup } from '../setup/setup.ts';
+import { hasRunningBurn } from '../store/running-burn.ts';
 import type { Store } from '../store/store.ts';
 import { firmwareOf } from './firmware-files.ts';
 import { programBoard } from './program-board.ts';
@@ -32,7 +34,7 @@ export function createFlasher({ store, clock, setup, bridge, ports }: FlashingCo
 
   /** Attaches the board, unless it is, and waits until it has said what it is. What was wrong before it was flashed counts no more. */
   async function live(path: string): Promise<Board> {
-    await setup.attach({ path, baudRate: 115_200 });
+    await setup.attach({ path, baudRate: USUAL_BAUD_RATE });
     return new Promise((resolve, reject) => {
       const look = () => {
         const board = setup.boards().find((each) => each.path === path);
@@ -74,8 +76,7 @@ export function createFlasher({ store, clock, setup, bridge, ports }: FlashingCo
     /** @throws AppError flash/burn-running, flash/busy */
     begin(path: string, firmware: FirmwareName): Flashing {
       if (running()) throw new AppError('flash/busy');
-      const burns = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
-      if (burns.some(({ body }) => body.status === 'running')) throw new AppError('flash/burn-running');
+      if (hasRunningBurn(store)) throw new AppError('flash/burn-running');
       state = { phase: 'connecting', doneBytes: 0, totalBytes: 0, path, firmware };
       void flash(path, firmware);
       return state;

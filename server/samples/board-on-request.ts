@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import type { Board } from '../../shared/contract/boards.ts';
+import { USUAL_BAUD_RATE } from '../../shared/contract/usual-baud-rate.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
@@ -47,7 +48,7 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
       const known = on && attached();
       if (known) return known;
       const { path } = await start();
-      return setup.attach({ path, baudRate: 115_200 });
+      return setup.attach({ path, baudRate: USUAL_BAUD_RATE });
     },
     /** @throws AppError simulator/burn-running while a burn records from it */
     async switchOff(): Promise<void> {

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { calibrationSchema, channelSchema, faultCodes } from './burn-record.ts';
 import { messageSchema } from './results.ts';
 import { columnUnits } from './ucum-units.ts';
+import { USUAL_BAUD_RATE } from './usual-baud-rate.ts';
 
 const id = z.uuid();
 
@@ -87,7 +88,7 @@ export type GuessedFormat = z.infer<typeof guessedFormatSchema>;
 
 export const attachBoardSchema = z.strictObject({
   path: z.string().trim().min(1).describe('e.g. /dev/ttyUSB0, COM3, or a pseudo-terminal'),
-  baudRate: z.int().positive().default(115200),
+  baudRate: z.int().positive().default(USUAL_BAUD_RATE),
   plain: guessedFormatSchema
     .optional()
     .describe('only for a board that prints numbers without the protocol; every column with its unit'),

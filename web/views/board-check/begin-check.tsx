@@ -1,15 +1,14 @@
 /** Which port is checked, and the button that begins. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { USUAL_BAUD_RATE } from '../../../shared/contract/usual-baud-rate.ts';
 import { translate, translateBoardCheck, translateProbes } from '../../language/catalogue.ts';
 import { TextField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 
-const USUAL_BAUD_RATE = '115200';
-
 export function BeginCheck({
   path,
-  baudRate = USUAL_BAUD_RATE,
+  baudRate = String(USUAL_BAUD_RATE),
   onBegin,
 }: {
   path: string | undefined;

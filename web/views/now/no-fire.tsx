@@ -5,12 +5,11 @@ import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
-import { day, duration } from '../../language/figures.ts';
-import { isOld, readingAgeS } from '../../state/ages.ts';
+import { day } from '../../language/figures.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
-import { latest, setupChannels, slowestPeriodMs } from '../../state/setup.ts';
-import { readingText } from '../kit/reading-words.ts';
+import { setupChannels, slowestPeriodMs } from '../../state/setup.ts';
+import { latestReading } from '../kit/latest-reading.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 
 const SHOWN_BURNS = 5;
@@ -86,16 +85,11 @@ export function NoFire({
 }
 
 function Probe({ channel }: { channel: SetupChannel }): VNode {
-  const now = latest.value.get(channel.id);
-  const ageS = now ? readingAgeS(now) : 0;
-  const isPast = isOld(ageS, slowestPeriodMs([channel]));
+  const { isPast, shown } = latestReading(channel, slowestPeriodMs([channel]));
   return (
     <div class={isPast ? 'old' : undefined}>
       <dt>{channel.name}</dt>
-      <dd>
-        {now?.fault ? translate().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
-        {isPast && <small class="age">{translate().run.ago({ time: duration(ageS) })}</small>}
-      </dd>
+      <dd>{shown}</dd>
     </div>
   );
 }

@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { AttachBoard, GuessedFormat } from '../../../shared/contract/boards.ts';
+import { USUAL_BAUD_RATE } from '../../../shared/contract/usual-baud-rate.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate, translateBoardCheck, translateProbes } from '../../language/catalogue.ts';
 import { call } from '../../requests/service.ts';
@@ -23,7 +24,7 @@ interface AttachDraft {
 const speeds = ['9600', '19200', '38400', '57600', '115200', '230400', '250000', '500000', '1000000'] as const;
 const SPEED = { low: 50, high: 4_000_000 };
 
-const blank: AttachDraft = { path: '', speed: '115200', isPlain: false };
+const blank: AttachDraft = { path: '', speed: String(USUAL_BAUD_RATE), isPlain: false };
 
 export function Attach(): VNode {
   const words = translateProbes();

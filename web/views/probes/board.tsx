@@ -3,12 +3,12 @@ import type { VNode } from 'preact';
 import type { Board, SetupChannel } from '../../../shared/contract/boards.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate, translateBoardCheck, translateProbes } from '../../language/catalogue.ts';
-import { duration, number } from '../../language/figures.ts';
+import { number } from '../../language/figures.ts';
 import { call } from '../../requests/service.ts';
-import { isOld, readingAgeS } from '../../state/ages.ts';
 import { announce } from '../../state/announce.ts';
-import { forgetBoard, latest } from '../../state/setup.ts';
-import { rateText, readingText, stepText } from '../kit/reading-words.ts';
+import { forgetBoard } from '../../state/setup.ts';
+import { latestReading } from '../kit/latest-reading.tsx';
+import { rateText, stepText } from '../kit/reading-words.ts';
 import { sentenceFor } from '../kit/use-load.ts';
 import { WideTable } from '../kit/wide-table.tsx';
 import { Sheet } from '../sheets/sheet.tsx';
@@ -164,9 +164,7 @@ function ChannelLine({
   onEdit: () => void;
 }): VNode {
   const words = translateProbes();
-  const now = latest.value.get(channel.id);
-  const ageS = now ? readingAgeS(now) : 0;
-  const isPast = isOld(ageS, periodMs);
+  const { isPast, hasFault, shown } = latestReading(channel, periodMs);
   const position = channel.position && words.positions[channel.position];
   return (
     <tr class={isPast ? 'old' : undefined}>
@@ -180,10 +178,7 @@ function ChannelLine({
           {channel.name}
         </button>
       </th>
-      <td class={now?.fault ? 'bad' : 'now-value'}>
-        {now?.fault ? translate().faults[now.fault] : now?.value === undefined ? '–' : readingText(channel, now.value)}
-        {isPast && <small class="age">{translate().run.ago({ time: duration(ageS) })}</small>}
-      </td>
+      <td class={hasFault ? 'bad' : 'now-value'}>{shown}</td>
       <td>{[translate().burns.roles[channel.role], position].filter(Boolean).join(', ')}</td>
       <td class="wide-only">
         {channel.latest?.noise === undefined ? '' : `± ${stepText(channel, channel.latest.noise)}`}
