@@ -1,0 +1,41 @@
+/** What the analysis makes of the golden records under every method set, in the form in which the table is saved. */
+import { analyse } from '../../../shared/analysis/analyse.ts';
+import { methodSets } from '../../../shared/contract/burn-record.ts';
+import { hasValue } from '../../../shared/contract/has-value.ts';
+import type { Result } from '../../../shared/contract/results.ts';
+import { goldenRecords } from './records.ts';
+
+/** Value, standard uncertainty and the ends of the 95 % interval, or the code that says why there is none. */
+export type GoldenEntry = readonly [value: number, u: number, low: number, high: number] | string;
+/** By record, method set and result. What a method does not define is left out. */
+export type GoldenTable = Record<string, Record<string, Record<string, GoldenEntry>>>;
+
+export function goldenTable(draws: number): GoldenTable {
+  return Object.fromEntries(
+    Object.entries(goldenRecords).map(([name, make]) => {
+      const record = make();
+      return [
+        name,
+        Object.fromEntries(methodSets.map((method) => [method, entries(analyse(record, { method, draws }).results)])),
+      ];
+    }),
+  );
+}
+
+function entries(results: readonly Result[]): Record<string, GoldenEntry> {
+  return Object.fromEntries(
+    results.flatMap((result): [string, GoldenEntry][] => {
+      if (hasValue(result)) {
+        const { id, value, standardUncertainty: u = 0, interval95: [low, high] = [value, value] } = result;
+        return [[id, [value, sevenDigits(u), sevenDigits(low), sevenDigits(high)]]];
+      }
+      const { id, missing } = result;
+      return missing.code === 'notDefinedByMethod' ? [] : [[id, missing.code]];
+    }),
+  );
+}
+
+/** No draw tells more. */
+function sevenDigits(value: number): number {
+  return Number(value.toPrecision(7));
+}
