@@ -19,12 +19,9 @@ function placeProbes(store: Store, channels: BurnRecord['channels']): void {
   }
 }
 
-/** A live burn that an earlier demonstration left behind in the middle will not go on: its board is gone. */
-export function endAbandonedBurns(store: Store): void {
-  for (const { id, version, body } of store.documents.list('burn')) {
-    if (body.status !== 'running' || body.origin !== 'simulated') continue;
-    const latest = store.scans.boards(id).flatMap((boardId) => store.scans.latest(id, boardId)?.elapsedUs ?? []);
-    const ended = { ...body, status: 'ended' as const, endedElapsedUs: Math.max(0, ...latest) };
-    store.documents.revise('burn', id, { expectedVersion: version, body: ended });
+/** A burn that an earlier demonstration left in the middle, killed before it could clear up, will not go on: its board is gone. */
+export function removeAbandonedBurns(store: Store): void {
+  for (const { id, body } of store.documents.list('burn')) {
+    if (body.origin === 'simulated' && body.status === 'running') store.removeBurn(id);
   }
 }

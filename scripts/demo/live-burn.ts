@@ -2,28 +2,37 @@ import type { Clock } from '../../server/base/clock.ts';
 import { toBurnRecord } from '../../server/simulator/burn-record.ts';
 import type { HeronBurn } from '../../server/simulator/heron.ts';
 import type { Action } from '../../server/simulator/operator.ts';
+import { plannedBurn } from '../../server/simulator/planned-burn.ts';
 import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
-import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import type { BurnDetail, CreateBurn } from '../../shared/contract/burns.ts';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Weighing } from '../../shared/contract/weighings.ts';
 
 /** The simulated person with the page in hand: starts the burn, marks what is done, weighs, and closes it. */
 export interface LiveBurn {
   begin(boardPath: string): Promise<void>;
   act(action: Action): void;
+  /** Nothing more is done; a burn that was not weighed and closed is taken away again. */
+  abandon(): Promise<void>;
 }
 
-/** @param address of the service; everything goes through its public interface */
-export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock): LiveBurn {
+/**
+ * @param address of the service; everything goes through its public interface
+ * @param onOver the burn is complete, or somebody else has ended or deleted it
+ */
+export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock, onOver: () => void): LiveBurn {
   // The board simulates the same burn from the same seed; this copy knows beforehand what the scales will read.
   const record = toBurnRecord(simulateBurn(burn.scenario, burn.seed, burn.errors), burn.description);
   const path = `/api/burns/${record.id}`;
   const { plan, timing } = burn.scenario;
   let queue: Promise<unknown> = Promise.resolve();
+  let isAbandoned = false;
 
   /** One after another, as one person does it. A burn that somebody else has ended or deleted is left to them. */
-  const then = (work: () => Promise<unknown>) => {
-    queue = queue.then(work).catch((error: unknown) => console.error('stovebench: demonstration:', String(error)));
+  const then = (work: () => Promise<unknown>): Promise<unknown> => {
+    queue = queue
+      .then(() => isAbandoned || work())
+      .catch((error: unknown) => console.error('stovebench: demonstration:', String(error)));
+    return queue;
   };
   const send = (method: string, to: string, body: unknown) => request(address, method, to, body);
   const weigh = (weighing: Weighing) => send('POST', `${path}/weighings`, weighing);
@@ -35,39 +44,33 @@ export function createLiveBurn(address: string, burn: HeronBurn, clock: Clock): 
 
   return {
     async begin(boardPath) {
-      await send('POST', '/api/boards', { path: boardPath });
-      await send('POST', '/api/burns', asPlanned(record));
-      for (const weighing of record.weighings) if (weighing.when === 'start') await weigh(weighing);
+      await then(async () => {
+        await send('POST', '/api/boards', { path: boardPath });
+        await send('POST', '/api/burns', plannedBurn(record));
+        for (const weighing of record.weighings) if (weighing.when === 'start') await weigh(weighing);
+      });
     },
 
     act(action) {
       const mark = markOf(action, burn);
-      if (mark) then(() => send('POST', `${path}/marks`, mark));
+      if (mark) void then(() => send('POST', `${path}/marks`, mark));
       if (action.kind !== 'fireOut') return;
       clock.setTimer(plan.weighWaterAfterS * 1000, () => {
         for (const { elapsedUs: _planned, ...weighing } of record.weighings) {
-          if (weighing.when === 'end') then(() => weigh(weighing));
+          if (weighing.when === 'end') void then(() => weigh(weighing));
         }
       });
-      clock.setTimer(timing.recordAfterFireOutS * 1000, () => then(finish));
+      clock.setTimer(timing.recordAfterFireOutS * 1000, () => void then(finish).then(onOver));
     },
-  };
-}
 
-function asPlanned(record: BurnRecord): CreateBurn {
-  const { id, title, origin, methodSet, primaryResult, operator, startKind, bodyStartTempC, airTempC, target } = record;
-  return {
-    ...{ id, title, origin, methodSet, primaryResult, operator, startKind, bodyStartTempC, airTempC, target },
-    hold: record.hold,
-    zone: record.zone,
-    status: 'running',
-    revisionId: record.revision?.id,
-    vesselId: record.vessel?.id,
-    placeId: record.place?.id,
-    stationPressurePa: record.place?.stationPressurePa,
-    standardUncertaintyPa: record.place?.standardUncertaintyPa,
-    fuelLotIds: record.fuelLots.map((lot) => lot.id),
-    scaleIds: (record.scales ?? []).map((scale) => scale.id),
+    async abandon() {
+      isAbandoned = true;
+      await queue;
+      // What was begun and is not there any more was taken away by somebody else.
+      const detail = (await request(address, 'GET', path).catch(() => undefined)) as BurnDetail | undefined;
+      const status = detail?.burn.status;
+      if (status === 'running' || status === 'ended') await send('DELETE', path, undefined);
+    },
   };
 }
 
@@ -95,7 +98,8 @@ async function request(address: string, method: string, path: string, body?: unk
     method,
     ...(body !== undefined && { body: JSON.stringify(body), headers: { 'content-type': 'application/json' } }),
   });
-  const answer: unknown = await response.json();
+  const text = await response.text();
+  const answer: unknown = text === '' ? undefined : JSON.parse(text);
   if (!response.ok) throw new Error(`${method} ${path}: ${JSON.stringify(answer)}`);
   return answer;
 }

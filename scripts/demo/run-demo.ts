@@ -3,19 +3,17 @@ import { createRealClock } from '../../server/base/clock.ts';
 import { readConfig } from '../../server/base/config.ts';
 import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
 import { closeOnSignals, serve } from '../../server/serve.ts';
-import { heronLiveBurn } from '../../server/simulator/heron.ts';
-import type { Action } from '../../server/simulator/operator.ts';
 import { portsWithCables, switchOnBoard } from '../../server/simulator/start-board.ts';
 import { ensurePageBuilt } from '../build/page.ts';
 import { removeFolder, takeFolder } from './demo-folder.ts';
-import { endAbandonedBurns, saveFinishedBurns } from './finished-burns.ts';
-import { createLiveBurn } from './live-burn.ts';
+import { removeAbandonedBurns, saveFinishedBurns } from './finished-burns.ts';
 import { demoFolder, readOptions, USUAL_TIME_SCALE } from './options.ts';
+import { runBurns } from './run-burns.ts';
 
 const print = (line: string) => console.error(`stovebench: ${line}`);
 
 /**
- * Prepares the data, serves, and begins a burn on a simulated board; the address is printed last.
+ * Prepares the data, serves, and runs burns on a simulated board; the address is printed last.
  * @param args of the command line
  */
 export async function runDemo(args: readonly string[]): Promise<void> {
@@ -38,28 +36,24 @@ export async function runDemo(args: readonly string[]): Promise<void> {
     pageFolder: join(import.meta.dirname, '..', '..', 'dist', 'web'),
     demo: true,
     async prepare({ store }) {
-      endAbandonedBurns(store);
+      removeAbandonedBurns(store);
       await saveFinishedBurns(store, print);
     },
   });
 
-  const burn = heronLiveBurn(clock.wallMs());
-  const live = createLiveBurn(address, burn, clock);
-  const early: Action[] = [];
-  let onAction = (action: Action): void => {
-    early.push(action);
-  };
   const link = join(folder, 'simulated-board');
-  const board = await switchOnBoard({ burn, clock, link, onAction: (action) => onAction(action) }, ports.plug);
+  const burns = runBurns({
+    address,
+    clock,
+    switchOn: (options) => switchOnBoard({ ...options, link, clock }, ports.plug),
+  });
   closeOnSignals(async () => {
-    await board.switchOff();
+    await burns.stop();
     await app.close();
   });
-  await live.begin(board.path);
-  onAction = live.act;
-  early.forEach(live.act);
+  await burns.begun;
 
   print(`simulated data in ${folder}; "npm run demo -- --remove" deletes them`);
-  print(`a burn runs ${config.timeScale} times faster than real time; Ctrl-C stops`);
+  print(`burns run one after another, ${config.timeScale} times faster than real time; Ctrl-C stops`);
   console.log(address);
 }

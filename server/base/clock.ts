@@ -42,13 +42,15 @@ const LONGEST_TIMEOUT_MS = 0x7fffffff;
  * which that source may not see, is added back: when the wall clock leaps ahead of it, the machine's uptime tells a
  * sleep (uptime leapt too) from somebody setting the clock (it did not).
  *
- * @param scale how many times faster than real time, above 0
- * @throws RangeError when scale is not a finite number above 0
+ * @param usualScale how many times faster than real time, above 0
+ * @throws RangeError when the scale is not a finite number above 0
  */
-export function createRealClock(scale = 1, machine: MachineClocks = machineClocks) {
-  if (!(Number.isFinite(scale) && scale > 0)) {
-    throw new RangeError(`The time scale must be a number above 0, not ${scale}.`);
+export function createRealClock(usualScale = 1, machine: MachineClocks = machineClocks) {
+  if (!(Number.isFinite(usualScale) && usualScale > 0)) {
+    throw new RangeError(`The time scale must be a number above 0, not ${usualScale}.`);
   }
+  let scale = usualScale;
+  const timers = new Set<RunningTimer>();
   const startUs = machine.steadyUs();
   const startWallMs = machine.wallMs();
   let sleptUs = 0;
@@ -70,26 +72,68 @@ export function createRealClock(scale = 1, machine: MachineClocks = machineClock
   };
 
   const bootId = machine.bootId();
+  /** Where both clocks stood when the scale last changed. */
+  let changed = { us: 0, atUs: 0, wallMs: startWallMs, atWallMs: startWallMs };
+  const monotonicUs = () => changed.us + (awakeAndAsleepUs() - changed.atUs) * scale;
+  const wallMs = () => changed.wallMs + (machine.wallMs() - changed.atWallMs) * scale;
+
+  function start(timer: RunningTimer, ms: number): void {
+    timer.running = setTimeout(
+      () => {
+        timers.delete(timer);
+        timer.fn();
+      },
+      Math.min(Math.max(0, ms / scale), LONGEST_TIMEOUT_MS),
+    );
+  }
 
   return {
     /** How many times faster than real time; limits on wires and devices, which do not speed up, multiply by it. */
-    scale,
+    get scale(): number {
+      return scale;
+    },
+    /**
+     * Runs from now on at another scale; without one, at the usual one again, and the wall label is then that of the machine as
+     * before. Nothing may be attached or recorded meanwhile that does not follow.
+     */
+    runAt(nextScale: number = usualScale): void {
+      const [us, atUs] = [monotonicUs(), awakeAndAsleepUs()];
+      const usual = { wallMs: startWallMs, atWallMs: startWallMs };
+      const now = { wallMs: wallMs(), atWallMs: machine.wallMs() };
+      changed = { us, atUs, ...(nextScale === usualScale ? usual : now) };
+      scale = nextScale;
+      for (const timer of timers) {
+        clearTimeout(timer.running);
+        start(timer, (timer.dueUs - us) / 1000);
+      }
+    },
     /**
      * Microseconds since the machine itself was started, sleep included, and what tells this start from any other: holds across
      * restarts of the service, whatever is done to the wall clock. Undefined where the system does not tell its starts apart.
      */
     sinceBoot: (): { bootId: string; us: number } | undefined =>
-      bootId === undefined ? undefined : { bootId, us: Math.round(machine.uptimeS() * 1e6 * scale) },
+      bootId === undefined ? undefined : { bootId, us: Math.round(machine.uptimeS() * 1e6 * usualScale) },
     /** Microseconds since an arbitrary start; never goes back, goes on through a sleep of the machine. */
-    monotonicUs: (): number => Math.round(awakeAndAsleepUs() * scale),
+    monotonicUs: (): number => Math.round(monotonicUs()),
     /** UTC in milliseconds since 1970, as the machine believes it: a label, never a ruler (it may be stepped). */
-    wallMs: (): number => Math.round(startWallMs + (machine.wallMs() - startWallMs) * scale),
+    wallMs: (): number => Math.round(wallMs()),
     /** Calls `fn` once after `ms` of this clock's milliseconds; the returned function cancels it. */
     setTimer(ms: number, fn: () => void): () => void {
-      const timer = setTimeout(fn, Math.min(Math.max(0, ms / scale), LONGEST_TIMEOUT_MS));
-      return () => clearTimeout(timer);
+      const timer: RunningTimer = { dueUs: monotonicUs() + Math.max(0, ms) * 1000, fn };
+      timers.add(timer);
+      start(timer, ms);
+      return () => {
+        clearTimeout(timer.running);
+        timers.delete(timer);
+      };
     },
   };
+}
+
+interface RunningTimer {
+  readonly dueUs: number;
+  readonly fn: () => void;
+  running?: ReturnType<typeof setTimeout>;
 }
 
 /**

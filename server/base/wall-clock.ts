@@ -24,6 +24,9 @@ export function createWallClock(clock: Clock): WallClock {
 
   return {
     ...clock,
+    get scale() {
+      return clock.scale;
+    },
     wallMs: () =>
       machineKnows() || !offered
         ? clock.wallMs()

@@ -1,6 +1,8 @@
 /** What a simulated board can be told from outside, one JSON object a line, and what it answers when it cannot be done. */
 import { z } from 'zod';
 import type { BoardOnCable } from './board-on-cable.ts';
+import type { PracticeStove } from './practice-stove.ts';
+import { deedSchema } from './practising-person.ts';
 
 const share = z.number().min(0).max(1);
 const sites = [
@@ -38,6 +40,8 @@ export const boardCommandSchema = z.discriminatedUnion('command', [
   z.strictObject({ command: z.literal('unplug') }),
   z.strictObject({ command: z.literal('replug') }),
   z.strictObject({ command: z.literal('feed'), massKg: z.number().positive().max(20) }),
+  z.strictObject({ command: z.literal('perform'), deed: deedSchema }).describe('at a stove for practice only'),
+  z.strictObject({ command: z.literal('renew') }).describe('at a stove for practice only'),
   z.strictObject({ command: z.literal('quit') }),
 ]);
 export type BoardCommand = z.infer<typeof boardCommandSchema>;
@@ -59,7 +63,10 @@ export function readBoardCommand(line: string): BoardCommand | { refused: string
 }
 
 /** Carries out what concerns the board and the bench; plugging and quitting are for whoever holds the lead. */
-export function obeyCommand(command: BoardCommand, { board, bench: setup }: BoardOnCable): void {
+export function obeyCommand(
+  command: BoardCommand,
+  { board, bench: setup }: BoardOnCable | BoardOnCable<PracticeStove>,
+): void {
   switch (command.command) {
     case 'fault': {
       const { site, kind, forS } = command;
@@ -76,5 +83,16 @@ export function obeyCommand(command: BoardCommand, { board, bench: setup }: Boar
       return;
     case 'feed':
       setup.feedNow(command.massKg);
+      return;
+    case 'perform':
+      if ('perform' in setup) setup.perform(command.deed);
+      return;
+    case 'renew':
+      if ('renew' in setup) setup.renew();
   }
+}
+
+/** Whether a command puts a fire out, so that what is left can be weighed. */
+export function isRaking(command: BoardCommand): boolean {
+  return command.command === 'perform' && command.deed.kind === 'fireOut';
 }

@@ -4,6 +4,7 @@ import type { Clock } from '../base/clock.ts';
 import type { Cable } from './in-process-ports.ts';
 import type { MeasurementErrors } from './measurement-errors.ts';
 import type { Action } from './operator.ts';
+import { createPracticeStove, type PracticeStove } from './practice-stove.ts';
 import { type BoardSettings, createSimulatedBoard, type SimulatedBoard } from './protocol-board.ts';
 import type { Scenario } from './scenario.ts';
 import { createSimulatedSetup, type SimulatedSetup } from './simulated-setup.ts';
@@ -17,9 +18,9 @@ export interface BoardOnCableOptions {
   settings?: Partial<Omit<BoardSettings, 'channels'>>;
 }
 
-export interface BoardOnCable {
+export interface BoardOnCable<S = SimulatedSetup> {
   readonly board: SimulatedBoard;
-  readonly bench: SimulatedSetup;
+  readonly bench: S;
   plugInto(cable: Cable): void;
   /** Pulls the lead; the board goes on measuring. */
   unplug(): Promise<void>;
@@ -31,8 +32,18 @@ const REPEAT_DEPTH = 900;
 
 /** Makes a board, not yet switched on: `board.switchOn()` starts the burn. */
 export function createBoardOnCable(options: BoardOnCableOptions): BoardOnCable {
-  const { scenario, seed, errors, clock } = options;
-  const setup = createSimulatedSetup(scenario, seed, options.onAction ?? (() => {}), errors);
+  const { scenario, seed, errors, onAction = () => {} } = options;
+  return boardAt(createSimulatedSetup(scenario, seed, onAction, errors), options);
+}
+
+/** The same at a stove that waits for what a person enters. */
+export function createPracticeBoard(options: Omit<BoardOnCableOptions, 'onAction'>): BoardOnCable<PracticeStove> {
+  const { scenario, seed, errors } = options;
+  return boardAt(createPracticeStove(scenario, seed, errors), options);
+}
+
+function boardAt<S extends SimulatedSetup>(setup: S, options: BoardOnCableOptions): BoardOnCable<S> {
+  const { scenario, seed, clock } = options;
   let cable: Cable | undefined;
   const settings: BoardSettings = {
     identity: null,

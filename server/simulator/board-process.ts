@@ -1,18 +1,19 @@
 /**
  * A simulated board in a process of its own, on a real pseudo-terminal.
  *
- *   board-process.ts [--burn live|1..8] [--seed TEXT] [--link PATH] [--identity UUID] [--boot N]
+ *   board-process.ts [--burn live|1..8] [--practice] [--seed TEXT] [--link PATH] [--identity UUID] [--boot N]
  *
  * Speed: STOVEBENCH_TIME_SCALE. One JSON object a line: events on standard output (`plugged` with the path to open, `action` for
  * everything the simulated person does, `weighed` with the exact masses after fire out, `unplugged`, `refused`), commands on standard input (see board-commands.ts). Ends with
- * `quit`, or when standard input closes.
+ * `quit`, or when standard input closes. With --practice nobody is simulated: the stove waits for `perform`, and `raked` tells
+ * what the scales show once the fire is out.
  */
 import { rm, symlink } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import { createRealClock, readTimeScale } from '../base/clock.ts';
-import { obeyCommand, readBoardCommand } from './board-commands.ts';
-import { createBoardOnCable } from './board-on-cable.ts';
+import { isRaking, obeyCommand, readBoardCommand } from './board-commands.ts';
+import { createBoardOnCable, createPracticeBoard } from './board-on-cable.ts';
 import { exactMasses } from './exact-masses.ts';
 import { heronBoardId, heronBurns, heronLiveBurn } from './heron.ts';
 import type { Action } from './operator.ts';
@@ -21,6 +22,7 @@ import { openPseudoTerminal } from './pseudo-terminal.ts';
 const { values } = parseArgs({
   options: {
     burn: { type: 'string', default: 'live' },
+    practice: { type: 'boolean', default: false },
     seed: { type: 'string' },
     link: { type: 'string' },
     identity: { type: 'string', default: heronBoardId },
@@ -39,18 +41,24 @@ if (!chosen) throw refuse(`There is no burn "${values.burn}". Choose live or a n
 const { scenario } = chosen;
 const clock = createRealClock(timeScale());
 const actions: Action[] = [];
-const board = createBoardOnCable({
+const common = {
   scenario,
   seed: values.seed ?? chosen.seed,
   errors: chosen.errors,
   clock,
-  onAction(action) {
-    actions.push(action);
-    publish({ event: 'action', action });
-    if (action.kind === 'fireOut') clock.setTimer(scenario.plan.weighWaterAfterS * 1000, weigh);
-  },
   settings: { identity: values.identity, boot: Number(values.boot) },
-});
+};
+const practice = values.practice ? createPracticeBoard(common) : undefined;
+const board =
+  practice ??
+  createBoardOnCable({
+    ...common,
+    onAction(action) {
+      actions.push(action);
+      publish({ event: 'action', action });
+      if (action.kind === 'fireOut') clock.setTimer(scenario.plan.weighWaterAfterS * 1000, weigh);
+    },
+  });
 let plugged = false;
 
 function weigh() {
@@ -106,6 +114,9 @@ for await (const line of createInterface({ input: process.stdin })) {
   } else if (command.command === 'replug') {
     if (plugged) publish({ event: 'refused', reason: 'The lead is already plugged in.' });
     else await plugIn();
-  } else obeyCommand(command, board);
+  } else {
+    obeyCommand(command, board);
+    if (practice && isRaking(command)) publish({ event: 'raked', scales: practice.bench.weigh() });
+  }
 }
 await quit();

@@ -1,23 +1,43 @@
 /** Stove, person and probes together: advances in steps and can be read like a board reads its terminals. */
 import { createRandom } from '../../shared/statistics/random.ts';
-import { createBurnModel } from './burn-model.ts';
+import { type BurnModel, createBurnModel } from './burn-model.ts';
 import { exactMeasurement, type MeasurementErrors } from './measurement-errors.ts';
 import { type Action, createOperator } from './operator.ts';
 import { createProbe, type ProbeFault, type SimulatedReading } from './probes.ts';
 import type { Scenario } from './scenario.ts';
 
-export type SimulatedSetup = ReturnType<typeof createSimulatedSetup>;
+export type SimulatedSetup = Omit<ReturnType<typeof createSimulatedSetup>, 'person'>;
 
+/** Whoever stands at the stove. */
+interface Person {
+  /** To be called after every step of the model. */
+  act(): void;
+  /** Wood fed outside the plan, by someone at a command line. */
+  feedNow(massKg: number): void;
+}
+
+/** With a person who follows the scenario's plan. */
 export function createSimulatedSetup(
   scenario: Scenario,
   seed: number | string,
   onAction: (action: Action) => void,
   errors: MeasurementErrors = exactMeasurement,
 ) {
+  return createSetupWith(createOperator, scenario, seed, onAction, errors);
+}
+
+/** @param createPerson makes the person who stands at the stove */
+export function createSetupWith<P extends Person>(
+  createPerson: (scenario: Scenario, model: BurnModel, seed: number | string, done: (action: Action) => void) => P,
+  scenario: Scenario,
+  seed: number | string,
+  onAction: (action: Action) => void,
+  errors: MeasurementErrors,
+) {
   const model = createBurnModel(scenario, seed);
   const { stepS, recordAfterFireOutS } = scenario.timing;
   let fireOutAtS = Number.POSITIVE_INFINITY;
-  const operator = createOperator(scenario, model, seed, (action) => {
+  const person = createPerson(scenario, model, seed, (action) => {
     if (action.kind === 'fireOut') fireOutAtS = action.elapsedS;
     onAction(action);
   });
@@ -35,6 +55,7 @@ export function createSimulatedSetup(
 
   return {
     model,
+    person,
     get elapsedS(): number {
       return model.elapsedS;
     },
@@ -45,7 +66,7 @@ export function createSimulatedSetup(
     /** One step of the physics, with whatever the person does in it. */
     advance(): void {
       model.step(stepS);
-      operator.act();
+      person.act();
       sites = model.sites();
       for (const probe of probes) probe.follow(stepS, sites, model.elapsedS);
     },
@@ -55,6 +76,6 @@ export function createSimulatedSetup(
       for (const probe of probes) probe.addFault(fault);
     },
     /** A charge outside the plan; ignored before lighting and after fire out. */
-    feedNow: (massKg: number): void => operator.feedNow(massKg),
+    feedNow: (massKg: number): void => person.feedNow(massKg),
   };
 }

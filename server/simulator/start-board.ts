@@ -3,16 +3,20 @@ import { extname, join } from 'node:path';
 import { createInterface } from 'node:readline';
 import type { Clock } from '../base/clock.ts';
 import type { PortFactory } from '../bridge/port.ts';
-import { createBoardOnCable } from './board-on-cable.ts';
+import { type BoardCommand, isRaking, obeyCommand } from './board-commands.ts';
+import { createBoardOnCable, createPracticeBoard } from './board-on-cable.ts';
 import { type HeronBurn, heronBoardId } from './heron.ts';
 import { createInProcessPorts } from './in-process-ports.ts';
 import type { Action } from './operator.ts';
+import type { ScaleReadings } from './practising-person.ts';
 
 export interface StartedBoard {
   /** Where to attach it. */
   path: string;
   /** How it hangs on: through the system, or inside this process where the system has no pseudo-terminals. */
   through: 'pseudoTerminal' | 'thisProcess';
+  /** Has something done to it or to its stove. */
+  order(command: BoardCommand): void;
   switchOff(): Promise<void>;
 }
 
@@ -23,13 +27,19 @@ export interface SimulatedBoardOptions {
   burn: HeronBurn;
   link: string;
   clock: Clock;
-  onAction(action: Action): void;
+  /** What the board calls itself: the Heron's, when left out. */
+  identity?: string;
+  /** What the simulated person does; without it there is none, and the stove waits for orders. */
+  onAction?(action: Action): void;
+  /** What the scales show, once the fire was put out by an order. */
+  onRaked?(scales: ScaleReadings): void;
 }
 
 interface BoardEvent {
-  event: 'plugged' | 'action' | 'unplugged' | 'refused';
+  event: 'plugged' | 'action' | 'raked' | 'unplugged' | 'refused';
   path?: string;
   action?: Action;
+  scales?: ScaleReadings;
 }
 
 /** Ports of the system, and beside them the leads of boards in this process. */
@@ -47,7 +57,7 @@ export function portsWithCables(system: PortFactory) {
   return { factory, plug };
 }
 
-/** A board in a process of its own on a pseudo-terminal; where there are none, in this one. It begins its burn at once. */
+/** A board in a process of its own on a pseudo-terminal; where there are none, in this one. A simulated person begins at once. */
 export async function switchOnBoard(
   options: SimulatedBoardOptions,
   plug: ReturnType<typeof portsWithCables>['plug'],
@@ -55,10 +65,12 @@ export async function switchOnBoard(
   return (await inItsOwnProcess(options)) ?? inThisProcess(options, plug);
 }
 
-function inItsOwnProcess({ link, clock, onAction }: SimulatedBoardOptions): Promise<StartedBoard | undefined> {
+function inItsOwnProcess(options: SimulatedBoardOptions): Promise<StartedBoard | undefined> {
+  const { burn, link, clock, identity = heronBoardId, onAction, onRaked } = options;
   // The installed package runs compiled files, the checkout runs these.
   const script = join(import.meta.dirname, `board-process${extname(import.meta.filename)}`);
-  const child = spawn(process.execPath, [script, '--burn', 'live', '--link', link, '--boot', String(bootNow())], {
+  const named = ['--link', link, '--boot', String(bootNow()), '--seed', burn.seed, '--identity', identity];
+  const child = spawn(process.execPath, [script, ...named, ...(onAction ? [] : ['--practice'])], {
     stdio: ['pipe', 'pipe', 'inherit'],
     env: { ...process.env, STOVEBENCH_TIME_SCALE: String(clock.scale) },
   });
@@ -68,6 +80,7 @@ function inItsOwnProcess({ link, clock, onAction }: SimulatedBoardOptions): Prom
   });
   // It ends by itself when its input closes, also when this process is killed.
   child.stdin.on('error', () => {});
+  const order = (command: BoardCommand) => void child.stdin.write(`${JSON.stringify(command)}\n`);
   const switchOff = async () => {
     child.stdin.end();
     await gone;
@@ -75,23 +88,33 @@ function inItsOwnProcess({ link, clock, onAction }: SimulatedBoardOptions): Prom
   return new Promise((resolve) => {
     void gone.then(() => resolve(undefined));
     createInterface({ input: child.stdout }).on('line', (line) => {
-      const { event, path, action } = JSON.parse(line) as BoardEvent;
-      if (event === 'action' && action) onAction(action);
-      if (event === 'plugged' && path) resolve({ path, through: 'pseudoTerminal', switchOff });
+      const { event, path, action, scales } = JSON.parse(line) as BoardEvent;
+      if (event === 'action' && action) onAction?.(action);
+      if (event === 'raked' && scales) onRaked?.(scales);
+      if (event === 'plugged' && path) resolve({ path, through: 'pseudoTerminal', order, switchOff });
     });
   });
 }
 
 function inThisProcess(
-  { burn: { scenario, seed, errors }, clock, onAction }: SimulatedBoardOptions,
+  { burn: { scenario, seed, errors }, clock, identity = heronBoardId, onAction, onRaked }: SimulatedBoardOptions,
   plug: ReturnType<typeof portsWithCables>['plug'],
 ): StartedBoard {
   const path = IN_PROCESS_PATH;
-  const settings = { identity: heronBoardId, boot: bootNow() };
-  const board = createBoardOnCable({ scenario, seed, errors, clock, onAction, settings });
+  const common = { scenario, seed, errors, clock, settings: { identity, boot: bootNow() } };
+  const practice = onAction ? undefined : createPracticeBoard(common);
+  const board = practice ?? createBoardOnCable({ ...common, ...(onAction && { onAction }) });
   board.plugInto(plug(path));
   board.board.switchOn();
-  return { path, through: 'thisProcess', switchOff: () => board.switchOff() };
+  return {
+    path,
+    through: 'thisProcess',
+    order(command) {
+      obeyCommand(command, board);
+      if (practice && isRaking(command)) onRaked?.(practice.bench.weigh());
+    },
+    switchOff: () => board.switchOff(),
+  };
 }
 
 /** A real board counts its starts in a memory of its own; this one has none, and the seconds of the wall clock never repeat. */

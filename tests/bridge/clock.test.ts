@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { createRealClock, type MachineClocks, readTimeScale } from '../../server/base/clock.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
@@ -137,4 +137,37 @@ describe('The clock of the tests', () => {
     ]);
     expect(clock.pendingTimers()).toBe(0);
   });
+});
+
+it('takes its timers along when it runs faster for a while, and never goes back', () => {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  onTestFinished(() => void vi.useRealTimers());
+  let realMs = 0;
+  const clock = createRealClock(1, {
+    steadyUs: () => realMs * 1000,
+    wallMs: () => 1e12 + realMs,
+    uptimeS: () => realMs / 1000,
+    bootId: () => 'boot',
+  });
+  const pass = (ms: number) => {
+    realMs += ms;
+    vi.advanceTimersByTime(ms);
+  };
+  const fired: number[] = [];
+  for (const ms of [2000, 40_000]) clock.setTimer(ms, () => fired.push(clock.monotonicUs() / 1e6));
+  pass(1000);
+  clock.runAt(30);
+  expect(clock.scale).toBe(30);
+  pass(1000);
+  expect(fired).toHaveLength(1);
+  expect(clock.monotonicUs()).toBe(31e6);
+  expect(clock.wallMs()).toBe(1e12 + 31_000);
+  clock.runAt();
+  expect(clock.monotonicUs()).toBe(31e6);
+  // The label is that of the machine again.
+  expect(clock.wallMs()).toBe(1e12 + 2000);
+  pass(8900);
+  expect(fired).toHaveLength(1);
+  pass(200);
+  expect(fired).toHaveLength(2);
 });

@@ -67,6 +67,9 @@ export async function benchWithPage({
       pageFolder,
       clock: {
         ...clock,
+        get scale() {
+          return clock.scale;
+        },
         monotonicUs: () => clock.monotonicUs() + leaptS * 1e6,
         wallMs: () => machineUtcMs ?? clock.wallMs() + leaptS * 1e3,
       },

@@ -1,6 +1,13 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, onTestFinished, test } from 'vitest';
+import { saveFinishedBurns } from '../../scripts/demo/finished-burns.ts';
+import { runBurns } from '../../scripts/demo/run-burns.ts';
+import { buildApp } from '../../server/app.ts';
+import { createRealClock } from '../../server/base/clock.ts';
+import { serialPortFactory } from '../../server/bridge/serial-port-factory.ts';
+import { portsWithCables, switchOnBoard } from '../../server/simulator/start-board.ts';
+import { openStore } from '../../server/store/open-store.ts';
 import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { openEventSource } from '../support/event-source.ts';
 import { PATIENCE_MS } from '../support/patience.ts';
@@ -39,8 +46,12 @@ test('the demonstration has eight finished burns and a living one, and can be re
   const removing = await demonstrate(folder, ['--remove']);
   expect(await removing.ended).toBe(1);
   expect(removing.errors.at(-1)).toContain('is already using');
-  demo.child.kill('SIGTERM');
+  demo.child.kill('SIGINT');
   expect(await demo.ended).toBe(0);
+  const store = openStore(folder, { nowMs: Date.now });
+  const left = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+  store.close();
+  expect(left.map(({ body }) => body.status).sort()).toEqual([...Array(7).fill('complete'), 'setAside']);
 
   expect(await (await demonstrate(folder, ['--remove'])).ended).toBe(0);
   expect(existsSync(folder)).toBe(false);
@@ -61,4 +72,40 @@ test('an option that the demonstration does not know is named', async () => {
   const demo = await demonstrate(temporaryFolder(), ['--fast']);
   expect(await demo.ended).toBe(1);
   expect(demo.errors.at(-1)).toContain('does not know "--fast"');
+});
+
+test('when a burn of the demonstration is over, the next one begins on a cold stove, and goes when it is stopped', async () => {
+  // Three hours in six seconds.
+  const clock = createRealClock(2000);
+  const ports = portsWithCables(serialPortFactory);
+  const folder = temporaryFolder();
+  const { app, store } = await buildApp({
+    folder,
+    pageFolder: temporaryFolder(),
+    clock,
+    ports: ports.factory,
+    demo: true,
+  });
+  onTestFinished(async () => void (await app.close()));
+  await saveFinishedBurns(store, () => {});
+  const address = await app.listen({ host: '127.0.0.1', port: 0 });
+  const page = await openEventSource(address);
+  const link = join(folder, 'simulated-board');
+  const burns = runBurns({
+    address,
+    clock,
+    restMs: 0,
+    switchOn: (options) => switchOnBoard({ ...options, link, clock }, ports.plug),
+  });
+  const { event: first } = await page.until('burn', ({ burn }) => burn.status === 'running');
+  await page.until('burn', ({ burn }) => burn.id === first.burn.id && burn.status === 'complete');
+  const { event: second } = await page.until('burn', ({ burn }) => burn.id !== first.burn.id);
+  const begun = await page.until(
+    'estimate',
+    ({ estimate }) => estimate.burnId === second.burn.id && estimate.waterTempC !== undefined,
+  );
+  expect(begun.event.estimate.waterTempC).toBeLessThan(60);
+  await burns.stop();
+  const kept = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+  expect(kept.map(({ body }) => body.status).sort()).toEqual([...Array(8).fill('complete'), 'setAside']);
 });

@@ -23,6 +23,7 @@ export function createFakeClock(
   boot?: { bootId: string; us: number },
 ): FakeClock {
   let nowUs = 0;
+  let scale = 1;
   let wallOffsetMs = startWallMs;
   let nextId = 1;
   const timers = new Map<number, { dueUs: number; fn: () => void }>();
@@ -37,7 +38,12 @@ export function createFakeClock(
   };
 
   return {
-    scale: 1,
+    get scale() {
+      return scale;
+    },
+    runAt(next = 1) {
+      scale = next;
+    },
     sinceBoot: () => boot && { bootId: boot.bootId, us: boot.us + nowUs },
     monotonicUs: () => nowUs,
     wallMs: () => Math.floor(nowUs / 1000) + wallOffsetMs,
