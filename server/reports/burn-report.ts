@@ -5,11 +5,11 @@ import type { Analysis, Result } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import { type Language, writing } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
+import type { Drawing } from '../../shared/plot/shapes.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { drawBurn } from './burn-figure.ts';
 import { qualityBlocks } from './data-quality.ts';
 import { descriptionBlocks } from './description-part.ts';
-import type { Drawing } from './drawing.ts';
 import { type Paper, textWidthPt } from './page-size.ts';
 import type { Block, Report } from './report.ts';
 import {

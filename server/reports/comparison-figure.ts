@@ -1,6 +1,8 @@
 /** Two drawings of a comparison: the water of all burns drawn together, and the differences with their intervals. */
 
-import { type Drawing, ink, type Point, type Shape, type Stroke } from './drawing.ts';
+import { sideStyles } from '../../shared/plot/curve-styles.ts';
+import { linearScale } from '../../shared/plot/scale.ts';
+import type { Drawing, Point, Shape } from '../../shared/plot/shapes.ts';
 import { highEnd, labelPt, PlotArea, type TimeCurve } from './plot-area.ts';
 
 export interface OverlaidBurn {
@@ -8,11 +10,6 @@ export interface OverlaidBurn {
   readonly litS: number;
   readonly water: TimeCurve;
 }
-
-const sideStrokes: Readonly<Record<'a' | 'b', Stroke>> = {
-  a: { color: ink.flue, widthPt: 1.1, dash: [4, 2] },
-  b: { color: ink.water, widthPt: 1.1 },
-};
 
 export function drawOverlay(
   burns: readonly OverlaidBurn[],
@@ -28,19 +25,18 @@ export function drawOverlay(
   const endS = Math.max(0, ...burns.map(({ water, litS }) => (water.t.at(-1) ?? litS) - litS));
   const area = new PlotArea(widthPt, endS, words.number);
   const curves = burns.map(({ water }) => water);
-  const band = { topPt: 14, heightPt: 200, low: 0, high: highEnd(curves, 5, 105) };
-  area.band(band, 5, 20, words.waterC, ink.quiet);
-  for (const { side, litS, water } of burns) area.curve(water, litS, band, sideStrokes[side]);
-  (['a', 'b'] as const).forEach((side, index) => {
-    const yPt = band.topPt + band.heightPt - 10 - index * 11;
-    const from: Point = [widthPt - 30, yPt - 2.5];
-    area.line([from, [widthPt - 8, yPt - 2.5]], sideStrokes[side]);
-    area.text([widthPt - 34, yPt], words.names[side], sideStrokes[side].color, 'end');
-  });
+  const key = (['a', 'b'] as const).map((side) => ({ name: words.names[side], style: sideStyles[side] }));
+  const topPt = area.caption(0, words.waterC, 'quiet', key);
+  const band = { topPt, heightPt: 200, low: 0, high: highEnd(curves, 5, 105) };
+  area.band(band, 5, 20);
+  for (const { side, litS, water } of burns)
+    area.curve(water, litS, band, { ...sideStyles[side], width: overlaidWidthPt });
   const bottomPt = area.timeAxis(band.topPt + band.heightPt, words.minutes);
-  return { widthPt, heightPt: bottomPt + 2, description: words.description, shapes: area.shapes };
+  return { width: widthPt, height: bottomPt + 2, description: words.description, shapes: area.shapes };
 }
 
+/** Many curves over each other are drawn finer than one. */
+const overlaidWidthPt = 1.1;
 const rowPt = 16;
 const nameShare = 0.34;
 
@@ -59,16 +55,16 @@ export function drawIntervals(
   // An interval of half the axis or more says "cannot tell" just as well when it is cut.
   const limit = Math.min(Math.ceil(farthest * 20) / 20, 0.6);
   const left = widthPt * nameShare;
-  const x = (relative: number) =>
-    left + ((Math.max(-limit, Math.min(limit, relative)) + limit) / (2 * limit)) * (widthPt - left - 6);
+  const across = linearScale([-limit, limit], [left, widthPt - 6]);
+  const x = (relative: number) => across(Math.max(-limit, Math.min(limit, relative)));
   const floorPt = differences.length * rowPt + 6;
   const zero: Point = [x(0), 0];
   const shapes: Shape[] = [
-    { kind: 'line', points: [zero, [x(0), floorPt]], stroke: { color: ink.text, widthPt: 0.7 } },
+    { kind: 'line', points: [zero, [x(0), floorPt]], style: { ink: 'ink', dash: [], width: 0.7 } },
     ...[-limit, -limit / 2, 0, limit / 2, limit].map((end): Shape => {
       const anchor = end === limit ? 'end' : end === -limit ? 'start' : 'middle';
       const at: Point = [x(end), floorPt + 10];
-      return { kind: 'text', at, text: words.percent(end), sizePt: labelPt, color: ink.quiet, anchor };
+      return { kind: 'text', at, text: words.percent(end), size: labelPt, ink: 'quiet', anchor };
     }),
   ];
   differences.forEach(({ relative, interval }, row) => {
@@ -79,8 +75,8 @@ export function drawIntervals(
         kind: 'text',
         at: [0, yPt],
         text: words.names[row] ?? '',
-        sizePt: labelPt + 0.5,
-        color: ink.text,
+        size: labelPt + 0.5,
+        ink: 'ink',
         anchor: 'start',
       },
       ...(interval ? [barAt(x(interval[0]), x(interval[1]), yPt - 2.5)] : []),
@@ -92,14 +88,14 @@ export function drawIntervals(
           [at + 2, yPt + 0.5],
           [at - 2, yPt + 0.5],
         ],
-        fill: ink.water,
+        ink: 'water',
       },
     );
   });
-  return { widthPt, heightPt: floorPt + 13, description: words.description, shapes };
+  return { width: widthPt, height: floorPt + 13, description: words.description, shapes };
 }
 
 function barAt(fromPt: number, toPt: number, yPt: number): Shape {
   const from: Point = [fromPt, yPt];
-  return { kind: 'line', points: [from, [toPt, yPt]], stroke: { color: ink.rule, widthPt: 4 } };
+  return { kind: 'line', points: [from, [toPt, yPt]], style: { ink: 'line', dash: [], width: 4 } };
 }

@@ -1,4 +1,5 @@
-import type { Drawing } from './drawing.ts';
+import { paperInks } from '../../shared/plot/inks.ts';
+import type { Drawing } from '../../shared/plot/shapes.ts';
 import type { PdfPen } from './pdf-pen.ts';
 
 /** Put a drawing on the page with its top left corner at (x, y), as vectors. */
@@ -7,11 +8,11 @@ export function drawOnPdf(pen: PdfPen, drawing: Drawing, xPt: number, yPt: numbe
   for (const shape of drawing.shapes) {
     if (shape.kind === 'text') {
       const [x, y] = shape.at;
-      const text = pen.use('regular', shape.sizePt, shape.color, shape.text);
+      const text = pen.use('regular', shape.size, paperInks[shape.ink], shape.text);
       const widthPt = doc.widthOfString(text);
       const shift = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? widthPt / 2 : widthPt;
       // In a drawing text stands on its base line; the writer places the top of the line.
-      doc.text(text, xPt + x - shift, yPt + y - shape.sizePt * 0.95, { lineBreak: false });
+      doc.text(text, xPt + x - shift, yPt + y - shape.size * 0.95, { lineBreak: false });
       continue;
     }
     shape.points.forEach(([x, y], index) => {
@@ -19,15 +20,14 @@ export function drawOnPdf(pen: PdfPen, drawing: Drawing, xPt: number, yPt: numbe
       else doc.lineTo(xPt + x, yPt + y);
     });
     if (shape.kind === 'area') {
-      doc.closePath().fill(shape.fill);
+      doc.closePath().fill(paperInks[shape.ink]);
       continue;
     }
-    doc.lineJoin('round').lineWidth(shape.stroke.widthPt);
-    if (shape.stroke.dash) {
-      const [length = 1, space = length] = shape.stroke.dash;
-      doc.dash(length, { space });
-    } else doc.undash();
-    doc.stroke(shape.stroke.color);
+    doc.lineJoin('round').lineWidth(shape.style.width);
+    // pdfkit takes lists as well, which its types do not know.
+    if (shape.style.dash.length > 0) doc.dash([...shape.style.dash] as never, {});
+    else doc.undash();
+    doc.stroke(paperInks[shape.style.ink]);
     doc.undash();
   }
 }

@@ -1,4 +1,10 @@
-import { ink, type Point, type Shape, type Stroke } from './drawing.ts';
+import { stretchesOf } from '../../shared/plot/curve-paths.ts';
+import type { CurveStyle } from '../../shared/plot/curve-styles.ts';
+import type { Ink } from '../../shared/plot/inks.ts';
+import { rowsFor, textWidth } from '../../shared/plot/label-places.ts';
+import { linearScale, type Scale } from '../../shared/plot/scale.ts';
+import type { Point, Shape } from '../../shared/plot/shapes.ts';
+import { minuteStep, multiplesIn } from '../../shared/plot/ticks.ts';
 
 export interface Band {
   readonly topPt: number;
@@ -12,15 +18,24 @@ export interface TimeCurve {
   readonly v: readonly (number | null)[];
 }
 
+export interface KeyEntry {
+  readonly name: string;
+  readonly style: CurveStyle;
+}
+
 type WriteNumber = (value: number, decimals: number) => string;
 
 export const leftPt = 34;
 export const labelPt = 7.5;
 const rightPt = 4;
+const captionPt = 8;
+const keyRowPt = 10;
+const samplePt = 22;
 
 /** Bands of squares above each other on one time axis, with curves drawn into them. */
 export class PlotArea {
   readonly shapes: Shape[] = [];
+  readonly x: Scale;
   readonly #widthPt: number;
   readonly #endS: number;
   readonly #number: WriteNumber;
@@ -30,72 +45,87 @@ export class PlotArea {
     this.#widthPt = widthPt;
     this.#endS = Math.max(60, endS);
     this.#number = number;
+    this.x = linearScale([0, this.#endS], [leftPt, widthPt - rightPt]);
   }
 
-  x(timeS: number): number {
-    return leftPt + (timeS / this.#endS) * (this.#widthPt - leftPt - rightPt);
+  line(points: readonly Point[], style: CurveStyle): void {
+    this.shapes.push({ kind: 'line', points, style });
   }
 
-  line(points: readonly Point[], stroke: Stroke): void {
-    this.shapes.push({ kind: 'line', points, stroke });
+  #straight(from: Point, to: Point, style: CurveStyle): void {
+    this.line([from, to], style);
   }
 
-  text(at: Point, text: string, color: string, anchor: 'start' | 'middle' | 'end', sizePt = labelPt): void {
-    this.shapes.push({ kind: 'text', at, text, sizePt, color, anchor });
+  text(at: Point, text: string, ink: Ink, anchor: 'start' | 'middle' | 'end', size = labelPt): void {
+    this.shapes.push({ kind: 'text', at, text, size, ink, anchor });
   }
 
-  /** Squares of 5 min by `fineStep`; a heavier line and a figure every `labelStep`; the caption stands above. */
-  band(band: Band, fineStep: number, labelStep: number, caption: string, color: string): void {
-    const fine: Stroke = { color: ink.paperLine, widthPt: 0.4 };
-    for (let timeS = 0; timeS <= this.#endS; timeS += 300) {
-      const from: Point = [this.x(timeS), band.topPt];
-      this.line([from, [this.x(timeS), band.topPt + band.heightPt]], fine);
+  /** Squares of 5 min by `fineStep`; a heavier line and a figure every `labelStep`. */
+  band(band: Band, fineStep: number, labelStep: number): void {
+    const fine: CurveStyle = { ink: 'square', dash: [], width: 0.4 };
+    const strong: CurveStyle = { ink: 'line', dash: [], width: 0.6 };
+    const up = upScale(band);
+    for (const timeS of multiplesIn(0, this.#endS, 300))
+      this.#straight([this.x(timeS), band.topPt], [this.x(timeS), band.topPt + band.heightPt], fine);
+    for (const value of multiplesIn(band.low, band.high, fineStep)) {
+      const isLabelled = value % labelStep === 0;
+      this.#straight([leftPt, up(value)], [this.#widthPt - rightPt, up(value)], isLabelled ? strong : fine);
+      if (isLabelled) this.text([leftPt - 4, up(value) + 2.5], this.#number(value, 0), 'quiet', 'end');
     }
-    // The step may be a half; whole counts keep the labels free of rounding dust.
-    for (let step = Math.ceil(band.low / fineStep); step * fineStep <= band.high; step++) {
-      const value = step * fineStep;
-      const yPt = yIn(band, value);
-      const labelled = value % labelStep === 0;
-      const from: Point = [leftPt, yPt];
-      this.line([from, [this.x(this.#endS), yPt]], labelled ? { color: ink.rule, widthPt: 0.6 } : fine);
-      if (labelled) this.text([leftPt - 4, yPt + 2.5], this.#number(value, 0), ink.quiet, 'end');
+  }
+
+  /**
+   * What a band shows, and the curves in it by name, above it and so never over a curve.
+   * @returns where the band itself may begin
+   */
+  caption(topPt: number, text: string, ink: Ink, key: readonly KeyEntry[] = []): number {
+    const widths = key.map(({ name }) => textWidth(name, labelPt) + samplePt + 4);
+    const room = this.#widthPt - leftPt - rightPt;
+    const placed = rowsFor(widths, room, { gap: 10, taken: textWidth(text, captionPt) });
+    const basePt = topPt + captionPt + 2;
+    this.text([leftPt, basePt], text, ink, 'start', captionPt);
+    for (const [index, { name, style }] of key.entries()) {
+      const { row, fromRight } = placed[index]!;
+      const [endPt, yPt] = [this.#widthPt - rightPt - fromRight, basePt + row * keyRowPt];
+      this.text([endPt, yPt], name, style.ink, 'end');
+      const fromPt = endPt - widths[index]!;
+      this.#straight([fromPt, yPt - 2.5], [fromPt + samplePt, yPt - 2.5], style);
     }
-    this.text([leftPt, band.topPt - 4], caption, color, 'start', 8);
+    return basePt + Math.max(0, ...placed.map(({ row }) => row)) * keyRowPt + 4;
   }
 
   /**
    * One line a stretch between gaps: nothing is drawn where nothing was read.
    * @param zeroS time of the curve at which the axis begins
    */
-  curve(curve: TimeCurve, zeroS: number, band: Band, stroke: Stroke): void {
-    let stretch: Point[] = [];
-    const finish = () => {
-      if (stretch.length > 1) this.line(stretch, stroke);
-      stretch = [];
-    };
-    curve.t.forEach((timeS, index) => {
-      const value = curve.v[index];
-      if (value === null || value === undefined) finish();
-      else if (timeS >= zeroS) {
-        stretch.push([this.x(timeS - zeroS), yIn(band, Math.min(band.high, Math.max(band.low, value)))]);
-      }
-    });
-    finish();
+  curve({ t, v }: TimeCurve, zeroS: number, band: Band, style: CurveStyle): void {
+    const up = upScale(band);
+    const within = (value: number) => Math.min(band.high, Math.max(band.low, value));
+    const shown = v.map((value, index) => (t[index]! < zeroS ? null : value));
+    const stretches = stretchesOf(
+      t,
+      shown,
+      (timeS) => this.x(timeS - zeroS),
+      (value) => up(within(value)),
+    );
+    for (const stretch of stretches) if (stretch.length > 1) this.line(stretch, style);
   }
 
   /** Figures in minutes below `topPt`. @returns where the next thing may begin */
   timeAxis(topPt: number, unit: string): number {
-    const everyMin = this.#endS > 4 * 3600 ? 60 : this.#endS > 2 * 3600 ? 30 : 15;
-    this.text([leftPt, topPt + 10], unit, ink.quiet, 'start');
-    for (let minute = everyMin * (everyMin < 30 ? 2 : 1); minute * 60 <= this.#endS; minute += everyMin) {
-      this.text([this.x(minute * 60), topPt + 10], this.#number(minute, 0), ink.quiet, 'middle');
-    }
+    const endMin = this.#endS / 60;
+    const everyMin = minuteStep(endMin, this.#widthPt - leftPt - rightPt);
+    this.text([leftPt, topPt + 10], unit, 'quiet', 'start');
+    const freePt = leftPt + textWidth(unit, labelPt) + 12;
+    for (const minute of multiplesIn(everyMin, endMin, everyMin))
+      if (this.x(minute * 60) > freePt)
+        this.text([this.x(minute * 60), topPt + 10], this.#number(minute, 0), 'quiet', 'middle');
     return topPt + 14;
   }
 }
 
-function yIn(band: Band, value: number): number {
-  return band.topPt + band.heightPt * (1 - (value - band.low) / (band.high - band.low));
+function upScale({ topPt, heightPt, low, high }: Band): Scale {
+  return linearScale([low, high], [topPt + heightPt, topPt]);
 }
 
 /** Highest value of the curves, rounded up to a whole number of steps and at least `least`. */

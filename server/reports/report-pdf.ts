@@ -1,5 +1,5 @@
 import PDFDocument from 'pdfkit';
-import { ink } from './drawing.ts';
+import { paperInks } from '../../shared/plot/inks.ts';
 import { drawOnPdf } from './drawing-pdf.ts';
 import { marginPt, type Paper, papers, textWidthPt } from './page-size.ts';
 import { createPdfPen, type PdfPen } from './pdf-pen.ts';
@@ -35,9 +35,9 @@ export async function reportToPdf(report: Report, paper: Paper): Promise<Buffer>
 
   const pen = createPdfPen(doc);
   const page = new Sheet(pen, textWidthPt(paper), heightPt - marginPt - 14);
-  page.write('bold', 20, ink.text, report.title);
-  page.write('regular', bodyPt, ink.quiet, report.subtitle);
-  page.rule(1.2, ink.text);
+  page.write('bold', 20, paperInks.ink, report.title);
+  page.write('regular', bodyPt, paperInks.quiet, report.subtitle);
+  page.rule(1.2, paperInks.ink);
   for (const block of report.blocks) writeBlock(page, block);
   writeFooters(pen, report.footer, paper);
   doc.end();
@@ -102,31 +102,31 @@ function writeBlock(page: Sheet, block: Block): void {
     case 'heading':
       page.skip(10);
       page.reserve(60);
-      page.write('bold', 12.5, ink.text, block.text);
+      page.write('bold', 12.5, paperInks.ink, block.text);
       return;
     case 'verdict':
       page.skip(4);
-      page.write('regular', 15, ink.text, block.text);
+      page.write('regular', 15, paperInks.ink, block.text);
       return;
     case 'text':
-      page.write('regular', bodyPt, ink.text, block.text);
+      page.write('regular', bodyPt, paperInks.ink, block.text);
       return;
     case 'list':
     case 'caution':
       for (const item of block.items) {
-        const color = block.kind === 'caution' ? ink.wood : ink.text;
+        const color = block.kind === 'caution' ? paperInks.ember : paperInks.ink;
         page.reserve(24);
         page.pen.doc.rect(marginPt + 1, page.yPt + 4, 3, 3).fill(color);
-        page.write('regular', bodyPt, ink.text, item, 12);
+        page.write('regular', bodyPt, paperInks.ink, item, 12);
       }
       return;
     case 'figure': {
       page.skip(6);
-      page.reserve(block.drawing.heightPt + 24);
+      page.reserve(block.drawing.height + 24);
       const topPt = page.yPt;
       drawOnPdf(page.pen, block.drawing, marginPt, topPt);
-      page.pen.doc.y = topPt + block.drawing.heightPt + 4;
-      page.write('regular', 8.5, ink.quiet, block.caption);
+      page.pen.doc.y = topPt + block.drawing.height + 4;
+      page.write('regular', 8.5, paperInks.quiet, block.caption);
       return;
     }
     case 'table':
@@ -160,17 +160,17 @@ function writeTable(page: Sheet, table: Extract<Block, { kind: 'table' }>): void
       leftPt += widthPt;
     });
     pen.doc.y = topPt + heightPt + 3;
-    page.rule(0.4, ink.rule);
+    page.rule(0.4, paperInks.line);
     page.skip(-3);
   };
 
   page.reserve(40);
   writeRow(
     table.columns.map((column) => column.title),
-    ink.quiet,
+    paperInks.quiet,
     8.5,
   );
-  for (const row of table.rows) writeRow(row, ink.text, 9);
+  for (const row of table.rows) writeRow(row, paperInks.ink, 9);
   page.skip(4);
 }
 
@@ -183,9 +183,9 @@ function writeFooters(pen: PdfPen, footer: string, paper: Paper): void {
     // Below the margin the writer would start a new page by itself.
     doc.page.margins.bottom = 0;
     const topPt = papers[paper].heightPt - marginPt + 8;
-    const shown = pen.use('regular', 7, ink.quiet, footer);
+    const shown = pen.use('regular', 7, paperInks.quiet, footer);
     doc.text(shown, marginPt, topPt, { width: textWidthPt(paper) - 50, lineBreak: true, height: 18 });
-    const number = pen.use('regular', 7, ink.quiet, `${page + 1} / ${count}`);
+    const number = pen.use('regular', 7, paperInks.quiet, `${page + 1} / ${count}`);
     doc.text(number, marginPt, topPt, { width: textWidthPt(paper), align: 'right', lineBreak: false });
   }
 }

@@ -1,5 +1,5 @@
 import type { Language } from '../../shared/language/language.ts';
-import type { Drawing } from './drawing.ts';
+import type { Drawing } from '../../shared/plot/shapes.ts';
 
 /** A report as a list of blocks. What it says is decided here once; how it looks is the business of the PDF and HTML writers. */
 export type Block =

@@ -10,6 +10,10 @@ export const estimateSchema = z.strictObject({
   standardUncertaintyK: z.number().optional(),
   rateKPerMin: z.number().optional(),
   targetTempC: z.number().optional(),
+  boilingTempC: z
+    .number()
+    .optional()
+    .describe('where water boils at this place, as far as its pressure or height is known'),
   aboveBoilK: z
     .number()
     .optional()

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
+import { aroundAll, shareOf } from '../../shared/plot/scale.ts';
+import { roundTicks } from '../../shared/plot/ticks.ts';
 import { type CompareRoute, parseCompare } from '../../web/addresses/compare-route.ts';
 import { parseRoute, type Route, routeHash } from '../../web/addresses/router.ts';
-import { aroundAll, roundTicks, shareOf } from '../../web/views/compare/parts/ticks.ts';
 import fc from '../support/properties.ts';
 
 const id = fc.uuid();

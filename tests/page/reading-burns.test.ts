@@ -3,7 +3,7 @@ import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { benchWithHeron } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
-import { inkPixels } from './time-chart.ts';
+import { inkPixels, timeChartHand } from './time-chart.ts';
 
 /** One burn of each revision. */
 async function twoBurns() {
@@ -116,23 +116,18 @@ test('a mark dragged along the strip is corrected, the results follow, and the c
   const fed = sleeved.marks.filter(({ kind }) => kind === 'fed')[3];
   if (!fed) throw new Error('the burn has fewer than four feeds');
   await page.locator('.result.primary').waitFor();
-  const slider = page.getByRole('slider');
-  await slider.evaluate((element) => element.scrollIntoView({ block: 'end' }));
-  const box = await slider.boundingBox();
+  const timeChart = await timeChartHand(page);
+  await timeChart.slider.evaluate((element) => element.scrollIntoView({ block: 'end' }));
   const lit = sleeved.marks.find(({ kind }) => kind === 'lit');
-  if (!box || !lit) throw new Error('no chart, or no lighting');
-  const [from, to] = [
-    Number(await slider.getAttribute('aria-valuemin')),
-    Number(await slider.getAttribute('aria-valuemax')),
-  ];
+  if (!lit) throw new Error('no lighting');
   const minute = (fed.elapsedUs - lit.elapsedUs) / 60e6;
-  const x = box.x + ((minute - from) / (to - from)) * box.width;
-  const y = box.y + box.height - 20;
+  const minutesMoved = 4;
+  const { x, y } = await timeChart.at(minute, -20);
+  const to = await timeChart.at(minute + minutesMoved, -20);
   await page.mouse.move(x, y);
   await page.mouse.down();
-  await page.mouse.move(x + 40, y, { steps: 4 });
+  await page.mouse.move(to.x, y, { steps: 4 });
   await page.mouse.up();
-  const minutesMoved = (40 / box.width) * (to - from);
   await patiently(async () => {
     const { marks } = await bench.ask<{ marks: { mark: { id: string; elapsedUs: number } }[] }>(
       'GET',

@@ -1,4 +1,5 @@
 import type { Locator, Page } from 'playwright-core';
+import { gutterPx } from '../../web/charts/time-chart-model.ts';
 
 /** The time chart of a burn as a test's finger finds it: pixels for minutes, and touches as a phone reports them. */
 export interface TimeChartHand {
@@ -26,7 +27,7 @@ export async function timeChartHand(page: Page): Promise<TimeChartHand> {
       if (!box) throw new Error('the strip is not on the screen');
       const [from, to] = await range();
       const y = height < 0 ? box.y + box.height + height : box.y + height;
-      return { x: box.x + ((minute - from) / (to - from)) * box.width, y };
+      return { x: box.x + gutterPx + ((minute - from) / (to - from)) * (box.width - gutterPx), y };
     },
     async touch(...paths) {
       const session = await page.context().newCDPSession(page);

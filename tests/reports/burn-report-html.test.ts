@@ -4,6 +4,8 @@ import { pathToFileURL } from 'node:url';
 import { expect } from 'vitest';
 import { burnReport } from '../../server/reports/burn-report.ts';
 import { reportToHtml } from '../../server/reports/report-html.ts';
+import { curveStyles } from '../../shared/plot/curve-styles.ts';
+import { paperInks } from '../../shared/plot/inks.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { hostileTexts } from '../exports/tables.ts';
 import { test } from '../support/browser.ts';
@@ -23,6 +25,11 @@ test('the HTML report opens from a file with the network off, with its own font,
   const page = await openPage(pathToFileURL(file).href, { width: 390 });
   expect(await page.title()).toBe(record.title);
   expect(await page.locator('figure svg path').count()).toBeGreaterThan(20);
+  // A probe looks as it does on the page.
+  const { ink, dash } = curveStyles.flue;
+  expect(
+    await page.locator(`figure svg path[stroke="${paperInks[ink]}"][stroke-dasharray="${dash.join(' ')}"]`).count(),
+  ).toBeGreaterThan(1);
   expect(await page.locator('body').textContent()).toContain('=cmd|');
   await page.evaluate(() => document.fonts.ready);
   expect(await page.evaluate(() => document.fonts.check('16px "Atkinson Hyperlegible Next"'))).toBe(true);

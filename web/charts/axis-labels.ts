@@ -1,7 +1,7 @@
 /** Figures of both axes: temperatures at the left, minutes from lighting below. */
 import type { Chart } from 'chart.js';
+import { minuteStep, multiplesIn } from '../../shared/plot/ticks.ts';
 import { type Drawing, panelOf, type TimeChartPlugin, writeLabel, xOf } from './chart-plugin.ts';
-import { minuteStep } from './time-chart-model.ts';
 
 export function axisLabels(drawing: Drawing): TimeChartPlugin {
   return {
@@ -17,12 +17,14 @@ function writeTemperatures(chart: Chart, { model, palette }: Drawing): void {
   const scale = panelOf(chart, 'plot');
   if (!scale) return;
   const { low, high, labelEvery } = model.plot;
-  for (let value = Math.ceil(low / labelEvery) * labelEvery; value < high; value += labelEvery) {
+  for (const value of multiplesIn(low, high, labelEvery)) {
     const at = scale.getPixelForValue(value);
-    if (value <= low || at - scale.top < 14) continue;
-    writeLabel(chart.ctx, model.writeFigure(value), xOf(chart).left + 3, at - 4, {
+    // Within the height of the paper, whatever stands above and below it.
+    const baseline = Math.min(scale.bottom, Math.max(scale.top + 9, at + 4));
+    writeLabel(chart.ctx, model.writeFigure(value), xOf(chart).left - 4, baseline, {
       ink: palette.quiet,
       background: palette.background,
+      align: 'right',
     });
   }
 }
@@ -32,9 +34,9 @@ function writeMinutes(chart: Chart, { model, palette, heights }: Drawing): void 
   const { fromMin, toMin } = model.range;
   const step = minuteStep(toMin - fromMin, x.width);
   const baseline = chart.chartArea.bottom + heights.axis - 7;
-  for (let minute = Math.ceil(fromMin / step) * step; minute <= toMin; minute += step) {
+  for (const minute of multiplesIn(fromMin, toMin, step)) {
     const at = x.getPixelForValue(minute);
-    const align = at - x.left < 12 ? 'left' : x.right - at < 20 ? 'right' : 'center';
+    const align = x.right - at < 20 ? 'right' : 'center';
     writeLabel(chart.ctx, minuteLabel(minute), at, baseline, {
       ink: palette.quiet,
       background: palette.background,

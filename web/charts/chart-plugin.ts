@@ -1,6 +1,6 @@
 /** What every plugin of the time chart draws from: the model as it is now, the inks, and where each panel lies. */
 import type { Chart, Plugin, Scale } from 'chart.js';
-import type { Palette } from './palette.ts';
+import type { Palette } from '../../shared/plot/inks.ts';
 import type { Panel, TimeChartHeights, TimeChartModel } from './time-chart-model.ts';
 
 export interface Drawing {

@@ -1,7 +1,8 @@
 /** Squares under the water curve, a small one being 5 min by 5 K; and rules around the bands. */
 import type { Chart } from 'chart.js';
+import { minuteStep, multiplesIn } from '../../shared/plot/ticks.ts';
 import { type Drawing, panelOf, type TimeChartPlugin, xOf } from './chart-plugin.ts';
-import { minuteStep, squareMin } from './time-chart-model.ts';
+import { squareMin } from './time-chart-model.ts';
 
 /** Squares narrower than this turn to grey mush: then only every second, third … line is drawn. */
 const narrowestSquarePx = 4;
@@ -31,13 +32,13 @@ function drawSquares(chart: Chart, { model, palette }: Drawing): void {
   for (const strong of [false, true]) {
     context.strokeStyle = strong ? palette.line : palette.square;
     context.beginPath();
-    for (let minute = Math.ceil(fromMin / every) * every; minute <= toMin; minute += every) {
+    for (const minute of multiplesIn(fromMin, toMin, every)) {
       if ((minute % step === 0) !== strong) continue;
       const at = crisp(x.getPixelForValue(minute));
       context.moveTo(at, scale.top);
       context.lineTo(at, scale.bottom);
     }
-    for (let value = Math.ceil(low / square) * square; value <= high + 1e-9; value += square) {
+    for (const value of multiplesIn(low, high, square)) {
       if ((value % labelEvery === 0) !== strong) continue;
       const at = crisp(scale.getPixelForValue(value));
       context.moveTo(x.left, at);

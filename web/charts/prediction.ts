@@ -1,18 +1,20 @@
-/** Level to reach, floor to keep, where the water is now, and the fan of times at which it may arrive. */
+/** Levels to reach and to keep, where the water is now, and the fan of times at which it may arrive. */
 import type { Chart } from 'chart.js';
-import { type Drawing, panelOf, type TimeChartPlugin, writeLabel, xOf } from './chart-plugin.ts';
+import type { Point } from '../../shared/plot/shapes.ts';
+import { shownLevels } from './chart-labels.ts';
+import { type Drawing, panelOf, type TimeChartPlugin, xOf } from './chart-plugin.ts';
+import { paintShapes } from './paint-shapes.ts';
+import { levelStyles } from './time-chart-model.ts';
 
 /** Nested wedges at about 50, 80 and 95 % of a normal spread, as shares of the 95 % half-width. */
 const wedges = [1, 0.654, 0.344];
-
-const labelRoomPx = 170;
 
 export function prediction(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'prediction',
     beforeDatasetsDraw: (chart) => drawFan(chart, drawing),
     afterDatasetsDraw(chart) {
-      drawLevel(chart, drawing);
+      drawLevels(chart, drawing);
       drawNow(chart, drawing);
     },
   };
@@ -43,33 +45,22 @@ function drawFan(chart: Chart, { model, palette }: Drawing): void {
   context.restore();
 }
 
-function drawLevel(chart: Chart, { model, palette }: Drawing): void {
+function drawLevels(chart: Chart, { model, palette }: Drawing): void {
   const scale = panelOf(chart, 'plot');
   if (!scale) return;
-  const x = xOf(chart);
-  const context = chart.ctx;
-  for (const [line, dash, below] of [
-    [model.level, [1.5, 2.5], false],
-    [model.floor, [5, 3], true],
-  ] as const) {
-    if (!line || line.value > model.plot.high || line.value < model.plot.low) continue;
-    const at = Math.round(scale.getPixelForValue(line.value)) + 0.5;
-    context.save();
-    context.strokeStyle = palette.ink;
-    context.setLineDash(dash);
-    context.beginPath();
-    context.moveTo(x.left, at);
-    context.lineTo(x.right, at);
-    context.stroke();
-    context.restore();
-    // The label stands where the curve is not: on the right until the burn gets there.
-    const isLate = model.now !== undefined && x.getPixelForValue(model.now.atMin) > x.right - labelRoomPx;
-    writeLabel(chart.ctx, line.label, isLate ? x.left + 34 : x.right - 3, below ? at + 13 : at - 4, {
-      ink: palette.ink,
-      background: palette.background,
-      align: isLate ? 'left' : 'right',
-    });
-  }
+  const { left, right } = xOf(chart);
+  paintShapes(
+    chart.ctx,
+    shownLevels(model).map(({ value, kind }) => {
+      const at = Math.round(scale.getPixelForValue(value)) + 0.5;
+      const points: Point[] = [
+        [left, at],
+        [right, at],
+      ];
+      return { kind: 'line', points, style: levelStyles[kind] };
+    }),
+    palette,
+  );
 }
 
 function drawNow(chart: Chart, { model, palette }: Drawing): void {

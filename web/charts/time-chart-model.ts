@@ -1,7 +1,7 @@
 /** What a time chart shows: everything in minutes from its zero (the lighting) and in the units on screen. */
 import type { MarkKind } from '../../shared/contract/marks.ts';
 import type { Dimension } from '../../shared/language/display-units.ts';
-import type { CurveStyle } from './palette.ts';
+import type { CurveStyle } from '../../shared/plot/curve-styles.ts';
 
 export type Panel = 'plot' | 'hot' | 'rate';
 
@@ -61,6 +61,19 @@ export interface TimeChartFan {
   readonly arrivals: readonly [number, number, number];
 }
 
+/** A temperature that matters, as a line across the paper with its name. */
+export interface TimeChartLevel {
+  readonly kind: 'boil' | 'target' | 'floor';
+  readonly value: number;
+  readonly label: string;
+}
+
+export const levelStyles: Readonly<Record<TimeChartLevel['kind'], CurveStyle>> = {
+  boil: { ink: 'ink', dash: [1.5, 2.5], width: 1 },
+  target: { ink: 'ink', dash: [9, 4], width: 1 },
+  floor: { ink: 'ink', dash: [4, 3], width: 1 },
+};
+
 export interface TimeChartModel {
   readonly curves: readonly TimeChartCurve[];
   readonly tracks: readonly TimeChartTrack[];
@@ -70,8 +83,7 @@ export interface TimeChartModel {
   readonly plot: { readonly low: number; readonly high: number; readonly square: number; readonly labelEvery: number };
   readonly hot?: { readonly low: number; readonly high: number; readonly label: string };
   readonly rate?: { readonly low: number; readonly high: number; readonly label: string };
-  readonly level?: { readonly value: number; readonly label: string };
-  readonly floor?: { readonly value: number; readonly label: string };
+  readonly levels?: readonly TimeChartLevel[];
   readonly fan?: TimeChartFan;
   readonly momentLines: readonly { readonly atMin: number; readonly label: string }[];
   readonly gaps: readonly Stretch[];
@@ -90,35 +102,16 @@ export interface TimeChartHeights {
   readonly plot: number;
   readonly hot: number;
   readonly rate: number;
+  /** Of the bands, what is kept free of curves for their words. */
+  readonly hotHead: number;
+  readonly rateHead: number;
   readonly axis: number;
   readonly track: number;
   readonly total: number;
 }
 
+/** At the left of the paper, for the figures of its axis: on the paper they would lie on curves. */
+export const gutterPx = 28;
+
 /** Minutes in one small square. */
 export const squareMin = 5;
-
-/**
- * Heights for a width. The paper's squares are true squares where that gives a sensible height, so that on every such
- * chart one kelvin a minute runs along the diagonal; otherwise they are stretched.
- */
-export function timeChartHeights(
-  width: number,
-  model: Pick<TimeChartModel, 'range' | 'plot' | 'hot' | 'rate' | 'tracks'>,
-  { lowest, highest }: { lowest: number; highest: number },
-): TimeChartHeights {
-  const columns = (model.range.toMin - model.range.fromMin) / squareMin;
-  const rows = (model.plot.high - model.plot.low) / model.plot.square;
-  const scale = Math.round(Math.min(highest, Math.max(lowest, (width / columns) * rows)));
-  const hot = model.hot ? Math.round(Math.max(58, scale * 0.22)) : 0;
-  const rate = model.rate ? Math.round(Math.max(46, scale * 0.16)) : 0;
-  const axis = 22;
-  const track = 42;
-  return { plot: scale, hot, rate, axis, track, total: scale + hot + rate + axis + track * model.tracks.length };
-}
-
-/** Minutes between the numbers on the time axis: as many as fit at about 60 px each, on round values. */
-export function minuteStep(spanMin: number, width: number): number {
-  const wanted = (spanMin * 56) / Math.max(width, 1);
-  return [5, 10, 15, 30, 60, 120, 240].find((step) => step >= wanted) ?? 480;
-}

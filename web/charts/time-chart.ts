@@ -3,15 +3,24 @@
  * One chart a canvas, kept for its whole life; new data replace the old arrays and are drawn without animation.
  */
 import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement } from 'chart.js';
+import { type Palette, paperInks } from '../../shared/plot/inks.ts';
 import { axisLabels } from './axis-labels.ts';
+import { bandHeads } from './band-heads.ts';
+import { chartLabels } from './chart-labels.ts';
 import { type Drawing, xOf } from './chart-plugin.ts';
-import { curveLabels } from './curve-labels.ts';
 import { grid } from './grid.ts';
 import { hatchedStretches } from './hatched-stretches.ts';
-import { marksTrack, trackBaseline } from './marks-track.ts';
-import { type Palette, printPalette, readPalette } from './palette.ts';
+import { markPlaces, marksTrack, trackBaseline } from './marks-track.ts';
+import { readPalette } from './palette.ts';
 import { prediction } from './prediction.ts';
-import type { Panel, TimeChartCurve, TimeChartHeights, TimeChartMark, TimeChartModel } from './time-chart-model.ts';
+import {
+  gutterPx,
+  type Panel,
+  type TimeChartCurve,
+  type TimeChartHeights,
+  type TimeChartMark,
+  type TimeChartModel,
+} from './time-chart-model.ts';
 
 Chart.register(LineController, LineElement, PointElement, LinearScale);
 
@@ -51,9 +60,10 @@ export function mountTimeChart(
       hatchedStretches(drawing),
       grid(drawing),
       axisLabels(drawing),
-      curveLabels(drawing),
       prediction(drawing),
       marksTrack(drawing),
+      bandHeads(drawing),
+      chartLabels(drawing),
     ],
   });
   const redraw = () => {
@@ -71,7 +81,7 @@ export function mountTimeChart(
     redraw();
   };
   // A canvas prints as pixels: give the printer more of them, and the inks of white paper.
-  const beforePrint = () => drawFor(3, printPalette);
+  const beforePrint = () => drawFor(3, paperInks);
   const afterPrint = () => drawFor(devicePixelRatio, readPalette(canvas));
   addEventListener('beforeprint', beforePrint);
   addEventListener('afterprint', afterPrint);
@@ -95,8 +105,9 @@ export function mountTimeChart(
     markNear(pixelX, pixelY) {
       const index = drawing.model.tracks.findIndex((_, at) => pixelY <= trackBaseline(chart, drawing, at) + 16);
       if (pixelY < chart.chartArea.bottom + drawing.heights.axis - 4) return undefined;
-      return drawing.model.tracks[index]?.marks
-        .map((mark) => ({ mark, far: Math.abs(xOf(chart).getPixelForValue(mark.atMin) - pixelX) }))
+      const track = drawing.model.tracks[index];
+      return track?.marks
+        .map((mark, place) => ({ mark, far: Math.abs((markPlaces(chart, track)[place] ?? 0) - pixelX) }))
         .filter(({ far }) => far <= 22)
         .sort((a, b) => a.far - b.far)[0]?.mark;
     },
@@ -137,10 +148,9 @@ function datasetsOf({ model, palette }: Drawing): ChartDataset<'line', Point[]>[
   });
 }
 
-/** A band keeps a row free at its top for its own label. */
-function withHeadroom({ low, high }: { low: number; high: number }, height: number): number {
-  const label = 15;
-  return low + ((high - low) * height) / Math.max(height - label, label);
+/** A band keeps rows free at its top for its words. */
+function withHeadroom({ low, high }: { low: number; high: number }, height: number, head: number): number {
+  return low + ((high - low) * height) / Math.max(height - head, 1);
 }
 
 function layoutOf({ model, heights }: Drawing) {
@@ -152,7 +162,7 @@ function layoutOf({ model, heights }: Drawing) {
         // Without this Chart.js takes an axis by its first letter: "rate" would be a radius.
         axis: 'y' as const,
         min: range.low,
-        max: name === 'plot' ? range.high : withHeadroom(range, heights[name]),
+        max: name === 'plot' ? range.high : withHeadroom(range, heights[name], heights[`${name}Head`]),
         stack: 'strip',
         stackWeight: heights[name],
         ...hidden,
@@ -162,7 +172,7 @@ function layoutOf({ model, heights }: Drawing) {
     // Room for the dots of readings would move the paper from under its marks.
     layout: {
       autoPadding: false,
-      padding: { bottom: heights.axis + heights.track * model.tracks.length, left: 0, right: 0, top: 0 },
+      padding: { bottom: heights.axis + heights.track * model.tracks.length, left: gutterPx, right: 0, top: 0 },
     },
     scales: {
       x: { type: 'linear' as const, min: model.range.fromMin, max: model.range.toMin, ...hidden },

@@ -152,6 +152,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
     const elapsedS = nowUs / 1e6;
     const answer: Estimate = { burnId: setup.id, elapsedUs: nowUs };
     if (targetTempC !== undefined) answer.targetTempC = targetTempC;
+    if (boilingTempC !== undefined) answer.boilingTempC = boilingTempC;
     const read = handReading(elapsedS);
     const hold = read ? newHold(SHORTEST_HAND_GAP_S) : holdOfBoards;
     if (read) translateRead(answer, read, hold, elapsedS);

@@ -2,21 +2,21 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
+import { BOIL_BELOW_K } from '../../../shared/analysis/curves/boil-rule.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Analysis, Moment } from '../../../shared/contract/results.ts';
 import type { Series } from '../../../shared/contract/series.ts';
 import { burnState, type ShownMark } from '../../burn/burn-state.ts';
 import type { Stretch, TimeChartModel } from '../../charts/time-chart-model.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
-import { onScreen } from '../../language/figures.ts';
 import type { Exclusion } from '../../outbox/entries.ts';
 import { call } from '../../requests/service.ts';
 import { link } from '../../state/connection.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
 import { useWide } from '../kit/use-wide.ts';
-import { levelLabel } from '../now/reading.tsx';
 import {
   type LeftOut,
+  levelsOf,
   timeChartBase,
   timeChartCurves,
   timeChartMarks,
@@ -83,9 +83,10 @@ export function BurnTimeChart({
     zoomed.value = span >= whole.toMin - whole.fromMin ? undefined : within(next, whole);
   };
   const boiling = analysis?.results.find((result) => result.id === 'localBoilingPoint');
-  const target = detail.burn.target;
-  const levelC =
-    target.kind === 'temperature' ? target.tempC : boiling && 'value' in boiling ? boiling.value : undefined;
+  const boilingC = boiling && 'value' in boiling ? boiling.value : undefined;
+  const { target } = detail.burn;
+  const boilTargetC = boilingC === undefined ? undefined : boilingC - BOIL_BELOW_K;
+  const targetC = target.kind === 'temperature' ? target.tempC : boilTargetC;
   const model: TimeChartModel = {
     ...timeChartBase(curves, [{ marks: timeChartMarks(marks, zeroS) }], range ?? whole),
     readings: timeChartReadings(series.value.curves, zeroS, leftOut),
@@ -95,9 +96,7 @@ export function BurnTimeChart({
       fromMin: (fromUs / 1e6 - zeroS) / 60,
       toMin: (toUs / 1e6 - zeroS) / 60,
     })),
-    ...(levelC !== undefined && {
-      level: { value: onScreen('temperature', levelC), label: levelLabel(detail, levelC) },
-    }),
+    levels: levelsOf({ boilingC, targetC, floorC: undefined }),
   };
   return (
     <TimeChartView

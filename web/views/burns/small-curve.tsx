@@ -1,4 +1,6 @@
 import type { VNode } from 'preact';
+import { stretchesOf, svgPath } from '../../../shared/plot/curve-paths.ts';
+import { linearScale } from '../../../shared/plot/scale.ts';
 
 const width = 120;
 const height = 36;
@@ -15,12 +17,18 @@ export function SmallCurve({
   spanS: number;
   label: string;
 }): VNode {
-  const at = ([t, temp]: readonly [number, number]) =>
-    `${((t / spanS) * width).toFixed(1)} ${(height - ((temp - lowC) / (highC - lowC)) * height).toFixed(1)}`;
+  const stretches = stretchesOf(
+    curve.map(([elapsedS]) => elapsedS),
+    curve.map(([, tempC]) => tempC),
+    linearScale([0, spanS], [0, width]),
+    linearScale([lowC, highC], [height, 0]),
+  );
   return (
     <svg class="spark" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={label} preserveAspectRatio="none">
       <path class="spark-ground" d={`M0 ${height - 0.5}H${width}`} />
-      {curve.length > 1 && <path class="spark-curve" d={`M${curve.map(at).join('L')}`} />}
+      {stretches.map((points, index) => (
+        <path key={index} class="spark-curve" d={svgPath(points)} />
+      ))}
     </svg>
   );
 }

@@ -3,19 +3,19 @@ import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
 import type { TimeChartModel } from '../../charts/time-chart-model.ts';
 import { translate } from '../../language/catalogue.ts';
-import { duration, onScreen, text } from '../../language/figures.ts';
+import { duration, onScreen } from '../../language/figures.ts';
 import { burnNowAtTickUs, isOld } from '../../state/ages.ts';
 import { slowestPeriodMs } from '../../state/setup.ts';
 import {
   type Curve,
   fanOf,
+  levelsOf,
   readUsOf,
   timeChartBase,
   timeChartCurves,
   timeChartMarks,
 } from '../time-chart/time-chart-data.ts';
 import type { MeasuredWater } from './measured-water.ts';
-import { levelLabel } from './reading.tsx';
 
 /** Paper shown from the start, so that the burn draws itself onto it without the scale jumping. */
 const firstWidthMin = 120;
@@ -44,6 +44,7 @@ export function liveModel({
   const drawn = timeChartCurves(curves, zeroS, { rate: withRate, notes: agesAt(detail.burn) });
   // From a reading that may be another by now nothing is foretold.
   const fan = state.fireOutUs === undefined && !measured?.isOld ? fanOf(estimate, zeroS) : undefined;
+  const isHolding = estimate?.hold && estimate.hold.state !== 'notYet' && estimate.hold.state !== 'ended';
   const nowMin = estimate ? (estimate.elapsedUs / 1e6 - zeroS) / 60 : 0;
   return {
     ...timeChartBase(drawn, [{ marks: timeChartMarks(marks, zeroS) }], liveRange(drawn, nowMin, fan?.arrivals[2])),
@@ -59,17 +60,11 @@ export function liveModel({
         ...(measured?.isOld && { isOld: true }),
       },
     }),
-    ...(estimate?.targetTempC !== undefined && {
-      level: { value: onScreen('temperature', estimate.targetTempC), label: levelLabel(detail, estimate.targetTempC) },
+    levels: levelsOf({
+      boilingC: estimate?.boilingTempC,
+      targetC: estimate?.targetTempC,
+      floorC: isHolding ? estimate?.hold?.floorTempC : undefined,
     }),
-    ...(estimate?.hold &&
-      estimate.hold.state !== 'notYet' &&
-      estimate.hold.state !== 'ended' && {
-        floor: {
-          value: onScreen('temperature', estimate.hold.floorTempC),
-          label: translate().run.floorHere({ temp: text('temperature', estimate.hold.floorTempC) }),
-        },
-      }),
   };
 }
 

@@ -212,11 +212,3 @@ function Spoken({ words }: { words: string }): VNode {
     </p>
   );
 }
-
-/** Where the line of the target stands, in words for the chart. */
-export function levelLabel(detail: BurnDetail, targetTempC: number): string {
-  const temp = text('temperature', targetTempC);
-  return detail.burn.target.kind === 'boil'
-    ? translate().run.boilsHere({ temp })
-    : translate().run.targetHere({ temp });
-}

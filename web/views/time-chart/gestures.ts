@@ -4,6 +4,7 @@
  * While a stretch is being chosen, a drag sweeps over it and a tap sets one of its ends.
  */
 import type { TimeChartChart } from '../../charts/time-chart.ts';
+import { gutterPx } from '../../charts/time-chart-model.ts';
 
 interface Hands {
   chart: () => TimeChartChart | undefined;
@@ -100,9 +101,10 @@ function move(touch: Touch, event: PointerEvent): void {
 /** Two fingers keep the minutes under them. */
 function stretch({ element, hands, fingers }: Touch, [left, right]: readonly [number, number]): void {
   const [a = 0, b = 1] = [...fingers.values()];
+  const paperPx = element.clientWidth - gutterPx;
   const perPixel = Math.abs(right - left) / Math.max(20, Math.abs(b - a));
-  const span = Math.max(shortestMin, perPixel * element.clientWidth);
-  const middle = (left + right) / 2 - ((a + b) / 2 / element.clientWidth - 0.5) * span;
+  const span = Math.max(shortestMin, perPixel * paperPx);
+  const middle = (left + right) / 2 - (((a + b) / 2 - gutterPx) / paperPx - 0.5) * span;
   hands.zoom({ fromMin: middle - span / 2, toMin: middle + span / 2 });
 }
 
@@ -139,7 +141,7 @@ function wheel(touch: Touch, event: WheelEvent): void {
   event.preventDefault();
   const { fromMin, toMin } = hands.range();
   if (isSideways) {
-    const by = (event.deltaX / element.clientWidth) * (toMin - fromMin);
+    const by = (event.deltaX / (element.clientWidth - gutterPx)) * (toMin - fromMin);
     hands.zoom({ fromMin: fromMin + by, toMin: toMin + by });
     return;
   }

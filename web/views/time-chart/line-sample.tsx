@@ -1,19 +1,17 @@
 import type { VNode } from 'preact';
-import type { CurveStyle } from '../../charts/palette.ts';
+import type { CurveStyle } from '../../../shared/plot/curve-styles.ts';
+import { Shapes } from '../kit/shapes.tsx';
+
+const ends = [
+  [0, 6],
+  [44, 6],
+] as const;
 
 /** A short piece of a curve as it is drawn, for a key. */
 export function LineSample({ style }: { style: CurveStyle }): VNode {
   return (
     <svg class="line-sample" viewBox="0 0 44 12" aria-hidden="true">
-      <line
-        x1="0"
-        y1="6"
-        x2="44"
-        y2="6"
-        stroke={`var(--${style.ink})`}
-        stroke-width={style.width}
-        stroke-dasharray={style.dash.join(' ')}
-      />
+      <Shapes shapes={[{ kind: 'line', points: ends, style }]} />
     </svg>
   );
 }

@@ -2,12 +2,13 @@
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
 import type { Series } from '../../../shared/contract/series.ts';
 import type { Dimension } from '../../../shared/language/display-units.ts';
+import { type CurveStyle, curveStyleOf, curveStyles } from '../../../shared/plot/curve-styles.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
-import { type CurveStyle, type CurveStyleName, curveStyles } from '../../charts/palette.ts';
 import type {
   Stretch,
   TimeChartCurve,
   TimeChartFan,
+  TimeChartLevel,
   TimeChartMark,
   TimeChartModel,
   TimeChartReading,
@@ -87,13 +88,7 @@ export function timeChartCurves(
     const panel = panels[role];
     const dimension = dimensionOf(curve);
     if (!panel || !dimension || (isWaterProbe && !probes) || (panel === 'rate' && !rate)) return [];
-    const name: CurveStyleName = isWaterProbe
-      ? 'waterProbe'
-      : role === 'waterRate'
-        ? 'rate'
-        : role in curveStyles
-          ? (role as CurveStyleName)
-          : 'other';
+    const own = isWaterProbe ? curveStyles.waterProbe : role === 'waterRate' ? curveStyles.rate : curveStyleOf(role);
     const y = curve.v.map((value) => (value === null ? null : onScreen(dimension, value)));
     const last = curve.v.at(-1);
     const age = curve.handRead ? undefined : notes?.(curve.t.at(-1) ?? 0);
@@ -102,7 +97,7 @@ export function timeChartCurves(
         id: curve.id,
         label: curveLabel(curve),
         panel,
-        style: style ?? curveStyles[name],
+        style: style ?? own,
         x: curve.t.map((t) => (t - zeroS) / 60),
         y,
         ...(curve.handRead && panel !== 'rate' && { isDotted: true }),
@@ -133,7 +128,8 @@ export function plotScale(curves: readonly TimeChartCurve[]): TimeChartModel['pl
   const labelEvery = us ? 40 : 20;
   const values = curves.filter(({ panel }) => panel === 'plot').flatMap(({ y }) => y.filter((v) => v !== null));
   const usualLow = us ? 30 : 0;
-  const usualHigh = us ? 220 : 105;
+  // Room above the boil for the words of its line.
+  const usualHigh = us ? 230 : 110;
   const lowest = values.reduce((a, b) => Math.min(a, b), usualLow);
   const highest = values.reduce((a, b) => Math.max(a, b), usualHigh);
   return {
@@ -166,6 +162,28 @@ export function rateScale(curves: readonly TimeChartCurve[]): TimeChartModel['ra
 function bandLabel(what: string, low: number, high: number, dimension: Dimension): string {
   const figure = (value: number) => number(value, Number.isInteger(value) ? 0 : 1);
   return translate().burns.chart.band({ what, low: figure(low), high: `${figure(high)}\u00a0${unit(dimension)}` });
+}
+
+/** Lines across the paper: where water boils here, the temperature to be reached, and the one a hold must not fall below. */
+export function levelsOf({
+  boilingC,
+  targetC,
+  floorC,
+}: Readonly<Record<'boilingC' | 'targetC' | 'floorC', number | undefined>>): TimeChartLevel[] {
+  const words = translate().run;
+  const level = (
+    kind: TimeChartLevel['kind'],
+    tempC: number | undefined,
+    write: (words: { temp: string }) => string,
+  ) =>
+    tempC === undefined
+      ? []
+      : [{ kind, value: onScreen('temperature', tempC), label: write({ temp: text('temperature', tempC) }) }];
+  return [
+    ...level('boil', boilingC, words.boilsHere),
+    ...level('target', targetC, words.targetHere),
+    ...level('floor', floorC, words.floorHere),
+  ];
 }
 
 /** Marks as the track draws them. */

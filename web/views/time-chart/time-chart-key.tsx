@@ -1,7 +1,16 @@
 import type { VNode } from 'preact';
+import { type MarkSign, markShapes } from '../../../shared/plot/mark-shapes.ts';
 import type { TimeChartCurve } from '../../charts/time-chart-model.ts';
 import { translate } from '../../language/catalogue.ts';
+import { Shapes } from '../kit/shapes.tsx';
 import { LineSample } from './line-sample.tsx';
+
+const signs = [
+  ['keyFed', { sign: 'wood', bar: 12 }],
+  ['keyNudged', { sign: 'triangle' }],
+  ['keyLid', { sign: 'lid' }],
+  ['keyOther', { sign: 'ring' }],
+] as const satisfies readonly (readonly [string, MarkSign])[];
 
 /** What the lines and the signs of a time chart mean. */
 export function TimeChartKey({ curves }: { curves: readonly TimeChartCurve[] }): VNode {
@@ -14,30 +23,14 @@ export function TimeChartKey({ curves }: { curves: readonly TimeChartCurve[] }):
           {label}
         </li>
       ))}
-      <li>
-        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
-          <path d="M5.5 16V3h5v13z" fill="var(--ember)" />
-        </svg>
-        {words.keyFed}
-      </li>
-      <li>
-        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
-          <path d="M3 14h10L8 5z" fill="none" stroke="var(--ink)" stroke-width="1.5" />
-        </svg>
-        {words.keyNudged}
-      </li>
-      <li>
-        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
-          <path d="M2 12h12M8 12V8M0 15.5h16" fill="none" stroke="var(--ink)" stroke-width="1.5" />
-        </svg>
-        {words.keyLid}
-      </li>
-      <li>
-        <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
-          <circle cx="8" cy="10" r="3.5" fill="none" stroke="var(--ink)" stroke-width="1.5" />
-        </svg>
-        {words.keyOther}
-      </li>
+      {signs.map(([name, sign]) => (
+        <li key={name}>
+          <svg class="mark-sample" viewBox="0 0 16 16" aria-hidden="true">
+            <Shapes shapes={markShapes(sign, [8, 15])} />
+          </svg>
+          {words[name]}
+        </li>
+      ))}
       {curves.some(({ leftOut = [] }) => leftOut.length > 0) && (
         <li>
           <svg class="stretch-sample" viewBox="0 0 24 12" aria-hidden="true">

@@ -3,7 +3,8 @@ import { type Signal, useSignal } from '@preact/signals';
 import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { mountTimeChart, type TimeChartChart } from '../../charts/time-chart.ts';
-import { type TimeChartModel, timeChartHeights } from '../../charts/time-chart-model.ts';
+import { timeChartHeights } from '../../charts/time-chart-heights.ts';
+import type { TimeChartModel } from '../../charts/time-chart-model.ts';
 import { theme } from '../../preferences/preferences.ts';
 import { cursorGestures } from './gestures.ts';
 

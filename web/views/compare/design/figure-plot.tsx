@@ -3,12 +3,13 @@ import type { VNode } from 'preact';
 import type { DesignFigure } from '../../../../shared/comparison/design-figures.ts';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { ResultId } from '../../../../shared/contract/results.ts';
+import { aroundAll, linearScale, shareOf } from '../../../../shared/plot/scale.ts';
+import { roundTicks } from '../../../../shared/plot/ticks.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { day, number } from '../../../language/figures.ts';
 import { figure as resultFigure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
-import { aroundAll, roundTicks, shareOf } from '../parts/ticks.ts';
 import { figureText } from './design-table.tsx';
 
 const heightPx = 280;
@@ -37,8 +38,8 @@ export function FigurePlot({
     points.map(({ value }) => axis.onAxis(value)),
     0.15,
   );
-  const [x, share] = [shareOf(across.low, across.high), shareOf(up.low, up.high)];
-  const y = (value: number) => heightPx - (share(value) / 100) * heightPx;
+  const x = shareOf(across.low, across.high);
+  const y = linearScale([up.low, up.high], [heightPx, 0]);
   const ticks = roundTicks(up.low, up.high, 5);
   const indices = [...new Set(points.map((point) => point.figure))].sort((a, b) => a - b);
   const revisions = [...new Set(burns.map(({ revision }) => revision?.id))];
@@ -53,7 +54,7 @@ export function FigurePlot({
         {ticks.values.map((value) => (
           <g key={value}>
             <line class="square" x1="0" x2="100%" y1={y(value)} y2={y(value)} />
-            <text x="0" y={y(value) - 4}>
+            <text x="-8" y={y(value) + 4} text-anchor="end">
               {number(value, ticks.decimals)}
             </text>
           </g>

@@ -2,13 +2,16 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
+import { aroundAll, linearScale, shareOf } from '../../../../shared/plot/scale.ts';
+import { roundTicks } from '../../../../shared/plot/ticks.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { day, number } from '../../../language/figures.ts';
 import { resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
-import { aroundAll, roundTicks, shareOf } from '../parts/ticks.ts';
 
 const heightPx = 260;
+/** Above the paper, for the names of the revisions: on it they would lie on points and figures. */
+const headPx = 22;
 const axisPx = 24;
 
 /** How far from the mean of its revision, signed: percent, or points for shares. */
@@ -23,8 +26,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
   const { points, low, high } = level;
   const { low: bottom, high: top } = aroundAll([low, high, ...points.map(({ apart }) => apart)], 0.12);
   const across = shareOf(-0.7, points.length - 0.3);
-  const share = shareOf(bottom, top);
-  const y = (value: number) => heightPx - (share(value) / 100) * heightPx;
+  const y = linearScale([bottom, top], [headPx + heightPx, headPx]);
   const { values, decimals } = roundTicks(bottom * 100, top * 100, 7);
   const burnOf = (id: string) => burns.find((burn) => burn.id === id);
   const revisionAt = (index: number) => burnOf(points[index]?.burnId ?? '')?.revision;
@@ -32,17 +34,15 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
   return (
     <figure class="level-plot" aria-label={words.plot({ result: resultName(level.id) })}>
       <figcaption class="quiet">{level.scale === 'ratio' ? words.axisRatio : words.axisPoints}</figcaption>
-      <svg height={heightPx + axisPx} role="img" aria-label={level.sentence}>
-        {values
-          .filter((value) => [low, high].every((limit) => Math.abs(y(limit) - y(value / 100)) > 16))
-          .map((value) => (
-            <g key={value}>
-              <line class="square" x1="0" x2="100%" y1={y(value / 100)} y2={y(value / 100)} />
-              <text x="0" y={y(value / 100) - 4}>
-                {(value > 0 ? '+' : '') + number(value, decimals)}
-              </text>
-            </g>
-          ))}
+      <svg height={headPx + heightPx + axisPx} role="img" aria-label={level.sentence}>
+        {values.map((value) => (
+          <g key={value}>
+            <line class="square" x1="0" x2="100%" y1={y(value / 100)} y2={y(value / 100)} />
+            <text x="-8" y={y(value / 100) + 4} text-anchor="end">
+              {(value > 0 ? '+' : '') + number(value, decimals)}
+            </text>
+          </g>
+        ))}
         <line class="middle" x1="0" x2="100%" y1={y(0)} y2={y(0)} />
         {[low, high].map((limit) => (
           <g key={limit}>
@@ -82,10 +82,10 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
                       x1={`${across(index - 0.5)}%`}
                       x2={`${across(index - 0.5)}%`}
                       y1="0"
-                      y2={heightPx}
+                      y2={headPx + heightPx}
                     />
                   )}
-                  <text x={`${across(index - 0.4)}%`} y={heightPx - 6}>
+                  <text x={`${across(index - 0.4)}%`} y={headPx - 8}>
                     {translateCompare().revision({ label: revisionAt(index)?.label ?? '' })}
                   </text>
                 </>
@@ -100,7 +100,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
               {(index === 0 || index === points.length - 1 || outside) && when && (
                 <text
                   x={`${across(index)}%`}
-                  y={heightPx + 16}
+                  y={headPx + heightPx + 16}
                   text-anchor={index === 0 ? 'start' : index === points.length - 1 ? 'end' : 'middle'}
                 >
                   {when}

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { FittedBurn } from '../../../../shared/contract/prediction.ts';
-import type { CurveStyle } from '../../../charts/palette.ts';
+import type { CurveStyle } from '../../../../shared/plot/curve-styles.ts';
 import type { TimeChartCurve, TimeChartModel } from '../../../charts/time-chart-model.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { day, duration, number, onScreen, text, unit } from '../../../language/figures.ts';

@@ -2,11 +2,11 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Predicted, Prediction } from '../../../../shared/contract/prediction.ts';
+import { shareOf } from '../../../../shared/plot/scale.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { duration, number, text } from '../../../language/figures.ts';
 import { MarkedUpText } from '../../kit/marked-up-text.tsx';
 import { figure } from '../../kit/result-words.ts';
-import { shareOf } from '../parts/ticks.ts';
 import { FitTimeChart } from './fit-chart.tsx';
 import { loadFacts } from './load-words.ts';
 

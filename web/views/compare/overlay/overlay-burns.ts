@@ -1,7 +1,7 @@
 /** Burns to be drawn together: their descriptions and curves. */
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Series } from '../../../../shared/contract/series.ts';
-import type { CurveStyle } from '../../../charts/palette.ts';
+import type { CurveStyle } from '../../../../shared/plot/curve-styles.ts';
 import { call } from '../../../requests/service.ts';
 import { loadBurn } from '../../../state/open-burn.ts';
 

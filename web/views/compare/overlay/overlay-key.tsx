@@ -2,8 +2,8 @@
 import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
+import { type CurveStyle, overlayStyle } from '../../../../shared/plot/curve-styles.ts';
 import { routeHash } from '../../../addresses/router.ts';
-import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve } from '../../../charts/time-chart-model.ts';
 import { valueAt } from '../../../charts/value-at.ts';
 import { translate, translateCompare } from '../../../language/catalogue.ts';

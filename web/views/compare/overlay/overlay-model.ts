@@ -4,14 +4,14 @@ import { heatingPowerW, potLoadOf } from '../../../../shared/comparison/heating-
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
 import type { Moment } from '../../../../shared/contract/results.ts';
 import type { Dimension } from '../../../../shared/language/display-units.ts';
+import { type CurveStyle, overlayStyle } from '../../../../shared/plot/curve-styles.ts';
+import { roundTicks } from '../../../../shared/plot/ticks.ts';
 import { burnState } from '../../../burn/burn-state.ts';
-import { type CurveStyle, overlayStyle } from '../../../charts/palette.ts';
 import type { TimeChartCurve, TimeChartModel, TimeChartTrack } from '../../../charts/time-chart-model.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { number, onScreen, text, unit } from '../../../language/figures.ts';
 import { shownMarks } from '../../../state/shown-entries.ts';
 import { type Curve, timeChartBase, timeChartCurves, timeChartMarks } from '../../time-chart/time-chart-data.ts';
-import { roundTicks } from '../parts/ticks.ts';
 import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 
 export const bands = ['rate', 'power', 'flue'] as const;

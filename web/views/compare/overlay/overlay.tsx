@@ -3,9 +3,9 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { revisionName } from '../../../../shared/language/revision-name.ts';
+import { overlayStyle } from '../../../../shared/plot/curve-styles.ts';
 import { usualOptions } from '../../../addresses/compare-route.ts';
 import { routeHash } from '../../../addresses/router.ts';
-import { overlayStyle } from '../../../charts/palette.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { fetchAnalysis } from '../../../requests/analyses.ts';
 import { Fetching } from '../../kit/fetching.tsx';

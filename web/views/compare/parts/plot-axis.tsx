@@ -1,7 +1,8 @@
 import type { VNode } from 'preact';
+import { shareOf } from '../../../../shared/plot/scale.ts';
+import { roundTicks } from '../../../../shared/plot/ticks.ts';
 import { number } from '../../../language/figures.ts';
 import type { ResultAxis } from './result-axis.ts';
-import { roundTicks, shareOf } from './ticks.ts';
 
 /** Values in the unit of the result, above the points. */
 export function PlotAxis({ low, high, axis }: { low: number; high: number; axis: ResultAxis }): VNode {

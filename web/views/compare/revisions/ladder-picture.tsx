@@ -1,6 +1,7 @@
 /** All revisions of the stove as a ladder: the level of each, its step with the interval that holds for all of them, what was changed. */
 import type { VNode } from 'preact';
 import type { Comparison, Ladder, LadderStep } from '../../../../shared/contract/comparison.ts';
+import { aroundAll, shareOf } from '../../../../shared/plot/scale.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { text } from '../../../language/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
@@ -9,7 +10,6 @@ import { intervalOnAxis } from '../parts/interval-on-axis.ts';
 import { PlotAxis } from '../parts/plot-axis.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
 import { Sentence, writtenText } from '../parts/sentence.tsx';
-import { aroundAll, shareOf } from '../parts/ticks.ts';
 
 const rowPx = 40;
 

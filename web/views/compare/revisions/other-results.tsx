@@ -1,6 +1,7 @@
 /** The other results, "also seen": one line each, unfolding into every burn and what the doubt is made of. */
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
+import { shareOf } from '../../../../shared/plot/scale.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { number } from '../../../language/figures.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
@@ -9,7 +10,6 @@ import { changeText, seenWord } from '../parts/difference-words.ts';
 import { resultAxis } from '../parts/result-axis.ts';
 import { Sentence } from '../parts/sentence.tsx';
 import type { Sides } from '../parts/sides.ts';
-import { shareOf } from '../parts/ticks.ts';
 import { DifferenceDetail } from './difference-detail.tsx';
 
 type Entry = Comparison['differences'][number];

@@ -1,11 +1,12 @@
 /** What would settle it: further days as a range, what to improve first, and what an hour of work would narrow it to. */
 import type { VNode } from 'preact';
 import type { Comparison, Plan } from '../../../../shared/contract/comparison.ts';
+import { shareOf } from '../../../../shared/plot/scale.ts';
+import { roundTicks } from '../../../../shared/plot/ticks.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { number } from '../../../language/figures.ts';
 import { Sentence } from '../parts/sentence.tsx';
 import type { Sides } from '../parts/sides.ts';
-import { roundTicks, shareOf } from '../parts/ticks.ts';
 
 export function Planning({ comparison, sides }: { comparison: Comparison; sides: Sides }): VNode | null {
   const { plan, narrowing } = comparison;

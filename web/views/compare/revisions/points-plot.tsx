@@ -2,6 +2,8 @@
 import type { VNode } from 'preact';
 import type { Difference } from '../../../../shared/contract/comparison.ts';
 import { showConfidence } from '../../../../shared/language/display-units.ts';
+import { aroundAll, shareOf } from '../../../../shared/plot/scale.ts';
+import { roundTicks } from '../../../../shared/plot/ticks.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { day, number } from '../../../language/figures.ts';
 import { language } from '../../../preferences/preferences.ts';
@@ -12,7 +14,6 @@ import { intervalOnAxis } from '../parts/interval-on-axis.ts';
 import { PlotAxis } from '../parts/plot-axis.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
 import type { Side, Sides } from '../parts/sides.ts';
-import { aroundAll, roundTicks, shareOf } from '../parts/ticks.ts';
 
 const rowPx = 52;
 

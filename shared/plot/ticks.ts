@@ -28,17 +28,16 @@ export function roundTicks(low: number, high: number, most: number): Ticks {
   return { values, decimals: Math.max(0, -exponent) };
 }
 
-/** Where values lie between two ends, in percent of the way. */
-export function shareOf(low: number, high: number): (value: number) => number {
-  return (value) => ((value - low) / (high - low)) * 100;
+/** Whole multiples of a step from `low` to `high`, both included. */
+export function multiplesIn(low: number, high: number, step: number): number[] {
+  const first = Math.ceil(low / step - 1e-9);
+  const last = Math.floor(high / step + 1e-9);
+  // Counted in whole steps, so that halves carry no rounding dust; adding nothing makes a negative zero a zero.
+  return Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => (first + index) * step + 0);
 }
 
-/** A range somewhat wider than its values, never of no width. */
-export function aroundAll(values: readonly number[], margin = 0.08): { low: number; high: number } {
-  const low = values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
-  const high = values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  const [span, size] = [high - low, Math.max(Math.abs(low), Math.abs(high))];
-  // Values that differ only in their last digits are one value: a share of such a span is lost when it is added to them.
-  const room = (span > size * 1e-9 ? span : size) * margin || 1;
-  return { low: low - room, high: high + room };
+/** Minutes between the figures on a time axis: round values, each figure with about 56 px or pt of room. */
+export function minuteStep(spanMin: number, width: number): number {
+  const wanted = (spanMin * 56) / Math.max(width, 1);
+  return [5, 10, 15, 30, 60, 120, 240].find((step) => step >= wanted) ?? 480;
 }
