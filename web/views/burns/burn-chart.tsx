@@ -13,7 +13,7 @@ import type { Exclusion } from '../../outbox/entries.ts';
 import { call } from '../../requests/service.ts';
 import { link } from '../../state/connection.ts';
 import { shownExclusions } from '../../state/shown-entries.ts';
-import { useWide } from '../kit/use-wide.ts';
+import { useLow, useWide } from '../kit/use-wide.ts';
 import {
   type LeftOut,
   levelsOf,
@@ -27,6 +27,12 @@ import { TimeChartView } from '../time-chart/time-chart-view.tsx';
 import { chosenStretch, LeaveOut, useStretch } from './leave-out.tsx';
 
 const points = 1200;
+/** Heights of the paper, by what the screen has room for. */
+const limits = {
+  wide: { lowest: 280, highest: 440 },
+  low: { lowest: 130, highest: 170 },
+  upright: { lowest: 210, highest: 320 },
+};
 
 export function BurnTimeChart({
   detail,
@@ -44,6 +50,7 @@ export function BurnTimeChart({
   onLeftOut: (exclusion: Exclusion) => void;
 }): VNode | null {
   const wide = useWide();
+  const low = useLow();
   const id = detail.burn.id;
   const series = useSignal<Series | undefined>(undefined);
   const zoomed = useSignal<TimeChartModel['range'] | undefined>(undefined);
@@ -102,7 +109,7 @@ export function BurnTimeChart({
     <TimeChartView
       label={detail.burn.title}
       model={model}
-      limits={wide ? { lowest: 280, highest: 440 } : { lowest: 210, highest: 320 }}
+      limits={wide ? limits.wide : low ? limits.low : limits.upright}
       onPickMark={onPickMark}
       onMoveMark={(markId, toMin) => onMoveMark(markId, Math.round((toMin * 60 + zeroS) * 1e6))}
       onRange={setRange}

@@ -1,18 +1,25 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 
-const query = '(min-width: 60rem)';
-
 /** Whether there is room beside the number: true on a laptop, false on a phone. Same limit as in the style sheets. */
 export function useWide(): boolean {
-  const wide = useSignal(matchMedia(query).matches);
+  return useMedia('(min-width: 60rem)');
+}
+
+/** Whether this is a phone on its side, where height is what is lacking. Same limits as in the style sheets. */
+export function useLow(): boolean {
+  return useMedia('(max-height: 30rem) and (min-width: 36rem) and (max-width: 59.99rem)');
+}
+
+function useMedia(query: string): boolean {
+  const matching = useSignal(matchMedia(query).matches);
   useEffect(() => {
     const media = matchMedia(query);
     const follow = () => {
-      wide.value = media.matches;
+      matching.value = media.matches;
     };
     media.addEventListener('change', follow);
     return () => media.removeEventListener('change', follow);
-  }, [wide]);
-  return wide.value;
+  }, [matching, query]);
+  return matching.value;
 }

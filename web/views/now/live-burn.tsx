@@ -28,7 +28,7 @@ import { Fetching } from '../kit/fetching.tsx';
 import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { MissingScans } from '../kit/missing-scans.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
-import { useWide } from '../kit/use-wide.ts';
+import { useLow, useWide } from '../kit/use-wide.ts';
 import { MarkEditor } from '../marks/mark-editor.tsx';
 import { markWords } from '../marks/mark-words.ts';
 import { MarksLog } from '../marks/marks-log.tsx';
@@ -41,6 +41,13 @@ import { liveModel } from './live-model.ts';
 import { LiveSheets, type LoggedMark } from './live-sheets.tsx';
 import { measuredWater } from './measured-water.ts';
 import { Reading } from './reading.tsx';
+
+/** Heights of the paper, by what the screen has room for beside number and buttons. */
+const limits = {
+  wide: { lowest: 260, highest: 460 },
+  low: { lowest: 130, highest: 150 },
+  upright: { lowest: 180, highest: 205 },
+};
 
 export function LiveBurn({ id }: { id: string }): VNode {
   const loading = useLoad(id, () => loadBurn(id));
@@ -56,6 +63,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
   useEffect(holdWakeLock, []);
   useInventory();
   const wide = useWide();
+  const low = useLow();
   const open = useOpenSheet(`live.${id}`);
   const picked = useOpenSheet(`marks.${id}`);
   useRefusedMark(id, picked);
@@ -88,7 +96,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
           <TimeChartView
             label={detail.burn.title}
             model={model}
-            limits={wide ? { lowest: 260, highest: 460 } : { lowest: 180, highest: 205 }}
+            limits={wide ? limits.wide : low ? limits.low : limits.upright}
             onPickMark={picked.show}
             tableElsewhere
           />
