@@ -1,5 +1,5 @@
 import { byMethods } from '../../shared/analysis/by-methods.ts';
-import { contradictionsOf, isContradiction } from '../../shared/analysis/engine/contradiction-codes.ts';
+import { contradictionsOf, isContradiction } from '../../shared/analysis/messages/contradiction-codes.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import type { Analysis, Message, ResultId, ValueResult } from '../../shared/contract/results.ts';

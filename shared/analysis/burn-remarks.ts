@@ -1,7 +1,7 @@
 /** What a reader of a whole burn must know, whatever the result. */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Message } from '../contract/results.ts';
-import { remark } from './engine/messages.ts';
+import { remark } from './messages/messages.ts';
 
 /** Words for food in jars, by language of the page; all of them count, whoever looks. A test holds them to the languages there are. */
 const preservingWords = {

@@ -5,7 +5,7 @@ import {
   PA_PER_M,
   PRESSURE_CHANNEL_U_PA,
   PRESSURE_U_PA,
-} from '../analysis/quantities/boiling-point.ts';
+} from '../analysis/quantities/boiling-point-of-place.ts';
 import type { Place } from '../contract/burn-record.ts';
 import { boilingPointC, standardPressureAtGeometricPa, WEATHER_PRESSURE_U_PA } from '../physics/atmosphere.ts';
 import { saturationSlopePaPerK } from '../physics/saturation-line.ts';

@@ -1,5 +1,5 @@
 /** What the readings of a probe show by themselves, while nobody touches it. */
-import { isAirPressure } from '../analysis/quantities/boiling-point.ts';
+import { isAirPressure } from '../analysis/quantities/boiling-point-of-place.ts';
 import type { Finding } from '../contract/board-check.ts';
 import type { Channel, FaultCode } from '../contract/burn-record.ts';
 import { ZERO_CELSIUS_K } from '../physics/units.ts';

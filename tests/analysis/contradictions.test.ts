@@ -8,7 +8,7 @@ import {
   isContradiction,
   resultsConcerned,
   whereToLook,
-} from '../../shared/analysis/engine/contradiction-codes.ts';
+} from '../../shared/analysis/messages/contradiction-codes.ts';
 import { moistureContradiction } from '../../shared/analysis/plausibility/moisture.ts';
 import { codes } from './support/asking.ts';
 import { dryWood, type HandMadeBurn, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';

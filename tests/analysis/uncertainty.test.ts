@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
-import type { Definition } from '../../shared/analysis/engine/definition.ts';
+import { budgetsOf } from '../../shared/analysis/engine/budget.ts';
+import { each } from '../../shared/analysis/engine/columns.ts';
+import { type Distribution, ownError } from '../../shared/analysis/engine/declaration.ts';
+import { declaring } from '../../shared/analysis/engine/declare.ts';
+import { spreads } from '../../shared/analysis/engine/draws.ts';
+import { evaluate } from '../../shared/analysis/engine/evaluation.ts';
 import { interval95 } from '../../shared/analysis/engine/interval.ts';
-import { Model } from '../../shared/analysis/engine/model.ts';
-import { propagate } from '../../shared/analysis/engine/uncertainty.ts';
+import { plan } from '../../shared/analysis/engine/plan.ts';
 import type { BurnRecord, Scale } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import type { ResultId } from '../../shared/contract/results.ts';
@@ -24,31 +28,28 @@ import {
 
 const plain = makeBurn(plainBurn);
 
-/** One quantity made of inputs, as a definition, propagated with the million draws that JCGM 101 asks for. */
-function propagated(enter: (model: Model) => (draw: Float64Array) => number, draws = 1_000_000) {
-  const inputs = new Model();
-  const value = enter(inputs);
-  inputs.define((draw, quantities) => {
-    quantities.evaporatedKg = value(draw);
-  });
-  const definition: Definition = {
-    id: 'evaporatedWater',
+const { quantity } = declaring<null>();
+
+/** The sum of a constant and some inputs, propagated with the million draws that JCGM 101 asks for. */
+function sumOf(inputs: readonly [Distribution, number][], constant = 0, draws = 1_000_000) {
+  const terms = inputs.map(([distribution, u], at) => ({
+    input: ownError(`input ${at}`, u, { distribution }),
+    weight: 1,
+  }));
+  const sum = quantity({
+    name: 'sum',
+    symbol: 'y',
     unit: 'kg',
-    window: 'whole',
-    needs: ['evaporatedKg'],
-    value: (quantities) => quantities.evaporatedKg,
     formula: '',
     source: '',
-  };
-  const best = value(inputs.bestEstimate());
-  return { best, ...propagate(inputs, [definition], [best], draws, 'additive')[0]! };
-}
-
-function sumOf(inputs: readonly ['normal' | 'rectangular', number][]) {
-  return propagated((model) => {
-    const indices = inputs.map(([distribution, u], at) => model.ownError(`input ${at}`, u, distribution));
-    return (draw) => indices.reduce((sum, index) => sum + draw[index]!, 0);
+    needs: [],
+    state: () => ({ measured: [{ constant, terms }], compute: each((value) => value) }),
   });
+  const evaluation = evaluate(null);
+  const best = evaluation.quantity(sum).best;
+  const computing = plan(evaluation, [sum]);
+  const budget = budgetsOf(computing)[0]!.map(({ entry }) => entry);
+  return { best, budget, ...spreads(computing, [best], draws, 'additive')[0]! };
 }
 
 describe('propagation by Monte Carlo', () => {
@@ -91,10 +92,7 @@ describe('propagation by Monte Carlo', () => {
     const {
       best,
       interval95: [low, high],
-    } = propagated((model) => {
-      const index = model.ownError('lag', 1, 'oneSided');
-      return (draw) => 5 + draw[index]!;
-    });
+    } = sumOf([['oneSided', 1]], 5);
     expect(best).toBe(5);
     expect(low).toBe(5);
     expect(high).toBeCloseTo(5 + 0.975 * Math.sqrt(12), 1);

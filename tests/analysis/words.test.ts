@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { recordProblemCodes } from '../../shared/analysis/check-record.ts';
-import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/engine/messages.ts';
-import { quantityUnits } from '../../shared/analysis/engine/quantities.ts';
+import { defaultCodes, missingCodes, remarkCodes } from '../../shared/analysis/messages/messages.ts';
+import { declarations } from '../../shared/analysis/methods/methods.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import { issueSentence } from '../../shared/language/errors/issue-sentences.ts';
@@ -34,11 +34,10 @@ describe.each(languages)('the language %s', (language) => {
     }
   });
 
-  it('names every ingredient', () => {
-    for (const name of Object.keys(quantityUnits)) {
-      if (name === 'waterOffsetK' || name === 'waterGain') continue;
-      expect(words.inputName(name)).not.toBe(name);
-    }
+  it('names every quantity that a working can show', () => {
+    const quantities = declarations.filter((declaration) => declaration.kind === 'quantity');
+    const shown = new Set(quantities.flatMap(({ inputs = [], alsoShown = [] }) => [...inputs, ...alsoShown]));
+    for (const { name, label = name } of shown) expect(words.inputName(label), name).not.toBe(label);
   });
 
   it('names whatever stands in a working, in an input list or in a budget', () => {

@@ -12,8 +12,7 @@ import { BOIL_BELOW_K } from '../curves/boil-rule.ts';
 import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { ABOVE_BOIL_K } from '../curves/out-of-water.ts';
 import { SHORTEST_HAND_GAP_S } from '../curves/segments.ts';
-import { Model } from '../engine/model.ts';
-import { boilingPointOfPlace } from '../quantities/boiling-point.ts';
+import { boilingPointOfPlace } from '../quantities/boiling-point-of-place.ts';
 import { GUARD_U } from '../quantities/hold.ts';
 import { meanStandardUncertaintyK } from '../quantities/probe-errors.ts';
 import { createForecast } from './forecast.ts';
@@ -57,7 +56,7 @@ export function createLiveBurn(setup: LiveBurnSetup): LiveBurn {
   const lags = byBoard.map(({ timeConstantS }) => timeConstantS ?? 0);
   const lagS = lags.length > 0 ? lags.reduce((sum, lag) => sum + lag, 0) / lags.length : 0;
   const uK = meanStandardUncertaintyK(byBoard.length > 0 ? byBoard : byHand, setup.channels);
-  const boilingTempC = boilingPointOfPlace({ ...setup } as BurnRecord, [], new Model())?.tempC;
+  const boilingTempC = boilingPointOfPlace(setup, [])?.tempC;
   const isBoil = setup.target.kind === 'boil';
   const targetTempC =
     setup.target.kind === 'temperature'

@@ -1,274 +1,56 @@
 /** The recommended method set. Its headline is wood per batch: steam is no success, and "useful heat" can be half steam. */
+import { longestUnattendedS, recoveryS, typicalUnattendedS } from '../quantities/attention.ts';
+import { evaporatedKg } from '../quantities/evaporated-water.ts';
+import { heatingRateKPerMin } from '../quantities/heating-rate.ts';
+import { holdBelowS, holdCountedS, holdLowestC } from '../quantities/hold.ts';
+import {
+  burningRateKgPerH,
+  dryFuelKg,
+  dryFuelPerBatchKg,
+  firepowerW,
+  netFuelMJ,
+  specificFuelConsumption,
+} from '../quantities/net-fuel.ts';
+import { bodyMJ, stackLoss } from '../quantities/surroundings.ts';
+import { litToBoilS, litToTargetS } from '../quantities/target.ts';
+import { turnDownRatio } from '../quantities/turn-down.ts';
+import {
+  cookingPowerW,
+  sensibleEfficiency,
+  thermalEfficiency,
+  thermalEfficiencyNoCharCredit,
+  usefulPowerToTargetW,
+} from '../quantities/useful-heat.ts';
+import { boilingTempC } from '../quantities/water-temperature.ts';
+import type { Method } from './method.ts';
 
-import type { Definition, Method } from '../engine/definition.ts';
-import { remark } from '../engine/messages.ts';
-import type { Quantities, QuantityName } from '../engine/quantities.ts';
-
-const SOURCE = 'bench-1 definition';
-const WHOLE_FUEL: readonly QuantityName[] = ['fuelMJ', 'charMJ'];
-const HEAT: readonly QuantityName[] = ['loadMJ', 'vapourMJ'];
-
-type Draw = Readonly<Quantities>;
-const netFuelMJ = (i: Draw) => i.fuelMJ - i.charMJ;
-const dryFuelKg = (i: Draw) => netFuelMJ(i) / i.dryMJPerKg;
-const usefulMJ = (i: Draw) => i.loadMJ + i.vapourMJ;
-
-const fuelSteps = (i: Draw) => [
-  { name: 'fuelMJ', value: i.fuelMJ, unit: 'MJ' },
-  { name: 'charMJ', value: i.charMJ, unit: 'MJ' },
-  { name: 'netFuelMJ', value: netFuelMJ(i), unit: 'MJ' },
-];
-const heatSteps = (i: Draw) => [
-  { name: 'loadMJ', value: i.loadMJ, unit: 'MJ' },
-  { name: 'vapourMJ', value: i.vapourMJ, unit: 'MJ' },
-  ...(Number.isNaN(i.vesselMJ) ? [] : [{ name: 'vesselMJ', value: i.vesselMJ, unit: 'MJ' }]),
-];
-const steamRemarks = (i: Draw) => [
-  ...(i.vapourMJ > 0.4 * usefulMJ(i) ? [remark('steamIsHalf', { share: i.vapourMJ / usefulMJ(i) })] : []),
-  ...(Number.isNaN(i.vesselMJ) ? [] : [remark('vesselHeatApart', { MJ: i.vesselMJ })]),
-];
-
-const definitions: readonly Definition[] = [
-  {
-    id: 'localBoilingPoint',
-    unit: 'Cel',
-    window: 'moment',
-    needs: ['boilingTempC'],
-    value: (i) => i.boilingTempC,
-    formula: 'T_b = T_sat(p_station)',
-    source: 'IAPWS-IF97 region 4 (IAPWS R7-97); ISO 2533 where only the altitude is known',
+export const bench1: Method = {
+  name: 'bench-1',
+  results: {
+    localBoilingPoint: boilingTempC,
+    timeToTarget: litToTargetS,
+    timeToBoil: litToBoilS,
+    meanHeatingRate: heatingRateKPerMin,
+    meanUsefulPower: usefulPowerToTargetW,
+    cookingPower: cookingPowerW,
+    fuelEnergy: netFuelMJ,
+    equivalentDryFuel: dryFuelKg,
+    dryWoodPerBatch: dryFuelPerBatchKg,
+    firepower: firepowerW,
+    burningRate: burningRateKgPerH,
+    thermalEfficiency,
+    thermalEfficiencyNoCharCredit,
+    sensibleEfficiency,
+    specificFuelConsumption,
+    turnDownRatio,
+    evaporatedWater: evaporatedKg,
+    longestUnattended: longestUnattendedS,
+    typicalUnattended: typicalUnattendedS,
+    recoveryAfterFeed: recoveryS,
+    holdDuration: holdCountedS,
+    holdBelowTarget: holdBelowS,
+    holdLowest: holdLowestC,
+    stackLoss,
+    stoveBodyHeat: bodyMJ,
   },
-  {
-    id: 'timeToTarget',
-    unit: 's',
-    window: 'toTarget',
-    needs: ['litToTargetS'],
-    value: (i) => i.litToTargetS,
-    formula: 't_target − t_lit',
-    source: SOURCE,
-    steps: (i) => (Number.isNaN(i.targetTempC) ? [] : [{ name: 'targetTempC', value: i.targetTempC, unit: 'Cel' }]),
-  },
-  {
-    id: 'timeToBoil',
-    unit: 's',
-    window: 'toTarget',
-    needs: ['litToBoilS'],
-    value: (i) => i.litToBoilS,
-    formula: 't_boil − t_lit; boil: T ≥ T_b − 0.5 K, then T > T_b − 1 K for 60 s',
-    source: SOURCE,
-    steps: (i) => [{ name: 'boilingTempC', value: i.boilingTempC, unit: 'Cel' }],
-  },
-  {
-    id: 'meanHeatingRate',
-    unit: 'K/min',
-    window: 'toTarget',
-    needs: ['heatingRateKPerMin'],
-    value: (i) => i.heatingRateKPerMin,
-    formula: 'slope of T from 10 to 90 % of the rise (least squares)',
-    source: SOURCE,
-  },
-  {
-    id: 'meanUsefulPower',
-    unit: 'W',
-    window: 'toTarget',
-    needs: ['loadToTargetMJ', 'litToTargetS'],
-    value: (i) => (1e6 * i.loadToTargetMJ) / i.litToTargetS,
-    formula: 'ΔH_load / (t_target − t_lit)',
-    source: SOURCE,
-  },
-  {
-    id: 'cookingPower',
-    unit: 'W',
-    window: 'whole',
-    needs: [...HEAT, 'wholeS'],
-    value: (i) => (1e6 * usefulMJ(i)) / i.wholeS,
-    formula: '(ΔH_load + M_evap·h_fg) / (t_fireOut − t_lit)',
-    source: SOURCE,
-    steps: heatSteps,
-    remarks: steamRemarks,
-  },
-  {
-    id: 'fuelEnergy',
-    unit: 'MJ',
-    window: 'whole',
-    needs: WHOLE_FUEL,
-    value: netFuelMJ,
-    formula: 'E_fuel − E_char; E_fuel = Σ m·(q_net,d·(1 − M) − 2.443·M), E_char = m_char·q_char',
-    source: `${SOURCE}; as-received heating value by ISO 18125 (from memory)`,
-    steps: fuelSteps,
-  },
-  {
-    id: 'equivalentDryFuel',
-    unit: 'kg',
-    window: 'whole',
-    needs: [...WHOLE_FUEL, 'dryMJPerKg'],
-    value: dryFuelKg,
-    formula: '(E_fuel − E_char) / q_net,d',
-    source: SOURCE,
-    steps: fuelSteps,
-  },
-  {
-    id: 'dryWoodPerBatch',
-    unit: 'kg',
-    window: 'whole',
-    needs: ['batches', ...WHOLE_FUEL, 'dryMJPerKg'],
-    value: (i) => dryFuelKg(i) / i.batches,
-    formula: '(E_fuel − E_char) / q_net,d, target reached and hold kept',
-    source: SOURCE,
-    steps: fuelSteps,
-  },
-  {
-    id: 'firepower',
-    unit: 'W',
-    window: 'whole',
-    needs: [...WHOLE_FUEL, 'wholeS'],
-    value: (i) => (1e6 * netFuelMJ(i)) / i.wholeS,
-    formula: '(E_fuel − E_char) / (t_fireOut − t_lit)',
-    source: SOURCE,
-    steps: fuelSteps,
-  },
-  {
-    id: 'burningRate',
-    unit: 'kg/h',
-    window: 'whole',
-    needs: [...WHOLE_FUEL, 'dryMJPerKg', 'wholeS'],
-    value: (i) => (3600 * dryFuelKg(i)) / i.wholeS,
-    formula: '(E_fuel − E_char) / q_net,d / (t_fireOut − t_lit)',
-    source: SOURCE,
-    steps: fuelSteps,
-  },
-  {
-    id: 'thermalEfficiency',
-    unit: '1',
-    window: 'whole',
-    needs: [...HEAT, ...WHOLE_FUEL],
-    value: (i) => usefulMJ(i) / netFuelMJ(i),
-    formula: '(ΔH_load + M_evap·h_fg) / (E_fuel − E_char)',
-    source: SOURCE,
-    steps: (i) => [...heatSteps(i), ...fuelSteps(i)],
-    remarks: steamRemarks,
-  },
-  {
-    id: 'thermalEfficiencyNoCharCredit',
-    unit: '1',
-    window: 'whole',
-    needs: [...HEAT, 'fuelMJ'],
-    value: (i) => usefulMJ(i) / i.fuelMJ,
-    formula: '(ΔH_load + M_evap·h_fg) / E_fuel',
-    source: SOURCE,
-    steps: (i) => [...heatSteps(i), { name: 'fuelMJ', value: i.fuelMJ, unit: 'MJ' }],
-    remarks: steamRemarks,
-  },
-  {
-    id: 'sensibleEfficiency',
-    unit: '1',
-    window: 'whole',
-    needs: ['loadMJ', ...WHOLE_FUEL],
-    value: (i) => i.loadMJ / netFuelMJ(i),
-    formula: 'ΔH_load / (E_fuel − E_char)',
-    source: SOURCE,
-    steps: (i) => [{ name: 'loadMJ', value: i.loadMJ, unit: 'MJ' }, ...fuelSteps(i)],
-  },
-  {
-    id: 'specificFuelConsumption',
-    unit: 'kg/kg',
-    window: 'whole',
-    needs: [...WHOLE_FUEL, 'dryMJPerKg', 'loadStartKg'],
-    value: (i) => dryFuelKg(i) / i.loadStartKg,
-    formula: '(E_fuel − E_char) / q_net,d / M_load,start',
-    source: SOURCE,
-    steps: fuelSteps,
-  },
-  {
-    id: 'turnDownRatio',
-    unit: '1',
-    window: 'whole',
-    needs: ['fuelToTargetKg', 'fuelInHoldKg', 'litToTargetS', 'holdWindowS'],
-    value: (i) => i.fuelToTargetKg / i.litToTargetS / (i.fuelInHoldKg / i.holdWindowS),
-    formula: '(m_toTarget / Δt_toTarget) / (m_hold / Δt_hold)',
-    source: SOURCE,
-  },
-  {
-    id: 'evaporatedWater',
-    unit: 'kg',
-    window: 'whole',
-    needs: ['evaporatedKg'],
-    value: (i) => i.evaporatedKg,
-    formula: 'Σ M_in − Σ M_out − M_end',
-    source: SOURCE,
-  },
-  {
-    id: 'longestUnattended',
-    unit: 's',
-    window: 'whole',
-    needs: ['longestUnattendedS'],
-    value: (i) => i.longestUnattendedS,
-    formula: 'longest time between attentions while the fire did its job',
-    source: SOURCE,
-  },
-  {
-    id: 'typicalUnattended',
-    unit: 's',
-    window: 'whole',
-    needs: ['typicalUnattendedS'],
-    value: (i) => i.typicalUnattendedS,
-    formula: 'median time between attentions while the fire did its job',
-    source: SOURCE,
-  },
-  {
-    id: 'recoveryAfterFeed',
-    unit: 's',
-    window: 'whole',
-    needs: ['recoveryS'],
-    value: (i) => i.recoveryS,
-    formula: 'median time from a feed until the heating rate is back at 95 %',
-    source: SOURCE,
-  },
-  {
-    id: 'holdDuration',
-    unit: 's',
-    window: 'hold',
-    needs: ['holdCountedS'],
-    value: (i) => i.holdCountedS,
-    formula: 'time counted at or above the floor; a drop counts after 60 s',
-    source: SOURCE,
-  },
-  {
-    id: 'holdBelowTarget',
-    unit: 's',
-    window: 'hold',
-    needs: ['holdBelowS'],
-    value: (i) => i.holdBelowS,
-    formula: 'time below the floor in drops of 60 s or more',
-    source: SOURCE,
-  },
-  {
-    id: 'holdLowest',
-    unit: 'Cel',
-    window: 'hold',
-    needs: ['holdLowestC'],
-    value: (i) => i.holdLowestC,
-    formula: 'lowest water temperature in the hold',
-    source: SOURCE,
-  },
-  {
-    id: 'stackLoss',
-    unit: '1',
-    window: 'whole',
-    needs: ['stackLoss'],
-    value: (i) => i.stackLoss,
-    formula: 'mean of (T_flue − T_air)·a1 / CO2',
-    source: 'Siegert, a1 = 0.65 for dry wood (published table of solid-fuel engineers)',
-  },
-  {
-    id: 'stoveBodyHeat',
-    unit: 'MJ',
-    window: 'whole',
-    needs: ['bodyMJ'],
-    value: (i) => i.bodyMJ,
-    formula: 'm_body·c·(mean rise of the body probes)',
-    source: `${SOURCE}, rough`,
-  },
-];
-
-export const bench1: Method = { name: 'bench-1', definitions };
+};

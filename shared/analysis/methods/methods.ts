@@ -1,11 +1,16 @@
-/** Every method set by its name. */
+/** Every method set by its name; the declarations behind all of them are checked when this is loaded. */
 import type { MethodSet } from '../../contract/burn-record.ts';
-import type { Method } from '../engine/definition.ts';
+import { checkDeclarations, declarationsOf } from '../engine/graph.ts';
 import { bench1 } from './bench-1.ts';
 import { isoMethods } from './iso-19867.ts';
+import type { Method } from './method.ts';
 import { waterBoilMethods } from './water-boil.ts';
 
 const methods: readonly Method[] = [bench1, ...waterBoilMethods, ...isoMethods];
+
+/** Facts and quantities behind every result of every method set. */
+export const declarations = declarationsOf(methods.flatMap(({ results }) => Object.values(results)));
+checkDeclarations(declarations);
 
 export function methodNamed(name: MethodSet): Method {
   return methods.find((method) => method.name === name)!;

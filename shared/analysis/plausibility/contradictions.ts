@@ -6,7 +6,7 @@ import type { Curve } from '../curves/channel-curve.ts';
 import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { valueAt } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import type { ContradictionCode } from '../engine/contradiction-codes.ts';
+import type { ContradictionCode } from '../messages/contradiction-codes.ts';
 import { lotNamed } from '../quantities/fuel-lots.ts';
 import { moistureContradiction } from './moisture.ts';
 

@@ -1,14 +1,20 @@
 /** How long the fire can be left alone, and how soon the water warms again after a feed. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import { ATTENTIONS } from '../../contract/mark-kinds.ts';
-import type { FoundMoment } from '../curves/fire-moments.ts';
+import type { Message } from '../../contract/results.ts';
+import { median } from '../../statistics/quantile.ts';
 import { HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
 import { firstIndexAtOrAfter, smooth } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { missing, remark } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
-import type { WaterErrors } from './water-temperature.ts';
+import { each } from '../engine/columns.ts';
+import { ownError } from '../engine/declaration.ts';
+import { missing, remark } from '../messages/messages.ts';
+import { fireOut, lit, water } from './burn-curves.ts';
+import { fact, type GivenBurn, quantity } from './declare.ts';
+import { foundTarget } from './target.ts';
+import { boilingTempC, waterErrors } from './water-temperature.ts';
 
+const SOURCE = 'bench-1 definition';
 /** The fire does its job on the way up while the water warms at this share of its usual rate ... */
 const RATE_SHARE = 1 / 3;
 const RATE_HALF_WIDTH_S = 90;
@@ -32,127 +38,153 @@ export function attentionsS(record: BurnRecord, fromS: number, toS: number): num
     .sort((a, b) => a - b);
 }
 
-export function defineAttention(
-  record: BurnRecord,
-  water: WaterCurve | undefined,
-  errors: WaterErrors | undefined,
-  moments: { lit: FoundMoment | undefined; target: FoundMoment | undefined; fireOut: FoundMoment | undefined },
-  model: Model,
-): void {
-  const { lit, target, fireOut } = moments;
-  const names = ['longestUnattendedS', 'typicalUnattendedS'] as const;
-  if (!lit || !fireOut) model.markMissing([...names, 'recoveryS'], missing(lit ? 'fireOutUnknown' : 'litUnknown'));
-  else {
-    defineUnattended(lit, fireOut);
-    defineRecovery(lit.elapsedS);
+const inFire = [lit, fireOut] as const;
+
+/** Lit and fire out, or which of the two is missing. */
+function fire(given: GivenBurn): { missing: Message } | { missing?: undefined; litS: number; fireOutS: number } {
+  const start = given.fact(lit);
+  const end = given.fact(fireOut);
+  if (!start || !end) return { missing: missing(start ? 'fireOutUnknown' : 'litUnknown') };
+  return { litS: start.elapsedS, fireOutS: end.elapsedS };
+}
+
+type Spans = { readonly missing: Message } | { readonly missing?: undefined; readonly spansS: readonly number[] };
+
+/** Times between attentions while the fire did its job, s. */
+const unattendedSpans = fact(
+  'times between attentions',
+  [...inFire, water, waterErrors, foundTarget, boilingTempC],
+  (given): Spans => {
+    const burnt = fire(given);
+    if (burnt.missing) return { missing: burnt.missing };
+    const touches = attentionsS(given.subject, burnt.litS, burnt.fireOutS);
+    if (touches.length === 0) return { missing: missing('noAttention') };
+    const edges = [burnt.litS, ...touches, burnt.fireOutS];
+    const lapse = lapseFinder(given, burnt.litS);
+    return { spansS: edges.slice(1).map((toS, index) => lapse(edges[index]!, toS) - edges[index]!) };
+  },
+);
+
+/** First moment in a span at which the fire no longer did its job; the end of the span when it did to the last. */
+function lapseFinder(given: GivenBurn, litS: number): (fromS: number, toS: number) => number {
+  const curve = given.fact(water);
+  const errors = given.fact(waterErrors);
+  if (!curve || !errors) return (_fromS, toS) => toS;
+  const { timeS, tempC } = curve;
+  const { target } = given.subject;
+  const targetS = given.fact(foundTarget).moment?.elapsedS;
+  const targetC = target.kind === 'boil' ? given.best(boilingTempC) : target.tempC;
+  const targetReadC = targetC + errors.errorK(targetC);
+  const floorReadC = targetReadC - (target.kind === 'boil' ? HOLD_BELOW_BOIL_K : errors.afterPlateauK);
+  const usualKPerS = usualRate(curve, litS, targetS ?? timeS.at(-1)!);
+  return (fromS, toS) => {
+    let since: number | undefined;
+    for (let index = firstIndexAtOrAfter(timeS, fromS); index < timeS.length; index++) {
+      const atS = timeS[index]!;
+      if (atS > toS) break;
+      if (isDone(index, atS)) since = undefined;
+      else since ??= atS;
+      if (since !== undefined && atS - since >= LAPSE_S) return since;
+    }
+    return toS;
+  };
+
+  function isDone(index: number, atS: number): boolean {
+    const nowC = tempC[index]!;
+    if (Number.isNaN(nowC) || atS < litS + LET_OFF_S) return true;
+    if (targetS !== undefined && atS >= targetS) return nowC >= floorReadC;
+    return nowC > targetReadC - NEAR_TARGET_K || slowRate(index) >= RATE_SHARE * usualKPerS;
   }
 
-  function defineUnattended(lit: FoundMoment, fireOut: FoundMoment): void {
-    const touches = attentionsS(record, lit.elapsedS, fireOut.elapsedS);
-    if (touches.length === 0) {
-      model.markMissing(names, missing('noAttention'));
-      return;
-    }
-    const edges = [lit.elapsedS, ...touches, fireOut.elapsedS];
-    const lapsed = lapseFinder();
-    const spans = edges.slice(1).map((toS, index) => lapsed(edges[index]!, toS) - edges[index]!);
-    const sorted = [...spans].sort((a, b) => a - b);
-    const half = sorted.length / 2;
-    const typicalS = Number.isInteger(half) ? (sorted[half - 1]! + sorted[half]!) / 2 : sorted[Math.floor(half)]!;
-    const longestS = sorted.at(-1)!;
-    model.remark('longestUnattendedS', remark('maximum'));
-    const error = model.ownError('mark.attention', MARK_U_S * Math.SQRT2);
-    model.define((draw, quantities) => {
-      quantities.longestUnattendedS = Math.max(0, longestS + draw[error]!);
-      quantities.typicalUnattendedS = Math.max(0, typicalS + draw[error]! / Math.sqrt(spans.length));
-    });
-  }
-
-  /** First moment in a span at which the fire no longer did its job; the end of the span when it did to the last. */
-  function lapseFinder(): (fromS: number, toS: number) => number {
-    if (!water || !errors) return (_fromS, toS) => toS;
-    const { rateKPerS, targetReadC, floorReadC } = jobOf(water, errors);
-    return (fromS, toS) => {
-      let since: number | undefined;
-      for (let index = firstIndexAtOrAfter(water.timeS, fromS); index < water.timeS.length; index++) {
-        const atS = water.timeS[index]!;
-        if (atS > toS) break;
-        if (isDone(index, atS)) since = undefined;
-        else since ??= atS;
-        if (since !== undefined && atS - since >= LAPSE_S) return since;
-      }
-      return toS;
-    };
-
-    function isDone(index: number, atS: number): boolean {
-      const tempC = water!.tempC[index]!;
-      if (Number.isNaN(tempC) || atS < lit!.elapsedS + LET_OFF_S) return true;
-      if (target && atS >= target.elapsedS) return tempC >= floorReadC;
-      return tempC > targetReadC - NEAR_TARGET_K || slowRate(index) >= RATE_SHARE * rateKPerS;
-    }
-
-    function slowRate(index: number): number {
-      const atS = water!.timeS[index]!;
-      const before = firstIndexAtOrAfter(water!.timeS, atS - RATE_HALF_WIDTH_S);
-      const after = Math.min(water!.timeS.length - 1, firstIndexAtOrAfter(water!.timeS, atS + RATE_HALF_WIDTH_S));
-      const rise = water!.tempC[after]! - water!.tempC[before]!;
-      return Number.isNaN(rise) ? Number.POSITIVE_INFINITY : rise / (water!.timeS[after]! - water!.timeS[before]!);
-    }
-  }
-
-  function jobOf(curve: WaterCurve, error: WaterErrors) {
-    const best = model.evaluate(model.bestEstimate());
-    const targetC = record.target.kind === 'boil' ? best.boilingTempC : record.target.tempC;
-    const targetReadC = targetC + error.errorK(targetC);
-    const floorReadC =
-      record.target.kind === 'boil' ? targetReadC - HOLD_BELOW_BOIL_K : targetReadC - error.afterPlateauK;
-    const endS = target?.elapsedS ?? curve.timeS.at(-1)!;
-    const start = firstIndexAtOrAfter(curve.timeS, lit!.elapsedS);
-    const end = Math.min(curve.timeS.length - 1, firstIndexAtOrAfter(curve.timeS, endS));
-    const rateKPerS = Math.max(0, (curve.tempC[end]! - curve.tempC[start]!) / (endS - lit!.elapsedS) || 0);
-    return { rateKPerS, targetReadC, floorReadC };
-  }
-
-  function defineRecovery(litS: number): void {
-    if (!water) {
-      model.markMissing('recoveryS', missing('noWaterTemperature'));
-      return;
-    }
-    if (water.isHandRead && water.periodS > DIP_NEEDS_READING_EVERY_S) {
-      model.markMissing('recoveryS', missing('readingsTooFarApart', { apartS: water.periodS }));
-      return;
-    }
-    const endS = target?.elapsedS ?? fireOut!.elapsedS;
-    const feedsS = record.marks
-      .filter(({ kind }) => kind === 'fed')
-      .map((mark) => mark.elapsedUs / 1e6)
-      .filter((atS) => atS > litS + LET_OFF_S && atS < endS);
-    if (feedsS.length === 0) {
-      model.markMissing('recoveryS', missing('noFeedBeforeTarget'));
-      return;
-    }
-    const { slope } = smooth(water.timeS, water.tempC, water.segments, RATE_HALF_WIDTH_S);
-    const recoveries = feedsS
-      .flatMap((feedS) => recoveryAfter(water.timeS, slope, feedS, endS) ?? [])
-      .sort((a, b) => a - b);
-    if (recoveries.length === 0) {
-      model.markMissing('recoveryS', missing('feedsTooClose'));
-      return;
-    }
-    const half = recoveries.length / 2;
-    const recoveryS = Number.isInteger(half)
-      ? (recoveries[half - 1]! + recoveries[half]!) / 2
-      : recoveries[Math.floor(half)]!;
-    if (recoveryS === 0) model.remark('recoveryS', remark('noDip'));
-    const error = model.ownError(
-      'mark.feed',
-      Math.hypot(MARK_U_S, RATE_HALF_WIDTH_S / 3) / Math.sqrt(recoveries.length),
-    );
-    model.define((draw, quantities) => {
-      quantities.recoveryS = Math.max(0, recoveryS + draw[error]!);
-    });
+  function slowRate(index: number): number {
+    const atS = timeS[index]!;
+    const before = firstIndexAtOrAfter(timeS, atS - RATE_HALF_WIDTH_S);
+    const after = Math.min(timeS.length - 1, firstIndexAtOrAfter(timeS, atS + RATE_HALF_WIDTH_S));
+    const rise = tempC[after]! - tempC[before]!;
+    return Number.isNaN(rise) ? Number.POSITIVE_INFINITY : rise / (timeS[after]! - timeS[before]!);
   }
 }
+
+function usualRate({ timeS, tempC }: WaterCurve, litS: number, endS: number): number {
+  const start = firstIndexAtOrAfter(timeS, litS);
+  const end = Math.min(timeS.length - 1, firstIndexAtOrAfter(timeS, endS));
+  return Math.max(0, (tempC[end]! - tempC[start]!) / (endS - litS) || 0);
+}
+
+const attentionError = ownError('mark.attention', MARK_U_S * Math.SQRT2);
+
+export const longestUnattendedS = quantity({
+  name: 'longestUnattendedS',
+  symbol: 't_alone,max',
+  unit: 's',
+  window: 'whole',
+  formula: 'longest time between attentions while the fire did its job',
+  source: SOURCE,
+  needs: [unattendedSpans],
+  state(given) {
+    const spans = given.fact(unattendedSpans);
+    if (spans.missing) return { missing: spans.missing };
+    const longestS = Math.max(...spans.spansS);
+    return {
+      measured: [attentionError],
+      compute: each((errorS) => Math.max(0, longestS + errorS)),
+      remarks: [remark('maximum')],
+    };
+  },
+});
+
+export const typicalUnattendedS = quantity({
+  name: 'typicalUnattendedS',
+  symbol: 't_alone',
+  unit: 's',
+  window: 'whole',
+  formula: 'median time between attentions while the fire did its job',
+  source: SOURCE,
+  needs: [unattendedSpans],
+  state(given) {
+    const spans = given.fact(unattendedSpans);
+    if (spans.missing) return { missing: spans.missing };
+    const typicalS = median(spans.spansS);
+    const share = 1 / Math.sqrt(spans.spansS.length);
+    return { measured: [attentionError], compute: each((errorS) => Math.max(0, typicalS + share * errorS)) };
+  },
+});
+
+export const recoveryS = quantity({
+  name: 'recoveryS',
+  symbol: 't_recovery',
+  unit: 's',
+  window: 'whole',
+  formula: 'median time from a feed until the heating rate is back at 95 %',
+  source: SOURCE,
+  needs: [...inFire, water, foundTarget],
+  state(given) {
+    const burnt = fire(given);
+    if (burnt.missing) return { missing: burnt.missing };
+    const curve = given.fact(water);
+    if (!curve) return { missing: missing('noWaterTemperature') };
+    const { timeS, tempC, segments, periodS } = curve;
+    if (curve.isHandRead && periodS > DIP_NEEDS_READING_EVERY_S) {
+      return { missing: missing('readingsTooFarApart', { apartS: periodS }) };
+    }
+    const endS = given.fact(foundTarget).moment?.elapsedS ?? burnt.fireOutS;
+    const feedsS = given.subject.marks
+      .filter(({ kind }) => kind === 'fed')
+      .map((mark) => mark.elapsedUs / 1e6)
+      .filter((atS) => atS > burnt.litS + LET_OFF_S && atS < endS);
+    if (feedsS.length === 0) return { missing: missing('noFeedBeforeTarget') };
+    const { slope } = smooth(timeS, tempC, segments, RATE_HALF_WIDTH_S);
+    const recoveries = feedsS.flatMap((feedS) => recoveryAfter(timeS, slope, feedS, endS) ?? []);
+    if (recoveries.length === 0) return { missing: missing('feedsTooClose') };
+    const typicalS = median(recoveries);
+    const u = Math.hypot(MARK_U_S, RATE_HALF_WIDTH_S / 3) / Math.sqrt(recoveries.length);
+    return {
+      measured: [ownError('mark.feed', u)],
+      compute: each((errorS) => Math.max(0, typicalS + errorS)),
+      remarks: typicalS === 0 ? [remark('noDip')] : [],
+    };
+  },
+});
 
 /** Time from a feed until the heating rate is back; 0 when it never fell; `undefined` when it was not back before the next end. */
 function recoveryAfter(timeS: Float64Array, slope: Float64Array, feedS: number, endS: number): number | undefined {

@@ -1,57 +1,121 @@
-/** The water at the start of the burn and at fire out, as quantities. */
+/** The water as it stood when the fire began to act on it, and at fire out. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
+import { each } from '../engine/columns.ts';
+import { type Found, ownError } from '../engine/declaration.ts';
+import { byDefault, type DefaultCode, missing, remark } from '../messages/messages.ts';
+import { fireOut, heatingStartS, lit, water } from './burn-curves.ts';
+import { quantity } from './declare.ts';
+import { wholeS } from './moments.ts';
+import { waterGain, waterOffsetK } from './water-temperature.ts';
 
 const HAND_READ_U_K = 1;
 /** The water before lighting, clear of the smoothing. */
 const BEFORE_S = { from: 80, to: 20 };
 const ALREADY_RISING_K_PER_S = 0.2 / 60;
 const CAME_WITH_THE_POT_K = 2;
+const FORMULA = 'T_read − δ − γ·T_read';
+const SOURCE = 'bench-1 definition';
 
-/** The water as it stood when the fire began to act on it: at lit, or at pot on where the pot came later. */
-export function defineStartTemp(
-  record: BurnRecord,
-  water: WaterCurve | undefined,
-  lit: FoundMoment | undefined,
-  model: Model,
-): void {
-  const potOn = firstPotOn(record);
-  const potOnS = potOn && potOn.elapsedUs / 1e6;
-  if (lit && potOnS !== undefined && Math.abs(potOnS - lit.elapsedS) > 1) {
-    model.remark(['litToTargetS', 'litToBoilS'], remark('potOnOffset', { offsetS: potOnS - lit.elapsedS }));
-  }
-  const startS = Math.max(lit?.elapsedS ?? Number.NEGATIVE_INFINITY, potOnS ?? Number.NEGATIVE_INFINITY);
-  if (water && Number.isFinite(startS)) {
-    const cameLater = potOnS !== undefined && lit !== undefined && potOnS > lit.elapsedS + BEFORE_S.to;
+/** At lit, or at pot on where the pot came later. */
+export const startTempC = quantity({
+  name: 'startTempC',
+  symbol: 'T_start',
+  unit: 'Cel',
+  formula: FORMULA,
+  source: SOURCE,
+  needs: [water, lit, heatingStartS, waterOffsetK, waterGain],
+  state(given) {
+    const curve = given.fact(water);
+    const startS = given.fact(heatingStartS);
     const around =
-      (water.isHandRead ? lastBefore(water, startS + 15) : undefined) ??
-      (cameLater ? atPotOn(water, startS) : upTo(water, startS)) ??
-      readAround(water, startS - BEFORE_S.from, startS + 15) ??
-      readAround(water, startS, startS + 240);
-    if (around) {
-      const first = water.timeS[firstIndexAtOrAfter(water.timeS, startS - BEFORE_S.from)]!;
-      if (first > startS + 15)
-        model.remark('startTempC', remark('recordingStartedAfterLit', { afterS: first - startS }));
-      defineReadTemp('startTempC', around, water, model);
-      return;
+      curve && Number.isFinite(startS) ? waterAtStart(given.subject, curve, startS, given.fact(lit)) : undefined;
+    if (curve && around) {
+      const firstS = curve.timeS[firstIndexAtOrAfter(curve.timeS, startS - BEFORE_S.from)]!;
+      const late = firstS > startS + 15 ? [remark('recordingStartedAfterLit', { afterS: firstS - startS })] : [];
+      return asRead('water.noiseAtStart', around, curve, late);
     }
-  }
-  const weighed = record.weighings.find(
-    ({ of, when, tempC }) => of === 'water' && when === 'start' && tempC !== undefined,
-  );
-  if (weighed?.tempC !== undefined) {
-    defineHandTemp('startTempC', weighed.tempC, model);
-    model.setDefault(
-      'startTempC',
-      byDefault('startTempFromWeighing', { tempC: weighed.tempC, standardUncertaintyK: HAND_READ_U_K }),
+    return (
+      asWeighed(given.subject, 'start', 'water.handReadStart', 'startTempFromWeighing') ?? {
+        missing: missing(curve ? 'noWaterTempAtLit' : 'noWaterTemperature'),
+      }
     );
-    return;
-  }
-  model.markMissing('startTempC', missing(water ? 'noWaterTempAtLit' : 'noWaterTemperature'));
+  },
+});
+
+export const endTempC = quantity({
+  name: 'endTempC',
+  symbol: 'T_end',
+  unit: 'Cel',
+  formula: FORMULA,
+  source: SOURCE,
+  needs: [water, fireOut, wholeS, waterOffsetK, waterGain],
+  state(given) {
+    const end = given.fact(fireOut);
+    if (!end) return { missing: missing('fireOutUnknown') };
+    if (given.whyMissing(wholeS)?.code === 'windowEmpty') return { missing: missing('windowEmpty') };
+    const curve = given.fact(water);
+    const endS = end.elapsedS;
+    const around = curve && (readAround(curve, endS - 30, endS + 15) ?? readAround(curve, endS - 600, endS));
+    if (curve && around) return asRead('water.noiseAtEnd', around, curve, []);
+    return (
+      asWeighed(given.subject, 'end', 'water.handReadEnd', 'endTempFromWeighing') ?? {
+        missing: missing(curve ? 'noWaterTempAtEnd' : 'noWaterTemperature'),
+      }
+    );
+  },
+});
+
+function waterAtStart(
+  record: BurnRecord,
+  water: WaterCurve,
+  startS: number,
+  lit: FoundMoment | undefined,
+): ReadTemp | undefined {
+  const potOn = firstPotOn(record);
+  const cameLater = potOn !== undefined && lit !== undefined && potOn.elapsedUs / 1e6 > lit.elapsedS + BEFORE_S.to;
+  return (
+    (water.isHandRead ? lastBefore(water, startS + 15) : undefined) ??
+    (cameLater ? atPotOn(water, startS) : upTo(water, startS)) ??
+    readAround(water, startS - BEFORE_S.from, startS + 15) ??
+    readAround(water, startS, startS + 240)
+  );
+}
+
+function asRead(
+  noise: string,
+  { tempC, noiseK }: ReadTemp,
+  { channels }: WaterCurve,
+  remarks: readonly Message[],
+): Found<BurnRecord> {
+  return {
+    from: [waterOffsetK, waterGain],
+    measured: [ownError(noise, noiseK)],
+    compute: each((offsetK, gain, errorK) => tempC + errorK - offsetK - gain * tempC),
+    remarks: channels.length === 1 ? [...remarks, remark('onlyOneProbeLeft', { channel: channels[0]!.name })] : remarks,
+  };
+}
+
+/** The temperature that was written down with the weighing. */
+function asWeighed(
+  record: BurnRecord,
+  when: 'start' | 'end',
+  name: string,
+  code: DefaultCode,
+): Found<BurnRecord> | undefined {
+  const weighed = record.weighings.find(
+    (weighing) => weighing.of === 'water' && weighing.when === when && weighing.tempC !== undefined,
+  );
+  const tempC = weighed?.tempC;
+  if (tempC === undefined) return undefined;
+  const defaults = [byDefault(code, { tempC, standardUncertaintyK: HAND_READ_U_K })];
+  return {
+    measured: [ownError(name, HAND_READ_U_K, { defaults })],
+    compute: each((errorK) => tempC + errorK),
+  };
 }
 
 /** Who reads by hand reads once before lighting; water that nothing heats stays as it was read. */
@@ -88,42 +152,6 @@ function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
   return { tempC: water.tempC[index]! - laterS * water.rateKPerS[index]!, noiseK: Math.max(2 * water.noiseK, 0.05) };
 }
 
-export function defineEndTemp(
-  record: BurnRecord,
-  water: WaterCurve | undefined,
-  fireOut: FoundMoment | undefined,
-  model: Model,
-): void {
-  if (!fireOut) {
-    model.markMissing('endTempC', missing('fireOutUnknown'));
-    return;
-  }
-  if (model.missing.get('wholeS')?.code === 'windowEmpty') {
-    model.markMissing('endTempC', missing('windowEmpty'));
-    return;
-  }
-  if (water) {
-    const endS = fireOut.elapsedS;
-    const around = readAround(water, endS - 30, endS + 15) ?? readAround(water, endS - 600, endS);
-    if (around) {
-      defineReadTemp('endTempC', around, water, model);
-      return;
-    }
-  }
-  const weighed = record.weighings.find(
-    ({ of, when, tempC }) => of === 'water' && when === 'end' && tempC !== undefined,
-  );
-  if (weighed?.tempC === undefined) {
-    model.markMissing('endTempC', missing(water ? 'noWaterTempAtEnd' : 'noWaterTemperature'));
-    return;
-  }
-  defineHandTemp('endTempC', weighed.tempC, model);
-  model.setDefault(
-    'endTempC',
-    byDefault('endTempFromWeighing', { tempC: weighed.tempC, standardUncertaintyK: HAND_READ_U_K }),
-  );
-}
-
 interface ReadTemp {
   readonly tempC: number;
   readonly noiseK: number;
@@ -139,24 +167,4 @@ function readAround(water: WaterCurve, fromS: number, toS: number): ReadTemp | u
     sum += water.tempC[index]!;
   }
   return count > 0 ? { tempC: sum / count, noiseK: Math.max(water.noiseK, 0.005) } : undefined;
-}
-
-function defineReadTemp(
-  name: 'startTempC' | 'endTempC',
-  { tempC, noiseK }: ReadTemp,
-  water: WaterCurve,
-  model: Model,
-): void {
-  const noise = model.ownError(name === 'startTempC' ? 'water.noiseAtStart' : 'water.noiseAtEnd', noiseK);
-  if (water.channels.length === 1) model.remark(name, remark('onlyOneProbeLeft', { channel: water.channels[0]!.name }));
-  model.define((draw, quantities) => {
-    quantities[name] = tempC + draw[noise]! - quantities.waterOffsetK - quantities.waterGain * tempC;
-  });
-}
-
-function defineHandTemp(name: 'startTempC' | 'endTempC', tempC: number, model: Model): void {
-  const error = model.ownError(name === 'startTempC' ? 'water.handReadStart' : 'water.handReadEnd', HAND_READ_U_K);
-  model.define((draw, quantities) => {
-    quantities[name] = tempC + draw[error]!;
-  });
 }

@@ -1,14 +1,17 @@
 /** What evaporated, and the heat it carried off: everything put in less everything taken out less what is left. */
-import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import { evaporationTempC } from '../curves/evaporation.ts';
 import { marksOf } from '../curves/fire-moments.ts';
-import type { WaterCurve } from '../curves/water-curve.ts';
-import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Draw, Model } from '../engine/model.ts';
-import type { Quantities } from '../engine/quantities.ts';
-import type { Mass, Scales } from './masses.ts';
+import { each } from '../engine/columns.ts';
+import { bestOfSum, ownError, type Sum } from '../engine/declaration.ts';
+import { byDefault, missing, remark } from '../messages/messages.ts';
+import { fireOut, heatingStartS, water } from './burn-curves.ts';
+import { fact, quantity } from './declare.ts';
+import { endTempC } from './edge-temperatures.ts';
+import { waterStartKg } from './load.ts';
 import { vapourMJPerKg } from './water-tables.ts';
-import { type LoadWindows, type Moved, weighedWater } from './weighed-water.ts';
+import { boilingTempC, waterGain, waterOffsetK } from './water-temperature.ts';
+import { movedWater, waterAfter, waterBefore } from './weighed-water.ts';
 
 /**
  * Most of the heat an open pot loses while it cools that can leave as vapour: all of it, where its walls stand in a hot stove. Half
@@ -23,73 +26,135 @@ const SHORT_COOLING_K = 3;
 const SHORT_UNDER_LID_K = 1;
 /** Wet goods carry out up to their own dry mass in water. */
 const CARRIED_OUT_PER_KG = 1;
-export function defineEvaporation(
-  record: BurnRecord,
-  water: WaterCurve | undefined,
-  windows: LoadWindows,
-  start: Mass,
-  moved: readonly Moved[],
-  scales: Scales,
-  model: Model,
-): void {
-  const left = weighedWater(record, 'end', scales, model);
-  if (!left) return;
-  const carried = carriedOut(record, model);
-  const cooled = cooledAway(record, left.kg, model);
-  model.define((draw, quantities) => {
-    let waterKg = quantities.waterStartKg;
-    for (const { sign, mass } of moved) waterKg += sign * mass.of(draw);
-    quantities.waterLeftKg = left.of(draw) + cooled(draw, quantities);
-    quantities.evaporatedKg = waterKg - carried(draw) - quantities.waterLeftKg;
-  });
-  const evaporatedKg = start.kg + moved.reduce((sum, { sign, mass }) => sum + sign * mass.kg, 0) - left.kg;
-  if (evaporatedKg < -Math.max(0.05, 0.005 * start.kg)) {
-    model.markMissing(
-      ['evaporatedKg', 'vapourMJ', 'waterLeftKg'],
-      missing('moreWaterLeftThanBrought', { kg: -evaporatedKg }),
-    );
-  } else if (evaporatedKg < 0) {
-    model.remark('evaporatedKg', remark('slightlyNegativeEvaporation', { kg: evaporatedKg }));
-  }
-  const { boilingTempC } = model.evaluate(model.bestEstimate());
-  const boilingC = Number.isNaN(boilingTempC) ? 100 : boilingTempC;
-  const meanC =
-    water && windows.endS !== undefined ? evaporationTempC(water, windows.startS, windows.endS, boilingC) : undefined;
-  const whyNoEnd = model.missing.get('endTempC');
-  if (meanC === undefined && whyNoEnd) model.markMissing('vapourMJ', whyNoEnd);
-  model.define((_draw, quantities) => {
-    const tempC =
-      meanC === undefined ? quantities.endTempC : meanC - quantities.waterOffsetK - quantities.waterGain * meanC;
-    quantities.vapourMJ = quantities.evaporatedKg * vapourMJPerKg(tempC);
-  });
+
+interface MeasuredKg {
+  readonly kg: Sum;
+  readonly remarks: readonly Message[];
 }
 
-/** Water that left with wet goods, kg: as stated, else anything from none to their dry mass. */
-function carriedOut(record: BurnRecord, model: Model): (draw: Draw) => number {
-  const marks = marksOf(record, 'goodsOut');
-  const statedKg = marks.reduce((sum, mark) => sum + (mark.waterCarriedOutKg ?? 0), 0);
-  const unknownKg = marks.reduce((sum, mark) => sum + (mark.waterCarriedOutKg === undefined ? mark.massKg : 0), 0);
-  if (unknownKg === 0) return () => statedKg;
-  const mostKg = CARRIED_OUT_PER_KG * unknownKg;
-  const error = model.ownError('goods.carriedOut', mostKg / Math.sqrt(12), 'oneSided');
-  model.setDefault('evaporatedKg', byDefault('carriedOutWater', { mostKg }));
-  model.remark('evaporatedKg', remark('carriedOutWaterUnknown', { mostKg }));
-  return (draw) => statedKg + draw[error]!;
-}
+/** Evaporated by the weighings alone, kg: why that cannot be, where more is left than was brought. */
+const balance = fact('water balance', [waterBefore, waterAfter, movedWater], (given) => {
+  const before = given.fact(waterBefore);
+  const after = given.fact(waterAfter);
+  if (before.missing || after.missing) return undefined;
+  const movedKg = given.fact(movedWater).reduce((sum, { sign, kg }) => sum + sign * bestOfSum(kg), 0);
+  const startKg = bestOfSum(before.kg);
+  const evaporatedKg = startKg + movedKg - bestOfSum(after.kg);
+  const impossible = evaporatedKg < -Math.max(0.05, 0.005 * startKg);
+  return {
+    evaporatedKg,
+    impossible: impossible ? missing('moreWaterLeftThanBrought', { kg: -evaporatedKg }) : undefined,
+  };
+});
 
 /** Water lost between fire out and the weighing, kg: an open pot that cools evaporates, and that is no steam of the fire. */
-function cooledAway(record: BurnRecord, leftKg: number, model: Model): (draw: Draw, quantities: Quantities) => number {
-  const weighing = record.weighings.find(({ of, when }) => of === 'water' && when === 'end')!;
-  const endC = model.evaluate(model.bestEstimate()).endTempC;
+const cooledAway = fact('water lost while it cooled', [waterAfter, endTempC], (given): MeasuredKg => {
+  const after = given.fact(waterAfter);
+  const weighing = given.subject.weighings.find(({ of, when }) => of === 'water' && when === 'end');
+  const none = { kg: { constant: 0, terms: [] }, remarks: [] };
+  if (after.missing || !weighing) return none;
+  const endC = given.best(endTempC);
   const stated = weighing.tempC === undefined || Number.isNaN(endC) ? SHORT_COOLING_K : endC - weighing.tempC;
   // Under a lid little gets away, but the hot stove goes on steaming the pot for a moment.
   const cooledK = weighing.lidOn ? Math.max(SHORT_UNDER_LID_K, stated) : stated;
-  if (cooledK <= 0.5) return () => 0;
+  if (cooledK <= 0.5) return none;
   const share = weighing.lidOn ? COOLING_UNDER_LID : COOLING_AS_VAPOUR;
-  const mostKg = (share * leftKg * WATER_MJ_PER_KG_K * cooledK) / LATENT_MJ_PER_KG;
-  const error = model.ownError('water.coolingBeforeWeighing', mostKg / Math.sqrt(12), 'oneSided');
-  model.setDefault('evaporatedKg', byDefault('coolingBeforeWeighing', { cooledK, mostKg }));
-  if (!weighing.lidOn && weighing.tempC !== undefined && cooledK > 5)
-    model.remark('evaporatedKg', remark('weighedAfterCooling', { cooledK, mostKg }));
-  return (draw) => draw[error]!;
+  const mostKg = (share * bestOfSum(after.kg) * WATER_MJ_PER_KG_K * cooledK) / LATENT_MJ_PER_KG;
+  const isLong = !weighing.lidOn && weighing.tempC !== undefined && cooledK > 5;
+  return {
+    kg: upTo('water.coolingBeforeWeighing', mostKg, byDefault('coolingBeforeWeighing', { cooledK, mostKg })),
+    remarks: isLong ? [remark('weighedAfterCooling', { cooledK, mostKg })] : [],
+  };
+});
+
+/** Water that left with wet goods, kg: as stated, else anything from none to their dry mass. */
+const carriedOut = fact('water carried out with goods', [], ({ subject }): MeasuredKg => {
+  const marks = marksOf(subject, 'goodsOut');
+  const constant = marks.reduce((sum, mark) => sum + (mark.waterCarriedOutKg ?? 0), 0);
+  const unknownKg = marks.reduce((sum, mark) => sum + (mark.waterCarriedOutKg === undefined ? mark.massKg : 0), 0);
+  if (unknownKg === 0) return { kg: { constant, terms: [] }, remarks: [] };
+  const mostKg = CARRIED_OUT_PER_KG * unknownKg;
+  const { terms } = upTo('goods.carriedOut', mostKg, byDefault('carriedOutWater', { mostKg }));
+  return { kg: { constant, terms }, remarks: [remark('carriedOutWaterUnknown', { mostKg })] };
+});
+
+/** Anything from nothing to a most. */
+function upTo(name: string, mostKg: number, default_: Message): Sum {
+  const input = ownError(name, mostKg / Math.sqrt(12), { distribution: 'oneSided', defaults: [default_] });
+  return { constant: 0, terms: [{ input, weight: 1 }] };
 }
+
+export const waterLeftKg = quantity({
+  name: 'waterLeftKg',
+  symbol: 'M_end',
+  unit: 'kg',
+  formula: 'water weighed after the burn + what it lost while it cooled',
+  source: 'weighed',
+  needs: [waterBefore, waterAfter, cooledAway, balance],
+  state(given) {
+    const before = given.fact(waterBefore);
+    const after = given.fact(waterAfter);
+    if (before.missing || after.missing) return { missing: (before.missing ?? after.missing)! };
+    const cooled = given.fact(cooledAway);
+    return {
+      measured: [after.kg, cooled.kg],
+      compute: each((kg, cooledKg) => kg + cooledKg),
+      refuse: () => given.fact(balance)!.impossible,
+      remarks: cooled.remarks,
+    };
+  },
+});
+
+export const evaporatedKg = quantity({
+  name: 'evaporatedKg',
+  symbol: 'M_evap',
+  unit: 'kg',
+  window: 'whole',
+  formula: 'Σ M_in − Σ M_out − M_end',
+  source: 'bench-1 definition',
+  needs: [waterStartKg, waterLeftKg, movedWater, carriedOut, balance],
+  state(given) {
+    const moved = given.fact(movedWater);
+    const carried = given.fact(carriedOut);
+    const byWeight = given.fact(balance)?.evaporatedKg ?? 0;
+    return {
+      from: [waterStartKg, waterLeftKg],
+      measured: [
+        {
+          constant: moved.reduce((sum, { sign, kg }) => sum + sign * kg.constant, 0) - carried.kg.constant,
+          terms: [
+            ...moved.flatMap(({ sign, kg }) => kg.terms.map(({ input, weight }) => ({ input, weight: sign * weight }))),
+            ...carried.kg.terms.map(({ input, weight }) => ({ input, weight: -weight })),
+          ],
+        },
+      ],
+      compute: each((startKg, leftKg, movedKg) => startKg + movedKg - leftKg),
+      remarks: [...carried.remarks, ...(byWeight < 0 ? [remark('slightlyNegativeEvaporation', { kg: byWeight })] : [])],
+    };
+  },
+});
+
+export const vapourMJ = quantity({
+  name: 'vapourMJ',
+  symbol: 'H_vapour',
+  unit: 'MJ',
+  formula: 'M_evap·h_fg',
+  source: 'bench-1 definition; heat of vaporisation by IAPWS-IF97 (IAPWS R7-97)',
+  needs: [evaporatedKg, endTempC, water, heatingStartS, fireOut, boilingTempC, waterOffsetK, waterGain],
+  state(given) {
+    const curve = given.fact(water);
+    const endS = given.fact(fireOut)?.elapsedS;
+    const boilingC = given.best(boilingTempC);
+    const meanC =
+      curve && endS !== undefined
+        ? evaporationTempC(curve, given.fact(heatingStartS), endS, Number.isNaN(boilingC) ? 100 : boilingC)
+        : undefined;
+    if (meanC === undefined) {
+      return { from: [evaporatedKg, endTempC], compute: each((kg, tempC) => kg * vapourMJPerKg(tempC)) };
+    }
+    return {
+      from: [evaporatedKg, waterOffsetK, waterGain],
+      compute: each((kg, offsetK, gain) => kg * vapourMJPerKg(meanC - offsetK - gain * meanC)),
+    };
+  },
+});

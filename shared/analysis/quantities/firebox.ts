@@ -3,16 +3,20 @@
  * only to about one charge: embers of earlier charges and what is left of the last one, taken as burning down evenly since it was fed,
  * uncertain by charge/√12; unless the stove stands on a scale. How much the embers hold is a guess on top of that, and carried as one.
  */
-
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import { median } from '../../statistics/quantile.ts';
 import { type FoundMoment, marksOf } from '../curves/fire-moments.ts';
-import { missing, remark } from '../engine/messages.ts';
-import type { Draw, Model } from '../engine/model.ts';
-import type { QuantityName } from '../engine/quantities.ts';
+import { each } from '../engine/columns.ts';
+import { type Found, type Input, ownError, type Sum } from '../engine/declaration.ts';
+import { missing, remark } from '../messages/messages.ts';
+import { fireOut, lit } from './burn-curves.ts';
+import { type BurnQuantity, fact, type GivenBurn, quantity } from './declare.ts';
+import { evaporatedKg } from './evaporated-water.ts';
 import { lotNamed } from './fuel-lots.ts';
-import type { Hold } from './hold.ts';
-import type { BurntOnScale, StoveScale } from './stove-scale.ts';
+import { foundHold, holdWindowS } from './hold.ts';
+import { type BurntOnScale, stoveScale } from './stove-scale.ts';
+import { foundTarget, litToTargetS } from './target.ts';
 
 /** The edge term may be this share of the value; beyond it the result is refused (bench-1 definition). */
 const LARGEST_SHARE = 1 / 3;
@@ -28,96 +32,123 @@ interface Feed {
   readonly kg: number;
 }
 
-export function defineInnerFuel(
-  record: BurnRecord,
-  moments: { lit: FoundMoment | undefined; target: FoundMoment | undefined; fireOut: FoundMoment | undefined },
-  hold: Hold | undefined,
-  onScale: StoveScale | undefined,
-  model: Model,
-): void {
-  const names = ['fuelToTargetKg', 'fuelInHoldKg'] as const;
-  const marks = marksOf(record, 'fed');
-  if (marks.length === 0 || marks.some(({ massKg }) => massKg === undefined)) {
-    model.markMissing(names, missing('feedsNotWeighed'));
-    return;
-  }
-  const feeds: Feed[] = [
+/** All feeds with their masses; `undefined` when one was not weighed, or there were none. */
+const weighedFeeds = fact('weighed feeds', [lit], (given): readonly Feed[] | undefined => {
+  const marks = marksOf(given.subject, 'fed');
+  if (marks.length === 0 || marks.some(({ massKg }) => massKg === undefined)) return undefined;
+  return [
     ...marks.map((mark) => ({ atS: mark.elapsedUs / 1e6, kg: mark.massKg! })),
-    ...unmarkedKindling(record, moments.lit),
+    ...unmarkedKindling(given.subject, given.fact(lit)),
   ];
-  const { lit, target, fireOut } = moments;
-  if (!lit || !target) {
-    model.markMissing(names, model.missing.get('litToTargetS') ?? missing('targetNotReached'));
-    return;
-  }
+});
 
-  const atTarget = edge('firebox.target', target.elapsedS);
-  const fedBeforeKg = fedBetween(Number.NEGATIVE_INFINITY, target.elapsedS);
-  const fedAfterLitKg = fedBetween(lit.elapsedS, target.elapsedS);
-  if (!defineWeighed('fuelToTargetKg', onScale?.(lit.elapsedS, target.elapsedS, fedAfterLitKg))) {
-    defineWindow('fuelToTargetKg', fedBeforeKg, undefined, atTarget);
-  }
-  if (!hold) return;
-  const fedInHoldKg = fedBetween(hold.start.elapsedS, hold.end.elapsedS);
-  if (defineWeighed('fuelInHoldKg', onScale?.(hold.start.elapsedS, hold.end.elapsedS, fedInHoldKg))) return;
-  const atStart =
-    Math.abs(hold.start.elapsedS - target.elapsedS) < 1 ? atTarget : edge('firebox.holdStart', hold.start.elapsedS);
-  const raked = fireOut !== undefined && fireOut.elapsedS - hold.end.elapsedS < RAKED_WITHIN_S;
-  const atEnd = (raked ? rakedOut(record) : undefined) ?? edge('firebox.holdEnd', hold.end.elapsedS);
-  defineWindow('fuelInHoldKg', fedInHoldKg, atStart, atEnd);
-
-  function fedBetween(fromS: number, toS: number): number {
-    return feeds.reduce((sum, { atS, kg }) => (atS > fromS && atS <= toS ? sum + kg : sum), 0);
-  }
-
-  function edge(name: string, atS: number): Edge {
-    const before = feeds.filter((feed) => feed.atS <= atS).sort((a, b) => a.atS - b.atS);
-    const last = before.at(-1);
-    if (!last) return { kg: 0, u: 0, of: () => 0 };
-    const usualS = medianInterval(before.map((feed) => feed.atS)) ?? 900;
-    const kg = last.kg * (EMBERS_SHARE + Math.max(0, 1 - (atS - last.atS) / usualS));
-    const u = last.kg / Math.sqrt(12);
-    // Of the embers no more is known than that there are some: from none to twice the usual.
-    const error = model.ownError(name, Math.hypot(u, (EMBERS_SHARE * last.kg) / Math.sqrt(3)));
-    return { kg, u, of: (draw) => Math.max(0, kg + draw[error]!) };
-  }
-
-  /** Whether the scale under the stove told. */
-  function defineWeighed(name: 'fuelToTargetKg' | 'fuelInHoldKg', burnt: BurntOnScale | undefined): boolean {
-    if (!burnt) return false;
-    model.remark(name, remark('stoveOnScale', { standardUncertaintyKg: burnt.u, kg: burnt.kg }));
-    refuseVague(name, burnt);
-    model.define((draw, quantities) => {
-      quantities[name] = Math.max(0, burnt.of(draw, quantities.evaporatedKg));
-    });
-    return true;
-  }
-
-  function refuseVague(name: QuantityName, { kg, u }: { kg: number; u: number }): void {
-    if (kg > 0 && u <= LARGEST_SHARE * kg) return;
-    model.markMissing(name, missing('fireboxUnknown', { standardUncertaintyKg: u, kg }));
-  }
-
-  function defineWindow(
-    name: 'fuelToTargetKg' | 'fuelInHoldKg',
-    fedKg: number,
-    start: Edge | undefined,
-    end: Edge | undefined,
-  ): void {
-    const kg = fedKg + (start?.kg ?? 0) - (end?.kg ?? 0);
-    const u = Math.hypot(start?.u ?? 0, end?.u ?? 0);
-    model.remark(name, remark('firebox', { standardUncertaintyKg: u, kg }));
-    refuseVague(name, { kg, u });
-    model.define((draw, quantities) => {
-      quantities[name] = Math.max(0, fedKg + (start?.of(draw) ?? 0) - (end?.of(draw) ?? 0));
-    });
-  }
+function fedBetween(feeds: readonly Feed[], fromS: number, toS: number): number {
+  return feeds.reduce((sum, { atS, kg }) => (atS > fromS && atS <= toS ? sum + kg : sum), 0);
 }
 
+/** What lies in the firebox at a moment, as wood: its best estimate and, where it was not weighed, the error of that. */
 interface Edge {
   readonly kg: number;
   readonly u: number;
-  readonly of: (draw: Draw) => number;
+  readonly error?: Input;
+}
+
+function edge(feeds: readonly Feed[], name: string, atS: number): Edge {
+  const before = feeds.filter((feed) => feed.atS <= atS).sort((a, b) => a.atS - b.atS);
+  const last = before.at(-1);
+  if (!last) return { kg: 0, u: 0 };
+  const usualS = medianInterval(before.map((feed) => feed.atS)) ?? 900;
+  const kg = last.kg * (EMBERS_SHARE + Math.max(0, 1 - (atS - last.atS) / usualS));
+  const u = last.kg / Math.sqrt(12);
+  // Of the embers no more is known than that there are some: from none to twice the usual.
+  return { kg, u, error: ownError(name, Math.hypot(u, (EMBERS_SHARE * last.kg) / Math.sqrt(3))) };
+}
+
+export const fuelToTargetKg: BurnQuantity = quantity({
+  name: 'fuelToTargetKg',
+  symbol: 'm_toTarget',
+  unit: 'kg',
+  formula: 'fed to the target − what lay in the firebox then',
+  source: 'bench-1 definition',
+  needs: [weighedFeeds, lit, foundTarget, litToTargetS, stoveScale, evaporatedKg],
+  state(given) {
+    const window = feedsAndTarget(given);
+    if ('missing' in window) return window;
+    const { feeds, litS, targetS } = window;
+    const onScale = given.fact(stoveScale)?.('toTarget', litS, targetS, fedBetween(feeds, litS, targetS));
+    if (onScale) return weighedOnScale(onScale);
+    const fedKg = fedBetween(feeds, Number.NEGATIVE_INFINITY, targetS);
+    return fromFeeds(fedKg, { kg: 0, u: 0 }, edge(feeds, 'firebox.target', targetS));
+  },
+});
+
+export const fuelInHoldKg: BurnQuantity = quantity({
+  name: 'fuelInHoldKg',
+  symbol: 'm_hold',
+  unit: 'kg',
+  formula: 'fed in the hold + what lay in the firebox at its start − what lay there at its end',
+  source: 'bench-1 definition',
+  needs: [weighedFeeds, lit, foundTarget, litToTargetS, foundHold, holdWindowS, fireOut, stoveScale, evaporatedKg],
+  state(given) {
+    const noHold = given.whyMissing(holdWindowS);
+    if (noHold) return { missing: noHold };
+    const window = feedsAndTarget(given);
+    if ('missing' in window) return window;
+    const { feeds, targetS } = window;
+    const { start, end } = given.fact(foundHold).hold!;
+    const fedKg = fedBetween(feeds, start.elapsedS, end.elapsedS);
+    const onScale = given.fact(stoveScale)?.('inHold', start.elapsedS, end.elapsedS, fedKg);
+    if (onScale) return weighedOnScale(onScale);
+    const startsAtTarget = Math.abs(start.elapsedS - targetS) < 1;
+    const atStart = startsAtTarget
+      ? edge(feeds, 'firebox.target', targetS)
+      : edge(feeds, 'firebox.holdStart', start.elapsedS);
+    const out = given.fact(fireOut);
+    const isRaked = out !== undefined && out.elapsedS - end.elapsedS < RAKED_WITHIN_S;
+    const atEnd = (isRaked ? rakedOut(given.subject) : undefined) ?? edge(feeds, 'firebox.holdEnd', end.elapsedS);
+    return fromFeeds(fedKg, atStart, atEnd);
+  },
+});
+
+function feedsAndTarget(
+  given: GivenBurn,
+): { missing: Message } | { feeds: readonly Feed[]; litS: number; targetS: number } {
+  const feeds = given.fact(weighedFeeds);
+  if (!feeds) return { missing: missing('feedsNotWeighed') };
+  const start = given.fact(lit);
+  const { moment } = given.fact(foundTarget);
+  if (!start || !moment) return { missing: given.whyMissing(litToTargetS) ?? missing('targetNotReached') };
+  return { feeds, litS: start.elapsedS, targetS: moment.elapsedS };
+}
+
+function weighedOnScale({ kg, u, reading, evaporated, burntKg }: BurntOnScale): Found<BurnRecord> {
+  return {
+    from: [evaporatedKg],
+    measured: [reading, evaporated],
+    compute: each((wholeKg, readingErrorKg, error) => Math.max(0, burntKg(wholeKg, readingErrorKg, error))),
+    refuse: () => tooVague(kg, u),
+    remarks: [remark('stoveOnScale', { standardUncertaintyKg: u, kg })],
+  };
+}
+
+function fromFeeds(fedKg: number, start: Edge, end: Edge): Found<BurnRecord> {
+  const kg = fedKg + start.kg - end.kg;
+  const u = Math.hypot(start.u, end.u);
+  return {
+    measured: [lying(start), lying(end)],
+    compute: each((startKg, endKg) => Math.max(0, fedKg + Math.max(0, startKg) - Math.max(0, endKg))),
+    refuse: () => tooVague(kg, u),
+    remarks: [remark('firebox', { standardUncertaintyKg: u, kg })],
+  };
+}
+
+function lying({ kg, error }: Edge): Sum {
+  return { constant: kg, terms: error ? [{ input: error, weight: 1 }] : [] };
+}
+
+function tooVague(kg: number, u: number): Message | undefined {
+  if (kg > 0 && u <= LARGEST_SHARE * kg) return undefined;
+  return missing('fireboxUnknown', { standardUncertaintyKg: u, kg });
 }
 
 /** What was raked out and weighed, as wood. */
@@ -125,7 +156,7 @@ function rakedOut(record: BurnRecord): Edge | undefined {
   const weighed = record.weighings.filter(({ of, when }) => (of === 'brands' || of === 'char') && when === 'end');
   if (weighed.length === 0 || weighed.some(({ massKg }) => massKg === undefined)) return undefined;
   const kg = weighed.reduce((sum, { of, massKg }) => sum + (of === 'char' ? WOOD_PER_CHAR : 1) * massKg!, 0);
-  return { kg, u: 0, of: () => kg };
+  return { kg, u: 0 };
 }
 
 /** Kindling and firelighter that were weighed as a pile and never marked as fed went in when the fire was lit. */

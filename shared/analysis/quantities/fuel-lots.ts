@@ -15,16 +15,18 @@ import {
   WOOD_HYDROGEN_PERCENT,
   WOOD_UNKNOWN_NET_DRY_MJ_PER_KG,
 } from '../../physics/wood-species.ts';
-import { byDefault } from '../engine/messages.ts';
-import type { Draw, Model } from '../engine/model.ts';
+import { type Input, ownError, type Sum } from '../engine/declaration.ts';
+import { byDefault } from '../messages/messages.ts';
 
+/** A measured number, and what is made of it. */
 export interface LotFuel {
   readonly lot: FuelLot;
-  readonly defaults: readonly Message[];
-  /** Moisture, wet basis. */
-  readonly moistureWet: (draw: Draw) => number;
-  /** Net heating value of the oven-dry fuel. */
-  readonly dryMJPerKg: (draw: Draw) => number;
+  readonly moisture: Input | Sum;
+  /** Moisture, wet basis, from that number. */
+  readonly moistureWet: (moisture: number) => number;
+  readonly heatingValue: Input;
+  /** Net heating value of the oven-dry fuel, MJ/kg, from that number and the moisture on the wet basis. */
+  readonly dryMJPerKg: (heatingValue: number, moistureWet: number) => number;
 }
 
 /** Moisture of fuel nobody measured, wet basis, by kind: air-dry wood ("common practice, no source"). */
@@ -46,86 +48,70 @@ const WOOD_OXYGEN_PERCENT = 43;
 const WOOD_NITROGEN_PERCENT = 0.1;
 const WETTEST = 0.9;
 
-export function lotFuel(lot: FuelLot, model: Model): LotFuel {
-  const defaults: Message[] = [];
-  const shared = { sharing: 'fuelLot', sharedId: lot.id } as const;
-  const moistureWet = defineMoisture();
-  const dryMJPerKg = defineHeatingValue();
-  return { lot, defaults, moistureWet, dryMJPerKg };
+export function lotFuel(lot: FuelLot): LotFuel {
+  const moistureWet = lot.moisture?.basis === 'dry' ? fromDryBasis : withinReason;
+  return { lot, moisture: moistureOf(lot), moistureWet, ...heatingValueOf(lot) };
+}
 
-  function defineMoisture(): (draw: Draw) => number {
-    const typical = MOISTURE[lot.kind];
-    const { moisture } = lot;
-    if (!moisture && typical.standardUncertainty > 0) {
-      defaults.push(
-        byDefault('moisture', {
-          lot: lot.name,
-          fraction: typical.value,
-          standardUncertainty: typical.standardUncertainty,
-        }),
-      );
-    }
-    const fraction = moisture?.fraction ?? typical.value;
-    const u = moisture ? (moisture.standardUncertainty ?? MOISTURE_U[moisture.how]) : typical.standardUncertainty;
-    if (moisture && moisture.standardUncertainty === undefined) {
-      defaults.push(byDefault('moistureUncertainty', { lot: lot.name, standardUncertainty: u }));
-    }
-    if (u === 0) return () => fraction;
-    const index = model.input({
-      name: 'fuelLot.moisture',
-      value: fraction,
-      standardUncertainty: u,
-      distribution: 'normal',
-      ...shared,
+const withinReason = (fraction: number) => Math.min(WETTEST, Math.max(0, fraction));
+
+function fromDryBasis(fraction: number): number {
+  const dry = Math.max(0, fraction);
+  return Math.min(WETTEST, dry / (1 + dry));
+}
+
+function ofLot(name: string, lot: FuelLot | undefined, value: number, u: number, defaults: Message[]): Input {
+  return { ...ownError(name, u, { defaults }), value, sharing: 'fuelLot', sharedId: lot?.id };
+}
+
+function moistureOf(lot: FuelLot): Input | Sum {
+  const typical = MOISTURE[lot.kind];
+  const { moisture, name } = lot;
+  if (!moisture) {
+    const { value: fraction, standardUncertainty } = typical;
+    if (standardUncertainty === 0) return { constant: fraction, terms: [] };
+    const taken = byDefault('moisture', { lot: name, fraction, standardUncertainty });
+    return ofLot('fuelLot.moisture', lot, fraction, standardUncertainty, [taken]);
+  }
+  const standardUncertainty = moisture.standardUncertainty ?? MOISTURE_U[moisture.how];
+  const defaults =
+    moisture.standardUncertainty === undefined
+      ? [byDefault('moistureUncertainty', { lot: name, standardUncertainty })]
+      : [];
+  return ofLot('fuelLot.moisture', lot, moisture.fraction, standardUncertainty, defaults);
+}
+
+function heatingValueOf(lot: FuelLot): Pick<LotFuel, 'heatingValue' | 'dryMJPerKg'> {
+  const { heatingValue: stated, name } = lot;
+  if (!stated) {
+    const { value: MJPerKg, standardUncertainty } = typicalDryMJPerKg(lot);
+    const taken = byDefault('heatingValue', {
+      lot: name,
+      MJPerKg,
+      standardUncertaintyMJPerKg: standardUncertainty,
     });
-    if (moisture?.basis === 'dry') {
-      return (draw) => {
-        const dry = Math.max(0, draw[index]!);
-        return Math.min(WETTEST, dry / (1 + dry));
-      };
-    }
-    return (draw) => Math.min(WETTEST, Math.max(0, draw[index]!));
+    const heatingValue = ofLot('fuelLot.heatingValue', lot, MJPerKg, standardUncertainty, [taken]);
+    return { heatingValue, dryMJPerKg: (MJPerKg) => MJPerKg };
   }
-
-  function defineHeatingValue(): (draw: Draw) => number {
-    const { heatingValue } = lot;
-    if (!heatingValue) {
-      const { value, standardUncertainty } = typicalDryMJPerKg(lot);
-      defaults.push(
-        byDefault('heatingValue', { lot: lot.name, MJPerKg: value, standardUncertaintyMJPerKg: standardUncertainty }),
-      );
-      const index = defineValue(value, standardUncertainty);
-      return (draw) => draw[index]!;
-    }
-    const u = heatingValue.standardUncertaintyMJPerKg ?? HEATING_VALUE_U_SHARE * heatingValue.MJPerKg;
-    if (heatingValue.standardUncertaintyMJPerKg === undefined) {
-      defaults.push(byDefault('heatingValueUncertainty', { lot: lot.name, standardUncertaintyMJPerKg: u }));
-    }
-    const index = defineValue(heatingValue.MJPerKg, u);
-    if (heatingValue.basis === 'netDry') return (draw) => draw[index]!;
-    if (heatingValue.basis === 'netAsReceived') {
-      return (draw) => {
-        const moisture = moistureWet(draw);
-        return (draw[index]! + WATER_IN_FUEL_MJ_PER_KG * moisture) / (1 - moisture);
-      };
-    }
-    const hydrogenPercent = heatingValue.hydrogenPercent ?? WOOD_HYDROGEN_PERCENT;
-    if (heatingValue.hydrogenPercent === undefined)
-      defaults.push(byDefault('hydrogen', { lot: lot.name, percent: hydrogenPercent }));
-    const composition = { hydrogenPercent, oxygenPercent: WOOD_OXYGEN_PERCENT, nitrogenPercent: WOOD_NITROGEN_PERCENT };
-    const lowerBy = 40 - netDryFromGrossDryMJPerKg(40, composition);
-    return (draw) => draw[index]! - lowerBy;
+  const u = stated.standardUncertaintyMJPerKg ?? HEATING_VALUE_U_SHARE * stated.MJPerKg;
+  const defaults =
+    stated.standardUncertaintyMJPerKg === undefined
+      ? [byDefault('heatingValueUncertainty', { lot: name, standardUncertaintyMJPerKg: u })]
+      : [];
+  const input = (more: Message[] = []) => ofLot('fuelLot.heatingValue', lot, stated.MJPerKg, u, [...defaults, ...more]);
+  if (stated.basis === 'netDry') return { heatingValue: input(), dryMJPerKg: (MJPerKg) => MJPerKg };
+  if (stated.basis === 'netAsReceived') {
+    return {
+      heatingValue: input(),
+      dryMJPerKg: (MJPerKg, moistureWet) => (MJPerKg + WATER_IN_FUEL_MJ_PER_KG * moistureWet) / (1 - moistureWet),
+    };
   }
-
-  function defineValue(value: number, standardUncertainty: number): number {
-    return model.input({
-      name: 'fuelLot.heatingValue',
-      value,
-      standardUncertainty,
-      distribution: 'normal',
-      ...shared,
-    });
-  }
+  const hydrogenPercent = stated.hydrogenPercent ?? WOOD_HYDROGEN_PERCENT;
+  const hydrogen =
+    stated.hydrogenPercent === undefined ? [byDefault('hydrogen', { lot: name, percent: hydrogenPercent })] : [];
+  const composition = { hydrogenPercent, oxygenPercent: WOOD_OXYGEN_PERCENT, nitrogenPercent: WOOD_NITROGEN_PERCENT };
+  const lowerBy = 40 - netDryFromGrossDryMJPerKg(40, composition);
+  return { heatingValue: input(hydrogen), dryMJPerKg: (MJPerKg) => MJPerKg - lowerBy };
 }
 
 function typicalDryMJPerKg(lot: FuelLot): TypicalValue {
@@ -136,28 +122,17 @@ function typicalDryMJPerKg(lot: FuelLot): TypicalValue {
   return species ? speciesNetDryMJPerKg(species) : WOOD_UNKNOWN_NET_DRY_MJ_PER_KG;
 }
 
-/** Net heating value of the char a lot leaves. */
-export function charMJPerKg(
-  lot: FuelLot | undefined,
-  model: Model,
-): { of: (draw: Draw) => number; defaults: Message[] } {
-  const value = lot?.charMJPerKg ?? CHAR_NET_MJ_PER_KG.value;
-  const u = lot?.standardUncertaintyCharMJPerKg ?? CHAR_NET_MJ_PER_KG.standardUncertainty;
+/** Net heating value of the char a lot leaves, MJ/kg. */
+export function charHeatingValue(lot: FuelLot): Input {
+  const MJPerKg = lot.charMJPerKg ?? CHAR_NET_MJ_PER_KG.value;
+  const u = lot.standardUncertaintyCharMJPerKg ?? CHAR_NET_MJ_PER_KG.standardUncertainty;
   const defaults: Message[] = [];
-  if (lot?.charMJPerKg === undefined)
-    defaults.push(byDefault('charHeatingValue', { MJPerKg: value, standardUncertaintyMJPerKg: u }));
+  if (lot.charMJPerKg === undefined)
+    defaults.push(byDefault('charHeatingValue', { MJPerKg, standardUncertaintyMJPerKg: u }));
   else if (lot.standardUncertaintyCharMJPerKg === undefined) {
     defaults.push(byDefault('charHeatingValueUncertainty', { standardUncertaintyMJPerKg: u }));
   }
-  const index = model.input({
-    name: 'fuelLot.charHeatingValue',
-    value,
-    standardUncertainty: u,
-    distribution: 'normal',
-    sharing: 'fuelLot',
-    ...(lot ? { sharedId: lot.id } : {}),
-  });
-  return { of: (draw) => draw[index]!, defaults };
+  return ofLot('fuelLot.charHeatingValue', lot, MJPerKg, u, defaults);
 }
 
 /** The lot a mark or a weighing means: the one it names, else the first wood lot, else the first lot. */

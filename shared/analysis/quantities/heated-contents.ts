@@ -1,68 +1,88 @@
 /** Goods heated with the water: their mass, and how far their mean temperature lies behind the bath. */
 import type { Content } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import type { Curve } from '../curves/channel-curve.ts';
 import { cylinderMeansC } from '../curves/contents.ts';
 import { valueAt } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { byDefault, remark } from '../engine/messages.ts';
-import type { Draw, Model } from '../engine/model.ts';
-import type { LoadWindows } from './weighed-water.ts';
+import { type Input, ownError, type Sum } from '../engine/declaration.ts';
+import { byDefault, remark } from '../messages/messages.ts';
+import { curves, fireOut, heatingStartS, water } from './burn-curves.ts';
+import { fact } from './declare.ts';
+import { foundTarget } from './target.ts';
 
 /** Contents of unknown shape: how far their mean may lie behind, as a share of the rise ("common practice, no source"). */
 const LAG_AT_TARGET = 0.4;
 const LAG_AT_END = 0.1;
 
 export interface Heated {
-  readonly kg: (draw: Draw) => number;
+  readonly kg: Sum;
   readonly MJPerKgK: number;
   readonly startTempC: number | undefined;
-  /** Behind the bath, K, at the target and at the end. */
-  readonly lagAtTargetK: (draw: Draw, riseK: number) => number;
-  readonly lagAtEndK: (draw: Draw, riseK: number) => number;
+  /** Factor of the lag behind the bath. */
+  readonly lag: Input;
+  /** Behind the bath, K, at the target and at the end, for one value of that factor. */
+  readonly lagAtTargetK: (factor: number, riseK: number) => number;
+  readonly lagAtEndK: (factor: number, riseK: number) => number;
+  readonly remarks: readonly Message[];
 }
 
-export function heatedContent(
+interface LoadWindows {
+  readonly startS: number;
+  readonly targetS: number | undefined;
+  readonly endS: number | undefined;
+}
+
+export const heatedContents = fact(
+  'heated contents',
+  [curves, water, heatingStartS, foundTarget, fireOut],
+  (given): Heated[] => {
+    const windows: LoadWindows = {
+      startS: given.fact(heatingStartS),
+      targetS: given.fact(foundTarget).moment?.elapsedS,
+      endS: given.fact(fireOut)?.elapsedS,
+    };
+    return (given.subject.contents ?? []).map((content) =>
+      heatedContent(content, given.fact(curves), given.fact(water), windows),
+    );
+  },
+);
+
+function heatedContent(
   content: Content,
   curves: readonly Curve[],
   water: WaterCurve | undefined,
   windows: LoadWindows,
-  model: Model,
 ): Heated {
-  const massU = content.standardUncertaintyKg ?? Math.max(0.01, 0.01 * content.massKg);
-  if (content.standardUncertaintyKg === undefined) {
-    model.setDefault(
-      ['loadMJ', 'loadToTargetMJ'],
-      byDefault('contentsMassUncertainty', { content: content.name, standardUncertaintyKg: massU }),
-    );
-  }
-  const massError = model.ownError('contents.mass', massU);
+  const stated = content.standardUncertaintyKg;
+  const standardUncertaintyKg = stated ?? Math.max(0.01, 0.01 * content.massKg);
+  const massDefaults =
+    stated === undefined
+      ? [byDefault('contentsMassUncertainty', { content: content.name, standardUncertaintyKg })]
+      : [];
+  const massError = ownError('contents.mass', standardUncertaintyKg, { of: content.id, defaults: massDefaults });
   const common = {
-    kg: (draw: Draw) => content.massKg + draw[massError]!,
+    kg: { constant: content.massKg, terms: [{ input: massError, weight: 1 }] },
     MJPerKgK: content.specificHeatJPerKgK / 1e6,
     startTempC: content.startTempC,
   };
   const lags = knownLags(content, curves, water, windows);
   if (lags) {
-    const factor = model.input({
-      name: 'contents.lag',
-      value: 1,
-      standardUncertainty: lags.u,
-      distribution: 'normal',
-      sharing: 'none',
-    });
     return {
       ...common,
-      lagAtTargetK: (draw) => draw[factor]! * lags.atTargetK,
-      lagAtEndK: (draw) => draw[factor]! * lags.atEndK,
+      lag: { ...ownError('contents.lag', lags.u, { of: content.id }), value: 1 },
+      lagAtTargetK: (factor) => factor * lags.atTargetK,
+      lagAtEndK: (factor) => factor * lags.atEndK,
+      remarks: [],
     };
   }
-  const oneSided = model.ownError('contents.lag', 1 / Math.sqrt(12), 'oneSided');
-  model.setDefault(['loadMJ', 'loadToTargetMJ'], byDefault('contentsLag', { content: content.name }));
-  model.remark(['loadMJ', 'loadToTargetMJ'], remark('contentsOneSided', { content: content.name }));
+  const defaults = [byDefault('contentsLag', { content: content.name })];
   return {
     ...common,
-    lagAtTargetK: (draw, riseK) => draw[oneSided]! * LAG_AT_TARGET * riseK,
-    lagAtEndK: (draw, riseK) => draw[oneSided]! * LAG_AT_END * riseK,
+    lag: ownError('contents.lag', 1 / Math.sqrt(12), { distribution: 'oneSided', of: content.id, defaults }),
+    lagAtTargetK: (factor, riseK) => factor * LAG_AT_TARGET * riseK,
+    lagAtEndK: (factor, riseK) => factor * LAG_AT_END * riseK,
+    remarks: [remark('contentsOneSided', { content: content.name })],
   };
 }
 

@@ -1,40 +1,55 @@
-/** The mean heating rate as a quantity. */
-
+/** The mean heating rate. */
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { missing } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
+import { each } from '../engine/columns.ts';
+import { ownError } from '../engine/declaration.ts';
+import { missing } from '../messages/messages.ts';
+import { lit, water } from './burn-curves.ts';
+import { quantity } from './declare.ts';
+import { startTempC } from './edge-temperatures.ts';
 import { layersU } from './layers.ts';
+import { foundTarget, targetLevel, targetNotReached, targetTempC } from './target.ts';
+import { waterGain, waterOffsetK } from './water-temperature.ts';
 
 /**
  * Least-squares slope of the water from 10 to 90 % of its rise. Where that window lies depends on the errors of the temperature: the
  * slope of a window whose end is a kelvin higher tells how much.
  */
-export function defineHeatingRate(
-  water: WaterCurve,
-  litS: number,
-  targetS: number,
-  levelC: number,
-  startTempC: number,
-  model: Model,
-): void {
-  const fit = slopeBetween(water, litS, targetS, startTempC, levelC - startTempC);
-  if (!fit) {
-    model.markMissing('heatingRateKPerMin', missing('noRise'));
-    return;
-  }
-  const wider = slopeBetween(water, litS, targetS, startTempC, levelC - startTempC + 1) ?? fit;
-  const perKelvin = wider.slope - fit.slope;
-  const layersK = layersU(water, (litS + targetS) / 2, litS);
-  const u = Math.hypot(Math.max(water.noiseK, 0.01) / Math.sqrt(fit.spread), layersK / fit.lastsMin);
-  const slopeError = model.ownError('water.noiseOfSlope', u);
-  const bestErrorK = levelC - model.evaluate(model.bestEstimate()).targetTempC;
-  model.define((draw, quantities) => {
-    const { waterOffsetK, waterGain, targetTempC } = quantities;
-    const errorK = Number.isNaN(targetTempC) ? bestErrorK : waterOffsetK + waterGain * targetTempC;
-    quantities.heatingRateKPerMin = fit.slope * (1 - waterGain) + perKelvin * (errorK - bestErrorK) + draw[slopeError]!;
-  });
-}
+export const heatingRateKPerMin = quantity({
+  name: 'heatingRateKPerMin',
+  symbol: 'dT/dt',
+  unit: 'K/min',
+  window: 'toTarget',
+  formula: 'slope of T from 10 to 90 % of the rise (least squares)',
+  source: 'bench-1 definition',
+  needs: [water, lit, targetLevel, foundTarget, targetNotReached, targetTempC, startTempC, waterOffsetK, waterGain],
+  state(given) {
+    const level = given.fact(targetLevel);
+    if (level.missing) return { missing: level.missing };
+    const curve = given.fact(water);
+    const { reached, missing: why } = given.fact(foundTarget);
+    const litS = given.fact(lit)!.elapsedS;
+    if (!curve || !reached) return { missing: given.fact(targetNotReached) };
+    const startC = given.best(startTempC);
+    const { atS, levelC } = reached;
+    const fit = slopeBetween(curve, litS, atS, startC, levelC - startC);
+    if (!fit) return { missing: missing('noRise') };
+    if (why) return { missing: why };
+    const wider = slopeBetween(curve, litS, atS, startC, levelC - startC + 1) ?? fit;
+    const perKelvin = wider.slope - fit.slope;
+    const layersK = layersU(curve, (litS + atS) / 2, litS);
+    const u = Math.hypot(Math.max(curve.noiseK, 0.01) / Math.sqrt(fit.spread), layersK / fit.lastsMin);
+    const bestErrorK = levelC - given.best(targetTempC);
+    return {
+      from: [waterOffsetK, waterGain, targetTempC],
+      measured: [ownError('water.noiseOfSlope', u)],
+      compute: each(
+        (offsetK, gain, targetC, error) =>
+          fit.slope * (1 - gain) + perKelvin * (offsetK + gain * targetC - bestErrorK) + error,
+      ),
+    };
+  },
+});
 
 interface Slope {
   /** K/min. */

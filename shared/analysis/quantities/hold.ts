@@ -1,106 +1,90 @@
 /** The hold of a finished burn: its window, the time counted, the time below the floor, the lowest temperature, whether it was kept. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
-import { createHoldCounter, HOLD_BELOW_BOIL_K } from '../curves/hold-counter.ts';
+import { createHoldCounter, HOLD_BELOW_BOIL_K, type HoldCounter } from '../curves/hold-counter.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import { straightLines } from '../curves/straight-lines.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { missing, remark } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
-import type { WaterErrors } from './water-temperature.ts';
+import { each } from '../engine/columns.ts';
+import { ownError } from '../engine/declaration.ts';
+import { missing, remark } from '../messages/messages.ts';
+import { fireOut, water } from './burn-curves.ts';
+import { type BurnQuantity, fact, type GivenBurn, quantity } from './declare.ts';
+import { foundTarget, litToTargetS } from './target.ts';
+import { boilingTempC, type WaterErrors, waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
 
 export interface Hold {
   readonly start: FoundMoment;
   readonly end: FoundMoment;
+  readonly floorC: number;
+  readonly neededS: number;
+  /** The hold counted with another floor, as read, and up to another moment. */
+  readonly run: (readFloorC: number, untilS: number, neededS: number) => HoldCounter;
 }
 
 /** One-sided 95 % of a normal: the display is kept this many standard uncertainties above a set temperature. */
 export const GUARD_U = 1.65;
 const SHIFTS = 17;
 const SHIFT_SPAN_U = 4;
-const HOLD_NAMES = ['holdCountedS', 'holdBelowS', 'holdLowestC', 'holdWindowS', 'fuelInHoldKg'] as const;
+const SOURCE = 'bench-1 definition';
 
-export function defineHold(
-  record: BurnRecord,
-  water: WaterCurve | undefined,
-  errors: WaterErrors | undefined,
-  target: FoundMoment | undefined,
-  fireOut: FoundMoment | undefined,
-  model: Model,
-): Hold | undefined {
-  const [startMark] = marksOf(record, 'holdStart');
-  const endMark = marksOf(record, 'holdEnd').at(-1);
-  const start = startMark ? markedMoment(startMark, target?.elapsedS) : target;
-  const whyNoTarget = model.missing.get('litToTargetS');
-  // In a gap the moment is lost, not the batch.
-  if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') model.markMissing('batches', whyNoTarget);
-  model.define((_draw, quantities) => {
-    quantities.batches = 1;
-  });
-  if (!record.hold && !startMark && !endMark) {
-    model.markMissing(HOLD_NAMES, missing('holdNotAsked'));
-    return undefined;
-  }
-  if (!start) return missingHold(whyNoTarget ?? missing('holdNotReached'));
-  if (!water || !errors) return missingHold(missing('noWaterTemperature'));
-  const boiling = model.isKnown('boilingTempC');
-  if (record.target.kind === 'boil' && !boiling) return missingHold(missing('boilingPointUnknown'));
+type FoundHold =
+  | { readonly missing: Message; readonly hold?: undefined }
+  | { readonly missing?: undefined; readonly hold: Hold };
 
-  if (!record.hold) model.remark(['holdCountedS', 'holdBelowS'], remark('holdRuleAssumed'));
-  const best = model.evaluate(model.bestEstimate());
-  const trueFloorC = record.target.kind === 'boil' ? best.boilingTempC - HOLD_BELOW_BOIL_K : record.target.tempC;
-  const floorC = trueFloorC + errors.errorK(trueFloorC);
-  const neededS = record.hold?.durationS ?? Number.POSITIVE_INFINITY;
+export const foundHold = fact(
+  'hold',
+  [water, waterErrors, foundTarget, fireOut, boilingTempC, litToTargetS],
+  (given): FoundHold => {
+    const record = given.subject;
+    const targetMoment = given.fact(foundTarget).moment;
+    const [startMark] = marksOf(record, 'holdStart');
+    const endMark = marksOf(record, 'holdEnd').at(-1);
+    const start = startMark ? markedMoment(startMark, targetMoment?.elapsedS) : targetMoment;
+    if (!record.hold && !startMark && !endMark) return { missing: missing('holdNotAsked') };
+    if (!start) return { missing: given.whyMissing(litToTargetS) ?? missing('holdNotReached') };
+    const curve = given.fact(water);
+    const errors = given.fact(waterErrors);
+    if (!curve || !errors) return { missing: missing('noWaterTemperature') };
+    if (record.target.kind === 'boil' && given.whyMissing(boilingTempC)) {
+      return { missing: missing('boilingPointUnknown') };
+    }
+    const trueFloorC =
+      record.target.kind === 'boil' ? given.best(boilingTempC) - HOLD_BELOW_BOIL_K : record.target.tempC;
+    const floorC = trueFloorC + errors.errorK(trueFloorC);
+    const neededS = record.hold?.durationS ?? Number.POSITIVE_INFINITY;
+    const run = holdRuns(record, curve, start.elapsedS);
+    const lastS = Math.min(given.fact(fireOut)?.elapsedS ?? Number.POSITIVE_INFINITY, curve.timeS.at(-1)!);
+    const detectedEndS = run(floorC, lastS, neededS).doneS ?? lastS;
+    const end: FoundMoment = endMark
+      ? markedMoment(endMark, detectedEndS)
+      : {
+          elapsedS: detectedEndS,
+          standardUncertaintyS: start.standardUncertaintyS,
+          source: 'detected',
+          uncertaintyStated: true,
+        };
+    if (end.elapsedS <= start.elapsedS) return { missing: missing('windowEmpty') };
+    return { hold: { start, end, floorC, neededS, run } };
+  },
+);
+
+function holdRuns(record: BurnRecord, water: WaterCurve, startS: number): Hold['run'] {
   const onDrop = record.hold?.onDrop ?? 'pause';
-  const lastS = Math.min(fireOut?.elapsedS ?? Number.POSITIVE_INFINITY, water.timeS.at(-1)!);
   const pauses = pausesOf(record);
   const isPaused =
     pauses.length > 0 ? (atS: number) => pauses.some(({ fromS, toS }) => atS >= fromS && atS < toS) : () => false;
   const { timeS, tempC } = water.isHandRead ? straightLines(water) : water;
-  const run = (readFloorC: number, untilS: number, full: number) => {
-    const counter = createHoldCounter({ floorC: readFloorC, neededS: full, onDrop }, start.elapsedS, water.bridgeS);
-    for (let index = firstIndexAtOrAfter(timeS, start.elapsedS); index < timeS.length; index++) {
+  return (floorC, untilS, neededS) => {
+    const counter = createHoldCounter({ floorC, neededS, onDrop }, startS, water.bridgeS);
+    for (let index = firstIndexAtOrAfter(timeS, startS); index < timeS.length; index++) {
       const atS = timeS[index]!;
       if (atS > untilS) break;
       counter.see(atS, tempC[index]!, isPaused(atS));
     }
     return counter;
   };
-
-  const detectedEndS = run(floorC, lastS, neededS).doneS ?? lastS;
-  const end: FoundMoment = endMark
-    ? markedMoment(endMark, detectedEndS)
-    : {
-        elapsedS: detectedEndS,
-        standardUncertaintyS: start.standardUncertaintyS,
-        source: 'detected',
-        uncertaintyStated: true,
-      };
-  if (end.elapsedS <= start.elapsedS) return missingHold(missing('windowEmpty'));
-  defineCounts(run, water, errors, floorC, start, end, model);
-  if (record.hold) classify();
-  return { start, end };
-
-  function missingHold(why: ReturnType<typeof missing>): undefined {
-    model.markMissing(HOLD_NAMES, why);
-    if (record.hold) model.markMissing('batches', why);
-    return undefined;
-  }
-
-  /** Kept for certain, kept within what the probes can tell, or not kept. */
-  function classify(): void {
-    const guardK = record.target.kind === 'boil' ? 0 : GUARD_U * errors!.afterPlateauK;
-    const toleranceS = 2 * Math.hypot(start!.standardUncertaintyS, end.standardUncertaintyS) + 2 * water!.periodS;
-    const selected = (readFloorC: number) => run(readFloorC, end.elapsedS, neededS).countedS >= neededS - toleranceS;
-    if (selected(floorC + guardK)) return;
-    const marginK = Math.max(guardK, GUARD_U * errors!.afterPlateauK);
-    if (selected(floorC - marginK)) {
-      model.remark('batches', remark('holdNotProven', { marginK }));
-      return;
-    }
-    const { countedS } = run(floorC, end.elapsedS, neededS);
-    model.markMissing('batches', missing('holdNotKept', { countedS, neededS }));
-  }
 }
 
 interface Pause {
@@ -108,7 +92,7 @@ interface Pause {
   readonly toS: number;
 }
 
-/** Pot off the fire until it is back; goods put in, for the minutes they take to warm. */
+/** Pot off the fire until it is back. */
 function pausesOf(record: BurnRecord): Pause[] {
   const onS = marksOf(record, 'potOn').map((mark) => mark.elapsedUs / 1e6);
   return marksOf(record, 'potOff').map((mark) => {
@@ -117,64 +101,204 @@ function pausesOf(record: BurnRecord): Pause[] {
   });
 }
 
-/** Counted time and time below the floor depend on where the true temperature lies: a table over shifts of the reading. */
-function defineCounts(
-  run: (readFloorC: number, untilS: number, full: number) => { countedS: number; belowS: number },
+/** Batches done: one when the target was reached and the hold that was asked for was kept. */
+export const batches = quantity({
+  name: 'batches',
+  symbol: 'N',
+  unit: '1',
+  formula: '1 when the target was reached and the hold kept',
+  source: SOURCE,
+  needs: [water, waterErrors, foundHold, litToTargetS],
+  state(given) {
+    const whyNoTarget = given.whyMissing(litToTargetS);
+    // In a gap the moment is lost, not the batch.
+    if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') return { missing: whyNoTarget };
+    const one = { compute: each(() => 1) };
+    if (!given.subject.hold) return one;
+    const found = given.fact(foundHold);
+    if (found.missing) return { missing: found.missing };
+    return { ...one, ...classify(given, found.hold, given.fact(water)!, given.fact(waterErrors)!) };
+  },
+});
+
+/** Kept for certain, kept within what the probes can tell, or not kept. */
+function classify(
+  { subject: { target } }: GivenBurn,
+  { start, end, floorC, neededS, run }: Hold,
   water: WaterCurve,
-  errors: WaterErrors,
-  floorC: number,
-  start: FoundMoment,
-  end: FoundMoment,
-  model: Model,
-): void {
-  const spanK = Math.max(0.2, SHIFT_SPAN_U * errors.afterPlateauK);
-  const stepK = (2 * spanK) / (SHIFTS - 1);
-  const counted = new Float64Array(SHIFTS);
-  const below = new Float64Array(SHIFTS);
-  for (let shift = 0; shift < SHIFTS; shift++) {
-    const counter = run(floorC - spanK + shift * stepK, end.elapsedS, Number.POSITIVE_INFINITY);
-    counted[shift] = counter.countedS;
-    below[shift] = counter.belowS;
-  }
-  const lowestReadC = lowestBetween(water, start.elapsedS, end.elapsedS);
-  if (Number.isNaN(lowestReadC)) {
-    model.markMissing(HOLD_NAMES, missing('noWaterTemperature'));
-    return;
-  }
-  const best = model.evaluate(model.bestEstimate());
-  const bestErrorK = best.waterOffsetK + best.waterGain * floorC;
-  const bestBoilingC = best.boilingTempC;
-  const windowS = end.elapsedS - start.elapsedS;
-  const edges = model.ownError('hold.edges', Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS));
-  // The lowest temperature often stands at an edge of the hold, and moves with it.
-  const wider = lowestBetween(
-    water,
-    start.elapsedS - start.standardUncertaintyS,
-    end.elapsedS + end.standardUncertaintyS,
-  );
-  const narrower = lowestBetween(
-    water,
-    start.elapsedS + start.standardUncertaintyS,
-    end.elapsedS - end.standardUncertaintyS,
-  );
-  const lowestError = model.ownError('hold.lowest', Math.max(water.noiseK, 0.01, (narrower - wider) / 2 || 0));
-  model.define((draw, quantities) => {
-    // The floor moves with the boiling point when the hold is at the boil, and with the probes always.
-    const boilK = Number.isNaN(bestBoilingC) ? 0 : quantities.boilingTempC - bestBoilingC;
-    const shiftK = quantities.waterOffsetK + quantities.waterGain * floorC - bestErrorK + boilK;
-    const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + spanK) / stepK));
-    const index = Math.floor(position);
-    const share = position - index;
-    quantities.holdCountedS = Math.max(
-      0,
-      counted[index]! + share * (counted[index + 1]! - counted[index]!) + draw[edges]!,
-    );
-    quantities.holdBelowS = below[index]! + share * (below[index + 1]! - below[index]!);
-    quantities.holdLowestC =
-      lowestReadC - quantities.waterOffsetK - quantities.waterGain * lowestReadC + draw[lowestError]!;
-    quantities.holdWindowS = windowS + draw[edges]!;
-  });
+  { afterPlateauK }: WaterErrors,
+): { missing: Message } | { remarks: Message[] } {
+  const guardK = target.kind === 'boil' ? 0 : GUARD_U * afterPlateauK;
+  const toleranceS = 2 * Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS) + 2 * water.periodS;
+  const isHeld = (readFloorC: number) => run(readFloorC, end.elapsedS, neededS).countedS >= neededS - toleranceS;
+  if (isHeld(floorC + guardK)) return { remarks: [] };
+  const marginK = Math.max(guardK, GUARD_U * afterPlateauK);
+  if (isHeld(floorC - marginK)) return { remarks: [remark('holdNotProven', { marginK })] };
+  const { countedS } = run(floorC, end.elapsedS, neededS);
+  return { missing: missing('holdNotKept', { countedS, neededS }) };
 }
+
+/** Counted time and time below the floor depend on where the true temperature lies: a table over shifts of the reading. */
+interface CountTable {
+  readonly spanK: number;
+  readonly stepK: number;
+  readonly counted: Float64Array;
+  readonly below: Float64Array;
+}
+
+const holdCounts = fact(
+  'hold counted with shifted floors',
+  [foundHold, waterErrors],
+  (given): CountTable | undefined => {
+    const { hold } = given.fact(foundHold);
+    if (!hold) return undefined;
+    const spanK = Math.max(0.2, SHIFT_SPAN_U * given.fact(waterErrors)!.afterPlateauK);
+    const stepK = (2 * spanK) / (SHIFTS - 1);
+    const counted = new Float64Array(SHIFTS);
+    const below = new Float64Array(SHIFTS);
+    for (let shift = 0; shift < SHIFTS; shift++) {
+      const counter = hold.run(hold.floorC - spanK + shift * stepK, hold.end.elapsedS, Number.POSITIVE_INFINITY);
+      counted[shift] = counter.countedS;
+      below[shift] = counter.belowS;
+    }
+    return { spanK, stepK, counted, below };
+  },
+);
+
+function countAt({ spanK, stepK }: CountTable, counts: Float64Array, shiftK: number): number {
+  const position = Math.min(SHIFTS - 1.000001, Math.max(0, (shiftK + spanK) / stepK));
+  const index = Math.floor(position);
+  return counts[index]! + (position - index) * (counts[index + 1]! - counts[index]!);
+}
+
+/** How far the floor as read lies from its best estimate: it moves with the boiling point in a hold at the boil, and with the probes always. */
+const floorShiftK = quantity({
+  name: 'floorShiftK',
+  symbol: 'δ_floor',
+  unit: 'K',
+  formula: 'δ + γ·T_floor + T_b, each less its best estimate',
+  source: SOURCE,
+  needs: [foundHold, boilingTempC, waterOffsetK, waterGain],
+  state(given) {
+    const { hold, missing: why } = given.fact(foundHold);
+    if (why) return { missing: why };
+    const { floorC } = hold!;
+    const bestErrorK = given.best(waterOffsetK) + given.best(waterGain) * floorC;
+    const from = [waterOffsetK, waterGain];
+    if (given.whyMissing(boilingTempC)) {
+      return { from, compute: each((offsetK, gain) => offsetK + gain * floorC - bestErrorK) };
+    }
+    const bestBoilingC = given.best(boilingTempC);
+    return {
+      from: [...from, boilingTempC],
+      compute: each((offsetK, gain, boilingC) => offsetK + gain * floorC - bestErrorK + (boilingC - bestBoilingC)),
+    };
+  },
+});
+
+const edgesError = ({ start, end }: Hold) =>
+  ownError('hold.edges', Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS));
+
+const ruleRemarks = ({ subject: { hold } }: GivenBurn) => (hold ? [] : [remark('holdRuleAssumed')]);
+
+const lowestReadC = fact('lowest reading in the hold', [foundHold, water], (given): number => {
+  const { hold } = given.fact(foundHold);
+  return hold ? lowestBetween(given.fact(water)!, hold.start.elapsedS, hold.end.elapsedS) : Number.NaN;
+});
+
+const inHold = [foundHold, lowestReadC] as const;
+
+/** The hold, or why there is none that can be looked at. */
+function holdIn(given: GivenBurn): FoundHold {
+  const found = given.fact(foundHold);
+  return found.hold && Number.isNaN(given.fact(lowestReadC)) ? { missing: missing('noWaterTemperature') } : found;
+}
+
+export const holdCountedS: BurnQuantity = quantity({
+  name: 'holdCountedS',
+  symbol: 't_held',
+  unit: 's',
+  window: 'hold',
+  formula: 'time counted at or above the floor; a drop counts after 60 s',
+  source: SOURCE,
+  needs: [...inHold, holdCounts, floorShiftK],
+  state(given) {
+    const found = holdIn(given);
+    if (found.missing) return { missing: found.missing };
+    const table = given.fact(holdCounts)!;
+    return {
+      from: [floorShiftK],
+      measured: [edgesError(found.hold)],
+      compute: each((shiftK, edgesS) => Math.max(0, countAt(table, table.counted, shiftK) + edgesS)),
+      remarks: ruleRemarks(given),
+    };
+  },
+});
+
+export const holdBelowS: BurnQuantity = quantity({
+  name: 'holdBelowS',
+  symbol: 't_below',
+  unit: 's',
+  window: 'hold',
+  formula: 'time below the floor in drops of 60 s or more',
+  source: SOURCE,
+  needs: [...inHold, holdCounts, floorShiftK],
+  state(given) {
+    const found = holdIn(given);
+    if (found.missing) return { missing: found.missing };
+    const table = given.fact(holdCounts)!;
+    return {
+      from: [floorShiftK],
+      compute: each((shiftK) => countAt(table, table.below, shiftK)),
+      remarks: ruleRemarks(given),
+    };
+  },
+});
+
+export const holdLowestC: BurnQuantity = quantity({
+  name: 'holdLowestC',
+  symbol: 'T_lowest',
+  unit: 'Cel',
+  window: 'hold',
+  formula: 'lowest water temperature in the hold',
+  source: SOURCE,
+  needs: [...inHold, water, waterOffsetK, waterGain],
+  state(given) {
+    const found = holdIn(given);
+    if (found.missing) return { missing: found.missing };
+    const { start, end } = found.hold;
+    const curve = given.fact(water)!;
+    const readC = given.fact(lowestReadC);
+    // The lowest temperature often stands at an edge of the hold, and moves with it.
+    const moved = (sign: 1 | -1) =>
+      lowestBetween(
+        curve,
+        start.elapsedS - sign * start.standardUncertaintyS,
+        end.elapsedS + sign * end.standardUncertaintyS,
+      );
+    const u = Math.max(curve.noiseK, 0.01, (moved(-1) - moved(1)) / 2 || 0);
+    return {
+      from: [waterOffsetK, waterGain],
+      measured: [ownError('hold.lowest', u)],
+      compute: each((offsetK, gain, errorK) => readC - offsetK - gain * readC + errorK),
+    };
+  },
+});
+
+export const holdWindowS: BurnQuantity = quantity({
+  name: 'holdWindowS',
+  symbol: 'Δt_hold',
+  unit: 's',
+  formula: 't_holdEnd − t_holdStart',
+  source: SOURCE,
+  needs: [...inHold],
+  state(given) {
+    const found = holdIn(given);
+    if (found.missing) return { missing: found.missing };
+    const windowS = found.hold.end.elapsedS - found.hold.start.elapsedS;
+    return { measured: [edgesError(found.hold)], compute: each((edgesS) => windowS + edgesS) };
+  },
+});
 
 function lowestBetween({ timeS, tempC }: WaterCurve, fromS: number, toS: number): number {
   let lowest = Number.NaN;

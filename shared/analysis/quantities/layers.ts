@@ -1,8 +1,8 @@
 /** Water in layers: how far the mean of the probes may be from the mean of the water. */
 
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { byDefault } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
+import { type Input, ownError } from '../engine/declaration.ts';
+import { byDefault } from '../messages/messages.ts';
 
 /** Weight of the warm and the cool end in the mean of the water: half, give or take this (rectangular). */
 const LAYER_WEIGHT = 0.12;
@@ -14,12 +14,12 @@ export function layersU(water: WaterCurve, atS: number, zeroS: number): number {
 }
 
 /** The mean of the probes is not the mean of the water where the water lies in layers. */
-export function defineLayers(water: WaterCurve, atS: number, zeroS: number, model: Model): number {
+export function layersError(water: WaterCurve, atS: number, zeroS: number): Input {
   if (water.probesAt(atS) < 2) {
-    model.setDefault(['litToTargetS', 'litToBoilS'], byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K }));
-    return model.ownError('water.layers', ONE_PROBE_U_K);
+    const defaults = [byDefault('singleProbe', { standardUncertaintyK: ONE_PROBE_U_K })];
+    return ownError('water.layers', ONE_PROBE_U_K, { defaults });
   }
-  const spreadK = water.spreadK(atS, zeroS);
-  model.setDefault(['litToTargetS', 'litToBoilS'], byDefault('layers', { spreadK, weight: LAYER_WEIGHT }));
-  return model.ownError('water.layers', Math.max(0.01, layersU(water, atS, zeroS)), 'rectangular');
+  const defaults = [byDefault('layers', { spreadK: water.spreadK(atS, zeroS), weight: LAYER_WEIGHT })];
+  const u = Math.max(0.01, layersU(water, atS, zeroS));
+  return ownError('water.layers', u, { distribution: 'rectangular', defaults });
 }

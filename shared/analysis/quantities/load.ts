@@ -1,110 +1,173 @@
-/** The load: water with everything added and taken away, goods in it, the vessel; their heat and what evaporated. */
+/** The load: water with everything added and taken away, goods in it, the vessel, and the heat that went into each. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import { findMaterial, SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
-import type { Curve } from '../curves/channel-curve.ts';
 import { marksOf } from '../curves/fire-moments.ts';
-import type { WaterCurve } from '../curves/water-curve.ts';
-import { byDefault, missing } from '../engine/messages.ts';
-import type { Draw, Model } from '../engine/model.ts';
-import { defineEvaporation } from './evaporated-water.ts';
-import { heatedContent } from './heated-contents.ts';
-import type { Scales } from './masses.ts';
+import { each } from '../engine/columns.ts';
+import type { Found, Sum } from '../engine/declaration.ts';
+import { byDefault, missing } from '../messages/messages.ts';
+import { fireOut } from './burn-curves.ts';
+import { type BurnQuantity, fact, type GivenBurn, quantity } from './declare.ts';
+import { endTempC, startTempC } from './edge-temperatures.ts';
+import { heatedContents } from './heated-contents.ts';
+import { weighedSum } from './masses.ts';
+import { foundTarget, targetTempC } from './target.ts';
 import { waterMJPerKg } from './water-tables.ts';
-import { type LoadWindows, movedWater, weighedWater } from './weighed-water.ts';
+import { movedWater, waterBefore } from './weighed-water.ts';
 
 const GOODS_J_PER_KG_K = 1400;
+const HEAT_FORMULA =
+  'M·(h(T_end) − h(T_start)) + what was put in, less what was taken out, each from its own temperature';
+const HEAT_SOURCE = 'bench-1 definition; enthalpy of water by IAPWS-IF97 region 1 (IAPWS R7-97)';
 
 interface Goods {
   readonly atS: number;
   readonly sign: 1 | -1;
-  readonly kg: (draw: Draw) => number;
+  readonly kg: Sum;
   readonly tempC: number;
   readonly MJPerKgK: number;
+  readonly defaults: readonly Message[];
 }
 
-export function defineLoad(
-  record: BurnRecord,
-  curves: readonly Curve[],
-  water: WaterCurve | undefined,
-  windows: LoadWindows,
-  scales: Scales,
-  model: Model,
-): void {
-  const start = weighedWater(record, 'start', scales, model);
-  if (!start) return;
-  const moved = [...movedWater(record, 'waterIn', 1, scales), ...movedWater(record, 'waterOut', -1, scales)];
-  const goods = movedGoods(record, scales, model);
-  const heated = (record.contents ?? []).map((content) => heatedContent(content, curves, water, windows, model));
-  const contentsKg = (draw: Draw) => heated.reduce((sum, content) => sum + content.kg(draw), 0);
-  model.define((draw, quantities) => {
-    quantities.waterStartKg = start.of(draw);
-    quantities.loadStartKg = quantities.waterStartKg + contentsKg(draw);
-  });
-  defineHeat('loadMJ', 'endTempC', windows.endS, 'lagAtEndK');
-  defineHeat('loadToTargetMJ', 'targetTempC', windows.targetS, 'lagAtTargetK');
-  defineVessel(record, model);
-  defineEvaporation(record, water, windows, start, moved, scales, model);
-
-  function defineHeat(
-    name: 'loadMJ' | 'loadToTargetMJ',
-    endName: 'endTempC' | 'targetTempC',
-    endS: number | undefined,
-    lag: 'lagAtEndK' | 'lagAtTargetK',
-  ): void {
-    const until = endS ?? Number.POSITIVE_INFINITY;
-    const movedBefore = moved.filter(({ atS }) => atS <= until);
-    const goodsBefore = goods.filter(({ atS }) => atS <= until);
-    for (const from of ['startTempC', endName] as const) {
-      const why = model.missing.get(from);
-      if (why) model.markMissing(name, why);
-    }
-    model.define((draw, quantities) => {
-      const endC = quantities[endName];
-      const startC = quantities.startTempC;
-      const endMJPerKg = waterMJPerKg(endC);
-      let heat = quantities.waterStartKg * (endMJPerKg - waterMJPerKg(startC));
-      for (const { sign, mass, tempC } of movedBefore)
-        heat += sign * mass.of(draw) * (endMJPerKg - waterMJPerKg(tempC));
-      for (const { sign, kg, tempC, MJPerKgK } of goodsBefore) heat += sign * kg(draw) * MJPerKgK * (endC - tempC);
-      for (const content of heated) {
-        const riseK = endC - (content.startTempC ?? startC);
-        heat += content.kg(draw) * content.MJPerKgK * (riseK - content[lag](draw, riseK));
-      }
-      quantities[name] = heat;
-    });
-  }
-}
-
-function movedGoods(record: BurnRecord, scales: Scales, model: Model): Goods[] {
-  const usual = record.contents?.[0]?.specificHeatJPerKgK;
-  return [...marksOf(record, 'goodsIn'), ...marksOf(record, 'goodsOut')].map((mark) => {
-    const own = mark.kind === 'goodsIn' ? mark.specificHeatJPerKgK : undefined;
-    const specificHeat = own ?? usual ?? GOODS_J_PER_KG_K;
-    if ((own ?? usual) === undefined) {
-      model.setDefault(['loadMJ', 'loadToTargetMJ'], byDefault('goodsSpecificHeat', { JPerKgK: specificHeat }));
-    }
-    const mass = scales.sum(mark.kind, [{ what: 'goods', sign: 1, kg: mark.massKg }]);
+const movedGoods = fact('goods put in and taken out', [], ({ subject }): Goods[] => {
+  const usual = subject.contents?.[0]?.specificHeatJPerKgK;
+  return [...marksOf(subject, 'goodsIn'), ...marksOf(subject, 'goodsOut')].map((mark) => {
+    const own = (mark.kind === 'goodsIn' ? mark.specificHeatJPerKgK : undefined) ?? usual;
+    const specificHeat = own ?? GOODS_J_PER_KG_K;
     return {
       atS: mark.elapsedUs / 1e6,
       sign: mark.kind === 'goodsIn' ? 1 : -1,
-      kg: mass.of,
+      kg: weighedSum(subject, mark.kind, [{ what: 'goods', sign: 1, kg: mark.massKg }], mark.id),
       tempC: mark.tempC,
       MJPerKgK: specificHeat / 1e6,
+      defaults: own === undefined ? [byDefault('goodsSpecificHeat', { JPerKgK: specificHeat })] : [],
     };
   });
+});
+
+export const waterStartKg = quantity({
+  name: 'waterStartKg',
+  symbol: 'M_start',
+  unit: 'kg',
+  formula: 'water weighed before the burn',
+  source: 'weighed',
+  needs: [waterBefore],
+  state(given) {
+    const weighed = given.fact(waterBefore);
+    if (weighed.missing) return { missing: weighed.missing };
+    return { measured: [weighed.kg], compute: each((kg) => kg) };
+  },
+});
+
+export const loadStartKg = quantity({
+  name: 'loadStartKg',
+  symbol: 'M_load,start',
+  unit: 'kg',
+  formula: 'M_start + Σ m_contents',
+  source: 'bench-1 definition',
+  needs: [waterStartKg, heatedContents],
+  state(given) {
+    const contents = given.fact(heatedContents);
+    return {
+      from: [waterStartKg],
+      measured: contents.map(({ kg }) => kg),
+      compute(out, [water, ...goods]) {
+        for (let row = 0; row < out.length; row++) {
+          let kg = water![row]!;
+          for (const content of goods) kg += content[row]!;
+          out[row] = kg;
+        }
+      },
+    };
+  },
+});
+
+export const loadMJ: BurnQuantity = quantity({
+  name: 'loadMJ',
+  symbol: 'ΔH_load',
+  unit: 'MJ',
+  formula: HEAT_FORMULA,
+  source: HEAT_SOURCE,
+  needs: [waterStartKg, startTempC, endTempC, movedWater, movedGoods, heatedContents, fireOut],
+  state: (given) => heatInto(given, endTempC, given.fact(fireOut)?.elapsedS, 'lagAtEndK'),
+});
+
+export const loadToTargetMJ: BurnQuantity = quantity({
+  name: 'loadToTargetMJ',
+  symbol: 'ΔH_load,target',
+  unit: 'MJ',
+  formula: HEAT_FORMULA.replace('T_end', 'T_target'),
+  source: HEAT_SOURCE,
+  needs: [waterStartKg, startTempC, targetTempC, movedWater, movedGoods, heatedContents, foundTarget],
+  state: (given) => heatInto(given, targetTempC, given.fact(foundTarget).moment?.elapsedS, 'lagAtTargetK'),
+});
+
+function heatInto(
+  given: GivenBurn,
+  endingAt: BurnQuantity,
+  endS: number | undefined,
+  lag: 'lagAtEndK' | 'lagAtTargetK',
+): Found<BurnRecord> {
+  const until = endS ?? Number.POSITIVE_INFINITY;
+  const water = given.fact(movedWater).filter(({ atS }) => atS <= until);
+  const goods = given.fact(movedGoods).filter(({ atS }) => atS <= until);
+  const contents = given.fact(heatedContents);
+  const waterInMJPerKg = water.map(({ tempC }) => waterMJPerKg(tempC));
+  return {
+    from: [waterStartKg, startTempC, endingAt],
+    measured: [
+      ...water.map(({ kg }) => kg),
+      ...goods.map(({ kg }) => kg),
+      ...contents.flatMap(({ kg, lag }) => [kg, lag]),
+    ],
+    defaults: goods.flatMap(({ defaults }) => defaults),
+    remarks: contents.flatMap(({ remarks }) => remarks),
+    compute(out, [waterKg, startC, endC, ...masses]) {
+      const goodsFrom = water.length;
+      const contentsFrom = goodsFrom + goods.length;
+      for (let row = 0; row < out.length; row++) {
+        const fromC = startC![row]!;
+        const toC = endC![row]!;
+        const toMJPerKg = waterMJPerKg(toC);
+        let MJ = waterKg![row]! * (toMJPerKg - waterMJPerKg(fromC));
+        for (let at = 0; at < water.length; at++) {
+          MJ += water[at]!.sign * masses[at]![row]! * (toMJPerKg - waterInMJPerKg[at]!);
+        }
+        for (let at = 0; at < goods.length; at++) {
+          const { sign, MJPerKgK, tempC } = goods[at]!;
+          MJ += sign * masses[goodsFrom + at]![row]! * MJPerKgK * (toC - tempC);
+        }
+        for (let at = 0; at < contents.length; at++) {
+          const content = contents[at]!;
+          const kg = masses[contentsFrom + 2 * at]![row]!;
+          const factor = masses[contentsFrom + 2 * at + 1]![row]!;
+          const riseK = toC - (content.startTempC ?? fromC);
+          MJ += kg * content.MJPerKgK * (riseK - content[lag](factor, riseK));
+        }
+        out[row] = MJ;
+      }
+    },
+  };
 }
 
-function defineVessel({ vessel }: BurnRecord, model: Model): void {
-  const massKg = vessel?.massKg;
-  if (massKg === undefined) {
-    model.markMissing('vesselMJ', missing('notComputable'));
-    return;
-  }
-  const known = vessel?.specificHeatJPerKgK;
-  const material = vessel?.material === undefined ? undefined : findMaterial(vessel.material);
-  const specificHeat = known ?? SPECIFIC_HEAT_J_PER_KG_K[material ?? 'stainlessSteel'].value;
-  if (known === undefined) model.setDefault('vesselMJ', byDefault('vesselSpecificHeat', { JPerKgK: specificHeat }));
-  model.define((_draw, quantities) => {
-    quantities.vesselMJ = (massKg * specificHeat * (quantities.endTempC - quantities.startTempC)) / 1e6;
-  });
-}
+/** Heat in the pot itself: told beside the useful heat, and no part of it. */
+export const vesselMJ = quantity({
+  name: 'vesselMJ',
+  symbol: 'ΔH_vessel',
+  unit: 'MJ',
+  formula: 'm_vessel·c·(T_end − T_start)',
+  source: 'bench-1 definition',
+  needs: [startTempC, endTempC],
+  state({ subject: { vessel } }) {
+    const massKg = vessel?.massKg;
+    if (massKg === undefined) return { missing: missing('notComputable') };
+    const known = vessel?.specificHeatJPerKgK;
+    const material = vessel?.material === undefined ? undefined : findMaterial(vessel.material);
+    const JPerKgK = known ?? SPECIFIC_HEAT_J_PER_KG_K[material ?? 'stainlessSteel'].value;
+    return {
+      from: [startTempC, endTempC],
+      compute: each((fromC, toC) => (massKg * JPerKgK * (toC - fromC)) / 1e6),
+      defaults: known === undefined ? [byDefault('vesselSpecificHeat', { JPerKgK })] : [],
+    };
+  },
+});

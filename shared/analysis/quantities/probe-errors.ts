@@ -5,8 +5,8 @@
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { thermocoupleToleranceK } from '../../physics/thermocouple.ts';
-import { byDefault } from '../engine/messages.ts';
-import type { Distribution } from '../engine/model.ts';
+import type { Distribution } from '../engine/declaration.ts';
+import { byDefault } from '../messages/messages.ts';
 
 export interface ProbeErrors {
   readonly offsetK: number;
@@ -16,7 +16,10 @@ export interface ProbeErrors {
   readonly gainDistribution: Distribution;
   /** Standard uncertainty of the cold junction, K; 0 where it does not matter or is part of the offset. */
   readonly coldJunctionK: number;
+  /** What was taken for the offset, the gain and the cold junction because nothing was stated. */
   readonly defaults: readonly Message[];
+  readonly gainDefaults: readonly Message[];
+  readonly coldJunctionDefaults: readonly Message[];
 }
 
 /** Temperature at which a tolerance is taken, °C: where it matters most for a pot. */
@@ -33,12 +36,9 @@ const rectangular = (halfWidth: number) => halfWidth / Math.sqrt(3);
 export function probeErrors(channel: Channel, coldJunction: Channel | undefined): ProbeErrors {
   const gain = { gain: channel.gainStandardUncertainty ?? 0, gainDistribution: 'normal' as const };
   const cold = coldJunctionError(channel, coldJunction);
-  if (channel.calibration) {
-    return { offsetK: channel.calibration.standardUncertainty, offsetDistribution: 'normal', ...gain, ...cold };
-  }
-  if (channel.standardUncertainty !== undefined) {
-    return { offsetK: channel.standardUncertainty, offsetDistribution: 'normal', ...gain, ...cold };
-  }
+  const nothing = { defaults: [], gainDefaults: [], coldJunctionDefaults: [] };
+  const stated = channel.calibration?.standardUncertainty ?? channel.standardUncertainty;
+  if (stated !== undefined) return { ...nothing, offsetK: stated, offsetDistribution: 'normal', ...gain, ...cold };
   const { probe } = channel;
   const where = { channel: channel.name };
   if (probe?.kind === 'thermocouple') {
@@ -48,9 +48,10 @@ export function probeErrors(channel: Channel, coldJunction: Channel | undefined)
     return {
       offsetK: rectangular(halfWidth),
       offsetDistribution: 'rectangular',
+      ...nothing,
       ...gain,
-      coldJunctionK: cold.coldJunctionK,
-      defaults: probe.toleranceClass === undefined ? [used, ...cold.defaults] : cold.defaults,
+      ...cold,
+      defaults: probe.toleranceClass === undefined ? [used] : [],
     };
   }
   if (probe?.kind === 'resistance') {
@@ -61,17 +62,21 @@ export function probeErrors(channel: Channel, coldJunction: Channel | undefined)
       toleranceClass: 'B',
       halfWidthK: fixedK + share * NEAR_BOIL_C,
     });
+    const defaults = probe.toleranceClass === undefined ? [used] : [];
     return {
+      ...nothing,
       offsetK: rectangular(fixedK),
       offsetDistribution: 'rectangular',
       gain: channel.gainStandardUncertainty ?? rectangular(share),
       gainDistribution: channel.gainStandardUncertainty === undefined ? 'rectangular' : 'normal',
       coldJunctionK: 0,
-      defaults: probe.toleranceClass === undefined ? [used] : [],
+      defaults,
+      gainDefaults: channel.gainStandardUncertainty === undefined ? defaults : [],
     };
   }
   const halfWidth = OTHER_PROBE_K[probe?.kind ?? 'other'];
   return {
+    ...nothing,
     offsetK: rectangular(halfWidth),
     offsetDistribution: 'rectangular',
     ...gain,
@@ -94,14 +99,17 @@ const PLATINUM_TOLERANCE = {
 function coldJunctionError(
   channel: Channel,
   coldJunction: Channel | undefined,
-): Pick<ProbeErrors, 'coldJunctionK' | 'defaults'> {
-  if (channel.probe?.kind !== 'thermocouple') return { coldJunctionK: 0, defaults: [] };
+): Pick<ProbeErrors, 'coldJunctionK' | 'coldJunctionDefaults'> {
+  if (channel.probe?.kind !== 'thermocouple') return { coldJunctionK: 0, coldJunctionDefaults: [] };
   const stated = coldJunction?.calibration?.standardUncertainty ?? coldJunction?.standardUncertainty;
-  if (stated !== undefined) return { coldJunctionK: stated, defaults: [] };
-  if (channel.calibration || channel.standardUncertainty !== undefined) return { coldJunctionK: 0, defaults: [] };
+  if (stated !== undefined) return { coldJunctionK: stated, coldJunctionDefaults: [] };
+  if (channel.calibration || channel.standardUncertainty !== undefined)
+    return { coldJunctionK: 0, coldJunctionDefaults: [] };
   return {
     coldJunctionK: COLD_JUNCTION_K,
-    defaults: [byDefault('coldJunctionUncertainty', { channel: channel.name, standardUncertaintyK: COLD_JUNCTION_K })],
+    coldJunctionDefaults: [
+      byDefault('coldJunctionUncertainty', { channel: channel.name, standardUncertaintyK: COLD_JUNCTION_K }),
+    ],
   };
 }
 

@@ -3,22 +3,27 @@
  * evaporated. What lies in the firebox is then weighed with the rest.
  */
 import type { BurnRecord } from '../../contract/burn-record.ts';
-import type { Curve } from '../curves/channel-curve.ts';
 import { evaporatedShare } from '../curves/evaporation.ts';
 import { bridgeOf, segmentsOf } from '../curves/segments.ts';
 import { smooth, valueAt } from '../curves/smoothing.ts';
-import type { WaterCurve } from '../curves/water-curve.ts';
-import type { Draw, Model } from '../engine/model.ts';
+import { type Input, ownError } from '../engine/declaration.ts';
+import { curves, fireOut, heatingStartS, water } from './burn-curves.ts';
+import { fact } from './declare.ts';
+import { evaporatedKg } from './evaporated-water.ts';
+import { boilingTempC } from './water-temperature.ts';
 
 export interface BurntOnScale {
+  /** At the best estimate, with the standard uncertainty of the window alone. */
   readonly kg: number;
   readonly u: number;
-  /** @param evaporatedKg of the whole burn in this draw */
-  readonly of: (draw: Draw, evaporatedKg: number) => number;
+  readonly reading: Input;
+  readonly evaporated: Input;
+  /** From the water that evaporated in the whole burn, kg, and the two errors. */
+  readonly burntKg: (evaporatedKg: number, readingErrorKg: number, evaporatedError: number) => number;
 }
 
 /** `undefined` for a window in which the pot went on or off, or whose edges were not read. */
-export type StoveScale = (fromS: number, toS: number, fedKg: number) => BurntOnScale | undefined;
+export type StoveScale = (name: string, fromS: number, toS: number, fedKg: number) => BurntOnScale | undefined;
 
 /** One reading of a platform scale, kg standard ("common practice, no source"). */
 const READING_U_KG = 0.05;
@@ -27,45 +32,42 @@ const EVAPORATED_U = 0.15;
 const HALF_WIDTH_S = 20;
 
 /** `undefined` when no scale stands under the stove, or the water that evaporated is not known. */
-export function stoveScale(
-  record: BurnRecord,
-  curves: readonly Curve[],
-  water: WaterCurve | undefined,
-  whole: { fromS: number; toS: number | undefined },
-  model: Model,
-): StoveScale | undefined {
-  const curve = curves.find(({ channel }) => channel.role === 'stoveScale');
-  const { fromS: litS, toS: endS } = whole;
-  if (!curve || !water || endS === undefined || !model.isKnown('evaporatedKg')) return undefined;
-  const { timeS, value, channel } = curve;
-  const bridgeS = bridgeOf(curve);
-  const { level } = smooth(timeS, value, segmentsOf(timeS, value, bridgeS), HALF_WIDTH_S);
-  const best = model.evaluate(model.bestEstimate());
-  const boilingC = Number.isNaN(best.boilingTempC) ? 100 : best.boilingTempC;
-  const readingU =
-    Math.SQRT2 * (channel.calibration?.standardUncertainty ?? channel.standardUncertainty ?? READING_U_KG);
-  return (fromS, toS, fedKg) => {
-    if (
-      record.marks.some(
+export const stoveScale = fact(
+  'scale under the stove',
+  [curves, water, heatingStartS, fireOut, evaporatedKg, boilingTempC],
+  (given): StoveScale | undefined => {
+    const record = given.subject;
+    const scale = given.fact(curves).find(({ channel }) => channel.role === 'stoveScale');
+    const waterCurve = given.fact(water);
+    const endS = given.fact(fireOut)?.elapsedS;
+    if (!scale || !waterCurve || endS === undefined || given.whyMissing(evaporatedKg)) return undefined;
+    const { timeS, value, channel } = scale;
+    const bridgeS = bridgeOf(scale);
+    const { level } = smooth(timeS, value, segmentsOf(timeS, value, bridgeS), HALF_WIDTH_S);
+    const bestBoilingC = given.best(boilingTempC);
+    const boilingC = Number.isNaN(bestBoilingC) ? 100 : bestBoilingC;
+    const whole = { fromS: given.fact(heatingStartS), toS: endS };
+    const bestEvaporatedKg = given.best(evaporatedKg);
+    const readingU =
+      Math.SQRT2 * (channel.calibration?.standardUncertainty ?? channel.standardUncertainty ?? READING_U_KG);
+    return (name, fromS, toS, fedKg) => {
+      const potMoved = record.marks.some(
         ({ kind, elapsedUs }) => (kind === 'potOn' || kind === 'potOff') && isInside(elapsedUs, fromS, toS),
-      )
-    ) {
-      return undefined;
-    }
-    const gainedKg = valueAt(timeS, level, toS, bridgeS) - valueAt(timeS, level, fromS, bridgeS);
-    if (Number.isNaN(gainedKg)) return undefined;
-    const share = evaporatedShare(water, { fromS, toS }, { fromS: litS, toS: endS }, boilingC);
-    const putInKg = fedKg + movedKg(record, fromS, toS) - gainedKg;
-    const reading = model.ownError('stoveScale.reading', readingU);
-    const evaporated = model.ownError('stoveScale.evaporated', EVAPORATED_U);
-    const burntKg = (evaporatedKg: number, error: number) => putInKg - share * evaporatedKg * (1 + error);
-    return {
-      kg: burntKg(best.evaporatedKg, 0),
-      u: Math.hypot(readingU, EVAPORATED_U * share * best.evaporatedKg),
-      of: (draw, evaporatedKg) => burntKg(evaporatedKg, draw[evaporated]!) + draw[reading]!,
+      );
+      const gainedKg = valueAt(timeS, level, toS, bridgeS) - valueAt(timeS, level, fromS, bridgeS);
+      if (potMoved || Number.isNaN(gainedKg)) return undefined;
+      const share = evaporatedShare(waterCurve, { fromS, toS }, whole, boilingC);
+      const putInKg = fedKg + movedKg(record, fromS, toS) - gainedKg;
+      return {
+        kg: putInKg - share * bestEvaporatedKg,
+        u: Math.hypot(readingU, EVAPORATED_U * share * bestEvaporatedKg),
+        reading: ownError('stoveScale.reading', readingU, { of: name }),
+        evaporated: ownError('stoveScale.evaporated', EVAPORATED_U, { of: name }),
+        burntKg: (kg, readingErrorKg, evaporatedError) => putInKg - share * kg * (1 + evaporatedError) + readingErrorKg,
+      };
     };
-  };
-}
+  },
+);
 
 /** Everything but fuel that was put on the scale or taken off it, kg; wood pulled out included. */
 function movedKg(record: BurnRecord, fromS: number, toS: number): number {

@@ -1,12 +1,13 @@
 /** Air, flue gas and stove body: what the side channels tell. */
-import type { BurnRecord } from '../../contract/burn-record.ts';
 import { carbonDioxideFromOxygenPercent, SIEGERT, siegertStackLossPercent } from '../../physics/flue-gas.ts';
 import { SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
 import type { Curve } from '../curves/channel-curve.ts';
-import type { FoundMoment } from '../curves/fire-moments.ts';
 import { firstIndexAtOrAfter, valueAt } from '../curves/smoothing.ts';
-import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
+import { each } from '../engine/columns.ts';
+import { ownError } from '../engine/declaration.ts';
+import { byDefault, missing, remark } from '../messages/messages.ts';
+import { curves, fireOut, lit } from './burn-curves.ts';
+import { quantity } from './declare.ts';
 
 const AIR_C = 20;
 const AIR_U_K = 5;
@@ -16,31 +17,29 @@ const SIEGERT_U = 0.07;
 const BODY_U = 0.2;
 const LEAST_CO2_PERCENT = 0.5;
 
-interface Window {
-  readonly lit: FoundMoment | undefined;
-  readonly fireOut: FoundMoment | undefined;
-}
-
-export function defineSurroundings(record: BurnRecord, curves: readonly Curve[], window: Window, model: Model): void {
-  defineAir(record, curves, window, model);
-  defineStackLoss(curves, window, model);
-  defineBodyHeat(record, curves, window, model);
-}
-
-function defineAir(record: BurnRecord, curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
-  const ambient = curves.find(({ channel }) => channel.role === 'ambient');
-  const measured =
-    ambient &&
-    meanBetween(ambient, lit?.elapsedS ?? Number.NEGATIVE_INFINITY, fireOut?.elapsedS ?? Number.POSITIVE_INFINITY);
-  const stated = record.airTempC ?? (Number.isNaN(measured ?? Number.NaN) ? undefined : measured);
-  if (stated === undefined)
-    model.setDefault('airTempC', byDefault('airTemp', { tempC: AIR_C, standardUncertaintyK: AIR_U_K }));
-  const airC = stated ?? AIR_C;
-  const error = model.ownError('air.temperature', stated === undefined ? AIR_U_K : 1);
-  model.define((draw, quantities) => {
-    quantities.airTempC = airC + draw[error]!;
-  });
-}
+export const airTempC = quantity({
+  name: 'airTempC',
+  symbol: 'T_air',
+  unit: 'Cel',
+  formula: 'as stated, else the mean of the air probe while the fire burnt',
+  source: 'measured',
+  needs: [curves, lit, fireOut],
+  state(given) {
+    const ambient = given.fact(curves).find(({ channel }) => channel.role === 'ambient');
+    const fromS = given.fact(lit)?.elapsedS ?? Number.NEGATIVE_INFINITY;
+    const toS = given.fact(fireOut)?.elapsedS ?? Number.POSITIVE_INFINITY;
+    const measuredC = ambient ? meanBetween(ambient, fromS, toS) : Number.NaN;
+    const statedC = given.subject.airTempC ?? (Number.isNaN(measuredC) ? undefined : measuredC);
+    const airC = statedC ?? AIR_C;
+    const error =
+      statedC === undefined
+        ? ownError('air.temperature', AIR_U_K, {
+            defaults: [byDefault('airTemp', { tempC: AIR_C, standardUncertaintyK: AIR_U_K })],
+          })
+        : ownError('air.temperature', 1);
+    return { measured: [error], compute: each((errorK) => airC + errorK) };
+  },
+});
 
 function meanBetween({ timeS, value }: Curve, fromS: number, toS: number): number {
   let count = 0;
@@ -53,49 +52,52 @@ function meanBetween({ timeS, value }: Curve, fromS: number, toS: number): numbe
   return sum / count;
 }
 
-function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
-  const flue = curves.find(({ channel }) => channel.role === 'flue');
-  if (!flue) {
-    model.markMissing('stackLoss', missing('noFlueTemperature'));
-    return;
-  }
-  const gas =
-    curves.find(({ channel }) => channel.role === 'carbonDioxide') ??
-    curves.find(({ channel }) => channel.role === 'oxygen');
-  if (!gas) {
-    model.markMissing('stackLoss', missing('noGasFraction'));
-    return;
-  }
-  if (!lit || !fireOut) {
-    model.markMissing('stackLoss', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
-    return;
-  }
-  const airC = model.evaluate(model.bestEstimate()).airTempC;
+export const stackLoss = quantity({
+  name: 'stackLoss',
+  symbol: 'q_A',
+  unit: '1',
+  window: 'whole',
+  formula: 'mean of (T_flue − T_air)·a1 / CO2',
+  source: 'Siegert, a1 = 0.65 for dry wood (published table of solid-fuel engineers)',
+  needs: [curves, lit, fireOut, airTempC],
+  state(given) {
+    const all = given.fact(curves);
+    const flue = all.find(({ channel }) => channel.role === 'flue');
+    if (!flue) return { missing: missing('noFlueTemperature') };
+    const gas =
+      all.find(({ channel }) => channel.role === 'carbonDioxide') ??
+      all.find(({ channel }) => channel.role === 'oxygen');
+    if (!gas) return { missing: missing('noGasFraction') };
+    const start = given.fact(lit);
+    const end = given.fact(fireOut);
+    if (!start || !end) return { missing: missing(start ? 'fireOutUnknown' : 'litUnknown') };
+    const loss = meanStackLoss(flue, gas, start.elapsedS, end.elapsedS, given.best(airTempC));
+    if (Number.isNaN(loss)) return { missing: missing('noGasFraction') };
+    const siegert = ownError('flue.siegert', SIEGERT_U, {
+      defaults: [byDefault('siegert', { a1: SIEGERT.dryWood.a1 })],
+    });
+    return { measured: [siegert], compute: each((error) => loss * (1 + error)) };
+  },
+});
+
+/** NaN without any moment at which both could be read. */
+function meanStackLoss(flue: Curve, gas: Curve, fromS: number, toS: number, airC: number): number {
+  const isOxygen = gas.channel.role === 'oxygen';
   const percent = gas.channel.unit === '1' ? 100 : 1;
   let count = 0;
   let sum = 0;
-  for (let index = firstIndexAtOrAfter(flue.timeS, lit.elapsedS); index < flue.timeS.length; index++) {
+  for (let index = firstIndexAtOrAfter(flue.timeS, fromS); index < flue.timeS.length; index++) {
     const atS = flue.timeS[index]!;
-    if (atS > fireOut.elapsedS) break;
+    if (atS > toS) break;
     const loss = lossPercent(flue.value[index]!, percent * valueAt(gas.timeS, gas.value, atS, 30));
     if (Number.isNaN(loss)) continue;
     count += 1;
     sum += loss;
   }
-  if (count === 0) {
-    model.markMissing('stackLoss', missing('noGasFraction'));
-    return;
-  }
-  const loss = sum / count / 100;
-  const factor = model.ownError('flue.siegert', SIEGERT_U);
-  model.setDefault('stackLoss', byDefault('siegert', { a1: SIEGERT.dryWood.a1 }));
-  model.define((draw, quantities) => {
-    quantities.stackLoss = loss * (1 + draw[factor]!);
-  });
+  return sum / count / 100;
 
   function lossPercent(flueC: number, gasPercent: number): number {
     if (!(flueC > -50 && flueC < 1300)) return Number.NaN;
-    const isOxygen = gas!.channel.role === 'oxygen';
     if (isOxygen && !(gasPercent >= 0 && gasPercent <= 20)) return Number.NaN;
     const co2 = isOxygen ? carbonDioxideFromOxygenPercent(gasPercent) : gasPercent;
     if (!(co2 >= LEAST_CO2_PERCENT && co2 <= 21)) return Number.NaN;
@@ -103,40 +105,40 @@ function defineStackLoss(curves: readonly Curve[], { lit, fireOut }: Window, mod
   }
 }
 
-function defineBodyHeat(record: BurnRecord, curves: readonly Curve[], { lit, fireOut }: Window, model: Model): void {
-  const probes = curves.filter(({ channel }) => channel.role === 'body');
-  if (probes.length < 2) {
-    model.markMissing('bodyMJ', missing('tooFewBodyProbes', { count: probes.length }));
-    return;
-  }
-  const massKg = record.revision?.bodyMassKg;
-  if (massKg === undefined) {
-    model.markMissing('bodyMJ', missing('noBodyMass'));
-    return;
-  }
-  if (!lit || !fireOut) {
-    model.markMissing('bodyMJ', missing(lit ? 'fireOutUnknown' : 'litUnknown'));
-    return;
-  }
-  const rises = probes
-    .map(
-      ({ timeS, value }) =>
-        valueAt(timeS, value, fireOut.elapsedS, 120) -
-        valueAt(timeS, value, Math.max(lit.elapsedS, timeS[0] ?? 0), 120),
-    )
-    .filter((rise) => !Number.isNaN(rise));
-  if (rises.length < 2) {
-    model.markMissing('bodyMJ', missing('tooFewBodyProbes', { count: rises.length }));
-    return;
-  }
-  const specificHeat = record.revision?.bodySpecificHeatJPerKgK ?? SPECIFIC_HEAT_J_PER_KG_K.mildSteel.value;
-  if (record.revision?.bodySpecificHeatJPerKgK === undefined)
-    model.setDefault('bodyMJ', byDefault('bodySpecificHeat', { JPerKgK: specificHeat }));
-  model.remark('bodyMJ', remark('rough'));
-  const meanRiseK = rises.reduce((sum, rise) => sum + rise, 0) / rises.length;
-  const heatMJ = (massKg * specificHeat * meanRiseK) / 1e6;
-  const factor = model.ownError('body.meanTemperature', BODY_U);
-  model.define((draw, quantities) => {
-    quantities.bodyMJ = heatMJ * (1 + draw[factor]!);
-  });
-}
+export const bodyMJ = quantity({
+  name: 'bodyMJ',
+  symbol: 'ΔH_body',
+  unit: 'MJ',
+  window: 'whole',
+  formula: 'm_body·c·(mean rise of the body probes)',
+  source: 'bench-1 definition, rough',
+  needs: [curves, lit, fireOut],
+  state(given) {
+    const { revision } = given.subject;
+    const probes = given.fact(curves).filter(({ channel }) => channel.role === 'body');
+    if (probes.length < 2) return { missing: missing('tooFewBodyProbes', { count: probes.length }) };
+    const massKg = revision?.bodyMassKg;
+    if (massKg === undefined) return { missing: missing('noBodyMass') };
+    const start = given.fact(lit);
+    const end = given.fact(fireOut);
+    if (!start || !end) return { missing: missing(start ? 'fireOutUnknown' : 'litUnknown') };
+    const rises = probes
+      .map(
+        ({ timeS, value }) =>
+          valueAt(timeS, value, end.elapsedS, 120) -
+          valueAt(timeS, value, Math.max(start.elapsedS, timeS[0] ?? 0), 120),
+      )
+      .filter((rise) => !Number.isNaN(rise));
+    if (rises.length < 2) return { missing: missing('tooFewBodyProbes', { count: rises.length }) };
+    const stated = revision?.bodySpecificHeatJPerKgK;
+    const JPerKgK = stated ?? SPECIFIC_HEAT_J_PER_KG_K.mildSteel.value;
+    const meanRiseK = rises.reduce((sum, rise) => sum + rise, 0) / rises.length;
+    const heatMJ = (massKg * JPerKgK * meanRiseK) / 1e6;
+    return {
+      measured: [ownError('body.meanTemperature', BODY_U)],
+      compute: each((error) => heatMJ * (1 + error)),
+      defaults: stated === undefined ? [byDefault('bodySpecificHeat', { JPerKgK })] : [],
+      remarks: [remark('rough')],
+    };
+  },
+});

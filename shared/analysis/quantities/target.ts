@@ -1,17 +1,19 @@
-/** When the target was reached, as a quantity: the person's mark, or the crossing of the curve with all that makes it uncertain. */
-
-import type { BurnRecord } from '../../contract/burn-record.ts';
+/** When the target was reached: the person's mark, or the crossing of the curve with all that makes it uncertain. */
+import type { Message } from '../../contract/results.ts';
 import { BOIL_BELOW_K } from '../curves/boil-rule.ts';
-import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
+import { type FoundMoment, firstPotOn, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { type CrossingTable, crossingTable, isReached, momentOf } from '../curves/level-crossing.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
-import { defineHeatingRate } from './heating-rate.ts';
-import { defineLayers } from './layers.ts';
-import { defineMoment } from './moment-error.ts';
-import type { WaterErrors } from './water-temperature.ts';
+import { each } from '../engine/columns.ts';
+import { type Input, ownError } from '../engine/declaration.ts';
+import { byDefault, missing, remark } from '../messages/messages.ts';
+import { fireEndS, lit, water } from './burn-curves.ts';
+import { fact, type GivenBurn, quantity } from './declare.ts';
+import { startTempC } from './edge-temperatures.ts';
+import { layersError } from './layers.ts';
+import { momentError } from './moments.ts';
+import { boilingTempC, type WaterErrors, waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
 
 /** Lag of a probe of which it is not known, s: anywhere from none to this ("common practice, no source"). */
 const UNKNOWN_LAG_S = 20;
@@ -20,152 +22,109 @@ const SLOPE_OVER_K = 0.5;
 const SHORT_GAP_S = 300;
 /** Readings closer than this follow the water well enough to say when it passed a level. */
 const SPARSE_S = 45;
+const SOURCE = 'bench-1 definition';
 
-export const TARGET_NAMES = ['litToTargetS', 'litToBoilS', 'targetTempC', 'heatingRateKPerMin'] as const;
+/** The temperature asked for at its best estimate, °C (NaN where the boiling point is not known), or why it cannot be reached. */
+export const targetLevel = fact(
+  'level of the target',
+  [lit, boilingTempC, startTempC],
+  (given): { targetC: number; missing?: Message } => {
+    const { target } = given.subject;
+    const boilingC = given.best(boilingTempC);
+    const boilingKnown = !given.whyMissing(boilingTempC);
+    const targetC = target.kind === 'boil' ? boilingC - BOIL_BELOW_K : target.tempC;
+    const startC = given.best(startTempC);
+    if (!given.fact(lit)) return { targetC, missing: missing('litUnknown') };
+    if (target.kind !== 'boil' && boilingKnown && targetC > boilingC - BOIL_BELOW_K) {
+      const params = { targetTempC: targetC, boilingTempC: boilingC };
+      return { targetC, missing: missing('targetAboveBoiling', params) };
+    }
+    if (startC >= targetC) {
+      return { targetC, missing: missing('targetAlreadyReached', { startTempC: startC, targetTempC: targetC }) };
+    }
+    return { targetC };
+  },
+);
 
-export function defineTarget(
-  record: BurnRecord,
-  water: WaterCurve | undefined,
-  errors: WaterErrors | undefined,
-  lit: FoundMoment,
-  litError: number,
-  fireOut: FoundMoment | undefined,
-  model: Model,
-): FoundMoment | undefined {
-  const { target } = record;
-  const isBoil = target.kind === 'boil';
-  if (!isBoil) model.markMissing('litToBoilS', missing('targetBelowBoil', { targetTempC: target.tempC }));
-  const best = model.evaluate(model.bestEstimate());
-  const boilingKnown = model.isKnown('boilingTempC');
-  if (!isBoil && boilingKnown && target.tempC > best.boilingTempC - BOIL_BELOW_K) {
-    model.markMissing(
-      TARGET_NAMES,
-      missing('targetAboveBoiling', { targetTempC: target.tempC, boilingTempC: best.boilingTempC }),
-    );
-    return undefined;
-  }
-  if (isBoil && !boilingKnown) model.markMissing('targetTempC', missing('boilingPointUnknown'));
-  model.define((_draw, quantities) => {
-    quantities.targetTempC = isBoil ? quantities.boilingTempC - BOIL_BELOW_K : target.tempC;
-  });
-  const targetC = isBoil ? best.boilingTempC - BOIL_BELOW_K : target.tempC;
-  if (best.startTempC >= targetC) {
-    model.markMissing(
-      TARGET_NAMES,
-      missing('targetAlreadyReached', { startTempC: best.startTempC, targetTempC: targetC }),
-    );
-    return undefined;
-  }
-  const endS = fireOut?.elapsedS ?? water?.timeS.at(-1) ?? 0;
-  const reached =
-    water && errors && !Number.isNaN(targetC)
-      ? findTarget(water, errors, targetC, lit.elapsedS, endS, best.waterGain)
-      : undefined;
-  if (reached) defineHeatingRate(water!, lit.elapsedS, reached.atS, reached.levelC, best.startTempC, model);
-  else model.markMissing('heatingRateKPerMin', missing('targetNotReached', reachedParams(water, errors, targetC)));
-
-  const [mark] = marksOf(record, 'targetReached');
-  if (mark) {
-    const marked = markedMoment(mark, reached?.atS);
-    const error = defineMoment('mark.target', marked, model);
-    model.remark(['litToTargetS', 'litToBoilS'], remark('targetFromMark'));
-    model.define((draw, quantities) => {
-      quantities.litToTargetS = marked.elapsedS + draw[error]! - lit.elapsedS - draw[litError]!;
-      quantities.litToBoilS = quantities.litToTargetS;
-    });
-    if (marked.elapsedS <= lit.elapsedS) model.markMissing(TARGET_NAMES, missing('windowEmpty'));
-    return marked;
-  }
-  if (!water || !errors) {
-    model.markMissing(TARGET_NAMES, missing('noWaterTemperature'));
-    return undefined;
-  }
-  if (!reached) {
-    model.markMissing(
-      TARGET_NAMES,
-      missing(
-        isBoil && !boilingKnown ? 'boilingPointUnknown' : 'targetNotReached',
-        reachedParams(water, errors, targetC),
-      ),
-    );
-    return undefined;
-  }
-  return defineCrossing(water, errors, reached, lit, litError, isBoil, model);
-}
-
-interface Reached {
+export interface Reached {
   readonly table: CrossingTable;
+  /** The level as read that stands for the true target, and when the curve reached it. */
   readonly levelC: number;
   readonly atS: number;
 }
 
-/** The level as read that stands for the true target, and when it was reached, with a table around it for the draws. */
-function findTarget(
-  water: WaterCurve,
-  errors: WaterErrors,
-  targetC: number,
-  litS: number,
-  endS: number,
-  gain: number,
-): Reached | undefined {
-  const levelC = targetC + errors.errorK(targetC) + gain * errors.errorK(targetC);
-  const reachK = 6 * Math.max(0.05, errors.standardUncertaintyK) + 1;
-  const table = crossingTable(water, litS, endS, levelC - reachK, levelC + reachK, reachK / 200);
-  if (!isReached(table, levelC)) return undefined;
-  return { table, levelC, atS: momentOf(table, levelC) };
-}
+const reachedTarget = fact(
+  'crossing of the target',
+  [water, waterErrors, waterGain, lit, fireEndS, targetLevel],
+  (given): Reached | undefined => {
+    const curve = given.fact(water);
+    const errors = given.fact(waterErrors);
+    const { targetC, missing: impossible } = given.fact(targetLevel);
+    if (!curve || !errors || Number.isNaN(targetC) || impossible) return undefined;
+    const levelC = targetC + errors.errorK(targetC) + given.best(waterGain) * errors.errorK(targetC);
+    const reachK = 6 * Math.max(0.05, errors.standardUncertaintyK) + 1;
+    const litS = given.fact(lit)!.elapsedS;
+    const table = crossingTable(curve, litS, given.fact(fireEndS), levelC - reachK, levelC + reachK, reachK / 200);
+    return isReached(table, levelC) ? { table, levelC, atS: momentOf(table, levelC) } : undefined;
+  },
+);
 
-function reachedParams(
-  water: WaterCurve | undefined,
-  errors: WaterErrors | undefined,
-  targetC: number,
-): Record<string, number> {
-  if (!water || !errors || Number.isNaN(targetC)) return {};
+/** Why a target that the curve did not reach was not reached, with how near it came. */
+export const targetNotReached = fact('why the target was not reached', [water, waterErrors, targetLevel], (given) => {
+  const curve = given.fact(water);
+  const errors = given.fact(waterErrors);
+  const { targetC } = given.fact(targetLevel);
+  if (!curve || !errors || Number.isNaN(targetC)) return missing('targetNotReached');
   let highestC = Number.NEGATIVE_INFINITY;
-  for (const tempC of water.tempC) if (tempC > highestC) highestC = tempC;
-  return { highestTempC: highestC - errors.errorK(highestC), targetTempC: targetC };
+  for (const tempC of curve.tempC) if (tempC > highestC) highestC = tempC;
+  const params = { highestTempC: highestC - errors.errorK(highestC), targetTempC: targetC };
+  return missing('targetNotReached', params);
+});
+
+interface FoundTarget {
+  /** Why nothing is known of the target. */
+  readonly missing?: Message;
+  readonly reached: Reached | undefined;
+  readonly moment?: FoundMoment;
+  /** From the usable reading before the crossing to the one after it, s. */
+  readonly betweenS?: number;
+  readonly rateKPerS?: number;
 }
 
-function defineCrossing(
-  water: WaterCurve,
-  errors: WaterErrors,
-  { table, levelC, atS }: Reached,
-  lit: FoundMoment,
-  litError: number,
-  isBoil: boolean,
-  model: Model,
-): FoundMoment | undefined {
-  const names = ['litToTargetS', 'litToBoilS'] as const;
-  const index = firstIndexAtOrAfter(water.timeS, atS);
+export const foundTarget = fact(
+  'target reached',
+  [water, waterErrors, lit, targetLevel, reachedTarget, targetNotReached, boilingTempC],
+  (given): FoundTarget => {
+    const level = given.fact(targetLevel);
+    if (level.missing) return { missing: level.missing, reached: undefined };
+    const reached = given.fact(reachedTarget);
+    const [mark] = marksOf(given.subject, 'targetReached');
+    if (mark) {
+      const moment = markedMoment(mark, reached?.atS);
+      const isLate = moment.elapsedS > given.fact(lit)!.elapsedS;
+      return { reached, moment, ...(isLate ? {} : { missing: missing('windowEmpty') }) };
+    }
+    const curve = given.fact(water);
+    if (!curve) return { missing: missing('noWaterTemperature'), reached };
+    if (!reached) {
+      const unknown = given.subject.target.kind === 'boil' && given.whyMissing(boilingTempC);
+      return { missing: unknown || given.fact(targetNotReached), reached };
+    }
+    return { reached, ...crossing(curve, given.fact(waterErrors)!, reached) };
+  },
+);
+
+function crossing(curve: WaterCurve, errors: WaterErrors, { table, levelC, atS }: Reached) {
   const rateKPerS = Math.max(1e-4, SLOPE_OVER_K / (atS - momentOf(table, levelC - SLOPE_OVER_K)));
-  const betweenS = timeBefore(water, index);
-  const gapS = betweenS > water.bridgeS ? betweenS : 0;
-  if (gapS > SHORT_GAP_S) {
-    // When it was reached is not known; that it was reached is.
-    model.markMissing(names, missing('crossingInGap', { gapS }));
-    return { elapsedS: atS, standardUncertaintyS: gapS / Math.sqrt(12), source: 'detected', uncertaintyStated: true };
-  }
-  const levelError = model.ownError('water.noiseAtTarget', Math.max(0.01, water.noiseK));
-  const layers = defineLayers(water, atS, lit.elapsedS, model);
-  // Between readings far apart the water may have passed the level at any time, whoever read it.
-  const isSparse = gapS > 0 || betweenS > SPARSE_S;
-  const gap = isSparse ? model.ownError('water.gapAtTarget', betweenS / Math.sqrt(12), 'rectangular') : undefined;
-  if (gapS > 0) model.remark(names, remark('crossingInShortGap', { gapS }));
-  else if (isSparse) model.remark(names, remark('crossingBetweenReadings', { apartS: betweenS }));
-  const lag = water.lagS === undefined ? defineUnknownLag(water, model) : undefined;
-  model.define((draw, quantities) => {
-    const { targetTempC, waterOffsetK, waterGain } = quantities;
-    const readC = targetTempC + waterOffsetK + waterGain * targetTempC;
-    // Noise and layers move the moment along the curve's own slope there: near a plateau a look-up would leave the curve.
-    let momentS = momentOf(table, readC) + (draw[levelError]! + draw[layers]!) / rateKPerS;
-    if (lag !== undefined) momentS -= draw[lag]!;
-    if (gap !== undefined) momentS += draw[gap]!;
-    quantities.litToTargetS = momentS - lit.elapsedS - draw[litError]!;
-    quantities.litToBoilS = quantities.litToTargetS;
-  });
-  const u = errors.afterPlateauK / rateKPerS;
-  if (isBoil && !isReached(table, levelC + 2 * errors.afterPlateauK)) model.remark(names, remark('boilUncertain'));
-  return { elapsedS: atS, standardUncertaintyS: u, source: 'detected', uncertaintyStated: true };
+  const betweenS = timeBefore(curve, firstIndexAtOrAfter(curve.timeS, atS));
+  const isLost = betweenS > curve.bridgeS && betweenS > SHORT_GAP_S;
+  const moment: FoundMoment = {
+    elapsedS: atS,
+    standardUncertaintyS: isLost ? betweenS / Math.sqrt(12) : errors.afterPlateauK / rateKPerS,
+    source: 'detected',
+    uncertaintyStated: true,
+  };
+  return { moment, betweenS, rateKPerS };
 }
 
 /** From the usable reading before a place to the one there, s; 0 where there is none before. */
@@ -176,14 +135,122 @@ function timeBefore({ timeS, tempC }: WaterCurve, index: number): number {
   return timeS[index]! - timeS[before]!;
 }
 
-function defineUnknownLag(water: WaterCurve, model: Model): number {
-  model.setDefault(['litToTargetS', 'litToBoilS'], byDefault('probeLag', { longestS: UNKNOWN_LAG_S }));
-  return model.input({
-    name: 'probe.lag',
-    value: 0,
-    standardUncertainty: UNKNOWN_LAG_S / Math.sqrt(12),
-    distribution: 'oneSided',
+export const targetTempC = quantity({
+  name: 'targetTempC',
+  symbol: 'T_target',
+  unit: 'Cel',
+  formula: 'T_b − 0.5 K for a boil, else as asked',
+  source: SOURCE,
+  needs: [foundTarget, boilingTempC],
+  state(given) {
+    const { target } = given.subject;
+    const { missing: why } = given.fact(foundTarget);
+    const unknown = target.kind === 'boil' ? given.whyMissing(boilingTempC) : undefined;
+    if (why ?? unknown) return { missing: (why ?? unknown)! };
+    if (target.kind !== 'boil') return { compute: each(() => target.tempC) };
+    return { from: [boilingTempC], compute: each((boilingC) => boilingC - BOIL_BELOW_K) };
+  },
+});
+
+export const litToTargetS = quantity({
+  name: 'litToTargetS',
+  symbol: 'Δt_target',
+  unit: 's',
+  window: 'toTarget',
+  formula: 't_target − t_lit',
+  source: SOURCE,
+  alsoShown: [targetTempC],
+  needs: [water, waterErrors, lit, foundTarget, targetTempC, waterOffsetK, waterGain],
+  state(given) {
+    const found = given.fact(foundTarget);
+    if (found.missing) return { missing: found.missing };
+    const litMoment = given.fact(lit)!;
+    const { elapsedS: litS } = litMoment;
+    const litError = momentError('mark.lit', litMoment);
+    const moment = found.moment!;
+    const potOn = potOnOffset(given);
+    if (moment.markId !== undefined) {
+      return {
+        measured: [momentError('mark.target', moment), litError],
+        compute: each((targetErrorS, litErrorS) => moment.elapsedS + targetErrorS - litS - litErrorS),
+        remarks: [...potOn, remark('targetFromMark')],
+      };
+    }
+    const curve = given.fact(water)!;
+    const { table, levelC, atS } = found.reached!;
+    const rateKPerS = found.rateKPerS!;
+    const betweenS = found.betweenS!;
+    const gapS = betweenS > curve.bridgeS ? betweenS : 0;
+    // When it was reached is not known; that it was reached is.
+    if (gapS > SHORT_GAP_S) return { missing: missing('crossingInGap', { gapS }) };
+    const { afterPlateauK } = given.fact(waterErrors)!;
+    // Between readings far apart the water may have passed the level at any time, whoever read it.
+    const isSparse = gapS > 0 || betweenS > SPARSE_S;
+    const isDoubtful = given.subject.target.kind === 'boil' && !isReached(table, levelC + 2 * afterPlateauK);
+    const lateS: Input[] = [
+      ...(isSparse ? [ownError('water.gapAtTarget', betweenS / Math.sqrt(12), { distribution: 'rectangular' })] : []),
+      litError,
+    ];
+    return {
+      from: [targetTempC, waterOffsetK, waterGain],
+      measured: [
+        ownError('water.noiseAtTarget', Math.max(0.01, curve.noiseK)),
+        layersError(curve, atS, litS),
+        {
+          constant: -litS,
+          terms: [
+            ...lateS.map((input) => ({ input, weight: input === litError ? -1 : 1 })),
+            ...(curve.lagS === undefined ? [{ input: unknownLag(curve), weight: -1 }] : []),
+          ],
+        },
+      ],
+      // Noise and layers move the moment along the curve's own slope there: near a plateau a look-up would leave the curve.
+      compute: (out, columns) => {
+        const [targetC, offsetK, gain, noiseK, layersK, restS] = columns as [Float64Array, ...Float64Array[]];
+        for (let row = 0; row < out.length; row++) {
+          const readC = targetC[row]! + offsetK![row]! + gain![row]! * targetC[row]!;
+          out[row] = momentOf(table, readC) + (noiseK![row]! + layersK![row]!) / rateKPerS + restS![row]!;
+        }
+      },
+      remarks: [
+        ...potOn,
+        ...(gapS > 0 ? [remark('crossingInShortGap', { gapS })] : []),
+        ...(gapS === 0 && isSparse ? [remark('crossingBetweenReadings', { apartS: betweenS })] : []),
+        ...(isDoubtful ? [remark('boilUncertain')] : []),
+      ],
+    };
+  },
+});
+
+export const litToBoilS = quantity({
+  name: 'litToBoilS',
+  symbol: 'Δt_boil',
+  unit: 's',
+  window: 'toTarget',
+  formula: 't_boil − t_lit; boil: T ≥ T_b − 0.5 K, then T > T_b − 1 K for 60 s',
+  source: SOURCE,
+  alsoShown: [boilingTempC],
+  needs: [lit, litToTargetS, boilingTempC],
+  state(given) {
+    const { target } = given.subject;
+    if (given.fact(lit) && target.kind !== 'boil') {
+      return { missing: missing('targetBelowBoil', { targetTempC: target.tempC }) };
+    }
+    return { from: [litToTargetS], compute: each((toTargetS) => toTargetS) };
+  },
+});
+
+function potOnOffset(given: GivenBurn): Message[] {
+  const potOn = firstPotOn(given.subject);
+  const offsetS = potOn ? potOn.elapsedUs / 1e6 - given.fact(lit)!.elapsedS : 0;
+  return Math.abs(offsetS) > 1 ? [remark('potOnOffset', { offsetS })] : [];
+}
+
+function unknownLag(curve: WaterCurve): Input {
+  return {
+    ...ownError('probe.lag', UNKNOWN_LAG_S / Math.sqrt(12), { distribution: 'oneSided' }),
     sharing: 'channel',
-    sharedId: water.channels[0]!.id,
-  });
+    sharedId: curve.channels[0]!.id,
+    defaults: [byDefault('probeLag', { longestS: UNKNOWN_LAG_S })],
+  };
 }

@@ -4,8 +4,7 @@ import { channelCurves } from '../curves/channel-curve.ts';
 import type { FlaggedCurve } from '../curves/flags.ts';
 import { flagOutOfWater } from '../curves/out-of-water.ts';
 import { assessQuality } from '../curves/quality.ts';
-import { Model } from '../engine/model.ts';
-import { boilingPointOfPlace } from './boiling-point.ts';
+import { boilingPointOfPlace } from './boiling-point-of-place.ts';
 import { probeErrors } from './probe-errors.ts';
 
 export function trustedCurves(record: BurnRecord): FlaggedCurve[] {
@@ -13,7 +12,6 @@ export function trustedCurves(record: BurnRecord): FlaggedCurve[] {
   const boiling = boilingPointOfPlace(
     record,
     flagged.map(({ curve }) => curve),
-    new Model(),
   );
   const waterProbes = flagged
     .filter(({ curve }) => curve.channel.role === 'water')

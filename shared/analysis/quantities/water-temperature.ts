@@ -1,6 +1,5 @@
 /**
- * Temperatures as quantities: what the probes' errors, the place and an accepted plateau do to the water temperature and to the
- * local boiling point.
+ * What the probes' errors, the place and an accepted plateau do to the water temperature and to the local boiling point.
  *
  * A plateau P tells T_b + s + (error of the probes at P), with s how far the mass of boiling water lies from the boiling point of
  * its surface. When it is accepted as the boil, its surprise goes to the less certain of the two, never to both: either the probes
@@ -9,12 +8,15 @@
  * C. J. Huijbregts, Mining Geostatistics, 1978, conditioning by kriging).
  */
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import type { Plateau } from '../curves/plateau.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
-import { linear, rootSumSquares, type Term } from '../engine/linear.ts';
-import { byDefault, missing, remark } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
-import type { BoilingPoint } from './boiling-point.ts';
+import { each } from '../engine/columns.ts';
+import { type Input, ownError, standardUncertaintyOfTerms, type Term } from '../engine/declaration.ts';
+import { byDefault, missing, remark } from '../messages/messages.ts';
+import { boilingPointOfPlace, type PlaceBoilingPoint } from './boiling-point-of-place.ts';
+import { curves, plateau, water } from './burn-curves.ts';
+import { fact, quantity } from './declare.ts';
 import { probeErrors } from './probe-errors.ts';
 
 /**
@@ -28,6 +30,236 @@ const WITHIN_U = 2;
 /** Without a known place a plateau may define the boiling point when it lasts this long and water boils there on Earth. */
 const ALONE_LASTS_S = 600;
 const BOILS_SOMEWHERE_C = { low: 80, high: 103 };
+const SOURCE = 'mean of the water probes; IEC 60751, IEC 60584-1 where only their class is known';
+
+const softness: Input = {
+  ...ownError('water.plateau', SOFTNESS.standardUncertaintyK, { distribution: 'rectangular' }),
+  value: SOFTNESS.meanK,
+  defaults: [byDefault('plateauLevel', { ...SOFTNESS })],
+};
+
+interface Probes {
+  readonly offsets: readonly Term[];
+  readonly gains: readonly Term[];
+  readonly offsetU: number;
+  readonly gainU: number;
+}
+
+export const placeBoilingPoint = fact('boiling point of the place', [curves], (given) =>
+  boilingPointOfPlace(given.subject, given.fact(curves)),
+);
+
+const probes = fact('water probes', [water], (given): Probes | undefined => {
+  const curve = given.fact(water);
+  return curve && probesOf(given.subject, curve);
+});
+
+function probesOf(record: BurnRecord, { channels }: WaterCurve): Probes {
+  const weight = 1 / channels.length;
+  const offsets: Term[] = [];
+  const gains: Term[] = [];
+  const coldJunctions = new Map<string, { weight: number; standardUncertaintyK: number; defaults: Message[] }>();
+  for (const channel of channels) {
+    const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
+    const errors = probeErrors(channel, coldJunction);
+    const own = { sharing: 'channel', sharedId: channel.id } as const;
+    const offset = ownError('probe.offset', errors.offsetK, { distribution: errors.offsetDistribution });
+    offsets.push({ weight, input: { ...offset, ...own, defaults: errors.defaults } });
+    if (errors.gain > 0) {
+      const gain = ownError('probe.gain', errors.gain, { distribution: errors.gainDistribution });
+      gains.push({ weight, input: { ...gain, ...own, defaults: errors.gainDefaults } });
+    }
+    if (errors.coldJunctionK > 0) {
+      const board = channel.boardId ?? coldJunction?.boardId ?? 'board';
+      const shared = coldJunctions.get(board) ?? {
+        weight: 0,
+        standardUncertaintyK: errors.coldJunctionK,
+        defaults: [],
+      };
+      const defaults = [...shared.defaults, ...errors.coldJunctionDefaults];
+      coldJunctions.set(board, { ...shared, weight: shared.weight + weight, defaults });
+    }
+  }
+  for (const [board, { weight: together, standardUncertaintyK, defaults }] of coldJunctions) {
+    const error = ownError('board.coldJunction', standardUncertaintyK, { defaults });
+    offsets.push({ weight: together, input: { ...error, sharing: 'board', sharedId: board } });
+  }
+  return { offsets, gains, offsetU: standardUncertaintyOfTerms(offsets), gainU: standardUncertaintyOfTerms(gains) };
+}
+
+interface Conditioning {
+  readonly levelC: number;
+  readonly share: number;
+  readonly offsetShare: number;
+  readonly corrects: 'probes' | 'boilingPoint';
+  readonly afterK: number;
+}
+
+/** What the plateau is used for, if anything, and what has to be said about it. */
+const conditioning = fact('use of the plateau', [probes, plateau, placeBoilingPoint], (given) => {
+  const errors = given.fact(probes);
+  const level = given.fact(plateau);
+  return errors && level ? conditionBy(level, errors, given.fact(placeBoilingPoint)) : { remarks: [] };
+});
+
+function conditionBy(
+  { levelC, risesWithFeeding, lastsS }: Plateau,
+  { offsetU, gainU }: Probes,
+  place: PlaceBoilingPoint | undefined,
+): { used?: Conditioning; remarks: readonly Message[] } {
+  const uProbesK = Math.hypot(offsetU, gainU * levelC);
+  const uPriorK = Math.hypot(uProbesK, place?.standardUncertaintyK ?? 0);
+  const uAllK = Math.hypot(uPriorK, SOFTNESS.standardUncertaintyK);
+  if (place) {
+    const differenceK = levelC - SOFTNESS.meanK - place.tempC;
+    if (risesWithFeeding || Math.abs(differenceK) > WITHIN_U * uAllK) {
+      const code = risesWithFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
+      return { remarks: [remark(code, { levelC, boilingTempC: place.tempC })] };
+    }
+  } else if (
+    risesWithFeeding ||
+    lastsS < ALONE_LASTS_S ||
+    levelC < BOILS_SOMEWHERE_C.low ||
+    levelC > BOILS_SOMEWHERE_C.high
+  ) {
+    return { remarks: [] };
+  }
+  const corrects = !place || place.standardUncertaintyK > uProbesK ? 'boilingPoint' : 'probes';
+  const share = place ? (uPriorK / uAllK) ** 2 : 1;
+  return {
+    used: {
+      levelC,
+      share,
+      offsetShare: uProbesK > 0 ? (offsetU / uProbesK) ** 2 : 1,
+      corrects,
+      afterK: Math.hypot((1 - share) * uPriorK, share * SOFTNESS.standardUncertaintyK),
+    },
+    remarks: [remark(corrects === 'probes' ? 'plateauCalibratesProbes' : 'boilingPointFromPlateau', { levelC })],
+  };
+}
+
+const placeBoilingTempC = quantity({
+  name: 'placeBoilingTempC',
+  symbol: 'T_sat',
+  unit: 'Cel',
+  formula: 'T_sat(p_station)',
+  source: 'IAPWS-IF97 region 4 (IAPWS R7-97); ISO 2533 where only the altitude is known',
+  needs: [placeBoilingPoint],
+  state(given) {
+    const found = given.fact(placeBoilingPoint);
+    if (!found) return { missing: missing('boilingPointUnknown') };
+    return { measured: [found.sum], compute: each((tempC) => tempC), remarks: [found.remark] };
+  },
+});
+
+const probeOffsetK = quantity({
+  name: 'probeOffsetK',
+  symbol: 'δ_probe',
+  unit: 'K',
+  formula: 'mean offset of the water probes before the plateau is looked at',
+  source: SOURCE,
+  needs: [probes],
+  state(given) {
+    const errors = given.fact(probes);
+    if (!errors) return { missing: missing('noWaterTemperature') };
+    return { measured: [{ constant: 0, terms: errors.offsets }], compute: each((offsetK) => offsetK) };
+  },
+});
+
+const probeGain = quantity({
+  name: 'probeGain',
+  symbol: 'γ_probe',
+  unit: '1',
+  formula: 'mean gain error of the water probes before the plateau is looked at',
+  source: SOURCE,
+  needs: [probes],
+  state(given) {
+    const errors = given.fact(probes);
+    if (!errors) return { missing: missing('noWaterTemperature') };
+    return { measured: [{ constant: 0, terms: errors.gains }], compute: each((gain) => gain) };
+  },
+});
+
+const plateauBoilingTempC = quantity({
+  name: 'plateauBoilingTempC',
+  symbol: 'T_plateau',
+  unit: 'Cel',
+  formula: 'P − s − (δ_probe + γ_probe·P)',
+  source: 'bench-1 definition',
+  needs: [conditioning, probeOffsetK, probeGain],
+  state(given) {
+    const { used } = given.fact(conditioning);
+    if (!used) return { missing: missing('boilingPointUnknown') };
+    const { levelC } = used;
+    return {
+      from: [probeOffsetK, probeGain],
+      measured: [softness],
+      compute: each((offsetK, gain, softK) => levelC - softK - (offsetK + gain * levelC)),
+    };
+  },
+});
+
+/** The water temperature as read less the true one: offset, with the share of the plateau's surprise that is the offset's. */
+export const waterOffsetK = quantity({
+  name: 'waterOffsetK',
+  symbol: 'δ',
+  unit: 'K',
+  formula: 'δ_probe + A·a·(T_plateau − T_sat)',
+  source: SOURCE,
+  needs: [conditioning, probeOffsetK, plateauBoilingTempC, placeBoilingTempC],
+  state(given) {
+    const { used, remarks } = given.fact(conditioning);
+    if (used?.corrects !== 'probes') return { from: [probeOffsetK], compute: each((offsetK) => offsetK) };
+    const factor = used.share * used.offsetShare;
+    return {
+      from: [probeOffsetK, plateauBoilingTempC, placeBoilingTempC],
+      compute: each((offsetK, observedC, placeC) => offsetK + factor * (observedC - placeC)),
+      remarks,
+    };
+  },
+});
+
+export const waterGain = quantity({
+  name: 'waterGain',
+  symbol: 'γ',
+  unit: '1',
+  formula: 'γ_probe + A·(1 − a)·(T_plateau − T_sat) / P',
+  source: SOURCE,
+  needs: [conditioning, probeGain, plateauBoilingTempC, placeBoilingTempC],
+  state(given) {
+    const { used } = given.fact(conditioning);
+    if (used?.corrects !== 'probes') return { from: [probeGain], compute: each((gain) => gain) };
+    const factor = (used.share * (1 - used.offsetShare)) / used.levelC;
+    return {
+      from: [probeGain, plateauBoilingTempC, placeBoilingTempC],
+      compute: each((gain, observedC, placeC) => gain + factor * (observedC - placeC)),
+    };
+  },
+});
+
+export const boilingTempC = quantity({
+  name: 'boilingTempC',
+  symbol: 'T_b',
+  unit: 'Cel',
+  window: 'moment',
+  formula: 'T_b = T_sat(p_station)',
+  source: 'IAPWS-IF97 region 4 (IAPWS R7-97); ISO 2533 where only the altitude is known',
+  needs: [conditioning, placeBoilingPoint, placeBoilingTempC, plateauBoilingTempC],
+  state(given) {
+    const { used, remarks } = given.fact(conditioning);
+    const place = given.fact(placeBoilingPoint);
+    if (used?.corrects !== 'boilingPoint') {
+      return { from: [placeBoilingTempC], compute: each((placeC) => placeC), remarks };
+    }
+    if (!place) return { from: [plateauBoilingTempC], compute: each((observedC) => observedC), remarks };
+    const { share } = used;
+    return {
+      from: [placeBoilingTempC, plateauBoilingTempC],
+      compute: each((placeC, observedC) => placeC + share * (observedC - placeC)),
+      remarks,
+    };
+  },
+});
 
 export interface WaterErrors {
   /** Standard uncertainty of the temperature as read near the boil, K: before and after the plateau was used. */
@@ -37,143 +269,20 @@ export interface WaterErrors {
   errorK(readC: number): number;
 }
 
-/** Enters the errors of the water probes and fills `waterOffsetK`, `waterGain` and `boilingTempC`. */
-export function defineWaterErrors(
-  record: BurnRecord,
-  water: WaterCurve,
-  boiling: BoilingPoint | undefined,
-  plateau: Plateau | undefined,
-  model: Model,
-): WaterErrors {
-  const weight = 1 / water.channels.length;
-  const offsets: Term[] = [];
-  const gains: Term[] = [];
-  const coldJunctions = new Map<string, { weight: number; standardUncertaintyK: number }>();
-  for (const channel of water.channels) {
-    const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
-    const errors = probeErrors(channel, coldJunction);
-    for (const used of errors.defaults) model.setDefault(['waterOffsetK', 'boilingTempC'], used);
-    const own = { value: 0, sharing: 'channel', sharedId: channel.id } as const;
-    offsets.push({
-      weight,
-      place: model.input({
-        name: 'probe.offset',
-        standardUncertainty: errors.offsetK,
-        distribution: errors.offsetDistribution,
-        ...own,
-      }),
-    });
-    if (errors.gain > 0) {
-      const gain = { standardUncertainty: errors.gain, distribution: errors.gainDistribution };
-      gains.push({ weight, place: model.input({ name: 'probe.gain', ...gain, ...own }) });
-    }
-    if (errors.coldJunctionK > 0) {
-      const board = channel.boardId ?? coldJunction?.boardId ?? 'board';
-      const shared = coldJunctions.get(board) ?? { weight: 0, standardUncertaintyK: errors.coldJunctionK };
-      coldJunctions.set(board, { ...shared, weight: shared.weight + weight });
-    }
-  }
-  for (const [board, shared] of coldJunctions) {
-    const index = model.input({
-      name: 'board.coldJunction',
-      value: 0,
-      standardUncertainty: shared.standardUncertaintyK,
-      distribution: 'normal',
-      sharing: 'board',
-      sharedId: board,
-    });
-    offsets.push({ place: index, weight: shared.weight });
-  }
-  const uOffsetK = rootSumSquares(offsets, model);
-  const uGain = rootSumSquares(gains, model);
-  const conditioning = conditionByPlateau(boiling, plateau, uOffsetK, uGain, model);
-  const offsetOf = linear(0, offsets);
-  const gainOf = linear(0, gains);
-  model.define((draw, quantities) => {
-    let offsetK = offsetOf(draw);
-    let gain = gainOf(draw);
-    let boilingTempC = boiling ? boiling.of(draw) : Number.NaN;
-    if (conditioning) {
-      const { levelC, softness, share, offsetShare, who } = conditioning;
-      const observedK = levelC - draw[softness]! - (offsetK + gain * levelC);
-      if (who === 'boilingPoint') {
-        boilingTempC = boiling ? boilingTempC + share * (observedK - boilingTempC) : observedK;
-      } else {
-        const surprise = share * (observedK - boilingTempC);
-        offsetK += surprise * offsetShare;
-        gain += (surprise * (1 - offsetShare)) / levelC;
-      }
-    }
-    quantities.waterOffsetK = offsetK;
-    quantities.waterGain = gain;
-    quantities.boilingTempC = boilingTempC;
-  });
-  if (!boiling && !conditioning) model.markMissing('boilingTempC', missing('boilingPointUnknown'));
-  const best = model.evaluate(model.bestEstimate());
-  const standardUncertaintyK = Math.hypot(uOffsetK, uGain * 100);
-  return {
-    standardUncertaintyK,
-    afterPlateauK: conditioning?.who === 'probes' ? conditioning.afterK : standardUncertaintyK,
-    errorK: (readC) => best.waterOffsetK + best.waterGain * readC,
-  };
-}
-
-interface Conditioning {
-  readonly levelC: number;
-  readonly softness: number;
-  readonly share: number;
-  readonly offsetShare: number;
-  readonly who: 'probes' | 'boilingPoint';
-  readonly afterK: number;
-}
-
-function conditionByPlateau(
-  boiling: BoilingPoint | undefined,
-  plateau: Plateau | undefined,
-  uOffsetK: number,
-  uGain: number,
-  model: Model,
-): Conditioning | undefined {
-  if (!plateau) return undefined;
-  const { levelC } = plateau;
-  const uProbesK = Math.hypot(uOffsetK, uGain * levelC);
-  const uPriorK = Math.hypot(uProbesK, boiling?.standardUncertaintyK ?? 0);
-  const uAllK = Math.hypot(uPriorK, SOFTNESS.standardUncertaintyK);
-  if (boiling) {
-    const differenceK = levelC - SOFTNESS.meanK - boiling.tempC;
-    if (plateau.risesWithFeeding || Math.abs(differenceK) > WITHIN_U * uAllK) {
-      const code = plateau.risesWithFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
-      model.remark('boilingTempC', remark(code, { levelC, boilingTempC: boiling.tempC }));
-      return undefined;
-    }
-  } else if (
-    plateau.risesWithFeeding ||
-    plateau.lastsS < ALONE_LASTS_S ||
-    levelC < BOILS_SOMEWHERE_C.low ||
-    levelC > BOILS_SOMEWHERE_C.high
-  ) {
-    return undefined;
-  }
-  const softness = model.input({
-    name: 'water.plateau',
-    value: SOFTNESS.meanK,
-    standardUncertainty: SOFTNESS.standardUncertaintyK,
-    distribution: 'rectangular',
-    sharing: 'none',
-  });
-  model.setDefault('boilingTempC', byDefault('plateauLevel', { ...SOFTNESS }));
-  const who = !boiling || boiling.standardUncertaintyK > uProbesK ? 'boilingPoint' : 'probes';
-  const share = boiling ? (uPriorK / uAllK) ** 2 : 1;
-  model.remark(
-    'boilingTempC',
-    remark(who === 'probes' ? 'plateauCalibratesProbes' : 'boilingPointFromPlateau', { levelC }),
-  );
-  return {
-    levelC,
-    softness,
-    share,
-    offsetShare: uProbesK > 0 ? (uOffsetK / uProbesK) ** 2 : 1,
-    who,
-    afterK: Math.hypot((1 - share) * uPriorK, share * SOFTNESS.standardUncertaintyK),
-  };
-}
+export const waterErrors = fact(
+  'errors of the water temperature',
+  [probes, conditioning, waterOffsetK, waterGain],
+  (given): WaterErrors | undefined => {
+    const errors = given.fact(probes);
+    if (!errors) return undefined;
+    const { used } = given.fact(conditioning);
+    const standardUncertaintyK = Math.hypot(errors.offsetU, errors.gainU * 100);
+    const offsetK = given.best(waterOffsetK);
+    const gain = given.best(waterGain);
+    return {
+      standardUncertaintyK,
+      afterPlateauK: used?.corrects === 'probes' ? used.afterK : standardUncertaintyK,
+      errorK: (readC) => offsetK + gain * readC,
+    };
+  },
+);

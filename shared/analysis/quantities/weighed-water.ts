@@ -1,68 +1,48 @@
 /** Water on the scale: before, after, and what was put in and taken out. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { Message } from '../../contract/results.ts';
 import { marksOf } from '../curves/fire-moments.ts';
-import { missing } from '../engine/messages.ts';
-import type { Model } from '../engine/model.ts';
-import type { QuantityName } from '../engine/quantities.ts';
-import { type Mass, type ScaleReading, type Scales, weighingReading } from './masses.ts';
+import type { Sum } from '../engine/declaration.ts';
+import { missing } from '../messages/messages.ts';
+import { fact } from './declare.ts';
+import { weighedSum, weighingReading } from './masses.ts';
 
-export interface LoadWindows {
-  readonly startS: number;
-  readonly targetS: number | undefined;
-  readonly endS: number | undefined;
-}
-
-const WATER_NAMES = [
-  'waterStartKg',
-  'loadStartKg',
-  'loadMJ',
-  'loadToTargetMJ',
-  'evaporatedKg',
-  'waterLeftKg',
-  'vapourMJ',
-] as const;
-export interface Moved {
+export interface MovedWater {
   readonly atS: number;
   readonly sign: 1 | -1;
-  readonly mass: Mass;
+  readonly kg: Sum;
   readonly tempC: number;
 }
 
-export function weighedWater(
-  record: BurnRecord,
-  when: 'start' | 'end',
-  scales: Scales,
-  model: Model,
-): Mass | undefined {
+type WeighedWater = { readonly kg: Sum; readonly missing?: undefined } | { readonly missing: Message };
+
+export const waterBefore = fact('water weighed before', [], ({ subject }) => weighedWater(subject, 'start'));
+export const waterAfter = fact('water weighed after', [], ({ subject }) => weighedWater(subject, 'end'));
+export const movedWater = fact('water put in and taken out', [], ({ subject }) => [
+  ...moved(subject, 'waterIn', 1),
+  ...moved(subject, 'waterOut', -1),
+]);
+
+function weighedWater(record: BurnRecord, when: 'start' | 'end'): WeighedWater {
   const weighings = record.weighings.filter((weighing) => weighing.of === 'water' && weighing.when === when);
-  const names: readonly QuantityName[] = when === 'start' ? WATER_NAMES : ['evaporatedKg', 'waterLeftKg', 'vapourMJ'];
   const readings = weighings.flatMap((weighing) => weighingReading(weighing, 1) ?? []);
   // An empty pot is no load: nothing was weighed that a fire could heat.
-  const none = when === 'start' && readings.every(({ reading }) => reading.kg === 0);
-  if (weighings.length === 0 || (none && readings.length === weighings.length)) {
-    model.markMissing(names, missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter'));
-    return undefined;
+  const isEmpty = when === 'start' && readings.every(({ kg }) => kg === 0);
+  if (weighings.length === 0 || (isEmpty && readings.length === weighings.length)) {
+    return { missing: missing(when === 'start' ? 'waterNotWeighedBefore' : 'waterNotWeighedAfter') };
   }
-  if (readings.length < weighings.length) {
-    model.markMissing(names, missing('waterPending'));
-    return undefined;
-  }
-  const mass = scales.sum(
-    when === 'start' ? 'waterBefore' : 'waterAfter',
-    readings.map(({ reading }) => reading),
-  );
-  for (const used of [...mass.defaults, ...readings.flatMap(({ defaults }) => defaults)]) {
-    model.setDefault(
-      when === 'start' ? ['waterStartKg', 'loadMJ', 'loadToTargetMJ', 'loadStartKg', 'evaporatedKg'] : ['evaporatedKg'],
-      used,
-    );
-  }
-  return mass;
+  if (readings.length < weighings.length) return { missing: missing('waterPending') };
+  return { kg: weighedSum(record, when === 'start' ? 'waterBefore' : 'waterAfter', readings) };
 }
 
-export function movedWater(record: BurnRecord, kind: 'waterIn' | 'waterOut', sign: 1 | -1, scales: Scales): Moved[] {
+function moved(record: BurnRecord, kind: 'waterIn' | 'waterOut', sign: 1 | -1): MovedWater[] {
   return marksOf(record, kind).map((mark) => {
-    const reading: ScaleReading = { what: 'water', sign: 1, kg: mark.massKg, scaleId: mark.scaleId };
-    return { atS: mark.elapsedUs / 1e6, sign, mass: scales.sum(kind, [reading]), tempC: mark.tempC };
+    const reading = { what: 'water', sign: 1, kg: mark.massKg, scaleId: mark.scaleId } as const;
+    return {
+      atS: mark.elapsedUs / 1e6,
+      sign,
+      kg: weighedSum(record, kind, [reading], mark.id),
+      tempC: mark.tempC,
+    };
   });
 }

@@ -1,5 +1,5 @@
 /** What does not fit together in a burn, and where to look: in English. */
-import type { ContradictionCode } from '../../analysis/engine/contradiction-codes.ts';
+import type { ContradictionCode } from '../../analysis/messages/contradiction-codes.ts';
 import { type Params, type Sentence, writeNumber } from '../language.ts';
 
 const number = (value: Params[string] | undefined, decimals: number) => writeNumber('en', Number(value), decimals);

@@ -1,6 +1,6 @@
 /** Why a result is missing, what was taken by default, and what a reader has to know: in English. Temperatures °C, masses kg. */
 
-import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/engine/messages.ts';
+import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/messages/messages.ts';
 import { type Params, type Sentence, writeNumber } from '../language.ts';
 import { contradictionsEn } from './contradictions.en.ts';
 

@@ -1,7 +1,7 @@
 /** Results in English: what each is called, and every sentence an analysis can ask for. */
 
-import type { LookAt } from '../../analysis/engine/contradiction-codes.ts';
-import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/engine/messages.ts';
+import type { LookAt } from '../../analysis/messages/contradiction-codes.ts';
+import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/messages/messages.ts';
 import type { MethodSet } from '../../contract/burn-record.ts';
 import type { Flag, Message, Moment, ResultId, ValueResult } from '../../contract/results.ts';
 import { inputNamesEn } from './inputs.en.ts';

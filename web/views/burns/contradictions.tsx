@@ -5,7 +5,7 @@ import {
   isContradiction,
   type LookAt,
   whereToLook,
-} from '../../../shared/analysis/engine/contradiction-codes.ts';
+} from '../../../shared/analysis/messages/contradiction-codes.ts';
 import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translateResult } from '../../language/catalogue.ts';

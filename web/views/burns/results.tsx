@@ -1,6 +1,6 @@
 /** Results of a burn: one line each, unfolding into how it was worked out. */
 import type { VNode } from 'preact';
-import { isContradiction } from '../../../shared/analysis/engine/contradiction-codes.ts';
+import { isContradiction } from '../../../shared/analysis/messages/contradiction-codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';

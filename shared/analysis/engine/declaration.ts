@@ -1,0 +1,131 @@
+/**
+ * How a quantity is declared: its name, symbol and unit, what it is made of, and how it follows from that. Declarations are plain
+ * data; nothing here knows what they are about. `Subject` is what one evaluation is made of: a record.
+ */
+import type { BudgetEntry, Message, ValueResult } from '../../contract/results.ts';
+import type { Compute } from './columns.ts';
+
+/** `oneSided`: the error is never below zero; rectangular from the value to value + √12·standardUncertainty. */
+export type Distribution = 'normal' | 'rectangular' | 'oneSided';
+
+/** Full width of a one-sided error: √12 standard uncertainties of the rectangular distribution. */
+export const ONE_SIDED_WIDTH = Math.sqrt(12);
+
+/** A number somebody measured or took for granted, or the error of one. Inputs of one key are one input, wherever they stand. */
+export interface Input {
+  /** As budgets name it. */
+  readonly name: string;
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly distribution: Distribution;
+  readonly sharing: BudgetEntry['sharing'];
+  readonly sharedId?: string | undefined;
+  /** Tells apart inputs of one name that are shared with nothing. */
+  readonly of?: string | undefined;
+  /** What was taken because nothing was stated: said of every result in whose budget this input stands. */
+  readonly defaults?: readonly Message[];
+}
+
+/** An error around zero that is shared with nothing. */
+export function ownError(
+  name: string,
+  standardUncertainty: number,
+  more: Partial<Pick<Input, 'distribution' | 'of' | 'defaults'>> = {},
+): Input {
+  return { name, value: 0, standardUncertainty, distribution: 'normal', sharing: 'none', ...more };
+}
+
+/** A constant and a weighted sum of inputs: what most measured numbers are. */
+export interface Sum {
+  readonly constant: number;
+  readonly terms: readonly Term[];
+}
+export interface Term {
+  readonly input: Input;
+  readonly weight: number;
+}
+
+/** Value of a sum with every input at its best estimate. */
+export function bestOfSum({ constant, terms }: Sum): number {
+  return terms.reduce((total, { input, weight }) => total + weight * input.value, constant);
+}
+
+/** Standard uncertainty of a sum of independent inputs. */
+export function standardUncertaintyOfTerms(terms: readonly Term[]): number {
+  return Math.hypot(...terms.map(({ input, weight }) => weight * input.standardUncertainty));
+}
+
+/** What a declaration may look at while it is evaluated: what it declares, and nothing else. */
+export interface Given<Subject> {
+  readonly subject: Subject;
+  fact<T>(fact: Fact<Subject, T>): T;
+  /** Value at the best estimate of every input; NaN where it has none. */
+  best(quantity: Quantity<Subject>): number;
+  whyMissing(quantity: Quantity<Subject>): Message | undefined;
+}
+
+/** Something found once and without uncertainty of its own: a curve, a moment, a set of weighings. */
+export interface Fact<Subject, T = unknown> {
+  readonly kind: 'fact';
+  readonly name: string;
+  readonly needs: readonly Declaration<Subject>[];
+  readonly find: (given: Given<Subject>) => T;
+}
+
+export interface Quantity<Subject> {
+  readonly kind: 'quantity';
+  readonly name: string;
+  /** Name in a working, where it is not the name itself. */
+  readonly label?: string;
+  readonly symbol: string;
+  /** UCUM. */
+  readonly unit: string;
+  readonly window?: ValueResult['window'];
+  /** In symbols a reader can follow. */
+  readonly formula: string;
+  readonly source: string;
+  readonly needs: readonly Declaration<Subject>[];
+  /** For a quantity that is nothing but arithmetic on others: these, in the order of its arguments. */
+  readonly inputs?: readonly Quantity<Subject>[];
+  /** Number of arguments of the arithmetic. */
+  readonly argumentCount?: number;
+  /** Shown in a working without being part of the value. */
+  readonly alsoShown?: readonly Quantity<Subject>[];
+  readonly state: (given: Given<Subject>) => State<Subject>;
+}
+export type Declaration<Subject> = Fact<Subject> | Quantity<Subject>;
+
+/** What became of a quantity in one evaluation. */
+export type State<Subject> = { readonly missing: Message } | Found<Subject>;
+
+export interface Found<Subject> {
+  /** Quantities on the path really taken: the first columns that `compute` is given. One that is missing makes this one missing. */
+  readonly from?: readonly Quantity<Subject>[];
+  /** Measured numbers and their errors: the columns after those. */
+  readonly measured?: readonly (Input | Sum)[];
+  readonly compute: Compute;
+  /** Why it counts as missing although it has a value, which others may still look at. */
+  readonly refuse?: ((best: number) => Message | undefined) | undefined;
+  readonly remarks?: readonly Message[];
+  /** Values without uncertainty that were taken because none was given. */
+  readonly defaults?: readonly Message[];
+}
+
+type Numbers<Inputs extends readonly unknown[]> = { [Position in keyof Inputs]: number };
+
+export interface Formula<Subject, Inputs extends readonly Quantity<Subject>[]> {
+  readonly name: string;
+  readonly label?: string;
+  readonly symbol: string;
+  readonly unit: string;
+  readonly window?: ValueResult['window'];
+  readonly formula: string;
+  readonly source: string;
+  /** The most telling first: where several are missing, the first gives the reason. */
+  readonly inputs: readonly [...Inputs];
+  readonly alsoShown?: readonly Quantity<Subject>[];
+  readonly compute: (...inputs: Numbers<Inputs>) => number;
+  /** Why it counts as missing although it has a value. */
+  readonly refuse?: (best: number, given: Given<Subject>) => Message | undefined;
+  readonly remarks?: (given: Given<Subject>) => readonly Message[];
+}
