@@ -1,5 +1,8 @@
-import type { BurnDetail, BurnSummary } from '../../shared/contract/burns.ts';
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import type { BurnDetail, BurnPage, BurnSummary } from '../../shared/contract/burns.ts';
+import type { BurnPart } from '../../shared/contract/queries.ts';
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
+import { AppError } from '../base/app-error.ts';
 import type { SmallCurve } from '../curves/small-curve.ts';
 import type { BurnClock } from '../recording/burn-clock.ts';
 import { openGaps } from '../recording/gap-events.ts';
@@ -12,6 +15,7 @@ import {
   versionedWeighing,
 } from '../records/versioned-documents.ts';
 import type { Store, StoredDocument } from '../store/store.ts';
+import { storedFigures, toWeigh } from './listed.ts';
 
 export type Summaries = ReturnType<typeof createSummaries>;
 
@@ -19,18 +23,25 @@ export type Summaries = ReturnType<typeof createSummaries>;
 export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId: string) => SmallCurve) {
   const { documents } = store;
 
-  function of({ id, body }: StoredDocument<'burn'>): BurnSummary {
+  function of(burn: StoredDocument<'burn'>): BurnSummary {
+    return { ...withoutCurve(burn), curve: curveOf(burn.id) };
+  }
+
+  function withoutCurve({ id, body }: StoredDocument<'burn'>): BurnSummary {
     const revision = body.revisionId ? documents.get('revision', body.revisionId)?.body : undefined;
     const stove = revision?.stoveId ? documents.get('stove', revision.stoveId)?.body : undefined;
     const elapsedUs = time.now(id) ?? body.endedElapsedUs;
-    const { title, status, origin, primaryResult, setAsideReason, operator, startedUtcMs } = body;
+    const { title, status, origin, target, hold, startKind, methodSet, primaryResult } = body;
+    const { setAsideReason, operator, startedUtcMs } = body;
     return {
       id,
       title,
       status,
       origin,
+      target,
+      methodSet,
       primaryResult,
-      ...withoutUndefined({ setAsideReason, operator, startedUtcMs }),
+      ...withoutUndefined({ hold, startKind, setAsideReason, operator, startedUtcMs }),
       ...(elapsedUs !== undefined && { durationS: Math.max(0, elapsedUs / 1e6) }),
       ...(stove && { stove: { id: stove.id, name: stove.name } }),
       ...(revision && { revision: { id: revision.id, label: revision.label } }),
@@ -38,7 +49,8 @@ export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId:
         const lot = documents.get('fuelLot', lotId)?.body;
         return lot ? [{ id: lot.id, name: lot.name }] : [];
       }),
-      curve: curveOf(id),
+      ...(status === 'ended' && { toWeigh: toWeigh(store, id) }),
+      curve: [],
     };
   }
 
@@ -57,14 +69,40 @@ export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId:
     return masses.length > 0 ? Math.max(...masses) : undefined;
   }
 
+  /** Newest first: by when they were lit, planned ones by when they were made. */
+  const newestFirst = () =>
+    documents
+      .list('burn')
+      .toSorted((a, b) => (b.body.startedUtcMs ?? b.createdAtMs) - (a.body.startedUtcMs ?? a.createdAtMs));
+
   return {
     of,
-    /** Newest first: by when they were lit, planned ones by when they were made. */
-    list: (): BurnSummary[] =>
-      documents
-        .list('burn')
-        .toSorted((a, b) => (b.body.startedUtcMs ?? b.createdAtMs) - (a.body.startedUtcMs ?? a.createdAtMs))
-        .map(of),
+    /** All burns without curves and figures, newest first. */
+    list: (): BurnSummary[] => newestFirst().map(withoutCurve),
+    /**
+     * Some burns, newest first, with what was asked for beside the facts. Figures are those that were worked out before.
+     * @throws AppError burn/not-found when nobody knows the burn that the page before ended with
+     */
+    async page(asked: {
+      limit?: number | undefined;
+      after?: string | undefined;
+      with?: readonly BurnPart[] | undefined;
+    }): Promise<BurnPage> {
+      const all = newestFirst();
+      const from = asked.after === undefined ? 0 : all.findIndex(({ id }) => id === asked.after) + 1;
+      if (asked.after !== undefined && from === 0) throw new AppError('burn/not-found', { id: asked.after });
+      const chosen = all.slice(from, from + (asked.limit ?? all.length));
+      const burns: BurnSummary[] = [];
+      for (const burn of chosen) {
+        const summary = asked.with?.includes('curve') ? of(burn) : withoutCurve(burn);
+        const figures = asked.with?.includes('figures') ? storedFigures(store, burn) : undefined;
+        burns.push({ ...summary, ...(figures && { figures }) });
+        // Reading what was worked out takes a millisecond a burn, and serial ports do not wait.
+        if (asked.with) await nextTurn();
+      }
+      const last = chosen.at(-1);
+      return { burns, ...(last && from + chosen.length < all.length && { next: last.id }) };
+    },
     detail(burnId: string): BurnDetail {
       const burn = findBurn(store, burnId);
       const elapsedUs = time.now(burnId);

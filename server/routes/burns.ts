@@ -1,6 +1,7 @@
 import { z } from 'zod';
-import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
+import { burnDetailSchema, burnPageSchema, createBurnSchema, editBurnSchema } from '../../shared/contract/burns.ts';
 import { by } from '../../shared/contract/by.ts';
+import { burnsQuery } from '../../shared/contract/queries.ts';
 import { languageFrom } from '../../shared/language/language.ts';
 import type { Lifecycle } from '../burns/lifecycle.ts';
 import type { Summaries } from '../burns/summaries.ts';
@@ -12,8 +13,8 @@ const tags = ['burns'];
 export function burnRoutes(app: App, lifecycle: Lifecycle, summaries: Summaries): void {
   app.get(
     '/api/burns',
-    { schema: { tags, response: { 200: z.strictObject({ burns: z.array(burnSummarySchema) }) } } },
-    async () => ({ burns: summaries.list() }),
+    { schema: { tags, querystring: burnsQuery, response: { 200: burnPageSchema, ...problems } } },
+    async (request) => summaries.page(request.query),
   );
 
   app.post(

@@ -2,6 +2,8 @@
 import { z } from 'zod';
 import { burnDescription, channelSchema, contentSchema, editSchema, gapSchema } from './burn-record.ts';
 import { versionedExclusionSchema, versionedMarkSchema, versionedWeighingSchema } from './entries.ts';
+import { valueResultSchema } from './results.ts';
+import { weighedThings } from './weighings.ts';
 
 const id = z.uuid();
 
@@ -80,6 +82,10 @@ export const editBurnSchema = createBurnSchema
   });
 export type EditBurn = z.input<typeof editBurnSchema>;
 
+/** A result as a list shows it: without its working. */
+export const listedFigureSchema = valueResultSchema.pick({ id: true, value: true, unit: true, interval95: true });
+export type ListedFigure = z.infer<typeof listedFigureSchema>;
+
 export const burnSummarySchema = z.strictObject({
   id,
   title: z.string(),
@@ -92,10 +98,27 @@ export const burnSummarySchema = z.strictObject({
   stove: z.strictObject({ id, name: z.string() }).optional(),
   revision: z.strictObject({ id, label: z.string() }).optional(),
   fuelLots: z.array(z.strictObject({ id, name: z.string() })),
+  target: burnDescription.target,
+  hold: burnDescription.hold,
+  startKind: burnDescription.startKind,
+  methodSet: burnDescription.methodSet,
   primaryResult: burnDescription.primaryResult,
-  curve: z.array(z.tuple([z.number(), z.number()])).describe('the water, [elapsed s, °C], a few dozen points'),
+  toWeigh: z.array(z.enum(weighedThings)).optional().describe('of a burn that has ended: what is not weighed yet'),
+  curve: z
+    .array(z.tuple([z.number(), z.number()]))
+    .describe('the water, [elapsed s, °C], a few dozen points; empty in lists that were not asked for curves'),
+  figures: z
+    .array(listedFigureSchema)
+    .optional()
+    .describe('in lists that were asked for figures: left out while the results of the burn are not worked out'),
 });
 export type BurnSummary = z.infer<typeof burnSummarySchema>;
+
+export const burnPageSchema = z.strictObject({
+  burns: z.array(burnSummarySchema).describe('newest first'),
+  next: id.optional().describe('to be sent as `after` for the burns that follow; left out at the end'),
+});
+export type BurnPage = z.infer<typeof burnPageSchema>;
 
 /** Scans that are missing and may still be fetched from their board. */
 export const openGapSchema = gapSchema.extend({

@@ -34,6 +34,22 @@ export const seriesQuery = z.strictObject({
   to: anyNumber.optional().describe('elapsed s'),
 });
 
+/** What a list of burns carries beside the facts of each. */
+export const burnParts = ['curve', 'figures'] as const;
+export type BurnPart = (typeof burnParts)[number];
+
+/** Without any of these, all burns are answered. */
+export const burnsQuery = z.strictObject({
+  limit: wholeNumber(1, 1000).optional().describe('at most so many burns; all when left out'),
+  after: id.optional().describe('the burn that the page before ended with, as its `next` said'),
+  with: z
+    .string()
+    .transform((text) => text.split(','))
+    .pipe(z.array(z.enum(burnParts)))
+    .optional()
+    .describe('what to add to each burn: curve, figures, or both with a comma between'),
+});
+
 export const methodQuery = z.strictObject({ method: z.enum(methodSets).optional() });
 
 /** Takes back an entry of a burn. */

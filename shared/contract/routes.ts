@@ -15,7 +15,7 @@ import {
   setupChannelSchema,
 } from './boards.ts';
 import { editSchema, exclusionSchema } from './burn-record.ts';
-import { burnDetailSchema, burnSummarySchema, createBurnSchema, editBurnSchema } from './burns.ts';
+import { burnDetailSchema, burnPageSchema, createBurnSchema, editBurnSchema } from './burns.ts';
 import { by } from './by.ts';
 import { offeredClockSchema, serviceClockSchema } from './clock.ts';
 import { comparisonSchema, costSchema, driftSchema, pricesSchema } from './comparison.ts';
@@ -31,6 +31,7 @@ import { pairDeviceSchema, pairedDeviceSchema, pairingCodeSchema, pairingSchema 
 import { photoSchema } from './photos.ts';
 import { loadSchema, predictionSchema } from './prediction.ts';
 import {
+  burnsQuery,
   comparisonQuery,
   importQuery,
   levelQuery,
@@ -147,7 +148,11 @@ export const routes = {
   'POST /scales': { summary: 'Add a scale', body: stated(inventory.scales), answer: stored(inventory.scales) },
   'PUT /scales/:id': { summary: 'Change a scale', body: changed(inventory.scales), answer: stored(inventory.scales) },
 
-  'GET /burns': { summary: 'All burns', answer: z.strictObject({ burns: z.array(burnSummarySchema) }) },
+  'GET /burns': {
+    summary: 'All burns, newest first; in pages and with curves and figures where asked',
+    query: burnsQuery,
+    answer: burnPageSchema,
+  },
   'POST /burns': {
     summary: 'Describe a new burn, and start it if asked',
     body: createBurnSchema.extend({ by }),

@@ -3,13 +3,15 @@ import { z } from 'zod';
 
 const id = z.uuid();
 
+export const weighedThings = ['fuelPile', 'brands', 'char', 'ash', 'water'] as const;
+
 /**
  * `massKg` is net: the empty container already taken off.
  * fuelPile start and end bound what was carried to the fire; brands is unburnt wood raked out of the firebox, char and ash are apart from it.
  */
 export const weighingSchema = z.strictObject({
   id,
-  of: z.enum(['fuelPile', 'brands', 'char', 'ash', 'water']),
+  of: z.enum(weighedThings),
   when: z.enum(['start', 'end']).describe('char at the start is old char left in the firebox, a mass in'),
   massKg: z.number().nonnegative().optional().describe('left out while it is pending'),
   tareKg: z.number().positive().optional().describe('of the container it was weighed in, already taken off massKg'),

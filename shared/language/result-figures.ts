@@ -53,7 +53,10 @@ export function showPlain(language: Language, value: number): string {
 }
 
 /** Both ends of the 95 % interval, the unit once where both carry the same: "3.2 to 3.9 kg". Undefined where there is none. */
-export function showInterval(reader: Reader, result: ValueResult): string | undefined {
+export function showInterval(
+  reader: Reader,
+  result: Pick<ValueResult, 'id' | 'unit' | 'interval95'>,
+): string | undefined {
   if (!result.interval95) return undefined;
   const [low, high] = result.interval95.map((end) => showValue(reader, end, result.unit, result.id)) as [
     string,

@@ -28,6 +28,7 @@ test('the list is narrowed by stove, revision and wood, says when nothing fits, 
   const page = await openPage(`${bench.url}#/burns`, { width: 390 });
   const titles = async () => (await page.locator('.burn-title').allTextContents()).sort();
   await patiently(titles).toEqual(['Heron on beech', 'Heron on both', 'Plover on oak', 'nothing said']);
+  await page.getByText('Filter and sort').tap();
   await page.getByLabel('Wood', { exact: true }).selectOption({ label: 'Oak' });
   await patiently(titles).toEqual(['Heron on both', 'Plover on oak']);
   await page.getByLabel('Stove', { exact: true }).selectOption({ label: 'Heron' });
@@ -41,10 +42,60 @@ test('the list is narrowed by stove, revision and wood, says when nothing fits, 
 
   await page.getByLabel('Stove', { exact: true }).selectOption({ label: 'Plover' });
   await page.getByLabel('Wood', { exact: true }).selectOption({ label: 'Beech, split' });
-  await page.getByText('No burn is of this stove, revision and wood together.').waitFor();
+  await page.getByText('No burn is all of this together.').waitFor();
   expect(await titles()).toEqual([]);
   await page.getByRole('button', { name: 'Show all burns' }).tap();
   await patiently(async () => (await titles()).length).toBe(4);
   await page.getByLabel('Revision', { exact: true }).selectOption({ label: '1' });
   await patiently(titles).toEqual(['Plover on oak']);
+});
+
+test('burns are found by words, target and status, and ordered from the oldest on', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const { revision } = await fillInventory(bench);
+  for (const [title, more] of [
+    ['Scouring', { operator: 'M' }],
+    ['Mordanting', { operator: 'R', target: { kind: 'temperature', tempC: 90 } }],
+    ['Rinsing', { operator: 'R', status: 'running' }],
+  ] as const)
+    await bench.ask('POST', '/burns', { title, revisionId: revision, ...more });
+
+  const page = await openPage(`${bench.url}#/burns`, { width: 1280 });
+  const titles = async () => (await page.locator('.burn-title').allTextContents()).join();
+  await patiently(titles).toBe('Rinsing,Mordanting,Scouring');
+  await page.getByLabel('Order', { exact: true }).selectOption({ label: 'oldest first' });
+  await patiently(titles).toBe('Scouring,Mordanting,Rinsing');
+  await page.getByLabel('Search', { exact: true }).fill('r heron');
+  await patiently(titles).toBe('Scouring,Mordanting,Rinsing');
+  await page.getByLabel('Search', { exact: true }).fill('mord heron');
+  await patiently(titles).toBe('Mordanting');
+  await page.getByLabel('Search', { exact: true }).fill('');
+  await page.getByLabel('Target', { exact: true }).selectOption({ label: '90\u00a0°C' });
+  await patiently(titles).toBe('Mordanting');
+  await page.getByLabel('Target', { exact: true }).selectOption({ label: 'all' });
+  await page.getByLabel('Status', { exact: true }).selectOption({ label: 'running' });
+  await patiently(titles).toBe('Rinsing');
+});
+
+test('of a long list only the rows near the screen are made, and all of them by whoever scrolls', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const count = 150;
+  await Promise.all(
+    Array.from({ length: count }, (_, index) => bench.ask('POST', '/burns', { title: `Burn ${index}` })),
+  );
+  const page = await openPage(`${bench.url}#/burns`, { width: 1280 });
+  const rows = page.locator('.burn-line');
+  await rows.first().waitFor();
+  expect(await rows.count()).toBeLessThan(count / 2);
+  // The length of the list is right before its rows are made.
+  const height = () => page.evaluate(() => document.documentElement.scrollHeight);
+  const before = await height();
+  for (let places = 0; (await rows.count()) < count && places < count; places += 1) {
+    await page.locator('.burns.waiting').first().scrollIntoViewIfNeeded();
+    await patiently(() => page.locator('.burns.waiting').count()).toBeLessThan(count);
+  }
+  await patiently(() => rows.count()).toBe(count);
+  expect(Math.abs((await height()) / before - 1)).toBeLessThan(0.25);
 });

@@ -28,13 +28,26 @@ test('the list shows every burn with its curve, revision and status, and lays ti
   const page = await openPage(`${bench.url}#/burns`);
   await page.locator('.burn-line').nth(1).waitFor();
   expect(await page.locator('.burn-title').allTextContents()).toEqual([sleeved.title, bare.title]);
-  expect(await page.locator('.burn-revision').allTextContents()).toEqual(['Heron 2', 'Heron 1']);
+  const names = await page.locator('.burn-group h2').allTextContents();
+  expect(names.map((name) => name.slice(0, 7))).toEqual(['Heron 2', 'Heron 1']);
   expect(await page.locator('.burn-status').allTextContents()).toEqual(['complete', 'complete']);
-  expect(await page.locator('.spark-curve').count()).toBe(2);
+  await patiently(() => page.locator('.spark-curve').count()).toBe(2);
+
+  // Each with its figures, as the service worked them out, on scales that all share; and the mean of its revision.
+  const { results } = await bench.ask<Analysis>('GET', `/burns/${sleeved.id}/results`);
+  const wood = results.find(({ id }) => id === 'dryWoodPerBatch');
+  if (!wood || !('value' in wood)) throw new Error('the burn has no dry wood per batch');
+  await patiently(() => page.locator('.burn-line .bar-interval').count()).toBe(6);
+  for (const place of ['.burn-line', '.group-head'])
+    expect(await page.locator(`${place} .dryWoodPerBatch b`).first().textContent()).toBe(
+      `${wood.value.toFixed(2)}\u00a0kg`,
+    );
 
   const lay = page.getByRole('button', { name: 'Curves together' });
+  const boxes = await page.locator('.burn-line input[type=checkbox]').all();
+  await boxes[0]?.check();
   expect(await lay.isDisabled()).toBe(true);
-  for (const box of await page.locator('.burn-line input[type=checkbox]').all()) await box.check();
+  for (const box of boxes) await box.check();
   await lay.click();
   await page.getByText('All start at lighting.').waitFor();
   await patiently(() => inkPixels(page, 'water')).toBeGreaterThan(200);

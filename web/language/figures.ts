@@ -76,20 +76,25 @@ export function readQuantity(
 
 /** Time of day at the place of a burn, as 14:08. */
 export function clock(utcMs: number, zone?: string): string {
-  return new Intl.DateTimeFormat(writing[language.value].locale, {
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-    ...(zone && { timeZone: zone }),
-  }).format(utcMs);
+  return formatOf({ hour: '2-digit', minute: '2-digit', hourCycle: 'h23', ...(zone && { timeZone: zone }) }).format(
+    utcMs,
+  );
 }
 
 /** Date of a burn, short. */
 export function day(utcMs: number, zone?: string): string {
-  return new Intl.DateTimeFormat(writing[language.value].locale, {
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-    ...(zone && { timeZone: zone }),
-  }).format(utcMs);
+  return formatOf({ day: 'numeric', month: 'short', year: 'numeric', ...(zone && { timeZone: zone }) }).format(utcMs);
+}
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** Made once for each way of writing: it takes a browser longer to make one than to write a thousand dates. */
+function formatOf(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const { locale } = writing[language.value];
+  const key = `${locale} ${JSON.stringify(options)}`;
+  const known = formats.get(key);
+  if (known) return known;
+  const made = new Intl.DateTimeFormat(locale, options);
+  formats.set(key, made);
+  return made;
 }

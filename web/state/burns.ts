@@ -15,7 +15,7 @@ export function saveSummary(summary: BurnSummary): void {
 
 /** Read the whole list again. */
 export async function loadBurns(): Promise<void> {
-  burns.value = (await call('GET /burns')).burns;
+  burns.value = (await call('GET /burns')).burns.map(withKnownParts());
 }
 
 export async function deleteBurn(id: string): Promise<void> {
@@ -26,10 +26,29 @@ export async function deleteBurn(id: string): Promise<void> {
 /** Follow the stream. Call once, before the connection starts. */
 export function followBurns(): void {
   onLive('snapshot', (event) => {
-    burns.value = event.burns;
+    burns.value = event.burns.map(withKnownParts());
   });
   onLive('burn', ({ burn }) => saveSummary(burn));
   onLive('burnGone', ({ burnId }) => {
     burns.value = burns.value?.filter(({ id }) => id !== burnId);
+  });
+  for (const type of ['mark', 'weighing', 'exclusion'] as const) onLive(type, ({ burnId }) => forgetFigures(burnId));
+}
+
+/** The list comes without curves and figures: those that were fetched before stay until they are fetched again. */
+function withKnownParts(): (burn: BurnSummary) => BurnSummary {
+  const known = new Map((burns.value ?? []).map((burn) => [burn.id, burn]));
+  return (burn) => {
+    const { curve = [], figures } = known.get(burn.id) ?? {};
+    return { ...burn, curve, ...(figures && { figures }) };
+  };
+}
+
+/** What they were made from has changed. */
+function forgetFigures(burnId: string): void {
+  if (!burns.value?.some(({ id, figures }) => id === burnId && figures)) return;
+  burns.value = burns.value.map((burn) => {
+    const { figures: _figures, ...rest } = burn;
+    return burn.id === burnId ? rest : burn;
   });
 }

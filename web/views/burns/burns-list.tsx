@@ -1,34 +1,34 @@
-/** All burns, newest first, each with its small curve; ticked ones can be drawn together. */
+/** All burns by stove and revision, each with its curve and the results that matter; ticked ones can be drawn together. */
 
-import { useSignal } from '@preact/signals';
+import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
-import { revisionName } from '../../../shared/language/revision-name.ts';
+import { listedResults } from '../../../shared/contract/listed-results.ts';
 import { usualOptions } from '../../addresses/compare-route.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate, translateImport } from '../../language/catalogue.ts';
-import { day, duration, text } from '../../language/figures.ts';
-import { burns, loadBurns } from '../../state/burns.ts';
+import { day, duration } from '../../language/figures.ts';
+import { burns } from '../../state/burns.ts';
+import { link } from '../../state/connection.ts';
+import { loadListedBurns, notWorkedOut, workOut } from '../../state/listed-burns.ts';
 import { go } from '../../state/route.ts';
-import { SelectField } from '../forms/field.tsx';
 import { useDraft } from '../forms/use-draft.ts';
 import { Fetching } from '../kit/fetching.tsx';
 import { useLoad } from '../kit/use-load.ts';
-import { SmallCurve } from './small-curve.tsx';
+import { BurnFilters } from './burn-filters.tsx';
+import { BurnGroup } from './burn-group.tsx';
+import { type BurnFilter, columnScale, groupBurns, matches, noFilter } from './burn-groups.ts';
 
 export function BurnsList(): VNode {
-  const loading = useLoad('burns', loadBurns);
-  // Kept while the person looks at a burn and comes back.
-  const { draft: filter } = useDraft<Filter>('burns.filter', noFilter);
+  const loading = useLoad(`burns ${link.value}`, loadListedBurns);
+  useWorkingOut();
+  // Stays while the person looks at a burn and comes back.
+  const { draft: filter } = useDraft<BurnFilter>('burns.filter', noFilter);
   const ticked = useSignal<readonly string[]>([]);
   const all = burns.value;
   if (!all) return <Fetching of={loading} />;
   const words = translate().burns.list;
-  const shown = all.filter((burn) => matches(burn, filter.value));
-  const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
-  const tick = (id: string) => (on: boolean) => {
-    ticked.value = on ? [...ticked.value, id] : ticked.value.filter((other) => other !== id);
-  };
   return (
     <div class="page">
       <header class="page-head">
@@ -44,109 +44,112 @@ export function BurnsList(): VNode {
         <p>{words.none}</p>
       ) : (
         <>
-          <Filters
+          <BurnFilters
             all={all}
             filter={filter.value}
             onFilter={(next) => {
               filter.value = next;
             }}
           />
-          {shown.length === 0 && (
-            <p>
-              {words.noneMatch}{' '}
-              <button
-                type="button"
-                onClick={() => {
-                  filter.value = noFilter;
-                }}
-              >
-                {words.clear}
-              </button>
-            </p>
-          )}
-          <ul class="burns">
-            {shown.map((burn) => (
-              <BurnLine
-                key={burn.id}
-                burn={burn}
-                spanS={spanS}
-                isTicked={ticked.value.includes(burn.id)}
-                onTick={tick(burn.id)}
-              />
-            ))}
-          </ul>
-          {shown.length > 0 && <p class="quiet">{words.scale({ span: duration(spanS) })}</p>}
-          <div class="compare-bar">
-            <button
-              type="button"
-              class="primary"
-              disabled={ticked.value.length < 2}
-              onClick={() => go({ at: 'overlay', ids: [...ticked.value] })}
-            >
-              {words.compare}
-            </button>
-            {ticked.value.length < 2 ? (
-              <span class="quiet">{words.compareHint}</span>
-            ) : (
-              <AsRevisions burns={all.filter(({ id }) => ticked.value.includes(id))} />
-            )}
-          </div>
+          <Groups all={all} filter={filter} ticked={ticked} />
+          <CompareBar burns={all} ticked={ticked.value} />
         </>
       )}
     </div>
   );
 }
 
-interface Filter {
-  readonly stove: string;
-  readonly revision: string;
-  readonly fuel: string;
+/** Results that nobody worked out yet, one burn after the other while the list is looked at. */
+function useWorkingOut(): void {
+  const current = useSignal<string | undefined>(undefined);
+  useSignalEffect(() => {
+    const [next] = notWorkedOut.value;
+    if (!next || current.value !== undefined) return;
+    current.value = next.id;
+    void workOut(next).then(() => {
+      current.value = undefined;
+    });
+  });
 }
 
-const noFilter: Filter = { stove: '', revision: '', fuel: '' };
-
-function matches({ stove, revision, fuelLots }: BurnSummary, filter: Filter): boolean {
+function Groups({
+  all,
+  filter,
+  ticked,
+}: {
+  all: readonly BurnSummary[];
+  filter: Signal<BurnFilter>;
+  ticked: Signal<readonly string[]>;
+}): VNode {
+  const words = translate().burns.list;
+  const wanted = filter.value;
+  const { groups, context } = useMemo(() => {
+    const shown = all.filter((burn) =>
+      matches(burn, wanted, ({ startedUtcMs }) => (startedUtcMs === undefined ? '' : day(startedUtcMs))),
+    );
+    const scales = Object.fromEntries(listedResults.map((id) => [id, columnScale(shown, id)]));
+    const spanS = Math.max(3600, ...all.map(({ curve, durationS }) => durationS ?? curve.at(-1)?.[0] ?? 0));
+    return { groups: groupBurns(shown, wanted.order), context: { scales, spanS, ticked } };
+  }, [all, wanted, ticked]);
+  const waiting = notWorkedOut.value.length;
+  if (groups.length === 0)
+    return (
+      <p>
+        {words.noneMatch}{' '}
+        <button
+          type="button"
+          onClick={() => {
+            filter.value = { ...noFilter, order: wanted.order };
+          }}
+        >
+          {words.clear}
+        </button>
+      </p>
+    );
+  let rows = 0;
   return (
-    (filter.stove === '' || stove?.id === filter.stove) &&
-    (filter.revision === '' || revision?.id === filter.revision) &&
-    (filter.fuel === '' || fuelLots.some(({ id }) => id === filter.fuel))
+    <div class="burn-groups">
+      <div class="burn-columns" aria-hidden="true">
+        {listedResults.map((id) => (
+          <span key={id} class={`burn-figure ${id}`}>
+            {words.columns[id]}
+          </span>
+        ))}
+      </div>
+      {groups.map((group) => {
+        const rowsBefore = rows;
+        rows += group.burns.length;
+        return <BurnGroup key={group.id} group={group} context={context} rowsBefore={rowsBefore} />;
+      })}
+      <p class="quiet">
+        {words.bars} {words.scale({ span: duration(context.spanS) })}
+      </p>
+      <p class="quiet" role="status">
+        {waiting > 0 && words.workingOut({ count: waiting })}
+      </p>
+    </div>
   );
 }
 
-/** Of each kind only what burns have; a choice that is in force stays, even when its last burn is gone. */
-function Filters({
-  all,
-  filter,
-  onFilter,
-}: {
-  all: readonly BurnSummary[];
-  filter: Filter;
-  onFilter: (filter: Filter) => void;
-}): VNode {
+/** In the way of no row until somebody ticks one. */
+function CompareBar({ burns: all, ticked }: { burns: readonly BurnSummary[]; ticked: readonly string[] }): VNode {
   const words = translate().burns.list;
-  const ofStove = all.filter(({ stove }) => filter.stove === '' || stove?.id === filter.stove);
-  const choices: readonly (readonly [keyof Filter, string, readonly (readonly [string, string])[]])[] = [
-    ['stove', words.filterStove, namesOf(all, ({ stove }) => (stove ? [[stove.id, stove.name]] : []))],
-    [
-      'revision',
-      words.filterRevision,
-      namesOf(ofStove, ({ revision }) => (revision ? [[revision.id, revision.label]] : [])),
-    ],
-    ['fuel', words.filterFuel, namesOf(all, ({ fuelLots }) => fuelLots.map(({ id, name }) => [id, name] as const))],
-  ];
+  if (ticked.length === 0) return <p class="quiet">{words.compareHint}</p>;
   return (
-    <div class="filters">
-      {choices
-        .filter(([field, , options]) => options.length > 1 || filter[field] !== '')
-        .map(([field, label, options]) => (
-          <SelectField
-            key={field}
-            label={label}
-            value={filter[field]}
-            options={[['', words.all], ...options]}
-            onChange={(id) => onFilter({ ...filter, [field]: id, ...(field === 'stove' && { revision: '' }) })}
-          />
-        ))}
+    <div class="compare-bar">
+      <button
+        type="button"
+        class="primary"
+        disabled={ticked.length < 2}
+        onClick={() => go({ at: 'overlay', ids: [...ticked] })}
+      >
+        {words.compare}
+      </button>
+      {ticked.length < 2 ? (
+        <span class="quiet">{words.compareHint}</span>
+      ) : (
+        <AsRevisions burns={all.filter(({ id }) => ticked.includes(id))} />
+      )}
     </div>
   );
 }
@@ -162,60 +165,4 @@ function AsRevisions({ burns: chosen }: { burns: readonly BurnSummary[] }): VNod
       {translate().burns.list.asRevisions}
     </a>
   );
-}
-
-function BurnLine({
-  burn,
-  spanS,
-  isTicked,
-  onTick,
-}: {
-  burn: BurnSummary;
-  spanS: number;
-  isTicked: boolean;
-  onTick: (on: boolean) => void;
-}): VNode {
-  const words = translate().burns.list;
-  const high = burn.curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
-  return (
-    <li class={`burn-line ${burn.status}`}>
-      <label class="tick">
-        <input
-          type="checkbox"
-          checked={isTicked}
-          aria-label={words.choose({ title: burn.title })}
-          onChange={(event) => onTick(event.currentTarget.checked)}
-        />
-      </label>
-      <a class="burn-link" href={routeHash({ at: burn.status === 'running' ? 'run' : 'burn', id: burn.id })}>
-        <span class="burn-title">{burn.title}</span>
-        <span class="burn-facts quiet">
-          {[
-            burn.startedUtcMs !== undefined && day(burn.startedUtcMs),
-            burn.durationS !== undefined && duration(burn.durationS),
-            burn.revision ? undefined : words.noRevision,
-            burn.operator,
-            burn.origin !== 'measured' && words.origin[burn.origin],
-            burn.setAsideReason,
-          ]
-            .filter(Boolean)
-            .join(' · ')}
-        </span>
-      </a>
-      <span class="burn-revision">{revisionName(burn.stove, burn.revision)}</span>
-      <SmallCurve
-        curve={burn.curve}
-        spanS={spanS}
-        label={words.curveOf({ title: burn.title, high: text('temperature', high, 0) })}
-      />
-      <span class={`burn-status ${burn.status}`}>{words.status[burn.status]}</span>
-    </li>
-  );
-}
-
-function namesOf(
-  all: readonly BurnSummary[],
-  pick: (burn: BurnSummary) => readonly (readonly [string, string])[],
-): (readonly [string, string])[] {
-  return [...new Map(all.flatMap(pick))].sort(([, a], [, b]) => a.localeCompare(b));
 }

@@ -6,6 +6,7 @@ import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { day, text } from '../../language/figures.ts';
 import { fetchAnalysis } from '../../requests/analyses.ts';
+import { call } from '../../requests/service.ts';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { useLoad } from '../kit/use-load.ts';
 import { SmallCurve } from './small-curve.tsx';
@@ -15,11 +16,13 @@ const usual: readonly ResultId[] = ['dryWoodPerBatch', 'timeToTarget', 'thermalE
 export function LastBurn({ burn }: { burn: BurnSummary }): VNode {
   const words = translate().burns.list;
   const analysis = useLoad(`last ${burn.id}`, () => fetchAnalysis(burn.id)).value.value;
+  const detail = useLoad(`last curve ${burn.id}`, () => call('GET /burns/:id', { params: { id: burn.id } }));
+  const curve = detail.value.value?.summary.curve ?? burn.curve;
   const wanted = [...new Set<string>([burn.primaryResult, ...usual])];
   const results = wanted
     .map((id) => analysis?.results.find((result) => result.id === id))
     .filter((result): result is ValueResult => result !== undefined && 'value' in result);
-  const high = burn.curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
+  const high = curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
   return (
     <a class={`last-burn ${burn.status}`} href={routeHash({ at: 'burn', id: burn.id })}>
       <span class="burn-title">{burn.title}</span>
@@ -32,8 +35,8 @@ export function LastBurn({ burn }: { burn: BurnSummary }): VNode {
           .join(' · ')}
       </span>
       <SmallCurve
-        curve={burn.curve}
-        spanS={Math.max(1, burn.durationS ?? burn.curve.at(-1)?.[0] ?? 0)}
+        curve={curve}
+        spanS={Math.max(1, burn.durationS ?? curve.at(-1)?.[0] ?? 0)}
         label={words.curveOf({ title: burn.title, high: text('temperature', high, 0) })}
       />
       {results.map((result) => (

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
-import { stretchesOf, svgPath } from '../../../shared/plot/curve-paths.ts';
+import { svgPath } from '../../../shared/plot/curve-paths.ts';
 import { linearScale } from '../../../shared/plot/scale.ts';
+import { unbrokenStretches } from './unbroken-stretches.ts';
 
 const width = 120;
 const height = 36;
@@ -17,18 +18,15 @@ export function SmallCurve({
   spanS: number;
   label: string;
 }): VNode {
-  const stretches = stretchesOf(
-    curve.map(([elapsedS]) => elapsedS),
-    curve.map(([, tempC]) => tempC),
-    linearScale([0, spanS], [0, width]),
-    linearScale([lowC, highC], [height, 0]),
+  const across = linearScale([0, spanS], [0, width]);
+  const up = linearScale([lowC, highC], [height, 0]);
+  const drawn = unbrokenStretches(curve).map((stretch) =>
+    svgPath(stretch.map(([elapsedS, tempC]) => [across(elapsedS), up(tempC)] as const)),
   );
   return (
     <svg class="spark" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={label} preserveAspectRatio="none">
       <path class="spark-ground" d={`M0 ${height - 0.5}H${width}`} />
-      {stretches.map((points, index) => (
-        <path key={index} class="spark-curve" d={svgPath(points)} />
-      ))}
+      {curve.length > 1 && <path class="spark-curve" d={drawn.join('')} />}
     </svg>
   );
 }

@@ -18,7 +18,7 @@ export function plainFigure(value: number): string {
   return showPlain(language.value, value);
 }
 
-export function intervalText(result: ValueResult): string | undefined {
+export function intervalText(result: Pick<ValueResult, 'id' | 'unit' | 'interval95'>): string | undefined {
   return showInterval(reader(), result);
 }
 

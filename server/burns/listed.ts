@@ -1,0 +1,25 @@
+/** What a list says of a burn beyond its description: results that were worked out, and what is still to be weighed. */
+import type { ListedFigure } from '../../shared/contract/burns.ts';
+import { listedFigures } from '../../shared/contract/listed-results.ts';
+import type { Weighing } from '../../shared/contract/weighings.ts';
+import { storedAnalysis } from '../results/stored-analysis.ts';
+import type { Store, StoredDocument } from '../store/store.ts';
+
+/** Undefined while nobody has worked out the results of the present state of the burn. */
+export function storedFigures(store: Store, { id, body }: StoredDocument<'burn'>): ListedFigure[] | undefined {
+  if (body.status === 'planned') return [];
+  const analysis = storedAnalysis(store, id);
+  return analysis && listedFigures(analysis.results);
+}
+
+/** In the order in which it is weighed; the pile only where it was weighed before. */
+export function toWeigh(store: Store, burnId: string): Weighing['of'][] {
+  const weighings = store.documents
+    .ofBurn('weighing', burnId)
+    .filter(({ withdrawn }) => !withdrawn)
+    .map(({ body }) => body);
+  const isWeighed = (of: Weighing['of']) =>
+    weighings.some((each) => each.of === of && each.when === 'end' && (each.massKg ?? each.volumeL) !== undefined);
+  const hasPile = weighings.some(({ of, when }) => of === 'fuelPile' && when === 'start');
+  return (['char', ...(hasPile ? ['fuelPile' as const] : []), 'water'] as const).filter((of) => !isWeighed(of));
+}

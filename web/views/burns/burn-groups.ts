@@ -1,0 +1,148 @@
+/** The list of burns by stove and revision: which of them it shows, in which order, and what those of a revision come to together. Pure. */
+import type { BurnSummary, ListedFigure } from '../../../shared/contract/burns.ts';
+import { type ListedResult, listedResults } from '../../../shared/contract/listed-results.ts';
+
+export const burnOrders = ['newest', 'oldest', ...listedResults] as const;
+export type BurnOrder = (typeof burnOrders)[number];
+
+export interface BurnFilter {
+  readonly search: string;
+  readonly stove: string;
+  readonly revision: string;
+  readonly fuel: string;
+  readonly target: string;
+  readonly status: string;
+  readonly order: BurnOrder;
+}
+
+export const noFilter: BurnFilter = {
+  search: '',
+  stove: '',
+  revision: '',
+  fuel: '',
+  target: '',
+  status: '',
+  order: 'newest',
+};
+
+/** The burns of one revision. */
+export interface BurnGroup {
+  /** Of the revision; empty where the burns name none. */
+  readonly id: string;
+  readonly stove: BurnSummary['stove'];
+  readonly revision: BurnSummary['revision'];
+  readonly burns: readonly BurnSummary[];
+  /** By result: the mean of the burns that count, and how many those are. Left out where none has it. */
+  readonly means: Partial<
+    Record<ListedResult, { readonly value: number; readonly unit: string; readonly count: number }>
+  >;
+}
+
+/** From the lowest to the highest of what a column shows. */
+export interface ColumnScale {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A target as one comparable text. */
+export function targetKey({ target }: BurnSummary): string {
+  return target.kind === 'boil' ? 'boil' : `${target.tempC}`;
+}
+
+/** @param textOf what is searched in, besides what people named */
+export function matches(burn: BurnSummary, filter: BurnFilter, textOf: (burn: BurnSummary) => string): boolean {
+  const { stove, revision, fuelLots, status } = burn;
+  if (filter.stove !== '' && stove?.id !== filter.stove) return false;
+  if (filter.revision !== '' && revision?.id !== filter.revision) return false;
+  if (filter.fuel !== '' && !fuelLots.some(({ id }) => id === filter.fuel)) return false;
+  if (filter.target !== '' && targetKey(burn) !== filter.target) return false;
+  if (filter.status !== '' && status !== filter.status) return false;
+  const wanted = filter.search.trim().toLowerCase().split(/\s+/);
+  if (wanted[0] === '') return true;
+  const { title, operator, setAsideReason } = burn;
+  const named = [title, operator, setAsideReason, stove?.name, revision?.label, ...fuelLots.map(({ name }) => name)];
+  const text = [...named, textOf(burn)].filter(Boolean).join(' ').toLowerCase();
+  return wanted.every((word) => text.includes(word));
+}
+
+export function figureOf({ figures }: BurnSummary, id: ListedResult): ListedFigure | undefined {
+  return figures?.find((figure) => figure.id === id);
+}
+
+/** @param burns newest first */
+export function groupBurns(burns: readonly BurnSummary[], order: BurnOrder): BurnGroup[] {
+  const byRevision = new Map<string, BurnSummary[]>();
+  for (const burn of burns) {
+    const id = burn.revision?.id ?? '';
+    const known = byRevision.get(id);
+    if (known) known.push(burn);
+    else byRevision.set(id, [burn]);
+  }
+  const groups = [...byRevision].map(([id, members]): BurnGroup => {
+    const { stove, revision } = members[0]!;
+    return { id, stove, revision, burns: ordered(members, order), means: meansOf(members) };
+  });
+  if (order === 'newest') return groups;
+  if (order === 'oldest') return groups.reverse();
+  return groups.sort((a, b) => byValue(a.means[order]?.value, b.means[order]?.value, order));
+}
+
+function ordered(burns: readonly BurnSummary[], order: BurnOrder): readonly BurnSummary[] {
+  if (order === 'newest') return burns;
+  if (order === 'oldest') return [...burns].reverse();
+  return [...burns].sort((a, b) => byValue(figureOf(a, order)?.value, figureOf(b, order)?.value, order));
+}
+
+/** The better one first; what has no figure comes last. */
+function byValue(a: number | undefined, b: number | undefined, id: ListedResult): number {
+  if (a === undefined || b === undefined) return Number(a === undefined) - Number(b === undefined);
+  return id === 'thermalEfficiency' ? b - a : a - b;
+}
+
+/** What the burns of a revision come to together: of those that were asked the same question, as a comparison takes them. */
+function meansOf(burns: readonly BurnSummary[]): BurnGroup['means'] {
+  const counted = askedTheSame(burns.filter(({ status }) => status === 'ended' || status === 'complete'));
+  const means: BurnGroup['means'] = {};
+  for (const id of listedResults) {
+    const figures = counted.flatMap((burn) => figureOf(burn, id) ?? []);
+    if (figures.length === 0) continue;
+    const value = figures.reduce((sum, figure) => sum + figure.value, 0) / figures.length;
+    means[id] = { value, unit: figures[0]!.unit, count: figures.length };
+  }
+  return means;
+}
+
+/** Those with the commonest question; a burn whose start was not recorded is not held against it. */
+function askedTheSame(burns: readonly BurnSummary[]): BurnSummary[] {
+  const isOf = (burn: BurnSummary, question: BurnSummary) =>
+    targetKey(burn) === targetKey(question) &&
+    burn.hold?.durationS === question.hold?.durationS &&
+    burn.methodSet === question.methodSet &&
+    (burn.startKind === undefined || burn.startKind === question.startKind);
+  let most: BurnSummary[] = [];
+  const asked = new Map(burns.map((burn) => [questionKey(burn), burn]));
+  for (const question of asked.values()) {
+    const members = burns.filter((burn) => isOf(burn, question));
+    if (members.length > most.length) most = members;
+  }
+  return most;
+}
+
+function questionKey(burn: BurnSummary): string {
+  return [targetKey(burn), burn.hold?.durationS, burn.methodSet, burn.startKind].join(' ');
+}
+
+/** One scale for a whole column: all intervals of all burns lie within. Undefined where no burn has the result. */
+export function columnScale(burns: readonly BurnSummary[], id: ListedResult): ColumnScale | undefined {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const burn of burns) {
+    const figure = figureOf(burn, id);
+    if (!figure) continue;
+    const [from, to] = figure.interval95 ?? [figure.value, figure.value];
+    low = Math.min(low, from);
+    high = Math.max(high, to);
+  }
+  if (low > high) return undefined;
+  const room = (high - low) * 0.04 || Math.abs(high) * 0.04 || 1;
+  return { low: low - room, high: high + room };
+}
