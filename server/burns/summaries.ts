@@ -86,9 +86,10 @@ export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId:
     async page(asked: {
       limit?: number | undefined;
       after?: string | undefined;
+      stove?: string | undefined;
       with?: readonly BurnPart[] | undefined;
     }): Promise<BurnPage> {
-      const all = newestFirst();
+      const all = newestFirst().filter((burn) => asked.stove === undefined || stoveOf(burn) === asked.stove);
       const from = asked.after === undefined ? 0 : all.findIndex(({ id }) => id === asked.after) + 1;
       if (asked.after !== undefined && from === 0) throw new AppError('burn/not-found', { id: asked.after });
       const chosen = all.slice(from, from + (asked.limit ?? all.length));

@@ -3,6 +3,7 @@ import type { BurnRecord, MethodSet } from '../contract/burn-record.ts';
 import type { Analysis, Result, ResultId } from '../contract/results.ts';
 import { burnRemarks } from './burn-remarks.ts';
 import { evaluate } from './engine/evaluation.ts';
+import { heatPartsOf } from './heat-parts.ts';
 import { methodNamed } from './methods/methods.ts';
 import { momentsList } from './moments-list.ts';
 import { contradictions } from './plausibility/contradictions.ts';
@@ -20,8 +21,8 @@ export interface AnalyseOptions {
 
 /** Changes whenever a definition or a default changes, so that stored results say what computed them. */
 export const METHOD_VERSION = '2';
-/** Changes whenever other remarks are made on the burn as a whole, so that kept ones are made anew; no number hangs on it. */
-export const REMARKS_VERSION = 1;
+/** Changes whenever something else is said of the burn beside its results, so that stored analyses are made anew; no result hangs on it. */
+export const REMARKS_VERSION = 2;
 export const DRAWS = 100_000;
 
 /**
@@ -38,13 +39,16 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
     lit: burn.fact(lit),
     fireOut: burn.fact(fireOut),
   };
-  const results = resultsOf(method, burn, options.draws ?? DRAWS, options.seed ?? record.id);
+  const [draws, seed] = [options.draws ?? DRAWS, options.seed ?? record.id];
+  const results = resultsOf(method, burn, draws, seed);
+  const heat = heatPartsOf(burn, draws, seed);
   return {
     burnId: record.id,
     method: method.name,
     methodVersion: METHOD_VERSION,
     remarksVersion: REMARKS_VERSION,
     results,
+    ...(heat.length > 0 && { heat }),
     moments: momentsList(burn, record),
     suggestedFeedsS: seen.lit ? suggestedFeedsS(record, seen.curves, seen.lit.elapsedS, burn.fact(fireEndS)) : [],
     flags: flagged.flatMap((curve) => curve.stretches()),

@@ -38,10 +38,11 @@ export const seriesQuery = z.strictObject({
 export const burnParts = ['curve', 'figures'] as const;
 export type BurnPart = (typeof burnParts)[number];
 
-/** Without any of these, all burns are answered. */
+/** Without any of these, all burns are listed. */
 export const burnsQuery = z.strictObject({
   limit: wholeNumber(1, 1000).optional().describe('at most so many burns; all when left out'),
   after: id.optional().describe('the burn that the page before ended with, as its `next` said'),
+  stove: id.optional().describe('only burns of this stove'),
   with: z
     .string()
     .transform((text) => text.split(','))

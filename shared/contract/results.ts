@@ -97,12 +97,27 @@ export const flagSchema = z.strictObject({
 });
 export type Flag = z.infer<typeof flagSchema>;
 
+/** A part of the energy of the fuel, or all of it. */
+export const heatPartSchema = z.strictObject({
+  of: z
+    .enum(['fuel', 'load', 'steam', 'pot', 'char', 'rest'])
+    .describe('the fuel as a whole, then its parts: rest is what left with the flue or was not accounted for'),
+  MJ: z.number(),
+  standardUncertaintyMJ: z.number().nonnegative().optional(),
+  interval95: z.tuple([z.number(), z.number()]).optional(),
+});
+export type HeatPart = z.infer<typeof heatPartSchema>;
+
 export const analysisSchema = z.strictObject({
   burnId: z.string(),
   method: z.string(),
   methodVersion: z.string(),
   remarksVersion: z.int().optional().describe('of the remarks on the burn as a whole; left out by the first version'),
   results: z.array(resultSchema),
+  heat: z
+    .array(heatPartSchema)
+    .optional()
+    .describe('where the energy of the fuel went; left out where fuel, char or water are not known'),
   moments: z.array(momentSchema),
   suggestedFeedsS: z.array(z.number()).describe('feeds seen in the curves that no mark explains'),
   flags: z.array(flagSchema),

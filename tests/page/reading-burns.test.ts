@@ -1,4 +1,5 @@
 import { expect } from 'vitest';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { test } from '../support/browser.ts';
 import { benchWithHeron } from './bench-with-page.ts';
@@ -85,7 +86,8 @@ test('a result shows what the service worked out and unfolds into how', async ({
   await patiently(() => page.locator('.missing-list dt').count()).toBeGreaterThan(3);
   await page.getByLabel('Method').selectOption('bench-1');
   // What could not be computed says why.
-  await page.getByText('Still missing').waitFor();
+  await page.getByText(/^Results that are not known/).click();
+  await page.locator('.missing-list').waitFor();
   expect(await page.locator('.missing-list').textContent()).toContain('Stack loss');
 });
 
@@ -152,4 +154,102 @@ test('a mark dragged along the strip is corrected, the results follow, and the c
   await page.getByText('Changes', { exact: true }).click();
   await page.locator('.edit-list li').first().waitFor();
   expect(await page.locator('.edit-list').textContent()).toContain('elapsedUs');
+});
+
+test('a finished burn shows its results large, where its heat went, and itself among the burns of its stove', async ({
+  openPage,
+}) => {
+  const { bench, sleeved } = await twoBurns();
+  const analysis = await bench.ask<Analysis>('GET', `/burns/${sleeved.id}/results`);
+  const page = await openPage(`${bench.url}#/burns/${sleeved.id}`, { width: 390 });
+  const headline = page.locator('.headline');
+  await headline.getByText('Dry wood per batch').waitFor();
+  await patiently(() => headline.locator('dd b').allTextContents()).not.toContain('\u00a0 ');
+  expect(await headline.locator('dt').allTextContents()).toEqual([
+    'Dry wood per batch',
+    'Time to target',
+    'Thermal efficiency',
+    'Mean useful power',
+  ]);
+
+  // What is printed adds up to what is printed of the fuel.
+  const heat = page.locator('.heat');
+  await heat.locator('.heat-band').nth(4).waitFor();
+  const megajoules = async (place: string) =>
+    (await heat.locator(place).allTextContents()).map((text) => Number.parseFloat(text));
+  const [fuel] = await megajoules('> p b');
+  const parts = await megajoules('dd b');
+  expect(parts).toHaveLength(5);
+  expect(parts.reduce((sum, part) => sum + part, 0)).toBeCloseTo(fuel!, 6);
+  expect(fuel).toBeCloseTo(analysis.heat![0]!.MJ, 1);
+
+  const siblings = page.locator('.siblings figure').first();
+  await siblings.locator('.this-burn').waitFor();
+  expect(await siblings.locator('.point-interval').count()).toBe(2);
+  await siblings.getByRole('img', { name: /this burn/ }).waitFor();
+});
+
+test('a result is worked out to its printed figure, and each of its figures leads to where it was entered', async ({
+  openPage,
+}) => {
+  const { bench, sleeved } = await oneBurn();
+  const page = await openPage(`${bench.url}#/burns/${sleeved.id}`);
+  const line = page.locator('.result.primary');
+  await line.locator('summary').click();
+  const worked = line.locator('.worked li');
+  await worked.nth(1).waitFor();
+  const shown = await line.locator('.result-value').textContent();
+  expect(await worked.last().locator('b').textContent()).toBe(shown);
+  expect(await worked.last().textContent()).toContain('MJ/kg');
+  // By share of the variance, the largest first.
+  const shares = (await line.locator('.budget .share-text').allTextContents()).map((text) => Number.parseFloat(text));
+  expect(shares).toEqual([...shares].sort((a, b) => b - a));
+  await worked.last().getByRole('link', { name: 'Heating value of the dry wood' }).click();
+  await page.locator('.inventory-item').first().waitFor();
+  expect(new URL(page.url()).hash).toBe('#/shelf/fuelLots');
+});
+
+test('a burn that is not weighed says what to do, once, with the results that it leads to', async ({ openPage }) => {
+  const { bench, sleeved } = await oneBurn();
+  const { burn, weighings } = await bench.ask<BurnDetail>('GET', `/burns/${sleeved.id}`);
+  for (const { weighing, version } of weighings)
+    if (weighing.when === 'end')
+      await bench.ask('DELETE', `/burns/${burn.id}/weighings/${weighing.id}?expectedVersion=${version}`);
+  await bench.ask('PATCH', `/burns/${burn.id}`, { expectedVersion: burn.version, status: 'ended' });
+  const page = await openPage(`${bench.url}#/burns/${burn.id}`, { width: 390 });
+  const steps = page.locator('.to-do li');
+  await steps.first().waitFor();
+  expect(await steps.count()).toBe(1);
+  expect(await steps.first().textContent()).toContain('Dry wood per batch');
+  expect(await page.getByRole('link', { name: 'Weigh what is left' }).count()).toBe(1);
+  expect(await page.locator('.missing-list').isVisible()).toBe(false);
+  await page.getByRole('link', { name: 'Weigh what is left' }).tap();
+  await page.locator('.weigh-field').first().waitFor();
+});
+
+test('the curve and its marks stay where they are when the results arrive', async ({ openPage }) => {
+  const { bench, sleeved } = await oneBurn();
+  const page = await openPage('about:blank', { width: 390 });
+  let release = () => {};
+  const held = new Promise<void>((resolve) => {
+    release = resolve;
+  });
+  await page.route(/\/results/, async (route) => {
+    await held;
+    await route.continue();
+  });
+  await page.goto(`${bench.url}#/burns/${sleeved.id}`);
+  const chart = page.locator('.strip canvas').first();
+  await chart.waitFor();
+  await patiently(() => inkPixels(page, 'water')).toBeGreaterThan(100);
+  const place = async () => {
+    const box = await chart.boundingBox();
+    return [box?.y, box?.height];
+  };
+  const before = await place();
+  expect(await page.locator('.headline b').first().textContent()).not.toContain('kg');
+  release();
+  await page.locator('.headline b', { hasText: 'kg' }).waitFor();
+  await page.locator('.heat-band').first().waitFor();
+  expect(await place()).toEqual(before);
 });

@@ -211,7 +211,8 @@ test('a result that misses something says what to enter for it', async ({ openPa
   const { results } = await bench.ask<Analysis>('GET', `/burns/${burn.id}/results`);
   expect(results.find(({ id }) => id === 'dryWoodPerBatch')).toHaveProperty('missing');
   const page = await openPage(`${bench.url}#/burns/${burn.id}`);
-  await page.getByText('Still missing').waitFor();
+  await page.getByText(/^Results that are not known/).click();
+  await page.locator('.missing-list').waitFor();
   const reasons = await page.locator('.missing-list dd').allTextContents();
   expect(reasons.length).toBe(results.filter((result) => 'missing' in result).length);
   for (const reason of reasons) expect(reason).toMatch(/\.$/);

@@ -78,3 +78,14 @@ test('the list says what of a burn that has ended is still to be weighed', async
   await call('PATCH', `/api/burns/${record.id}`, { expectedVersion: burn.version, status: 'ended' });
   expect(await toWeigh()).toEqual(['char']);
 });
+
+test('a list can be of one stove alone', async () => {
+  const { call } = await testService();
+  const [stove, revision] = [testId(10), testId(11)];
+  await call('POST', '/api/stoves', { id: stove, name: 'Heron' });
+  await call('POST', '/api/revisions', { id: revision, stoveId: stove, label: '2' });
+  await call('POST', '/api/burns', { id: testId(1), revisionId: revision });
+  await call('POST', '/api/burns', { id: testId(2) });
+  const { burns } = (await call('GET', `/api/burns?stove=${stove}`)).body;
+  expect(burns.map(({ id }: { id: string }) => id)).toEqual([testId(1)]);
+});

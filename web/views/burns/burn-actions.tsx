@@ -7,7 +7,6 @@ import { translate } from '../../language/catalogue.ts';
 import { deleteBurn } from '../../state/burns.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
-import { shownWeighings } from '../../state/shown-entries.ts';
 import { line, needed } from '../forms/field-spec.ts';
 import { useDraft } from '../forms/use-draft.ts';
 import { useForm } from '../forms/use-form.tsx';
@@ -39,7 +38,6 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
       problem.value = sentenceFor(cause);
     }
   };
-  const isPending = shownWeighings(detail).some(({ thing }) => thing.pending);
   const mayRemove = burn.status === 'planned' || burn.origin === 'simulated';
   return (
     <section class="actions">
@@ -47,16 +45,6 @@ export function BurnActions({ detail }: { detail: BurnDetail }): VNode {
         <a class="button" href={routeHash({ at: 'describe', id: burn.id })}>
           {words.describe}
         </a>
-        {burn.status !== 'planned' && (
-          <a class="button" href={routeHash({ at: 'wrapUp', id: burn.id })}>
-            {words.wrapUp}
-          </a>
-        )}
-        {burn.status === 'ended' && !isPending && (
-          <button type="button" onClick={() => void change({ status: 'complete' })}>
-            {words.complete}
-          </button>
-        )}
         {(burn.status === 'ended' || burn.status === 'complete') && (
           <button type="button" onClick={() => open.show('setAside')}>
             {words.setAside}

@@ -79,7 +79,7 @@ export function BurnTimeChart({
     );
     return () => clearTimeout(timer);
   }, [id, range, zeroS, series, without, isAway]);
-  if (!series.value) return null;
+  if (!series.value) return <div class="chart-space" />;
   const leftOut = leftOutOf(detail, zeroS);
   const curves = timeChartCurves(series.value.curves, zeroS, { probes: true, leftOut });
   const chosen = chosenStretch(choice.draft.value);

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Mark } from '../../../shared/contract/marks.ts';
-import type { Analysis, ValueResult } from '../../../shared/contract/results.ts';
+import type { Analysis } from '../../../shared/contract/results.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { burnState, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg } from '../../burn/heavy-feed.ts';
@@ -20,7 +20,6 @@ import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { minuteText } from '../kit/minute-words.ts';
 import { MissingScans } from '../kit/missing-scans.tsx';
-import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { useLoad } from '../kit/use-load.ts';
 import { MarkEditor } from '../marks/mark-editor.tsx';
 import { markWords } from '../marks/mark-words.ts';
@@ -30,12 +29,17 @@ import { useRefusedMark } from '../sheets/use-refused-mark.ts';
 import { WeighingsList } from '../weighing/weighings-list.tsx';
 import { BurnActions } from './burn-actions.tsx';
 import { BurnTimeChart } from './burn-chart.tsx';
+import { BurnPhotos } from './burn-photos.tsx';
 import { ByMethod } from './by-method.tsx';
-import { ContradictionMarks, ToContradictions } from './contradictions.tsx';
+import { ToContradictions } from './contradictions.tsx';
 import { EditsLog } from './edits-log.tsx';
 import { Exclusions, stretchParts } from './exclusions.tsx';
+import { Headline } from './headline.tsx';
+import { HeatPicture } from './heat-picture.tsx';
 import { type Correction, LastChange } from './last-change.tsx';
 import { Results } from './results.tsx';
+import { Siblings } from './siblings.tsx';
+import { offersWeighing, ToDo } from './to-do.tsx';
 
 export function BurnPage({ id }: { id: string }): VNode {
   const loading = useLoad(id, () => loadBurn(id));
@@ -53,6 +57,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
   const changes = changesOf(detail);
   const method = useSignal<MethodSet>(burn.methodSet);
   const analysis = useLoad(`${burn.id} ${method.value} ${changes}`, () => fetchAnalysis(burn.id, method.value));
+  const known = analysis.value.value;
   const picked = useOpenSheet(`marks.${burn.id}`);
   useRefusedMark(burn.id, picked);
   const corrected = useSignal<Correction | undefined>(undefined);
@@ -70,46 +75,65 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         <h1>{burn.title}</h1>
         <p class="quiet facts">{facts(detail)}</p>
       </header>
-      <Summary analysis={analysis.value.value} detail={detail} />
-      <BurnTimeChart
-        detail={detail}
-        analysis={analysis.value.value}
-        marks={marks}
-        onPickMark={picked.show}
-        onMoveMark={(markId, elapsedUs) => void moveMark(markId, elapsedUs)}
-        onLeftOut={(exclusion) => {
-          corrected.value = {
-            id: exclusion.id,
-            words: translate().burns.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
-            undo: () => void useAgain(burn.id, exclusion, 1),
-          };
-        }}
-      />
+      <div class="burn-top">
+        {burn.status === 'running' ? (
+          <p class="lead">
+            <a class="button" href={routeHash({ at: 'run', id: burn.id })}>
+              {translate().burns.burn.live}
+            </a>
+          </p>
+        ) : burn.status === 'ended' ? (
+          <div class="to-do-space">{known && <ToDo detail={detail} analysis={known} />}</div>
+        ) : (
+          <Headline analysis={known} primary={burn.primaryResult} />
+        )}
+        <BurnTimeChart
+          detail={detail}
+          analysis={known}
+          marks={marks}
+          onPickMark={picked.show}
+          onMoveMark={(markId, elapsedUs) => void moveMark(markId, elapsedUs)}
+          onLeftOut={(exclusion) => {
+            corrected.value = {
+              id: exclusion.id,
+              words: translate().burns.leaveOut.done(stretchParts(detail, exclusion, zeroUs)),
+              undo: () => void useAgain(burn.id, exclusion, 1),
+            };
+          }}
+        />
+      </div>
       <LastChange
         correction={corrected.value}
         onGone={() => {
           corrected.value = undefined;
         }}
       />
-      {analysis.value.value ? (
+      {known && burn.status === 'ended' && <Headline analysis={known} primary={burn.primaryResult} />}
+      {known && (burn.status === 'complete' || burn.status === 'setAside') && <ToDo detail={detail} analysis={known} />}
+      {known && <ToContradictions analysis={known} />}
+      {known && <HeatPicture analysis={known} />}
+      {known && <Siblings detail={detail} analysis={known} />}
+      <p class="quiet">{translate().burns.burn.one}</p>
+      <BurnPhotos marks={marks} zeroUs={zeroUs} />
+      {known ? (
         <Results
-          analysis={analysis.value.value}
+          analysis={known}
           primary={burn.primaryResult}
           method={method.value}
           onMethod={(next) => {
             method.value = next;
           }}
+          onPickMark={picked.show}
         />
       ) : (
         <Fetching of={analysis} />
       )}
-      {analysis.value.value && <ByMethod burnId={burn.id} changes={changes} />}
-      {analysis.value.value && <Quality analysis={analysis.value.value} detail={detail} zeroUs={zeroUs} />}
+      {known && <ByMethod burnId={burn.id} changes={changes} />}
+      {known && <Quality analysis={known} detail={detail} zeroUs={zeroUs} />}
       <MissingScans detail={detail} />
-      <p class="quiet">{translate().burns.burn.one}</p>
       <div class="columns">
         <MarksLog burn={burn} marks={marks} zeroUs={zeroUs} newestFirst={false} onPick={picked.show} />
-        <WeighingsList detail={detail} weighings={weighings} />
+        <WeighingsList detail={detail} weighings={weighings} hasLink={!offersWeighing(known)} />
       </div>
       <Exclusions detail={detail} zeroUs={zeroUs} />
       <BurnActions detail={detail} />
@@ -174,38 +198,6 @@ function facts({ burn, summary }: BurnDetail): string {
   ]
     .filter(Boolean)
     .join(' · ');
-}
-
-/** The answer this burn was made for, in one line. */
-function Summary({ analysis, detail }: { analysis: Analysis | undefined; detail: BurnDetail }): VNode | null {
-  if (detail.burn.status === 'running')
-    return (
-      <p class="lead">
-        <a class="button" href={routeHash({ at: 'run', id: detail.burn.id })}>
-          {translate().burns.burn.live}
-        </a>
-      </p>
-    );
-  if (!analysis) return null;
-  const primary = analysis.results.find(({ id }) => id === detail.burn.primaryResult);
-  const time = analysis.results.find(({ id }) => id === 'timeToTarget');
-  const shown = [primary, time].filter(
-    (result, index, list): result is ValueResult =>
-      result !== undefined && 'value' in result && list.indexOf(result) === index,
-  );
-  if (shown.length === 0) return null;
-  return (
-    <p class="lead">
-      {shown.map((result) => (
-        <span key={result.id}>
-          {resultName(result.id)} <b>{figure(result.value, result.unit, result.id)}</b>{' '}
-          <ContradictionMarks analysis={analysis} id={result.id} />{' '}
-          {result.interval95 && <span class="quiet">({intervalText(result)})</span>}
-        </span>
-      ))}
-      <ToContradictions analysis={analysis} />
-    </p>
-  );
 }
 
 /** A single bad reading is no matter for the person; the excluded share counts it. */

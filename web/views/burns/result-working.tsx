@@ -1,25 +1,63 @@
-/** How a result came about, in full: formula, values, steps, source, what makes it uncertain, what was taken for granted. */
-import type { VNode } from 'preact';
+/** How a result came about, in full: worked out to the figure that is shown, formula, source, what makes it uncertain, what was taken for granted. */
+import type { ComponentChildren, VNode } from 'preact';
 import type { BudgetEntry, ValueResult } from '../../../shared/contract/results.ts';
+import { routeHash } from '../../addresses/router.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
 import { number, percent } from '../../language/figures.ts';
-import { plainFigure } from '../kit/result-words.ts';
+import { figure, plainFigure } from '../kit/result-words.ts';
+import { entryOf } from './entry-of.ts';
+import { type WorkedFigure, workedLines } from './worked-lines.ts';
 
 /** Inputs that bring less than this share of the variance are not worth a line. */
 const smallestShare = 0.005;
 
-export function ResultWorking({ result }: { result: ValueResult }): VNode {
+interface Context {
+  readonly burnId: string;
+  readonly onPickMark: (markId: string) => void;
+}
+
+export function ResultWorking({ result, context }: { result: ValueResult; context: Context }): VNode {
   const words = translate().burns.results;
+  const lines = workedLines(result);
+  const shown = figure(result.value, result.unit, result.id);
+  const inLines = new Set(lines.flatMap(({ left, right }) => [left.name, right.name]));
+  const unseen = (rows: readonly WorkedFigure[]) =>
+    rows.filter(
+      ({ name, value }) =>
+        !inLines.has(name) &&
+        !lines.some(({ total }) => total.value === value) &&
+        (lines.length === 0 || name !== 'batches'),
+    );
   return (
     <div class="working">
+      {lines.length > 0 && (
+        <ol class="worked">
+          {lines.map(({ left, sign, right, total }, index) => (
+            <li key={index}>
+              <Operand figure={left} context={context} /> <span class="sign">{sign === '/' ? '÷' : sign}</span>{' '}
+              <Operand figure={right} context={context} /> <span class="sign">=</span>{' '}
+              {index < lines.length - 1 ? (
+                figureText(total)
+              ) : (
+                <>
+                  {!shown.endsWith(`\u00a0${total.unit}`) && total.unit !== '1' && `${figureText(total)} = `}
+                  <b>{shown}</b>
+                </>
+              )}
+            </li>
+          ))}
+        </ol>
+      )}
       <dl>
+        <Figures title={words.inputs} rows={unseen(result.inputs)} context={context} />
+        <Figures title={words.steps} rows={unseen(result.working.steps)} context={context} />
+        {result.budget && result.budget.length > 0 && (
+          <Budget entries={result.budget} unit={result.unit} context={context} />
+        )}
         <dt>{words.formula}</dt>
         <dd class="formula">{result.working.formula}</dd>
-        <Figures title={words.inputs} rows={result.inputs} />
-        <Figures title={words.steps} rows={result.working.steps} />
         <dt>{words.source}</dt>
         <dd>{result.working.source}</dd>
-        {result.budget && result.budget.length > 0 && <Budget entries={result.budget} unit={result.unit} />}
         {result.defaults.length > 0 && (
           <>
             <dt>{words.defaults}</dt>
@@ -42,12 +80,60 @@ export function ResultWorking({ result }: { result: ValueResult }): VNode {
   );
 }
 
+/** An entry by its name and figure; what a line before came to by its figure alone. */
+function Operand({ figure: operand, context }: { figure: WorkedFigure; context: Context }): VNode {
+  if (operand.name === undefined) return <span class="operand">{figureText(operand)}</span>;
+  return (
+    <span class="operand">
+      <span class="operand-name">
+        <ToEntry name={operand.name} context={context}>
+          {translateResult().inputName(operand.name)}
+        </ToEntry>
+      </span>
+      {figureText(operand)}
+    </span>
+  );
+}
+
+/** With the digits that the next line is worked out from; times in minutes. */
+function figureText({ value, unit }: WorkedFigure): string {
+  if (unit === 's') return `${number(value / 60, 1)}\u00a0min`;
+  return unit === '1' ? plainFigure(value) : `${plainFigure(value)}\u00a0${unit}`;
+}
+
+/** The way to where a figure was entered. */
+function ToEntry({
+  name,
+  sharedId,
+  context: { burnId, onPickMark },
+  children,
+}: {
+  name: string;
+  sharedId?: string | undefined;
+  context: Context;
+  children: ComponentChildren;
+}): VNode {
+  const entry = entryOf(name, burnId, sharedId);
+  if (!entry) return <>{children}</>;
+  if ('screen' in entry) return <a href={routeHash(entry.screen)}>{children}</a>;
+  const { mark } = entry;
+  const show = () =>
+    mark === undefined ? document.querySelector('.log')?.scrollIntoView({ block: 'start' }) : onPickMark(mark);
+  return (
+    <button type="button" class="plain" onClick={show}>
+      {children}
+    </button>
+  );
+}
+
 function Figures({
   title,
   rows,
+  context,
 }: {
   title: string;
-  rows: readonly { name: string; value: number; unit: string }[];
+  rows: readonly WorkedFigure[];
+  context: Context;
 }): VNode | null {
   if (rows.length === 0) return null;
   return (
@@ -56,9 +142,13 @@ function Figures({
       <dd>
         <table class="figures">
           <tbody>
-            {rows.map(({ name, value, unit }) => (
+            {rows.map(({ name = '', value, unit }) => (
               <tr key={name}>
-                <th scope="row">{translateResult().inputName(name)}</th>
+                <th scope="row">
+                  <ToEntry name={name} context={context}>
+                    {translateResult().inputName(name)}
+                  </ToEntry>
+                </th>
                 <td>
                   {plainFigure(value)} {unit === '1' ? '' : unit}
                 </td>
@@ -78,7 +168,16 @@ function contributionText(contribution: number, unit: string): string {
   return `${number(shown, decimals)}\u00a0${unit === '1' ? '%' : unit === 'Cel' ? 'K' : unit}`;
 }
 
-function Budget({ entries, unit }: { entries: readonly BudgetEntry[]; unit: string }): VNode {
+/** By share of the variance, the largest first, each share a bar. */
+function Budget({
+  entries,
+  unit,
+  context,
+}: {
+  entries: readonly BudgetEntry[];
+  unit: string;
+  context: Context;
+}): VNode {
   const words = translate().burns.results;
   const total = entries.reduce((sum, { contribution }) => sum + contribution ** 2, 0);
   const shares = entries
@@ -88,20 +187,19 @@ function Budget({ entries, unit }: { entries: readonly BudgetEntry[]; unit: stri
     <>
       <dt>{words.budget}</dt>
       <dd>
-        <table class="figures budget">
-          <tbody>
-            {shares.map(({ input, contribution, share, sharedId }) => (
-              <tr key={`${input} ${sharedId ?? ''}`}>
-                <th scope="row">{translateResult().inputName(input)}</th>
-                <td>±&nbsp;{contributionText(contribution, unit)}</td>
-                <td class="share">
-                  <span class="share-bar" style={{ inlineSize: `${Math.max(1, share * 100)}%` }} aria-hidden="true" />
-                  <span class="share-text">{percent(share, 0)}</span>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <ul class="budget">
+          {shares.map(({ input, contribution, share, sharing, sharedId }) => (
+            <li key={`${input} ${sharedId ?? ''}`}>
+              <span>
+                <ToEntry name={input} sharedId={sharing === 'mark' ? sharedId : undefined} context={context}>
+                  {translateResult().inputName(input)}
+                </ToEntry>
+              </span>{' '}
+              <span>±&nbsp;{contributionText(contribution, unit)}</span> <b class="share-text">{percent(share, 0)}</b>
+              <span class="share-bar" style={{ inlineSize: `${Math.max(0.5, share * 100)}%` }} aria-hidden="true" />
+            </li>
+          ))}
+        </ul>
       </dd>
     </>
   );

@@ -2,12 +2,13 @@
 import type { VNode } from 'preact';
 import { isContradiction } from '../../../shared/analysis/messages/contradiction-codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
-import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
+import type { Analysis, MissingResult, ResultId, ValueResult } from '../../../shared/contract/results.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
 import { SelectField } from '../forms/field.tsx';
 import { Folded } from '../kit/folded.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ContradictionMarks, Contradictions } from './contradictions.tsx';
+import { headlineIds } from './headline.tsx';
 import { ResultWorking } from './result-working.tsx';
 
 /** Of the width of the interval. */
@@ -18,18 +19,29 @@ export function Results({
   primary,
   method,
   onMethod,
+  onPickMark,
 }: {
   analysis: Analysis;
-  primary: string;
+  primary: ResultId;
   method: MethodSet;
   onMethod: (method: MethodSet) => void;
+  onPickMark: (markId: string) => void;
 }): VNode {
   const words = translate().burns.results;
   const values = analysis.results.filter((result): result is ValueResult => 'value' in result);
   const missing = analysis.results.filter((result): result is MissingResult => 'missing' in result);
   const remarks = analysis.remarks.filter((remark) => !isContradiction(remark));
-  const first = values.find(({ id }) => id === primary);
-  const ordered = first ? [first, ...values.filter((result) => result !== first)] : values;
+  const headline = headlineIds(primary);
+  const others = values.filter(({ id }) => !headline.includes(id));
+  const lineOf = (result: ValueResult) => (
+    <ResultLine
+      key={result.id}
+      analysis={analysis}
+      result={result}
+      isPrimary={result.id === primary}
+      onPickMark={onPickMark}
+    />
+  );
   return (
     <section class="results" aria-labelledby="results-title">
       <header class="results-head">
@@ -46,13 +58,20 @@ export function Results({
       </header>
       <Contradictions analysis={analysis} />
       <div class="result-list">
-        {ordered.map((result) => (
-          <ResultLine key={result.id} analysis={analysis} result={result} isPrimary={result.id === primary} />
-        ))}
+        {values
+          .filter(({ id }) => headline.includes(id))
+          .sort((a, b) => headline.indexOf(a.id) - headline.indexOf(b.id))
+          .map(lineOf)}
+        {others.length > 0 && (
+          <details class="other-results">
+            <summary>{words.others({ count: others.length })}</summary>
+            {others.map(lineOf)}
+          </details>
+        )}
       </div>
       {missing.length > 0 && (
-        <>
-          <h3 class="missing-title">{words.missingTitle}</h3>
+        <details class="unknown-results">
+          <summary>{words.unknownResults({ count: missing.length })}</summary>
           <dl class="missing-list">
             {missing.map((result) => (
               <div key={result.id} class={result.id === primary ? 'primary' : ''}>
@@ -61,7 +80,7 @@ export function Results({
               </div>
             ))}
           </dl>
-        </>
+        </details>
       )}
       {remarks.length > 0 && (
         <ul class="remarks">
@@ -78,10 +97,12 @@ function ResultLine({
   analysis,
   result,
   isPrimary,
+  onPickMark,
 }: {
   analysis: Analysis;
   result: ValueResult;
   isPrimary: boolean;
+  onPickMark: (markId: string) => void;
 }): VNode {
   const words = translate().burns.results;
   const end = endOfInterval(result);
@@ -101,7 +122,7 @@ function ResultLine({
         </>
       }
     >
-      {() => <ResultWorking result={result} />}
+      {() => <ResultWorking result={result} context={{ burnId: analysis.burnId, onPickMark }} />}
     </Folded>
   );
 }

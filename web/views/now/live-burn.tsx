@@ -11,6 +11,7 @@ import { translate } from '../../language/catalogue.ts';
 import { clock, duration, number } from '../../language/figures.ts';
 import { health } from '../../requests/service.ts';
 import { burnNowAtTickUs } from '../../state/ages.ts';
+import { alarms } from '../../state/alarms.ts';
 import { announce } from '../../state/announce.ts';
 import { followCurves } from '../../state/live-curves.ts';
 import { logMark } from '../../state/log-mark.ts';
@@ -82,7 +83,9 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
     return logAndPrint(detail, ...mark);
   };
   const holdState = live.estimate.value?.hold?.state;
-  const isHoldDone = holdState === 'done' || holdState === 'ended';
+  // After a reload the alarm may be known before the next estimate.
+  const isCalled = alarms.value.get(id)?.some(({ kind }) => kind === 'holdDone') ?? false;
+  const isHoldDone = holdState === 'done' || holdState === 'ended' || isCalled;
   const pickedMark = marks.find(({ mark }) => mark.id === picked.which);
   return (
     <div class="run">

@@ -20,9 +20,12 @@ export function weighingWords(weighing: Weighing): string {
 export function WeighingsList({
   detail,
   weighings,
+  hasLink,
 }: {
   detail: BurnDetail;
   weighings: readonly Shown<Weighing>[];
+  /** Whether the way to weighing stands here, and not among what is to be done. */
+  hasLink: boolean;
 }): VNode {
   const words = translate().burns.wrap;
   const kinds = [...new Set(weighings.map(({ thing }) => thing.of))];
@@ -60,9 +63,11 @@ export function WeighingsList({
           </tbody>
         </table>
       )}
-      <p>
-        <a href={routeHash({ at: 'wrapUp', id: detail.burn.id })}>{translate().burns.burn.wrapUp}</a>
-      </p>
+      {hasLink && (
+        <p>
+          <a href={routeHash({ at: 'wrapUp', id: detail.burn.id })}>{translate().burns.burn.wrapUp}</a>
+        </p>
+      )}
     </section>
   );
 }

@@ -1,0 +1,36 @@
+/** The results a burn was made for, large; their places are there before the results are, so that nothing below them moves. */
+import type { VNode } from 'preact';
+import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
+import { figure, intervalText, resultName } from '../kit/result-words.ts';
+import { ContradictionMarks } from './contradictions.tsx';
+
+const SHOWN = 4;
+const usual: readonly ResultId[] = ['dryWoodPerBatch', 'timeToTarget', 'thermalEfficiency', 'meanUsefulPower'];
+
+/** The one the burn was made for first. */
+export function headlineIds(primary: ResultId): readonly ResultId[] {
+  return [...new Set([primary, ...usual])].slice(0, SHOWN);
+}
+
+export function Headline({ analysis, primary }: { analysis: Analysis | undefined; primary: ResultId }): VNode {
+  return (
+    <dl class="headline">
+      {headlineIds(primary).map((id) => {
+        const result = analysis?.results.find((each) => each.id === id);
+        const known = result && 'value' in result ? result : undefined;
+        return (
+          <div key={id}>
+            <dt>{resultName(id)}</dt>
+            <dd>
+              <b>
+                {known ? figure(known.value, known.unit, id) : analysis ? '–' : '\u00a0'}{' '}
+                {known && analysis && <ContradictionMarks analysis={analysis} id={id} />}
+              </b>
+              <span class="quiet">{(known && intervalText(known)) ?? '\u00a0'}</span>
+            </dd>
+          </div>
+        );
+      })}
+    </dl>
+  );
+}

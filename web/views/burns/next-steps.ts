@@ -1,0 +1,59 @@
+/** What is to be done so that a burn has its results: one step for each thing to do, in the order in which it is done. Pure. */
+import type { Analysis, Message, MissingResult, ResultId } from '../../../shared/contract/results.ts';
+
+const stepKinds = ['weigh', 'checkWeighings', 'describe', 'wood', 'marks'] as const;
+export type StepKind = (typeof stepKinds)[number];
+
+export interface NextStep {
+  readonly kind: StepKind;
+  /** Why, each reason once. */
+  readonly reasons: readonly Message[];
+  /** What it leads to, if nothing else is missing. */
+  readonly results: readonly ResultId[];
+}
+
+const kindOf: Readonly<Record<string, StepKind>> = {
+  charNotWeighed: 'weigh',
+  fuelNotWeighed: 'weigh',
+  fuelPending: 'weigh',
+  waterNotWeighedBefore: 'weigh',
+  waterNotWeighedAfter: 'weigh',
+  waterPending: 'weigh',
+  moreWaterLeftThanBrought: 'checkWeighings',
+  moreFuelLeftThanBrought: 'checkWeighings',
+  charExceedsFuel: 'checkWeighings',
+  boilingPointUnknown: 'describe',
+  targetAlreadyReached: 'describe',
+  targetAboveBoiling: 'describe',
+  fuelTooWet: 'wood',
+  litUnknown: 'marks',
+  fireOutUnknown: 'marks',
+  crossingInGap: 'marks',
+  windowEmpty: 'marks',
+};
+
+/** Nothing can be done about these any more: the burn is told as it went. */
+const outcomes = new Set(['targetNotReached', 'holdNotReached', 'holdNotKept']);
+
+export function nextSteps({ results }: Pick<Analysis, 'results'>): NextStep[] {
+  const missing = missingOf(results);
+  return stepKinds.flatMap((kind) => {
+    const ofKind = missing.filter((result) => kindOf[result.missing.code] === kind);
+    return ofKind.length === 0 ? [] : [{ kind, reasons: once(ofKind), results: ofKind.map(({ id }) => id) }];
+  });
+}
+
+/** Why a burn that was burnt to its end has not what it was burnt for. */
+export function outcomesOf({ results }: Pick<Analysis, 'results'>): Message[] {
+  const found = once(missingOf(results).filter((result) => outcomes.has(result.missing.code)));
+  // A target that was missed says why no hold began.
+  return found.filter(({ code }) => code !== 'holdNotReached' || found.length === 1);
+}
+
+function missingOf(results: Analysis['results']): MissingResult[] {
+  return results.filter((result): result is MissingResult => 'missing' in result);
+}
+
+function once(results: readonly MissingResult[]): Message[] {
+  return [...new Map(results.map(({ missing }) => [JSON.stringify(missing), missing])).values()];
+}
