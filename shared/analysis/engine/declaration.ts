@@ -103,7 +103,8 @@ export interface Found<Subject> {
   readonly from?: readonly Quantity<Subject>[];
   /** Measured numbers and their errors: the columns after those. */
   readonly measured?: readonly (Input | Sum)[];
-  readonly compute: Compute;
+  /** Left out where the quantity is its one column as it stands. */
+  readonly compute?: Compute;
   /** Why it counts as missing although it has a value, which others may still look at. */
   readonly refuse?: ((best: number) => Message | undefined) | undefined;
   readonly remarks?: readonly Message[];

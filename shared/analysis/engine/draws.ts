@@ -15,7 +15,7 @@ export interface Spread {
 }
 
 /** Draws worked on together: even, for they come in pairs, and few enough that all columns stay in the processor's cache. */
-const BATCH = 512;
+const BATCH = 256;
 
 /**
  * One answer for each result of the plan.

@@ -39,8 +39,8 @@ export function plan<Subject>(evaluation: Evaluation<Subject>, wanted: readonly 
       ...from.map((input) => columnOfQuantity.get(input)!),
       ...measured.map((each) => ('terms' in each ? sumColumn(each) : columnOfInput.get(keyOf(each))!)),
     ];
-    columnOfQuantity.set(quantity, columnCount);
-    steps.push({ out: columnCount++, compute, columns });
+    columnOfQuantity.set(quantity, compute ? columnCount : columns[0]!);
+    if (compute) steps.push({ out: columnCount++, compute, columns });
   }
   return {
     inputs: [...inputs.values()],
@@ -70,10 +70,20 @@ export function compute({ steps }: Plan, columns: readonly Float64Array[]): void
       );
       continue;
     }
-    out.fill(step.constant);
-    for (const { column, weight } of step.terms) {
-      const term = columns[column]!;
-      for (let row = 0; row < out.length; row++) out[row] = out[row]! + weight * term[row]!;
+    addUp(out, step, columns);
+  }
+}
+
+/** Two terms at a time: most sums have one to three. */
+function addUp(out: Float64Array, { constant, terms }: SumStep, columns: readonly Float64Array[]): void {
+  out.fill(constant);
+  for (let at = 0; at < terms.length; at += 2) {
+    const one = terms[at]!;
+    const other = terms[at + 1] ?? { column: one.column, weight: 0 };
+    const oneColumn = columns[one.column]!;
+    const otherColumn = columns[other.column]!;
+    for (let row = 0; row < out.length; row++) {
+      out[row] = out[row]! + one.weight * oneColumn[row]! + other.weight * otherColumn[row]!;
     }
   }
 }

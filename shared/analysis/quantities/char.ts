@@ -75,7 +75,7 @@ export const charMJPerKg = quantity({
   state(given) {
     const { found, missing: why } = given.fact(fuelMasses);
     if (why) return { missing: why };
-    return { measured: [charHeatingValue(found!.main.fuel.lot)], compute: each((MJPerKg) => MJPerKg) };
+    return { measured: [charHeatingValue(found!.main.fuel.lot)] };
   },
 });
 
@@ -113,6 +113,6 @@ export const charKg = quantity({
     const why = given.whyMissing(charMJ);
     const left = given.fact(leftChar);
     if (why || left.missing !== undefined) return { missing: (why ?? left.missing)! };
-    return { measured: [left.kg], compute: each((kg) => kg), remarks: left.remarks };
+    return { measured: [left.kg], remarks: left.remarks };
   },
 });

@@ -55,7 +55,7 @@ export const waterStartKg = quantity({
   state(given) {
     const weighed = given.fact(waterBefore);
     if (weighed.missing) return { missing: weighed.missing };
-    return { measured: [weighed.kg], compute: each((kg) => kg) };
+    return { measured: [weighed.kg] };
   },
 });
 

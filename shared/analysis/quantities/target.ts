@@ -236,7 +236,7 @@ export const litToBoilS = quantity({
     if (given.fact(lit) && target.kind !== 'boil') {
       return { missing: missing('targetBelowBoil', { targetTempC: target.tempC }) };
     }
-    return { from: [litToTargetS], compute: each((toTargetS) => toTargetS) };
+    return { from: [litToTargetS] };
   },
 });
 

@@ -148,7 +148,7 @@ const placeBoilingTempC = quantity({
   state(given) {
     const found = given.fact(placeBoilingPoint);
     if (!found) return { missing: missing('boilingPointUnknown') };
-    return { measured: [found.sum], compute: each((tempC) => tempC), remarks: [found.remark] };
+    return { measured: [found.sum], remarks: [found.remark] };
   },
 });
 
@@ -162,7 +162,7 @@ const probeOffsetK = quantity({
   state(given) {
     const errors = given.fact(probes);
     if (!errors) return { missing: missing('noWaterTemperature') };
-    return { measured: [{ constant: 0, terms: errors.offsets }], compute: each((offsetK) => offsetK) };
+    return { measured: [{ constant: 0, terms: errors.offsets }] };
   },
 });
 
@@ -176,7 +176,7 @@ const probeGain = quantity({
   state(given) {
     const errors = given.fact(probes);
     if (!errors) return { missing: missing('noWaterTemperature') };
-    return { measured: [{ constant: 0, terms: errors.gains }], compute: each((gain) => gain) };
+    return { measured: [{ constant: 0, terms: errors.gains }] };
   },
 });
 
@@ -209,7 +209,7 @@ export const waterOffsetK = quantity({
   needs: [conditioning, probeOffsetK, plateauBoilingTempC, placeBoilingTempC],
   state(given) {
     const { used, remarks } = given.fact(conditioning);
-    if (used?.corrects !== 'probes') return { from: [probeOffsetK], compute: each((offsetK) => offsetK) };
+    if (used?.corrects !== 'probes') return { from: [probeOffsetK] };
     const factor = used.share * used.offsetShare;
     return {
       from: [probeOffsetK, plateauBoilingTempC, placeBoilingTempC],
@@ -228,7 +228,7 @@ export const waterGain = quantity({
   needs: [conditioning, probeGain, plateauBoilingTempC, placeBoilingTempC],
   state(given) {
     const { used } = given.fact(conditioning);
-    if (used?.corrects !== 'probes') return { from: [probeGain], compute: each((gain) => gain) };
+    if (used?.corrects !== 'probes') return { from: [probeGain] };
     const factor = (used.share * (1 - used.offsetShare)) / used.levelC;
     return {
       from: [probeGain, plateauBoilingTempC, placeBoilingTempC],
@@ -249,9 +249,9 @@ export const boilingTempC = quantity({
     const { used, remarks } = given.fact(conditioning);
     const place = given.fact(placeBoilingPoint);
     if (used?.corrects !== 'boilingPoint') {
-      return { from: [placeBoilingTempC], compute: each((placeC) => placeC), remarks };
+      return { from: [placeBoilingTempC], remarks };
     }
-    if (!place) return { from: [plateauBoilingTempC], compute: each((observedC) => observedC), remarks };
+    if (!place) return { from: [plateauBoilingTempC], remarks };
     const { share } = used;
     return {
       from: [placeBoilingTempC, plateauBoilingTempC],
