@@ -14,7 +14,7 @@ import { type Entry, measuredValues, poolOf, scaleOf } from './compare-result.ts
 import type { ComparedBurn } from './compared-burn.ts';
 import { conditionErrorsOf } from './conditions.ts';
 import { dayOf, dayValues } from './days.ts';
-import { daysFor, type FurtherDays } from './planning.ts';
+import { type DaysAsked, daysFor, type FurtherDays, isHiddenByShared } from './planning.ts';
 import { createTranslator } from './wording.ts';
 
 /** Days of each where nothing is known of the scatter: fewer tell nothing of it. */
@@ -37,7 +37,8 @@ export function nextTestOf(
   const entries = [base, ...others].flatMap((burns, index) =>
     burns.filter(counts).map((burn) => asMeasured(burn, index)),
   );
-  const proposedDays = proposal(idea, id, entries);
+  const asked = daysOf(idea, id, entries);
+  const proposedDays = asked && daysFor(asked);
   const days = idea.days ?? Math.min(MOST_DAYS, proposedDays?.likely ?? proposedDays?.low ?? DAYS_WITHOUT_SCATTER);
   const card = cardOf(days, idea.lots);
   const { saying } = createTranslator(language, { a: '', b: '' });
@@ -47,7 +48,7 @@ export function nextTestOf(
     ...(proposedDays ? { proposedDays } : {}),
     days,
     says: [
-      daysMessage(idea.worthKnowing, proposedDays),
+      daysMessage(idea.worthKnowing, proposedDays, asked !== undefined && isHiddenByShared(asked)),
       confusion(idea.parts),
       ...woodMessages(idea.lots, card),
       message('next/alternate'),
@@ -70,20 +71,20 @@ function asMeasured(compared: ComparedBurn, index: number): Entry {
   };
 }
 
-/** Further days of each for the difference worth having, at the scatter that this stove has shown. */
-function proposal({ worthKnowing, lots }: Idea, id: ResultId, entries: readonly Entry[]): FurtherDays | undefined {
+/** What the days of each for the difference worth having are reckoned from: the scatter that this stove has shown, and the lots. */
+function daysOf({ worthKnowing, lots }: Idea, id: ResultId, entries: readonly Entry[]): DaysAsked | undefined {
   const scatter: PooledVariance = poolOf(id, entries);
   const own = (measuredValues(id, entries) ?? []).filter(({ place: index }) => index === 0);
   if (!(scatter.variance > 0) || own.length === 0) return undefined;
   const level = mean(own.map(({ value }) => value));
   const steps = new Set(entries.map(({ place: index }) => index)).size;
-  return daysFor({
+  return {
     counts: [dayValues(own).length, 0],
     scatter,
     sharedVariance: lots.length > 0 && lots.every(({ burns }) => burns < 2) ? 2 * lotVariance(own) : 0,
     difference: scaleOf(id).scale === 'ratio' ? Math.log1p(worthKnowing) : worthKnowing * Math.abs(level),
     steps,
-  });
+  };
 }
 
 /** Variance of one burn from what is declared of its wood lots. */
@@ -94,10 +95,10 @@ function lotVariance(values: readonly { shared: ReadonlyMap<string, number> }[])
   return mean(ofLots);
 }
 
-function daysMessage(worth: number, proposed: FurtherDays | undefined): Message {
+function daysMessage(worth: number, proposed: FurtherDays | undefined, isHidden: boolean): Message {
   if (proposed === undefined) return message('next/scatterUnknown');
   const { low, likely, high } = proposed;
-  if (low === undefined) return message('next/noNumber', { worth });
+  if (low === undefined) return message(isHidden ? 'next/noNumber' : 'next/noNumberForScatter', { worth });
   if (likely === undefined || high === undefined) return message('next/daysOpen', { worth, low });
   return message('next/days', { worth, low, likely, high });
 }

@@ -1,6 +1,7 @@
 /** How many more days would settle it, and which measurement holds the answer back most. */
 import { standardDeviationInterval } from '../statistics/chi-square.ts';
 import { noncentralTCdf } from '../statistics/noncentral-t.ts';
+import { coverageFactor } from '../statistics/student-t.ts';
 import { type PooledVariance, pooledVariance } from '../statistics/within-groups.ts';
 import { type ComparedResult, sharesOf } from './compare-result.ts';
 import { effectiveFreedom, halfWidthOf, type VarianceParts } from './mean-difference.ts';
@@ -19,13 +20,13 @@ export interface FurtherDays {
 }
 
 /**
- * Further days of each revision with which a true difference would be found with 80 % power, as a range because the scatter itself is
- * known from few days only. Days are planned as two groups with the shared errors they have now, and judged as their look will be.
+ * What further days of each revision are reckoned from. Days are planned as two groups with the shared errors they have now, and
+ * judged as their look will be.
  * @param worthKnowing relative difference to be found, above 0
  * @param steps of the ladder, among which the share of wrong verdicts is divided
  * @returns undefined where no mean was compared
  */
-export function furtherDays(result: ComparedResult, worthKnowing: number, steps = 1): FurtherDays | undefined {
+export function daysAsked(result: ComparedResult, worthKnowing: number, steps = 1): DaysAsked | undefined {
   const { a, b } = result.days;
   const scatter = pooledVariance([a, b].map((group) => group.map(({ value }) => value)));
   if (!result.statistics || !scatter) return undefined;
@@ -34,11 +35,11 @@ export function furtherDays(result: ComparedResult, worthKnowing: number, steps 
   const { sharedVariance } = result.statistics;
   const { kind } = result.look;
   const everyLook = (more: number) => kind !== 'before' && (kind !== 'planned' || more > 0);
-  return daysFor({ counts: [a.length, b.length], scatter, sharedVariance, difference, steps, everyLook });
+  return { counts: [a.length, b.length], scatter, sharedVariance, difference, steps, everyLook };
 }
 
 /** What a number of days is reckoned from. */
-interface DaysAsked {
+export interface DaysAsked {
   /** Days there are already of either revision. */
   counts: readonly [number, number];
   /** From day to day, on the comparing scale. */
@@ -52,7 +53,10 @@ interface DaysAsked {
   everyLook?: (more: number) => boolean;
 }
 
-/** Further days of each revision for 80 % power, at the lower end of the scatter's interval, its estimate and its upper end. */
+/**
+ * Further days of each revision with which a true difference would be found with 80 % power, as a range because the scatter itself
+ * is known from few days only: at the lower end of its interval, its estimate and its upper end.
+ */
 export function daysFor(asked: DaysAsked): FurtherDays {
   const { variance, degreesOfFreedom } = asked.scatter;
   const pooled = Math.sqrt(variance);
@@ -63,6 +67,16 @@ export function daysFor(asked: DaysAsked): FurtherDays {
     ...(likely === undefined ? {} : { likely }),
     ...(high === undefined ? {} : { high }),
   };
+}
+
+/**
+ * Whether the difference would not be found with 80 % power even if the days agreed to the last digit: what no number of days
+ * lessens then hides it by itself.
+ */
+export function isHiddenByShared({ sharedVariance, difference, steps }: DaysAsked): boolean {
+  if (sharedVariance === 0) return false;
+  const critical = coverageFactor(1 - SIGNIFICANCE / steps, Infinity);
+  return 1 - noncentralTCdf(critical, Infinity, difference / Math.sqrt(sharedVariance)) < POWER;
 }
 
 function smallestAddition(asked: DaysAsked, scatter: number) {
@@ -119,4 +133,9 @@ export function largestDoubt(result: ComparedResult): { source: string; share: n
   const input = shares.find(({ source }) => !source.startsWith('scatter'));
   if (input && input.share > scatter) return input;
   return shares.length > 0 ? { source: 'scatter', share: scatter } : undefined;
+}
+
+/** The largest part of it that more days do not lessen: the input whose shared error does not cancel between the revisions. */
+export function largestSharedDoubt(result: ComparedResult): { source: string; share: number } | undefined {
+  return result.statistics && sharesOf(result.statistics).find(({ source }) => !source.startsWith('scatter'));
 }

@@ -13,7 +13,7 @@ import { type ComparisonCode, comparisonSentence } from '../language/comparison/
 import type { Language } from '../language/language.ts';
 import { type ComparedResult, type MissingComparison, scaleOf, sharesOf } from './compare-result.ts';
 import type { Narrowed } from './narrowing.ts';
-import { furtherDays, largestDoubt } from './planning.ts';
+import { daysAsked, daysFor, isHiddenByShared, largestDoubt, largestSharedDoubt } from './planning.ts';
 import type { PrimaryChoice } from './primary-choice.ts';
 import type { ComparingScale } from './result-scales.ts';
 
@@ -116,8 +116,10 @@ export function createWording(language: Language, names: { a: string; b: string 
   }
 
   function plan(result: ComparedResult, worth: number, steps: number): Plan {
-    const doubt = largestDoubt(result);
-    const further = furtherDays(result, worth, steps);
+    const asked = daysAsked(result, worth, steps);
+    const further = asked && daysFor(asked);
+    // Where the shared errors alone hide the difference, it is they that have to be improved, however large the scatter is.
+    const doubt = asked && isHiddenByShared(asked) ? largestSharedDoubt(result) : largestDoubt(result);
     const messages: { code: ComparisonCode; params: Message['params'] }[] = [];
     if (further) {
       const { low, likely, high } = further;

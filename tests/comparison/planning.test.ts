@@ -2,14 +2,27 @@ import { describe, expect, test } from 'vitest';
 import { unadjusted } from '../../shared/comparison/adjustment.ts';
 import { compareResult, type Entry } from '../../shared/comparison/compare-result.ts';
 import type { Intended } from '../../shared/comparison/looks.ts';
-import { furtherDays, largestDoubt } from '../../shared/comparison/planning.ts';
+import {
+  daysAsked,
+  daysFor,
+  isHiddenByShared,
+  largestDoubt,
+  largestSharedDoubt,
+} from '../../shared/comparison/planning.ts';
 import { sampleSize } from '../../shared/statistics/power.ts';
 import { woodBurns } from './constructed-burn.ts';
 
-function compared(a: number[], b: number[], intended: Intended = { kind: 'days', days: 60 }) {
+type Budget = NonNullable<Parameters<typeof woodBurns>[2]>;
+
+function compared(
+  a: number[],
+  b: number[],
+  intended: Intended = { kind: 'days', days: 60 },
+  budgets: { a?: Budget; b?: Budget } = {},
+) {
   const entries = [
-    ...woodBurns('a', a).map((burn) => ['a', burn] as const),
-    ...woodBurns('b', b).map((burn) => ['b', burn] as const),
+    ...woodBurns('a', a, budgets.a).map((burn) => ['a', burn] as const),
+    ...woodBurns('b', b, budgets.b).map((burn) => ['b', burn] as const),
   ];
   const result = compareResult(
     'dryWoodPerBatch',
@@ -27,6 +40,10 @@ function compared(a: number[], b: number[], intended: Intended = { kind: 'days',
   );
   if ('missing' in result) throw new Error('missing');
   return result;
+}
+
+function furtherDays(...asked: Parameters<typeof daysAsked>) {
+  return daysFor(daysAsked(...asked)!);
 }
 
 describe('further days for 80 % power', () => {
@@ -67,4 +84,26 @@ test('the largest doubt is the scatter where nothing shared stays', () => {
   const doubt = largestDoubt(compared([1, 1.1], [1, 1.2]));
   expect(doubt?.source).toBe('scatter');
   expect(doubt?.share).toBeCloseTo(1, 12);
+});
+
+describe('a difference that no number of days will find', () => {
+  /** Heating value of a lot, 6 % of the wood: either revision burnt a lot of its own. */
+  const lot =
+    (sharedId: string): Budget =>
+    (value) => [{ input: 'fuelLot.heatingValue', contribution: 0.06 * value, sign: -1, sharing: 'fuelLot', sharedId }];
+  const wide = [0.7, 1, 1.4];
+
+  test('is hidden by two lots, however much more the days scatter, and the lots are named', () => {
+    const result = compared(wide, wide, { kind: 'days', days: 60 }, { a: lot('oak'), b: lot('ash') });
+    const asked = daysAsked(result, 0.1)!;
+    expect(daysFor(asked).low).toBeUndefined();
+    expect(largestDoubt(result)!.source).toBe('scatter');
+    expect(isHiddenByShared(asked)).toBe(true);
+    expect(largestSharedDoubt(result)!.source).toBe('fuelLot.heatingValue');
+  });
+
+  test('is hidden by nothing shared where both burnt one lot', () => {
+    const result = compared(wide, wide, { kind: 'days', days: 60 }, { a: lot('oak'), b: lot('oak') });
+    expect(isHiddenByShared(daysAsked(result, 0.1)!)).toBe(false);
+  });
 });

@@ -49,6 +49,8 @@ export const ladderEn = {
     `To show a difference of ${confidence(p.worth)} four times in five: ${days(p.low)} of each or many more; the scatter is hardly known yet.`,
   'next/noNumber': (p) =>
     `No number of days will show a difference of ${confidence(p.worth)}: the wood lots that the two do not share are too uncertain. Burn both from one lot.`,
+  'next/noNumberForScatter': (p) =>
+    `Not even two hundred days of each will show a difference of ${confidence(p.worth)}: the days of this stove differ too much from each other. Look for a wrong entry among them, or for a steadier routine.`,
   'next/scatterUnknown': () =>
     'How many days it takes cannot be said yet: burn one revision on two days or more, and their scatter will tell. Three days of each is the least that is worth planning.',
   'next/several': (p) =>

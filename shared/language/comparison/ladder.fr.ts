@@ -48,6 +48,8 @@ export const ladderFr: Record<keyof typeof ladderEn, Sentence> = {
     `Pour montrer quatre fois sur cinq une différence de ${confidence(p.worth)}\u202f: ${days(p.low)} de chaque ou bien davantage\u202f; la dispersion est encore mal connue.`,
   'next/noNumber': (p) =>
     `Aucun nombre de jours ne montrera une différence de ${confidence(p.worth)}\u202f: les lots de bois que les deux n’ont pas en commun sont trop incertains. Essayez les deux avec un même lot.`,
+  'next/noNumberForScatter': (p) =>
+    `Même deux cents jours de chacune ne montreront pas une différence de ${confidence(p.worth)}\u202f: les jours de ce foyer diffèrent trop entre eux. Cherchez une saisie fausse, ou travaillez avec plus de régularité.`,
   'next/scatterUnknown': () =>
     'On ne peut pas encore dire combien de jours il faut\u202f: essayez une révision deux jours ou plus, et leur dispersion le dira. Trois jours de chaque sont le moins qui vaille d’être prévu.',
   'next/several': (p) =>
