@@ -6,7 +6,7 @@ import { isoMethods } from './iso-19867.ts';
 import type { Method } from './method.ts';
 import { waterBoilMethods } from './water-boil.ts';
 
-const methods: readonly Method[] = [bench1, ...waterBoilMethods, ...isoMethods];
+export const methods: readonly Method[] = [bench1, ...waterBoilMethods, ...isoMethods];
 
 /** Facts and quantities behind every result of every method set. */
 export const declarations = declarationsOf(methods.flatMap(({ results }) => Object.values(results)));
