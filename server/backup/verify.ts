@@ -1,7 +1,7 @@
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import { resultIds } from '../../shared/contract/results.ts';
 import type { Analyst } from '../results/analyst.ts';
-import { recompute, storedAnalysis } from '../results/stored-analysis.ts';
+import { isStoredByOtherVersion, recompute, storedAnalysis } from '../results/stored-analysis.ts';
 import type { Store } from '../store/store.ts';
 import { resultsChecksum } from './burn-proof.ts';
 import { checkSeal, type SealVerdict } from './readings-seal.ts';
@@ -11,8 +11,11 @@ export interface BurnVerdict {
   title: string;
   /** Against the seal made when the burn ended; "new" when there was none yet and it was made now. */
   readings: SealVerdict;
-  /** "same": as computed before by this version; "new": computed now for the first time. */
-  results: 'same' | 'changed' | 'new' | 'incomplete' | 'running';
+  /**
+   * "same": as computed before by this version; "new": computed now for the first time; "otherVersion": computed before by another
+   * version of the method alone, whose numbers may differ.
+   */
+  results: 'same' | 'changed' | 'new' | 'otherVersion' | 'incomplete' | 'running';
 }
 
 export interface Verdict {
@@ -54,6 +57,6 @@ async function checkResults(store: Store, analyst: Analyst, burnId: string): Pro
   const before = storedAnalysis(store, burnId);
   const now = await recompute(store, analyst, burnId);
   if (resultIds.some((id) => !now.results.some((result) => result.id === id))) return 'incomplete';
-  if (!before) return 'new';
+  if (!before) return isStoredByOtherVersion(store, burnId) ? 'otherVersion' : 'new';
   return resultsChecksum(before) === resultsChecksum(now) ? 'same' : 'changed';
 }

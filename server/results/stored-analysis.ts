@@ -8,7 +8,17 @@ import type { Analyst } from './analyst.ts';
 
 /** Under which name an analysis is kept: another method or another version of the definitions is another analysis. */
 export function analysisName(method: MethodSet): string {
-  return `analysis ${method} ${METHOD_VERSION}`;
+  return `${anyVersionOf(method)}${METHOD_VERSION}`;
+}
+
+const anyVersionOf = (method: MethodSet) => `analysis ${method} `;
+
+/** Whether another version of the definitions computed this burn by its own method. */
+export function isStoredByOtherVersion(store: Store, burnId: string): boolean {
+  const { methodSet } = recordWithoutReadings(store, burnId);
+  return store.derived
+    .names(burnId)
+    .some((name) => name.startsWith(anyVersionOf(methodSet)) && name !== analysisName(methodSet));
 }
 
 /** The analysis that was kept for the present state of a burn, by its own method; undefined when there is none. */

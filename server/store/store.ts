@@ -126,6 +126,8 @@ export interface Gaps {
 export interface Derived {
   get(burnId: string, name: string, stamp: string): unknown;
   put(burnId: string, name: string, stamp: string, value: unknown): void;
+  /** Of every value of a burn, whatever state of it they were made from. */
+  names(burnId: string): string[];
 }
 
 export interface Store {

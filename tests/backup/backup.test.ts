@@ -181,6 +181,17 @@ test('results that do not come out again as they were kept are found', async () 
   expect((await verify(openTestStore(copy), analyst)).burns[0]!.results).toBe('changed');
 });
 
+test('results that another version of the method computed are told as such, and are no damage', async () => {
+  const copy = aBackup();
+  const raw = new Database(join(copy, 'stovebench.db'));
+  raw.exec(
+    "UPDATE derived SET name = replace(name, 'analysis bench-1 ', 'analysis bench-1 0 ') WHERE name LIKE 'analysis %'",
+  );
+  raw.close();
+  const verdict = await verify(openTestStore(copy), analyst);
+  expect([verdict.ok, verdict.burns[0]!.results]).toEqual([true, 'otherVersion']);
+});
+
 test('a row that belongs to no burn is found by the database itself', async () => {
   const { folder, store } = await benchWithBurn();
   store.close();

@@ -201,7 +201,7 @@ ${common.slice(1)}
        stovebench verify BACKUP
 
   checks the database, the readings of every burn by their checksum, and that results come out as before; prints
-  {"ok", "database", "burns"}. Exit code 3 when something is wrong. While a service runs, a fresh copy is checked
+  {"ok", "database", "burns"}. Results of another version of the method ("otherVersion") are no damage. Exit code 3 when something is wrong. While a service runs, a fresh copy is checked
 
   --data FOLDER     the data to check
   --help            this text

@@ -205,8 +205,8 @@ ${common.slice(1)}
         stovebench verify SAUVEGARDE
 
   vérifie la base, les mesures de chaque essai par leur somme de contrôle, et que les résultats ressortent comme avant\u202f;
-  écrit {"ok", "database", "burns"}. Code de sortie 3 si quelque chose ne va pas. Quand un service est en marche, c’est une
-  copie fraîche qui est vérifiée
+  écrit {"ok", "database", "burns"}. Des résultats d’une autre version de la méthode ("otherVersion") ne sont pas un dégât.
+  Code de sortie 3 si quelque chose ne va pas. Quand un service est en marche, c’est une copie fraîche qui est vérifiée
 
   --data RÉPERTOIRE les données à vérifier
   --help            ce texte
