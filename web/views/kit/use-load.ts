@@ -1,5 +1,6 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useCallback, useEffect } from 'preact/hooks';
+import type { Problem } from '../../../shared/contract/problem.ts';
 import { translate } from '../../language/catalogue.ts';
 import { Refusal } from '../../requests/http.ts';
 import { link } from '../../state/connection.ts';
@@ -36,7 +37,10 @@ export function useLoad<T>(key: string, fetchIt: () => Promise<T>): Loaded<T> {
 
 /** What to tell the person about a request that failed. */
 export function sentenceFor(cause: unknown): string {
-  if (!(cause instanceof Refusal)) return translate().serviceAwayNow;
-  const issues = (cause.problem.issues ?? []).map(({ path, message }) => `${path} ${message}`);
-  return [cause.problem.message, ...issues].join(' ');
+  return cause instanceof Refusal ? problemText(cause.problem) : translate().serviceAwayNow;
+}
+
+/** What the service says against a request, with every field that it names. */
+export function problemText({ message, issues = [] }: Problem): string {
+  return [message, ...issues.map((issue) => `${issue.path} ${issue.message}`)].join(' ');
 }

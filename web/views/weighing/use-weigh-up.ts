@@ -13,6 +13,7 @@ import { go } from '../../state/route.ts';
 import { shownMarks, shownWeighings } from '../../state/shown-entries.ts';
 import { focusFirstWrong } from '../forms/focus-first-wrong.ts';
 import { useDraft } from '../forms/use-draft.ts';
+import { problemText } from '../kit/use-load.ts';
 import { type Next, statusAfter, usualNext } from './after-weighing.tsx';
 import { fieldRefused, type WeighField, weighFields } from './things-to-weigh.ts';
 import {
@@ -154,7 +155,7 @@ export function useWeighUp(detail: BurnDetail) {
     },
     change,
     /** What the service said against the whole. */
-    refusal: refusedField ? undefined : refusal?.message,
+    refusal: refusedField || !refusal ? undefined : problemText(refusal),
     isSending: isSending.value,
     save,
   };
