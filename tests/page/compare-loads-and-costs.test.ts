@@ -87,6 +87,12 @@ test('prices stay in the browser, and a batch is priced in wood, gas and electri
   await page.getByLabel('Batches per season').fill('40');
   await page.getByRole('group', { name: 'Electricity' }).getByLabel('Price').fill('0.3');
   const table = page.locator('.cost-table');
+  // One sentence and one bar for each way to get the heat come before the figures.
+  const season = cost.wood.perBatch.value * 40;
+  await patiently(() => page.locator('.verdict-sentence').textContent()).toContain(
+    `A season of 40 batches costs about ${season.toFixed(season >= 100 ? 0 : 2)}\u00a0EUR of wood`,
+  );
+  await patiently(() => page.locator('.cost-bar').count()).toBe(2);
   await patiently(() => table.textContent()).toContain(`${cost.wood.perBatch.value.toFixed(2)}\u00a0EUR`);
   await patiently(() => table.textContent()).toContain(`${cost.electricity.perSeason.toFixed(2)}\u00a0EUR`);
   await page.reload();
@@ -112,9 +118,12 @@ test('level over time shows every burn between its limits, and dimensions stand 
   await page.getByText(level.sentence).waitFor();
   expect(await page.locator('.level-plot .burn-dot').count()).toBe(level.points.length);
   expect(await page.locator('.level-plot .limit').count()).toBe(2);
-  // The spoilt burn is named as not charted.
+  // The spoilt burn is named as not counted, with the reason.
   expect(level.leftOut).toEqual([records[4]?.id]);
-  await page.getByText(/^Not charted/).waitFor();
+  await page
+    .locator('.set-aside')
+    .getByText(records[4]?.setAsideReason ?? 'no reason')
+    .waitFor();
   await page.getByLabel('Result').selectOption('thermalEfficiency');
   await patiently(() => page.locator('.level-page .lead').textContent()).toMatch(/^Thermal efficiency/);
 

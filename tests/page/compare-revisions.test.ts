@@ -52,8 +52,23 @@ test('two revisions picked from the list are told apart by one sentence, with ev
   const { bench, ids, hash } = heron;
   const comparison = await asked(bench, ids);
   const page = await openPage(`${bench.url}#/compare`);
-  await page.getByRole('link', { name: 'Heron: revision 2 against 1' }).click();
+  // The newest change answers at once: one sentence, every burn that counts, all revisions, and why the others do not count.
   await page.locator('.verdict-sentence').waitFor();
+  expect(await verdictOf(page)).toBe(comparison.sentence);
+  const counted = comparison.burns.a.length + comparison.burns.b.length;
+  expect(await page.locator('.points-plot .burn-dot').count()).toBe(counted);
+  expect(await page.locator('.ladder-plot .likely').count()).toBe(2);
+  const howMany = `${counted} of ${indices.length} burns count`;
+  await page.getByText(howMany).waitFor();
+  for (const { sentence } of comparison.setAside) await page.locator('.set-aside').getByText(sentence).waitFor();
+  // The same number on the other screens.
+  for (const screen of ['level', 'cost', 'design']) {
+    await page.goto(`${bench.url}#/compare/${screen}`);
+    await page.getByText(howMany).waitFor();
+  }
+  await page.goto(`${bench.url}#/compare`);
+  await page.getByRole('link', { name: 'Heron: revision 2 against 1' }).click();
+  await page.locator('.also-different').waitFor();
   expect(page.url()).toContain(hash);
 
   expect(await verdictOf(page)).toBe(comparison.sentence);

@@ -10,7 +10,8 @@ export const compareRevisionsEn = {
     tooFew:
       'Two revisions with burns are needed. Give each burn its revision under Describe, and burn each of them several times.',
     pair: (p: { stove: string; a: string; b: string }) => `${p.stove}: revision ${p.b} against ${p.a}`,
-    counts: (p: { a: Count; b: Count }) => `${p.b} and ${p.a} burns`,
+    whole: 'Curves, other results and what to do next',
+    others: 'Other comparisons',
     before: 'Before',
     after: 'After',
     same: 'Choose two different ones.',

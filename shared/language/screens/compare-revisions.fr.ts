@@ -9,7 +9,8 @@ export const compareRevisionsFr: typeof compareRevisionsEn = {
     tooFew:
       'Il faut deux révisions essayées. Donnez à chaque essai sa révision sous Décrire, et essayez plusieurs fois chacune.',
     pair: (p) => `${p.stove}\u202f: révision ${p.b} contre ${p.a}`,
-    counts: (p) => `${p.b} et ${p.a} essais`,
+    whole: 'Courbes, autres résultats et suite à donner',
+    others: 'Autres comparaisons',
     before: 'Avant',
     after: 'Après',
     same: 'Choisissez-en deux différentes.',

@@ -21,6 +21,27 @@ export const costEn = {
     efficiencyHelp: 'Half of it is common for a burner under a big pot (common practice, no source).',
     electricity: 'Electricity',
     noBatch: 'No burn of this stove made a whole batch yet, target and hold included.',
+    woodCosts: (p: { batches: string; amount: string; revision: string; between: string }) =>
+      `${p.batches === '' ? 'A batch' : `A season of *${p.batches}* batches`} costs about *${p.amount}* of wood with ${p.revision}${p.between && ` (${p.between})`}`,
+    woodTakes: (p: { batches: string; amount: string; revision: string; between: string }) =>
+      `${p.batches === '' ? 'A batch' : `A season of *${p.batches}* batches`} takes about *${p.amount}* of wood with ${p.revision}${p.between && ` (${p.between})`}`,
+    before: (p: { amount: string; revision: string; between: string }) =>
+      `*${p.amount}* with ${p.revision}${p.between && ` (${p.between})`}`,
+    otherHeat: (p: { revision: string; parts: string }) => `The heat that ${p.revision} gave would cost ${p.parts}.`,
+    fromGas: (p: { amount: string }) => `*${p.amount}* from bottled gas`,
+    fromElectricity: (p: { amount: string }) => `*${p.amount}* from electricity`,
+    and: (p: { first: string; last: string }) => `${p.first} and ${p.last}`,
+    bars: (p: { what: string }) => `Bars: ${p.what}. The darker stretch is the 95\u00a0% interval of the wood.`,
+    perSeason: 'price of a season',
+    perBatch: 'price of one batch',
+    woodPerSeason: 'wood of a season',
+    woodPerBatch: 'wood of one batch',
+    withWood: (p: { revision: string }) => `wood, ${p.revision}`,
+    withGas: (p: { revision: string }) => `gas, heat of ${p.revision}`,
+    withElectricity: (p: { revision: string }) => `electricity, heat of ${p.revision}`,
+    steam: (p: { more: string; less: string; moreHeat: string; lessHeat: string }) =>
+      `Why gas and electricity look dearer beside ${p.more}: it put ${p.moreHeat} into load and steam a batch, ${p.less} put ${p.lessHeat}. A livelier boil makes more steam, and they are counted for the same heat, steam included, although nobody needs the steam.`,
+    asTable: 'All figures as a table',
     inKind: 'for one batch',
     batch: 'price of one batch',
     season: 'price of a season',

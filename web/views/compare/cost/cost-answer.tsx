@@ -3,8 +3,9 @@ import type { VNode } from 'preact';
 import type { Cost } from '../../../../shared/contract/comparison.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { number, onScreen, text, unit } from '../../../language/figures.ts';
-import { prices } from '../../../preferences/prices.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
+import { amount } from './amount.ts';
+import { CostPicture } from './cost-picture.tsx';
 
 export interface RevisionCost {
   readonly label: string;
@@ -26,25 +27,29 @@ export function CostAnswer({ costs }: { costs: readonly RevisionCost[] }): VNode
   return (
     <section aria-live="polite">
       <h2 class="unseen">{words.title}</h2>
-      <WideTable label={words.title}>
-        <table class="cost-table">
-          <thead>
-            <tr>
-              <td />
-              {known.map(({ label, cost }) => (
-                <th scope="col" key={label}>
-                  {translateCompare().revision({ label })}, {translateCompare().count({ count: cost.burns })}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <Group title={words.inKind} rows={inKind(all)} columns={known.length} />
-          <Group title={words.batch} rows={money(all, 'perBatch')} columns={known.length} />
-          <Group title={words.season} rows={money(all, 'perSeason')} columns={known.length} />
-        </table>
-      </WideTable>
+      <CostPicture costs={known} />
       {!priced && <p class="quiet">{words.missing}</p>}
-      <p class="quiet">{words.sameHeat}</p>
+      <details>
+        <summary>{words.asTable}</summary>
+        <WideTable label={words.title}>
+          <table class="cost-table">
+            <thead>
+              <tr>
+                <td />
+                {known.map(({ label, cost }) => (
+                  <th scope="col" key={label}>
+                    {translateCompare().revision({ label })}, {translateCompare().count({ count: cost.burns })}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <Group title={words.inKind} rows={inKind(all)} columns={known.length} />
+            <Group title={words.batch} rows={money(all, 'perBatch')} columns={known.length} />
+            <Group title={words.season} rows={money(all, 'perSeason')} columns={known.length} />
+          </table>
+        </WideTable>
+        <p class="quiet">{words.sameHeat}</p>
+      </details>
     </section>
   );
 }
@@ -137,11 +142,4 @@ function money(all: readonly Cost[], per: 'perBatch' | 'perSeason'): Row[] {
         ]
       : []),
   ];
-}
-
-/** Money as people write it, with the currency where one was named; what is less than a tenth with two figures more. */
-function amount(value: number): string {
-  const figure = number(value, value >= 1000 ? 0 : value >= 0.1 ? 2 : 4);
-  const currency = prices.value.currency.trim();
-  return currency ? `${figure}\u00a0${currency}` : figure;
 }

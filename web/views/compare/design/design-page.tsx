@@ -4,15 +4,15 @@ import type { VNode } from 'preact';
 import { type DesignFigure, designFigures, figureAgainstResult } from '../../../../shared/comparison/design-figures.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
 import { fetchAnalysis } from '../../../requests/analyses.ts';
-import type { Inventory } from '../../../state/inventory.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { resultName } from '../../kit/result-words.ts';
 import { useLoad } from '../../kit/use-load.ts';
 import { useVesselDiameter } from '../load/use-vessel-diameter.ts';
+import { type CountedBurns, fetchCountedBurns } from '../parts/counted-burns.ts';
 import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { type PrimaryId, primaryIds } from '../parts/primary-ids.ts';
-import { revisionsIn, type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
+import { revisionsIn, type StoveBurns, StovePick, type StoveScreen, stovesOf } from '../parts/stove-pick.tsx';
 import { WithBurns } from '../parts/with-burns.tsx';
 import { type Column, DesignTable, hasDimensions } from './design-table.tsx';
 import { FigurePlot } from './figure-plot.tsx';
@@ -35,21 +35,16 @@ export function DesignPage({ stoveId }: { stoveId: string | undefined }): VNode 
   );
 }
 
-function Design({
-  stoves,
-  stove,
-  inventory,
-}: {
-  stoves: readonly StoveBurns[];
-  stove: StoveBurns;
-  inventory: Inventory;
-}): VNode {
+function Design({ stoves, stove, inventory }: StoveScreen): VNode {
   const words = translateCompare().design;
   const diameterM = useVesselDiameter(stove.burns);
   const columns = revisionsIn(stove).flatMap(({ id, label }): Column[] => {
     const revision = inventory.revisions.find((each) => each.id === id);
     return revision ? [{ key: id, name: translateCompare().revision({ label }), revision }] : [];
   });
+  const states = stove.burns.map(({ id, status }) => `${id} ${status}`).join();
+  const loaded = useLoad(`counted ${states}`, () => fetchCountedBurns(stove.burns, inventory.revisions));
+  const counted = loaded.value.value;
   const measured = columns.some(({ revision }) => hasDimensions(revision));
   return (
     <div class="page design-page">
@@ -61,8 +56,14 @@ function Design({
       {measured ? (
         <>
           <DesignTable columns={columns} vesselDiameterM={diameterM} />
-          <Against stove={stove} columns={columns} diameterM={diameterM} />
-          <NotCountedList burns={stove.burns} />
+          {counted ? (
+            <>
+              <Against stove={stove} counted={counted} columns={columns} diameterM={diameterM} />
+              <NotCountedList burns={stove.burns} counted={counted} />
+            </>
+          ) : (
+            <Fetching of={loaded} />
+          )}
         </>
       ) : (
         <p>{words.noDimensions}</p>
@@ -74,10 +75,12 @@ function Design({
 /** A figure of the design along, a result up; only burns that count. */
 function Against({
   stove,
+  counted,
   columns,
   diameterM,
 }: {
   stove: StoveBurns;
+  counted: CountedBurns;
   columns: readonly Column[];
   diameterM: number | undefined;
 }): VNode | null {
@@ -86,7 +89,7 @@ function Against({
   const names = [...new Set(figures.map(({ name }) => name))];
   const chosen = useSignal(names.find((name) => differs(figures, name)) ?? names[0] ?? '');
   const result = useSignal<PrimaryId>('dryWoodPerBatch');
-  const burns = stove.burns.filter(({ status }) => status === 'complete' || status === 'ended');
+  const burns = stove.burns.filter(({ id }) => counted.ids.includes(id));
   const loaded = useLoad(burns.map(({ id }) => id).join(), () => Promise.all(burns.map(({ id }) => fetchAnalysis(id))));
   const analyses = loaded.value.value;
   const figure = names.includes(chosen.value) ? chosen.value : names[0];

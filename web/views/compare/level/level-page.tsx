@@ -12,9 +12,10 @@ import { Fetching } from '../../kit/fetching.tsx';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { useLoad } from '../../kit/use-load.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
+import { type CountedBurns, fetchCountedBurns } from '../parts/counted-burns.ts';
 import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { type PrimaryId, primaryIds } from '../parts/primary-ids.ts';
-import { type StoveBurns, StovePick, stovesOf } from '../parts/stove-pick.tsx';
+import { type StoveBurns, StovePick, type StoveScreen, stovesOf } from '../parts/stove-pick.tsx';
 import { WithBurns } from '../parts/with-burns.tsx';
 import { deviationText, LevelPlot } from './level-plot.tsx';
 
@@ -32,10 +33,10 @@ const unitOf: Readonly<Record<string, string>> = {
 export function LevelPage({ stoveId }: { stoveId: string | undefined }): VNode {
   return (
     <WithBurns
-      show={(all) => {
+      show={(all, inventory) => {
         const stoves = stovesOf(all);
         const stove = stoves.find(({ id }) => id === stoveId) ?? stoves[0];
-        return stove ? <Level key={stove.id} stoves={stoves} stove={stove} /> : <NoBurns />;
+        return stove ? <Level key={stove.id} stoves={stoves} stove={stove} inventory={inventory} /> : <NoBurns />;
       }}
     />
   );
@@ -50,14 +51,14 @@ function NoBurns(): VNode {
   );
 }
 
-function Level({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveBurns }): VNode {
+function Level({ stoves, stove, inventory }: StoveScreen): VNode {
   const words = translateCompare().level;
   const result = useSignal<PrimaryId | (typeof more)[number]>('dryWoodPerBatch');
-  const ids = stove.burns.map(({ id }) => id);
   const states = stove.burns.map(({ id, status }) => `${id} ${status}`).join();
-  const loaded = useLoad(`${result.value} ${states} ${language.value}`, async () => ({
-    level: await fetchLevel(ids, result.value),
-  }));
+  const loaded = useLoad(`${result.value} ${states} ${language.value}`, async () => {
+    const counted = await fetchCountedBurns(stove.burns, inventory.revisions);
+    return { counted, level: await fetchLevel(counted.ids, result.value) };
+  });
   const answer = loaded.value.value;
   return (
     <div class="page level-page">
@@ -79,7 +80,7 @@ function Level({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
       {!answer ? (
         <Fetching of={loaded} />
       ) : answer.level ? (
-        <LevelAnswer level={answer.level} stove={stove} />
+        <LevelAnswer level={answer.level} counted={answer.counted} stove={stove} />
       ) : (
         <p>{words.tooFew}</p>
       )}
@@ -87,7 +88,7 @@ function Level({ stoves, stove }: { stoves: readonly StoveBurns[]; stove: StoveB
   );
 }
 
-function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNode {
+function LevelAnswer({ level, counted, stove }: { level: Drift; counted: CountedBurns; stove: StoveBurns }): VNode {
   const words = translateCompare().level;
   const burnOf = (id: string) => stove.burns.find((burn) => burn.id === id);
   const unit = unitOf[level.id] ?? 'kg';
@@ -107,7 +108,7 @@ function LevelAnswer({ level, stove }: { level: Drift; stove: StoveBurns }): VNo
           {words.leftOut} {titles(level.leftOut).join(' · ')}.
         </p>
       )}
-      <NotCountedList burns={stove.burns} />
+      <NotCountedList burns={stove.burns} counted={counted} />
       <details>
         <summary>{words.asTable}</summary>
         <WideTable label={words.asTable}>

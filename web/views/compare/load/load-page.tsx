@@ -18,7 +18,6 @@ import { useRefused } from '../../forms/use-refused.ts';
 import { WrongFields } from '../../forms/wrong-fields.tsx';
 import { sentenceFor } from '../../kit/use-load.ts';
 import { useWide } from '../../kit/use-wide.ts';
-import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { burnsOfRevision } from '../parts/sides.ts';
 import { WithBurns } from '../parts/with-burns.tsx';
 import { stoveOf } from '../revisions/compare-start.tsx';
@@ -40,7 +39,7 @@ function Loads({
   revisionId: string | undefined;
 }): VNode {
   const words = translateCompare().load;
-  const burnt = inventory.revisions.filter(({ id }) => usable(all, id).length > 0);
+  const burnt = inventory.revisions.filter(({ id }) => finished(all, id).length > 0);
   const chosen = burnt.find(({ id }) => id === revisionId) ?? burnt.at(-1);
   if (!chosen)
     return (
@@ -57,29 +56,26 @@ function Loads({
       </header>
       <Question
         key={chosen.id}
-        burns={usable(all, chosen.id)}
+        burns={finished(all, chosen.id)}
         pick={
-          <>
-            <SelectField
-              label={words.from}
-              value={chosen.id}
-              hint={words.fromCount({ count: usable(all, chosen.id).length })}
-              options={burnt.map((each) => [each.id, revisionName(stoveOf(each, inventory), each)] as const)}
-              onChange={(id) => {
-                location.hash = compareHash({ show: 'load', revision: id });
-              }}
-            />
-            <NotCountedList burns={burnsOfRevision(all, chosen.id)} />
-          </>
+          <SelectField
+            label={words.from}
+            value={chosen.id}
+            hint={words.fromCount({ count: finished(all, chosen.id).length })}
+            options={burnt.map((each) => [each.id, revisionName(stoveOf(each, inventory), each)] as const)}
+            onChange={(id) => {
+              location.hash = compareHash({ show: 'load', revision: id });
+            }}
+          />
         }
       />
     </div>
   );
 }
 
-/** A burn not counted tells nothing about the next one. */
-function usable(all: readonly BurnSummary[], revisionId: string): BurnSummary[] {
-  return burnsOfRevision(all, revisionId).filter(({ status }) => status === 'complete' || status === 'ended');
+/** Those that tell nothing about the next one come back with the reason. */
+function finished(all: readonly BurnSummary[], revisionId: string): BurnSummary[] {
+  return burnsOfRevision(all, revisionId).filter(({ status }) => status !== 'running');
 }
 
 /** A question as it was asked. */

@@ -1,22 +1,33 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { routeHash } from '../../../addresses/router.ts';
-import { translate } from '../../../language/catalogue.ts';
+import { translateCompare, translateRemark } from '../../../language/catalogue.ts';
 import { day } from '../../../language/figures.ts';
+import type { CountedBurns } from './counted-burns.ts';
 
-/** Burns that somebody does not count, each with the reason: whoever reads an answer must know what it was made without. */
-export function NotCountedList({ burns }: { burns: readonly BurnSummary[] }): VNode | null {
-  const aside = burns.filter(({ status }) => status === 'setAside');
-  if (aside.length === 0) return null;
+/** How many burns an answer rests on, and each that it was made without, with the reason. */
+export function NotCountedList({
+  burns,
+  counted: { aside },
+}: {
+  burns: readonly BurnSummary[];
+  counted: Pick<CountedBurns, 'aside'>;
+}): VNode {
+  const without = burns.flatMap((burn) => {
+    const reason = aside.find(({ burnId }) => burnId === burn.id)?.reason;
+    return reason ? [{ burn, reason }] : [];
+  });
   return (
-    <ul class="set-aside quiet">
-      {aside.map(({ id, title, startedUtcMs, setAsideReason }) => (
-        <li key={id}>
-          <a href={routeHash({ at: 'burn', id })}>{title}</a>
-          {startedUtcMs !== undefined && `, ${day(startedUtcMs)}`}.{' '}
-          {translate().burns.burn.setAsideBecause({ reason: setAsideReason ?? '' })}
-        </li>
-      ))}
-    </ul>
+    <div class="set-aside quiet">
+      <p>{translateCompare().countOf({ count: burns.length - without.length, all: burns.length })}</p>
+      <ul>
+        {without.map(({ burn: { id, title, startedUtcMs }, reason }) => (
+          <li key={id}>
+            <a href={routeHash({ at: 'burn', id })}>{title}</a>
+            {startedUtcMs !== undefined && `, ${day(startedUtcMs)}`}. {translateRemark(reason)}
+          </li>
+        ))}
+      </ul>
+    </div>
   );
 }

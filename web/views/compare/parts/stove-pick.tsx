@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { type CompareRoute, compareHash } from '../../../addresses/compare-route.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
+import type { Inventory } from '../../../state/inventory.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { inTime } from './sides.ts';
 
@@ -10,6 +11,13 @@ export interface StoveBurns {
   readonly name: string;
   /** Begun at least, oldest first. */
   readonly burns: readonly BurnSummary[];
+}
+
+/** What a screen about one stove is given. */
+export interface StoveScreen {
+  stoves: readonly StoveBurns[];
+  stove: StoveBurns;
+  inventory: Inventory;
 }
 
 /** Stoves that have burnt, the most often burnt first. */

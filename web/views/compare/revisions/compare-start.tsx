@@ -1,20 +1,26 @@
-/** Where comparing starts: each revision against the one it was made from, any two, or burns by hand. */
+/** Where comparing starts: the newest two revisions and what their burns say, then any two, or burns by hand. */
 
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
-import type { InventoryItem } from '../../../../shared/contract/inventory.ts';
 import { revisionName } from '../../../../shared/language/revision-name.ts';
-import { usualOptions } from '../../../addresses/compare-route.ts';
+import { compareHash, usualOptions } from '../../../addresses/compare-route.ts';
 import { routeHash } from '../../../addresses/router.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
+import { language } from '../../../preferences/preferences.ts';
 import type { Inventory } from '../../../state/inventory.ts';
 import { go } from '../../../state/route.ts';
 import { SelectField } from '../../forms/field.tsx';
-import { burnsOfRevision } from '../parts/sides.ts';
+import { Fetching } from '../../kit/fetching.tsx';
+import { useLoad } from '../../kit/use-load.ts';
+import { CompareHead } from '../parts/compare-head.tsx';
+import { fetchCountedBurns, newestPair, pairsOf, type Revision, type RevisionPair } from '../parts/counted-burns.ts';
+import { NotCountedList } from '../parts/not-counted-list.tsx';
+import { burnsOfRevision, sidesOf } from '../parts/sides.ts';
 import { WithBurns } from '../parts/with-burns.tsx';
-
-type Revision = InventoryItem<'revisions'>;
+import { LadderPicture } from './ladder-picture.tsx';
+import { PointsPlot } from './points-plot.tsx';
+import { VerdictSentence } from './verdict.tsx';
 
 export function CompareStart(): VNode {
   return <WithBurns show={(all, inventory) => <Start all={all} inventory={inventory} />} />;
@@ -24,56 +30,87 @@ function Start({ all, inventory }: { all: readonly BurnSummary[]; inventory: Inv
   const words = translateCompare().start;
   const burnt = inventory.revisions.filter(({ id }) => burnsOfRevision(all, id).length > 0);
   const pairs = pairsOf(burnt);
-  return (
-    <div class="page narrow compare-start">
-      <header class="page-head">
-        <h1>{words.title}</h1>
-      </header>
-      <p class="lead small">{words.intro}</p>
-      {burnt.length < 2 ? (
+  const newest = newestPair(burnt);
+  if (!newest)
+    return (
+      <div class="page narrow compare-start">
+        <header class="page-head">
+          <h1>{words.title}</h1>
+        </header>
+        <p class="lead small">{words.intro}</p>
         <p>{words.tooFew}</p>
-      ) : (
-        <>
-          {pairs.length > 0 && (
-            <ul class="big-links pairs">
-              {pairs.map(([before, after]) => (
-                <PairLink key={after.id} before={before} after={after} all={all} inventory={inventory} />
-              ))}
-            </ul>
-          )}
-          <AnyPair burnt={burnt} inventory={inventory} pair={pairs[0]} />
-        </>
-      )}
-      <p>
-        <a href={routeHash({ at: 'compare', of: { show: 'byHand' } })}>{words.byHand}</a>
-      </p>
+        <ByHandLink />
+      </div>
+    );
+  return (
+    <div class="page compare-page compare-start">
+      <Newest key={newest[1].id} pair={newest} all={all} inventory={inventory} />
+      <section aria-labelledby="others-title">
+        <h2 id="others-title">{words.others}</h2>
+        {pairs.length > 0 && (
+          <ul class="big-links pairs">
+            {pairs.map(([before, after]) => (
+              <PairLink key={after.id} before={before} after={after} inventory={inventory} />
+            ))}
+          </ul>
+        )}
+        <AnyPair burnt={burnt} inventory={inventory} pair={newest} />
+        <ByHandLink />
+      </section>
     </div>
   );
 }
 
-/** Newest change first: a revision and the one it was made from, where both have been burnt. */
-function pairsOf(burnt: readonly Revision[]): (readonly [Revision, Revision])[] {
-  return burnt
-    .flatMap((after) => {
-      const before = burnt.find(({ id }) => id === after.parentId);
-      return before ? [[before, after] as const] : [];
-    })
-    .reverse();
+function ByHandLink(): VNode {
+  return (
+    <p>
+      <a href={routeHash({ at: 'compare', of: { show: 'byHand' } })}>{translateCompare().start.byHand}</a>
+    </p>
+  );
 }
 
-function PairLink({
-  before,
-  after,
+/** The newest change: whether it made the stove better, every burn that says so, and all revisions before it. */
+function Newest({
+  pair: [before, after],
   all,
   inventory,
 }: {
-  before: Revision;
-  after: Revision;
+  pair: RevisionPair;
   all: readonly BurnSummary[];
   inventory: Inventory;
 }): VNode {
   const words = translateCompare().start;
-  const [countA, countB] = [before, after].map(({ id }) => burnsOfRevision(all, id).length);
+  const asked = { show: 'revisions', a: before.id, b: after.id, options: usualOptions } as const;
+  const sides = sidesOf(asked, all, inventory.revisions);
+  const ofStove = all.filter(({ stove, status }) => stove?.id === after.stoveId && status !== 'planned');
+  const states = ofStove.map(({ id, status }) => `${id} ${status}`).join();
+  const loaded = useLoad(`${states} ${language.value}`, () => fetchCountedBurns(ofStove, inventory.revisions));
+  const { comparison, aside } = loaded.value.value ?? {};
+  const primary = comparison?.differences.find(({ id }) => id === comparison.primary);
+  return (
+    <>
+      <CompareHead sides={sides} counted={comparison?.burns} />
+      {!comparison ? (
+        <Fetching of={loaded} />
+      ) : (
+        <>
+          <VerdictSentence comparison={comparison} sides={sides} />
+          {primary && 'verdict' in primary && <PointsPlot difference={primary} sides={sides} />}
+          <p>
+            <a class="button" href={compareHash(asked)}>
+              {words.whole}
+            </a>
+          </p>
+          <NotCountedList burns={[...sides.a.burns, ...sides.b.burns]} counted={{ aside: aside ?? [] }} />
+          <LadderPicture comparison={comparison} />
+        </>
+      )}
+    </>
+  );
+}
+
+function PairLink({ before, after, inventory }: { before: Revision; after: Revision; inventory: Inventory }): VNode {
+  const words = translateCompare().start;
   return (
     <li>
       <a
@@ -84,7 +121,6 @@ function PairLink({
       >
         {words.pair({ stove: stoveOf(after, inventory)?.name ?? '', a: before.label, b: after.label })}
       </a>
-      <span class="quiet">{words.counts({ a: countA ?? 0, b: countB ?? 0 })}</span>
       {after.change && <span class="pair-change quiet">{after.change}</span>}
     </li>
   );

@@ -17,9 +17,7 @@ export function Verdict({ comparison, sides }: { comparison: Comparison; sides: 
   return (
     <div class="verdict-area">
       <div class="verdict" aria-live="polite">
-        <p class="verdict-sentence">
-          <MarkedUpText text={verdictText(comparison, names)} />
-        </p>
+        <VerdictSentence comparison={comparison} sides={sides} />
         {stopping && (
           <p class="verdict-plan">
             <Sentence message={stopping.message} names={names} />
@@ -58,6 +56,14 @@ export function Verdict({ comparison, sides }: { comparison: Comparison; sides: 
         )}
       </aside>
     </div>
+  );
+}
+
+export function VerdictSentence({ comparison, sides: { a, b } }: { comparison: Comparison; sides: Sides }): VNode {
+  return (
+    <p class="verdict-sentence">
+      <MarkedUpText text={verdictText(comparison, { a: a.name, b: b.name })} />
+    </p>
   );
 }
 
