@@ -64,6 +64,11 @@ export type FittedBurn = z.infer<typeof fittedBurnSchema>;
 
 export const predictionSchema = z.strictObject({
   timeToTarget: predictedSchema,
+  course: z
+    .array(z.strictObject({ tempC: z.number(), value: z.number(), interval90: z.tuple([z.number(), z.number()]) }))
+    .describe(
+      'when a new burn would be how warm, s after lighting, from its start to the target; empty where it never gets there',
+    ),
   dryWoodToTarget: predictedSchema,
   dryWoodForHold: predictedSchema,
   feeding: z

@@ -68,6 +68,26 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     expect(predictionSchema.parse(JSON.parse(JSON.stringify(prediction)))).toEqual(prediction);
   });
 
+  test('foretells the way to the target in rising temperatures that end at its time, each within its interval', () => {
+    const { course, timeToTarget } = predict({ waterKg: 29 });
+    const { value, interval90 } = known(timeToTarget);
+    const last = course.at(-1)!;
+    expect(last.value).toBeCloseTo(value, 6);
+    expect(last.interval90[1]).toBeCloseTo(interval90[1], 6);
+    for (const [index, step] of course.entries()) {
+      expect(step.interval90[0]).toBeLessThan(step.value);
+      expect(step.interval90[1]).toBeGreaterThan(step.value);
+      const before = course[index - 1];
+      if (!before) continue;
+      expect(step.tempC).toBeGreaterThan(before.tempC);
+      expect(step.value).toBeGreaterThan(before.value);
+    }
+    // Losses that win leave no way to draw.
+    expect(predict({ waterKg: 2000, lid: 'off' }).course.length === 0).toBe(
+      'missing' in predict({ waterKg: 2000, lid: 'off' }).timeToTarget,
+    );
+  });
+
   test('leaves out the burn that was set aside, with its reason, and shows each fit', () => {
     const prediction = predict({ waterKg: 29 });
     expect(prediction.leftOut).toHaveLength(1);

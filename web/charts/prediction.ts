@@ -12,7 +12,10 @@ const wedges = [1, 0.654, 0.344];
 export function prediction(drawing: Drawing): TimeChartPlugin {
   return {
     id: 'prediction',
-    beforeDatasetsDraw: (chart) => drawFan(chart, drawing),
+    beforeDatasetsDraw(chart) {
+      drawFan(chart, drawing);
+      drawArea(chart, drawing);
+    },
     afterDatasetsDraw(chart) {
       drawLevels(chart, drawing);
       drawNow(chart, drawing);
@@ -43,6 +46,19 @@ function drawFan(chart: Chart, { model, palette }: Drawing): void {
     context.fill();
   }
   context.restore();
+}
+
+function drawArea(chart: Chart, { model, palette }: Drawing): void {
+  const scale = panelOf(chart, 'plot');
+  if (!scale || !model.area) return;
+  const x = xOf(chart);
+  const points = model.area.map(
+    ([minute, value]): Point => [x.getPixelForValue(minute), scale.getPixelForValue(value)],
+  );
+  chart.ctx.save();
+  chart.ctx.globalAlpha = 0.22;
+  paintShapes(chart.ctx, [{ kind: 'area', points, ink: 'water' }], palette);
+  chart.ctx.restore();
 }
 
 function drawLevels(chart: Chart, { model, palette }: Drawing): void {

@@ -85,6 +85,8 @@ export interface TimeChartModel {
   readonly rate?: { readonly low: number; readonly high: number; readonly label: string };
   readonly levels?: readonly TimeChartLevel[];
   readonly fan?: TimeChartFan;
+  /** A shaded stretch of the water paper, by its corners in minutes and the units on screen. */
+  readonly area?: readonly (readonly [minute: number, value: number])[];
   readonly momentLines: readonly { readonly atMin: number; readonly label: string }[];
   readonly gaps: readonly Stretch[];
   /** A stretch being chosen. */

@@ -11,6 +11,8 @@ export interface CarriedOver {
   fit: HeatInputFit;
   /** Seconds after lighting; undefined when the losses win. */
   timeS: number | undefined;
+  /** Seconds after lighting until the load is as warm as that, on its way to the target. */
+  timeToS(tempC: number): number | undefined;
   dryWoodToTargetKg: number | undefined;
   /** Dry wood burnt for each second of holding. */
   holdKgPerS: number | undefined;
@@ -44,7 +46,8 @@ export function carryOver(burn: ObservedBurn, asked: AskedLoad, lossFactor: numb
   for (let round = 0; round < ITERATIONS && timeS !== undefined; round++) {
     timeS = timeToReach(asked.targetC, heat, askedLoad(asked, burn, timeS, lossFactor));
   }
-  return { burn, fit, timeS, ...woodOf(burn, timeS) };
+  const load = askedLoad(asked, burn, timeS ?? burn.targetS, lossFactor);
+  return { burn, fit, timeS, timeToS: (tempC) => timeToReach(tempC, heat, load), ...woodOf(burn, timeS) };
 }
 
 function observedLoad(burn: ObservedBurn, usualAirTempC: number, factor: number): HeatedLoad {

@@ -26,6 +26,9 @@ const FIT_POINTS = 60;
 
 type Spoken = { code: ComparisonCode; params: Message['params'] };
 
+/** Enough for a smooth curve. */
+const COURSE_STEPS = 24;
+
 /**
  * Predicts time, wood and feeding for a load.
  * @param burns usable burns of one stove and revision
@@ -46,7 +49,7 @@ export function predictLoad(
   const nothing = (): Prediction => {
     const missing = undetermined('predict/noBurns');
     const why = comparisonSentence(language, { code: 'predict/noBurns', params: {} });
-    const none = { timeToTarget: missing, dryWoodToTarget: missing, dryWoodForHold: missing };
+    const none = { timeToTarget: missing, course: [], dryWoodToTarget: missing, dryWoodForHold: missing };
     return { ...none, supported: false, why, reasons: [], assumptions: [], fits: [], leftOut: left };
   };
   if (burns.length === 0) return nothing();
@@ -95,6 +98,15 @@ export function predictLoad(
   const woodVariance = modelVariance + embersVariance(carried) + pace.toTarget;
   const reached = carried.every(({ timeS }) => timeS !== undefined);
   const { holdDurationS } = load;
+  const course = (reached ? stepsTo(asked.startTempC, asked.targetC) : []).flatMap((tempC) => {
+    const when = predicted(
+      (one) => one.timeToS(tempC),
+      ({ time }) => time,
+      's',
+      modelVariance,
+    );
+    return when && 'value' in when ? [{ tempC, value: when.value, interval90: when.interval90 }] : [];
+  });
   const feeding = feedingOf(carried);
   return {
     timeToTarget:
@@ -106,6 +118,7 @@ export function predictLoad(
             modelVariance,
           )
         : undefined) ?? undetermined('predict/neverReached'),
+    course,
     dryWoodToTarget:
       (reached
         ? predicted(
@@ -136,6 +149,14 @@ export function predictLoad(
     fits: carried.map(fitted),
     leftOut: left,
   };
+}
+
+/** Temperatures at which the way to the target is foretold, the target among them. */
+function stepsTo(startTempC: number, targetC: number): number[] {
+  return Array.from(
+    { length: COURSE_STEPS },
+    (_, step) => startTempC + ((targetC - startTempC) * (step + 1)) / COURSE_STEPS,
+  );
 }
 
 /** Mean over the burns whose pot was left to cool under the lid asked for. */

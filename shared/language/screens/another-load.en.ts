@@ -46,6 +46,9 @@ export const anotherLoadEn = {
     unsupported: 'These burns do not support the question. What follows is a guess at best:',
     reached: (p: { time: string; low: string; high: string }) =>
       `At the target in about *${p.time}*. Of ten new burns, nine would take *${p.low}* to *${p.high}*.`,
+    course: 'The way to the target',
+    half: 'half of new burns would be ahead of this, half behind',
+    nineOfTen: 'nine of ten would run in here',
     time: 'Time to target',
     wood: 'Dry wood to the target',
     hold: 'Dry wood for the hold',

@@ -48,6 +48,9 @@ export const anotherLoadFr: typeof anotherLoadEn = {
     unsupported: 'Ces essais ne permettent pas de répondre. Ce qui suit n’est au mieux qu’une supposition\u202f:',
     reached: (p) =>
       `À la cible en *${p.time}* environ. Sur dix nouveaux essais, neuf mettraient de *${p.low}* à *${p.high}*.`,
+    course: 'Le chemin jusqu’à la cible',
+    half: 'la moitié des nouveaux essais serait devant, l’autre derrière',
+    nineOfTen: 'neuf sur dix passeraient par ici',
     time: 'Temps jusqu’à la cible',
     wood: 'Bois sec jusqu’à la cible',
     hold: 'Bois sec pour le maintien',

@@ -7,6 +7,7 @@ import { translateCompare } from '../../../language/catalogue.ts';
 import { duration, number, text } from '../../../language/figures.ts';
 import { MarkedUpText } from '../../kit/marked-up-text.tsx';
 import { figure } from '../../kit/result-words.ts';
+import { CourseChart } from './course-chart.tsx';
 import { FitTimeChart } from './fit-chart.tsx';
 import { loadFacts } from './load-words.ts';
 
@@ -59,6 +60,7 @@ export function PredictionAnswer({
           timeToTarget.sentence
         )}
       </p>
+      <CourseChart course={prediction.course} />
       <ul class="predicted">
         <PredictedLine name={words.time} predicted={timeToTarget} />
         <PredictedLine name={words.wood} predicted={prediction.dryWoodToTarget} />
