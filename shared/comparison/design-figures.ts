@@ -20,6 +20,26 @@ const WIDTH = /^(?:(.*\S)\s+width|largeur\s+(.*\S))$/i;
 const HEIGHT = /^(?:(.*\S)\s+height|hauteur\s+(.*\S))$/i;
 const GAP = /^(?:(.*\S)\s+gap|jeu\s+(.*\S))$/i;
 
+/** Lengths by the part they are of: how wide it is (its diameter, or its width), how high, and the gap around the pot. */
+export function partsOf(dimensionsM: Readonly<Record<string, number>>): {
+  acrossM: Map<string, number>;
+  upM: Map<string, number>;
+  gapM: number | undefined;
+} {
+  const lengths = Object.entries(dimensionsM);
+  const of = (pattern: RegExp) =>
+    lengths.flatMap(([name, lengthM]) => {
+      const found = pattern.exec(name.trim());
+      const part = found?.[1] ?? found?.[2];
+      return part === undefined ? [] : [[part, lengthM] as const];
+    });
+  return {
+    acrossM: new Map([...of(WIDTH), ...of(DIAMETER)]),
+    upM: new Map(of(HEIGHT)),
+    gapM: lengths.find(([name]) => /(?:^|\s)(?:gap|jeu)(?:\s|$)/i.test(name))?.[1],
+  };
+}
+
 /**
  * Areas, and the ratio of each to every other.
  * @param vesselDiameterM outer diameter of the vessel, for gaps around it

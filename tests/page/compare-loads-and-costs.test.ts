@@ -36,6 +36,10 @@ test('another load typed with a decimal comma is answered with its interval, its
   await page.getByText('le rythme de ces essais').waitFor();
   expect(await page.locator('.prediction .remarks li').count()).toBeGreaterThanOrEqual(answer.assumptions.length);
   await page.locator('.fit canvas').waitFor();
+  // The way there is a curve with its band, on a time chart of its own.
+  expect(answer.course.at(-1)?.value).toBeCloseTo(timeToTarget.value, 6);
+  expect(await page.locator('.prediction .strip canvas').count()).toBe(2);
+  await page.getByText('neuf sur dix passeraient par ici').waitFor();
   // The answer says what it answers, and from how many burns.
   await page.setViewportSize({ width: 360, height: 600 });
   const asked = page.locator('.prediction .asked');

@@ -184,6 +184,32 @@ test('the comparison is said in French, read in pounds, and leaves as a report i
   ).toContain('<html lang="fr"');
 });
 
+test('in French on the smallest phone the five questions stand in one row, and no screen runs out of its width', async ({
+  openPage,
+  heron,
+}) => {
+  const { bench, hash } = heron;
+  const page = await openPage(bench.url, { width: 390, language: 'fr' });
+  await page.setViewportSize({ width: 320, height: 600 });
+  const found: Record<string, number[]> = {};
+  const ready = {
+    '#/compare/load': '.load-page form',
+    '#/compare/level': '.level-plot',
+    '#/compare/cost': '.cost-plot',
+  };
+  const screens = { '#/compare': '.ladder-plot', [hash]: '.key-groups', ...ready, '#/compare/design': '.level-plot' };
+  for (const [address, shown] of Object.entries(screens)) {
+    await page.goto(bench.url + address);
+    await page.locator(shown).first().waitFor();
+    const tops = await page
+      .locator('.compare-nav a')
+      .evaluateAll((all) => [...new Set(all.map((each) => each.getBoundingClientRect().top))]);
+    const last = await page.locator('.compare-nav a').last().boundingBox();
+    found[address] = [tops.length, await overflow(page), Math.max(0, (last?.x ?? 0) + (last?.width ?? 0) - 320)];
+  }
+  expect(found).toEqual(Object.fromEntries(Object.keys(screens).map((address) => [address, [1, 0, 0]])));
+});
+
 test('no comparing screen has anything against WCAG 2.2 AA or runs out of its width, on a phone by night and a laptop by day', async ({
   openPage,
   heron,
@@ -198,7 +224,7 @@ test('no comparing screen has anything against WCAG 2.2 AA or runs out of its wi
     [`#/overlay/${[...ids.a, ...ids.b].join('/')}`, '.beside tbody tr'],
     ['#/compare/load', '.load-page form'],
     ['#/compare/level', '.level-plot'],
-    ['#/compare/cost', '.cost-table'],
+    ['#/compare/cost', '.cost-plot'],
     ['#/compare/design', '.level-plot'],
   ];
   const found: Record<string, string[]> = {};

@@ -3,6 +3,10 @@
 export const dimensionsEn = {
   design: {
     title: 'What was built',
+    sketch: 'Sketch of the stove to scale',
+    sketchHelp:
+      'To scale. A part is drawn once it has a width or diameter and a height, as “riser diameter” and “riser height”; how the parts join is not known.',
+    nameHelp: 'For example firebox width, firebox height, riser diameter, riser height, pot gap.',
     heading: (p: { stove: string }) => `${p.stove}: dimensions`,
     noAdvice: 'Plain arithmetic on the dimensions entered. What it means for the fire is for you to judge.',
     what: 'Dimension',

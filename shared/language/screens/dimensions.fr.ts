@@ -4,6 +4,10 @@ import type { dimensionsEn } from './dimensions.en.ts';
 export const dimensionsFr: typeof dimensionsEn = {
   design: {
     title: 'Ce qui a été construit',
+    sketch: 'Croquis du foyer à l’échelle',
+    sketchHelp:
+      'À l’échelle. Une partie est dessinée dès qu’elle a une largeur ou un diamètre et une hauteur, comme «\u202fdiamètre cheminée\u202f» et «\u202fhauteur cheminée\u202f»\u202f; comment les parties se joignent n’est pas connu.',
+    nameHelp: 'Par exemple largeur foyer, hauteur foyer, diamètre cheminée, hauteur cheminée, jeu marmite.',
     heading: (p) => `${p.stove}\u202f: dimensions`,
     noAdvice: 'Simple calcul sur les dimensions saisies. Ce que cela signifie pour le feu, c’est à vous d’en juger.',
     what: 'Dimension',

@@ -1,10 +1,12 @@
 /** The lengths that matter on a revision, named by the person. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { translate } from '../../language/catalogue.ts';
+import { translate, translateCompare } from '../../language/catalogue.ts';
+import { currentInventory } from '../../state/inventory.ts';
 import { TextField } from '../forms/field.tsx';
 import { type DraftProps, fieldViews } from '../forms/use-form.tsx';
-import { dimensionFields, dimensionKey, type InventoryDraft } from './inventory-fields.ts';
+import { dimensionFields, dimensionKey, dimensionsRead, type InventoryDraft } from './inventory-fields.ts';
+import { StoveSketch } from './stove-sketch-view.tsx';
 
 export function Dimensions({
   draft,
@@ -14,6 +16,8 @@ export function Dimensions({
   const words = translate().describe.fields;
   const name = useSignal('');
   const fields = dimensionFields(draft);
+  // The pot added last is the likeliest to stand on it.
+  const potDiameterM = currentInventory.value?.vessels.at(-1)?.innerDiameterM;
   const field = fieldViews(fields, {
     draft,
     problems,
@@ -32,25 +36,34 @@ export function Dimensions({
   return (
     <fieldset class="group">
       <legend>{words.dimensions}</legend>
-      {Object.entries(fields).map(([key, { label }]) => (
-        <div class="row-form" key={key}>
-          {field(key)}
-          <button type="button" class="plain" onClick={() => remove(key)}>
-            {words.removeDimension({ name: label })}
-          </button>
+      <div class="dimensions">
+        <div>
+          {Object.entries(fields).map(([key, { label }]) => (
+            <div class="row-form" key={key}>
+              {field(key)}
+              <button type="button" class="plain" onClick={() => remove(key)}>
+                {words.removeDimension({ name: label })}
+              </button>
+            </div>
+          ))}
+          <div class="row-form">
+            <TextField
+              label={words.dimensionName}
+              hint={translateCompare().design.nameHelp}
+              value={name.value}
+              onInput={(text) => {
+                name.value = text;
+              }}
+            />
+            <button type="button" onClick={add}>
+              {words.addDimension}
+            </button>
+          </div>
         </div>
-      ))}
-      <div class="row-form">
-        <TextField
-          label={words.dimensionName}
-          value={name.value}
-          onInput={(text) => {
-            name.value = text;
-          }}
+        <StoveSketch
+          stove={{ dimensionsM: dimensionsRead(draft), potDiameterM }}
+          caption={translateCompare().design.sketchHelp}
         />
-        <button type="button" onClick={add}>
-          {words.addDimension}
-        </button>
       </div>
     </fieldset>
   );

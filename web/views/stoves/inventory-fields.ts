@@ -129,6 +129,16 @@ export function dimensionFields(draft: InventoryDraft): Fields {
   );
 }
 
+/** Those of the lengths that can be read as they are typed, in metres. */
+export function dimensionsRead(draft: InventoryDraft): Record<string, number> {
+  return Object.fromEntries(
+    Object.entries(dimensionFields(draft)).flatMap(([key, field]) => {
+      const entry = field.read(draft[key] ?? '');
+      return entry.ok && entry.value !== undefined ? [[key.slice(dimensionPrefix.length), entry.value]] : [];
+    }),
+  );
+}
+
 export function dimensionKey(name: string): string {
   return `${dimensionPrefix}${name}`;
 }

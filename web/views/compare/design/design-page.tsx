@@ -8,6 +8,7 @@ import { SelectField } from '../../forms/field.tsx';
 import { Fetching } from '../../kit/fetching.tsx';
 import { resultName } from '../../kit/result-words.ts';
 import { useLoad } from '../../kit/use-load.ts';
+import { StoveSketch, sketchScale } from '../../stoves/stove-sketch-view.tsx';
 import { useVesselDiameter } from '../load/use-vessel-diameter.ts';
 import { type CountedBurns, fetchCountedBurns } from '../parts/counted-burns.ts';
 import { NotCountedList } from '../parts/not-counted-list.tsx';
@@ -55,7 +56,10 @@ function Design({ stoves, stove, inventory }: StoveScreen): VNode {
       <StovePick show="design" stoves={stoves} chosen={stove} />
       {measured ? (
         <>
-          <DesignTable columns={columns} vesselDiameterM={diameterM} />
+          <div class="sketched">
+            <Sketches columns={columns} potDiameterM={diameterM} />
+            <DesignTable columns={columns} vesselDiameterM={diameterM} />
+          </div>
           {counted ? (
             <>
               <Against stove={stove} counted={counted} columns={columns} diameterM={diameterM} />
@@ -68,6 +72,23 @@ function Design({ stoves, stove, inventory }: StoveScreen): VNode {
       ) : (
         <p>{words.noDimensions}</p>
       )}
+    </div>
+  );
+}
+
+/** The revisions beside each other on one scale. */
+function Sketches({ columns, potDiameterM }: { columns: readonly Column[]; potDiameterM: number | undefined }): VNode {
+  const stoves = columns.map(({ key, name, revision: { dimensionsM = {} } }) => ({
+    key,
+    name,
+    stove: { dimensionsM, potDiameterM },
+  }));
+  const pxPerM = sketchScale(stoves.map(({ stove }) => stove));
+  return (
+    <div class="sketches">
+      {stoves.map(({ key, name, stove }) => (
+        <StoveSketch key={key} stove={stove} pxPerM={pxPerM} caption={name} />
+      ))}
     </div>
   );
 }
