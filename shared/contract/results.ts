@@ -27,6 +27,8 @@ export const resultIds = [
   'holdLowest',
   'stackLoss',
   'stoveBodyHeat',
+  'coolingTimeConstant',
+  'lossCoefficient',
 ] as const;
 export type ResultId = (typeof resultIds)[number];
 
@@ -60,7 +62,7 @@ const valueFields = {
   id: z.enum(resultIds),
   value: z.number(),
   unit: z.string().describe('UCUM; fractions have unit 1, heating rates K/min'),
-  window: z.enum(['toTarget', 'hold', 'whole', 'moment']),
+  window: z.enum(['toTarget', 'hold', 'whole', 'moment', 'cooling']),
   method: z.string(),
   standardUncertainty: z.number().nonnegative().optional(),
   interval95: z.tuple([z.number(), z.number()]).optional(),

@@ -40,6 +40,7 @@ export const missingCodes = [
   'noGasFraction',
   'tooFewBodyProbes',
   'noBodyMass',
+  'noCooling',
   'windowEmpty',
   'notComputable',
 ] as const;

@@ -1,5 +1,6 @@
 /** The recommended method set. Its headline is wood per batch: steam is no success, and "useful heat" can be half steam. */
 import { longestUnattendedS, recoveryS, typicalUnattendedS } from '../quantities/attention.ts';
+import { coolingTimeConstantS, lossCoefficientWPerK } from '../quantities/cooling.ts';
 import { evaporatedKg } from '../quantities/evaporated-water.ts';
 import { heatingRateKPerMin } from '../quantities/heating-rate.ts';
 import { holdBelowS, holdCountedS, holdLowestC } from '../quantities/hold.ts';
@@ -52,5 +53,7 @@ export const bench1: Method = {
     holdLowest: holdLowestC,
     stackLoss,
     stoveBodyHeat: bodyMJ,
+    coolingTimeConstant: coolingTimeConstantS,
+    lossCoefficient: lossCoefficientWPerK,
   },
 };

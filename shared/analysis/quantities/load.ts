@@ -150,6 +150,19 @@ function heatInto(
   };
 }
 
+/** Of the pot itself, J/K; `undefined` where its mass is not known. */
+export const vesselHeatCapacity = fact('heat capacity of the vessel', [], ({ subject: { vessel } }) => {
+  const massKg = vessel?.massKg;
+  if (massKg === undefined) return undefined;
+  const known = vessel?.specificHeatJPerKgK;
+  const material = vessel?.material === undefined ? undefined : findMaterial(vessel.material);
+  const JPerKgK = known ?? SPECIFIC_HEAT_J_PER_KG_K[material ?? 'stainlessSteel'].value;
+  return {
+    JPerK: massKg * JPerKgK,
+    defaults: known === undefined ? [byDefault('vesselSpecificHeat', { JPerKgK })] : [],
+  };
+});
+
 /** Heat in the pot itself: told beside the useful heat, and no part of it. */
 export const vesselMJ = quantity({
   name: 'vesselMJ',
@@ -157,17 +170,15 @@ export const vesselMJ = quantity({
   unit: 'MJ',
   formula: 'm_vessel·c·(T_end − T_start)',
   source: 'bench-1 definition',
-  needs: [startTempC, endTempC],
-  state({ subject: { vessel } }) {
-    const massKg = vessel?.massKg;
-    if (massKg === undefined) return { missing: missing('notComputable') };
-    const known = vessel?.specificHeatJPerKgK;
-    const material = vessel?.material === undefined ? undefined : findMaterial(vessel.material);
-    const JPerKgK = known ?? SPECIFIC_HEAT_J_PER_KG_K[material ?? 'stainlessSteel'].value;
+  needs: [vesselHeatCapacity, startTempC, endTempC],
+  state(given) {
+    const vessel = given.fact(vesselHeatCapacity);
+    if (!vessel) return { missing: missing('notComputable') };
+    const { JPerK, defaults } = vessel;
     return {
       from: [startTempC, endTempC],
-      compute: each((fromC, toC) => (massKg * JPerKgK * (toC - fromC)) / 1e6),
-      defaults: known === undefined ? [byDefault('vesselSpecificHeat', { JPerKgK })] : [],
+      compute: each((fromC, toC) => (JPerK * (toC - fromC)) / 1e6),
+      defaults,
     };
   },
 });

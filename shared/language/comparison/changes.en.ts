@@ -29,6 +29,8 @@ const resultNames: Readonly<Record<ResultId, string>> = {
   holdLowest: 'lowest temperature in the hold',
   stackLoss: 'stack loss',
   stoveBodyHeat: 'heat in the stove body',
+  coolingTimeConstant: 'time constant of cooling',
+  lossCoefficient: 'loss coefficient of the pot',
 };
 
 export const name = (p: Params) => resultNames[p.result as ResultId];

@@ -29,6 +29,8 @@ const resultNames: Readonly<Record<ResultId, string>> = {
   holdLowest: 'température la plus basse du maintien',
   stackLoss: 'pertes par les fumées',
   stoveBodyHeat: 'chaleur dans le corps du foyer',
+  coolingTimeConstant: 'constante de temps du refroidissement',
+  lossCoefficient: 'coefficient de perte de la marmite',
 };
 
 export const name = (p: Params) => resultNames[p.result as ResultId];

@@ -70,6 +70,8 @@ export const missingEn: Readonly<Record<MissingCode, Sentence>> = {
   noGasFraction: () => 'There is no usable oxygen or carbon dioxide reading of the flue gas.',
   tooFewBodyProbes: (p) => `The heat in the stove body needs at least two body probes; there are ${p.count}.`,
   noBodyMass: () => 'The mass of the stove body is not known. Enter it with the revision.',
+  noCooling: () =>
+    'The pot was not left to cool for twenty minutes off the fire, with its probes in. Mark Pot off, and let it cool once.',
   windowEmpty: () => 'The end of this part of the burn lies before its start. Check the marks.',
   notComputable: () => 'The numbers given lead to no result. Check the weighings and marks.',
 };

@@ -73,6 +73,8 @@ export const missingFr: typeof missingEn = {
   tooFewBodyProbes: (p) =>
     `La chaleur du corps du foyer demande au moins deux sondes de corps\u202f; il y en a ${p.count}.`,
   noBodyMass: () => 'La masse du corps du foyer n’est pas connue. Entrez-la avec la révision.',
+  noCooling: () =>
+    'La marmite n’a pas refroidi vingt minutes hors du feu, sondes dedans. Marquez «\u202fMarmite retirée\u202f», et laissez-la refroidir une fois.',
   windowEmpty: () => 'La fin de cette partie est avant son début. Vérifiez les repères.',
   notComputable: () => 'Les nombres donnés ne mènent à aucun résultat. Vérifiez les pesées et les repères.',
 };

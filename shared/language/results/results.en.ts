@@ -33,6 +33,8 @@ const names: Readonly<Record<ResultId, string>> = {
   holdLowest: 'Lowest temperature in the hold',
   stackLoss: 'Stack loss',
   stoveBodyHeat: 'Heat in the stove body',
+  coolingTimeConstant: 'Time constant of the cooling pot',
+  lossCoefficient: 'Heat the pot loses per kelvin (loss coefficient)',
 };
 
 const windows: Readonly<Record<ValueResult['window'], string>> = {
@@ -40,6 +42,7 @@ const windows: Readonly<Record<ValueResult['window'], string>> = {
   hold: 'hold',
   whole: 'lit to fire out',
   moment: 'at one moment',
+  cooling: 'while the pot cooled off the fire',
 };
 
 const methods: Readonly<Record<MethodSet, string>> = {

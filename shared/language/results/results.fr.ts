@@ -36,12 +36,15 @@ export const resultsFr: typeof resultsEn = {
     holdLowest: 'Température la plus basse du maintien',
     stackLoss: 'Pertes par les fumées',
     stoveBodyHeat: 'Chaleur dans le corps du foyer',
+    coolingTimeConstant: 'Constante de temps du refroidissement',
+    lossCoefficient: 'Chaleur perdue par kelvin (coefficient de perte)',
   },
   windows: {
     toTarget: 'de l’allumage à la cible',
     hold: 'maintien',
     whole: 'de l’allumage à la fin du feu',
     moment: 'à un moment',
+    cooling: 'pendant que la marmite refroidit hors du feu',
   },
   methods: {
     'bench-1': 'Méthode du banc 1',

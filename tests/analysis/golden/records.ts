@@ -233,6 +233,18 @@ function readByHand(): BurnRecord {
   };
 }
 
+/** Taken off the fire at its end, with its probes in, and left to cool for an hour. */
+function cooled(): BurnRecord {
+  return makeBurn({
+    ...sparse,
+    toS: 11_100,
+    channels: [calibratedProbe],
+    waterC: (atS) => (atS < 7500 ? ramp(99.5)(atS) : 20 + 79.5 * Math.exp(-(atS - 7500) / 9000)),
+    marks: [...sparse.marks, mark('potOff', 7500)],
+    record: { vessel: { id: id(400), name: 'vat', massKg: 3 } },
+  });
+}
+
 const unfinished = () =>
   makeBurn({
     ...sparse,
@@ -258,6 +270,7 @@ export const goldenRecords: Readonly<Record<string, () => BurnRecord>> = {
   'on a scale': onScale,
   'held below the boil': heldBelow,
   'read by hand': readByHand,
+  'cooled off the fire': cooled,
   unfinished,
   'weighed, without probes': weighedWithoutProbes,
 };

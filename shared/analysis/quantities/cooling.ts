@@ -1,0 +1,100 @@
+/** How the pot loses heat off the fire: the time constant of its cooling, and its loss coefficient. */
+
+import { type CoolingRate, coolingRate } from '../curves/cooling-rate.ts';
+import { marksOf } from '../curves/fire-moments.ts';
+import { each } from '../engine/columns.ts';
+import { ownError } from '../engine/declaration.ts';
+import { missing } from '../messages/messages.ts';
+import { water } from './burn-curves.ts';
+import { fact, formula, quantity } from './declare.ts';
+import { waterLeftKg } from './evaporated-water.ts';
+import { vesselHeatCapacity } from './load.ts';
+import { airTempC } from './surroundings.ts';
+import { waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
+
+const SOURCE =
+  "Newton's law of cooling, lumped heat capacity (H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 2nd edition, 1.9, from memory)";
+const WATER_J_PER_KG_K = 4190;
+
+interface Cooling extends CoolingRate {
+  /** Of the air, on the scale of the readings. */
+  readonly surroundingsC: number;
+}
+
+/** From when the pot was last taken off the fire until it came back, or to the end of the readings. */
+const cooling = fact('cooling off the fire', [water, waterErrors, airTempC], (given): Cooling | undefined => {
+  const curve = given.fact(water);
+  const errors = given.fact(waterErrors);
+  const off = marksOf(given.subject, 'potOff').at(-1);
+  if (!curve || !errors || !off) return undefined;
+  const back = marksOf(given.subject, 'potOn').find(({ elapsedUs }) => elapsedUs > off.elapsedUs);
+  const airC = given.best(airTempC);
+  const surroundingsC = airC + errors.errorK(airC);
+  const toS = back ? back.elapsedUs / 1e6 : Number.POSITIVE_INFINITY;
+  const rate = coolingRate(curve, off.elapsedUs / 1e6, toS, surroundingsC);
+  return rate && { ...rate, surroundingsC };
+});
+
+export const coolingRatePerS = quantity({
+  name: 'coolingRatePerS',
+  symbol: 'k',
+  unit: '/s',
+  formula: 'slope of −ln(T − T_air) while the pot cooled off the fire (least squares)',
+  source: SOURCE,
+  needs: [cooling, airTempC, waterOffsetK, waterGain],
+  state(given) {
+    const found = given.fact(cooling);
+    if (!found) return { missing: missing('noCooling') };
+    const { ratePerS, standardUncertainty, perKelvin, surroundingsC } = found;
+    return {
+      from: [airTempC, waterOffsetK, waterGain],
+      measured: [ownError('cooling.fit', standardUncertainty)],
+      compute: each(
+        (airC, offsetK, gain, error) => ratePerS + perKelvin * (airC + offsetK + gain * airC - surroundingsC) + error,
+      ),
+    };
+  },
+});
+
+export const coolingTimeConstantS = formula({
+  name: 'coolingTimeConstantS',
+  symbol: 'τ',
+  unit: 's',
+  window: 'cooling',
+  formula: '1 / k',
+  source: SOURCE,
+  inputs: [coolingRatePerS],
+  compute: (ratePerS) => 1 / ratePerS,
+});
+
+/** Water, goods and pot, as they stood at the end. */
+const coolingJPerK = quantity({
+  name: 'coolingJPerK',
+  symbol: 'C',
+  unit: 'J/K',
+  formula: 'M_end·c_water + Σ m_contents·c + m_vessel·c',
+  source: 'bench-1 definition',
+  needs: [waterLeftKg, vesselHeatCapacity],
+  state(given) {
+    const { contents = [] } = given.subject;
+    const goods = contents.reduce((sum, { massKg, specificHeatJPerKgK }) => sum + massKg * specificHeatJPerKgK, 0);
+    const vessel = given.fact(vesselHeatCapacity);
+    const dryJPerK = goods + (vessel?.JPerK ?? 0);
+    return {
+      from: [waterLeftKg],
+      compute: each((kg) => kg * WATER_J_PER_KG_K + dryJPerK),
+      defaults: vessel?.defaults ?? [],
+    };
+  },
+});
+
+export const lossCoefficientWPerK = formula({
+  name: 'lossCoefficientWPerK',
+  symbol: 'UA',
+  unit: 'W/K',
+  window: 'cooling',
+  formula: 'k·C, steam of an open pot included',
+  source: SOURCE,
+  inputs: [coolingRatePerS, coolingJPerK],
+  compute: (ratePerS, JPerK) => ratePerS * JPerK,
+});
