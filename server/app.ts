@@ -47,6 +47,7 @@ import { simulatedRoutes } from './routes/simulated.ts';
 import { streamRoutes } from './routes/stream.ts';
 import { type App, useZod } from './routes/validation.ts';
 import { createBoardOnRequest } from './samples/board-on-request.ts';
+import { createPractice } from './samples/practice.ts';
 import { portsWithCables } from './simulator/start-board.ts';
 import { openStore } from './store/open-store.ts';
 import { readable } from './store/sqlite-errors.ts';
@@ -133,9 +134,10 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   pairingRoutes(app, pairing, options.network);
   clockRoutes(app, clock, burns.lifecycle.label);
   const simulatedBoard = createBoardOnRequest({ store, clock, hub, bench: burns.setup, plug: ports.plug });
-  simulatedRoutes(app, { store, burns, board: simulatedBoard, demo: options.demo ?? false });
+  const practice = createPractice({ store, clock, hub, burns, board: simulatedBoard });
+  simulatedRoutes(app, { store, burns, board: simulatedBoard, practice, demo: options.demo ?? false });
   streamRoutes(app, streams, pairing);
-  boardRoutes(app, burns.setup, () => burns.bridge.listPorts());
+  boardRoutes(app, burns.setup, () => burns.bridge.listPorts(), practice.refuseBoards);
   const { setup, bridge } = burns;
   flashingRoutes(app, createFlasher({ store, clock, setup, bridge, ports: ports.factory }), pairing);
   const boardChecks = createBoardChecks({
@@ -174,6 +176,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
 
   app.addHook('onClose', async () => {
     await boardChecks.close();
+    await practice.close();
     await simulatedBoard.close();
     await burns.close();
     await backupAnalyst.close();
@@ -184,6 +187,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     app,
     store,
     resume() {
+      practice.restore();
       if (!options.demo) simulatedBoard.restore().catch(onTrouble);
       burns.resume();
     },

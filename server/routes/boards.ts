@@ -16,7 +16,13 @@ import type { App } from './validation.ts';
 
 const tags = ['boards'];
 
-export function boardRoutes(app: App, setup: Setup, listPorts: () => Promise<PortListing>): void {
+/** @param refuseAttaching throws while no real board could be read rightly */
+export function boardRoutes(
+  app: App,
+  setup: Setup,
+  listPorts: () => Promise<PortListing>,
+  refuseAttaching: () => void,
+): void {
   app.get('/api/ports', { schema: { tags, response: { 200: portsSchema, ...problems } } }, async () =>
     portsAnswer(await listPorts()),
   );
@@ -30,7 +36,10 @@ export function boardRoutes(app: App, setup: Setup, listPorts: () => Promise<Por
   app.post(
     '/api/boards',
     { schema: { tags, body: attachBoardSchema, response: { 201: boardSchema, ...problems } } },
-    async (request, reply) => reply.code(201).send(await setup.attach(request.body)),
+    async (request, reply) => {
+      refuseAttaching();
+      return reply.code(201).send(await setup.attach(request.body));
+    },
   );
 
   app.post(

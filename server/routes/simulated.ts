@@ -1,9 +1,12 @@
 import { z } from 'zod';
 import { boardSchema } from '../../shared/contract/boards.ts';
+import { beginPracticeSchema, practiceSchema } from '../../shared/contract/practice.ts';
 import { samplesSchema } from '../../shared/contract/samples.ts';
+import { languageFrom } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Burns } from '../burns/burns.ts';
 import type { BoardOnRequest } from '../samples/board-on-request.ts';
+import type { Practice } from '../samples/practice.ts';
 import { countSampleBurns, removeSampleBurns, saveSampleBurns } from '../samples/sample-burns.ts';
 import type { Store } from '../store/store.ts';
 import { problems } from './bodies.ts';
@@ -13,12 +16,13 @@ export interface SimulatedContext {
   store: Store;
   burns: Burns;
   board: BoardOnRequest;
+  practice: Practice;
   /** The demonstration has all of it from the start. */
   demo: boolean;
 }
 
 /** What is invented, on request: a simulated board and sample burns, labelled as such and removable. */
-export function simulatedRoutes(app: App, { store, burns, board, demo }: SimulatedContext): void {
+export function simulatedRoutes(app: App, { store, burns, board, practice, demo }: SimulatedContext): void {
   const tags = ['simulated'];
   const none = z.null();
   /** Two requests at once are one. */
@@ -44,6 +48,17 @@ export function simulatedRoutes(app: App, { store, burns, board, demo }: Simulat
       refuseInDemo();
       await board.switchOff();
       return reply.code(204).send(null);
+    },
+  );
+
+  app.get('/api/practice', { schema: { tags, response: { 200: practiceSchema } } }, async () => practice.state());
+
+  app.post(
+    '/api/practice',
+    { schema: { tags, body: beginPracticeSchema, response: { 201: practiceSchema, ...problems } } },
+    async ({ body: { speed }, headers }, reply) => {
+      refuseInDemo();
+      return reply.code(201).send(await practice.begin(speed, languageFrom(headers['accept-language'])));
     },
   );
 

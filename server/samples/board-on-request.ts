@@ -1,15 +1,20 @@
 import { join } from 'node:path';
 import type { Board } from '../../shared/contract/boards.ts';
+import type { Mark } from '../../shared/contract/marks.ts';
 import { USUAL_BAUD_RATE } from '../../shared/contract/usual-baud-rate.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { Hub } from '../live/hub.ts';
 import type { Setup } from '../setup/setup.ts';
 import { heronLiveBurn } from '../simulator/heron.ts';
+import type { Deed, ScaleReadings } from '../simulator/practising-person.ts';
 import { IN_PROCESS_PATH, type portsWithCables, type StartedBoard, switchOnBoard } from '../simulator/start-board.ts';
 import type { Store } from '../store/store.ts';
 
-/** A simulated board for a bench that has none: its person lights the fire and feeds it as the board is switched on. */
+/**
+ * A simulated board for a bench that has none. Its stove is cold and waits: what is entered in a burn that records from it is done
+ * there, and nothing else.
+ */
 export type BoardOnRequest = ReturnType<typeof createBoardOnRequest>;
 
 export interface BoardOnRequestContext {
@@ -24,11 +29,16 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
   const link = join(store.folder, 'simulated-board');
   const paths = [link, IN_PROCESS_PATH];
   let on: Promise<StartedBoard> | undefined;
+  let onRaked: (scales: ScaleReadings) => void = () => {};
+  /** Burns that had a cold stove of their own, and marks that were done at it. */
+  const begun = new Set<string>();
+  const done = new Set<string>();
 
   const attached = () => setup.boards().find(({ path }) => paths.includes(path));
-  const start = () => {
+  const start = (identity?: string) => {
     const burn = heronLiveBurn(clock.wallMs());
-    on ??= switchOnBoard({ burn, link, clock, onAction: () => {} }, plug);
+    const options = { burn, link, clock, onRaked: (scales: ScaleReadings) => onRaked(scales) };
+    on ??= switchOnBoard({ ...options, ...(identity !== undefined && { identity }) }, plug);
     return on;
   };
   const stop = async () => {
@@ -36,18 +46,49 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
     on = undefined;
     await (await going)?.switchOff();
   };
+  const recordsHere = (burnId: string) => {
+    const board = attached();
+    const channels = store.documents.get('burn', burnId)?.body.channels ?? [];
+    return board !== undefined && channels.some(({ boardId }) => boardId === board.id);
+  };
 
-  // Whoever detaches it as any other board has no use for it any more.
   const unsubscribe = hub.subscribe(({ event }) => {
-    if (event.type === 'boardGone' && on && !attached()) void stop();
+    if (!on) return;
+    // Whoever detaches it as any other board has no use for it any more.
+    if (event.type === 'boardGone' && !attached()) void stop();
+    if (event.type === 'burn' && event.burn.status === 'running') renewFor(event.burn.id);
+    if (event.type === 'mark' && !event.mark.withdrawn) perform(event.burnId, event.mark.mark);
   });
 
+  function renewFor(burnId: string): void {
+    if (begun.has(burnId) || !recordsHere(burnId)) return;
+    begun.add(burnId);
+    void on?.then((board) => board.order({ command: 'renew' }));
+  }
+
+  /** What has been done at a stove is not undone by taking back that it was. */
+  function perform(burnId: string, mark: Mark): void {
+    if (done.has(mark.id) || !recordsHere(burnId)) return;
+    done.add(mark.id);
+    const deed = deedOf(mark, (id) => store.documents.get('fuelLot', id)?.body.kind === 'kindling');
+    if (deed) void on?.then((board) => board.order({ command: 'perform', deed }));
+  }
+
   return {
-    /** Switches it on and attaches it; harmless when it is on. */
-    async switchOn(): Promise<Board> {
+    /** Of the simulated board, while it is attached. */
+    attached,
+    /** Takes what the scales show whenever a fire was put out. */
+    setOnRaked(listener: (scales: ScaleReadings) => void): void {
+      onRaked = listener;
+    },
+    /**
+     * Switches it on and attaches it; harmless when it is on.
+     * @param identity what it calls itself, when not as usual
+     */
+    async switchOn(identity?: string): Promise<Board> {
       const known = on && attached();
       if (known) return known;
-      const { path } = await start();
+      const { path } = await start(identity);
       return setup.attach({ path, baudRate: USUAL_BAUD_RATE });
     },
     /** @throws AppError simulator/burn-running while a burn records from it */
@@ -67,9 +108,41 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
         .some(({ withdrawn, body }) => !withdrawn && paths.includes(body.path));
       if (remembered) await start();
     },
+    /** Lets it not come back at the next start. */
+    forget(): void {
+      for (const { id, version, withdrawn, body } of store.documents.list('board')) {
+        if (!withdrawn && paths.includes(body.path))
+          store.documents.withdraw('board', id, { expectedVersion: version });
+      }
+    },
     async close(): Promise<void> {
       unsubscribe();
       await stop();
     },
   };
+}
+
+/** What a mark means at the stove; undefined for what changes nothing there. */
+function deedOf(mark: Mark, isKindling: (lotId: string) => boolean): Deed | undefined {
+  switch (mark.kind) {
+    case 'lit':
+    case 'relit':
+    case 'nudged':
+    case 'lidOn':
+    case 'lidOff':
+    case 'potOn':
+    case 'potOff':
+    case 'fireOut':
+      return { kind: mark.kind };
+    case 'fed': {
+      const wood = mark.fuelLotId !== undefined && isKindling(mark.fuelLotId) ? 'kindling' : 'wood';
+      return { kind: 'fed', wood, ...(mark.massKg !== undefined && { massKg: mark.massKg }) };
+    }
+    case 'waterIn': {
+      const { massKg, tempC } = mark;
+      return massKg === undefined ? undefined : { kind: 'waterIn', massKg, ...(tempC !== undefined && { tempC }) };
+    }
+    default:
+      return undefined;
+  }
 }

@@ -6,6 +6,7 @@ import { toBurnRecord } from '../simulator/burn-record.ts';
 import { heronBurns } from '../simulator/heron.ts';
 import { simulateBurn } from '../simulator/simulate-burn.ts';
 import type { Store } from '../store/store.ts';
+import { practiceRevision, practiceStove } from './practice-things.ts';
 
 /**
  * Simulates the Heron's eight finished burns and keeps them as any other burn is kept. Those that are there already stay as
@@ -38,6 +39,11 @@ export function countSampleBurns(store: Store): { kept: number; of: number } {
  */
 export function removeSampleBurns(store: Store, remove: (burnId: string) => void): void {
   for (const { description } of heronBurns()) if (store.documents.get('burn', description.id)) remove(description.id);
+  withdrawUnusedThings(store);
+}
+
+/** Takes away what was invented for sample and practice burns, unless another burn names it. */
+export function withdrawUnusedThings(store: Store): void {
   const named = thingsInUse(store);
   for (const [kind, id] of sampleThings()) {
     const thing = store.documents.get(kind, id);
@@ -47,7 +53,7 @@ export function removeSampleBurns(store: Store, remove: (burnId: string) => void
   }
 }
 
-/** Everything the Heron's burns name, revisions before the stove they belong to. */
+/** Everything the Heron's burns and those of a practice name, revisions before the stove they belong to. */
 function sampleThings(): [InventoryDocumentKind, string][] {
   const all = heronBurns().flatMap(({ description }): [InventoryDocumentKind, string][] => [
     ['revision', description.revision.id],
@@ -58,10 +64,12 @@ function sampleThings(): [InventoryDocumentKind, string][] {
     ['scale', description.woodScale.id],
     ['scale', description.waterScale.id],
   ]);
+  all.push(['revision', practiceRevision('').id]);
   const stoves = heronBurns().map(({ description }): [InventoryDocumentKind, string] => [
     'stove',
     description.stove.id,
   ]);
+  stoves.push(['stove', practiceStove('').id]);
   return [...new Map([...all, ...stoves].map((thing) => [thing[1], thing])).values()];
 }
 
@@ -81,8 +89,11 @@ function hasRevision(store: Store, stoveId: string): boolean {
 }
 
 function restoreInventory(store: Store): void {
-  for (const [kind, id] of sampleThings()) {
-    const thing = store.documents.get(kind, id);
-    if (thing?.withdrawn) store.documents.revise(kind, id, { expectedVersion: thing.version, body: thing.body });
-  }
+  for (const [kind, id] of sampleThings()) restoreThing(store, kind, id);
+}
+
+/** Brings back what was withdrawn with the burns that named it; what is not here stays away. */
+export function restoreThing(store: Store, kind: InventoryDocumentKind, id: string): void {
+  const thing = store.documents.get(kind, id);
+  if (thing?.withdrawn) store.documents.revise(kind, id, { expectedVersion: thing.version, body: thing.body });
 }

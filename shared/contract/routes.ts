@@ -29,6 +29,7 @@ import { markSchema } from './marks.ts';
 import { nextTestSchema } from './next-test.ts';
 import { pairDeviceSchema, pairedDeviceSchema, pairingCodeSchema, pairingSchema } from './pairing.ts';
 import { photoSchema } from './photos.ts';
+import { beginPracticeSchema, practiceSchema } from './practice.ts';
 import { loadSchema, predictionSchema } from './prediction.ts';
 import {
   burnsQuery,
@@ -61,6 +62,12 @@ export const routes = {
   'DELETE /samples': { summary: 'Remove the sample burns' },
   'POST /simulated-board': { summary: 'Plug in a simulated board', answer: boardSchema },
   'DELETE /simulated-board': { summary: 'Take the simulated board away' },
+  'GET /practice': { summary: 'How fast time runs for a practice, and what its scales show', answer: practiceSchema },
+  'POST /practice': {
+    summary: 'Begin a burn on a simulated stove, for practice',
+    body: beginPracticeSchema,
+    answer: practiceSchema,
+  },
 
   'GET /pairing': { summary: 'How this device stands, and which devices are paired', answer: pairingSchema },
   'POST /pairing': { summary: 'Pair this device by a code', body: pairDeviceSchema, answer: pairedDeviceSchema },

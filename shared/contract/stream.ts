@@ -7,6 +7,7 @@ import { burnSummarySchema, openGapSchema } from './burns.ts';
 import { versionedExclusionSchema, versionedMarkSchema, versionedWeighingSchema } from './entries.ts';
 import { handProbeSchema } from './hand-probes.ts';
 import { estimateSchema } from './live-estimates.ts';
+import { practiceSchema } from './practice.ts';
 import { messageSchema } from './results.ts';
 
 const id = z.uuid();
@@ -52,5 +53,6 @@ export const liveEventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('calls'), ...burnAlarmsSchema.shape }),
   z.strictObject({ type: z.literal('storage'), storage: storageSchema }),
   z.strictObject({ type: z.literal('estimate'), estimate: estimateSchema }),
+  z.strictObject({ type: z.literal('practice'), practice: practiceSchema }),
 ]);
 export type LiveEvent = z.infer<typeof liveEventSchema>;

@@ -28,6 +28,7 @@ const eventTypes = [
   'storage',
   'calls',
   'estimate',
+  'practice',
 ] as const;
 const listeners = new Map<LiveEvent['type'], Set<Listener>>();
 /** A stream that says nothing for this long is asked for a sign of life: radio links die without a word. */

@@ -8,7 +8,7 @@ import { health } from '../requests/service.ts';
 import { isInstalled, shellWasRefused } from '../state/offline-page.ts';
 import { BackUp } from './back-up.tsx';
 import { Choice, TextField } from './forms/field.tsx';
-import { TryOut } from './kit/try-out.tsx';
+import { TryOut } from './try-out/try-out.tsx';
 
 /** Choices of this device; nothing here is sent anywhere. */
 export function Settings(): VNode {

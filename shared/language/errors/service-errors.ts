@@ -110,6 +110,20 @@ export const serviceErrors = {
     en: () => 'A burn is recording from the simulated board. End that burn first, then take the board away.',
     fr: () => 'Un essai enregistre depuis la carte simulée. Terminez d’abord cet essai, puis retirez la carte.',
   },
+  'practice/burn-running': {
+    status: 409,
+    exitCode: 1,
+    en: () => 'A burn is being recorded. End it first: for a practice the whole bench runs at its speed.',
+    fr: () =>
+      'Un essai est en cours. Terminez-le d’abord\u202f: pendant un entraînement, tout le banc tourne à sa vitesse.',
+  },
+  'practice/board-attached': {
+    status: 409,
+    exitCode: 1,
+    en: () => 'A real board is attached. Detach it under Probes first, so that nothing of it gets into the practice.',
+    fr: () =>
+      'Une vraie carte est connectée. Déconnectez-la d’abord à l’écran Sondes, pour que rien d’elle n’entre dans l’entraînement.',
+  },
   'clock/not-needed': {
     status: 409,
     exitCode: 1,

@@ -46,8 +46,8 @@ export const nowEn = {
     stopSure: 'Recording stops and cannot go on in this burn. Stop it?',
     wrapUp: 'Weigh what is left',
     wrapUpSub: 'the fire is out',
-    simulatedFast: (p: { scale: string }) => `simulated, ×${p.scale}`,
-    simulated: 'simulated',
+    simulatedFast: (p: { scale: string }) => `SIMULATED, ×${p.scale}`,
+    simulated: 'SIMULATED',
   },
   thumb: {
     label: 'Marks',
@@ -129,7 +129,7 @@ export const nowEn = {
     last: 'Last burns',
     newBurn: 'New burn',
     emptyTitle: 'The bench is empty.',
-    noBurnTitle: 'No burn has been recorded yet.',
+    noBurnTitle: 'A board is attached: ready for the first burn.',
     first:
       'Plug a board with its probes into this machine and say on the *Probes* screen which probe hangs in the water.',
     second: 'Describe the stove, the pot, the water and the wood once, under *New burn*.',
@@ -144,5 +144,20 @@ export const nowEn = {
     addBurns: 'Add the sample burns',
     removeBurns: 'Remove the sample burns',
     working: 'A moment…',
+    practiseTitle: 'Practise first',
+    practiseWhat:
+      'A simulated stove with 29 kg of water and 10 kg of wood: it waits until you enter “Lit”, burns what you feed, and goes out if you feed nothing. The burn is marked as simulated wherever it appears.',
+    speed: 'Speed',
+    realTime: 'Real time',
+    faster: (p: { times: string }) => `${p.times} times faster`,
+    practise: 'Begin a practice burn',
+    scales: {
+      title: 'What the simulated scales show',
+      water: 'Water in the pot',
+      wood: 'Wood left on the pile',
+      kindling: 'Kindling left',
+      brands: 'Unburnt wood',
+      char: 'Char',
+    },
   },
 };

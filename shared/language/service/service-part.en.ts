@@ -5,11 +5,13 @@ import { resultsEn } from '../results/results.en.ts';
 import { burnEn } from '../screens/burn.en.ts';
 import { importReviewEn } from '../screens/import-review.en.ts';
 import { marksEn } from '../screens/marks.en.ts';
+import { practiceEn } from './practice.en.ts';
 
 export const servicePartEn = {
   commandLine: commandLineEn,
   importReview: importReviewEn,
   markNames: marksEn.marks.names,
+  practice: practiceEn,
   report: reportEn,
   results: resultsEn,
   roles: burnEn.roles,

@@ -28,6 +28,7 @@ import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { MissingScans } from '../kit/missing-scans.tsx';
+import { PracticeScales } from '../kit/practice-scales.tsx';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
 import { useLow, useWide } from '../kit/use-wide.ts';
 import { MarkEditor } from '../marks/mark-editor.tsx';
@@ -110,6 +111,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         <MissingScans detail={detail} />
         {state.litUs === undefined && <Cautions of={['lighting', 'scrap', 'defer']} />}
         {state.fireOutUs !== undefined && <Cautions of={['char', 'hot']} />}
+        {detail.burn.origin === 'simulated' && <PracticeScales burnId={id} />}
         <MarksLog burn={detail.burn} marks={marks} zeroUs={state.litUs ?? 0} newestFirst onPick={picked.show} />
         {live.curves.value && <TimeChartTable label={detail.burn.title} model={model} />}
         <DescribeOrStop detail={detail} />
@@ -181,7 +183,7 @@ function RunHead({ detail }: { detail: BurnDetail }): VNode {
       </h1>
       <p class="status">
         {burn.origin === 'simulated' && (
-          <span>
+          <span class="simulated">
             {scale === 1 ? translate().run.simulated : translate().run.simulatedFast({ scale: number(scale, 0) })}
           </span>
         )}

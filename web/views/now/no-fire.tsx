@@ -6,11 +6,13 @@ import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { day } from '../../language/figures.ts';
+import { health } from '../../requests/service.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
-import { setupChannels, slowestPeriodMs } from '../../state/setup.ts';
+import { boards, setupChannels, slowestPeriodMs } from '../../state/setup.ts';
 import { latestReading } from '../kit/latest-reading.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
+import { Practise } from '../try-out/practise.tsx';
 
 const SHOWN_BURNS = 5;
 
@@ -56,16 +58,7 @@ export function NoFire({
           </ul>
         </section>
       )}
-      {setupChannels.value.length > 0 && (
-        <section>
-          <h2>{translate().nav.probes}</h2>
-          <dl class="now-probes">
-            {setupChannels.value.map((channel) => (
-              <Probe key={channel.id} channel={channel} />
-            ))}
-          </dl>
-        </section>
-      )}
+      <Probes />
       {last && (
         <section>
           <h2>{words.last}</h2>
@@ -80,7 +73,28 @@ export function NoFire({
           </ul>
         </section>
       )}
+      {health.value?.simulatorAvailable && boards.value.every(({ simulated }) => simulated) && (
+        <details>
+          <summary>{translate().tryOut.practiseTitle}</summary>
+          <Practise />
+        </details>
+      )}
     </div>
+  );
+}
+
+/** What the probes read now; nothing where there are none. */
+export function Probes(): VNode | null {
+  if (setupChannels.value.length === 0) return null;
+  return (
+    <section>
+      <h2>{translate().nav.probes}</h2>
+      <dl class="now-probes">
+        {setupChannels.value.map((channel) => (
+          <Probe key={channel.id} channel={channel} />
+        ))}
+      </dl>
+    </section>
   );
 }
 

@@ -9,10 +9,10 @@ import { boards, handProbes } from '../../state/setup.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { MarkedUpText } from '../kit/marked-up-text.tsx';
-import { TryOut } from '../kit/try-out.tsx';
 import { useLoad } from '../kit/use-load.ts';
+import { TryOut } from '../try-out/try-out.tsx';
 import { LiveBurn } from './live-burn.tsx';
-import { NoFire } from './no-fire.tsx';
+import { NoFire, Probes } from './no-fire.tsx';
 
 /** @param lastBurn shows the burn that was recorded last; its code comes after the first sight */
 export function Now({ lastBurn }: { lastBurn: (burn: BurnSummary) => VNode }): VNode {
@@ -41,13 +41,26 @@ function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode 
   );
 }
 
+/** No burn yet: what to do for the first one, from where the bench stands. */
 function EmptyBench(): VNode {
   const words = translate().now;
+  const hasProbes = boards.value.length + handProbes.value.length > 0;
+  const steps = hasProbes ? [words.second, words.third] : [words.first, words.second, words.third];
   return (
     <div class="page narrow first-visit">
-      <h1>{boards.value.length + handProbes.value.length > 0 ? words.noBurnTitle : words.emptyTitle}</h1>
+      <h1>{hasProbes ? words.noBurnTitle : words.emptyTitle}</h1>
+      {hasProbes && (
+        <>
+          <p>
+            <a class="button primary" href={routeHash({ at: 'describe' })}>
+              {words.newBurn}
+            </a>
+          </p>
+          <Probes />
+        </>
+      )}
       <ol class="three">
-        {[words.first, words.second, words.third].map((sentence) => (
+        {steps.map((sentence) => (
           <li key={sentence}>
             <p>
               <MarkedUpText text={sentence} links={{ [translate().nav.probes]: '#/rig', [words.newBurn]: '#/new' }} />

@@ -9,6 +9,7 @@ import { FieldView } from '../forms/use-form.tsx';
 import { useInventory } from '../forms/use-inventory.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
+import { PracticeScales } from '../kit/practice-scales.tsx';
 import { useLoad } from '../kit/use-load.ts';
 import { AfterWeighing } from './after-weighing.tsx';
 import { PileLine } from './pile-line.tsx';
@@ -46,6 +47,7 @@ function WeighSheet({ detail }: { detail: BurnDetail }): VNode {
       </header>
       <p>{words.intro}</p>
       <Cautions of={['char', 'hot']} />
+      {burn.origin === 'simulated' && <PracticeScales burnId={burn.id} />}
       <form
         class="weigh-up"
         onSubmit={(event) => {

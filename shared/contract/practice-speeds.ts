@@ -1,0 +1,3 @@
+/** Times as fast as real time. */
+export const practiceSpeeds = [1, 10, 30] as const;
+export type PracticeSpeed = (typeof practiceSpeeds)[number];
