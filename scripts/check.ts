@@ -1,4 +1,4 @@
-// `npm run check`: types, lint and format, unused code, dependency direction, folders described, paths exist, glossary. All of them run, as many at once as
+// `npm run check`: types, lint and format, unused code, dependency direction, folders described, paths exist, glossary, OpenAPI document. All of them run, as many at once as
 // there are processors, so that one run shows everything there is to mend; the exit code is 1 when any of them failed.
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
@@ -7,6 +7,7 @@ import { dependencyDirectionCheck } from './check/dependency-direction.ts';
 import { foldersDescribedCheck } from './check/folders-described.ts';
 import { glossaryCheck } from './check/glossary.ts';
 import { lintAndFormatCheck } from './check/lint-format.ts';
+import { openApiCheck } from './check/open-api.ts';
 import { pathsExistCheck } from './check/paths-exist.ts';
 import { typesChecks } from './check/types.ts';
 import { unusedCodeCheck } from './check/unused-code.ts';
@@ -20,6 +21,7 @@ const checks: readonly Check[] = [
   foldersDescribedCheck,
   glossaryCheck,
   pathsExistCheck,
+  openApiCheck,
 ];
 
 let failed = 0;

@@ -38,46 +38,39 @@ export interface BurnFile {
   chunks: Iterable<string | Uint8Array>;
 }
 
-const zipped = 'application/zip';
-const workbook = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
-
-const asCsv = (table: Table): BurnFile => ({
-  name: `${table.name}.csv`,
-  mediaType: 'text/csv; charset=utf-8; header=present',
-  chunks: csv(table),
-});
+/** By the name that also ends the address of the file. */
+export const burnFileTypes = {
+  'readings.csv': 'text/csv; charset=utf-8; header=present',
+  'results.csv': 'text/csv; charset=utf-8; header=present',
+  'marks.csv': 'text/csv; charset=utf-8; header=present',
+  'weighings.csv': 'text/csv; charset=utf-8; header=present',
+  'burn.xlsx': 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+  'readings.parquet': 'application/vnd.apache.parquet',
+  'package.zip': 'application/zip',
+  record: 'application/json; charset=utf-8',
+} as const;
 
 const readings = ({ store, record }: ExportedBurn) => readingsTable(store, record);
 
-/** By the name that also ends the address of the file. */
-export const burnFiles = {
-  'readings.csv': async (burn) => asCsv(readings(burn)),
-  'results.csv': async (burn) => asCsv(resultsTable(await burn.analysis())),
-  'marks.csv': async ({ record }) => asCsv(marksTable(record)),
-  'weighings.csv': async ({ record }) => asCsv(weighingsTable(record)),
-  'burn.xlsx': async (burn) => ({
-    name: 'burn.xlsx',
-    mediaType: workbook,
-    chunks: xlsx([burnTable(burn.record), ...tablesOf(burn, await burn.analysis())]),
-  }),
-  'readings.parquet': async (burn) => ({
-    name: 'readings.parquet',
-    mediaType: 'application/vnd.apache.parquet',
-    chunks: parquet(readings(burn)),
-  }),
-  'package.zip': async (burn) => ({
-    name: 'package.zip',
-    mediaType: zipped,
-    chunks: dataPackage([await packaged(burn)], burn.version),
-  }),
-  record: async ({ store, record }) => ({
-    name: 'record.json',
-    mediaType: 'application/json; charset=utf-8',
-    chunks: recordJson(record, await steadyBoards(store, record)),
-  }),
-} satisfies Record<string, (burn: ExportedBurn) => Promise<BurnFile>>;
+/** The bytes of each, without what it is called. */
+const chunksOf: Record<BurnFileName, (burn: ExportedBurn) => Promise<BurnFile['chunks']>> = {
+  'readings.csv': async (burn) => csv(readings(burn)),
+  'results.csv': async (burn) => csv(resultsTable(await burn.analysis())),
+  'marks.csv': async ({ record }) => csv(marksTable(record)),
+  'weighings.csv': async ({ record }) => csv(weighingsTable(record)),
+  'burn.xlsx': async (burn) => xlsx([burnTable(burn.record), ...tablesOf(burn, await burn.analysis())]),
+  'readings.parquet': async (burn) => parquet(readings(burn)),
+  'package.zip': async (burn) => dataPackage([await packaged(burn)], burn.version),
+  record: async ({ store, record }) => recordJson(record, await steadyBoards(store, record)),
+};
 
-export type BurnFileName = keyof typeof burnFiles;
+export type BurnFileName = keyof typeof burnFileTypes;
+
+/** One of the files that a burn can leave as. */
+export async function burnFile(name: BurnFileName, burn: ExportedBurn): Promise<BurnFile> {
+  const chunks = await chunksOf[name](burn);
+  return { name: name === 'record' ? 'record.json' : name, mediaType: burnFileTypes[name], chunks };
+}
 
 /** One burn as it lies in a package, alone or among others. */
 export async function packaged(burn: ExportedBurn): Promise<PackagedBurn> {

@@ -29,7 +29,7 @@ export function boardRoutes(
 
   app.get(
     '/api/boards',
-    { schema: { tags, response: { 200: z.strictObject({ boards: z.array(boardSchema) }) } } },
+    { schema: { tags, response: { 200: z.strictObject({ boards: z.array(boardSchema) }), ...problems } } },
     async () => ({ boards: setup.boards() }),
   );
 
@@ -48,15 +48,23 @@ export function boardRoutes(
     async (request) => setup.preview(request.body.path, request.body.baudRate),
   );
 
-  app.delete('/api/boards/:id', { schema: { tags, params: idParam } }, async (request, reply) => {
-    await setup.detach(request.params.id);
-    return reply.code(204).send();
-  });
+  app.delete(
+    '/api/boards/:id',
+    { schema: { tags, params: idParam, response: { 204: z.null(), ...problems } } },
+    async (request, reply) => {
+      await setup.detach(request.params.id);
+      return reply.code(204).send(null);
+    },
+  );
 
-  app.post('/api/boards/:id/blink', { schema: { tags, params: idParam } }, async (request, reply) => {
-    await setup.blink(request.params.id);
-    return reply.code(204).send();
-  });
+  app.post(
+    '/api/boards/:id/blink',
+    { schema: { tags, params: idParam, response: { 204: z.null(), ...problems } } },
+    async (request, reply) => {
+      await setup.blink(request.params.id);
+      return reply.code(204).send(null);
+    },
+  );
 
   app.patch(
     '/api/boards/:id/channels/:channelId',

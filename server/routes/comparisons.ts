@@ -19,16 +19,18 @@ import { cardReport } from '../reports/card-report.ts';
 import { papers } from '../reports/page-size.ts';
 import { reportToHtml } from '../reports/report-html.ts';
 import { reportToPdf } from '../reports/report-pdf.ts';
-import { writeComparisonReport } from '../reports/write-reports.ts';
+import { reportFormats, writeComparisonReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
-import { idParam, problems } from './bodies.ts';
+import { fileOf, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['comparison'];
 
 const spoken = z.enum(languages).optional().describe('that of the reader when left out');
+
+const cardTypes = { 'card.pdf': 'application/pdf', 'card.html': 'text/html; charset=utf-8' } as const;
 
 const designSchema = z.strictObject({
   figures: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.enum(['m2', '1']) })),
@@ -82,7 +84,13 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
   for (const format of ['report.pdf', 'report.html'] as const) {
     app.get(
       `/api/comparison/${format}`,
-      { schema: { tags, querystring: comparisonQuery.extend({ paper, language: spoken }), response: problems } },
+      {
+        schema: {
+          tags,
+          querystring: comparisonQuery.extend({ paper, language: spoken }),
+          response: { 200: fileOf(reportFormats[format]), ...problems },
+        },
+      },
       async ({ query, headers }, reply) => {
         const language = query.language ?? languageFrom(headers['accept-language']);
         const comparison = await compare(query, language);
@@ -118,15 +126,18 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
   for (const format of ['card.pdf', 'card.html'] as const) {
     app.get(
       `/api/next-test/${format}`,
-      { schema: { tags, querystring: nextTestQuery.extend({ paper, language: spoken }), response: problems } },
+      {
+        schema: {
+          tags,
+          querystring: nextTestQuery.extend({ paper, language: spoken }),
+          response: { 200: fileOf(cardTypes[format]), ...problems },
+        },
+      },
       async ({ query: { paper: size, language: asked, ...query }, headers }, reply) => {
         const language = asked ?? languageFrom(headers['accept-language']);
         const report = cardReport(await nextTest(query, language), language, version);
-        const [mediaType, file] =
-          format === 'card.pdf'
-            ? (['application/pdf', await reportToPdf(report, size)] as const)
-            : (['text/html; charset=utf-8', reportToHtml(report)] as const);
-        reply.header('content-type', mediaType);
+        const file = format === 'card.pdf' ? await reportToPdf(report, size) : reportToHtml(report);
+        reply.header('content-type', cardTypes[format]);
         reply.header('content-disposition', attachment(`${report.title} ${format}`));
         return reply.send(file as never);
       },

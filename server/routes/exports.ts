@@ -2,31 +2,40 @@ import { Readable } from 'node:stream';
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import { burnsText, methodQuery } from '../../shared/contract/queries.ts';
-import { type BurnFile, type BurnFileName, burnFiles, packaged } from '../exports/burn-files.ts';
+import { type BurnFile, type BurnFileName, burnFile, burnFileTypes, packaged } from '../exports/burn-files.ts';
 import { paced } from '../exports/chunk-pacing.ts';
 import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
-import { idParam, problems } from './bodies.ts';
+import { fileOf, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 /** One address for every file that a burn can leave as. */
 export function exportRoutes(app: App, store: Store, results: Results, version: string): void {
   packageRoute(app, store, results, version);
-  for (const name of Object.keys(burnFiles) as BurnFileName[]) {
+  for (const name of Object.keys(burnFileTypes) as BurnFileName[]) {
     app.get(
       `/api/burns/:id/${name}`,
-      { schema: { tags: ['exports'], params: idParam, querystring: methodQuery, response: problems } },
+      {
+        schema: {
+          tags: ['exports'],
+          params: idParam,
+          querystring: methodQuery,
+          response: { 200: fileOf(burnFileTypes[name]), ...problems },
+        },
+      },
       async (request, reply) => {
         const record = recordWithoutReadings(store, request.params.id);
         const analysis = () => results.analysis(record.id, request.query.method);
-        return send(reply as FastifyReply, record.title, await burnFiles[name]({ store, record, analysis, version }));
+        return send(reply as FastifyReply, record.title, await burnFile(name, { store, record, analysis, version }));
       },
     );
   }
 }
+
+const zipped = burnFileTypes['package.zip'];
 
 const chosenBurns = z.strictObject({
   burns: burnsText(1000).optional().describe('identifiers with commas between them; every burn when left out'),
@@ -36,7 +45,7 @@ const chosenBurns = z.strictObject({
 function packageRoute(app: App, store: Store, results: Results, version: string): void {
   app.get(
     '/api/package.zip',
-    { schema: { tags: ['exports'], querystring: chosenBurns, response: problems } },
+    { schema: { tags: ['exports'], querystring: chosenBurns, response: { 200: fileOf(zipped), ...problems } } },
     async (request, reply) => {
       const all = () => store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
       const ids = request.query.burns ?? all().map((burn) => burn.id);
@@ -45,7 +54,7 @@ function packageRoute(app: App, store: Store, results: Results, version: string)
         const record = recordWithoutReadings(store, burnId);
         burns.push(await packaged({ store, record, analysis: () => results.analysis(burnId), version }));
       }
-      const file = { name: 'package.zip', mediaType: 'application/zip', chunks: dataPackage(burns, version) };
+      const file = { name: 'package.zip', mediaType: zipped, chunks: dataPackage(burns, version) };
       return send(reply as FastifyReply, 'burns', file);
     },
   );

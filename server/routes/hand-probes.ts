@@ -31,8 +31,12 @@ export function handProbeRoutes(app: App, probes: HandProbes, clock: Clock): voi
     },
   );
 
-  app.delete(`${path}/:id`, { schema: { tags, params: idParam } }, async (request, reply) => {
-    probes.remove(request.params.id);
-    return reply.code(204).send();
-  });
+  app.delete(
+    `${path}/:id`,
+    { schema: { tags, params: idParam, response: { 204: z.null(), ...problems } } },
+    async (request, reply) => {
+      probes.remove(request.params.id);
+      return reply.code(204).send(null);
+    },
+  );
 }

@@ -8,7 +8,7 @@ import {
 } from '../../shared/contract/imports.ts';
 import { importQuery } from '../../shared/contract/queries.ts';
 import type { Imports } from '../imports/imports.ts';
-import { idParam, problems } from './bodies.ts';
+import { fileBody, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const tags = ['imports'];
@@ -25,7 +25,9 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
           tags,
           description:
             'The file as it is, as application/octet-stream; answers what seems to be in it. Nothing is kept yet.',
+          consumes: ['application/octet-stream'],
           querystring: importQuery,
+          body: fileBody,
           response: { 201: importPreviewSchema, ...problems },
         },
       },

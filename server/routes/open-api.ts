@@ -1,7 +1,9 @@
 import fastifySwagger from '@fastify/swagger';
 import { jsonSchemaTransform } from 'fastify-type-provider-zod';
+import { z } from 'zod';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
 import { otherRoutes, routes } from '../../shared/contract/routes.ts';
+import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 /** Registered before the routes it describes. */
@@ -44,10 +46,14 @@ export function documentRoutes(app: App): void {
   app.get('/api/openapi.json', { schema: { hide: true } as object }, async () => withAnyJson(app.swagger()));
 
   let burnRecord: object | undefined;
-  app.get('/api/schemas/burn-record.json', { schema: { tags: ['service'] } }, async () => {
-    burnRecord ??= burnRecordJsonSchema();
-    return burnRecord;
-  });
+  app.get(
+    '/api/schemas/burn-record.json',
+    { schema: { tags: ['service'], response: { 200: z.any().describe('a JSON Schema'), ...problems } } },
+    async () => {
+      burnRecord ??= burnRecordJsonSchema();
+      return burnRecord;
+    },
+  );
 }
 
 /**

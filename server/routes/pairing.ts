@@ -30,7 +30,9 @@ export function pairingRoutes(app: App, pairing: Pairing, network: Network | und
     return { you, ...(open && { network: open }), ...(code && { code }), devices: pairing.devices() };
   }
 
-  app.get('/api/pairing', { schema: { tags, response: { 200: pairingSchema } } }, async ({ raw }) => answerTo(raw));
+  app.get('/api/pairing', { schema: { tags, response: { 200: pairingSchema, ...problems } } }, async ({ raw }) =>
+    answerTo(raw),
+  );
 
   app.post(
     '/api/pairing',

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { photoNameSchema, photoSchema } from '../../shared/contract/photos.ts';
 import { AppError } from '../base/app-error.ts';
 import { LIMIT_MB, type Photos } from '../photos/photos.ts';
-import { problems } from './bodies.ts';
+import { fileBody, fileOf, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const YEAR_S = 365 * 24 * 3600;
@@ -25,6 +25,7 @@ export async function photoRoutes(app: App, photos: Photos): Promise<void> {
           tags,
           description: `A JPEG, PNG or WebP of up to ${LIMIT_MB} MB. Place, time and device written into it are not kept.`,
           consumes: Object.values(types),
+          body: fileBody,
           response: { 201: photoSchema, 200: photoSchema, ...problems },
         },
       },
@@ -38,7 +39,13 @@ export async function photoRoutes(app: App, photos: Photos): Promise<void> {
 
   app.get(
     '/api/photos/:name',
-    { schema: { tags, params: z.strictObject({ name: photoNameSchema }), produces: Object.values(types) } },
+    {
+      schema: {
+        tags,
+        params: z.strictObject({ name: photoNameSchema }),
+        response: { 200: fileOf(...Object.values(types)), ...problems },
+      },
+    },
     async ({ params: { name } }, reply) =>
       reply
         .type(types[name.slice(name.lastIndexOf('.') + 1)] ?? '')

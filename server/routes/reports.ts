@@ -6,7 +6,7 @@ import { type ReportFormat, reportFormats, writeBurnReport } from '../reports/wr
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
-import { idParam, problems } from './bodies.ts';
+import { fileOf, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
 const choices = z.strictObject({
@@ -19,7 +19,14 @@ export function reportRoutes(app: App, store: Store, results: Results, version: 
   for (const format of Object.keys(reportFormats) as ReportFormat[]) {
     app.get(
       `/api/burns/:id/${format}`,
-      { schema: { tags: ['reports'], params: idParam, querystring: choices, response: problems } },
+      {
+        schema: {
+          tags: ['reports'],
+          params: idParam,
+          querystring: choices,
+          response: { 200: fileOf(reportFormats[format]), ...problems },
+        },
+      },
       async (request, reply) => {
         const { id } = request.params;
         const { paper, language = languageFrom(request.headers['accept-language']) } = request.query;

@@ -51,7 +51,9 @@ export function simulatedRoutes(app: App, { store, burns, board, practice, demo 
     },
   );
 
-  app.get('/api/practice', { schema: { tags, response: { 200: practiceSchema } } }, async () => practice.state());
+  app.get('/api/practice', { schema: { tags, response: { 200: practiceSchema, ...problems } } }, async () =>
+    practice.state(),
+  );
 
   app.post(
     '/api/practice',
@@ -62,7 +64,9 @@ export function simulatedRoutes(app: App, { store, burns, board, practice, demo 
     },
   );
 
-  app.get('/api/samples', { schema: { tags, response: { 200: samplesSchema } } }, async () => countSampleBurns(store));
+  app.get('/api/samples', { schema: { tags, response: { 200: samplesSchema, ...problems } } }, async () =>
+    countSampleBurns(store),
+  );
 
   app.post('/api/samples', { schema: { tags, response: { 200: samplesSchema, ...problems } } }, async () => {
     refuseInDemo();

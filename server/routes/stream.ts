@@ -1,6 +1,7 @@
 import { AppError } from '../base/app-error.ts';
 import type { EventStreams } from '../live/event-stream.ts';
 import type { Pairing } from '../pairing/pairing.ts';
+import { fileOf, problems } from './bodies.ts';
 import { securityHeaders } from './guard.ts';
 import type { App } from './validation.ts';
 
@@ -12,7 +13,7 @@ export function streamRoutes(app: App, streams: EventStreams, pairing: Pairing):
         tags: ['service'],
         description:
           'Server-sent events. The name of an event is its `type`; the first one is a snapshot, or what was missed.',
-        produces: ['text/event-stream'],
+        response: { 200: fileOf('text/event-stream'), ...problems },
       },
     },
     async (request, reply) => {

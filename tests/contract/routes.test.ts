@@ -83,6 +83,16 @@ test('every route that the page asks takes the same body and query and gives the
   }
 });
 
+test('what takes a file and what answers one say which media types', async () => {
+  const served = await servedOperations();
+  const media = (content: object = {}) => Object.keys(content);
+  expect(media(served.get('POST /imports')?.requestBody?.content)).toEqual(['application/octet-stream']);
+  expect(media(served.get('POST /photos')?.requestBody?.content)).toEqual(['image/jpeg', 'image/png', 'image/webp']);
+  expect(media(served.get('GET /burns/:id/readings.csv')?.responses[200]?.content)).toEqual(['text/csv']);
+  expect(media(served.get('GET /comparison/report.pdf')?.responses[200]?.content)).toEqual(['application/pdf']);
+  expect(media(served.get('GET /stream')?.responses[200]?.content)).toEqual(['text/event-stream']);
+});
+
 test('every operation of the OpenAPI document has a name of its own and a summary', async () => {
   const served = [...(await servedOperations())];
   const names = served.map(([, { operationId }]) => operationId);

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { DuckDBInstance } from '@duckdb/node-api';
 import readWorkbook from 'read-excel-file/node';
 import { expect, test } from 'vitest';
-import { burnFiles } from '../../server/exports/burn-files.ts';
+import { burnFile } from '../../server/exports/burn-files.ts';
 import { channelCurves } from '../../shared/analysis/curves/channel-curve.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { exportedBurn, recordOf, sampleRecord, whole } from './sample-burn.ts';
@@ -16,7 +16,7 @@ async function duckdb() {
 test('DuckDB finds in the Parquet file of a burn the water that the analysis reads', async () => {
   const burn = await exportedBurn();
   const file = join(temporaryFolder(), 'readings.parquet');
-  writeFileSync(file, whole((await burnFiles['readings.parquet'](burn)).chunks));
+  writeFileSync(file, whole((await burnFile('readings.parquet', burn)).chunks));
   const record = recordOf(burn.store, burn.record.id);
   const [curve] = channelCurves(record).filter(({ channel }) => channel.role === 'water');
   const corrected = curve!.channel.calibration ? ' corrected' : '';
@@ -37,7 +37,7 @@ test('DuckDB reads the same numbers from the CSV of the readings as from the Par
   const burn = await exportedBurn();
   const folder = temporaryFolder();
   for (const name of ['readings.csv', 'readings.parquet'] as const) {
-    writeFileSync(join(folder, name), whole((await burnFiles[name](burn)).chunks));
+    writeFileSync(join(folder, name), whole((await burnFile(name, burn)).chunks));
   }
   const db = await duckdb();
   const rows = async (from: string) => {
@@ -61,7 +61,7 @@ test('a foreign reader finds a sheet for every part of a burn, hostile notes as 
     mark.note = note;
   });
   const burn = await exportedBurn(record);
-  const sheets = await readWorkbook(whole((await burnFiles['burn.xlsx'](burn)).chunks), { trim: false });
+  const sheets = await readWorkbook(whole((await burnFile('burn.xlsx', burn)).chunks), { trim: false });
   expect(sheets.map(({ sheet }) => sheet)).toEqual([
     'burn',
     'readings',
@@ -86,7 +86,7 @@ test('two probes of one name get columns of their own in every table', async () 
   const record = sampleRecord();
   for (const channel of record.channels) channel.name = 'probe';
   const burn = await exportedBurn(record);
-  const [head = ''] = whole((await burnFiles['readings.csv'](burn)).chunks)
+  const [head = ''] = whole((await burnFile('readings.csv', burn)).chunks)
     .toString()
     .split('\r\n');
   const names = head.split(',');

@@ -6,7 +6,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import AjvDraft04 from 'ajv-draft-04';
 import { strFromU8, unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
-import { burnFiles, packaged } from '../../server/exports/burn-files.ts';
+import { burnFile, packaged } from '../../server/exports/burn-files.ts';
 import { dataPackage } from '../../server/exports/data-package.ts';
 import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 
@@ -37,7 +37,7 @@ function heldTo(profile: string) {
 }
 
 test('the description of a package passes the published schema of Data Packages, and each table that of its resources', async () => {
-  const { descriptor, resources } = opened(whole((await burnFiles['package.zip'](await exportedBurn())).chunks));
+  const { descriptor, resources } = opened(whole((await burnFile('package.zip', await exportedBurn())).chunks));
   expect(heldTo('data-package')(descriptor)).toEqual([]);
   const tables = resources.filter(({ profile }) => profile === 'tabular-data-resource');
   expect(tables.length).toBe(10);
@@ -50,7 +50,7 @@ test('a description that lacks what the published schema asks for does not pass'
 });
 
 test('every file of a package has the size and checksum that the description gives', async () => {
-  const { files, resources } = opened(whole((await burnFiles['package.zip'](await exportedBurn())).chunks));
+  const { files, resources } = opened(whole((await burnFile('package.zip', await exportedBurn())).chunks));
   expect(
     resources
       .map(({ path }) => path)
@@ -64,7 +64,7 @@ test('every file of a package has the size and checksum that the description giv
 });
 
 test('DuckDB reads every table of a package with the columns and types that the description gives', async () => {
-  const { files, resources } = opened(whole((await burnFiles['package.zip'](await exportedBurn())).chunks));
+  const { files, resources } = opened(whole((await burnFile('package.zip', await exportedBurn())).chunks));
   const folder = temporaryFolder();
   const db = await (await DuckDBInstance.create(':memory:')).connect();
   for (const { path, name, schema } of resources.filter(({ schema }) => schema)) {
@@ -83,7 +83,7 @@ function duckType(type: string): string {
 }
 
 test('the record in a package passes the JSON Schema that lies beside it', async () => {
-  const { files } = opened(whole((await burnFiles['package.zip'](await exportedBurn())).chunks));
+  const { files } = opened(whole((await burnFile('package.zip', await exportedBurn())).chunks));
   const schema = JSON.parse(strFromU8(files['schemas/burn-record.json']!));
   const validate = new Ajv2020({ strict: false, validateFormats: false }).compile(schema);
   expect(validate(JSON.parse(strFromU8(files['record.json']!)))).toBe(true);
@@ -91,7 +91,7 @@ test('the record in a package passes the JSON Schema that lies beside it', async
 });
 
 test('the same burn gives the same bytes', async () => {
-  const write = async () => whole((await burnFiles['package.zip'](await exportedBurn())).chunks);
+  const write = async () => whole((await burnFile('package.zip', await exportedBurn())).chunks);
   expect((await write()).equals(await write())).toBe(true);
 });
 

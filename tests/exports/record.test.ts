@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
-import { burnFiles } from '../../server/exports/burn-files.ts';
+import { burnFile } from '../../server/exports/burn-files.ts';
 import { canonicalJson } from '../../server/exports/canonical-json.ts';
 import { pagedBoards, recordChecksum, recordJson, steadyBoards } from '../../server/exports/record-json.ts';
 import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
@@ -11,7 +11,7 @@ import { exportedBurn, recordOf, sampleRecord, whole } from './sample-burn.ts';
 
 test('the record that is written piece by piece is the record that the analysis reads', async () => {
   const burn = await exportedBurn();
-  const text = whole((await burnFiles.record(burn)).chunks).toString();
+  const text = whole((await burnFile('record', burn)).chunks).toString();
   const { gaps, exclusions, edits, ...record } = recordOf(burn.store, burn.record.id);
   expect([gaps, exclusions, edits]).toEqual([[], [], []]);
   expect(text).toBe(canonicalJson(record));

@@ -1,5 +1,5 @@
 import { newId } from '../../server/base/identifiers.ts';
-import { burnFiles } from '../../server/exports/burn-files.ts';
+import { burnFile } from '../../server/exports/burn-files.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../../server/exports/record-json.ts';
 import { type MergeOptions, merge } from '../../server/imports/merge.ts';
 import { openFile } from '../../server/imports/open-file.ts';
@@ -14,7 +14,7 @@ export const bytesOf = (text: string) => new Uint8Array(Buffer.from(text));
 export async function packageOf(store: Store, burnId: string): Promise<Uint8Array> {
   const draft = recordWithoutReadings(store, burnId);
   const analysis = async () => analyse(recordOf(store, burnId), { draws: 0 });
-  return whole((await burnFiles['package.zip']({ store, record: draft, analysis, version: '0.0.0' })).chunks);
+  return whole((await burnFile('package.zip', { store, record: draft, analysis, version: '0.0.0' })).chunks);
 }
 
 export function recordFileOf(store: Store, burnId: string): Uint8Array {

@@ -85,3 +85,16 @@ test('an address that is not there is answered in the same form', async () => {
   expect(await call('GET', '/api/burns/42')).toMatchObject({ status: 400, body: { code: 'request/invalid' } });
   expect(await call('GET', `/api/burns/${testId(8)}`)).toMatchObject({ status: 404, body: { code: 'burn/not-found' } });
 });
+
+test('what is misspelt behind the question mark is named, with what the address takes', async () => {
+  const { call } = await testService();
+  expect(await call('GET', '/api/stoves?limti=2')).toMatchObject({
+    status: 400,
+    body: {
+      code: 'request/unknown-query',
+      message: 'Behind the question mark of this address nothing is called limti. It takes nothing there.',
+    },
+  });
+  const { message } = (await call('GET', `/api/burns/${testId(1)}/series?pionts=9&points=9`)).body;
+  expect(message).toContain('nothing is called pionts. It takes: points, from, to.');
+});

@@ -4,7 +4,7 @@ import { createReadStream, createWriteStream } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { type BurnFileName, burnFiles } from '../../../server/exports/burn-files.ts';
+import { type BurnFileName, burnFile } from '../../../server/exports/burn-files.ts';
 import { paced } from '../../../server/exports/chunk-pacing.ts';
 import { recordWithoutReadings } from '../../../server/records/record-without-readings.ts';
 import { openStore } from '../../../server/store/open-store.ts';
@@ -41,6 +41,6 @@ async function contentOf(folder: string, name: BurnFileName): Promise<Readable> 
     excludedShare: {},
     remarks: [],
   });
-  const { chunks } = await burnFiles[name]({ store, record: record, analysis, version: '0' });
+  const { chunks } = await burnFile(name, { store, record: record, analysis, version: '0' });
   return Readable.from(paced(chunks), { objectMode: false });
 }

@@ -34,6 +34,14 @@ export const requestErrors = {
     fr: () =>
       'Une partie de ce qui a été saisi ne peut pas être juste. Corrigez ce qui est nommé ci-dessous et renvoyez.',
   },
+  'request/unknown-query': {
+    status: 400,
+    exitCode: 1,
+    en: (p) =>
+      `Behind the question mark of this address nothing is called ${p.names}. ${p.known ? `It takes: ${p.known}.` : 'It takes nothing there.'}`,
+    fr: (p) =>
+      `Après le point d’interrogation de cette adresse, rien ne s’appelle ${p.names}. ${p.known ? `Elle prend\u202f: ${p.known}.` : 'Elle n’y prend rien.'}`,
+  },
   'request/host-refused': {
     status: 403,
     exitCode: 1,
