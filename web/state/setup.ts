@@ -14,6 +14,8 @@ export interface LatestReading {
 }
 
 export const boards = signal<readonly Board[]>([]);
+/** Whether the service has said what hangs on the bench: before, having no board here means nothing. */
+export const isSetupKnown = signal(false);
 /** What the person reads, without a board. */
 export const handProbes = signal<readonly HandProbe[]>([]);
 /** By channel id. Kept apart from the boards, because it changes with every scan and they hardly ever do. */
@@ -41,6 +43,7 @@ export function forgetBoard(boardId: string): void {
 export function followSetup(): void {
   onLive('snapshot', (event) => {
     boards.value = event.boards;
+    isSetupKnown.value = true;
     handProbes.value = event.handProbes;
     latest.value = new Map(
       event.boards.flatMap(({ channels }) =>

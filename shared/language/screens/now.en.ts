@@ -6,6 +6,7 @@ export const nowEn = {
     waterMean: (p: { count: number }) =>
       p.count === 1 ? 'the water, one probe' : `the water, mean of ${p.count} probes`,
     ago: (p: { time: string }) => `${p.time} ago`,
+    waiting: 'Waiting for a reading of the water.',
     noWater: 'No water probe is read.',
     unheard: 'No reading while the service is away.',
     noWaterHelp: 'Say on the Probes screen which probe hangs in the water.',

@@ -6,6 +6,7 @@ export const nowFr: typeof nowEn = {
     water: 'l’eau',
     waterMean: (p) => (p.count === 1 ? 'l’eau, une sonde' : `l’eau, moyenne de ${p.count} sondes`),
     ago: (p) => `il y a ${p.time}`,
+    waiting: 'En attente d’un relevé de l’eau.',
     noWater: 'Aucune sonde d’eau n’est lue.',
     unheard: 'Aucune mesure tant que le service est absent.',
     noWaterHelp: 'Dites à l’écran Sondes laquelle trempe dans l’eau.',

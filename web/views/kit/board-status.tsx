@@ -2,12 +2,12 @@ import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/burns.ts';
 import { translate } from '../../language/catalogue.ts';
 import { link } from '../../state/connection.ts';
-import { boards } from '../../state/setup.ts';
+import { boards, isSetupKnown } from '../../state/setup.ts';
 
 /** One word on the boards a burn listens to: all is well, or which is the worst. */
 export function BoardStatus({ burn }: { burn: Burn }): VNode | null {
-  // How the boards are is not known here then.
-  if (link.value === 'lost') return null;
+  // How the boards are is not known here then, or not yet.
+  if (link.value === 'lost' || !isSetupKnown.value) return null;
   const words = translate().run;
   // A person reads the others.
   const sent = burn.channels.filter(({ handRead }) => !handRead);

@@ -5,7 +5,7 @@ import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { health } from '../../requests/service.ts';
 import { burns, loadBurns, runningBurns } from '../../state/burns.ts';
-import { boards, handProbes } from '../../state/setup.ts';
+import { boards, handProbes, isSetupKnown } from '../../state/setup.ts';
 import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { MarkedUpText } from '../kit/marked-up-text.tsx';
@@ -22,7 +22,7 @@ export function Now({ lastBurn }: { lastBurn: (burn: BurnSummary) => VNode }): V
   if (!burns.value) return <Fetching of={loading} />;
   if (running.length === 1 && only) return <LiveBurn id={only.id} />;
   if (running.length > 1) return <ChooseRunning running={running} />;
-  if (burns.value.length === 0) return <EmptyBench />;
+  if (burns.value.length === 0) return isSetupKnown.value ? <EmptyBench /> : <Fetching of={loading} />;
   return <NoFire all={burns.value} lastBurn={lastBurn} />;
 }
 

@@ -43,7 +43,13 @@ export function Reading({
   const isUnheard = link.value === 'lost' && !estimate;
   const old = isByHand || !measured?.isOld ? undefined : words.ago({ time: duration(measured.ageS) });
   // What the person read is known here, whether or not the service answers.
-  const noWater = isByHand ? translate().hand.waterNotRead : isUnheard ? words.unheard : words.noWater;
+  const noWater = isByHand
+    ? translate().hand.waterNotRead
+    : isUnheard
+      ? words.unheard
+      : byBoard.length > 0
+        ? words.waiting
+        : words.noWater;
   const sentences = outlook(detail, estimate, state);
   return (
     <section class={old ? 'reading old' : 'reading'} aria-label={words.water}>
@@ -59,7 +65,7 @@ export function Reading({
       </p>
       {temp === undefined ? (
         <p class="no-water">
-          {noWater} {!isByHand && !isUnheard && <a href="#/rig">{words.noWaterHelp}</a>}
+          {noWater} {noWater === words.noWater && <a href="#/rig">{words.noWaterHelp}</a>}
         </p>
       ) : (
         <BigNumber tempC={temp} standardUncertaintyK={estimate?.standardUncertaintyK} />

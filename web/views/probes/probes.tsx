@@ -4,7 +4,7 @@ import '../../styles/probes.css';
 import type { VNode } from 'preact';
 import { translate, translateProbes } from '../../language/catalogue.ts';
 import { language } from '../../preferences/preferences.ts';
-import { boards, handProbes } from '../../state/setup.ts';
+import { boards, handProbes, isSetupKnown } from '../../state/setup.ts';
 import { Attach } from './attach.tsx';
 import { BoardView } from './board.tsx';
 import { HandProbes } from './hand-probes.tsx';
@@ -16,7 +16,7 @@ export function Probes(): VNode {
       <header class="page-head">
         <h1>{words.title}</h1>
       </header>
-      {boards.value.length === 0 && (
+      {isSetupKnown.value && boards.value.length === 0 && (
         <p>
           {words.none} {handProbes.value.length > 0 ? translate().hand.noBoardNeeded : words.noneHelp}{' '}
           <a href={`/guide.${language.value}.html`}>{words.guide}</a>
