@@ -100,3 +100,33 @@ test('buttons do what they said when the thumb came down, "fire out" follows the
   await thumb.locator('.main').getByText('Weigh what is left').waitFor();
   expect(await page.getByText('The hold is done.').count()).toBe(0);
 });
+
+test('an undo that another phone renames just before the thumb comes down takes back what it said before', async ({
+  openPage,
+}) => {
+  const bench = await benchWithPage();
+  const { burn } = await startBurn(bench);
+  const mark = (kind: string) => bench.ask('POST', `/burns/${burn.id}/marks`, { kind });
+  const kinds = async () =>
+    (await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`)).marks.flatMap((stored) =>
+      stored.withdrawn ? [] : [stored.mark.kind],
+    );
+  await mark('lit');
+  await mark('nudged');
+  const page = await openPage(bench.url, { width: 390 });
+  await page.getByRole('button', { name: 'Undo “Poked the fire”' }).waitFor();
+  // The thumb is on its way: it comes down in the moment in which the name changes.
+  await page.evaluate(() => {
+    const button = document.querySelector<HTMLButtonElement>('.undo');
+    if (!button) throw new Error('there is no undo');
+    new MutationObserver((_changes, watch) => {
+      watch.disconnect();
+      button.click();
+    }).observe(button, { childList: true, characterData: true, subtree: true });
+  });
+  await mark('away');
+  await page.getByText('Taken back: Poked the fire').waitFor();
+  await patiently(kinds).toEqual(['lit', 'away']);
+  // The one that it names now, once it has been read.
+  await page.getByRole('button', { name: 'Undo “Left the fire”' }).waitFor();
+});

@@ -82,3 +82,20 @@ test('even a revision described on the spot takes at most ten taps, and is made 
   expect(made).toMatchObject({ parentId: last.revisionId, change: 'Riser 40 mm higher.' });
   expect((await running())?.burn.revisionId).toBe(made?.id);
 });
+
+test('a feed takes two taps beside its mass', async ({ openPage }) => {
+  const bench = await benchWithPage();
+  const { burn } = await startBurn(bench);
+  await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'lit' });
+  const page = await openPage(bench.url, { width: 390 });
+  const thumb = countingThumb();
+  await thumb.tap(page.locator('.thumb .main'));
+  for (const key of ['0', '.', '6']) await page.locator('.keypad').getByText(key, { exact: true }).tap();
+  await thumb.tap(page.getByRole('button', { name: /^Save 0\.60/ }));
+  const fed = async () => {
+    const { marks } = await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`);
+    return marks.flatMap(({ mark }) => (mark.kind === 'fed' ? [mark.massKg] : []));
+  };
+  await patiently(fed).toEqual([0.6]);
+  expect(thumb.taps()).toBe(2);
+});

@@ -6,6 +6,18 @@ const arrived: string[] = [];
 /** Nobody takes back more than this many in a row. */
 const remembered = 200;
 
+/** Those that were made on this page. */
+const madeHere = new Set<string>();
+
+export function noteOwnMark(markId: string): void {
+  madeHere.add(markId);
+  noteMark(markId);
+}
+
+export function isMadeHere(markId: string): boolean {
+  return madeHere.has(markId);
+}
+
 export function noteMark(markId: string): void {
   if (arrived.includes(markId)) return;
   arrived.push(markId);

@@ -26,7 +26,7 @@ import { person } from '../preferences/preferences.ts';
 import { Refusal } from '../requests/http.ts';
 import { isUnpaired, requestAt } from '../requests/service.ts';
 import { link, onLive } from './connection.ts';
-import { noteMark } from './mark-order.ts';
+import { noteOwnMark } from './mark-order.ts';
 import { burnSignal, loadBurn, saveExclusion, saveMark, saveResponse } from './open-burn.ts';
 
 /** What has become of an entry: waiting ones are delivered later, without anybody waiting for it. */
@@ -57,7 +57,7 @@ export async function startOutbox(): Promise<void> {
 }
 
 export function sendMark(burnId: string, mark: Mark): Promise<Outcome> {
-  noteMark(mark.id);
+  noteOwnMark(mark.id);
   return send(burnId, 'mark', mark);
 }
 

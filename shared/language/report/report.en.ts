@@ -1,5 +1,7 @@
 /** What a printed report says besides the names and sentences of the results, in English. */
 
+import { cautionsEn } from '../cautions.en.ts';
+
 export const reportEn = {
   burn: {
     subtitle: (p: { stove: string; revision: string; day: string; operator: string }) =>
@@ -136,11 +138,8 @@ export const reportEn = {
     clockNone: 'The machine had no clock: dates and times of day are not known.',
   },
   cautions: [
-    'Carbon monoxide: burn outdoors or under a proven flue. It has no smell, and char raked out goes on making it.',
-    'Hot water and hot metal: never lift a hot pot; probe leads out of the path; children and animals away.',
-    'Never leave a fire alone. Water, sand or an extinguisher at hand; ash into a lidded metal bin, outdoors.',
-    'No galvanised, painted or unknown metal in the fire: the fume makes ill.',
-    'This report is no safety certificate of any kind. Local codes and licensed practice decide.',
+    ...[cautionsEn.lighting, cautionsEn.hot, cautionsEn.char, cautionsEn.scrap, cautionsEn.unattended],
+    `This report is no safety certificate of any kind. ${cautionsEn.defer}`,
   ],
   check: {
     software: (p: { version: string; method: string; methodVersion: string }) =>

@@ -1,4 +1,5 @@
 /** Ce qu'un rapport imprimé dit en plus des noms et des phrases des résultats, en français. */
+import { cautionsFr } from '../cautions.fr.ts';
 import type { reportEn } from './report.en.ts';
 
 export const reportFr: typeof reportEn = {
@@ -138,11 +139,8 @@ export const reportFr: typeof reportEn = {
     clockNone: 'La machine n’avait pas d’horloge\u202f: dates et heures ne sont pas connues.',
   },
   cautions: [
-    'Monoxyde de carbone\u202f: brûler dehors ou sous un conduit éprouvé. Il n’a pas d’odeur, et le charbon sorti du feu continue d’en produire.',
-    'Eau et métal brûlants\u202f: ne jamais soulever une marmite chaude\u202f; câbles des sondes hors du passage\u202f; enfants et animaux à l’écart.',
-    'Ne jamais laisser un feu seul. Eau, sable ou extincteur à portée\u202f; cendres dans un seau métallique fermé, dehors.',
-    'Ni métal galvanisé, ni métal peint ou inconnu dans le feu\u202f: les fumées rendent malade.',
-    'Ce rapport n’est un certificat de sécurité d’aucune sorte. Les règles locales et les professionnels agréés décident.',
+    ...[cautionsFr.lighting, cautionsFr.hot, cautionsFr.char, cautionsFr.scrap, cautionsFr.unattended],
+    `Ce rapport n’est un certificat de sécurité d’aucune sorte. ${cautionsFr.defer}`,
   ],
   check: {
     software: (p) => `Stovebench ${p.version}\u202f; méthode ${p.method}, version ${p.methodVersion}.`,

@@ -2,14 +2,15 @@
 import type { VNode } from 'preact';
 import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
 import { translate } from '../../language/catalogue.ts';
-import { markWords } from '../marks/mark-words.ts';
 import { HeldButton } from './held-button.tsx';
+import { UndoButton } from './undo-button.tsx';
 
 export interface ActionButtonsProps {
   state: BurnState;
   /** Nothing is left to do but to let the fire go out. */
   isHoldDone: boolean;
   lastMark: ShownMark | undefined;
+  marks: readonly ShownMark[];
   onFeed: () => void;
   onMark: (kind: 'lit' | 'nudged' | 'lidOn' | 'lidOff' | 'fireOut') => void;
   onNote: () => void;
@@ -21,7 +22,7 @@ export interface ActionButtonsProps {
 }
 
 export function ActionButtons(props: ActionButtonsProps): VNode {
-  const { state, lastMark, onMark, onNote, onRead, onOther, onUndo } = props;
+  const { state, lastMark, marks, onMark, onNote, onRead, onOther, onUndo } = props;
   const words = translate().thumb;
   return (
     <nav class="thumb" aria-label={words.label}>
@@ -40,9 +41,7 @@ export function ActionButtons(props: ActionButtonsProps): VNode {
         </HeldButton>
       </div>
       <div class="thumb-rest">
-        <HeldButton class="undo" disabled={!lastMark} act={() => lastMark && onUndo(lastMark)}>
-          {lastMark ? translate().marks.undo({ what: markWords(lastMark.mark) }) : translate().marks.nothingToUndo}
-        </HeldButton>
+        <UndoButton mark={lastMark} marks={marks} onUndo={onUndo} />
         <button type="button" onClick={onNote}>
           {words.note}
         </button>

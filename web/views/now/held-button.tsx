@@ -4,7 +4,7 @@ import type { ComponentChildren, VNode } from 'preact';
 /** The click follows the lifting of the finger at once, on a slow phone a little later. */
 const clickFollowsMs = 500;
 
-interface Pressed {
+export interface Pressed {
   readonly act: () => void;
   readonly children: ComponentChildren;
 }
@@ -16,11 +16,18 @@ interface Pressed {
 export function HeldButton({
   act,
   children,
+  earlier,
   ...rest
-}: Pressed & { disabled?: boolean; class?: string; children: ComponentChildren }): VNode {
+}: Pressed & {
+  disabled?: boolean;
+  class?: string;
+  children: ComponentChildren;
+  /** What it said until a moment ago, when that is what a thumb which comes down now has read. */
+  earlier?: () => Pressed | undefined;
+}): VNode {
   const held = useSignal<Pressed | undefined>(undefined);
   const hold = () => {
-    const written = { act, children };
+    const written = earlier?.() ?? { act, children };
     held.value = written;
     const lifted = () => {
       removeEventListener('pointerup', lifted);
@@ -33,7 +40,7 @@ export function HeldButton({
     addEventListener('pointercancel', lifted);
   };
   const click = () => {
-    const written = held.value ?? { act };
+    const written = held.value ?? earlier?.() ?? { act };
     held.value = undefined;
     written.act();
   };

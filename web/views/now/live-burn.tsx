@@ -120,6 +120,7 @@ function Running({ detail }: { detail: BurnDetail }): VNode {
         state={state}
         isHoldDone={isHoldDone}
         lastMark={lastMark}
+        marks={marks}
         onFeed={() => open.show('feed')}
         onMark={(kind) => void log(kind)}
         onNote={() => open.show('note')}
