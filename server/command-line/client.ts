@@ -17,6 +17,7 @@ import { terminalLanguage } from '../base/start-up.ts';
 import { serialPortFactory } from '../bridge/serial-port-factory.ts';
 import { lockFolder } from '../store/instance-lock.ts';
 import { ServiceRefusal } from './service-refusal.ts';
+import { whileWaiting } from './while-waiting.ts';
 
 export interface ClientRequest {
   json?: unknown;
@@ -50,7 +51,7 @@ export function dataFolder({ data }: ClientOptions): string {
 export async function withClient<T>(choice: ClientOptions, work: (client: Client) => Promise<T>): Promise<T> {
   const client = await openClient(choice);
   try {
-    return await work(client);
+    return await work({ ...client, request: (...asked) => whileWaiting(client.request(...asked)) });
   } finally {
     await client.close();
   }

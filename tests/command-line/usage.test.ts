@@ -1,6 +1,7 @@
-import { expect, test } from 'vitest';
+import { expect, onTestFinished, test, vi } from 'vitest';
 import manifest from '../../package.json' with { type: 'json' };
 import { commandNames } from '../../server/command-line/run.ts';
+import { whileWaiting } from '../../server/command-line/while-waiting.ts';
 import { commandLineEn } from '../../shared/language/command-line/command-line.en.ts';
 import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -84,4 +85,46 @@ test('a wrong file ends with 2 and says line and column, and nothing is in the d
   const { code, stdout, stderr } = await stovebench(['import', `${folder}/burn.json`], `${folder}/data`);
   expect([code, stdout]).toEqual([2, '']);
   expect(stderr).toContain('burn.json is not JSON: line 2, column 12 should have ":"');
+});
+
+test.each(commandNames.filter((name) => name !== 'serve'))(
+  'whatever stops %s, it ends with a documented exit code and a sentence',
+  async (name) => {
+    // A file stands where the data should be, nothing stands where a file should, and nobody answers.
+    const folder = temporaryFolder({ data: 'no folder' });
+    // The ports of the machine have nothing to do with either.
+    const wrong = name === 'ports' ? ['--no-such-option'] : ['--no-such-option', '/nonexistent/none'];
+    for (const arg of wrong) {
+      const { code, stderr } = await stovebench([name, arg], `${folder}/data`);
+      expect([1, 2, 3]).toContain(code);
+      expect(stderr).toMatch(/\p{L}{2,}.*\p{L}{2,}/u);
+      expect(stderr).not.toMatch(/: *\n|undefined|\[object/);
+    }
+  },
+);
+
+test('what takes long says so on a terminal, and nothing where a program reads along', async () => {
+  vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'performance'] });
+  onTestFinished(() => void vi.useRealTimers());
+  const shown: string[] = [];
+  const spy = vi.spyOn(process.stderr, 'write').mockImplementation((text) => shown.push(String(text)) > 0);
+  onTestFinished(() => spy.mockRestore());
+  const terminal = process.stderr.isTTY;
+  onTestFinished(() => {
+    process.stderr.isTTY = terminal;
+  });
+  for (const isTTY of [false, true]) {
+    process.stderr.isTTY = isTTY;
+    let finish = () => {};
+    const waiting = whileWaiting(
+      new Promise<void>((done) => {
+        finish = done;
+      }),
+    );
+    vi.advanceTimersByTime(4100);
+    finish();
+    await waiting;
+    vi.advanceTimersByTime(60_000);
+  }
+  expect(shown).toEqual(['stovebench: still working, 2 s so far\n', 'stovebench: still working, 4 s so far\n']);
 });

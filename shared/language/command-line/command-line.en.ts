@@ -208,6 +208,7 @@ ${common.slice(1)}
 `,
   /* ---- progress, on standard error ---- */
   proving: (p) => `burn ${p.done} of ${p.of}`,
+  working: (p) => `still working, ${p.seconds} s so far`,
   writtenSoFar: (p) => `written so far: ${p.megabytes} MB`,
   written: (p) => `written: ${p.file}`,
   asking: (p) => `asking the service at ${p.address}`,

@@ -212,6 +212,7 @@ ${common.slice(1)}
   --help            ce texte
 `,
   proving: (p) => `essai ${p.done} sur ${p.of}`,
+  working: (p) => `en cours depuis ${p.seconds}\u00a0s`,
   writtenSoFar: (p) => `écrit jusqu’ici\u202f: ${p.megabytes} Mo`,
   written: (p) => `écrit\u202f: ${p.file}`,
   asking: (p) => `on demande au service à ${p.address}`,

@@ -1,0 +1,16 @@
+import { printProgress, word } from '../base/command-options.ts';
+
+const SHOW_EVERY_MS = 2_000;
+
+/** Says on a terminal how long something has taken so far, so that a long silence is never taken for the end of it. */
+export async function whileWaiting<T>(working: Promise<T>): Promise<T> {
+  const startedMs = performance.now();
+  const timer = setInterval(() => {
+    printProgress(word('working', { seconds: Math.round((performance.now() - startedMs) / 1000) }));
+  }, SHOW_EVERY_MS);
+  try {
+    return await working;
+  } finally {
+    clearInterval(timer);
+  }
+}
