@@ -145,7 +145,7 @@ export const nowEn = {
     addBurns: 'Add the sample burns',
     removeBurns: 'Remove the sample burns',
     working: 'A moment…',
-    practiseTitle: 'Practise first',
+    practiseTitle: 'Practise on a simulated stove',
     practiseWhat:
       'A simulated stove with 29 kg of water and 10 kg of wood: it waits until you enter “Lit”, burns what you feed, and goes out if you feed nothing. The burn is marked as simulated wherever it appears.',
     speed: 'Speed',

@@ -142,7 +142,7 @@ export const nowFr: typeof nowEn = {
     addBurns: 'Ajouter les essais d’exemple',
     removeBurns: 'Retirer les essais d’exemple',
     working: 'Un instant…',
-    practiseTitle: 'S’entraîner d’abord',
+    practiseTitle: 'S’entraîner sur un foyer simulé',
     practiseWhat:
       'Un foyer simulé, avec 29\u00a0kg d’eau et 10\u00a0kg de bois\u202f: il attend que vous notiez «\u202fAllumé\u202f», brûle ce que vous y mettez, et s’éteint si vous n’y mettez rien. L’essai est signalé comme simulé partout.',
     speed: 'Vitesse',

@@ -6,13 +6,12 @@ import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { day } from '../../language/figures.ts';
-import { health } from '../../requests/service.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
-import { boards, setupChannels, slowestPeriodMs } from '../../state/setup.ts';
+import { setupChannels, slowestPeriodMs } from '../../state/setup.ts';
 import { latestReading } from '../kit/latest-reading.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
-import { Practise } from '../try-out/practise.tsx';
+import { mayPractise, Practise } from '../try-out/practise.tsx';
 
 const SHOWN_BURNS = 5;
 
@@ -73,7 +72,7 @@ export function NoFire({
           </ul>
         </section>
       )}
-      {health.value?.simulatorAvailable && boards.value.every(({ simulated }) => simulated) && (
+      {mayPractise() && (
         <details>
           <summary>{translate().tryOut.practiseTitle}</summary>
           <Practise />

@@ -3,14 +3,25 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { practiceSpeeds } from '../../../shared/contract/practice-speeds.ts';
 import { translate } from '../../language/catalogue.ts';
-import { loadBurns } from '../../state/burns.ts';
+import { health } from '../../requests/service.ts';
+import { loadBurns, runningBurns } from '../../state/burns.ts';
 import { beginPractice, practice } from '../../state/practice.ts';
 import { go } from '../../state/route.ts';
+import { boards } from '../../state/setup.ts';
 import { Choice } from '../forms/field.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
 
 const speeds = practiceSpeeds.map(String);
 const USUAL = '10';
+
+/** Whether one could begin now: nothing burns, and no real board hangs on the bench. */
+export function mayPractise(): boolean {
+  return (
+    health.value?.simulatorAvailable === true &&
+    runningBurns.value.length === 0 &&
+    boards.value.every(({ simulated }) => simulated)
+  );
+}
 
 export function Practise(): VNode {
   const words = translate().tryOut;

@@ -3,10 +3,10 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import { call, health } from '../../requests/service.ts';
-import { loadBurns, runningBurns } from '../../state/burns.ts';
+import { loadBurns } from '../../state/burns.ts';
 import { boards, saveBoard } from '../../state/setup.ts';
 import { sentenceFor, useLoad } from '../kit/use-load.ts';
-import { Practise } from './practise.tsx';
+import { mayPractise, Practise } from './practise.tsx';
 
 /** Eight burns are simulated on the spot: seconds on a laptop, a minute on a small single-board computer. */
 const LONGEST_MS = 120_000;
@@ -42,7 +42,7 @@ export function TryOut(): VNode | null {
     });
   return (
     <section class="try-out">
-      {runningBurns.value.length === 0 && (
+      {mayPractise() && (
         <>
           <h2>{words.practiseTitle}</h2>
           <Practise />
