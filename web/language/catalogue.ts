@@ -77,6 +77,12 @@ export function translateProbes(): LaterPart['probes'] {
   return later.value.catalogue.probes;
 }
 
+/** The sentences about what is invented on request. */
+export function translateTryOut(): LaterPart['tryOut'] {
+  if (!later.value) throw new Error('loadLaterPart must come before what is invented');
+  return later.value.catalogue.tryOut;
+}
+
 /** The sentences of the check of a board. */
 export function translateBoardCheck(): LaterPart['boardCheck'] {
   if (!later.value) throw new Error('loadLaterPart must come before the check of a board');

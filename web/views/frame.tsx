@@ -15,7 +15,6 @@ import { LinkBanner } from './link-banner.tsx';
 import { LiveBurn } from './now/live-burn.tsx';
 import { Now } from './now/now.tsx';
 import { EnterCode } from './pairing/enter-code.tsx';
-import { Settings } from './settings.tsx';
 
 export function Frame(): VNode {
   const words = translate();
@@ -96,7 +95,13 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'now':
     // A code was read by a device that is in already.
     case 'pair':
-      return <Now lastBurn={(burn) => <LazyScreen part="burns" pick={({ LastBurn }) => LastBurn} with={{ burn }} />} />;
+      return (
+        <Now
+          lastBurn={(burn) => <LazyScreen part="burns" pick={({ LastBurn }) => LastBurn} with={{ burn }} />}
+          tryOut={() => <LazyScreen part="tryOut" pick={({ TryOut }) => TryOut} with={{}} />}
+          practice={() => <LazyScreen part="tryOut" pick={({ FoldedPractice }) => FoldedPractice} with={{}} />}
+        />
+      );
     case 'run':
       return <LiveBurn id={here.id} />;
     case 'burns':
@@ -126,7 +131,7 @@ function Screen({ route: here }: { route: Route }): VNode {
     case 'bringIn':
       return <LazyScreen part="import" pick={({ ImportPage }) => ImportPage} with={{}} />;
     case 'settings':
-      return <Settings />;
+      return <LazyScreen part="settings" pick={({ Settings }) => Settings} with={{}} />;
     case 'phones':
       return <LazyScreen part="phones" pick={({ Phones }) => Phones} with={{}} />;
     case 'cautions':

@@ -15,6 +15,8 @@ const screens = {
   boardCheck: () => import('./board-check/board-check.tsx'),
   import: () => import('./import/import-screens.tsx'),
   phones: () => import('./pairing/phones.tsx'),
+  settings: () => import('./settings.tsx'),
+  tryOut: () => import('./try-out/try-out.tsx'),
 };
 type Screens = { [K in keyof typeof screens]: Awaited<ReturnType<(typeof screens)[K]>> };
 

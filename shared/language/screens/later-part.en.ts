@@ -18,7 +18,10 @@ import { probesEn } from './probes.en.ts';
 
 const comparison: Readonly<Record<ComparisonCode, Sentence>> = { ...comparisonEn, ...ladderEn };
 
+import { tryOutEn } from './try-out.en.ts';
+
 export const laterPartEn = {
+  tryOut: tryOutEn,
   results: resultsEn,
   compare: {
     ...compareEn,

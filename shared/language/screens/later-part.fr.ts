@@ -14,8 +14,10 @@ import { importFr } from './import.fr.ts';
 import type { laterPartEn } from './later-part.en.ts';
 import { overTimeFr } from './over-time.fr.ts';
 import { probesFr } from './probes.fr.ts';
+import { tryOutFr } from './try-out.fr.ts';
 
 export const laterPartFr: typeof laterPartEn = {
+  tryOut: tryOutFr,
   results: resultsFr,
   compare: {
     ...compareFr,

@@ -134,28 +134,12 @@ export const nowFr: typeof nowEn = {
     noBoardDemo:
       'Pas de carte sous la main\u202f? Cette démonstration en apporte une, simulée\u202f: voyez l’écran Sondes.',
   },
-  tryOut: {
-    title: 'Encore rien à mesurer\u202f?',
-    what: 'Une carte simulée peut remplacer une vraie, et huit essais d’exemple montrent ce qu’il y a à lire et à comparer. Tout cela est inventé, signalé comme tel partout, et se retire ici ou dans Options.',
-    addBoard: 'Brancher une carte simulée',
-    removeBoard: 'Retirer la carte simulée',
-    addBurns: 'Ajouter les essais d’exemple',
-    removeBurns: 'Retirer les essais d’exemple',
-    working: 'Un instant…',
-    practiseTitle: 'S’entraîner sur un foyer simulé',
-    practiseWhat:
-      'Un foyer simulé, avec 29\u00a0kg d’eau et 10\u00a0kg de bois\u202f: il attend que vous notiez «\u202fAllumé\u202f», brûle ce que vous y mettez, et s’éteint si vous n’y mettez rien. L’essai est signalé comme simulé partout.',
-    speed: 'Vitesse',
-    realTime: 'Temps réel',
-    faster: (p) => `${p.times} fois plus vite`,
-    practise: 'Commencer un essai d’entraînement',
-    scales: {
-      title: 'Ce que montrent les balances simulées',
-      water: 'Eau dans la marmite',
-      wood: 'Bois resté sur le tas',
-      kindling: 'Petit bois resté',
-      brands: 'Bois non brûlé',
-      char: 'Charbon',
-    },
+  practiceScales: {
+    title: 'Ce que montrent les balances simulées',
+    water: 'Eau dans la marmite',
+    wood: 'Bois resté sur le tas',
+    kindling: 'Petit bois resté',
+    brands: 'Bois non brûlé',
+    char: 'Charbon',
   },
 };

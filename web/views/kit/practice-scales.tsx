@@ -10,7 +10,7 @@ export function PracticeScales({ burnId }: { burnId: string }): VNode | null {
   useEffect(() => void loadPractice().catch(() => undefined), [burnId]);
   const { burnId: ofBurn, scales } = practice.value ?? {};
   if (ofBurn !== burnId || !scales) return null;
-  const words = translate().tryOut.scales;
+  const words = translate().practiceScales;
   const rows = [
     [words.water, `${text('mass', scales.waterKg)}, ${text('temperature', scales.waterTempC)}`],
     [words.wood, text('mass', scales.woodKg)],

@@ -11,16 +11,17 @@ import { go } from '../../state/route.ts';
 import { setupChannels, slowestPeriodMs } from '../../state/setup.ts';
 import { latestReading } from '../kit/latest-reading.tsx';
 import { sentenceFor } from '../kit/use-load.ts';
-import { mayPractise, Practise } from '../try-out/practise.tsx';
 
 const SHOWN_BURNS = 5;
 
 export function NoFire({
   all,
   lastBurn,
+  practice,
 }: {
   all: readonly BurnSummary[];
   lastBurn: (burn: BurnSummary) => VNode;
+  practice: () => VNode;
 }): VNode {
   const words = translate().now;
   const planned = all.filter(({ status }) => status === 'planned');
@@ -72,12 +73,7 @@ export function NoFire({
           </ul>
         </section>
       )}
-      {mayPractise() && (
-        <details>
-          <summary>{translate().tryOut.practiseTitle}</summary>
-          <Practise />
-        </details>
-      )}
+      {practice()}
     </div>
   );
 }

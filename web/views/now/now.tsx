@@ -10,20 +10,27 @@ import { Cautions } from '../kit/cautions.tsx';
 import { Fetching } from '../kit/fetching.tsx';
 import { MarkedUpText } from '../kit/marked-up-text.tsx';
 import { useLoad } from '../kit/use-load.ts';
-import { TryOut } from '../try-out/try-out.tsx';
 import { LiveBurn } from './live-burn.tsx';
 import { NoFire, Probes } from './no-fire.tsx';
 
-/** @param lastBurn shows the burn that was recorded last; its code comes after the first sight */
-export function Now({ lastBurn }: { lastBurn: (burn: BurnSummary) => VNode }): VNode {
+/** What the first sight does without: its code comes after it. */
+export interface LaterParts {
+  /** Shows the burn that was recorded last. */
+  lastBurn: (burn: BurnSummary) => VNode;
+  /** Offers what is invented. */
+  tryOut: () => VNode;
+  practice: () => VNode;
+}
+
+export function Now({ lastBurn, tryOut, practice }: LaterParts): VNode {
   const loading = useLoad('burns', loadBurns);
   const running = runningBurns.value;
   const [only] = running;
   if (!burns.value) return <Fetching of={loading} />;
   if (running.length === 1 && only) return <LiveBurn id={only.id} />;
   if (running.length > 1) return <ChooseRunning running={running} />;
-  if (burns.value.length === 0) return isSetupKnown.value ? <EmptyBench /> : <Fetching of={loading} />;
-  return <NoFire all={burns.value} lastBurn={lastBurn} />;
+  if (burns.value.length === 0) return isSetupKnown.value ? <EmptyBench tryOut={tryOut} /> : <Fetching of={loading} />;
+  return <NoFire all={burns.value} lastBurn={lastBurn} practice={practice} />;
 }
 
 function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode {
@@ -42,7 +49,7 @@ function ChooseRunning({ running }: { running: readonly BurnSummary[] }): VNode 
 }
 
 /** No burn yet: what to do for the first one, from where the bench stands. */
-function EmptyBench(): VNode {
+function EmptyBench({ tryOut }: Pick<LaterParts, 'tryOut'>): VNode {
   const words = translate().now;
   const hasProbes = boards.value.length + handProbes.value.length > 0;
   const steps = hasProbes ? [words.second, words.third] : [words.first, words.second, words.third];
@@ -68,7 +75,7 @@ function EmptyBench(): VNode {
           </li>
         ))}
       </ol>
-      {health.value?.demo ? <p class="quiet">{words.noBoardDemo}</p> : <TryOut />}
+      {health.value?.demo ? <p class="quiet">{words.noBoardDemo}</p> : tryOut()}
       <Cautions of={['lighting', 'scrap', 'hot', 'unattended', 'defer']} />
     </div>
   );

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { practiceSpeeds } from '../../../shared/contract/practice-speeds.ts';
-import { translate } from '../../language/catalogue.ts';
+import { translateTryOut } from '../../language/catalogue.ts';
 import { health } from '../../requests/service.ts';
 import { loadBurns, runningBurns } from '../../state/burns.ts';
 import { beginPractice, practice } from '../../state/practice.ts';
@@ -24,7 +24,7 @@ export function mayPractise(): boolean {
 }
 
 export function Practise(): VNode {
-  const words = translate().tryOut;
+  const words = translateTryOut();
   const speed = useSignal(USUAL);
   const isBeginning = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);

@@ -1,7 +1,7 @@
 /** A simulated board and sample burns, for whoever has nothing to measure yet; and how to be rid of them. */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { translate } from '../../language/catalogue.ts';
+import { translateTryOut } from '../../language/catalogue.ts';
 import { call, health } from '../../requests/service.ts';
 import { loadBurns } from '../../state/burns.ts';
 import { boards, saveBoard } from '../../state/setup.ts';
@@ -12,7 +12,7 @@ import { mayPractise, Practise } from './practise.tsx';
 const LONGEST_MS = 120_000;
 
 export function TryOut(): VNode | null {
-  const words = translate().tryOut;
+  const words = translateTryOut();
   const samples = useLoad('samples', () => call('GET /samples'));
   const isWorking = useSignal(false);
   const problem = useSignal<string | undefined>(undefined);
@@ -65,5 +65,16 @@ export function TryOut(): VNode | null {
         {problem.value}
       </p>
     </section>
+  );
+}
+
+/** A practice alone, folded away where there is enough else to read. */
+export function FoldedPractice(): VNode | null {
+  if (!mayPractise()) return null;
+  return (
+    <details>
+      <summary>{translateTryOut().practiseTitle}</summary>
+      <Practise />
+    </details>
   );
 }
