@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { analyse } from '../../shared/analysis/analyse.ts';
 import { crossingTable, momentOf } from '../../shared/analysis/curves/level-crossing.ts';
-import { resultValue, whyMissing } from './support/asking.ts';
+import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import { calibratedProbe, makeBurn, mark, plainBurn, ramp, secondProbe } from './support/hand-made-burn.ts';
 
 /** Moment at which a level is reached for good on a curve given once a second. */
@@ -96,6 +97,38 @@ describe('time to boil', () => {
     const marks = [...plainBurn.marks, mark('targetReached', 5000)];
     const record = makeBurn({ ...plainBurn, marks });
     expect(resultValue(record, 'timeToTarget')).toBe(4700);
+  });
+
+  it('is told, with a remark, for water that stayed below by less than its probes can tell', () => {
+    // The boil begins at 99.106 °C; the probe knows 0.05 K, so that 0.06 K below it cannot be told from it.
+    const short = found(analyse(makeBurn({ ...plainBurn, waterC: ramp(99.05) }), { draws: 500 }), 'timeToBoil');
+    expect(codes(short.remarks)).toContain('targetWithinProbes');
+    expect(short.value).toBeCloseTo(79 * 60, -2);
+    expect(whyMissing(makeBurn({ ...plainBurn, waterC: ramp(97.5) }), 'timeToBoil')).toBe('targetNotReached');
+  });
+
+  it.each([120, 240, 300])('lies in a gap of %d s, anywhere in it', (gapS) => {
+    // 99.106 °C is reached at 5046 s.
+    for (const share of [0.1, 0.5, 0.9]) {
+      const fromS = 5046 - share * gapS;
+      const reads = (_channel: unknown, t: number) => (t > fromS && t < fromS + gapS ? null : ramp(99.5)(t));
+      const probes = [calibratedProbe, secondProbe];
+      const { value, interval95 } = found(
+        analyse(makeBurn({ ...plainBurn, channels: probes, reads }), { draws: 4000 }),
+        'timeToBoil',
+      );
+      const [low, high] = interval95!;
+      expect(low).toBeLessThan(4746.4);
+      expect(high).toBeGreaterThan(4746.4);
+      expect(low).toBeGreaterThan(fromS - 300 - 15);
+      expect(high).toBeLessThan(fromS - 300 + gapS + 15);
+      if (gapS === 300 && share >= 0.5) {
+        // A rectangle of 300 s: 95 % of it are 285 s, about its middle.
+        expect(value).toBeCloseTo(fromS - 300 + 150, -1);
+        expect(high - low).toBeGreaterThan(280);
+        expect(high - low).toBeLessThan(290);
+      }
+    }
   });
 
   it('draws no line across a long gap in which the boil fell', () => {

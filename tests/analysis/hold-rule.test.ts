@@ -60,6 +60,10 @@ const held: HandMadeBurn = {
   record: { hold: { durationS: 2700, onDrop: 'pause' } },
 };
 
+function endsAt(burn: HandMadeBurn, fireOutS: number): HandMadeBurn['marks'] {
+  return [...burn.marks.filter(({ kind }) => kind !== 'fireOut'), mark('fireOut', fireOutS)];
+}
+
 describe('the hold of a burn', () => {
   it('gives the batch its wood when the hold was kept', () => {
     const record = makeBurn(held);
@@ -93,6 +97,33 @@ describe('the hold of a burn', () => {
     const guarded = { ...atTarget, waterC: ramp(90.5) };
     expect(codes(found(analyse(makeBurn(guarded), { draws: 0 }), 'dryWoodPerBatch').remarks)).not.toContain(
       'holdNotProven',
+    );
+  });
+
+  it('is judged on what was read when nothing was for some minutes, and says so', () => {
+    const silentS = (fromS: number, toS: number) => (_channel: unknown, t: number) =>
+      t > fromS && t < toS ? null : ramp(99.5)(t);
+    // The boil is passed at 5046 s; nothing is read from a minute before until four minutes after, then from 6000 s to 6240 s.
+    const atStart = makeBurn({ ...held, reads: silentS(4990, 5280) });
+    const within = makeBurn({ ...held, reads: silentS(6000, 6240) });
+    for (const record of [atStart, within]) {
+      const result = found(analyse(record, { draws: 0 }), 'dryWoodPerBatch');
+      expect(codes(result.remarks)).toContain('holdPartlyUnread');
+    }
+    // Ten minutes and more could hide a drop; a drop seen on the far side is one.
+    expect(
+      whyMissing(makeBurn({ ...held, marks: endsAt(held, 7800), reads: silentS(6000, 6700) }), 'dryWoodPerBatch'),
+    ).toBe('holdNotKept');
+    const fell = (_channel: unknown, t: number) => (t > 6000 && t < 6240 ? null : t >= 6240 ? 96 : ramp(99.5)(t));
+    expect(whyMissing(makeBurn({ ...held, reads: fell }), 'dryWoodPerBatch')).toBe('holdNotKept');
+  });
+
+  it('says how much of it was counted when less was than was asked for', () => {
+    // The start is known to 200 s only: 2,500 of 2,700 s are no proof of a hold cut short, and no full hold either.
+    const marks = [...endsAt(held, 7600), mark('targetReached', 5046, { standardUncertaintyS: 200 })];
+    const { remarks } = found(analyse(makeBurn({ ...held, marks }), { draws: 0 }), 'dryWoodPerBatch');
+    expect(remarks).toContainEqual(
+      expect.objectContaining({ code: 'holdShort', params: expect.objectContaining({ neededS: 2700 }) }),
     );
   });
 

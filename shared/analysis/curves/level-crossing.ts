@@ -2,16 +2,31 @@
  * When the water reaches a level for good, for a whole range of levels at once: the first moment at or above the level after which
  * it stays within half a kelvin of it for a minute. With the boil's level at T_b − 0.5 K this is the boil rule (reaches T_b − 0.5 K
  * and stays above T_b − 1 K for 60 s). A higher level is never reached earlier, so one pass finds them all.
+ *
+ * Between the last reading below and the first above nothing was seen. The level was passed where a rate somewhat above the fastest
+ * around, or somewhat below the slowest, can lead from the one reading to the other; the moment is the middle of that stretch.
  */
 import { STAY_S, STAY_WITHIN_K } from './boil-rule.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
+
+/**
+ * Between readings up to a minute apart the water warms at most by so many times the fastest rate seen around them, and at least by as
+ * small a part of the slowest. In longer pauses a fire changes more; what happened in four minutes no rate tells ("common practice, no
+ * source").
+ */
+const RATE_FACTOR = 1.5;
+const RATE_LASTS_S = { from: 60, to: 240 };
+/** Rates before and after are those over as long as the readings lie apart, and over this at least. */
+const RATE_OVER_S = 20;
 
 export interface CrossingTable {
   readonly lowC: number;
   readonly stepK: number;
   /** Seconds since recording started, one entry a level; NaN for a level that is never reached. */
   readonly timeS: Float64Array;
+  /** How far before or after the level may have been passed, s. */
+  readonly halfWidthS: Float64Array;
 }
 
 /** Moments for the levels from `lowC` to `highC`, looked for between two moments. */
@@ -26,20 +41,26 @@ export function crossingTable(
   const { timeS, tempC, periodS } = water;
   const levels = Math.max(2, Math.ceil((highC - lowC) / stepK) + 1);
   const moments = new Float64Array(levels).fill(Number.NaN);
+  const halfWidths = new Float64Array(levels);
+  const table: CrossingTable = { lowC, stepK, timeS: moments, halfWidthS: halfWidths };
   let index = firstIndexAtOrAfter(timeS, fromS);
   for (let level = 0; level < levels; level++) {
     const wantedC = lowC + level * stepK;
     for (;;) {
       while (index < timeS.length && !(tempC[index]! >= wantedC)) index++;
-      if (index >= timeS.length || timeS[index]! > toS) return { lowC, stepK, timeS: moments };
+      if (index >= timeS.length || timeS[index]! > toS) return table;
       const fallsAt = fallIndex(index, wantedC);
       if (fallsAt < 0) break;
       index = fallsAt;
     }
-    if (timeS.at(-1)! < timeS[index]! + STAY_S - periodS) return { lowC, stepK, timeS: moments };
-    moments[level] = Math.max(fromS, crossing(index, wantedC));
+    if (timeS.at(-1)! < timeS[index]! + STAY_S - periodS) return table;
+    const passed = stretchOfPassing(water, index, wantedC);
+    const earliestS = Math.max(fromS, passed.earliestS);
+    const latestS = Math.max(fromS, passed.latestS);
+    moments[level] = (earliestS + latestS) / 2;
+    halfWidths[level] = (latestS - earliestS) / 2;
   }
-  return { lowC, stepK, timeS: moments };
+  return table;
 
   /** First place within the minute at which the level is lost again; −1 when it is kept. */
   function fallIndex(reached: number, wantedC: number): number {
@@ -48,24 +69,102 @@ export function crossingTable(
     }
     return -1;
   }
+}
 
-  function crossing(reached: number, wantedC: number): number {
-    let before = reached - 1;
-    while (before >= 0 && Number.isNaN(tempC[before]!)) before--;
-    if (before < 0 || tempC[before]! >= wantedC) return timeS[reached]!;
-    const share = (wantedC - tempC[before]!) / (tempC[reached]! - tempC[before]!);
-    return timeS[before]! + share * (timeS[reached]! - timeS[before]!);
-  }
+/** Between which moments a level was passed that a reading is the first to reach. */
+function stretchOfPassing(
+  { timeS, tempC }: Pick<WaterCurve, 'timeS' | 'tempC'>,
+  reached: number,
+  wantedC: number,
+): { earliestS: number; latestS: number } {
+  const before = usableFrom(tempC, reached - 1, -1);
+  const [atS, aboveC] = [timeS[reached]!, tempC[reached]!];
+  if (before < 0 || tempC[before]! >= wantedC) return { earliestS: atS, latestS: atS };
+  const [beforeS, belowC] = [timeS[before]!, tempC[before]!];
+  const overS = Math.max(RATE_OVER_S, atS - beforeS);
+  const rates = [
+    (aboveC - belowC) / (atS - beforeS),
+    rateTowards({ timeS, tempC }, before, -1, overS),
+    rateTowards({ timeS, tempC }, reached, 1, overS),
+  ];
+  // Where one side shows no rate, nothing bounds it.
+  const { from, to } = RATE_LASTS_S;
+  const lasting = Math.min(1, (to - (atS - beforeS)) / (to - from));
+  const isKnown = lasting > 0 && rates.every((rate) => !Number.isNaN(rate));
+  const factor = RATE_FACTOR / lasting;
+  const fastest = isKnown ? factor * Math.max(...rates) : Number.POSITIVE_INFINITY;
+  const slowest = isKnown ? Math.max(0, Math.min(...rates) / factor) : 0;
+  const [stillK, pastK] = [wantedC - belowC, aboveC - wantedC];
+  return {
+    earliestS: Math.max(beforeS, beforeS + stillK / fastest, slowest > 0 ? atS - pastK / slowest : beforeS),
+    latestS: Math.min(atS, atS - pastK / fastest, slowest > 0 ? beforeS + stillK / slowest : atS),
+  };
+}
+
+/** Rate from a reading to the one that lies `overS` from it in a direction, or further; NaN where there is none within twice that. */
+function rateTowards(
+  { timeS, tempC }: Pick<WaterCurve, 'timeS' | 'tempC'>,
+  from: number,
+  direction: 1 | -1,
+  overS: number,
+): number {
+  let at = from;
+  while (Math.abs((timeS[at] ?? Number.NaN) - timeS[from]!) < 0.99 * overS)
+    at = usableFrom(tempC, at + direction, direction);
+  const apartS = (timeS[at] ?? Number.NaN) - timeS[from]!;
+  return Math.abs(apartS) <= 2 * overS ? (tempC[at]! - tempC[from]!) / apartS : Number.NaN;
+}
+
+/** From the last reading before a moment to the first at or after it, s; 0 where there is none on one side. */
+export function pauseAroundS({ timeS, tempC }: Pick<WaterCurve, 'timeS' | 'tempC'>, atS: number): number {
+  const at = firstIndexAtOrAfter(timeS, atS);
+  const pauseS = timeS[usableFrom(tempC, at, 1)]! - timeS[usableFrom(tempC, at - 1, -1)]!;
+  return Number.isNaN(pauseS) ? 0 : pauseS;
+}
+
+/** The next place in a direction that can be read; outside the curve where there is none. */
+function usableFrom(tempC: Float64Array, from: number, direction: 1 | -1): number {
+  let at = from;
+  while (at >= 0 && at < tempC.length && Number.isNaN(tempC[at]!)) at += direction;
+  return at;
 }
 
 /** Moment for one level, linear between the table's levels, held at its ends; a level never reached takes the last one that was. */
 export function momentOf({ lowC, stepK, timeS }: CrossingTable, levelC: number): number {
   const position = (levelC - lowC) / stepK;
   const index = Math.min(timeS.length - 2, Math.max(0, Math.floor(position)));
-  const low = timeS[index]!;
-  const high = timeS[index + 1]!;
-  if (Number.isNaN(high)) return lastReached(timeS, index);
-  return low + Math.min(1, Math.max(0, position - index)) * (high - low);
+  if (Number.isNaN(timeS[index + 1]!)) return lastReached(timeS, index);
+  return between(timeS, index, position);
+}
+
+/** How far before or after that moment the level may have been passed, s; that of the last level reached for one never reached. */
+export function halfWidthOf({ lowC, stepK, timeS, halfWidthS }: CrossingTable, levelC: number): number {
+  const position = (levelC - lowC) / stepK;
+  const index = Math.min(timeS.length - 2, Math.max(0, Math.floor(position)));
+  if (!Number.isNaN(timeS[index + 1]!)) return between(halfWidthS, index, position);
+  let last = index;
+  while (last > 0 && Number.isNaN(timeS[last]!)) last--;
+  return halfWidthS[last]!;
+}
+
+/**
+ * Moment at which the true level was passed whose reading is `levelC`, when noise and layers move the reading by `ownK`. They move the
+ * moment by `ownS` along the curve's own slope, since a look-up would leave the curve near a plateau, but never beyond the readings that
+ * lie around.
+ * @param across where between the two readings, -1 to 1
+ */
+export function passedS(table: CrossingTable, levelC: number, ownK: number, ownS: number, across: number): number {
+  const momentS = momentOf(table, levelC) + ownS + across * halfWidthOf(table, levelC);
+  const lowC = levelC + Math.min(0, ownK);
+  const highC = levelC + Math.max(0, ownK);
+  const earliestS = momentOf(table, lowC) - halfWidthOf(table, lowC);
+  if (!isReached(table, highC)) return Math.max(earliestS, momentS);
+  return Math.min(momentOf(table, highC) + halfWidthOf(table, highC), Math.max(earliestS, momentS));
+}
+
+function between(entries: Float64Array, index: number, position: number): number {
+  const low = entries[index]!;
+  return low + Math.min(1, Math.max(0, position - index)) * (entries[index + 1]! - low);
 }
 
 function lastReached(timeS: Float64Array, from: number): number {
@@ -77,4 +176,10 @@ function lastReached(timeS: Float64Array, from: number): number {
 export function isReached({ lowC, stepK, timeS }: CrossingTable, levelC: number): boolean {
   const index = Math.min(timeS.length - 1, Math.max(0, Math.ceil((levelC - lowC) / stepK)));
   return !Number.isNaN(timeS[index]!);
+}
+
+/** The highest level of a table that is reached; `undefined` when none is. */
+export function highestReachedC({ lowC, stepK, timeS }: CrossingTable): number | undefined {
+  const last = timeS.findLastIndex((moment) => !Number.isNaN(moment));
+  return last < 0 ? undefined : lowC + last * stepK;
 }

@@ -10,6 +10,8 @@ import type { WaterCurve } from './water-curve.ts';
 export interface Plateau {
   /** As read, °C. */
   readonly levelC: number;
+  /** How far the level lies below the highest that the water came to, beyond what noise makes of it, K. */
+  readonly belowHighestK: number;
   readonly lastsS: number;
   /** The water was fed on the plateau and did not keep to one ceiling. */
   readonly risesWithFeeding: boolean;
@@ -22,6 +24,8 @@ const CEILING_K = 0.5;
 const CEILING_SHARE = 0.35;
 /** Feeds before the level has been reached for so long belong to the way up. */
 const STEADY_AFTER_S = 120;
+/** Of a normal, 99.5 % lie below so many standard deviations. */
+const NORMAL_995 = 2.576;
 
 /** `undefined` when the water never rests near its highest level. */
 export function findPlateau(
@@ -30,11 +34,12 @@ export function findPlateau(
   toS: number,
   feedsS: readonly number[],
 ): Plateau | undefined {
-  const { timeS, tempC, periodS } = water;
+  const { timeS, tempC, periodS, noiseK } = water;
   const span = tempC.subarray(firstIndexAtOrAfter(timeS, fromS), firstIndexAtOrAfter(timeS, toS));
   const usable = span.filter((value) => !Number.isNaN(value));
   if (usable.length === 0) return undefined;
-  const ceilingC = quantiles(usable, [0.995])[0]! - CEILING_K;
+  const highestC = quantiles(usable, [0.995])[0]!;
+  const ceilingC = highestC - CEILING_K;
   const top = usable.filter((value) => value >= ceilingC);
   const lastsS = top.length * periodS;
   if (lastsS < SHORTEST_S) return undefined;
@@ -42,5 +47,11 @@ export function findPlateau(
   const reachedS = timeS[firstIndexAtOrAfter(timeS, fromS) + reached]!;
   const wasFed = feedsS.some((feedS) => feedS > reachedS + STEADY_AFTER_S && feedS < toS);
   const share = top.length / span.subarray(reached).filter((value) => !Number.isNaN(value)).length;
-  return { levelC: median(top), lastsS, risesWithFeeding: wasFed && share < CEILING_SHARE };
+  const levelC = median(top);
+  return {
+    levelC,
+    belowHighestK: Math.max(0, highestC - levelC - NORMAL_995 * noiseK),
+    lastsS,
+    risesWithFeeding: wasFed && share < CEILING_SHARE,
+  };
 }

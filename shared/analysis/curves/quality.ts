@@ -76,7 +76,7 @@ function flagImpossible(flagged: FlaggedCurve): void {
 }
 
 /** Noise of one reading: from the median of the steps between readings, so that spikes and steps do not count. */
-export function noiseOf(value: Float64Array): number {
+function noiseOf(value: Float64Array): number {
   const stride = Math.max(1, Math.floor(value.length / 2000));
   const steps: number[] = [];
   for (let index = 1; index < value.length; index += stride) {
@@ -86,6 +86,17 @@ export function noiseOf(value: Float64Array): number {
   if (steps.length === 0) return 0;
   // Median of |difference of two normals| is 0.6745·√2 standard deviations.
   return median(steps) / (0.6745 * Math.SQRT2);
+}
+
+/** The same from how far a reading lies off the line between its neighbours: readings far apart differ by the rise itself. */
+export function noiseAboutLines(value: Float64Array): number {
+  const stride = Math.max(1, Math.floor(value.length / 2000));
+  const bends: number[] = [];
+  for (let index = 2; index < value.length; index += stride) {
+    const bend = Math.abs(value[index]! - 2 * value[index - 1]! + value[index - 2]!);
+    if (!Number.isNaN(bend)) bends.push(bend);
+  }
+  return bends.length === 0 ? 0 : median(bends) / (0.6745 * Math.sqrt(6));
 }
 
 function flagSpikes(flagged: FlaggedCurve): void {

@@ -4,7 +4,7 @@
  */
 import type { Channel } from '../../contract/burn-record.ts';
 import type { Curve } from './channel-curve.ts';
-import { noiseOf } from './quality.ts';
+import { noiseAboutLines } from './quality.ts';
 import { bridgeOf, type Segment, scanPeriodS, segmentsOf } from './segments.ts';
 import { firstIndexAtOrAfter, smooth, valueAt } from './smoothing.ts';
 
@@ -32,7 +32,8 @@ export interface WaterCurve {
 
 const FINEST_PERIOD_S = 1;
 const HALF_WIDTH_S = 20;
-const HALF_WIDTH_PERIODS = 2.5;
+/** A line fitted to this many readings counts fully, to the fewer not at all; between the two, in proportion. */
+const FITTED_READINGS = { all: 9, none: 6 };
 /** A probe that could be read for less than this share of the time is left out altogether. */
 const LEAST_SHARE = 0.05;
 /** Over this many scans a probe's usual distance from the mean is learnt. */
@@ -59,11 +60,12 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
   const readings = probes.map((probe) => onGrid(probe, timeS, bridgeS));
   const mean = steadyMean(timeS, readings);
   const segments = segmentsOf(timeS, mean, bridgeS);
-  // A line fitted over readings minutes apart would round off the knee at the boil by kelvins.
-  const halfWidthS = isHandRead ? 0 : Math.max(HALF_WIDTH_S, HALF_WIDTH_PERIODS * periodS);
-  const smoothed = smooth(timeS, mean, segments, halfWidthS);
+  const smoothed = smooth(timeS, mean, segments, HALF_WIDTH_S);
   const { slope } = smoothed;
-  const level = isHandRead ? mean.slice() : smoothed.level;
+  // A line over a few readings far apart takes little noise away and rounds off the knee at the boil.
+  const fitted = isHandRead ? 0 : fittedShare(periodS);
+  const level =
+    fitted === 1 ? smoothed.level : mean.map((reading, index) => blend(reading, smoothed.level[index]!, fitted));
   const lags = probes.map(({ channel }) => channel.timeConstantS);
   const lagS = lags.every((lag) => lag !== undefined)
     ? lags.reduce((sum, lag) => sum + lag, 0) / lags.length
@@ -78,7 +80,7 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
     bridgeS,
     periodS,
     isHandRead,
-    noiseK: noiseOfMean(probes, mean) / Math.sqrt(1 + (2 * halfWidthS) / periodS),
+    noiseK: noiseOfMean(probes, mean) * noiseShare(fitted, periodS),
     lagS,
     probesAt: (atS) => readings.filter((reading) => !Number.isNaN(meanAround(timeS, reading, atS))).length,
     spreadK(atS, zeroS) {
@@ -88,6 +90,27 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
       return usable.length < 2 ? 0 : Math.max(...usable) - Math.min(...usable);
     },
   };
+}
+
+/** How much a line fitted to the readings counts against each reading by itself, 0 to 1. */
+function fittedShare(periodS: number): number {
+  const { all, none } = FITTED_READINGS;
+  return Math.min(1, Math.max(0, (readingsInFit(periodS) - none) / (all - none)));
+}
+
+function readingsInFit(periodS: number): number {
+  return 1 + (2 * HALF_WIDTH_S) / periodS;
+}
+
+function blend(reading: number, line: number, fitted: number): number {
+  if (Number.isNaN(reading)) return fitted > 0 ? line : Number.NaN;
+  return reading + fitted * (line - reading);
+}
+
+/** Standard deviation left of a reading's noise. */
+function noiseShare(fitted: number, periodS: number): number {
+  const own = 1 - fitted;
+  return Math.sqrt(own * own + (1 - own * own) / readingsInFit(periodS));
 }
 
 /**
@@ -215,7 +238,7 @@ function noiseOfMean(probes: readonly Curve[], mean: Float64Array): number {
     return Math.hypot(...steps) / probes.length;
   }
   const rounding = probes.map(({ channel }) => (channel.unit === 'Cel' ? channel.scale : 0) / Math.sqrt(12));
-  return Math.max(noiseOf(mean), Math.hypot(...rounding) / probes.length);
+  return Math.max(noiseAboutLines(mean), Math.hypot(...rounding) / probes.length);
 }
 
 function meanAround(timeS: Float64Array, value: Float64Array, atS: number): number {

@@ -3,6 +3,7 @@ import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
 import { createHoldCounter, HOLD_BELOW_BOIL_K, type HoldCounter } from '../curves/hold-counter.ts';
+import { unreadS } from '../curves/hold-evidence.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import { straightLines } from '../curves/straight-lines.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
@@ -11,7 +12,7 @@ import { ownError } from '../engine/declaration.ts';
 import { missing, remark } from '../messages/messages.ts';
 import { fireOut, water } from './burn-curves.ts';
 import { type BurnQuantity, fact, type GivenBurn, quantity } from './declare.ts';
-import { foundTarget, litToTargetS } from './target.ts';
+import { foundTarget, litToTargetS, withinProbes } from './target.ts';
 import { boilingTempC, type WaterErrors, waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
 
 export interface Hold {
@@ -25,6 +26,8 @@ export interface Hold {
 
 /** One-sided 95 % of a normal: the display is kept this many standard uncertainties above a set temperature. */
 export const GUARD_U = 1.65;
+/** Nobody times a hold to less than this. */
+const SHORT_REMARKED_S = 10;
 const SHIFTS = 17;
 const SHIFT_SPAN_U = 4;
 const SOURCE = 'bench-1 definition';
@@ -108,16 +111,17 @@ export const batches = quantity({
   unit: '1',
   formula: '1 when the target was reached and the hold kept',
   source: SOURCE,
-  needs: [water, waterErrors, foundHold, litToTargetS],
+  needs: [water, waterErrors, foundTarget, foundHold, litToTargetS],
   state(given) {
     const whyNoTarget = given.whyMissing(litToTargetS);
     // In a gap the moment is lost, not the batch.
     if (whyNoTarget && whyNoTarget.code !== 'crossingInGap') return { missing: whyNoTarget };
-    const one = { compute: each(() => 1) };
+    const one = { compute: each(() => 1), remarks: withinProbes(given.fact(foundTarget)) };
     if (!given.subject.hold) return one;
     const found = given.fact(foundHold);
     if (found.missing) return { missing: found.missing };
-    return { ...one, ...classify(given, found.hold, given.fact(water)!, given.fact(waterErrors)!) };
+    const { missing: why, remarks } = classify(given, found.hold, given.fact(water)!, given.fact(waterErrors)!);
+    return why ? { missing: why } : { ...one, remarks: [...one.remarks, ...remarks] };
   },
 });
 
@@ -127,15 +131,30 @@ function classify(
   { start, end, floorC, neededS, run }: Hold,
   water: WaterCurve,
   { afterPlateauK }: WaterErrors,
-): { missing: Message } | { remarks: Message[] } {
+): { missing?: Message; remarks: Message[] } {
   const guardK = target.kind === 'boil' ? 0 : GUARD_U * afterPlateauK;
-  const toleranceS = 2 * Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS) + 2 * water.periodS;
-  const isHeld = (readFloorC: number) => run(readFloorC, end.elapsedS, neededS).countedS >= neededS - toleranceS;
-  if (isHeld(floorC + guardK)) return { remarks: [] };
   const marginK = Math.max(guardK, GUARD_U * afterPlateauK);
-  if (isHeld(floorC - marginK)) return { remarks: [remark('holdNotProven', { marginK })] };
-  const { countedS } = run(floorC, end.elapsedS, neededS);
-  return { missing: missing('holdNotKept', { countedS, neededS }) };
+  const toleranceS = 2 * Math.hypot(start.standardUncertaintyS, end.standardUncertaintyS) + 2 * water.periodS;
+  const seen = (readFloorC: number) => {
+    const { countedS } = run(readFloorC, end.elapsedS, neededS);
+    return { countedS, pausesS: unreadS(water, start.elapsedS, end.elapsedS, readFloorC) };
+  };
+  const isHeld = ({ countedS, pausesS }: ReturnType<typeof seen>) => countedS + pausesS >= neededS - toleranceS;
+  const proven = seen(floorC + guardK);
+  const held = isHeld(proven) ? proven : seen(floorC - marginK);
+  if (!isHeld(held)) {
+    return { missing: missing('holdNotKept', { countedS: seen(floorC).countedS, neededS }), remarks: [] };
+  }
+  const { pausesS } = held;
+  const countedS = held.countedS + pausesS;
+  const isShort = neededS - countedS > 2 * water.periodS + SHORT_REMARKED_S;
+  return {
+    remarks: [
+      ...(held === proven ? [] : [remark('holdNotProven', { marginK })]),
+      ...(pausesS > water.bridgeS ? [remark('holdPartlyUnread', { unreadS: pausesS })] : []),
+      ...(isShort ? [remark('holdShort', { countedS, neededS, toleranceS })] : []),
+    ],
+  };
 }
 
 /** Counted time and time below the floor depend on where the true temperature lies: a table over shifts of the reading. */

@@ -2,8 +2,15 @@
 import type { Message } from '../../contract/results.ts';
 import { BOIL_BELOW_K } from '../curves/boil-rule.ts';
 import { type FoundMoment, firstPotOn, markedMoment, marksOf } from '../curves/fire-moments.ts';
-import { type CrossingTable, crossingTable, isReached, momentOf } from '../curves/level-crossing.ts';
-import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
+import {
+  type CrossingTable,
+  crossingTable,
+  highestReachedC,
+  isReached,
+  momentOf,
+  passedS,
+  pauseAroundS,
+} from '../curves/level-crossing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
 import { type Input, ownError } from '../engine/declaration.ts';
@@ -11,7 +18,7 @@ import { byDefault, missing, remark } from '../messages/messages.ts';
 import { fireEndS, lit, water } from './burn-curves.ts';
 import { fact, type GivenBurn, quantity } from './declare.ts';
 import { startTempC } from './edge-temperatures.ts';
-import { layersError } from './layers.ts';
+import { layersError, layersU } from './layers.ts';
 import { momentError } from './moments.ts';
 import { boilingTempC, type WaterErrors, waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
 
@@ -20,6 +27,8 @@ const UNKNOWN_LAG_S = 20;
 /** The rate at the crossing is that of the last half kelvin before it. */
 const SLOPE_OVER_K = 0.5;
 const SHORT_GAP_S = 300;
+/** Of a normal error, 95 % lie within so many standard uncertainties. */
+const WITHIN_U = 1.96;
 /** Readings closer than this follow the water well enough to say when it passed a level. */
 const SPARSE_S = 45;
 const SOURCE = 'bench-1 definition';
@@ -51,8 +60,12 @@ export interface Reached {
   /** The level as read that stands for the true target, and when the curve reached it. */
   readonly levelC: number;
   readonly atS: number;
+  /** How far the water stayed below the level, K, and how far below it the probes cannot tell it from reached. */
+  readonly shortK: number;
+  readonly marginK: number;
 }
 
+/** A level that the water came so close to that the probes cannot tell counts as reached when it came closest for good. */
 const reachedTarget = fact(
   'crossing of the target',
   [water, waterErrors, waterGain, lit, fireEndS, targetLevel],
@@ -65,7 +78,13 @@ const reachedTarget = fact(
     const reachK = 6 * Math.max(0.05, errors.standardUncertaintyK) + 1;
     const litS = given.fact(lit)!.elapsedS;
     const table = crossingTable(curve, litS, given.fact(fireEndS), levelC - reachK, levelC + reachK, reachK / 200);
-    return isReached(table, levelC) ? { table, levelC, atS: momentOf(table, levelC) } : undefined;
+    const atS = momentOf(table, levelC);
+    if (isReached(table, levelC)) return { table, levelC, atS, shortK: 0, marginK: 0 };
+    const highestC = highestReachedC(table);
+    if (highestC === undefined) return undefined;
+    const marginK = WITHIN_U * Math.hypot(errors.afterPlateauK, layersU(curve, momentOf(table, highestC), litS));
+    const shortK = levelC - highestC;
+    return shortK <= marginK ? { table, levelC, atS, shortK, marginK } : undefined;
   },
 );
 
@@ -116,7 +135,7 @@ export const foundTarget = fact(
 
 function crossing(curve: WaterCurve, errors: WaterErrors, { table, levelC, atS }: Reached) {
   const rateKPerS = Math.max(1e-4, SLOPE_OVER_K / (atS - momentOf(table, levelC - SLOPE_OVER_K)));
-  const betweenS = timeBefore(curve, firstIndexAtOrAfter(curve.timeS, atS));
+  const betweenS = pauseAroundS(curve, atS);
   const isLost = betweenS > curve.bridgeS && betweenS > SHORT_GAP_S;
   const moment: FoundMoment = {
     elapsedS: atS,
@@ -127,12 +146,11 @@ function crossing(curve: WaterCurve, errors: WaterErrors, { table, levelC, atS }
   return { moment, betweenS, rateKPerS };
 }
 
-/** From the usable reading before a place to the one there, s; 0 where there is none before. */
-function timeBefore({ timeS, tempC }: WaterCurve, index: number): number {
-  let before = index - 1;
-  while (before >= 0 && Number.isNaN(tempC[before]!)) before--;
-  if (before < 0 || index >= timeS.length) return 0;
-  return timeS[index]! - timeS[before]!;
+/** What has to be said of a target that the water stayed below by less than its probes can tell. */
+export function withinProbes({ reached }: FoundTarget): Message[] {
+  if (!reached || reached.shortK === 0) return [];
+  const { shortK, marginK } = reached;
+  return [remark('targetWithinProbes', { shortK, marginK })];
 }
 
 export const targetTempC = quantity({
@@ -184,36 +202,34 @@ export const litToTargetS = quantity({
     // When it was reached is not known; that it was reached is.
     if (gapS > SHORT_GAP_S) return { missing: missing('crossingInGap', { gapS }) };
     const { afterPlateauK } = given.fact(waterErrors)!;
-    // Between readings far apart the water may have passed the level at any time, whoever read it.
     const isSparse = gapS > 0 || betweenS > SPARSE_S;
     const isDoubtful = given.subject.target.kind === 'boil' && !isReached(table, levelC + 2 * afterPlateauK);
-    const lateS: Input[] = [
-      ...(isSparse ? [ownError('water.gapAtTarget', betweenS / Math.sqrt(12), { distribution: 'rectangular' })] : []),
-      litError,
-    ];
     return {
       from: [targetTempC, waterOffsetK, waterGain],
       measured: [
         ownError('water.noiseAtTarget', Math.max(0.01, curve.noiseK)),
         layersError(curve, atS, litS),
+        // From -1 to 1 across the stretch in which the level may have been passed between two readings.
+        ownError('water.gapAtTarget', 1 / Math.sqrt(3), { distribution: 'rectangular' }),
         {
           constant: -litS,
           terms: [
-            ...lateS.map((input) => ({ input, weight: input === litError ? -1 : 1 })),
+            { input: litError, weight: -1 },
             ...(curve.lagS === undefined ? [{ input: unknownLag(curve), weight: -1 }] : []),
           ],
         },
       ],
-      // Noise and layers move the moment along the curve's own slope there: near a plateau a look-up would leave the curve.
       compute: (out, columns) => {
-        const [targetC, offsetK, gain, noiseK, layersK, restS] = columns as [Float64Array, ...Float64Array[]];
+        const [targetC, offsetK, gain, noiseK, layersK, across, restS] = columns as [Float64Array, ...Float64Array[]];
         for (let row = 0; row < out.length; row++) {
-          const readC = targetC[row]! + offsetK![row]! + gain![row]! * targetC[row]!;
-          out[row] = momentOf(table, readC) + (noiseK![row]! + layersK![row]!) / rateKPerS + restS![row]!;
+          const readC = targetC[row]! + offsetK![row]! + gain![row]! * targetC[row]! + layersK![row]!;
+          const ownK = noiseK![row]!;
+          out[row] = passedS(table, readC, ownK, ownK / rateKPerS, across![row]!) + restS![row]!;
         }
       },
       remarks: [
         ...potOn,
+        ...withinProbes(found),
         ...(gapS > 0 ? [remark('crossingInShortGap', { gapS })] : []),
         ...(gapS === 0 && isSparse ? [remark('crossingBetweenReadings', { apartS: betweenS })] : []),
         ...(isDoubtful ? [remark('boilUncertain')] : []),

@@ -20,23 +20,30 @@ import { fact, quantity } from './declare.ts';
 import { probeErrors } from './probe-errors.ts';
 
 /**
- * Mass of boiling water against the boiling point of its surface, rectangular: from half a kelvin below, where the boil rule begins,
- * for an open pot that only just boils, to 0.4 K above for one that bubbles through 30 cm, since the boiling point rises by 0.026 K
- * with each centimetre of depth (hydrostatics on the saturation line). Nothing says where between ("common practice, no source").
+ * Mass of boiling water against the boiling point of its surface, rectangular: at its highest from half a kelvin below, where the boil
+ * rule begins, for an open pot that only just boils, to 0.4 K above for one that bubbles through 30 cm, since the boiling point rises
+ * by 0.026 K with each centimetre of depth (hydrostatics on the saturation line). Nothing says where between ("common practice, no
+ * source"). An open pot over a low fire sags: the level of its plateau may lie below the highest.
  */
-const SOFTNESS = { meanK: -0.05, standardUncertaintyK: 0.45 / Math.sqrt(3) };
+const SOFTEST_K = -0.5;
+const DEEPEST_K = 0.4;
+
+function softnessOf({ belowHighestK }: Plateau): Input {
+  const lowestK = SOFTEST_K - belowHighestK;
+  const meanK = (lowestK + DEEPEST_K) / 2;
+  const standardUncertaintyK = (DEEPEST_K - lowestK) / Math.sqrt(12);
+  return {
+    ...ownError('water.plateau', standardUncertaintyK, { distribution: 'rectangular' }),
+    value: meanK,
+    defaults: [byDefault('plateauLevel', { meanK, standardUncertaintyK })],
+  };
+}
 /** A plateau counts when it lies within so many standard uncertainties of the boiling point. */
 const WITHIN_U = 2;
 /** Without a known place a plateau may define the boiling point when it lasts this long and water boils there on Earth. */
 const ALONE_LASTS_S = 600;
 const BOILS_SOMEWHERE_C = { low: 80, high: 103 };
 const SOURCE = 'mean of the water probes; IEC 60751, IEC 60584-1 where only their class is known';
-
-const softness: Input = {
-  ...ownError('water.plateau', SOFTNESS.standardUncertaintyK, { distribution: 'rectangular' }),
-  value: SOFTNESS.meanK,
-  defaults: [byDefault('plateauLevel', { ...SOFTNESS })],
-};
 
 interface Probes {
   readonly offsets: readonly Term[];
@@ -89,6 +96,7 @@ function probesOf(record: BurnRecord, { channels }: WaterCurve): Probes {
 
 interface Conditioning {
   readonly levelC: number;
+  readonly softness: Input;
   readonly share: number;
   readonly offsetShare: number;
   readonly corrects: 'probes' | 'boilingPoint';
@@ -103,15 +111,17 @@ const conditioning = fact('use of the plateau', [probes, plateau, placeBoilingPo
 });
 
 function conditionBy(
-  { levelC, risesWithFeeding, lastsS }: Plateau,
+  level: Plateau,
   { offsetU, gainU }: Probes,
   place: PlaceBoilingPoint | undefined,
 ): { used?: Conditioning; remarks: readonly Message[] } {
+  const { levelC, risesWithFeeding, lastsS } = level;
+  const softness = softnessOf(level);
   const uProbesK = Math.hypot(offsetU, gainU * levelC);
   const uPriorK = Math.hypot(uProbesK, place?.standardUncertaintyK ?? 0);
-  const uAllK = Math.hypot(uPriorK, SOFTNESS.standardUncertaintyK);
+  const uAllK = Math.hypot(uPriorK, softness.standardUncertainty);
   if (place) {
-    const differenceK = levelC - SOFTNESS.meanK - place.tempC;
+    const differenceK = levelC - softness.value - place.tempC;
     if (risesWithFeeding || Math.abs(differenceK) > WITHIN_U * uAllK) {
       const code = risesWithFeeding ? 'stalledBelowBoil' : 'plateauNotUsed';
       return { remarks: [remark(code, { levelC, boilingTempC: place.tempC })] };
@@ -129,10 +139,11 @@ function conditionBy(
   return {
     used: {
       levelC,
+      softness,
       share,
       offsetShare: uProbesK > 0 ? (offsetU / uProbesK) ** 2 : 1,
       corrects,
-      afterK: Math.hypot((1 - share) * uPriorK, share * SOFTNESS.standardUncertaintyK),
+      afterK: Math.hypot((1 - share) * uPriorK, share * softness.standardUncertainty),
     },
     remarks: [remark(corrects === 'probes' ? 'plateauCalibratesProbes' : 'boilingPointFromPlateau', { levelC })],
   };
@@ -190,7 +201,7 @@ const plateauBoilingTempC = quantity({
   state(given) {
     const { used } = given.fact(conditioning);
     if (!used) return { missing: missing('boilingPointUnknown') };
-    const { levelC } = used;
+    const { levelC, softness } = used;
     return {
       from: [probeOffsetK, probeGain],
       measured: [softness],

@@ -179,6 +179,12 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
   carriedOutWaterUnknown: () => 'Water carried out with wet contents looks like steam. Weigh them wet and dry.',
   weighedAfterCooling: (p) =>
     `The water cooled by ${kelvins(p.cooledK, 0)} without its lid before it was weighed; what left meanwhile looks like steam of the fire. Weigh with the lid on.`,
+  holdPartlyUnread: (p) =>
+    `Nothing was read for ${seconds(p.unreadS)} of the hold; the water stood at its temperature on either side, so that time counts.`,
+  holdShort: (p) =>
+    `The hold counts ${seconds(p.countedS)} of ${seconds(p.neededS)}: kept as far as its start and end are known, to ${seconds(p.toleranceS)}.`,
+  targetWithinProbes: (p) =>
+    `The probes stayed ${kelvins(p.shortK)} below the target, which is within what they can tell (${kelvins(p.marginK)}). The moment is the one at which the water came closest to it for good.`,
   holdNotProven: (p) =>
     `The hold was kept as far as the probes can tell; to be sure they would have to show ${kelvins(p.marginK)} more.`,
   firebox: (p) =>

@@ -189,6 +189,12 @@ export const remarksFr: typeof remarksEn = {
     'L’eau emportée par un contenu mouillé ressemble à de la vapeur. Pesez ce contenu mouillé, puis sec.',
   weighedAfterCooling: (p) =>
     `L’eau a refroidi de ${kelvins(p.cooledK, 0)} sans couvercle avant la pesée\u202f; ce qui est parti ressemble à de la vapeur du feu. Pesez couvercle mis.`,
+  holdPartlyUnread: (p) =>
+    `Rien n’a été lu pendant ${seconds(p.unreadS)} du maintien\u202f; l’eau était à sa température avant et après, ce temps compte donc.`,
+  holdShort: (p) =>
+    `Le maintien compte ${seconds(p.countedS)} sur ${seconds(p.neededS)}\u202f: tenu autant que son début et sa fin sont connus, à ${seconds(p.toleranceS)} près.`,
+  targetWithinProbes: (p) =>
+    `Les sondes sont restées ${kelvins(p.shortK)} sous la cible, ce qui est dans les limites de ce qu’elles peuvent dire (${kelvins(p.marginK)}). Le moment est celui où l’eau s’en est approchée le plus durablement.`,
   holdNotProven: (p) =>
     `Le maintien a été tenu autant que les sondes peuvent le dire\u202f; pour en être sûr, il faudrait lire ${kelvins(p.marginK)} de plus.`,
   firebox: (p) =>

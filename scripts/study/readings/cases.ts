@@ -1,0 +1,121 @@
+/** Ways in which readings hide something, each with the result it bears upon and what is claimed of its interval. */
+import type { Scenario } from '../../../server/simulator/scenario.ts';
+import type { SimulatedBurn } from '../../../server/simulator/simulate-burn.ts';
+import type { BurnTruth } from '../../../server/simulator/truth.ts';
+import type { BurnRecord } from '../../../shared/contract/burn-record.ts';
+import { binomialBand } from '../../../shared/statistics/binomial.ts';
+import type { Random } from '../../../shared/statistics/random.ts';
+import { exactBurns, readBurn, type WaysOfReading } from './simulated-readings.ts';
+import { type Tally, tally } from './tally.ts';
+
+type Fire = 'usual' | 'lowFire';
+
+export interface ReadingCase {
+  readonly name: string;
+  readonly result: keyof BurnTruth & ('timeToTarget' | 'timeToBoil' | 'dryWoodPerBatch' | 'meanUsefulPower');
+  readonly ways: WaysOfReading;
+  readonly over?: Fire;
+  /** An error that ends somewhere outweighs the others, so that more intervals hold than they claim. */
+  readonly isBounded: boolean;
+}
+
+const CONFIDENCE = 0.99;
+const CLAIMED = 0.95;
+/** Results that may be missing though there is a true one: as many as lie below by more than an interval of 95 % allows. */
+const LOST_SHARE = 0.025;
+/** Burns simulated; each is read many times, with errors, phase and pauses of its own. */
+const BANK = 40;
+
+const everySoOften = [5, 10, 20, 30, 45, 60, 90, 120].map(
+  (everyS): ReadingCase => ({
+    name: `a reading every ${everyS} s`,
+    result: 'timeToBoil',
+    ways: { everyS, noiseK: 0.05 },
+    isBounded: everyS > 10,
+  }),
+);
+
+const interrupted = [120, 290].flatMap((lastsS) =>
+  (['timeToBoil', 'dryWoodPerBatch'] as const).map(
+    (result): ReadingCase => ({
+      name: `nothing read for ${lastsS} s around the boil, ${result}`,
+      result,
+      ways: {
+        noiseK: 0.05,
+        pauses: ({ truth }, random) => {
+          const fromS = truth.moments.target! - lastsS * random.uniform();
+          return [{ fromS, toS: fromS + lastsS }];
+        },
+      },
+      isBounded: true,
+    }),
+  ),
+);
+
+const softly = [true, false].map(
+  (isCalibrated): ReadingCase => ({
+    name: `a soft boil in an open pot, ${isCalibrated ? 'calibrated probes' : 'probes to 0.8 K'}`,
+    result: 'timeToBoil',
+    over: 'lowFire',
+    ways: {
+      everyS: 4,
+      noiseK: 0.05,
+      ...(isCalibrated ? {} : { offsetK: 0.8, change: uncalibrated }),
+    },
+    isBounded: true,
+  }),
+);
+
+export const readingCases: readonly ReadingCase[] = [...everySoOften, ...interrupted, ...softly];
+
+function uncalibrated(record: BurnRecord): BurnRecord {
+  const channels = record.channels.map(({ calibration, ...channel }) => ({
+    ...channel,
+    standardUncertainty: calibration!.standardUncertainty,
+  }));
+  return { ...record, channels };
+}
+
+/** An open pot over a fire that only just brings it to the boil. */
+function lowFire(scenario: Scenario, random: Random): Scenario {
+  const { gasToPotWPerK } = scenario.stove;
+  return {
+    ...scenario,
+    stove: { ...scenario.stove, gasToPotWPerK: gasToPotWPerK * (0.6 + 0.3 * random.uniform()) },
+    plan: { ...scenario.plan, lidOnToTarget: false, lidOnInHold: false },
+  };
+}
+
+const banks: Record<Fire, SimulatedBurn[]> = { usual: [], lowFire: [] };
+
+function bankOf(fire: Fire, count: number): readonly SimulatedBurn[] {
+  const bank = banks[fire];
+  if (bank.length < count) {
+    bank.push(...exactBurns(bank.length, count, `readings ${fire}`, fire === 'lowFire' ? lowFire : undefined));
+  }
+  return bank;
+}
+
+/** Reads `count` burns in the way of a case and holds the results to the truth. */
+export function tallyCase({ name, result, ways, over = 'usual' }: ReadingCase, count: number, draws: number): Tally {
+  const usable = bankOf(over, Math.min(count, BANK)).filter(({ truth }) => truth[result] !== undefined);
+  const burns = Array.from({ length: count }, (_, number) => {
+    const burn = usable[number % usable.length]!;
+    return { record: readBurn(burn, ways, `${name} ${number}`), truth: burn.truth[result]! };
+  });
+  return tally(burns, result, draws);
+}
+
+/** What the counts do not bear out. */
+export function readingClaims({ name, isBounded }: ReadingCase, { trials, held, missing }: Tally): string[] {
+  const { low, high } = binomialBand(trials, CLAIMED, CONFIDENCE);
+  const lost = Object.values(missing).reduce((sum, count) => sum + count, 0);
+  return [
+    ...(held < low || (!isBounded && held > high)
+      ? [`${name}: ${held} of ${trials} intervals held the truth, outside ${low} to ${isBounded ? trials : high}`]
+      : []),
+    ...(lost > Math.max(1, LOST_SHARE * (trials + lost))
+      ? [`${name}: ${lost} of ${trials + lost} results are missing`]
+      : []),
+  ];
+}
