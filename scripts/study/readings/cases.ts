@@ -66,7 +66,16 @@ const softly = [true, false].map(
   }),
 );
 
-export const readingCases: readonly ReadingCase[] = [...everySoOften, ...interrupted, ...softly];
+const inSteps = [0.25, 1].map(
+  (stepK): ReadingCase => ({
+    name: `readings in steps of ${stepK} K`,
+    result: 'timeToBoil',
+    ways: { stepK, noiseK: 0.02 },
+    isBounded: true,
+  }),
+);
+
+export const readingCases: readonly ReadingCase[] = [...everySoOften, ...interrupted, ...softly, ...inSteps];
 
 function uncalibrated(record: BurnRecord): BurnRecord {
   const channels = record.channels.map(({ calibration, ...channel }) => ({

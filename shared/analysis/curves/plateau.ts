@@ -12,6 +12,8 @@ export interface Plateau {
   readonly levelC: number;
   /** How far the level lies below the highest that the water came to, beyond what noise makes of it, K. */
   readonly belowHighestK: number;
+  /** Standard uncertainty of the level from steps of the readings, K. */
+  readonly stepU: number;
   readonly lastsS: number;
   /** The water was fed on the plateau and did not keep to one ceiling. */
   readonly risesWithFeeding: boolean;
@@ -51,6 +53,7 @@ export function findPlateau(
   return {
     levelC,
     belowHighestK: Math.max(0, highestC - levelC - NORMAL_995 * noiseK),
+    stepU: water.restingU,
     lastsS,
     risesWithFeeding: wasFed && share < CEILING_SHARE,
   };

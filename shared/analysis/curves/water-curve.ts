@@ -7,6 +7,7 @@ import type { Curve } from './channel-curve.ts';
 import { noiseAboutLines } from './quality.ts';
 import { bridgeOf, type Segment, scanPeriodS, segmentsOf } from './segments.ts';
 import { firstIndexAtOrAfter, smooth, valueAt } from './smoothing.ts';
+import { findStair, type Stair } from './stairs.ts';
 
 export interface WaterCurve {
   /** Probes that count, each with the same weight. */
@@ -22,12 +23,22 @@ export interface WaterCurve {
   readonly isHandRead: boolean;
   /** Standard deviation of the noise left in `tempC`, K. */
   readonly noiseK: number;
+  /** Standard uncertainty, K, of the mean of what is shown in steps that last, where no edge leads the curve; 0 without such steps. */
+  readonly restingU: number;
+  /** Errors of the moment at which the mean passed a level, from steps that no edge leads. */
+  stepErrors(atS: number): StepError[];
   /** Mean lag of the probes that has been taken out, s; `undefined` where a probe's lag is not known. */
   readonly lagS: number | undefined;
   /** Number of probes read around a moment. */
   probesAt(atS: number): number;
   /** How far the warmest probe lies above the coolest around a moment, K, less their difference around `zeroS`. */
   spreadK(atS: number, zeroS: number): number;
+}
+
+/** A rectangular error that the steps of one probe, or of several in phase, leave. */
+export interface StepError {
+  readonly channelId: string;
+  readonly halfWidthS: number;
 }
 
 const FINEST_PERIOD_S = 1;
@@ -40,6 +51,8 @@ const LEAST_SHARE = 0.05;
 const LEARNING_SCANS = 30;
 const LAYERS_FADE_S = 900;
 const SPREAD_HALF_WIDTH_S = 60;
+/** Edges of two probes closer than this share of a step come together. */
+const IN_PHASE = 0.1;
 /** A dial whose step nobody stated is read to the nearest kelvin ("common practice, no source"). */
 const DIAL_STEP_K = 1;
 
@@ -57,7 +70,9 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
   const periodS = scanPeriodS(timeS);
   const isHandRead = base.channel.handRead === true;
   const bridgeS = bridgeOf({ channel: base.channel, timeS });
-  const readings = probes.map((probe) => onGrid(probe, timeS, bridgeS));
+  const stairs = probes.map(({ channel, timeS: atS, value }) => (channel.handRead ? undefined : findStair(atS, value)));
+  const led = probes.map((probe, at) => ({ ...probe, value: stairs[at]?.value ?? probe.value }));
+  const readings = led.map((probe) => onGrid(probe, timeS, bridgeS));
   const mean = steadyMean(timeS, readings);
   const segments = segmentsOf(timeS, mean, bridgeS);
   const smoothed = smooth(timeS, mean, segments, HALF_WIDTH_S);
@@ -80,7 +95,11 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
     bridgeS,
     periodS,
     isHandRead,
-    noiseK: noiseOfMean(probes, mean) * noiseShare(fitted, periodS),
+    noiseK: stairs.some((stair) => stair)
+      ? noiseOfEdges(probes, stairs)
+      : noiseOfMean(probes, mean) * noiseShare(fitted, periodS),
+    restingU: Math.hypot(...stairs.map((stair) => (stair?.stepK ?? 0) / Math.sqrt(12))) / probes.length,
+    stepErrors: (atS) => openSteps(probes, stairs, atS),
     lagS,
     probesAt: (atS) => readings.filter((reading) => !Number.isNaN(meanAround(timeS, reading, atS))).length,
     spreadK(atS, zeroS) {
@@ -226,6 +245,37 @@ function firstDistances(readings: readonly Float64Array[]): Float64Array {
     count += 1;
   }
   return count > 0 ? distances.map((distance) => distance / count) : distances;
+}
+
+/** An edge is placed to a reading; what noise moves it by stays, since nothing is averaged over a step. */
+function noiseOfEdges(probes: readonly Curve[], stairs: readonly (Stair | undefined)[]): number {
+  const each = probes.map(({ channel, timeS }, at) => {
+    const stair = stairs[at];
+    const placedK = stair ? (stair.stepK / stair.dwellS) * (scanPeriodS(timeS) / Math.sqrt(12)) : 0;
+    return Math.hypot(placedK, channel.unit === 'Cel' ? (channel.noiseStandardDeviation ?? 0) : 0);
+  });
+  return Math.hypot(...each) / probes.length;
+}
+
+/** Probes whose steps come together err together: the mean of two of them knows no more than one. */
+function openSteps(probes: readonly Curve[], stairs: readonly (Stair | undefined)[], atS: number): StepError[] {
+  const together: { stair: Stair; channelId: string; count: number }[] = [];
+  stairs.forEach((stair, at) => {
+    if (!stair?.isOpen(atS)) return;
+    const same = together.find((other) => isInPhase(other.stair, stair, atS));
+    if (same) same.count += 1;
+    else together.push({ stair, channelId: probes[at]!.channel.id, count: 1 });
+  });
+  return together.map(({ stair, channelId, count }) => ({
+    channelId,
+    halfWidthS: (count * stair.halfStepS(atS)) / stairs.length,
+  }));
+}
+
+function isInPhase(a: Stair, b: Stair, atS: number): boolean {
+  const [ofA, ofB] = [a.edgeBeforeS(atS), b.edgeBeforeS(atS)];
+  const apart = Math.abs(ofA - ofB) / Math.min(a.dwellS, b.dwellS);
+  return Math.abs(apart - Math.round(apart)) < IN_PHASE;
 }
 
 /** Stated noise of the probes where it is stated for all of them, else what the readings show, and at least the rounding. */

@@ -11,7 +11,7 @@ import {
   passedS,
   pauseAroundS,
 } from '../curves/level-crossing.ts';
-import type { WaterCurve } from '../curves/water-curve.ts';
+import type { StepError, WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
 import { type Input, ownError } from '../engine/declaration.ts';
 import { byDefault, missing, remark } from '../messages/messages.ts';
@@ -82,7 +82,8 @@ const reachedTarget = fact(
     if (isReached(table, levelC)) return { table, levelC, atS, shortK: 0, marginK: 0 };
     const highestC = highestReachedC(table);
     if (highestC === undefined) return undefined;
-    const marginK = WITHIN_U * Math.hypot(errors.afterPlateauK, layersU(curve, momentOf(table, highestC), litS));
+    const layersK = layersU(curve, momentOf(table, highestC), litS);
+    const marginK = WITHIN_U * Math.hypot(errors.afterPlateauK, layersK, curve.restingU);
     const shortK = levelC - highestC;
     return shortK <= marginK ? { table, levelC, atS, shortK, marginK } : undefined;
   },
@@ -215,6 +216,7 @@ export const litToTargetS = quantity({
           constant: -litS,
           terms: [
             { input: litError, weight: -1 },
+            ...curve.stepErrors(atS).map((error) => ({ input: stepError(error), weight: 1 })),
             ...(curve.lagS === undefined ? [{ input: unknownLag(curve), weight: -1 }] : []),
           ],
         },
@@ -260,6 +262,11 @@ function potOnOffset(given: GivenBurn): Message[] {
   const potOn = firstPotOn(given.subject);
   const offsetS = potOn ? potOn.elapsedUs / 1e6 - given.fact(lit)!.elapsedS : 0;
   return Math.abs(offsetS) > 1 ? [remark('potOnOffset', { offsetS })] : [];
+}
+
+/** Shown in steps, of which none is left between the level and where the water came to rest. */
+function stepError({ channelId, halfWidthS }: StepError): Input {
+  return ownError('water.stepAtTarget', halfWidthS / Math.sqrt(3), { distribution: 'rectangular', of: channelId });
 }
 
 function unknownLag(curve: WaterCurve): Input {

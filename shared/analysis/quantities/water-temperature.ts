@@ -28,10 +28,10 @@ import { probeErrors } from './probe-errors.ts';
 const SOFTEST_K = -0.5;
 const DEEPEST_K = 0.4;
 
-function softnessOf({ belowHighestK }: Plateau): Input {
+function softnessOf({ belowHighestK, stepU }: Plateau): Input {
   const lowestK = SOFTEST_K - belowHighestK;
   const meanK = (lowestK + DEEPEST_K) / 2;
-  const standardUncertaintyK = (DEEPEST_K - lowestK) / Math.sqrt(12);
+  const standardUncertaintyK = Math.hypot((DEEPEST_K - lowestK) / Math.sqrt(12), stepU);
   return {
     ...ownError('water.plateau', standardUncertaintyK, { distribution: 'rectangular' }),
     value: meanK,

@@ -60,6 +60,7 @@ export const inputNamesEn: Readonly<Record<string, string>> = {
   'water.noiseAtTarget': 'Noise at the target',
   'water.noiseOfSlope': 'Noise of the slope',
   'water.gapAtTarget': 'Gap at the target',
+  'water.stepAtTarget': 'Step of the reading at the target',
   'water.handReadStart': 'Temperature read by hand, start',
   'water.handReadEnd': 'Temperature read by hand, end',
   'water.coolingBeforeWeighing': 'Water lost before weighing',
