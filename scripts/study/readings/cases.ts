@@ -75,7 +75,20 @@ const inSteps = [0.25, 1].map(
   }),
 );
 
-export const readingCases: readonly ReadingCase[] = [...everySoOften, ...interrupted, ...softly, ...inSteps];
+const disagreeing: ReadingCase = {
+  name: 'one of two probes 3 K high',
+  result: 'timeToBoil',
+  ways: { everyS: 4, noiseK: 0.05, beyondK: [0, 3] },
+  isBounded: true,
+};
+
+export const readingCases: readonly ReadingCase[] = [
+  ...everySoOften,
+  ...interrupted,
+  ...softly,
+  ...inSteps,
+  disagreeing,
+];
 
 function uncalibrated(record: BurnRecord): BurnRecord {
   const channels = record.channels.map(({ calibration, ...channel }) => ({

@@ -31,6 +31,8 @@ export interface WaterCurve {
   readonly lagS: number | undefined;
   /** Number of probes read around a moment. */
   probesAt(atS: number): number;
+  /** What each probe read around a moment, °C, in the order of `channels`; NaN where it could not be read. */
+  readAt(atS: number): number[];
   /** How far the warmest probe lies above the coolest around a moment, K, less their difference around `zeroS`. */
   spreadK(atS: number, zeroS: number): number;
 }
@@ -102,6 +104,7 @@ export function waterCurve(curves: readonly Curve[]): WaterCurve | undefined {
     stepErrors: (atS) => openSteps(probes, stairs, atS),
     lagS,
     probesAt: (atS) => readings.filter((reading) => !Number.isNaN(meanAround(timeS, reading, atS))).length,
+    readAt: (atS) => readings.map((reading) => meanAround(timeS, reading, atS)),
     spreadK(atS, zeroS) {
       if (readings.length < 2) return 0;
       const distances = readings.map((reading) => meanAround(timeS, reading, atS) - meanAround(timeS, reading, zeroS));

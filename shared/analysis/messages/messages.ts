@@ -117,6 +117,7 @@ export const remarkCodes = [
   'carriedOutWaterUnknown',
   'weighedAfterCooling',
   'targetWithinProbes',
+  'probesDisagree',
   'holdPartlyUnread',
   'holdShort',
   'holdNotProven',

@@ -9,13 +9,14 @@
  */
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
+import { birgeRatio } from '../curves/agreement.ts';
 import type { Plateau } from '../curves/plateau.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
 import { type Input, ownError, standardUncertaintyOfTerms, type Term } from '../engine/declaration.ts';
 import { byDefault, missing, remark } from '../messages/messages.ts';
 import { boilingPointOfPlace, type PlaceBoilingPoint } from './boiling-point-of-place.ts';
-import { curves, plateau, water } from './burn-curves.ts';
+import { curves, lit, plateau, water } from './burn-curves.ts';
 import { fact, quantity } from './declare.ts';
 import { probeErrors } from './probe-errors.ts';
 
@@ -43,9 +44,14 @@ const WITHIN_U = 2;
 /** Without a known place a plateau may define the boiling point when it lasts this long and water boils there on Earth. */
 const ALONE_LASTS_S = 600;
 const BOILS_SOMEWHERE_C = { low: 80, high: 103 };
+/** Water before lighting, °C: a gain matters little there. */
+const NEAR_STILL_C = 20;
+/** Two probes lie further apart than so many times √2·u in one of twenty burns. */
+const REMARKED_RATIO = 1.96;
 const SOURCE = 'mean of the water probes; IEC 60751, IEC 60584-1 where only their class is known';
 
 interface Probes {
+  readonly remarks: readonly Message[];
   readonly offsets: readonly Term[];
   readonly gains: readonly Term[];
   readonly offsetU: number;
@@ -56,13 +62,16 @@ export const placeBoilingPoint = fact('boiling point of the place', [curves], (g
   boilingPointOfPlace(given.subject, given.fact(curves)),
 );
 
-const probes = fact('water probes', [water], (given): Probes | undefined => {
+const probes = fact('water probes', [water, lit], (given): Probes | undefined => {
   const curve = given.fact(water);
-  return curve && probesOf(given.subject, curve);
+  return curve && probesOf(given.subject, curve, given.fact(lit)?.elapsedS ?? curve.timeS[0]!);
 });
 
-function probesOf(record: BurnRecord, { channels }: WaterCurve): Probes {
+/** @param stillS a moment at which nothing has heated the water yet: probes that differ there do not differ by layers */
+function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes {
+  const { channels } = curve;
   const weight = 1 / channels.length;
+  const disagreement = disagreementOf(record, curve, stillS);
   const offsets: Term[] = [];
   const gains: Term[] = [];
   const coldJunctions = new Map<string, { weight: number; standardUncertaintyK: number; defaults: Message[] }>();
@@ -70,7 +79,9 @@ function probesOf(record: BurnRecord, { channels }: WaterCurve): Probes {
     const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
     const errors = probeErrors(channel, coldJunction);
     const own = { sharing: 'channel', sharedId: channel.id } as const;
-    const offset = ownError('probe.offset', errors.offsetK, { distribution: errors.offsetDistribution });
+    const offset = ownError('probe.offset', disagreement.ratio * errors.offsetK, {
+      distribution: errors.offsetDistribution,
+    });
     offsets.push({ weight, input: { ...offset, ...own, defaults: errors.defaults } });
     if (errors.gain > 0) {
       const gain = ownError('probe.gain', errors.gain, { distribution: errors.gainDistribution });
@@ -91,7 +102,31 @@ function probesOf(record: BurnRecord, { channels }: WaterCurve): Probes {
     const error = ownError('board.coldJunction', standardUncertaintyK, { defaults });
     offsets.push({ weight: together, input: { ...error, sharing: 'board', sharedId: board } });
   }
-  return { offsets, gains, offsetU: standardUncertaintyOfTerms(offsets), gainU: standardUncertaintyOfTerms(gains) };
+  const { remarks } = disagreement;
+  return {
+    remarks,
+    offsets,
+    gains,
+    offsetU: standardUncertaintyOfTerms(offsets),
+    gainU: standardUncertaintyOfTerms(gains),
+  };
+}
+
+/** How much further the probes lie from each other in still water than what is known of them allows. */
+function disagreementOf(record: BurnRecord, curve: WaterCurve, stillS: number) {
+  const read = curve.readAt(stillS);
+  const usable = curve.channels.filter((_, at) => !Number.isNaN(read[at]!));
+  const u = usable.map((channel) => {
+    const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
+    return Math.hypot(
+      probeErrors(channel, coldJunction).offsetK,
+      probeErrors(channel, coldJunction).gain * NEAR_STILL_C,
+    );
+  });
+  const values = read.filter((tempC) => !Number.isNaN(tempC));
+  const ratio = birgeRatio(values, u);
+  const differenceK = values.length > 1 ? Math.max(...values) - Math.min(...values) : 0;
+  return { ratio, remarks: ratio > REMARKED_RATIO ? [remark('probesDisagree', { differenceK, ratio })] : [] };
 }
 
 interface Conditioning {
@@ -173,7 +208,7 @@ const probeOffsetK = quantity({
   state(given) {
     const errors = given.fact(probes);
     if (!errors) return { missing: missing('noWaterTemperature') };
-    return { measured: [{ constant: 0, terms: errors.offsets }] };
+    return { measured: [{ constant: 0, terms: errors.offsets }], remarks: errors.remarks };
   },
 });
 

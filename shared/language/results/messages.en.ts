@@ -185,6 +185,8 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
     `The hold counts ${seconds(p.countedS)} of ${seconds(p.neededS)}: kept as far as its start and end are known, to ${seconds(p.toleranceS)}.`,
   targetWithinProbes: (p) =>
     `The probes stayed ${kelvins(p.shortK)} below the target, which is within what they can tell (${kelvins(p.marginK)}). The moment is the one at which the water came closest to it for good.`,
+  probesDisagree: (p) =>
+    `The water probes differed by ${kelvins(p.differenceK)} before the fire heated the water, ${number(p.ratio, 1)} times what is known of them allows; their uncertainty is taken so many times larger. One of them is off: hold both in one pot of boiling water.`,
   holdNotProven: (p) =>
     `The hold was kept as far as the probes can tell; to be sure they would have to show ${kelvins(p.marginK)} more.`,
   firebox: (p) =>

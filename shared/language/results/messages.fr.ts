@@ -195,6 +195,8 @@ export const remarksFr: typeof remarksEn = {
     `Le maintien compte ${seconds(p.countedS)} sur ${seconds(p.neededS)}\u202f: tenu autant que son début et sa fin sont connus, à ${seconds(p.toleranceS)} près.`,
   targetWithinProbes: (p) =>
     `Les sondes sont restées ${kelvins(p.shortK)} sous la cible, ce qui est dans les limites de ce qu’elles peuvent dire (${kelvins(p.marginK)}). Le moment est celui où l’eau s’en est approchée le plus durablement.`,
+  probesDisagree: (p) =>
+    `Les sondes de l’eau différaient de ${kelvins(p.differenceK)} avant que le feu ne chauffe, ${number(p.ratio, 1)} fois ce que leurs erreurs connues permettent\u202f; leur incertitude est multipliée d’autant. L’une d’elles est fausse\u202f: tenez-les toutes dans une même eau bouillante.`,
   holdNotProven: (p) =>
     `Le maintien a été tenu autant que les sondes peuvent le dire\u202f; pour en être sûr, il faudrait lire ${kelvins(p.marginK)} de plus.`,
   firebox: (p) =>
