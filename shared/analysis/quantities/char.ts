@@ -49,7 +49,7 @@ const leftChar = fact('char left', [fuelMasses], (given): LeftChar => {
     end.flatMap((weighing) => weighingReading(weighing, 1) ?? []),
   );
   const isStated = end.every((weighing) => weighing.standardUncertaintyKg !== undefined);
-  if (isStated || left.constant === 0) return { kg: less(left, old), remarks: [] };
+  if (isStated) return { kg: less(left, old), remarks: [] };
   const burntOn = ownError('char.burnsOn', BURNS_ON_KG / Math.sqrt(12), {
     distribution: 'oneSided',
     defaults: [byDefault('charBurnsOn', { mostKg: BURNS_ON_KG })],

@@ -110,9 +110,10 @@ function usualShare({ targetS, fireOutS }: ObservedBurn): (elapsedS: number) => 
 
 /** Measured losses of the pot over those of the model, from the burns that let it cool under the same lid. */
 export function coolingLoss(burn: ObservedBurn): HeatedLoad {
-  const shape = shapeOf(burn.waterKg, burn.goods, burn.vessel?.innerDiameterM);
+  const { waterKg } = burn.cooling;
+  const shape = shapeOf(waterKg, burn.goods, burn.vessel?.innerDiameterM);
   return {
-    capacityJPerK: burn.capacityJPerK,
+    capacityJPerK: capacityJPerK(waterKg, burn.goods, burn.vessel, burn.targetS),
     startTempC: burn.startTempC,
     onFromS: 0,
     lossW: (tempC) => potLossW(shape, tempC, burn.airTempC ?? USUAL_AIR_C, burn.cooling.lidOn, 1),

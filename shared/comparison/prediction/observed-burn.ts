@@ -44,8 +44,8 @@ export interface ObservedBurn {
   fireOutS: number;
   lidOnAt(elapsedS: number): boolean;
   toTarget: CurveStretch;
-  /** The pot off the fire at the end, cooling by itself. */
-  cooling: CurveStretch & { lidOn: boolean };
+  /** The pot off the fire at the end, cooling by itself, with the water that was then left in it. */
+  cooling: CurveStretch & { lidOn: boolean; waterKg: number };
   feeds: Feed[];
   /** Dry wood of the whole burn, kg, and the share of it burnt by a moment. */
   dryWoodKg: number | undefined;
@@ -98,7 +98,11 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
     fireOutS: Math.max(fireOutS, targetS),
     lidOnAt: lidStates(burn, litS),
     toTarget,
-    cooling: { ...stretch(water, litS, litS + potOffS, litS + potBackS), lidOn: lidStates(burn, litS)(potOffS) },
+    cooling: {
+      ...stretch(water, litS, litS + potOffS, litS + potBackS),
+      lidOn: lidStates(burn, litS)(potOffS),
+      waterKg: Math.max(0, waterKg - (resultValue(compared, 'evaporatedWater') ?? 0)),
+    },
     feeds,
     dryWoodKg: resultValue(compared, 'equivalentDryFuel'),
     burntShare: burntShare(feeds, fireOutS, brandsKg(burn)),
