@@ -4,6 +4,7 @@ import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { litBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
+import { undoOf } from './undo-of.ts';
 
 const timeScale = 60;
 
@@ -135,7 +136,7 @@ describe('a running burn on a phone', () => {
     const laptop = await openPage(bench.url, { width: 1280 });
     await phone.getByRole('button', { name: 'Poked the fire', exact: true }).tap();
     await laptop.locator('.log').getByText('Poked the fire').waitFor();
-    await laptop.getByRole('button', { name: 'Undo “Poked the fire”' }).click();
+    await undoOf(laptop, 'Poked the fire').click();
     await phone.locator('.log').getByText('Poked the fire').waitFor({ state: 'detached' });
   });
 });

@@ -3,6 +3,7 @@ import type { BurnDetail } from '../../shared/contract/burns.ts';
 import { test } from '../support/browser.ts';
 import { benchWithHeron, benchWithPage, litBurn, startBurn } from './bench-with-page.ts';
 import { patiently } from './patiently.ts';
+import { undoOf } from './undo-of.ts';
 import { weighSheet } from './weighing.ts';
 
 const timeScale = 20;
@@ -75,11 +76,11 @@ test('two phones on one burn: marks of both on both, an undo of both at once, an
 
   // Both take the same mark back, one of them while the service is out of its reach: it goes once, and nobody is bothered.
   await bench.ask('POST', `/burns/${burn.id}/marks`, { kind: 'away' });
-  for (const page of both) await page.getByRole('button', { name: 'Undo “Left the fire”' }).waitFor();
+  for (const page of both) await undoOf(page, 'Left the fire').waitFor();
   await mine.context().setOffline(true);
   await mine.getByText('The service does not answer.').waitFor();
-  await mine.getByRole('button', { name: 'Undo “Left the fire”' }).tap();
-  await yours.getByRole('button', { name: 'Undo “Left the fire”' }).tap();
+  await undoOf(mine, 'Left the fire').tap();
+  await undoOf(yours, 'Left the fire').tap();
   await patiently(stored).not.toContain('away');
   await mine.context().setOffline(false);
   await mine.locator('.banner').waitFor({ state: 'detached' });

@@ -21,6 +21,7 @@ export function HeldButton({
 }: Pressed & {
   disabled?: boolean;
   class?: string;
+  'data-renamed'?: boolean | undefined;
   children: ComponentChildren;
   /** What it said until a moment ago, when that is what a thumb which comes down now has read. */
   earlier?: () => Pressed | undefined;

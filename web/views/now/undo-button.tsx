@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { useRef } from 'preact/hooks';
+import { useEffect, useReducer, useRef } from 'preact/hooks';
 import type { ShownMark } from '../../burn/burn-state.ts';
 import { translate } from '../../language/catalogue.ts';
 import { isMadeHere } from '../../state/mark-order.ts';
@@ -27,24 +27,38 @@ export function UndoButton({
     before: undefined,
     untilMs: 0,
   });
+  const [, renderAgain] = useReducer((times: number) => times + 1, 0);
   const undoneHere = useRef(new Set<string>());
   const known = shown.current;
   if (known.mark?.mark.id !== mark?.mark.id) {
     const isByOthers = !(mark && isMadeHere(mark.mark.id)) && !undoneHere.current.has(known.mark?.mark.id ?? '');
     shown.current = { mark, before: known.mark, untilMs: isByOthers ? performance.now() + READING_MS : 0 };
   }
+  const { untilMs } = shown.current;
+  const isFresh = performance.now() < untilMs;
+  useEffect(() => {
+    if (!isFresh) return undefined;
+    const timer = setTimeout(() => renderAgain(undefined), untilMs - performance.now());
+    return () => clearTimeout(timer);
+  }, [isFresh, untilMs]);
   const undo = (meant: ShownMark) => {
     undoneHere.current.add(meant.mark.id);
     onUndo(meant);
   };
   const earlier = (): Pressed | undefined => {
-    const { before, untilMs } = shown.current;
+    const { before } = shown.current;
     if (!before || performance.now() > untilMs) return undefined;
     const still = marks.find((each) => each.mark.id === before.mark.id);
     return { act: () => still && undo(still), children: words(before) };
   };
   return (
-    <HeldButton class="undo" disabled={!mark} act={() => mark && undo(mark)} earlier={earlier}>
+    <HeldButton
+      class="undo"
+      data-renamed={isFresh || undefined}
+      disabled={!mark}
+      act={() => mark && undo(mark)}
+      earlier={earlier}
+    >
       {mark ? words(mark) : translate().marks.nothingToUndo}
     </HeldButton>
   );
