@@ -166,6 +166,9 @@ export const columnPreviewSchema = z.strictObject({
       }),
     )
     .describe('the first rows as they would be kept'),
+  curves: z
+    .array(z.array(z.number().nullable()))
+    .describe('each column of the format over the whole file, thinned, as it would be kept'),
   rows: z.int(),
   durationS: z.number(),
   startedUtcMs: z.int().optional(),

@@ -12,6 +12,7 @@ import { type ColumnReadings, readColumns } from './read-columns.ts';
 import { firstRows, openQuoteLine } from './split-rows.ts';
 
 const ROWS_SHOWN = 12;
+const POINTS_DRAWN = 120;
 /** A value that was converted says no more than its logger did; four digits behind the separator say all of it. */
 const CONVERTED_DECIMALS = 4;
 
@@ -47,6 +48,7 @@ export function previewColumns(
       elapsedS,
       values: readings.columns.map(({ values }) => values[row] ?? null),
     })),
+    curves: readings.columns.map(({ values }) => thinned(values)),
     rows: readings.elapsedS.length,
     durationS: readings.elapsedS.at(-1) ?? 0,
     ...(readings.startedUtc && { startedUtcMs: readings.startedUtc.ms }),
@@ -56,6 +58,12 @@ export function previewColumns(
     problems: readings.problems,
     problemCount: readings.problemCount,
   };
+}
+
+/** Every n-th value, as many as a small picture shows. */
+function thinned(values: readonly (number | null)[]): (number | null)[] {
+  const step = Math.max(1, Math.ceil(values.length / POINTS_DRAWN));
+  return values.filter((_, row) => row % step === 0);
 }
 
 export interface ColumnsAsBurn extends StatedOfBurn {

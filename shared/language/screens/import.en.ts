@@ -120,6 +120,8 @@ export const importEn = {
     columns: 'What each column is',
     column: (p: { number: number; examples: string }) => `Column ${p.number}: ${p.examples}`,
     isTime: 'time',
+    values: (p: { low: string; high: string; count: number }) =>
+      p.low === p.high ? `${p.count} rows, all ${p.low}` : `${p.count} rows, ${p.low} to ${p.high}`,
     leaveOut: 'left out',
     role: 'What',
     name: 'Name',

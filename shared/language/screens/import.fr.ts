@@ -96,6 +96,8 @@ export const importFr: typeof importEn = {
     columns: 'Ce qu’est chaque colonne',
     column: (p) => `Colonne ${p.number}\u202f: ${p.examples}`,
     isTime: 'temps',
+    values: (p) =>
+      p.low === p.high ? `${p.count} lignes, toutes ${p.low}` : `${p.count} lignes, de ${p.low} à ${p.high}`,
     leaveOut: 'laissée de côté',
     role: 'Quoi',
     name: 'Nom',

@@ -6,6 +6,7 @@ import type { ColumnFormat, ColumnPreview } from '../../../shared/contract/impor
 import { columnUnits } from '../../../shared/contract/ucum-units.ts';
 import { translate, translateImport } from '../../language/catalogue.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
+import { ValueCurve } from '../kit/value-curve.tsx';
 import { headingOf, timeColumns, widthOf, withColumn, withoutColumn } from './column-format.ts';
 
 const EXAMPLES = 3;
@@ -40,6 +41,8 @@ function OneColumn({
   const mapped = format.columns.find((each) => each.column === column);
   const cells = columns.sample.slice(format.firstRow - 1).map((row) => row.cells[column] ?? '');
   const examples = cells.slice(0, EXAMPLES).join(' · ') || '–';
+  // Of the reading that was looked at: what the person changed since is on its way.
+  const curve = columns.curves[columns.format.columns.findIndex((each) => each.column === column)] ?? [];
   const put = (fields: Partial<ColumnFormat['columns'][number]>, looks: boolean) => {
     const next = format.columns.map((each) => (each.column === column ? { ...each, ...fields } : each));
     onChange({ ...format, columns: next }, looks);
@@ -98,6 +101,7 @@ function OneColumn({
           )}
         </div>
       )}
+      {mapped && <ValueCurve values={curve} count={columns.rows} words={words.values} />}
     </fieldset>
   );
 }

@@ -4,9 +4,9 @@ import { columnUnits } from '../../../shared/contract/ucum-units.ts';
 import { cellsOf } from '../../../shared/plain-lines/cells.ts';
 import { translateProbes } from '../../language/catalogue.ts';
 import { SelectField, TextField } from '../forms/field.tsx';
+import { ValueCurve } from '../kit/value-curve.tsx';
 import { WideTable } from '../kit/wide-table.tsx';
 import { type ColumnUse, isByPlace, type MappedColumn, valuesAt } from './column-mapping.ts';
-import { LastValues } from './last-values.tsx';
 import { type ColumnsDraft, type PortProps, useColumns } from './use-columns.ts';
 
 const layouts = ['columns', 'labelled', 'json'] as const;
@@ -94,7 +94,7 @@ function LineTable({
                   onChange={(use) => onAlter(index, { use })}
                 />
                 <TextField label={words.columnName} value={column.name} onInput={(name) => onAlter(index, { name })} />
-                <LastValues values={valuesAt(column.place, layout, lines)} />
+                <ValueCurve values={valuesAt(column.place, layout, lines)} words={words.lastValues} />
               </th>
             ))}
           </tr>

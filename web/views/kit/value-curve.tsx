@@ -1,0 +1,53 @@
+import type { VNode } from 'preact';
+import { svgPath } from '../../../shared/plot/curve-paths.ts';
+import { linearScale } from '../../../shared/plot/scale.ts';
+import { typedNumber } from '../../language/figures.ts';
+
+const width = 120;
+const height = 32;
+const edge = 2;
+
+/**
+ * The values of one column, small, over their own range: a person sees which of them is the pot that warms.
+ * @param values null where the column has none; the curve breaks there
+ * @param count of the values that these were taken from; theirs when left out
+ */
+export function ValueCurve({
+  values,
+  count,
+  words,
+}: {
+  values: readonly (number | null)[];
+  count?: number;
+  words: (range: { low: string; high: string; count: number }) => string;
+}): VNode | null {
+  const found = values.filter((value) => value !== null);
+  if (found.length < 2) return null;
+  const [low, high] = [Math.min(...found), Math.max(...found)];
+  const across = linearScale([0, values.length - 1], [0, width]);
+  const up = linearScale([low, high > low ? high : low + 1], [height - edge, edge]);
+  return (
+    <figure class="value-curve">
+      <svg viewBox={`0 0 ${width} ${height}`} aria-hidden="true" preserveAspectRatio="none">
+        <path
+          class="spark-curve"
+          d={unbroken(values)
+            .map((stretch) => svgPath(stretch.map(([index, value]) => [across(index), up(value)] as const)))
+            .join('')}
+        />
+      </svg>
+      <figcaption class="quiet">
+        {words({ low: typedNumber(low, 4), high: typedNumber(high, 4), count: count ?? found.length })}
+      </figcaption>
+    </figure>
+  );
+}
+
+function unbroken(values: readonly (number | null)[]): [index: number, value: number][][] {
+  const stretches: [number, number][][] = [[]];
+  for (const [index, value] of values.entries()) {
+    if (value !== null) stretches.at(-1)!.push([index, value]);
+    else if (stretches.at(-1)!.length > 0) stretches.push([]);
+  }
+  return stretches.filter((stretch) => stretch.length > 0);
+}
