@@ -6,7 +6,6 @@ export const anotherLoadEn = {
     intro:
       'What this stove would do with it, judged from its own burns. What you leave empty is taken as it was in them.',
     from: 'From the burns of',
-    fromCount: (p: { count: number }) => (p.count === 1 ? '1 finished burn' : `${p.count} finished burns`),
     water: 'Water',
     startTemp: 'Starting at',
     asInBurns: 'as in the burns',

@@ -7,7 +7,6 @@ export const anotherLoadFr: typeof anotherLoadEn = {
     intro:
       'Ce que ce foyer en ferait, jugé d’après ses propres essais. Ce que vous laissez vide est pris comme dans ceux-ci.',
     from: 'D’après les essais de',
-    fromCount: (p) => (p.count === 1 ? '1 essai terminé' : `${p.count} essais terminés`),
     water: 'Eau',
     startTemp: 'Au départ à',
     asInBurns: 'comme avant',

@@ -16,9 +16,13 @@ import { isSame } from '../../forms/merge-draft.ts';
 import { useDraft } from '../../forms/use-draft.ts';
 import { useRefused } from '../../forms/use-refused.ts';
 import { WrongFields } from '../../forms/wrong-fields.tsx';
-import { sentenceFor } from '../../kit/use-load.ts';
+import { Fetching } from '../../kit/fetching.tsx';
+import { sentenceFor, useLoad } from '../../kit/use-load.ts';
 import { useWide } from '../../kit/use-wide.ts';
+import { fetchCountedBurns } from '../parts/counted-burns.ts';
+import { NotCountedList } from '../parts/not-counted-list.tsx';
 import { burnsOfRevision } from '../parts/sides.ts';
+import { stovesOf } from '../parts/stove-pick.tsx';
 import { WithBurns } from '../parts/with-burns.tsx';
 import { stoveOf } from '../revisions/compare-start.tsx';
 import { blankLoad, readLoad } from './load-draft.ts';
@@ -54,22 +58,50 @@ function Loads({
         <h1>{words.title}</h1>
         <p class="quiet facts">{words.intro}</p>
       </header>
-      <Question
+      <CountedQuestion
         key={chosen.id}
         burns={finished(all, chosen.id)}
-        pick={
+        stoveBurns={stovesOf(all).find(({ id }) => id === chosen.stoveId)?.burns ?? []}
+        inventory={inventory}
+        pick={(hint) => (
           <SelectField
             label={words.from}
             value={chosen.id}
-            hint={words.fromCount({ count: finished(all, chosen.id).length })}
+            hint={hint}
             options={burnt.map((each) => [each.id, revisionName(stoveOf(each, inventory), each)] as const)}
             onChange={(id) => {
               location.hash = compareHash({ show: 'load', revision: id });
             }}
           />
-        }
+        )}
       />
     </div>
+  );
+}
+
+/** Judged from the burns that count, as on every comparing screen; from all that were finished where none of them does. */
+function CountedQuestion({
+  burns,
+  stoveBurns,
+  inventory,
+  pick,
+}: {
+  burns: readonly BurnSummary[];
+  stoveBurns: readonly BurnSummary[];
+  inventory: Inventory;
+  pick: (hint: string) => VNode;
+}): VNode {
+  const states = stoveBurns.map(({ id, status }) => `${id} ${status}`).join();
+  const loaded = useLoad(`${states} ${language.value}`, () => fetchCountedBurns(stoveBurns, inventory.revisions));
+  const counted = loaded.value.value;
+  if (!counted) return <Fetching of={loaded} />;
+  const counting = burns.filter(({ id }) => counted.ids.includes(id));
+  const used = counting.length > 0 ? counting : burns;
+  return (
+    <>
+      <Question burns={used} pick={pick(translateCompare().countOf({ count: used.length, all: burns.length }))} />
+      <NotCountedList burns={stoveBurns} counted={counted} />
+    </>
   );
 }
 
