@@ -130,21 +130,25 @@ function usableFrom(tempC: Float64Array, from: number, direction: 1 | -1): numbe
 }
 
 /** Moment for one level, linear between the table's levels, held at its ends; a level never reached takes the last one that was. */
-export function momentOf({ lowC, stepK, timeS }: CrossingTable, levelC: number): number {
-  const position = (levelC - lowC) / stepK;
-  const index = Math.min(timeS.length - 2, Math.max(0, Math.floor(position)));
-  if (Number.isNaN(timeS[index + 1]!)) return lastReached(timeS, index);
-  return between(timeS, index, position);
+export function momentOf(table: CrossingTable, levelC: number): number {
+  return entryAt(table, table.timeS, levelC);
 }
 
 /** How far before or after that moment the level may have been passed, s; that of the last level reached for one never reached. */
-export function halfWidthOf({ lowC, stepK, timeS, halfWidthS }: CrossingTable, levelC: number): number {
+export function halfWidthOf(table: CrossingTable, levelC: number): number {
+  return entryAt(table, table.halfWidthS, levelC);
+}
+
+function entryAt({ lowC, stepK, timeS }: CrossingTable, entries: Float64Array, levelC: number): number {
   const position = (levelC - lowC) / stepK;
   const index = Math.min(timeS.length - 2, Math.max(0, Math.floor(position)));
-  if (!Number.isNaN(timeS[index + 1]!)) return between(halfWidthS, index, position);
-  let last = index;
-  while (last > 0 && Number.isNaN(timeS[last]!)) last--;
-  return halfWidthS[last]!;
+  if (Number.isNaN(timeS[index + 1]!)) {
+    let last = index;
+    while (last > 0 && Number.isNaN(timeS[last]!)) last--;
+    return entries[last]!;
+  }
+  const low = entries[index]!;
+  return low + Math.min(1, Math.max(0, position - index)) * (entries[index + 1]! - low);
 }
 
 /**
@@ -160,16 +164,6 @@ export function passedS(table: CrossingTable, levelC: number, ownK: number, ownS
   const earliestS = momentOf(table, lowC) - halfWidthOf(table, lowC);
   if (!isReached(table, highC)) return Math.max(earliestS, momentS);
   return Math.min(momentOf(table, highC) + halfWidthOf(table, highC), Math.max(earliestS, momentS));
-}
-
-function between(entries: Float64Array, index: number, position: number): number {
-  const low = entries[index]!;
-  return low + Math.min(1, Math.max(0, position - index)) * (entries[index + 1]! - low);
-}
-
-function lastReached(timeS: Float64Array, from: number): number {
-  for (let index = from; index >= 0; index--) if (!Number.isNaN(timeS[index]!)) return timeS[index]!;
-  return Number.NaN;
 }
 
 /** Whether a level is reached at all. */

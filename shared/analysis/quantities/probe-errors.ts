@@ -32,6 +32,14 @@ const COLD_JUNCTION_K = COLD_JUNCTION_HALF_WIDTH_K / Math.sqrt(3);
 
 const rectangular = (halfWidth: number) => halfWidth / Math.sqrt(3);
 
+/** The channel named as another one's cold junction, if any. */
+export function coldJunctionOf(
+  { coldJunctionChannelId }: Pick<Channel, 'coldJunctionChannelId'>,
+  channels: readonly Channel[],
+): Channel | undefined {
+  return channels.find(({ id }) => id === coldJunctionChannelId);
+}
+
 /** @param coldJunction the channel named as this one's cold junction, if any */
 export function probeErrors(channel: Channel, coldJunction: Channel | undefined): ProbeErrors {
   const gain = { gain: channel.gainStandardUncertainty ?? 0, gainDistribution: 'normal' as const };
@@ -120,12 +128,7 @@ function coldJunctionError(
  */
 export function meanStandardUncertaintyK(water: readonly Channel[], channels: readonly Channel[]): number {
   if (water.length === 0) return 0;
-  const errors = water.map((channel) =>
-    probeErrors(
-      channel,
-      channels.find(({ id }) => id === channel.coldJunctionChannelId),
-    ),
-  );
+  const errors = water.map((channel) => probeErrors(channel, coldJunctionOf(channel, channels)));
   const own = errors.map(({ offsetK, gain }, index) => {
     const { handRead, noiseStandardDeviation = 0 } = water[index]!;
     return Math.hypot(offsetK, gain * NEAR_BOIL_C, handRead ? noiseStandardDeviation : 0);

@@ -5,7 +5,7 @@ import type { FlaggedCurve } from '../curves/flags.ts';
 import { flagOutOfWater } from '../curves/out-of-water.ts';
 import { assessQuality } from '../curves/quality.ts';
 import { boilingPointOfPlace } from './boiling-point-of-place.ts';
-import { probeErrors } from './probe-errors.ts';
+import { coldJunctionOf, probeErrors } from './probe-errors.ts';
 
 export function trustedCurves(record: BurnRecord): FlaggedCurve[] {
   const flagged = assessQuality(record, channelCurves(record));
@@ -17,8 +17,7 @@ export function trustedCurves(record: BurnRecord): FlaggedCurve[] {
     .filter(({ curve }) => curve.channel.role === 'water')
     .map((probe) => {
       const { channel } = probe.curve;
-      const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
-      return { flagged: probe, offsetK: probeErrors(channel, coldJunction).offsetK };
+      return { flagged: probe, offsetK: probeErrors(channel, coldJunctionOf(channel, record.channels)).offsetK };
     });
   flagOutOfWater(record, waterProbes, boiling?.tempC);
   return flagged;

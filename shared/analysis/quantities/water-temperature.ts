@@ -18,7 +18,7 @@ import { byDefault, missing, remark } from '../messages/messages.ts';
 import { boilingPointOfPlace, type PlaceBoilingPoint } from './boiling-point-of-place.ts';
 import { curves, lit, plateau, water } from './burn-curves.ts';
 import { fact, quantity } from './declare.ts';
-import { probeErrors } from './probe-errors.ts';
+import { coldJunctionOf, type ProbeErrors, probeErrors } from './probe-errors.ts';
 
 /**
  * Mass of boiling water against the boiling point of its surface, rectangular: at its highest from half a kelvin below, where the boil
@@ -71,15 +71,20 @@ const probes = fact('water probes', [water, lit], (given): Probes | undefined =>
 function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes {
   const { channels } = curve;
   const weight = 1 / channels.length;
-  const disagreement = disagreementOf(record, curve, stillS);
+  const known = channels.map((channel) => {
+    const coldJunction = coldJunctionOf(channel, record.channels);
+    return { channel, coldJunction, errors: probeErrors(channel, coldJunction) };
+  });
+  const { ratio, remarks } = disagreementOf(
+    known.map(({ errors }) => errors),
+    curve.readAt(stillS),
+  );
   const offsets: Term[] = [];
   const gains: Term[] = [];
   const coldJunctions = new Map<string, { weight: number; standardUncertaintyK: number; defaults: Message[] }>();
-  for (const channel of channels) {
-    const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
-    const errors = probeErrors(channel, coldJunction);
+  for (const { channel, coldJunction, errors } of known) {
     const own = { sharing: 'channel', sharedId: channel.id } as const;
-    const offset = ownError('probe.offset', disagreement.ratio * errors.offsetK, {
+    const offset = ownError('probe.offset', ratio * errors.offsetK, {
       distribution: errors.offsetDistribution,
     });
     offsets.push({ weight, input: { ...offset, ...own, defaults: errors.defaults } });
@@ -102,7 +107,6 @@ function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes
     const error = ownError('board.coldJunction', standardUncertaintyK, { defaults });
     offsets.push({ weight: together, input: { ...error, sharing: 'board', sharedId: board } });
   }
-  const { remarks } = disagreement;
   return {
     remarks,
     offsets,
@@ -112,17 +116,14 @@ function probesOf(record: BurnRecord, curve: WaterCurve, stillS: number): Probes
   };
 }
 
-/** How much further the probes lie from each other in still water than what is known of them allows. */
-function disagreementOf(record: BurnRecord, curve: WaterCurve, stillS: number) {
-  const read = curve.readAt(stillS);
-  const usable = curve.channels.filter((_, at) => !Number.isNaN(read[at]!));
-  const u = usable.map((channel) => {
-    const coldJunction = record.channels.find(({ id }) => id === channel.coldJunctionChannelId);
-    return Math.hypot(
-      probeErrors(channel, coldJunction).offsetK,
-      probeErrors(channel, coldJunction).gain * NEAR_STILL_C,
-    );
-  });
+/**
+ * How much further the probes lie from each other in still water than what is known of them allows.
+ * @param read one reading a probe; NaN for one that was not read
+ */
+function disagreementOf(errors: readonly ProbeErrors[], read: readonly number[]) {
+  const u = errors
+    .filter((_, at) => !Number.isNaN(read[at]!))
+    .map(({ offsetK, gain }) => Math.hypot(offsetK, gain * NEAR_STILL_C));
   const values = read.filter((tempC) => !Number.isNaN(tempC));
   const ratio = birgeRatio(values, u);
   const differenceK = values.length > 1 ? Math.max(...values) - Math.min(...values) : 0;
