@@ -9,7 +9,7 @@ import { fuelMJ } from './quantities/fuel.ts';
 import { restMJ, restWithPotMJ } from './quantities/heat-rest.ts';
 import { loadMJ, vesselMJ } from './quantities/load.ts';
 
-/** Intervals of a picture need no third digit; draws of their own leave those of the results as they are. */
+/** Intervals of a picture need no third digit. */
 const MOST_DRAWS = 20_000;
 
 /**

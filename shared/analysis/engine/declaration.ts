@@ -72,8 +72,7 @@ export interface Fact<Subject, T = unknown> {
   readonly find: (given: Given<Subject>) => T;
 }
 
-export interface Quantity<Subject> {
-  readonly kind: 'quantity';
+interface Named {
   readonly name: string;
   /** Name in a working, where it is not the name itself. */
   readonly label?: string;
@@ -84,6 +83,10 @@ export interface Quantity<Subject> {
   /** In symbols a reader can follow. */
   readonly formula: string;
   readonly source: string;
+}
+
+export interface Quantity<Subject> extends Named {
+  readonly kind: 'quantity';
   readonly needs: readonly Declaration<Subject>[];
   /** For a quantity that is nothing but arithmetic on others: these, in the order of its arguments. */
   readonly inputs?: readonly Quantity<Subject>[];
@@ -114,14 +117,7 @@ export interface Found<Subject> {
 
 type Numbers<Inputs extends readonly unknown[]> = { [Position in keyof Inputs]: number };
 
-export interface Formula<Subject, Inputs extends readonly Quantity<Subject>[]> {
-  readonly name: string;
-  readonly label?: string;
-  readonly symbol: string;
-  readonly unit: string;
-  readonly window?: ValueResult['window'];
-  readonly formula: string;
-  readonly source: string;
+export interface Formula<Subject, Inputs extends readonly Quantity<Subject>[]> extends Named {
   /** The most telling first: where several are missing, the first gives the reason. */
   readonly inputs: readonly [...Inputs];
   readonly alsoShown?: readonly Quantity<Subject>[];

@@ -1,6 +1,7 @@
 /** Every method set by its name; the declarations behind all of them are checked when this is loaded. */
 import type { MethodSet } from '../../contract/burn-record.ts';
 import { checkDeclarations, declarationsOf } from '../engine/graph.ts';
+import { restMJ, restWithPotMJ } from '../quantities/heat-rest.ts';
 import { bench1 } from './bench-1.ts';
 import { isoMethods } from './iso-19867.ts';
 import type { Method } from './method.ts';
@@ -8,8 +9,12 @@ import { waterBoilMethods } from './water-boil.ts';
 
 export const methods: readonly Method[] = [bench1, ...waterBoilMethods, ...isoMethods];
 
-/** Facts and quantities behind every result of every method set. */
-export const declarations = declarationsOf(methods.flatMap(({ results }) => Object.values(results)));
+/** Facts and quantities behind every result of every method set, and behind the picture of the heat. */
+export const declarations = declarationsOf([
+  ...methods.flatMap(({ results }) => Object.values(results)),
+  restMJ,
+  restWithPotMJ,
+]);
 checkDeclarations(declarations);
 
 export function methodNamed(name: MethodSet): Method {

@@ -8,7 +8,7 @@ import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import { straightLines } from '../curves/straight-lines.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
-import { ownError } from '../engine/declaration.ts';
+import { type Found, ownError } from '../engine/declaration.ts';
 import { missing, remark } from '../messages/messages.ts';
 import { fireOut, water } from './burn-curves.ts';
 import { type BurnQuantity, fact, type GivenBurn, quantity } from './declare.ts';
@@ -225,46 +225,53 @@ const lowestReadC = fact('lowest reading in the hold', [foundHold, water], (give
   return hold ? lowestBetween(given.fact(water)!, hold.start.elapsedS, hold.end.elapsedS) : Number.NaN;
 });
 
-const inHold = [foundHold, lowestReadC] as const;
-
-/** The hold, or why there is none that can be looked at. */
-function holdIn(given: GivenBurn): FoundHold {
-  const found = given.fact(foundHold);
-  return found.hold && Number.isNaN(given.fact(lowestReadC)) ? { missing: missing('noWaterTemperature') } : found;
+/** A quantity of the hold; missing where there is no hold that can be looked at. */
+function holdQuantity(
+  declaration: Omit<Parameters<typeof quantity>[0], 'source' | 'state'>,
+  stateOf: (hold: Hold, given: GivenBurn) => Found<BurnRecord>,
+): BurnQuantity {
+  return quantity({
+    ...declaration,
+    source: SOURCE,
+    needs: [foundHold, lowestReadC, ...declaration.needs],
+    state(given) {
+      const { hold, missing: why } = given.fact(foundHold);
+      if (why) return { missing: why };
+      return Number.isNaN(given.fact(lowestReadC)) ? { missing: missing('noWaterTemperature') } : stateOf(hold!, given);
+    },
+  });
 }
 
-export const holdCountedS: BurnQuantity = quantity({
-  name: 'holdCountedS',
-  symbol: 't_held',
-  unit: 's',
-  window: 'hold',
-  formula: 'time counted at or above the floor; a drop counts after 60 s',
-  source: SOURCE,
-  needs: [...inHold, holdCounts, floorShiftK],
-  state(given) {
-    const found = holdIn(given);
-    if (found.missing) return { missing: found.missing };
+export const holdCountedS = holdQuantity(
+  {
+    name: 'holdCountedS',
+    symbol: 't_held',
+    unit: 's',
+    window: 'hold',
+    formula: 'time counted at or above the floor; a drop counts after 60 s',
+    needs: [holdCounts, floorShiftK],
+  },
+  (hold, given) => {
     const table = given.fact(holdCounts)!;
     return {
       from: [floorShiftK],
-      measured: [edgesError(found.hold)],
+      measured: [edgesError(hold)],
       compute: each((shiftK, edgesS) => Math.max(0, countAt(table, table.counted, shiftK) + edgesS)),
       remarks: ruleRemarks(given),
     };
   },
-});
+);
 
-export const holdBelowS: BurnQuantity = quantity({
-  name: 'holdBelowS',
-  symbol: 't_below',
-  unit: 's',
-  window: 'hold',
-  formula: 'time below the floor in drops of 60 s or more',
-  source: SOURCE,
-  needs: [...inHold, holdCounts, floorShiftK],
-  state(given) {
-    const found = holdIn(given);
-    if (found.missing) return { missing: found.missing };
+export const holdBelowS = holdQuantity(
+  {
+    name: 'holdBelowS',
+    symbol: 't_below',
+    unit: 's',
+    window: 'hold',
+    formula: 'time below the floor in drops of 60 s or more',
+    needs: [holdCounts, floorShiftK],
+  },
+  (_hold, given) => {
     const table = given.fact(holdCounts)!;
     return {
       from: [floorShiftK],
@@ -272,20 +279,18 @@ export const holdBelowS: BurnQuantity = quantity({
       remarks: ruleRemarks(given),
     };
   },
-});
+);
 
-export const holdLowestC: BurnQuantity = quantity({
-  name: 'holdLowestC',
-  symbol: 'T_lowest',
-  unit: 'Cel',
-  window: 'hold',
-  formula: 'lowest water temperature in the hold',
-  source: SOURCE,
-  needs: [...inHold, water, waterOffsetK, waterGain],
-  state(given) {
-    const found = holdIn(given);
-    if (found.missing) return { missing: found.missing };
-    const { start, end } = found.hold;
+export const holdLowestC = holdQuantity(
+  {
+    name: 'holdLowestC',
+    symbol: 'T_lowest',
+    unit: 'Cel',
+    window: 'hold',
+    formula: 'lowest water temperature in the hold',
+    needs: [water, waterOffsetK, waterGain],
+  },
+  ({ start, end }, given) => {
     const curve = given.fact(water)!;
     const readC = given.fact(lowestReadC);
     // The lowest temperature often stands at an edge of the hold, and moves with it.
@@ -302,22 +307,15 @@ export const holdLowestC: BurnQuantity = quantity({
       compute: each((offsetK, gain, errorK) => readC - offsetK - gain * readC + errorK),
     };
   },
-});
+);
 
-export const holdWindowS: BurnQuantity = quantity({
-  name: 'holdWindowS',
-  symbol: 'Δt_hold',
-  unit: 's',
-  formula: 't_holdEnd − t_holdStart',
-  source: SOURCE,
-  needs: [...inHold],
-  state(given) {
-    const found = holdIn(given);
-    if (found.missing) return { missing: found.missing };
-    const windowS = found.hold.end.elapsedS - found.hold.start.elapsedS;
-    return { measured: [edgesError(found.hold)], compute: each((edgesS) => windowS + edgesS) };
+export const holdWindowS = holdQuantity(
+  { name: 'holdWindowS', symbol: 'Δt_hold', unit: 's', formula: 't_holdEnd − t_holdStart', needs: [] },
+  (hold) => {
+    const windowS = hold.end.elapsedS - hold.start.elapsedS;
+    return { measured: [edgesError(hold)], compute: each((edgesS) => windowS + edgesS) };
   },
-});
+);
 
 function lowestBetween({ timeS, tempC }: WaterCurve, fromS: number, toS: number): number {
   let lowest = Number.NaN;
