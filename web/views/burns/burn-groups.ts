@@ -1,6 +1,7 @@
 /** The list of burns by stove and revision: which of them it shows, in which order, and what those of a revision come to together. Pure. */
 import type { BurnSummary, ListedFigure } from '../../../shared/contract/burns.ts';
 import { type ListedResult, listedResults } from '../../../shared/contract/listed-results.ts';
+import { aroundAll } from '../../../shared/plot/scale.ts';
 
 export const burnOrders = ['newest', 'oldest', ...listedResults] as const;
 export type BurnOrder = (typeof burnOrders)[number];
@@ -134,15 +135,9 @@ function questionKey(burn: BurnSummary): string {
 
 /** One scale for a whole column: all intervals of all burns lie within. Undefined where no burn has the result. */
 export function columnScale(burns: readonly BurnSummary[], id: ListedResult): ColumnScale | undefined {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const burn of burns) {
+  const ends = burns.flatMap((burn) => {
     const figure = figureOf(burn, id);
-    if (!figure) continue;
-    const [from, to] = figure.interval95 ?? [figure.value, figure.value];
-    low = Math.min(low, from);
-    high = Math.max(high, to);
-  }
-  if (low > high) return undefined;
-  const room = (high - low) * 0.04 || Math.abs(high) * 0.04 || 1;
-  return { low: low - room, high: high + room };
+    return figure ? (figure.interval95 ?? [figure.value]) : [];
+  });
+  return ends.length > 0 ? aroundAll(ends, 0.04) : undefined;
 }

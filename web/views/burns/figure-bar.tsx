@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import type { ListedFigure } from '../../../shared/contract/burns.ts';
+import { shareOf } from '../../../shared/plot/scale.ts';
 import type { ColumnScale } from './burn-groups.ts';
 
 /** A result and its interval on the scale of its column, with the level of its revision behind it. */
@@ -12,7 +13,7 @@ export function FigureBar({
   scale: ColumnScale;
   level?: number | undefined;
 }): VNode {
-  const at = (place: number) => ((place - low) / (high - low)) * 100;
+  const at = shareOf(low, high);
   const [from, to] = interval95 ?? [value, value];
   return (
     <svg class="figure-bar" aria-hidden="true">

@@ -3,6 +3,7 @@ import type { VNode } from 'preact';
 import type { BurnDetail, BurnSummary } from '../../../shared/contract/burns.ts';
 import { type ListedResult, listedFigures, listedResults } from '../../../shared/contract/listed-results.ts';
 import type { Analysis } from '../../../shared/contract/results.ts';
+import { shareOf } from '../../../shared/plot/scale.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { call } from '../../requests/service.ts';
@@ -77,7 +78,8 @@ function Column({
     id,
   );
   if (!scale) return null;
-  const at = (value: number) => `${((value - scale.low) / (scale.high - scale.low)) * 100}%`;
+  const share = shareOf(scale.low, scale.high);
+  const at = (value: number) => `${share(value)}%`;
   return (
     <figure>
       <figcaption>{resultName(id)}</figcaption>

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { svgPath } from '../../../shared/plot/curve-paths.ts';
+import { stretchesOf, svgPath } from '../../../shared/plot/curve-paths.ts';
 import { linearScale } from '../../../shared/plot/scale.ts';
 import { typedNumber } from '../../language/figures.ts';
 
@@ -31,8 +31,8 @@ export function ValueCurve({
       <svg viewBox={`0 0 ${width} ${height}`} aria-hidden="true" preserveAspectRatio="none">
         <path
           class="spark-curve"
-          d={unbroken(values)
-            .map((stretch) => svgPath(stretch.map(([index, value]) => [across(index), up(value)] as const)))
+          d={stretchesOf([...values.keys()], values, across, up)
+            .map(svgPath)
             .join('')}
         />
       </svg>
@@ -41,13 +41,4 @@ export function ValueCurve({
       </figcaption>
     </figure>
   );
-}
-
-function unbroken(values: readonly (number | null)[]): [index: number, value: number][][] {
-  const stretches: [number, number][][] = [[]];
-  for (const [index, value] of values.entries()) {
-    if (value !== null) stretches.at(-1)!.push([index, value]);
-    else if (stretches.at(-1)!.length > 0) stretches.push([]);
-  }
-  return stretches.filter((stretch) => stretch.length > 0);
 }
