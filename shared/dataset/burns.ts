@@ -1,0 +1,96 @@
+import type { DatasetTable } from './column.ts';
+import { burn, NO_WALL_CLOCK, simulated } from './common-columns.ts';
+
+const NOT_STATED = 'not stated';
+
+export const burnsTable = {
+  name: 'burns',
+  row: 'a finished burn',
+  key: ['burn'],
+  order: 'by burn',
+  columns: [
+    burn,
+    simulated,
+    { name: 'title', type: 'text', meaning: 'as the person named it' },
+    { name: 'origin', type: 'text', meaning: 'measured, simulated, enteredByHand or imported' },
+    { name: 'status', type: 'text', meaning: 'ended (not all is weighed), complete, or setAside (not to be compared)' },
+    {
+      name: 'set_aside_reason',
+      type: 'text',
+      meaning: 'why it was set aside',
+      nullWhen: 'it was not, or no reason was given',
+    },
+    { name: 'started_at', type: 'timestamp', meaning: 'when recording started', nullWhen: NO_WALL_CLOCK },
+    { name: 'zone', type: 'text', meaning: 'IANA time zone of the place', nullWhen: NOT_STATED },
+    {
+      name: 'clock_source',
+      type: 'text',
+      meaning: 'whose clock the dates come from: machine, phone or none',
+      nullWhen: NOT_STATED,
+    },
+    { name: 'bench_name', type: 'text', meaning: 'name of the bench that published it' },
+    { name: 'operator', type: 'text', meaning: 'who ran it', nullWhen: NOT_STATED },
+    { name: 'stove_id', type: 'text', meaning: 'UUID of the stove', nullWhen: NOT_STATED },
+    { name: 'stove', type: 'text', meaning: 'its name', nullWhen: NOT_STATED },
+    { name: 'revision_id', type: 'text', meaning: 'UUID of the revision', nullWhen: NOT_STATED },
+    { name: 'revision', type: 'text', meaning: 'its short name, such as 2', nullWhen: NOT_STATED },
+    {
+      name: 'revision_parent_id',
+      type: 'text',
+      meaning: 'UUID of the revision it was made from',
+      nullWhen: 'it is the first, or not stated',
+    },
+    { name: 'revision_change', type: 'text', meaning: 'what was changed since', nullWhen: NOT_STATED },
+    { name: 'vessel_id', type: 'text', meaning: 'UUID of the pot', nullWhen: NOT_STATED },
+    { name: 'vessel', type: 'text', meaning: 'its name', nullWhen: NOT_STATED },
+    { name: 'place_id', type: 'text', meaning: 'UUID of the place', nullWhen: NOT_STATED },
+    { name: 'place', type: 'text', meaning: 'its name', nullWhen: NOT_STATED },
+    { name: 'altitude_m', type: 'float64', unit: 'm', meaning: 'of the place, above sea level', nullWhen: NOT_STATED },
+    {
+      name: 'station_pressure_pa',
+      type: 'float64',
+      unit: 'Pa',
+      meaning: 'air pressure at the place, absolute',
+      nullWhen: NOT_STATED,
+    },
+    { name: 'start_kind', type: 'text', meaning: 'cold or hot: the stove at lighting', nullWhen: NOT_STATED },
+    { name: 'air_temp_c', type: 'float64', unit: 'Cel', meaning: 'temperature of the air', nullWhen: NOT_STATED },
+    { name: 'target', type: 'text', meaning: 'boil or temperature' },
+    {
+      name: 'target_temp_c',
+      type: 'float64',
+      unit: 'Cel',
+      meaning: 'temperature aimed at',
+      nullWhen: 'the target is the boil',
+    },
+    {
+      name: 'hold_s',
+      type: 'float64',
+      unit: 's',
+      meaning: 'how long the water was to stay at its target',
+      nullWhen: 'no hold was planned',
+    },
+    { name: 'method', type: 'text', meaning: 'method set that the person chose for the burn' },
+    { name: 'primary_result', type: 'text', meaning: 'result that carries the verdict' },
+    {
+      name: 'wood_lot_id',
+      type: 'text',
+      meaning: 'UUID of the one lot of kind wood',
+      nullWhen: 'none, or several, were burnt',
+    },
+    { name: 'wood_lot', type: 'text', meaning: 'its name', nullWhen: 'none, or several, were burnt' },
+    { name: 'fuel_lot_ids', type: 'textList', meaning: 'UUIDs of all fuel lots, kindling included; empty for none' },
+    { name: 'reading_rows', type: 'int64', meaning: 'rows of the burn in readings' },
+    {
+      name: 'record_sha256',
+      type: 'text',
+      meaning: 'SHA-256, in hexadecimal, of the whole burn record in its canonical form (RFC 8785)',
+    },
+    {
+      name: 'record',
+      type: 'text',
+      meaning:
+        'the burn record in its canonical form with an empty list of readings; with those of readings it is whole again',
+    },
+  ],
+} as const satisfies DatasetTable;
