@@ -23,6 +23,7 @@ import { createPhotos } from './photos/photos.ts';
 import { createAnalyst } from './results/analyst.ts';
 import { watchAllowedMethods } from './routes/allowed-methods.ts';
 import { backupRoutes } from './routes/backups.ts';
+import { benchRoutes } from './routes/bench.ts';
 import { boardCheckRoutes } from './routes/board-check.ts';
 import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
@@ -132,6 +133,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     simulatorAvailable: !options.demo,
   }));
   pairingRoutes(app, pairing, options.network);
+  benchRoutes(app, folder, clock);
   clockRoutes(app, clock, burns.lifecycle.label);
   const simulatedBoard = createBoardOnRequest({ store, clock, hub, bench: burns.setup, plug: ports.plug });
   const practice = createPractice({ store, clock, hub, burns, board: simulatedBoard });

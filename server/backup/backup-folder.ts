@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { z } from 'zod';
 import { AppError } from '../base/app-error.ts';
+import { BENCH } from '../identity/bench-identity.ts';
 import { PHOTOS } from '../photos/photos.ts';
 
 export const DATABASE = 'stovebench.db';
@@ -46,7 +47,11 @@ export function readList(folder: string): BackupList {
 /** The files that a data folder consists of, beside what the service only works with. */
 export function dataFiles(folder: string): string[] {
   const photos = globSync(`${PHOTOS}/**/*`, { cwd: folder }).filter((path) => statSync(join(folder, path)).isFile());
-  return [DATABASE, ...photos.map((path) => path.replaceAll('\\', '/')).sort()];
+  return [
+    DATABASE,
+    ...(existsSync(join(folder, BENCH)) ? [BENCH] : []),
+    ...photos.map((path) => path.replaceAll('\\', '/')).sort(),
+  ];
 }
 
 export async function describeFile(folder: string, path: string): Promise<BackupList['files'][number]> {

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { backupSchema } from './backups.ts';
+import { benchSchema, nameBenchSchema } from './bench.ts';
 import { beginBoardCheckSchema, boardCheckAnswerSchema, boardCheckSchema, testProbeSchema } from './board-check.ts';
 import {
   attachBoardSchema,
@@ -56,6 +57,8 @@ export const routes = {
     body: offeredClockSchema,
     answer: serviceClockSchema,
   },
+  'GET /bench': { summary: 'Who this bench is among others', answer: benchSchema },
+  'PUT /bench': { summary: 'Name this bench', body: nameBenchSchema, answer: benchSchema },
   'POST /backups': { summary: 'Make a backup, and prove it', answer: backupSchema },
   'GET /samples': { summary: 'Whether the sample burns are here', answer: samplesSchema },
   'POST /samples': { summary: 'Add the sample burns', answer: samplesSchema },

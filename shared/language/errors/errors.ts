@@ -6,6 +6,7 @@ import type { Language, Params } from '../language.ts';
 import { boardErrors } from './board-errors.ts';
 import { burnErrors } from './burn-errors.ts';
 import { commandErrors } from './command-errors.ts';
+import { datasetErrors } from './dataset-errors.ts';
 import { entryErrors } from './entry-errors.ts';
 import { importErrors } from './import-errors.ts';
 import { requestErrors } from './request-errors.ts';
@@ -15,6 +16,7 @@ import { storeErrors } from './store-errors.ts';
 export const errors = {
   ...serviceErrors,
   ...storeErrors,
+  ...datasetErrors,
   ...requestErrors,
   ...burnErrors,
   ...entryErrors,
