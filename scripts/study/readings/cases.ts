@@ -82,12 +82,22 @@ const disagreeing: ReadingCase = {
   isBounded: true,
 };
 
+const begunLate = [60, 200].map(
+  (beginsAfterLitS): ReadingCase => ({
+    name: `recording begun ${beginsAfterLitS} s after lighting`,
+    result: 'meanUsefulPower',
+    ways: { everyS: 4, noiseK: 0.05, beginsAfterLitS },
+    isBounded: true,
+  }),
+);
+
 export const readingCases: readonly ReadingCase[] = [
   ...everySoOften,
   ...interrupted,
   ...softly,
   ...inSteps,
   disagreeing,
+  ...begunLate,
 ];
 
 function uncalibrated(record: BurnRecord): BurnRecord {

@@ -17,6 +17,14 @@ const HAND_READ_U_K = 1;
 const BEFORE_S = { from: 80, to: 20 };
 const ALREADY_RISING_K_PER_S = 0.2 / 60;
 const CAME_WITH_THE_POT_K = 2;
+/** Readings that begin later than this after the heating tell nothing of its start. */
+const LATEST_S = 240;
+/**
+ * Before the first reading the water rose by anything from nothing to this many times what the minute after it would have made of
+ * the time: a stove that warms heats more and more, kindling may burn livelier than what it lights ("common practice, no source").
+ */
+const MISSED_FACTOR = 1.5;
+const MINUTE_S = 60;
 const FORMULA = 'T_read − δ − γ·T_read';
 const SOURCE = 'bench-1 definition';
 
@@ -34,9 +42,7 @@ export const startTempC = quantity({
     const around =
       curve && Number.isFinite(startS) ? waterAtStart(given.subject, curve, startS, given.fact(lit)) : undefined;
     if (curve && around) {
-      const firstS = curve.timeS[firstIndexAtOrAfter(curve.timeS, startS - BEFORE_S.from)]!;
-      const late = firstS > startS + 15 ? [remark('recordingStartedAfterLit', { afterS: firstS - startS })] : [];
-      return asRead('water.noiseAtStart', around, curve, late);
+      return asRead('water.noiseAtStart', around, curve);
     }
     return (
       asWeighed(given.subject, 'start', 'water.handReadStart', 'startTempFromWeighing') ?? {
@@ -60,7 +66,7 @@ export const endTempC = quantity({
     const curve = given.fact(water);
     const endS = end.elapsedS;
     const around = curve && (readAround(curve, endS - 30, endS + 15) ?? readAround(curve, endS - 600, endS));
-    if (curve && around) return asRead('water.noiseAtEnd', around, curve, []);
+    if (curve && around) return asRead('water.noiseAtEnd', around, curve);
     return (
       asWeighed(given.subject, 'end', 'water.handReadEnd', 'endTempFromWeighing') ?? {
         missing: missing(curve ? 'noWaterTempAtEnd' : 'noWaterTemperature'),
@@ -81,21 +87,32 @@ function waterAtStart(
     (water.isHandRead ? lastBefore(water, startS + 15) : undefined) ??
     (cameLater ? atPotOn(water, startS) : upTo(water, startS)) ??
     readAround(water, startS - BEFORE_S.from, startS + 15) ??
-    readAround(water, startS, startS + 240)
+    firstAfter(water, startS)
   );
 }
 
 function asRead(
   noise: string,
-  { tempC, noiseK }: ReadTemp,
+  { tempC, noiseK, missed }: ReadTemp,
   { channels }: WaterCurve,
-  remarks: readonly Message[],
 ): Found<BurnRecord> {
+  const missedU = (missed?.mostK ?? 0) / Math.sqrt(12);
   return {
     from: [waterOffsetK, waterGain],
-    measured: [ownError(noise, noiseK)],
-    compute: each((offsetK, gain, errorK) => tempC + errorK - offsetK - gain * tempC),
-    remarks: channels.length === 1 ? [...remarks, remark('onlyOneProbeLeft', { channel: channels[0]!.name })] : remarks,
+    measured: [
+      {
+        constant: tempC,
+        terms: [
+          { input: ownError(noise, noiseK), weight: 1 },
+          ...(missed ? [{ input: ownError('water.missedRise', missedU, { distribution: 'oneSided' }), weight: -1 }] : []),
+        ],
+      },
+    ],
+    compute: each((offsetK, gain, waterC) => waterC - offsetK - gain * tempC),
+    remarks: [
+      ...(missed ? [remark('recordingStartedAfterLit', { ...missed })] : []),
+      ...(channels.length === 1 ? [remark('onlyOneProbeLeft', { channel: channels[0]!.name })] : []),
+    ],
   };
 }
 
@@ -155,6 +172,25 @@ function backTo(water: WaterCurve, atS: number): ReadTemp | undefined {
 interface ReadTemp {
   readonly tempC: number;
   readonly noiseK: number;
+  /** How long after the start of heating it was read, and how far at most the water had risen by then. */
+  readonly missed?: { readonly afterS: number; readonly mostK: number };
+}
+
+/** Recording that began after lighting: the first reading, with what may have been missed before it. */
+function firstAfter(water: WaterCurve, startS: number): ReadTemp | undefined {
+  const { timeS, tempC } = water;
+  const nextUsable = (fromS: number) => tempC.findIndex((value, at) => timeS[at]! >= fromS && !Number.isNaN(value));
+  const first = nextUsable(startS);
+  const afterS = (timeS[first] ?? Number.NaN) - startS;
+  if (!(afterS <= LATEST_S)) return undefined;
+  const later = nextUsable(timeS[first]! + MINUTE_S);
+  const rateKPerS =
+    later < 0 ? water.rateKPerS[first]! : (tempC[later]! - tempC[first]!) / (timeS[later]! - timeS[first]!);
+  return {
+    tempC: tempC[first]!,
+    noiseK: Math.max(2 * water.noiseK, 0.05),
+    missed: { afterS, mostK: MISSED_FACTOR * afterS * Math.max(0, rateKPerS) },
+  };
 }
 
 function readAround(water: WaterCurve, fromS: number, toS: number): ReadTemp | undefined {

@@ -56,6 +56,7 @@ export const inputNamesEn: Readonly<Record<string, string>> = {
   'water.plateau': 'Level of boiling water',
   'water.layers': 'Layers in the water',
   'water.noiseAtStart': 'Noise at lighting',
+  'water.missedRise': 'Rise before the first reading',
   'water.noiseAtEnd': 'Noise at fire out',
   'water.noiseAtTarget': 'Noise at the target',
   'water.noiseOfSlope': 'Noise of the slope',

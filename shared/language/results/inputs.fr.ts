@@ -58,6 +58,7 @@ export const inputNamesFr: typeof inputNamesEn = {
   'water.plateau': 'Niveau de l’eau bouillante',
   'water.layers': 'Couches dans l’eau',
   'water.noiseAtStart': 'Bruit à l’allumage',
+  'water.missedRise': 'Hausse avant le premier relevé',
   'water.noiseAtEnd': 'Bruit à la fin du feu',
   'water.noiseAtTarget': 'Bruit à la cible',
   'water.noiseOfSlope': 'Bruit de la pente',

@@ -204,7 +204,7 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
   startKindUnknown: () => 'It was not stated whether the stove was cold or hot at lighting; the two are never pooled.',
   onlyOneProbeLeft: (p) => `Only one water probe counts: ${p.channel}.`,
   recordingStartedAfterLit: (p) =>
-    `Recording began ${seconds(p.afterS)} after lighting; the water may have been a little cooler.`,
+    `The first reading of the water came ${seconds(p.afterS)} after heating began; by then it may have risen by up to ${kelvins(p.mostK)}, and the interval reaches as much further.`,
   preservingJarTemperature: () =>
     'The temperature in the bath is not the temperature in the jar: the middle of a jar lags by many minutes.',
   preservingLowAcid: () =>

@@ -216,7 +216,7 @@ export const remarksFr: typeof remarksEn = {
     'Il n’est pas dit si le foyer était froid ou chaud à l’allumage\u202f; les deux ne sont jamais mêlés.',
   onlyOneProbeLeft: (p) => `Une seule sonde d’eau compte\u202f: ${p.channel}.`,
   recordingStartedAfterLit: (p) =>
-    `L’enregistrement a commencé ${seconds(p.afterS)} après l’allumage\u202f; l’eau était peut-être un peu plus fraîche.`,
+    `Le premier relevé de l’eau est venu ${seconds(p.afterS)} après le début de la chauffe\u202f; l’eau pouvait avoir déjà pris jusqu’à ${kelvins(p.mostK)}, et l’intervalle va d’autant plus loin.`,
   preservingJarTemperature: () =>
     'La température du bain n’est pas celle du bocal\u202f: le cœur d’un bocal est en retard de bien des minutes.',
   preservingLowAcid: () =>
