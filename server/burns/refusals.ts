@@ -25,8 +25,9 @@ export function refuseReading(channels: readonly Channel[], mark: Extract<Mark, 
 
 /** @throws AppError weighing/... when the weighing contradicts itself */
 export function refuseContradiction(weighing: Weighing): void {
-  const { of, massKg, volumeL, pending } = weighing;
+  const { of, massKg, volumeL, moisture, pending } = weighing;
   if (volumeL !== undefined && of !== 'water') throw new AppError('weighing/volume-not-water');
+  if (moisture && of !== 'brands') throw new AppError('weighing/moisture-not-brands');
   if (massKg !== undefined && volumeL !== undefined) throw new AppError('weighing/two-amounts');
   const known = massKg !== undefined || volumeL !== undefined;
   if (pending && known) throw new AppError('weighing/pending-with-mass');

@@ -69,6 +69,7 @@ export function weighingsTable({ weighings, fuelLots, scales = [] }: RecordWitho
       text('lid on', 'whether the lid stayed on until then', ({ lidOn }) =>
         lidOn === undefined ? null : yesNo(lidOn),
       ),
+      ...moistureColumns<RecordWithoutReadings['weighings'][number]>(),
       text('fuel lot', 'name of the fuel lot', ({ fuelLotId }) => nameOf(fuelLots, fuelLotId)),
       text('scale', 'name of the scale', ({ scaleId }) => nameOf(scales, scaleId)),
       number('standard uncertainty', 'kg', 'of this weighing, where stated', (entry) => entry.standardUncertaintyKg),
@@ -79,20 +80,27 @@ export function weighingsTable({ weighings, fuelLots, scales = [] }: RecordWitho
   );
 }
 
+/** Moisture of a lot, or of half-burnt wood. */
+function moistureColumns<Row extends { moisture?: FuelLot['moisture'] }>() {
+  return [
+    number<Row>('moisture', '1', 'as a fraction, on the basis beside it', ({ moisture }) => moisture?.fraction),
+    text<Row>('moisture basis', 'of wet or of dry wood', ({ moisture }) => moisture?.basis),
+    text<Row>('moisture from', 'how it was found', ({ moisture }) => moisture?.how),
+    number<Row>('moisture standard uncertainty', '1', 'same basis', ({ moisture }) => moisture?.standardUncertainty),
+    text<Row>(
+      'moisture readings',
+      'the single readings, as fractions on the same basis',
+      ({ moisture }) => moisture?.readings?.join(' ') ?? null,
+    ),
+  ];
+}
+
 export function fuelLotsTable({ fuelLots }: RecordWithoutReadings): Table {
   return table<FuelLot>('fuel-lots', 'What was burnt', fuelLots, [
     text('name', 'name of the lot', ({ name }) => name),
     text('kind', 'wood, kindling, ...', ({ kind }) => kind),
     text('species', 'as stated', ({ species }) => species),
-    number('moisture', '1', 'as a fraction, on the basis beside it', ({ moisture }) => moisture?.fraction),
-    text('moisture basis', 'of wet or of dry wood', ({ moisture }) => moisture?.basis),
-    text('moisture from', 'how it was found', ({ moisture }) => moisture?.how),
-    number('moisture standard uncertainty', '1', 'same basis', ({ moisture }) => moisture?.standardUncertainty),
-    text(
-      'moisture readings',
-      'the single readings, as fractions on the same basis',
-      ({ moisture }) => moisture?.readings?.join(' ') ?? null,
-    ),
+    ...moistureColumns<FuelLot>(),
     number('heating value', 'MJ/kg', 'on the basis beside it', ({ heatingValue }) => heatingValue?.MJPerKg),
     text('heating value basis', 'net or gross, of dry fuel or as received', ({ heatingValue }) => heatingValue?.basis),
     number(

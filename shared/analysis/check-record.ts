@@ -21,6 +21,7 @@ export const recordProblemCodes = [
   'weighingEmpty',
   'weighingTwofold',
   'volumeOfSolid',
+  'moistureOfOther',
   'endBeforeStart',
 ] as const;
 export type RecordProblemCode = (typeof recordProblemCodes)[number];
@@ -141,11 +142,12 @@ function checkChannels(record: BurnRecord, report: ReportProblem): void {
 }
 
 function checkWeighings(record: BurnRecord, report: ReportProblem): void {
-  record.weighings.forEach(({ of, massKg, volumeL, pending }, at) => {
+  record.weighings.forEach(({ of, massKg, volumeL, moisture, pending }, at) => {
     const path = `weighings.${at}`;
     const given = (massKg === undefined ? 0 : 1) + (volumeL === undefined ? 0 : 1);
     if (given === 0 && !pending) report(path, 'weighingEmpty', { of });
     if (given === 2 || (given === 1 && pending)) report(path, 'weighingTwofold', { of });
     if (volumeL !== undefined && of !== 'water') report(`${path}.volumeL`, 'volumeOfSolid', { of });
+    if (moisture && of !== 'brands') report(`${path}.moisture`, 'moistureOfOther', { of });
   });
 }

@@ -10,6 +10,7 @@
 import { z } from 'zod';
 import { channelRoles } from './channel-roles.ts';
 import { markSchema } from './marks.ts';
+import { moistureSchema } from './moisture.ts';
 import { weighingSchema } from './weighings.ts';
 
 const id = z.uuid().describe('UUID (version 7 where we made it)');
@@ -64,23 +65,6 @@ export const placeSchema = z.strictObject({
     .optional()
     .describe('geometric, above sea level; used when no pressure is given'),
   standardUncertaintyM: positive.optional(),
-});
-
-const moistureFraction = z.number().min(0).max(2).describe('0.20 is 20 %');
-
-export const moistureSchema = z.strictObject({
-  fraction: moistureFraction,
-  basis: z
-    .enum(['wet', 'dry'])
-    .describe('wet: water / wet wood; dry: water / oven-dry wood. Pin meters usually read dry'),
-  how: z.enum(['ovenDry', 'meter', 'guess']),
-  standardUncertainty: positive.optional().describe('same basis, as a fraction'),
-  readings: z
-    .array(moistureFraction)
-    .min(2)
-    .max(100)
-    .optional()
-    .describe('the single readings of which the fraction is the mean, same basis, in the order taken'),
 });
 
 export const heatingValueSchema = z.strictObject({

@@ -1,5 +1,6 @@
 /** Weighings: what was on the scale (or read off a dipstick or a measuring jug) before and after the burn. */
 import { z } from 'zod';
+import { moistureSchema } from './moisture.ts';
 
 const id = z.uuid();
 
@@ -19,6 +20,9 @@ export const weighingSchema = z.strictObject({
   tempC: z.number().min(-5).max(110).optional().describe('of the water when it was weighed or read'),
   lidOn: z.boolean().optional().describe('whether the lid stayed on between fire out and the weighing'),
   fuelLotId: z.uuid().optional().describe('for fuelPile and brands; the first wood lot when left out'),
+  moisture: moistureSchema
+    .optional()
+    .describe('brands only, of the half-burnt wood itself; anything from none to all of its lot when left out'),
   scaleId: id.optional(),
   standardUncertaintyKg: z
     .number()

@@ -4,6 +4,8 @@ import { cylinderMeansC } from '../../shared/analysis/curves/contents.ts';
 import { waterCurve } from '../../shared/analysis/curves/water-curve.ts';
 import { trustedCurves } from '../../shared/analysis/quantities/trusted-curves.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import type { Moisture } from '../../shared/contract/moisture.ts';
+import type { Analysis } from '../../shared/contract/results.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { codes, found, resultValue, whyMissing } from './support/asking.ts';
 import { dryWood, type HandMadeBurn, id, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
@@ -166,6 +168,44 @@ describe('fuel burnt', () => {
     const less = resultValue(plain, 'fuelEnergy') - resultValue(record, 'fuelEnergy');
     expect(less).toBeGreaterThan(0.2 * 15.3586);
     expect(less).toBeLessThan(0.2 * 18.5);
+  });
+
+  it('takes brands off at the moisture that was measured in them, on either basis', () => {
+    const withBrands = (...brands: { massKg: number; moisture?: Moisture }[]) =>
+      analyse(
+        makeBurn({
+          ...plainBurn,
+          weighings: [
+            ...plainBurn.weighings,
+            ...brands.map((each) => ({ of: 'brands', when: 'end', ...each }) as const),
+          ],
+        }),
+        { draws: 2000 },
+      );
+    const wet: Moisture = { fraction: 0.1, basis: 'wet', how: 'ovenDry' };
+    const dry: Moisture = { fraction: 1 / 9, basis: 'dry', how: 'ovenDry', standardUncertainty: 0.004 };
+    // 18.5·0.9 − 2.443·0.1 = 16.4057 MJ/kg (ISO 18125, from memory, worked by hand).
+    const expected = resultValue(plain, 'fuelEnergy') - 0.2 * 16.4057;
+    for (const brands of [[{ massKg: 0.2, moisture: wet }], [{ massKg: 0.2, moisture: dry }]]) {
+      expect(found(withBrands(...brands), 'fuelEnergy').value).toBeCloseTo(expected, 6);
+    }
+    // 50 g at 4 % and 150 g at 12 %: 10 % together.
+    const mixed = withBrands(
+      { massKg: 0.05, moisture: { ...wet, fraction: 0.04 } },
+      { massKg: 0.15, moisture: { ...wet, fraction: 0.12 } },
+    );
+    expect(found(mixed, 'fuelEnergy').value).toBeCloseTo(expected, 6);
+    const namesOf = (analysis: Analysis) => {
+      const { budget, defaults } = found(analysis, 'fuelEnergy');
+      return [...budget!.map(({ input }) => input), ...codes(defaults)].filter((name) => name.startsWith('brands'));
+    };
+    expect(namesOf(mixed)).toEqual(['brands.moisture', 'brandsMoistureUncertainty']);
+    expect(namesOf(withBrands({ massKg: 0.2, moisture: dry }))).toEqual(['brands.moisture']);
+    // Of one piece nothing is known: then of all.
+    expect(namesOf(withBrands({ massKg: 0.05, moisture: wet }, { massKg: 0.15 }))).toEqual([
+      'brands.moistureLeft',
+      'brandsMoisture',
+    ]);
   });
 
   it('counts old char in the firebox as brought in', () => {

@@ -65,6 +65,15 @@ describe('a burn record whose parts do not fit together', () => {
       { weighings: [{ id: id(1), of: 'fuelPile', when: 'end', volumeL: 1 }] },
       'weighings.0.volumeL volumeOfSolid',
     ],
+    [
+      'char has a moisture',
+      {
+        weighings: [
+          { id: id(1), of: 'char', when: 'end', massKg: 1, moisture: { fraction: 0.1, basis: 'wet', how: 'guess' } },
+        ],
+      },
+      'weighings.0.moisture moistureOfOther',
+    ],
     ['a gap ends before it starts', { gaps: [{ fromUs: 5, toUs: 4, cause: 'silent' }] }, 'gaps.0 endBeforeStart'],
   ] as [string, Partial<BurnRecord>, string][])('is told where %s', (_what, change, expected) => {
     expect(problems({ ...plain, ...change } as BurnRecord)).toContain(expected);

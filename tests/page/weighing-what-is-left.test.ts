@@ -63,6 +63,7 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   await page.getByText('3.00\u00a0kg gone from the pile, 0.60\u00a0kg entered as fed: one of them is wrong.').waitFor();
   await sheet.field('Half-burnt wood').fill('0,5');
   await sheet.tick('Half-burnt wood', 'in the bucket').check();
+  await sheet.field('Half-burnt wood', 'Its moisture, if measured').fill('12 14');
   await sheet.field('Water', 'Mass').fill('27');
   // The marks say that the lid is off.
   expect(await sheet.tick('Water', /^The lid stayed on/).isChecked()).toBe(false);
@@ -77,6 +78,9 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
   await sheet.group('Half-burnt wood').getByText('Lighter than its empty container.').waitFor();
   expect([await sheet.field('Half-burnt wood').inputValue(), await weighed()]).toEqual(['0,5', []]);
   await sheet.field('Half-burnt wood').fill('0,95');
+  // Which basis is asked where there is a figure, and not guessed.
+  await sheet.save();
+  await sheet.group('Half-burnt wood').getByRole('radio', { name: /dry/ }).first().check();
   const sent: string[] = [];
   page.on('request', (request) => request.method() !== 'GET' && sent.push(request.method() + request.url().slice(-9)));
   await sheet.save();
@@ -98,6 +102,12 @@ test('all that is left is one sheet: gross in a remembered bucket, each lot, a w
     ['fuelPile', 0, undefined, undefined, spruce, undefined],
     ['water', 27, undefined, undefined, undefined, false],
   ]);
+  expect((await weighed()).find(({ of }) => of === 'brands')?.moisture).toEqual({
+    fraction: 0.13,
+    basis: 'dry',
+    how: 'meter',
+    readings: [0.12, 0.14],
+  });
   expect((await detail()).burn.status).toBe('ended');
   expect(await page.getByRole('button', { name: 'Mark as complete' }).count()).toBe(0);
 

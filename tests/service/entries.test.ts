@@ -139,6 +139,12 @@ test.each([
     { of: 'char', when: 'end', massKg: 0.1, pending: true },
     'weighing/pending-with-mass',
   ],
+  [
+    'moisture of char',
+    [],
+    { of: 'char', when: 'end', massKg: 1, moisture: { fraction: 0.1, basis: 'wet', how: 'meter' } },
+    'weighing/moisture-not-brands',
+  ],
   ['wood by volume', [], { of: 'fuelPile', when: 'start', volumeL: 12 }, 'weighing/volume-not-water'],
   ['water by mass and volume', [], { of: 'water', when: 'start', massKg: 20, volumeL: 20 }, 'weighing/two-amounts'],
   ['a scale nobody knows', [], { ...pile, scaleId: testId(9) }, 'burn/unknown-part'],

@@ -76,6 +76,7 @@ export const defaultCodes = [
   'charBurnsOn',
   'kindlingAllBurnt',
   'brandsMoisture',
+  'brandsMoistureUncertainty',
   'coolingBeforeWeighing',
   'carriedOutWater',
   'contentsLag',

@@ -1,6 +1,5 @@
 /** The water as it stood when the fire began to act on it, and at fire out. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
-import type { Message } from '../../contract/results.ts';
 import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
@@ -91,11 +90,7 @@ function waterAtStart(
   );
 }
 
-function asRead(
-  noise: string,
-  { tempC, noiseK, missed }: ReadTemp,
-  { channels }: WaterCurve,
-): Found<BurnRecord> {
+function asRead(noise: string, { tempC, noiseK, missed }: ReadTemp, { channels }: WaterCurve): Found<BurnRecord> {
   const missedU = (missed?.mostK ?? 0) / Math.sqrt(12);
   return {
     from: [waterOffsetK, waterGain],
@@ -104,7 +99,9 @@ function asRead(
         constant: tempC,
         terms: [
           { input: ownError(noise, noiseK), weight: 1 },
-          ...(missed ? [{ input: ownError('water.missedRise', missedU, { distribution: 'oneSided' }), weight: -1 }] : []),
+          ...(missed
+            ? [{ input: ownError('water.missedRise', missedU, { distribution: 'oneSided' }), weight: -1 }]
+            : []),
         ],
       },
     ],

@@ -1,6 +1,8 @@
 /** What a kilogram of each fuel lot is worth: moisture on either basis, heating value on any of three, typical values where none is given. */
 import type { BurnRecord, FuelLot } from '../../contract/burn-record.ts';
+import type { Moisture } from '../../contract/moisture.ts';
 import type { Message } from '../../contract/results.ts';
+import type { Weighing } from '../../contract/weighings.ts';
 import {
   CHAR_NET_MJ_PER_KG,
   FIRELIGHTER_WAX_NET_MJ_PER_KG,
@@ -53,7 +55,8 @@ export function lotFuel(lot: FuelLot): LotFuel {
   return { lot, moisture: moistureOf(lot), moistureWet, ...heatingValueOf(lot) };
 }
 
-const withinReason = (fraction: number) => Math.min(WETTEST, Math.max(0, fraction));
+/** Moisture, wet basis, as a draw may leave it. */
+export const withinReason = (fraction: number) => Math.min(WETTEST, Math.max(0, fraction));
 
 function fromDryBasis(fraction: number): number {
   const dry = Math.max(0, fraction);
@@ -120,6 +123,32 @@ function typicalDryMJPerKg(lot: FuelLot): TypicalValue {
   if (lot.kind === 'gas') return FUEL_GAS_NET_MJ_PER_KG[findFuelGas(lot.species ?? lot.name) ?? 'bottledMixture'];
   const species = lot.species === undefined ? undefined : findWoodSpecies(lot.species);
   return species ? speciesNetDryMJPerKg(species) : WOOD_UNKNOWN_NET_DRY_MJ_PER_KG;
+}
+
+/** Moisture of half-burnt wood on the wet basis, by mass, where every weighing of it states one; meters err alike in all of them. */
+export function brandsMoisture(weighings: readonly Weighing[], lotId: string): Input | undefined {
+  const weighed = weighings.filter(({ massKg }) => massKg !== undefined && massKg > 0);
+  const stated = weighed.flatMap(({ moisture, massKg }) =>
+    moisture ? [{ ...onWetBasis(moisture), kg: massKg! }] : [],
+  );
+  if (stated.length === 0 || stated.length < weighed.length) return undefined;
+  const totalKg = stated.reduce((sum, { kg }) => sum + kg, 0);
+  const byMass = (of: 'fraction' | 'standardUncertainty') =>
+    stated.reduce((sum, each) => sum + (each.kg / totalKg) * each[of], 0);
+  const standardUncertainty = byMass('standardUncertainty');
+  const isTaken = weighed.some(({ moisture }) => moisture!.standardUncertainty === undefined);
+  return {
+    ...ownError('brands.moisture', standardUncertainty, {
+      of: lotId,
+      defaults: isTaken ? [byDefault('brandsMoistureUncertainty', { standardUncertainty })] : [],
+    }),
+    value: byMass('fraction'),
+  };
+}
+
+function onWetBasis({ fraction, basis, how, standardUncertainty = MOISTURE_U[how] }: Moisture) {
+  if (basis === 'wet') return { fraction, standardUncertainty };
+  return { fraction: fraction / (1 + fraction), standardUncertainty: standardUncertainty / (1 + fraction) ** 2 };
 }
 
 /** Net heating value of the char a lot leaves, MJ/kg. */

@@ -2,10 +2,10 @@
 import type { BurnRecord, FuelLot } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { marksOf } from '../curves/fire-moments.ts';
-import { bestOfSum, type Sum } from '../engine/declaration.ts';
+import { bestOfSum, type Input, type Sum } from '../engine/declaration.ts';
 import { byDefault, missing, remark } from '../messages/messages.ts';
 import { fact } from './declare.ts';
-import { type LotFuel, lotFuel, lotNamed } from './fuel-lots.ts';
+import { brandsMoisture, type LotFuel, lotFuel, lotNamed } from './fuel-lots.ts';
 import { type ScaleReading, weighedSum, weighingReading } from './masses.ts';
 import { feedsContradictPile } from './pile-and-feeds.ts';
 
@@ -14,6 +14,8 @@ export interface LotMass {
   readonly carriedKg: Sum;
   /** Half-burnt pieces that were taken out again and weighed. */
   readonly brandsKg: Sum;
+  /** Of these pieces, wet basis, where it was measured. */
+  readonly brandsMoisture: Input | undefined;
 }
 
 export interface FuelMasses {
@@ -50,6 +52,7 @@ export const fuelMasses = fact('masses of the fuel', [], ({ subject }): FoundMas
     fuel: lotFuel(lot),
     carriedKg: carried.kg!,
     brandsKg: brands.kg ?? NOTHING,
+    brandsMoisture: brandsMoisture(weighingsOf(subject, lot, 'brands', 'end'), lot.id),
   }));
   // Half-burnt pieces of a lot that was not used are not asked for.
   const why = weighed.map(({ carried, brands }) => carried.missing ?? (carried.kg && brands.missing)).find(Boolean);

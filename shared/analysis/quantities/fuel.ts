@@ -5,11 +5,12 @@ import { each } from '../engine/columns.ts';
 import { type Found, type Input, ownError } from '../engine/declaration.ts';
 import { byDefault, missing } from '../messages/messages.ts';
 import { formula, quantity } from './declare.ts';
+import { withinReason } from './fuel-lots.ts';
 import { type FuelMasses, fuelMasses } from './fuel-masses.ts';
 
 const SOURCE = 'bench-1 definition; as-received heating value by ISO 18125 (from memory)';
 
-/** Half-burnt pieces have lost some of their water: anything from all of it to none. */
+/** Half-burnt pieces whose moisture nobody measured: anything from none to all of their water is left ("common practice, no source"). */
 const moistureLeft: Input = {
   ...ownError('brands.moistureLeft', 0.5 / Math.sqrt(3), { distribution: 'rectangular' }),
   value: 0.5,
@@ -27,24 +28,34 @@ type LotTerm = (
 
 /** A sum over all lots. */
 function overLots({ lots, remarks, defaults }: FuelMasses, term: LotTerm): Found<BurnRecord> {
-  const perLot = 4;
+  const perLot = 5;
   return {
-    measured: [
-      ...lots.flatMap(({ fuel, carriedKg, brandsKg }) => [carriedKg, brandsKg, fuel.moisture, fuel.heatingValue]),
+    measured: lots.flatMap(({ fuel, carriedKg, brandsKg, brandsMoisture }) => [
+      carriedKg,
+      brandsKg,
+      fuel.moisture,
+      fuel.heatingValue,
       // Without half-burnt pieces nothing is to be known of their moisture.
-      lots.some(({ brandsKg }) => brandsKg.constant > 0) ? moistureLeft : { constant: 1, terms: [] },
-    ],
+      brandsMoisture ?? (brandsKg.constant > 0 ? moistureLeft : { constant: 1, terms: [] }),
+    ]),
     compute(out, columns) {
-      const left = columns.at(-1)!;
       for (let row = 0; row < out.length; row++) {
         let total = 0;
         for (let at = 0; at < lots.length; at++) {
-          const { moistureWet, dryMJPerKg } = lots[at]!.fuel;
+          const { fuel, brandsMoisture } = lots[at]!;
+          const { moistureWet, dryMJPerKg } = fuel;
           const moisture = moistureWet(columns[perLot * at + 2]![row]!);
           const dry = dryMJPerKg(columns[perLot * at + 3]![row]!, moisture);
           const carriedKg = columns[perLot * at]![row]!;
           const brandsKg = columns[perLot * at + 1]![row]!;
-          total += term(carriedKg, brandsKg, moisture, left[row]! * moisture, dry);
+          const ofBrands = columns[perLot * at + 4]![row]!;
+          total += term(
+            carriedKg,
+            brandsKg,
+            moisture,
+            brandsMoisture ? withinReason(ofBrands) : ofBrands * moisture,
+            dry,
+          );
         }
         out[row] = total;
       }

@@ -79,6 +79,12 @@ export const entryErrors = {
     en: () => 'Only water can be given as a volume. Enter the mass in kilograms.',
     fr: () => 'Seule l’eau peut être donnée en volume. Saisissez la masse en kilogrammes.',
   },
+  'weighing/moisture-not-brands': {
+    status: 400,
+    exitCode: 1,
+    en: () => 'A weighing can only state the moisture of half-burnt wood. Enter that of other wood with its lot.',
+    fr: () => 'Une pesée ne peut indiquer que l’humidité des tisons. Saisissez celle d’un autre bois avec son lot.',
+  },
   'weighing/two-amounts': {
     status: 400,
     exitCode: 1,

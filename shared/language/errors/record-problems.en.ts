@@ -21,5 +21,7 @@ export const recordProblemsEn: Readonly<Record<RecordProblemCode, Sentence>> = {
   weighingTwofold: (p) =>
     `A weighing (${p.of}) says two things at once. Give a mass, or a volume, or mark it as pending.`,
   volumeOfSolid: (p) => `A volume can only be given for water, not for ${p.of}. Enter its mass.`,
+  moistureOfOther: (p) =>
+    `A weighing can only state the moisture of half-burnt wood (brands), not of ${p.of}. Enter that of wood with its lot.`,
   endBeforeStart: () => 'This stretch ends before it starts. Exchange the two moments.',
 };

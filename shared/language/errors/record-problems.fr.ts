@@ -23,5 +23,7 @@ export const recordProblemsFr: typeof recordProblemsEn = {
   weighingTwofold: (p) =>
     `Une pesée (${p.of}) dit deux choses à la fois. Donnez une masse, ou un volume, ou marquez-la en attente.`,
   volumeOfSolid: (p) => `Un volume ne se donne que pour l’eau, pas pour ${p.of}. Entrez sa masse.`,
+  moistureOfOther: (p) =>
+    `Une pesée ne peut indiquer que l’humidité des tisons (brands), pas de ${p.of}. Saisissez celle du bois avec son lot.`,
   endBeforeStart: () => 'Cet intervalle finit avant de commencer. Échangez les deux moments.',
 };

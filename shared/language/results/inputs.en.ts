@@ -97,6 +97,7 @@ export const inputNamesEn: Readonly<Record<string, string>> = {
   'fuelLot.charHeatingValue': 'Heating value of the char',
   'char.burnsOn': 'Char burning on',
   'char.pending': 'Char still to be weighed',
+  'brands.moisture': 'Moisture of the half-burnt wood',
   'brands.moistureLeft': 'Water left in the half-burnt wood',
   'firebox.target': 'Firebox at the target',
   'firebox.holdStart': 'Firebox at the start of the hold',

@@ -99,6 +99,7 @@ export const inputNamesFr: typeof inputNamesEn = {
   'fuelLot.charHeatingValue': 'Pouvoir calorifique du charbon',
   'char.burnsOn': 'Charbon qui brûle encore',
   'char.pending': 'Charbon restant à peser',
+  'brands.moisture': 'Humidité des tisons',
   'brands.moistureLeft': 'Eau restant dans les tisons',
   'firebox.target': 'Reste dans le foyer à la cible',
   'firebox.holdStart': 'Reste dans le foyer au début du maintien',

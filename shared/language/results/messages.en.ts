@@ -118,7 +118,10 @@ export const defaultsEn: Readonly<Record<DefaultCode, Sentence>> = {
     `Heating value of the char taken as known to ${number(p.standardUncertaintyMJPerKg, 1)}\u00a0MJ/kg.`,
   charBurnsOn: (p) => `Char goes on burning until it is weighed: up to ${grams(p.mostKg)} more at fire out.`,
   kindlingAllBurnt: (p) => `${p.lot}: all of it taken as burnt, since none was weighed afterwards.`,
-  brandsMoisture: () => 'Half-burnt wood has dried in the fire: anything from none to all of its water taken as left.',
+  brandsMoisture: () =>
+    'Moisture of the half-burnt wood not measured: anything from none to all of its water taken as left (common practice, no source).',
+  brandsMoistureUncertainty: (p) =>
+    `Moisture of the half-burnt wood taken as known to ${percent(p.standardUncertainty)} (points), by how it was measured.`,
   coolingBeforeWeighing: (p) => `Up to ${grams(p.mostKg)} of water taken as lost between fire out and the weighing.`,
   carriedOutWater: (p) => `Water carried out with the contents not given: anything up to ${kg(p.mostKg)}.`,
   contentsLag: (p) =>

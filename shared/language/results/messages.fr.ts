@@ -125,7 +125,9 @@ export const defaultsFr: typeof defaultsEn = {
     `Le charbon continue de brûler jusqu’à sa pesée\u202f: jusqu’à ${grams(p.mostKg)} de plus à la fin du feu.`,
   kindlingAllBurnt: (p) => `${p.lot}\u202f: tout est supposé brûlé, rien n’ayant été pesé ensuite.`,
   brandsMoisture: () =>
-    'Les tisons ont séché dans le feu\u202f: ce qui leur reste d’eau est supposé aller de rien à tout.',
+    'Humidité des tisons non mesurée\u202f: on leur suppose entre rien et la totalité de leur eau (usage courant, sans source).',
+  brandsMoistureUncertainty: (p) =>
+    `Humidité des tisons supposée connue à ${percent(p.standardUncertainty)} près (points), d’après la façon de la mesurer.`,
   coolingBeforeWeighing: (p) => `Jusqu’à ${grams(p.mostKg)} d’eau supposés perdus entre la fin du feu et la pesée.`,
   carriedOutWater: (p) => `Eau emportée avec le contenu non indiquée\u202f: jusqu’à ${kg(p.mostKg)}.`,
   contentsLag: (p) =>

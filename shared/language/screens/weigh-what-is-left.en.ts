@@ -7,6 +7,9 @@ export const weighingEn = {
     correct: 'Entered something wrong, or a probe came loose? Correct it on the chart of the burn.',
     brands: 'Half-burnt wood',
     brandsHelp: 'What was raked out of the firebox and is not char yet.',
+    brandsMoisture: 'Its moisture, if measured',
+    brandsMoistureHelp:
+      'One reading or several. Blank: anything from none to all of the wood’s own moisture is reckoned with.',
     char: 'Char',
     charHelp: 'May wait until it is cold. Lidded metal tin, outdoors: it still makes carbon monoxide.',
     ash: 'Ash',

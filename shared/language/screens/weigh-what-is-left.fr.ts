@@ -9,6 +9,9 @@ export const weighingFr: typeof weighingEn = {
     correct: 'Un repère est faux, une sonde s’est détachée\u202f? Corrigez-le sur le graphique de l’essai.',
     brands: 'Tisons',
     brandsHelp: 'Bois non brûlé tiré du foyer.',
+    brandsMoisture: 'Leur humidité, si mesurée',
+    brandsMoistureHelp:
+      'Une lecture ou plusieurs. Vide\u202f: on compte avec tout entre rien et l’humidité du bois même.',
     char: 'Charbon',
     charHelp:
       'Peut attendre d’être froid. Boîte métallique à couvercle, dehors\u202f: il donne encore du monoxyde de carbone.',

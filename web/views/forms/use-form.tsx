@@ -13,6 +13,7 @@ export interface DraftProps<Draft> {
 }
 
 interface More {
+  label?: string;
   hint?: string | undefined;
   placeholder?: string;
 }

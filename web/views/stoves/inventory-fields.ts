@@ -2,6 +2,7 @@
 
 import type { PlannedDays } from '../../../shared/contract/burn-record.ts';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
+import type { Moisture } from '../../../shared/contract/moisture.ts';
 import { translate } from '../../language/catalogue.ts';
 import { currentInventory } from '../../state/inventory.ts';
 import { entryText } from '../forms/entry-text.ts';
@@ -19,7 +20,7 @@ import {
   right,
   select,
 } from '../forms/field-spec.ts';
-import { type Moisture, moistureDraft, moistureFields, moistureOf } from './moisture.ts';
+import { moistureDraft, moistureFields, moistureOf } from './moisture.ts';
 
 export type InventoryDraft = Readonly<Record<string, string>>;
 

@@ -1,6 +1,7 @@
 /** The inventory: what was described once, by kind; add and edit. */
 import type { VNode } from 'preact';
 import type { InventoryItem, InventoryKind } from '../../../shared/contract/inventory.ts';
+import type { Moisture } from '../../../shared/contract/moisture.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { percent, text } from '../../language/figures.ts';
@@ -11,7 +12,6 @@ import { Sheet } from '../sheets/sheet.tsx';
 import { useOpenSheet } from '../sheets/use-open-sheet.ts';
 import { InventoryForm } from './inventory-form.tsx';
 import { nameOf } from './inventory-names.ts';
-import type { Moisture } from './moisture.ts';
 import { RevisionDifferences } from './revision-differences.tsx';
 
 export function Inventory({ kind }: { kind: string | undefined }): VNode {

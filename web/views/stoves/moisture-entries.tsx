@@ -1,18 +1,12 @@
 /** Readings of a lot, what they come to, what they are reckoned on and how they were got. */
 import type { VNode } from 'preact';
 import { moistureContradiction } from '../../../shared/analysis/plausibility/moisture.ts';
+import type { Moisture } from '../../../shared/contract/moisture.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
 import { percent } from '../../language/figures.ts';
 import { type DraftProps, fieldViews } from '../forms/use-form.tsx';
 import type { InventoryDraft } from './inventory-fields.ts';
-import {
-  type Moisture,
-  moistureDraft,
-  moistureFields,
-  moistureOf,
-  moistureReadings,
-  spreadOfMoisture,
-} from './moisture.ts';
+import { moistureDraft, moistureFields, moistureOf, moistureReadings, spreadOfMoisture } from './moisture.ts';
 
 export function MoistureEntries({
   known,

@@ -1,16 +1,14 @@
 /** Moisture of a lot: readings as typed, their mean and how well it is known. */
-import type { InventoryItem } from '../../../shared/contract/inventory.ts';
+import type { Moisture } from '../../../shared/contract/moisture.ts';
 import { mean, standardDeviation } from '../../../shared/statistics/moments.ts';
 import { translate } from '../../language/catalogue.ts';
 import { type Entry, readNumber, typedNumber } from '../../language/figures.ts';
 import { choice, type DraftOf, line, wrong } from '../forms/field-spec.ts';
 
-export type Moisture = NonNullable<InventoryItem<'fuelLots'>['moisture']>;
-
 /** Fewer readings than this say nothing about their own scatter worth building on. */
 const enoughReadings = 3;
 
-type MoistureDraft = DraftOf<ReturnType<typeof moistureFields>>;
+export type MoistureDraft = DraftOf<ReturnType<typeof moistureFields>>;
 
 export function moistureFields() {
   const words = translate().describe.fields;

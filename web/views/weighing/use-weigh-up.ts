@@ -76,7 +76,7 @@ export function useWeighUp(detail: BurnDetail) {
   };
   const entryOf = (field: WeighField): WeighEntry => {
     const own = draft.value.fields[field.key];
-    const entered = own ?? knownDraft(field, context);
+    const entered = { ...knownDraft(field, context), ...own };
     const { [field.key]: problems = {}, ...others } = found.value;
     return {
       field,
@@ -180,7 +180,11 @@ function bucketOf(weighings: ReturnType<typeof shownWeighings>): number | undefi
 const measures = ['massKg', 'tareKg', 'volumeL', 'tempC', 'lidOn', 'pending'] as const;
 
 function isSame(weighing: Weighing, known: Weighing | undefined): boolean {
-  return known !== undefined && measures.every((measure) => weighing[measure] === known[measure]);
+  return (
+    known !== undefined &&
+    measures.every((measure) => weighing[measure] === known[measure]) &&
+    JSON.stringify(weighing.moisture) === JSON.stringify(known.moisture)
+  );
 }
 
 /** Lots of the burn, wood first. */

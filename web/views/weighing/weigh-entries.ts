@@ -1,9 +1,11 @@
 /** Reads the entries of the sheet that weighs what is left: gross figures into net weighings, with a sentence for each that cannot be right. */
+import type { Moisture } from '../../../shared/contract/moisture.ts';
 import type { Weighing } from '../../../shared/contract/weighings.ts';
 import { translate } from '../../language/catalogue.ts';
 import { type Entry, typed } from '../../language/figures.ts';
 import { uuid7 } from '../../outbox/uuid7.ts';
 import { type Field, figure, quantity, right, wrong } from '../forms/field-spec.ts';
+import { type MoistureDraft, moistureDraft, moistureOf } from '../stoves/moisture.ts';
 import { dippedLitres } from './dipstick.ts';
 import type { WeighField } from './things-to-weigh.ts';
 
@@ -16,6 +18,8 @@ export interface WeighDraft {
   readonly lidOn: boolean;
   readonly inContainer: boolean;
   readonly isLater: boolean;
+  /** Of half-burnt wood. */
+  readonly moisture: MoistureDraft;
 }
 
 /** What is the same for all fields. */
@@ -30,6 +34,8 @@ export interface WeighProblems {
   readonly amount?: string;
   readonly temp?: string;
   readonly bucket?: string;
+  /** By field of the moisture. */
+  readonly moisture?: Readonly<Record<string, string>>;
 }
 
 /** The weighing a field stands for; undefined where nothing was weighed. */
@@ -77,6 +83,7 @@ export function knownDraft({ shown }: WeighField, { lidStayedOn }: Pick<WeighCon
     lidOn: known?.lidOn ?? lidStayedOn,
     inContainer: known?.tareKg !== undefined,
     isLater: known?.pending ?? false,
+    moisture: moistureDraft(known?.moisture),
   };
 }
 
@@ -95,6 +102,7 @@ export function readWeighing(field: WeighField, draft: WeighDraft, context: Weig
     pending: _p,
     tempC: _t,
     lidOn: _l,
+    moisture: _moisture,
     ...rest
   } = known ?? {
     id: uuid7(),
@@ -111,14 +119,16 @@ export function readWeighing(field: WeighField, draft: WeighDraft, context: Weig
   const amount = isAsKnown && known && !isBlank ? knownAmount(known) : readAmount(draft, context);
   const temp = wantsTemp ? tempField().read(draft.temp) : undefined;
   const tare = draft.inContainer && draft.measured === 'mass' ? containerOf(field, context) : undefined;
+  const moisture = readMoisture(field, draft, asKnown, known?.moisture);
   const net = amount.ok && tare?.ok ? netOf(amount.value, tare.value) : amount;
-  if (!net.ok || (temp && !temp.ok) || (tare && !tare.ok))
+  if (!net.ok || (temp && !temp.ok) || (tare && !tare.ok) || !moisture.ok)
     return {
       ok: false,
       problems: {
         ...(!net.ok && { amount: net.problem }),
         ...(temp && !temp.ok && { temp: temp.problem }),
         ...(tare && !tare.ok && { bucket: tare.problem }),
+        ...(!moisture.ok && { moisture: moisture.problems }),
       },
     };
   return {
@@ -128,8 +138,20 @@ export function readWeighing(field: WeighField, draft: WeighDraft, context: Weig
       ...net.value,
       ...(temp?.ok && { tempC: draft.temp === asKnown.temp && known?.tempC !== undefined ? known.tempC : temp.value }),
       ...(of === 'water' && when === 'end' && { lidOn: draft.lidOn }),
+      ...(moisture.value && { moisture: moisture.value }),
     },
   };
+}
+
+/** Only half-burnt wood has a moisture of its own; a figure nobody touched stays as exact as it was. */
+function readMoisture(
+  { of }: WeighField,
+  { moisture }: WeighDraft,
+  asKnown: WeighDraft,
+  known: Moisture | undefined,
+): ReturnType<typeof moistureOf> {
+  if (of !== 'brands') return { ok: true, value: undefined };
+  return moistureOf(moisture, moisture.moisture === asKnown.moisture.moisture ? known : undefined);
 }
 
 /** Water stands in its pot where that has a known mass; everything else in the bucket. */

@@ -3,9 +3,10 @@ import type { VNode } from 'preact';
 import { translate } from '../../language/catalogue.ts';
 import { text } from '../../language/figures.ts';
 import { CheckField, Choice } from '../forms/field.tsx';
-import { FieldView } from '../forms/use-form.tsx';
+import { FieldView, fieldViews } from '../forms/use-form.tsx';
+import { moistureFields } from '../stoves/moisture.ts';
 import type { WeighEntry } from './use-weigh-up.ts';
-import { amountField, tempField, type WeighContext } from './weigh-entries.ts';
+import { amountField, tempField, type WeighContext, type WeighDraft } from './weigh-entries.ts';
 
 export function WeighField({
   field,
@@ -71,6 +72,9 @@ export function WeighField({
           <output class="weigh-net">{words.dipGives({ volume: text('volume', weighing.volumeL) })}</output>
         )}
       </div>
+      {of === 'brands' && !isLater && (
+        <BrandsMoisture draft={draft.moisture} problems={problems.moisture ?? {}} change={change} />
+      )}
       {of === 'water' && (
         <FieldView field={tempField()} text={draft.temp} problem={problems.temp} onInput={(temp) => change({ temp })} />
       )}
@@ -79,5 +83,34 @@ export function WeighField({
       )}
       {shown?.state === 'waiting' && <p class="quiet">{translate().marks.waiting}</p>}
     </fieldset>
+  );
+}
+
+/** Moisture of half-burnt wood; on which basis and how is asked once there is a figure. */
+function BrandsMoisture({
+  draft,
+  problems,
+  change,
+}: {
+  draft: WeighDraft['moisture'];
+  problems: Readonly<Record<string, string>>;
+  change: WeighEntry['change'];
+}): VNode {
+  const words = translate().burns.wrap;
+  const field = fieldViews(moistureFields(), {
+    draft,
+    problems,
+    onChange: (entered) => change({ moisture: { ...draft, ...entered } }),
+  });
+  return (
+    <>
+      {field('moisture', { label: words.brandsMoisture, hint: words.brandsMoistureHelp })}
+      {draft.moisture.trim() !== '' && (
+        <>
+          {field('basis')}
+          {field('how')}
+        </>
+      )}
+    </>
   );
 }
