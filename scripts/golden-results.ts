@@ -1,7 +1,10 @@
-/** Writes the table of results that the tests hold the analysis to, `tests/analysis/golden/golden.json`, and says what moved. */
+/**
+ * Writes the table of results that the tests hold the analysis to, `tests/analysis/golden/golden.json`, and says what moved. The line it
+ * ends with belongs into the changelog's section of this version of the method, below what moved and why.
+ */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { METHOD_VERSION } from '../shared/analysis/analyse.ts';
-import { type GoldenEntry, type GoldenTable, goldenTable } from '../tests/analysis/golden/table.ts';
+import { changelogLine, type GoldenEntry, type GoldenTable, goldenTable } from '../tests/analysis/golden/table.ts';
 
 const DRAWS = 100_000;
 const file = new URL('../tests/analysis/golden/golden.json', import.meta.url);
@@ -19,6 +22,7 @@ for (const [record, byMethod] of Object.entries(results)) {
   }
 }
 writeFileSync(file, formatted({ methodVersion: METHOD_VERSION, draws: DRAWS, results }));
+console.log(`CHANGELOG.md, "Method version ${METHOD_VERSION}": ${changelogLine(results)}`);
 
 /** Indented by two, with each entry on a line of its own, as the formatter of the project leaves it. */
 function formatted(value: object): string {

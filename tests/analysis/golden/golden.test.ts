@@ -1,7 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { METHOD_VERSION } from '../../../shared/analysis/analyse.ts';
 import saved from './golden.json' with { type: 'json' };
-import { type GoldenEntry, type GoldenTable, goldenTable } from './table.ts';
+import { changelogLine, type GoldenEntry, type GoldenTable, goldenTable } from './table.ts';
 
 /** The saved table is of 100,000 draws. */
 const DRAWS = 4000;
@@ -10,10 +11,41 @@ const INTERVAL_SHARE = (6 * Math.sqrt((0.025 * 0.975) / DRAWS)) / 0.0584;
 
 const expected = saved.results as unknown as GoldenTable;
 const found = goldenTable(DRAWS);
+const changelog = readFileSync(new URL('../../../CHANGELOG.md', import.meta.url), 'utf8');
+/** Of the changelog, by version of the method, the newest first. */
+const sections = [...changelog.matchAll(/^### Method version (\S+)\n([\s\S]*?)(?=^##|^The first one\.)/gm)].map(
+  ([, version, text]) => ({ version, text: text! }),
+);
 
 describe('the results of a dozen burns under every method set', () => {
   it('belong to this version of the method', () => {
     expect(saved.methodVersion).toBe(METHOD_VERSION);
+  });
+
+  it('move only with the version of the method and its section of the changelog', () => {
+    expect(sections[0]!.version, 'the newest section is of another version').toBe(METHOD_VERSION);
+    const line = changelogLine(expected);
+    expect(sections[0]!.text, 'say what moved, old and new, and end with this line').toContain(line);
+    // A version whose values were released is not given to others.
+    expect(sections.slice(1).filter(({ text }) => text.includes(line))).toEqual([]);
+  });
+
+  it('are told from others by that line, whichever of them moved', () => {
+    const [record, methods] = Object.entries(expected)[0]!;
+    const entriesOf = methods['bench-1']!;
+    const moved = (entry: GoldenEntry): GoldenTable => ({
+      ...expected,
+      [record]: { ...methods, 'bench-1': { ...entriesOf, timeToTarget: entry } },
+    });
+    const [value, u, low, high] = entriesOf.timeToTarget as [number, number, number, number];
+    expect(changelogLine(moved([value, u, low, high]))).toBe(changelogLine(expected));
+    for (const entry of [
+      [value * (1 + 1e-8), u, low, high],
+      [value, u, low, high + 0.001],
+      'targetNotReached',
+    ] as const) {
+      expect(changelogLine(moved(entry))).not.toBe(changelogLine(expected));
+    }
   });
 
   it('stand in the saved table one for one', () => {

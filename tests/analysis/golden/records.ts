@@ -245,6 +245,19 @@ function cooled(): BurnRecord {
   });
 }
 
+/** Read from two minutes after lighting on; half-burnt wood of which the moisture was measured. */
+function readLate(): BurnRecord {
+  return makeBurn({
+    ...sparse,
+    fromS: 420,
+    weighings: [
+      ...sparse.weighings,
+      { of: 'brands', when: 'end', massKg: 0.3, moisture: { fraction: 0.12, basis: 'dry', how: 'meter' } },
+    ],
+    record: { place },
+  });
+}
+
 const unfinished = () =>
   makeBurn({
     ...sparse,
@@ -271,6 +284,7 @@ export const goldenRecords: Readonly<Record<string, () => BurnRecord>> = {
   'held below the boil': heldBelow,
   'read by hand': readByHand,
   'cooled off the fire': cooled,
+  'read late': readLate,
   unfinished,
   'weighed, without probes': weighedWithoutProbes,
 };

@@ -1,4 +1,5 @@
 /** What the analysis makes of the golden records under every method set, in the form in which the table is saved. */
+import { createHash } from 'node:crypto';
 import { analyse } from '../../../shared/analysis/analyse.ts';
 import { methodSets } from '../../../shared/contract/burn-record.ts';
 import { hasValue } from '../../../shared/contract/has-value.ts';
@@ -20,6 +21,15 @@ export function goldenTable(draws: number): GoldenTable {
       ];
     }),
   );
+}
+
+/**
+ * The line that stands for a table in the changelog's section of the version it belongs to. Ten digits: the last ones differ between
+ * engines.
+ */
+export function changelogLine(table: GoldenTable): string {
+  const text = JSON.stringify(table, (_, value) => (typeof value === 'number' ? Number(value.toPrecision(10)) : value));
+  return `Golden table: \`${createHash('sha256').update(text).digest('hex').slice(0, 16)}\``;
 }
 
 function entries(results: readonly Result[]): Record<string, GoldenEntry> {
