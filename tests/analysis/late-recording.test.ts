@@ -16,9 +16,9 @@ describe('a recording that begins after lighting', () => {
     expect(high).toBeGreaterThan(TRUE_W);
     // To one side only: nothing that was missed makes the load less.
     expect(high - power.value).toBeGreaterThan(5 * (power.value - low));
-    const [told] = power.remarks.filter(({ code }) => code === 'recordingStartedAfterLit');
+    const [remarked] = power.remarks.filter(({ code }) => code === 'recordingStartedAfterLit');
     // Half as much again as it rises in that time: 1.5 K a minute.
-    expect(told!.params.mostK).toBeCloseTo((1.5 * lateS) / 60, 1);
+    expect(remarked!.params.mostK).toBeCloseTo((1.5 * lateS) / 60, 1);
     expect(power.budget!.map(({ input }) => input)).toContain('water.missedRise');
   });
 
