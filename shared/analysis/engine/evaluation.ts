@@ -1,6 +1,6 @@
 /** One subject through the declarations: which facts are found, which path each quantity takes, its value or why it is missing. */
 import type { Message } from '../../contract/results.ts';
-import type { Compute } from './columns.ts';
+import { computeRow } from './columns.ts';
 import type { Declaration, Fact, Found, Given, Input, Quantity, Sum } from './declaration.ts';
 import { bestOfSum } from './declaration.ts';
 
@@ -40,7 +40,7 @@ export function evaluate<Subject>(subject: Subject): Evaluation<Subject> {
     if ('missing' in state) return { quantity: wanted, found: undefined, best: Number.NaN, missing: state.missing };
     const from = (state.from ?? []).map(quantity);
     const columns = [...from.map(({ best }) => best), ...(state.measured ?? []).map(bestOf)];
-    const best = state.compute ? computedFrom(state.compute, columns) : columns[0]!;
+    const best = state.compute ? computeRow(state.compute, columns) : columns[0]!;
     const missing = from.find((each) => each.missing)?.missing ?? state.refuse?.(best);
     return { quantity: wanted, found: state, best, missing };
   }
@@ -60,15 +60,6 @@ export function evaluate<Subject>(subject: Subject): Evaluation<Subject> {
   }
 
   return { fact, quantity };
-}
-
-function computedFrom(compute: Compute, columns: readonly number[]): number {
-  const out = new Float64Array(1);
-  compute(
-    out,
-    columns.map((value) => Float64Array.of(value)),
-  );
-  return out[0]!;
 }
 
 export function bestOf(measured: Input | Sum): number {

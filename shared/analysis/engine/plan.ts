@@ -2,7 +2,7 @@
  * What has to be computed for some quantities of one evaluation, in order: the inputs that matter, the quantities that follow from
  * them, and the columns each is computed from. The order follows from what is needed by what, never from where it was declared.
  */
-import type { Compute } from './columns.ts';
+import { type Fill, fillBy } from './columns.ts';
 import type { Input, Quantity, Sum, Term } from './declaration.ts';
 import type { Evaluated, Evaluation } from './evaluation.ts';
 
@@ -13,7 +13,7 @@ interface SumStep {
 }
 interface QuantityStep {
   readonly out: number;
-  readonly compute: Compute;
+  readonly fill: Fill;
   readonly columns: readonly number[];
 }
 
@@ -40,7 +40,7 @@ export function plan<Subject>(evaluation: Evaluation<Subject>, wanted: readonly 
       ...measured.map((each) => ('terms' in each ? sumColumn(each) : columnOfInput.get(keyOf(each))!)),
     ];
     columnOfQuantity.set(quantity, compute ? columnCount : columns[0]!);
-    if (compute) steps.push({ out: columnCount++, compute, columns });
+    if (compute) steps.push({ out: columnCount++, fill: fillBy(quantity, compute), columns });
   }
   return {
     inputs: [...inputs.values()],
@@ -63,8 +63,8 @@ export function plan<Subject>(evaluation: Evaluation<Subject>, wanted: readonly 
 export function compute({ steps }: Plan, columns: readonly Float64Array[]): void {
   for (const step of steps) {
     const out = columns[step.out]!;
-    if ('compute' in step) {
-      step.compute(
+    if ('fill' in step) {
+      step.fill(
         out,
         step.columns.map((column) => columns[column]!),
       );
