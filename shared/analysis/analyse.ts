@@ -3,12 +3,13 @@ import type { BurnRecord, MethodSet } from '../contract/burn-record.ts';
 import type { Analysis, Result, ResultId } from '../contract/results.ts';
 import { burnRemarks } from './burn-remarks.ts';
 import { evaluate } from './engine/evaluation.ts';
-import { heatPartsOf } from './heat-parts.ts';
+import { uncertaintiesOf } from './engine/uncertainty.ts';
+import { heatPartsOf, partsOfHeat } from './heat-parts.ts';
 import { methodNamed } from './methods/methods.ts';
 import { momentsList } from './moments-list.ts';
 import { contradictions } from './plausibility/contradictions.ts';
 import { curves, fireEndS, fireOut, flaggedCurves, lit, water } from './quantities/burn-curves.ts';
-import { resultsOf } from './results.ts';
+import { knownQuantities, resultsOf } from './results.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
 
 export interface AnalyseOptions {
@@ -40,8 +41,11 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
     fireOut: burn.fact(fireOut),
   };
   const [draws, seed] = [options.draws ?? DRAWS, options.seed ?? record.id];
-  const results = resultsOf(method, burn, draws, seed);
-  const heat = heatPartsOf(burn, draws, seed);
+  const parts = partsOfHeat(burn);
+  const wanted = [...knownQuantities(method, burn), ...parts.map(([, quantity]) => quantity)];
+  const uncertainties = uncertaintiesOf(burn, [...new Set(wanted)], draws, seed);
+  const results = resultsOf(method, burn, uncertainties);
+  const heat = heatPartsOf(parts, burn, uncertainties);
   return {
     burnId: record.id,
     method: method.name,

@@ -1,7 +1,6 @@
 /** Where the heat of the fuel went: its parts add up to it by definition, and share the draws that their intervals come from. */
 import type { HeatPart } from '../contract/results.ts';
-import { spreads } from './engine/draws.ts';
-import { plan } from './engine/plan.ts';
+import type { Uncertainty } from './engine/uncertainty.ts';
 import { charMJ } from './quantities/char.ts';
 import type { BurnEvaluation, BurnQuantity } from './quantities/declare.ts';
 import { vapourMJ } from './quantities/evaporated-water.ts';
@@ -9,20 +8,17 @@ import { fuelMJ } from './quantities/fuel.ts';
 import { restMJ, restWithPotMJ } from './quantities/heat-rest.ts';
 import { loadMJ, vesselMJ } from './quantities/load.ts';
 
-/** Intervals of a picture need no third digit. */
-const MOST_DRAWS = 20_000;
+/** A part of the picture and the quantity behind it. */
+type Part = readonly [of: HeatPart['of'], quantity: BurnQuantity];
 
-/**
- * The fuel first, then its parts; empty where one of them is not known.
- * @param draws Monte Carlo draws; 0 gives values without uncertainty
- */
-export function heatPartsOf(burn: BurnEvaluation, draws: number, seed: number | string): HeatPart[] {
+/** The fuel first, then its parts; empty where one of them is not known. */
+export function partsOfHeat(burn: BurnEvaluation): readonly Part[] {
   const isKnown = (quantity: BurnQuantity) => {
     const { best, missing } = burn.quantity(quantity);
     return missing === undefined && Number.isFinite(best);
   };
   const hasPot = isKnown(restMJ) && burn.quantity(vesselMJ).best > 0;
-  const parts: readonly (readonly [HeatPart['of'], BurnQuantity])[] = [
+  const parts: readonly Part[] = [
     ['fuel', fuelMJ],
     ['load', loadMJ],
     ['steam', vapourMJ],
@@ -30,13 +26,21 @@ export function heatPartsOf(burn: BurnEvaluation, draws: number, seed: number | 
     ['char', charMJ],
     ['rest', hasPot ? restMJ : restWithPotMJ],
   ];
-  const quantities = parts.map(([, quantity]) => quantity);
-  if (!quantities.every(isKnown)) return [];
-  const values = quantities.map((quantity) => burn.quantity(quantity).best);
-  const spread = draws > 0 ? spreads(plan(burn, quantities), values, Math.min(draws, MOST_DRAWS), seed) : [];
-  return parts.map(([of], at) => ({
-    of,
-    MJ: values[at]!,
-    ...(spread[at] && { standardUncertaintyMJ: spread[at].standardUncertainty, interval95: spread[at].interval95 }),
-  }));
+  return parts.every(([, quantity]) => isKnown(quantity)) ? parts : [];
+}
+
+/** @param uncertainties of the quantities of all parts */
+export function heatPartsOf(
+  parts: readonly Part[],
+  burn: BurnEvaluation,
+  uncertainties: ReadonlyMap<BurnQuantity, Uncertainty>,
+): HeatPart[] {
+  return parts.map(([of, quantity]) => {
+    const { spread } = uncertainties.get(quantity)!;
+    return {
+      of,
+      MJ: burn.quantity(quantity).best,
+      ...(spread && { standardUncertaintyMJ: spread.standardUncertainty, interval95: spread.interval95 }),
+    };
+  });
 }

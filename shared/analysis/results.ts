@@ -1,25 +1,29 @@
 /** The published results of one burn by one method set, each with what stands behind it on the path that was really taken. */
 
 import { type Message, type Result, type ResultId, resultIds, type ValueResult } from '../contract/results.ts';
-import { budgetsOf, type Share } from './engine/budget.ts';
-import { type Spread, spreads } from './engine/draws.ts';
-import { pathOf, plan } from './engine/plan.ts';
+import { pathOf } from './engine/plan.ts';
+import type { Uncertainty } from './engine/uncertainty.ts';
 import { missing } from './messages/messages.ts';
 import type { Method } from './methods/method.ts';
 import type { BurnEvaluation, BurnQuantity } from './quantities/declare.ts';
 
-/** @param draws Monte Carlo draws; 0 gives values without uncertainty */
-export function resultsOf(method: Method, burn: BurnEvaluation, draws: number, seed: number | string): Result[] {
-  const published = resultIds.map((id) => ({ id, ...asked(method, burn, id) }));
-  const known = published.flatMap(({ quantity, why }) => (quantity && !why ? [quantity] : []));
-  const computing = plan(burn, known);
-  const budgets = budgetsOf(computing);
-  const values = known.map((quantity) => burn.quantity(quantity).best);
-  const spread = draws > 0 ? spreads(computing, values, draws, seed) : [];
-  return published.map(({ id, quantity, why }) => {
-    if (why) return { id, missing: why };
-    const at = known.indexOf(quantity!);
-    return valueResult(id, method, burn, quantity!, budgets[at]!, spread[at]);
+/** The quantities behind the results that have a value. */
+export function knownQuantities(method: Method, burn: BurnEvaluation): BurnQuantity[] {
+  return resultIds.flatMap((id) => {
+    const { quantity, why } = asked(method, burn, id);
+    return quantity && !why ? [quantity] : [];
+  });
+}
+
+/** @param uncertainties of the known quantities */
+export function resultsOf(
+  method: Method,
+  burn: BurnEvaluation,
+  uncertainties: ReadonlyMap<BurnQuantity, Uncertainty>,
+): Result[] {
+  return resultIds.map((id) => {
+    const { quantity, why } = asked(method, burn, id);
+    return why ? { id, missing: why } : valueResult(id, method, burn, quantity!, uncertainties.get(quantity!)!);
   });
 }
 
@@ -39,8 +43,7 @@ function valueResult(
   method: Method,
   burn: BurnEvaluation,
   quantity: BurnQuantity,
-  budget: readonly Share[],
-  spread: Spread | undefined,
+  { budget, spread }: Uncertainty,
 ): ValueResult {
   const { unit, window = 'whole', formula, source } = quantity;
   const behind = pathOf(burn, [quantity]).map(({ found }) => found!);

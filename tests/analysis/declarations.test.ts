@@ -7,13 +7,19 @@ import { spreads } from '../../shared/analysis/engine/draws.ts';
 import { evaluate } from '../../shared/analysis/engine/evaluation.ts';
 import { checkDeclarations, declarationsOf } from '../../shared/analysis/engine/graph.ts';
 import { pathOf, plan } from '../../shared/analysis/engine/plan.ts';
+import { uncertaintiesOf } from '../../shared/analysis/engine/uncertainty.ts';
+import type { Method } from '../../shared/analysis/methods/method.ts';
 import { declarations, methodNamed } from '../../shared/analysis/methods/methods.ts';
-import { resultsOf } from '../../shared/analysis/results.ts';
+import type { BurnEvaluation } from '../../shared/analysis/quantities/declare.ts';
+import { knownQuantities, resultsOf } from '../../shared/analysis/results.ts';
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import { createRandom } from '../../shared/statistics/random.ts';
 import { goldenRecords } from './golden/records.ts';
 import { calibratedProbe, id, makeBurn, plainBurn } from './support/hand-made-burn.ts';
+
+const drawnResults = (method: Method, burn: BurnEvaluation, draws: number) =>
+  resultsOf(method, burn, uncertaintiesOf(burn, knownQuantities(method, burn), draws, 'seed'));
 
 const { fact, quantity, formula } = declaring<{ readonly lengthM: number }>();
 const names = { symbol: 'x', unit: 'm', formula: 'x', source: 'a test' };
@@ -100,9 +106,9 @@ describe('draws', () => {
     const record = goldenRecords['little stated']!();
     const whole = methodNamed('bench-1');
     const burn = evaluate(record);
-    const all = resultsOf(whole, burn, 500, 'seed');
+    const all = drawnResults(whole, burn, 500);
     for (const id of ['dryWoodPerBatch', 'timeToBoil', 'thermalEfficiency'] as const) {
-      const only = resultsOf({ ...whole, results: { [id]: whole.results[id]! } }, evaluate(record), 500, 'seed');
+      const only = drawnResults({ ...whole, results: { [id]: whole.results[id]! } }, evaluate(record), 500);
       const found = all.find((result) => result.id === id)!;
       expect(hasValue(found)).toBe(true);
       expect(only.find((result) => result.id === id)).toEqual(found);
@@ -117,7 +123,7 @@ describe.each(Object.keys(goldenRecords))('what stands behind the results of a b
     const burn = evaluate(record);
     for (const methodSet of methodSets) {
       const method = methodNamed(methodSet);
-      for (const result of resultsOf(method, burn, 200, 1).filter(hasValue)) {
+      for (const result of drawnResults(method, burn, 200).filter(hasValue)) {
         const behind = pathOf(burn, [method.results[result.id]!]).map(({ found }) => found!);
         const inputs = behind.flatMap(({ measured: all = [] }) =>
           all.flatMap((each) => ('terms' in each ? each.terms.map(({ input }) => input) : [each])),

@@ -22,23 +22,29 @@ const BATCH = 256;
  * @param values of the results at the best estimate
  */
 export function spreads(plan: Plan, values: readonly number[], draws: number, seed: number | string): Spread[] {
-  const deviations = deviationsOf(plan, values, draws, seed);
-  return values.map((value, at) => {
-    const standardUncertainty = standardDeviation(deviations[at]!);
+  return deviationsOf(plan, values, draws, seed).map(({ deviations, sum, squares }, at) => {
+    const standardUncertainty = draws < 2 ? 0 : Math.sqrt(Math.max(0, squares - (sum * sum) / draws) / (draws - 1));
     // A result that no input moves has no tails to look for.
-    const [low, high] = standardUncertainty === 0 ? [0, 0] : interval95(deviations[at]!);
+    const [low, high] = standardUncertainty === 0 ? [0, 0] : interval95(deviations);
+    const value = values[at]!;
     return { standardUncertainty, interval95: [value + Math.min(low, 0), value + Math.max(high, 0)] };
   });
 }
 
+/** How far each draw of a result lies from its best estimate; about that, deviations are too small for their sums to cancel. */
+interface Deviations {
+  readonly deviations: Float32Array;
+  sum: number;
+  squares: number;
+}
+
 /**
- * How far each draw of each result lies from its best estimate, in antithetic pairs: every draw has its mirror image about the
- * centre of each distribution (J. M. Hammersley, K. W. Morton, Proc. Camb. Phil. Soc. 52, 1956), which halves the cost and steadies
- * the mean. A draw that leads to no number (there should be none) counts as the best estimate. Deviations keep seven digits, and
- * half the memory to go through.
+ * The draws of each result, in antithetic pairs: every draw has its mirror image about the centre of each distribution
+ * (J. M. Hammersley, K. W. Morton, Proc. Camb. Phil. Soc. 52, 1956), which halves the cost and steadies the mean. A draw that leads to
+ * no number (there should be none) counts as the best estimate. Deviations keep seven digits, and half the memory to go through.
  */
-function deviationsOf(plan: Plan, values: readonly number[], draws: number, seed: number | string): Float32Array[] {
-  const deviations = values.map(() => new Float32Array(draws));
+function deviationsOf(plan: Plan, values: readonly number[], draws: number, seed: number | string): Deviations[] {
+  const found = values.map((): Deviations => ({ deviations: new Float32Array(draws), sum: 0, squares: 0 }));
   const columns = Array.from({ length: plan.columnCount }, () => new Float64Array(BATCH));
   const streams = plan.inputs.map((input) => createRandom(`${seed} ${keyOf(input)}`));
   for (let from = 0; from < draws; from += BATCH) {
@@ -46,26 +52,33 @@ function deviationsOf(plan: Plan, values: readonly number[], draws: number, seed
     compute(plan, columns);
     const pairs = Math.ceil(Math.min(BATCH, draws - from) / 2);
     plan.results.forEach((result, at) => {
-      // The last batch may be a part of one: whole pairs of it.
-      save(columns[result]!.subarray(0, pairs), values[at]!, deviations[at]!, from);
-      save(columns[result]!.subarray(BATCH / 2, BATCH / 2 + pairs), values[at]!, deviations[at]!, from + pairs);
+      // The last batch may be a part of one: whole pairs of it, and of an odd number one draw less.
+      save(columns[result]!, 0, pairs, values[at]!, found[at]!, from);
+      save(columns[result]!, BATCH / 2, Math.min(pairs, draws - from - pairs), values[at]!, found[at]!, from + pairs);
     });
   }
-  return deviations;
+  return found;
 }
 
-/** What does not fit, the one draw too many of an odd number, a typed array lets go of. */
-function save(drawn: Float64Array, value: number, deviations: Float32Array, from: number): void {
-  for (let draw = 0; draw < drawn.length; draw++) {
-    const deviation = drawn[draw]! - value;
-    deviations[from + draw] = Number.isFinite(deviation) ? deviation : 0;
+function save(drawn: Float64Array, first: number, count: number, value: number, into: Deviations, from: number): void {
+  const { deviations } = into;
+  let { sum, squares } = into;
+  for (let at = 0; at < count; at++) {
+    const deviation = drawn[first + at]! - value;
+    if (!Number.isFinite(deviation)) continue;
+    deviations[from + at] = deviation;
+    sum += deviation;
+    squares += deviation * deviation;
   }
+  into.sum = sum;
+  into.squares = squares;
 }
 
 /** Draws in the first half of the column, their mirror images in the second, so that each pair is complete in every batch. */
 function drawPairs({ value, standardUncertainty: u, distribution }: Input, column: Float64Array, random: Random): void {
   const half = column.length / 2;
   const drawn = column.subarray(0, half);
+  const mirrored = column.subarray(half);
   let start = value;
   let width = u;
   let twiceCentre = 2 * value;
@@ -78,21 +91,7 @@ function drawPairs({ value, standardUncertainty: u, distribution }: Input, colum
   }
   for (let at = 0; at < half; at++) {
     const one = start + width * drawn[at]!;
-    column[at] = one;
-    column[half + at] = twiceCentre - one;
+    drawn[at] = one;
+    mirrored[at] = twiceCentre - one;
   }
-}
-
-/** In one pass: about their best estimate, deviations are too small to cancel. */
-function standardDeviation(deviations: Float32Array): number {
-  const count = deviations.length;
-  if (count < 2) return 0;
-  let sum = 0;
-  let squares = 0;
-  for (let at = 0; at < count; at++) {
-    const deviation = deviations[at]!;
-    sum += deviation;
-    squares += deviation * deviation;
-  }
-  return Math.sqrt(Math.max(0, squares - (sum * sum) / count) / (count - 1));
 }
