@@ -32,6 +32,23 @@ function pieceSlope(piece: ForwardPiece, tempC: number): number {
   return slope + 2 * a0 * a1 * (tempC - a2) * Math.exp(a1 * (tempC - a2) * (tempC - a2));
 }
 
+/** How far `tempC` lies above the temperature that gives `millivolts`, by a straight line; voltage and slope in one pass. */
+function newtonStep({ coefficients, exponential }: ForwardPiece, tempC: number, millivolts: number): number {
+  let voltage = 0;
+  let slope = 0;
+  for (let power = coefficients.length - 1; power >= 0; power--) {
+    slope = slope * tempC + voltage;
+    voltage = voltage * tempC + coefficients[power]!;
+  }
+  if (exponential !== undefined) {
+    const [a0, a1, a2] = exponential;
+    const bell = a0 * Math.exp(a1 * (tempC - a2) * (tempC - a2));
+    voltage += bell;
+    slope += 2 * a1 * (tempC - a2) * bell;
+  }
+  return (voltage - millivolts) / slope;
+}
+
 /** The piece that holds `tempC`; a joint belongs to the piece below it, so type K is exactly 0 mV at 0 °C. */
 function forwardPiece(type: ThermocoupleType, tempC: number): ForwardPiece {
   const { low, high } = thermocoupleRangeC(type);
@@ -105,7 +122,7 @@ export function thermocoupleTempC(type: ThermocoupleType, millivolts: number): n
   const seed = inverse.find((candidate) => millivolts <= candidate.toMillivolts) ?? inverse[inverse.length - 1]!;
   let tempC = polynomial(seed.coefficients, millivolts);
   for (let step = 0; step < 10; step++) {
-    const change = (pieceMillivolts(piece, tempC) - millivolts) / pieceSlope(piece, tempC);
+    const change = newtonStep(piece, tempC, millivolts);
     tempC -= change;
     if (Math.abs(change) < 1e-11) break;
   }

@@ -13,7 +13,7 @@ export function quantiles(values: ArrayLike<number>, probabilities: readonly num
     throw new RangeError(`A probability must lie between 0 and 1; got ${probabilities.join(', ')}`);
   }
   const last = values.length - 1;
-  const work = Float64Array.from(values);
+  const work = new Float64Array(values);
   const positions = probabilities.map((probability) => probability * last);
   const ranks = [...new Set(positions.flatMap((position) => [Math.floor(position), Math.ceil(position)]))];
   selectRanks(work, ranks.sort(ascending));

@@ -11,7 +11,7 @@ import {
   thermocoupleRangeMillivolts,
   thermocoupleTempC,
 } from '../../physics/thermocouple.ts';
-import { isNatural } from './natural-limits.ts';
+import { naturalLimits } from './natural-limits.ts';
 
 /** Values of one channel over time: °C for every temperature, else the unit of the channel. NaN where nothing can be used. */
 export interface Curve {
@@ -28,7 +28,8 @@ export function channelCurves(record: BurnRecord): Curve[] {
   const channels = new Map(record.channels.map((channel) => [channel.id, channel]));
   const curves = new Map<string, Curve>();
   for (const readings of record.readings) {
-    const timeS = Float64Array.from(readings.elapsedUs, (elapsedUs) => elapsedUs / 1e6);
+    const timeS = new Float64Array(readings.elapsedUs.length);
+    for (let index = 0; index < timeS.length; index++) timeS[index] = readings.elapsedUs[index]! / 1e6;
     for (const column of readings.columns) {
       const channel = channels.get(column.channelId);
       if (!channel) continue;
@@ -45,9 +46,11 @@ export function channelCurves(record: BurnRecord): Curve[] {
 
 function withoutUnnatural(curve: Curve): Curve {
   const { channel, value } = curve;
+  const { low, high } = naturalLimits(channel.unit);
   const faults: [number, 'outOfRange'][] = [];
   for (let index = 0; index < value.length; index++) {
-    if (Number.isNaN(value[index]!) || isNatural(channel.unit, value[index]!)) continue;
+    // Of a value that is none, neither holds.
+    if (!(value[index]! < low || value[index]! > high)) continue;
     value[index] = Number.NaN;
     faults.push([index, 'outOfRange']);
   }
@@ -115,32 +118,26 @@ function orNaN(convert: (value: number) => number, value: number): number {
 }
 
 /**
- * The law of intermediate temperatures: voltages add. A board repeats the same voltage many times, so the cold junction's
- * voltage is worked out once per value seen.
+ * The law of intermediate temperatures: voltages add. The cold junction has few values and mostly stays at one, so its voltages are
+ * worked out once.
  */
 function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): void {
   const { timeS, value } = curve;
   const range = thermocoupleRangeMillivolts(type);
   const coldMillivolts = new Map<number, number>();
-  const temps = new Map<number, number>();
+  let coldC = Number.NaN;
+  let cold = Number.NaN;
   for (let index = 0; index < value.length; index++) {
-    const coldC = coldJunction.timeS === timeS ? coldJunction.value[index]! : nearestValue(coldJunction, timeS[index]!);
-    let cold = coldMillivolts.get(coldC);
-    if (cold === undefined) {
-      cold = orNaN((tempC) => thermocoupleMillivolts(type, tempC), coldC);
+    const coldHereC =
+      coldJunction.timeS === timeS ? coldJunction.value[index]! : nearestValue(coldJunction, timeS[index]!);
+    if (coldHereC !== coldC) {
+      coldC = coldHereC;
+      cold = coldMillivolts.get(coldC) ?? orNaN((tempC) => thermocoupleMillivolts(type, tempC), coldC);
       coldMillivolts.set(coldC, cold);
     }
     const millivolts = value[index]! / 1000 + cold;
-    if (!(millivolts >= range.low && millivolts <= range.high)) {
-      value[index] = Number.NaN;
-      continue;
-    }
-    let tempC = temps.get(millivolts);
-    if (tempC === undefined) {
-      tempC = thermocoupleTempC(type, millivolts);
-      temps.set(millivolts, tempC);
-    }
-    value[index] = tempC;
+    const isInRange = millivolts >= range.low && millivolts <= range.high;
+    value[index] = isInRange ? thermocoupleTempC(type, millivolts) : Number.NaN;
   }
 }
 

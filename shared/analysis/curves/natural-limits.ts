@@ -23,8 +23,7 @@ const limitsOf: Readonly<Record<Channel['unit'], Limits>> = {
   '1': ANY,
 };
 
-/** Whether a value can be of this world; raw voltages and resistances are °C by then. */
-export function isNatural(unit: Channel['unit'], value: number): boolean {
-  const { low, high } = limitsOf[unit];
-  return value >= low && value <= high;
+/** Between what values can be of this world; raw voltages and resistances are °C by then. */
+export function naturalLimits(unit: Channel['unit']): Limits {
+  return limitsOf[unit];
 }
