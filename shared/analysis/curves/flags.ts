@@ -53,7 +53,7 @@ export class FlaggedCurve {
   get excludedShare(): number {
     if (this.codes.length === 0) return 0;
     let excluded = 0;
-    for (const code of this.codes) if (code !== 0) excluded += 1;
+    for (let index = 0; index < this.codes.length; index++) if (this.codes[index] !== 0) excluded += 1;
     return excluded / this.codes.length;
   }
 

@@ -131,16 +131,19 @@ function usableFrom(tempC: Float64Array, from: number, direction: 1 | -1): numbe
 
 /** Moment for one level, linear between the table's levels, held at its ends; a level never reached takes the last one that was. */
 export function momentOf(table: CrossingTable, levelC: number): number {
-  return entryAt(table, table.timeS, levelC);
+  return entryAt(table, table.timeS, positionOf(table, levelC));
 }
 
 /** How far before or after that moment the level may have been passed, s; that of the last level reached for one never reached. */
 export function halfWidthOf(table: CrossingTable, levelC: number): number {
-  return entryAt(table, table.halfWidthS, levelC);
+  return entryAt(table, table.halfWidthS, positionOf(table, levelC));
 }
 
-function entryAt({ lowC, stepK, timeS }: CrossingTable, entries: Float64Array, levelC: number): number {
-  const position = (levelC - lowC) / stepK;
+function positionOf({ lowC, stepK }: CrossingTable, levelC: number): number {
+  return (levelC - lowC) / stepK;
+}
+
+function entryAt({ timeS }: CrossingTable, entries: Float64Array, position: number): number {
   const index = Math.min(timeS.length - 2, Math.max(0, Math.floor(position)));
   if (Number.isNaN(timeS[index + 1]!)) {
     let last = index;
@@ -158,17 +161,23 @@ function entryAt({ lowC, stepK, timeS }: CrossingTable, entries: Float64Array, l
  * @param across where between the two readings, -1 to 1
  */
 export function passedS(table: CrossingTable, levelC: number, ownK: number, ownS: number, across: number): number {
-  const momentS = momentOf(table, levelC) + ownS + across * halfWidthOf(table, levelC);
-  const lowC = levelC + Math.min(0, ownK);
-  const highC = levelC + Math.max(0, ownK);
-  const earliestS = momentOf(table, lowC) - halfWidthOf(table, lowC);
-  if (!isReached(table, highC)) return Math.max(earliestS, momentS);
-  return Math.min(momentOf(table, highC) + halfWidthOf(table, highC), Math.max(earliestS, momentS));
+  const { timeS, halfWidthS } = table;
+  const position = positionOf(table, levelC);
+  const ownPosition = positionOf(table, levelC + ownK);
+  const [low, high] = ownK < 0 ? [ownPosition, position] : [position, ownPosition];
+  const momentS = entryAt(table, timeS, position) + ownS + across * entryAt(table, halfWidthS, position);
+  const earliestS = entryAt(table, timeS, low) - entryAt(table, halfWidthS, low);
+  if (!isReachedAt(table, high)) return Math.max(earliestS, momentS);
+  return Math.min(entryAt(table, timeS, high) + entryAt(table, halfWidthS, high), Math.max(earliestS, momentS));
 }
 
 /** Whether a level is reached at all. */
-export function isReached({ lowC, stepK, timeS }: CrossingTable, levelC: number): boolean {
-  const index = Math.min(timeS.length - 1, Math.max(0, Math.ceil((levelC - lowC) / stepK)));
+export function isReached(table: CrossingTable, levelC: number): boolean {
+  return isReachedAt(table, positionOf(table, levelC));
+}
+
+function isReachedAt({ timeS }: CrossingTable, position: number): boolean {
+  const index = Math.min(timeS.length - 1, Math.max(0, Math.ceil(position)));
   return !Number.isNaN(timeS[index]!);
 }
 

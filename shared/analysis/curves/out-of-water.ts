@@ -62,12 +62,11 @@ export function flagOutOfWater(
     for (let index = 0; index < value.length; index++) if (value[index]! > limitC) flagged.flag(index, 'outOfWater');
   }
   const before = probes.map(({ flagged }) => smoothed(flagged));
-  probes.forEach(({ flagged }, own) => {
+  const after = probes.map(({ flagged }, own) => {
     const others = before.filter((_, at) => at !== own);
-    flagStuckWhileOthersMove(flagged, others);
-    flagJumps(flagged, others, causesS, riggedS);
+    const moving = flagStuckWhileOthersMove(flagged, others) ? smoothed(flagged) : before[own]!;
+    return flagJumps(flagged, moving, others, causesS, riggedS) ? smoothed(flagged) : moving;
   });
-  const after = probes.map(({ flagged }) => smoothed(flagged));
   probes.forEach(({ flagged }, own) => {
     flagParted(
       flagged,
@@ -86,16 +85,18 @@ function smoothed({ curve }: FlaggedCurve): SmoothCurve & { bridgeS: number } {
 
 type Smoothed = ReturnType<typeof smoothed>;
 
-function levelAt(curve: Smoothed, atS: number): number {
-  return valueAt(curve.timeS, curve.level, atS, curve.bridgeS);
+/** Level of a curve at one of the moments of a time base, which mostly is its own. */
+function levelAt(curve: Smoothed, timeS: Float64Array, index: number): number {
+  const level = curve.timeS === timeS ? curve.level[index]! : Number.NaN;
+  return Number.isNaN(level) ? valueAt(curve.timeS, curve.level, timeS[index]!, curve.bridgeS) : level;
 }
 
 /** Mean of the others at a moment; NaN when none of them can be read there. */
-function meanOfOthers(others: readonly Smoothed[], atS: number): number {
+function meanOfOthers(others: readonly Smoothed[], timeS: Float64Array, index: number): number {
   let count = 0;
   let sum = 0;
   for (const other of others) {
-    const level = levelAt(other, atS);
+    const level = levelAt(other, timeS, index);
     if (Number.isNaN(level)) continue;
     count += 1;
     sum += level;
@@ -103,25 +104,33 @@ function meanOfOthers(others: readonly Smoothed[], atS: number): number {
   return sum / count;
 }
 
-function flagStuckWhileOthersMove(flagged: FlaggedCurve, others: readonly Smoothed[]): void {
+/** @returns whether anything was flagged */
+function flagStuckWhileOthersMove(flagged: FlaggedCurve, others: readonly Smoothed[]): boolean {
   const { timeS, value } = flagged.curve;
+  let isFlagged = false;
   for (const [from, to] of equalRuns(value, 30)) {
-    const moved = meanOfOthers(others, timeS[to - 1]!) - meanOfOthers(others, timeS[from]!);
+    const moved = meanOfOthers(others, timeS, to - 1) - meanOfOthers(others, timeS, from);
     if (!(Math.abs(moved) >= STUCK_WHILE_OTHERS_MOVE_K)) continue;
     for (let index = from; index < to; index++) flagged.flag(index, 'stuck');
+    isFlagged = true;
   }
+  return isFlagged;
 }
 
-/** A sudden fall or rise that no mark explains and the other probes do not share; lasts until the probe is back where it was. */
+/**
+ * A sudden fall or rise that no mark explains and the other probes do not share; lasts until the probe is back where it was.
+ * @returns whether anything was flagged
+ */
 function flagJumps(
   flagged: FlaggedCurve,
+  curve: Smoothed,
   others: readonly Smoothed[],
   causesS: readonly number[],
   riggedS: number,
-): void {
-  const curve = smoothed(flagged);
+): boolean {
   const { timeS, level, slope } = curve;
-  if (scanPeriodS(timeS) > HALF_WIDTH_S) return;
+  if (scanPeriodS(timeS) > HALF_WIDTH_S) return false;
+  let isFlagged = false;
   const from = firstIndexAtOrAfter(timeS, riggedS + DROP_WITHIN_S);
   let earlier = from;
   for (let index = from; index < timeS.length; index++) {
@@ -133,22 +142,24 @@ function flagJumps(
     if (!fell && !rose) continue;
     const atS = timeS[index]!;
     if (causesS.some((causeS) => atS >= causeS - 30 && atS <= causeS + CAUSE_WITHIN_S)) continue;
-    const othersMoved = meanOfOthers(others, atS) - meanOfOthers(others, timeS[earlier]!);
+    const othersMoved = meanOfOthers(others, timeS, index) - meanOfOthers(others, timeS, earlier);
     if (others.length > 0 && othersMoved * (here - level[earlier]!) > 0 && Math.abs(othersMoved) > DROP_K / 2) continue;
     const back = returnIndex(curve, earlier, index, others);
     for (let at = earlier; at < back; at++) flagged.flag(at, 'outOfWater');
+    isFlagged = true;
     index = back;
     earlier = back;
   }
+  return isFlagged;
 }
 
 /** First place after a jump at which the probe agrees again with the others, or with its own level before. */
 function returnIndex(curve: Smoothed, before: number, jump: number, others: readonly Smoothed[]): number {
   const { timeS, level } = curve;
   const beforeC = level[before]!;
-  const usualK = beforeC - meanOfOthers(others, timeS[before]!);
+  const usualK = beforeC - meanOfOthers(others, timeS, before);
   for (let index = jump + 1; index < timeS.length; index++) {
-    const othersC = meanOfOthers(others, timeS[index]!);
+    const othersC = meanOfOthers(others, timeS, index);
     const expectedC = Number.isNaN(othersC + usualK) ? beforeC : othersC + usualK;
     const isFlat = Math.abs(curve.slope[index]!) < RISE_K_PER_S / 3;
     if (isFlat && Math.abs(level[index]! - expectedC) < AGREES_K) return index;
@@ -162,7 +173,7 @@ function returnIndex(curve: Smoothed, before: number, jump: number, others: read
 function flagParted(flagged: FlaggedCurve, curve: Smoothed, others: readonly Smoothed[], riggedS: number): void {
   if (others.length === 0) return;
   const { timeS } = curve;
-  const differenceK = Float64Array.from(timeS, (atS, index) => curve.level[index]! - meanOfOthers(others, atS));
+  const differenceK = curve.level.map((level, index) => level - meanOfOthers(others, timeS, index));
   const usual = [riggedS - USUAL_WITHIN_S, riggedS + USUAL_WITHIN_S].map((atS) => firstIndexAtOrAfter(timeS, atS));
   const usualK = medianOf(differenceK.subarray(usual[0], usual[1]));
   let from = -1;

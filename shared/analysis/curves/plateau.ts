@@ -37,18 +37,19 @@ export function findPlateau(
   feedsS: readonly number[],
 ): Plateau | undefined {
   const { timeS, tempC, periodS, noiseK } = water;
-  const span = tempC.subarray(firstIndexAtOrAfter(timeS, fromS), firstIndexAtOrAfter(timeS, toS));
-  const usable = span.filter((value) => !Number.isNaN(value));
+  const first = firstIndexAtOrAfter(timeS, fromS);
+  const span = tempC.subarray(first, firstIndexAtOrAfter(timeS, toS));
+  const usable = atLeast(span, Number.NEGATIVE_INFINITY);
   if (usable.length === 0) return undefined;
   const highestC = quantiles(usable, [0.995])[0]!;
   const ceilingC = highestC - CEILING_K;
-  const top = usable.filter((value) => value >= ceilingC);
+  const top = atLeast(usable, ceilingC);
   const lastsS = top.length * periodS;
   if (lastsS < SHORTEST_S) return undefined;
   const reached = span.findIndex((value) => value >= ceilingC);
-  const reachedS = timeS[firstIndexAtOrAfter(timeS, fromS) + reached]!;
+  const reachedS = timeS[first + reached]!;
   const wasFed = feedsS.some((feedS) => feedS > reachedS + STEADY_AFTER_S && feedS < toS);
-  const share = top.length / span.subarray(reached).filter((value) => !Number.isNaN(value)).length;
+  const share = top.length / atLeast(span.subarray(reached), Number.NEGATIVE_INFINITY).length;
   const levelC = median(top);
   return {
     levelC,
@@ -57,4 +58,12 @@ export function findPlateau(
     lastsS,
     risesWithFeeding: wasFed && share < CEILING_SHARE,
   };
+}
+
+/** The values that are no lower than a limit, NaN left out. */
+function atLeast(values: Float64Array, low: number): Float64Array {
+  const found = new Float64Array(values.length);
+  let count = 0;
+  for (let index = 0; index < values.length; index++) if (values[index]! >= low) found[count++] = values[index]!;
+  return found.subarray(0, count);
 }

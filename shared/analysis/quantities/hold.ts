@@ -2,7 +2,7 @@
 import type { BurnRecord } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import { type FoundMoment, markedMoment, marksOf } from '../curves/fire-moments.ts';
-import { createHoldCounter, HOLD_BELOW_BOIL_K, type HoldCounter } from '../curves/hold-counter.ts';
+import { createHoldCounter, HOLD_BELOW_BOIL_K, HOLD_HYSTERESIS_K, type HoldCounter } from '../curves/hold-counter.ts';
 import { unreadS } from '../curves/hold-evidence.ts';
 import { firstIndexAtOrAfter } from '../curves/smoothing.ts';
 import { straightLines } from '../curves/straight-lines.ts';
@@ -22,6 +22,8 @@ export interface Hold {
   readonly neededS: number;
   /** The hold counted with another floor, as read, and up to another moment. */
   readonly run: (readFloorC: number, untilS: number, neededS: number) => HoldCounter;
+  /** The lowest that is counted, as read, up to a moment; NaN where nothing is. */
+  readonly lowestC: (untilS: number) => number;
 }
 
 /** One-sided 95 % of a normal: the display is kept this many standard uncertainties above a set temperature. */
@@ -57,7 +59,7 @@ export const foundHold = fact(
       record.target.kind === 'boil' ? given.best(boilingTempC) - HOLD_BELOW_BOIL_K : record.target.tempC;
     const floorC = trueFloorC + errors.errorK(trueFloorC);
     const neededS = record.hold?.durationS ?? Number.POSITIVE_INFINITY;
-    const run = holdRuns(record, curve, start.elapsedS);
+    const { run, lowestC } = holdRuns(record, curve, start.elapsedS);
     const lastS = Math.min(given.fact(fireOut)?.elapsedS ?? Number.POSITIVE_INFINITY, curve.timeS.at(-1)!);
     const detectedEndS = run(floorC, lastS, neededS).doneS ?? lastS;
     const end: FoundMoment = endMark
@@ -69,17 +71,18 @@ export const foundHold = fact(
           uncertaintyStated: true,
         };
     if (end.elapsedS <= start.elapsedS) return { missing: missing('windowEmpty') };
-    return { hold: { start, end, floorC, neededS, run } };
+    return { hold: { start, end, floorC, neededS, run, lowestC } };
   },
 );
 
-function holdRuns(record: BurnRecord, water: WaterCurve, startS: number): Hold['run'] {
+function holdRuns(record: BurnRecord, water: WaterCurve, startS: number): Pick<Hold, 'run' | 'lowestC'> {
   const onDrop = record.hold?.onDrop ?? 'pause';
   const pauses = pausesOf(record);
   const isPaused =
     pauses.length > 0 ? (atS: number) => pauses.some(({ fromS, toS }) => atS >= fromS && atS < toS) : () => false;
-  const { timeS, tempC } = water.isHandRead ? straightLines(water) : water;
-  return (floorC, untilS, neededS) => {
+  const lines = water.isHandRead ? straightLines(water) : water;
+  const { timeS, tempC } = lines;
+  const run: Hold['run'] = (floorC, untilS, neededS) => {
     const counter = createHoldCounter({ floorC, neededS, onDrop }, startS, water.bridgeS);
     for (let index = firstIndexAtOrAfter(timeS, startS); index < timeS.length; index++) {
       const atS = timeS[index]!;
@@ -88,6 +91,7 @@ function holdRuns(record: BurnRecord, water: WaterCurve, startS: number): Hold['
     }
     return counter;
   };
+  return { run, lowestC: (untilS) => lowestBetween(lines, startS, untilS) };
 }
 
 interface Pause {
@@ -175,8 +179,14 @@ const holdCounts = fact(
     const stepK = (2 * spanK) / (SHIFTS - 1);
     const counted = new Float64Array(SHIFTS);
     const below = new Float64Array(SHIFTS);
+    const clearBelowC = hold.lowestC(hold.end.elapsedS) - HOLD_HYSTERESIS_K;
+    // Floors that no reading comes near are all counted alike.
+    let clear: ReturnType<Hold['run']> | undefined;
     for (let shift = 0; shift < SHIFTS; shift++) {
-      const counter = hold.run(hold.floorC - spanK + shift * stepK, hold.end.elapsedS, Number.POSITIVE_INFINITY);
+      const floorC = hold.floorC - spanK + shift * stepK;
+      const isClear = floorC <= clearBelowC;
+      const counter = (isClear && clear) || hold.run(floorC, hold.end.elapsedS, Number.POSITIVE_INFINITY);
+      if (isClear) clear = counter;
       counted[shift] = counter.countedS;
       below[shift] = counter.belowS;
     }
@@ -317,7 +327,7 @@ export const holdWindowS = holdQuantity(
   },
 );
 
-function lowestBetween({ timeS, tempC }: WaterCurve, fromS: number, toS: number): number {
+function lowestBetween({ timeS, tempC }: Pick<WaterCurve, 'timeS' | 'tempC'>, fromS: number, toS: number): number {
   let lowest = Number.NaN;
   for (let index = firstIndexAtOrAfter(timeS, fromS); index < timeS.length && timeS[index]! <= toS; index++) {
     if (!(tempC[index]! >= lowest)) lowest = Number.isNaN(tempC[index]!) ? lowest : tempC[index]!;
