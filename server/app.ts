@@ -13,6 +13,7 @@ import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
 import { createInventory } from './burns/inventory.ts';
 import { createFlasher } from './flashing/flashing.ts';
+import { benchIdentity } from './identity/bench-identity.ts';
 import { createImports } from './imports/imports.ts';
 import { createStagedFiles } from './imports/staged-files.ts';
 import { createEventStreams } from './live/event-stream.ts';
@@ -156,7 +157,8 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   burnRoutes(app, burns.lifecycle, burns.summaries);
   entryRoutes(app, { store, clock, ...burns });
   resultRoutes(app, store, burns.results);
-  exportRoutes(app, store, burns.results, packageFile.version);
+  const benchId = () => benchIdentity(folder, clock.wallMs()).id;
+  exportRoutes(app, { store, results: burns.results, benchId, version: packageFile.version });
   comparisonRoutes(app, store, burns.results, packageFile.version);
   reportRoutes(app, store, burns.results, packageFile.version);
   await importRoutes(

@@ -1,29 +1,29 @@
 /** Every file that a burn can leave as. */
 import type { Analysis } from '../../shared/contract/results.ts';
-import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
+import { type RowOrigin, withBurn } from './burn-columns.ts';
 import { csv } from './csv.ts';
 import { dataPackage, type PackagedBurn } from './data-package.ts';
+import { editsTable } from './edits-table.ts';
 import { parquet } from './parquet.ts';
 import { readingsTable } from './readings-table.ts';
 import { recordJson, steadyBoards } from './record-json.ts';
 import {
   burnTable,
   channelsTable,
-  editsTable,
   exclusionsTable,
   fuelLotsTable,
   gapsTable,
   marksTable,
+  scalesTable,
   weighingsTable,
 } from './record-tables.ts';
 import { budgetTable, resultsTable } from './results-table.ts';
 import type { Table } from './table.ts';
 import { xlsx } from './xlsx.ts';
 
-export interface ExportedBurn {
+export interface ExportedBurn extends RowOrigin {
   store: Store;
-  record: RecordWithoutReadings;
   /** Asked for only where the file holds results. */
   analysis(): Promise<Analysis>;
   /** Of the software. */
@@ -50,15 +50,19 @@ export const burnFileTypes = {
   record: 'application/json; charset=utf-8',
 } as const;
 
-const readings = ({ store, record }: ExportedBurn) => readingsTable(store, record);
+const readings = (burn: ExportedBurn) => withBurn(readingsTable(burn.store, burn.record), burn);
 
 /** The bytes of each, without what it is called. */
 const chunksOf: Record<BurnFileName, (burn: ExportedBurn) => Promise<BurnFile['chunks']>> = {
   'readings.csv': async (burn) => csv(readings(burn)),
-  'results.csv': async (burn) => csv(resultsTable(await burn.analysis())),
-  'marks.csv': async ({ record }) => csv(marksTable(record)),
-  'weighings.csv': async ({ record }) => csv(weighingsTable(record)),
-  'burn.xlsx': async (burn) => xlsx([burnTable(burn.record), ...tablesOf(burn, await burn.analysis())]),
+  'results.csv': async (burn) => csv(withBurn(resultsTable(await burn.analysis()), burn)),
+  'marks.csv': async (burn) => csv(withBurn(marksTable(burn.record), burn)),
+  'weighings.csv': async (burn) => csv(withBurn(weighingsTable(burn.record), burn)),
+  'burn.xlsx': async (burn) => {
+    const { record } = burn;
+    const title = record.origin === 'simulated' ? `${record.title} (SIMULATED)` : record.title;
+    return xlsx(await tablesOf(burn), { title, table: withBurn(burnTable(record), burn) });
+  },
   'readings.parquet': async (burn) => parquet(readings(burn)),
   'package.zip': async (burn) => dataPackage([await packaged(burn)], burn.version),
   record: async ({ store, record }) => recordJson(record, await steadyBoards(store, record)),
@@ -79,20 +83,22 @@ export async function packaged(burn: ExportedBurn): Promise<PackagedBurn> {
   return {
     title: record.title,
     id: record.id,
-    tables: tablesOf(burn, await burn.analysis()),
+    tables: [burnTable(record), ...(await tablesOf(burn))].map((table) => withBurn(table, burn)),
     record: () => recordJson(record, boards),
   };
 }
 
-function tablesOf(burn: ExportedBurn, analysis: Analysis): Table[] {
-  const { record } = burn;
+/** All but that of the burn itself. */
+async function tablesOf({ store, record, analysis }: ExportedBurn): Promise<Table[]> {
+  const results = await analysis();
   return [
-    readings(burn),
+    readingsTable(store, record),
     marksTable(record),
     weighingsTable(record),
-    resultsTable(analysis),
-    budgetTable(analysis),
+    resultsTable(results),
+    budgetTable(results),
     fuelLotsTable(record),
+    scalesTable(record),
     channelsTable(record),
     gapsTable(record),
     exclusionsTable(record),

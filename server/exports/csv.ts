@@ -1,4 +1,4 @@
-import { type Cell, heading, type Table } from './table.ts';
+import { type Cell, heading, type Table, type TableColumn, timestampText } from './table.ts';
 
 /** What a spreadsheet would run rather than show, in half and full width, and the apostrophe that keeps it from doing so. */
 const NEEDS_APOSTROPHE = /^(?:\s*[=+\-@＝＋－＠']|[\t\r\n])/;
@@ -16,7 +16,7 @@ export const APOSTROPHE_RULE =
 export function* csv(table: Table): Generator<string> {
   yield line(table.columns.map((column) => text(heading(column))));
   for (const page of table.pages()) {
-    const columns = page.map((column) => column.map(cell));
+    const columns = page.map((column, index) => cells(column, table.columns[index]!));
     let lines = '';
     for (let row = 0; row < (columns[0]?.length ?? 0); row++) lines += line(columns.map((column) => column[row]!));
     yield lines;
@@ -27,9 +27,19 @@ function line(cells: string[]): string {
   return `${cells.join(',')}\r\n`;
 }
 
-function cell(value: Cell): string {
+function cells(values: readonly Cell[], { type }: TableColumn): string[] {
+  // Many columns say the same in row after row.
+  let [last, written]: [Cell, string] = [null, ''];
+  return values.map((value) => {
+    if (value !== last) [last, written] = [value, cell(value, type)];
+    return written;
+  });
+}
+
+function cell(value: Cell, type: TableColumn['type']): string {
   if (value === null) return '';
-  return typeof value === 'number' ? String(value) : text(value);
+  if (typeof value === 'string') return text(value);
+  return type === 'timestamp' ? timestampText(value) : String(value);
 }
 
 function text(value: string): string {

@@ -1,7 +1,7 @@
 /**
- * A burn as a Frictionless Data Package (version 1, https://specs.frictionlessdata.io): a zip archive with tables as CSV,
- * the whole burn record, the schema of such a record, and `datapackage.json`, which says what every column is and in which
- * unit, and gives the checksum of every file.
+ * A burn as a Data Package (version 2, https://datapackage.org): a zip archive with tables as CSV, the whole burn record,
+ * the schema of such a record, and `datapackage.json`, which says what every column is and in which unit, which columns
+ * are keys and to which table they lead, and gives the checksum of every file.
  */
 import { createHash, type Hash } from 'node:crypto';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
@@ -51,7 +51,12 @@ interface PackagedFile extends ZipEntry {
   descriptor: object;
 }
 
-const json = { profile: 'data-resource', format: 'json', mediatype: 'application/json', encoding: 'utf-8' };
+/** Of the standard's own descriptions of its parts; readers take the version from them. */
+const profile = (part: 'datapackage' | 'dataresource' | 'tableschema' | 'tabledialect') => ({
+  $schema: `https://datapackage.org/profiles/2.0/${part}.json`,
+});
+
+const json = { ...profile('dataresource'), format: 'json', mediatype: 'application/json', encoding: 'utf-8' };
 
 /** @param part blank, or the number of the burn: the name of its folder and the end of its resources' names */
 function filesOf({ tables, record, title }: PackagedBurn, part: string): PackagedFile[] {
@@ -60,7 +65,7 @@ function filesOf({ tables, record, title }: PackagedBurn, part: string): Package
   return [
     ...tables.map((table) => ({
       path: `${folder}${table.name}.csv`,
-      descriptor: tableDescriptor(table, named(table.name)),
+      descriptor: tableDescriptor(table, named),
       chunks: () => pieces(csv(table)),
     })),
     {
@@ -88,7 +93,7 @@ function* counting(chunks: Iterable<string | Uint8Array>, counted: { bytes: numb
 function describe(burns: readonly PackagedBurn[], resources: readonly object[], version: string): object {
   const ids = burns.map(({ id }) => id);
   return {
-    profile: 'data-package',
+    ...profile('datapackage'),
     name: burns.length === 1 ? `burn-${ids[0]}` : `burns-${ids[0]}-and-${ids.length - 1}-more`,
     title: burns.map(({ title }) => title).join(', '),
     description: `Burns of a wood stove under a known load of water. Units are UCUM codes. ${APOSTROPHE_RULE}`,
@@ -97,23 +102,46 @@ function describe(burns: readonly PackagedBurn[], resources: readonly object[], 
   };
 }
 
-function tableDescriptor(table: Table, name: string): object {
+/** @param named what a table is called in this package */
+function tableDescriptor(table: Table, named: (name: string) => string): object {
+  const { primaryKey, references = [] } = table;
   return {
-    name,
+    ...profile('dataresource'),
+    name: named(table.name),
+    type: 'table',
     title: table.description,
-    profile: 'tabular-data-resource',
     format: 'csv',
     mediatype: 'text/csv',
     encoding: 'utf-8',
-    dialect: { delimiter: ',', lineTerminator: '\r\n', quoteChar: '"', doubleQuote: true, header: true },
-    schema: { fields: table.columns.map(field), missingValues: [''] },
+    dialect: {
+      ...profile('tabledialect'),
+      delimiter: ',',
+      lineTerminator: '\r\n',
+      quoteChar: '"',
+      doubleQuote: true,
+      header: true,
+    },
+    schema: {
+      ...profile('tableschema'),
+      fields: table.columns.map(field),
+      missingValues: [''],
+      ...(primaryKey && { primaryKey }),
+      ...(references.length > 0 && {
+        foreignKeys: references.map((reference) => ({
+          fields: [reference.column],
+          reference: { resource: named(reference.table), fields: [reference.of] },
+        })),
+      }),
+    },
   };
 }
+
+const fieldTypes = { number: 'number', integer: 'integer', timestamp: 'datetime', text: 'string' } as const;
 
 function field(column: TableColumn): object {
   return {
     name: heading(column),
-    type: column.type === 'text' ? 'string' : column.type,
+    type: fieldTypes[column.type],
     description: column.description,
     ...(column.unit !== undefined && { unit: column.unit }),
   };

@@ -5,7 +5,8 @@ import { handReadings } from '../records/hand-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { faultOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { Store } from '../store/store.ts';
-import { type Cell, type Table, type TableColumn, withUniqueNames } from './table.ts';
+import { utcMs } from './burn-columns.ts';
+import { type Cell, heading, type Table, type TableColumn, withUniqueNames } from './table.ts';
 
 const ROWS_PER_PAGE = 4096;
 
@@ -25,6 +26,8 @@ interface BoardPage {
 
 /** What has rows of its own: a board, or a probe that a person reads. */
 interface Source {
+  /** Identifier of the board, or of the probe. */
+  id: string;
   channels: ChannelColumns[];
   pages(): Iterable<ScanColumns>;
   curves(columns: ScanColumns): BoardPage['curves'];
@@ -35,6 +38,7 @@ function boardSources(store: Store, record: RecordWithoutReadings): Source[] {
     .boards(record.id)
     .sort()
     .map((boardId) => ({
+      id: boardId,
       channels: record.channels
         .filter((channel) => channel.boardId === boardId && channel.index !== undefined)
         .map(columnsOf),
@@ -45,6 +49,7 @@ function boardSources(store: Store, record: RecordWithoutReadings): Source[] {
 
 function handSources(record: RecordWithoutReadings): Source[] {
   return handReadings(record).map(({ channel, columns }) => ({
+    id: channel.id,
     channels: [columnsOf(channel)],
     pages: () => [columns],
     curves: () => curvesOf(assembleRecord(record, [])),
@@ -55,14 +60,15 @@ function handSources(record: RecordWithoutReadings): Source[] {
 export function readingsTable(store: Store, record: RecordWithoutReadings): Table {
   const boards = [...boardSources(store, record), ...handSources(record)];
 
-  function* pagesOf({ pages, curves, channels }: Source): Generator<Columns> {
+  function* pagesOf({ id, pages, curves, channels }: Source): Generator<Columns> {
     const rise = rising();
     for (const columns of pages()) {
       const page = { columns, curves: curves(columns) };
       const elapsedUs = rise(columns.elapsedUs);
       yield [
         elapsedUs.map((us) => us / 1e6),
-        elapsedUs.map((us) => utc(record, us)),
+        elapsedUs.map((us) => utcMs(record, us)),
+        new Array<Cell>(elapsedUs.length).fill(id),
         Array.from(columns.boot),
         Array.from(columns.sequence),
         ...channels.flatMap((channel) => channel.cells(page)),
@@ -76,13 +82,17 @@ export function readingsTable(store: Store, record: RecordWithoutReadings): Tabl
     name: 'readings',
     description: 'All readings, one row a scan',
     columns: withUniqueNames([...headColumns, ...own]),
+    primaryKey: ['source', heading(ELAPSED)],
     pages: () => (boards.length === 1 ? pagesOf(boards[0]!) : merged(boards.map(pagesOf), widths)),
   };
 }
 
+const ELAPSED: TableColumn = { name: 'elapsed', type: 'number', unit: 's', description: 'since recording started' };
+
 const headColumns: readonly TableColumn[] = [
-  { name: 'elapsed', type: 'number', unit: 's', description: 'since recording started' },
-  { name: 'utc', type: 'text', description: 'wall-clock label, ISO 8601' },
+  ELAPSED,
+  { name: 'utc', type: 'timestamp', description: 'the same on the wall clock' },
+  { name: 'source', type: 'text', description: 'identifier of the board, or of the probe that a person reads' },
   { name: 'boot', type: 'integer', description: "the board's boot counter" },
   { name: 'sequence', type: 'integer', description: "the board's number of the scan" },
 ];
@@ -92,26 +102,26 @@ function columnsOf(channel: Channel): ChannelColumns {
   const { name, unit, index = 0, scale, offset = 0 } = channel;
   const converted = unit === 'uV' || unit === 'Ohm';
   const corrected = channel.calibration !== undefined || converted;
-  const as: TableColumn[] = [
-    { name, type: 'number', unit, description: channel.handRead ? 'as a person read it' : 'as the board sent it' },
-    ...(channel.handRead
-      ? []
-      : [
-          {
-            name: `${name} fault`,
-            type: 'text' as const,
-            description: 'named by the board instead of a reading',
-          },
-        ]),
-  ];
-  if (corrected) {
-    as.push({
-      name: `${name} corrected`,
-      type: 'number',
-      unit: converted ? 'Cel' : unit,
-      description: 'calibrated and converted, as the results use it',
-    });
-  }
+  const sent: TableColumn = {
+    name,
+    type: 'number',
+    unit,
+    description: channel.handRead ? 'as a person read it' : 'as the board sent it',
+    ...(!corrected && { role: channel.role }),
+  };
+  const fault: TableColumn = {
+    name: `${name} fault`,
+    type: 'text',
+    description: 'named by the board instead of a reading',
+  };
+  const used: TableColumn = {
+    name: `${name} corrected`,
+    type: 'number',
+    unit: converted ? 'Cel' : unit,
+    description: 'calibrated and converted, as the results use it',
+    role: channel.role,
+  };
+  const as = [sent, ...(channel.handRead ? [] : [fault]), ...(corrected ? [used] : [])];
   return {
     as,
     cells({ columns, curves }) {
@@ -143,10 +153,6 @@ function curvesOf(record: BurnRecord): BoardPage['curves'] {
 /** A count times a decimal scale leaves dust in the last bits: 23.4 is not 23.400000000000002. */
 function tidy(value: number): number {
   return Math.abs(value) < 1e6 ? Math.round(value * 1e9) / 1e9 : Number(value.toPrecision(15));
-}
-
-function utc({ startedUtcMs }: RecordWithoutReadings, elapsedUs: number): Cell {
-  return startedUtcMs === undefined ? null : new Date(startedUtcMs + Math.round(elapsedUs / 1000)).toISOString();
 }
 
 /**

@@ -1,50 +1,39 @@
 /** What a person stated about a burn, as tables: made from the record without its readings. */
-import type { Channel, FuelLot, Probe } from '../../shared/contract/burn-record.ts';
+import type { Channel, FuelLot, Probe, Scale } from '../../shared/contract/burn-record.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
-import { type Cell, type Table, type TableColumn, tableOf } from './table.ts';
+import { BURN_TABLE, utcMs } from './burn-columns.ts';
+import { fieldTable, number, text, timestamp } from './field-table.ts';
+import type { Cell, Table } from './table.ts';
 
-/** A column and how its cell is taken from one thing. */
-type Field<T> = TableColumn & { readonly of: (thing: T) => Cell | undefined };
-
-const text = <T>(name: string, description: string, of: Field<T>['of']): Field<T> => ({
-  name,
-  type: 'text',
-  description,
-  of,
-});
-const number = <T>(name: string, unit: string | null, description: string, of: Field<T>['of']): Field<T> => ({
-  name,
-  type: 'number',
-  ...(unit !== null && { unit }),
-  description,
-  of,
-});
-
-function table<T>(name: string, description: string, things: readonly T[], fields: readonly Field<T>[]): Table {
-  const columns = fields.map(({ of: _of, ...column }) => column);
-  return tableOf({
-    name,
-    description,
-    columns,
-    rows: things.map((thing) => fields.map(({ of }) => of(thing) ?? null)),
-  });
-}
+const toFuelLots = { column: 'fuel lot id', table: 'fuel-lots', of: 'id' };
+const toScales = { column: 'scale id', table: 'scales', of: 'id' };
 
 const seconds = (us: number | undefined) => (us === undefined ? undefined : us / 1e6);
 
 /** The person's own actions, in the order of time. */
-export function marksTable({ marks, channels, fuelLots, scales = [] }: RecordWithoutReadings): Table {
+export function marksTable(record: RecordWithoutReadings): Table {
+  const { marks, channels, fuelLots, scales = [] } = record;
   type Mark = RecordWithoutReadings['marks'][number];
   /** Fields that only some kinds of mark have. */
   const own = (mark: Mark, key: string) => (key in mark ? (mark as Record<string, Cell>)[key] : undefined);
-  return table<Mark>('marks', 'What the person did, in the order of time', marks, [
+  const head = {
+    name: 'marks',
+    description: 'What the person did, in the order of time',
+    primaryKey: ['id'],
+    references: [toFuelLots, toScales, { column: 'probe id', table: 'channels', of: 'id' }],
+  };
+  return fieldTable<Mark>(head, marks, [
     number('elapsed', 's', 'since recording started', (mark) => seconds(mark.elapsedUs)),
+    timestamp('utc', 'the same on the wall clock', (mark) => utcMs(record, mark.elapsedUs)),
     text('kind', 'what was done', (mark) => mark.kind),
     number('mass', 'kg', 'put in or taken out', (mark) => own(mark, 'massKg')),
     number('temperature', 'Cel', 'of what was put in or taken out', (mark) => own(mark, 'tempC')),
     text('fuel lot', 'name of the fuel lot', (mark) => nameOf(fuelLots, own(mark, 'fuelLotId'))),
+    text('fuel lot id', 'identifier of the fuel lot', (mark) => own(mark, 'fuelLotId')),
     text('scale', 'name of the scale', (mark) => nameOf(scales, own(mark, 'scaleId'))),
+    text('scale id', 'identifier of the scale', (mark) => own(mark, 'scaleId')),
     text('probe', 'moved or read', (mark) => nameOf(channels, own(mark, 'channelId'))),
+    text('probe id', 'identifier of the probe', (mark) => own(mark, 'channelId')),
     number('reading', null, 'by hand, in the unit of the probe', (mark) => own(mark, 'value')),
     number('step', null, 'strength of wind or rain, 0 to 3', (mark) => own(mark, 'step')),
     number('standard uncertainty', 's', 'how well the moment is known', (mark) => mark.standardUncertaintyS),
@@ -54,30 +43,33 @@ export function marksTable({ marks, channels, fuelLots, scales = [] }: RecordWit
   ]);
 }
 
-export function weighingsTable({ weighings, fuelLots, scales = [] }: RecordWithoutReadings): Table {
-  return table<RecordWithoutReadings['weighings'][number]>(
-    'weighings',
-    'What was weighed before and after',
-    weighings,
-    [
-      text('of', 'what was weighed', ({ of }) => of),
-      text('when', 'at the start or at the end', ({ when }) => when),
-      number('mass', 'kg', 'net, without the container', ({ massKg }) => massKg),
-      number('tare', 'kg', 'of the container, already taken off the mass', ({ tareKg }) => tareKg),
-      number('volume', 'L', 'of water, where it was measured instead', ({ volumeL }) => volumeL),
-      number('temperature', 'Cel', 'of the water when it was weighed', ({ tempC }) => tempC),
-      text('lid on', 'whether the lid stayed on until then', ({ lidOn }) =>
-        lidOn === undefined ? null : yesNo(lidOn),
-      ),
-      ...moistureColumns<RecordWithoutReadings['weighings'][number]>(),
-      text('fuel lot', 'name of the fuel lot', ({ fuelLotId }) => nameOf(fuelLots, fuelLotId)),
-      text('scale', 'name of the scale', ({ scaleId }) => nameOf(scales, scaleId)),
-      number('standard uncertainty', 'kg', 'of this weighing, where stated', (entry) => entry.standardUncertaintyKg),
-      number('elapsed', 's', 'when it was weighed, since recording started', ({ elapsedUs }) => seconds(elapsedUs)),
-      text('pending', 'still to be weighed', ({ pending }) => (pending ? 'yes' : null)),
-      text('id', 'identifier of the weighing', ({ id }) => id),
-    ],
-  );
+export function weighingsTable(record: RecordWithoutReadings): Table {
+  const { weighings, fuelLots, scales = [] } = record;
+  const head = {
+    name: 'weighings',
+    description: 'What was weighed before and after',
+    primaryKey: ['id'],
+    references: [toFuelLots, toScales],
+  };
+  return fieldTable<RecordWithoutReadings['weighings'][number]>(head, weighings, [
+    text('of', 'what was weighed', ({ of }) => of),
+    text('when', 'at the start or at the end', ({ when }) => when),
+    number('mass', 'kg', 'net, without the container', ({ massKg }) => massKg),
+    number('tare', 'kg', 'of the container, already taken off the mass', ({ tareKg }) => tareKg),
+    number('volume', 'L', 'of water, where it was measured instead', ({ volumeL }) => volumeL),
+    number('temperature', 'Cel', 'of the water when it was weighed', ({ tempC }) => tempC),
+    text('lid on', 'whether the lid stayed on until then', ({ lidOn }) => (lidOn === undefined ? null : yesNo(lidOn))),
+    ...moistureColumns<RecordWithoutReadings['weighings'][number]>(),
+    text('fuel lot', 'name of the fuel lot', ({ fuelLotId }) => nameOf(fuelLots, fuelLotId)),
+    text('fuel lot id', 'identifier of the fuel lot', ({ fuelLotId }) => fuelLotId),
+    text('scale', 'name of the scale', ({ scaleId }) => nameOf(scales, scaleId)),
+    text('scale id', 'identifier of the scale', ({ scaleId }) => scaleId),
+    number('standard uncertainty', 'kg', 'of this weighing, where stated', (entry) => entry.standardUncertaintyKg),
+    number('elapsed', 's', 'when it was weighed, since recording started', ({ elapsedUs }) => seconds(elapsedUs)),
+    timestamp('utc', 'the same on the wall clock', ({ elapsedUs }) => utcMs(record, elapsedUs)),
+    text('pending', 'still to be weighed', ({ pending }) => (pending ? 'yes' : null)),
+    text('id', 'identifier of the weighing', ({ id }) => id),
+  ]);
 }
 
 /** Moisture of a lot, or of half-burnt wood. */
@@ -96,7 +88,7 @@ function moistureColumns<Row extends { moisture?: FuelLot['moisture'] }>() {
 }
 
 export function fuelLotsTable({ fuelLots }: RecordWithoutReadings): Table {
-  return table<FuelLot>('fuel-lots', 'What was burnt', fuelLots, [
+  return fieldTable<FuelLot>({ name: 'fuel-lots', description: 'What was burnt', primaryKey: ['id'] }, fuelLots, [
     text('name', 'name of the lot', ({ name }) => name),
     text('kind', 'wood, kindling, ...', ({ kind }) => kind),
     text('species', 'as stated', ({ species }) => species),
@@ -115,8 +107,29 @@ export function fuelLotsTable({ fuelLots }: RecordWithoutReadings): Table {
   ]);
 }
 
+export function scalesTable({ scales = [] }: RecordWithoutReadings): Table {
+  return fieldTable<Scale>({ name: 'scales', description: 'What was weighed with', primaryKey: ['id'] }, scales, [
+    text('name', 'name of the scale', ({ name }) => name),
+    number('standard uncertainty', 'kg', 'of one reading', ({ standardUncertaintyKg }) => standardUncertaintyKg),
+    number(
+      'gain standard uncertainty',
+      '1',
+      'relative, shared by every weighing on it',
+      ({ gainStandardUncertainty }) => gainStandardUncertainty,
+    ),
+    number(
+      'zero standard uncertainty',
+      'kg',
+      'shared by every weighing of the burn on it',
+      ({ zeroStandardUncertaintyKg }) => zeroStandardUncertaintyKg,
+    ),
+    text('id', 'identifier of the scale', ({ id }) => id),
+  ]);
+}
+
 export function channelsTable({ channels }: RecordWithoutReadings): Table {
-  return table<Channel>('channels', 'The probes, and how far they are trusted', channels, [
+  const head = { name: 'channels', description: 'The probes, and how far they are trusted', primaryKey: ['id'] };
+  return fieldTable<Channel>(head, channels, [
     text('name', 'name of the probe', ({ name }) => name),
     text('role', 'what it measures', ({ role }) => role),
     text('position', 'low, middle or high', ({ position }) => position),
@@ -140,7 +153,7 @@ export function channelsTable({ channels }: RecordWithoutReadings): Table {
 }
 
 export function gapsTable({ gaps = [] }: RecordWithoutReadings): Table {
-  return table('gaps', 'Stretches for which nothing arrived', gaps, [
+  return fieldTable({ name: 'gaps', description: 'Stretches for which nothing arrived' }, gaps, [
     number('from', 's', 'since recording started', ({ fromUs }) => seconds(fromUs)),
     number('to', 's', 'since recording started', ({ toUs }) => seconds(toUs)),
     text('cause', 'why', ({ cause }) => cause),
@@ -149,59 +162,51 @@ export function gapsTable({ gaps = [] }: RecordWithoutReadings): Table {
 }
 
 export function exclusionsTable({ exclusions = [], channels }: RecordWithoutReadings): Table {
-  return table('exclusions', 'Stretches that somebody does not trust', exclusions, [
+  const head = {
+    name: 'exclusions',
+    description: 'Stretches that somebody does not trust',
+    primaryKey: ['id'],
+    references: [{ column: 'probe id', table: 'channels', of: 'id' }],
+  };
+  return fieldTable(head, exclusions, [
     number('from', 's', 'since recording started', ({ fromUs }) => seconds(fromUs)),
     number('to', 's', 'since recording started', ({ toUs }) => seconds(toUs)),
     text('probe', 'name of the probe', ({ channelId }) => nameOf(channels, channelId)),
+    text('probe id', 'identifier of the probe', ({ channelId }) => channelId),
     text('reason', 'in the words of whoever excluded it', ({ reason }) => reason),
+    text('id', 'identifier of the exclusion', ({ id }) => id),
   ]);
 }
 
-export function editsTable({ edits = [] }: RecordWithoutReadings): Table {
-  return table('edits', 'Every change of something already stated', edits, [
-    text('at', 'UTC, ISO 8601', ({ atUtcMs }) => new Date(atUtcMs).toISOString()),
-    text('by', 'who changed it', ({ by }) => by),
-    text('what', 'what was changed', ({ what }) => what),
-    text('before', 'JSON', ({ before }) => JSON.stringify(before)),
-    text('after', 'JSON', ({ after }) => JSON.stringify(after)),
-  ]);
-}
-
-/** What is left: one property a row. */
+/** The one row of a burn itself; burn, stove, revision and zone stand in the rows of every table. */
 export function burnTable(record: RecordWithoutReadings): Table {
-  const { stove, revision, vessel, place, target, hold, startedUtcMs } = record;
-  const properties: [string, Cell | undefined][] = [
-    ['title', record.title],
-    ['origin', record.origin],
-    ['status', record.status],
-    ['set aside because', record.setAsideReason],
-    ['stove', stove?.name],
-    ['revision', revision?.label],
-    ['what was changed', revision?.change],
-    ['vessel', vessel?.name],
-    ['vessel mass [kg]', vessel?.massKg],
-    ['place', place?.name],
-    ['station pressure [Pa]', place?.stationPressurePa],
-    ['altitude [m]', place?.altitudeM],
-    ['operator', record.operator],
-    ['start', record.startKind],
-    ['air temperature [Cel]', record.airTempC],
-    ['weather', record.weatherNote],
-    ['target', target.kind],
-    ['target temperature [Cel]', target.kind === 'temperature' ? target.tempC : undefined],
-    ['hold [s]', hold?.durationS],
-    ['method', record.methodSet],
-    ['recording started, UTC', startedUtcMs === undefined ? undefined : new Date(startedUtcMs).toISOString()],
-    ['time zone', record.zone],
-    ['id', record.id],
-  ];
-  return table(
-    'burn',
-    'The burn in short',
-    properties.filter(([, value]) => value !== undefined),
+  const head = { name: BURN_TABLE, description: 'The burn itself', primaryKey: [] };
+  return fieldTable<RecordWithoutReadings>(
+    head,
+    [record],
     [
-      text('property', 'what is stated, with its unit', ([property]) => property),
-      text('value', 'as stated', ([, value]) => (typeof value === 'number' ? String(value) : value)),
+      text('title', 'as stated', ({ title }) => title),
+      text('origin', 'measured, simulated, enteredByHand or imported', ({ origin }) => origin),
+      text('status', 'planned, running, ended, complete or setAside', ({ status }) => status),
+      text('set aside because', 'in the words of whoever set it aside', ({ setAsideReason }) => setAsideReason),
+      timestamp('started', 'when recording started', ({ startedUtcMs }) => startedUtcMs),
+      text('stove id', 'identifier of the stove', ({ stove }) => stove?.id),
+      text('revision id', 'identifier of the revision', ({ revision }) => revision?.id),
+      text('what was changed', 'since the revision before', ({ revision }) => revision?.change),
+      text('vessel', 'name of the vessel', ({ vessel }) => vessel?.name),
+      number('vessel mass', 'kg', 'empty, without lid', ({ vessel }) => vessel?.massKg),
+      text('place', 'name of the place', ({ place }) => place?.name),
+      number('station pressure', 'Pa', 'absolute, at the place', ({ place }) => place?.stationPressurePa),
+      number('altitude', 'm', 'above sea level', ({ place }) => place?.altitudeM),
+      text('operator', 'who ran it', ({ operator }) => operator),
+      text('start', 'cold or hot', ({ startKind }) => startKind),
+      number('air temperature', 'Cel', 'as stated', ({ airTempC }) => airTempC),
+      text('weather', 'as stated', ({ weatherNote }) => weatherNote),
+      text('target', 'boil or a temperature', ({ target }) => target.kind),
+      number('target temperature', 'Cel', 'where it is one', ({ target }) => ('tempC' in target ? target.tempC : null)),
+      number('hold', 's', 'for how long the target was to be held', ({ hold }) => hold?.durationS),
+      text('method', 'set of definitions', ({ methodSet }) => methodSet),
+      text('primary result', 'by which burns are compared', ({ primaryResult }) => primaryResult),
     ],
   );
 }

@@ -21,6 +21,7 @@ const columns: readonly TableColumn[] = [
 
 const budgetColumns: readonly TableColumn[] = [
   { name: 'result', type: 'text', description: 'which result' },
+  { name: 'rank', type: 'integer', description: '1 for what brings most of its uncertainty' },
   { name: 'input', type: 'text', description: 'what brings the uncertainty' },
   { name: 'contribution', type: 'number', description: 'standard uncertainty it brings, in the unit beside it' },
   { name: 'unit', type: 'text', description: 'UCUM, of the result' },
@@ -35,6 +36,7 @@ export function resultsTable(analysis: Analysis): Table {
     name: 'results',
     description: 'Results',
     columns,
+    primaryKey: ['id'],
     rows: analysis.results.map((result) => row(analysis, result)),
   });
 }
@@ -42,11 +44,18 @@ export function resultsTable(analysis: Analysis): Table {
 /** What makes each result uncertain, largest first. */
 export function budgetTable({ results }: Analysis): Table {
   const rows = results.filter(hasValue).flatMap(({ id, unit, budget = [] }) =>
-    budget.map(({ input, contribution, sign, sharing, sharedId = null }): Cell[] => {
-      return [id, input, contribution, unit, sign, sharing, sharedId];
+    budget.map(({ input, contribution, sign, sharing, sharedId = null }, index): Cell[] => {
+      return [id, index + 1, input, contribution, unit, sign, sharing, sharedId];
     }),
   );
-  return tableOf({ name: 'budget', description: 'What makes each result uncertain', columns: budgetColumns, rows });
+  return tableOf({
+    name: 'budget',
+    description: 'What makes each result uncertain',
+    columns: budgetColumns,
+    primaryKey: ['result', 'rank'],
+    references: [{ column: 'result', table: 'results', of: 'id' }],
+    rows,
+  });
 }
 
 function row({ method, methodVersion }: Analysis, result: Result): Cell[] {

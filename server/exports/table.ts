@@ -3,10 +3,20 @@ export type Cell = number | string | null;
 
 export interface TableColumn {
   readonly name: string;
-  readonly type: 'number' | 'integer' | 'text';
+  /** The cells of a timestamp are whole milliseconds since 1970-01-01 00:00 UTC. */
+  readonly type: 'number' | 'integer' | 'timestamp' | 'text';
   /** UCUM; left out for text and plain counts. */
   readonly unit?: string;
+  /** What a probe measures, on the one of its columns that a chart draws. */
+  readonly role?: string;
   readonly description: string;
+}
+
+/** A column whose cells are found in the column of that name of another table. */
+export interface Reference {
+  readonly column: string;
+  readonly table: string;
+  readonly of: string;
 }
 
 export interface Table {
@@ -14,6 +24,9 @@ export interface Table {
   readonly name: string;
   readonly description: string;
   readonly columns: readonly TableColumn[];
+  /** Headings of the columns that together are another in every row; none for a table of one row. */
+  readonly primaryKey?: readonly string[];
+  readonly references?: readonly Reference[];
   /** Pages of columns; every column of a page has the same length. Calling it again starts again. */
   pages(): Iterable<readonly (readonly Cell[])[]>;
 }
@@ -38,4 +51,9 @@ export function withUniqueNames(columns: readonly TableColumn[]): TableColumn[] 
     taken.add(heading(unique));
     return unique;
   });
+}
+
+/** A timestamp as text: ISO 8601, UTC, to the millisecond. */
+export function timestampText(utcMs: number): string {
+  return new Date(utcMs).toISOString();
 }

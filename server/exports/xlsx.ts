@@ -1,107 +1,123 @@
-/**
- * Spreadsheet workbook (Office Open XML, ECMA-376), one sheet a table, written as it is read.
- * Text is always stored as text, so that a cell beginning with "=" is never a formula.
- */
+/** Spreadsheet workbook (Office Open XML, ECMA-376), one sheet a table, written as it is read. */
 import { escapeMarkup } from '../base/markup.ts';
-import { type Cell, heading, type Table } from './table.ts';
+import type { Cell, Table } from './table.ts';
+import { chartPart, drawingPart, type TablePart } from './xlsx-chart.ts';
+import { stylesPart } from './xlsx-formats.ts';
+import { CONTENT_TYPES, MAIN, RELATIONS, relationsPart, XML } from './xlsx-names.ts';
+import { propertiesWorksheet, ROWS_BELOW_HEADINGS, tableWorksheet } from './xlsx-worksheet.ts';
 import { type ZipEntry, zip } from './zip.ts';
 
-/** What a spreadsheet can hold (ECMA-376 limits as the format's programs implement them). */
-const rowsPerWorksheet = 1_048_576;
-const charactersPerCell = 32_767;
-
-const xml = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
-const main = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
-const relations = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
-const packageRelations = 'http://schemas.openxmlformats.org/package/2006/relationships';
-const spreadsheet = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
+/** What the workbook is about. */
+export interface Cover {
+  /** Of the chart. */
+  readonly title: string;
+  /** Of one row, which stands on its side. */
+  readonly table: Table;
+}
 
 /**
  * Write tables as a workbook.
  * A table longer than a sheet can be goes on in further sheets ("readings", "readings 2").
+ * @param cover the first sheet, with a chart of the columns that have a role
  * @returns the bytes of the file, piece by piece
  */
-export function* xlsx(tables: readonly Table[]): Generator<Uint8Array> {
-  const names: string[] = [];
+export function* xlsx(tables: readonly Table[], cover?: Cover): Generator<Uint8Array> {
+  const worksheets: string[] = [];
   function* entries(): Generator<ZipEntry> {
-    for (const table of tables) {
-      let part = 0;
-      const rest = rows(table);
-      let first = rest.next();
-      do {
-        part++;
-        const name = worksheetName(part === 1 ? table.name : `${table.name} ${part}`);
-        names.push(name);
-        const start = first;
-        yield { path: `xl/worksheets/sheet${names.length}.xml`, chunks: () => worksheet(table, start, rest) };
-        first = rest.next();
-      } while (!first.done);
+    if (cover) {
+      worksheets.push(worksheetName(cover.table.name));
+      yield { path: 'xl/worksheets/sheet1.xml', chunks: () => propertiesWorksheet(cover.table) };
     }
-    yield* frame(names);
+    const parts: TablePart[] = [];
+    for (const table of tables) {
+      const rest = rowsOf(table);
+      let next = rest.next();
+      for (let number = 1; number === 1 || !next.done; number++) {
+        let rows = 0;
+        function* sheetful(): Generator<Cell[]> {
+          for (; !next.done && rows < ROWS_BELOW_HEADINGS; next = rest.next()) {
+            rows++;
+            yield next.value;
+          }
+        }
+        const worksheet = worksheetName(number === 1 ? table.name : `${table.name} ${number}`);
+        worksheets.push(worksheet);
+        yield {
+          path: `xl/worksheets/sheet${worksheets.length}.xml`,
+          chunks: () => tableWorksheet(table, sheetful()),
+        };
+        parts.push({ worksheet, table, rows });
+      }
+    }
+    if (cover) yield* chart(cover.title, parts);
+    yield* frame(worksheets, cover !== undefined);
   }
   yield* zip(entries());
 }
 
-function* rows(table: Table): Generator<Cell[]> {
+function* rowsOf(table: Table): Generator<Cell[], undefined> {
   for (const page of table.pages()) {
     const length = page[0]?.length ?? 0;
     for (let row = 0; row < length; row++) yield page.map((column) => column[row] ?? null);
   }
 }
 
-function* worksheet(table: Table, first: IteratorResult<Cell[]>, rest: Iterator<Cell[]>): Generator<string> {
-  yield `${xml}<worksheet xmlns="${main}"><sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/></sheetView></sheetViews><sheetData>`;
-  yield worksheetRow(1, table.columns.map(heading));
-  let next = first;
-  for (let row = 2; !next.done; row++) {
-    yield worksheetRow(row, next.value);
-    if (row === rowsPerWorksheet) break;
-    next = rest.next();
-  }
-  yield '</sheetData></worksheet>';
-}
-
-/** Addresses may be left out by the standard, but many readers ask for them. */
-function worksheetRow(number: number, cells: readonly Cell[]): string {
-  return `<row r="${number}">${cells.map((value, column) => cell(`${columnLetters(column)}${number}`, value)).join('')}</row>`;
-}
-
-function cell(address: string, value: Cell): string {
-  if (value === null) return '';
-  if (typeof value === 'number') return `<c r="${address}"><v>${value}</v></c>`;
-  const text = escapeMarkup(value.slice(0, charactersPerCell));
-  return `<c r="${address}" t="inlineStr"><is><t xml:space="preserve">${text}</t></is></c>`;
-}
-
-/** 0 is A, 25 is Z, 26 is AA. */
-function columnLetters(column: number): string {
-  const last = String.fromCharCode(65 + (column % 26));
-  return column < 26 ? last : columnLetters(Math.floor(column / 26) - 1) + last;
-}
-
 /** At most 31 signs, none of them one that spreadsheet programs refuse. */
 function worksheetName(name: string): string {
-  return name.replace(/[\\/*?:[\]]/g, ' ').slice(0, 31);
+  return name.replace(/[\\/*?:[\]']/g, ' ').slice(0, 31);
 }
 
-function* frame(names: readonly string[]): Generator<ZipEntry> {
-  const file = (path: string, text: string): ZipEntry => ({ path, chunks: () => [xml + text] });
-  const each = (write: (number: number, name: string) => string) =>
-    names.map((name, index) => write(index + 1, name)).join('');
+const file = (path: string, text: string): ZipEntry => ({ path, chunks: () => [XML + text] });
+
+/** On the first sheet. */
+function* chart(title: string, parts: readonly TablePart[]): Generator<ZipEntry> {
+  const relationTo = (type: string, target: string) => relationsPart([{ type, target }]);
+  yield file('xl/worksheets/_rels/sheet1.xml.rels', relationTo('drawing', '../drawings/drawing1.xml'));
+  yield file('xl/drawings/drawing1.xml', drawingPart());
+  yield file('xl/drawings/_rels/drawing1.xml.rels', relationTo('chart', '../charts/chart1.xml'));
+  yield file('xl/charts/chart1.xml', chartPart(title, parts));
+}
+
+function* frame(worksheets: readonly string[], hasChart: boolean): Generator<ZipEntry> {
+  const listed = worksheets.map((name, index) => {
+    return `<sheet name="${escapeMarkup(name)}" sheetId="${index + 1}" r:id="rId${index + 1}"/>`;
+  });
   yield file(
     'xl/workbook.xml',
-    `<workbook xmlns="${main}" xmlns:r="${relations}"><sheets>${each((number, name) => `<sheet name="${escapeMarkup(name)}" sheetId="${number}" r:id="rId${number}"/>`)}</sheets></workbook>`,
+    `<workbook xmlns="${MAIN}" xmlns:r="${RELATIONS}"><sheets>${listed.join('')}</sheets></workbook>`,
   );
   yield file(
     'xl/_rels/workbook.xml.rels',
-    `<Relationships xmlns="${packageRelations}">${each((number) => `<Relationship Id="rId${number}" Type="${relations}/worksheet" Target="worksheets/sheet${number}.xml"/>`)}</Relationships>`,
+    relationsPart([
+      ...worksheets.map((_, index) => ({ type: 'worksheet', target: `worksheets/sheet${index + 1}.xml` })),
+      { type: 'styles', target: 'styles.xml' },
+    ]),
   );
-  yield file(
-    '_rels/.rels',
-    `<Relationships xmlns="${packageRelations}"><Relationship Id="rId1" Type="${relations}/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
-  );
-  yield file(
-    '[Content_Types].xml',
-    `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${spreadsheet}.sheet.main+xml"/>${each((number) => `<Override PartName="/xl/worksheets/sheet${number}.xml" ContentType="${spreadsheet}.worksheet+xml"/>`)}</Types>`,
-  );
+  yield file('xl/styles.xml', stylesPart());
+  yield file('_rels/.rels', relationsPart([{ type: 'officeDocument', target: 'xl/workbook.xml' }]));
+  yield file('[Content_Types].xml', contentTypesPart(worksheets.length, hasChart));
+}
+
+function contentTypesPart(worksheets: number, hasChart: boolean): string {
+  const office = 'application/vnd.openxmlformats-officedocument';
+  const parts = [
+    ['/xl/workbook.xml', `${office}.spreadsheetml.sheet.main+xml`],
+    ['/xl/styles.xml', `${office}.spreadsheetml.styles+xml`],
+    ...Array.from({ length: worksheets }, (_, index) => [
+      `/xl/worksheets/sheet${index + 1}.xml`,
+      `${office}.spreadsheetml.worksheet+xml`,
+    ]),
+    ...(hasChart
+      ? [
+          ['/xl/drawings/drawing1.xml', `${office}.drawing+xml`],
+          ['/xl/charts/chart1.xml', `${office}.drawingml.chart+xml`],
+        ]
+      : []),
+  ];
+  const overrides = parts.map(([name, type]) => `<Override PartName="${name}" ContentType="${type}"/>`);
+  const defaults = [
+    ['rels', 'application/vnd.openxmlformats-package.relationships+xml'],
+    ['xml', 'application/xml'],
+  ].map(([extension, type]) => `<Default Extension="${extension}" ContentType="${type}"/>`);
+  return `<Types xmlns="${CONTENT_TYPES}">${defaults.join('')}${overrides.join('')}</Types>`;
 }

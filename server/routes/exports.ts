@@ -1,8 +1,16 @@
 import { Readable } from 'node:stream';
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
+import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { burnsText, methodQuery } from '../../shared/contract/queries.ts';
-import { type BurnFile, type BurnFileName, burnFile, burnFileTypes, packaged } from '../exports/burn-files.ts';
+import {
+  type BurnFile,
+  type BurnFileName,
+  burnFile,
+  burnFileTypes,
+  type ExportedBurn,
+  packaged,
+} from '../exports/burn-files.ts';
 import { paced } from '../exports/chunk-pacing.ts';
 import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
@@ -12,9 +20,18 @@ import { attachment } from './attachment.ts';
 import { fileOf, idParam, problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
+interface Exports {
+  store: Store;
+  results: Results;
+  /** @throws AppError bench/unreadable */
+  benchId(): string;
+  /** Of the software. */
+  version: string;
+}
+
 /** One address for every file that a burn can leave as. */
-export function exportRoutes(app: App, store: Store, results: Results, version: string): void {
-  packageRoute(app, store, results, version);
+export function exportRoutes(app: App, exports: Exports): void {
+  packageRoute(app, exports);
   for (const name of Object.keys(burnFileTypes) as BurnFileName[]) {
     app.get(
       `/api/burns/:id/${name}`,
@@ -27,9 +44,8 @@ export function exportRoutes(app: App, store: Store, results: Results, version: 
         },
       },
       async (request, reply) => {
-        const record = recordWithoutReadings(store, request.params.id);
-        const analysis = () => results.analysis(record.id, request.query.method);
-        return send(reply as FastifyReply, record.title, await burnFile(name, { store, record, analysis, version }));
+        const burn = exportedBurn(exports, request.params.id, request.query.method);
+        return send(reply as FastifyReply, burn.record.title, await burnFile(name, burn));
       },
     );
   }
@@ -42,22 +58,24 @@ const chosenBurns = z.strictObject({
 });
 
 /** Several burns in one package. */
-function packageRoute(app: App, store: Store, results: Results, version: string): void {
+function packageRoute(app: App, exports: Exports): void {
   app.get(
     '/api/package.zip',
     { schema: { tags: ['exports'], querystring: chosenBurns, response: { 200: fileOf(zipped), ...problems } } },
     async (request, reply) => {
-      const all = () => store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+      const all = () => exports.store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
       const ids = request.query.burns ?? all().map((burn) => burn.id);
       const burns: PackagedBurn[] = [];
-      for (const burnId of ids) {
-        const record = recordWithoutReadings(store, burnId);
-        burns.push(await packaged({ store, record, analysis: () => results.analysis(burnId), version }));
-      }
-      const file = { name: 'package.zip', mediaType: zipped, chunks: dataPackage(burns, version) };
+      for (const burnId of ids) burns.push(await packaged(exportedBurn(exports, burnId)));
+      const file = { name: 'package.zip', mediaType: zipped, chunks: dataPackage(burns, exports.version) };
       return send(reply as FastifyReply, 'burns', file);
     },
   );
+}
+
+function exportedBurn({ store, results, benchId, version }: Exports, burnId: string, method?: MethodSet): ExportedBurn {
+  const record = recordWithoutReadings(store, burnId);
+  return { store, record, benchId: benchId(), version, analysis: () => results.analysis(burnId, method) };
 }
 
 /** Sends a file as it is made: the reader sets the pace and nothing piles up. */

@@ -7,6 +7,8 @@ import { tempStore, testId } from '../support/temp-store.ts';
 import { sampleRecord } from './sample-burn.ts';
 import { allRows } from './tables.ts';
 
+const start = Date.UTC(2026, 4, 2);
+
 /** Two boards whose scans take turns, the second calibrated and faulty at one place. Invented. */
 function twoBoards(): BurnRecord {
   const sample = sampleRecord();
@@ -14,7 +16,7 @@ function twoBoards(): BurnRecord {
   const channel = { unit: 'Cel' as const, role: 'other' as const, scale: 0.1 };
   return {
     ...sample,
-    startedUtcMs: Date.UTC(2026, 4, 2),
+    startedUtcMs: start,
     marks: [],
     weighings: [],
     channels: [
@@ -44,18 +46,20 @@ test('rows of several boards stand in the order of time, each with the columns o
   const record = twoBoards();
   await saveRecord(store, record);
   const table = readingsTable(store, recordWithoutReadings(store, record.id));
-  expect(table.columns.slice(4).map(({ name }) => name)).toEqual([
+  expect(table.columns.slice(5).map(({ name }) => name)).toEqual([
     'pot',
     'pot fault',
     'flue',
     'flue fault',
     'flue corrected',
   ]);
-  expect(allRows(table).map(([elapsed, utc, , sequence, ...own]) => [elapsed, utc, sequence, ...own])).toEqual([
-    [0, '2026-05-02T00:00:00.000Z', 0, 20.1, null, null, null, null],
-    [1, '2026-05-02T00:00:01.000Z', 0, null, null, 150, null, 149],
-    [2, '2026-05-02T00:00:02.000Z', 1, 20.2, null, null, null, null],
-    [3, '2026-05-02T00:00:03.000Z', 1, null, null, null, 'open', null],
-    [4, '2026-05-02T00:00:04.000Z', 2, 20.3, null, null, null, null],
+  expect(
+    allRows(table).map(([elapsed, utc, source, , sequence, ...own]) => [elapsed, utc, source, sequence, ...own]),
+  ).toEqual([
+    [0, start, testId(1), 0, 20.1, null, null, null, null],
+    [1, start + 1000, testId(2), 0, null, null, 150, null, 149],
+    [2, start + 2000, testId(1), 1, 20.2, null, null, null, null],
+    [3, start + 3000, testId(2), 1, null, null, null, 'open', null],
+    [4, start + 4000, testId(1), 2, 20.3, null, null, null, null],
   ]);
 });

@@ -7,7 +7,7 @@ import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
 import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
-import { tempStore } from '../support/temp-store.ts';
+import { tempStore, testId } from '../support/temp-store.ts';
 
 /** The published sample, or something made of it. */
 export function sampleRecord(change: Partial<BurnRecord> = {}): BurnRecord {
@@ -27,6 +27,7 @@ export async function exportedBurn(record = sampleRecord()): Promise<ExportedBur
     store,
     record: recordWithoutReadings(store, record.id),
     analysis: async () => analyse(recordOf(store, record.id), { draws: 200 }),
+    benchId: testId(99),
     version: '0.0.0',
   };
 }

@@ -8,13 +8,15 @@ import type { Store } from '../../server/store/store.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { recordOf, whole } from '../exports/sample-burn.ts';
+import { testId } from '../support/temp-store.ts';
 
 export const bytesOf = (text: string) => new Uint8Array(Buffer.from(text));
 
 export async function packageOf(store: Store, burnId: string): Promise<Uint8Array> {
-  const draft = recordWithoutReadings(store, burnId);
+  const record = recordWithoutReadings(store, burnId);
   const analysis = async () => analyse(recordOf(store, burnId), { draws: 0 });
-  return whole((await burnFile('package.zip', { store, record: draft, analysis, version: '0.0.0' })).chunks);
+  const burn = { store, record, benchId: testId(99), analysis, version: '0.0.0' };
+  return whole((await burnFile('package.zip', burn)).chunks);
 }
 
 export function recordFileOf(store: Store, burnId: string): Uint8Array {

@@ -1,10 +1,12 @@
 import { expect, test } from 'vitest';
 import { isAppError } from '../../server/base/app-error.ts';
+import { type BurnFileName, burnFile, burnFileTypes } from '../../server/exports/burn-files.ts';
 import { openFile } from '../../server/imports/open-file.ts';
+import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
-import { exportedBurn, recordOf, sampleRecord } from '../exports/sample-burn.ts';
+import { exportedBurn, recordOf, sampleRecord, whole } from '../exports/sample-burn.ts';
 import { hostileTexts } from '../exports/tables.ts';
 import fc from '../support/properties.ts';
 import { tempStore, testId } from '../support/temp-store.ts';
@@ -25,6 +27,18 @@ test('a burn that went to another bench as a package has the same checksum and t
   expect(analyse(recordOf(theirs, draft.id), { draws: 500 })).toEqual(
     analyse(recordOf(mine, draft.id), { draws: 500 }),
   );
+});
+
+test('a burn gives the same bytes in every file on the bench to which it went', async () => {
+  const mine = await exportedBurn();
+  const theirs = tempStore();
+  await importFile(theirs, await packageOf(mine.store, mine.record.id));
+  // The bench that writes a file stands in its rows, so it is given the same here.
+  const there = { ...mine, store: theirs, record: recordWithoutReadings(theirs, mine.record.id) };
+  for (const name of Object.keys(burnFileTypes) as BurnFileName[]) {
+    const [own, imported] = [await burnFile(name, mine), await burnFile(name, there)];
+    expect(whole(imported.chunks).equals(whole(own.chunks)), name).toBe(true);
+  }
 });
 
 test('corrections, withdrawals and their trail go along, and so does what was done about them on the other bench', async () => {

@@ -41,6 +41,6 @@ async function contentOf(folder: string, name: BurnFileName): Promise<Readable> 
     excludedShare: {},
     remarks: [],
   });
-  const { chunks } = await burnFile(name, { store, record: record, analysis, version: '0' });
+  const { chunks } = await burnFile(name, { store, record, benchId: record.id, analysis, version: '0' });
   return Readable.from(paced(chunks), { objectMode: false });
 }
