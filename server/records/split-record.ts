@@ -27,7 +27,9 @@ export function splitRecord(record: BurnRecord): RecordParts {
   const documents = new Map(record.channels.map((channel) => [channel.id, channel]));
   const placed = new Map<string, Channel>();
   const stored = readings.filter(
-    ({ columns }) => !columns.every(({ channelId }) => isMadeOfMarks(record, documents.get(channelId))),
+    // Of a board without columns nobody described what it measures; its scans are there all the same.
+    ({ columns }) =>
+      columns.length === 0 || !columns.every(({ channelId }) => isMadeOfMarks(record, documents.get(channelId))),
   );
   const boards = stored.map((board, number) => {
     const boardId = board.boardId ?? derivedId(`${record.id} readings ${number}`, record.startedUtcMs ?? 0);
