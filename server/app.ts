@@ -12,6 +12,8 @@ import { createBoardChecks } from './board-check/board-check.ts';
 import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
 import { createInventory } from './burns/inventory.ts';
+import { createPublisher } from './dataset/publisher.ts';
+import { createDatasetWriter } from './dataset/write-in-thread.ts';
 import { createFlasher } from './flashing/flashing.ts';
 import { benchIdentity } from './identity/bench-identity.ts';
 import { createImports } from './imports/imports.ts';
@@ -22,6 +24,7 @@ import type { Network } from './network/network.ts';
 import { createPairing } from './pairing/pairing.ts';
 import { createPhotos } from './photos/photos.ts';
 import { createAnalyst } from './results/analyst.ts';
+import { createResults } from './results/results.ts';
 import { watchAllowedMethods } from './routes/allowed-methods.ts';
 import { backupRoutes } from './routes/backups.ts';
 import { benchRoutes } from './routes/bench.ts';
@@ -30,6 +33,7 @@ import { boardRoutes } from './routes/boards.ts';
 import { burnRoutes } from './routes/burns.ts';
 import { clockRoutes } from './routes/clock.ts';
 import { comparisonRoutes } from './routes/comparisons.ts';
+import { datasetRoutes } from './routes/dataset.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { exportRoutes } from './routes/exports.ts';
 import { flashingRoutes } from './routes/flashing.ts';
@@ -172,8 +176,17 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     }),
   );
   await photoRoutes(app, createPhotos(folder));
-  const backupAnalyst = createAnalyst();
-  backupRoutes(app, store, backupAnalyst, clock, packageFile.version);
+  // Of their own: a backup or a publication must not keep anybody waiting for a result.
+  const quietAnalyst = createAnalyst();
+  backupRoutes(app, store, quietAnalyst, clock, packageFile.version);
+  const publisher = createPublisher({
+    store,
+    results: createResults(store, quietAnalyst),
+    clock,
+    writer: createDatasetWriter(),
+    version: packageFile.version,
+  });
+  datasetRoutes(app, publisher, pairing);
   const stopSealing = sealEndedBurns(hub, store, onTrouble);
   documentRoutes(app);
   await pageRoutes(app, options.pageFolder, methodsOf);
@@ -183,7 +196,8 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     await practice.close();
     await simulatedBoard.close();
     await burns.close();
-    await backupAnalyst.close();
+    await quietAnalyst.close();
+    await publisher.close();
     await stopSealing();
     store.close();
   });

@@ -30,7 +30,7 @@ export interface Client {
    * The answer to a request of the service's own interface.
    * @throws ServiceRefusal with the sentence that the service gave; AppError command/service-silent
    */
-  request(method: 'GET' | 'POST' | 'DELETE', path: string, body?: ClientRequest): Promise<Readable>;
+  request(method: 'GET' | 'POST' | 'PUT' | 'DELETE', path: string, body?: ClientRequest): Promise<Readable>;
   /** Where the service answers; undefined when there is none and this process does its work. */
   address: string | undefined;
   close(): Promise<void>;

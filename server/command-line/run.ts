@@ -22,6 +22,7 @@ const commands: Record<string, () => Promise<{ command: Command }>> = {
   report: () => import('./report.ts'),
   export: () => import('./export.ts'),
   import: () => import('./import.ts'),
+  publish: () => import('./publish.ts'),
   backup: () => import('./backup.ts'),
   restore: () => import('./restore.ts'),
   verify: () => import('./verify.ts'),

@@ -151,7 +151,7 @@ function curvesOf(record: BurnRecord): BoardPage['curves'] {
 }
 
 /** A count times a decimal scale leaves dust in the last bits: 23.4 is not 23.400000000000002. */
-function tidy(value: number): number {
+export function tidy(value: number): number {
   return Math.abs(value) < 1e6 ? Math.round(value * 1e9) / 1e9 : Number(value.toPrecision(15));
 }
 

@@ -4,6 +4,7 @@
  */
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { z } from 'zod';
 import { type Bench, benchSchema } from '../../shared/contract/bench.ts';
 import { AppError } from '../base/app-error.ts';
 import { newId } from '../base/identifiers.ts';
@@ -11,30 +12,53 @@ import { reasonOf } from '../base/reason-of.ts';
 
 export const BENCH = 'bench.json';
 
+/** What lies in the file: the identity, and where the bench publishes, which concerns nobody else. */
+const fileSchema = benchSchema.extend({ publishFolder: z.string().optional() });
+type StoredBench = z.infer<typeof fileSchema>;
+
 /**
  * The identity of the bench whose data are in `folder`, made when there is none.
  * @throws AppError bench/unreadable: another identity in its place would publish every burn a second time
  */
 export function benchIdentity(folder: string, nowMs: number): Bench {
+  const { id, name } = readBench(folder, nowMs);
+  return { id, name };
+}
+
+/** Gives the bench a name; who it is stays. @throws as `benchIdentity` */
+export function nameBench(folder: string, nowMs: number, name: string): Bench {
+  save(folder, { ...readBench(folder, nowMs), name });
+  return benchIdentity(folder, nowMs);
+}
+
+/** Where the bench published last; a folder among its data before. @throws as `benchIdentity` */
+export function publishFolder(folder: string, nowMs: number): string {
+  return readBench(folder, nowMs).publishFolder ?? join(folder, 'dataset');
+}
+
+/** @throws as `benchIdentity` */
+export function rememberPublishFolder(folder: string, nowMs: number, chosen: string): void {
+  const bench = readBench(folder, nowMs);
+  if (bench.publishFolder !== chosen) save(folder, { ...bench, publishFolder: chosen });
+}
+
+function readBench(folder: string, nowMs: number): StoredBench {
   const file = join(folder, BENCH);
   const text = textOf(file);
   if (text === undefined) return newBench(folder, nowMs);
   try {
-    return benchSchema.parse(JSON.parse(text));
+    return fileSchema.parse(JSON.parse(text));
   } catch (error) {
     throw new AppError('bench/unreadable', { file, raw: reasonOf(error) }, { cause: error });
   }
 }
 
-/** Gives the bench a name; who it is stays. @throws as `benchIdentity` */
-export function nameBench(folder: string, nowMs: number, name: string): Bench {
-  return save(folder, { ...benchIdentity(folder, nowMs), name });
-}
-
 /** Not named after the machine: its name may be that of a person, and the name of a bench is published. */
-function newBench(folder: string, nowMs: number): Bench {
+function newBench(folder: string, nowMs: number): StoredBench {
   const id = newId(nowMs);
-  return save(folder, { id, name: `Bench ${id.slice(-6)}` });
+  const bench = { id, name: `Bench ${id.slice(-6)}` };
+  save(folder, bench);
+  return bench;
 }
 
 function textOf(file: string): string | undefined {
@@ -46,9 +70,8 @@ function textOf(file: string): string | undefined {
   }
 }
 
-function save(folder: string, bench: Bench): Bench {
+function save(folder: string, bench: StoredBench): void {
   const file = join(folder, BENCH);
   writeFileSync(`${file}.partial`, `${JSON.stringify(bench, null, 2)}\n`, { flush: true });
   renameSync(`${file}.partial`, file);
-  return bench;
 }

@@ -1,7 +1,7 @@
 import type { Worker } from 'node:worker_threads';
 import { AppError } from '../base/app-error.ts';
 import { createIdleThreads } from '../base/idle-threads.ts';
-import type { BoardReadings } from '../records/board-readings.ts';
+import { buffersOf } from '../records/board-readings.ts';
 import type { JobInput } from './analysis-jobs.ts';
 import type { JobAnswer, JobRequest } from './analysis-worker.ts';
 
@@ -69,19 +69,4 @@ export function createAnalyst(): Analyst {
       else threads.giveBack(worker);
     },
   };
-}
-
-/** Handed over, not copied: they were read for this job. */
-function buffersOf(boards: readonly BoardReadings[]): ArrayBuffer[] {
-  return boards.flatMap(({ columns }) =>
-    [
-      columns.elapsedUs,
-      columns.arrivedUs,
-      columns.uptimeMs,
-      columns.boot,
-      columns.sequence,
-      ...columns.counts,
-      ...columns.status,
-    ].map(({ buffer }) => buffer as ArrayBuffer),
-  );
 }

@@ -32,6 +32,7 @@ import { pairDeviceSchema, pairedDeviceSchema, pairingCodeSchema, pairingSchema 
 import { photoSchema } from './photos.ts';
 import { beginPracticeSchema, practiceSchema } from './practice.ts';
 import { loadSchema, predictionSchema } from './prediction.ts';
+import { publicationSchema, publishSchema } from './publication.ts';
 import {
   burnsQuery,
   comparisonQuery,
@@ -59,6 +60,8 @@ export const routes = {
   },
   'GET /bench': { summary: 'Who this bench is among others', answer: benchSchema },
   'PUT /bench': { summary: 'Name this bench', body: nameBenchSchema, answer: benchSchema },
+  'GET /dataset': { summary: 'How far publishing is', answer: publicationSchema },
+  'POST /dataset': { summary: 'Publish the finished burns', body: publishSchema, answer: publicationSchema },
   'POST /backups': { summary: 'Make a backup, and prove it', answer: backupSchema },
   'GET /samples': { summary: 'Whether the sample burns are here', answer: samplesSchema },
   'POST /samples': { summary: 'Add the sample burns', answer: samplesSchema },

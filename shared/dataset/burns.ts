@@ -80,17 +80,11 @@ export const burnsTable = {
     },
     { name: 'wood_lot', type: 'text', meaning: 'its name', nullWhen: 'none, or several, were burnt' },
     { name: 'fuel_lot_ids', type: 'textList', meaning: 'UUIDs of all fuel lots, kindling included; empty for none' },
-    { name: 'reading_rows', type: 'int64', meaning: 'rows of the burn in readings' },
-    {
-      name: 'record_sha256',
-      type: 'text',
-      meaning: 'SHA-256, in hexadecimal, of the whole burn record in its canonical form (RFC 8785)',
-    },
     {
       name: 'record',
       type: 'text',
       meaning:
-        'the burn record in its canonical form with an empty list of readings; with those of readings it is whole again',
+        'the burn record in its canonical form (RFC 8785) without the readings of boards; with those of `readings` it is whole again',
     },
   ],
 } as const satisfies DatasetTable;

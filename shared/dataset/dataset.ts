@@ -23,6 +23,8 @@ export const datasetTables = {
   weighings: weighingsTable,
 } as const satisfies Record<string, DatasetTable>;
 
+export type DatasetTableName = keyof typeof datasetTables;
+
 /** Columns that stand in the names of the folders, as engines read them from there. */
 export const partitionColumns = [
   { name: 'bench', type: 'text', meaning: 'UUID of the installation that published the row' },

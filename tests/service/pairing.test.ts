@@ -1,9 +1,9 @@
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { createFakeClock } from '../support/fake-clock.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { type TestService, type TestServiceOptions, testService } from '../support/test-service.ts';
+import { type Answer, type TestService, type TestServiceOptions, testService } from '../support/test-service.ts';
 
 const NETWORK = { secure: false, names: new Set(['bench.test']), addresses: () => ['http://192.168.1.7:4280'] };
 const PHONE = '192.168.1.20';
@@ -192,4 +192,23 @@ test('a paired phone sees how far a board is flashed, but flashes none that it c
   expect([answer.status, answer.body.code]).toEqual([403, 'flash/bench-only']);
   expect((await bench.asPhone('GET', '/api/flashing', undefined, { cookie })).body.mayFlash).toBe(false);
   expect((await bench.call('GET', '/api/flashing')).body.mayFlash).toBe(true);
+});
+
+test('a paired phone publishes into the folder chosen at the bench machine, and names none itself', async () => {
+  const bench = await openClient();
+  const { cookie } = await pair(bench);
+  const folder = temporaryFolder();
+  const named = await bench.asPhone('POST', '/api/dataset', { folder }, { cookie });
+  expect([named.status, named.body.code]).toEqual([403, 'dataset/bench-only']);
+  expect((await bench.call('POST', '/api/dataset', { folder: 'burns' })).body.code).toBe('dataset/folder-not-whole');
+  const done = (ask: () => Promise<Pick<Answer, 'body'>>) =>
+    vi.waitUntil(async () => {
+      const { body } = await ask();
+      return body.phase !== 'publishing' && body;
+    });
+  expect((await bench.call('POST', '/api/dataset', { folder })).status).toBe(202);
+  expect(await done(() => bench.call('GET', '/api/dataset'))).toMatchObject({ phase: 'done', folder, mayChoose: true });
+  expect((await bench.asPhone('POST', '/api/dataset', {}, { cookie })).body.folder).toBe(folder);
+  const seen = await done(() => bench.asPhone('GET', '/api/dataset', undefined, { cookie }));
+  expect(seen).toMatchObject({ phase: 'done', folder, mayChoose: false });
 });

@@ -22,6 +22,7 @@ export const commandLineEn = {
   report    a report of a burn, to print or to send
   export    burns as files: package, record, tables, workbook, Parquet
   import    import burns, tables of other loggers or notes
+  publish   finished burns into a folder, as a dataset that other engines read
   backup    copy everything, while burns are recorded too
   restore   put a backup in place, once it has proven itself
   verify    check the database, every burn's readings and its results
@@ -165,10 +166,12 @@ ${common}
 ${common}
 `,
   import: () => `usage: stovebench import FILE [--keep mine|theirs] [--preview]
+       stovebench import FOLDER [--keep mine|theirs]
 
   FILE is a package or record of Stovebench, a table of any logger (CSV), or notes; "-" is standard input. All of it is
   imported, or nothing. What is here already under the same identity is not imported again; where the two differ,
-  nothing is imported (exit code 3) until you say which to keep
+  nothing is imported (exit code 3) until you say which to keep. A FOLDER made by "stovebench publish" is imported burn by
+  burn: a bench made anew has them all again
 
   --preview         prints what the file holds and how it would be read; imports nothing
   --keep SIDE       mine or theirs, for everything that differs
@@ -180,6 +183,17 @@ ${common}
   --at SECONDS      with --into: where on the clock of that burn the file begins
   --title TEXT      of the new burn
 ${common}
+`,
+  publish: () => `usage: stovebench publish FOLDER [--name TEXT]
+
+  writes finished burns into FOLDER as partitioned Parquet files (burns, results, readings, marks, weighings), which many
+  benches may share. Only what changed is written; no file is ever half there, and a run that was cut short is made good by the
+  next. Rows of a burn that was removed go. Prints {"folder", "bench", "files", "burns", "unfinished", "elsewhere"}: files
+  written or removed, burns that are there now, burns left out because they are not finished, and because another bench has
+  published them there. Names, places and notes are published as they were entered
+
+  --name TEXT       what this bench is called from now on
+${common.slice(1)}
 `,
   backup: () => `usage: stovebench backup [FOLDER]
 
@@ -207,6 +221,8 @@ ${common.slice(1)}
   --help            this text
 `,
   /* ---- progress, on standard error ---- */
+  importing: (p) => `burns imported: ${p.done}`,
+  publishing: (p) => `file ${p.done} of ${p.of}`,
   proving: (p) => `burn ${p.done} of ${p.of}`,
   working: (p) => `still working, ${p.seconds} s so far`,
   writtenSoFar: (p) => `written so far: ${p.megabytes} MB`,

@@ -22,6 +22,7 @@ export const commandLineFr: typeof commandLineEn = {
   report    le rapport d’un essai, à imprimer ou à envoyer
   export    des essais en fichiers\u202f: paquet, dossier, tableaux, classeur, Parquet
   import    importer des essais, des tableaux d’autres enregistreurs ou des notes
+  publish   les essais finis dans un répertoire, en un jeu de données que d’autres moteurs lisent
   backup    tout copier, même pendant un essai
   restore   remettre une sauvegarde en place, une fois qu’elle a fait ses preuves
   verify    vérifier la base, les mesures de chaque essai et ses résultats
@@ -170,10 +171,12 @@ ${common}
 ${common}
 `,
   import: () => `usage\u202f: stovebench import FICHIER [--keep mine|theirs] [--preview]
+       stovebench import RÉPERTOIRE [--keep mine|theirs]
 
   FICHIER est un paquet ou un dossier d’essai de Stovebench, un tableau d’un enregistreur quelconque (CSV), ou des notes\u202f;
   «\u202f-\u202f» est l’entrée standard. Tout est importé, ou rien. Ce qui est déjà ici sous la même identité n’est pas importé deux fois\u202f; là où
-  les deux diffèrent, rien n’est importé (code de sortie 3) tant que vous n’avez pas dit ce qui reste
+  les deux diffèrent, rien n’est importé (code de sortie 3) tant que vous n’avez pas dit ce qui reste. Un RÉPERTOIRE fait par
+  «\u202fstovebench publish\u202f» est importé essai par essai\u202f: un banc refait les a tous de nouveau
 
   --preview         écrit ce que le fichier contient et comment il serait lu\u202f; n’importe rien
   --keep CÔTÉ       mine (le mien) ou theirs (le leur), pour tout ce qui diffère
@@ -184,6 +187,18 @@ ${common}
   --at SECONDES     avec --into\u202f: où le fichier commence sur l’horloge de cet essai
   --title TEXTE     du nouvel essai
 ${common}
+`,
+  publish: () => `usage\u202f: stovebench publish RÉPERTOIRE [--name TEXTE]
+
+  écrit les essais finis dans RÉPERTOIRE en fichiers Parquet partitionnés (burns, results, readings, marks, weighings), que
+  plusieurs bancs peuvent partager. Seul ce qui a changé est écrit\u202f; aucun fichier n’y est jamais à moitié, et une
+  publication interrompue est rattrapée par la suivante. Les lignes d’un essai supprimé s’en vont. Imprime {"folder", "bench",
+  "files", "burns", "unfinished", "elsewhere"}\u202f: fichiers écrits ou supprimés, essais qui s’y trouvent, essais laissés de
+  côté parce qu’ils ne sont pas finis, et parce qu’un autre banc les y a publiés. Noms, lieux et notes sont publiés tels qu’ils
+  ont été saisis
+
+  --name TEXTE      comment ce banc s’appelle désormais
+${common.slice(1)}
 `,
   backup: () => `usage\u202f: stovebench backup [RÉPERTOIRE]
 
@@ -211,6 +226,8 @@ ${common.slice(1)}
   --data RÉPERTOIRE les données à vérifier
   --help            ce texte
 `,
+  importing: (p) => `essais importés\u202f: ${p.done}`,
+  publishing: (p) => `fichier ${p.done} sur ${p.of}`,
   proving: (p) => `essai ${p.done} sur ${p.of}`,
   working: (p) => `en cours depuis ${p.seconds}\u00a0s`,
   writtenSoFar: (p) => `écrit jusqu’ici\u202f: ${p.megabytes} Mo`,

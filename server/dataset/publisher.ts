@@ -1,0 +1,155 @@
+/** Publishes the finished burns of this bench into a folder, one run at a time, while everything else goes on. */
+import { existsSync, mkdirSync } from 'node:fs';
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import type { Bench } from '../../shared/contract/bench.ts';
+import type { Publication as PublicationSeen } from '../../shared/contract/publication.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
+import type { Clock } from '../base/clock.ts';
+import { reasonOf } from '../base/reason-of.ts';
+import { benchIdentity, publishFolder, rememberPublishFolder } from '../identity/bench-identity.ts';
+import { readBoardsInTurns } from '../records/board-readings.ts';
+import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-without-readings.ts';
+import type { Results } from '../results/results.ts';
+import type { Store } from '../store/store.ts';
+import { planPublication, type SmallTableName, type Step, type WantedBurn } from './plan.ts';
+import { burnRows, markRows, type PublishedBurn, resultRows, weighingRows } from './small-rows.ts';
+import { isFinished, wantedBurn } from './wanted-burn.ts';
+import type { DatasetWriter } from './write-in-thread.ts';
+
+/** The method set by which every burn is published, so that burns of all benches can be compared. */
+const COMMON_METHOD = 'bench-1';
+
+/** How far it is, whoever asks. */
+type Publication = Omit<PublicationSeen, 'mayChoose'>;
+
+export interface PublisherContext {
+  store: Store;
+  results: Pick<Results, 'analysis'>;
+  clock: Clock;
+  writer: DatasetWriter;
+  /** Of the software. */
+  version: string;
+}
+
+export type Publisher = ReturnType<typeof createPublisher>;
+
+const nothingYet = { doneFiles: 0, totalFiles: 0, burns: 0, unfinished: 0, elsewhere: 0 };
+
+const rowsOf = { burns: burnRows, results: resultRows, marks: markRows, weighings: weighingRows };
+
+export function createPublisher({ store, results, clock, writer, version }: PublisherContext) {
+  let state: Publication | undefined;
+  let running: Promise<void> | undefined;
+  const createdBy = `Stovebench ${version}`;
+
+  async function publish(folder: string, bench: Bench): Promise<void> {
+    // Its parent has to be there: the place of a disk that is not plugged in must not be filled in its stead.
+    if (!existsSync(folder)) mkdirSync(folder);
+    const burns = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
+    const wanted: WantedBurn[] = [];
+    for (const burn of burns) {
+      if (isFinished(store, burn)) wanted.push(wantedBurn(store, recordWithoutReadings(store, burn.id), bench.name));
+      await nextTurn();
+    }
+    const { steps, elsewhere } = planPublication(folder, bench.id, wanted);
+    const counts = {
+      totalFiles: steps.length,
+      burns: wanted.length - elsewhere.length,
+      unfinished: burns.length - wanted.length,
+      elsewhere: elsewhere.length,
+    };
+    for (const [doneFiles, step] of steps.entries()) {
+      state = { ...counts, phase: 'publishing', folder, doneFiles };
+      await take(step, bench);
+    }
+    state = { ...counts, phase: 'done', folder, doneFiles: steps.length };
+  }
+
+  async function take(step: Step, bench: Bench): Promise<void> {
+    const { path } = step;
+    if (step.kind === 'remove') return writer.do({ kind: 'remove', path });
+    if (step.kind === 'rows') return writeRows(path, step.table, step.burns, bench);
+    const record = recordIfThere(step.burn.id);
+    if (!record) return;
+    const boards = await readBoardsInTurns(store, record.id);
+    // Of what is written, not of what was planned: the burn may have been corrected meanwhile.
+    const { readingsSource = '' } = wantedBurn(store, record, bench.name);
+    const written = { methodVersion: METHOD_VERSION, burns: { [record.id]: readingsSource } };
+    return writer.do({ kind: 'readings', path, state: written, createdBy, record, boards });
+  }
+
+  async function writeRows(path: string, table: SmallTableName, burns: WantedBurn[], bench: Bench): Promise<void> {
+    const written: Record<string, string> = {};
+    const rows: ReturnType<(typeof rowsOf)[SmallTableName]>[number][] = [];
+    for (const { id } of burns.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
+      const record = recordIfThere(id);
+      if (!record) continue;
+      written[id] = wantedBurn(store, record, bench.name).source;
+      const analyses = table === 'results' ? await analysesOf(record) : [];
+      rows.push(...rowsOf[table]({ record, analyses, benchName: bench.name } satisfies PublishedBurn));
+      await nextTurn();
+    }
+    return writer.do({
+      kind: 'rows',
+      path,
+      table,
+      state: { methodVersion: METHOD_VERSION, burns: written },
+      createdBy,
+      rows,
+    });
+  }
+
+  const analysesOf = ({ id, methodSet }: RecordWithoutReadings) =>
+    Promise.all([...new Set([COMMON_METHOD, methodSet] as const)].map((method) => results.analysis(id, method)));
+
+  /** Undefined for a burn that was removed since the plan was made: the next run removes its rows. */
+  function recordIfThere(id: string): RecordWithoutReadings | undefined {
+    return store.documents.get('burn', id) && recordWithoutReadings(store, id);
+  }
+
+  return {
+    /**
+     * Begins to publish.
+     * @param chosen the folder of the last time when left out, else one among the data
+     * @throws AppError dataset/busy, bench/unreadable
+     */
+    begin(chosen?: string): Publication {
+      if (running) throw new AppError('dataset/busy');
+      const nowMs = clock.wallMs();
+      const bench = benchIdentity(store.folder, nowMs);
+      const folder = chosen ?? publishFolder(store.folder, nowMs);
+      state = { ...nothingYet, phase: 'publishing', folder };
+      running = publish(folder, bench)
+        .then(() => rememberPublishFolder(store.folder, nowMs, folder))
+        .catch((error: unknown) => {
+          const { code, params } = refusalOf(error, folder);
+          state = { ...nothingYet, ...state, phase: 'failed', folder, problem: { code, params } };
+        })
+        .finally(() => {
+          running = undefined;
+        });
+      return state;
+    },
+    /** How far it is, and how the last run ended. */
+    state: (): Publication =>
+      state ?? { ...nothingYet, phase: 'idle', folder: publishFolder(store.folder, clock.wallMs()) },
+    /** Resolves when nothing is being published any more, however that ended. */
+    idle: async (): Promise<void> => running,
+    async close(): Promise<void> {
+      await writer.close();
+      await running;
+    },
+  };
+}
+
+const FULL = /^(ENOSPC|EDQUOT)$/;
+
+/** Why a run ended early, in words for a person. */
+function refusalOf(error: unknown, folder: string): AppError {
+  if (isAppError(error)) return error;
+  const { code = '' } = error as NodeJS.ErrnoException;
+  if (FULL.test(code)) return new AppError('dataset/full', { folder });
+  if (/^E[A-Z]+$/.test(code)) return new AppError('dataset/folder-not-writable', { folder, raw: reasonOf(error) });
+  return new AppError('dataset/interrupted', { folder, raw: reasonOf(error) });
+}

@@ -1,0 +1,25 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+/** Every file below a folder, by its path, with the hash of its content: as a later run has to find or make it. */
+export function contentOf(folder: string): Record<string, string> {
+  return Object.fromEntries(
+    readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
+      .sort()
+      .map((path) => [
+        path.slice(folder.length + 1),
+        createHash('sha256').update(readFileSync(path)).digest('hex').slice(0, 16),
+      ]),
+  );
+}
+
+/** Paths whose content is another, or which only one of the two has; without the folder of the bench. */
+export function differing(before: Record<string, string>, after: Record<string, string>): string[] {
+  return [...new Set([...Object.keys(before), ...Object.keys(after)])]
+    .filter((path) => before[path] !== after[path])
+    .map((path) => path.replace(/bench=[^/]*\/year=/, ''))
+    .sort();
+}
