@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { type ImportOutcome, type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
+import { type ImportPreview, importChoices } from '../../shared/contract/imports.ts';
 import { AppError } from '../base/app-error.ts';
 import {
   type Command,
@@ -13,9 +13,10 @@ import {
 } from '../base/command-options.ts';
 import { answered, type Client, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
+import { importDataset, isFolder } from './import-dataset.ts';
 import { reviewOf } from './import-review.ts';
 import { readInput, readJsonInput } from './input-file.ts';
-import { ServiceRefusal } from './service-refusal.ts';
+import { saveImport } from './save-import.ts';
 
 const kinds = ['columns', 'notes'] as const;
 
@@ -31,6 +32,9 @@ const options = {
   title: { type: 'string' },
 } as const;
 
+/** What may be said of a folder of published burns. */
+const OF_FOLDERS = [...Object.keys(clientOptions), 'keep'];
+
 export const command: Command = {
   help: () => word('import'),
   async run(args) {
@@ -44,6 +48,13 @@ export const command: Command = {
     const atElapsedS = numberOf('--at', values.at, Number.NEGATIVE_INFINITY);
     const decisions = values.choices === undefined ? undefined : readJsonInput(values.choices);
     const reading = values.reading === undefined ? undefined : readJsonInput(values.reading);
+    if (file !== '-' && isFolder(file)) {
+      if (Object.keys(values).some((name) => !OF_FOLDERS.includes(name))) {
+        throw new AppError('dataset/options', { folder: file });
+      }
+      print(await withClient(values, (client) => importDataset(client, file, otherwise ? { otherwise } : {})));
+      return exitCodes.done;
+    }
     const bytes = readInput(file);
 
     return withClient(values, async (client) => {
@@ -61,14 +72,16 @@ export const command: Command = {
         print(shown);
         return exitCodes.done;
       }
-      return save(client, seen.id, {
+      const how = {
         ...correction,
         ...(otherwise && { otherwise }),
         ...(decisions !== undefined && { decisions }),
         ...(values.title !== undefined && { title: values.title }),
         ...(atElapsedS !== undefined && { atElapsedS }),
         ...(values.into !== undefined && { into: findBurn(await listBurns(client), values.into).id }),
-      });
+      };
+      print(await saveImport(client, seen.id, how));
+      return exitCodes.done;
     });
   },
 };
@@ -77,18 +90,6 @@ async function lookAgain(client: Client, id: string, correction: object): Promis
   try {
     return await answered<ImportPreview>(client.request('POST', `/api/imports/${id}/preview`, { json: correction }));
   } catch (error) {
-    await client.request('DELETE', `/api/imports/${id}`).catch(() => {});
-    throw error;
-  }
-}
-
-/** What differs is printed for whoever has to choose. */
-async function save(client: Client, id: string, how: object): Promise<number> {
-  try {
-    print(await answered<ImportOutcome>(client.request('POST', `/api/imports/${id}/keep`, { json: how })));
-    return exitCodes.done;
-  } catch (error) {
-    if (error instanceof ServiceRefusal && error.code === 'import/differs') print(error.details);
     await client.request('DELETE', `/api/imports/${id}`).catch(() => {});
     throw error;
   }

@@ -1,0 +1,37 @@
+import { statSync } from 'node:fs';
+import type { ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
+import { AppError } from '../base/app-error.ts';
+import { printProgress, word } from '../base/command-options.ts';
+import { publishedRecords } from '../dataset/read-back.ts';
+import { canonicalJson } from '../exports/canonical-json.ts';
+import { answered, type Client } from './client.ts';
+import { saveImport } from './save-import.ts';
+
+/** Whether what is to be imported is a folder; a file that is not there is found out when it is read. */
+export function isFolder(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+}
+
+/**
+ * Imports every burn that lies published in a folder, one after another: a bench made anew has them all again.
+ * @throws AppError dataset/no-burns, and what a record may be refused for; burns before it are in then
+ */
+export async function importDataset(
+  client: Client,
+  folder: string,
+  how: Pick<SaveImport, 'otherwise'>,
+): Promise<ImportOutcome> {
+  const outcome: ImportOutcome = { burns: [], created: [], changed: [] };
+  for await (const record of publishedRecords(folder)) {
+    const name = encodeURIComponent(`${record.id}.json`);
+    const bytes = Buffer.from(canonicalJson(record));
+    const { id } = await answered<ImportPreview>(client.request('POST', `/api/imports?name=${name}`, { bytes }));
+    const { burns, created, changed } = await saveImport(client, id, how);
+    outcome.burns.push(...burns);
+    outcome.created.push(...created);
+    outcome.changed.push(...changed);
+    printProgress(word('importing', { done: outcome.burns.length }));
+  }
+  if (outcome.burns.length === 0) throw new AppError('dataset/no-burns', { folder });
+  return outcome;
+}

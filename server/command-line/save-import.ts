@@ -1,0 +1,18 @@
+import type { ImportOutcome } from '../../shared/contract/imports.ts';
+import { print } from '../base/command-options.ts';
+import { answered, type Client } from './client.ts';
+import { ServiceRefusal } from './service-refusal.ts';
+
+/**
+ * Saves a file that waits. Where it differs from what is here, that is printed for whoever has to choose.
+ * @throws ServiceRefusal; the file waits no longer then
+ */
+export async function saveImport(client: Client, id: string, how: object): Promise<ImportOutcome> {
+  try {
+    return await answered<ImportOutcome>(client.request('POST', `/api/imports/${id}/keep`, { json: how }));
+  } catch (error) {
+    if (error instanceof ServiceRefusal && error.code === 'import/differs') print(error.details);
+    await client.request('DELETE', `/api/imports/${id}`).catch(() => {});
+    throw error;
+  }
+}
