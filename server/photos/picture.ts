@@ -1,5 +1,6 @@
 /**
- * Photos as they come from a phone: which kind they are, and the same picture without what the phone wrote beside it.
+ * Photos as they come from a phone: which kind they are, and the same picture without what the phone wrote beside it. What is not
+ * known to make the picture is left out, so that no note survives by having a name of its own.
  *
  * Formats: JPEG by ITU-T T.81 annex B (segments) and CIPA DC-008 "Exif 2.32" (APP1); PNG by ISO/IEC 15948 (chunks);
  * WebP by RFC 9649 (RIFF chunks).
@@ -31,47 +32,56 @@ export function withoutNotes(bytes: Buffer, kind: PictureKind): Buffer | undefin
   }
 }
 
+/** A picture of 12 MB has some thousands; a million empty ones would take a hundred times its memory. */
+const MOST_PIECES = 20_000;
+
+const FIRST_APP = 0xe0;
 const APP1 = 0xe1;
-const APP13 = 0xed;
+const LAST_APP = 0xef;
 const COMMENT = 0xfe;
 const START_OF_SCAN = 0xda;
 const END_OF_IMAGE = 0xd9;
 
+/** Application data and comments: of these only which side is up is needed to show the picture. */
+const isNote = (marker: number) => (marker >= FIRST_APP && marker <= LAST_APP) || marker === COMMENT;
+
+/** What stands behind the end of the image is another one, or a film, with notes of its own. */
 function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
   const stored: Buffer[] = [bytes.subarray(0, 2)];
   let orientation: number | undefined;
-  let at = 2;
-  for (;;) {
+  for (let at = 2; ; ) {
     if (bytes.readUInt8(at) !== 0xff) return undefined;
     const marker = bytes.readUInt8(at + 1);
     if (marker === 0xff) {
       at++;
       continue;
     }
-    if (marker === START_OF_SCAN) break;
-    const end = at + 2 + bytes.readUInt16BE(at + 2);
+    if (marker === END_OF_IMAGE) {
+      stored.push(bytes.subarray(at, at + 2));
+      break;
+    }
+    const afterHead = at + 2 + bytes.readUInt16BE(at + 2);
+    const end = marker === START_OF_SCAN ? endOfScan(bytes, afterHead) : afterHead;
     if (end > bytes.length) return undefined;
-    const segment = bytes.subarray(at, end);
-    if (marker === APP1) orientation ??= exifOrientation(segment.subarray(4));
-    else if (marker !== APP13 && marker !== COMMENT) stored.push(segment);
+    if (marker === APP1) orientation ??= exifOrientation(bytes.subarray(at + 4, end));
+    if (!isNote(marker)) stored.push(bytes.subarray(at, end));
+    if (stored.length > MOST_PIECES) return undefined;
     at = end;
   }
   if (orientation !== undefined && orientation > 1) stored.splice(1, 0, orientationSegment(orientation));
-  // What stands behind the end of the image is another one, or a film, with notes of its own.
-  return Buffer.concat([...stored, bytes.subarray(at, endOfScans(bytes, at))]);
+  return Buffer.concat(stored);
 }
 
-/** Behind the "end of image". In the data of a scan 0xff is followed by 0 or a restart marker; between scans stand segments. */
-function endOfScans(bytes: Buffer, from: number): number {
+/** The next segment behind the data of a scan, in which 0xff is followed by 0, a restart marker or another 0xff. */
+function endOfScan(bytes: Buffer, from: number): number {
   let at = from;
   for (;;) {
     at = bytes.indexOf(0xff, at);
     if (at < 0) throw new RangeError('no end of image');
     const marker = bytes.readUInt8(at + 1);
-    if (marker === END_OF_IMAGE) return at + 2;
     if (marker === 0xff) at += 1;
     else if (marker === 0 || (marker >= 0xd0 && marker <= 0xd7)) at += 2;
-    else at += 2 + bytes.readUInt16BE(at + 2);
+    else return at;
   }
 }
 
@@ -113,7 +123,8 @@ function orientationSegment(orientation: number): Buffer {
   return Buffer.concat([head, payload]);
 }
 
-const PNG_NOTES = new Set(['eXIf', 'tEXt', 'zTXt', 'iTXt', 'tIME']);
+/** The picture itself, and its colours where they are plain numbers: ISO/IEC 15948, 11.2 and 11.3. */
+const PNG_PICTURE = new Set(['IHDR', 'PLTE', 'IDAT', 'IEND', 'tRNS', 'gAMA', 'cHRM', 'sRGB', 'sBIT']);
 
 function pngWithoutNotes(bytes: Buffer): Buffer | undefined {
   const stored: Buffer[] = [PNG_SIGNATURE];
@@ -121,31 +132,37 @@ function pngWithoutNotes(bytes: Buffer): Buffer | undefined {
     const end = at + 12 + bytes.readUInt32BE(at);
     const name = bytes.toString('latin1', at + 4, at + 8);
     if (end > bytes.length) return undefined;
-    if (!PNG_NOTES.has(name)) stored.push(bytes.subarray(at, end));
+    if (stored.length > MOST_PIECES) return undefined;
+    if (PNG_PICTURE.has(name)) stored.push(bytes.subarray(at, end));
     if (name === 'IEND') return Buffer.concat(stored);
     at = end;
   }
 }
 
-const WEBP_NOTES = new Set(['EXIF', 'XMP ']);
-/** In the flags of the VP8X chunk: Exif and XMP follow. */
-const WEBP_NOTE_FLAGS = 0x0c;
+/** A still picture: RFC 9649, 2.5 to 2.7. */
+const WEBP_PICTURE = new Set(['VP8X', 'ALPH', 'VP8 ', 'VP8L']);
+/** In the flags of the VP8X chunk: a colour profile, Exif and XMP follow. */
+const WEBP_NOTE_FLAGS = 0x2c;
 
 function webpWithoutNotes(bytes: Buffer): Buffer | undefined {
   const stored: Buffer[] = [];
   const total = 8 + bytes.readUInt32LE(4);
+  // An animation has none.
+  let hasPicture = false;
   for (let at = 12; at < total; ) {
     const length = bytes.readUInt32LE(at + 4);
     const end = at + 8 + length + (length % 2);
     if (end > bytes.length) return undefined;
-    const chunk = Buffer.from(bytes.subarray(at, end));
-    const name = chunk.toString('latin1', 0, 4);
+    const name = bytes.toString('latin1', at, at + 4);
+    const chunk = name === 'VP8X' ? Buffer.from(bytes.subarray(at, end)) : bytes.subarray(at, end);
     if (name === 'VP8X') chunk.writeUInt8(chunk.readUInt8(8) & ~WEBP_NOTE_FLAGS, 8);
-    if (!WEBP_NOTES.has(name)) stored.push(chunk);
+    else hasPicture ||= name === 'VP8 ' || name === 'VP8L';
+    if (WEBP_PICTURE.has(name)) stored.push(chunk);
+    if (stored.length > MOST_PIECES) return undefined;
     at = end;
   }
   const body = Buffer.concat(stored);
   const head = Buffer.from(bytes.subarray(0, 12));
   head.writeUInt32LE(4 + body.length, 4);
-  return body.length > 0 ? Buffer.concat([head, body]) : undefined;
+  return hasPicture ? Buffer.concat([head, body]) : undefined;
 }

@@ -31,8 +31,11 @@ function exif(orientation: number): Buffer {
 
 /** Puts notes behind the first two bytes of a JPEG, and more behind its end. */
 function withNotes(jpeg: Buffer, orientation: number): Buffer {
-  const notes = [segment(0xe1, exif(orientation)), segment(0xed, SECRET), segment(0xfe, SECRET)];
-  return Buffer.concat([jpeg.subarray(0, 2), ...notes, jpeg.subarray(2), SECRET]);
+  const every = Array.from({ length: 16 }, (_, at) => segment(0xe0 + at, SECRET));
+  const notes = [segment(0xe1, exif(orientation)), ...every, segment(0xfe, SECRET)];
+  const end = jpeg.length - 2;
+  // Behind the scan, where some cameras put a second picture, too.
+  return Buffer.concat([jpeg.subarray(0, 2), ...notes, jpeg.subarray(2, end), ...every, jpeg.subarray(end), SECRET]);
 }
 
 /** ISO/IEC 15948, 5.3; nothing here reads the check value. */
@@ -47,9 +50,19 @@ const PNG = Buffer.concat([
   chunk('IHDR', Buffer.from([0, 0, 0, 1, 0, 0, 0, 1, 8, 0, 0, 0, 0])),
   chunk('eXIf', SECRET),
   chunk('tEXt', SECRET),
+  chunk('iCCP', SECRET),
+  chunk('prVt', SECRET),
   chunk('IDAT', deflateSync(Buffer.from([0, 0]))),
   chunk('IEND', Buffer.alloc(0)),
 ]);
+
+/** RFC 9649, 2.7: a head that says "animation", and one frame that holds none. */
+function animation(): Buffer {
+  const head = Buffer.from('VP8X\x0a\0\0\0\x02\0\0\0\0\0\0\0\0\0ANMF\0\0\0\0', 'latin1');
+  const riff = Buffer.from('RIFF\0\0\0\0WEBP', 'latin1');
+  riff.writeUInt32LE(4 + head.length, 4);
+  return Buffer.concat([riff, head]);
+}
 
 async function photoBench(folder = temporaryFolder()) {
   const service = await testService({ folder });
@@ -127,6 +140,13 @@ plainTest.each([
   ['a page that says it is a photo', Buffer.from('<svg onload="alert(1)"/>'), 'image/jpeg', 'photo/not-a-photo'],
   ['a photo cut short', PNG.subarray(0, 60), 'image/png', 'photo/not-a-photo'],
   ['a JPEG without its end', Buffer.from([0xff, 0xd8, 0xff, 0xda, 0, 2, 1, 2, 3]), 'image/jpeg', 'photo/not-a-photo'],
+  [
+    'a photo of a million empty pieces',
+    Buffer.concat([PNG.subarray(0, 8), ...Array.from({ length: 900_000 }, () => chunk('IDAT', Buffer.alloc(0)))]),
+    'image/png',
+    'photo/not-a-photo',
+  ],
+  ['an animation', animation(), 'image/webp', 'photo/not-a-photo'],
   ['nothing', Buffer.alloc(0), 'image/webp', 'photo/not-a-photo'],
   ['a photo of 13 MB', Buffer.alloc(13 * 1024 * 1024), 'image/jpeg', 'photo/too-large'],
   ['another kind of picture', Buffer.from('GIF89a'), 'image/gif', 'request/unreadable'],
