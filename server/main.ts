@@ -15,6 +15,8 @@ await runProgram(async () => {
       import('./bridge/serial-port-factory.ts'),
     ]),
   );
+  // Whatever the service writes is its owner's alone.
+  process.umask(0o077);
   const config = readConfig(process.env);
   const pageFolder = join(import.meta.dirname, '..', 'dist', 'web');
   const clock = createRealClock(config.timeScale);

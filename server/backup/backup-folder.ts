@@ -7,8 +7,8 @@ import { z } from 'zod';
 import { AppError } from '../base/app-error.ts';
 import { BENCH } from '../identity/bench-identity.ts';
 import { PHOTOS } from '../photos/photos.ts';
+import { DATABASE } from '../store/data-folder.ts';
 
-export const DATABASE = 'stovebench.db';
 export const LIST = 'backup.json';
 
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/);

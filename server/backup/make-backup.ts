@@ -3,10 +3,11 @@ import { dirname, join } from 'node:path';
 import { AppError } from '../base/app-error.ts';
 import type { Analyst } from '../results/analyst.ts';
 import { createResults } from '../results/results.ts';
+import { DATABASE } from '../store/data-folder.ts';
 import { openStore } from '../store/open-store.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import type { Store } from '../store/store.ts';
-import { type BackupList, DATABASE, dataFiles, describeFile, LIST } from './backup-folder.ts';
+import { type BackupList, dataFiles, describeFile, LIST } from './backup-folder.ts';
 import { proveBurn } from './burn-proof.ts';
 
 export interface BackupOptions {

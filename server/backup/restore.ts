@@ -4,10 +4,11 @@ import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Analyst } from '../results/analyst.ts';
 import { recompute } from '../results/stored-analysis.ts';
+import { DATABASE } from '../store/data-folder.ts';
 import { lockFolder } from '../store/instance-lock.ts';
 import { openStore } from '../store/open-store.ts';
 import type { Store } from '../store/store.ts';
-import { type BackupList, checkFiles, DATABASE, readList } from './backup-folder.ts';
+import { type BackupList, checkFiles, readList } from './backup-folder.ts';
 import { proveBurn } from './burn-proof.ts';
 
 export interface RestoreOptions {

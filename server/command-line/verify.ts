@@ -1,11 +1,12 @@
 import { cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { checkFiles, DATABASE, isBackup, readList } from '../backup/backup-folder.ts';
+import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
 import { verify } from '../backup/verify.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, printProgress, readArgs, word } from '../base/command-options.ts';
 import { createAnalyst } from '../results/analyst.ts';
+import { DATABASE } from '../store/data-folder.ts';
 import { openStore } from '../store/open-store.ts';
 import { answered, dataFolder, withClient } from './client.ts';
 

@@ -1,7 +1,7 @@
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
+import { claimDataFolder, DATABASE } from './data-folder.ts';
 import { createDerived } from './derived-values.ts';
 import { createDocuments } from './documents.ts';
 import { createGaps } from './gaps.ts';
@@ -26,9 +26,9 @@ export interface StoreOptions {
  * @throws AppError store/folder-not-writable, store/in-use, store/newer, store/damaged; the data are untouched then
  */
 export function openStore(folder: string, options: StoreOptions): Store {
-  const file = join(folder, 'stovebench.db');
+  const file = join(folder, DATABASE);
   try {
-    mkdirSync(folder, { recursive: true });
+    claimDataFolder(folder);
   } catch (error) {
     throw readable(error, folder);
   }

@@ -185,3 +185,17 @@ test('data are made in a folder that was not there', () => {
   openTestStore(folder);
   expect(existsSync(fileIn(folder))).toBe(true);
 });
+
+test.skipIf(process.platform === 'win32')('the folder is its owner’s only, one that was open before too', () => {
+  const modeOf = (folder: string) => statSync(folder).mode & 0o777;
+  const made = join(temporaryFolder(), 'bench');
+  openTestStore(made).close();
+  expect(modeOf(made)).toBe(0o700);
+  chmodSync(made, 0o755);
+  openTestStore(made).close();
+  expect(modeOf(made)).toBe(0o700);
+  // A folder that many people write to is not ours to close.
+  chmodSync(made, 0o1777);
+  openTestStore(made).close();
+  expect(modeOf(made)).toBe(0o777);
+});
