@@ -2,56 +2,15 @@ import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test, vi } from 'vitest';
 import { createFakeClock } from '../support/fake-clock.ts';
+import { codeOf, openNetworkBench, PHONE, pair } from '../support/network-bench.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { type Answer, type TestService, type TestServiceOptions, testService } from '../support/test-service.ts';
-
-const NETWORK = { secure: false, names: new Set(['bench.test']), addresses: () => ['http://192.168.1.7:4280'] };
-const PHONE = '192.168.1.20';
-
-/** A bench whose network door is open, and a way to ask it as a phone of that network. */
-async function openClient(options: TestServiceOptions = {}) {
-  const service = await testService({ network: NETWORK, ...options });
-  const asPhone = async (
-    method: string,
-    url: string,
-    body?: unknown,
-    { cookie = '', from = PHONE, headers = {} } = {},
-  ) => {
-    const response = await service.app.inject({
-      method: method as 'GET',
-      url,
-      remoteAddress: from,
-      headers: {
-        host: 'bench.test:4280',
-        ...(cookie && { cookie }),
-        ...(body !== undefined && { 'content-type': 'application/json' }),
-        ...headers,
-      },
-      ...(body !== undefined && { payload: JSON.stringify(body) }),
-    });
-    const json = String(response.headers['content-type']).startsWith('application/json') && response.body !== '';
-    return { status: response.statusCode, headers: response.headers, body: json ? response.json() : undefined };
-  };
-  return { ...service, asPhone };
-}
-
-async function codeOf({ call }: Pick<TestService, 'call'>): Promise<string> {
-  return (await call('POST', '/api/pairing/code')).body.code;
-}
-
-/** Pairs a phone and answers its cookie as the browser sends it back. */
-async function pair(bench: Awaited<ReturnType<typeof openClient>>, name?: string) {
-  const answer = await bench.asPhone('POST', '/api/pairing', { code: await codeOf(bench), name });
-  expect(answer.status).toBe(201);
-  const [cookie = ''] = String(answer.headers['set-cookie']).split(';');
-  return { cookie, id: answer.body.id as string };
-}
+import type { Answer } from '../support/test-service.ts';
 
 const wrong = (code: string) => String((Number(code) + 1) % 1e6).padStart(6, '0');
 
 test('a phone enters the code of the bench machine once and is let in from then on, across a restart too', async () => {
   const folder = temporaryFolder();
-  const bench = await openClient({ folder });
+  const bench = await openNetworkBench({ folder });
   const code = await codeOf(bench);
   expect(code).toMatch(/^\d{6}$/);
   const answer = await bench.asPhone('POST', '/api/pairing', {
@@ -68,12 +27,12 @@ test('a phone enters the code of the bench machine once and is let in from then 
     network: { secure: false, addresses: ['http://192.168.1.7:4280'] },
   });
   await bench.close();
-  const again = await openClient({ folder });
+  const again = await openNetworkBench({ folder });
   expect((await again.asPhone('GET', '/api/burns', undefined, { cookie })).status).toBe(200);
 });
 
 test('what is kept of a token cannot be used as one, and nobody else may read it', async () => {
-  const bench = await openClient();
+  const bench = await openNetworkBench();
   const { cookie } = await pair(bench);
   const file = join(bench.folder, 'paired-devices.json');
   const stored = readFileSync(file, 'utf8');
@@ -95,7 +54,7 @@ test.each([
   ['POST', '/api/pairing/code'],
   ['HEAD', '/api/burns'],
 ])('a stranger is refused %s %s', async (method, path) => {
-  const { asPhone } = await openClient();
+  const { asPhone } = await openNetworkBench();
   const answer = await asPhone(method, path, method === 'POST' ? { name: 'Heron' } : undefined);
   expect(answer.status).toBe(401);
   if (method !== 'HEAD')
@@ -104,7 +63,7 @@ test.each([
 
 test('a stranger gets the page, which asks for the code, and learns nothing else', async () => {
   const pageFolder = temporaryFolder({ 'index.html': '<!doctype html>', 'icon.svg': '<svg/>' });
-  const { asPhone, call } = await openClient({ pageFolder });
+  const { asPhone, call } = await openNetworkBench({ pageFolder });
   await call('POST', '/api/pairing/code');
   expect((await asPhone('GET', '/')).status).toBe(200);
   expect((await asPhone('GET', '/icon.svg')).status).toBe(200);
@@ -112,7 +71,7 @@ test('a stranger gets the page, which asks for the code, and learns nothing else
 });
 
 test('the bench machine needs no pairing, by loopback only and not through somebody who passes requests on', async () => {
-  const { asPhone, call } = await openClient();
+  const { asPhone, call } = await openNetworkBench();
   expect((await call('GET', '/api/burns')).status).toBe(200);
   const passedOn = { 'x-forwarded-for': PHONE };
   expect((await call('GET', '/api/burns', undefined, passedOn)).status).toBe(401);
@@ -123,7 +82,7 @@ test('the bench machine needs no pairing, by loopback only and not through someb
 });
 
 test('a name that this machine does not go by is refused before anything else', async () => {
-  const { asPhone } = await openClient();
+  const { asPhone } = await openNetworkBench();
   const foreign = { headers: { host: 'bench.test.evil.example' } };
   expect((await asPhone('GET', '/', undefined, foreign)).body.code).toBe('request/host-refused');
   const origin = { headers: { origin: 'http://evil.example' } };
@@ -132,7 +91,7 @@ test('a name that this machine does not go by is refused before anything else', 
 
 test('a code is good once, for five minutes, and a new one voids the one before', async () => {
   const clock = createFakeClock();
-  const bench = await openClient({ clock });
+  const bench = await openNetworkBench({ clock });
   const tryCode = async (code: string) => (await bench.asPhone('POST', '/api/pairing', { code })).body.code;
   const first = await codeOf(bench);
   expect(await tryCode(first)).toBeUndefined();
@@ -150,7 +109,7 @@ test('a code is good once, for five minutes, and a new one voids the one before'
 
 test('a device that guesses is held off for ten minutes, though the code be right then, while others go on', async () => {
   const clock = createFakeClock();
-  const bench = await openClient({ clock });
+  const bench = await openNetworkBench({ clock });
   const code = await codeOf(bench);
   const tryCode = async (typed: string, from = PHONE) =>
     (await bench.asPhone('POST', '/api/pairing', { code: typed }, { from })).body.code;
@@ -162,7 +121,7 @@ test('a device that guesses is held off for ten minutes, though the code be righ
 });
 
 test('after twenty wrong guesses from anywhere the code itself is void', async () => {
-  const bench = await openClient();
+  const bench = await openNetworkBench();
   const code = await codeOf(bench);
   for (let tries = 0; tries < 20; tries++) {
     const from = `192.168.1.${100 + tries}`;
@@ -172,7 +131,7 @@ test('after twenty wrong guesses from anywhere the code itself is void', async (
 });
 
 test('a device sent away is out at once, and only the bench machine sends away', async () => {
-  const bench = await openClient();
+  const bench = await openNetworkBench();
   const lost = await pair(bench, 'lost phone');
   const other = await pair(bench);
   const path = `/api/pairing/devices/${lost.id}`;
@@ -186,7 +145,7 @@ test('a device sent away is out at once, and only the bench machine sends away',
 });
 
 test('a paired phone sees how far a board is flashed, but flashes none that it cannot see', async () => {
-  const bench = await openClient();
+  const bench = await openNetworkBench();
   const { cookie } = await pair(bench);
   const answer = await bench.asPhone('POST', '/api/flashing', { path: 'bench' }, { cookie });
   expect([answer.status, answer.body.code]).toEqual([403, 'flash/bench-only']);
@@ -195,7 +154,7 @@ test('a paired phone sees how far a board is flashed, but flashes none that it c
 });
 
 test('a paired phone publishes into the folder chosen at the bench machine, and names none itself', async () => {
-  const bench = await openClient();
+  const bench = await openNetworkBench();
   const { cookie } = await pair(bench);
   const folder = temporaryFolder();
   const named = await bench.asPhone('POST', '/api/dataset', { folder }, { cookie });
