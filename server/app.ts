@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import Fastify from 'fastify';
+import Fastify, { type FastifyRequest } from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
 import { errorSentence } from '../shared/language/errors/errors.ts';
 import { sealEndedBurns } from './backup/seal-ended.ts';
@@ -34,6 +34,7 @@ import { burnRoutes } from './routes/burns.ts';
 import { clockRoutes } from './routes/clock.ts';
 import { comparisonRoutes } from './routes/comparisons.ts';
 import { datasetRoutes } from './routes/dataset.ts';
+import { limitDevices } from './routes/device-limits.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { exportRoutes } from './routes/exports.ts';
 import { flashingRoutes } from './routes/flashing.ts';
@@ -112,7 +113,6 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const app = useZod(Fastify({ bodyLimit: 1024 * 1024, return503OnClosing: false }));
   // Only JSON is understood: a form posted from another site, which browsers send as text, is not even read.
   app.removeContentTypeParser('text/plain');
-  app.setErrorHandler(answerError(folder));
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
@@ -123,7 +123,10 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     if (closing) throw new AppError('request/closing');
   });
   const pairing = createPairing(folder, clock);
+  const visitorOf = ({ raw }: FastifyRequest) => pairing.visitor(raw);
+  app.setErrorHandler(answerError(folder, (request) => visitorOf(request).kind !== 'stranger'));
   guard(app, options.network?.names ?? new Set(), pairing);
+  limitDevices(app, visitorOf);
   const methodsOf = watchAllowedMethods(app);
   await openApi(app, packageFile.version);
 

@@ -6,21 +6,39 @@ import type { Hub, Numbered } from './hub.ts';
 const MOST_WAITING_BYTES = 256 * 1024;
 const HEARTBEAT_MS = 15_000;
 const RECONNECT_MS = 2_000;
-const MOST_CLIENTS = 64;
+/** Pages of the bench itself, of all other devices together, and of one of these: no device keeps another one out. */
+const MOST_OF_BENCH = 64;
+const MOST_OF_OTHERS = 64;
+const MOST_OF_ONE = 8;
 
 export type EventStreams = ReturnType<typeof createEventStreams>;
 
 /** @param snapshot the whole state of now, for a client whose last event is not known here */
 export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
-  const clients = new Set<ServerResponse>();
+  /** With the device that follows; undefined for the bench itself. */
+  const clients = new Map<ServerResponse, string | undefined>();
   let closing = false;
 
   return {
-    /** False when too many follow already, or when the service is closing; nothing has been written then. */
-    accepts: (): boolean => !closing && clients.size < MOST_CLIENTS,
+    /**
+     * False when too many follow already, or when the service is closing; nothing has been written then.
+     * @param device undefined for the bench itself
+     */
+    accepts(device: string | undefined): boolean {
+      if (closing) return false;
+      const devices = [...clients.values()];
+      const ofOne = devices.filter((each) => each === device).length;
+      if (device === undefined) return ofOne < MOST_OF_BENCH;
+      return ofOne < MOST_OF_ONE && devices.filter((each) => each !== undefined).length < MOST_OF_OTHERS;
+    },
     count: (): number => clients.size,
     /** Takes over `response` and feeds it until either side ends. */
-    open(response: ServerResponse, lastEventId: string | undefined, headers: Record<string, string>): void {
+    open(
+      response: ServerResponse,
+      device: string | undefined,
+      lastEventId: string | undefined,
+      headers: Record<string, string>,
+    ): void {
       response.writeHead(200, {
         ...headers,
         'content-type': 'text/event-stream; charset=utf-8',
@@ -35,7 +53,7 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
       };
       const unsubscribe = hub.subscribe((numbered) => send(asText(numbered)));
       const heartbeat = setInterval(() => send(': still here\n\n'), HEARTBEAT_MS);
-      clients.add(response);
+      clients.set(response, device);
       response.on('error', () => response.destroy());
       response.on('close', () => {
         unsubscribe();
@@ -49,7 +67,7 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
     /** Ends every stream and takes no more: a server with an open stream would never finish closing. */
     endAll(): void {
       closing = true;
-      for (const client of clients) client.end();
+      for (const client of clients.keys()) client.end();
     },
   };
 }

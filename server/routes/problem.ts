@@ -34,22 +34,41 @@ export function problemOf(error: AppError, language: Language): { status: number
   };
 }
 
-/** The one place where an error becomes an answer. What nobody foresaw is printed whole and told in general. */
-export function answerError(folder: string) {
+/** Of an address no more than this is printed. */
+const PRINTED_CHARACTERS = 200;
+
+/**
+ * The one place where an error becomes an answer. What nobody foresaw is printed and told in general: whole, or in one line where
+ * anybody on the network could fill the log with it.
+ * @param isKnown whether who asks is paired or sits at the bench
+ */
+export function answerError(folder: string, isKnown: (request: FastifyRequest) => boolean) {
   return (thrown: FastifyError | Error, request: FastifyRequest, reply: FastifyReply): FastifyReply => {
-    const error = asAppError(thrown, folder);
-    if (error.code === 'request/failed') console.error(`stovebench: ${request.method} ${request.url}:`, thrown);
+    const error = asAppError(thrown, folder, request);
+    if (error.code === 'request/failed') {
+      const asked = `stovebench: ${request.method} ${request.url.slice(0, PRINTED_CHARACTERS)}:`;
+      console.error(asked, isKnown(request) ? thrown : oneLine(thrown));
+    }
     const { status, problem } = problemOf(error, languageFrom(request.headers['accept-language']));
     return reply.code(status).send(problem);
   };
 }
 
-function asAppError(thrown: unknown, folder: string): AppError {
+function oneLine({ message }: Error): string {
+  return message.replaceAll(/\s+/g, ' ').slice(0, PRINTED_CHARACTERS);
+}
+
+function asAppError(thrown: unknown, folder: string, { url }: FastifyRequest): AppError {
   if (thrown instanceof ZodError) {
     return new AppError('request/invalid', {}, { cause: thrown, issues: issuesOf(thrown) });
   }
   const known = readable(thrown, folder);
   if (known instanceof AppError) return known;
-  const code = thrown instanceof Error && 'code' in thrown ? ofFastify[String(thrown.code)] : undefined;
-  return new AppError(code ?? 'request/failed', {}, { cause: thrown });
+  const { code, statusCode } = thrown as Partial<FastifyError>;
+  // Fastify's own word for an address that no file can have: climbing out of the folder, a NUL, a name too long.
+  if (statusCode === 403 || statusCode === 404)
+    return new AppError('request/not-found', { path: url }, { cause: thrown });
+  const isRefusal = statusCode !== undefined && statusCode >= 400 && statusCode < 500;
+  const known4xx = isRefusal ? 'request/unreadable' : 'request/failed';
+  return new AppError((code !== undefined && ofFastify[code]) || known4xx, {}, { cause: thrown });
 }

@@ -17,16 +17,17 @@ export function streamRoutes(app: App, streams: EventStreams, pairing: Pairing):
       },
     },
     async (request, reply) => {
-      if (!streams.accepts()) throw new AppError('request/too-many-streams');
-      const last = request.headers['last-event-id'];
       const visitor = pairing.visitor(request.raw);
+      const device = visitor.kind === 'paired' ? visitor.device.id : undefined;
+      if (!streams.accepts(device)) throw new AppError('request/too-many-streams');
+      const last = request.headers['last-event-id'];
       if (visitor.kind === 'paired') {
         const forget = pairing.onRevoked(visitor.device.id, () => reply.raw.destroy());
         reply.raw.on('close', forget);
       }
       // From here on the answer is ours: fastify would send headers of its own.
       reply.hijack();
-      streams.open(reply.raw, typeof last === 'string' ? last : undefined, securityHeaders);
+      streams.open(reply.raw, device, typeof last === 'string' ? last : undefined, securityHeaders);
     },
   );
 

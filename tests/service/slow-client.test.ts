@@ -19,7 +19,7 @@ test('a page that does not read is let go, and the others go on', async () => {
     calls: [],
   });
   const streams = createEventStreams(hub, snapshot);
-  const server = createServer((_request, response) => streams.open(response, undefined, {}));
+  const server = createServer((_request, response) => streams.open(response, undefined, undefined, {}));
   server.listen(0, '127.0.0.1');
   onTestFinished(() => void server.close());
   await once(server, 'listening');

@@ -102,7 +102,7 @@ export async function scriptedService(
   };
   const server = createServer((request, response) => {
     const { pathname, searchParams } = new URL(request.url!, 'http://localhost');
-    if (pathname === '/api/stream') return streams.open(response, undefined, { ...securityHeaders });
+    if (pathname === '/api/stream') return streams.open(response, undefined, undefined, { ...securityHeaders });
     const own = request.method === 'GET' ? ownResponses[pathname] : undefined;
     if (!own) return app.routing(request, response);
     response.writeHead(200, { ...securityHeaders, 'content-type': 'application/json' });

@@ -78,6 +78,14 @@ export const requestErrors = {
     en: () => 'Too many pages follow the live stream at once. Close some of them.',
     fr: () => 'Trop de pages suivent le direct à la fois. Fermez-en quelques-unes.',
   },
+  'request/too-many-at-once': {
+    status: 429,
+    exitCode: 1,
+    en: () =>
+      'This device has too much under way already: files, comparisons or imports. Try again when some of it is done.',
+    fr: () =>
+      'Cet appareil a déjà trop de travaux en cours\u202f: fichiers, comparaisons ou imports. Réessayez quand une partie sera faite.',
+  },
   'page/not-built': {
     status: 503,
     exitCode: 1,
