@@ -1,6 +1,6 @@
 /** What the thread that writes the dataset can be asked, and the work itself. */
 import { type DatasetTableName, datasetTables } from '../../shared/dataset/dataset.ts';
-import type { DatasetValue } from '../../shared/dataset/row.ts';
+import type { DatasetRow } from '../../shared/dataset/row.ts';
 import type { BoardReadings } from '../records/board-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { FileState } from './file-state.ts';
@@ -16,7 +16,7 @@ interface Written {
 
 export type DatasetJob =
   | (Written & { kind: 'readings'; record: RecordWithoutReadings; boards: readonly BoardReadings[] })
-  | (Written & { kind: 'rows'; table: DatasetTableName; rows: readonly Readonly<Record<string, DatasetValue>>[] })
+  | (Written & { kind: 'rows'; table: DatasetTableName; rows: readonly DatasetRow[] })
   | { kind: 'remove'; path: string };
 
 /** @throws what the file system says */

@@ -4,10 +4,8 @@ import { basename, dirname, join } from 'node:path';
 import { zstdCompressSync } from 'node:zlib';
 import { ByteWriter, type ColumnSource, ParquetWriter } from 'hyparquet-writer';
 import type { Column, ColumnType, DatasetTable } from '../../shared/dataset/column.ts';
-import type { DatasetValue } from '../../shared/dataset/row.ts';
+import type { DatasetRow } from '../../shared/dataset/row.ts';
 import { type FileState, keyValues } from './file-state.ts';
-
-type Row = Readonly<Record<string, DatasetValue>>;
 
 /**
  * One burn of eight channels over four hours at a scan a second in one group: what repeats from channel to channel (times, numbers of
@@ -22,7 +20,7 @@ export interface NewFile {
   path: string;
   table: DatasetTable;
   state: FileState;
-  rows: Iterable<Row>;
+  rows: Iterable<DatasetRow>;
   /** Name and version of the program. */
   createdBy: string;
 }
@@ -97,8 +95,8 @@ function* pieces({ table, state, rows, createdBy }: NewFile): Generator<Uint8Arr
   yield drained();
 }
 
-function* groupsOf(rows: Iterable<Row>): Generator<Row[]> {
-  let group: Row[] = [];
+function* groupsOf(rows: Iterable<DatasetRow>): Generator<DatasetRow[]> {
+  let group: DatasetRow[] = [];
   for (const row of rows) {
     group.push(row);
     if (group.length < ROWS_PER_GROUP) continue;
@@ -136,7 +134,7 @@ function schemaElements({ name, type, nullWhen }: Column): SchemaElement[] {
   ];
 }
 
-function columnSource({ name, type }: Column, rows: readonly Row[]): ColumnSource {
+function columnSource({ name, type }: Column, rows: readonly DatasetRow[]): ColumnSource {
   const data = rows.map((row) => row[name] ?? null);
   switch (type) {
     case 'int32':

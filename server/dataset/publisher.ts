@@ -4,6 +4,7 @@ import { setImmediate as nextTurn } from 'node:timers/promises';
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import type { Bench } from '../../shared/contract/bench.ts';
 import type { Publication as PublicationSeen } from '../../shared/contract/publication.ts';
+import type { DatasetRow } from '../../shared/dataset/row.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { reasonOf } from '../base/reason-of.ts';
@@ -13,7 +14,7 @@ import { type RecordWithoutReadings, recordWithoutReadings } from '../records/re
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { planPublication, type SmallTableName, type Step, type WantedBurn } from './plan.ts';
-import { burnRows, markRows, type PublishedBurn, resultRows, weighingRows } from './small-rows.ts';
+import { smallRows } from './small-rows.ts';
 import { isFinished, wantedBurn } from './wanted-burn.ts';
 import type { DatasetWriter } from './write-in-thread.ts';
 
@@ -35,8 +36,6 @@ export interface PublisherContext {
 export type Publisher = ReturnType<typeof createPublisher>;
 
 const nothingYet = { doneFiles: 0, totalFiles: 0, burns: 0, unfinished: 0, elsewhere: 0 };
-
-const rowsOf = { burns: burnRows, results: resultRows, marks: markRows, weighings: weighingRows };
 
 export function createPublisher({ store, results, clock, writer, version }: PublisherContext) {
   let state: Publication | undefined;
@@ -81,13 +80,13 @@ export function createPublisher({ store, results, clock, writer, version }: Publ
 
   async function writeRows(path: string, table: SmallTableName, burns: WantedBurn[], bench: Bench): Promise<void> {
     const written: Record<string, string> = {};
-    const rows: ReturnType<(typeof rowsOf)[SmallTableName]>[number][] = [];
+    const rows: DatasetRow[] = [];
     for (const { id } of burns.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
       const record = recordIfThere(id);
       if (!record) continue;
       written[id] = wantedBurn(store, record, bench.name).source;
       const analyses = table === 'results' ? await analysesOf(record) : [];
-      rows.push(...rowsOf[table]({ record, analyses, benchName: bench.name } satisfies PublishedBurn));
+      rows.push(...smallRows[table]({ record, analyses, benchName: bench.name }));
       await nextTurn();
     }
     return writer.do({

@@ -4,11 +4,12 @@ import type { Analysis, Result } from '../../shared/contract/results.ts';
 import type { burnsTable } from '../../shared/dataset/burns.ts';
 import type { marksTable } from '../../shared/dataset/marks.ts';
 import type { resultsTable } from '../../shared/dataset/results.ts';
-import type { RowOf } from '../../shared/dataset/row.ts';
+import type { DatasetRow, RowOf } from '../../shared/dataset/row.ts';
 import type { weighingsTable } from '../../shared/dataset/weighings.ts';
 import { recordJson } from '../exports/record-json.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { momentUs } from './moment-us.ts';
+import type { SmallTableName } from './plan.ts';
 
 export interface PublishedBurn {
   record: RecordWithoutReadings;
@@ -17,7 +18,15 @@ export interface PublishedBurn {
   benchName: string;
 }
 
-export function burnRows({ record, benchName }: PublishedBurn): RowOf<typeof burnsTable>[] {
+/** By table. */
+export const smallRows: Readonly<Record<SmallTableName, (burn: PublishedBurn) => DatasetRow[]>> = {
+  burns: burnRows,
+  results: resultRows,
+  marks: markRows,
+  weighings: weighingRows,
+};
+
+function burnRows({ record, benchName }: PublishedBurn): RowOf<typeof burnsTable>[] {
   const { stove, revision, vessel, place, fuelLots, target } = record;
   const wood = fuelLots.filter(({ kind }) => kind === 'wood');
   const woodLot = wood.length === 1 ? wood[0] : undefined;
@@ -60,7 +69,7 @@ export function burnRows({ record, benchName }: PublishedBurn): RowOf<typeof bur
   ];
 }
 
-export function resultRows({ record, analyses }: PublishedBurn): RowOf<typeof resultsTable>[] {
+function resultRows({ record, analyses }: PublishedBurn): RowOf<typeof resultsTable>[] {
   return analyses.flatMap(({ method, methodVersion, results }) =>
     results.map((result) => ({ ...ofBurn(record), method, method_version: methodVersion, ...ofResult(result) })),
   );
@@ -96,7 +105,7 @@ function ofResult(result: Result) {
   };
 }
 
-export function markRows({ record }: PublishedBurn): RowOf<typeof marksTable>[] {
+function markRows({ record }: PublishedBurn): RowOf<typeof marksTable>[] {
   return record.marks.map((mark) => ({
     ...ofBurn(record),
     mark: mark.id,
@@ -117,7 +126,7 @@ export function markRows({ record }: PublishedBurn): RowOf<typeof marksTable>[] 
   }));
 }
 
-export function weighingRows({ record }: PublishedBurn): RowOf<typeof weighingsTable>[] {
+function weighingRows({ record }: PublishedBurn): RowOf<typeof weighingsTable>[] {
   return record.weighings.map((weighing) => ({
     ...ofBurn(record),
     weighing: weighing.id,

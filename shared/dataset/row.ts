@@ -18,5 +18,8 @@ type ValueOf<C> = C extends { readonly type: infer T extends ColumnType }
 
 export type RowOf<T extends DatasetTable> = { [C in T['columns'][number] as C['name']]: ValueOf<C> };
 
+/** A row of any table. */
+export type DatasetRow = Readonly<Record<string, DatasetValue>>;
+
 /** Whatever a column may hold. */
-export type DatasetValue = Stored[ColumnType] | null;
+type DatasetValue = Stored[ColumnType] | null;

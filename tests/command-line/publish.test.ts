@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { query, tableSql } from '../../scripts/tools/duckdb.ts';
 import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
-import { query, tableSql } from '../dataset/foreign-readers.ts';
 import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 import { stovebench } from './run-command.ts';
 

@@ -1,6 +1,7 @@
 import { cpSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { query, tableSql } from '../../scripts/tools/duckdb.ts';
 import { nameBench } from '../../server/identity/bench-identity.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
@@ -9,9 +10,9 @@ import { recordOf } from '../exports/sample-burn.ts';
 import fc from '../support/properties.ts';
 import { burnId, saveBurn } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { query, rowsOfFile, tableSql } from './foreign-readers.ts';
-import { burnOf, type PublishingBench, publishingBench } from './published-bench.ts';
+import { burnOf, correctWeighing, publishingBench } from './published-bench.ts';
 import { contentOf, differing } from './published-files.ts';
+import { rowsOfFile } from './rows-of-file.ts';
 
 const MAY = Date.UTC(2026, 4, 2, 7);
 const JUNE = Date.UTC(2026, 5, 12, 7);
@@ -25,12 +26,6 @@ async function published(...records: ReturnType<typeof burnOf>[]) {
   const folder = temporaryFolder();
   const state = await bench.publish(folder);
   return { ...bench, folder, state };
-}
-
-function correctWeighing({ store }: PublishingBench, burn: string): void {
-  const [weighing] = store.documents.ofBurn('weighing', burn);
-  const { id, version, body } = weighing!;
-  store.documents.revise('weighing', id, { expectedVersion: version, body: { ...body, massKg: body.massKg! + 0.1 } });
 }
 
 test('DuckDB reads the partitions, the types and the rows of every table, and hyparquet the same rows', async () => {

@@ -1,18 +1,14 @@
 /** A bench of a test with finished burns, that publishes. */
 import { onTestFinished } from 'vitest';
 import { derivedId } from '../../server/base/identifiers.ts';
-import { doDatasetJob } from '../../server/dataset/dataset-jobs.ts';
-import { createPublisher, type Publisher } from '../../server/dataset/publisher.ts';
-import type { DatasetWriter } from '../../server/dataset/write-in-thread.ts';
+import type { Publisher } from '../../server/dataset/publisher.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
 import type { Store } from '../../server/store/store.ts';
-import { analyse } from '../../shared/analysis/analyse.ts';
-import type { BurnRecord, MethodSet } from '../../shared/contract/burn-record.ts';
-import type { Analysis } from '../../shared/contract/results.ts';
-import { recordOf, sampleRecord } from '../exports/sample-burn.ts';
-import { createFakeClock } from '../support/fake-clock.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
+import { sampleRecord } from '../exports/sample-burn.ts';
 import { openTestStore } from '../support/temp-store.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { publisherHere, publishHere } from './publish-here.ts';
 
 /** The published sample as another burn, of its own time and identifiers. */
 export function burnOf(number: number, startedUtcMs: number, change: Partial<BurnRecord> = {}): BurnRecord {
@@ -31,23 +27,15 @@ export function burnOf(number: number, startedUtcMs: number, change: Partial<Bur
   };
 }
 
-/** Here and now: what a thread of its own does is tried with the service. */
-const writesHere: DatasetWriter = { do: async (job) => doDatasetJob(job), close: async () => {} };
-
-const known = new Map<string, Analysis>();
-
-/** Of fewer draws, and once for each state of a burn: what a result is made of is not looked at here. */
-function quickAnalysis(record: BurnRecord, method: MethodSet | undefined): Analysis {
-  const key = `${method} ${JSON.stringify(record)}`;
-  const analysis = known.get(key) ?? analyse(record, { ...(method && { method }), draws: 100 });
-  known.set(key, analysis);
-  return analysis;
+/** Somebody mends a figure that was mistyped. */
+export function correctWeighing({ store }: Pick<PublishingBench, 'store'>, burn: string): void {
+  const { id, version, body } = store.documents.ofBurn('weighing', burn)[0]!;
+  store.documents.revise('weighing', id, { expectedVersion: version, body: { ...body, massKg: body.massKg! + 0.1 } });
 }
 
 export interface PublishingBench {
   store: Store;
   save(record: BurnRecord): Promise<unknown>;
-  /** Publishes, and waits until that has ended. */
   publish(folder: string): Promise<ReturnType<Publisher['state']>>;
 }
 
@@ -57,21 +45,11 @@ export async function publishingBench(
 ): Promise<PublishingBench> {
   const store = openTestStore(data);
   for (const record of records) await saveRecord(store, record);
-  const publisher = createPublisher({
-    store,
-    clock: createFakeClock(),
-    writer: writesHere,
-    version: '0.0.0',
-    results: { analysis: async (burnId, method) => quickAnalysis(recordOf(store, burnId), method) },
-  });
+  const publisher = publisherHere(store);
   onTestFinished(() => publisher.close());
   return {
     store,
     save: (record) => saveRecord(store, record),
-    async publish(folder) {
-      publisher.begin(folder);
-      await publisher.idle();
-      return publisher.state();
-    },
+    publish: (folder) => publishHere(publisher, folder),
   };
 }
