@@ -10,6 +10,7 @@
 import { parseArgs } from 'node:util';
 import type { Uptime } from './faults/board.ts';
 import { type History, ownPlan, quickPlan, usualPlan } from './faults/plan.ts';
+import { publishKills } from './faults/publish-kills.ts';
 import { lossesOf, tablesOf } from './faults/report.ts';
 import { runAll } from './faults/run-all.ts';
 import { tableText } from './tools/table.ts';
@@ -41,10 +42,14 @@ const wholePlan = (): History[] => {
 const plan = wholePlan().filter(
   ({ name }) => values.only === undefined || values.only.split(',').includes(name.split('/')[1]!),
 );
+const publishing =
+  values.steps === undefined && values.only === undefined
+    ? await publishKills(values.quick ? 10 : 50, seed)
+    : undefined;
 const outcomes = await runAll(plan, Number(values['side-by-side']), (line) => console.error(line));
-for (const table of tablesOf(outcomes)) console.log(`\n${tableText(table)}\n`);
+for (const table of [...tablesOf(outcomes), ...(publishing?.tables ?? [])]) console.log(`\n${tableText(table)}\n`);
 console.log(`seed ${seed}`);
-const losses = lossesOf(outcomes);
+const losses = [...lossesOf(outcomes), ...(publishing?.losses ?? [])];
 for (const loss of losses) console.log(loss);
 console.log(losses.length === 0 ? 'nothing was lost' : `${losses.length} losses`);
 process.exit(losses.length === 0 ? 0 : 1);
