@@ -83,6 +83,12 @@ export function translateTryOut(): LaterPart['tryOut'] {
   return later.value.catalogue.tryOut;
 }
 
+/** The sentences about publishing. */
+export function translatePublish(): LaterPart['publish'] {
+  if (!later.value) throw new Error('loadLaterPart must come before publishing');
+  return later.value.catalogue.publish;
+}
+
 /** The sentences of the check of a board. */
 export function translateBoardCheck(): LaterPart['boardCheck'] {
   if (!later.value) throw new Error('loadLaterPart must come before the check of a board');

@@ -8,6 +8,7 @@ import { health } from '../requests/service.ts';
 import { isInstalled, shellWasRefused } from '../state/offline-page.ts';
 import { BackUp } from './back-up.tsx';
 import { Choice, TextField } from './forms/field.tsx';
+import { Publish } from './publish.tsx';
 import { TryOut } from './try-out/try-out.tsx';
 
 /** Choices of this device; nothing here is sent anywhere. */
@@ -80,6 +81,7 @@ export function Settings(): VNode {
       <OnThisDevice />
       <TryOut />
       <BackUp />
+      <Publish />
       <p>
         <a href="#/phones">{translate().pair.link}</a>
       </p>

@@ -15,6 +15,7 @@ import { dimensionsEn } from './dimensions.en.ts';
 import { importEn } from './import.en.ts';
 import { overTimeEn } from './over-time.en.ts';
 import { probesEn } from './probes.en.ts';
+import { publishEn } from './publish.en.ts';
 
 const comparison: Readonly<Record<ComparisonCode, Sentence>> = { ...comparisonEn, ...ladderEn };
 
@@ -34,6 +35,7 @@ export const laterPartEn = {
   },
   imports: importEn,
   probes: probesEn,
+  publish: publishEn,
   boardCheck: boardCheckEn,
   findings: findingsEn,
   comparison,

@@ -14,6 +14,7 @@ import { importFr } from './import.fr.ts';
 import type { laterPartEn } from './later-part.en.ts';
 import { overTimeFr } from './over-time.fr.ts';
 import { probesFr } from './probes.fr.ts';
+import { publishFr } from './publish.fr.ts';
 import { tryOutFr } from './try-out.fr.ts';
 
 export const laterPartFr: typeof laterPartEn = {
@@ -30,6 +31,7 @@ export const laterPartFr: typeof laterPartEn = {
   },
   imports: importFr,
   probes: probesFr,
+  publish: publishFr,
   boardCheck: boardCheckFr,
   findings: findingsFr,
   comparison: { ...comparisonFr, ...ladderFr },
