@@ -11,6 +11,7 @@ import { contradictions } from './plausibility/contradictions.ts';
 import { curves, fireEndS, fireOut, flaggedCurves, lit, water } from './quantities/burn-curves.ts';
 import { knownQuantities, resultsOf } from './results.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
+import { workingsOf } from './workings.ts';
 
 export interface AnalyseOptions {
   /** Instead of the record's own method set. */
@@ -23,7 +24,7 @@ export interface AnalyseOptions {
 /** Changes whenever a definition or a default changes, so that stored results say what computed them. */
 export const METHOD_VERSION = '4';
 /** Changes whenever something else is said of the burn beside its results, so that stored analyses are made anew; no result hangs on it. */
-export const REMARKS_VERSION = 2;
+export const REMARKS_VERSION = 3;
 export const DRAWS = 100_000;
 
 /**
@@ -53,6 +54,7 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
     remarksVersion: REMARKS_VERSION,
     results,
     ...(heat.length > 0 && { heat }),
+    workings: workingsOf(method, burn, results),
     moments: momentsList(burn, record),
     suggestedFeedsS: seen.lit ? suggestedFeedsS(record, seen.curves, seen.lit.elapsedS, burn.fact(fireEndS)) : [],
     flags: flagged.flatMap((curve) => curve.stretches()),

@@ -99,6 +99,29 @@ export const flagSchema = z.strictObject({
 });
 export type Flag = z.infer<typeof flagSchema>;
 
+/** What a formula takes besides other quantities: a constant, or a number that was weighed, stated or read from a table. */
+export const formulaNumberSchema = z.strictObject({
+  name: z.string(),
+  symbol: z.string(),
+  of: z.string().optional().describe('name of the lot or the content it is of'),
+  value: z.number(),
+  unit: z.string().describe('UCUM'),
+});
+export type FormulaNumber = z.infer<typeof formulaNumberSchema>;
+
+/** A quantity on the way to the results, with everything it is worked out from. */
+export const workedQuantitySchema = z.strictObject({
+  name: z.string(),
+  result: z.enum(resultIds).optional().describe('the result that it is'),
+  symbol: z.string(),
+  value: z.number(),
+  unit: z.string().describe('UCUM'),
+  formula: z.string(),
+  source: z.string(),
+  numbers: z.array(formulaNumberSchema).optional(),
+});
+export type WorkedQuantity = z.infer<typeof workedQuantitySchema>;
+
 /** A part of the energy of the fuel, or all of it. */
 export const heatPartSchema = z.strictObject({
   of: z
@@ -120,6 +143,10 @@ export const analysisSchema = z.strictObject({
     .array(heatPartSchema)
     .optional()
     .describe('where the energy of the fuel went; left out where fuel, char or water are not known'),
+  workings: z
+    .array(workedQuantitySchema)
+    .optional()
+    .describe('every quantity on the way to the results, once and after what it is made of; enough to recompute them'),
   moments: z.array(momentSchema),
   suggestedFeedsS: z.array(z.number()).describe('feeds seen in the curves that no mark explains'),
   flags: z.array(flagSchema),

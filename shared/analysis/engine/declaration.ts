@@ -2,7 +2,7 @@
  * How a quantity is declared: its name, symbol and unit, what it is made of, and how it follows from that. Declarations are plain
  * data; nothing here knows what they are about. `Subject` is what one evaluation is made of: a record.
  */
-import type { BudgetEntry, Message, ValueResult } from '../../contract/results.ts';
+import type { BudgetEntry, FormulaNumber, Message, ValueResult } from '../../contract/results.ts';
 import type { Compute } from './columns.ts';
 
 /** `oneSided`: the error is never below zero; rectangular from the value to value + √12·standardUncertainty. */
@@ -113,6 +113,8 @@ export interface Found<Subject> {
   readonly remarks?: readonly Message[];
   /** Values without uncertainty that were taken because none was given. */
   readonly defaults?: readonly Message[];
+  /** Numbers that the formula takes besides other quantities, at their best estimates. */
+  readonly numbers?: readonly FormulaNumber[];
 }
 
 type Numbers<Inputs extends readonly unknown[]> = { [Position in keyof Inputs]: number };

@@ -9,6 +9,7 @@ import { byDefault, remark } from '../messages/messages.ts';
 
 export interface PlaceBoilingPoint {
   readonly tempC: number;
+  readonly pressurePa: number;
   readonly standardUncertaintyK: number;
   /** The boiling point with the errors of the pressure. */
   readonly sum: Sum;
@@ -74,6 +75,7 @@ function found(code: Parameters<typeof remark>[0], pressurePa: number, errorsPa:
   const terms = errorsPa.map((input) => ({ input, weight: -kelvinPerPa }));
   return {
     tempC,
+    pressurePa,
     standardUncertaintyK: standardUncertaintyOfTerms(terms),
     sum: { constant: tempC, terms },
     remark: remark(code, { pressurePa, tempC }),

@@ -1,7 +1,7 @@
 /** Char left when the fire was raked out, as mass and as net heat. */
 import type { Message } from '../../contract/results.ts';
 import { each } from '../engine/columns.ts';
-import { type Input, ownError, type Sum } from '../engine/declaration.ts';
+import { bestOfSum, type Input, ownError, type Sum } from '../engine/declaration.ts';
 import { byDefault, missing, remark } from '../messages/messages.ts';
 import { fact, quantity } from './declare.ts';
 import { fuelMJ } from './fuel.ts';
@@ -69,7 +69,7 @@ export const charMJPerKg = quantity({
   name: 'charMJPerKg',
   symbol: 'q_char',
   unit: 'MJ/kg',
-  formula: 'net heating value of the char of the main lot',
+  formula: 'net heating value of the char that the main lot leaves',
   source: 'as stated with the lot, else a typical value',
   needs: [fuelMasses],
   state(given) {
@@ -97,6 +97,7 @@ export const charMJ = quantity({
       compute: each((MJPerKg, kg) => kg * MJPerKg),
       refuse: (MJ) => (!isWet && MJ >= ofFuel ? missing('charExceedsFuel', { charMJ: MJ, fuelMJ: ofFuel }) : undefined),
       remarks: left.remarks,
+      numbers: [{ name: 'charKg', symbol: 'm_char', value: bestOfSum(left.kg), unit: 'kg' }],
     };
   },
 });

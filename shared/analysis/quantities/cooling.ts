@@ -72,7 +72,7 @@ const coolingJPerK = quantity({
   name: 'coolingJPerK',
   symbol: 'C',
   unit: 'J/K',
-  formula: 'M_end·c_water + Σ m_contents·c + m_vessel·c',
+  formula: 'M_end·c_water + C_dry; C_dry = Σ m_contents·c + m_vessel·c',
   source: 'bench-1 definition',
   needs: [waterLeftKg, vesselHeatCapacity],
   state(given) {
@@ -84,6 +84,10 @@ const coolingJPerK = quantity({
       from: [waterLeftKg],
       compute: each((kg) => kg * WATER_J_PER_KG_K + dryJPerK),
       defaults: vessel?.defaults ?? [],
+      numbers: [
+        { name: 'specificHeat', symbol: 'c_water', value: WATER_J_PER_KG_K, unit: 'J/(kg.K)' },
+        { name: 'dryJPerK', symbol: 'C_dry', value: dryJPerK, unit: 'J/K' },
+      ],
     };
   },
 });

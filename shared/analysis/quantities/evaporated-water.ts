@@ -1,5 +1,5 @@
 /** What evaporated, and the heat it carried off: everything put in less everything taken out less what is left. */
-import type { Message } from '../../contract/results.ts';
+import type { FormulaNumber, Message } from '../../contract/results.ts';
 import { evaporationTempC } from '../curves/evaporation.ts';
 import { marksOf } from '../curves/fire-moments.ts';
 import { each } from '../engine/columns.ts';
@@ -129,10 +129,25 @@ export const evaporatedKg = quantity({
         },
       ],
       compute: each((startKg, leftKg, movedKg) => startKg + movedKg - leftKg),
+      numbers: [
+        ...moved.map(({ sign, kg }, index) => ({
+          name: 'movedWaterKg',
+          symbol: `${sign > 0 ? 'M_in' : 'M_out'},${index + 1}`,
+          value: bestOfSum(kg),
+          unit: 'kg',
+        })),
+        ...(carried.kg.constant > 0
+          ? [{ name: 'goods.carriedOut', symbol: 'M_out,0', value: carried.kg.constant, unit: 'kg' }]
+          : []),
+      ],
       remarks: [...carried.remarks, ...(byWeight < 0 ? [remark('slightlyNegativeEvaporation', { kg: byWeight })] : [])],
     };
   },
 });
+
+function vaporisation(tempC: number): FormulaNumber {
+  return { name: 'vapourMJPerKg', symbol: 'h_fg', value: vapourMJPerKg(tempC), unit: 'MJ/kg' };
+}
 
 export const vapourMJ = quantity({
   name: 'vapourMJ',
@@ -150,10 +165,16 @@ export const vapourMJ = quantity({
         ? evaporationTempC(curve, given.fact(heatingStartS), endS, Number.isNaN(boilingC) ? 100 : boilingC)
         : undefined;
     if (meanC === undefined) {
-      return { from: [evaporatedKg, endTempC], compute: each((kg, tempC) => kg * vapourMJPerKg(tempC)) };
+      return {
+        from: [evaporatedKg, endTempC],
+        compute: each((kg, tempC) => kg * vapourMJPerKg(tempC)),
+        numbers: [vaporisation(given.best(endTempC))],
+      };
     }
+    const tempC = meanC - given.best(waterOffsetK) - given.best(waterGain) * meanC;
     return {
       from: [evaporatedKg, waterOffsetK, waterGain],
+      numbers: [{ name: 'evaporationC', symbol: 'T_evap', value: tempC, unit: 'Cel' }, vaporisation(tempC)],
       compute: each((kg, offsetK, gain) => kg * vapourMJPerKg(meanC - offsetK - gain * meanC)),
     };
   },

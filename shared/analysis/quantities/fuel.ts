@@ -1,8 +1,10 @@
 /** Fuel burnt, as mass and as net heat. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
+import type { FormulaNumber } from '../../contract/results.ts';
 import { WATER_IN_FUEL_MJ_PER_KG } from '../../physics/fuel.ts';
 import { each } from '../engine/columns.ts';
-import { type Found, type Input, ownError } from '../engine/declaration.ts';
+import { bestOfSum, type Found, type Input, ownError } from '../engine/declaration.ts';
+import { bestOf } from '../engine/evaluation.ts';
 import { byDefault, missing } from '../messages/messages.ts';
 import { formula, quantity } from './declare.ts';
 import { withinReason } from './fuel-lots.ts';
@@ -74,7 +76,7 @@ export const fuelMJ = quantity({
   name: 'fuelMJ',
   symbol: 'E_fuel',
   unit: 'MJ',
-  formula: 'Σ m·(q_net,d·(1 − M) − 2.443·M)',
+  formula: 'Σ_i m_i·(q_i·(1 − M_i) − r·M_i) − b_i·(q_i·(1 − a·M_i) − r·a·M_i)',
   source: SOURCE,
   needs: [fuelMasses],
   state(given) {
@@ -87,10 +89,38 @@ export const fuelMJ = quantity({
     );
     return {
       ...burnt,
+      numbers: numbersOfLots(found!),
       refuse: (MJ) => (MJ <= 0 ? missing('fuelTooWet', { moistureWet: meanMoistureWet(found!) }) : undefined),
     };
   },
 });
+
+/** Lots by number: mass carried to the fire, moisture, heating value when dry, and half-burnt pieces where there were any. */
+function numbersOfLots({ lots }: Pick<FuelMasses, 'lots'>): FormulaNumber[] {
+  const ofLots = lots.flatMap(({ fuel, carriedKg, brandsKg }, index): FormulaNumber[] => {
+    const [of, at] = [fuel.lot.name, index + 1];
+    const moistureWet = fuel.moistureWet(bestOf(fuel.moisture));
+    const brands = bestOfSum(brandsKg);
+    return [
+      { name: 'lotKg', symbol: `m_${at}`, of, value: bestOfSum(carriedKg), unit: 'kg' },
+      { name: 'lotMoistureWet', symbol: `M_${at}`, of, value: moistureWet, unit: '1' },
+      {
+        name: 'lotDryMJPerKg',
+        symbol: `q_${at}`,
+        of,
+        value: fuel.dryMJPerKg(fuel.heatingValue.value, moistureWet),
+        unit: 'MJ/kg',
+      },
+      ...(brands > 0 ? [{ name: 'lotBrandsKg', symbol: `b_${at}`, of, value: brands, unit: 'kg' }] : []),
+    ];
+  });
+  const anyBrands = ofLots.some(({ name }) => name === 'lotBrandsKg');
+  return [
+    ...ofLots,
+    { name: 'waterInFuelMJPerKg', symbol: 'r', value: WATER_IN_FUEL_MJ_PER_KG, unit: 'MJ/kg' },
+    ...(anyBrands ? [{ name: 'brands.moistureLeft', symbol: 'a', value: moistureLeft.value, unit: '1' }] : []),
+  ];
+}
 
 function meanMoistureWet({ lots, burntKg }: FuelMasses): number {
   const waterKg = lots.reduce((sum, { fuel, carriedKg, brandsKg }) => {
@@ -139,9 +169,16 @@ export const fuelDryMJ = lotsQuantity(
 
 /** Net heating value, oven-dry, of the main lot. */
 export const dryMJPerKg = lotsQuantity(
-  { name: 'dryMJPerKg', symbol: 'q_net,d', unit: 'MJ/kg', formula: 'net heating value of the main lot, oven-dry' },
-  ({ main: { fuel } }) => ({
+  {
+    name: 'dryMJPerKg',
+    symbol: 'q_net,d',
+    unit: 'MJ/kg',
+    formula:
+      'q_i of the main lot: of the wood, the lot of which most was carried to the fire; other lots count by their heat',
+  },
+  ({ main: { fuel }, lots }) => ({
     measured: [fuel.moisture, fuel.heatingValue],
+    numbers: numbersOfLots({ lots }).filter(({ name, of }) => name === 'lotDryMJPerKg' && of === fuel.lot.name),
     compute: each((moisture, heatingValue) => fuel.dryMJPerKg(heatingValue, fuel.moistureWet(moisture))),
   }),
 );

@@ -16,6 +16,7 @@ const LAG_AT_TARGET = 0.4;
 const LAG_AT_END = 0.1;
 
 export interface Heated {
+  readonly name: string;
   readonly kg: Sum;
   readonly MJPerKgK: number;
   readonly startTempC: number | undefined;
@@ -62,6 +63,7 @@ function heatedContent(
       : [];
   const massError = ownError('contents.mass', standardUncertaintyKg, { of: content.id, defaults: massDefaults });
   const common = {
+    name: content.name,
     kg: { constant: content.massKg, terms: [{ input: massError, weight: 1 }] },
     MJPerKgK: content.specificHeatJPerKgK / 1e6,
     startTempC: content.startTempC,

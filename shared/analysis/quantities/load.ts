@@ -1,23 +1,23 @@
 /** The load: water with everything added and taken away, goods in it, the vessel, and the heat that went into each. */
 import type { BurnRecord } from '../../contract/burn-record.ts';
-import type { Message } from '../../contract/results.ts';
+import type { FormulaNumber, Message } from '../../contract/results.ts';
 import { findMaterial, SPECIFIC_HEAT_J_PER_KG_K } from '../../physics/heat-capacity.ts';
 import { marksOf } from '../curves/fire-moments.ts';
 import { each } from '../engine/columns.ts';
-import type { Found, Sum } from '../engine/declaration.ts';
+import { bestOfSum, type Found, type Sum } from '../engine/declaration.ts';
 import { byDefault, missing } from '../messages/messages.ts';
 import { fireOut } from './burn-curves.ts';
 import { type BurnQuantity, fact, type GivenBurn, quantity } from './declare.ts';
 import { endTempC, startTempC } from './edge-temperatures.ts';
-import { heatedContents } from './heated-contents.ts';
+import { type Heated, heatedContents } from './heated-contents.ts';
 import { weighedSum } from './masses.ts';
 import { foundTarget, targetTempC } from './target.ts';
 import { waterMJPerKg } from './water-tables.ts';
-import { movedWater, waterBefore } from './weighed-water.ts';
+import { type MovedWater, movedWater, waterBefore } from './weighed-water.ts';
 
 const GOODS_J_PER_KG_K = 1400;
 const HEAT_FORMULA =
-  'M·(h(T_end) − h(T_start)) + what was put in, less what was taken out, each from its own temperature';
+  'M_start·(h(T_end) − h(T_start)) + Σ_k M_k·(h(T_end) − h(T_k)) + Σ_j m_j·c_j·(T_end − T_j) + Σ_l m_l·c_l·(T_end − T_l − L_l)';
 const HEAT_SOURCE = 'bench-1 definition; enthalpy of water by IAPWS-IF97 region 1 (IAPWS R7-97)';
 
 interface Goods {
@@ -89,17 +89,17 @@ export const loadMJ: BurnQuantity = quantity({
   formula: HEAT_FORMULA,
   source: HEAT_SOURCE,
   needs: [waterStartKg, startTempC, endTempC, movedWater, movedGoods, heatedContents, fireOut],
-  state: (given) => heatInto(given, endTempC, given.fact(fireOut)?.elapsedS, 'lagAtEndK'),
+  state: (given) => heatInto(given, endTempC, given.fact(fireOut)?.elapsedS, 'lagAtEndK', 'T_end'),
 });
 
 export const loadToTargetMJ: BurnQuantity = quantity({
   name: 'loadToTargetMJ',
   symbol: 'ΔH_load,target',
   unit: 'MJ',
-  formula: HEAT_FORMULA.replace('T_end', 'T_target'),
+  formula: HEAT_FORMULA.replaceAll('T_end', 'T_target'),
   source: HEAT_SOURCE,
   needs: [waterStartKg, startTempC, targetTempC, movedWater, movedGoods, heatedContents, foundTarget],
-  state: (given) => heatInto(given, targetTempC, given.fact(foundTarget).moment?.elapsedS, 'lagAtTargetK'),
+  state: (given) => heatInto(given, targetTempC, given.fact(foundTarget).moment?.elapsedS, 'lagAtTargetK', 'T_target'),
 });
 
 function heatInto(
@@ -107,6 +107,7 @@ function heatInto(
   endingAt: BurnQuantity,
   endS: number | undefined,
   lag: 'lagAtEndK' | 'lagAtTargetK',
+  endSymbol: string,
 ): Found<BurnRecord> {
   const until = endS ?? Number.POSITIVE_INFINITY;
   const water = given.fact(movedWater).filter(({ atS }) => atS <= until);
@@ -121,6 +122,17 @@ function heatInto(
       ...contents.flatMap(({ kg, lag }) => [kg, lag]),
     ],
     defaults: goods.flatMap(({ defaults }) => defaults),
+    numbers: [
+      enthalpy('T_start', given.best(startTempC)),
+      enthalpy(endSymbol, given.best(endingAt)),
+      ...water.flatMap((each, index) => numbersOfWater(each, index + 1)),
+      ...goods.flatMap((each, index) => numbersOfGoods(each, index + 1)),
+      ...contents.flatMap((each, index) => {
+        const fromC = each.startTempC ?? given.best(startTempC);
+        const lagK = each[lag](each.lag.value, given.best(endingAt) - fromC);
+        return numbersOfContent(each, fromC, lagK, index + 1);
+      }),
+    ],
     remarks: contents.flatMap(({ remarks }) => remarks),
     compute(out, [waterKg, startC, endC, ...masses]) {
       const goodsFrom = water.length;
@@ -150,6 +162,41 @@ function heatInto(
   };
 }
 
+function enthalpy(symbol: string, tempC: number): FormulaNumber {
+  return { name: 'waterMJPerKg', symbol: `h(${symbol})`, value: waterMJPerKg(tempC), unit: 'MJ/kg' };
+}
+
+/** What was taken out has a mass below zero. */
+function numbersOfWater({ sign, kg, tempC }: MovedWater, at: number): FormulaNumber[] {
+  return [
+    { name: 'movedWaterKg', symbol: `M_k${at}`, value: sign * bestOfSum(kg), unit: 'kg' },
+    { name: 'movedWaterC', symbol: `T_k${at}`, value: tempC, unit: 'Cel' },
+    enthalpy(`T_k${at}`, tempC),
+  ];
+}
+
+function numbersOfGoods({ sign, kg, tempC, MJPerKgK }: Goods, at: number): FormulaNumber[] {
+  return [
+    { name: 'movedGoodsKg', symbol: `m_j${at}`, value: sign * bestOfSum(kg), unit: 'kg' },
+    { name: 'specificHeat', symbol: `c_j${at}`, value: 1e6 * MJPerKgK, unit: 'J/(kg.K)' },
+    { name: 'movedGoodsC', symbol: `T_j${at}`, value: tempC, unit: 'Cel' },
+  ];
+}
+
+function numbersOfContent(
+  { name: of, kg, MJPerKgK }: Heated,
+  fromC: number,
+  lagK: number,
+  at: number,
+): FormulaNumber[] {
+  return [
+    { name: 'contentKg', symbol: `m_l${at}`, of, value: bestOfSum(kg), unit: 'kg' },
+    { name: 'specificHeat', symbol: `c_l${at}`, of, value: 1e6 * MJPerKgK, unit: 'J/(kg.K)' },
+    { name: 'contentStartC', symbol: `T_l${at}`, of, value: fromC, unit: 'Cel' },
+    { name: 'contents.lag', symbol: `L_l${at}`, of, value: lagK, unit: 'K' },
+  ];
+}
+
 /** Of the pot itself, J/K; `undefined` where its mass is not known. */
 export const vesselHeatCapacity = fact('heat capacity of the vessel', [], ({ subject: { vessel } }) => {
   const massKg = vessel?.massKg;
@@ -158,6 +205,8 @@ export const vesselHeatCapacity = fact('heat capacity of the vessel', [], ({ sub
   const material = vessel?.material === undefined ? undefined : findMaterial(vessel.material);
   const JPerKgK = known ?? SPECIFIC_HEAT_J_PER_KG_K[material ?? 'stainlessSteel'].value;
   return {
+    massKg,
+    JPerKgK,
     JPerK: massKg * JPerKgK,
     defaults: known === undefined ? [byDefault('vesselSpecificHeat', { JPerKgK })] : [],
   };
@@ -174,11 +223,15 @@ export const vesselMJ = quantity({
   state(given) {
     const vessel = given.fact(vesselHeatCapacity);
     if (!vessel) return { missing: missing('notComputable') };
-    const { JPerK, defaults } = vessel;
+    const { JPerK, massKg, JPerKgK, defaults } = vessel;
     return {
       from: [startTempC, endTempC],
       compute: each((fromC, toC) => (JPerK * (toC - fromC)) / 1e6),
       defaults,
+      numbers: [
+        { name: 'vesselKg', symbol: 'm_vessel', value: massKg, unit: 'kg' },
+        { name: 'specificHeat', symbol: 'c', value: JPerKgK, unit: 'J/(kg.K)' },
+      ],
     };
   },
 });

@@ -76,7 +76,12 @@ export const stackLoss = quantity({
     const siegert = ownError('flue.siegert', SIEGERT_U, {
       defaults: [byDefault('siegert', { a1: SIEGERT.dryWood.a1 })],
     });
-    return { measured: [siegert], compute: each((error) => loss * (1 + error)) };
+    const { a1 } = SIEGERT.dryWood;
+    return {
+      measured: [siegert],
+      compute: each((error) => loss * (1 + error)),
+      numbers: [{ name: 'siegertA1', symbol: 'a1', value: a1, unit: '%/K' }],
+    };
   },
 });
 
@@ -138,6 +143,11 @@ export const bodyMJ = quantity({
       measured: [ownError('body.meanTemperature', BODY_U)],
       compute: each((error) => heatMJ * (1 + error)),
       defaults: stated === undefined ? [byDefault('bodySpecificHeat', { JPerKgK })] : [],
+      numbers: [
+        { name: 'bodyKg', symbol: 'm_body', value: massKg, unit: 'kg' },
+        { name: 'specificHeat', symbol: 'c', value: JPerKgK, unit: 'J/(kg.K)' },
+        { name: 'meanRiseK', symbol: 'ΔT', value: meanRiseK, unit: 'K' },
+      ],
       remarks: [remark('rough')],
     };
   },

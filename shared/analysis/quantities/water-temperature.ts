@@ -195,7 +195,11 @@ const placeBoilingTempC = quantity({
   state(given) {
     const found = given.fact(placeBoilingPoint);
     if (!found) return { missing: missing('boilingPointUnknown') };
-    return { measured: [found.sum], remarks: [found.remark] };
+    return {
+      measured: [found.sum],
+      remarks: [found.remark],
+      numbers: [{ name: 'place.stationPressure', symbol: 'p_station', value: found.pressurePa, unit: 'Pa' }],
+    };
   },
 });
 

@@ -1,8 +1,10 @@
 /** Why a result is missing, what was taken by default, and what a reader has to know: in English. Temperatures °C, masses kg. */
 
 import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/messages/messages.ts';
+import type { MethodSet } from '../../contract/burn-record.ts';
 import { type Params, type Sentence, writeNumber } from '../language.ts';
 import { contradictionsEn } from './contradictions.en.ts';
+import { methodNamesEn } from './methods.en.ts';
 
 const number = (value: Params[string] | undefined, decimals: number) => writeNumber('en', Number(value), decimals);
 const kg = (value: Params[string] | undefined) => `${number(value, 2)}\u00a0kg`;
@@ -14,8 +16,10 @@ const seconds = (value: Params[string] | undefined) => `${number(value, 0)}\u00a
 const percent = (value: Params[string] | undefined, decimals = 1) => `${number(100 * Number(value), decimals)}\u00a0%`;
 const of = (what: Params[string] | undefined) => (what ? ` of ${what}` : '');
 
+const methodName = (code: Params[string] | undefined) => methodNamesEn[code as MethodSet] ?? String(code);
+
 export const missingEn: Readonly<Record<MissingCode, Sentence>> = {
-  notDefinedByMethod: (p) => `The method ${p.method} does not define this result.`,
+  notDefinedByMethod: (p) => `The method “${methodName(p.method)}” does not define this result.`,
   noWaterTemperature: () =>
     'No water probe gave a usable reading. Give a channel the role "water", or mark the moments by hand.',
   litUnknown: () => 'It is not known when the fire was lit. Mark "lit".',
@@ -202,7 +206,8 @@ export const remarksEn: Readonly<Record<RemarkCode, Sentence>> = {
   temperatureCorrected: (p) =>
     `For a rise of 75 K instead of ${number(p.riseK, 1)} K: ${number(p.corrected, Math.abs(Number(p.corrected)) < 10 ? 4 : 0)}.`,
   holdRuleAssumed: () => 'No hold rule was set before lighting; a drop pauses the count.',
-  fromMemory: () => 'The equation of this method is given from memory of the published text.',
+  fromMemory: () =>
+    'The published text of this method was not at hand: its formula and constants stand in the working.',
   hotStart: () => 'Hot start: the stove body was warm at lighting. Compare with hot starts only.',
   startKindUnknown: () => 'It was not stated whether the stove was cold or hot at lighting; the two are never pooled.',
   onlyOneProbeLeft: (p) => `Only one water probe counts: ${p.channel}.`,

@@ -1,8 +1,10 @@
 /** Pourquoi un résultat manque, ce qui a été pris par défaut, ce qu'il faut savoir : en français. */
 
+import type { MethodSet } from '../../contract/burn-record.ts';
 import { type Params, writeNumber } from '../language.ts';
 import { contradictionsFr } from './contradictions.fr.ts';
 import type { defaultsEn, missingEn, remarksEn } from './messages.en.ts';
+import { methodNamesFr } from './methods.fr.ts';
 
 const number = (value: Params[string] | undefined, decimals: number) => writeNumber('fr', Number(value), decimals);
 const kg = (value: Params[string] | undefined) => `${number(value, 2)}\u00a0kg`;
@@ -14,8 +16,10 @@ const seconds = (value: Params[string] | undefined) => `${number(value, 0)}\u00a
 const percent = (value: Params[string] | undefined, decimals = 1) => `${number(100 * Number(value), decimals)}\u00a0%`;
 const of = (what: Params[string] | undefined) => (what ? ` (${what})` : '');
 
+const methodName = (code: Params[string] | undefined) => methodNamesFr[code as MethodSet] ?? String(code);
+
 export const missingFr: typeof missingEn = {
-  notDefinedByMethod: (p) => `La méthode ${p.method} ne définit pas ce résultat.`,
+  notDefinedByMethod: (p) => `La méthode «\u202f${methodName(p.method)}\u202f» ne définit pas ce résultat.`,
   noWaterTemperature: () =>
     'Aucune sonde d’eau n’a donné de mesure utilisable. Donnez le rôle «\u202feau\u202f» à une voie, ou marquez les moments à la main.',
   litUnknown: () => 'On ne sait pas quand le feu a été allumé. Marquez «\u202fallumé\u202f».',
@@ -211,7 +215,8 @@ export const remarksFr: typeof remarksEn = {
   temperatureCorrected: (p) =>
     `Pour une montée de 75\u00a0K au lieu de ${number(p.riseK, 1)}\u00a0K\u202f: ${number(p.corrected, Math.abs(Number(p.corrected)) < 10 ? 4 : 0)}.`,
   holdRuleAssumed: () => 'Aucune règle de maintien n’a été fixée avant l’allumage\u202f; une baisse suspend le compte.',
-  fromMemory: () => 'L’équation de cette méthode est donnée de mémoire du texte publié.',
+  fromMemory: () =>
+    'Le texte publié de cette méthode n’a pas pu être consulté\u202f: sa formule et ses constantes figurent dans le calcul.',
   hotStart: () =>
     'Départ à chaud\u202f: le corps du foyer était chaud à l’allumage. À comparer aux départs à chaud seulement.',
   startKindUnknown: () =>

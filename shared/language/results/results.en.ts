@@ -2,10 +2,10 @@
 
 import type { LookAt } from '../../analysis/messages/contradiction-codes.ts';
 import type { DefaultCode, MissingCode, RemarkCode } from '../../analysis/messages/messages.ts';
-import type { MethodSet } from '../../contract/burn-record.ts';
 import type { Flag, Message, Moment, ResultId, ValueResult } from '../../contract/results.ts';
 import { inputNamesEn } from './inputs.en.ts';
 import { defaultsEn, missingEn, remarksEn } from './messages.en.ts';
+import { methodNamesEn } from './methods.en.ts';
 
 const names: Readonly<Record<ResultId, string>> = {
   localBoilingPoint: 'Local boiling point',
@@ -45,14 +45,6 @@ const windows: Readonly<Record<ValueResult['window'], string>> = {
   cooling: 'while the pot cooled off the fire',
 };
 
-const methods: Readonly<Record<MethodSet, string>> = {
-  'bench-1': 'Bench method 1',
-  'water-boil-1985': 'Water boiling test, 1985 text',
-  'water-boil-4': 'Water boiling test, protocol 4.x',
-  'iso-19867-char-credit': 'After ISO 19867-1, with char credit',
-  'iso-19867-no-char-credit': 'After ISO 19867-1, without char credit',
-};
-
 const moments: Readonly<Record<Moment['kind'], string>> = {
   lit: 'Lit',
   potOn: 'Pot on',
@@ -83,7 +75,7 @@ const sentence =
 export const resultsEn = {
   names,
   windows,
-  methods,
+  methods: methodNamesEn,
   moments,
   flags,
   byMethod: {

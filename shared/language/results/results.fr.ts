@@ -2,6 +2,7 @@
 import type { Message } from '../../contract/results.ts';
 import { inputNamesFr } from './inputs.fr.ts';
 import { defaultsFr, missingFr, remarksFr } from './messages.fr.ts';
+import { methodNamesFr } from './methods.fr.ts';
 import type { resultsEn } from './results.en.ts';
 
 const sentence =
@@ -46,13 +47,7 @@ export const resultsFr: typeof resultsEn = {
     moment: 'à un moment',
     cooling: 'pendant que la marmite refroidit hors du feu',
   },
-  methods: {
-    'bench-1': 'Méthode du banc 1',
-    'water-boil-1985': 'Essai d’ébullition d’eau, texte de 1985',
-    'water-boil-4': 'Essai d’ébullition d’eau, protocole 4.x',
-    'iso-19867-char-credit': 'D’après l’ISO 19867-1, avec crédit de charbon',
-    'iso-19867-no-char-credit': 'D’après l’ISO 19867-1, sans crédit de charbon',
-  },
+  methods: methodNamesFr,
   moments: {
     lit: 'Allumé',
     potOn: 'Marmite posée',
