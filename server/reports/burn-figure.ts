@@ -28,8 +28,15 @@ const trackHeightPt = 30;
  * Draw the time chart of a burn.
  * @param series curves as served to the page; `null` values are gaps and are left open
  * @param width whole width of the drawing
+ * @param scale of the heights of its bands
  */
-export function drawBurn(series: Series, marks: readonly Mark[], words: BurnFigureWords, width: number): Drawing {
+export function drawBurn(
+  series: Series,
+  marks: readonly Mark[],
+  words: BurnFigureWords,
+  width: number,
+  scale = 1,
+): Drawing {
   const litS = series.litS ?? 0;
   const water = series.curves.filter(({ id, role }) => id === 'water' || role === 'contentCore');
   const rate = series.curves.filter((curve) => curve.id === 'waterRate');
@@ -46,15 +53,15 @@ export function drawBurn(series: Series, marks: readonly Mark[], words: BurnFigu
   };
 
   const waterTopPt = area.caption(0, words.waterC, 'water', water.flatMap(nameOf));
-  let bottomPt = draw(water, { topPt: waterTopPt, heightPt: 180, low: 0, high: highEnd(water, 5, 105) }, 5, 20);
+  let bottomPt = draw(water, { topPt: waterTopPt, heightPt: 180 * scale, low: 0, high: highEnd(water, 5, 105) }, 5, 20);
   if (others.length > 0) {
     const topPt = area.caption(bottomPt + 5, words.otherC, 'quiet', others.flatMap(nameOf));
     const high = highEnd(others, 100, 100);
-    bottomPt = draw(others, { topPt, heightPt: 66, low: 0, high }, 100, high > 400 ? 200 : 100);
+    bottomPt = draw(others, { topPt, heightPt: 66 * scale, low: 0, high }, 100, high > 400 ? 200 : 100);
   }
   if (rate.length > 0) {
     const topPt = area.caption(bottomPt + 5, words.rateKPerMin, 'quiet');
-    bottomPt = draw(rate, { topPt, heightPt: 40, low: -0.5, high: highEnd(rate, 0.5, 1.5) }, 0.5, 1);
+    bottomPt = draw(rate, { topPt, heightPt: 40 * scale, low: -0.5, high: highEnd(rate, 0.5, 1.5) }, 0.5, 1);
   }
   bottomPt = area.timeAxis(bottomPt, words.minutes);
   bottomPt = drawMarks(area, marks, litS, bottomPt, width, words);

@@ -1,13 +1,16 @@
 /** The report of one burn: page one for a builder, the rest for whoever wants to check it. */
 
+import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import type { Analysis, Result } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
-import { type Language, writing } from '../../shared/language/language.ts';
+import type { Language } from '../../shared/language/language.ts';
 import { type Reader, showInterval, showValue } from '../../shared/language/result-figures.ts';
 import type { Drawing } from '../../shared/plot/shapes.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { drawBurn } from './burn-figure.ts';
+import { burnTimeOf } from './burn-time.ts';
+import { courseBlocks } from './course-part.ts';
 import { qualityBlocks } from './data-quality.ts';
 import { descriptionBlocks } from './description-part.ts';
 import { type Paper, textWidthPt } from './page-size.ts';
@@ -19,10 +22,11 @@ import {
   contradictionBlocks,
   mainResultsTable,
   notMeasuredBlocks,
-  workingBlocks,
+  remarkBlocks,
 } from './results-part.ts';
 import { setupBlocks } from './setup-part.ts';
 import { wordsOf } from './words.ts';
+import { workingBlocks } from './working-part.ts';
 
 export interface BurnReportInput {
   readonly record: RecordWithoutReadings;
@@ -40,46 +44,60 @@ export interface BurnReportInput {
 /** Say everything there is to say about a burn, as blocks. Pure: the same input gives the same report. */
 export function burnReport(input: BurnReportInput): Report {
   const { record, analysis, language, softwareVersion: version, recordSha256: sha256 } = input;
-  const { report } = wordsOf(language);
+  const { report, results } = wordsOf(language);
+  const time = burnTimeOf(record, language);
+  const heatsFood = analysis.remarks.some(({ code }) => code === 'preservingSchedule');
   return {
     language,
     title: record.title,
     subtitle: report.burn.subtitle({
       stove: record.stove?.name ?? '',
       revision: record.revision?.label ?? '',
-      day: dayOf(record, language),
+      day: time?.day(0) ?? '',
+      time: time?.time(0).slice(0, 5) ?? '',
+      place: record.place?.name ?? '',
       operator: record.operator ?? '',
     }),
-    footer: report.footer({ version, sha256 }),
+    footer: report.footer({ version, burnId: record.id, sha256: sha256.slice(0, checksumDigits) }),
     dateUtcMs: record.startedUtcMs,
     blocks: [
       ...verdictBlocks(input),
-      { kind: 'figure', drawing: figureOf(input), caption: report.figure.caption },
-      mainResultsTable(analysis, language),
       ...contradictionBlocks(analysis, language),
+      { kind: 'figure', drawings: drawingsOf(input), caption: report.figure.caption },
+      mainResultsTable(analysis, language),
       { kind: 'heading', text: report.sections.cautions },
-      { kind: 'caution', items: report.cautions },
+      { kind: 'caution', items: [...(heatsFood ? [report.foodCaution] : []), ...report.cautions] },
       { kind: 'pageBreak' },
+      ...descriptionBlocks(record, language),
       ...allResultsBlocks(analysis, language),
       ...byMethodBlocks(input.byMethod, language),
       ...notMeasuredBlocks(analysis, language),
-      ...descriptionBlocks(record, language),
+      ...courseBlocks(record, language),
       ...setupBlocks(record, language),
       ...qualityBlocks(record, analysis, language),
-      ...budgetBlocks(analysis, language),
+      ...budgetBlocks(analysis, record, language),
+      ...remarkBlocks(analysis, language),
       ...workingBlocks(analysis, language),
       { kind: 'heading', text: report.sections.check },
       {
         kind: 'list',
         items: [
-          report.check.software({ version, method: analysis.method, methodVersion: analysis.methodVersion }),
+          report.check.software({
+            version,
+            method: results.methods[analysis.method as MethodSet],
+            methodVersion: analysis.methodVersion,
+          }),
           report.check.checksum({ sha256 }),
           report.check.how,
         ],
       },
+      { kind: 'signature', labels: Object.values(report.signature) },
     ],
   };
 }
+
+/** Enough to tell a record from any other; the whole checksum stands at the end. */
+const checksumDigits = 16;
 
 function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[] {
   const { report, results } = wordsOf(language);
@@ -102,20 +120,20 @@ function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[]
   if (held && hasValue(held)) sentences.push(report.burn.held({ time: showValue(reader, held.value, 's') }));
   const notes = [report.burn.oneBurn];
   if (record.setAsideReason) notes.unshift(report.burn.setAside({ reason: record.setAsideReason }));
-  if (record.origin === 'simulated') notes.unshift(report.burn.simulated);
   return [
+    ...(record.origin === 'simulated' ? [{ kind: 'notice', text: report.burn.simulated } as const] : []),
     { kind: 'verdict', text: sentences.join(' ') },
     { kind: 'list', items: notes },
   ];
 }
 
-/** The time chart of the burn, as it stands in the report. */
-export function figureOf({
+/** The time chart of the burn in several heights, tallest first. */
+export function drawingsOf({
   record,
   series,
   language,
   paper,
-}: Pick<BurnReportInput, 'record' | 'series' | 'language' | 'paper'>): Drawing {
+}: Pick<BurnReportInput, 'record' | 'series' | 'language' | 'paper'>): [Drawing, ...Drawing[]] {
   const { report, number } = wordsOf(language);
   const words = {
     description: report.figure.description({ title: record.title }),
@@ -126,18 +144,10 @@ export function figureOf({
     woodKg: report.figure.wood,
     number,
   };
-  return drawBurn(series, record.marks, words, textWidthPt(paper));
+  const drawing = (scale: number) => drawBurn(series, record.marks, words, textWidthPt(paper), scale);
+  return [drawing(1), drawing(0.85), drawing(0.7), drawing(0.6), drawing(0.5), drawing(0.42)];
 }
 
 function find(analysis: Analysis, id: string): Result | undefined {
   return analysis.results.find((result) => result.id === id);
-}
-
-function dayOf(record: RecordWithoutReadings, language: Language): string {
-  if (record.startedUtcMs === undefined) return '';
-  const format = new Intl.DateTimeFormat(writing[language].locale, {
-    dateStyle: 'long',
-    timeZone: record.zone ?? 'UTC',
-  });
-  return format.format(record.startedUtcMs);
 }

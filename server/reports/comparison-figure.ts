@@ -21,13 +21,14 @@ export function drawOverlay(
     readonly number: (value: number, decimals: number) => string;
   },
   widthPt: number,
+  heightPt: number,
 ): Drawing {
   const endS = Math.max(0, ...burns.map(({ water, litS }) => (water.t.at(-1) ?? litS) - litS));
   const area = new PlotArea(widthPt, endS, words.number);
   const curves = burns.map(({ water }) => water);
   const key = (['a', 'b'] as const).map((side) => ({ name: words.names[side], style: sideStyles[side] }));
   const topPt = area.caption(0, words.waterC, 'quiet', key);
-  const band = { topPt, heightPt: 200, low: 0, high: highEnd(curves, 5, 105) };
+  const band = { topPt, heightPt, low: 0, high: highEnd(curves, 5, 105) };
   area.band(band, 5, 20);
   for (const { side, litS, water } of burns)
     area.curve(water, litS, band, { ...sideStyles[side], width: overlaidWidthPt });

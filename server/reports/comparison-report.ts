@@ -1,8 +1,11 @@
 /** The report of a comparison: the verdict, how sure, every burn, and what else was different. */
+import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Comparison, Difference } from '../../shared/contract/comparison.ts';
 import { showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showValue } from '../../shared/language/result-figures.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
+import { burnTimeOf } from './burn-time.ts';
 import { drawIntervals, drawOverlay, type OverlaidBurn } from './comparison-figure.ts';
 import { ladderPart } from './ladder-part.ts';
 import { type Paper, textWidthPt } from './page-size.ts';
@@ -19,18 +22,25 @@ export interface ComparisonReportInput {
     readonly id: string;
     readonly title: string;
     readonly startedUtcMs?: number;
+    readonly zone?: string;
+    readonly clockSource?: RecordWithoutReadings['clockSource'];
+    readonly isSimulated: boolean;
     readonly recordSha256: string;
   })[];
   readonly language: Language;
   readonly paper: Paper;
   readonly softwareVersion: string;
-  readonly method: string;
+  readonly method: MethodSet;
   readonly methodVersion: string;
 }
 
 export function comparisonReport(input: ComparisonReportInput): Report {
   const { comparison, names, burns, language, softwareVersion: version } = input;
-  const { report } = wordsOf(language);
+  const { report, results } = wordsOf(language);
+  const simulated = burns.filter(({ isSimulated }) => isSimulated).length;
+  const days = [...burns]
+    .sort(({ startedUtcMs: one = 0 }, { startedUtcMs: other = 0 }) => one - other)
+    .flatMap((burn) => burnTimeOf(burn, language)?.day(0) ?? []);
   const [, ...others] = comparison.differences;
   const seen = [...(comparison.otherResults ? [comparison.otherResults] : []), ...others].map(
     ({ sentence }) => sentence,
@@ -38,43 +48,52 @@ export function comparisonReport(input: ComparisonReportInput): Report {
   return {
     language,
     title: capital(report.comparison.title(names)),
-    subtitle: report.comparison.subtitle({ burns: burns.length }),
-    footer: report.footer({ version, sha256: burns.map(({ recordSha256 }) => recordSha256.slice(0, 8)).join(' ') }),
+    subtitle: report.comparison.subtitle({ burns: burns.length, from: days[0] ?? '', to: days.at(-1) ?? '' }),
+    footer: report.comparisonFooter({
+      version,
+      sha256: burns.map(({ recordSha256 }) => recordSha256.slice(0, 8)).join(' '),
+    }),
     dateUtcMs: Math.max(...burns.map(({ startedUtcMs = 0 }) => startedUtcMs)),
     blocks: [
+      ...(simulated > 0
+        ? [{ kind: 'notice', text: report.comparison.simulated({ simulated, burns: burns.length }) } as const]
+        : []),
       { kind: 'verdict', text: comparison.sentence },
       ...listOf(undefined, [
         ...(comparison.stopping ? [comparison.stopping.sentence] : []),
         ...(comparison.chosen.when === 'after' ? [] : [comparison.chosen.sentence]),
         ...(comparison.ruleChanged ? [comparison.ruleChanged.sentence] : []),
         ...(comparison.plan?.sentences ?? []),
+        report.comparison.caution,
       ]),
+      overlayFigure(input),
       intervalsFigure(input),
+      { kind: 'heading', text: report.sections.cautions },
+      { kind: 'caution', items: report.cautions },
+      { kind: 'pageBreak' },
+      ...burnsTable(input),
+      ...differencesTable(input),
+      ...listOf(report.comparison.alsoSeen, seen),
+      ...listOf(
+        report.comparison.otherwise,
+        comparison.alsoDiffered.map(({ sentence }) => sentence),
+      ),
       ...ladderPart(comparison, language, input.paper),
       ...listOf(
         report.comparison.narrowing,
         comparison.narrowing.map(({ sentence }) => sentence),
       ),
-      ...listOf(report.comparison.otherwise, [
-        ...comparison.alsoDiffered.map(({ sentence }) => sentence),
-        report.comparison.caution,
-      ]),
-      overlayFigure(input),
-      ...listOf(report.comparison.alsoSeen, seen),
-      ...differencesTable(input),
-      ...burnsTable(input),
-      { kind: 'heading', text: report.sections.cautions },
-      { kind: 'caution', items: report.cautions },
       { kind: 'heading', text: report.sections.check },
       {
         kind: 'list',
         items: [
-          report.check.software({ version, method: input.method, methodVersion: input.methodVersion }),
+          report.check.software({ version, method: results.methods[input.method], methodVersion: input.methodVersion }),
           report.comparison.rule({ version: comparison.ruleVersion }),
-          ...burns.map(({ title, recordSha256 }) => `${title}. ${report.check.checksum({ sha256: recordSha256 })}`),
+          ...burns.map(({ id, recordSha256 }) => report.comparison.checksum({ id, sha256: recordSha256 })),
           report.check.how,
         ],
       },
+      { kind: 'signature', labels: Object.values(report.signature) },
     ],
   };
 }
@@ -101,7 +120,7 @@ function intervalsFigure(input: ComparisonReportInput): Block {
   };
   const rows = differences.map(({ relative, deciding }) => ({ relative, interval: deciding.relativeInterval }));
   const drawing = drawIntervals(rows, words, textWidthPt(input.paper));
-  return { kind: 'figure', drawing, caption: report.comparison.inPercent };
+  return { kind: 'figure', drawings: [drawing], caption: report.comparison.inPercent };
 }
 
 function overlayFigure({ burns, names, language, paper }: ComparisonReportInput): Block {
@@ -113,9 +132,10 @@ function overlayFigure({ burns, names, language, paper }: ComparisonReportInput)
     names,
     number,
   };
+  const drawing = (heightPt: number) => drawOverlay(burns, words, textWidthPt(paper), heightPt);
   return {
     kind: 'figure',
-    drawing: drawOverlay(burns, words, textWidthPt(paper)),
+    drawings: [drawing(200), drawing(160), drawing(120), drawing(90)],
     caption: report.comparison.overlay,
   };
 }
@@ -135,7 +155,7 @@ function differencesTable(input: ComparisonReportInput): Block[] {
         { title: names.b, align: 'right', share: 2 },
         { title: columns.difference, align: 'right', share: 2 },
         { title: columns.interval, align: 'right', share: 4 },
-        { title: columns.verdict, align: 'left', share: 3 },
+        { title: columns.verdict, align: 'left', share: 4 },
       ],
       rows: computed(input).map((difference) => {
         const { id, unit, a, b, verdict, standsOut } = difference;
@@ -156,21 +176,30 @@ function burnsTable({ comparison, burns, names, language }: ComparisonReportInpu
   const { report, results } = wordsOf(language);
   const reader = { language, system: 'si' } as const;
   const primary = comparison.differences[0];
-  const rows = burns.map(({ id, title, side }) => {
+  const rows = burns.map((burn) => {
+    const { id, title, side, isSimulated } = burn;
     const point = primary?.points.find(({ burnId }) => burnId === id);
     const aside = comparison.setAside.find(({ burnId }) => burnId === id);
     const value = point && primary?.unit ? showValue(reader, point.value, primary.unit, primary.id) : '';
-    return [title, names[side], value, aside ? aside.sentence : report.comparison.counted];
+    const time = burnTimeOf(burn, language);
+    return [
+      `${isSimulated ? `${title} (${report.comparison.simulatedBurn})` : title}\n${id}`,
+      time ? `${time.day(0)}, ${time.time(0).slice(0, 5)}` : '',
+      names[side],
+      value,
+      aside ? aside.sentence : report.comparison.counted,
+    ];
   });
   return [
     { kind: 'heading', text: report.comparison.burns },
     {
       kind: 'table',
       columns: [
-        { title: report.columns.what, align: 'left', share: 3 },
-        { title: '', align: 'left', share: 2 },
-        { title: results.names[comparison.primary], align: 'right', share: 2 },
+        { title: report.columns.burn, align: 'left', share: 10 },
+        { title: report.columns.date, align: 'left', share: 6 },
         { title: '', align: 'left', share: 4 },
+        { title: results.names[comparison.primary], align: 'right', share: 4 },
+        { title: '', align: 'left', share: 8 },
       ],
       rows,
     },

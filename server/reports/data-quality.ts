@@ -1,5 +1,5 @@
 import type { Analysis } from '../../shared/contract/results.ts';
-import { showDuration, showPercent } from '../../shared/language/display-units.ts';
+import { showClock, showDuration, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Block } from './report.ts';
@@ -11,7 +11,7 @@ export function qualityBlocks(record: RecordWithoutReadings, analysis: Analysis,
   const words = report.quality;
   const nameOf = (channelId: string) => record.channels.find((channel) => channel.id === channelId)?.name ?? channelId;
   const litS = analysis.moments.find((moment) => moment.kind === 'lit')?.elapsedS ?? 0;
-  const time = (elapsedUs: number) => showDuration(language, elapsedUs / 1e6 - litS);
+  const time = (elapsedUs: number) => showClock(language, elapsedUs / 1e6 - litS);
 
   const items: string[] = [];
   const gapsS = (record.gaps ?? []).map((gap) => (gap.toUs - gap.fromUs) / 1e6);
@@ -28,8 +28,9 @@ export function qualityBlocks(record: RecordWithoutReadings, analysis: Analysis,
   for (const { channelId, fromUs, toUs, reason } of record.exclusions ?? []) {
     items.push(words.exclusion({ probe: nameOf(channelId), from: time(fromUs), to: time(toUs), reason }));
   }
-  for (const [channelId, share] of Object.entries(analysis.excludedShare)) {
-    if (share > 0) items.push(words.share({ probe: nameOf(channelId), share: showPercent(language, share) }));
+  for (const { id, name } of record.channels) {
+    const share = analysis.excludedShare[id] ?? 0;
+    if (share > 0) items.push(words.share({ probe: name, share: showPercent(language, share) }));
   }
   for (const { channelId, code, fromS, toS } of analysis.flags) {
     if (code !== 'excluded' && code !== 'gap') {

@@ -1,51 +1,86 @@
+/** Which burn this was, stove, vessel, place and fuel: all that a person stated before lighting. */
 import type { FuelLot } from '../../shared/contract/burn-record.ts';
 import { type Dimension, show, showDuration, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
+import { burnTimeOf } from './burn-time.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
-/** Stove, vessel, place, fuel, weighings and what was done: all that a person stated. */
+type Stated = [name: string, value: string | undefined];
+
 export function descriptionBlocks(record: RecordWithoutReadings, language: Language): Block[] {
   const { report } = wordsOf(language);
   const { columns, sections } = report;
   return [
+    { kind: 'heading', text: sections.identity },
+    statedTable(identity(record, language), language),
     { kind: 'heading', text: sections.tested },
-    plainTable([columns.what, ''], thingsTested(record, language)),
+    statedTable(thingsTested(record, language), language),
     { kind: 'heading', text: sections.fuel },
-    plainTable([columns.lot, columns.moisture, columns.heatingValue], fuelRows(record, language)),
-    { kind: 'heading', text: sections.weighings },
-    plainTable([columns.what, columns.mass], weighingRows(record, language)),
-    { kind: 'heading', text: sections.marks },
-    plainTable([columns.time, columns.done, columns.mass], markRows(record, language)),
+    {
+      kind: 'table',
+      columns: [
+        { title: columns.lot, align: 'left', share: 1 },
+        { title: columns.moisture, align: 'left', share: 1 },
+        { title: columns.heatingValue, align: 'left', share: 1 },
+      ],
+      rows: record.fuelLots.map((lot, index) => [
+        `${index + 1}. ${lotText(lot, language)}`,
+        moistureText(lot, language),
+        [heatingText(lot, language), ...charText(lot, language)].join('\n'),
+      ]),
+    },
   ];
 }
 
-function plainTable(titles: readonly string[], rows: string[][]): Block {
-  return { kind: 'table', columns: titles.map((title) => ({ title, align: 'left', share: 1 })), rows };
+function statedTable(stated: readonly Stated[], language: Language): Block {
+  const { report } = wordsOf(language);
+  return {
+    kind: 'table',
+    columns: [
+      { title: report.columns.what, align: 'left', share: 2 },
+      { title: '', align: 'left', share: 3 },
+    ],
+    rows: stated.flatMap(([name, value]) => (value === undefined ? [] : [[name, value]])),
+  };
 }
 
-function thingsTested(record: RecordWithoutReadings, language: Language): string[][] {
-  const { report } = wordsOf(language);
-  const things = report.things;
-  const { revision, vessel, place, hold } = record;
+function identity(record: RecordWithoutReadings, language: Language): Stated[] {
+  const { things } = wordsOf(language).report;
+  const time = burnTimeOf(record, language);
+  const lit = record.marks.find(({ kind }) => kind === 'lit');
+  return [
+    [things.burnId, record.id],
+    [things.date, time?.day(0)],
+    [things.began, time?.time(0)],
+    [things.lit, lit && time?.time(lit.elapsedUs)],
+    [things.zone, time?.zone],
+    [things.place, record.place?.name],
+    [things.operator, record.operator],
+    [things.origin, things.origins[record.origin]],
+  ];
+}
+
+function thingsTested(record: RecordWithoutReadings, language: Language): Stated[] {
+  const { report, results, number } = wordsOf(language);
+  const { things } = report;
+  const { stove, revision, vessel, place, hold, target } = record;
   const quantity = (dimension: Dimension, value: number | undefined) =>
     value === undefined ? undefined : show(language, 'si', dimension, value).text;
-  const { target } = record;
-  const rows: [string, string | undefined][] = [
+  return [
+    [things.stove, stove?.name],
+    [things.revision, revision?.label],
     [things.revisionChange, revision?.change],
-    ...Object.entries(revision?.dimensionsM ?? {}).map(([name, value]): [string, string | undefined] => [
-      things.dimension({ name }),
-      quantity('length', value),
-    ]),
+    ...byName(revision?.dimensionsM).map(
+      ([name, value]): Stated => [things.dimension({ name }), quantity('length', value)],
+    ),
+    ...byName(revision?.dimensionsM2).map(
+      ([name, value]): Stated => [things.area({ name }), `${number(value, 4)}\u00a0m²`],
+    ),
     [things.vessel, vessel?.name],
     [things.vesselMass, quantity('mass', vessel?.massKg)],
-    ...(record.contents ?? []).map(({ name, massKg }): [string, string | undefined] => [
-      things.contents({ name }),
-      quantity('mass', massKg),
-    ]),
-    [things.place, place?.name],
+    ...(record.contents ?? []).map(({ name, massKg }): Stated => [things.contents({ name }), quantity('mass', massKg)]),
     [things.pressure, quantity('pressure', place?.stationPressurePa)],
     [things.altitude, quantity('altitude', place?.altitudeM)],
     [things.airTemp, quantity('temperature', record.airTempC)],
@@ -53,14 +88,18 @@ function thingsTested(record: RecordWithoutReadings, language: Language): string
     [things.start, record.startKind && things.startKinds[record.startKind]],
     [things.target, target.kind === 'boil' ? things.targetBoil : quantity('temperature', target.tempC)],
     [things.hold, hold && showDuration(language, hold.durationS)],
-    [things.operator, record.operator],
-    [things.primary, wordsOf(language).results.names[record.primaryResult]],
+    [things.primary, results.names[record.primaryResult]],
   ];
-  return rows.flatMap(([name, value]) => (value === undefined ? [] : [[name, value]]));
 }
 
-function fuelRows(record: RecordWithoutReadings, language: Language): string[][] {
-  return record.fuelLots.map((lot) => [lot.name, moistureText(lot, language), heatingText(lot, language)]);
+/** In one order on every bench, whatever the order in which they were entered. */
+function byName(values: Readonly<Record<string, number>> = {}): [name: string, value: number][] {
+  return Object.entries(values).sort(([one], [other]) => (one < other ? -1 : 1));
+}
+
+function lotText({ name, kind, species }: FuelLot, language: Language): string {
+  const { fuelKinds } = wordsOf(language).report;
+  return `${name} (${[fuelKinds[kind], species].filter(Boolean).join(', ')})`;
 }
 
 function moistureText({ moisture }: FuelLot, language: Language): string {
@@ -83,33 +122,16 @@ function heatingText({ heatingValue }: FuelLot, language: Language): string {
   const { report } = wordsOf(language);
   if (!heatingValue) return report.unknown;
   const { MJPerKg, standardUncertaintyMJPerKg, basis } = heatingValue;
-  const of = (value: number) => show(language, 'si', 'heatingValue', value).text;
-  const doubt = standardUncertaintyMJPerKg === undefined ? '' : `, u = ${of(standardUncertaintyMJPerKg)}`;
-  return `${of(MJPerKg)}${doubt}, ${report.heatingBases[basis]}`;
+  return `${heatText(language, MJPerKg, standardUncertaintyMJPerKg)}, ${report.heatingBases[basis]}`;
 }
 
-function weighingRows(record: RecordWithoutReadings, language: Language): string[][] {
+function charText({ charMJPerKg, standardUncertaintyCharMJPerKg }: FuelLot, language: Language): string[] {
   const { report } = wordsOf(language);
-  return record.weighings.map(({ of, when, massKg, volumeL, pending }) => {
-    const mass =
-      massKg !== undefined
-        ? show(language, 'si', 'mass', massKg, 3).text
-        : volumeL !== undefined
-          ? show(language, 'si', 'volume', volumeL).text
-          : pending
-            ? report.pending
-            : report.notWeighed;
-    return [`${report.of[of]}, ${report.when[when]}`, mass];
-  });
+  if (charMJPerKg === undefined) return [];
+  return [report.charOf({ value: heatText(language, charMJPerKg, standardUncertaintyCharMJPerKg) })];
 }
 
-function markRows(record: RecordWithoutReadings, language: Language): string[][] {
-  const names = serviceParts[language].markNames;
-  const marks = [...record.marks].sort((a, b) => a.elapsedUs - b.elapsedUs);
-  const litUs = marks.find((mark) => mark.kind === 'lit')?.elapsedUs ?? 0;
-  return marks.map((mark) => [
-    showDuration(language, (mark.elapsedUs - litUs) / 1e6),
-    mark.note ? `${names[mark.kind]}: ${mark.note}` : names[mark.kind],
-    'massKg' in mark && mark.massKg !== undefined ? show(language, 'si', 'mass', mark.massKg, 3).text : '',
-  ]);
+function heatText(language: Language, MJPerKg: number, standardUncertainty: number | undefined): string {
+  const of = (value: number) => show(language, 'si', 'heatingValue', value).text;
+  return standardUncertainty === undefined ? of(MJPerKg) : `${of(MJPerKg)}, u = ${of(standardUncertainty)}`;
 }

@@ -8,11 +8,10 @@ export function drawOnPdf(pen: PdfPen, drawing: Drawing, xPt: number, yPt: numbe
   for (const shape of drawing.shapes) {
     if (shape.kind === 'text') {
       const [x, y] = shape.at;
-      const text = pen.use('regular', shape.size, paperInks[shape.ink], shape.text);
-      const widthPt = doc.widthOfString(text);
-      const shift = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? widthPt / 2 : widthPt;
-      // In a drawing text stands on its base line; the writer places the top of the line.
-      doc.text(text, xPt + x - shift, yPt + y - shape.size * 0.95, { lineBreak: false });
+      const style = { weight: 'regular', sizePt: shape.size, color: paperInks[shape.ink] } as const;
+      const [line] = pen.linesOf(shape.text, style, Number.POSITIVE_INFINITY);
+      const shift = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? line!.widthPt / 2 : line!.widthPt;
+      pen.write(line!, style, xPt + x - shift, yPt + y);
       continue;
     }
     shape.points.forEach(([x, y], index) => {

@@ -27,7 +27,7 @@ export function ladderPart({ ladder, primary }: Comparison, language: Language, 
   return [
     { kind: 'heading', text: words.ladder },
     ...(missing ? [{ kind: 'text' as const, text: missing.sentence }] : []),
-    ...(drawn.length > 0 ? [{ kind: 'figure' as const, drawing, caption: words.steps }] : []),
+    ...(drawn.length > 0 ? [{ kind: 'figure' as const, drawings: [drawing] as const, caption: words.steps }] : []),
     {
       kind: 'table',
       columns: [

@@ -10,20 +10,43 @@ const files = {
     '@expo-google-fonts/atkinson-hyperlegible-next/400Regular/AtkinsonHyperlegibleNext_400Regular.ttf',
   ),
   bold: require.resolve('@expo-google-fonts/atkinson-hyperlegible-next/700Bold/AtkinsonHyperlegibleNext_700Bold.ttf'),
-  // The companion for what the text face lacks: Greek, arrows, signs of comparison, other scripts.
+  // The companion for what the text face lacks: Greek, arrows, other scripts.
   companion: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
 };
 export type Weight = 'regular' | 'bold';
 
-/** Writes with embedded fonts: each piece of text in the first face that has all its signs. */
+export interface TextStyle {
+  readonly weight: Weight;
+  readonly sizePt: number;
+  readonly color: string;
+}
+
+/** Signs of one face. */
+interface Run {
+  readonly face: keyof typeof files;
+  readonly text: string;
+}
+
+/** Written without a break. */
+export interface TextLine {
+  readonly runs: readonly Run[];
+  readonly widthPt: number;
+}
+
+/**
+ * Writes with embedded fonts. Each sign comes from the text face where that has it, else from the companion, in every language
+ * alike; what no face has is replaced by a question mark, never by a wrong sign.
+ */
 export interface PdfPen {
   readonly doc: PDFKit.PDFDocument;
-  /**
-   * Choose face, size and colour for a piece of text.
-   * @returns the text to write: signs that no face has are replaced by a question mark, never by a wrong sign
-   */
-  use(weight: Weight, sizePt: number, color: string, text: string): string;
+  /** Break a text into lines no wider than `widthPt`: at spaces and line ends, inside a word only where it is wider itself. */
+  linesOf(text: string, style: TextStyle, widthPt: number): TextLine[];
+  /** @param yPt of the base line */
+  write(line: TextLine, style: TextStyle, xPt: number, yPt: number): void;
 }
+
+/** Signs that look alike in a formula, of which the text face has the other one. */
+const alike: Readonly<Record<string, string>> = { Σ: '∑', µ: 'μ', '\u202f': '\u00a0' };
 
 export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
   const faces = Object.entries(files).map(([name, file]) => {
@@ -32,19 +55,69 @@ export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
     return [name, create(bytes) as Font] as const;
   });
   const face = Object.fromEntries(faces) as Record<keyof typeof files, Font>;
-  const isMissing = (font: Font, sign: string) => !font.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0);
+  const has = (name: keyof typeof files, sign: string) => face[name].hasGlyphForCodePoint(sign.codePointAt(0) ?? 0);
+
+  function runsOf(text: string, weight: Weight): Run[] {
+    const runs: Run[] = [];
+    for (const sign of text) {
+      const name = has(weight, sign) ? weight : 'companion';
+      const shown = has(name, sign) ? sign : '?';
+      const last = runs.at(-1);
+      if (last?.face === name) runs[runs.length - 1] = { face: name, text: last.text + shown };
+      else runs.push({ face: name, text: shown });
+    }
+    return runs;
+  }
+
+  function lineOf(text: string, { weight, sizePt }: TextStyle): TextLine {
+    const runs = runsOf(text, weight);
+    const widthPt = runs.reduce((sum, run) => sum + doc.font(run.face).fontSize(sizePt).widthOfString(run.text), 0);
+    return { runs, widthPt };
+  }
+
+  /** Words come again and again, and measuring shapes them anew each time. */
+  const widths = new Map<string, number>();
+  function widthPtOf(text: string, style: TextStyle): number {
+    const key = `${style.weight} ${style.sizePt} ${text}`;
+    const widthPt = widths.get(key) ?? lineOf(text, style).widthPt;
+    widths.set(key, widthPt);
+    return widthPt;
+  }
+
+  function linesOf(text: string, style: TextStyle, widthPt: number): TextLine[] {
+    const plain = [...text.normalize('NFC')].map((sign) => alike[sign] ?? sign).join('');
+    return plain.split('\n').flatMap((paragraph) => {
+      const lines: TextLine[] = [];
+      let current = '';
+      let currentPt = 0;
+      const put = (piece: string) => {
+        const isTooLong = currentPt + widthPtOf(piece.trimEnd(), style) > widthPt;
+        if (current !== '' && isTooLong) {
+          lines.push(lineOf(current.trimEnd(), style));
+          [current, currentPt] = ['', 0];
+        }
+        current += piece;
+        currentPt += widthPtOf(piece, style);
+      };
+      // A word takes the spaces after it along; the no-break space is no place to break at.
+      for (const word of paragraph.match(/[^ \t]+[ \t]*|[ \t]+/g) ?? []) {
+        if (widthPtOf(word.trimEnd(), style) <= widthPt) put(word);
+        else for (const sign of word) put(sign);
+      }
+      return [...lines, lineOf(current.trimEnd(), style)];
+    });
+  }
 
   return {
     doc,
-    use(weight, sizePt, color, text) {
-      // Neither face has the narrow no-break space of French numbers; the ordinary one reads the same.
-      const plain = text.normalize('NFC').replaceAll('\u202f', '\u00a0');
-      const signs = [...plain].filter((sign) => sign !== '\n');
-      const name = signs.some((sign) => isMissing(face[weight], sign)) ? 'companion' : weight;
-      doc.font(name).fontSize(sizePt).fillColor(color);
-      return name === weight
-        ? plain
-        : [...plain].map((sign) => (sign !== '\n' && isMissing(face.companion, sign) ? '?' : sign)).join('');
+    linesOf,
+    write({ runs }, { sizePt, color }, xPt, yPt) {
+      let atPt = xPt;
+      for (const run of runs) {
+        doc.font(run.face).fontSize(sizePt).fillColor(color);
+        doc.text(run.text, atPt, yPt, { lineBreak: false, baseline: 'alphabetic' });
+        atPt += doc.widthOfString(run.text);
+      }
     },
   };
 }

@@ -60,15 +60,16 @@ export class PlotArea {
     this.shapes.push({ kind: 'text', at, text, size, ink, anchor });
   }
 
-  /** Squares of 5 min by `fineStep`; a heavier line and a figure every `labelStep`. */
+  /** Squares of 5 min by `fineStep`; a heavier line and a figure every `labelStep`, or a multiple of it where figures would touch. */
   band(band: Band, fineStep: number, labelStep: number): void {
     const fine: CurveStyle = { ink: 'square', dash: [], width: 0.4 };
     const strong: CurveStyle = { ink: 'line', dash: [], width: 0.6 };
     const up = upScale(band);
+    const figureStep = labelStep * Math.ceil((labelPt + 1) / (up(0) - up(labelStep)));
     for (const timeS of multiplesIn(0, this.#endS, 300))
       this.#straight([this.x(timeS), band.topPt], [this.x(timeS), band.topPt + band.heightPt], fine);
     for (const value of multiplesIn(band.low, band.high, fineStep)) {
-      const isLabelled = value % labelStep === 0;
+      const isLabelled = value % figureStep === 0;
       this.#straight([leftPt, up(value)], [this.#widthPt - rightPt, up(value)], isLabelled ? strong : fine);
       if (isLabelled) this.text([leftPt - 4, up(value) + 2.5], this.#number(value, 0), 'quiet', 'end');
     }
@@ -111,16 +112,18 @@ export class PlotArea {
     for (const stretch of stretches) if (stretch.length > 1) this.line(stretch, style);
   }
 
-  /** Figures in minutes below `topPt`. @returns where the next thing may begin */
+  /** Figures in minutes from zero on below `topPt`, and their unit in a row of its own. @returns where the next thing may begin */
   timeAxis(topPt: number, unit: string): number {
     const endMin = this.#endS / 60;
     const everyMin = minuteStep(endMin, this.#widthPt - leftPt - rightPt);
-    this.text([leftPt, topPt + 10], unit, 'quiet', 'start');
-    const freePt = leftPt + textWidth(unit, labelPt) + 12;
-    for (const minute of multiplesIn(everyMin, endMin, everyMin))
-      if (this.x(minute * 60) > freePt)
-        this.text([this.x(minute * 60), topPt + 10], this.#number(minute, 0), 'quiet', 'middle');
-    return topPt + 14;
+    for (const minute of multiplesIn(0, endMin, everyMin)) {
+      const figure = this.#number(minute, 0);
+      const isAtEnd = this.x(minute * 60) + textWidth(figure, labelPt) / 2 > this.#widthPt;
+      const at: Point = [isAtEnd ? this.#widthPt : this.x(minute * 60), topPt + 10];
+      this.text(at, figure, 'quiet', isAtEnd ? 'end' : 'middle');
+    }
+    this.text([leftPt, topPt + 19], unit, 'quiet', 'start');
+    return topPt + 22;
   }
 }
 

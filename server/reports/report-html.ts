@@ -34,7 +34,8 @@ function bodyOf(blocks: readonly Block[]): string {
   if (end < 0) return blocks.map(blockToHtml).join('\n');
   const open = blocks.slice(0, end + 1);
   const sections: { title: string; blocks: Block[] }[] = [];
-  for (const block of blocks.slice(end + 1)) {
+  const isToSign = ({ kind }: Block) => kind === 'signature';
+  for (const block of blocks.slice(end + 1).filter((each) => !isToSign(each))) {
     if (block.kind === 'heading') sections.push({ title: block.text, blocks: [] });
     else (sections.at(-1)?.blocks ?? open).push(block);
   }
@@ -42,13 +43,15 @@ function bodyOf(blocks: readonly Block[]): string {
     ({ title, blocks: inside }) =>
       `<details><summary><h2>${escapeMarkup(title)}</h2></summary>\n${inside.map(blockToHtml).join('\n')}\n</details>`,
   );
-  return [...open.map(blockToHtml), ...folded].join('\n');
+  return [...open.map(blockToHtml), ...folded, ...blocks.filter(isToSign).map(blockToHtml)].join('\n');
 }
 
 function blockToHtml(block: Block): string {
   switch (block.kind) {
     case 'heading':
       return `<h2>${escapeMarkup(block.text)}</h2>`;
+    case 'notice':
+      return `<p class="notice">${escapeMarkup(block.text)}</p>`;
     case 'verdict':
       return `<p class="verdict">${escapeMarkup(block.text)}</p>`;
     case 'text':
@@ -58,7 +61,7 @@ function blockToHtml(block: Block): string {
     case 'caution':
       return `<ul class="caution">${listItems(block.items)}</ul>`;
     case 'figure':
-      return `<figure>${drawingToSvg(block.drawing)}<figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
+      return `<figure>${drawingToSvg(block.drawings[0])}<figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
     case 'table': {
       const align = (column: number) => (block.columns[column]?.align === 'right' ? ' class="right"' : '');
       const head = block.columns
@@ -70,6 +73,8 @@ function blockToHtml(block: Block): string {
       const rows = block.rows.map((row) => `<tr>${row.map(cell).join('')}</tr>`).join('\n');
       return `<div class="table"><table><thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
     }
+    case 'signature':
+      return `<div class="signature">${block.labels.map((label) => `<p>${escapeMarkup(label)}</p>`).join('')}</div>`;
     case 'pageBreak':
       return '<hr>';
   }
@@ -92,7 +97,7 @@ const style = `
 @media (prefers-color-scheme:dark){:root{--ink:#ece6d8;--quiet:#a8a293;--background:#16150f;--rule:#45423a}figure svg{background:#fbf8f0}}
 body{margin:0 auto;max-width:52rem;padding:1.5rem 1rem 3rem;background:var(--background);color:var(--ink);font:1rem/1.5 'Atkinson Hyperlegible Next',sans-serif;overflow-wrap:anywhere;font-variant-numeric:tabular-nums}
 h1{font-size:1.8rem;line-height:1.2;margin:0}header p{color:var(--quiet);margin:.3rem 0 0}header{border-bottom:2px solid;padding-bottom:.8rem}
-h2{font-size:1.15rem;margin:2rem 0 .5rem}.verdict{font-size:1.5rem;line-height:1.35}
+h2{font-size:1.15rem;margin:2rem 0 .5rem}.verdict{font-size:1.5rem;line-height:1.35}.notice{border:2px solid;padding:.5rem .7rem;font-weight:700;font-size:1.15rem}.signature{display:flex;gap:2rem;margin-top:4rem}.signature p{flex:1;margin:0;border-top:1px solid;padding-top:.2rem;color:var(--quiet);font-size:.9rem}
 summary{cursor:pointer;padding:.4rem 0}summary h2{display:inline;margin:0}details{border-bottom:1px solid var(--rule)}details[open]{padding-bottom:1rem}
 .table{overflow-x:auto}table{border-collapse:collapse;width:100%}th,td{padding:.3rem .6rem .3rem 0;text-align:start;vertical-align:top;border-bottom:1px solid var(--rule)}th{font-weight:400;color:var(--quiet)}.right{text-align:end}
 figure{margin:1rem 0}figure svg{width:100%;height:auto}figcaption,footer{color:var(--quiet);font-size:.9rem}

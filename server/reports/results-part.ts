@@ -2,10 +2,12 @@ import { byMethods } from '../../shared/analysis/by-methods.ts';
 import { contradictionsOf, isContradiction } from '../../shared/analysis/messages/contradiction-codes.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
-import type { Analysis, Message, ResultId, ValueResult } from '../../shared/contract/results.ts';
+import type { Analysis, BudgetEntry, ResultId, ValueResult } from '../../shared/contract/results.ts';
 import { showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { showInterval, showPlain, showValue } from '../../shared/language/result-figures.ts';
+import { isPlainRatio, showInterval, showValue } from '../../shared/language/result-figures.ts';
+import { differenceUnit, withUnit } from '../../shared/language/unit-symbols.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
@@ -24,11 +26,10 @@ export const mainResults: readonly ResultId[] = [
 ];
 
 export function mainResultsTable(analysis: Analysis, language: Language): Block {
-  return tableOfResults(
-    valuesOf(analysis).filter(({ id }) => mainResults.includes(id)),
-    analysis,
-    language,
-  );
+  const values = valuesOf(analysis).filter(({ id }) => mainResults.includes(id));
+  const { columns, rows } = tableOfResults(values, analysis, language);
+  // Over which part of the burn stands with all results.
+  return { kind: 'table', columns: columns.slice(0, -1), rows: rows.map((row) => row.slice(0, -1)) };
 }
 
 /** What does not fit together, numbered as beside the results. */
@@ -50,7 +51,11 @@ export function allResultsBlocks(analysis: Analysis, language: Language): Block[
   return [{ kind: 'heading', text: report.sections.results }, tableOfResults(valuesOf(analysis), analysis, language)];
 }
 
-function tableOfResults(values: readonly ValueResult[], analysis: Analysis, language: Language): Block {
+function tableOfResults(
+  values: readonly ValueResult[],
+  analysis: Analysis,
+  language: Language,
+): Extract<Block, { kind: 'table' }> {
   const { report, results } = wordsOf(language);
   const reader = { language, system: 'si' } as const;
   const { columns } = report;
@@ -126,88 +131,75 @@ export function notMeasuredBlocks(analysis: Analysis, language: Language): Block
   ];
 }
 
-/** Budgets, defaults and remarks of the results with a value. */
-export function budgetBlocks(analysis: Analysis, language: Language): Block[] {
+/** What makes each result uncertain, one row a result. */
+export function budgetBlocks(analysis: Analysis, record: RecordWithoutReadings, language: Language): Block[] {
   const { report, results } = wordsOf(language);
-  const values = valuesOf(analysis);
-  const rows = values.flatMap((result) => {
-    const variance = (result.budget ?? []).reduce((sum, { contribution }) => sum + contribution ** 2, 0);
-    return (result.budget ?? [])
-      .map((entry) => ({ ...entry, share: entry.contribution ** 2 / variance }))
-      .filter(({ share }) => share >= shareShown)
-      .map(({ input, contribution, share }, index) => [
-        index === 0 ? results.names[result.id] : '',
-        results.inputName(input),
-        `${showPlain(language, contribution)} ${result.unit}`,
-        showPercent(language, share, 0),
-      ]);
-  });
+  const { columns } = report;
   return [
     { kind: 'heading', text: report.sections.budget },
     {
       kind: 'table',
       columns: [
-        { title: report.columns.result, align: 'left', share: 3 },
-        { title: report.columns.input, align: 'left', share: 4 },
-        { title: report.columns.contribution, align: 'right', share: 2 },
-        { title: report.columns.share, align: 'right', share: 2 },
+        { title: columns.result, align: 'left', share: 5 },
+        { title: columns.uncertainty, align: 'right', share: 3 },
+        { title: columns.shares, align: 'left', share: 12 },
       ],
-      rows,
+      rows: valuesOf(analysis).flatMap((result) => {
+        const { id, budget = [], standardUncertainty } = result;
+        if (standardUncertainty === undefined || budget.length === 0) return [];
+        return [[results.names[id], uncertaintyText(result, language), sharesText(budget, record, language)]];
+      }),
     },
+  ];
+}
+
+/** Two digits that count: it is an estimate of an estimate. */
+function uncertaintyText({ unit, standardUncertainty = 0, id }: ValueResult, language: Language): string {
+  const isShare = unit === '1' && !isPlainRatio(id);
+  const shown = isShare ? standardUncertainty * 100 : standardUncertainty;
+  const decimals = shown === 0 ? 0 : Math.max(0, 1 - Math.floor(Math.log10(shown)));
+  return withUnit(wordsOf(language).number(shown, decimals), isShare ? '%' : differenceUnit(unit));
+}
+
+function sharesText(budget: readonly BudgetEntry[], record: RecordWithoutReadings, language: Language): string {
+  const { report, results } = wordsOf(language);
+  const variance = budget.reduce((sum, { contribution }) => sum + contribution ** 2, 0);
+  return budget
+    .map((entry) => ({ ...entry, share: entry.contribution ** 2 / variance }))
+    .filter(({ share }) => share >= shareShown)
+    .map(({ input, sharedId, share }) => {
+      const of = nameOf(record, sharedId);
+      const name = results.inputName(input);
+      return `${of ? report.working.of({ name, of }) : name} ${showPercent(language, share, 0)}`;
+    })
+    .join('; ');
+}
+
+/** Of the probe, scale or lot that brings an uncertainty, where there are several. */
+function nameOf({ channels, scales = [], fuelLots }: RecordWithoutReadings, sharedId: string | undefined) {
+  const several = [channels, scales, fuelLots].filter(({ length }) => length > 1);
+  return several.flat().find(({ id }) => id === sharedId)?.name;
+}
+
+/** What was taken because nothing was given, and what has to be known with the results. */
+export function remarkBlocks(analysis: Analysis, language: Language): Block[] {
+  const { report, results } = wordsOf(language);
+  const values = valuesOf(analysis);
+  const remarks = analysis.remarks.filter((message) => !isContradiction(message));
+  return [
     ...messageBlocks(
       report.sections.defaults,
       values.flatMap((result) => result.defaults.map(results.defaults)),
     ),
     ...messageBlocks(
       report.sections.remarks,
-      [...analysis.remarks.filter((message) => !isContradiction(message)), ...values.flatMap(remarksOf)].map(
-        results.remarks,
-      ),
+      [...remarks, ...values.flatMap((result) => result.remarks)].map(results.remarks),
     ),
   ];
 }
 
-export function workingBlocks(analysis: Analysis, language: Language): Block[] {
-  const { report, results } = wordsOf(language);
-  return [
-    { kind: 'heading', text: report.sections.working },
-    {
-      kind: 'table',
-      columns: [
-        { title: report.columns.result, align: 'left', share: 2 },
-        { title: report.columns.formula, align: 'left', share: 4 },
-        { title: report.columns.input, align: 'left', share: 4 },
-        { title: report.columns.source, align: 'left', share: 2 },
-      ],
-      rows: valuesOf(analysis).map(({ id, working, inputs }) => [
-        results.names[id],
-        working.formula,
-        workingLines([...inputs, ...working.steps], language),
-        working.source,
-      ]),
-    },
-  ];
-}
-
-/** Every quantity of a working once, as "name = figure unit". */
-function workingLines(
-  quantities: readonly { readonly name: string; readonly value: number; readonly unit: string }[],
-  language: Language,
-): string {
-  const { results } = wordsOf(language);
-  const lines = quantities.map(({ name, value, unit }) => {
-    const symbol = unit === '1' ? '' : `\u00a0${unit === 'Cel' ? '°C' : unit}`;
-    return `${results.inputName(name)} = ${showPlain(language, value)}${symbol}`;
-  });
-  return [...new Set(lines)].join('\n');
-}
-
 function valuesOf(analysis: Analysis): ValueResult[] {
   return analysis.results.filter(hasValue);
-}
-
-function remarksOf(result: ValueResult): readonly Message[] {
-  return result.remarks;
 }
 
 /** Many results share a remark: each sentence is said once. */

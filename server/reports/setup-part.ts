@@ -2,6 +2,7 @@ import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { showPlain } from '../../shared/language/result-figures.ts';
 import { serviceParts } from '../../shared/language/service/service-parts.ts';
+import { differenceUnit, withUnit } from '../../shared/language/unit-symbols.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
@@ -24,7 +25,7 @@ export function setupBlocks(record: RecordWithoutReadings, language: Language): 
       rows: record.channels.map((channel) => [
         channel.name,
         roles[channel.role],
-        probeKind(channel),
+        probeKind(channel, language),
         calibrationText(channel, language),
         uncertaintyText(channel, language) ?? report.unknown,
       ]),
@@ -32,17 +33,16 @@ export function setupBlocks(record: RecordWithoutReadings, language: Language): 
   ];
 }
 
-function probeKind({ probe }: Channel): string {
+function probeKind({ probe }: Channel, language: Language): string {
+  const { probeKinds } = wordsOf(language).report;
   if (!probe) return '';
   switch (probe.kind) {
     case 'thermocouple':
       return `${probe.type}${probe.toleranceClass ? `, IEC 60584-${probe.toleranceClass}` : ''}`;
     case 'resistance':
       return `Pt${probe.nominalOhm}${probe.toleranceClass ? `, IEC 60751-${probe.toleranceClass}` : ''}`;
-    case 'thermistor':
-      return 'NTC';
     default:
-      return probe.kind;
+      return probeKinds[probe.kind];
   }
 }
 
@@ -50,11 +50,16 @@ function calibrationText({ calibration, unit }: Channel, language: Language): st
   const { report } = wordsOf(language);
   if (!calibration) return report.uncalibrated;
   const { version, offset, gain } = calibration;
-  const shift = `${offset < 0 ? '−' : '+'} ${showPlain(language, Math.abs(offset))} ${unit === 'Cel' ? 'K' : unit}`;
+  const shift = `${offset < 0 ? '−' : '+'} ${withUnit(showPlain(language, Math.abs(offset)), calibratedUnit(unit))}`;
   return report.calibrated({ version, offset: shift, gain: showPlain(language, gain) });
 }
 
 function uncertaintyText({ calibration, standardUncertainty, unit }: Channel, language: Language): string | undefined {
   const value = calibration?.standardUncertainty ?? standardUncertainty;
-  return value === undefined ? undefined : `${showPlain(language, value)} ${unit === 'Cel' ? 'K' : unit}`;
+  return value === undefined ? undefined : withUnit(showPlain(language, value), calibratedUnit(unit));
+}
+
+/** Raw temperature channels are calibrated as temperatures. */
+function calibratedUnit(unit: Channel['unit']): string {
+  return unit === 'uV' || unit === 'Ohm' ? 'K' : differenceUnit(unit);
 }

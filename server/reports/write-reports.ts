@@ -2,13 +2,14 @@
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import type { Comparison } from '../../shared/contract/comparison.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
+import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
-import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
+import { type BurnReportInput, burnReport, drawingsOf } from './burn-report.ts';
 import { comparisonReport } from './comparison-report.ts';
 import { drawingToSvg } from './drawing-svg.ts';
 import type { Paper } from './page-size.ts';
@@ -45,7 +46,7 @@ export async function writeBurnReport(
 ): Promise<Buffer | string> {
   const record = recordWithoutReadings(store, burnId);
   const drawn = { record, series: await results.series(burnId, { points: pointsOnPaper }), ...choices };
-  if (format === 'curves.svg') return drawingToSvg(figureOf(drawn));
+  if (format === 'curves.svg') return drawingToSvg(drawingsOf(drawn)[0]);
   const byMethod: Analysis[] = [];
   for (const method of methodSets) byMethod.push(await results.analysis(burnId, method));
   const input: BurnReportInput = {
@@ -84,7 +85,12 @@ export async function writeComparisonReport(
       water,
       title: record.title,
       method: record.methodSet,
-      ...(record.startedUtcMs !== undefined && { startedUtcMs: record.startedUtcMs }),
+      ...withoutUndefined({
+        startedUtcMs: record.startedUtcMs,
+        zone: record.zone,
+        clockSource: record.clockSource,
+      }),
+      isSimulated: record.origin === 'simulated',
       revision: record.revision?.label,
       recordSha256: await recordChecksum(recordJson(record, pagedBoards(store, burnId))),
     };

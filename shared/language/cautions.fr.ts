@@ -9,5 +9,6 @@ export const cautionsFr: typeof cautionsEn = {
   hot: 'Vingt litres près de l’ébullition laissent des brûlures à vie. Base stable, couvercle incliné loin de soi, câbles des sondes hors du passage\u202f; ne jamais soulever une marmite chaude.',
   char: 'Le charbon vidé continue à donner du monoxyde de carbone\u202f: boîte métallique à couvercle, dehors, pesée à froid.',
   unattended: 'Ne quittez pas le feu.',
+  food: 'La température du bain n’est pas celle du bocal. L’eau bouillante ne rend pas sûrs les aliments peu acides (pH supérieur à 4,6), quelle que soit la durée\u202f: suivez le barème éprouvé de votre autorité de sécurité des aliments.',
   defer: 'Règles locales sur le feu, codes du bâtiment et métiers agréés décident.',
 };

@@ -103,6 +103,14 @@ export function showConfidence(language: Language, confidence: number): string {
   return `${writeNumber(language, percent, digits)}\u00a0%`;
 }
 
+/** A moment to the second, as hours, minutes and seconds from another: `0:03:12`. */
+export function showClock(language: Language, seconds: number): string {
+  const size = Math.round(Math.abs(seconds));
+  const two = (value: number) => String(value % 60).padStart(2, '0');
+  const sign = writeNumber(language, seconds, 0).startsWith('−') ? '−' : '';
+  return `${sign}${Math.floor(size / 3600)}:${two(Math.floor(size / 60))}:${two(size)}`;
+}
+
 /** A length of time as said aloud: `45 s`, `23 min`, `2 h 05 min`; whole minutes from one and a half minutes on. */
 export function showDuration(language: Language, seconds: number): string {
   const size = Math.abs(seconds);

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { type BurnReportInput, burnReport } from '../../server/reports/burn-report.ts';
 import { reportToPdf } from '../../server/reports/report-pdf.ts';
+import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { hostileTexts } from '../exports/tables.ts';
@@ -40,7 +41,7 @@ test('a stranger finds every result, what is missing and why, and the checksum o
   const input = reportInput(sampleRecord());
   const words = poppler(await pdfOf(input)).words();
   expect(words).toContain('a1'.repeat(32));
-  expect(words).toContain('method bench-1');
+  expect(words).toContain(`Bench method 1, version ${METHOD_VERSION}.`);
   expect(words).toContain('What is not known, and why');
   expect(words).toContain('no safety certificate');
   for (const channel of input.record.channels) expect(words).toContain(channel.name);

@@ -47,6 +47,7 @@ function inputFor(choices: Partial<Pick<ComparisonReportInput, 'language' | 'pap
         water,
         recordSha256,
         startedUtcMs: record.startedUtcMs!,
+        isSimulated: true,
       };
     }),
     paper: 'a4',

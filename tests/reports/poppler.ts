@@ -14,6 +14,15 @@ export function poppler(pdf: Buffer) {
     /** Lines are wrapped in narrow columns: words are looked for whatever stands between them. */
     words: () => text().replace(/\s+/g, ' '),
     firstPage: () => text('-l', '1'),
+    /** Lines of text of each page, those of its footer included. */
+    linesOfPages: () =>
+      text()
+        .split('\f')
+        .slice(0, -1)
+        .map((page) => page.split('\n').filter((line) => line.trim() !== '')),
+    structure: () => run('pdfinfo', '-struct-text'),
+    /** Fonts with their sizes, pieces of text by font, and bookmarks. */
+    xml: () => outputOf('pdftohtml', ['-xml', '-i', '-stdout', file]),
     info: () => run('pdfinfo'),
     fonts: () => run('pdffonts').trim().split('\n').slice(2),
     images: () => run('pdfimages', '-list').trim().split('\n').slice(2),

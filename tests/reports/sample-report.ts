@@ -9,7 +9,7 @@ export function reportInput(
 ): BurnReportInput {
   return {
     record,
-    analysis: analyse(record, { draws: 2_000 }),
+    analysis: analyse(record, { draws: 300 }),
     byMethod: methodSets.map((method) => analyse(record, { method, draws: 0 })),
     series: seriesOf(record, { points: 500 }),
     language: 'en',

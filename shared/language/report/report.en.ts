@@ -1,11 +1,19 @@
 /** What a printed report says besides the names and sentences of the results, in English. */
 
 import { cautionsEn } from '../cautions.en.ts';
+import { probesEn } from '../screens/probes.en.ts';
+import { stovesEn } from '../screens/stoves.en.ts';
+import { workingTextsEn } from './workings.en.ts';
 
 export const reportEn = {
   burn: {
-    subtitle: (p: { stove: string; revision: string; day: string; operator: string }) =>
-      [p.stove && p.revision ? `${p.stove}, revision ${p.revision}` : p.stove || p.revision, p.day, p.operator]
+    subtitle: (p: { stove: string; revision: string; day: string; time: string; place: string; operator: string }) =>
+      [
+        p.stove && p.revision ? `${p.stove}, revision ${p.revision}` : p.stove || p.revision,
+        [p.day, p.time].filter(Boolean).join(', '),
+        p.place,
+        p.operator,
+      ]
         .filter(Boolean)
         .join(' · '),
     headline: (p: { name: string; value: string; interval: string }) => `${p.name}: ${p.value} (95 %: ${p.interval}).`,
@@ -18,7 +26,12 @@ export const reportEn = {
   },
   comparison: {
     title: (p: { a: string; b: string }) => `${p.b} against ${p.a}`,
-    subtitle: (p: { burns: number }) => `${p.burns} burns`,
+    subtitle: (p: { burns: number; from: string; to: string }) =>
+      [`${p.burns} burns`, p.from && (p.from === p.to ? p.from : `${p.from} to ${p.to}`)].filter(Boolean).join(' · '),
+    simulated: (p: { simulated: number; burns: number }) =>
+      p.simulated === p.burns
+        ? 'SIMULATED. The readings of these burns were made by a program, not by a fire.'
+        : `SIMULATED IN PART. The readings of ${p.simulated} of ${p.burns} burns were made by a program, not by a fire.`,
     alsoSeen: 'Other results',
     differences: 'Differences, with their intervals',
     inPercent: 'Differences in percent of the first revision, each with the interval that decides',
@@ -46,6 +59,8 @@ export const reportEn = {
       'Unlikely to be luck is not the same as made by the change: weather, wood, operator and order can do it too.',
     columns: { result: 'result', difference: 'difference', interval: 'interval', verdict: 'in words' },
     counted: 'counted',
+    checksum: (p: { id: string; sha256: string }) => `SHA-256 of the record of burn ${p.id}: ${p.sha256}`,
+    simulatedBurn: 'simulated',
     overlay: 'Water temperature of the burns, all from lighting.',
   },
   verdicts: { better: 'better', worse: 'worse', cannotTell: 'cannot tell yet' },
@@ -65,7 +80,9 @@ export const reportEn = {
     marks: 'What was done',
     setup: 'Probes and calibration',
     budget: 'What makes the results uncertain',
-    working: 'How each result was worked out',
+    working: 'How each result was worked out, to recompute it',
+    sources: 'Sources of the formulas',
+    identity: 'Which burn this was',
     defaults: 'Taken because nothing was given',
     remarks: 'Remarks',
     quality: 'Quality of the data',
@@ -80,10 +97,17 @@ export const reportEn = {
     why: 'why',
     what: 'what',
     lot: 'lot',
+    date: 'date',
+    burn: 'burn and identifier',
+    waterTemp: 'water temperature',
+    scale: 'scale',
+    clock: 'time of day',
+    figure: 'figure',
+    meaning: 'what it is',
     moisture: 'moisture',
     heatingValue: 'heating value',
     mass: 'mass',
-    time: 'time',
+    time: 'from lighting',
     done: 'done',
     probe: 'probe',
     place: 'place',
@@ -91,12 +115,32 @@ export const reportEn = {
     calibration: 'calibration',
     uncertainty: 'standard uncertainty',
     input: 'input',
-    share: 'share of the variance',
-    contribution: 'contribution',
+    shares: 'what brings it, by share of the variance',
     formula: 'formula',
     source: 'source',
   },
+  working: {
+    intro:
+      'In the order in which they follow from each other. Figures carry more digits than are known, so that recomputing comes to the printed results. Numbers below a quantity are those that its formula takes besides other quantities; lots of fuel count by the order in which they stand under Fuel (i = 1, 2, …).',
+    of: (p: { name: string; of: string }) => `${p.name}: ${p.of}`,
+  },
+  signature: { date: 'Date', name: 'Name', signature: 'Signature' },
   things: {
+    burnId: 'identifier of the burn',
+    date: 'date',
+    began: 'recording began',
+    lit: 'lit',
+    zone: 'time zone',
+    stove: 'stove',
+    revision: 'revision',
+    origin: 'readings',
+    origins: {
+      measured: 'measured',
+      simulated: 'simulated by a program',
+      enteredByHand: 'entered by hand',
+      imported: 'imported',
+    },
+    area: (p: { name: string }) => `area: ${p.name}`,
     revisionChange: 'changed in this revision',
     dimension: (p: { name: string }) => `dimension: ${p.name}`,
     vessel: 'pot',
@@ -116,6 +160,9 @@ export const reportEn = {
     primary: 'primary result, chosen before the burn',
   },
   bases: { wet: 'wet basis', dry: 'dry basis' },
+  charOf: (p: { value: string }) => `its char: ${p.value}`,
+  fuelKinds: stovesEn.fields.kinds,
+  probeKinds: probesEn.probeKinds,
   hows: { ovenDry: 'oven-dried', meter: 'meter', guess: 'guessed' },
   heatingBases: { netDry: 'net, dry', grossDry: 'gross, dry', netAsReceived: 'net, as received' },
   of: { fuelPile: 'wood pile', brands: 'half-burnt wood', char: 'char', ash: 'ash', water: 'water' },
@@ -129,24 +176,28 @@ export const reportEn = {
   quality: {
     none: 'No gap, no exclusion, no edit.',
     gaps: (p: { count: number; time: string; longest: string }) =>
-      `${p.count} gap(s), ${p.time} in all, the longest ${p.longest}. Nothing was drawn or computed across them without saying so.`,
+      `${p.count < 2 ? `${p.count} gap` : `${p.count} gaps`}, ${p.time} in all, the longest ${p.longest}. Nothing was drawn or computed across them without saying so.`,
     exclusion: (p: { probe: string; from: string; to: string; reason: string }) =>
       `${p.probe} left out from ${p.from} to ${p.to}: ${p.reason}`,
     share: (p: { probe: string; share: string }) => `${p.probe}: ${p.share} of its readings not used.`,
-    edits: (p: { count: number }) => `${p.count} entries were corrected after they were made; readings never are.`,
+    edits: (p: { count: number }) =>
+      `${p.count < 2 ? `${p.count} entry was` : `${p.count} entries were`} corrected later; readings never are.`,
     pending: (p: { what: string }) => `Still to be weighed: ${p.what}.`,
     clockNone: 'The machine had no clock: dates and times of day are not known.',
   },
+  foodCaution: cautionsEn.food,
   cautions: [
     ...[cautionsEn.lighting, cautionsEn.hot, cautionsEn.char, cautionsEn.scrap, cautionsEn.unattended],
     `This report is no safety certificate of any kind. ${cautionsEn.defer}`,
   ],
   check: {
     software: (p: { version: string; method: string; methodVersion: string }) =>
-      `Stovebench ${p.version}; method ${p.method}, version ${p.methodVersion}.`,
+      `Stovebench ${p.version}; ${p.method}, version ${p.methodVersion}.`,
     checksum: (p: { sha256: string }) => `SHA-256 of the burn record: ${p.sha256}`,
     how: 'The burn record holds every reading, mark and weighing; anyone can recompute these results from it: stovebench analyse RECORD.json',
   },
+  /** A formula or the source of one, by its text in the declaration. */
+  workingText: (text: string): string => workingTextsEn[text] ?? text,
   figure: {
     description: (p: { title: string }) =>
       `Curves of ${p.title}: water temperature, other temperatures, heating rate and marks over time.`,
@@ -158,5 +209,7 @@ export const reportEn = {
     minutes: 'min from lighting',
     wood: 'kg wood',
   },
-  footer: (p: { version: string; sha256: string }) => `Stovebench ${p.version} · record ${p.sha256}`,
+  footer: (p: { version: string; burnId: string; sha256: string }) =>
+    `Stovebench ${p.version} · burn ${p.burnId} · record ${p.sha256}`,
+  comparisonFooter: (p: { version: string; sha256: string }) => `Stovebench ${p.version} · records ${p.sha256}`,
 };

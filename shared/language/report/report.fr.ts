@@ -1,11 +1,19 @@
 /** Ce qu'un rapport imprimé dit en plus des noms et des phrases des résultats, en français. */
 import { cautionsFr } from '../cautions.fr.ts';
+import { probesFr } from '../screens/probes.fr.ts';
+import { stovesFr } from '../screens/stoves.fr.ts';
 import type { reportEn } from './report.en.ts';
+import { workingTextsFr } from './workings.fr.ts';
 
 export const reportFr: typeof reportEn = {
   burn: {
     subtitle: (p) =>
-      [p.stove && p.revision ? `${p.stove}, révision ${p.revision}` : p.stove || p.revision, p.day, p.operator]
+      [
+        p.stove && p.revision ? `${p.stove}, révision ${p.revision}` : p.stove || p.revision,
+        [p.day, p.time].filter(Boolean).join(', '),
+        p.place,
+        p.operator,
+      ]
         .filter(Boolean)
         .join(' · '),
     headline: (p) => `${p.name}\u202f: ${p.value} (95\u00a0%\u202f: ${p.interval}).`,
@@ -19,7 +27,14 @@ export const reportFr: typeof reportEn = {
   },
   comparison: {
     title: (p) => `${p.b} comparée à ${p.a}`,
-    subtitle: (p) => `${p.burns} essais`,
+    subtitle: (p) =>
+      [`${p.burns} essais`, p.from && (p.from === p.to ? p.from : `du ${p.from} au ${p.to}`)]
+        .filter(Boolean)
+        .join(' · '),
+    simulated: (p) =>
+      p.simulated === p.burns
+        ? 'SIMULATION. Les mesures de ces essais ont été faites par un programme, pas par un feu.'
+        : `SIMULATION EN PARTIE. Les mesures de ${p.simulated} des ${p.burns} essais ont été faites par un programme, pas par un feu.`,
     alsoSeen: 'Autres résultats',
     differences: 'Différences, avec leurs intervalles',
     inPercent: 'Différences en pour cent de la première révision, chacune avec l’intervalle qui décide',
@@ -48,6 +63,8 @@ export const reportFr: typeof reportEn = {
       'Qu’une différence ne soit sans doute pas due au hasard ne veut pas dire qu’elle vienne de la modification\u202f: le temps, le bois, l’opérateur et l’ordre peuvent en être la cause.',
     columns: { result: 'résultat', difference: 'différence', interval: 'intervalle', verdict: 'en mots' },
     counted: 'compté',
+    checksum: (p) => `SHA-256 du dossier de l’essai ${p.id}\u202f: ${p.sha256}`,
+    simulatedBurn: 'simulé',
     overlay: 'Température de l’eau des essais, tous depuis l’allumage.',
   },
   verdicts: { better: 'mieux', worse: 'moins bien', cannotTell: 'on ne peut pas encore dire' },
@@ -67,7 +84,9 @@ export const reportFr: typeof reportEn = {
     marks: 'Ce qui a été fait',
     setup: 'Sondes et étalonnage',
     budget: 'Ce qui rend les résultats incertains',
-    working: 'Comment chaque résultat a été calculé',
+    working: 'Comment chaque résultat a été calculé, pour le recalculer',
+    sources: 'Sources des formules',
+    identity: 'Quel essai',
     defaults: 'Pris parce que rien n’était indiqué',
     remarks: 'Remarques',
     quality: 'Qualité des données',
@@ -82,10 +101,17 @@ export const reportFr: typeof reportEn = {
     why: 'pourquoi',
     what: 'quoi',
     lot: 'lot',
+    date: 'date',
+    burn: 'essai et identifiant',
+    waterTemp: 'température de l’eau',
+    scale: 'balance',
+    clock: 'heure',
+    figure: 'valeur',
+    meaning: 'grandeur',
     moisture: 'humidité',
     heatingValue: 'pouvoir calorifique',
     mass: 'masse',
-    time: 'temps',
+    time: 'depuis l’allumage',
     done: 'fait',
     probe: 'sonde',
     place: 'emplacement',
@@ -93,12 +119,32 @@ export const reportFr: typeof reportEn = {
     calibration: 'étalonnage',
     uncertainty: 'incertitude-type',
     input: 'grandeur d’entrée',
-    share: 'part de la variance',
-    contribution: 'contribution',
+    shares: 'd’où elle vient, par part de la variance',
     formula: 'formule',
     source: 'source',
   },
+  working: {
+    intro:
+      'Dans l’ordre où elles découlent les unes des autres. Les valeurs portent plus de chiffres qu’on n’en connaît, pour qu’un nouveau calcul donne les résultats imprimés. Les nombres placés sous une grandeur sont ceux que sa formule emploie en plus d’autres grandeurs\u202f; les lots de combustible sont numérotés dans l’ordre de la partie Combustible (i = 1, 2, …).',
+    of: (p) => `${p.name}\u202f: ${p.of}`,
+  },
+  signature: { date: 'Date', name: 'Nom', signature: 'Signature' },
   things: {
+    burnId: 'identifiant de l’essai',
+    date: 'date',
+    began: 'début de l’enregistrement',
+    lit: 'allumage',
+    zone: 'fuseau horaire',
+    stove: 'foyer',
+    revision: 'révision',
+    origin: 'mesures',
+    origins: {
+      measured: 'faites sur le foyer',
+      simulated: 'simulées par un programme',
+      enteredByHand: 'saisies à la main',
+      imported: 'importées',
+    },
+    area: (p) => `surface\u202f: ${p.name}`,
     revisionChange: 'modifié dans cette révision',
     dimension: (p) => `dimension\u202f: ${p.name}`,
     vessel: 'marmite',
@@ -118,6 +164,9 @@ export const reportFr: typeof reportEn = {
     primary: 'résultat principal, choisi avant l’essai',
   },
   bases: { wet: 'base humide', dry: 'base sèche' },
+  charOf: (p) => `son charbon\u202f: ${p.value}`,
+  fuelKinds: stovesFr.fields.kinds,
+  probeKinds: probesFr.probeKinds,
   hows: { ovenDry: 'séché à l’étuve', meter: 'humidimètre', guess: 'estimée' },
   heatingBases: { netDry: 'PCI, sec', grossDry: 'PCS, sec', netAsReceived: 'PCI, sur brut' },
   of: { fuelPile: 'tas de bois', brands: 'tisons', char: 'charbon', ash: 'cendre', water: 'eau' },
@@ -138,15 +187,17 @@ export const reportFr: typeof reportEn = {
     pending: (p) => `Reste à peser\u202f: ${p.what}.`,
     clockNone: 'La machine n’avait pas d’horloge\u202f: dates et heures ne sont pas connues.',
   },
+  foodCaution: cautionsFr.food,
   cautions: [
     ...[cautionsFr.lighting, cautionsFr.hot, cautionsFr.char, cautionsFr.scrap, cautionsFr.unattended],
     `Ce rapport n’est un certificat de sécurité d’aucune sorte. ${cautionsFr.defer}`,
   ],
   check: {
-    software: (p) => `Stovebench ${p.version}\u202f; méthode ${p.method}, version ${p.methodVersion}.`,
+    software: (p) => `Stovebench ${p.version}\u202f; ${p.method}, version ${p.methodVersion}.`,
     checksum: (p) => `SHA-256 du dossier de l’essai\u202f: ${p.sha256}`,
     how: 'Le dossier de l’essai contient chaque mesure, chaque repère et chaque pesée\u202f; chacun peut refaire ces calculs\u202f: stovebench analyse DOSSIER.json',
   },
+  workingText: (text) => workingTextsFr[text] ?? text,
   figure: {
     description: (p) =>
       `Courbes de ${p.title}\u202f: température de l’eau, autres températures, vitesse de chauffe et repères au fil du temps.`,
@@ -158,5 +209,6 @@ export const reportFr: typeof reportEn = {
     minutes: 'min depuis l’allumage',
     wood: 'kg de bois',
   },
-  footer: (p) => `Stovebench ${p.version} · dossier ${p.sha256}`,
+  footer: (p) => `Stovebench ${p.version} · essai ${p.burnId} · dossier ${p.sha256}`,
+  comparisonFooter: (p) => `Stovebench ${p.version} · dossiers ${p.sha256}`,
 };

@@ -54,7 +54,6 @@ export const frameEn = {
     title: 'Cautions',
     read: 'Cautions',
     unattended: `${cautionsEn.unattended} These alarms may not reach you.`,
-    food: 'Temperature in the bath is not temperature in the jar. Boiling water does not make low-acid food (pH above 4.6) safe at any length of time: follow the tested schedule of your food-safety authority.',
     defer: `${cautionsEn.defer} This page only measures.`,
   },
 };

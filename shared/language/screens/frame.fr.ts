@@ -57,7 +57,6 @@ export const frameFr: typeof frameEn = {
     title: 'Précautions',
     read: 'Précautions',
     unattended: `${cautionsFr.unattended} Ces alarmes peuvent ne pas vous atteindre.`,
-    food: 'La température du bain n’est pas celle du bocal. L’eau bouillante ne rend pas sûrs les aliments peu acides (pH supérieur à 4,6), quelle que soit la durée\u202f: suivez le barème éprouvé de votre autorité de sécurité des aliments.',
     defer: `${cautionsFr.defer} Cette page ne fait que mesurer.`,
   },
 };

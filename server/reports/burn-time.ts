@@ -1,0 +1,37 @@
+/** Days and times of day of a burn, by the clock of its place. */
+import { type Language, writing } from '../../shared/language/language.ts';
+import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
+
+type Dated = Pick<RecordWithoutReadings, 'startedUtcMs' | 'zone' | 'clockSource'>;
+
+export interface BurnTime {
+  /** e.g. "19 October 2026" */
+  readonly day: (elapsedUs: number) => string;
+  /** e.g. "10:02:04" */
+  readonly time: (elapsedUs: number) => string;
+  readonly zone: string;
+}
+
+/** Undefined where the machine had no clock. Times are in UTC where the zone is not known, and say so. */
+export function burnTimeOf({ startedUtcMs, zone, clockSource }: Dated, language: Language): BurnTime | undefined {
+  if (startedUtcMs === undefined || clockSource === 'none') return undefined;
+  const timeZone = zone !== undefined && isZone(zone) ? zone : 'UTC';
+  const { locale } = writing[language];
+  const day = new Intl.DateTimeFormat(locale, { dateStyle: 'long', timeZone });
+  const time = new Intl.DateTimeFormat(locale, { timeStyle: 'medium', timeZone });
+  const at = (elapsedUs: number) => startedUtcMs + elapsedUs / 1000;
+  return {
+    day: (elapsedUs) => day.format(at(elapsedUs)),
+    time: (elapsedUs) => time.format(at(elapsedUs)),
+    zone: timeZone,
+  };
+}
+
+function isZone(zone: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: zone });
+    return true;
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,64 @@
+/** Which piece of a document comes on which page. Pure: it knows heights and nothing of what is written. */
+
+/** What cannot be divided between two pages. */
+export interface Piece {
+  readonly heightPt: number;
+  /** Room above it; none at the top of a page. */
+  readonly spacePt: number;
+  /** Whether the piece after it has to be on the same page. */
+  readonly withNext?: boolean;
+  /** Whether it begins a page of its own, where enough stands on the one before. */
+  readonly startsPage?: boolean;
+  /** Height of the head that is repeated where the piece comes first on its page. */
+  readonly headPt?: number;
+}
+
+/** A page has at least this share of its height filled, as far as there is something to fill it with. */
+export const leastFilled = 0.25;
+
+/**
+ * Fill pages from the top; then take from the last but one what the last one lacks.
+ * @param roomPt height of a page; a piece that is higher has a page of its own
+ * @returns the pieces of each page, by their indices
+ */
+export function paginate(pieces: readonly Piece[], roomPt: number): number[][] {
+  const leastPt = leastFilled * roomPt;
+  const height = (page: readonly number[]) => heightOf(pieces, page);
+  const pages: number[][] = [];
+  for (const group of groupsOf(pieces)) {
+    const page = pages.at(-1);
+    const isChapter = pieces[group[0]!]!.startsPage === true;
+    const fits = page && height([...page, ...group]) <= roomPt;
+    if (!page || !fits || (isChapter && height(page) >= leastPt)) pages.push([...group]);
+    else page.push(...group);
+  }
+  const [before, last] = pages.slice(-2);
+  while (before && last && !pieces[last[0]!]!.startsPage && height(last) < leastPt) {
+    const moved = groupsOf(pieces, before).at(-1)!;
+    const isFilled = height(before.slice(0, -moved.length)) >= leastPt;
+    if (!isFilled || height([...moved, ...last]) > roomPt) break;
+    before.splice(-moved.length);
+    last.unshift(...moved);
+  }
+  return pages;
+}
+
+/** Height of what stands on one page, from its top. */
+export function heightOf(pieces: readonly Piece[], page: readonly number[]): number {
+  return page.reduce((sum, index, place) => {
+    const { heightPt, spacePt, headPt = 0 } = pieces[index]!;
+    return sum + heightPt + (place === 0 ? headPt : spacePt);
+  }, 0);
+}
+
+/** Pieces that have to be on one page. */
+function groupsOf(pieces: readonly Piece[], indices: readonly number[] = [...pieces.keys()]): number[][] {
+  const groups: number[][] = [];
+  let isOpen = false;
+  for (const index of indices) {
+    if (isOpen) groups.at(-1)!.push(index);
+    else groups.push([index]);
+    isOpen = pieces[index]!.withNext === true;
+  }
+  return groups;
+}
