@@ -13,7 +13,7 @@ import { burnTimeOf } from './burn-time.ts';
 import { courseBlocks } from './course-part.ts';
 import { qualityBlocks } from './data-quality.ts';
 import { descriptionBlocks } from './description-part.ts';
-import { type Paper, textWidthPt } from './page-size.ts';
+import { narrowWidthPt, type Paper, textWidthPt } from './page-size.ts';
 import type { Block, Report } from './report.ts';
 import {
   allResultsBlocks,
@@ -63,7 +63,7 @@ export function burnReport(input: BurnReportInput): Report {
     blocks: [
       ...verdictBlocks(input),
       ...contradictionBlocks(analysis, language),
-      { kind: 'figure', drawings: drawingsOf(input), caption: report.figure.caption },
+      figureBlock(input),
       mainResultsTable(analysis, language),
       { kind: 'heading', text: report.sections.cautions },
       { kind: 'caution', items: [...(heatsFood ? [report.foodCaution] : []), ...report.cautions] },
@@ -127,13 +127,10 @@ function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[]
   ];
 }
 
-/** The time chart of the burn in several heights, tallest first. */
-export function drawingsOf({
-  record,
-  series,
-  language,
-  paper,
-}: Pick<BurnReportInput, 'record' | 'series' | 'language' | 'paper'>): [Drawing, ...Drawing[]] {
+type Drawn = Pick<BurnReportInput, 'record' | 'series' | 'language'>;
+
+/** The time chart of the burn. */
+export function figureOf({ record, series, language }: Drawn, widthPt: number, scale = 1): Drawing {
   const { report, number } = wordsOf(language);
   const words = {
     description: report.figure.description({ title: record.title }),
@@ -144,8 +141,17 @@ export function drawingsOf({
     woodKg: report.figure.wood,
     number,
   };
-  const drawing = (scale: number) => drawBurn(series, record.marks, words, textWidthPt(paper), scale);
-  return [drawing(1), drawing(0.85), drawing(0.7), drawing(0.6), drawing(0.5), drawing(0.42)];
+  return drawBurn(series, record.marks, words, widthPt, scale);
+}
+
+function figureBlock(input: BurnReportInput): Block {
+  const drawing = (scale: number) => figureOf(input, textWidthPt(input.paper), scale);
+  return {
+    kind: 'figure',
+    drawings: [drawing(1), drawing(0.85), drawing(0.7), drawing(0.6), drawing(0.5), drawing(0.42)],
+    narrow: figureOf(input, narrowWidthPt),
+    caption: wordsOf(input.language).report.figure.caption,
+  };
 }
 
 function find(analysis: Analysis, id: string): Result | undefined {

@@ -38,8 +38,12 @@ export function drawOverlay(
 
 /** Many curves over each other are drawn finer than one. */
 const overlaidWidthPt = 1.1;
-const rowPt = 16;
-const nameShare = 0.34;
+/** Names stand beside their bars, or above them where there is no room. */
+const layouts = {
+  left: { rowPt: 16, nameShare: 0.34, nameAtPt: 11, barAtPt: 11 },
+  top: { rowPt: 27, nameShare: 0.04, nameAtPt: 11, barAtPt: 23 },
+};
+const leastForNamesPt = 400;
 
 /** One row a difference: a dot for what was seen, a bar for its interval where there is one, a line where nothing would differ. */
 export function drawIntervals(
@@ -55,6 +59,7 @@ export function drawIntervals(
   const farthest = Math.max(0.05, ...shown.map(Math.abs));
   // An interval of half the axis or more says "cannot tell" just as well when it is cut.
   const limit = Math.min(Math.ceil(farthest * 20) / 20, 0.6);
+  const { rowPt, nameShare, nameAtPt, barAtPt } = layouts[widthPt < leastForNamesPt ? 'top' : 'left'];
   const left = widthPt * nameShare;
   const across = linearScale([-limit, limit], [left, widthPt - 6]);
   const x = (relative: number) => across(Math.max(-limit, Math.min(limit, relative)));
@@ -69,12 +74,12 @@ export function drawIntervals(
     }),
   ];
   differences.forEach(({ relative, interval }, row) => {
-    const yPt = row * rowPt + 11;
+    const yPt = row * rowPt + barAtPt;
     const at = x(relative);
     shapes.push(
       {
         kind: 'text',
-        at: [0, yPt],
+        at: [0, row * rowPt + nameAtPt],
         text: words.names[row] ?? '',
         size: labelPt + 0.5,
         ink: 'ink',

@@ -8,7 +8,7 @@ import type { RecordWithoutReadings } from '../records/record-without-readings.t
 import { burnTimeOf } from './burn-time.ts';
 import { drawIntervals, drawOverlay, type OverlaidBurn } from './comparison-figure.ts';
 import { ladderPart } from './ladder-part.ts';
-import { type Paper, textWidthPt } from './page-size.ts';
+import { narrowWidthPt, type Paper, textWidthPt } from './page-size.ts';
 import type { Block, Report } from './report.ts';
 import { mainResults } from './results-part.ts';
 import { wordsOf } from './words.ts';
@@ -34,13 +34,13 @@ export interface ComparisonReportInput {
   readonly methodVersion: string;
 }
 
-export function comparisonReport(input: ComparisonReportInput): Report {
+/** The burns stand in the order of their days, in whatever order they were asked about. */
+export function comparisonReport(asked: ComparisonReportInput): Report {
+  const input = { ...asked, burns: [...asked.burns].sort(byDay) };
   const { comparison, names, burns, language, softwareVersion: version } = input;
   const { report, results } = wordsOf(language);
   const simulated = burns.filter(({ isSimulated }) => isSimulated).length;
-  const days = [...burns]
-    .sort(({ startedUtcMs: one = 0 }, { startedUtcMs: other = 0 }) => one - other)
-    .flatMap((burn) => burnTimeOf(burn, language)?.day(0) ?? []);
+  const days = burns.flatMap((burn) => burnTimeOf(burn, language)?.day(0) ?? []);
   const [, ...others] = comparison.differences;
   const seen = [...(comparison.otherResults ? [comparison.otherResults] : []), ...others].map(
     ({ sentence }) => sentence,
@@ -98,6 +98,12 @@ export function comparisonReport(input: ComparisonReportInput): Report {
   };
 }
 
+type ReportedBurn = ComparisonReportInput['burns'][number];
+
+function byDay(one: ReportedBurn, other: ReportedBurn): number {
+  return (one.startedUtcMs ?? 0) - (other.startedUtcMs ?? 0) || (one.id < other.id ? -1 : 1);
+}
+
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 function listOf(heading: string | undefined, items: readonly string[]): Block[] {
@@ -119,8 +125,12 @@ function intervalsFigure(input: ComparisonReportInput): Block {
     percent: (relative: number) => `${relative > 0 ? '+' : ''}${showPercent(input.language, relative, 0)}`,
   };
   const rows = differences.map(({ relative, deciding }) => ({ relative, interval: deciding.relativeInterval }));
-  const drawing = drawIntervals(rows, words, textWidthPt(input.paper));
-  return { kind: 'figure', drawings: [drawing], caption: report.comparison.inPercent };
+  return {
+    kind: 'figure',
+    drawings: [drawIntervals(rows, words, textWidthPt(input.paper))],
+    narrow: drawIntervals(rows, words, narrowWidthPt),
+    caption: report.comparison.inPercent,
+  };
 }
 
 function overlayFigure({ burns, names, language, paper }: ComparisonReportInput): Block {
@@ -136,6 +146,7 @@ function overlayFigure({ burns, names, language, paper }: ComparisonReportInput)
   return {
     kind: 'figure',
     drawings: [drawing(200), drawing(160), drawing(120), drawing(90)],
+    narrow: drawOverlay(burns, words, narrowWidthPt, 160),
     caption: report.comparison.overlay,
   };
 }
@@ -195,7 +206,7 @@ function burnsTable({ comparison, burns, names, language }: ComparisonReportInpu
     {
       kind: 'table',
       columns: [
-        { title: report.columns.burn, align: 'left', share: 10 },
+        { title: report.columns.burn, align: 'left', share: 13 },
         { title: report.columns.date, align: 'left', share: 6 },
         { title: '', align: 'left', share: 4 },
         { title: results.names[comparison.primary], align: 'right', share: 4 },

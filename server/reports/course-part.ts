@@ -91,9 +91,10 @@ function markText(record: RecordWithoutReadings, mark: Mark, language: Language)
     'tempC' in mark && show(language, 'si', 'temperature', mark.tempC).text,
     mark.kind === 'reading' && readingText(record, mark, language),
     mark.note,
-  ].filter(Boolean);
+  ].filter((text) => typeof text === 'string');
   const name = serviceParts[language].markNames[mark.kind];
-  return stated.length === 0 ? name : `${name}: ${stated.join('; ')}`;
+  const { working } = wordsOf(language).report;
+  return stated.length === 0 ? name : working.of({ name, of: working.several(stated) });
 }
 
 function readingText(

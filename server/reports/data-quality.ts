@@ -34,7 +34,8 @@ export function qualityBlocks(record: RecordWithoutReadings, analysis: Analysis,
   }
   for (const { channelId, code, fromS, toS } of analysis.flags) {
     if (code !== 'excluded' && code !== 'gap') {
-      items.push(`${nameOf(channelId)}: ${results.flags[code]}, ${time(fromS * 1e6)} – ${time(toS * 1e6)}`);
+      const what = `${results.flags[code]}, ${time(fromS * 1e6)} – ${time(toS * 1e6)}`;
+      items.push(report.working.of({ name: nameOf(channelId), of: what }));
     }
   }
   const edits = record.edits?.length ?? 0;

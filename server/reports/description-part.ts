@@ -14,9 +14,9 @@ export function descriptionBlocks(record: RecordWithoutReadings, language: Langu
   const { columns, sections } = report;
   return [
     { kind: 'heading', text: sections.identity },
-    statedTable(identity(record, language), language),
+    statedTable(identity(record, language)),
     { kind: 'heading', text: sections.tested },
-    statedTable(thingsTested(record, language), language),
+    statedTable(thingsTested(record, language)),
     { kind: 'heading', text: sections.fuel },
     {
       kind: 'table',
@@ -34,12 +34,12 @@ export function descriptionBlocks(record: RecordWithoutReadings, language: Langu
   ];
 }
 
-function statedTable(stated: readonly Stated[], language: Language): Block {
-  const { report } = wordsOf(language);
+/** Names and values need no heads. */
+function statedTable(stated: readonly Stated[]): Block {
   return {
     kind: 'table',
     columns: [
-      { title: report.columns.what, align: 'left', share: 2 },
+      { title: '', align: 'left', share: 2 },
       { title: '', align: 'left', share: 3 },
     ],
     rows: stated.flatMap(([name, value]) => (value === undefined ? [] : [[name, value]])),
@@ -106,7 +106,7 @@ function moistureText({ moisture }: FuelLot, language: Language): string {
   const { report } = wordsOf(language);
   if (!moisture) return report.unknown;
   const { fraction, standardUncertainty, readings, basis, how } = moisture;
-  const single = readings?.map((reading) => showPercent(language, reading)).join('; ');
+  const single = readings && report.working.several(readings.map((reading) => showPercent(language, reading)));
   return [
     single ? `${showPercent(language, fraction)} (${single})` : showPercent(language, fraction),
     // The sign of a standard uncertainty by the GUM, 7.2.2: a plus-minus would be read as an interval.

@@ -4,7 +4,7 @@ import { comparisonSentence } from '../../shared/language/comparison/comparison.
 import { show, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
 import { drawIntervals } from './comparison-figure.ts';
-import { type Paper, textWidthPt } from './page-size.ts';
+import { narrowWidthPt, type Paper, textWidthPt } from './page-size.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 import { changeWithInterval } from './written-change.ts';
@@ -15,19 +15,26 @@ export function ladderPart({ ladder, primary }: Comparison, language: Language, 
   const words = report.comparison;
   const { steps, missing, best, effects, noEffects, setAside } = ladder;
   const drawn = steps.flatMap((step) => (step.relative === undefined ? [] : [{ ...step, relative: step.relative }]));
-  const drawing = drawIntervals(
-    drawn.map(({ relative, deciding }) => ({ relative, interval: deciding?.relativeInterval })),
-    {
-      names: drawn.map((step) => nameOf(ladder, step, language)),
-      description: words.steps,
-      percent: (relative) => `${relative > 0 ? '+' : ''}${showPercent(language, relative, 0)}`,
-    },
-    textWidthPt(paper),
-  );
+  const drawing = (widthPt: number) =>
+    drawIntervals(
+      drawn.map(({ relative, deciding }) => ({ relative, interval: deciding?.relativeInterval })),
+      {
+        names: drawn.map((step) => nameOf(ladder, step, language)),
+        description: words.steps,
+        percent: (relative) => `${relative > 0 ? '+' : ''}${showPercent(language, relative, 0)}`,
+      },
+      widthPt,
+    );
+  const figure: Block = {
+    kind: 'figure',
+    drawings: [drawing(textWidthPt(paper))],
+    narrow: drawing(narrowWidthPt),
+    caption: words.steps,
+  };
   return [
     { kind: 'heading', text: words.ladder },
     ...(missing ? [{ kind: 'text' as const, text: missing.sentence }] : []),
-    ...(drawn.length > 0 ? [{ kind: 'figure' as const, drawings: [drawing] as const, caption: words.steps }] : []),
+    ...(drawn.length > 0 ? [figure] : []),
     {
       kind: 'table',
       columns: [

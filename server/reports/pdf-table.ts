@@ -31,7 +31,8 @@ export function tablePieces({ columns, rows }: Extract<Block, { kind: 'table' }>
     columns.map(({ title }: Column) => title),
     headStyle,
   );
-  const headPt = heightPt(mostLines(titles), headStyle);
+  const hasHead = columns.some(({ title }) => title !== '');
+  const headPt = hasHead ? heightPt(mostLines(titles), headStyle) : 0;
   const writeTitle = (at: number, topPt: number) =>
     writeLines(pen, titles[at]!, headStyle, place(at), topPt + paddingPt);
   const underline = (topPt: number) =>
@@ -55,7 +56,7 @@ export function tablePieces({ columns, rows }: Extract<Block, { kind: 'table' }>
   };
 
   return [
-    head,
+    ...(hasHead ? [head] : []),
     ...rows.flatMap((cells, index) => {
       const lines = linesOf(cells, cellStyle);
       const row = lazily(() => partOf(doc, table(), 'TR'));
@@ -70,10 +71,10 @@ export function tablePieces({ columns, rows }: Extract<Block, { kind: 'table' }>
         const rowPt = heightPt(Math.min(linesTogether, count - from), cellStyle);
         return {
           heightPt: rowPt,
-          spacePt: 0,
+          spacePt: index === 0 && chunk === 0 && !hasHead ? 4 : 0,
           withNext: isLast && isWithNext,
           headPt,
-          drawHead: repeatHead,
+          ...(hasHead && { drawHead: repeatHead }),
           draw(topPt) {
             for (const [at, part] of parts.entries()) {
               const shown = lines[at]!.slice(from, from + linesTogether);

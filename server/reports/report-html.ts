@@ -61,7 +61,7 @@ function blockToHtml(block: Block): string {
     case 'caution':
       return `<ul class="caution">${listItems(block.items)}</ul>`;
     case 'figure':
-      return `<figure>${drawingToSvg(block.drawings[0])}<figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
+      return `<figure><div class="wide">${drawingToSvg(block.drawings[0])}</div><div class="narrow">${drawingToSvg(block.narrow)}</div><figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
     case 'table': {
       const align = (column: number) => (block.columns[column]?.align === 'right' ? ' class="right"' : '');
       const head = block.columns
@@ -71,7 +71,9 @@ function blockToHtml(block: Block): string {
       const cell = (text: string, column: number) =>
         `<td${align(column)} data-title="${escapeMarkup(block.columns[column]?.title ?? '')}" dir="auto">${escapeMarkup(text)}</td>`;
       const rows = block.rows.map((row) => `<tr>${row.map(cell).join('')}</tr>`).join('\n');
-      return `<div class="table"><table><thead><tr>${head}</tr></thead><tbody>\n${rows}\n</tbody></table></div>`;
+      const hasHead = block.columns.some(({ title }) => title !== '');
+      const table = hasHead ? `<table><thead><tr>${head}</tr></thead>` : '<table class="stated">';
+      return `<div class="table">${table}<tbody>\n${rows}\n</tbody></table></div>`;
     }
     case 'signature':
       return `<div class="signature">${block.labels.map((label) => `<p>${escapeMarkup(label)}</p>`).join('')}</div>`;
@@ -100,8 +102,8 @@ h1{font-size:1.8rem;line-height:1.2;margin:0}header p{color:var(--quiet);margin:
 h2{font-size:1.15rem;margin:2rem 0 .5rem}.verdict{font-size:1.5rem;line-height:1.35}.notice{border:2px solid;padding:.5rem .7rem;font-weight:700;font-size:1.15rem}.signature{display:flex;gap:2rem;margin-top:4rem}.signature p{flex:1;margin:0;border-top:1px solid;padding-top:.2rem;color:var(--quiet);font-size:.9rem}
 summary{cursor:pointer;padding:.4rem 0}summary h2{display:inline;margin:0}details{border-bottom:1px solid var(--rule)}details[open]{padding-bottom:1rem}
 .table{overflow-x:auto}table{border-collapse:collapse;width:100%}th,td{padding:.3rem .6rem .3rem 0;text-align:start;vertical-align:top;border-bottom:1px solid var(--rule)}th{font-weight:400;color:var(--quiet)}.right{text-align:end}
-figure{margin:1rem 0}figure svg{width:100%;height:auto}figcaption,footer{color:var(--quiet);font-size:.9rem}
+figure{margin:1rem 0}.narrow{display:none}figure svg{width:100%;height:auto}figcaption,footer{color:var(--quiet);font-size:.9rem}
 .caution{border-inline-start:4px solid #b23a10;padding-inline-start:1.6rem}hr{border:0;border-top:1px solid var(--rule);margin:2rem 0}footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.6rem;overflow-wrap:anywhere}
-@media screen and (max-width:40rem){thead{display:none}table,tbody,tr,td{display:block}tr{padding:.35rem 0;border-bottom:1px solid var(--rule)}td{display:flex;gap:.6rem;justify-content:space-between;padding:.1rem 0;border:0;text-align:end}td:empty{display:none}td::before{content:attr(data-title);flex:0 1 45%;color:var(--quiet);text-align:start}td:first-child{font-weight:700;text-align:start}td:first-child::before{content:none}}
+@media screen and (max-width:40rem){.wide{display:none}.narrow{display:block}thead{display:none}table,tbody,tr,td{display:block}tr{padding:.35rem 0;border-bottom:1px solid var(--rule)}td{display:flex;gap:.6rem;justify-content:space-between;padding:.1rem 0;border:0;text-align:end}td:empty{display:none}td::before{content:attr(data-title);flex:0 1 45%;color:var(--quiet);text-align:start}td:first-child{font-weight:700;text-align:start}td:first-child::before{content:none}.stated tr{display:flex;gap:1rem;justify-content:space-between}.stated td:first-child{flex:0 0 45%;font-weight:400;color:var(--quiet)}.stated td::before{content:none}}
 @media print{body{background:none;color:#000;max-width:none}hr{break-after:page;border:0}details::details-content{content-visibility:visible;block-size:auto}summary{list-style:none}details{border:0}}
 `;

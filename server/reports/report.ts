@@ -17,7 +17,13 @@ export type Block =
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | { readonly kind: 'caution'; readonly items: readonly string[] }
   /** One drawing, tallest first: on paper the tallest with which everything before the page break finds room on its page. */
-  | { readonly kind: 'figure'; readonly drawings: readonly [Drawing, ...Drawing[]]; readonly caption: string }
+  | {
+      readonly kind: 'figure';
+      readonly drawings: readonly [Drawing, ...Drawing[]];
+      /** For a screen as narrow as a phone, on which the signs of the others would be too small. */
+      readonly narrow: Drawing;
+      readonly caption: string;
+    }
   | { readonly kind: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly string[])[] }
   /** Lines to be filled in by hand. */
   | { readonly kind: 'signature'; readonly labels: readonly string[] }

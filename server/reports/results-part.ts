@@ -164,15 +164,15 @@ function uncertaintyText({ unit, standardUncertainty = 0, id }: ValueResult, lan
 function sharesText(budget: readonly BudgetEntry[], record: RecordWithoutReadings, language: Language): string {
   const { report, results } = wordsOf(language);
   const variance = budget.reduce((sum, { contribution }) => sum + contribution ** 2, 0);
-  return budget
+  const shares = budget
     .map((entry) => ({ ...entry, share: entry.contribution ** 2 / variance }))
     .filter(({ share }) => share >= shareShown)
     .map(({ input, sharedId, share }) => {
       const of = nameOf(record, sharedId);
       const name = results.inputName(input);
       return `${of ? report.working.of({ name, of }) : name} ${showPercent(language, share, 0)}`;
-    })
-    .join('; ');
+    });
+  return report.working.several(shares);
 }
 
 /** Of the probe, scale or lot that brings an uncertainty, where there are several. */

@@ -9,10 +9,10 @@ import { pagedBoards, recordChecksum, recordJson } from '../exports/record-json.
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
-import { type BurnReportInput, burnReport, drawingsOf } from './burn-report.ts';
+import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
 import { comparisonReport } from './comparison-report.ts';
 import { drawingToSvg } from './drawing-svg.ts';
-import type { Paper } from './page-size.ts';
+import { type Paper, textWidthPt } from './page-size.ts';
 import { reportToHtml } from './report-html.ts';
 import { reportToPdf } from './report-pdf.ts';
 
@@ -46,7 +46,7 @@ export async function writeBurnReport(
 ): Promise<Buffer | string> {
   const record = recordWithoutReadings(store, burnId);
   const drawn = { record, series: await results.series(burnId, { points: pointsOnPaper }), ...choices };
-  if (format === 'curves.svg') return drawingToSvg(drawingsOf(drawn)[0]);
+  if (format === 'curves.svg') return drawingToSvg(figureOf(drawn, textWidthPt(choices.paper)));
   const byMethod: Analysis[] = [];
   for (const method of methodSets) byMethod.push(await results.analysis(burnId, method));
   const input: BurnReportInput = {

@@ -34,4 +34,9 @@ test('the HTML report opens from a file with the network off, with its own font,
   await page.evaluate(() => document.fonts.ready);
   expect(await page.evaluate(() => document.fonts.check('16px "Atkinson Hyperlegible Next"'))).toBe(true);
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+  // The figures of an axis on a phone: as large as the fine print of a page, and one drawing at a time.
+  const drawing = page.locator('figure svg:visible');
+  expect(await drawing.count()).toBe(1);
+  const label = await drawing.locator('text').first().boundingBox();
+  expect(label!.height).toBeGreaterThan(9);
 });

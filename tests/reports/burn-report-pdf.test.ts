@@ -37,6 +37,23 @@ test('the same record gives the same bytes', async () => {
   expect(first.equals(second)).toBe(true);
 });
 
+/** The same, with the fields of every object the other way round: as another bench may have stored it. */
+function reversed<T>(value: T): T {
+  if (Array.isArray(value)) return value.map(reversed) as T;
+  if (value === null || typeof value !== 'object') return value;
+  const entries = Object.entries(value).reverse();
+  return Object.fromEntries(entries.map(([key, each]) => [key, reversed(each)])) as T;
+}
+
+test('a record gives the same bytes on another bench, in whatever order its fields are stored there', async () => {
+  const record = sampleRecord();
+  Object.assign(record.revision!, { dimensionsM2: { 'riser section': 0.0177, 'grate section': 0.02 } });
+  const here = await pdfOf(reportInput(record));
+  const there = reversed(record);
+  expect(Object.keys(there.revision!.dimensionsM!)).not.toEqual(Object.keys(record.revision!.dimensionsM!));
+  expect(here.equals(await pdfOf(reportInput(there)))).toBe(true);
+});
+
 test('a stranger finds every result, what is missing and why, and the checksum of the record', async () => {
   const input = reportInput(sampleRecord());
   const words = poppler(await pdfOf(input)).words();
@@ -44,6 +61,12 @@ test('a stranger finds every result, what is missing and why, and the checksum o
   expect(words).toContain(`Bench method 1, version ${METHOD_VERSION}.`);
   expect(words).toContain('What is not known, and why');
   expect(words).toContain('no safety certificate');
+  for (const known of ['19 October 2026', '10:00:00', 'Europe/Paris', 'Dye yard', input.record.id])
+    expect(words).toContain(known);
+  // Which lot was weighed, how warm the water was, and lines to sign on.
+  expect(words).toContain('wood pile, after 2. Spruce kindling 0.144 kg');
+  expect(words).toMatch(/water, before 29\.027 kg 13\.5 °C/);
+  expect(words).toMatch(/Date\s+Name\s+Signature/);
   for (const channel of input.record.channels) expect(words).toContain(channel.name);
 });
 

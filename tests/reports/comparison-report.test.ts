@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { beforeAll, expect } from 'vitest';
 import { seriesOf } from '../../server/curves/series.ts';
+import { burnReport } from '../../server/reports/burn-report.ts';
 import { type ComparisonReportInput, comparisonReport } from '../../server/reports/comparison-report.ts';
 import { reportToHtml } from '../../server/reports/report-html.ts';
 import { reportToPdf } from '../../server/reports/report-pdf.ts';
@@ -12,10 +13,15 @@ import { simulateBurn } from '../../server/simulator/simulate-burn.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import { showPercent } from '../../shared/language/display-units.ts';
+import { languages } from '../../shared/language/language.ts';
+import { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { hostileTexts } from '../exports/tables.ts';
 import { test } from '../support/browser.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { englishWordsIn } from './english-words.ts';
+import { withoutPersonsWords } from './persons-words.ts';
 import { poppler } from './poppler.ts';
+import { reportInput } from './sample-report.ts';
 
 let compared: { record: ReturnType<typeof toBurnRecord>; analysis: ReturnType<typeof analyse>; side: 'a' | 'b' }[];
 
@@ -28,14 +34,17 @@ beforeAll(() => {
   });
 });
 
-function inputFor(choices: Partial<Pick<ComparisonReportInput, 'language' | 'paper'>> = {}): ComparisonReportInput {
+function inputFor(
+  choices: Partial<Pick<ComparisonReportInput, 'language' | 'paper'>> = {},
+  burns = compared,
+): ComparisonReportInput {
   const language = choices.language ?? 'en';
   const group = (side: 'a' | 'b') =>
-    compared.filter((one) => one.side === side).map(({ record, analysis }) => ({ burn: record, analysis }));
+    burns.filter((one) => one.side === side).map(({ record, analysis }) => ({ burn: record, analysis }));
   return {
     comparison: compareRevisions(group('a'), group('b'), { language }),
     names: { a: 'revision 1', b: 'revision 2' },
-    burns: compared.map(({ record, side }, index) => {
+    burns: burns.map(({ record, side }, index) => {
       const { litS = 0, curves } = seriesOf(record, { points: 200 });
       const water = curves.find(({ id }) => id === 'water')!;
       const recordSha256 = `${index}`.repeat(64);
@@ -47,6 +56,7 @@ function inputFor(choices: Partial<Pick<ComparisonReportInput, 'language' | 'pap
         water,
         recordSha256,
         startedUtcMs: record.startedUtcMs!,
+        zone: record.zone!,
         isSimulated: true,
       };
     }),
@@ -95,6 +105,42 @@ test('the French report speaks French, with decimal commas', async () => {
   const words = poppler(await pdfOf(inputFor({ language: 'fr' }))).words();
   expect(words).toContain('Précautions');
   expect(words).toMatch(/\d,\d %/);
+});
+
+test('simulated burns are called so as large as in the report of a burn, and told apart by date and identifier', async () => {
+  const pdf = poppler(await pdfOf(inputFor()));
+  const ofBurn = poppler(await reportToPdf(burnReport(reportInput(compared[0]!.record)), 'a4'));
+  const size = pdf.typeOf('SIMULATED');
+  expect(size).toBe(ofBurn.typeOf('SIMULATED'));
+  expect(size).toBeGreaterThan(pdf.typeOf('Stovebench'));
+  expect(pdf.firstPage()).toContain('SIMULATED. The readings of these burns');
+  const words = pdf.words();
+  for (const { record } of compared) expect(words).toContain(record.id);
+  for (const day of ['14 September 2026', '9 November 2026']) expect(words).toContain(day);
+  const some = inputFor();
+  const [first, ...others] = some.burns;
+  const mixed = poppler(await pdfOf({ ...some, burns: [{ ...first!, isSimulated: false }, ...others] }));
+  expect(mixed.firstPage()).toContain('SIMULATED IN PART. The readings of 7 of 8 burns');
+});
+
+test('it has the whole answer on its first page and no page with a few lines, on both papers and in both languages', async () => {
+  for (const language of languages)
+    for (const paper of ['a4', 'letter'] as const) {
+      const pages = poppler(await pdfOf(inputFor({ language, paper }))).linesOfPages();
+      for (const page of pages) expect(page.length).toBeGreaterThan(8);
+      const first = pages[0]!.join(' ').replaceAll(/\s+/g, ' ');
+      for (const caution of serviceParts[language].report.cautions)
+        expect(first).toContain(caution.replaceAll(/\s+/g, ' '));
+    }
+});
+
+test('in French it says nothing in English, and the order in which burns were asked about changes nothing', async () => {
+  const nameless = compared.map((each) => ({ ...each, record: withoutPersonsWords(each.record) }));
+  const input = inputFor({ language: 'fr' }, nameless);
+  const french = { ...input, names: { a: 'révision 1', b: 'révision 2' }, softwareVersion: '0.0.0' };
+  const pdf = await pdfOf(french);
+  expect(englishWordsIn(poppler(pdf).text())).toEqual([]);
+  expect(pdf.equals(await pdfOf({ ...french, burns: [...french.burns].reverse() }))).toBe(true);
 });
 
 test('as a page it opens with the network off, asks for nothing, and hostile titles are text', async ({ openPage }) => {

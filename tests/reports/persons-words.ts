@@ -9,6 +9,7 @@ export function withoutPersonsWords(record: BurnRecord): BurnRecord {
     ...record,
     title: `N${++count}`,
     ...(record.operator !== undefined && { operator: 'N0' }),
+    ...(record.setAsideReason !== undefined && { setAsideReason: 'N00' }),
     ...(stove && { stove: named(stove) }),
     ...(vessel && { vessel: named(vessel) }),
     ...(place && { place: named(place) }),

@@ -9,6 +9,7 @@ export function poppler(pdf: Buffer) {
   writeFileSync(file, pdf);
   const run = (program: string, ...args: string[]) => outputOf(program, [...args, file]);
   const text = (...pages: string[]) => outputOf('pdftotext', ['-layout', ...pages, file, '-']);
+  const xml = () => outputOf('pdftohtml', ['-xml', '-i', '-stdout', file]);
   return {
     text: () => text(),
     /** Lines are wrapped in narrow columns: words are looked for whatever stands between them. */
@@ -22,7 +23,14 @@ export function poppler(pdf: Buffer) {
         .map((page) => page.split('\n').filter((line) => line.trim() !== '')),
     structure: () => run('pdfinfo', '-struct-text'),
     /** Fonts with their sizes, pieces of text by font, and bookmarks. */
-    xml: () => outputOf('pdftohtml', ['-xml', '-i', '-stdout', file]),
+    xml,
+    /** Size of the type in which a piece of text stands, and every colour of text. */
+    typeOf(piece: string) {
+      const found = xml();
+      const font = new RegExp(`<text [^>]*font="(\\d+)"[^>]*>(?:<b>)?${piece}`).exec(found)?.[1];
+      return Number(new RegExp(`<fontspec id="${font}" size="(\\d+)"`).exec(found)?.[1]);
+    },
+    colors: () => [...new Set([...xml().matchAll(/<fontspec [^>]*color="(#\w{6})"/g)].map(([, color]) => color!))],
     info: () => run('pdfinfo'),
     fonts: () => run('pdffonts').trim().split('\n').slice(2),
     images: () => run('pdfimages', '-list').trim().split('\n').slice(2),

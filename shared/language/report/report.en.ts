@@ -123,6 +123,7 @@ export const reportEn = {
     intro:
       'In the order in which they follow from each other. Figures carry more digits than are known, so that recomputing comes to the printed results. Numbers below a quantity are those that its formula takes besides other quantities; lots of fuel count by the order in which they stand under Fuel (i = 1, 2, …).',
     of: (p: { name: string; of: string }) => `${p.name}: ${p.of}`,
+    several: (parts: readonly string[]) => parts.join('; '),
   },
   signature: { date: 'Date', name: 'Name', signature: 'Signature' },
   things: {

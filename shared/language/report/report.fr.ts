@@ -127,6 +127,7 @@ export const reportFr: typeof reportEn = {
     intro:
       'Dans l’ordre où elles découlent les unes des autres. Les valeurs portent plus de chiffres qu’on n’en connaît, pour qu’un nouveau calcul donne les résultats imprimés. Les nombres placés sous une grandeur sont ceux que sa formule emploie en plus d’autres grandeurs\u202f; les lots de combustible sont numérotés dans l’ordre de la partie Combustible (i = 1, 2, …).',
     of: (p) => `${p.name}\u202f: ${p.of}`,
+    several: (parts) => parts.join('\u202f; '),
   },
   signature: { date: 'Date', name: 'Nom', signature: 'Signature' },
   things: {
