@@ -13,7 +13,7 @@ import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
 import { createInventory } from './burns/inventory.ts';
 import { createPublisher } from './dataset/publisher.ts';
-import { createDatasetWriter } from './dataset/write-in-thread.ts';
+import { createDatasetWork } from './dataset/work-in-thread.ts';
 import { createFlasher } from './flashing/flashing.ts';
 import { benchIdentity } from './identity/bench-identity.ts';
 import { createImports } from './imports/imports.ts';
@@ -186,7 +186,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     store,
     results: createResults(store, quietAnalyst),
     clock,
-    writer: createDatasetWriter(),
+    work: createDatasetWork(),
     version: packageFile.version,
   });
   datasetRoutes(app, publisher, pairing);

@@ -1,10 +1,12 @@
-/** What the thread that writes the dataset can be asked, and the work itself. */
+/** What the thread of the dataset can be asked, and the work itself: everything that touches the folder. */
+import { existsSync, mkdirSync } from 'node:fs';
 import { type DatasetTableName, datasetTables } from '../../shared/dataset/dataset.ts';
 import type { DatasetRow } from '../../shared/dataset/row.ts';
 import type { BoardReadings } from '../records/board-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import type { FileState } from './file-state.ts';
 import { removeFile, writeParquetFile } from './parquet-file.ts';
+import { type Plan, planPublication, type WantedBurn } from './plan.ts';
 import { readingRows } from './reading-rows.ts';
 
 interface Written {
@@ -14,13 +16,27 @@ interface Written {
   createdBy: string;
 }
 
-export type DatasetJob =
+export interface PlanJob {
+  kind: 'plan';
+  folder: string;
+  bench: string;
+  burns: readonly WantedBurn[];
+}
+
+export type FileJob =
   | (Written & { kind: 'readings'; record: RecordWithoutReadings; boards: readonly BoardReadings[] })
   | (Written & { kind: 'rows'; table: DatasetTableName; rows: readonly DatasetRow[] })
   | { kind: 'remove'; path: string };
 
+/** @throws AppError dataset/newer; what the file system says */
+export function makePlan({ folder, bench, burns }: PlanJob): Plan {
+  // Its parent has to be there: the place of a disk that is not plugged in must not be filled in its stead.
+  if (!existsSync(folder)) mkdirSync(folder);
+  return planPublication(folder, bench, burns);
+}
+
 /** @throws what the file system says */
-export function doDatasetJob(job: DatasetJob): void {
+export function doFileJob(job: FileJob): void {
   switch (job.kind) {
     case 'remove':
       removeFile(job.path);

@@ -1,5 +1,5 @@
 /** Rows of the dataset as a Parquet file that is there whole or not at all. */
-import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { zstdCompressSync } from 'node:zlib';
 import { ByteWriter, type ColumnSource, ParquetWriter } from 'hyparquet-writer';
@@ -37,7 +37,7 @@ export function writeParquetFile(file: NewFile): void {
   try {
     const descriptor = openSync(partial, 'w');
     try {
-      for (const piece of pieces(file)) writeSync(descriptor, piece);
+      for (const piece of pieces(file)) writeFileSync(descriptor, piece);
       fsyncSync(descriptor);
     } finally {
       closeSync(descriptor);

@@ -37,7 +37,7 @@ const smallTables = ['weighings', 'marks', 'results', 'burns'] as const satisfie
  * @throws AppError dataset/newer; what the file system says
  */
 export function planPublication(folder: string, bench: string, burns: readonly WantedBurn[]): Plan {
-  const others = publishedByOthers(folder, bench);
+  const others = publishedByOthers(folder, bench, new Set(burns.map(({ month }) => month)));
   const isElsewhere = (burn: WantedBurn) => {
     const benches = others.get(burn.id);
     if (!benches) return false;
@@ -94,13 +94,13 @@ function leftOver(folder: string, bench: string): Step[] {
     .map((path) => ({ kind: 'remove', path }));
 }
 
-/** By burn, the benches that have published it here. */
-function publishedByOthers(folder: string, bench: string): Map<string, string[]> {
+/** By burn, the benches that have published it here; a burn lies in the same month on every bench. */
+function publishedByOthers(folder: string, bench: string, months: ReadonlySet<string>): Map<string, string[]> {
   const found = new Map<string, string[]>();
   for (const other of benchesIn(folder).filter((id) => id !== bench)) {
-    for (const path of filesOfTable(folder, other, 'burns')) {
-      for (const burn of Object.keys(readState(path)?.burns ?? {}))
-        found.set(burn, [...(found.get(burn) ?? []), other]);
+    const files = filesOfTable(folder, other, 'burns').filter((path) => months.has(basename(path, PARQUET)));
+    for (const burn of files.flatMap((path) => Object.keys(readState(path)?.burns ?? {}))) {
+      found.set(burn, [...(found.get(burn) ?? []), other]);
     }
   }
   return found;

@@ -1,5 +1,4 @@
 /** Publishes the finished burns of this bench into a folder, one run at a time, while everything else goes on. */
-import { existsSync, mkdirSync } from 'node:fs';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import type { Bench } from '../../shared/contract/bench.ts';
@@ -13,10 +12,10 @@ import { readBoardsInTurns } from '../records/board-readings.ts';
 import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
-import { planPublication, type SmallTableName, type Step, type WantedBurn } from './plan.ts';
+import type { SmallTableName, Step, WantedBurn } from './plan.ts';
 import { smallRows } from './small-rows.ts';
 import { isFinished, wantedBurn } from './wanted-burn.ts';
-import type { DatasetWriter } from './write-in-thread.ts';
+import type { DatasetWork } from './work-in-thread.ts';
 
 /** The method set by which every burn is published, so that burns of all benches can be compared. */
 const COMMON_METHOD = 'bench-1';
@@ -28,7 +27,7 @@ export interface PublisherContext {
   store: Store;
   results: Pick<Results, 'analysis'>;
   clock: Clock;
-  writer: DatasetWriter;
+  work: DatasetWork;
   /** Of the software. */
   version: string;
 }
@@ -37,21 +36,19 @@ export type Publisher = ReturnType<typeof createPublisher>;
 
 const nothingYet = { doneFiles: 0, totalFiles: 0, burns: 0, unfinished: 0, elsewhere: 0 };
 
-export function createPublisher({ store, results, clock, writer, version }: PublisherContext) {
+export function createPublisher({ store, results, clock, work, version }: PublisherContext) {
   let state: Publication | undefined;
   let running: Promise<void> | undefined;
   const createdBy = `Stovebench ${version}`;
 
   async function publish(folder: string, bench: Bench): Promise<void> {
-    // Its parent has to be there: the place of a disk that is not plugged in must not be filled in its stead.
-    if (!existsSync(folder)) mkdirSync(folder);
     const burns = store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
     const wanted: WantedBurn[] = [];
     for (const burn of burns) {
       if (isFinished(store, burn)) wanted.push(wantedBurn(store, recordWithoutReadings(store, burn.id), bench.name));
       await nextTurn();
     }
-    const { steps, elsewhere } = planPublication(folder, bench.id, wanted);
+    const { steps, elsewhere } = await work.plan({ kind: 'plan', folder, bench: bench.id, burns: wanted });
     const counts = {
       totalFiles: steps.length,
       burns: wanted.length - elsewhere.length,
@@ -67,7 +64,7 @@ export function createPublisher({ store, results, clock, writer, version }: Publ
 
   async function take(step: Step, bench: Bench): Promise<void> {
     const { path } = step;
-    if (step.kind === 'remove') return writer.do({ kind: 'remove', path });
+    if (step.kind === 'remove') return work.write({ kind: 'remove', path });
     if (step.kind === 'rows') return writeRows(path, step.table, step.burns, bench);
     const record = recordIfThere(step.burn.id);
     if (!record) return;
@@ -75,7 +72,7 @@ export function createPublisher({ store, results, clock, writer, version }: Publ
     // Of what is written, not of what was planned: the burn may have been corrected meanwhile.
     const { readingsSource = '' } = wantedBurn(store, record, bench.name);
     const written = { methodVersion: METHOD_VERSION, burns: { [record.id]: readingsSource } };
-    return writer.do({ kind: 'readings', path, state: written, createdBy, record, boards });
+    return work.write({ kind: 'readings', path, state: written, createdBy, record, boards });
   }
 
   async function writeRows(path: string, table: SmallTableName, burns: WantedBurn[], bench: Bench): Promise<void> {
@@ -89,7 +86,7 @@ export function createPublisher({ store, results, clock, writer, version }: Publ
       rows.push(...smallRows[table]({ record, analyses, benchName: bench.name }));
       await nextTurn();
     }
-    return writer.do({
+    return work.write({
       kind: 'rows',
       path,
       table,
@@ -136,7 +133,7 @@ export function createPublisher({ store, results, clock, writer, version }: Publ
     /** Resolves when nothing is being published any more, however that ended. */
     idle: async (): Promise<void> => running,
     async close(): Promise<void> {
-      await writer.close();
+      await work.close();
       await running;
     },
   };

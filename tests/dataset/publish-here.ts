@@ -1,8 +1,8 @@
 /** Publishing inside this process, with quick analyses and without a thread: what those do is tried with the service. */
 import type { Clock } from '../../server/base/clock.ts';
-import { doDatasetJob } from '../../server/dataset/dataset-jobs.ts';
+import { doFileJob, makePlan } from '../../server/dataset/dataset-jobs.ts';
 import { createPublisher, type Publisher } from '../../server/dataset/publisher.ts';
-import type { DatasetWriter } from '../../server/dataset/write-in-thread.ts';
+import type { DatasetWork } from '../../server/dataset/work-in-thread.ts';
 import { readBoards } from '../../server/records/board-readings.ts';
 import { assembleRecord } from '../../server/records/burn-record.ts';
 import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
@@ -12,7 +12,11 @@ import type { BurnRecord, MethodSet } from '../../shared/contract/burn-record.ts
 import type { Analysis } from '../../shared/contract/results.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
-const writesHere: DatasetWriter = { do: async (job) => doDatasetJob(job), close: async () => {} };
+const worksHere: DatasetWork = {
+  plan: async (job) => makePlan(job),
+  write: async (job) => doFileJob(job),
+  close: async () => {},
+};
 
 const known = new Map<string, Analysis>();
 
@@ -30,7 +34,7 @@ export function publisherHere(store: Store): Publisher {
   return createPublisher({
     store,
     clock,
-    writer: writesHere,
+    work: worksHere,
     version: '0.0.0',
     results: { analysis: async (burnId, method) => quickAnalysis(recordOf(burnId), method) },
   });

@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import { syncBuiltinESMExports } from 'node:module';
 
 const [data = '', folder = '', at = '0'] = process.argv.slice(2);
-const counted = ['openSync', 'writeSync', 'fsyncSync', 'renameSync', 'rmSync', 'mkdirSync'];
+const counted = ['openSync', 'writeFileSync', 'fsyncSync', 'renameSync', 'rmSync', 'mkdirSync'];
 let done = 0;
 const patched = fs as unknown as Record<string, (...args: unknown[]) => unknown>;
 for (const name of counted) {
