@@ -249,3 +249,16 @@ test('a folder that cannot be written says so, and nothing is lost', async () =>
   const notThere = join(temporaryFolder(), 'no', 'disk');
   expect(await publish(notThere)).toMatchObject({ phase: 'failed', problem: { code: 'dataset/folder-not-writable' } });
 });
+
+test('the question that the page of the dataset asks can be asked as it stands there', async () => {
+  const { folder, store } = await published(burnOf(1, MAY), burnOf(2, JUNE));
+  const page = readFileSync('server/dataset/README.md', 'utf8');
+  const [, sql = ''] = page.match(/^```sql\n(.*?);\n```$/ms) ?? [];
+  expect(await query(sql.replaceAll('FOLDER', '{folder}'), folder)).toEqual([]);
+  const [row, ...more] = await query(
+    sql.replaceAll('FOLDER', '{folder}').replace('NOT b.simulated', 'b.simulated'),
+    folder,
+  );
+  const { stove, revision } = recordOf(store, burnOf(1, MAY).id);
+  expect([row, more]).toMatchObject([{ stove: stove!.name, revision: revision!.label, burns: 2 }, []]);
+});
