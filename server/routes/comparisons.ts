@@ -46,6 +46,16 @@ function burntIds(store: Store, revisionId: string): string[] {
     .map(({ id: burnId }) => burnId);
 }
 
+/** Cooling runs that are over, of the vessels of some burns. */
+function coolingIds(store: Store, burnIds: readonly string[]): string[] {
+  const vessels = new Set(burnIds.map((burnId) => store.documents.get('burn', burnId)?.body.vesselId));
+  return store.documents
+    .list('burn')
+    .filter(({ withdrawn, body }) => !withdrawn && body.purpose === 'cooling' && body.status === 'complete')
+    .filter(({ body }) => body.vesselId !== undefined && vessels.has(body.vesselId))
+    .map(({ id: burnId }) => burnId);
+}
+
 /** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
 export function comparisonRoutes(app: App, store: Store, results: Results, version: string): void {
   const compared = (burnId: string): Promise<ComparedBurn> =>
@@ -169,8 +179,9 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
       },
     },
     async ({ body, headers }) => {
+      const ids = new Set([...body.burns, ...coolingIds(store, body.burns)]);
       const seen = await Promise.all(
-        body.burns.map(async (burnId) => observe(await compared(burnId), await results.water(burnId))),
+        [...ids].map(async (burnId) => observe(await compared(burnId), await results.water(burnId))),
       );
       return predictFromObservations(seen, body.load, languageFrom(headers['accept-language']));
     },

@@ -32,7 +32,7 @@ export const DRAWS = 100_000;
  * The record must have passed its schema and `checkRecord`; what it lacks makes results missing, never an exception.
  */
 export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analysis {
-  const method = methodNamed(options.method ?? record.methodSet);
+  const method = methodNamed(options.method ?? record.methodSet, record.purpose);
   const burn = evaluate(record);
   const flagged = burn.fact(flaggedCurves);
   const seen = {
@@ -42,7 +42,7 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
     fireOut: burn.fact(fireOut),
   };
   const [draws, seed] = [options.draws ?? DRAWS, options.seed ?? record.id];
-  const parts = partsOfHeat(burn);
+  const parts = record.purpose === undefined ? partsOfHeat(burn) : [];
   const wanted = [...knownQuantities(method, burn), ...parts.map(([, quantity]) => quantity)];
   const uncertainties = uncertaintiesOf(burn, [...new Set(wanted)], draws, seed);
   const results = resultsOf(method, burn, uncertainties);

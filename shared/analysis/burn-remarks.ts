@@ -13,7 +13,7 @@ const PRESERVING = new RegExp(`\\b(${Object.values(preservingWords).join('|')})\
 export function burnRemarks(record: BurnRecord): Message[] {
   const remarks: Message[] = [];
   if (record.startKind === 'hot') remarks.push(remark('hotStart'));
-  if (record.startKind === undefined) remarks.push(remark('startKindUnknown'));
+  if (record.startKind === undefined && record.purpose === undefined) remarks.push(remark('startKindUnknown'));
   if (isPreserving(record)) {
     // The bath is not the jar, boiling water is not enough for low-acid food, and the authority's schedule decides.
     remarks.push(remark('preservingJarTemperature'), remark('preservingLowAcid'), remark('preservingSchedule'));

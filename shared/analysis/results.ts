@@ -33,7 +33,7 @@ function asked(
   id: ResultId,
 ): { quantity?: BurnQuantity | undefined; why?: Message | undefined } {
   const quantity = method.results[id];
-  if (!quantity) return { why: missing('notDefinedByMethod', { method: method.name }) };
+  if (!quantity) return { why: method.whyNoOthers ?? missing('notDefinedByMethod', { method: method.name }) };
   const { best, missing: why } = burn.quantity(quantity);
   return { quantity, why: why ?? (Number.isFinite(best) ? undefined : missing('notComputable')) };
 }

@@ -51,6 +51,7 @@ export function selectComparable(
 
 function ownReason({ burn }: ComparedBurn): Message | undefined {
   if (burn.status === 'setAside') return { code: 'aside/byPerson', params: { reason: burn.setAsideReason ?? '' } };
+  if (burn.purpose === 'cooling') return { code: 'aside/coolingRun', params: {} };
   if (burn.status === 'planned') return { code: 'aside/notBurnt', params: {} };
   if (burn.status === 'running') return { code: 'aside/stillRunning', params: {} };
   return undefined;

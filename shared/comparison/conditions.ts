@@ -65,7 +65,7 @@ export function conditionErrorsOf(compared: ComparedBurn): ConditionErrors {
 /** Gathers the conditions from the burn's description and its results. */
 export function conditionsOf(compared: ComparedBurn): Conditions {
   const { burn } = compared;
-  const waterKg = startWaterKg(burn);
+  const waterKg = weighedWaterKg(burn, 'start');
   const goods = burn.contents ?? [];
   const goodsKg = goods.reduce((sum, { massKg }) => sum + massKg, 0);
   const goodsJPerK = goods.reduce((sum, { massKg, specificHeatJPerKgK }) => sum + massKg * specificHeatJPerKgK, 0);
@@ -87,9 +87,9 @@ export function conditionsOf(compared: ComparedBurn): Conditions {
   });
 }
 
-/** Water weighed (or measured by volume) before the burn, in one or several lots, kg. */
-export function startWaterKg(burn: Pick<BurnDocument, 'weighings'>): number | undefined {
-  const weighings = burn.weighings.filter(({ of, when }) => of === 'water' && when === 'start');
+/** Water weighed (or measured by volume) before the burn, or after it, in one or several lots, kg. */
+export function weighedWaterKg(burn: Pick<BurnDocument, 'weighings'>, weighedAt: 'start' | 'end'): number | undefined {
+  const weighings = burn.weighings.filter(({ of, when }) => of === 'water' && when === weighedAt);
   const masses = weighings.map(({ massKg, volumeL, tempC }) =>
     massKg === undefined && volumeL !== undefined ? waterMassKg(volumeL, tempC ?? ROOM_C) : massKg,
   );

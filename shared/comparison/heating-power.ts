@@ -1,6 +1,6 @@
 /** Power that warms the load, moment by moment: for laying burns with different loads over each other. */
 import type { BurnRecord } from '../contract/burn-record.ts';
-import { startWaterKg, WATER_J_PER_KG_K } from './conditions.ts';
+import { WATER_J_PER_KG_K, weighedWaterKg } from './conditions.ts';
 
 /** Goods put in by a mark that does not say: the value the results take as well, J/(kg·K). */
 const USUAL_GOODS_J_PER_KG_K = 1400;
@@ -17,7 +17,7 @@ export interface PotLoad {
  * @returns undefined where the water was not weighed before the burn
  */
 export function potLoadOf(burn: Pick<BurnRecord, 'weighings' | 'contents' | 'marks'>): PotLoad | undefined {
-  const waterKg = startWaterKg(burn);
+  const waterKg = weighedWaterKg(burn, 'start');
   if (waterKg === undefined) return undefined;
   const goods = burn.contents ?? [];
   const goodsJPerKgK = goods[0]?.specificHeatJPerKgK ?? USUAL_GOODS_J_PER_KG_K;

@@ -257,6 +257,10 @@ export const methodSets = [
 /** Everything about a burn that a person states, without readings: also what a planned burn is made of. */
 export const burnDescription = {
   title: name,
+  purpose: z
+    .literal('cooling')
+    .optional()
+    .describe('cooling: a pot of hot water off the fire, cooling by itself, without any fire; left out for a burn'),
   origin: z.enum(['measured', 'simulated', 'enteredByHand', 'imported']),
   status: z.enum(['planned', 'running', 'ended', 'complete', 'setAside']),
   setAsideReason: text.optional(),

@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { coolingLoss } from '../../shared/comparison/prediction/carry-over.ts';
 import { lossFactor } from '../../shared/comparison/prediction/cooling.ts';
 import { fitHeatInput, type HeatedLoad, timeToReach } from '../../shared/comparison/prediction/heat-input.ts';
-import type { ObservedBurn } from '../../shared/comparison/prediction/observed-burn.ts';
 import { potLossW } from '../../shared/comparison/prediction/pot-losses.ts';
 import fc from '../support/properties.ts';
 
@@ -90,14 +89,17 @@ describe('a cooling off the fire', () => {
 });
 
 test('a cooling at the end is that of the water then left, not of what was there at the start', () => {
-  const burn = {
-    waterKg: 40,
+  const cooling = {
+    timeS: [],
+    tempC: [],
+    lidOn: false,
+    waterKg: 34,
     goods: [],
-    targetS: 3600,
-    cooling: { timeS: [], tempC: [], lidOn: false, waterKg: 34 },
-  } as unknown as ObservedBurn;
+    vessel: undefined,
+    airTempC: 15,
+  };
   // 34 kg of water at 4189 J/(kg·K) (mean from 20 to 100 °C by IAPWS-IF97).
-  expect(coolingLoss(burn).capacityJPerK).toBeCloseTo(34 * 4189, 6);
+  expect(coolingLoss(cooling).capacityJPerK).toBeCloseTo(34 * 4189, 6);
 });
 
 test('an open pot of 30 kg cooling from 95 to 60 °C loses about a kilogram of vapour', () => {

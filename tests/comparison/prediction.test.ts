@@ -6,7 +6,7 @@ import { analyse } from '../../shared/analysis/analyse.ts';
 import { newBurnInterval } from '../../shared/comparison/prediction/new-burn-interval.ts';
 import { predictFromRecords } from '../../shared/comparison/prediction/predict-from-records.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
-import { type Load, type Predicted, predictionSchema } from '../../shared/contract/prediction.ts';
+import { type Load, type Predicted, type Prediction, predictionSchema } from '../../shared/contract/prediction.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 
 describe('the interval for a new burn', () => {
@@ -196,6 +196,53 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     expect(after.assumptions.map(({ message }) => message.code)).toContain('assumed/lossMeasured');
     // Without the lid it takes longer.
     expect(known(after.timeToTarget).value).toBeGreaterThan(known(predict({ waterKg: 29 }).timeToTarget).value);
+  });
+
+  test('takes the losses from a cooling run of the same pot under the same lid, and of no other', () => {
+    const [{ record: burn }] = burns as [(typeof burns)[number]];
+    const [board] = burn.readings;
+    const run = (change: Partial<BurnRecord> = {}) => {
+      const times = Array.from({ length: 181 }, (_, step) => step * 10);
+      const record: BurnRecord = {
+        ...burn,
+        id: '018f0000-0000-7000-8000-0000000000c0',
+        purpose: 'cooling',
+        fuelLots: [],
+        readings: [
+          {
+            boardId: board!.boardId!,
+            elapsedUs: times.map((atS) => atS * 1e6),
+            columns: burn.channels
+              .filter(({ role }) => role === 'water')
+              .map(({ id, scale }) => ({
+                channelId: id,
+                counts: times.map((atS) => Math.round((94 - atS / 120) / scale)),
+              })),
+          },
+        ],
+        marks: [{ id: '018f0000-0000-7000-8000-0000000000c1', kind: 'lidOff', elapsedUs: 2e6 }],
+        weighings: burn.weighings.filter(({ of, when }) => of === 'water' && when === 'start'),
+        ...change,
+      };
+      return { record, analysis: analyse(record, { draws: 0 }) };
+    };
+    const uncovered = { waterKg: 29, lid: 'off' } as const;
+    const assumed = ({ assumptions }: Prediction) => assumptions.map(({ message }) => message.code);
+    const measured = predictFromRecords([...burns, run()], uncovered);
+    expect(assumed(measured)).toContain('assumed/lossMeasured');
+    const none = predictFromRecords(burns, uncovered);
+    expect(measured.reasons).toEqual([]);
+    expect(measured.fits.map(({ burnId }) => burnId)).toEqual(none.fits.map(({ burnId }) => burnId));
+    expect(measured.leftOut).toEqual(none.leftOut);
+    for (const other of [
+      run({ marks: [] }),
+      run({ vessel: { id: '018f0000-0000-7000-8000-0000000000c2', name: 'another' } }),
+      run({ status: 'setAside', setAsideReason: 'wind' }),
+    ]) {
+      const prediction = predictFromRecords([...burns, other], uncovered);
+      expect(assumed(prediction)).toContain('assumed/loss');
+      expect(prediction.timeToTarget).toEqual(none.timeToTarget);
+    }
   });
 
   test('answers even for no usable burn at all', () => {

@@ -8,6 +8,8 @@ export interface CoolingRate {
   readonly standardUncertainty: number;
   /** Change of the rate for surroundings one kelvin warmer. */
   readonly perKelvin: number;
+  /** From the first reading to the last. */
+  readonly fellK: number;
 }
 
 /** A cooling shorter, or by less, tells too little ("common practice, no source"). */
@@ -48,6 +50,7 @@ export function coolingRate(
   return {
     ratePerS: whole.ratePerS,
     standardUncertainty: Math.hypot(fromNoise, halvesDifference / Math.sqrt(12)),
+    fellK: tempC[0]! - tempC[last]!,
     perKelvin: fitAbove(0, last, surroundingsC + 0.5).ratePerS - fitAbove(0, last, surroundingsC - 0.5).ratePerS,
   };
 }

@@ -41,6 +41,7 @@ export const missingCodes = [
   'tooFewBodyProbes',
   'noBodyMass',
   'noCooling',
+  'nothingBurnt',
   'windowEmpty',
   'notComputable',
 ] as const;
@@ -78,6 +79,7 @@ export const defaultCodes = [
   'brandsMoisture',
   'brandsMoistureUncertainty',
   'coolingBeforeWeighing',
+  'steamedCooling',
   'carriedOutWater',
   'contentsLag',
   'contentsMassUncertainty',

@@ -1,6 +1,8 @@
 /** Every method set by its name; the declarations behind all of them are checked when this is loaded. */
-import type { MethodSet } from '../../contract/burn-record.ts';
+import type { BurnRecord, MethodSet } from '../../contract/burn-record.ts';
 import { checkDeclarations, declarationsOf } from '../engine/graph.ts';
+import { missing } from '../messages/messages.ts';
+import { coolingTimeConstantS, lossCoefficientWPerK } from '../quantities/cooling.ts';
 import { restMJ, restWithPotMJ } from '../quantities/heat-rest.ts';
 import { bench1 } from './bench-1.ts';
 import { isoMethods } from './iso-19867.ts';
@@ -17,6 +19,10 @@ export const declarations = declarationsOf([
 ]);
 checkDeclarations(declarations);
 
-export function methodNamed(name: MethodSet): Method {
-  return methods.find((method) => method.name === name)!;
+/** @param purpose of the record: where nothing burnt, every method set tells how the pot cooled, and nothing else */
+export function methodNamed(name: MethodSet, purpose?: BurnRecord['purpose']): Method {
+  const method = methods.find((each) => each.name === name)!;
+  if (purpose === undefined) return method;
+  const results = { coolingTimeConstant: coolingTimeConstantS, lossCoefficient: lossCoefficientWPerK };
+  return { name, results, whyNoOthers: missing('nothingBurnt') };
 }

@@ -1,16 +1,19 @@
 /** How the pot loses heat off the fire: the time constant of its cooling, and its loss coefficient. */
 
+import type { BurnRecord } from '../../contract/burn-record.ts';
 import { type CoolingRate, coolingRate } from '../curves/cooling-rate.ts';
 import { marksOf } from '../curves/fire-moments.ts';
+import { coolsUnderLid } from '../curves/lid.ts';
 import { each } from '../engine/columns.ts';
-import { ownError } from '../engine/declaration.ts';
-import { missing } from '../messages/messages.ts';
+import { bestOfSum, ownError } from '../engine/declaration.ts';
+import { byDefault, missing } from '../messages/messages.ts';
 import { water } from './burn-curves.ts';
 import { fact, formula, quantity } from './declare.ts';
-import { waterLeftKg } from './evaporated-water.ts';
+import { vapourLostKg, waterLeftKg } from './evaporated-water.ts';
 import { vesselHeatCapacity } from './load.ts';
 import { airTempC } from './surroundings.ts';
 import { waterErrors, waterGain, waterOffsetK } from './water-temperature.ts';
+import { waterAfter, waterBefore } from './weighed-water.ts';
 
 const SOURCE =
   "Newton's law of cooling, lumped heat capacity (H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 2nd edition, 1.9, from memory)";
@@ -19,20 +22,46 @@ const WATER_J_PER_KG_K = 4190;
 interface Cooling extends CoolingRate {
   /** Of the air, on the scale of the readings. */
   readonly surroundingsC: number;
+  readonly isUnderLid: boolean;
 }
 
-/** From when the pot was last taken off the fire until it came back, or to the end of the readings. */
+/**
+ * From when the pot was last taken off the fire until it came back, or to the end of the readings. A record of a cooling alone begins
+ * with it.
+ */
 const cooling = fact('cooling off the fire', [water, waterErrors, airTempC], (given): Cooling | undefined => {
   const curve = given.fact(water);
   const errors = given.fact(waterErrors);
   const off = marksOf(given.subject, 'potOff').at(-1);
-  if (!curve || !errors || !off) return undefined;
-  const back = marksOf(given.subject, 'potOn').find(({ elapsedUs }) => elapsedUs > off.elapsedUs);
+  if (!curve || !errors || !(off || isAlone(given.subject))) return undefined;
+  const fromS = off ? off.elapsedUs / 1e6 : curve.timeS[0]!;
+  const back = marksOf(given.subject, 'potOn').find(({ elapsedUs }) => elapsedUs / 1e6 > fromS);
   const airC = given.best(airTempC);
   const surroundingsC = airC + errors.errorK(airC);
   const toS = back ? back.elapsedUs / 1e6 : Number.POSITIVE_INFINITY;
-  const rate = coolingRate(curve, off.elapsedUs / 1e6, toS, surroundingsC);
-  return rate && { ...rate, surroundingsC };
+  const rate = coolingRate(curve, fromS, toS, surroundingsC);
+  return rate && { ...rate, surroundingsC, isUnderLid: coolsUnderLid(given.subject.marks, fromS) };
+});
+
+const isAlone = ({ purpose }: BurnRecord) => purpose === 'cooling';
+
+/**
+ * Water in a pot that only cooled: as weighed before or after, whichever it was, less or more half of what may have steamed off between
+ * the two, anything from none to all of it.
+ */
+const waterCooling = fact('water while it only cooled', [waterBefore, waterAfter, cooling], (given) => {
+  const [before, after] = [given.fact(waterBefore), given.fact(waterAfter)];
+  const weighed = before.missing ? after : before;
+  if (weighed.missing) return { missing: before.missing! };
+  const kg = bestOfSum(weighed.kg);
+  const { fellK = 0, isUnderLid = false } = given.fact(cooling) ?? {};
+  const mostKg = vapourLostKg(kg, fellK, isUnderLid);
+  const sign = weighed === before ? -1 : 1;
+  const steamed = ownError('water.steamedCooling', mostKg / 2 / Math.sqrt(12), {
+    distribution: 'oneSided',
+    defaults: [byDefault('steamedCooling', { mostKg })],
+  });
+  return { kg: { constant: weighed.kg.constant, terms: [...weighed.kg.terms, { input: steamed, weight: sign }] } };
 });
 
 export const coolingRatePerS = quantity({
@@ -67,21 +96,23 @@ export const coolingTimeConstantS = formula({
   compute: (ratePerS) => 1 / ratePerS,
 });
 
-/** Water, goods and pot, as they stood at the end. */
+/** Water, goods and pot, as they stood at the end, or as they cooled where nothing else was recorded. */
 const coolingJPerK = quantity({
   name: 'coolingJPerK',
   symbol: 'C',
   unit: 'J/K',
   formula: 'M_end·c_water + C_dry; C_dry = Σ m_contents·c + m_vessel·c',
   source: 'bench-1 definition',
-  needs: [waterLeftKg, vesselHeatCapacity],
+  needs: [waterLeftKg, waterCooling, vesselHeatCapacity],
   state(given) {
     const { contents = [] } = given.subject;
+    const alone = isAlone(given.subject) ? given.fact(waterCooling) : undefined;
+    if (alone?.missing) return { missing: alone.missing };
     const goods = contents.reduce((sum, { massKg, specificHeatJPerKgK }) => sum + massKg * specificHeatJPerKgK, 0);
     const vessel = given.fact(vesselHeatCapacity);
     const dryJPerK = goods + (vessel?.JPerK ?? 0);
     return {
-      from: [waterLeftKg],
+      ...(alone ? { measured: [alone.kg!] } : { from: [waterLeftKg] }),
       compute: each((kg) => kg * WATER_J_PER_KG_K + dryJPerK),
       defaults: vessel?.defaults ?? [],
       numbers: [

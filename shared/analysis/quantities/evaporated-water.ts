@@ -58,14 +58,18 @@ const cooledAway = fact('water lost while it cooled', [waterAfter, endTempC], (g
   // Under a lid little gets away, but the hot stove goes on steaming the pot for a moment.
   const cooledK = weighing.lidOn ? Math.max(SHORT_UNDER_LID_K, stated) : stated;
   if (cooledK <= 0.5) return none;
-  const share = weighing.lidOn ? COOLING_UNDER_LID : COOLING_AS_VAPOUR;
-  const mostKg = (share * bestOfSum(after.kg) * WATER_MJ_PER_KG_K * cooledK) / LATENT_MJ_PER_KG;
+  const mostKg = vapourLostKg(bestOfSum(after.kg), cooledK, weighing.lidOn ?? false);
   const isLong = !weighing.lidOn && weighing.tempC !== undefined && cooledK > 5;
   return {
     kg: upTo('water.coolingBeforeWeighing', mostKg, byDefault('coolingBeforeWeighing', { cooledK, mostKg })),
     remarks: isLong ? [remark('weighedAfterCooling', { cooledK, mostKg })] : [],
   };
 });
+
+/** Most that water can lose as vapour while it cools, kg. */
+export function vapourLostKg(kg: number, cooledK: number, isUnderLid: boolean): number {
+  return ((isUnderLid ? COOLING_UNDER_LID : COOLING_AS_VAPOUR) * kg * WATER_MJ_PER_KG_K * cooledK) / LATENT_MJ_PER_KG;
+}
 
 /** Water that left with wet goods, kg: as stated, else anything from none to their dry mass. */
 const carriedOut = fact('water carried out with goods', [], ({ subject }): MeasuredKg => {

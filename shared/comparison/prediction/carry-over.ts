@@ -1,9 +1,10 @@
 /** One burn carried over to another load: when it would have reached the target, and on how much wood. */
 import { WATER_IN_FUEL_MJ_PER_KG } from '../../physics/fuel.ts';
 import { type AskedLoad, USUAL_AIR_C } from './asked-load.ts';
+import type { CoolingLoad } from './cooling.ts';
 import { fitHeatInput, type HeatedLoad, type HeatInputFit, timeToReach } from './heat-input.ts';
 import { capacityJPerK, type Goods } from './heated-mass.ts';
-import type { ObservedBurn } from './observed-burn.ts';
+import type { ObservedBurn, ObservedCooling } from './observed-burn.ts';
 import { potLossW } from './pot-losses.ts';
 
 export interface CarriedOver {
@@ -108,14 +109,12 @@ function usualShare({ targetS, fireOutS }: ObservedBurn): (elapsedS: number) => 
   return (elapsedS) => (FASTER_TO_TARGET * Math.min(elapsedS, targetS) + Math.max(0, elapsedS - targetS)) / total;
 }
 
-/** Measured losses of the pot over those of the model, from the burns that let it cool under the same lid. */
-export function coolingLoss(burn: ObservedBurn): HeatedLoad {
-  const { waterKg } = burn.cooling;
-  const shape = shapeOf(waterKg, burn.goods, burn.vessel?.innerDiameterM);
+/** What cools, and what it would lose by the model. */
+export function coolingLoss({ waterKg, goods, vessel, airTempC, lidOn }: ObservedCooling): CoolingLoad {
+  const shape = shapeOf(waterKg, goods, vessel?.innerDiameterM);
   return {
-    capacityJPerK: capacityJPerK(waterKg, burn.goods, burn.vessel, burn.targetS),
-    startTempC: burn.startTempC,
-    onFromS: 0,
-    lossW: (tempC) => potLossW(shape, tempC, burn.airTempC ?? USUAL_AIR_C, burn.cooling.lidOn, 1),
+    // Goods that were heated with the water have long its temperature.
+    capacityJPerK: capacityJPerK(waterKg, goods, vessel, Number.POSITIVE_INFINITY),
+    lossW: (tempC) => potLossW(shape, tempC, airTempC ?? USUAL_AIR_C, lidOn, 1),
   };
 }

@@ -1,17 +1,19 @@
 /** Losses measured: a stretch in which the pot, off the fire, cools by itself. */
 import type { HeatedLoad } from './heat-input.ts';
 
+export type CoolingLoad = Pick<HeatedLoad, 'capacityJPerK' | 'lossW'>;
+
 /** A cooling shorter, or by less, than this tells too little. */
 const SHORTEST_S = 20 * 60;
 const LEAST_DROP_K = 2;
 
 /**
  * Measured losses over those of the model, by the energy balance of the stretch.
- * @param timeS seconds after lighting
+ * @param timeS seconds, from any moment
  * @param load with the losses of the model
  * @returns undefined where the stretch is too short or the water hardly cooled
  */
-export function lossFactor(timeS: ArrayLike<number>, tempC: ArrayLike<number>, load: HeatedLoad): number | undefined {
+export function lossFactor(timeS: ArrayLike<number>, tempC: ArrayLike<number>, load: CoolingLoad): number | undefined {
   const last = timeS.length - 1;
   if (last < 2 || timeS[last]! - timeS[0]! < SHORTEST_S || tempC[0]! - tempC[last]! < LEAST_DROP_K) return undefined;
   let modelJ = 0;

@@ -1,11 +1,12 @@
 /** What prediction takes from a burn: the way of its water to the target, its wood, and the circumstances of both. */
 
+import { coolsUnderLid, lidByMarks } from '../../analysis/curves/lid.ts';
 import type { Vessel } from '../../contract/burn-record.ts';
 import type { Message } from '../../contract/results.ts';
 import type { ComparisonCode } from '../../language/comparison/comparison.ts';
 import { median } from '../../statistics/quantile.ts';
 import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from '../compared-burn.ts';
-import { conditionsOf, startWaterKg } from '../conditions.ts';
+import { conditionsOf, weighedWaterKg } from '../conditions.ts';
 import { type ComparedValue, comparedValue } from '../contributions.ts';
 import { burntShare, type Feed } from './burnt-wood.ts';
 import { capacityJPerK, type Goods } from './heated-mass.ts';
@@ -20,6 +21,15 @@ export interface CurveStretch {
   /** Seconds after lighting. */
   timeS: number[];
   tempC: number[];
+}
+
+/** A pot off the fire, cooling by itself, with the water that was then in it. */
+export interface ObservedCooling extends CurveStretch {
+  lidOn: boolean;
+  waterKg: number;
+  goods: readonly Goods[];
+  vessel: Vessel | undefined;
+  airTempC: number | undefined;
 }
 
 export interface ObservedBurn {
@@ -44,8 +54,8 @@ export interface ObservedBurn {
   fireOutS: number;
   lidOnAt(elapsedS: number): boolean;
   toTarget: CurveStretch;
-  /** The pot off the fire at the end, cooling by itself, with the water that was then left in it. */
-  cooling: CurveStretch & { lidOn: boolean; waterKg: number };
+  /** At the end of the burn. */
+  cooling: ObservedCooling;
   feeds: Feed[];
   /** Dry wood of the whole burn, kg, and the share of it burnt by a moment. */
   dryWoodKg: number | undefined;
@@ -65,7 +75,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
   const moment = (kind: string) => analysis.moments.find((candidate) => candidate.kind === kind)?.elapsedS;
   const time = resultOf(compared, 'timeToTarget');
   const litS = moment('lit');
-  const waterKg = startWaterKg(burn);
+  const waterKg = weighedWaterKg(burn, 'start');
   if (burn.status === 'setAside') return { code: 'aside/byPerson', params: { reason: burn.setAsideReason ?? '' } };
   if (time === undefined || litS === undefined) return missing('aside/noTimeToTarget');
   if (waterKg === undefined) return missing('aside/noWaterMass');
@@ -76,6 +86,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
   if (start.tempC.length === 0 || toTarget.timeS.length < 3) return missing('aside/noCurve');
   const fireOutS = (moment('fireOut') ?? litS + targetS) - litS;
   const [potOffS, potBackS] = potOff(burn).map((atS) => atS - litS) as [number, number];
+  const lidAt = lidByMarks(burn.marks);
   const feeds = feedsOf(burn, litS);
   const conditions = conditionsOf(compared);
   const wood = resultOf(compared, 'equivalentDryFuel');
@@ -96,18 +107,38 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
     potOnS: Math.max(0, (moment('potOn') ?? litS) - litS),
     targetS,
     fireOutS: Math.max(fireOutS, targetS),
-    lidOnAt: lidStates(burn, litS),
+    lidOnAt: (elapsedS) => lidAt(litS + elapsedS),
     toTarget,
     cooling: {
       ...stretch(water, litS, litS + potOffS, litS + potBackS),
-      lidOn: lidStates(burn, litS)(potOffS),
+      lidOn: lidAt(litS + potOffS),
       waterKg: Math.max(0, waterKg - (resultValue(compared, 'evaporatedWater') ?? 0)),
+      goods,
+      vessel: burn.vessel,
+      airTempC: conditions.airTempC,
     },
     feeds,
     dryWoodKg: resultValue(compared, 'equivalentDryFuel'),
     burntShare: burntShare(feeds, fireOutS, brandsKg(burn)),
     time: comparedValue(burn.id, time, 'ratio')!,
     wood: wood && comparedValue(burn.id, wood, 'ratio'),
+  };
+}
+
+/** Reads a record of a cooling alone, or says what it lacks. */
+export function observeCooling({ burn }: ComparedBurn, water: WaterTemperatures): ObservedCooling | Message {
+  if (burn.status === 'setAside') return { code: 'aside/byPerson', params: { reason: burn.setAsideReason ?? '' } };
+  const waterKg = weighedWaterKg(burn, 'start') ?? weighedWaterKg(burn, 'end');
+  if (waterKg === undefined) return missing('aside/noWaterMass');
+  const marked = potOff(burn);
+  const [offS, backS] = Number.isFinite(marked[0]) ? marked : [water.timeS[0] ?? 0, Infinity];
+  return {
+    ...stretch(water, 0, offS, backS),
+    lidOn: coolsUnderLid(burn.marks, offS),
+    waterKg,
+    goods: burn.contents ?? [],
+    vessel: burn.vessel,
+    airTempC: burn.airTempC,
   };
 }
 
@@ -145,13 +176,4 @@ function brandsKg(burn: BurnDocument): number {
     (sum, { of, when, massKg }) => (of === 'brands' && when === 'end' ? sum + (massKg ?? 0) : sum),
     0,
   );
-}
-
-/** The lid by its marks: before the first one the other way round; on where there are none. */
-function lidStates(burn: BurnDocument, litS: number): (elapsedS: number) => boolean {
-  const moves = burn.marks
-    .filter(({ kind }) => kind === 'lidOn' || kind === 'lidOff')
-    .map(({ kind, elapsedUs }) => ({ atS: elapsedUs / 1e6 - litS, on: kind === 'lidOn' }))
-    .sort((x, y) => x.atS - y.atS);
-  return (elapsedS) => moves.findLast(({ atS }) => atS <= elapsedS)?.on ?? !(moves[0]?.on ?? false);
 }

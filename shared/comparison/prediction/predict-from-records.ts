@@ -6,7 +6,13 @@ import type { Load, Prediction } from '../../contract/prediction.ts';
 import type { Analysis, Message } from '../../contract/results.ts';
 import type { Language } from '../../language/language.ts';
 import type { ComparedBurn } from '../compared-burn.ts';
-import { type ObservedBurn, observeBurn, type WaterTemperatures } from './observed-burn.ts';
+import {
+  type ObservedBurn,
+  type ObservedCooling,
+  observeBurn,
+  observeCooling,
+  type WaterTemperatures,
+} from './observed-burn.ts';
 import { predictLoad } from './predict-load.ts';
 
 /** Burns of one vessel and one start of the body, the commonest unless the load names the start; cold and hot are never pooled. */
@@ -25,7 +31,7 @@ function alike(burns: readonly ObservedBurn[], load: Load) {
     others.push({ burnId: burn.burnId, message: { code: 'aside/otherStartKind', params } });
     return false;
   });
-  return { used, others };
+  return { used, others, vesselId };
 }
 
 function commonest<T>(values: readonly T[]): T | undefined {
@@ -39,13 +45,19 @@ function commonest<T>(values: readonly T[]): T | undefined {
 /** What a burn tells a prediction, or why it tells nothing. */
 export type Observation = { readonly burnId: string } & (
   | { readonly observed: ObservedBurn }
+  | { readonly cooling: ObservedCooling }
   | { readonly message: Message }
 );
 
-/** Look at one burn. Of its readings only the water is needed. */
+/** Look at one burn, or at a record of a cooling alone. Of its readings only the water is needed. */
 export function observe(compared: ComparedBurn, water: WaterTemperatures): Observation {
-  const answer = observeBurn(compared, water);
-  return { burnId: compared.burn.id, ...('code' in answer ? { message: answer } : { observed: answer }) };
+  const burnId = compared.burn.id;
+  if (compared.burn.purpose === 'cooling') {
+    const cooling = observeCooling(compared, water);
+    return { burnId, ...('code' in cooling ? { message: cooling } : { cooling }) };
+  }
+  const observed = observeBurn(compared, water);
+  return { burnId, ...('code' in observed ? { message: observed } : { observed }) };
 }
 
 /** Predicts for a load from burns of one stove and revision that have been looked at. */
@@ -55,11 +67,14 @@ export function predictFromObservations(
   language: Language = 'en',
 ): Prediction {
   const leftOut = observations.flatMap((seen) => ('message' in seen ? [seen] : []));
-  const { used, others } = alike(
+  const { used, others, vesselId } = alike(
     observations.flatMap((seen) => ('observed' in seen ? [seen.observed] : [])),
     load,
   );
-  return predictLoad(used, load, [...leftOut, ...others], language);
+  const coolings = observations.flatMap((seen) =>
+    'cooling' in seen && seen.cooling.vessel?.id === vesselId ? [seen.cooling] : [],
+  );
+  return predictLoad(used, load, { coolings, leftOut: [...leftOut, ...others], language });
 }
 
 /**

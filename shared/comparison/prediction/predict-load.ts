@@ -16,7 +16,7 @@ import { type CarriedOver, carryOver, coolingLoss, FASTER_TO_TARGET, FASTER_TO_T
 import { lossFactor } from './cooling.ts';
 import { capacityJPerK } from './heated-mass.ts';
 import { newBurnInterval, USUAL_SCATTER, usesUsualScatter } from './new-burn-interval.ts';
-import type { ObservedBurn } from './observed-burn.ts';
+import type { ObservedBurn, ObservedCooling } from './observed-burn.ts';
 import { UNMEASURED_LOSS_RELATIVE_U } from './pot-losses.ts';
 import { heldThere, outsideSupport } from './support.ts';
 
@@ -32,13 +32,21 @@ const COURSE_STEPS = 24;
 /**
  * Predicts time, wood and feeding for a load.
  * @param burns usable burns of one stove and revision
- * @param leftOut burns that could not be used, with the reason
  */
 export function predictLoad(
   burns: readonly ObservedBurn[],
   load: Load,
-  leftOut: readonly { burnId: string; message: Message }[] = [],
-  language: Language = 'en',
+  {
+    coolings = [],
+    leftOut = [],
+    language = 'en',
+  }: {
+    /** Of the vessel of the burns, recorded by themselves. */
+    readonly coolings?: readonly ObservedCooling[];
+    /** Burns that could not be used, with the reason. */
+    readonly leftOut?: readonly { burnId: string; message: Message }[];
+    readonly language?: Language;
+  } = {},
 ): Prediction {
   const speak = (message: Message) => ({ message, sentence: comparisonSentence(language, message) });
   const undetermined = (code: ComparisonCode): Predicted => {
@@ -55,7 +63,7 @@ export function predictLoad(
   if (burns.length === 0) return nothing();
 
   const asked = askedOf(load, burns);
-  const measuredLoss = measuredLosses(burns, asked.lidOn);
+  const measuredLoss = measuredLosses([...burns.map(({ cooling }) => cooling), ...coolings], asked.lidOn);
   const factor = measuredLoss ?? 1;
   const carried = burns.flatMap((burn) => {
     const one = carryOver(burn, asked, factor);
@@ -159,12 +167,11 @@ function stepsTo(startTempC: number, targetC: number): number[] {
   );
 }
 
-/** Mean over the burns whose pot was left to cool under the lid asked for. */
-function measuredLosses(burns: readonly ObservedBurn[], lidOn: boolean): number | undefined {
-  const factors = burns.flatMap((burn) => {
-    const { timeS, tempC, lidOn: coveredThen } = burn.cooling;
-    return coveredThen === lidOn ? (lossFactor(timeS, tempC, coolingLoss(burn)) ?? []) : [];
-  });
+/** Measured losses over those of the model: mean of all coolings under the lid asked for, or without. */
+function measuredLosses(coolings: readonly ObservedCooling[], lidOn: boolean): number | undefined {
+  const factors = coolings.flatMap((cooling) =>
+    cooling.lidOn === lidOn ? (lossFactor(cooling.timeS, cooling.tempC, coolingLoss(cooling)) ?? []) : [],
+  );
   return factors.length > 0 ? mean(factors) : undefined;
 }
 

@@ -106,6 +106,7 @@ export const comparisonEn = {
   'aside/noWaterMass': () => 'The water was not weighed before the burn.',
   'aside/noCurve': () => 'Has no usable curve of the water on the way to the target.',
   'aside/noHeat': () => 'The curve shows no heat going into the water.',
+  'aside/coolingRun': () => 'A cooling run: nothing burnt.',
   'aside/otherVessel': () => 'Burnt with another pot than the rest.',
 
   /* ---- remarks on a difference ---- */

@@ -101,6 +101,7 @@ export const comparisonFr: Record<keyof typeof comparisonEn, Sentence> = {
   'aside/noWaterMass': () => 'L’eau n’a pas été pesée avant l’essai.',
   'aside/noCurve': () => 'N’a pas de courbe de l’eau utilisable jusqu’à la cible.',
   'aside/noHeat': () => 'La courbe ne montre aucune chaleur entrant dans l’eau.',
+  'aside/coolingRun': () => 'Un refroidissement\u202f: rien n’a brûlé.',
   'aside/otherVessel': () => 'Fait avec une autre marmite que les autres.',
 
   'remark/lackResult': (p) =>

@@ -93,6 +93,7 @@ export const inputNamesEn: Readonly<Record<string, string>> = {
   'water.handReadStart': 'Temperature read by hand, start',
   'water.handReadEnd': 'Temperature read by hand, end',
   'water.coolingBeforeWeighing': 'Water lost before weighing',
+  'water.steamedCooling': 'Water steamed off while it cooled',
   'goods.carriedOut': 'Water carried out',
   'contents.mass': 'Mass of the contents',
   'contents.lag': 'Lag of the contents',

@@ -95,6 +95,7 @@ export const inputNamesFr: typeof inputNamesEn = {
   'water.handReadStart': 'Température lue à la main, début',
   'water.handReadEnd': 'Température lue à la main, fin',
   'water.coolingBeforeWeighing': 'Eau perdue avant la pesée',
+  'water.steamedCooling': 'Eau évaporée pendant le refroidissement',
   'goods.carriedOut': 'Eau emportée',
   'contents.mass': 'Masse du contenu',
   'contents.lag': 'Retard du contenu',

@@ -75,7 +75,8 @@ export const missingEn: Readonly<Record<MissingCode, Sentence>> = {
   tooFewBodyProbes: (p) => `The heat in the stove body needs at least two body probes; there are ${p.count}.`,
   noBodyMass: () => 'The mass of the stove body is not known. Enter it with the revision.',
   noCooling: () =>
-    'The pot was not left to cool for twenty minutes off the fire, with its probes in. Mark Pot off, and let it cool once.',
+    'The pot was not left to cool for twenty minutes and by 2\u00a0K off the fire, with its probes in. Mark Pot off, and let it cool once.',
+  nothingBurnt: () => 'This is a cooling run: nothing burnt, so only the heat loss of the pot is told.',
   windowEmpty: () => 'The end of this part of the burn lies before its start. Check the marks.',
   notComputable: () => 'The numbers given lead to no result. Check the weighings and marks.',
 };
@@ -127,6 +128,7 @@ export const defaultsEn: Readonly<Record<DefaultCode, Sentence>> = {
   brandsMoistureUncertainty: (p) =>
     `Moisture of the half-burnt wood taken as known to ${percent(p.standardUncertainty)} (points), by how it was measured.`,
   coolingBeforeWeighing: (p) => `Up to ${grams(p.mostKg)} of water taken as lost between fire out and the weighing.`,
+  steamedCooling: (p) => `Up to ${grams(p.mostKg)} of water taken as steamed off while the pot cooled.`,
   carriedOutWater: (p) => `Water carried out with the contents not given: anything up to ${kg(p.mostKg)}.`,
   contentsLag: (p) =>
     `${p.content}: neither radius nor core probe given, so how far they lagged the water is not known; their heat may be less.`,

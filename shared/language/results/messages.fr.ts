@@ -78,7 +78,9 @@ export const missingFr: typeof missingEn = {
     `La chaleur du corps du foyer demande au moins deux sondes de corps\u202f; il y en a ${p.count}.`,
   noBodyMass: () => 'La masse du corps du foyer n’est pas connue. Entrez-la avec la révision.',
   noCooling: () =>
-    'La marmite n’a pas refroidi vingt minutes hors du feu, sondes dedans. Marquez «\u202fMarmite retirée\u202f», et laissez-la refroidir une fois.',
+    'La marmite n’a pas refroidi vingt minutes et de 2\u00a0K hors du feu, sondes dedans. Marquez «\u202fMarmite retirée\u202f», et laissez-la refroidir une fois.',
+  nothingBurnt: () =>
+    'C’est un refroidissement\u202f: rien n’a brûlé, seule la perte de chaleur de la marmite est donnée.',
   windowEmpty: () => 'La fin de cette partie est avant son début. Vérifiez les repères.',
   notComputable: () => 'Les nombres donnés ne mènent à aucun résultat. Vérifiez les pesées et les repères.',
 };
@@ -133,6 +135,7 @@ export const defaultsFr: typeof defaultsEn = {
   brandsMoistureUncertainty: (p) =>
     `Humidité des tisons supposée connue à ${percent(p.standardUncertainty)} près (points), d’après la façon de la mesurer.`,
   coolingBeforeWeighing: (p) => `Jusqu’à ${grams(p.mostKg)} d’eau supposés perdus entre la fin du feu et la pesée.`,
+  steamedCooling: (p) => `Jusqu’à ${grams(p.mostKg)} d’eau supposés évaporés pendant le refroidissement.`,
   carriedOutWater: (p) => `Eau emportée avec le contenu non indiquée\u202f: jusqu’à ${kg(p.mostKg)}.`,
   contentsLag: (p) =>
     `${p.content}\u202f: ni rayon ni sonde à cœur, le retard sur l’eau n’est donc pas connu\u202f; la chaleur peut être moindre.`,

@@ -258,6 +258,19 @@ function readLate(): BurnRecord {
   });
 }
 
+/** A pot of hot water off the fire, with its lid on, and nothing else. */
+function coolingAlone(): BurnRecord {
+  return makeBurn({
+    ...sparse,
+    toS: 2400,
+    channels: [calibratedProbe],
+    waterC: (atS) => 20 + 75 * Math.exp(-atS / 20_000),
+    marks: [mark('potOff', 5), mark('lidOn', 6)],
+    weighings: [{ of: 'water', when: 'start', massKg: 20 }],
+    record: { purpose: 'cooling', fuelLots: [], vessel: { id: id(400), name: 'vat', massKg: 3 } },
+  });
+}
+
 const unfinished = () =>
   makeBurn({
     ...sparse,
@@ -285,6 +298,7 @@ export const goldenRecords: Readonly<Record<string, () => BurnRecord>> = {
   'read by hand': readByHand,
   'cooled off the fire': cooled,
   'read late': readLate,
+  'cooling alone': coolingAlone,
   unfinished,
   'weighed, without probes': weighedWithoutProbes,
 };
