@@ -110,6 +110,12 @@ function screens({ bare, sleeved }: { bare: string | undefined; sleeved: string 
     { name: 'bringing in', hash: '#/bring-in', ready: 'input[type=file]' },
     { name: 'settings', hash: '#/settings', ready: '.choice' },
     { name: 'phones on the network', hash: '#/phones', ready: 'main h1' },
+    {
+      name: 'a cooling run, refused',
+      hash: '#/cooling',
+      ready: '.cooling-form',
+      open: named(/^Start the half hour$/),
+    },
     { name: 'cautions', hash: '#/cautions', ready: '.cautions p' },
     { name: 'an address of nothing', hash: '#/nowhere', ready: 'main a' },
   ];
@@ -196,6 +202,7 @@ test('no address of the page is without a look', () => {
     // By the test of pairing.
     pair: true,
     cautions: true,
+    cooling: true,
     unknown: true,
   };
   expect(Object.keys(known).filter((at) => !looked.includes(at as Route['at']))).toEqual([]);

@@ -18,6 +18,7 @@ export type Route =
   | { at: 'phones' }
   | { at: 'pair'; code?: string }
   | { at: 'cautions' }
+  | { at: 'cooling' }
   | { at: 'unknown' };
 
 /** Read the route from a location hash such as `#/burns/0190…/run`. */
@@ -58,6 +59,7 @@ export function parseRoute(hash: string): Route {
     case 'settings':
     case 'phones':
     case 'cautions':
+    case 'cooling':
       return { at: head };
     default:
       return { at: 'unknown' };

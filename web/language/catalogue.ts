@@ -89,6 +89,12 @@ export function translatePublish(): LaterPart['publish'] {
   return later.value.catalogue.publish;
 }
 
+/** The sentences about a pot that is left to cool. */
+export function translateCooling(): LaterPart['cooling'] {
+  if (!later.value) throw new Error('loadLaterPart must come before the screens of a cooling run');
+  return later.value.catalogue.cooling;
+}
+
 /** The sentences of the check of a board. */
 export function translateBoardCheck(): LaterPart['boardCheck'] {
   if (!later.value) throw new Error('loadLaterPart must come before the check of a board');

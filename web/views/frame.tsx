@@ -1,6 +1,7 @@
 /** What stands around every screen: the words that lead to the others, the state of the link, what waits, what was just done. */
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import type { BurnDetail } from '../../shared/contract/burns.ts';
 import type { Route } from '../addresses/router.ts';
 import { translate } from '../language/catalogue.ts';
 import { isPaired } from '../requests/service.ts';
@@ -56,7 +57,7 @@ export function Frame(): VNode {
           {(
             [
               ['#/', words.nav.now, ['now', 'run', 'pair']],
-              ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe', 'bringIn']],
+              ['#/burns', words.nav.burns, ['burns', 'burn', 'overlay', 'wrapUp', 'describe', 'cooling', 'bringIn']],
               ['#/compare', words.nav.compare, ['compare']],
               ['#/rig', words.nav.probes, ['rig', 'boardCheck']],
               ['#/shelf', words.nav.stoves, ['shelf']],
@@ -90,6 +91,11 @@ function shownBurn(here: Route): string | undefined {
   return here.at === 'now' && !another ? only?.id : undefined;
 }
 
+/** The screen of a run in which a pot cools. */
+function cooling(detail: BurnDetail): VNode {
+  return <LazyScreen part="cooling" pick={({ CoolingRun }) => CoolingRun} with={{ detail }} />;
+}
+
 function Screen({ route: here }: { route: Route }): VNode {
   switch (here.at) {
     case 'now':
@@ -100,10 +106,11 @@ function Screen({ route: here }: { route: Route }): VNode {
           lastBurn={(burn) => <LazyScreen part="burns" pick={({ LastBurn }) => LastBurn} with={{ burn }} />}
           tryOut={() => <LazyScreen part="tryOut" pick={({ TryOut }) => TryOut} with={{}} />}
           practice={() => <LazyScreen part="tryOut" pick={({ FoldedPractice }) => FoldedPractice} with={{}} />}
+          cooling={cooling}
         />
       );
     case 'run':
-      return <LiveBurn id={here.id} />;
+      return <LiveBurn id={here.id} cooling={cooling} />;
     case 'burns':
       return <LazyScreen part="burns" pick={({ BurnsList }) => BurnsList} with={{}} />;
     case 'burn':
@@ -112,6 +119,8 @@ function Screen({ route: here }: { route: Route }): VNode {
       return <LazyScreen part="burns" pick={({ WeighPage }) => WeighPage} with={{ id: here.id }} />;
     case 'describe':
       return <LazyScreen part="describing" pick={({ BurnForm }) => BurnForm} with={{ id: here.id }} />;
+    case 'cooling':
+      return <LazyScreen part="cooling" pick={({ CoolingForm }) => CoolingForm} with={{}} />;
     case 'overlay':
       return <LazyScreen part="comparing" pick={({ Overlay }) => Overlay} with={{ ids: here.ids }} />;
     case 'compare':

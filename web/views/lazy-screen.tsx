@@ -10,6 +10,7 @@ import { sentenceFor } from './kit/use-load.ts';
 const screens = {
   burns: () => import('./burns/burns-screens.tsx'),
   describing: () => import('./new-burn/describing-screens.tsx'),
+  cooling: () => import('./cooling/cooling-screens.tsx'),
   comparing: () => import('./compare/compare-screens.tsx'),
   probes: () => import('./probes/probes.tsx'),
   boardCheck: () => import('./board-check/board-check.tsx'),

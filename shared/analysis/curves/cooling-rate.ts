@@ -1,4 +1,5 @@
 /** How fast water cools towards its surroundings, by Newton's law of cooling: the excess falls as exp(−k·t). */
+import { LEAST_COOLING_K, SHORTEST_COOLING_S } from './cooling-limits.ts';
 import { firstIndexAtOrAfter } from './smoothing.ts';
 import type { WaterCurve } from './water-curve.ts';
 
@@ -12,9 +13,6 @@ export interface CoolingRate {
   readonly fellK: number;
 }
 
-/** A cooling shorter, or by less, tells too little ("common practice, no source"). */
-const SHORTEST_S = 20 * 60;
-const LEAST_DROP_K = 2;
 const LEAST_READINGS = 6;
 
 /**
@@ -37,8 +35,8 @@ export function coolingRate(
     tempC.push(water.tempC[index]!);
   }
   const last = timeS.length - 1;
-  if (last + 1 < LEAST_READINGS || timeS[last]! - timeS[0]! < SHORTEST_S) return undefined;
-  if (tempC[0]! - tempC[last]! < LEAST_DROP_K) return undefined;
+  if (last + 1 < LEAST_READINGS || timeS[last]! - timeS[0]! < SHORTEST_COOLING_S) return undefined;
+  if (tempC[0]! - tempC[last]! < LEAST_COOLING_K) return undefined;
   const fitAbove = (from: number, to: number, aboveC: number) => rateOf(timeS, tempC, from, to, aboveC);
   const whole = fitAbove(0, last, surroundingsC);
   const half = last >> 1;

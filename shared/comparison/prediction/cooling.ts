@@ -1,11 +1,8 @@
 /** Losses measured: a stretch in which the pot, off the fire, cools by itself. */
+import { LEAST_COOLING_K, SHORTEST_COOLING_S } from '../../analysis/curves/cooling-limits.ts';
 import type { HeatedLoad } from './heat-input.ts';
 
 export type CoolingLoad = Pick<HeatedLoad, 'capacityJPerK' | 'lossW'>;
-
-/** A cooling shorter, or by less, than this tells too little. */
-const SHORTEST_S = 20 * 60;
-const LEAST_DROP_K = 2;
 
 /**
  * Measured losses over those of the model, by the energy balance of the stretch.
@@ -15,7 +12,8 @@ const LEAST_DROP_K = 2;
  */
 export function lossFactor(timeS: ArrayLike<number>, tempC: ArrayLike<number>, load: CoolingLoad): number | undefined {
   const last = timeS.length - 1;
-  if (last < 2 || timeS[last]! - timeS[0]! < SHORTEST_S || tempC[0]! - tempC[last]! < LEAST_DROP_K) return undefined;
+  if (last < 2 || timeS[last]! - timeS[0]! < SHORTEST_COOLING_S) return undefined;
+  if (tempC[0]! - tempC[last]! < LEAST_COOLING_K) return undefined;
   let modelJ = 0;
   for (let index = 1; index <= last; index++) {
     const middleC = (tempC[index - 1]! + tempC[index]!) / 2;

@@ -9,6 +9,7 @@ import { anotherLoadEn } from './another-load.en.ts';
 import { boardCheckEn } from './board-check.en.ts';
 import { compareEn } from './compare.en.ts';
 import { compareRevisionsEn } from './compare-revisions.en.ts';
+import { coolingEn } from './cooling.en.ts';
 import { costEn } from './cost.en.ts';
 import { curvesTogetherEn } from './curves-together.en.ts';
 import { dimensionsEn } from './dimensions.en.ts';
@@ -23,6 +24,7 @@ import { tryOutEn } from './try-out.en.ts';
 
 export const laterPartEn = {
   tryOut: tryOutEn,
+  cooling: coolingEn,
   results: resultsEn,
   compare: {
     ...compareEn,

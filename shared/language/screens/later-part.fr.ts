@@ -7,6 +7,7 @@ import { anotherLoadFr } from './another-load.fr.ts';
 import { boardCheckFr } from './board-check.fr.ts';
 import { compareFr } from './compare.fr.ts';
 import { compareRevisionsFr } from './compare-revisions.fr.ts';
+import { coolingFr } from './cooling.fr.ts';
 import { costFr } from './cost.fr.ts';
 import { curvesTogetherFr } from './curves-together.fr.ts';
 import { dimensionsFr } from './dimensions.fr.ts';
@@ -19,6 +20,7 @@ import { tryOutFr } from './try-out.fr.ts';
 
 export const laterPartFr: typeof laterPartEn = {
   tryOut: tryOutFr,
+  cooling: coolingFr,
   results: resultsFr,
   compare: {
     ...compareFr,

@@ -85,7 +85,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         ) : burn.status === 'ended' ? (
           <div class="to-do-space">{known && <ToDo detail={detail} analysis={known} />}</div>
         ) : (
-          <Headline analysis={known} primary={burn.primaryResult} />
+          <Headline analysis={known} aim={burn} />
         )}
         <BurnTimeChart
           detail={detail}
@@ -108,7 +108,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
           corrected.value = undefined;
         }}
       />
-      {known && burn.status === 'ended' && <Headline analysis={known} primary={burn.primaryResult} />}
+      {known && burn.status === 'ended' && <Headline analysis={known} aim={burn} />}
       {known && (burn.status === 'complete' || burn.status === 'setAside') && <ToDo detail={detail} analysis={known} />}
       {known && <ToContradictions analysis={known} />}
       {known && <HeatPicture analysis={known} />}
@@ -118,7 +118,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
       {known ? (
         <Results
           analysis={known}
-          primary={burn.primaryResult}
+          aim={burn}
           method={method.value}
           onMethod={(next) => {
             method.value = next;

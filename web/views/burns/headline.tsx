@@ -1,5 +1,6 @@
 /** The results a burn was made for, large; their places are there before the results are, so that nothing below them moves. */
 import type { VNode } from 'preact';
+import type { Burn } from '../../../shared/contract/burns.ts';
 import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ContradictionMarks } from './contradictions.tsx';
@@ -7,15 +8,21 @@ import { ContradictionMarks } from './contradictions.tsx';
 const SHOWN = 4;
 const usual: readonly ResultId[] = ['dryWoodPerBatch', 'timeToTarget', 'thermalEfficiency', 'meanUsefulPower'];
 
+/** What a run in which a pot only cooled is made for. */
+export const COOLING_RESULTS: readonly ResultId[] = ['lossCoefficient', 'coolingTimeConstant'];
+
+/** What a burn was made for. */
+export type Aim = Pick<Burn, 'purpose' | 'primaryResult'>;
+
 /** The one the burn was made for first. */
-export function headlineIds(primary: ResultId): readonly ResultId[] {
-  return [...new Set([primary, ...usual])].slice(0, SHOWN);
+export function headlineIds({ purpose, primaryResult }: Aim): readonly ResultId[] {
+  return purpose === 'cooling' ? COOLING_RESULTS : [...new Set([primaryResult, ...usual])].slice(0, SHOWN);
 }
 
-export function Headline({ analysis, primary }: { analysis: Analysis | undefined; primary: ResultId }): VNode {
+export function Headline({ analysis, aim }: { analysis: Analysis | undefined; aim: Aim }): VNode {
   return (
     <dl class="headline">
-      {headlineIds(primary).map((id) => {
+      {headlineIds(aim).map((id) => {
         const result = analysis?.results.find((each) => each.id === id);
         const known = result && 'value' in result ? result : undefined;
         return (

@@ -9,6 +9,7 @@ import { fetchAnalysis } from '../../requests/analyses.ts';
 import { call } from '../../requests/service.ts';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { useLoad } from '../kit/use-load.ts';
+import { COOLING_RESULTS } from './headline.tsx';
 import { SmallCurve } from './small-curve.tsx';
 
 const usual: readonly ResultId[] = ['dryWoodPerBatch', 'timeToTarget', 'thermalEfficiency'];
@@ -19,9 +20,12 @@ export function LastBurn({ burn }: { burn: BurnSummary }): VNode {
   const detail = useLoad(`last curve ${burn.id}`, () => call('GET /burns/:id', { params: { id: burn.id } }));
   const curve = detail.value.value?.summary.curve ?? burn.curve;
   const wanted = [...new Set<string>([burn.primaryResult, ...usual])];
-  const results = wanted
-    .map((id) => analysis?.results.find((result) => result.id === id))
-    .filter((result): result is ValueResult => result !== undefined && 'value' in result);
+  const valuesOf = (ids: readonly string[]) =>
+    ids
+      .map((id) => analysis?.results.find((result) => result.id === id))
+      .filter((result): result is ValueResult => result !== undefined && 'value' in result);
+  const burnt = valuesOf(wanted);
+  const results = burnt.length > 0 ? burnt : valuesOf(COOLING_RESULTS);
   const high = curve.reduce((highest, [, temp]) => Math.max(highest, temp), 0);
   return (
     <a class={`last-burn ${burn.status}`} href={routeHash({ at: 'burn', id: burn.id })}>

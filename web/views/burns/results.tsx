@@ -2,13 +2,13 @@
 import type { VNode } from 'preact';
 import { isContradiction } from '../../../shared/analysis/messages/contradiction-codes.ts';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
-import type { Analysis, MissingResult, ResultId, ValueResult } from '../../../shared/contract/results.ts';
+import type { Analysis, MissingResult, ValueResult } from '../../../shared/contract/results.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
 import { SelectField } from '../forms/field.tsx';
 import { Folded } from '../kit/folded.tsx';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
 import { ContradictionMarks, Contradictions } from './contradictions.tsx';
-import { headlineIds } from './headline.tsx';
+import { type Aim, headlineIds } from './headline.tsx';
 import { ResultWorking } from './result-working.tsx';
 
 /** Of the width of the interval. */
@@ -16,13 +16,13 @@ const NEAR_END = 0.1;
 
 export function Results({
   analysis,
-  primary,
+  aim,
   method,
   onMethod,
   onPickMark,
 }: {
   analysis: Analysis;
-  primary: ResultId;
+  aim: Aim;
   method: MethodSet;
   onMethod: (method: MethodSet) => void;
   onPickMark: (markId: string) => void;
@@ -31,14 +31,14 @@ export function Results({
   const values = analysis.results.filter((result): result is ValueResult => 'value' in result);
   const missing = analysis.results.filter((result): result is MissingResult => 'missing' in result);
   const remarks = analysis.remarks.filter((remark) => !isContradiction(remark));
-  const headline = headlineIds(primary);
+  const headline = headlineIds(aim);
   const others = values.filter(({ id }) => !headline.includes(id));
   const lineOf = (result: ValueResult) => (
     <ResultLine
       key={result.id}
       analysis={analysis}
       result={result}
-      isPrimary={result.id === primary}
+      isPrimary={result.id === headline[0]}
       onPickMark={onPickMark}
     />
   );
@@ -74,7 +74,7 @@ export function Results({
           <summary>{words.unknownResults({ count: missing.length })}</summary>
           <dl class="missing-list">
             {missing.map((result) => (
-              <div key={result.id} class={result.id === primary ? 'primary' : ''}>
+              <div key={result.id} class={result.id === headline[0] ? 'primary' : ''}>
                 <dt>{resultName(result.id)}</dt>
                 <dd>{translateResult().missing(result.missing)}</dd>
               </div>

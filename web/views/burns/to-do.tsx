@@ -2,14 +2,14 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
-import type { Analysis, ResultId } from '../../../shared/contract/results.ts';
+import type { Analysis } from '../../../shared/contract/results.ts';
 import { type Route, routeHash } from '../../addresses/router.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
 import { editBurn } from '../../state/open-burn.ts';
 import { shownWeighings } from '../../state/shown-entries.ts';
 import { resultName } from '../kit/result-words.ts';
 import { sentenceFor } from '../kit/use-load.ts';
-import { headlineIds } from './headline.tsx';
+import { type Aim, headlineIds } from './headline.tsx';
 import { type NextStep, nextSteps, outcomesOf, type StepKind } from './next-steps.ts';
 
 /** Results named one by one; more than these are counted. */
@@ -39,7 +39,7 @@ export function ToDo({ detail, analysis }: { detail: BurnDetail; analysis: Analy
               <li key={step.kind}>
                 <p>
                   {step.kind === 'weigh' ? words.weigh : step.reasons.map(translateResult().missing).join(' ')}{' '}
-                  <span class="quiet">{outcomeText(step, burn.primaryResult)}</span>
+                  <span class="quiet">{outcomeText(step, burn)}</span>
                 </p>
                 <Button kind={step.kind} burnId={burn.id} />
               </li>
@@ -60,9 +60,9 @@ export function offersWeighing(analysis: Analysis | undefined): boolean {
 }
 
 /** Those that a burn opens with come first. */
-function outcomeText({ results }: NextStep, primary: ResultId): string {
+function outcomeText({ results }: NextStep, aim: Aim): string {
   const words = translate().burns.toDo;
-  const first = headlineIds(primary).filter((id) => results.includes(id));
+  const first = headlineIds(aim).filter((id) => results.includes(id));
   const ordered = [...first, ...results.filter((id) => !first.includes(id))];
   const names = ordered.slice(0, MOST_NAMED).map(resultName).join(', ');
   const more = results.length - MOST_NAMED;

@@ -6,7 +6,8 @@ import { useRef } from 'preact/hooks';
 import type { Burn, BurnDetail, CreateBurn, EditBurn } from '../../../shared/contract/burns.ts';
 import { burnTitle } from '../../../shared/language/burn-title.ts';
 import { revisionName } from '../../../shared/language/revision-name.ts';
-import { translate } from '../../language/catalogue.ts';
+import { routeHash } from '../../addresses/router.ts';
+import { translate, translateCooling } from '../../language/catalogue.ts';
 import { uuid7 } from '../../outbox/uuid7.ts';
 import { language } from '../../preferences/preferences.ts';
 import { Refusal } from '../../requests/http.ts';
@@ -93,6 +94,11 @@ function Form({ ready: { known: loaded, last } }: { ready: Ready }): VNode {
         <h1>{known ? words.editTitle : words.newTitle}</h1>
       </header>
       <p>{last ? words.prefilled({ title: last.title }) : words.intro}</p>
+      {!known && (
+        <p>
+          <a href={routeHash({ at: 'cooling' })}>{translateCooling().insteadOfBurn}</a>
+        </p>
+      )}
       <form
         class="burn-form"
         ref={form}

@@ -51,11 +51,11 @@ const limits = {
   upright: { lowest: 180, highest: 205 },
 };
 
-export function LiveBurn({ id }: { id: string }): VNode {
+export function LiveBurn({ id, cooling }: { id: string; cooling: (detail: BurnDetail) => VNode }): VNode {
   const loading = useLoad(id, () => loadBurn(id));
   const detail = burnSignal(id).value;
   if (!detail) return <Fetching of={loading} />;
-  return <Running key={id} detail={detail} />;
+  return detail.burn.purpose === 'cooling' ? cooling(detail) : <Running key={id} detail={detail} />;
 }
 
 function Running({ detail }: { detail: BurnDetail }): VNode {

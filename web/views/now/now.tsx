@@ -1,6 +1,6 @@
 /** The first screen: the fire that burns, or what to do next. */
 import type { VNode } from 'preact';
-import type { BurnSummary } from '../../../shared/contract/burns.ts';
+import type { BurnDetail, BurnSummary } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate } from '../../language/catalogue.ts';
 import { health } from '../../requests/service.ts';
@@ -20,14 +20,16 @@ export interface LaterParts {
   /** Offers what is invented. */
   tryOut: () => VNode;
   practice: () => VNode;
+  /** Shows a pot that cools instead of a burn. */
+  cooling: (detail: BurnDetail) => VNode;
 }
 
-export function Now({ lastBurn, tryOut, practice }: LaterParts): VNode {
+export function Now({ lastBurn, tryOut, practice, cooling }: LaterParts): VNode {
   const loading = useLoad('burns', loadBurns);
   const running = runningBurns.value;
   const [only] = running;
   if (!burns.value) return <Fetching of={loading} />;
-  if (running.length === 1 && only) return <LiveBurn id={only.id} />;
+  if (running.length === 1 && only) return <LiveBurn id={only.id} cooling={cooling} />;
   if (running.length > 1) return <ChooseRunning running={running} />;
   if (burns.value.length === 0) return isSetupKnown.value ? <EmptyBench tryOut={tryOut} /> : <Fetching of={loading} />;
   return <NoFire all={burns.value} lastBurn={lastBurn} practice={practice} />;

@@ -3,7 +3,8 @@ import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Load, Predicted, Prediction } from '../../../../shared/contract/prediction.ts';
 import { shareOf } from '../../../../shared/plot/scale.ts';
-import { translateCompare } from '../../../language/catalogue.ts';
+import { routeHash } from '../../../addresses/router.ts';
+import { translateCompare, translateCooling } from '../../../language/catalogue.ts';
 import { duration, number, text } from '../../../language/figures.ts';
 import { MarkedUpText } from '../../kit/marked-up-text.tsx';
 import { figure } from '../../kit/result-words.ts';
@@ -39,7 +40,12 @@ export function PredictionAnswer({
           {reasons.length > 0 ? (
             <ul>
               {reasons.map(({ message, sentence }) => (
-                <li key={message.code}>{sentence}</li>
+                <li key={message.code}>
+                  {sentence}{' '}
+                  {message.code === 'assumed/loss' && (
+                    <a href={routeHash({ at: 'cooling' })}>{translateCooling().measureIt}</a>
+                  )}
+                </li>
               ))}
             </ul>
           ) : (
@@ -86,7 +92,12 @@ export function PredictionAnswer({
           <h3>{words.assumptions}</h3>
           <ul class="remarks">
             {assumptions.map(({ message, sentence }) => (
-              <li key={message.code}>{sentence}</li>
+              <li key={message.code}>
+                {sentence}{' '}
+                {message.code === 'assumed/loss' && (
+                  <a href={routeHash({ at: 'cooling' })}>{translateCooling().measureIt}</a>
+                )}
+              </li>
             ))}
           </ul>
         </>

@@ -1,0 +1,5 @@
+/** The screens of a cooling run, fetched as one part. */
+import '../../styles/cooling.css';
+
+export { CoolingForm } from './cooling-form.tsx';
+export { CoolingRun } from './cooling-run.tsx';
