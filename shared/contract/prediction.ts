@@ -69,6 +69,9 @@ export const predictionSchema = z.strictObject({
     .describe(
       'when a new burn would be how warm, s after lighting, from its start to the target; empty where it never gets there',
     ),
+  dryWoodForBatch: predictedSchema.describe(
+    'of a whole new burn: to the target, and for the hold where one is asked for',
+  ),
   dryWoodToTarget: predictedSchema,
   dryWoodForHold: predictedSchema,
   feeding: z

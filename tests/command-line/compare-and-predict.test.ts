@@ -65,7 +65,7 @@ describe('predict', () => {
     const load = join(folder, 'load.json');
     writeFileSync(load, JSON.stringify({ waterKg: 25, holdDurationS: 1800 }));
     const answer = run('predict', [records[4]!, records[5]!, '--load', load]);
-    for (const id of ['timeToTarget', 'dryWoodToTarget', 'dryWoodForHold']) {
+    for (const id of ['timeToTarget', 'dryWoodForBatch', 'dryWoodToTarget', 'dryWoodForHold']) {
       const { value, interval90 } = answer[id];
       expect(interval90[0]).toBeLessThan(value);
       expect(interval90[1]).toBeGreaterThan(value);

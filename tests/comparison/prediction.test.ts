@@ -64,6 +64,12 @@ describe('predicting from the burns of the Heron (simulated), revision 1', () =>
     const wood = known(prediction.dryWoodToTarget).value + known(prediction.dryWoodForHold).value;
     expect(wood).toBeGreaterThan(3.2);
     expect(wood).toBeLessThan(4.2);
+    const batch = known(prediction.dryWoodForBatch);
+    expect(batch.value).toBeCloseTo(wood, 1);
+    const widthOf = ({ interval90: [low, high] }: { interval90: [number, number] }) => high - low;
+    const parts = [prediction.dryWoodToTarget, prediction.dryWoodForHold].map((part) => widthOf(known(part)));
+    expect(widthOf(batch)).toBeLessThan(Math.min(...parts) + Math.max(...parts));
+    expect(known(predict({ waterKg: 29 }).dryWoodForBatch)).toEqual(known(predict({ waterKg: 29 }).dryWoodToTarget));
     expect(prediction.feeding!.charges).toBeGreaterThan(2);
     expect(predictionSchema.parse(JSON.parse(JSON.stringify(prediction)))).toEqual(prediction);
   });

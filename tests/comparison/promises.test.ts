@@ -31,3 +31,19 @@ test(
   },
   PATIENCE_MS,
 );
+
+test(
+  'burns foretell the wood of a whole new batch, in an interval about as wide as it has to be',
+  () => {
+    const outcome = predictLoads(revision1, revision1, 4, 25);
+    expect(loadClaims(outcome)).toEqual([]);
+    const { batch, wood, hold } = outcome.outcomes;
+    expect(batch.trials).toBe(25);
+    // The normal interval of 90 % is 3.3 standard deviations wide; that of four burns, by Student's t, a half more.
+    expect(batch.meanWidth).toBeLessThan(7 * batch.rmsError);
+    // What burns before the target and what after err against each other: their sum is known better than either.
+    expect(batch.meanWidth).toBeLessThan(wood.meanWidth);
+    expect(batch.meanWidth).toBeLessThan(hold.meanWidth);
+  },
+  PATIENCE_MS,
+);

@@ -12,18 +12,20 @@ export interface Feed {
 }
 
 /** Embers when a new charge is put on, as a share of the charge before, and how well that is known ("common practice, no source"). */
-const EMBERS_SHARE = 0.3;
+export const EMBERS_SHARE = 0.3;
 export const EMBERS_SHARE_U = 0.2;
 
 /**
  * Share of the wood burnt by each moment, 0 at lighting to 1 at fire out, as a function of seconds after lighting.
  * @param rakedOutKg unburnt wood taken out at fire out: fed, but no part of what burnt
+ * @param embersShare of the charge before, when a new one is put on
  * @returns undefined without feeds by which to tell
  */
 export function burntShare(
   feeds: readonly Feed[],
   fireOutS: number,
   rakedOutKg = 0,
+  embersShare = EMBERS_SHARE,
 ): ((elapsedS: number) => number) | undefined {
   const inOrder = feeds.map((feed) => ({ ...feed, atS: Math.max(0, feed.atS) })).sort((x, y) => x.atS - y.atS);
   const totalKg = inOrder.reduce((sum, { massKg }) => sum + massKg, -rakedOutKg);
@@ -34,7 +36,7 @@ export function burntShare(
   for (const { atS, massKg } of inOrder) {
     const before = corners.at(-1)!;
     if (atS > before.atS && atS < fireOutS) {
-      const share = Math.min(1, (fedKg - EMBERS_SHARE * lastKg) / totalKg);
+      const share = Math.min(1, (fedKg - embersShare * lastKg) / totalKg);
       corners.push({ atS, share: Math.max(before.share, share) });
     }
     fedKg += massKg;

@@ -1,6 +1,7 @@
 /** One burn carried over to another load: when it would have reached the target, and on how much wood. */
 import { WATER_IN_FUEL_MJ_PER_KG } from '../../physics/fuel.ts';
 import { type AskedLoad, USUAL_AIR_C } from './asked-load.ts';
+import { burntShare } from './burnt-wood.ts';
 import type { CoolingLoad } from './cooling.ts';
 import { fitHeatInput, type HeatedLoad, type HeatInputFit, timeToReach } from './heat-input.ts';
 import { capacityJPerK, type Goods } from './heated-mass.ts';
@@ -17,8 +18,8 @@ export interface CarriedOver {
   dryWoodToTargetKg: number | undefined;
   /** Dry wood burnt for each second of holding. */
   holdKgPerS: number | undefined;
-  /** Share of the wood burnt after the target where no feeds tell it, so that it rests on a usual pace. */
-  guessedHoldShare: number | undefined;
+  /** No feeds tell how much of the wood burnt after the target: it rests on a usual pace. */
+  isPaceGuessed: boolean;
 }
 
 /** Net heating value of dry wood in the moisture factor, MJ/kg: only the ratio at two moistures matters. */
@@ -33,12 +34,18 @@ export const FASTER_TO_TARGET = 1.6;
 export const FASTER_TO_TARGET_LOG_U = 0.35;
 const ITERATIONS = 4;
 
-/**
- * @param lossFactor measured losses of the pot over those of the model
- * @returns undefined where the burn's curve shows no heat taken up
- */
-export function carryOver(burn: ObservedBurn, asked: AskedLoad, lossFactor: number): CarriedOver | undefined {
+/** What is taken for granted when a burn is carried over. */
+export interface Guesses {
+  /** Losses of the pot over those of the model. */
+  readonly lossFactor: number;
+  readonly embersShare: number;
+  readonly fasterToTarget: number;
+}
+
+/** @returns undefined where the burn's curve shows no heat taken up */
+export function carryOver(burn: ObservedBurn, asked: AskedLoad, guesses: Guesses): CarriedOver | undefined {
   const { toTarget } = burn;
+  const { lossFactor } = guesses;
   const fit = fitHeatInput(toTarget.timeS, toTarget.tempC, observedLoad(burn, asked.airTempC, lossFactor));
   if (!fit) return undefined;
   const heat = { ...fit, steadyW: fit.steadyW * moistureFactor(burn.moistureWet, asked.moistureWet) };
@@ -48,7 +55,7 @@ export function carryOver(burn: ObservedBurn, asked: AskedLoad, lossFactor: numb
     timeS = timeToReach(asked.targetC, heat, askedLoad(asked, burn, timeS, lossFactor));
   }
   const load = askedLoad(asked, burn, timeS ?? burn.targetS, lossFactor);
-  return { burn, fit, timeS, timeToS: (tempC) => timeToReach(tempC, heat, load), ...woodOf(burn, timeS) };
+  return { burn, fit, timeS, timeToS: (tempC) => timeToReach(tempC, heat, load), ...woodOf(burn, timeS, guesses) };
 }
 
 function observedLoad(burn: ObservedBurn, usualAirTempC: number, factor: number): HeatedLoad {
@@ -84,29 +91,28 @@ function moistureFactor(had: number | undefined, asked: number | undefined): num
   return perDryKg(asked) / perDryKg(had);
 }
 
-type Wood = Pick<CarriedOver, 'dryWoodToTargetKg' | 'holdKgPerS' | 'guessedHoldShare'>;
+type Wood = Pick<CarriedOver, 'dryWoodToTargetKg' | 'holdKgPerS' | 'isPaceGuessed'>;
 
-function woodOf(burn: ObservedBurn, timeS: number | undefined): Wood {
+function woodOf(burn: ObservedBurn, timeS: number | undefined, { embersShare, fasterToTarget }: Guesses): Wood {
   const { dryWoodKg, targetS, fireOutS } = burn;
-  if (dryWoodKg === undefined) {
-    return { dryWoodToTargetKg: undefined, holdKgPerS: undefined, guessedHoldShare: undefined };
-  }
+  if (dryWoodKg === undefined) return { dryWoodToTargetKg: undefined, holdKgPerS: undefined, isPaceGuessed: false };
   const afterS = fireOutS - targetS;
   const isHeld = afterS >= SHORTEST_HOLD_S;
-  const share = isHeld ? (burn.burntShare ?? usualShare(burn)) : (elapsedS: number) => elapsedS / targetS;
+  const byFeeds = burntShare(burn.feeds, fireOutS, burn.rakedOutKg, embersShare);
+  const share = isHeld ? (byFeeds ?? usualShare(burn, fasterToTarget)) : (elapsedS: number) => elapsedS / targetS;
   const atTarget = share(targetS);
   // Beyond the time that was seen the wood goes on at its mean pace.
   const reached = timeS === undefined ? undefined : timeS <= targetS ? share(timeS) : (atTarget * timeS) / targetS;
   return {
     dryWoodToTargetKg: reached === undefined ? undefined : dryWoodKg * reached,
     holdKgPerS: isHeld ? (dryWoodKg * (1 - atTarget)) / afterS : undefined,
-    guessedHoldShare: isHeld && !burn.burntShare ? 1 - atTarget : undefined,
+    isPaceGuessed: isHeld && !byFeeds,
   };
 }
 
-function usualShare({ targetS, fireOutS }: ObservedBurn): (elapsedS: number) => number {
-  const total = FASTER_TO_TARGET * targetS + (fireOutS - targetS);
-  return (elapsedS) => (FASTER_TO_TARGET * Math.min(elapsedS, targetS) + Math.max(0, elapsedS - targetS)) / total;
+function usualShare({ targetS, fireOutS }: ObservedBurn, faster: number): (elapsedS: number) => number {
+  const total = faster * targetS + (fireOutS - targetS);
+  return (elapsedS) => (faster * Math.min(elapsedS, targetS) + Math.max(0, elapsedS - targetS)) / total;
 }
 
 /** What cools, and what it would lose by the model. */

@@ -17,6 +17,11 @@ const ENOUGH_BURNS = 3;
 const LEAST_SCATTER = 0.05;
 const HANDFUL = 6;
 
+export interface NewBurnOptions {
+  /** A handful of burns is not taken to differ by less than this. */
+  readonly leastScatter?: number;
+}
+
 /**
  * @param values logarithms of what each burn, carried over to the new load, comes to; with the errors they share
  * @param modelVariance variance, on the logarithm, of carrying them over
@@ -24,13 +29,14 @@ const HANDFUL = 6;
 export function newBurnInterval(
   values: readonly ComparedValue[],
   modelVariance: number,
+  { leastScatter = LEAST_SCATTER }: NewBurnOptions = {},
 ): { value: number; interval90: [number, number] } {
   const count = values.length;
   const observed = count > 1 ? scatterOf(values) ** 2 : 0;
   const own = count - 1;
   const [scatter, freedom] =
     count >= ENOUGH_BURNS
-      ? [count < HANDFUL ? Math.max(observed, LEAST_SCATTER ** 2) : observed, own]
+      ? [count < HANDFUL ? Math.max(observed, leastScatter ** 2) : observed, own]
       : [
           (own * observed + USUAL_SCATTER_FREEDOM * USUAL_SCATTER ** 2) / (own + USUAL_SCATTER_FREEDOM),
           own + USUAL_SCATTER_FREEDOM,

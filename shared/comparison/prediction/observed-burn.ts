@@ -8,7 +8,7 @@ import { median } from '../../statistics/quantile.ts';
 import { type BurnDocument, type ComparedBurn, resultOf, resultValue } from '../compared-burn.ts';
 import { conditionsOf, weighedWaterKg } from '../conditions.ts';
 import { type ComparedValue, comparedValue } from '../contributions.ts';
-import { burntShare, type Feed } from './burnt-wood.ts';
+import type { Feed } from './burnt-wood.ts';
 import { capacityJPerK, type Goods } from './heated-mass.ts';
 
 /** Temperature of the water over time, seconds since recording started. */
@@ -57,9 +57,10 @@ export interface ObservedBurn {
   /** At the end of the burn. */
   cooling: ObservedCooling;
   feeds: Feed[];
-  /** Dry wood of the whole burn, kg, and the share of it burnt by a moment. */
+  /** Unburnt wood taken out at the end, kg. */
+  rakedOutKg: number;
+  /** Dry wood of the whole burn, kg. */
   dryWoodKg: number | undefined;
-  burntShare: ((elapsedS: number) => number) | undefined;
   /** The time and the wood with the errors they share with other burns. */
   time: ComparedValue;
   wood: ComparedValue | undefined;
@@ -119,7 +120,7 @@ export function observeBurn(compared: ComparedBurn, water: WaterTemperatures): O
     },
     feeds,
     dryWoodKg: resultValue(compared, 'equivalentDryFuel'),
-    burntShare: burntShare(feeds, fireOutS, brandsKg(burn)),
+    rakedOutKg: brandsKg(burn),
     time: comparedValue(burn.id, time, 'ratio')!,
     wood: wood && comparedValue(burn.id, wood, 'ratio'),
   };

@@ -10,12 +10,19 @@ import { type ComparisonCode, comparisonSentence } from '../../language/comparis
 import type { Language } from '../../language/language.ts';
 import { mean } from '../../statistics/moments.ts';
 import type { ComparedValue } from '../contributions.ts';
-import { type AskedLoad, askedOf, USUAL_AIR_C } from './asked-load.ts';
-import { EMBERS_SHARE_U } from './burnt-wood.ts';
-import { type CarriedOver, carryOver, coolingLoss, FASTER_TO_TARGET, FASTER_TO_TARGET_LOG_U } from './carry-over.ts';
+import { askedOf, USUAL_AIR_C } from './asked-load.ts';
+import { EMBERS_SHARE, EMBERS_SHARE_U } from './burnt-wood.ts';
+import {
+  type CarriedOver,
+  carryOver,
+  coolingLoss,
+  FASTER_TO_TARGET,
+  FASTER_TO_TARGET_LOG_U,
+  type Guesses,
+} from './carry-over.ts';
 import { lossFactor } from './cooling.ts';
 import { capacityJPerK } from './heated-mass.ts';
-import { newBurnInterval, USUAL_SCATTER, usesUsualScatter } from './new-burn-interval.ts';
+import { type NewBurnOptions, newBurnInterval, USUAL_SCATTER, usesUsualScatter } from './new-burn-interval.ts';
 import type { ObservedBurn, ObservedCooling } from './observed-burn.ts';
 import { UNMEASURED_LOSS_RELATIVE_U } from './pot-losses.ts';
 import { heldThere, outsideSupport } from './support.ts';
@@ -23,6 +30,9 @@ import { heldThere, outsideSupport } from './support.ts';
 /** Error of carrying a burn over to e times the load, relative ("common practice, no source"; borne out by simulated burns). */
 const STRETCH_RELATIVE_U = 0.12;
 const FIT_POINTS = 60;
+
+/** What is asked of a burn that was carried over. */
+type Pick = (one: CarriedOver) => number | undefined;
 
 type Spoken = { code: ComparisonCode; params: Message['params'] };
 
@@ -57,24 +67,43 @@ export function predictLoad(
   const nothing = (): Prediction => {
     const missing = undetermined('predict/noBurns');
     const why = comparisonSentence(language, { code: 'predict/noBurns', params: {} });
-    const none = { timeToTarget: missing, course: [], dryWoodToTarget: missing, dryWoodForHold: missing };
+    const none = {
+      timeToTarget: missing,
+      course: [],
+      dryWoodForBatch: missing,
+      dryWoodToTarget: missing,
+      dryWoodForHold: missing,
+    };
     return { ...none, supported: false, why, reasons: [], assumptions: [], fits: [], leftOut: left };
   };
   if (burns.length === 0) return nothing();
 
   const asked = askedOf(load, burns);
   const measuredLoss = measuredLosses([...burns.map(({ cooling }) => cooling), ...coolings], asked.lidOn);
-  const factor = measuredLoss ?? 1;
+  const guesses: Guesses = {
+    lossFactor: measuredLoss ?? 1,
+    embersShare: EMBERS_SHARE,
+    fasterToTarget: FASTER_TO_TARGET,
+  };
   const carried = burns.flatMap((burn) => {
-    const one = carryOver(burn, asked, factor);
+    const one = carryOver(burn, asked, guesses);
     if (!one) left.push({ burnId: burn.burnId, ...speak({ code: 'aside/noHeat', params: {} }) });
     return one ?? [];
   });
   if (carried.length === 0) return nothing();
   const capacity = capacityJPerK(asked.waterKg, asked.goods, asked.vessel, mean(burns.map(({ targetS }) => targetS)));
   const stretch = STRETCH_RELATIVE_U * Math.log(capacity / mean(burns.map((burn) => burn.capacityJPerK)));
-  const lossShift = measuredLoss === undefined ? shiftByLoss(burns, asked, carried) : 0;
-  const modelVariance = stretch ** 2 + lossShift ** 2;
+  const otherwise = (other: Partial<Guesses>) =>
+    carried.map(({ burn }) => carryOver(burn, asked, { ...guesses, ...other }));
+  /** Each burn carried over once more for each thing taken for granted, that one off by its standard uncertainty. */
+  const variations = [
+    carried.map((one) => stretched(one, Math.exp(stretch))),
+    otherwise({ embersShare: EMBERS_SHARE + EMBERS_SHARE_U }),
+    otherwise({ fasterToTarget: FASTER_TO_TARGET * Math.exp(FASTER_TO_TARGET_LOG_U) }),
+    ...(measuredLoss === undefined ? [otherwise({ lossFactor: 1 + UNMEASURED_LOSS_RELATIVE_U })] : []),
+  ];
+  const modelVariance = (pick: Pick) =>
+    variations.reduce((sum, variation) => sum + shiftOf(pick, carried, variation) ** 2, 0);
 
   const reasons = outsideSupport(load, { ...asked, capacityJPerK: capacity }, burns, measuredLoss !== undefined);
   const assumptions: Spoken[] = [];
@@ -87,65 +116,58 @@ export function predictLoad(
     assumptions.push({ code: 'assumed/air', params: { airTempC: USUAL_AIR_C } });
   }
 
-  const pace = paceVariances(carried);
-  if (pace.hold > 0) assumptions.push({ code: 'assumed/pace', params: { faster: FASTER_TO_TARGET } });
+  if (carried.some(({ isPaceGuessed }) => isPaceGuessed))
+    assumptions.push({ code: 'assumed/pace', params: { faster: FASTER_TO_TARGET } });
 
   const predicted = (
-    pick: (one: CarriedOver) => number | undefined,
+    pick: Pick,
     sharedOf: (burn: ObservedBurn) => ComparedValue | undefined,
     unit: string,
-    variance: number,
+    interval: NewBurnOptions = {},
+    variance = modelVariance(pick),
   ): Predicted | undefined => {
     const values = carried.flatMap((one): ComparedValue[] => {
       const value = pick(one);
       const errors = sharedOf(one.burn);
       return value !== undefined && value > 0 && errors ? [{ ...errors, value: Math.log(value) }] : [];
     });
-    return values.length === 0 ? undefined : { unit, ...newBurnInterval(values, variance) };
+    return values.length === 0 ? undefined : { unit, ...newBurnInterval(values, variance, interval) };
   };
-  const woodVariance = modelVariance + embersVariance(carried) + pace.toTarget;
+  const ofTime = ({ time }: ObservedBurn) => time;
+  const ofWood = ({ wood }: ObservedBurn) => wood;
   const reached = carried.every(({ timeS }) => timeS !== undefined);
   const { holdDurationS } = load;
+  const holdKg: Pick = ({ burn, holdKgPerS }) =>
+    holdDurationS !== undefined && holdKgPerS !== undefined && heldThere(burn, asked.targetC)
+      ? holdKgPerS * holdDurationS
+      : undefined;
+  const batchKg: Pick = (one) => {
+    const kg = holdDurationS === undefined ? 0 : holdKg(one);
+    return one.dryWoodToTargetKg === undefined || kg === undefined ? undefined : one.dryWoodToTargetKg + kg;
+  };
+  const timeVariance = modelVariance(({ timeS }) => timeS);
   const course = (reached ? stepsTo(asked.startTempC, asked.targetC) : []).flatMap((tempC) => {
-    const when = predicted(
-      (one) => one.timeToS(tempC),
-      ({ time }) => time,
-      's',
-      modelVariance,
-    );
+    const when = predicted((one) => one.timeToS(tempC), ofTime, 's', {}, timeVariance);
     return when && 'value' in when ? [{ tempC, value: when.value, interval90: when.interval90 }] : [];
   });
+  const noWood = reached ? 'predict/noWood' : 'predict/neverReached';
   const feeding = feedingOf(carried);
   return {
     timeToTarget:
-      (reached
-        ? predicted(
-            ({ timeS }) => timeS,
-            ({ time }) => time,
-            's',
-            modelVariance,
-          )
-        : undefined) ?? undetermined('predict/neverReached'),
+      (reached ? predicted(({ timeS }) => timeS, ofTime, 's') : undefined) ?? undetermined('predict/neverReached'),
     course,
-    dryWoodToTarget:
+    dryWoodForBatch:
       (reached
-        ? predicted(
-            ({ dryWoodToTargetKg }) => dryWoodToTargetKg,
-            ({ wood }) => wood,
-            'kg',
-            woodVariance,
-          )
-        : undefined) ?? undetermined(reached ? 'predict/noWood' : 'predict/neverReached'),
+        ? predicted(batchKg, ofWood, 'kg', holdDurationS === undefined ? {} : { leastScatter: 0 })
+        : undefined) ??
+      undetermined(reached && carried.some((one) => one.dryWoodToTargetKg !== undefined) ? 'predict/noHold' : noWood),
+    dryWoodToTarget:
+      (reached ? predicted(({ dryWoodToTargetKg }) => dryWoodToTargetKg, ofWood, 'kg') : undefined) ??
+      undetermined(noWood),
     dryWoodForHold:
       holdDurationS === undefined
         ? undetermined('predict/holdNotAsked')
-        : (predicted(
-            ({ burn, holdKgPerS }) =>
-              holdKgPerS !== undefined && heldThere(burn, asked.targetC) ? holdKgPerS * holdDurationS : undefined,
-            ({ wood }) => wood,
-            'kg',
-            pace.hold,
-          ) ?? undetermined('predict/noHold')),
+        : (predicted(holdKg, ofWood, 'kg') ?? undetermined('predict/noHold')),
     ...(feeding ? { feeding } : {}),
     supported: reasons.length === 0 && reached,
     why: [
@@ -175,31 +197,24 @@ function measuredLosses(coolings: readonly ObservedCooling[], lidOn: boolean): n
   return factors.length > 0 ? mean(factors) : undefined;
 }
 
-/** How far the logarithm of the time moves when the unmeasured losses are one standard uncertainty larger. */
-function shiftByLoss(burns: readonly ObservedBurn[], asked: AskedLoad, carried: readonly CarriedOver[]): number {
-  const shifts = carried.flatMap(({ burn, timeS }) => {
-    const other = carryOver(burn, asked, 1 + UNMEASURED_LOSS_RELATIVE_U)?.timeS;
-    return timeS !== undefined && other !== undefined ? [Math.log(other / timeS)] : [];
+/** How far the logarithm of what the burns come to moves, on average, when they are carried over otherwise. */
+function shiftOf(pick: Pick, carried: readonly CarriedOver[], otherwise: readonly (CarriedOver | undefined)[]): number {
+  const shifts = carried.flatMap((one, at) => {
+    const other = otherwise[at];
+    const [value, moved] = [pick(one), other && pick(other)];
+    return value && moved ? [Math.log(moved / value)] : [];
   });
-  return shifts.length === burns.length ? mean(shifts) : 0;
+  return shifts.length > 0 ? mean(shifts) : 0;
 }
 
-/** What not knowing the embers does to the logarithm of the wood on the way to the target. */
-function embersVariance(carried: readonly CarriedOver[]): number {
-  const shares = carried.flatMap(({ burn, dryWoodToTargetKg }) => {
-    const charge = burn.feeds.filter(({ atS }) => atS <= burn.targetS).at(-1)?.massKg;
-    return charge !== undefined && dryWoodToTargetKg ? [(EMBERS_SHARE_U * charge) / dryWoodToTargetKg] : [];
-  });
-  return shares.length > 0 ? mean(shares) ** 2 : 0;
-}
-
-/** What not knowing the pace does to the logarithms of the wood on the way to the target and in the hold. */
-function paceVariances(carried: readonly CarriedOver[]): { toTarget: number; hold: number } {
-  const guessed = (moves: (holdShare: number) => number) =>
-    mean(carried.map(({ guessedHoldShare }) => (guessedHoldShare === undefined ? 0 : moves(guessedHoldShare))));
+/** A burn that was carried over wrongly by a factor, to the target and in the hold alike. */
+function stretched(one: CarriedOver, factor: number): CarriedOver {
+  const { timeS, dryWoodToTargetKg, holdKgPerS } = one;
   return {
-    toTarget: (FASTER_TO_TARGET_LOG_U * guessed((holdShare) => holdShare)) ** 2,
-    hold: (FASTER_TO_TARGET_LOG_U * guessed((holdShare) => 1 - holdShare)) ** 2,
+    ...one,
+    timeS: timeS && timeS * factor,
+    dryWoodToTargetKg: dryWoodToTargetKg && dryWoodToTargetKg * factor,
+    holdKgPerS: holdKgPerS && holdKgPerS * factor,
   };
 }
 

@@ -49,6 +49,7 @@ export const anotherLoadEn = {
     half: 'half of new burns would be ahead of this, half behind',
     nineOfTen: 'nine of ten would run in here',
     time: 'Time to target',
+    batch: 'Dry wood for the whole batch',
     wood: 'Dry wood to the target',
     hold: 'Dry wood for the hold',
     holdFor: (p: { time: string }) => `Dry wood for holding ${p.time}`,

@@ -51,6 +51,7 @@ export const anotherLoadFr: typeof anotherLoadEn = {
     half: 'la moitié des nouveaux essais serait devant, l’autre derrière',
     nineOfTen: 'neuf sur dix passeraient par ici',
     time: 'Temps jusqu’à la cible',
+    batch: 'Bois sec pour tout l’essai',
     wood: 'Bois sec jusqu’à la cible',
     hold: 'Bois sec pour le maintien',
     holdFor: (p) => `Bois sec pour tenir ${p.time}`,

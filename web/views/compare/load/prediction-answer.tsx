@@ -40,12 +40,7 @@ export function PredictionAnswer({
           {reasons.length > 0 ? (
             <ul>
               {reasons.map(({ message, sentence }) => (
-                <li key={message.code}>
-                  {sentence}{' '}
-                  {message.code === 'assumed/loss' && (
-                    <a href={routeHash({ at: 'cooling' })}>{translateCooling().measureIt}</a>
-                  )}
-                </li>
+                <li key={message.code}>{sentence}</li>
               ))}
             </ul>
           ) : (
@@ -69,6 +64,9 @@ export function PredictionAnswer({
       <CourseChart course={prediction.course} />
       <ul class="predicted">
         <PredictedLine name={words.time} predicted={timeToTarget} />
+        {load.holdDurationS !== undefined && (
+          <PredictedLine name={words.batch} predicted={prediction.dryWoodForBatch} />
+        )}
         <PredictedLine name={words.wood} predicted={prediction.dryWoodToTarget} />
         <PredictedLine
           name={load.holdDurationS === undefined ? words.hold : words.holdFor({ time: duration(load.holdDurationS) })}
