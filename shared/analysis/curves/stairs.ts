@@ -17,7 +17,7 @@ export interface Stair {
   isOpen(atS: number): boolean;
   /** The last edge before a moment, s; NaN before the first. */
   edgeBeforeS(atS: number): number;
-  /** Time that the water took for half a step before that edge, s. */
+  /** Time that the water needs for half a step after that edge, s, slowing as it did before. */
   halfStepS(atS: number): number;
 }
 
@@ -54,11 +54,12 @@ export function findStair(timeS: Float64Array, value: Float64Array): Stair | und
     stepK,
     dwellS,
     value: alongPoints(points, timeS, value),
-    halfStepS(atS) {
-      const last = edges.findLastIndex((edge) => edge.atS <= atS);
-      const goesOn = last > 0 && edges[last]!.sign === edges[last - 1]!.sign;
-      return (goesOn ? edges[last]!.atS - edges[last - 1]!.atS : dwellS) / 2;
-    },
+    halfStepS: (atS) =>
+      nextDwellS(
+        edges,
+        edges.findLastIndex((edge) => edge.atS <= atS),
+        dwellS,
+      ) / 2,
     edgeBeforeS: (atS) => edges.findLast((edge) => edge.atS <= atS)?.atS ?? Number.NaN,
     isOpen: (atS) => open.some(({ fromS, toS }) => atS > fromS && atS < toS),
   };
@@ -82,6 +83,18 @@ function edgesOf(timeS: Float64Array, value: Float64Array): Edge[] {
     last = index;
   }
   return edges;
+}
+
+/** Water that comes near its boil slows from step to step; by no more than this from one to the next. */
+const MOST_SLOWING = 2;
+
+/** How long the step after an edge would last, s: as long as the one before it, and by as much longer as that was than the one before. */
+function nextDwellS(edges: readonly Edge[], last: number, usualS: number): number {
+  const dwellBefore = (at: number) =>
+    at > 0 && edges[at]!.sign === edges[at - 1]!.sign ? edges[at]!.atS - edges[at - 1]!.atS : undefined;
+  const [before, earlier] = [dwellBefore(last), dwellBefore(last - 1)];
+  if (before === undefined) return usualS;
+  return before * Math.min(MOST_SLOWING, Math.max(1, before / (earlier ?? before)));
 }
 
 interface Point {
@@ -110,10 +123,11 @@ function lineThrough(edges: readonly Edge[], rateKPerS: number, stepK: number) {
     const afterS = goesOn(at + 1) ? dwells[at + 1]! : usualS;
     if (goesOn(at) && lastsS <= LONG_DWELLS * Math.min(beforeS, afterS)) return;
     open.push({ fromS: edge.atS, toS: edge.atS + lastsS });
-    const [inS, outS] = [Math.min(beforeS, lastsS) / 2, Math.min(afterS, lastsS) / 2];
+    const slowedS = nextDwellS(edges, at, usualS);
+    const [inS, outS] = [Math.min(slowedS, lastsS) / 2, Math.min(afterS, lastsS) / 2];
     const reach = (takesS: number, fullS: number) =>
       edge.levelC + (edge.shownC - edge.levelC) * Math.min(1, (2 * takesS) / fullS);
-    points.push({ atS: edge.atS + inS, tempC: reach(inS, beforeS) });
+    points.push({ atS: edge.atS + inS, tempC: reach(inS, slowedS) });
     if (Number.isFinite(lastsS)) {
       const next = edges[at + 1]!;
       const backC = next.levelC + (edge.shownC - next.levelC) * Math.min(1, (2 * outS) / afterS);

@@ -260,7 +260,10 @@ function noiseOfEdges(probes: readonly Curve[], stairs: readonly (Stair | undefi
   return Math.hypot(...each) / probes.length;
 }
 
-/** Probes whose steps come together err together: the mean of two of them knows no more than one. */
+/**
+ * Probes whose steps come together err together: the mean of two of them knows no more than one. Where only some rest on a step, the
+ * others alone lead the mean on, so that half a step of the resting ones takes as long as these need for it.
+ */
 function openSteps(probes: readonly Curve[], stairs: readonly (Stair | undefined)[], atS: number): StepError[] {
   const together: { stair: Stair; channelId: string; count: number }[] = [];
   stairs.forEach((stair, at) => {
@@ -269,9 +272,13 @@ function openSteps(probes: readonly Curve[], stairs: readonly (Stair | undefined
     if (same) same.count += 1;
     else together.push({ stair, channelId: probes[at]!.channel.id, count: 1 });
   });
+  const rising = stairs.filter((stair) => stair && !stair.isOpen(atS)) as Stair[];
   return together.map(({ stair, channelId, count }) => ({
     channelId,
-    halfWidthS: (count * stair.halfStepS(atS)) / stairs.length,
+    halfWidthS:
+      rising.length === 0
+        ? (count * stair.halfStepS(atS)) / stairs.length
+        : (count * stair.stepK) / 2 / rising.reduce((sum, other) => sum + other.stepK / (2 * other.halfStepS(atS)), 0),
   }));
 }
 
