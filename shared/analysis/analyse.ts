@@ -9,6 +9,7 @@ import { methodNamed } from './methods/methods.ts';
 import { momentsList } from './moments-list.ts';
 import { contradictions } from './plausibility/contradictions.ts';
 import { curves, fireEndS, fireOut, flaggedCurves, lit, water } from './quantities/burn-curves.ts';
+import { placeBoilingPoint } from './quantities/water-temperature.ts';
 import { knownQuantities, resultsOf } from './results.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
 import { workingsOf } from './workings.ts';
@@ -40,6 +41,7 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
     water: burn.fact(water),
     lit: burn.fact(lit),
     fireOut: burn.fact(fireOut),
+    placeBoilingPoint: burn.fact(placeBoilingPoint),
   };
   const [draws, seed] = [options.draws ?? DRAWS, options.seed ?? record.id];
   const parts = record.purpose === undefined ? partsOfHeat(burn) : [];
@@ -47,6 +49,8 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
   const uncertainties = uncertaintiesOf(burn, [...new Set(wanted)], draws, seed);
   const results = resultsOf(method, burn, uncertainties);
   const heat = heatPartsOf(parts, burn, uncertainties);
+  const flags = flagged.flatMap((curve) => curve.stretches());
+  const hasOutOfWater = flags.some(({ code }) => code === 'outOfWater');
   return {
     burnId: record.id,
     method: method.name,
@@ -57,9 +61,9 @@ export function analyse(record: BurnRecord, options: AnalyseOptions = {}): Analy
     workings: workingsOf(method, burn, results),
     moments: momentsList(burn, record),
     suggestedFeedsS: seen.lit ? suggestedFeedsS(record, seen.curves, seen.lit.elapsedS, burn.fact(fireEndS)) : [],
-    flags: flagged.flatMap((curve) => curve.stretches()),
+    flags,
     excludedShare: Object.fromEntries(flagged.map((curve) => [curve.curve.channel.id, curve.excludedShare])),
-    remarks: [...contradictions(record, { ...seen, results }), ...burnRemarks(record)],
+    remarks: [...contradictions(record, { ...seen, results, hasOutOfWater }), ...burnRemarks(record)],
   };
 }
 

@@ -10,14 +10,39 @@ import {
   whereToLook,
 } from '../../shared/analysis/messages/contradiction-codes.ts';
 import { moistureContradiction } from '../../shared/analysis/plausibility/moisture.ts';
+import type { Channel } from '../../shared/contract/burn-record.ts';
 import { codes } from './support/asking.ts';
-import { dryWood, type HandMadeBurn, makeBurn, mark, plainBurn, ramp } from './support/hand-made-burn.ts';
+import {
+  calibratedProbe,
+  dryWood,
+  type HandMadeBurn,
+  makeBurn,
+  mark,
+  plainBurn,
+  ramp,
+  secondProbe,
+} from './support/hand-made-burn.ts';
 
 const reported = (burn: HandMadeBurn) => analyse(makeBurn(burn), { draws: 0 }).remarks.filter(isContradiction);
 const weighedAs = (of: string, when: string, fields: object, weighings = plainBurn.weighings) =>
   weighings.map((one) => (one.of === of && one.when === when ? { ...one, ...fields } : one));
 const litAt = (elapsedS: number) => plainBurn.marks.map((one) => (one.kind === 'lit' ? mark('lit', elapsedS) : one));
 const wood = (moisture: object) => ({ fuelLots: [{ ...dryWood, moisture: { ...dryWood.moisture!, ...moisture } }] });
+
+const byClass = ({ calibration: _calibration, ...channel }: Channel): Channel => ({
+  ...channel,
+  standardUncertainty: 0.8,
+});
+
+/** Water probes off by so much, K. */
+function off(byK: readonly number[], change = (channel: Channel) => channel): Partial<HandMadeBurn> {
+  const channels = [calibratedProbe, secondProbe].slice(0, byK.length).map(change);
+  return {
+    everyS: 4,
+    channels,
+    reads: ({ id }, t) => ramp(99.5)(t) + byK[channels.findIndex((channel) => channel.id === id)]!,
+  };
+}
 
 /** Each worked out by hand from the burn of round numbers. */
 const cases: readonly (readonly [string, Partial<HandMadeBurn>, readonly string[], object?])[] = [
@@ -88,6 +113,13 @@ const cases: readonly (readonly [string, Partial<HandMadeBurn>, readonly string[
   ['the same of the dry mass', { record: wood({ fraction: 0.5, basis: 'dry' }) }, []],
   ['lit ten minutes before the first reading', { marks: litAt(-600) }, ['litBeforeReadings'], { beforeS: 600 }],
   ['lit a minute before the first reading', { marks: litAt(-60) }, []],
+  // 100 kPa: water boils at 99.606 °C (IAPWS-IF97), and both probes are calibrated to 0.05 K.
+  ['one of two probes 3 K high', off([0, 3]), ['probeAboveBoil'], { channel: 'water, high', overK: 2.9 }],
+  ['one of two probes 3 K low', off([-3, 0]), ['probeBelowBoil'], { channel: 'water', underK: 3.1 }],
+  ['both probes 3 K high', off([3, 3.1]), ['waterAboveBoil'], { overK: 2.9, boilingTempC: 99.6 }],
+  ['the only probe 3 K high', off([3]), ['waterAboveBoil'], { overK: 2.9 }],
+  ['two probes that are off by what their class allows', off([1.4, -1.4], byClass), []],
+  ['one probe 3.9 K high that is known to 0.8 K, beside a sound one', off([0, 3.9], byClass), ['probeAboveBoil']],
 ];
 
 test.each(cases.map(([what, change, expected, params = {}]) => ({ what, change, expected, params })))(

@@ -32,7 +32,7 @@ test('another load typed with a decimal comma is answered with its interval, its
   if (!('value' in timeToTarget)) throw new Error('the burns were meant to answer');
   const sentence = await page.locator('.prediction .verdict-sentence').textContent();
   for (const seconds of [timeToTarget.value, ...timeToTarget.interval90]) expect(sentence).toContain(minutes(seconds));
-  expect(await page.locator('.predicted .interval').count()).toBe(3);
+  expect(await page.locator('.predicted .interval').count()).toBe(4);
   await page.getByText('le rythme de ces essais').waitFor();
   expect(await page.locator('.prediction .remarks li').count()).toBeGreaterThanOrEqual(answer.assumptions.length);
   await page.locator('.fit canvas').waitFor();

@@ -31,7 +31,7 @@ const NORMAL_995 = 2.576;
 
 /** `undefined` when the water never rests near its highest level. */
 export function findPlateau(
-  water: WaterCurve,
+  water: Pick<WaterCurve, 'timeS' | 'tempC' | 'periodS' | 'noiseK' | 'restingU'>,
   fromS: number,
   toS: number,
   feedsS: readonly number[],

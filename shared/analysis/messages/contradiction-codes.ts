@@ -10,11 +10,14 @@ export const contradictionCodes = [
   'moistureMeterWet',
   'moistureWetLikeGreen',
   'litBeforeReadings',
+  'probeAboveBoil',
+  'probeBelowBoil',
+  'waterAboveBoil',
 ] as const;
 export type ContradictionCode = (typeof contradictionCodes)[number];
 
 /** Where the entries stand that contradict each other. */
-export type LookAt = 'weighings' | 'marks' | 'wood';
+export type LookAt = 'weighings' | 'marks' | 'wood' | 'probes' | 'place';
 
 const OF_FUEL: readonly ResultId[] = [
   'fuelEnergy',
@@ -35,6 +38,14 @@ const OF_HEAT: readonly ResultId[] = [
   'sensibleEfficiency',
 ];
 
+const OF_BOIL: readonly ResultId[] = [
+  'localBoilingPoint',
+  'timeToTarget',
+  'timeToBoil',
+  'meanUsefulPower',
+  'holdLowest',
+];
+
 const concerned: Readonly<Record<ContradictionCode, { results: readonly ResultId[]; lookAt: readonly LookAt[] }>> = {
   waterUnlikeProbesAtLighting: { results: ['timeToTarget', 'timeToBoil', ...OF_HEAT], lookAt: ['weighings', 'marks'] },
   waterHotterThanProbesAtEnd: { results: ['evaporatedWater', ...OF_HEAT], lookAt: ['weighings', 'marks'] },
@@ -48,6 +59,9 @@ const concerned: Readonly<Record<ContradictionCode, { results: readonly ResultId
     results: ['timeToTarget', 'timeToBoil', 'firepower', 'burningRate', ...OF_HEAT],
     lookAt: ['marks'],
   },
+  probeAboveBoil: { results: OF_BOIL, lookAt: ['probes'] },
+  probeBelowBoil: { results: OF_BOIL, lookAt: ['probes'] },
+  waterAboveBoil: { results: OF_BOIL, lookAt: ['place', 'probes'] },
 };
 
 export function isContradiction({ code }: Message): boolean {

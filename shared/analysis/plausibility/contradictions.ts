@@ -7,7 +7,10 @@ import { type FoundMoment, firstPotOn } from '../curves/fire-moments.ts';
 import { valueAt } from '../curves/smoothing.ts';
 import type { WaterCurve } from '../curves/water-curve.ts';
 import type { ContradictionCode } from '../messages/contradiction-codes.ts';
+import type { PlaceBoilingPoint } from '../quantities/boiling-point-of-place.ts';
 import { lotNamed } from '../quantities/fuel-lots.ts';
+import { DEEPEST_K } from '../quantities/water-temperature.ts';
+import { probesAgainstBoil } from './boiling-probes.ts';
 import { moistureContradiction } from './moisture.ts';
 
 export interface SeenOfBurn {
@@ -16,6 +19,9 @@ export interface SeenOfBurn {
   readonly lit: FoundMoment | undefined;
   readonly fireOut: FoundMoment | undefined;
   readonly results: readonly Result[];
+  readonly placeBoilingPoint: PlaceBoilingPoint | undefined;
+  /** Readings of a probe were left out because it hung in no water, or so it seemed. */
+  readonly hasOutOfWater: boolean;
 }
 
 /** Between weighing and lighting nothing heats the water; cooling takes hours ("common practice, no source"). */
@@ -46,6 +52,7 @@ export function contradictions(record: BurnRecord, seen: SeenOfBurn): Message[] 
     ...waterAgainstProbes(record, seen),
     ...efficienciesOutOfReach(record, seen),
     ...charMissing(record, seen),
+    ...probesOff(record, seen),
     ...record.fuelLots.flatMap(({ name, moisture }) => (moisture && moistureContradiction(name, moisture)) ?? []),
   ];
 }
@@ -106,6 +113,18 @@ function charMissing(record: BurnRecord, { lit, fireOut }: SeenOfBurn): Message[
   const woodKg = woodCarriedKg(record);
   if (burntS < CHAR_AFTER.burntS || woodKg < CHAR_AFTER.woodKg) return [];
   return [contradiction('noCharAfterHours', { burntS, woodKg })];
+}
+
+/** Every probe is looked at where there is something to doubt: one that reads too high, or two that differ. */
+function probesOff(record: BurnRecord, seen: SeenOfBurn): Message[] {
+  const { placeBoilingPoint, water, lit, fireOut, results, hasOutOfWater } = seen;
+  if (!placeBoilingPoint || !water || !lit) return [];
+  const disagree = results.some(
+    (result) => hasValue(result) && result.remarks.some(({ code }) => code === 'probesDisagree'),
+  );
+  const isHigh = water.tempC.some((tempC) => tempC > placeBoilingPoint.tempC + DEEPEST_K);
+  if (!disagree && !isHigh && !hasOutOfWater) return [];
+  return probesAgainstBoil(record, placeBoilingPoint, lit.elapsedS, fireOut?.elapsedS ?? water.timeS.at(-1)!);
 }
 
 /** By the piles where they were weighed, else by the feeds. */

@@ -26,8 +26,8 @@ import { coldJunctionOf, type ProbeErrors, probeErrors } from './probe-errors.ts
  * by 0.026 K with each centimetre of depth (hydrostatics on the saturation line). Nothing says where between ("common practice, no
  * source"). An open pot over a low fire sags: the level of its plateau may lie below the highest.
  */
-const SOFTEST_K = -0.5;
-const DEEPEST_K = 0.4;
+export const SOFTEST_K = -0.5;
+export const DEEPEST_K = 0.4;
 
 function softnessOf({ belowHighestK, stepU }: Plateau): Input {
   const lowestK = SOFTEST_K - belowHighestK;

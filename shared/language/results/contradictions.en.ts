@@ -24,4 +24,10 @@ export const contradictionsEn: Readonly<Record<ContradictionCode, Sentence>> = {
     `Moisture of ${p.lot}: ${percent(p.fraction)} of the wet mass is that of green wood, which hardly burns; of the dry mass it would be ${percent(p.otherwise, 1)} of the wet. Look at which of the two was meant.`,
   litBeforeReadings: (p) =>
     `The mark “lit” stands ${minutes(p.beforeS)} before the first reading, so nothing measured the water at lighting. Look at that mark.`,
+  probeAboveBoil: (p) =>
+    `Probe ${p.channel} rested ${number(p.overK, 1)}\u00a0K above the boiling point of the place, where no water is: it is the one to doubt. Hold it in boiling water beside the others, and calibrate it.`,
+  probeBelowBoil: (p) =>
+    `Probe ${p.channel} rested ${number(p.underK, 1)}\u00a0K below the boiling point of the place while another showed the boil: it is the one to doubt. Hold it in boiling water beside the others, and calibrate it.`,
+  waterAboveBoil: (p) =>
+    `All water probes rested ${number(p.overK, 1)}\u00a0K or more above the boiling point of the place, ${degrees(p.boilingTempC)}: water cannot be so hot in an open pot. Look at the pressure or the altitude of the place, and at the calibration of the probes.`,
 };

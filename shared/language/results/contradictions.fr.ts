@@ -25,4 +25,10 @@ export const contradictionsFr: typeof contradictionsEn = {
     `Humidité de ${p.lot}\u202f: ${percent(p.fraction)} de la masse humide, c’est du bois vert, qui ne brûle guère\u202f; de la masse sèche, ce serait ${percent(p.otherwise, 1)} de la masse humide. Regardez laquelle des deux était voulue.`,
   litBeforeReadings: (p) =>
     `«\u202fAllumé\u202f» se trouve ${minutes(p.beforeS)} avant la première mesure\u202f: rien n’a mesuré l’eau à l’allumage. Regardez le repère «\u202fallumé\u202f».`,
+  probeAboveBoil: (p) =>
+    `La sonde ${p.channel} est restée ${number(p.overK, 1)}\u00a0K au-dessus du point d’ébullition du lieu, où il n’y a pas d’eau\u202f: c’est elle qui est douteuse. Tenez-la avec les autres dans l’eau bouillante, et étalonnez-la.`,
+  probeBelowBoil: (p) =>
+    `La sonde ${p.channel} est restée ${number(p.underK, 1)}\u00a0K au-dessous du point d’ébullition du lieu alors qu’une autre montrait l’ébullition\u202f: c’est elle qui est douteuse. Tenez-la avec les autres dans l’eau bouillante, et étalonnez-la.`,
+  waterAboveBoil: (p) =>
+    `Toutes les sondes d’eau sont restées ${number(p.overK, 1)}\u00a0K ou plus au-dessus du point d’ébullition du lieu, ${degrees(p.boilingTempC)}\u202f: l’eau ne peut être si chaude dans une marmite ouverte. Regardez la pression ou l’altitude du lieu, et l’étalonnage des sondes.`,
 };

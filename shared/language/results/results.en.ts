@@ -91,7 +91,13 @@ export const resultsEn = {
     title: 'Does not fit together',
     intro: 'No number was changed. The figures in circles stand beside the results that each makes doubtful.',
     see: (p: { number: number }) => `see ${p.number} under “Does not fit together”`,
-    look: { weighings: 'Weighings', marks: 'What was done', wood: 'Wood lots' } satisfies Record<LookAt, string>,
+    look: {
+      weighings: 'Weighings',
+      marks: 'What was done',
+      wood: 'Wood lots',
+      probes: 'Probes',
+      place: 'Places',
+    } satisfies Record<LookAt, string>,
   },
   /** Name of an input, quantity or step; the code itself when it has none. */
   inputName: (name: string): string => inputNamesEn[name] ?? name,

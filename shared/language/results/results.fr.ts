@@ -82,7 +82,7 @@ export const resultsFr: typeof resultsEn = {
     intro:
       'Aucun nombre n’a été changé. Les chiffres cerclés figurent à côté des résultats que chaque point rend douteux.',
     see: (p) => `voir ${p.number} sous «\u202fNe s’accorde pas\u202f»`,
-    look: { weighings: 'Pesées', marks: 'Ce qui a été fait', wood: 'Lots de bois' },
+    look: { weighings: 'Pesées', marks: 'Ce qui a été fait', wood: 'Lots de bois', probes: 'Sondes', place: 'Lieux' },
   },
   inputName: (name) => inputNamesFr[name] ?? name,
   missing: sentence(missingFr),

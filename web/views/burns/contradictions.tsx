@@ -17,6 +17,8 @@ export function Contradictions({ analysis }: { analysis: Analysis }): VNode | nu
   const hashes: Partial<Record<LookAt, string>> = {
     weighings: routeHash({ at: 'wrapUp', id: analysis.burnId }),
     wood: routeHash({ at: 'shelf', kind: 'fuelLots' }),
+    place: routeHash({ at: 'shelf', kind: 'places' }),
+    probes: routeHash({ at: 'rig' }),
   };
   return (
     <section class="contradictions" aria-labelledby="contradictions-title">
