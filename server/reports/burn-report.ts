@@ -148,7 +148,7 @@ function figureBlock(input: BurnReportInput): Block {
   const drawing = (scale: number) => figureOf(input, textWidthPt(input.paper), scale);
   return {
     kind: 'figure',
-    drawings: [drawing(1), drawing(0.85), drawing(0.7), drawing(0.6), drawing(0.5), drawing(0.42)],
+    drawings: [drawing(1), ...[0.9, 0.8, 0.7, 0.6, 0.5, 0.42].map(drawing)],
     narrow: figureOf(input, narrowWidthPt),
     caption: wordsOf(input.language).report.figure.caption,
   };

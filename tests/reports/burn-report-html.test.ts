@@ -40,3 +40,32 @@ test('the HTML report opens from a file with the network off, with its own font,
   const label = await drawing.locator('text').first().boundingBox();
   expect(label!.height).toBeGreaterThan(9);
 });
+
+test('on a wider screen a line of a cell is a line, and no heading of a column is cut inside a word', async ({
+  openPage,
+}) => {
+  const file = join(temporaryFolder(), 'report.html');
+  writeFileSync(file, reportToHtml(burnReport(reportInput(sampleRecord()))));
+  const page = await openPage(pathToFileURL(file).href);
+  await page.setViewportSize({ width: 844, height: 600 });
+  await page.evaluate(() => {
+    for (const each of document.querySelectorAll('details')) each.open = true;
+  });
+  const heatingValue = page.locator('td', { hasText: 'its char' }).first();
+  const indentPx = await heatingValue.evaluate((cell) => {
+    const range = document.createRange();
+    const at = (cell.textContent ?? '').indexOf('its char');
+    range.setStart(cell.firstChild!, at);
+    range.setEnd(cell.firstChild!, at + 3);
+    return range.getBoundingClientRect().left - cell.getBoundingClientRect().left;
+  });
+  expect(indentPx).toBeLessThan(1);
+  const lines = await page.locator('th', { hasText: /^apart$/ }).evaluateAll((heads) =>
+    heads.map((head) => {
+      const range = document.createRange();
+      range.selectNodeContents(head);
+      return range.getClientRects().length;
+    }),
+  );
+  expect(lines).toEqual([1]);
+});

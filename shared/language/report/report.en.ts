@@ -114,7 +114,6 @@ export const reportEn = {
     kind: 'kind',
     calibration: 'calibration',
     uncertainty: 'standard uncertainty',
-    input: 'input',
     shares: 'what brings it, by share of the variance',
     formula: 'formula',
     source: 'source',

@@ -118,7 +118,6 @@ export const reportFr: typeof reportEn = {
     kind: 'type',
     calibration: 'étalonnage',
     uncertainty: 'incertitude-type',
-    input: 'grandeur d’entrée',
     shares: 'd’où elle vient, par part de la variance',
     formula: 'formule',
     source: 'source',
