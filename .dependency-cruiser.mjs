@@ -112,7 +112,13 @@ export default {
       name: 'the service runs without development packages',
       severity: 'error',
       from: { path: under(['server', 'shared', 'firmware-protocol']) },
-      to: { dependencyTypes: ['npm-dev'], dependencyTypesNot: ['type-only'], pathNot: npm(['@types']) },
+      to: { dependencyTypes: ['npm-dev'], dependencyTypesNot: ['type-only'], pathNot: npm(['@types', '@duckdb']) },
+    },
+    {
+      name: 'only a survey needs the optional DuckDB',
+      severity: 'error',
+      from: { path: under(['server', 'shared', 'firmware-protocol']), pathNot: '^server/survey/duckdb\\.ts$' },
+      to: { path: npm(['@duckdb']), dependencyTypesNot: ['type-only'] },
     },
   ],
   options: {

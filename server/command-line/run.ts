@@ -26,6 +26,7 @@ const commands: Record<string, () => Promise<{ command: Command }>> = {
   backup: () => import('./backup.ts'),
   restore: () => import('./restore.ts'),
   verify: () => import('./verify.ts'),
+  survey: () => import('./survey.ts'),
 };
 
 export const commandNames = Object.keys(commands);

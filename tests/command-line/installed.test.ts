@@ -45,12 +45,15 @@ test('the packed tarball, installed in an empty folder, computes, brings in, exp
     const [stdout, stderr, [status]] = await Promise.all([text(child.stdout), text(child.stderr), once(child, 'exit')]);
     return { status, stdout, stderr };
   };
-  const [help, analysed, imported] = await Promise.all([
+  const [help, surveyed, analysed, imported] = await Promise.all([
     run('--help'),
+    run('survey', folder),
     run('analyse', sampleFile),
     run('import', sampleFile),
   ]);
   expect(help).toMatchObject({ status: 0, stderr: '', stdout: expect.stringContaining('usage: stovebench') });
+  expect(surveyed).toMatchObject({ status: 2, stdout: '' });
+  expect(surveyed.stderr).toContain(`npm install @duckdb/node-api@${manifest.peerDependencies['@duckdb/node-api']}`);
   expect(JSON.parse(analysed.stdout)).toMatchObject({ burnId: sample.id });
   expect(JSON.parse(imported.stdout).burns).toMatchObject([{ id: sample.id, state: 'new' }]);
   const ends = [

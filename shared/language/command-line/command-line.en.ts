@@ -26,6 +26,7 @@ export const commandLineEn = {
   backup    copy everything, while burns are recorded too
   restore   put a backup in place, once it has proven itself
   verify    check the database, every burn's readings and its results
+  survey    questions to the published burns of many benches
 
   --version which version this is
 
@@ -218,6 +219,21 @@ ${common.slice(1)}
   {"ok", "database", "burns"}. Results of another version of the method ("otherVersion") are no damage. Exit code 3 when something is wrong. While a service runs, a fresh copy is checked
 
   --data FOLDER     the data to check
+  --help            this text
+`,
+  survey: (p) => `usage: stovebench survey FOLDER [--result RESULT] [--start cold|hot] [--simulated] [--output FILE]
+
+  asks the burns that benches have published into FOLDER: how far benches are from each other, whether each revision needed less on
+  every bench, which bench drifts, one fuel lot on several stoves, repeatability and reproducibility by ISO 5725-2, and how often
+  declared intervals held. Writes tables to standard error, a page with plots, and every answer as JSON. Needs the package
+  @duckdb/node-api, and says how to add it
+
+  --result RESULT   what is asked about (dryWoodPerBatch), such as specificFuelConsumption or timeToTarget
+  --start KIND      cold or hot: the stove at lighting; the two are never pooled (cold)
+  --simulated       simulated burns instead of measured ones
+  --language NAME   ${p.languages}
+  --output FILE     where to write the page (survey.html); "-" is standard output, without the JSON
+  --force           write over a file that is there
   --help            this text
 `,
   /* ---- progress, on standard error ---- */

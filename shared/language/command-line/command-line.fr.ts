@@ -26,6 +26,7 @@ export const commandLineFr: typeof commandLineEn = {
   backup    tout copier, même pendant un essai
   restore   remettre une sauvegarde en place, une fois qu’elle a fait ses preuves
   verify    vérifier la base, les mesures de chaque essai et ses résultats
+  survey    des questions aux essais publiés de plusieurs bancs
 
   --version quelle version c’est
 
@@ -224,6 +225,23 @@ ${common.slice(1)}
   Code de sortie 3 si quelque chose ne va pas. Quand un service est en marche, c’est une copie fraîche qui est vérifiée
 
   --data RÉPERTOIRE les données à vérifier
+  --help            ce texte
+`,
+  survey: (
+    p,
+  ) => `usage\u202f: stovebench survey RÉPERTOIRE [--result RÉSULTAT] [--start cold|hot] [--simulated] [--output FICHIER]
+
+  interroge les essais que des bancs ont publiés dans RÉPERTOIRE\u202f: de combien les bancs s’écartent, s’il a fallu moins à chaque
+  révision sur chaque banc, quel banc dérive, un lot de combustible dans plusieurs poêles, la répétabilité et la reproductibilité
+  selon l’ISO 5725-2, et combien de fois les intervalles déclarés ont tenu. Écrit des tableaux sur la sortie d’erreur, une page avec
+  des graphiques, et toutes les réponses en JSON. Il lui faut le paquet @duckdb/node-api, et il dit comment l’ajouter
+
+  --result RÉSULTAT ce qui est demandé (dryWoodPerBatch), par exemple specificFuelConsumption ou timeToTarget
+  --start ÉTAT      cold ou hot\u202f: le poêle à l’allumage, froid ou chaud\u202f; les deux ne sont jamais mêlés (cold)
+  --simulated       les essais simulés au lieu des mesurés
+  --language NOM    ${p.languages}
+  --output FICHIER  où écrire la page (survey.html)\u202f; «\u202f-\u202f» est la sortie standard, sans le JSON
+  --force           écrire par-dessus un fichier qui est là
   --help            ce texte
 `,
   importing: (p) => `essais importés\u202f: ${p.done}`,

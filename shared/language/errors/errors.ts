@@ -12,11 +12,13 @@ import { importErrors } from './import-errors.ts';
 import { requestErrors } from './request-errors.ts';
 import { serviceErrors } from './service-errors.ts';
 import { storeErrors } from './store-errors.ts';
+import { surveyErrors } from './survey-errors.ts';
 
 export const errors = {
   ...serviceErrors,
   ...storeErrors,
   ...datasetErrors,
+  ...surveyErrors,
   ...requestErrors,
   ...burnErrors,
   ...entryErrors,

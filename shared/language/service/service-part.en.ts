@@ -5,6 +5,7 @@ import { resultsEn } from '../results/results.en.ts';
 import { burnEn } from '../screens/burn.en.ts';
 import { importReviewEn } from '../screens/import-review.en.ts';
 import { marksEn } from '../screens/marks.en.ts';
+import { surveyEn } from '../survey/survey.en.ts';
 import { practiceEn } from './practice.en.ts';
 
 export const servicePartEn = {
@@ -15,4 +16,5 @@ export const servicePartEn = {
   report: reportEn,
   results: resultsEn,
   roles: burnEn.roles,
+  survey: surveyEn,
 };

@@ -5,6 +5,7 @@ import { resultsFr } from '../results/results.fr.ts';
 import { burnFr } from '../screens/burn.fr.ts';
 import { importReviewFr } from '../screens/import-review.fr.ts';
 import { marksFr } from '../screens/marks.fr.ts';
+import { surveyFr } from '../survey/survey.fr.ts';
 import { practiceFr } from './practice.fr.ts';
 import type { servicePartEn } from './service-part.en.ts';
 
@@ -16,4 +17,5 @@ export const servicePartFr: typeof servicePartEn = {
   report: reportFr,
   results: resultsFr,
   roles: burnFr.roles,
+  survey: surveyFr,
 };
