@@ -187,7 +187,7 @@ function recordOf({ bench, number, stove, revision, lot, startedUtcMs, wood, tim
     startedUtcMs,
     airTempC: Math.round(120 + 60 * random.normal()) / 10,
     stove: { id: stoveId, name: `Simulated stove ${stove + 1}` },
-    revision: { id: derivedId(`${stoveId} ${revision}`, START_MS), stoveId, label: revision },
+    revision: revisionOf(stoveId, revision),
     place: { ...baseRecord.place!, id: derivedId(`place ${bench}`, START_MS), name: `Simulated yard ${bench + 1}` },
     fuelLots: base.fuelLots.map((fuel) => ({ ...fuel, id: lotIds.get(fuel.id)!, name: `${fuel.kind} ${lot + 1}` })),
     marks: baseRecord.marks.map((mark, place) => ({
@@ -200,6 +200,13 @@ function recordOf({ bench, number, stove, revision, lot, startedUtcMs, wood, tim
       ...(weighing.massKg !== undefined && { massKg: weighing.massKg * (weighing.of === 'water' ? 1 : wood) }),
     })),
   };
+}
+
+/** Each made from the one before. */
+function revisionOf(stoveId: string, label: Revision) {
+  const id = (of: number) => derivedId(`${stoveId} ${of}`, START_MS);
+  const number = Number(label);
+  return { id: id(number), stoveId, label, ...(number > 1 && { parentId: id(number - 1) }) };
 }
 
 function resultsOf(analysis: Analysis, wood: number, time: number, random: Random): Analysis {
