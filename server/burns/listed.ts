@@ -12,8 +12,9 @@ export function storedFigures(store: Store, { id, body }: StoredDocument<'burn'>
   return analysis && listedFigures(analysis.results);
 }
 
-/** In the order in which it is weighed; the pile only where it was weighed before. */
+/** In the order in which it is weighed; the pile only where it was weighed before, and nothing of a pot that only cooled. */
 export function toWeigh(store: Store, burnId: string): Weighing['of'][] {
+  if (store.documents.get('burn', burnId)?.body.purpose === 'cooling') return [];
   const weighings = store.documents
     .ofBurn('weighing', burnId)
     .filter(({ withdrawn }) => !withdrawn)

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { coolingCases, coolingClaims, tallyCoolings } from '../../scripts/study/readings/coolings.ts';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, methodSets } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
@@ -91,4 +92,9 @@ describe('a cooling run recorded by itself, with neither lighting nor fuel', () 
     const back = run(water('start', 20), 2400, [mark('potOff', 5), mark('potOn', 600)]);
     expect(whyMissing(back, 'coolingTimeConstant')).toBe('noCooling');
   });
+});
+
+/** The small version of `npm run study -- readings`, with fixed seeds. */
+it.each(coolingCases.map((each) => ({ ...each })))('the interval holds what a pot lost: $name', (each) => {
+  expect(coolingClaims(each, tallyCoolings(each, 20, 1000))).toEqual([]);
 });
