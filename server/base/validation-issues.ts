@@ -19,6 +19,9 @@ function issuesFrom(issue: ZodIssue, above: PropertyKey[]): Issue[] {
   return [{ path, ...sentenceOf(issue) }];
 }
 
+/** By the word that a refinement of the contract gives. */
+const ofRefinements: Readonly<Record<string, Issue['code']>> = { date: 'issue/not-a-date', zone: 'issue/unknown-zone' };
+
 const NUMBER_AS_TEXT = /^\s*[-+−]?\d+([.,]\d+)?\s*$/;
 
 function sentenceOf(issue: ZodIssue): Pick<Issue, 'code' | 'params'> {
@@ -54,6 +57,8 @@ function sentenceOf(issue: ZodIssue): Pick<Issue, 'code' | 'params'> {
     case 'invalid_format':
       if (issue.format === 'uuid') return { code: 'issue/not-an-id', params: {} };
       return { code: 'issue/invalid', params: { raw: issue.format } };
+    case 'custom':
+      return { code: ofRefinements[issue.message] ?? 'issue/invalid', params: { raw: issue.message } };
     default:
       return { code: 'issue/invalid', params: { raw: issue.message } };
   }

@@ -189,7 +189,7 @@ export function burnTable(record: RecordWithoutReadings): Table {
       text('origin', 'measured, simulated, enteredByHand or imported', ({ origin }) => origin),
       text('status', 'planned, running, ended, complete or setAside', ({ status }) => status),
       text('set aside because', 'in the words of whoever set it aside', ({ setAsideReason }) => setAsideReason),
-      timestamp('started', 'when recording started', ({ startedUtcMs }) => startedUtcMs),
+      timestamp('started', 'when recording started', (burn) => utcMs(burn, 0)),
       text('stove id', 'identifier of the stove', ({ stove }) => stove?.id),
       text('revision id', 'identifier of the revision', ({ revision }) => revision?.id),
       text('what was changed', 'since the revision before', ({ revision }) => revision?.change),

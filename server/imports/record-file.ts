@@ -45,7 +45,7 @@ export function parseJson(text: string, file: string): unknown {
  * nothing, can: the results say what is missing.
  */
 function isStructural({ path, message }: RecordProblem): boolean {
-  const always = ['twice', 'columnLength', 'notRising', 'readTwice', 'faultPlace', 'endBeforeStart'];
+  const always = ['twice', 'columnLength', 'notRising', 'readTwice', 'faultPlace', 'endBeforeStart', 'notADate'];
   return always.includes(message.code) || (message.code === 'unknownChannel' && path.startsWith('readings'));
 }
 

@@ -4,6 +4,7 @@
  */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Mark } from '../contract/marks.ts';
+import { isDate } from '../contract/natural.ts';
 import type { Message } from '../contract/results.ts';
 import type { Weighing } from '../contract/weighings.ts';
 
@@ -23,6 +24,7 @@ export const recordProblemCodes = [
   'volumeOfSolid',
   'moistureOfOther',
   'endBeforeStart',
+  'notADate',
 ] as const;
 export type RecordProblemCode = (typeof recordProblemCodes)[number];
 
@@ -45,6 +47,10 @@ export function checkRecord(record: BurnRecord): RecordProblem[] {
   checkReadings(record, report);
   checkChannels(record, report);
   checkWeighings(record, report);
+  // Whoever recorded without a clock says so, and is not refused for the year that such a machine begins in.
+  if (record.startedUtcMs !== undefined && record.clockSource !== 'none' && !isDate(record.startedUtcMs)) {
+    report('startedUtcMs', 'notADate');
+  }
   record.gaps?.forEach(({ fromUs, toUs }, at) => {
     if (toUs < fromUs) report(`gaps.${at}`, 'endBeforeStart');
   });

@@ -11,6 +11,7 @@ import { z } from 'zod';
 import { channelRoles } from './channel-roles.ts';
 import { markSchema } from './marks.ts';
 import { moistureSchema } from './moisture.ts';
+import { massKg, tempC, zone } from './natural.ts';
 import { weighingSchema } from './weighings.ts';
 
 const id = z.uuid().describe('UUID (version 7 where we made it)');
@@ -38,7 +39,7 @@ export const revisionSchema = z.strictObject({
   change: text.optional().describe('what was changed since the parent'),
   dimensionsM: z.record(name, positive).optional().describe('lengths that matter, in metres, by name'),
   dimensionsM2: z.record(name, positive).optional().describe('areas that matter, in square metres, by name'),
-  bodyMassKg: positive.optional(),
+  bodyMassKg: massKg.optional(),
   bodySpecificHeatJPerKgK: positive.optional(),
   photo: z.string().optional().describe('file name made from the hash of the photo'),
   plannedDays: plannedDaysSchema.optional(),
@@ -47,7 +48,7 @@ export const revisionSchema = z.strictObject({
 export const vesselSchema = z.strictObject({
   id,
   name,
-  massKg: positive.optional().describe('empty, without lid'),
+  massKg: massKg.optional().describe('empty, without lid'),
   specificHeatJPerKgK: positive.optional(),
   material: name.optional(),
   innerDiameterM: positive.optional(),
@@ -88,10 +89,10 @@ export const fuelLotSchema = z.strictObject({
 export const contentSchema = z.strictObject({
   id,
   name,
-  massKg: positive,
+  massKg,
   standardUncertaintyKg: positive.optional(),
   specificHeatJPerKgK: positive,
-  startTempC: z.number().optional().describe('taken as the start temperature of the water when left out'),
+  startTempC: tempC.optional().describe('taken as the start temperature of the water when left out'),
   radiusM: positive.optional().describe('of a jar or bundle, taken as a cylinder; its middle lags the bath'),
   diffusivityM2PerS: positive.optional().describe('thermal diffusivity, about 1.5e-7 for watery goods'),
   coreChannelId: id.optional(),
@@ -135,7 +136,7 @@ export const probeSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('thermistor'),
     steinhartHart: z.tuple([z.number(), z.number(), z.number()]).optional(),
-    beta: z.strictObject({ betaK: positive, ohmAtReference: positive, referenceTempC: z.number() }).optional(),
+    beta: z.strictObject({ betaK: positive, ohmAtReference: positive, referenceTempC: tempC }).optional(),
   }),
   z.strictObject({ kind: z.literal('dial') }),
   z.strictObject({ kind: z.literal('other') }),
@@ -271,8 +272,8 @@ export const burnDescription = {
     .enum(['cold', 'hot'])
     .optional()
     .describe('state of the stove body at lighting; the two are never pooled'),
-  bodyStartTempC: z.number().optional(),
-  airTempC: z.number().optional(),
+  bodyStartTempC: tempC.optional(),
+  airTempC: tempC.optional(),
   weatherNote: text.optional(),
   target: targetSchema,
   hold: holdSchema.optional(),
@@ -285,7 +286,7 @@ export const burnRecordSchema = z
     id,
     ...burnDescription,
     startedUtcMs: z.int().optional().describe('wall-clock label of elapsedUs 0; never used in a computation'),
-    zone: name.optional().describe('IANA time zone of the place'),
+    zone: zone.optional().describe('IANA time zone of the place'),
     clockSource: z.enum(['machine', 'phone', 'none']).optional(),
     primaryChosenUtcMs: z.int().optional().describe('when the primary result was chosen; set by the service'),
     stove: stoveSchema.optional(),

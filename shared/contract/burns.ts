@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { burnDescription, channelSchema, contentSchema, editSchema, gapSchema } from './burn-record.ts';
 import { versionedExclusionSchema, versionedMarkSchema, versionedWeighingSchema } from './entries.ts';
+import { zone } from './natural.ts';
 import { valueResultSchema } from './results.ts';
 import { weighedThings } from './weighings.ts';
 
@@ -30,7 +31,7 @@ export const createBurnSchema = z.strictObject({
     .optional()
     .describe('absolute, at the place, on the day; goes before the one of the place'),
   standardUncertaintyPa: z.number().positive().optional(),
-  zone: z.string().optional(),
+  zone: zone.optional(),
 });
 export type CreateBurn = z.input<typeof createBurnSchema>;
 
@@ -38,6 +39,7 @@ export type CreateBurn = z.input<typeof createBurnSchema>;
 export const burnSchema = createBurnSchema.required({ id: true, title: true }).extend({
   status: burnDescription.status,
   version: z.int().positive(),
+  zone: z.string().optional().describe('a bench may hold one that another machine did not know'),
   startedUtcMs: z.int().optional(),
   endedElapsedUs: z.int().optional(),
   clockSource: z.enum(['machine', 'phone', 'none']).optional(),

@@ -3,8 +3,8 @@
 import { z } from 'zod';
 import { burnDescription, channelSchema } from './burn-record.ts';
 import { by } from './by.ts';
-
 import { noteMarks, weighedNoteMarks } from './mark-kinds.ts';
+import { dateUtcMs } from './natural.ts';
 import { columnUnits } from './ucum-units.ts';
 
 const id = z.uuid();
@@ -263,7 +263,7 @@ export const saveImportSchema = correctedSchema.extend({
   into: id.optional().describe('columns and notes: the burn these readings belong to; a new one when left out'),
   atElapsedS: z.number().optional().describe('with into: where on the clock of that burn the file begins'),
   title: channelSchema.shape.name.optional().describe('of the new burn'),
-  startedUtcMs: z.int().optional().describe('when the file does not say it'),
+  startedUtcMs: dateUtcMs.optional().describe('when the file does not say it'),
   litElapsedS: z.number().optional().describe('of the new burn: when it was lit, after the first reading'),
   target: burnDescription.target.optional().describe('of the new burn; to the boil when left out'),
   hold: burnDescription.hold.describe('of the new burn'),

@@ -1,9 +1,9 @@
 /** Marks: the person's own actions on the time axis of a burn. A mark is never changed in place; a correction is a new version. */
 import { z } from 'zod';
 import { by } from './by.ts';
+import { massKg, massOrNoneKg } from './natural.ts';
 
 const id = z.uuid();
-const massKg = z.number().positive();
 /** Of water or of what comes into it. */
 const tempC = z.number().min(-30).max(120);
 const base = {
@@ -53,7 +53,7 @@ export const markSchema = z.discriminatedUnion('kind', [
     ...base,
     kind: z.literal('goodsOut'),
     massKg: massKg.describe('dry goods'),
-    waterCarriedOutKg: z.number().nonnegative().optional(),
+    waterCarriedOutKg: massOrNoneKg.optional(),
     tempC,
   }),
   plain('targetReached'),

@@ -1,6 +1,7 @@
 /** Weighings: what was on the scale (or read off a dipstick or a measuring jug) before and after the burn. */
 import { z } from 'zod';
 import { moistureSchema } from './moisture.ts';
+import { massKg, massOrNoneKg } from './natural.ts';
 
 const id = z.uuid();
 
@@ -14,8 +15,8 @@ export const weighingSchema = z.strictObject({
   id,
   of: z.enum(weighedThings),
   when: z.enum(['start', 'end']).describe('char at the start is old char left in the firebox, a mass in'),
-  massKg: z.number().nonnegative().optional().describe('left out while it is pending'),
-  tareKg: z.number().positive().optional().describe('of the container it was weighed in, already taken off massKg'),
+  massKg: massOrNoneKg.optional().describe('left out while it is pending'),
+  tareKg: massKg.optional().describe('of the container it was weighed in, already taken off massKg'),
   volumeL: z.number().positive().optional().describe('water only, instead of massKg; read at tempC'),
   tempC: z.number().min(-5).max(110).optional().describe('of the water when it was weighed or read'),
   lidOn: z.boolean().optional().describe('whether the lid stayed on between fire out and the weighing'),

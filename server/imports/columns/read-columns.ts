@@ -2,6 +2,7 @@
 
 import type { FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem } from '../../../shared/contract/imports.ts';
+import { isDate } from '../../../shared/contract/natural.ts';
 import { toStored } from '../../../shared/plain-lines/stored-units.ts';
 import { putForwardS, type WrittenTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';
@@ -146,7 +147,7 @@ function readerOfTime(format: ColumnFormat): TimeReader {
       return {
         column: time.column,
         isOfTheWall: false,
-        momentS: (row) => scaled(number(row, time.column), time.unit === 'ms' ? 1e-3 : 1),
+        momentS: (row) => dated(scaled(number(row, time.column), time.unit === 'ms' ? 1e-3 : 1)),
         startedUtc: utc(true),
       };
     case 'serial':
@@ -155,7 +156,7 @@ function readerOfTime(format: ColumnFormat): TimeReader {
         isOfTheWall: true,
         momentS(row) {
           const days = number(row, time.column);
-          return days === undefined ? undefined : serialToUtcS(days);
+          return dated(days === undefined ? undefined : serialToUtcS(days));
         },
         startedUtc: utc(false),
       };
@@ -171,12 +172,17 @@ function readerOfTime(format: ColumnFormat): TimeReader {
           const clock = time.timeColumn === undefined ? '' : ` ${row.cells[time.timeColumn] ?? ''}`;
           const read = dateTime(`${date}${clock}`, time.order);
           zoned = read?.zoned ?? zoned;
-          return read?.utcS;
+          return dated(read?.utcS);
         },
         startedUtc: (firstS) => ({ ms: Math.round(firstS * 1000), zoned }),
       };
     }
   }
+}
+
+/** A moment that no burn can have is none. */
+function dated(utcS: number | undefined): number | undefined {
+  return utcS !== undefined && isDate(1000 * utcS) ? utcS : undefined;
 }
 
 function scaled(value: number | undefined, factor: number): number | undefined {

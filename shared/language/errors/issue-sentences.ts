@@ -46,6 +46,14 @@ export const issueSentences = {
     en: () => 'must be an identifier (UUID)',
     fr: () => 'doit être un identifiant (UUID)',
   },
+  'issue/not-a-date': {
+    en: () => 'must be a date from 1990 to 2199',
+    fr: () => 'doit être une date de 1990 à 2199',
+  },
+  'issue/unknown-zone': {
+    en: () => 'must be a time zone of the IANA list, such as Europe/Paris, or left out',
+    fr: () => 'doit être un fuseau horaire de la liste de l’IANA, comme Europe/Paris, ou absent',
+  },
   'issue/invalid': {
     en: (p) => `cannot be right (${p.raw})`,
     fr: (p) => `ne peut pas être juste (${p.raw})`,

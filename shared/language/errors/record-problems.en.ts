@@ -23,5 +23,7 @@ export const recordProblemsEn: Readonly<Record<RecordProblemCode, Sentence>> = {
   volumeOfSolid: (p) => `A volume can only be given for water, not for ${p.of}. Enter its mass.`,
   moistureOfOther: (p) =>
     `A weighing can only state the moisture of half-burnt wood (brands), not of ${p.of}. Enter that of wood with its lot.`,
+  notADate: () =>
+    'This burn began at no date that a burn can have: from 1990 to 2199. Correct it, leave it out, or say that there was no clock (clockSource none).',
   endBeforeStart: () => 'This stretch ends before it starts. Exchange the two moments.',
 };

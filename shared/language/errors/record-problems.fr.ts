@@ -25,5 +25,7 @@ export const recordProblemsFr: typeof recordProblemsEn = {
   volumeOfSolid: (p) => `Un volume ne se donne que pour l’eau, pas pour ${p.of}. Entrez sa masse.`,
   moistureOfOther: (p) =>
     `Une pesée ne peut indiquer que l’humidité des tisons (brands), pas de ${p.of}. Saisissez celle du bois avec son lot.`,
+  notADate: () =>
+    'Cet essai a commencé à une date impossible pour un essai\u202f: de 1990 à 2199. Corrigez-la, omettez-la, ou dites qu’il n’y avait pas d’horloge (clockSource none).',
   endBeforeStart: () => 'Cet intervalle finit avant de commencer. Échangez les deux moments.',
 };
