@@ -1,10 +1,13 @@
-import { cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { basename, join, resolve } from 'node:path';
+import { errorSentence } from '../../shared/language/errors/errors.ts';
 import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
 import { verify } from '../backup/verify.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, printProgress, readArgs, word } from '../base/command-options.ts';
+import { terminalLanguage } from '../base/start-up.ts';
+import { isArchive, readPackageFile } from '../imports/package-file.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { DATABASE } from '../store/data-folder.ts';
 import { openStore } from '../store/open-store.ts';
@@ -15,6 +18,7 @@ export const command: Command = {
   async run(args) {
     const { values, positionals } = readArgs('verify', { data: { type: 'string' } }, args);
     const folder = positionals[0] === undefined ? dataFolder(values) : resolve(positionals[0]);
+    if (statSync(folder, { throwIfNoEntry: false })?.isFile()) return verifyPackage(folder);
     if (isBackup(folder)) {
       await checkFiles(folder, readList(folder));
       return onCopyOf(folder);
@@ -28,6 +32,22 @@ export const command: Command = {
     }
   },
 };
+
+/** Every file of it by its checksums, and that its records can be read. */
+function verifyPackage(file: string): number {
+  const bytes = readFileSync(file);
+  const name = basename(file);
+  try {
+    if (!isArchive(bytes)) throw new AppError('import/package-broken', { file: name, raw: 'zip' });
+    const burns = readPackageFile(bytes, name).map(({ record: { id, title } }) => ({ id, title }));
+    print({ ok: true, burns });
+    return exitCodes.done;
+  } catch (error) {
+    if (!isAppError(error)) throw error;
+    print({ ok: false, faults: [errorSentence(terminalLanguage, error.code, error.params)] });
+    return exitCodes.found;
+  }
+}
 
 async function verifyFolder(folder: string): Promise<number> {
   const store = openStore(folder, { nowMs: Date.now });

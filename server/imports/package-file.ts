@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto';
+import { crc32 } from 'node:zlib';
 import { type UnzipFileInfo, unzipSync } from 'fflate';
 import { z } from 'zod';
 import { AppError } from '../base/app-error.ts';
 import type { RecordParts } from '../records/split-record.ts';
 import { textOf } from './common/text-encoding.ts';
 import { parseJson, readRecordFile } from './record-file.ts';
+import { statedChecksums } from './zip-checksums.ts';
 
 const DESCRIPTION = 'datapackage.json';
 const RECORD = /^record(-\d+)?$/;
@@ -23,36 +25,60 @@ export function isArchive(bytes: Uint8Array): boolean {
 }
 
 /**
- * The burns of a Data Package. Its tables are for other readers: the records say all of it.
+ * The burns of a Data Package. Its tables are for other readers, since the records say all of it, but every file of it is held to its
+ * checksums: what was changed in one place may have been in another.
  * @throws AppError import/package-broken, import/package-without-records, import/checksum-wrong, import/too-large and what
  *   a record may be refused for
  */
 export function readPackageFile(bytes: Uint8Array, file: string): RecordParts[] {
-  const described = unpack(bytes, file, (name) => name === DESCRIPTION)[DESCRIPTION];
+  const archive = openArchive(bytes, file);
+  const described = archive.read(DESCRIPTION);
   if (!described) throw new AppError('import/package-without-records', { file });
   const description = descriptionSchema.safeParse(parseJson(textOf(described, DESCRIPTION), DESCRIPTION));
   const resources = description.data?.resources ?? [];
-  const records = resources.filter(({ name }) => name !== undefined && RECORD.test(name));
-  const paths = records.map(({ path }) => String(path));
-  if (paths.length === 0) throw new AppError('import/package-without-records', { file });
-  const files = unpack(bytes, file, (name) => paths.includes(name));
-  return records.map(({ hash }, number) => {
-    const path = paths[number]!;
-    const content = files[path];
-    if (!content) throw new AppError('import/package-broken', { file, raw: path });
-    requireHash(content, hash, path);
-    return readRecordFile(textOf(content, path), path);
-  });
+  const records: RecordParts[] = [];
+  for (const { name, path, hash } of resources) {
+    const isRecord = name !== undefined && RECORD.test(name);
+    // A resource may lie elsewhere, or in the description itself.
+    const content = typeof path === 'string' ? archive.read(path) : undefined;
+    if (!content && (isRecord || hash !== undefined)) {
+      throw new AppError('import/package-broken', { file, raw: String(path) });
+    }
+    if (!content) continue;
+    requireHash(content, hash, String(path));
+    if (isRecord) records.push(readRecordFile(textOf(content, String(path)), String(path)));
+  }
+  if (records.length === 0) throw new AppError('import/package-without-records', { file });
+  return records;
 }
 
-function unpack(bytes: Uint8Array, file: string, chosen: (name: string) => boolean): Record<string, Uint8Array> {
+/** Its files one at a time, so that no more than the largest of them is in memory. */
+function openArchive(bytes: Uint8Array, file: string) {
+  const checksums = statedChecksums(bytes);
+  if (!checksums) throw new AppError('import/package-broken', { file, raw: 'zip' });
   let total = 0;
-  const filter = ({ name, originalSize }: UnzipFileInfo) => {
-    if (!chosen(name)) return false;
-    total += originalSize;
-    if (total > MOST_BYTES) throw new AppError('import/too-large', { file, limitMb: MOST_BYTES / 1024 ** 2 });
-    return true;
+  return {
+    /** @throws AppError import/package-broken, import/checksum-wrong, import/too-large */
+    read(path: string): Uint8Array | undefined {
+      const stated = checksums.get(path);
+      if (stated === undefined) return undefined;
+      const content = unpack(bytes, file, ({ name, originalSize }) => {
+        if (name !== path) return false;
+        total += originalSize;
+        if (total > MOST_BYTES) throw new AppError('import/too-large', { file, limitMb: MOST_BYTES / 1024 ** 2 });
+        return true;
+      })[path];
+      if (content && crc32(content) !== stated) throw new AppError('import/checksum-wrong', { file: path });
+      return content;
+    },
   };
+}
+
+function unpack(
+  bytes: Uint8Array,
+  file: string,
+  filter: (entry: UnzipFileInfo) => boolean,
+): Record<string, Uint8Array> {
   try {
     return unzipSync(bytes, { filter });
   } catch (error) {

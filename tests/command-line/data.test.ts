@@ -22,6 +22,15 @@ test('a burn goes from one bench to another and its results are the same; once m
   const inTheWay = await stovebench(['export', 'latest', '--output', file], mine);
   expect([inTheWay.code, inTheWay.stderr]).toEqual([2, expect.stringContaining('is there already')]);
 
+  const whole = await stovebench(['verify', file], theirs);
+  expect([whole.code, whole.answer]).toEqual([0, { ok: true, burns: [{ id, title: sample.title }] }]);
+  const bytes = readFileSync(file);
+  bytes[Math.floor(bytes.length / 2)]! ^= 1;
+  const brokenFile = join(folder, 'broken.zip');
+  writeFileSync(brokenFile, bytes);
+  const broken = await stovebench(['verify', brokenFile], theirs);
+  expect([broken.code, broken.answer]).toEqual([3, { ok: false, faults: [expect.any(String)] }]);
+
   const second = await stovebench(['import', file], theirs);
   expect(second.answer.burns[0].state).toBe('new');
   const again = await stovebench(['import', file], theirs);

@@ -2,9 +2,12 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { z } from 'zod';
+import { isAppError } from '../../server/base/app-error.ts';
+import { readPackageFile } from '../../server/imports/package-file.ts';
 import { importOutcomeSchema, importPreviewSchema } from '../../shared/contract/imports.ts';
 import { problemSchema } from '../../shared/contract/problem.ts';
 import { exportedBurn, sampleRecord } from '../exports/sample-burn.ts';
+import fc from '../support/properties.ts';
 import { testId } from '../support/temp-store.ts';
 import { type TestService, testService } from '../support/test-service.ts';
 import { bytesOf, packageOf } from './files.ts';
@@ -237,19 +240,42 @@ test('a record whose parts do not fit together is refused, in the language of th
   expect((await service.call('GET', '/api/stoves')).body.stoves).toEqual([]);
 });
 
-test('a package changed on the way is refused by its checksum', async () => {
+test('a package changed on the way is refused by its checksum, whichever of its files it is', async () => {
   const { store, record: draft } = await exportedBurn();
   const { zip } = await import('../../server/exports/zip.ts');
   const { unzipSync } = await import('fflate');
   const files = unzipSync(await packageOf(store, draft.id));
-  const changed = Buffer.from(files['record.json']!).toString().replace(draft.title, 'Another');
-  const entries = Object.entries({ ...files, 'record.json': Buffer.from(changed) }).map(([path, bytes]) => ({
-    path,
-    chunks: () => [bytes],
-  }));
   const service = await testService();
-  const { body } = await send(service, Buffer.concat([...zip(entries)]));
-  expect(body.code).toBe('import/checksum-wrong');
+  for (const changed of ['record.json', 'marks.csv', 'schemas/burn-record.json']) {
+    const entries = Object.entries(files).map(([path, bytes]) => ({
+      path,
+      chunks: () => [path === changed ? Buffer.concat([bytes, Buffer.from(' ')]) : bytes],
+    }));
+    const { body } = await send(service, Buffer.concat([...zip(entries)]));
+    expect([changed, body.code]).toEqual([changed, 'import/checksum-wrong']);
+  }
+});
+
+test('no bit of what a package says changes unnoticed', async () => {
+  const { store, record: draft } = await exportedBurn();
+  const sound = Buffer.from(await packageOf(store, draft.id));
+  const [intact] = readPackageFile(sound, 'heron.zip');
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: sound.length - 1 }), fc.integer({ min: 0, max: 7 }), (at, bit) => {
+      const damaged = Buffer.from(sound);
+      damaged[at]! ^= 1 << bit;
+      let read: unknown;
+      try {
+        [read] = readPackageFile(damaged, 'heron.zip');
+      } catch (error) {
+        expect(isAppError(error)).toBe(true);
+        return;
+      }
+      // In what the archive says besides, such as its dates.
+      expect(read).toEqual(intact);
+    }),
+    { numRuns: 30 },
+  );
 });
 
 test('only the newest few files wait, and one that is dropped waits no longer', async () => {

@@ -214,9 +214,11 @@ ${common.slice(1)}
 `,
   verify: () => `usage: stovebench verify [--data FOLDER]
        stovebench verify BACKUP
+       stovebench verify PACKAGE.zip
 
   checks the database, the readings of every burn by their checksum, and that results come out as before; prints
-  {"ok", "database", "burns"}. Results of another version of the method ("otherVersion") are no damage. Exit code 3 when something is wrong. While a service runs, a fresh copy is checked
+  {"ok", "database", "burns"}. Results of another version of the method ("otherVersion") are no damage. Exit code 3 when something is wrong. While a service runs, a fresh copy is checked.
+  Of a package: every file of it by its checksums, and that its records can be read; prints {"ok", "burns" or "faults"}
 
   --data FOLDER     the data to check
   --help            this text

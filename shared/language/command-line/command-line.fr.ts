@@ -219,10 +219,12 @@ ${common.slice(1)}
 `,
   verify: () => `usage\u202f: stovebench verify [--data RÉPERTOIRE]
         stovebench verify SAUVEGARDE
+        stovebench verify PAQUET.zip
 
   vérifie la base, les mesures de chaque essai par leur somme de contrôle, et que les résultats ressortent comme avant\u202f;
   écrit {"ok", "database", "burns"}. Des résultats d’une autre version de la méthode ("otherVersion") ne sont pas un dégât.
-  Code de sortie 3 si quelque chose ne va pas. Quand un service est en marche, c’est une copie fraîche qui est vérifiée
+  Code de sortie 3 si quelque chose ne va pas. Quand un service est en marche, c’est une copie fraîche qui est vérifiée.
+  D’un paquet\u202f: chacun de ses fichiers par ses sommes de contrôle, et que ses essais se lisent\u202f; écrit {"ok", "burns" ou "faults"}
 
   --data RÉPERTOIRE les données à vérifier
   --help            ce texte
