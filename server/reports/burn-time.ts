@@ -1,4 +1,5 @@
 /** Days and times of day of a burn, by the clock of its place. */
+import { isDate, isZone } from '../../shared/contract/natural.ts';
 import { type Language, writing } from '../../shared/language/language.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 
@@ -12,9 +13,9 @@ export interface BurnTime {
   readonly zone: string;
 }
 
-/** Undefined where the machine had no clock. Times are in UTC where the zone is not known, and say so. */
+/** Undefined where the machine had no clock, or a date that cannot be. Times are in UTC where the zone is not known, and say so. */
 export function burnTimeOf({ startedUtcMs, zone, clockSource }: Dated, language: Language): BurnTime | undefined {
-  if (startedUtcMs === undefined || clockSource === 'none') return undefined;
+  if (startedUtcMs === undefined || clockSource === 'none' || !isDate(startedUtcMs)) return undefined;
   const timeZone = zone !== undefined && isZone(zone) ? zone : 'UTC';
   const { locale } = writing[language];
   const day = new Intl.DateTimeFormat(locale, { dateStyle: 'long', timeZone });
@@ -25,13 +26,4 @@ export function burnTimeOf({ startedUtcMs, zone, clockSource }: Dated, language:
     time: (elapsedUs) => time.format(at(elapsedUs)),
     zone: timeZone,
   };
-}
-
-function isZone(zone: string): boolean {
-  try {
-    new Intl.DateTimeFormat('en', { timeZone: zone });
-    return true;
-  } catch {
-    return false;
-  }
 }

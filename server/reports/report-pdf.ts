@@ -1,4 +1,5 @@
 import PDFDocument from 'pdfkit';
+import { isDate } from '../../shared/contract/natural.ts';
 import { paperInks } from '../../shared/plot/inks.ts';
 import { marginPt, type Paper, papers, textWidthPt } from './page-size.ts';
 import { paginate } from './paginate.ts';
@@ -31,7 +32,7 @@ export async function reportToPdf(report: Report, paper: Paper): Promise<Buffer>
       Title: report.title,
       Creator: 'Stovebench',
       Producer: 'Stovebench',
-      CreationDate: new Date(report.dateUtcMs ?? 0),
+      CreationDate: new Date(isDate(report.dateUtcMs ?? 0) ? report.dateUtcMs! : 0),
     },
   });
   const chunks: Buffer[] = [];
