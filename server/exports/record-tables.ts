@@ -146,6 +146,12 @@ export function channelsTable({ channels }: RecordWithoutReadings): Table {
       'of a reading: of the calibration, else as stated; in K for temperatures, else in the unit',
       ({ calibration, standardUncertainty }) => calibration?.standardUncertainty ?? standardUncertainty,
     ),
+    number(
+      'truncation step',
+      null,
+      'steps of an instrument that shows the step below, in the unit of the probe',
+      ({ truncationStep }) => truncationStep,
+    ),
     number('time constant', 's', 'first-order lag in the water', ({ timeConstantS }) => timeConstantS),
     text('board', 'identifier of the board', ({ boardId }) => boardId),
     text('id', 'identifier of the probe', ({ id }) => id),

@@ -154,6 +154,7 @@ export const channelPlacementSchema = channelSchema
     probe: true,
     coldJunctionChannelId: true,
     standardUncertainty: true,
+    truncationStep: true,
     timeConstantS: true,
   })
   .partial()

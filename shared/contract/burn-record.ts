@@ -189,6 +189,11 @@ export const channelSchema = z.strictObject({
   noiseStandardDeviation: positive
     .optional()
     .describe('of one reading, in `unit`; estimated from the readings when left out'),
+  truncationStep: positive
+    .optional()
+    .describe(
+      'size of the steps, in `unit`, of an instrument that shows the step below: half of it is added to every reading. Left out where it shows the nearest',
+    ),
   timeConstantS: positive.max(600).optional().describe('first-order lag of the probe in the water'),
   calibration: calibrationSchema.optional(),
 });

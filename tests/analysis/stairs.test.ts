@@ -55,6 +55,16 @@ describe('readings in whole kelvins', () => {
     expect(stepS(inWholeKelvins(15.2, 'boil', 0.4))).toBeCloseTo(60 / Math.sqrt(6), 0);
   });
 
+  it('cut off to the step below are read as rounded ones once the step is stated, and late by half a step before', () => {
+    const rounded = inWholeKelvins(15.2, 80, 0.4);
+    // The same instrument, had it cut off: it would have shown a whole kelvin half a kelvin later.
+    const cutOff = { ...rounded, channels: rounded.channels.map((channel) => ({ ...channel, offset: -0.5 })) };
+    const stated = { ...cutOff, channels: cutOff.channels.map((channel) => ({ ...channel, truncationStep: 1 })) };
+    expect(timeToTarget(stated)).toEqual(timeToTarget(rounded));
+    // Half a kelvin at 0.5 K/min.
+    expect(timeToTarget(cutOff).value - timeToTarget(rounded).value).toBeCloseTo(60, -1);
+  });
+
   it('give a steady rate where the water climbs steadily', () => {
     const record = inWholeKelvins(15.3, 80, 0.3);
     const { timeS, rateKPerS } = waterCurve(trustedCurves(record).map(({ curve }) => curve))!;

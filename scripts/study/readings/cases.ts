@@ -75,6 +75,15 @@ const inSteps = [0.25, 1].map(
   }),
 );
 
+const cutOff = [0.25, 1].map(
+  (stepK): ReadingCase => ({
+    name: `readings cut off to steps of ${stepK} K`,
+    result: 'timeToBoil',
+    ways: { stepK, truncates: true, noiseK: 0.02, change: (record) => withStep(record, stepK) },
+    isBounded: true,
+  }),
+);
+
 const disagreeing: ReadingCase = {
   name: 'one of two probes 3 K high',
   result: 'timeToBoil',
@@ -96,9 +105,15 @@ export const readingCases: readonly ReadingCase[] = [
   ...interrupted,
   ...softly,
   ...inSteps,
+  ...cutOff,
   disagreeing,
   ...begunLate,
 ];
+
+/** As somebody states it who knows that the instrument cuts off. */
+function withStep(record: BurnRecord, truncationStep: number): BurnRecord {
+  return { ...record, channels: record.channels.map((channel) => ({ ...channel, truncationStep })) };
+}
 
 function uncalibrated(record: BurnRecord): BurnRecord {
   const channels = record.channels.map(({ calibration, ...channel }) => ({

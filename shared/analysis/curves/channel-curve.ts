@@ -57,9 +57,13 @@ function withoutUnnatural(curve: Curve): Curve {
   return faults.length === 0 ? curve : { ...curve, faults: [...curve.faults, ...faults].sort(([a], [b]) => a - b) };
 }
 
-/** In the unit of the channel; calibrated, unless it must become a temperature first. */
+/**
+ * In the unit of the channel; calibrated, unless it must become a temperature first. What an instrument shows that cuts off lies up to a
+ * whole step too low; with half a step added it lies half a step to either side, as what a rounding one shows.
+ */
 function inChannelUnit(channel: Channel, counts: readonly (number | null)[]): Float64Array {
-  const { scale, offset = 0 } = channel;
+  const { scale, truncationStep = 0 } = channel;
+  const offset = (channel.offset ?? 0) + truncationStep / 2;
   const value = new Float64Array(counts.length);
   for (let index = 0; index < counts.length; index++) {
     const count = counts[index];

@@ -53,6 +53,9 @@ export const probesEn = {
   probeKinds: { thermistor: 'thermistor', dial: 'dial thermometer', other: 'another kind' },
   toleranceClass: 'Class',
   uncertainty: 'Standard uncertainty, when known',
+  truncationStep: 'Step, if it cuts off (optional)',
+  truncationStepHint:
+    'For an instrument that shows 20 until it is 21: the size of its steps. Leave empty where it rounds.',
   lag: 'Lag in water (time constant)',
   calibration: 'Calibration',
   notCalibrated: 'not calibrated',

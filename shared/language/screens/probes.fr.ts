@@ -54,6 +54,9 @@ export const probesFr: typeof probesEn = {
   probeKinds: { thermistor: 'thermistance', dial: 'thermomètre à cadran', other: 'une autre sorte' },
   toleranceClass: 'Classe',
   uncertainty: 'Incertitude-type, si elle est connue',
+  truncationStep: 'Pas, s’il tronque (facultatif)',
+  truncationStepHint:
+    'Pour un instrument qui montre 20 jusqu’à ce qu’il fasse 21\u202f: la taille de ses pas. Laissez vide s’il arrondit.',
   lag: 'Retard dans l’eau (constante de temps)',
   calibration: 'Étalonnage',
   notCalibrated: 'non étalonnée',

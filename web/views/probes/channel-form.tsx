@@ -35,6 +35,15 @@ function trustFields(channel: SetupChannel, choice: ProbeChoice) {
       isTemp,
       quantity('temperatureDifference', { label: words.uncertainty, positive: true, high: 50 }),
     ),
+    truncationStep: askedIf(
+      isTemp && channel.unit === 'Cel',
+      quantity('temperatureDifference', {
+        label: words.truncationStep,
+        hint: words.truncationStepHint,
+        positive: true,
+        high: 20,
+      }),
+    ),
     timeConstantS: askedIf(isTemp, figure({ label: words.lag, unit: 's', positive: true })),
   };
 }
@@ -78,6 +87,7 @@ export function ChannelForm({ channel: given, onSaved }: { channel: SetupChannel
           {field('toleranceClass')}
         </div>
         {field('standardUncertainty')}
+        {field('truncationStep')}
         {field('timeConstantS')}
         <p class="problem" role="alert">
           {refusal}
