@@ -110,10 +110,15 @@ test('a probe is not set up, and no point of its calibration taken, with what ca
   const before = await probes();
   await page.locator('.channel-name').first().tap();
   const dialog = page.locator('dialog');
-  const [uncertainty = '', lag = ''] = await dialog.locator('.field:has(.unit) label').allTextContents();
+  const [uncertainty = '', step = '', lag = ''] = await dialog.locator('.field:has(.unit) label').allTextContents();
   await expectRefused(
     dialog,
-    { Name: ['', sentences.text], [uncertainty]: ['0', sentences.notPositive], [lag]: ['-4', sentences.notPositive] },
+    {
+      Name: ['', sentences.text],
+      [uncertainty]: ['0', sentences.notPositive],
+      [step]: ['0', sentences.notPositive],
+      [lag]: ['-4', sentences.notPositive],
+    },
     () => dialog.getByRole('button', { name: 'Save', exact: true }).tap(),
   );
   await page.getByRole('button', { name: 'Ice point' }).tap();
