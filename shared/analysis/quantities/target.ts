@@ -13,7 +13,7 @@ import {
 } from '../curves/level-crossing.ts';
 import type { StepError, WaterCurve } from '../curves/water-curve.ts';
 import { each } from '../engine/columns.ts';
-import { type Input, ownError } from '../engine/declaration.ts';
+import { type Input, ONE_SIDED_WIDTH, ownError } from '../engine/declaration.ts';
 import { byDefault, missing, remark } from '../messages/messages.ts';
 import { fireEndS, lit, water } from './burn-curves.ts';
 import { fact, type GivenBurn, quantity } from './declare.ts';
@@ -217,6 +217,9 @@ export const litToTargetS = quantity({
           terms: [
             { input: litError, weight: -1 },
             ...curve.stepErrors(atS).map((error) => ({ input: stepError(error), weight: 1 })),
+            ...(given.subject.target.kind === 'boil'
+              ? curve.stepErrors(atS).map((error) => ({ input: slowingError(error), weight: 1 }))
+              : []),
             ...(curve.lagS === undefined ? [{ input: unknownLag(curve), weight: -1 }] : []),
           ],
         },
@@ -267,6 +270,14 @@ function potOnOffset(given: GivenBurn): Message[] {
 /** Shown in steps, of which none is left between the level and where the water came to rest. */
 function stepError({ channelId, halfWidthS }: StepError): Input {
   return ownError('water.stepAtTarget', halfWidthS / Math.sqrt(3), { distribution: 'rectangular', of: channelId });
+}
+
+/**
+ * Water that comes to its boil slows, and may take up to twice as long for the half step after the last edge as its rate before tells
+ * ("common practice, no source").
+ */
+function slowingError({ channelId, halfWidthS }: StepError): Input {
+  return ownError('water.slowingAtTarget', halfWidthS / ONE_SIDED_WIDTH, { distribution: 'oneSided', of: channelId });
 }
 
 function unknownLag(curve: WaterCurve): Input {

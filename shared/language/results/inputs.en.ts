@@ -89,6 +89,7 @@ export const inputNamesEn: Readonly<Record<string, string>> = {
   'water.noiseAtTarget': 'Noise at the target',
   'water.noiseOfSlope': 'Noise of the slope',
   'water.gapAtTarget': 'Gap at the target',
+  'water.slowingAtTarget': 'Water that slows before it boils',
   'water.stepAtTarget': 'Step of the reading at the target',
   'water.handReadStart': 'Temperature read by hand, start',
   'water.handReadEnd': 'Temperature read by hand, end',

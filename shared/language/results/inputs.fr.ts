@@ -91,6 +91,7 @@ export const inputNamesFr: typeof inputNamesEn = {
   'water.noiseAtTarget': 'Bruit à la cible',
   'water.noiseOfSlope': 'Bruit de la pente',
   'water.gapAtTarget': 'Lacune à la cible',
+  'water.slowingAtTarget': 'Eau qui ralentit avant d’atteindre l’ébullition',
   'water.stepAtTarget': 'Pas de la lecture à la cible',
   'water.handReadStart': 'Température lue à la main, début',
   'water.handReadEnd': 'Température lue à la main, fin',
