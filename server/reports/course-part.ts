@@ -94,7 +94,7 @@ function markText(record: RecordWithoutReadings, mark: Mark, language: Language)
   ].filter((text) => typeof text === 'string');
   const name = serviceParts[language].markNames[mark.kind];
   const { working } = wordsOf(language).report;
-  return stated.length === 0 ? name : working.of({ name, of: working.several(stated) });
+  return stated.length === 0 ? name : working.of({ name, of: stated.join(working.separator) });
 }
 
 function readingText(

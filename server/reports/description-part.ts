@@ -106,7 +106,7 @@ function moistureText({ moisture }: FuelLot, language: Language): string {
   const { report } = wordsOf(language);
   if (!moisture) return report.unknown;
   const { fraction, standardUncertainty, readings, basis, how } = moisture;
-  const single = readings && report.working.several(readings.map((reading) => showPercent(language, reading)));
+  const single = readings?.map((reading) => showPercent(language, reading)).join(report.working.separator);
   return [
     single ? `${showPercent(language, fraction)} (${single})` : showPercent(language, fraction),
     // The sign of a standard uncertainty by the GUM, 7.2.2: a plus-minus would be read as an interval.

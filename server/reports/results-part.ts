@@ -172,7 +172,7 @@ function sharesText(budget: readonly BudgetEntry[], record: RecordWithoutReading
       const name = results.inputName(input);
       return `${of ? report.working.of({ name, of }) : name} ${showPercent(language, share, 0)}`;
     });
-  return report.working.several(shares);
+  return shares.join(report.working.separator);
 }
 
 /** Of the probe, scale or lot that brings an uncertainty, where there are several. */

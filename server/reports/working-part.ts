@@ -31,7 +31,7 @@ export function workingBlocks({ workings = [] }: Analysis, language: Language): 
       ]),
     },
     { kind: 'heading', text: report.sections.sources },
-    { kind: 'list', items: sources.map((source, index) => `${index + 1}. ${report.workingText(source)}`) },
+    { kind: 'list', items: sources.map((source, index) => `${index + 1}. ${report.workingTexts[source] ?? source}`) },
   ];
 }
 
@@ -44,7 +44,7 @@ function quantityRow(
   return [
     figureText(figure, language),
     result ? results.names[result] : results.inputName(name),
-    report.workingText(formula),
+    report.workingTexts[formula] ?? formula,
     `${sourceNumber}`,
   ];
 }

@@ -122,7 +122,7 @@ export const reportEn = {
     intro:
       'In the order in which they follow from each other. Figures carry more digits than are known, so that recomputing comes to the printed results. Numbers below a quantity are those that its formula takes besides other quantities; lots of fuel count by the order in which they stand under Fuel (i = 1, 2, …).',
     of: (p: { name: string; of: string }) => `${p.name}: ${p.of}`,
-    several: (parts: readonly string[]) => parts.join('; '),
+    separator: '; ',
   },
   signature: { date: 'Date', name: 'Name', signature: 'Signature' },
   things: {
@@ -197,7 +197,7 @@ export const reportEn = {
     how: 'The burn record holds every reading, mark and weighing; anyone can recompute these results from it: stovebench analyse RECORD.json',
   },
   /** A formula or the source of one, by its text in the declaration. */
-  workingText: (text: string): string => workingTextsEn[text] ?? text,
+  workingTexts: workingTextsEn,
   figure: {
     description: (p: { title: string }) =>
       `Curves of ${p.title}: water temperature, other temperatures, heating rate and marks over time.`,

@@ -126,7 +126,7 @@ export const reportFr: typeof reportEn = {
     intro:
       'Dans l’ordre où elles découlent les unes des autres. Les valeurs portent plus de chiffres qu’on n’en connaît, pour qu’un nouveau calcul donne les résultats imprimés. Les nombres placés sous une grandeur sont ceux que sa formule emploie en plus d’autres grandeurs\u202f; les lots de combustible sont numérotés dans l’ordre de la partie Combustible (i = 1, 2, …).',
     of: (p) => `${p.name}\u202f: ${p.of}`,
-    several: (parts) => parts.join('\u202f; '),
+    separator: '\u202f; ',
   },
   signature: { date: 'Date', name: 'Nom', signature: 'Signature' },
   things: {
@@ -197,7 +197,7 @@ export const reportFr: typeof reportEn = {
     checksum: (p) => `SHA-256 du dossier de l’essai\u202f: ${p.sha256}`,
     how: 'Le dossier de l’essai contient chaque mesure, chaque repère et chaque pesée\u202f; chacun peut refaire ces calculs\u202f: stovebench analyse DOSSIER.json',
   },
-  workingText: (text) => workingTextsFr[text] ?? text,
+  workingTexts: workingTextsFr,
   figure: {
     description: (p) =>
       `Courbes de ${p.title}\u202f: température de l’eau, autres températures, vitesse de chauffe et repères au fil du temps.`,

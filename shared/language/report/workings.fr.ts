@@ -33,10 +33,11 @@ export const workingTextsFr: Readonly<Record<string, string>> = {
     'décalage moyen des sondes d’eau avant la prise en compte du palier',
   'mean gain error of the water probes before the plateau is looked at':
     'erreur de gain moyenne des sondes d’eau avant la prise en compte du palier',
-  'T_b − 0.5 K for a boil, else as asked': 'T_b − 0,5 K pour une ébullition, sinon telle que demandée',
+  'T_b − 0.5 K for a boil, else as asked': 'T_b − 0,5\u00a0K pour une ébullition, sinon telle que demandée',
   't_boil − t_lit; boil: T ≥ T_b − 0.5 K, then T > T_b − 1 K for 60 s':
-    't_boil − t_lit\u202f; ébullition\u202f: T ≥ T_b − 0,5 K, puis T > T_b − 1 K pendant 60 s',
-  'slope of T from 10 to 90 % of the rise (least squares)': 'pente de T de 10 à 90 % de la montée (moindres carrés)',
+    't_boil − t_lit\u202f; ébullition\u202f: T ≥ T_b − 0,5\u00a0K, puis T > T_b − 1\u00a0K pendant 60 s',
+  'slope of T from 10 to 90 % of the rise (least squares)':
+    'pente de T de 10 à 90\u00a0% de la montée (moindres carrés)',
   'slope of −ln(T − T_air) while the pot cooled off the fire (least squares)':
     'pente de −ln(T − T_air) pendant que la marmite refroidissait hors du feu (moindres carrés)',
   'k·C, steam of an open pot included': 'k·C, vapeur d’une marmite ouverte comprise',
@@ -64,7 +65,7 @@ export const workingTextsFr: Readonly<Record<string, string>> = {
   'median time between attentions while the fire did its job':
     'temps médian entre deux interventions pendant que le feu faisait son travail',
   'median time from a feed until the heating rate is back at 95 %':
-    'temps médian d’une recharge jusqu’à ce que la vitesse de chauffe revienne à 95 %',
+    'temps médian d’une recharge jusqu’à ce que la vitesse de chauffe revienne à 95\u00a0%',
   'time counted at or above the floor; a drop counts after 60 s':
     'temps compté au seuil ou au-dessus\u202f; une baisse compte après 60 s',
   'time below the floor in drops of 60 s or more': 'temps sous le seuil en baisses de 60 s ou plus',
