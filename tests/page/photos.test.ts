@@ -23,8 +23,13 @@ test('a photo taken at the stove is a mark that shows it, and one of a revision 
   await choose.setInputFiles(photo);
   const shown = page.locator('.log .photo img');
   await patiently(() => shown.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(100);
-  const { marks } = await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`);
-  const name = marks.flatMap(({ mark }) => (mark.kind === 'photo' ? [mark.photo] : []))[0];
+  // The page shows its photo before the service has the mark.
+  const photoOfMark = async () => {
+    const { marks } = await bench.ask<BurnDetail>('GET', `/burns/${burn.id}`);
+    return marks.flatMap(({ mark }) => (mark.kind === 'photo' ? [mark.photo] : []))[0];
+  };
+  await patiently(photoOfMark).toBeDefined();
+  const name = await photoOfMark();
 
   await page.goto(`${bench.url}#/shelf/revisions`);
   await page.locator('.inventory-item').first().tap();
