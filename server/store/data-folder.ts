@@ -1,6 +1,5 @@
 /** The folder of the data: nobody else on the machine looks into it. */
-import { chmodSync, existsSync, mkdirSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { chmodSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 
 export const DATABASE = 'stovebench.db';
 
@@ -10,13 +9,14 @@ const OTHERS = 0o077;
 const SHARED = 0o1000;
 
 /**
- * Makes the folder where there is none, and closes one that was open to others. One that others share, or that holds no data yet and may
- * be somebody's for other reasons, stays as it is. On Windows a folder of a person is closed by itself.
+ * Makes the folder where there is none, and closes one that was open to others. One that others share, or that holds other things and no
+ * data yet, stays as it is. On Windows a folder of a person is closed by itself.
  * @throws the system's error where it cannot be made
  */
 export function claimDataFolder(folder: string): void {
   mkdirSync(folder, { recursive: true, mode: OWNER_ONLY });
-  if (process.platform === 'win32' || !existsSync(join(folder, DATABASE))) return;
+  const files = readdirSync(folder);
+  if (process.platform === 'win32' || (files.length > 0 && !files.includes(DATABASE))) return;
   const { mode, uid } = statSync(folder);
   if ((mode & OTHERS) !== 0 && (mode & SHARED) === 0 && uid === process.getuid?.()) chmodSync(folder, OWNER_ONLY);
 }

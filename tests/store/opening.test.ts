@@ -194,6 +194,10 @@ test.skipIf(process.platform === 'win32')('the folder is its owner’s only, one
   chmodSync(made, 0o755);
   openTestStore(made).close();
   expect(modeOf(made)).toBe(0o700);
+  const empty = temporaryFolder();
+  chmodSync(empty, 0o755);
+  openTestStore(empty).close();
+  expect(modeOf(empty)).toBe(0o700);
   // A folder that many people write to is not ours to close.
   chmodSync(made, 0o1777);
   openTestStore(made).close();
