@@ -1,5 +1,5 @@
 /** Days and times of day of a burn, by the clock of its place. */
-import { isDate, isZone } from '../../shared/contract/natural.ts';
+import { isZone, startDateMs } from '../../shared/contract/natural.ts';
 import { type Language, writing } from '../../shared/language/language.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 
@@ -14,13 +14,15 @@ export interface BurnTime {
 }
 
 /** Undefined where the machine had no clock, or a date that cannot be. Times are in UTC where the zone is not known, and say so. */
-export function burnTimeOf({ startedUtcMs, zone, clockSource }: Dated, language: Language): BurnTime | undefined {
-  if (startedUtcMs === undefined || clockSource === 'none' || !isDate(startedUtcMs)) return undefined;
+export function burnTimeOf(burn: Dated, language: Language): BurnTime | undefined {
+  const { zone } = burn;
+  const startMs = startDateMs(burn);
+  if (startMs === undefined) return undefined;
   const timeZone = zone !== undefined && isZone(zone) ? zone : 'UTC';
   const { locale } = writing[language];
   const day = new Intl.DateTimeFormat(locale, { dateStyle: 'long', timeZone });
   const time = new Intl.DateTimeFormat(locale, { timeStyle: 'medium', timeZone });
-  const at = (elapsedUs: number) => startedUtcMs + elapsedUs / 1000;
+  const at = (elapsedUs: number) => startMs + elapsedUs / 1000;
   return {
     day: (elapsedUs) => day.format(at(elapsedUs)),
     time: (elapsedUs) => time.format(at(elapsedUs)),

@@ -12,6 +12,15 @@ export function isDate(utcMs: number): boolean {
   return utcMs >= EARLIEST_UTC_MS && utcMs < LATEST_UTC_MS;
 }
 
+/** When a burn began, ms UTC; undefined without a clock that could be right. */
+export function startDateMs(burn: {
+  readonly startedUtcMs?: number | undefined;
+  readonly clockSource?: string | undefined;
+}): number | undefined {
+  const { startedUtcMs, clockSource } = burn;
+  return startedUtcMs === undefined || clockSource === 'none' || !isDate(startedUtcMs) ? undefined : startedUtcMs;
+}
+
 /** A date, milliseconds UTC. */
 export const dateUtcMs = z.int().refine(isDate, { error: 'date' });
 
