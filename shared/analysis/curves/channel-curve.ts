@@ -23,6 +23,9 @@ export interface Curve {
   readonly faults: NonNullable<Readings['columns'][number]['faults']>;
 }
 
+/** Temperatures remembered while voltages are converted, one for each microvolt up to this, and again from the start; a power of two. */
+const LATELY = 4096;
+
 /** One curve for every channel that has readings, in the order of the record's channels. */
 export function channelCurves(record: BurnRecord): Curve[] {
   const channels = new Map(record.channels.map((channel) => [channel.id, channel]));
@@ -123,12 +126,14 @@ function orNaN(convert: (value: number) => number, value: number): number {
 
 /**
  * The law of intermediate temperatures: voltages add. The cold junction has few values and mostly stays at one, so its voltages are
- * worked out once.
+ * worked out once; a coarse instrument comes to the same voltage again and again, so temperatures found lately are looked up.
  */
 function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): void {
   const { timeS, value } = curve;
   const range = thermocoupleRangeMillivolts(type);
   const coldMillivolts = new Map<number, number>();
+  const foundMillivolts = new Float64Array(LATELY).fill(Number.NaN);
+  const foundC = new Float64Array(LATELY);
   let coldC = Number.NaN;
   let cold = Number.NaN;
   for (let index = 0; index < value.length; index++) {
@@ -140,8 +145,13 @@ function compensate(curve: Curve, type: ThermocoupleType, coldJunction: Curve): 
       coldMillivolts.set(coldC, cold);
     }
     const millivolts = value[index]! / 1000 + cold;
-    const isInRange = millivolts >= range.low && millivolts <= range.high;
-    value[index] = isInRange ? thermocoupleTempC(type, millivolts) : Number.NaN;
+    const place = Math.floor(1000 * millivolts) & (LATELY - 1);
+    if (foundMillivolts[place] !== millivolts) {
+      const isInRange = millivolts >= range.low && millivolts <= range.high;
+      foundMillivolts[place] = millivolts;
+      foundC[place] = isInRange ? thermocoupleTempC(type, millivolts) : Number.NaN;
+    }
+    value[index] = foundC[place]!;
   }
 }
 

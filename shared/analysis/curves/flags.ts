@@ -21,6 +21,7 @@ export class FlaggedCurve {
   /** 0 for a reading that is used, else 1 + place of its code. */
   private readonly codes: Uint8Array;
   private readonly missedScans: Flag[] = [];
+  private flaggedCount = 0;
 
   constructor(curve: Curve) {
     this.curve = curve;
@@ -29,7 +30,10 @@ export class FlaggedCurve {
 
   /** The first reason given for a reading stays. */
   flag(index: number, code: FlagCode): void {
-    if (this.codes[index] === 0) this.codes[index] = 1 + CODES.indexOf(code);
+    if (this.codes[index] === 0) {
+      this.codes[index] = 1 + CODES.indexOf(code);
+      this.flaggedCount += 1;
+    }
     this.curve.value[index] = Number.NaN;
   }
 
@@ -51,10 +55,7 @@ export class FlaggedCurve {
 
   /** Share of the readings that are not used, 0 to 1. */
   get excludedShare(): number {
-    if (this.codes.length === 0) return 0;
-    let excluded = 0;
-    for (let index = 0; index < this.codes.length; index++) if (this.codes[index] !== 0) excluded += 1;
-    return excluded / this.codes.length;
+    return this.codes.length === 0 ? 0 : this.flaggedCount / this.codes.length;
   }
 
   /** Stretches in order of time; readings of one code that follow each other make one. */
@@ -62,7 +63,7 @@ export class FlaggedCurve {
     const { timeS, channel } = this.curve;
     const flags: Flag[] = [...this.missedScans];
     let from = 0;
-    for (let index = 1; index <= this.codes.length; index++) {
+    for (let index = 1; this.flaggedCount > 0 && index <= this.codes.length; index++) {
       if (index < this.codes.length && this.codes[index] === this.codes[from]) continue;
       const code = this.codes[from]!;
       if (code !== 0) {

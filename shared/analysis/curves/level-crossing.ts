@@ -164,11 +164,14 @@ export function passedS(table: CrossingTable, levelC: number, ownK: number, ownS
   const { timeS, halfWidthS } = table;
   const position = positionOf(table, levelC);
   const ownPosition = positionOf(table, levelC + ownK);
-  const [low, high] = ownK < 0 ? [ownPosition, position] : [position, ownPosition];
-  const momentS = entryAt(table, timeS, position) + ownS + across * entryAt(table, halfWidthS, position);
-  const earliestS = entryAt(table, timeS, low) - entryAt(table, halfWidthS, low);
-  if (!isReachedAt(table, high)) return Math.max(earliestS, momentS);
-  return Math.min(entryAt(table, timeS, high) + entryAt(table, halfWidthS, high), Math.max(earliestS, momentS));
+  const passS = entryAt(table, timeS, position);
+  const halfS = entryAt(table, halfWidthS, position);
+  const ownPassS = entryAt(table, timeS, ownPosition);
+  const ownHalfS = entryAt(table, halfWidthS, ownPosition);
+  const momentS = passS + ownS + across * halfS;
+  const [earliestS, latestS, latest] =
+    ownK < 0 ? [ownPassS - ownHalfS, passS + halfS, position] : [passS - halfS, ownPassS + ownHalfS, ownPosition];
+  return isReachedAt(table, latest) ? Math.min(latestS, Math.max(earliestS, momentS)) : Math.max(earliestS, momentS);
 }
 
 /** Whether a level is reached at all. */

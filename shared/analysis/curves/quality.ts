@@ -141,6 +141,15 @@ function medianAround(value: Float64Array, index: number, near: Float64Array): n
 /** Equal readings in a row, where noise makes the channel flicker elsewhere. A quiet coarse channel may rest on one count for long. */
 function flagStuck(flagged: FlaggedCurve): void {
   const { value } = flagged.curve;
+  const runs = equalRuns(value, STUCK_READINGS);
+  if (runs.length === 0 || flickerShare(value) < FLICKER_SHARE) return;
+  for (const [from, to] of runs) {
+    for (let index = from; index < to; index++) flagged.flag(index, 'stuck');
+  }
+}
+
+/** Share of the steps between readings that go the other way than the step before. */
+function flickerShare(value: Float64Array): number {
   let turns = 0;
   let steps = 0;
   let lastStep = 0;
@@ -152,20 +161,22 @@ function flagStuck(flagged: FlaggedCurve): void {
     if (step * lastStep < 0) turns += 1;
     lastStep = step;
   }
-  if (steps === 0 || turns / steps < FLICKER_SHARE) return;
-  for (const [from, to] of equalRuns(value, STUCK_READINGS)) {
-    for (let index = from; index < to; index++) flagged.flag(index, 'stuck');
-  }
+  return steps === 0 ? 0 : turns / steps;
 }
 
-/** Runs of at least `least` equal values, [first place, one past the last]. */
+/** Runs of at least `least` equal values, two or more: [first place, one past the last]. */
 export function equalRuns(value: Float64Array, least: number): [number, number][] {
   const runs: [number, number][] = [];
-  let from = 0;
-  for (let index = 1; index <= value.length; index++) {
-    if (index < value.length && value[index] === value[from]) continue;
-    if (index - from >= least) runs.push([from, index]);
-    from = index;
+  // Such a run holds two neighbours of places this far apart, so only those need a look.
+  const stride = Math.floor(least / 2);
+  for (let index = 0; index + stride < value.length; index += stride) {
+    if (value[index] !== value[index + stride]) continue;
+    let from = index;
+    while (from > 0 && value[from - 1] === value[index]) from--;
+    let to = index + 1;
+    while (to < value.length && value[to] === value[index]) to++;
+    if (to - from >= least) runs.push([from, to]);
+    index = Math.floor((to - 1) / stride) * stride;
   }
   return runs;
 }

@@ -1,7 +1,7 @@
 /** What each input alone brings to each result: the change of the result over one standard uncertainty of the input (JCGM 100, 5.1.3). */
 import type { BudgetEntry } from '../../contract/results.ts';
 import { type Input, ONE_SIDED_WIDTH } from './declaration.ts';
-import { compute, keyOf, type Plan } from './plan.ts';
+import { bind, keyOf, type Plan } from './plan.ts';
 
 export interface Share {
   readonly input: Input;
@@ -21,7 +21,7 @@ export function budgetsOf(plan: Plan): Share[][] {
     column[2 * at]! += above(input);
     column[2 * at + 1]! -= below(input);
   });
-  compute(plan, columns);
+  bind(plan, columns)();
   return plan.results.map((result) => tidy(inputs.flatMap((input, at) => share(input, columns[result]!, 2 * at))));
 }
 

@@ -6,7 +6,7 @@
 import { createRandom, type Random } from '../../statistics/random.ts';
 import { type Input, ONE_SIDED_WIDTH } from './declaration.ts';
 import { interval95 } from './interval.ts';
-import { compute, keyOf, type Plan } from './plan.ts';
+import { bind, keyOf, type Plan } from './plan.ts';
 
 export interface Spread {
   readonly standardUncertainty: number;
@@ -47,9 +47,10 @@ function deviationsOf(plan: Plan, values: readonly number[], draws: number, seed
   const found = values.map((): Deviations => ({ deviations: new Float32Array(draws), sum: 0, squares: 0 }));
   const columns = Array.from({ length: plan.columnCount }, () => new Float64Array(BATCH));
   const streams = plan.inputs.map((input) => createRandom(`${seed} ${keyOf(input)}`));
+  const run = bind(plan, columns);
   for (let from = 0; from < draws; from += BATCH) {
     for (const [at, input] of plan.inputs.entries()) drawPairs(input, columns[at]!, streams[at]!);
-    compute(plan, columns);
+    run();
     const pairs = Math.ceil(Math.min(BATCH, draws - from) / 2);
     plan.results.forEach((result, at) => {
       // The last batch may be a part of one: whole pairs of it, and of an odd number one draw less.
@@ -65,13 +66,28 @@ function save(drawn: Float64Array, first: number, count: number, value: number, 
   let { sum, squares } = into;
   for (let at = 0; at < count; at++) {
     const deviation = drawn[first + at]! - value;
-    if (!Number.isFinite(deviation)) continue;
     deviations[from + at] = deviation;
     sum += deviation;
     squares += deviation * deviation;
   }
+  // Looked at once for all of them: the sum is no number either where a draw is none.
+  if (!Number.isFinite(squares) && putNumbers(drawn.subarray(first, first + count), value)) {
+    save(drawn, first, count, value, into, from);
+    return;
+  }
   into.sum = sum;
   into.squares = squares;
+}
+
+/** @returns whether there was a draw without a number, which the value now stands for */
+function putNumbers(drawn: Float64Array, value: number): boolean {
+  let isChanged = false;
+  for (let at = 0; at < drawn.length; at++) {
+    if (Number.isFinite(drawn[at]!)) continue;
+    drawn[at] = value;
+    isChanged = true;
+  }
+  return isChanged;
 }
 
 /** Draws in the first half of the column, their mirror images in the second, so that each pair is complete in every batch. */

@@ -12,7 +12,9 @@ export function interval95(values: Float32Array | Float64Array): [low: number, h
   const exactly = () => quantiles(Float64Array.from(values), [TAIL, 1 - TAIL]) as [number, number];
   if (count < 10 * SAMPLE) return exactly();
   const stride = Math.floor(count / SAMPLE);
-  const sample = Float64Array.from({ length: SAMPLE }, (_, at) => values[at * stride]!).sort();
+  const sample = new Float64Array(SAMPLE);
+  for (let at = 0; at < SAMPLE; at++) sample[at] = values[at * stride]!;
+  sample.sort();
   const lowCut = sample[Math.floor(SAMPLED_TAIL * SAMPLE)]!;
   const highCut = sample[SAMPLE - 1 - Math.floor(SAMPLED_TAIL * SAMPLE)]!;
   // Room for twice the share expected; a typed array lets go of what does not fit, and the count then tells.

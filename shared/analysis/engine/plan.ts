@@ -59,19 +59,17 @@ export function plan<Subject>(evaluation: Evaluation<Subject>, wanted: readonly 
   }
 }
 
-/** Runs the plan over columns of which those of the inputs are filled. */
-export function compute({ steps }: Plan, columns: readonly Float64Array[]): void {
-  for (const step of steps) {
+/** What runs the plan over these columns, as often as those of the inputs are filled. */
+export function bind({ steps }: Plan, columns: readonly Float64Array[]): () => void {
+  const bound = steps.map((step) => {
     const out = columns[step.out]!;
-    if ('fill' in step) {
-      step.fill(
-        out,
-        step.columns.map((column) => columns[column]!),
-      );
-      continue;
-    }
-    addUp(out, step, columns);
-  }
+    if (!('fill' in step)) return () => addUp(out, step, columns);
+    const from = step.columns.map((column) => columns[column]!);
+    return () => step.fill(out, from);
+  });
+  return () => {
+    for (const step of bound) step();
+  };
 }
 
 /** Two terms at a time: most sums have one to three. */

@@ -77,6 +77,9 @@ function lapseFinder(given: GivenBurn, litS: number): (fromS: number, toS: numbe
   const targetReadC = targetC + errors.errorK(targetC);
   const floorReadC = targetReadC - (target.kind === 'boil' ? HOLD_BELOW_BOIL_K : errors.afterPlateauK);
   const usualKPerS = usualRate(curve, litS, targetS ?? timeS.at(-1)!);
+  // Spans follow each other, so the readings around a moment only ever move on.
+  let before = 0;
+  let after = 0;
   return (fromS, toS) => {
     let since: number | undefined;
     for (let index = firstIndexAtOrAfter(timeS, fromS); index < timeS.length; index++) {
@@ -98,8 +101,8 @@ function lapseFinder(given: GivenBurn, litS: number): (fromS: number, toS: numbe
 
   function slowRate(index: number): number {
     const atS = timeS[index]!;
-    const before = firstIndexAtOrAfter(timeS, atS - RATE_HALF_WIDTH_S);
-    const after = Math.min(timeS.length - 1, firstIndexAtOrAfter(timeS, atS + RATE_HALF_WIDTH_S));
+    while (timeS[before]! < atS - RATE_HALF_WIDTH_S) before++;
+    while (after < timeS.length - 1 && timeS[after]! < atS + RATE_HALF_WIDTH_S) after++;
     const rise = tempC[after]! - tempC[before]!;
     return Number.isNaN(rise) ? Number.POSITIVE_INFINITY : rise / (timeS[after]! - timeS[before]!);
   }
