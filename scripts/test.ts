@@ -1,5 +1,6 @@
 // `npm test`: installs what the tests need beyond npm packages, builds the page when it is stale, runs every test and ends
-// with the counts. Arguments go to vitest: `npm test -- tests/store`. `--fast` runs what needs no browser and no other program.
+// with the counts. Arguments go to vitest: `npm test -- tests/store`. `--fast` runs what needs no browser and no other program;
+// `--programs` installs those, and that is all.
 import { join } from 'node:path';
 import { ensurePageBuilt } from './build/page.ts';
 import { closingLine, runVitest } from './test/run-vitest.ts';
@@ -12,6 +13,7 @@ const isFast = args.includes('--fast');
 
 const stillMissing = isFast ? [] : installMissingPrograms(console.log);
 for (const sentence of stillMissing) console.log(sentence);
+if (args.includes('--programs')) process.exit(stillMissing.length === 0 ? 0 : 1);
 
 const pageProblems = isFast
   ? 0
