@@ -12,8 +12,8 @@ import { createBoardChecks } from './board-check/board-check.ts';
 import type { PortFactory } from './bridge/port.ts';
 import { createBurns } from './burns/burns.ts';
 import { createInventory } from './burns/inventory.ts';
+import { createDatasetWork } from './dataset/dataset-work.ts';
 import { createPublisher } from './dataset/publisher.ts';
-import { createDatasetWork } from './dataset/work-in-thread.ts';
 import { createFlasher } from './flashing/flashing.ts';
 import { benchIdentity } from './identity/bench-identity.ts';
 import { createImports } from './imports/imports.ts';
@@ -59,6 +59,7 @@ import { portsWithCables } from './simulator/start-board.ts';
 import { openStore } from './store/open-store.ts';
 import { readable } from './store/sqlite-errors.ts';
 import type { Store } from './store/store.ts';
+import { benchWorker } from './worker/bench-worker.ts';
 
 export interface AppOptions {
   /** Folder of the data; one service only may hold it. */
@@ -99,10 +100,12 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const store = openStore(folder, { nowMs: clock.wallMs });
   const hub = createHub(newId(clock.wallMs()));
   const ports = portsWithCables(options.ports);
+  const worker = benchWorker();
   const burns = createBurns({
     store,
     clock,
     hub,
+    worker,
     onTrouble,
     ports: ports.factory,
     mostWaitingScans: options.mostWaitingScans,
@@ -173,20 +176,21 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     createImports({
       store,
       clock,
+      worker,
       staged: createStagedFiles(join(folder, 'imports'), () => newId(clock.wallMs())),
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
       onChanged: burns.announce,
     }),
   );
   await photoRoutes(app, createPhotos(folder));
-  // Of their own: a backup or a publication must not keep anybody waiting for a result.
-  const quietAnalyst = createAnalyst();
+  // Behind others: a backup or a publication must not keep anybody waiting for a result.
+  const quietAnalyst = createAnalyst(worker, 'long');
   backupRoutes(app, store, quietAnalyst, clock, packageFile.version);
   const publisher = createPublisher({
     store,
     results: createResults(store, quietAnalyst),
     clock,
-    work: createDatasetWork(),
+    work: createDatasetWork(worker),
     version: packageFile.version,
   });
   datasetRoutes(app, publisher, pairing);
@@ -199,7 +203,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     await practice.close();
     await simulatedBoard.close();
     await burns.close();
-    await quietAnalyst.close();
+    await worker.close();
     await publisher.close();
     await stopSealing();
     store.close();

@@ -8,6 +8,7 @@ import { findBurn } from '../records/versioned-documents.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { createResults } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
+import type { Worker } from '../worker/worker.ts';
 import { createEntries } from './entries.ts';
 import { exclusionRules, markRules, weighingRules } from './entry-rules.ts';
 import { createLifecycle } from './lifecycle.ts';
@@ -18,6 +19,7 @@ export interface BurnsContext {
   store: Store;
   clock: WallClock;
   hub: Hub;
+  worker: Worker;
   ports: PortFactory;
   onTrouble(error: unknown): void;
   /** Scans that may wait in memory while the disk takes none. */
@@ -30,10 +32,9 @@ export interface BurnsContext {
 export type Burns = ReturnType<typeof createBurns>;
 
 export function createBurns(context: BurnsContext) {
-  const { store, clock, hub } = context;
+  const { store, clock, hub, worker } = context;
   const time = createBurnClock(clock);
-  const analyst = createAnalyst();
-  const results = createResults(store, analyst);
+  const results = createResults(store, createAnalyst(worker));
   const recording = createRecording({
     ...context,
     time,
@@ -89,9 +90,6 @@ export function createBurns(context: BurnsContext) {
     }),
     /** Goes on with what ran when the service stopped: burns and boards. */
     resume: recording.resume,
-    async close(): Promise<void> {
-      await recording.close();
-      await analyst.close();
-    },
+    close: recording.close,
   };
 }

@@ -3,6 +3,7 @@ import { restore } from '../backup/restore.ts';
 import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, printProgress, readArgs, word } from '../base/command-options.ts';
 import { createAnalyst } from '../results/analyst.ts';
+import { benchWorker } from '../worker/bench-worker.ts';
 import { dataFolder } from './client.ts';
 
 export const command: Command = {
@@ -17,11 +18,11 @@ export const command: Command = {
     if (backup === undefined || more !== undefined) {
       throw new AppError('command/argument-missing', { command: 'restore', what: 'BACKUP' });
     }
-    const analyst = createAnalyst();
+    const worker = benchWorker();
     try {
       print(
         await restore(resolve(backup), dataFolder(values), {
-          analyst,
+          analyst: createAnalyst(worker),
           nowMs: Date.now(),
           replace: values.replace ?? false,
           onProgress: (done, of) => printProgress(word('proving', { done, of })),
@@ -29,7 +30,7 @@ export const command: Command = {
       );
       return exitCodes.done;
     } finally {
-      await analyst.close();
+      await worker.close();
     }
   },
 };

@@ -11,6 +11,7 @@ import { isArchive, readPackageFile } from '../imports/package-file.ts';
 import { createAnalyst } from '../results/analyst.ts';
 import { DATABASE } from '../store/data-folder.ts';
 import { openStore } from '../store/open-store.ts';
+import { benchWorker } from '../worker/bench-worker.ts';
 import { answered, dataFolder, withClient } from './client.ts';
 
 export const command: Command = {
@@ -51,13 +52,15 @@ function verifyPackage(file: string): number {
 
 async function verifyFolder(folder: string): Promise<number> {
   const store = openStore(folder, { nowMs: Date.now });
-  const analyst = createAnalyst();
+  const worker = benchWorker();
   try {
-    const verdict = await verify(store, analyst, (done, of) => printProgress(word('proving', { done, of })));
+    const verdict = await verify(store, createAnalyst(worker), (done, of) =>
+      printProgress(word('proving', { done, of })),
+    );
     print(verdict);
     return verdict.ok ? exitCodes.done : exitCodes.found;
   } finally {
-    await analyst.close();
+    await worker.close();
     store.close();
   }
 }

@@ -1,9 +1,10 @@
-/** What the thread of the dataset can be asked, and the work itself: everything that touches the folder. */
+/** The work of publishing that touches the folder of the dataset, or the readings. */
 import { existsSync, mkdirSync } from 'node:fs';
 import { type DatasetTableName, datasetTables } from '../../shared/dataset/dataset.ts';
 import type { DatasetRow } from '../../shared/dataset/row.ts';
-import type { BoardReadings } from '../records/board-readings.ts';
+import { readBoardsInTurns } from '../records/board-readings.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
+import type { Store } from '../store/store.ts';
 import type { FileState } from './file-state.ts';
 import { removeFile, writeParquetFile } from './parquet-file.ts';
 import { type Plan, planPublication, type WantedBurn } from './plan.ts';
@@ -24,7 +25,7 @@ export interface PlanJob {
 }
 
 export type FileJob =
-  | (Written & { kind: 'readings'; record: RecordWithoutReadings; boards: readonly BoardReadings[] })
+  | (Written & { kind: 'readings'; record: RecordWithoutReadings })
   | (Written & { kind: 'rows'; table: DatasetTableName; rows: readonly DatasetRow[] })
   | { kind: 'remove'; path: string };
 
@@ -36,7 +37,7 @@ export function makePlan({ folder, bench, burns }: PlanJob): Plan {
 }
 
 /** @throws what the file system says */
-export function doFileJob(job: FileJob): void {
+export async function doFileJob(store: Store, job: FileJob): Promise<void> {
   switch (job.kind) {
     case 'remove':
       removeFile(job.path);
@@ -45,6 +46,10 @@ export function doFileJob(job: FileJob): void {
       writeParquetFile({ ...job, table: datasetTables[job.table] });
       break;
     case 'readings':
-      writeParquetFile({ ...job, table: datasetTables.readings, rows: readingRows(job.record, job.boards) });
+      writeParquetFile({
+        ...job,
+        table: datasetTables.readings,
+        rows: readingRows(job.record, await readBoardsInTurns(store, job.record.id)),
+      });
   }
 }

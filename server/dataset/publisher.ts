@@ -8,14 +8,13 @@ import { AppError, isAppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { reasonOf } from '../base/reason-of.ts';
 import { benchIdentity, publishFolder, rememberPublishFolder } from '../identity/bench-identity.ts';
-import { readBoardsInTurns } from '../records/board-readings.ts';
 import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
+import type { DatasetWork } from './dataset-work.ts';
 import type { SmallTableName, Step, WantedBurn } from './plan.ts';
 import { smallRows } from './small-rows.ts';
 import { isFinished, wantedBurn } from './wanted-burn.ts';
-import type { DatasetWork } from './work-in-thread.ts';
 
 /** The method set by which every burn is published, so that burns of all benches can be compared. */
 const COMMON_METHOD = 'bench-1';
@@ -64,15 +63,14 @@ export function createPublisher({ store, results, clock, work, version }: Publis
 
   async function take(step: Step, bench: Bench): Promise<void> {
     const { path } = step;
-    if (step.kind === 'remove') return work.write({ kind: 'remove', path });
+    if (step.kind === 'remove') return work.write(store.folder, { kind: 'remove', path });
     if (step.kind === 'rows') return writeRows(path, step.table, step.burns, bench);
     const record = recordIfThere(step.burn.id);
     if (!record) return;
-    const boards = await readBoardsInTurns(store, record.id);
     // Of what is written, not of what was planned: the burn may have been corrected meanwhile.
     const { readingsSource = '' } = wantedBurn(store, record, bench.name);
     const written = { methodVersion: METHOD_VERSION, burns: { [record.id]: readingsSource } };
-    return work.write({ kind: 'readings', path, state: written, createdBy, record, boards });
+    return work.write(store.folder, { kind: 'readings', path, state: written, createdBy, record });
   }
 
   async function writeRows(path: string, table: SmallTableName, burns: WantedBurn[], bench: Bench): Promise<void> {
@@ -86,7 +84,7 @@ export function createPublisher({ store, results, clock, work, version }: Publis
       rows.push(...smallRows[table]({ record, analyses, benchName: bench.name }));
       await nextTurn();
     }
-    return work.write({
+    return work.write(store.folder, {
       kind: 'rows',
       path,
       table,
@@ -132,10 +130,8 @@ export function createPublisher({ store, results, clock, work, version }: Publis
       state ?? { ...nothingYet, phase: 'idle', folder: publishFolder(store.folder, clock.wallMs()) },
     /** Resolves when nothing is being published any more, however that ended. */
     idle: async (): Promise<void> => running,
-    async close(): Promise<void> {
-      await work.close();
-      await running;
-    },
+    /** Once its work has been cancelled. What is half written is left under its other name, and cleared by the next run. */
+    close: async (): Promise<void> => running,
   };
 }
 

@@ -1,7 +1,7 @@
 import type { ImportOutcome } from '../../shared/contract/imports.ts';
 import { AppError } from '../base/app-error.ts';
+import type { IncomingBurns, ScanPage } from '../records/incoming-burns.ts';
 import { redrawSmallCurve, saveScans } from '../records/save-record.ts';
-import type { RecordParts } from '../records/split-record.ts';
 import { findBurn } from '../records/versioned-documents.ts';
 import type { Store } from '../store/store.ts';
 
@@ -19,22 +19,21 @@ export interface AddToBurnOptions {
 export async function addToBurn(
   store: Store,
   burnId: string,
-  { record, boards }: RecordParts,
+  { burns, pages }: IncomingBurns,
   options: AddToBurnOptions,
 ): Promise<ImportOutcome> {
   const { body } = findBurn(store, burnId);
   const named = { id: burnId, title: body.title };
-  const { boardId, columns } = boards[0]!;
-  if (store.scans.boards(burnId).includes(boardId)) {
+  const { record, boards, lastUs } = burns[0]!;
+  if (store.scans.boards(burnId).includes(boards[0]!)) {
     return { burns: [{ ...named, state: 'same' }], created: [], changed: [] };
   }
   if (body.status === 'running') throw new AppError('import/into-running', { title: body.title });
 
   const shiftUs = Math.round(shiftS(body.startedUtcMs, record.startedUtcMs, options.atElapsedS) * 1e6);
-  const shifted = { boardId, columns: { ...columns, elapsedUs: columns.elapsedUs.map((us) => us + shiftUs) } };
   const waiting = options.newId();
   try {
-    await saveScans(store, waiting, { record, boards: [shifted] });
+    await saveScans(store, new Map([[0, waiting]]), shifted(pages, shiftUs));
     store.together(() => {
       store.scans.copyFrom(waiting, burnId);
       for (const mark of record.marks) {
@@ -44,7 +43,6 @@ export async function addToBurn(
       const { version: expectedVersion, body: before } = findBurn(store, burnId);
       const status = before.status === 'planned' ? 'ended' : before.status;
       const startedUtcMs = before.startedUtcMs ?? (record.startedUtcMs ?? 0) - shiftUs / 1000;
-      const lastUs = shifted.columns.elapsedUs.at(-1) ?? 0;
       store.documents.revise('burn', burnId, {
         expectedVersion,
         by: options.by,
@@ -53,7 +51,7 @@ export async function addToBurn(
           status,
           startedUtcMs,
           ...(before.startedUtcMs === undefined && { clockSource: 'none' as const }),
-          endedElapsedUs: Math.max(before.endedElapsedUs ?? 0, lastUs),
+          endedElapsedUs: Math.max(before.endedElapsedUs ?? 0, lastUs + shiftUs),
           channels: [...before.channels, ...record.channels],
         },
       });
@@ -69,6 +67,12 @@ export async function addToBurn(
     { kind: 'readings' as const, id: burnId },
   ];
   return { burns: [{ ...named, state: 'changed' }], created: marks, changed };
+}
+
+async function* shifted(pages: IncomingBurns['pages'], shiftUs: number): AsyncGenerator<ScanPage> {
+  for await (const { columns, ...page } of pages) {
+    yield { ...page, columns: { ...columns, elapsedUs: columns.elapsedUs.map((us) => us + shiftUs) } };
+  }
 }
 
 function shiftS(mineUtcMs: number | undefined, theirsUtcMs: number | undefined, given: number | undefined): number {

@@ -3,13 +3,12 @@ import type { Readable } from 'node:stream';
 import type { ImportOutcome, ImportPreview, SaveImport } from '../../shared/contract/imports.ts';
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
-import type { RecordParts } from '../records/split-record.ts';
 import type { Store } from '../store/store.ts';
+import type { Worker } from '../worker/worker.ts';
 import { addToBurn } from './add-to-burn.ts';
+import { lookJob, type ReadHead, type ReadInput, readJob } from './import-jobs.ts';
 import { merge } from './merge.ts';
-import { planMerge } from './merge-plan.ts';
 import type { Correction } from './open-file.ts';
-import { readInThread } from './read-in-thread.ts';
 import type { StagedFile, StagedFiles } from './staged-files.ts';
 
 export type Imports = ReturnType<typeof createImports>;
@@ -17,6 +16,7 @@ export type Imports = ReturnType<typeof createImports>;
 export interface ImportsContext {
   store: Store;
   clock: Clock;
+  worker: Worker;
   staged: StagedFiles;
   /** Of the machine, for files that tell local time. */
   zone: string;
@@ -24,18 +24,18 @@ export interface ImportsContext {
   onChanged(burnId: string): void;
 }
 
-export function createImports({ store, clock, staged, zone, onChanged }: ImportsContext) {
+export function createImports({ store, clock, worker, staged, zone, onChanged }: ImportsContext) {
   const makeId = () => newId(clock.wallMs());
 
   /** What a table or notes that wait were last seen to be, so that keeping them need not guess again. */
   const seen = new Map<string, { correction: Correction; durationS: number }>();
 
-  async function look(file: StagedFile, correction?: Correction): Promise<ImportPreview> {
-    const opened = await readInThread({ path: file.path, file: file.file, as: file.as, correction });
+  async function look(file: StagedFile, correction?: Correction, signal?: AbortSignal): Promise<ImportPreview> {
+    const opened = await worker.do(lookJob, { ...where(file), correction }, { signal });
     const named = { id: file.id, file: file.file };
     switch (opened.kind) {
       case 'burns':
-        return { ...named, kind: 'burns', items: await planMerge(store, opened.records) };
+        return { ...named, ...opened };
       case 'columns': {
         const { columns } = opened;
         seen.set(file.id, { correction: { columns: columns.format }, durationS: columns.durationS });
@@ -50,8 +50,9 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
     }
   }
 
-  /** `made` of a table or notes: such a burn has nothing of its own that could differ from what is here. */
-  async function recordsOf(file: StagedFile, how: SaveImport): Promise<{ records: RecordParts[]; made: boolean }> {
+  const where = ({ path, file, as }: StagedFile) => ({ folder: store.folder, path, file, as });
+
+  function howToRead(file: StagedFile, how: SaveImport): ReadInput {
     const last = seen.get(file.id);
     const given = how.columns || how.notes ? { columns: how.columns, notes: how.notes } : undefined;
     const burn = last && {
@@ -62,9 +63,7 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
       startedUtcMs: how.startedUtcMs ?? Math.round(clock.wallMs() - last.durationS * 1000),
       zone,
     };
-    const correction = last && (given ?? last.correction);
-    const read = await readInThread({ path: file.path, file: file.file, as: file.as, correction, burn });
-    return { records: read.kind === 'burns' ? read.records : [], made: last !== undefined };
+    return { ...where(file), correction: last && (given ?? last.correction), burn, into: how.into };
   }
 
   function drop(id: string): void {
@@ -72,32 +71,48 @@ export function createImports({ store, clock, staged, zone, onChanged }: Imports
     staged.drop(id);
   }
 
-  async function saveAll(file: StagedFile, how: SaveImport): Promise<ImportOutcome> {
-    const { records, made } = await recordsOf(file, how);
+  async function saveAll(file: StagedFile, how: SaveImport, signal?: AbortSignal): Promise<ImportOutcome> {
+    const input = howToRead(file, how);
+    const { head, pieces } = await worker.stream(readJob, input, { signal });
+    try {
+      return await saveBurns({ ...head, pages: pieces }, input, how);
+    } finally {
+      pieces.destroy();
+    }
+  }
+
+  async function saveBurns(read: ReadHead & { pages: Readable }, { burn }: ReadInput, how: SaveImport) {
     const { into, atElapsedS, decisions, otherwise, by } = how;
-    if (made && into !== undefined) return addToBurn(store, into, records[0]!, { atElapsedS, by, newId: makeId });
-    const there = made && store.documents.get('burn', records[0]!.record.id);
-    if (there) return { burns: [{ id: there.id, title: there.body.title, state: 'same' }], created: [], changed: [] };
-    return merge(store, records, { decisions: decisions ?? [], otherwise, by, newId: makeId });
+    if (burn && into !== undefined) return addToBurn(store, into, read, { atElapsedS, by, newId: makeId });
+    const there = burn && store.documents.get('burn', read.burns[0]!.record.id);
+    if (there)
+      return { burns: [{ id: there.id, title: there.body.title, state: 'same' as const }], created: [], changed: [] };
+    return merge(store, read, { decisions: decisions ?? [], otherwise, by, newId: makeId });
   }
 
   return {
     /** @throws AppError import/... when it is nothing that can be brought in; then it does not wait */
-    async receive(content: Readable, name: string, as?: StagedFile['as']): Promise<ImportPreview> {
+    async receive(
+      content: Readable,
+      name: string,
+      as?: StagedFile['as'],
+      signal?: AbortSignal,
+    ): Promise<ImportPreview> {
       const file = await staged.stage(content, name, as);
       try {
-        return await look(file);
+        return await look(file, undefined, signal);
       } catch (error) {
         staged.drop(file.id);
         throw error;
       }
     },
     /** Another look, at the file read as the person says. */
-    correct: async (id: string, correction: Correction): Promise<ImportPreview> => look(staged.get(id), correction),
+    correct: async (id: string, correction: Correction, signal?: AbortSignal): Promise<ImportPreview> =>
+      look(staged.get(id), correction, signal),
     /** All of it or nothing; the file waits no longer once it is in. */
-    async save(id: string, how: SaveImport): Promise<ImportOutcome> {
+    async save(id: string, how: SaveImport, signal?: AbortSignal): Promise<ImportOutcome> {
       const file = staged.get(id);
-      const outcome = await saveAll(file, how);
+      const outcome = await saveAll(file, how, signal);
       drop(id);
       for (const burn of outcome.burns) if (burn.state !== 'same') onChanged(burn.id);
       return outcome;

@@ -4,12 +4,11 @@ import type { ImportChoice, ImportDecision, ImportItem, ImportOutcome } from '..
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
+import type { IncomingBurn, IncomingBurns } from '../records/incoming-burns.ts';
 import { burnDocument, entryDocuments, inventoryDocuments } from '../records/record-documents.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { redrawSmallCurve, saveNewBurn, saveScans } from '../records/save-record.ts';
-import type { RecordParts } from '../records/split-record.ts';
 import type { DocumentKind, DocumentOf, Store } from '../store/store.ts';
-import { planMerge } from './merge-plan.ts';
 
 export interface MergeOptions {
   decisions?: readonly ImportDecision[];
@@ -20,32 +19,35 @@ export interface MergeOptions {
   newId(): string;
 }
 
+/** The burns of a file with how each thing in them stands to what is here. */
+export interface PlannedImport extends IncomingBurns {
+  items: readonly ImportItem[];
+}
+
 /**
  * @throws AppError import/differs with the undecided items in its details when the file and this bench differ and nobody
- *   said which is to stay; and what `planMerge` throws. Nothing has changed then.
+ *   said which is to stay. Nothing has changed then.
  */
 export async function merge(
   store: Store,
-  records: readonly RecordParts[],
+  { burns, items, pages }: PlannedImport,
   options: MergeOptions,
 ): Promise<ImportOutcome> {
-  const items = await planMerge(store, records);
   const takes = decide(items, options);
-  const staged = new Map<RecordParts, string>();
+  const staged = new Map<number, string>();
+  for (const [place, { record }] of burns.entries()) {
+    const { state } = find(items, 'readings', record.id);
+    // Beside a burn that is here they wait under an identifier of their own.
+    if (state === 'new') staged.set(place, record.id);
+    else if (takes('readings', record.id)) staged.set(place, options.newId());
+  }
   try {
-    for (const parts of records) {
-      const { state } = find(items, 'readings', parts.record.id);
-      if (state !== 'new' && !takes('readings', parts.record.id)) continue;
-      // Beside a burn that is here they wait under an identifier of their own.
-      const id = state === 'new' ? parts.record.id : options.newId();
-      staged.set(parts, id);
-      await saveScans(store, id, parts);
-    }
+    if (staged.size > 0) await saveScans(store, staged, pages);
     const changed = store.together(() =>
-      records.flatMap((parts) => apply(store, parts, items, takes, staged, options)),
+      burns.flatMap((burn, place) => apply(store, burn, items, takes, staged.get(place), options)),
     );
     for (const { kind, id } of changed) if (kind === 'readings') await redrawSmallCurve(store, id);
-    return outcome(records, items, changed);
+    return outcome(burns, items, changed);
   } finally {
     // A burn that has come to be is no longer only waiting for its readings.
     for (const id of staged.values()) if (!store.documents.get('burn', id)) store.removeBurn(id);
@@ -73,16 +75,19 @@ function decide(items: readonly ImportItem[], { decisions = [], otherwise }: Mer
   return (kind, id) => taken.has(key(kind, id));
 }
 
-/** @returns what was changed that had been here */
+/**
+ * @param waiting under which its readings wait to be added to a burn that is here
+ * @returns what was changed that had been here
+ */
 function apply(
   store: Store,
-  parts: RecordParts,
+  burn: IncomingBurn,
   items: readonly ImportItem[],
   takes: Takes,
-  staged: ReadonlyMap<RecordParts, string>,
+  waiting: string | undefined,
   { by }: MergeOptions,
 ): Changed[] {
-  const { record } = parts;
+  const { record } = burn;
   const changed: Changed[] = [];
   const revise = <K extends DocumentKind>(kind: K & ImportItem['kind'], id: string, body: DocumentOf<K> | null) => {
     const { version: expectedVersion } = store.documents.get(kind, id)!;
@@ -98,11 +103,10 @@ function apply(
     else if (takes(kind, id)) revise(kind, id, kind === 'place' ? { ...pressureOf(there.body), ...body } : body);
   }
   if (find(items, 'burn', record.id).state === 'new') {
-    saveNewBurn(store, parts);
+    saveNewBurn(store, burn);
     return changed;
   }
 
-  const waiting = staged.get(parts);
   if (waiting !== undefined) {
     store.scans.copyFrom(waiting, record.id);
     const known = new Set(store.gaps.list(record.id).map(canonicalJson));
@@ -168,11 +172,11 @@ function pressureOf(body: object): object {
   return withoutUndefined({ stationPressurePa, standardUncertaintyPa });
 }
 
-function outcome(records: readonly RecordParts[], items: readonly ImportItem[], changed: Changed[]): ImportOutcome {
+function outcome(incoming: readonly IncomingBurn[], items: readonly ImportItem[], changed: Changed[]): ImportOutcome {
   const created = items.filter(({ state }) => state === 'new').map(({ kind, id }) => ({ kind, id }));
   const isNew = new Set(created.map(({ kind, id }) => `${kind} ${id}`));
   return {
-    burns: records.map(({ record: { id, title } }) => {
+    burns: incoming.map(({ record: { id, title } }) => {
       const touched = items.some(
         (item) =>
           (item.burnId === id || item.id === id) && changed.some((c) => c.kind === item.kind && c.id === item.id),

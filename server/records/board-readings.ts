@@ -28,18 +28,3 @@ export async function readBoardsInTurns(store: Store, burnId: string): Promise<B
   }
   return boards;
 }
-
-/** The memory of the columns, to be handed to a thread instead of copied: nobody here may use them any more. */
-export function buffersOf(boards: readonly BoardReadings[]): ArrayBuffer[] {
-  return boards.flatMap(({ columns }) =>
-    [
-      columns.elapsedUs,
-      columns.arrivedUs,
-      columns.uptimeMs,
-      columns.boot,
-      columns.sequence,
-      ...columns.counts,
-      ...columns.status,
-    ].map(({ buffer }) => buffer as ArrayBuffer),
-  );
-}

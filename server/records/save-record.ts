@@ -1,14 +1,13 @@
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { saveSmallCurve, smallCurve } from '../curves/small-curve.ts';
-import { everyNth, readScans } from '../store/scan-columns.ts';
+import { readScans } from '../store/scan-columns.ts';
 import type { DocumentKind, Store } from '../store/store.ts';
-import { type BoardReadings, readBoardsInTurns } from './board-readings.ts';
+import { readBoardsInTurns } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
+import { type IncomingBurn, type IncomingBurns, incomingBurns, thinned } from './incoming-burns.ts';
 import { burnDocument, entryDocuments, inventoryDocuments, type RecordDocument } from './record-documents.ts';
 import { recordWithoutReadings } from './record-without-readings.ts';
-import { type RecordParts, splitRecord } from './split-record.ts';
-
-const MOST_SCANS_OF_SKETCH = 10_000;
+import { splitRecord } from './split-record.ts';
 
 export interface SavedRecord {
   /** False when a burn of this identity was there already: then nothing was changed. */
@@ -26,34 +25,41 @@ export async function saveRecord(store: Store, record: BurnRecord): Promise<Save
     const there = store.documents.get(kind, id);
     return there && JSON.stringify(there.body) !== JSON.stringify(body);
   });
-  await saveScans(store, record.id, parts);
-  store.together(() => saveNewBurn(store, parts));
+  const { burns, pages } = incomingBurns([parts]);
+  await saveScans(store, new Map([[0, record.id]]), pages);
+  store.together(() => saveNewBurn(store, burns[0]!));
   store.checkpoint();
   return { created: true, differing: differing.map(({ kind, id }) => ({ kind, id })) };
 }
 
 /**
- * The scans, in large transactions. Nobody sees them before their burn is stated, so that an import cut short at any
- * moment leaves nothing behind.
+ * The scans, page by page. Nobody sees them before their burn is stated, so that an import cut short at any moment leaves nothing behind.
+ * @param underIds by place of the burn, under which its scans are saved; those of any other are passed over
  */
-export async function saveScans(store: Store, underId: string, { boards }: RecordParts): Promise<void> {
-  store.expectBurn(underId);
+export async function saveScans(
+  store: Store,
+  underIds: ReadonlyMap<number, string>,
+  pages: IncomingBurns['pages'],
+): Promise<void> {
+  for (const id of underIds.values()) store.expectBurn(id);
   try {
-    for (const { boardId, columns } of boards) await store.scans.appendMany(underId, boardId, readScans(columns));
+    for await (const { burn, boardId, columns } of pages) {
+      const id = underIds.get(burn);
+      if (id !== undefined) await store.scans.appendMany(id, boardId, readScans(columns));
+    }
   } catch (error) {
-    store.removeBurn(underId);
+    for (const id of underIds.values()) store.removeBurn(id);
     throw error;
   }
 }
 
 /** Everything that is stated of a burn that was not there. To be called inside `store.together`. */
-export function saveNewBurn(store: Store, parts: RecordParts): void {
-  const { record } = parts;
+export function saveNewBurn(store: Store, { record, lastUs, curve }: IncomingBurn): void {
   for (const document of inventoryDocuments(record)) create(store, document);
-  create(store, burnDocument(record, lastUs(parts)));
+  create(store, burnDocument(record, lastUs));
   for (const document of entryDocuments(record)) create(store, document, record.id);
   for (const gap of record.gaps ?? []) store.gaps.add(record.id, gap);
-  saveSmallCurve(store, record.id, smallCurve(assembleRecord(record, parts.boards.map(thinned))));
+  saveSmallCurve(store, record.id, curve);
 }
 
 /** Draws the small curve of a burn anew, after readings were added to it. */
@@ -65,14 +71,4 @@ export async function redrawSmallCurve(store: Store, burnId: string): Promise<vo
 function create<K extends DocumentKind>(store: Store, document: RecordDocument<K>, burnId?: string): void {
   const { kind, id, body, by } = document;
   store.documents.create(kind, { id, body, by, burnId });
-}
-
-function lastUs({ boards }: RecordParts): number {
-  return Math.max(0, ...boards.map(({ columns }) => columns.elapsedUs.at(-1) ?? 0));
-}
-
-/** Enough scans for a curve of a few dozen points; all of a long burn would hold up everything else. */
-function thinned({ boardId, columns }: BoardReadings): BoardReadings {
-  const step = Math.ceil(columns.elapsedUs.length / MOST_SCANS_OF_SKETCH);
-  return step <= 1 ? { boardId, columns } : { boardId, columns: everyNth(columns, step) };
 }

@@ -4,11 +4,10 @@ import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import type { SeriesRequest } from '../curves/series.ts';
-import { readBoardsInTurns } from '../records/board-readings.ts';
 import { type RecordWithoutReadings, recordWithoutReadings, stampOf } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
-import type { Job } from './analysis-jobs.ts';
-import type { Analyst } from './analyst.ts';
+import type { Analyst, Computation } from './analyst.ts';
+import { createSharedWork } from './shared-work.ts';
 import { analysisName } from './stored-analysis.ts';
 
 /** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
@@ -16,7 +15,7 @@ export type Results = ReturnType<typeof createResults>;
 
 export function createResults(store: Store, analyst: Analyst) {
   /** Two pages asking at once are answered by one computation. */
-  const underWay = new Map<string, Promise<Analysis>>();
+  const once = createSharedWork<unknown>();
 
   function save(burnId: string, name: string, stamp: string, answer: unknown): void {
     try {
@@ -26,22 +25,27 @@ export function createResults(store: Store, analyst: Analyst) {
     }
   }
 
-  const ask = async (record: RecordWithoutReadings, job: Job) =>
-    analyst.do({ record, boards: await readBoardsInTurns(store, record.id), job });
+  const ask = (record: RecordWithoutReadings, computation: Computation, signal?: AbortSignal) =>
+    analyst.do({ folder: store.folder, record, computation }, signal);
 
   async function compute(
     record: RecordWithoutReadings,
     method: MethodSet,
     name: string,
     stamp: string,
+    signal: AbortSignal,
   ): Promise<Analysis> {
-    const analysis = (await ask(record, { kind: 'analyse', method })) as Analysis;
+    const analysis = (await ask(record, { kind: 'analyse', method }, signal)) as Analysis;
     // The burn may have been removed meanwhile; one that runs is another one a second later.
     if (record.status !== 'running' && store.documents.get('burn', record.id)) save(record.id, name, stamp, analysis);
     return analysis;
   }
 
-  async function known(burnId: string, chosen: MethodSet | undefined): Promise<Analysis> {
+  async function known(
+    burnId: string,
+    chosen: MethodSet | undefined,
+    signal: AbortSignal | undefined,
+  ): Promise<Analysis> {
     const record = recordWithoutReadings(store, burnId);
     const method = chosen ?? record.methodSet;
     const name = analysisName(method);
@@ -49,15 +53,16 @@ export function createResults(store: Store, analyst: Analyst) {
     const stored = store.derived.get(burnId, name, stamp) as Analysis | undefined;
     if (stored?.remarksVersion === REMARKS_VERSION) return stored;
     const key = `${burnId} ${name} ${stamp}`;
-    const computing = underWay.get(key) ?? compute(record, method, name, stamp).finally(() => underWay.delete(key));
-    underWay.set(key, computing);
-    return computing;
+    return once(key, (wanted) => compute(record, method, name, stamp, wanted), signal) as Promise<Analysis>;
   }
 
   return {
-    /** @param method instead of the burn's own */
-    async analysis(burnId: string, chosen?: MethodSet): Promise<Analysis> {
-      const analysis = await known(burnId, chosen);
+    /**
+     * @param chosen instead of the burn's own method
+     * @param signal of whoever waits for it
+     */
+    async analysis(burnId: string, chosen?: MethodSet, signal?: AbortSignal): Promise<Analysis> {
+      const analysis = await known(burnId, chosen, signal);
       const isComplete = store.gaps.open(burnId).length === 0;
       return isComplete
         ? analysis
@@ -71,7 +76,7 @@ export function createResults(store: Store, analyst: Analyst) {
     },
 
     /** Curves for a chart. */
-    async series(burnId: string, request: SeriesRequest): Promise<Series> {
+    async series(burnId: string, request: SeriesRequest, signal?: AbortSignal): Promise<Series> {
       const record = recordWithoutReadings(store, burnId);
       // A stretch looked at closely is looked at once; whole burns are laid over each other again and again.
       const isWhole = request.fromS === undefined && request.toS === undefined;
@@ -80,7 +85,9 @@ export function createResults(store: Store, analyst: Analyst) {
       const stamp = curvesStamp(store, record);
       const stored = isStored ? store.derived.get(burnId, name, stamp) : undefined;
       if (stored) return stored as Series;
-      const series = (await ask(record, { kind: 'series', request })) as Series;
+      const key = `${burnId} ${name} ${stamp} ${request.fromS} ${request.toS}`;
+      const draw = (wanted: AbortSignal) => ask(record, { kind: 'series', request }, wanted);
+      const series = (await once(key, draw, signal)) as Series;
       if (isStored && store.documents.get('burn', burnId)) save(burnId, name, stamp, series);
       return series;
     },

@@ -1,7 +1,6 @@
 import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
-import { readBoardsInTurns } from '../records/board-readings.ts';
 import { recordWithoutReadings, stampOf } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 import type { Analyst } from './analyst.ts';
@@ -32,6 +31,6 @@ export function storedAnalysis(store: Store, burnId: string): Analysis | undefin
 /** The analysis computed now, whatever was kept. */
 export async function recompute(store: Store, analyst: Analyst, burnId: string): Promise<Analysis> {
   const record = recordWithoutReadings(store, burnId);
-  const boards = await readBoardsInTurns(store, burnId);
-  return (await analyst.do({ record: record, boards, job: { kind: 'analyse', method: record.methodSet } })) as Analysis;
+  const computation = { kind: 'analyse', method: record.methodSet } as const;
+  return (await analyst.do({ folder: store.folder, record, computation })) as Analysis;
 }

@@ -9,6 +9,7 @@ import {
 import { importQuery } from '../../shared/contract/queries.ts';
 import type { Imports } from '../imports/imports.ts';
 import { fileBody, idParam, problems } from './bodies.ts';
+import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
 
 const tags = ['imports'];
@@ -34,7 +35,7 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
       async (request, reply) => {
         const { name, as } = request.query;
         const content = request.body instanceof Readable ? request.body : Readable.from([]);
-        return reply.code(201).send(await imports.receive(content, name, as));
+        return reply.code(201).send(await imports.receive(content, name, as, goneSignal(reply)));
       },
     );
   });
@@ -44,13 +45,13 @@ export async function importRoutes(app: App, imports: Imports): Promise<void> {
     {
       schema: { tags, params: idParam, body: correctImportSchema, response: { 200: importPreviewSchema, ...problems } },
     },
-    async (request) => imports.correct(request.params.id, request.body),
+    async (request, reply) => imports.correct(request.params.id, request.body, goneSignal(reply)),
   );
 
   app.post(
     '/api/imports/:id/keep',
     { schema: { tags, params: idParam, body: saveImportSchema, response: { 200: importOutcomeSchema, ...problems } } },
-    async (request) => imports.save(request.params.id, request.body),
+    async (request, reply) => imports.save(request.params.id, request.body, goneSignal(reply)),
   );
 
   app.delete(

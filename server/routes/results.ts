@@ -7,6 +7,7 @@ import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { idParam, problems } from './bodies.ts';
+import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
 
 const tags = ['results'];
@@ -19,15 +20,15 @@ export function resultRoutes(app: App, store: Store, results: Results): void {
     {
       schema: { tags, params: idParam, querystring: methodQuery, response: { 200: analysisSchema, ...problems } },
     },
-    async (request) => results.analysis(request.params.id, request.query.method),
+    async (request, reply) => results.analysis(request.params.id, request.query.method, goneSignal(reply)),
   );
 
   app.get(
     '/api/burns/:id/series',
     { schema: { tags, params: idParam, querystring: seriesQuery, response: { 200: seriesSchema, ...problems } } },
-    async (request) => {
+    async (request, reply) => {
       const { points = USUAL_POINTS, from: fromS, to: toS } = request.query;
-      return results.series(request.params.id, { points, fromS, toS });
+      return results.series(request.params.id, { points, fromS, toS }, goneSignal(reply));
     },
   );
 

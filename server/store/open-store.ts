@@ -37,10 +37,24 @@ export function openStore(folder: string, options: StoreOptions): Store {
   try {
     db = new Database(file);
     prepare(db, folder, file, options.migrations ?? migrations);
-    return assemble(db, folder, lock, options.nowMs);
+    return assemble(db, folder, options.nowMs, lock);
   } catch (error) {
     db?.close();
     lock.release();
+    throw readable(error, folder);
+  }
+}
+
+/**
+ * Opens the data of a service or command that holds them, in another process, for reading only: what has been written is seen at once, and
+ * whatever would write throws.
+ * @throws AppError store/damaged, store/folder-not-writable
+ */
+export function openStoreToRead(folder: string): Store {
+  try {
+    const db = new Database(join(folder, DATABASE), { readonly: true, fileMustExist: true });
+    return assemble(db, folder, () => 0);
+  } catch (error) {
     throw readable(error, folder);
   }
 }
@@ -63,8 +77,8 @@ function prepare(db: Database.Database, folder: string, file: string, steps: rea
 function assemble(
   db: Database.Database,
   folder: string,
-  lock: ReturnType<typeof lockFolder>,
   nowMs: () => number,
+  lock?: ReturnType<typeof lockFolder>,
 ): Store {
   const burns = createShortKeys(db, 'burn');
   const boards = createShortKeys(db, 'board');
@@ -81,10 +95,10 @@ function assemble(
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
     faults: () => faultsOf(db),
-    announce: lock.announce,
+    announce: (address) => lock?.announce(address),
     close() {
       db.close();
-      lock.release();
+      lock?.release();
     },
   };
 }

@@ -18,9 +18,9 @@ import { backupName, makeBackup } from '../../server/backup/make-backup.ts';
 import { restore } from '../../server/backup/restore.ts';
 import { verify } from '../../server/backup/verify.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
-import { doJob } from '../../server/results/analysis-jobs.ts';
 import type { Analyst } from '../../server/results/analyst.ts';
-import { openStore } from '../../server/store/open-store.ts';
+import { compute } from '../../server/results/compute.ts';
+import { openStore, openStoreToRead } from '../../server/store/open-store.ts';
 import type { Store } from '../../server/store/store.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { checksumOf } from '../imports/files.ts';
@@ -29,8 +29,13 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const nowMs = Date.UTC(2026, 4, 2, 12);
 
-/** Computes here and now: what a thread of its own does is tried with the service. */
-const analyst: Analyst = { do: async (input) => doJob(input), close: async () => {} };
+/** Computes here: what the worker process does is tried with the service. */
+const analyst: Analyst = {
+  async do(input) {
+    const store = openStoreToRead(input.folder);
+    return compute(store, input).finally(store.close);
+  },
+};
 
 async function benchWithBurn(): Promise<{ folder: string; store: Store; burnId: string }> {
   const folder = temporaryFolder();

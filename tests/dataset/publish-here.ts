@@ -1,8 +1,8 @@
-/** Publishing inside this process, with quick analyses and without a thread: what those do is tried with the service. */
+/** Publishing inside this process, with quick analyses and without the worker process: what those do is tried with the service. */
 import type { Clock } from '../../server/base/clock.ts';
 import { doFileJob, makePlan } from '../../server/dataset/dataset-jobs.ts';
+import type { DatasetWork } from '../../server/dataset/dataset-work.ts';
 import { createPublisher, type Publisher } from '../../server/dataset/publisher.ts';
-import type { DatasetWork } from '../../server/dataset/work-in-thread.ts';
 import { readBoards } from '../../server/records/board-readings.ts';
 import { assembleRecord } from '../../server/records/burn-record.ts';
 import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
@@ -12,11 +12,10 @@ import type { BurnRecord, MethodSet } from '../../shared/contract/burn-record.ts
 import type { Analysis } from '../../shared/contract/results.ts';
 import { createFakeClock } from '../support/fake-clock.ts';
 
-const worksHere: DatasetWork = {
+const worksHere = (store: Store): DatasetWork => ({
   plan: async (job) => makePlan(job),
-  write: async (job) => doFileJob(job),
-  close: async () => {},
-};
+  write: (_folder, job) => doFileJob(store, job),
+});
 
 const known = new Map<string, Analysis>();
 
@@ -34,7 +33,7 @@ export function publisherHere(store: Store): Publisher {
   return createPublisher({
     store,
     clock,
-    work: worksHere,
+    work: worksHere(store),
     version: '0.0.0',
     results: { analysis: async (burnId, method) => quickAnalysis(recordOf(burnId), method) },
   });

@@ -1,6 +1,7 @@
 import { newId } from '../../server/base/identifiers.ts';
 import { burnFile } from '../../server/exports/burn-files.ts';
 import { pagedBoards, recordChecksum, recordJson } from '../../server/exports/record-json.ts';
+import { planned } from '../../server/imports/import-work.ts';
 import { type MergeOptions, merge } from '../../server/imports/merge.ts';
 import { openFile } from '../../server/imports/open-file.ts';
 import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
@@ -26,10 +27,10 @@ export function recordFileOf(store: Store, burnId: string): Uint8Array {
 export const checksumOf = (store: Store, burnId: string) =>
   recordChecksum(recordJson(recordWithoutReadings(store, burnId), pagedBoards(store, burnId)));
 
-export function importFile(store: Store, bytes: Uint8Array, options: Partial<MergeOptions> = {}) {
+export async function importFile(store: Store, bytes: Uint8Array, options: Partial<MergeOptions> = {}) {
   const opened = openFile(bytes, 'file');
   if (opened.kind !== 'burns') throw new Error('no burns');
-  return merge(store, opened.records, { newId: () => newId(Date.UTC(2026, 4, 2)), ...options });
+  return merge(store, await planned(store, opened.records), { newId: () => newId(Date.UTC(2026, 4, 2)), ...options });
 }
 
 /** The first mark of a kind. */

@@ -1,5 +1,6 @@
 import { expect, test, vi } from 'vitest';
 import { isAppError } from '../../server/base/app-error.ts';
+import { planned } from '../../server/imports/import-work.ts';
 import { merge } from '../../server/imports/merge.ts';
 import { planMerge } from '../../server/imports/merge-plan.ts';
 import { saveRecord } from '../../server/records/save-record.ts';
@@ -169,7 +170,8 @@ test('an import that fails half-way leaves nothing, wherever it fails', async ()
   const record = sampleRecord();
   const parts = splitRecord(record);
   const store = tempStore();
-  const broken = (change: Partial<Store>) => merge({ ...store, ...change }, [parts], { newId: () => testId(6) });
+  const broken = async (change: Partial<Store>) =>
+    merge({ ...store, ...change }, await planned(store, [parts]), { newId: () => testId(6) });
   const fail = () => {
     throw new Error('the disk is gone');
   };
@@ -184,7 +186,7 @@ test('an import that fails half-way leaves nothing, wherever it fails', async ()
   expect(store.documents.list('burn')).toEqual([]);
   expect(store.documents.list('stove')).toEqual([]);
   expect(store.scans.boards(record.id)).toEqual([]);
-  expect((await merge(store, [parts], { newId: () => testId(6) })).burns[0]!.state).toBe('new');
+  expect((await merge(store, await planned(store, [parts]), { newId: () => testId(6) })).burns[0]!.state).toBe('new');
 });
 
 test('a service killed in the middle of an import opens again without any of it', async () => {

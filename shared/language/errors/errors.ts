@@ -13,6 +13,7 @@ import { requestErrors } from './request-errors.ts';
 import { serviceErrors } from './service-errors.ts';
 import { storeErrors } from './store-errors.ts';
 import { surveyErrors } from './survey-errors.ts';
+import { workerErrors } from './worker-errors.ts';
 
 export const errors = {
   ...serviceErrors,
@@ -25,6 +26,7 @@ export const errors = {
   ...boardErrors,
   ...importErrors,
   ...commandErrors,
+  ...workerErrors,
 };
 
 export type ErrorCode = keyof typeof errors;

@@ -1,0 +1,23 @@
+import type { Job } from '../worker/job.ts';
+import type { Worker } from '../worker/worker.ts';
+import type { FileJob, PlanJob } from './dataset-jobs.ts';
+import type { Plan } from './plan.ts';
+
+/** Looks at the folder of a dataset and writes its files. */
+export interface DatasetWork {
+  /** @throws AppError dataset/newer; the file system's error with its code; AppError as `Worker.do` */
+  plan(job: PlanJob): Promise<Plan>;
+  /** @param folder of the store. @throws the same */
+  write(folder: string, job: FileJob): Promise<void>;
+}
+
+// Foreign: a network drive may take any time to look at or to write.
+export const planJob: Job<PlanJob, Plan> = { name: 'dataset plan', queue: 'foreign' };
+export const fileJob: Job<{ folder: string; job: FileJob }, void> = { name: 'dataset file', queue: 'foreign' };
+
+export function createDatasetWork(worker: Worker): DatasetWork {
+  return {
+    plan: (job) => worker.do(planJob, job),
+    write: (folder, job) => worker.do(fileJob, { folder, job }),
+  };
+}

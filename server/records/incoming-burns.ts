@@ -1,0 +1,71 @@
+/** Burns that come from elsewhere: what is stated of them at once, their scans page by page. */
+import { type SmallCurve, smallCurve } from '../curves/small-curve.ts';
+import { everyNth, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
+import type { BoardReadings } from './board-readings.ts';
+import { assembleRecord } from './burn-record.ts';
+import type { RecordWithoutReadings } from './record-without-readings.ts';
+import type { RecordParts } from './split-record.ts';
+
+export interface IncomingBurn {
+  record: RecordWithoutReadings;
+  boards: readonly string[];
+  /** Of the last scan, on the burn's clock; 0 where there is none. */
+  lastUs: number;
+  curve: SmallCurve;
+}
+
+export interface ScanPage {
+  /** Place of its burn among the burns. */
+  burn: number;
+  boardId: string;
+  columns: ScanColumns;
+}
+
+export interface IncomingBurns {
+  burns: readonly IncomingBurn[];
+  /** Burn after burn, board after board, in the order of time. */
+  pages: Iterable<ScanPage> | AsyncIterable<ScanPage>;
+}
+
+/** As many as are written in one transaction of some 20 ms. */
+const SCANS_PER_PAGE = 4096;
+const MOST_SCANS_OF_SKETCH = 10_000;
+
+export function incomingBurns(records: readonly RecordParts[]): IncomingBurns {
+  function* pages(): Generator<ScanPage> {
+    for (const [burn, { boards }] of records.entries()) {
+      for (const { boardId, columns } of boards) {
+        for (const page of pagesOf(columns, SCANS_PER_PAGE)) yield { burn, boardId, columns: copyOf(page) };
+      }
+    }
+  }
+  return { burns: records.map(describe), pages: pages() };
+}
+
+function describe({ record, boards }: RecordParts): IncomingBurn {
+  return {
+    record,
+    boards: boards.map(({ boardId }) => boardId),
+    lastUs: Math.max(0, ...boards.map(({ columns }) => columns.elapsedUs.at(-1) ?? 0)),
+    curve: smallCurve(assembleRecord(record, boards.map(thinned))),
+  };
+}
+
+/** Enough scans for a curve of a few dozen points; all of a long burn would hold up everything else. */
+export function thinned({ boardId, columns }: BoardReadings): BoardReadings {
+  const step = Math.ceil(columns.elapsedUs.length / MOST_SCANS_OF_SKETCH);
+  return step <= 1 ? { boardId, columns } : { boardId, columns: everyNth(columns, step) };
+}
+
+/** A part of shared memory would take the whole of it along to another thread. */
+function copyOf(columns: ScanColumns): ScanColumns {
+  return {
+    elapsedUs: columns.elapsedUs.slice(),
+    arrivedUs: columns.arrivedUs.slice(),
+    uptimeMs: columns.uptimeMs.slice(),
+    boot: columns.boot.slice(),
+    sequence: columns.sequence.slice(),
+    counts: columns.counts.map((column) => column.slice()),
+    status: columns.status.map((column) => column.slice()),
+  };
+}

@@ -1,0 +1,24 @@
+/** The work of an analyst, wherever it is done. */
+import { analyse } from '../../shared/analysis/analyse.ts';
+import { trustedWater } from '../../shared/comparison/prediction/predict-from-records.ts';
+import { seriesOf } from '../curves/series.ts';
+import { readBoardsInTurns } from '../records/board-readings.ts';
+import { assembleRecord } from '../records/burn-record.ts';
+import type { Store } from '../store/store.ts';
+import type { AnalysisInput } from './analyst.ts';
+
+/** @param store that of the input's folder */
+export async function compute(store: Store, { record: stated, computation }: AnalysisInput): Promise<unknown> {
+  const record = assembleRecord(stated, await readBoardsInTurns(store, stated.id));
+  switch (computation.kind) {
+    case 'analyse':
+      return analyse(record, { method: computation.method });
+    case 'series':
+      return seriesOf(record, computation.request);
+    case 'water': {
+      // Only the numbers can leave the process.
+      const { timeS, tempC } = trustedWater(record, computation.analysis);
+      return { timeS, tempC };
+    }
+  }
+}

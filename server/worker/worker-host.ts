@@ -1,0 +1,202 @@
+/** The one worker process of this program: started at need, watched from outside, ended when it is idle. */
+import { type ChildProcess, fork } from 'node:child_process';
+import { extname } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { AppError } from '../base/app-error.ts';
+import type { Queue } from './job.ts';
+import { type FromWorker, readError, type ToWorker } from './messages.ts';
+import { residentBytes } from './resident-memory.ts';
+
+export interface WorkerHostOptions {
+  /** The file that the process runs, without its ending. */
+  script: URL;
+  /** Resident memory beyond which the process is killed. */
+  mostBytes: number;
+  /** Of this, what JavaScript's own heap may have. */
+  heapMb: number;
+  idleMs: number;
+}
+
+/** One job on its way. */
+export interface Task {
+  readonly name: string;
+  readonly queue: Queue;
+  readonly input: unknown;
+  /** What the worker sends: head, pieces, progress, events and the answer. */
+  receive(message: FromWorker): void;
+  refuse(error: Error): void;
+}
+
+export interface RunningTask {
+  /** So many pieces more may come. */
+  more(pieces: number): void;
+  /** Ends it within a second, by killing the process where nothing else helps; it is refused then. */
+  cancel(): void;
+}
+
+export type WorkerHost = ReturnType<typeof createWorkerHost>;
+
+const AT_ONCE: Record<Queue, number> = { live: 16, long: 2, foreign: 1 };
+const QUEUES = Object.keys(AT_ONCE) as Queue[];
+/** What has been asked to stop and goes on for longer is killed. */
+const CANCEL_GRACE_MS = 600;
+const WATCH_EVERY_MS = 25;
+
+interface Entry {
+  readonly id: number;
+  readonly task: Task;
+  state: 'waiting' | 'running' | 'streaming';
+  isRepeated: boolean;
+  isCancelled: boolean;
+}
+
+export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHostOptions) {
+  const entries = new Map<number, Entry>();
+  let child: ChildProcess | undefined;
+  let lastId = 0;
+  let idle: NodeJS.Timeout | undefined;
+  let watch: NodeJS.Timeout | undefined;
+
+  function started(): ChildProcess {
+    if (child) return child;
+    // The installed package runs compiled files, the checkout runs these.
+    const process = fork(`${fileURLToPath(script)}${extname(import.meta.filename)}`, {
+      execArgv: [`--max-old-space-size=${heapMb}`],
+      serialization: 'advanced',
+      // Of standard output a command makes its answer.
+      stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+    });
+    child = process;
+    let isTooLarge = false;
+    const look = (bytes = 0) => {
+      if (bytes <= mostBytes || isTooLarge) return;
+      isTooLarge = true;
+      process.kill('SIGKILL');
+    };
+    process.on('message', (message: FromWorker) => {
+      if (message.type === 'memory') look(message.bytes);
+      else take(message);
+    });
+    // A message that finds it gone: its end is told by the event below.
+    process.on('error', () => {});
+    process.once('exit', (code, signal) => {
+      if (child !== process) return;
+      child = undefined;
+      clearInterval(watch);
+      // So V8 ends where its heap is full.
+      end(isTooLarge || signal === 'SIGABRT' || code === 134);
+    });
+    watch = setInterval(() => look(residentBytes(process.pid!)), WATCH_EVERY_MS);
+    watch.unref();
+    return process;
+  }
+
+  function take(message: Exclude<FromWorker, { type: 'memory' }>): void {
+    const entry = entries.get(message.id);
+    if (!entry) return;
+    if (message.type === 'done' || message.type === 'failed') entries.delete(message.id);
+    // What is left of a stream goes at the pace of its reader, and holds up nobody.
+    if (message.type === 'head' && entry.task.queue !== 'foreign') entry.state = 'streaming';
+    if (message.type === 'failed') entry.task.refuse(entry.isCancelled ? cancelled() : readError(message.error));
+    else if (!entry.isCancelled) entry.task.receive(message);
+    else if (message.type === 'done') entry.task.refuse(cancelled());
+    next();
+  }
+
+  /** The process is gone: what it had of each task is lost. */
+  function end(isTooLarge: boolean): void {
+    const lost = [...entries.values()].filter(({ state }) => state !== 'waiting');
+    const largest = lost.some(({ task }) => task.queue === 'foreign') ? 'foreign' : 'long';
+    for (const entry of lost) {
+      const { task, id } = entry;
+      if (task.queue === 'live' && !entry.isRepeated && !entry.isCancelled) {
+        // Whoever looks at a burn need not hear of somebody else's file.
+        Object.assign(entry, { state: 'waiting', isRepeated: true });
+        continue;
+      }
+      entries.delete(id);
+      if (entry.isCancelled) task.refuse(cancelled());
+      else {
+        const isItself = isTooLarge && (task.queue === largest || task.queue === 'live');
+        task.refuse(new AppError(isItself ? 'worker/memory' : 'worker/ended'));
+      }
+    }
+    next();
+  }
+
+  function send(message: ToWorker): void {
+    const process = started();
+    if (process.connected) process.send(message);
+  }
+
+  /** Starts what may start, and ends the process when there is nothing. */
+  function next(): void {
+    const all = [...entries.values()];
+    for (const queue of QUEUES) {
+      const own = all.filter(({ task }) => task.queue === queue);
+      let free = AT_ONCE[queue] - own.filter(({ state }) => state === 'running').length;
+      for (const entry of own) {
+        if (free <= 0) break;
+        if (entry.state !== 'waiting') continue;
+        free -= 1;
+        entry.state = 'running';
+        const { name, input } = entry.task;
+        send({ type: 'job', id: entry.id, name, queue, input });
+      }
+    }
+    clearTimeout(idle);
+    const isIdle = entries.size === 0;
+    hold(!isIdle);
+    if (!isIdle || !child) return;
+    idle = setTimeout(stop, idleMs);
+    idle.unref();
+  }
+
+  /** Only while it works does the process keep this one from ending. */
+  function hold(isHeld: boolean): void {
+    if (isHeld) {
+      child?.ref();
+      child?.channel?.ref();
+    } else {
+      child?.unref();
+      child?.channel?.unref();
+    }
+  }
+
+  function stop(): void {
+    const ended = child;
+    child = undefined;
+    clearInterval(watch);
+    if (ended?.connected) ended.disconnect();
+  }
+
+  return {
+    start(task: Task): RunningTask {
+      const id = ++lastId;
+      const entry: Entry = { id, task, state: 'waiting', isRepeated: false, isCancelled: false };
+      entries.set(id, entry);
+      next();
+      return {
+        more: (pieces) => entries.has(id) && send({ type: 'more', id, pieces }),
+        cancel() {
+          if (!entries.has(id) || entry.isCancelled) return;
+          entry.isCancelled = true;
+          if (entry.state === 'waiting') {
+            entries.delete(id);
+            task.refuse(cancelled());
+            return next();
+          }
+          send({ type: 'cancel', id });
+          const process = child;
+          setTimeout(() => {
+            if (entries.has(id) && child === process) process?.kill('SIGKILL');
+          }, CANCEL_GRACE_MS).unref();
+        },
+      };
+    },
+    /** Undefined while there is none. */
+    processId: (): number | undefined => child?.pid,
+  };
+}
+
+const cancelled = () => new AppError('worker/cancelled');

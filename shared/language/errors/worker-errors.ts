@@ -1,0 +1,26 @@
+/** Errors of the process that does the heavy work. */
+import type { ErrorEntry } from './error-entry.ts';
+
+export const workerErrors = {
+  'worker/memory': {
+    status: 413,
+    exitCode: 1,
+    en: () =>
+      'This takes more memory than the bench lends to one piece of work, so it was stopped; nothing was changed, and recording went on. Give a smaller file or fewer burns.',
+    fr: () =>
+      'Ce travail demande plus de mémoire que le banc n’en prête à un seul\u202f; il a été arrêté, rien n’a été changé, et l’enregistrement a continué. Donnez un fichier plus petit ou moins d’essais.',
+  },
+  'worker/ended': {
+    status: 503,
+    exitCode: 1,
+    en: () => 'The work was interrupted: its process ended. Nothing was changed, and recording went on. Ask again.',
+    fr: () =>
+      'Le travail a été interrompu\u202f: son processus s’est arrêté. Rien n’a été changé, et l’enregistrement a continué. Redemandez.',
+  },
+  'worker/cancelled': {
+    status: 503,
+    exitCode: 1,
+    en: () => 'The work was cancelled, and nothing was changed.',
+    fr: () => 'Le travail a été annulé, et rien n’a été changé.',
+  },
+} satisfies Record<string, ErrorEntry>;
