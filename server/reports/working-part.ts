@@ -9,7 +9,7 @@ import { wordsOf } from './words.ts';
 const digits = 6;
 
 export function workingBlocks({ workings = [] }: Analysis, language: Language): Block[] {
-  const { report } = wordsOf(language);
+  const { report, results } = wordsOf(language);
   const { columns } = report;
   const sources = [...new Set(workings.map(({ source }) => source))];
   const printed = new Set<string>();
@@ -31,7 +31,7 @@ export function workingBlocks({ workings = [] }: Analysis, language: Language): 
       ]),
     },
     { kind: 'heading', text: report.sections.sources },
-    { kind: 'list', items: sources.map((source, index) => `${index + 1}. ${report.workingTexts[source] ?? source}`) },
+    { kind: 'list', items: sources.map((source, index) => `${index + 1}. ${results.workingText(source)}`) },
   ];
 }
 
@@ -40,11 +40,11 @@ function quantityRow(
   sourceNumber: number,
   language: Language,
 ): string[] {
-  const { report, results } = wordsOf(language);
+  const { results } = wordsOf(language);
   return [
     figureText(figure, language),
     result ? results.names[result] : results.inputName(name),
-    report.workingTexts[formula] ?? formula,
+    results.workingText(formula),
     `${sourceNumber}`,
   ];
 }

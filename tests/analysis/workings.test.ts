@@ -43,7 +43,7 @@ describe('the quantities on the way to the results', () => {
           .replaceAll(/\S*_\S*/g, ' ')
           .match(/\p{L}{3,}/gu)
           ?.filter((word) => !symbols.some((symbol) => symbol.includes(word)));
-        if (words?.length) expect(serviceParts.fr.report.workingTexts[text] ?? text, text).not.toBe(text);
+        if (words?.length) expect(serviceParts.fr.results.workingText(text), text).not.toBe(text);
       }
   });
 });

@@ -19,7 +19,7 @@ it('the page of texts that were not at hand names every file that takes somethin
 
 it('no report says that something is from memory', () => {
   for (const language of ['en', 'fr']) {
-    const catalogue = read(`shared/language/report/workings.${language}.ts`);
+    const catalogue = read(`shared/language/results/workings.${language}.ts`);
     const texts = [...catalogue.matchAll(/:\s*['"]([^\n]*)['"],\n/g)].map(([, text]) => text);
     expect(texts.length).toBeGreaterThan(4);
     for (const text of texts) expect(text).not.toMatch(/from memory|de mémoire/);

@@ -3,7 +3,6 @@
 import { cautionsEn } from '../cautions.en.ts';
 import { probesEn } from '../screens/probes.en.ts';
 import { stovesEn } from '../screens/stoves.en.ts';
-import { workingTextsEn } from './workings.en.ts';
 
 export const reportEn = {
   burn: {
@@ -197,7 +196,6 @@ export const reportEn = {
     how: 'The burn record holds every reading, mark and weighing; anyone can recompute these results from it: stovebench analyse RECORD.json',
   },
   /** A formula or the source of one, by its text in the declaration. */
-  workingTexts: workingTextsEn,
   figure: {
     description: (p: { title: string }) =>
       `Curves of ${p.title}: water temperature, other temperatures, heating rate and marks over time.`,

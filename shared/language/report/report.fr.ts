@@ -3,7 +3,6 @@ import { cautionsFr } from '../cautions.fr.ts';
 import { probesFr } from '../screens/probes.fr.ts';
 import { stovesFr } from '../screens/stoves.fr.ts';
 import type { reportEn } from './report.en.ts';
-import { workingTextsFr } from './workings.fr.ts';
 
 export const reportFr: typeof reportEn = {
   burn: {
@@ -197,7 +196,6 @@ export const reportFr: typeof reportEn = {
     checksum: (p) => `SHA-256 du dossier de l’essai\u202f: ${p.sha256}`,
     how: 'Le dossier de l’essai contient chaque mesure, chaque repère et chaque pesée\u202f; chacun peut refaire ces calculs\u202f: stovebench analyse DOSSIER.json',
   },
-  workingTexts: workingTextsFr,
   figure: {
     description: (p) =>
       `Courbes de ${p.title}\u202f: température de l’eau, autres températures, vitesse de chauffe et repères au fil du temps.`,

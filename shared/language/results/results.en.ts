@@ -6,6 +6,7 @@ import type { Flag, Message, Moment, ResultId, ValueResult } from '../../contrac
 import { inputNamesEn } from './inputs.en.ts';
 import { defaultsEn, missingEn, remarksEn } from './messages.en.ts';
 import { methodNamesEn } from './methods.en.ts';
+import { workingTextsEn } from './workings.en.ts';
 
 const names: Readonly<Record<ResultId, string>> = {
   localBoilingPoint: 'Local boiling point',
@@ -101,6 +102,8 @@ export const resultsEn = {
   },
   /** Name of an input, quantity or step; the code itself when it has none. */
   inputName: (name: string): string => inputNamesEn[name] ?? name,
+  /** A formula or a source, by its text in the declaration. */
+  workingText: (text: string): string => workingTextsEn[text] ?? text,
   missing: sentence<MissingCode>(missingEn),
   defaults: sentence<DefaultCode>(defaultsEn),
   remarks: sentence<RemarkCode>(remarksEn),

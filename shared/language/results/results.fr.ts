@@ -4,6 +4,7 @@ import { inputNamesFr } from './inputs.fr.ts';
 import { defaultsFr, missingFr, remarksFr } from './messages.fr.ts';
 import { methodNamesFr } from './methods.fr.ts';
 import type { resultsEn } from './results.en.ts';
+import { workingTextsFr } from './workings.fr.ts';
 
 const sentence =
   <C extends string>(sentences: Readonly<Record<C, (params: Message['params']) => string>>) =>
@@ -85,6 +86,7 @@ export const resultsFr: typeof resultsEn = {
     look: { weighings: 'Pesées', marks: 'Ce qui a été fait', wood: 'Lots de bois', probes: 'Sondes', place: 'Lieux' },
   },
   inputName: (name) => inputNamesFr[name] ?? name,
+  workingText: (text) => workingTextsFr[text] ?? text,
   missing: sentence(missingFr),
   defaults: sentence(defaultsFr),
   remarks: sentence(remarksFr),

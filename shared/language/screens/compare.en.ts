@@ -8,7 +8,8 @@ export const compareEn = {
   noStove: 'No burn of a stove and revision yet.',
   working: 'Working it out…',
   count: (p: { count: number }) => (p.count === 1 ? '1 burn' : `${p.count} burns`),
-  countOf: (p: { count: number; all: number }) => `${p.count} of ${p.all} burns count`,
+  countOf: (p: { count: number; all: number }) =>
+    `${p.count} of ${p.all} ${p.all === 1 ? 'burn' : 'burns'} ${p.count === 1 ? 'counts' : 'count'}`,
   noBurns: (p: { side: string }) => `There is no burn of ${p.side} to compare.`,
   headOneStove: (p: { stove: string; a: string; b: string }) => `${p.stove}: ${p.b} against ${p.a}`,
   head: (p: { a: string; b: string }) => `${p.b} against ${p.a}`,

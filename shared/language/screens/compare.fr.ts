@@ -11,7 +11,7 @@ export const compareFr: typeof compareEn = {
   noStove: 'Aucun essai ne nomme encore son foyer et sa révision.',
   working: 'Calcul en cours…',
   count: (p) => essais(p.count),
-  countOf: (p) => `${p.count} essais sur ${p.all} comptent`,
+  countOf: (p) => `${p.count} ${p.count > 1 ? 'essais' : 'essai'} sur ${p.all} ${p.count > 1 ? 'comptent' : 'compte'}`,
   noBurns: (p) => `Il n’y a pas d’essai de ${p.side} à comparer.`,
   headOneStove: (p) => `${p.stove}\u202f: ${p.b} contre ${p.a}`,
   head: (p) => `${p.b} contre ${p.a}`,

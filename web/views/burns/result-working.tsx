@@ -1,6 +1,7 @@
 /** How a result came about, in full: worked out to the figure that is shown, formula, source, what makes it uncertain, what was taken for granted. */
 import type { ComponentChildren, VNode } from 'preact';
 import type { BudgetEntry, ValueResult } from '../../../shared/contract/results.ts';
+import { differenceUnit, withUnit } from '../../../shared/language/unit-symbols.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
 import { number, percent } from '../../language/figures.ts';
@@ -55,9 +56,9 @@ export function ResultWorking({ result, context }: { result: ValueResult; contex
           <Budget entries={result.budget} unit={result.unit} context={context} />
         )}
         <dt>{words.formula}</dt>
-        <dd class="formula">{result.working.formula}</dd>
+        <dd class="formula">{translateResult().workingText(result.working.formula)}</dd>
         <dt>{words.source}</dt>
-        <dd>{result.working.source}</dd>
+        <dd>{translateResult().workingText(result.working.source)}</dd>
         {result.defaults.length > 0 && (
           <>
             <dt>{words.defaults}</dt>
@@ -98,7 +99,7 @@ function Operand({ figure: operand, context }: { figure: WorkedFigure; context: 
 /** With the digits that the next line is worked out from; times in minutes. */
 function figureText({ value, unit }: WorkedFigure): string {
   if (unit === 's') return `${number(value / 60, 1)}\u00a0min`;
-  return unit === '1' ? plainFigure(value) : `${plainFigure(value)}\u00a0${unit}`;
+  return withUnit(plainFigure(value), unit);
 }
 
 /** The way to where a figure was entered. */
@@ -149,9 +150,7 @@ function Figures({
                     {translateResult().inputName(name)}
                   </ToEntry>
                 </th>
-                <td>
-                  {plainFigure(value)} {unit === '1' ? '' : unit}
-                </td>
+                <td>{withUnit(plainFigure(value), unit)}</td>
               </tr>
             ))}
           </tbody>
@@ -165,7 +164,7 @@ function Figures({
 function contributionText(contribution: number, unit: string): string {
   const shown = unit === '1' ? contribution * 100 : contribution;
   const decimals = shown === 0 ? 0 : Math.max(0, 1 - Math.floor(Math.log10(shown)));
-  return `${number(shown, decimals)}\u00a0${unit === '1' ? '%' : unit === 'Cel' ? 'K' : unit}`;
+  return withUnit(number(shown, decimals), unit === '1' ? '%' : differenceUnit(unit));
 }
 
 /** By share of the variance, the largest first, each share a bar. */

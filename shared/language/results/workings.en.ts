@@ -1,5 +1,5 @@
 /**
- * Formulas and sources of workings as a report prints them, in English, by their text in the declaration; what is not listed is
+ * Formulas and sources of workings in English, by their text in the declaration; what is not listed is
  * printed as declared. Where the text of a standard was not at hand, the formula and its numbers stand beside it.
  */
 export const workingTextsEn: Readonly<Record<string, string>> = {
