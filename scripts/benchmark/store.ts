@@ -1,13 +1,4 @@
-import {
-  closeSync,
-  fdatasyncSync,
-  mkdtempSync,
-  openSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-  writeSync,
-} from 'node:fs';
+import { closeSync, fdatasyncSync, mkdtempSync, openSync, rmSync, writeFileSync, writeSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
@@ -32,12 +23,7 @@ export default async function measure(): Promise<Measurement[]> {
   try {
     const store = openStore(join(folder, 'data'), { nowMs: Date.now });
     store.expectBurn(burnId);
-    const measurements = [
-      liveInserts(store, folder),
-      await bulkInserts(store, folder),
-      reading(store, folder),
-      await longestStall(store),
-    ];
+    const measurements = [liveInserts(store, folder), await bulkInserts(store, folder), await longestStall(store)];
     store.close();
     return measurements;
   } finally {
@@ -95,34 +81,6 @@ async function bulkInserts(store: Store, folder: string): Promise<Measurement> {
     ours,
     floor,
     'numbers collected and written as one file',
-  );
-}
-
-/** All columns of one burn, beside the same numbers read from a plain file of typed arrays. */
-function reading(store: Store, folder: string): Measurement {
-  const rows = store.scans.columns(burnId, boardId);
-  const numbers = [rows.elapsedUs, ...rows.counts].flatMap((column) => [...column]);
-  const file = join(folder, 'raw');
-  writeFileSync(file, Float64Array.from(numbers));
-  const [ours, floor]: [number[], number[]] = [[], []];
-  for (let round = 0; round < ROUNDS; round++) {
-    ours.push(millisecondsOf(() => store.scans.columns(burnId, boardId)));
-    floor.push(
-      millisecondsOf(() => {
-        const bytes = readFileSync(file);
-        const all = new Float64Array(bytes.buffer, bytes.byteOffset, bytes.length / 8);
-        Array.from({ length: CHANNELS + 1 }, (_, column) =>
-          all.slice((column * all.length) / (CHANNELS + 1), ((column + 1) * all.length) / (CHANNELS + 1)),
-        );
-      }),
-    );
-  }
-  return compared(
-    '4 h at 10 Hz with 8 channels read as columns',
-    'ms',
-    median(ours),
-    median(floor),
-    'typed arrays from a raw file',
   );
 }
 
