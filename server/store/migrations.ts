@@ -80,6 +80,75 @@ export const migrations: readonly Migration[] = [
       CREATE INDEX gap_of_board ON gap (board_id, boot) WHERE boot IS NOT NULL AND state <> 'superseded';
     `,
   },
+  {
+    // Readings as blocks of columns. A row may go only within a stretch that was proven to lie in a block, or where the same scan
+    // stands under another board of the burn, or with the burn itself; a block only into a longer one that was proven to hold it,
+    // or where as many rows stand in its place.
+    toVersion: 3,
+    sql: `
+      CREATE TABLE block (
+        key INTEGER PRIMARY KEY AUTOINCREMENT,
+        burn_key INTEGER NOT NULL REFERENCES burn (key) ON DELETE CASCADE,
+        board_key INTEGER NOT NULL REFERENCES board (key),
+        scans INTEGER NOT NULL CHECK (scans > 0),
+        first_us INTEGER NOT NULL,
+        first_boot INTEGER NOT NULL,
+        first_sequence INTEGER NOT NULL,
+        first_clash INTEGER NOT NULL,
+        last_us INTEGER NOT NULL,
+        last_boot INTEGER NOT NULL,
+        last_sequence INTEGER NOT NULL,
+        last_clash INTEGER NOT NULL,
+        coarse BLOB NOT NULL,
+        fine BLOB NOT NULL,
+        columns BLOB NOT NULL
+      ) STRICT;
+      CREATE INDEX block_in_time ON block (burn_key, board_key, first_us);
+      CREATE TRIGGER blocks_never_change BEFORE UPDATE ON block
+        BEGIN SELECT RAISE (ABORT, 'a kept reading never changes'); END;
+
+      CREATE TABLE block_numbers (
+        burn_key INTEGER NOT NULL,
+        board_key INTEGER NOT NULL,
+        boot INTEGER NOT NULL,
+        last_sequence INTEGER NOT NULL,
+        first_sequence INTEGER NOT NULL,
+        block_key INTEGER NOT NULL REFERENCES block (key) ON DELETE CASCADE,
+        PRIMARY KEY (burn_key, board_key, boot, last_sequence, block_key)
+      ) STRICT, WITHOUT ROWID;
+      CREATE INDEX numbers_of_block ON block_numbers (block_key);
+
+      -- The stretch that is being moved, in which the rows have been compared with their block. Empty but inside that transaction.
+      CREATE TABLE proven_stretch (
+        block_key INTEGER PRIMARY KEY REFERENCES block (key),
+        burn_key INTEGER NOT NULL,
+        board_key INTEGER NOT NULL,
+        first_us INTEGER NOT NULL,
+        last_us INTEGER NOT NULL
+      ) STRICT;
+      CREATE TRIGGER readings_never_go BEFORE DELETE ON scan
+        WHEN NOT EXISTS (
+            SELECT 1 FROM proven_stretch WHERE OLD.elapsed_us BETWEEN first_us AND last_us
+              AND burn_key = OLD.burn_key AND board_key = OLD.board_key)
+          AND EXISTS (SELECT 1 FROM burn WHERE key = OLD.burn_key)
+          AND NOT EXISTS (
+            SELECT 1 FROM board CROSS JOIN scan AS same ON same.board_key = board.key
+            WHERE same.burn_key = OLD.burn_key AND same.board_key <> OLD.board_key AND same.boot = OLD.boot
+              AND same.sequence = OLD.sequence AND same.uptime_ms = OLD.uptime_ms AND same.readings = OLD.readings)
+        BEGIN SELECT RAISE (ABORT, 'a kept reading never goes'); END;
+      CREATE TRIGGER blocks_never_go BEFORE DELETE ON block
+        WHEN NOT EXISTS (
+            SELECT 1 FROM proven_stretch WHERE block_key <> OLD.key AND first_us <= OLD.first_us AND last_us >= OLD.last_us
+              AND burn_key = OLD.burn_key AND board_key = OLD.board_key)
+          AND EXISTS (SELECT 1 FROM burn WHERE key = OLD.burn_key)
+          AND OLD.scans > (
+            SELECT count(*) FROM scan WHERE burn_key = OLD.burn_key AND board_key = OLD.board_key
+              AND (elapsed_us, boot, sequence, clash)
+                BETWEEN (OLD.first_us, OLD.first_boot, OLD.first_sequence, OLD.first_clash)
+                AND (OLD.last_us, OLD.last_boot, OLD.last_sequence, OLD.last_clash))
+        BEGIN SELECT RAISE (ABORT, 'a kept reading never goes'); END;
+    `,
+  },
 ];
 
 export function layoutOf(db: Database): number {

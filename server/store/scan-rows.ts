@@ -4,16 +4,17 @@
  * every column of every row.
  */
 import { AppError } from '../base/app-error.ts';
-import { emptyColumns, NOTHING, type Scan, type ScanColumns, statusOf } from './scan-columns.ts';
+import { NOTHING, type Scan, statusOf } from './scan-columns.ts';
+import { emptyScans, type StoredScans } from './stored-scans.ts';
 
 const BYTES_PER_CHANNEL = 5;
-/** Four 64-bit integers and one of 32 bits, then the 16-bit length of the blob. */
-const HEAD_BYTES = 38;
+/** Four 64-bit integers and two of 32 bits, then the 16-bit length of the blob. */
+const HEAD_BYTES = 42;
 const UINT32 = 2 ** 32;
 
 /** SQL for one row as hexadecimal digits, most significant first; the blob itself is little-endian. */
 export const ROW_AS_HEX =
-  "printf('%016X%016X%016X%016X%08X%04X', elapsed_us, arrived_us, uptime_ms, boot, sequence, length(readings)) || hex(readings)";
+  "printf('%016X%016X%016X%016X%08X%08X%04X', elapsed_us, arrived_us, uptime_ms, boot, sequence, clash, length(readings)) || hex(readings)";
 
 function refuse(what: string, value: unknown): never {
   throw new AppError('store/not-finite', { what, value: String(value) });
@@ -44,11 +45,11 @@ export function packReadings(readings: Scan['readings']): Buffer {
 }
 
 /** The columns of the rows in `hex` (see `ROW_AS_HEX`). Channels that a scan does not have are `NOTHING` there. */
-export function unpackRows(hex: string): ScanColumns {
+export function unpackRows(hex: string): StoredScans {
   const bytes = Buffer.from(hex, 'hex');
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const { rows, channels } = measure(view);
-  const columns = emptyColumns(rows, channels);
+  const columns = emptyScans(rows, channels);
   let at = 0;
   for (let row = 0; row < rows; row++) {
     columns.elapsedUs[row] = readInt64(view, at);
@@ -56,7 +57,9 @@ export function unpackRows(hex: string): ScanColumns {
     columns.uptimeMs[row] = readInt64(view, at + 16);
     columns.boot[row] = readInt64(view, at + 24);
     columns.sequence[row] = view.getUint32(at + 32);
-    const inThisRow = view.getUint16(at + 36) / BYTES_PER_CHANNEL;
+    columns.clash[row] = view.getUint32(at + 36);
+    const inThisRow = view.getUint16(at + 40) / BYTES_PER_CHANNEL;
+    columns.width[row] = inThisRow;
     at += HEAD_BYTES;
     for (let channel = 0; channel < inThisRow; channel++) {
       columns.counts[channel]![row] = view.getInt32(at + channel * 4, true);
@@ -71,7 +74,7 @@ function measure(view: DataView): { rows: number; channels: number } {
   let rows = 0;
   let channels = 0;
   for (let at = 0; at < view.byteLength; rows++) {
-    const length = view.getUint16(at + 36);
+    const length = view.getUint16(at + 40);
     channels = Math.max(channels, length / BYTES_PER_CHANNEL);
     at += HEAD_BYTES + length;
   }

@@ -4,7 +4,9 @@
  */
 
 import type { Gap } from '../../shared/contract/burn-record.ts';
+import type { CoarseRows } from './coarse-rows.ts';
 import type { DocumentKind, DocumentOf, StoredDocument } from './document-kinds.ts';
+import type { OverviewWindow } from './overview.ts';
 import type { Scan, ScanColumns } from './scan-columns.ts';
 
 export interface NewDocument<K extends DocumentKind> {
@@ -76,6 +78,19 @@ export interface Scans {
   around(burnId: string, boardId: string, scan: { boot: number; sequence: number }): { before?: Scan; after?: Scan };
   /** Numbers that lie between two scans of a boot and are not there, with the scans on either side. */
   holes(burnId: string, boardId: string): { before: Scan; after: Scan }[];
+  /**
+   * The extremes and the mean of every channel over a stretch of time, as far as a chart can show them: every reading lies between
+   * the extremes of its row, every gap between two rows or in the longest step of one. A long burn costs no more than a short one.
+   */
+  overview(burnId: string, boardId: string, window: OverviewWindow): CoarseRows;
+  /** Burns of which scans are not packed. */
+  plainBurns(): string[];
+  /**
+   * Packs the next finished stretch of a burn: the same scans in a fifth of the bytes, for whoever reads them as before. What lies
+   * behind an open gap waits, and the newest scans of a burn that is not over.
+   * @returns false when there is nothing to pack
+   */
+  pack(burnId: string, state: { isOver: boolean }): Promise<boolean>;
   /** Files the scans of one boot under another board: whose they are was not known when they came. */
   move(burnId: string, fromBoardId: string, toBoardId: string, boot: number): void;
 }

@@ -60,3 +60,8 @@ export function scanAt(sequence: number, change: Partial<Scan> = {}): Scan {
     ...change,
   };
 }
+
+/** Packs whatever scans of a burn lie in plain rows. */
+export async function packAll(store: Store, id: string, isOver = true): Promise<void> {
+  while (await store.scans.pack(id, { isOver }));
+}

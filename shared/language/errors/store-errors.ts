@@ -34,6 +34,14 @@ export const storeErrors = {
     fr: (p) =>
       `La base de données ${p.file} est abîmée (${p.raw}). Gardez une copie du répertoire entier, puis remettez le fichier le plus récent de son répertoire «\u202fbackups\u202f». Rien n’a été changé.`,
   },
+  'store/block-damaged': {
+    status: 500,
+    exitCode: 3,
+    en: () =>
+      'Readings of this burn have changed on the disk and cannot be read. Keep a copy of the whole data folder, then restore the newest backup: stovebench restore. Nothing was changed.',
+    fr: () =>
+      'Des mesures de cet essai ont changé sur le disque et sont illisibles. Gardez une copie de tout le répertoire de données, puis restaurez la sauvegarde la plus récente\u202f: stovebench restore. Rien n’a été changé.',
+  },
   'store/no-bench': {
     status: 400,
     exitCode: 2,

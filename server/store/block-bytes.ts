@@ -1,0 +1,113 @@
+/** The bytes of a block, written one after another and closed with their checksum; planes of bytes are compressed one by one. */
+import { constants, crc32, zstdCompressSync, zstdDecompressSync } from 'node:zlib';
+import { AppError } from '../base/app-error.ts';
+
+export type ByteWriter = ReturnType<typeof createByteWriter>;
+export type ByteReader = ReturnType<typeof readBytes>;
+
+const FORM = 1;
+/** The form, and how long the body is when it is compressed as a whole, else 0. */
+const HEAD_BYTES = 5;
+const CHECKSUM_BYTES = 4;
+/** Least that the runtime takes. */
+const LEAST_CHUNK = 64;
+const [EQUAL, PLAIN, COMPRESSED] = [0, 1, 2] as const;
+/** Below this a table of code lengths costs more than it saves, and compressed as a whole more time than a read from the disk. */
+const LEAST_PLANE = 192;
+const LEAST_WHOLE = 4096;
+/** Noise has no long repetitions: short matches would only spoil the code of the single bytes. */
+const params = { [constants.ZSTD_c_compressionLevel]: 3, [constants.ZSTD_c_minMatch]: 7 };
+
+/** @param isWhole compresses everything at once: many short planes are read faster so, a few long ones are shorter one by one */
+export function createByteWriter(isWhole = false) {
+  const parts: Buffer[] = [];
+  const byte = (value: number): void => void parts.push(Buffer.of(value));
+  function int(value: number): void {
+    const part = Buffer.alloc(4);
+    part.writeUInt32LE(value);
+    parts.push(part);
+  }
+  function words(values: ArrayLike<number>): void {
+    const part = Buffer.alloc(values.length * 8);
+    for (let index = 0; index < values.length; index++) part.writeDoubleLE(values[index]!, index * 8);
+    parts.push(part);
+  }
+  return {
+    byte,
+    int,
+    word: (value: number): void => words([value]),
+    words,
+    plane(bytes: Buffer): void {
+      const [first = 0] = bytes;
+      if (bytes.every((each) => each === first)) {
+        byte(EQUAL);
+        byte(first);
+        return;
+      }
+      const packed = isWhole || bytes.length < LEAST_PLANE ? bytes : zstdCompressSync(bytes, { params });
+      if (packed.length < bytes.length) {
+        byte(COMPRESSED);
+        int(packed.length);
+        parts.push(packed);
+      } else {
+        byte(PLAIN);
+        parts.push(bytes);
+      }
+    },
+    /** Everything that was written, and its checksum. */
+    finish(): Buffer {
+      const body = Buffer.concat(parts);
+      const isCompressed = isWhole && body.length >= LEAST_WHOLE;
+      const head = Buffer.alloc(HEAD_BYTES);
+      head[0] = FORM;
+      head.writeUInt32LE(isCompressed ? body.length : 0, 1);
+      const bytes = Buffer.concat([head, isCompressed ? zstdCompressSync(body, { params }) : body]);
+      const checksum = Buffer.alloc(CHECKSUM_BYTES);
+      checksum.writeUInt32LE(crc32(bytes));
+      return Buffer.concat([bytes, checksum]);
+    },
+  };
+}
+
+/** @throws AppError store/block-damaged when the bytes are not those that were written */
+export function readBytes(stored: Buffer) {
+  const end = stored.length - CHECKSUM_BYTES;
+  if (end < HEAD_BYTES || stored.readUInt32LE(end) !== crc32(stored.subarray(0, end)) || stored[0] !== FORM)
+    throw new AppError('store/block-damaged');
+  const wholeLength = stored.readUInt32LE(1);
+  const body = stored.subarray(HEAD_BYTES, end);
+  const bytes = wholeLength === 0 ? body : decompress(body, wholeLength);
+  let at = 0;
+  function take(length: number): Buffer {
+    at += length;
+    return bytes.subarray(at - length, at);
+  }
+  return {
+    byte: (): number => bytes[at++]!,
+    int: (): number => take(4).readUInt32LE(),
+    word: (): number => take(8).readDoubleLE(),
+    words(count: number): Float64Array {
+      const part = take(count * 8);
+      const values = new Float64Array(count);
+      for (let index = 0; index < count; index++) values[index] = part.readDoubleLE(index * 8);
+      return values;
+    },
+    /** The byte that all of the next plane are, which is passed over then; undefined for a plane of several. */
+    equalPlane(): number | undefined {
+      if (bytes[at] !== EQUAL) return undefined;
+      at += 2;
+      return bytes[at - 1];
+    },
+    /** `count` bytes. */
+    plane(count: number): Buffer {
+      const kind = bytes[at++];
+      if (kind === EQUAL) return Buffer.alloc(count, bytes[at++]);
+      if (kind === PLAIN) return take(count);
+      return decompress(take(take(4).readUInt32LE()), count);
+    },
+  };
+}
+
+function decompress(bytes: Buffer, length: number): Buffer {
+  return zstdDecompressSync(bytes, { chunkSize: Math.max(length, LEAST_CHUNK), maxOutputLength: length });
+}

@@ -1,0 +1,208 @@
+/**
+ * A column of whole numbers as few bytes, lossless. What is written is how far each value lies above the least one, or how its
+ * step differs from the usual step, whichever is shorter: as bytes in planes (all low bytes, then all second bytes) that
+ * compress well, with the rare value that does not fit in a list. Steps are signed numbers put as 0, −1, 1, −2 … (zigzag).
+ */
+import type { ByteReader, ByteWriter } from './block-bytes.ts';
+
+/** Up to here differences of differences are exact in a double. */
+const LARGEST = 2 ** 49;
+const MOST_PLANES = 4;
+const LEAP = 4096;
+/** By count of planes, the first number that they cannot say. */
+const LEAST_ESCAPES = Array.from({ length: MOST_PLANES + 1 }, (_, planes) => 256 ** planes - 1);
+const WORDS = 0;
+const LEVELS = 1;
+const STEPS = 2;
+
+export type Integers = Float64Array | Uint32Array | Uint16Array | Int32Array;
+
+/** Writes whole numbers that a double can hold. */
+export function writeIntegers(out: ByteWriter, values: Integers): void {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let index = 0; index < values.length; index++) {
+    const value = values[index]!;
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  if (!(least > -LARGEST && most < LARGEST)) {
+    out.byte(WORDS);
+    out.words(values);
+    return;
+  }
+  const stepped = stepsOf(values);
+  const levels = new Float64Array(values.length);
+  for (let index = 0; index < values.length; index++) levels[index] = values[index]! - least;
+  if (sizeOf(levels) < sizeOf(stepped.rest)) {
+    out.byte(LEVELS);
+    out.word(least);
+    writePlanes(out, levels);
+  } else {
+    out.byte(STEPS);
+    out.word(values[0]!);
+    out.word(stepped.step);
+    writePlanes(out, stepped.rest);
+  }
+}
+
+/** Reads `count` numbers into `into` from place `at` on. */
+export function readIntegers(from: ByteReader, into: Integers, at: number, count: number): void {
+  const method = from.byte();
+  if (method === WORDS) {
+    into.set(from.words(count), at);
+    return;
+  }
+  const first = from.word();
+  const step = method === STEPS ? from.word() : 0;
+  const planeCount = from.byte();
+  const large = from.words(from.int());
+  const planes: Buffer[] = [];
+  for (let plane = 0; plane < planeCount; plane++) planes.push(from.plane(count));
+  if (method === LEVELS) readLevels(planes, large, into, at, count, first);
+  else if (planeCount === 0) readEvenSteps(into, at, count, first, step);
+  else if (planeCount === 1) readSmallSteps(planes[0]!, large, into, at, count, first, step);
+  else readLargeSteps(planes, large, into, at, count, first, step);
+}
+
+function stepsOf(values: Integers): { step: number; rest: Float64Array } {
+  const step = usualStep(values);
+  const rest = new Float64Array(values.length);
+  for (let index = 1; index < values.length; index++) {
+    const more = values[index]! - values[index - 1]! - step;
+    rest[index] = more < 0 ? -2 * more - 1 : 2 * more;
+  }
+  return { step, rest };
+}
+
+/** The median of some steps spread over the whole. */
+function usualStep(values: Integers): number {
+  const stride = Math.max(1, Math.floor(values.length / 100));
+  const steps: number[] = [];
+  for (let index = 1; index < values.length; index += stride) steps.push(values[index]! - values[index - 1]!);
+  return steps.sort((a, b) => a - b)[steps.length >> 1] ?? 0;
+}
+
+/** What decides which of two forms of a column is shorter. A single leap, as over a gap, must not decide it. */
+function sizeOf(values: Float64Array): number {
+  let sum = 0;
+  for (let index = 0; index < values.length; index++) sum += Math.min(values[index]!, LEAP);
+  return sum;
+}
+
+/** With as many planes as make the least bytes; the largest number of the planes says that the value stands in the list. */
+function writePlanes(out: ByteWriter, values: Float64Array): void {
+  const planes = fewestBytes(values);
+  const outside = 256 ** planes - 1;
+  const large: number[] = [];
+  const bytes = Array.from({ length: planes }, () => Buffer.alloc(values.length));
+  for (const [plane, column] of bytes.entries()) {
+    const unit = 256 ** plane;
+    for (let index = 0; index < values.length; index++) {
+      const value = values[index]!;
+      // Of a double only the low 32 bits go into a byte.
+      column[index] = value >= outside ? 255 : value / unit;
+    }
+  }
+  if (planes > 0) for (const value of values) if (value >= outside) large.push(value);
+  out.byte(planes);
+  out.int(large.length);
+  out.words(Float64Array.from(large));
+  for (const plane of bytes) out.plane(plane);
+}
+
+function fewestBytes(values: Float64Array): number {
+  const above = new Float64Array(MOST_PLANES + 1);
+  for (let index = 0; index < values.length; index++) {
+    const value = values[index]!;
+    if (value === 0) continue;
+    above[0]!++;
+    if (value < LEAST_ESCAPES[1]!) continue;
+    for (let planes = 1; planes <= MOST_PLANES && value >= LEAST_ESCAPES[planes]!; planes++) above[planes]!++;
+  }
+  // Without a plane nothing is written at all.
+  if (above[0] === 0) return 0;
+  const cost = (planes: number) => planes * values.length + 8 * above[planes]!;
+  let best = 1;
+  for (let planes = 2; planes <= MOST_PLANES; planes++) if (cost(planes) < cost(best)) best = planes;
+  return best;
+}
+
+function readLevels(
+  planes: readonly Buffer[],
+  large: Float64Array,
+  into: Integers,
+  at: number,
+  count: number,
+  least: number,
+): void {
+  if (planes.length === 0) into.fill(least, at, at + count);
+  else if (planes.length === 2) {
+    const [low, high] = planes as [Buffer, Buffer];
+    let next = 0;
+    for (let index = 0; index < count; index++) {
+      const level = low[index]! | (high[index]! << 8);
+      into[at + index] = least + (level === 65_535 ? large[next++]! : level);
+    }
+  } else {
+    let next = 0;
+    const outside = 256 ** planes.length - 1;
+    for (let index = 0; index < count; index++) {
+      const level = numberAt(planes, index);
+      into[at + index] = least + (level === outside ? large[next++]! : level);
+    }
+  }
+}
+
+function readEvenSteps(into: Integers, at: number, count: number, first: number, step: number): void {
+  if (step === 0) into.fill(first, at, at + count);
+  else for (let index = 0; index < count; index++) into[at + index] = first + index * step;
+}
+
+function readSmallSteps(
+  plane: Buffer,
+  large: Float64Array,
+  into: Integers,
+  at: number,
+  count: number,
+  first: number,
+  step: number,
+): void {
+  let value = first;
+  let next = 0;
+  into[at] = value;
+  for (let index = 1; index < count; index++) {
+    const written = plane[index]!;
+    value += step + (written === 255 ? signed(large[next++]!) : (written >>> 1) ^ -(written & 1));
+    into[at + index] = value;
+  }
+}
+
+function readLargeSteps(
+  planes: readonly Buffer[],
+  large: Float64Array,
+  into: Integers,
+  at: number,
+  count: number,
+  first: number,
+  step: number,
+): void {
+  const outside = 256 ** planes.length - 1;
+  let value = first;
+  let next = 0;
+  into[at] = value;
+  for (let index = 1; index < count; index++) {
+    const written = numberAt(planes, index);
+    value += step + signed(written === outside ? large[next++]! : written);
+    into[at + index] = value;
+  }
+}
+
+function numberAt(planes: readonly Buffer[], index: number): number {
+  let value = 0;
+  for (let plane = planes.length - 1; plane >= 0; plane--) value = value * 256 + planes[plane]![index]!;
+  return value;
+}
+
+function signed(zigzag: number): number {
+  return zigzag % 2 === 0 ? zigzag / 2 : -(zigzag + 1) / 2;
+}
