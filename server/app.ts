@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import Fastify, { type FastifyRequest } from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
 import { errorSentence } from '../shared/language/errors/errors.ts';
+import { packReadings } from './backup/pack-readings.ts';
 import { sealEndedBurns } from './backup/seal-ended.ts';
 import { AppError, isAppError } from './base/app-error.ts';
 import type { Clock } from './base/clock.ts';
@@ -195,6 +196,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   });
   datasetRoutes(app, publisher, pairing);
   const stopSealing = sealEndedBurns(hub, store, onTrouble);
+  const stopPacking = packReadings({ store, clock, onTrouble });
   documentRoutes(app);
   await pageRoutes(app, options.pageFolder, methodsOf);
 
@@ -206,6 +208,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     await worker.close();
     await publisher.close();
     await stopSealing();
+    await stopPacking();
     store.close();
   });
   return {

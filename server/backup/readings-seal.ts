@@ -4,6 +4,7 @@
  */
 import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import { isAppError } from '../base/app-error.ts';
 import type { Store } from '../store/store.ts';
 
 const NAME = 'readingsSeal';
@@ -19,10 +20,16 @@ export function isSealed(store: Store, burnId: string): boolean {
 export async function checkSeal(store: Store, burnId: string): Promise<SealVerdict> {
   const stamp = stampOf(store, burnId);
   const stored = store.derived.get(burnId, NAME, stamp);
-  const found = await readingsChecksum(store, burnId);
+  const found = await readingsChecksum(store, burnId).catch(unlessDamaged);
+  if (found === undefined) return 'changed';
   if (stored !== undefined) return stored === found ? 'same' : 'changed';
   store.derived.put(burnId, NAME, stamp, found);
   return 'new';
+}
+
+/** Blocks have checksums of their own, and are not read when those are wrong. */
+function unlessDamaged(error: unknown): undefined {
+  if (!isAppError(error, 'store/block-damaged')) throw error;
 }
 
 function stampOf(store: Store, burnId: string): string {

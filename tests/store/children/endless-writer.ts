@@ -1,6 +1,9 @@
-/** Keeps scans one after another and says each number once it is on the disk. For the test that kills it. */
+/** Keeps scans one after another, packs them now and then, and says each number once it is on the disk. For the test that kills it. */
 import { writeSync } from 'node:fs';
 import { openStore } from '../../../server/store/open-store.ts';
+
+/** So few that the writer spends most of its time packing. */
+const SCANS_PER_BLOCK = 3;
 
 const [folder = '', burnId = '', boardId = ''] = process.argv.slice(2);
 const store = openStore(folder, { nowMs: Date.now });
@@ -15,4 +18,5 @@ for (let sequence = 0; ; sequence++) {
   });
   // Written through at once: a buffered word would be lost with the process.
   writeSync(1, `${sequence}\n`);
+  if (sequence % SCANS_PER_BLOCK === SCANS_PER_BLOCK - 1) await store.scans.pack(burnId, { isOver: true });
 }
