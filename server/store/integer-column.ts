@@ -9,6 +9,9 @@ import type { ByteReader, ByteWriter } from './block-bytes.ts';
 const LARGEST = 2 ** 49;
 const MOST_PLANES = 4;
 const LEAP = 4096;
+/** In one plane, and in two, of a value that stands in the list. */
+const OUTSIDE = 255;
+const OUTSIDE_PAIR = 65_535;
 /** By count of planes, the first number that they cannot say. */
 const LEAST_ESCAPES = Array.from({ length: MOST_PLANES + 1 }, (_, planes) => 256 ** planes - 1);
 const WORDS = 0;
@@ -60,7 +63,9 @@ export function readIntegers(from: ByteReader, into: Integers, at: number, count
   for (let plane = 0; plane < planeCount; plane++) planes.push(from.plane(count));
   if (method === LEVELS) readLevels(planes, large, into, at, count, first);
   else if (planeCount === 0) readEvenSteps(into, at, count, first, step);
+  else if (planeCount === 1 && into instanceof Int32Array) readCounts(planes[0]!, large, into, at, count, first, step);
   else if (planeCount === 1) readSmallSteps(planes[0]!, large, into, at, count, first, step);
+  else if (planeCount === 2) readMiddlingSteps(planes as [Buffer, Buffer], large, into, at, count, first, step);
   else readLargeSteps(planes, large, into, at, count, first, step);
 }
 
@@ -141,7 +146,7 @@ function readLevels(
     let next = 0;
     for (let index = 0; index < count; index++) {
       const level = low[index]! | (high[index]! << 8);
-      into[at + index] = least + (level === 65_535 ? large[next++]! : level);
+      into[at + index] = least + (level === OUTSIDE_PAIR ? large[next++]! : level);
     }
   } else {
     let next = 0;
@@ -172,7 +177,48 @@ function readSmallSteps(
   into[at] = value;
   for (let index = 1; index < count; index++) {
     const written = plane[index]!;
-    value += step + (written === 255 ? signed(large[next++]!) : (written >>> 1) ^ -(written & 1));
+    value += step + (written === OUTSIDE ? signed(large[next++]!) : (written >>> 1) ^ -(written & 1));
+    into[at + index] = value;
+  }
+}
+
+/** The same for counts, which are most of what is read: one kind of array, and whole numbers of 32 bits. */
+function readCounts(
+  plane: Buffer,
+  large: Float64Array,
+  into: Int32Array,
+  at: number,
+  count: number,
+  first: number,
+  step: number,
+): void {
+  let value = first | 0;
+  const usual = step | 0;
+  let next = 0;
+  into[at] = value;
+  for (let index = 1; index < count; index++) {
+    const written = plane[index]!;
+    if (written === OUTSIDE) value = (value + step + signed(large[next++]!)) | 0;
+    else value = (value + usual + ((written >>> 1) ^ -(written & 1))) | 0;
+    into[at + index] = value;
+  }
+}
+
+function readMiddlingSteps(
+  [low, high]: [Buffer, Buffer],
+  large: Float64Array,
+  into: Integers,
+  at: number,
+  count: number,
+  first: number,
+  step: number,
+): void {
+  let value = first;
+  let next = 0;
+  into[at] = value;
+  for (let index = 1; index < count; index++) {
+    const written = low[index]! | (high[index]! << 8);
+    value += step + (written === OUTSIDE_PAIR ? signed(large[next++]!) : (written >>> 1) ^ -(written & 1));
     into[at + index] = value;
   }
 }

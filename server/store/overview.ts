@@ -11,8 +11,8 @@ export interface OverviewWindow {
   columns: number;
 }
 
-/** A column of the chart takes in at least so many coarse rows: its edges are those of rows. */
-const ROWS_PER_COLUMN = 2;
+/** A column of the chart takes in about so many coarse rows at least: its edges are those of rows. */
+const ROWS_PER_COLUMN = 1.25;
 
 interface Sources {
   plain: PlainScans;
@@ -47,7 +47,7 @@ export function overviewOf(
 /** Rows taken together into at most as many as the window has columns. */
 function createColumns({ fromUs, toUs, columns }: OverviewWindow) {
   const sum = emptyRows(columns, 0);
-  const scans = new Uint32Array(columns);
+  const scans = new Array<number>(columns).fill(0);
   const perUs = columns / Math.max(1, toUs - fromUs);
 
   /** The column of each row; -1 for one outside. */
@@ -105,17 +105,9 @@ function createColumns({ fromUs, toUs, columns }: OverviewWindow) {
         addCounts(rows, channel, places);
       }
     },
-    rows: (): CoarseRows => {
-      const isFilled = (_: number, place: number) => scans[place]! > 0;
-      return {
-        fromUs: sum.fromUs.filter(isFilled),
-        toUs: sum.toUs.filter(isFilled),
-        longestStepUs: sum.longestStepUs.filter(isFilled),
-        readings: sum.readings.map((column) => column.filter(isFilled)),
-        lowest: sum.lowest.map((column) => column.filter(isFilled)),
-        highest: sum.highest.map((column) => column.filter(isFilled)),
-        meanSixteenths: sum.meanSixteenths.map((column) => column.filter(isFilled)),
-      };
+    rows(): CoarseRows {
+      const filled = scans.flatMap((count, place) => (count > 0 ? [place] : []));
+      return filled.length === columns ? sum : pickRows(sum, filled);
     },
   };
 }
@@ -125,4 +117,14 @@ function addChannel(rows: CoarseRows, columns: number): void {
   rows.lowest.push(new Int32Array(columns));
   rows.highest.push(new Int32Array(columns));
   rows.meanSixteenths.push(new Float64Array(columns));
+}
+
+function pickRows(rows: CoarseRows, places: readonly number[]): CoarseRows {
+  const picked = emptyRows(places.length, rows.readings.length);
+  for (const [to, from] of places.entries()) {
+    for (const name of ['fromUs', 'toUs', 'longestStepUs'] as const) picked[name][to] = rows[name][from]!;
+    for (const name of ['readings', 'lowest', 'highest', 'meanSixteenths'] as const)
+      for (const [channel, column] of picked[name].entries()) column[to] = rows[name][channel]![from]!;
+  }
+  return picked;
 }

@@ -66,7 +66,7 @@ export function createPacking(db: Database, plain: PlainScans, packed: PackedSca
       { isOver, untilUs }: { isOver: boolean; untilUs?: number | undefined },
     ): Promise<boolean> {
       const least = isOver ? 1 : SCANS_AT_ONCE + TAIL_SCANS;
-      if (plain.count(burn, board, untilUs) < least) return false;
+      if (plain.count(burn, board, untilUs, least) < least) return false;
       const stretch = stretchOf(burn, board, untilUs);
       await nextTurn();
       const bytes = packed.prepare(stretch.scans);

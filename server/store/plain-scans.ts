@@ -8,6 +8,7 @@ import { emptyScans, type Place, type StoredScans } from './stored-scans.ts';
 export type PlainScans = ReturnType<typeof createPlainScans>;
 
 const NONE = emptyScans(0, 0);
+const AFTER_ALL = Number.POSITIVE_INFINITY;
 const PLACE = 'elapsed_us, boot, sequence, clash';
 const OF_BOARD = 'burn_key = @burn AND board_key = @board';
 
@@ -33,7 +34,9 @@ export function createPlainScans(db: Database) {
   const lower = one('boot = @boot AND sequence < @sequence', 'sequence DESC, clash');
   const higher = one('boot = @boot AND sequence > @sequence', 'sequence, clash');
   const counted = db
-    .prepare<[object], number>(`SELECT count(*) FROM scan WHERE ${OF_BOARD} AND elapsed_us < @beforeUs`)
+    .prepare<[object], number>(
+      `SELECT count(*) FROM (SELECT 1 FROM scan WHERE ${OF_BOARD} AND elapsed_us < @beforeUs LIMIT @most)`,
+    )
     .pluck();
   const remove = db.prepare(
     `DELETE FROM scan WHERE ${OF_BOARD} AND (${PLACE}) BETWEEN (@elapsed, @boot, @sequence, @clash)
@@ -58,7 +61,7 @@ export function createPlainScans(db: Database) {
       return insert.run(row).changes === 1;
     },
     /** Up to `limit` scans behind a place, in order, none later than `untilUs`. */
-    after: (burn: number, board: number, place: Place, limit: number, untilUs = Number.MAX_SAFE_INTEGER): StoredScans =>
+    after: (burn: number, board: number, place: Place, limit: number, untilUs = AFTER_ALL): StoredScans =>
       read(after.get({ burn, board, ...place, limit, untilUs })),
     newest: (burn: number, board: number): StoredScans => read(newest.get({ burn, board })),
     /** Those of one number, the first that came first. */
@@ -68,8 +71,9 @@ export function createPlainScans(db: Database) {
     neighbour: (side: 'lower' | 'higher', burn: number, board: number, boot: number, sequence: number): StoredScans =>
       read((side === 'lower' ? lower : higher).get({ burn, board, boot, sequence })),
     ofBoot: (burn: number, board: number, boot: number): StoredScans => read(ofBoot.get({ burn, board, boot })),
-    count: (burn: number, board: number, beforeUs = Number.MAX_SAFE_INTEGER): number =>
-      counted.get({ burn, board, beforeUs }) ?? 0,
+    /** How many there are before a moment; counts no further than `most`. */
+    count: (burn: number, board: number, beforeUs = AFTER_ALL, most = -1): number =>
+      counted.get({ burn, board, beforeUs, most }) ?? 0,
     /** Removes what lies from one place to another. @returns how many; the database refuses what is in no proven block */
     remove(burn: number, board: number, first: Place, last: Place): number {
       const { elapsed: lastElapsed, boot: lastBoot, sequence: lastSequence, clash: lastClash } = last;

@@ -59,7 +59,7 @@ export function openBlock(bytes: Buffer) {
       ] as const) {
         const isRelated = from.byte() === RELATED;
         readIntegers(from, column, at, count);
-        if (isRelated) for (let scan = at; scan < at + count; scan++) column[scan]! += factor * base[scan]!;
+        if (isRelated) addBase(column, base, factor, at, count);
       }
       for (const column of [into.boot, into.sequence, into.clash, into.width]) readIntegers(from, column, at, count);
       for (let channel = 0; channel < channels; channel++) {
@@ -79,6 +79,10 @@ function restOf(column: Float64Array, base: Float64Array, factor: number): Float
   const rest = new Float64Array(column.length);
   for (let scan = 0; scan < rest.length; scan++) rest[scan] = column[scan]! - factor * base[scan]!;
   return rest;
+}
+
+function addBase(column: Float64Array, base: Float64Array, factor: number, at: number, count: number): void {
+  for (let scan = at; scan < at + count; scan++) column[scan]! += factor * base[scan]!;
 }
 
 function isSmall(column: Float64Array): boolean {
