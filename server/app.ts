@@ -25,6 +25,7 @@ import type { Network } from './network/network.ts';
 import { createPairing } from './pairing/pairing.ts';
 import { createPhotos } from './photos/photos.ts';
 import { createAnalyst } from './results/analyst.ts';
+import { prepareCurves } from './results/prepare-curves.ts';
 import { createResults } from './results/results.ts';
 import { watchAllowedMethods } from './routes/allowed-methods.ts';
 import { backupRoutes } from './routes/backups.ts';
@@ -197,6 +198,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   datasetRoutes(app, publisher, pairing);
   const stopSealing = sealEndedBurns(hub, store, onTrouble);
   const stopPacking = packReadings({ store, clock, onTrouble });
+  const stopPreparing = prepareCurves(store, createResults(store, quietAnalyst), clock);
   documentRoutes(app);
   await pageRoutes(app, options.pageFolder, methodsOf);
 
@@ -209,6 +211,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     await publisher.close();
     await stopSealing();
     await stopPacking();
+    await stopPreparing();
     store.close();
   });
   return {

@@ -45,7 +45,7 @@ export function createBurns(context: BurnsContext) {
   const summaries = createSummaries(store, time, recording.curveOf);
 
   function announce(burnId: string): void {
-    results.prepare(burnId);
+    void results.prepare(burnId);
     hub.publish({ type: 'burn', burn: summaries.of(findBurn(store, burnId)) });
   }
 
@@ -57,7 +57,7 @@ export function createBurns(context: BurnsContext) {
     onStarted: (burn, again) => recording.begin(burn, again ? 'reopened' : 'new'),
     onStopped: recording.end,
     onChanged(burn) {
-      if (burn.body.status === 'ended') results.prepare(burn.id);
+      if (burn.body.status === 'ended') void results.prepare(burn.id);
       recording.changed(burn);
       hub.publish({ type: 'burn', burn: summaries.of(burn) });
     },

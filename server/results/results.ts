@@ -92,10 +92,10 @@ export function createResults(store: Store, analyst: Analyst) {
       return series;
     },
 
-    /** Makes the curves of a burn that has ended before anybody asks for them. */
-    prepare(burnId: string): void {
-      // Nothing is lost when the service closes meanwhile: they are made when somebody asks.
-      Promise.all(usualPoints.map((points) => this.series(burnId, { points }))).catch(() => {});
+    /** Makes the curves of a burn that is over before anybody asks for them. */
+    async prepare(burnId: string): Promise<void> {
+      // Nothing is lost when the service closes meanwhile, or the burn is removed: they are made when somebody asks.
+      await Promise.allSettled(usualPoints.map((points) => this.series(burnId, { points })));
     },
   };
 }
