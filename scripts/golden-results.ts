@@ -3,7 +3,7 @@
  * ends with belongs into the changelog's section of this version of the method, below what moved and why.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { METHOD_VERSION } from '../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../shared/analysis/versions.ts';
 import { changelogLine, type GoldenEntry, type GoldenTable, goldenTable } from '../tests/analysis/golden/table.ts';
 
 const DRAWS = 100_000;

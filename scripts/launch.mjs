@@ -3,7 +3,7 @@
 // output is read by another program prints its own words only.
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { findNode, handOver, print, refuseUnfitMachine, stop } from './launch/hand-over.mjs';
+import { findNode, handOver, print, refuseUnfitMachine, serviceOptions, stop } from './launch/hand-over.mjs';
 import { install, isInstalled } from './launch/install.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -26,4 +26,4 @@ if (!isInstalled(root) || !findNode(root)) {
   print('packages installed.');
 }
 
-await handOver(root, join(root, script), args);
+await handOver(root, join(root, script), args, script === 'scripts/start.ts' ? serviceOptions : []);

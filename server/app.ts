@@ -45,7 +45,7 @@ import { handProbeRoutes } from './routes/hand-probes.ts';
 import { healthRoutes } from './routes/health.ts';
 import { importRoutes } from './routes/imports.ts';
 import { inventoryRoutes } from './routes/inventory.ts';
-import { documentRoutes, openApi } from './routes/open-api.ts';
+import { describeRoutes } from './routes/open-api.ts';
 import { pageRoutes } from './routes/page.ts';
 import { pairingRoutes } from './routes/pairing.ts';
 import { photoRoutes } from './routes/photos.ts';
@@ -54,7 +54,7 @@ import { reportRoutes } from './routes/reports.ts';
 import { resultRoutes } from './routes/results.ts';
 import { simulatedRoutes } from './routes/simulated.ts';
 import { streamRoutes } from './routes/stream.ts';
-import { type App, useZod } from './routes/validation.ts';
+import { type App, useZod, zodSchemas } from './routes/validation.ts';
 import { createBoardOnRequest } from './samples/board-on-request.ts';
 import { createPractice } from './samples/practice.ts';
 import { portsWithCables } from './simulator/start-board.ts';
@@ -115,7 +115,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   });
   const streams = createEventStreams(hub, burns.snapshot);
 
-  const app = useZod(Fastify({ bodyLimit: 1024 * 1024, return503OnClosing: false }));
+  const app = useZod(Fastify({ bodyLimit: 1024 * 1024, return503OnClosing: false, schemaController: zodSchemas }));
   // Only JSON is understood: a form posted from another site, which browsers send as text, is not even read.
   app.removeContentTypeParser('text/plain');
   let closing = false;
@@ -133,7 +133,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   guard(app, options.network?.names ?? new Set(), pairing);
   limitDevices(app, visitorOf);
   const methodsOf = watchAllowedMethods(app);
-  await openApi(app, packageFile.version);
+  const addDocuments = describeRoutes(app, packageFile.version);
 
   healthRoutes(app, () => ({
     status: 'ok',
@@ -199,7 +199,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const stopSealing = sealEndedBurns(hub, store, onTrouble);
   const stopPacking = packReadings({ store, clock, onTrouble });
   const stopPreparing = prepareCurves(store, createResults(store, quietAnalyst), clock);
-  documentRoutes(app);
+  addDocuments();
   await pageRoutes(app, options.pageFolder, methodsOf);
 
   app.addHook('onClose', async () => {

@@ -1,7 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { errorSentence } from '../shared/language/errors/errors.ts';
-import { word } from './base/command-options.ts';
 import { loadParts, refuseUnfitNode, runProgram, terminalLanguage } from './base/start-up.ts';
 import { alarmPlayerOf } from './sound/play-alarm.ts';
 
@@ -34,6 +33,7 @@ await runProgram(async () => {
     console.log(`stovebench: ${errorSentence(terminalLanguage, 'page/not-built')}`);
   }
   if (phoneAddresses.length > 0) {
+    const { word } = await import('./base/command-options.ts');
     console.log(`stovebench: ${word('phones', { addresses: phoneAddresses.join(', ') })}`);
   }
   console.log(address);

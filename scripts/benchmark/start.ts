@@ -9,6 +9,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { median } from '../../shared/statistics/quantile.ts';
 import { buildPackage } from '../build/package.ts';
 import { ensurePageBuilt } from '../build/page.ts';
+import { serviceOptions } from '../launch/hand-over.mjs';
 import type { Measurement } from '../tools/measurement.ts';
 
 const root = join(import.meta.dirname, '..', '..');
@@ -87,7 +88,10 @@ async function start(script: readonly string[], cache: string): Promise<Start> {
     STOVEBENCH_PORT: String(port),
   };
   const startedMs = performance.now();
-  const service = spawn(process.execPath, script, { env, stdio: ['ignore', 'pipe', 'inherit'] });
+  const service = spawn(process.execPath, [...serviceOptions, ...script], {
+    env,
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
   try {
     const address = await addressOf(service);
     const ms = performance.now() - startedMs;

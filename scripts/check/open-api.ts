@@ -18,8 +18,7 @@ async function document(): Promise<OpenApiDocument> {
   const clock = createRealClock();
   const { app } = await buildApp({ folder, pageFolder: folder, clock, ports: serialPortFactory });
   try {
-    await app.ready();
-    return app.swagger() as unknown as OpenApiDocument;
+    return (await app.inject('/api/openapi.json')).json<OpenApiDocument>();
   } finally {
     await app.close();
     rmSync(folder, { recursive: true, force: true });

@@ -1,3 +1,5 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { canRunService, findPackagedNode, whyNot } from './choose-node.mjs';
 import { run } from './run.mjs';
 
@@ -26,17 +28,31 @@ export function findNode(root) {
 }
 
 /**
+ * Options of Node for the service. It makes little that lives long, and a young generation of three times 4 MB instead of three times
+ * 16 MB is a tenth of what it holds.
+ */
+export const serviceOptions = ['--max-semi-space-size=4'];
+
+/**
+ * Where Node keeps what it has compiled, unless the person says otherwise: where it would by itself. It must know before the first
+ * file, or it loads what takes the types out of that file, 30 MB, and holds them for good.
+ */
+const compileCache = () => process.env.NODE_COMPILE_CACHE || join(tmpdir(), 'node-compile-cache');
+
+/**
  * Runs a script under a Node that can, and ends as it ended.
  * @param {string} root folder of our package.json
  * @param {string} script path of the script
  * @param {string[]} args
+ * @param {string[]} [nodeOptions]
  * @returns {Promise<never>}
  */
-export async function handOver(root, script, args) {
+export async function handOver(root, script, args, nodeOptions = []) {
   const remedy = 'Install Node 24 from https://nodejs.org and run the same command again.';
   const node = findNode(root);
   if (!node) stop(`npm did not install the Node that it carries for ${process.platform}-${process.arch}. ${remedy}`);
-  const { code, error } = await run(node, [script, ...args], { stdio: 'inherit' });
+  const env = { ...process.env, NODE_COMPILE_CACHE: compileCache() };
+  const { code, error } = await run(node, [...nodeOptions, script, ...args], { stdio: 'inherit', env });
   if (error) stop(`Node at ${node} could not be started (${error.message}). ${remedy}`);
   process.exit(code);
 }

@@ -1,6 +1,6 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Analyst } from '../results/analyst.ts';
 import { recompute } from '../results/stored-analysis.ts';

@@ -1,4 +1,4 @@
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import { resultIds } from '../../shared/contract/results.ts';
 import type { Analyst } from '../results/analyst.ts';
 import { isStoredByOtherVersion, recompute, storedAnalysis } from '../results/stored-analysis.ts';

@@ -7,7 +7,7 @@ import { AppError } from '../base/app-error.ts';
 import { type Command, exitCodes, oneOf, readArgs, word } from '../base/command-options.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { papers } from '../reports/page-size.ts';
-import type { ReportFormat } from '../reports/write-reports.ts';
+import type { ReportFormat } from '../reports/report-formats.ts';
 import { answered, type Client, type ClientOptions, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { readInput } from './input-file.ts';

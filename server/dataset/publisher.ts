@@ -1,6 +1,6 @@
 /** Publishes the finished burns of this bench into a folder, one run at a time, while everything else goes on. */
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import type { Bench } from '../../shared/contract/bench.ts';
 import type { Publication as PublicationSeen } from '../../shared/contract/publication.ts';
 import type { DatasetRow } from '../../shared/dataset/row.ts';

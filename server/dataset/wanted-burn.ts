@@ -1,4 +1,4 @@
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import { DATASET_VERSION } from '../../shared/dataset/dataset.ts';
 import { handReadings } from '../records/hand-readings.ts';
 import { type RecordWithoutReadings, stampOf } from '../records/record-without-readings.ts';

@@ -2,6 +2,7 @@
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Store } from '../store/store.ts';
 import { type RowOrigin, withBurn } from './burn-columns.ts';
+import { type BurnFileName, burnFileTypes } from './burn-file-types.ts';
 import { csv } from './csv.ts';
 import { dataPackage, type PackagedBurn } from './data-package.ts';
 import { editsTable } from './edits-table.ts';
@@ -38,18 +39,6 @@ export interface BurnFile {
   chunks: Iterable<string | Uint8Array>;
 }
 
-/** By the name that also ends the address of the file. */
-export const burnFileTypes = {
-  'readings.csv': 'text/csv; charset=utf-8; header=present',
-  'results.csv': 'text/csv; charset=utf-8; header=present',
-  'marks.csv': 'text/csv; charset=utf-8; header=present',
-  'weighings.csv': 'text/csv; charset=utf-8; header=present',
-  'burn.xlsx': 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
-  'readings.parquet': 'application/vnd.apache.parquet',
-  'package.zip': 'application/zip',
-  record: 'application/json; charset=utf-8',
-} as const;
-
 const readings = (burn: ExportedBurn) => withBurn(readingsTable(burn.store, burn.record), burn);
 
 /** The bytes of each, without what it is called. */
@@ -67,8 +56,6 @@ const chunksOf: Record<BurnFileName, (burn: ExportedBurn) => Promise<BurnFile['c
   'package.zip': async (burn) => dataPackage([await packaged(burn)], burn.version),
   record: async ({ store, record }) => recordJson(record, await steadyBoards(store, record)),
 };
-
-export type BurnFileName = keyof typeof burnFileTypes;
 
 /** One of the files that a burn can leave as. */
 export async function burnFile(name: BurnFileName, burn: ExportedBurn): Promise<BurnFile> {

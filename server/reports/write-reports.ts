@@ -1,6 +1,7 @@
 /** From a burn in the store to its report as a file. */
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import type { Comparison } from '../../shared/contract/comparison.ts';
+import type { NextTest } from '../../shared/contract/next-test.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
@@ -10,18 +11,13 @@ import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { type BurnReportInput, burnReport, figureOf } from './burn-report.ts';
+import { cardReport } from './card-report.ts';
 import { comparisonReport } from './comparison-report.ts';
 import { drawingToSvg } from './drawing-svg.ts';
 import { type Paper, textWidthPt } from './page-size.ts';
+import { type ReportFormat, reportFormats } from './report-formats.ts';
 import { reportToHtml } from './report-html.ts';
 import { reportToPdf } from './report-pdf.ts';
-
-export const reportFormats = {
-  'report.pdf': 'application/pdf',
-  'report.html': 'text/html; charset=utf-8',
-  'curves.svg': 'image/svg+xml',
-} as const;
-export type ReportFormat = keyof typeof reportFormats;
 
 export interface ReportChoices {
   readonly language: Language;
@@ -112,6 +108,18 @@ export async function writeComparisonReport(
   });
   const file = format === 'report.pdf' ? await reportToPdf(report, choices.paper) : reportToHtml(report);
   return { title: report.title, mediaType: reportFormats[format], file };
+}
+
+/** The card of the next test, to print and take to the stove. */
+export async function writeCard(
+  nextTest: NextTest,
+  format: 'card.pdf' | 'card.html',
+  { language, paper }: ReportChoices,
+  version: string,
+) {
+  const report = cardReport(nextTest, language, version);
+  const file = format === 'card.pdf' ? await reportToPdf(report, paper) : reportToHtml(report);
+  return { title: report.title, file };
 }
 
 function revisionNames(language: Language, a: string, b: string) {

@@ -1,12 +1,7 @@
 import { z } from 'zod';
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
-import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
+import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import type { ComparedBurn } from '../../shared/comparison/compared-burn.ts';
-import { costOf } from '../../shared/comparison/cost.ts';
-import { type DesignFigure, designFigures } from '../../shared/comparison/design-figures.ts';
-import { driftOf } from '../../shared/comparison/drift.ts';
-import { nextTestOf } from '../../shared/comparison/next-test.ts';
-import { observe, predictFromObservations } from '../../shared/comparison/prediction/predict-from-records.ts';
+import type { DesignFigure } from '../../shared/comparison/design-figures.ts';
 import { comparisonSchema, costSchema, driftSchema } from '../../shared/contract/comparison.ts';
 import { ideaSchema, nextTestSchema } from '../../shared/contract/next-test.ts';
 import { predictionSchema } from '../../shared/contract/prediction.ts';
@@ -15,11 +10,8 @@ import { routes } from '../../shared/contract/routes.ts';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { AppError } from '../base/app-error.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
-import { cardReport } from '../reports/card-report.ts';
 import { papers } from '../reports/page-size.ts';
-import { reportToHtml } from '../reports/report-html.ts';
-import { reportToPdf } from '../reports/report-pdf.ts';
-import { reportFormats, writeComparisonReport } from '../reports/write-reports.ts';
+import { reportFormats } from '../reports/report-formats.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
@@ -56,7 +48,10 @@ function coolingIds(store: Store, burnIds: readonly string[]): string[] {
     .map(({ id: burnId }) => burnId);
 }
 
-/** Revision against revision, level over time, another load, cost, and the arithmetic of a design. */
+/**
+ * Revision against revision, level over time, another load, cost, and the arithmetic of a design. What compares is
+ * loaded when somebody asks for it: a service that only records has no use for it.
+ */
 export function comparisonRoutes(app: App, store: Store, results: Results, version: string): void {
   const compared = (burnId: string): Promise<ComparedBurn> =>
     results.analysis(burnId).then((analysis) => ({ burn: recordWithoutReadings(store, burnId), analysis }));
@@ -75,6 +70,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     const twice = [...asked.a, ...asked.b].find((one, index, all) => all.indexOf(one) !== index);
     if (twice !== undefined) throw new AppError('comparison/burn-twice', { id: twice });
     const [a, b] = [await allOf(asked.a), await allOf(asked.b)];
+    const { compareRevisions } = await import('../../shared/comparison/compare-revisions.ts');
     return compareRevisions(a, b, {
       language: languageFrom(acceptLanguage),
       adjust: asked.adjust === 'yes',
@@ -105,6 +101,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
         const language = query.language ?? languageFrom(headers['accept-language']);
         const comparison = await compare(query, language);
         const choices = { language, paper: query.paper };
+        const { writeComparisonReport } = await import('../reports/write-reports.ts');
         const { mediaType, title, file } = await writeComparisonReport(
           { store, results, version },
           { comparison, a: query.a, b: query.b, methodVersion: METHOD_VERSION },
@@ -122,6 +119,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     const revision = store.documents.get('revision', revisionId);
     if (!revision) throw new AppError('shelf/not-found', { kind: 'revision', id: revisionId });
     const base = await allOf(burntIds(store, revisionId));
+    const { nextTestOf } = await import('../../shared/comparison/next-test.ts');
     const found = nextTestOf(ideaSchema.parse(asked), base, await otherRevisions(base), languageFrom(acceptLanguage));
     // A revision that was not burnt yet has no burn to be named by.
     return { ...found, base: revision.body.label };
@@ -145,11 +143,11 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
       },
       async ({ query: { paper: size, language: asked, ...query }, headers }, reply) => {
         const language = asked ?? languageFrom(headers['accept-language']);
-        const report = cardReport(await nextTest(query, language), language, version);
-        const file = format === 'card.pdf' ? await reportToPdf(report, size) : reportToHtml(report);
+        const { writeCard } = await import('../reports/write-reports.ts');
+        const report = await writeCard(await nextTest(query, language), format, { language, paper: size }, version);
         reply.header('content-type', cardTypes[format]);
         reply.header('content-disposition', attachment(`${report.title} ${format}`));
-        return reply.send(file as never);
+        return reply.send(report.file as never);
       },
     );
   }
@@ -164,6 +162,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
       },
     },
     async ({ query, headers }) => {
+      const { driftOf } = await import('../../shared/comparison/drift.ts');
       const level = driftOf(await allOf(query.burns), query.result, languageFrom(headers['accept-language']));
       return level ? { level } : {};
     },
@@ -179,6 +178,9 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
       },
     },
     async ({ body, headers }) => {
+      const { observe, predictFromObservations } = await import(
+        '../../shared/comparison/prediction/predict-from-records.ts'
+      );
       const ids = new Set([...body.burns, ...coolingIds(store, body.burns)]);
       const seen = await Promise.all(
         [...ids].map(async (burnId) => observe(await compared(burnId), await results.water(burnId))),
@@ -197,6 +199,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
       },
     },
     async ({ body }) => {
+      const { costOf } = await import('../../shared/comparison/cost.ts');
       const cost = costOf(await allOf(body.burns), body.prices);
       return cost ? { cost } : {};
     },
@@ -208,6 +211,7 @@ export function comparisonRoutes(app: App, store: Store, results: Results, versi
     async ({ params }): Promise<{ figures: DesignFigure[] }> => {
       const revision = store.documents.get('revision', params.id);
       if (!revision) throw new AppError('shelf/not-found', { kind: 'revision', id: params.id });
+      const { designFigures } = await import('../../shared/comparison/design-figures.ts');
       return { figures: designFigures(revision.body) };
     },
   );

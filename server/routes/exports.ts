@@ -3,16 +3,10 @@ import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { burnsText, methodQuery } from '../../shared/contract/queries.ts';
-import {
-  type BurnFile,
-  type BurnFileName,
-  burnFile,
-  burnFileTypes,
-  type ExportedBurn,
-  packaged,
-} from '../exports/burn-files.ts';
+import { type BurnFileName, burnFileTypes } from '../exports/burn-file-types.ts';
+import type { BurnFile, ExportedBurn } from '../exports/burn-files.ts';
 import { paced } from '../exports/chunk-pacing.ts';
-import { dataPackage, type PackagedBurn } from '../exports/data-package.ts';
+import type { PackagedBurn } from '../exports/data-package.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
@@ -29,6 +23,9 @@ interface Exports {
   version: string;
 }
 
+/** What writes files is loaded for the first of them: a service that only records has no use for it. */
+const burnFiles = () => import('../exports/burn-files.ts');
+
 /** One address for every file that a burn can leave as. */
 export function exportRoutes(app: App, exports: Exports): void {
   packageRoute(app, exports);
@@ -44,6 +41,7 @@ export function exportRoutes(app: App, exports: Exports): void {
         },
       },
       async (request, reply) => {
+        const { burnFile } = await burnFiles();
         const burn = exportedBurn(exports, request.params.id, request.query.method);
         return send(reply as FastifyReply, burn.record.title, await burnFile(name, burn));
       },
@@ -63,6 +61,7 @@ function packageRoute(app: App, exports: Exports): void {
     '/api/package.zip',
     { schema: { tags: ['exports'], querystring: chosenBurns, response: { 200: fileOf(zipped), ...problems } } },
     async (request, reply) => {
+      const [{ packaged }, { dataPackage }] = await Promise.all([burnFiles(), import('../exports/data-package.ts')]);
       const all = () => exports.store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
       const ids = request.query.burns ?? all().map((burn) => burn.id);
       const burns: PackagedBurn[] = [];

@@ -1,49 +1,30 @@
-import fastifySwagger from '@fastify/swagger';
-import { jsonSchemaTransform } from 'fastify-type-provider-zod';
+import type { RouteOptions } from 'fastify';
 import { z } from 'zod';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
-import { otherRoutes, routes } from '../../shared/contract/routes.ts';
 import { problems } from './bodies.ts';
 import type { App } from './validation.ts';
 
-/** Registered before the routes it describes. */
-export async function openApi(app: App, version: string): Promise<void> {
-  await app.register(fastifySwagger, {
-    openapi: {
-      openapi: '3.1.0',
-      info: {
-        title: 'Stovebench',
-        version,
-        description: 'The service on the bench. Refusals: {code, message, issues}.',
-      },
-    },
-    transform: (document) => {
-      const { schema, url } = jsonSchemaTransform(document);
-      const [method = ''] = [document.route.method].flat();
-      // A route of no table has no summary, which a test refuses.
-      return { schema: { ...schema, operationId: operationId(method, url), ...summaryOf(method, url) }, url };
-    },
+export type DescribedRoute = Pick<RouteOptions, 'method' | 'url' | 'schema'>;
+
+/**
+ * Listens to every route from now on, so it comes before those it describes.
+ * @returns what adds the routes of the documents themselves
+ */
+export function describeRoutes(app: App, version: string): () => void {
+  const described: DescribedRoute[] = [];
+  app.addHook('onRoute', ({ method, url, schema }) => {
+    // Fastify adds HEAD to each GET.
+    if (method !== 'HEAD') described.push({ method, url, ...(schema && { schema }) });
   });
+  return () => documentRoutes(app, described, version);
 }
 
-const described: Readonly<Record<string, { readonly summary: string }>> = { ...routes, ...otherRoutes };
-
-function summaryOf(method: string, url: string): { summary?: string } {
-  const route = described[`${method} ${url.replace(/^\/api/, '')}`];
-  return route ? { summary: route.summary } : {};
-}
-
-/** Method and path in one word: `getBurnsByIdSeries`. */
-function operationId(method: string, url: string): string {
-  const words = url
-    .replace(/^\/api\//, '')
-    .replace(/:/g, 'by/')
-    .split(/[^A-Za-z0-9]+/);
-  return method.toLowerCase() + words.map((word) => word.charAt(0).toUpperCase() + word.slice(1)).join('');
-}
-
-export function documentRoutes(app: App): void {
-  app.get('/api/openapi.json', { schema: { hide: true } as object }, async () => withAnyJson(app.swagger()));
+function documentRoutes(app: App, described: readonly DescribedRoute[], version: string): void {
+  let document: Promise<object> | undefined;
+  app.get('/api/openapi.json', { schema: { hide: true } as object }, async () => {
+    document ??= import('./open-api-document.ts').then(({ openApiDocument }) => openApiDocument(described, version));
+    return document;
+  });
 
   let burnRecord: object | undefined;
   app.get(
@@ -54,15 +35,4 @@ export function documentRoutes(app: App): void {
       return burnRecord;
     },
   );
-}
-
-/**
- * The only schema that contains itself is that of "any JSON value". The transform refers to it under a name of its own making
- * and forgets to define it.
- */
-function withAnyJson(document: object): object {
-  const named = JSON.stringify(document).matchAll(/"#\/components\/schemas\/(\w+)"/g);
-  const anything = { description: 'any JSON value' };
-  const schemas = Object.fromEntries([...named].map(([, name = '']) => [name, anything]));
-  return { ...document, components: { schemas } };
 }

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { languageFrom, languages } from '../../shared/language/language.ts';
 import { findBurn } from '../records/versioned-documents.ts';
 import { papers } from '../reports/page-size.ts';
-import { type ReportFormat, reportFormats, writeBurnReport } from '../reports/write-reports.ts';
+import { type ReportFormat, reportFormats } from '../reports/report-formats.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import { attachment } from './attachment.ts';
@@ -31,6 +31,7 @@ export function reportRoutes(app: App, store: Store, results: Results, version: 
         const { id } = request.params;
         const { paper, language = languageFrom(request.headers['accept-language']) } = request.query;
         const { title } = findBurn(store, id).body;
+        const { writeBurnReport } = await import('../reports/write-reports.ts');
         const file = await writeBurnReport({ store, results, version }, id, format, { paper, language });
         reply.header('content-type', reportFormats[format]);
         reply.header('content-disposition', attachment(`${title} ${format}`));

@@ -2,7 +2,7 @@ import { createBurnSchema } from '../../shared/contract/burns.ts';
 import type { Practice as PracticeState } from '../../shared/contract/practice.ts';
 import type { PracticeSpeed } from '../../shared/contract/practice-speeds.ts';
 import type { Language } from '../../shared/language/language.ts';
-import { serviceParts } from '../../shared/language/service/service-parts.ts';
+import type { serviceParts } from '../../shared/language/service/service-parts.ts';
 import { AppError } from '../base/app-error.ts';
 import { newId } from '../base/identifiers.ts';
 import type { WallClock } from '../base/wall-clock.ts';
@@ -25,6 +25,8 @@ const PILE_KG = 10;
 const SPARE_KINDLING_KG = 0.15;
 /** The board has that long, of the person's seconds, to send what is missing of a burn that has ended. */
 const REPAIR_MS = 20_000;
+
+type PracticeWords = (typeof serviceParts)[Language]['practice'];
 
 /** What the service does for whoever practises. */
 export type Practice = ReturnType<typeof createPractice>;
@@ -94,8 +96,7 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
   }
 
   /** The burn of the Heron's workshop that is next to be done, under its own stove. */
-  function record(language: Language, boardId: string) {
-    const words = serviceParts[language].practice;
+  function record(words: PracticeWords, boardId: string) {
     const nowMs = clock.wallMs();
     const { scenario, seed, errors, description } = heronLiveBurn(nowMs);
     const described = {
@@ -109,8 +110,8 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
     return toBurnRecord(simulateBurn(scenario, seed, errors), described);
   }
 
-  function beginBurn(language: Language, boardId: string): void {
-    const planned = record(language, boardId);
+  function beginBurn(language: Language, words: PracticeWords, boardId: string): void {
+    const planned = record(words, boardId);
     for (const { kind, id, body } of inventoryDocuments(planned)) {
       restoreThing(store, kind, id);
       store.documents.create(kind, { id, body });
@@ -151,6 +152,8 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
      */
     async begin(speed: PracticeSpeed, language: Language): Promise<PracticeState> {
       refuseOthers();
+      // Loaded for the first practice: a start has no use for every sentence of the service.
+      const { serviceParts } = await import('../../shared/language/service/service-parts.ts');
       await board.switchOff();
       isOn = true;
       scales = undefined;
@@ -158,7 +161,7 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
       try {
         // A board of its own for each speed: what is known of a board's clock holds for one.
         const { id } = await board.switchOn(namedUuid(`practice board ${speed}`, 0));
-        beginBurn(language, id);
+        beginBurn(language, serviceParts[language].practice, id);
       } catch (error) {
         burnId = undefined;
         await rest();

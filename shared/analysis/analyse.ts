@@ -12,6 +12,7 @@ import { curves, fireEndS, fireOut, flaggedCurves, lit, water } from './quantiti
 import { placeBoilingPoint } from './quantities/water-temperature.ts';
 import { knownQuantities, resultsOf } from './results.ts';
 import { suggestedFeedsS } from './suggested-feeds.ts';
+import { METHOD_VERSION, REMARKS_VERSION } from './versions.ts';
 import { workingsOf } from './workings.ts';
 
 export interface AnalyseOptions {
@@ -22,10 +23,6 @@ export interface AnalyseOptions {
   readonly seed?: number | string;
 }
 
-/** Changes whenever a definition or a default changes, so that stored results say what computed them. */
-export const METHOD_VERSION = '4';
-/** Changes whenever something else is said of the burn beside its results, so that stored analyses are made anew; no result hangs on it. */
-export const REMARKS_VERSION = 3;
 export const DRAWS = 100_000;
 
 /**

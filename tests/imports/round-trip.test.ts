@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { isAppError } from '../../server/base/app-error.ts';
-import { type BurnFileName, burnFile, burnFileTypes } from '../../server/exports/burn-files.ts';
+import { type BurnFileName, burnFileTypes } from '../../server/exports/burn-file-types.ts';
+import { burnFile } from '../../server/exports/burn-files.ts';
 import { openFile } from '../../server/imports/open-file.ts';
 import { recordWithoutReadings } from '../../server/records/record-without-readings.ts';
 import { saveRecord } from '../../server/records/save-record.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { type BurnReportInput, burnReport } from '../../server/reports/burn-report.ts';
 import { reportToPdf } from '../../server/reports/report-pdf.ts';
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
 import { sampleRecord } from '../exports/sample-burn.ts';
 import { hostileTexts } from '../exports/tables.ts';

@@ -4,11 +4,12 @@ import { createReadStream, createWriteStream } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { type BurnFileName, burnFile } from '../../../server/exports/burn-files.ts';
+import type { BurnFileName } from '../../../server/exports/burn-file-types.ts';
+import { burnFile } from '../../../server/exports/burn-files.ts';
 import { paced } from '../../../server/exports/chunk-pacing.ts';
 import { recordWithoutReadings } from '../../../server/records/record-without-readings.ts';
 import { openStore } from '../../../server/store/open-store.ts';
-import { METHOD_VERSION } from '../../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../../shared/analysis/versions.ts';
 
 const [what = '', from = '', to = ''] = process.argv.slice(2);
 const delay = monitorEventLoopDelay({ resolution: 5 });

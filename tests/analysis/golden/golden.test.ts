@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { METHOD_VERSION } from '../../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../../shared/analysis/versions.ts';
 import saved from './golden.json' with { type: 'json' };
 import { changelogLine, type GoldenEntry, type GoldenTable, goldenTable } from './table.ts';
 

@@ -1,0 +1,8 @@
+/** What a report can be had as, without the code that writes it. */
+
+export const reportFormats = {
+  'report.pdf': 'application/pdf',
+  'report.html': 'text/html; charset=utf-8',
+  'curves.svg': 'image/svg+xml',
+} as const;
+export type ReportFormat = keyof typeof reportFormats;
