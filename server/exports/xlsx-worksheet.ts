@@ -20,19 +20,23 @@ const LOOKED_AT = 200;
 const EPOCH_DAY = 25_569;
 const MS_PER_DAY = 86_400_000;
 
-/** The headings of a table and some of its rows. */
-export function* tableWorksheet(table: Table, rows: Iterable<readonly Cell[]>): Generator<string> {
+/** The headings of a table and some of its rows, a page of them at a time. */
+export function* tableWorksheet(table: Table, pages: Iterable<readonly (readonly Cell[])[]>): Generator<string> {
   yield begin('', widths(table));
   const headings = table.columns.map((column, index) => cellWriter(index, column, HEADING)(1, heading(column)));
-  yield row(1, headings);
-  const cells = table.columns.map((column, index) => cellWriter(index, column, styleOf(column)));
+  yield row(1, headings.join(''));
+  const writers = table.columns.map((column, index) => cellWriter(index, column, styleOf(column)));
   let number = 1;
-  for (const values of rows) {
-    number++;
-    yield row(
-      number,
-      values.map((value, index) => cells[index]!(number, value)),
-    );
+  for (const page of pages) {
+    let rows = '';
+    for (let at = 0; at < (page[0]?.length ?? 0); at++) {
+      number++;
+      let cells = '';
+      for (let column = 0; column < writers.length; column++)
+        cells += writers[column]!(number, page[column]![at] ?? null);
+      rows += row(number, cells);
+    }
+    yield rows;
   }
   yield '</sheetData></worksheet>';
 }
@@ -49,11 +53,11 @@ export function* propertiesWorksheet(table: Table): Generator<string> {
     width(Math.max(OF_TIMESTAMP, longest(lines.map(({ value }) => String(value))))),
   ]);
   const text = { name: '', type: 'text', description: '' } as const;
-  yield row(1, [cellWriter(0, text, HEADING)(1, 'property'), cellWriter(1, text, HEADING)(1, 'value')]);
+  yield row(1, cellWriter(0, text, HEADING)(1, 'property') + cellWriter(1, text, HEADING)(1, 'value'));
   for (const [index, { column, value }] of lines.entries()) {
     const number = index + 2;
     const name = cellWriter(0, text, PLAIN)(number, heading(column));
-    yield row(number, [name, cellWriter(1, column, leftStyleOf(column))(number, value)]);
+    yield row(number, name + cellWriter(1, column, leftStyleOf(column))(number, value));
   }
   yield '</sheetData><pageSetup orientation="landscape"/><drawing r:id="rId1"/></worksheet>';
 }
@@ -84,22 +88,26 @@ function width(characters: number): number {
 }
 
 /** Addresses may be left out by the standard, but many readers ask for them. */
-function row(number: number, cells: readonly string[]): string {
-  return `<row r="${number}">${cells.join('')}</row>`;
+function row(number: number, cells: string): string {
+  return `<row r="${number}">${cells}</row>`;
 }
 
-/** What writes the cells of one column: most of what it writes is the same in every row. */
+/** What writes the cells of one column: most of what it writes is the same in every row, often the value too. */
 function cellWriter(column: number, { type }: TableColumn, style: number) {
   const begin = `<c r="${columnLetters(column)}`;
   const styled = style === PLAIN ? '"' : `" s="${style}"`;
+  let [last, rest]: [Cell, string] = [null, ''];
   return (rowNumber: number, value: Cell): string => {
     if (value === null) return '';
-    if (typeof value === 'number') {
-      // A timestamp is stored as days and shown as a date.
-      const stored = type === 'timestamp' ? value / MS_PER_DAY + EPOCH_DAY : value;
-      return `${begin}${rowNumber}${styled}><v>${stored}</v></c>`;
-    }
-    const text = escapeMarkup(value.slice(0, CHARACTERS_PER_CELL));
-    return `${begin}${rowNumber}${styled} t="inlineStr"><is><t xml:space="preserve">${text}</t></is></c>`;
+    if (value !== last) [last, rest] = [value, styled + content(value, type)];
+    return begin + rowNumber + rest;
   };
+}
+
+/** From the type of a cell to its end. */
+function content(value: number | string, type: TableColumn['type']): string {
+  // A timestamp is stored as days and shown as a date.
+  if (typeof value === 'number') return `><v>${type === 'timestamp' ? value / MS_PER_DAY + EPOCH_DAY : value}</v></c>`;
+  const text = escapeMarkup(value.slice(0, CHARACTERS_PER_CELL));
+  return ` t="inlineStr"><is><t xml:space="preserve">${text}</t></is></c>`;
 }

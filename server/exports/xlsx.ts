@@ -30,14 +30,13 @@ export function* xlsx(tables: readonly Table[], cover?: Cover): Generator<Uint8A
     }
     const parts: TablePart[] = [];
     for (const table of tables) {
-      const rest = rowsOf(table);
-      let next = rest.next();
-      for (let number = 1; number === 1 || !next.done; number++) {
+      const rest = pagesOf(table);
+      for (let number = 1; number === 1 || !rest.isDone(); number++) {
         let rows = 0;
-        function* sheetful(): Generator<Cell[]> {
-          for (; !next.done && rows < ROWS_BELOW_HEADINGS; next = rest.next()) {
-            rows++;
-            yield next.value;
+        function* sheetful(): Generator<Page> {
+          for (let page = rest.take(ROWS_BELOW_HEADINGS); page; page = rest.take(ROWS_BELOW_HEADINGS - rows)) {
+            rows += lengthOf(page);
+            yield page;
           }
         }
         const worksheet = worksheetName(number === 1 ? table.name : `${table.name} ${number}`);
@@ -55,11 +54,29 @@ export function* xlsx(tables: readonly Table[], cover?: Cover): Generator<Uint8A
   yield* zip(entries());
 }
 
-function* rowsOf(table: Table): Generator<Cell[], undefined> {
-  for (const page of table.pages()) {
-    const length = page[0]?.length ?? 0;
-    for (let row = 0; row < length; row++) yield page.map((column) => column[row] ?? null);
-  }
+type Page = readonly (readonly Cell[])[];
+
+const lengthOf = (page: Page) => page[0]?.length ?? 0;
+
+/** The pages of a table, of which some may be taken in two parts. */
+function pagesOf(table: Table) {
+  const pages = table.pages()[Symbol.iterator]();
+  const next = (): Page | undefined => {
+    for (let page = pages.next(); !page.done; page = pages.next()) if (lengthOf(page.value) > 0) return page.value;
+    return undefined;
+  };
+  let page = next();
+  return {
+    isDone: () => page === undefined,
+    /** The next page or its first `most` rows; undefined when there is none, or nothing may be taken. */
+    take(most: number): Page | undefined {
+      const taken = page;
+      if (!taken || most === 0) return undefined;
+      const isWhole = lengthOf(taken) <= most;
+      page = isWhole ? next() : taken.map((column) => column.slice(most));
+      return isWhole ? taken : taken.map((column) => column.slice(0, most));
+    },
+  };
 }
 
 /** At most 31 signs, none of them one that spreadsheet programs refuse. */

@@ -1,4 +1,5 @@
-import { Zip, ZipDeflate } from 'fflate';
+import { Zip } from 'fflate';
+import { DeflatedFile } from './deflated-file.ts';
 
 export interface ZipEntry {
   readonly path: string;
@@ -6,7 +7,7 @@ export interface ZipEntry {
 }
 
 /** Smallest piece worth handing to the compressor: many small strings are joined first. */
-const pieceBytes = 64 * 1024;
+const pieceBytes = 128 * 1024;
 
 /**
  * Compress entries into a zip archive as they are read: no entry is ever whole in memory.
@@ -27,14 +28,13 @@ export function* zip(entries: Iterable<ZipEntry>): Generator<Uint8Array> {
     yield* finished.length > 0 ? finished : [EMPTY];
   }
   for (const entry of entries) {
-    const file = new ZipDeflate(entry.path, { level: 6 });
-    file.mtime = '1980-01-01T00:00:00';
+    const file = new DeflatedFile(entry.path);
     archive.add(file);
     for (const piece of pieces(entry.chunks())) {
       file.push(piece);
       yield* drain();
     }
-    file.push(EMPTY, true);
+    file.finish();
     yield* drain();
   }
   archive.end();
