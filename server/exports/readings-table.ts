@@ -15,6 +15,8 @@ type Columns = Cell[][];
 /** What one channel brings: the value as sent, the fault, and the value as it is used. */
 interface ChannelColumns {
   as: readonly TableColumn[];
+  /** Whether the last of them is the value as it is used. */
+  isCorrected: boolean;
   cells(page: BoardPage): Columns;
 }
 
@@ -62,8 +64,10 @@ export function readingsTable(store: Store, record: RecordWithoutReadings): Tabl
 
   function* pagesOf({ id, pages, curves, channels }: Source): Generator<Columns> {
     const rise = rising();
+    const areAsSent = channels.every(({ isCorrected }) => !isCorrected);
     for (const columns of pages()) {
-      const page = { columns, curves: curves(columns) };
+      // Most probes are neither calibrated nor converted, and curves are a third of the work.
+      const page = { columns, curves: areAsSent ? NO_CURVES : curves(columns) };
       const elapsedUs = rise(columns.elapsedUs);
       yield [
         elapsedUs.map((us) => us / 1e6),
@@ -86,6 +90,8 @@ export function readingsTable(store: Store, record: RecordWithoutReadings): Tabl
     pages: () => (boards.length === 1 ? pagesOf(boards[0]!) : merged(boards.map(pagesOf), widths)),
   };
 }
+
+const NO_CURVES: BoardPage['curves'] = new Map();
 
 const ELAPSED: TableColumn = { name: 'elapsed', type: 'number', unit: 's', description: 'since recording started' };
 
@@ -124,6 +130,7 @@ function columnsOf(channel: Channel): ChannelColumns {
   const as = [sent, ...(channel.handRead ? [] : [fault]), ...(corrected ? [used] : [])];
   return {
     as,
+    isCorrected: corrected,
     cells({ columns, curves }) {
       const rows = columns.elapsedUs.length;
       const [counts, status] = [columns.counts[index], columns.status[index]];
