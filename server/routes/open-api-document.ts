@@ -1,10 +1,11 @@
 /** The OpenAPI document of routes: made when somebody asks for it, by a service of its own that only describes. */
 import fastifySwagger from '@fastify/swagger';
-import Fastify from 'fastify';
+import Fastify, { type RouteOptions } from 'fastify';
 import { jsonSchemaTransform } from 'fastify-type-provider-zod';
 import { otherRoutes, routes } from '../../shared/contract/routes.ts';
-import type { DescribedRoute } from './open-api.ts';
 import { zodSchemas } from './validation.ts';
+
+export type DescribedRoute = Pick<RouteOptions, 'method' | 'url' | 'schema'>;
 
 export async function openApiDocument(described: readonly DescribedRoute[], version: string): Promise<object> {
   const app = Fastify({ schemaController: zodSchemas, exposeHeadRoutes: false });

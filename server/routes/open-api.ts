@@ -1,10 +1,8 @@
-import type { RouteOptions } from 'fastify';
 import { z } from 'zod';
 import { burnRecordJsonSchema } from '../../shared/contract/burn-record-json-schema.ts';
 import { problems } from './bodies.ts';
+import type { DescribedRoute } from './open-api-document.ts';
 import type { App } from './validation.ts';
-
-export type DescribedRoute = Pick<RouteOptions, 'method' | 'url' | 'schema'>;
 
 /**
  * Listens to every route from now on, so it comes before those it describes.
