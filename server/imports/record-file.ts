@@ -1,9 +1,10 @@
 import { checkRecord, type RecordProblem } from '../../shared/analysis/check-record.ts';
-import { type BurnRecord, burnRecordSchema } from '../../shared/contract/burn-record.ts';
+import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { AppError, type Issue } from '../base/app-error.ts';
 import { issuesOf } from '../base/validation-issues.ts';
 import { type RecordParts, splitRecord } from '../records/split-record.ts';
 import { excerptAt, findJsonFault, jsonOffset, placeOf } from './json-position.ts';
+import { parseRecord } from './parse-record.ts';
 
 const FORMAT = 'stovebench-burn-record';
 const NEWEST_VERSION = 1;
@@ -22,7 +23,7 @@ export function readRecordFile(text: string, file: string): RecordParts {
   if (format !== FORMAT) throw new AppError('import/not-a-record', { file, expected: FORMAT });
   if (typeof version === 'number' && version > NEWEST_VERSION)
     throw new AppError('import/newer-record', { file, version });
-  const read = burnRecordSchema.safeParse(value, { reportInput: true });
+  const read = parseRecord(value);
   if (!read.success) throw wrong(text, file, issuesOf(read.error));
   const issues = [...checkRecord(read.data).filter(isStructural).map(asIssue), ...oversized(read.data)];
   if (issues.length > 0) throw wrong(text, file, issues);
