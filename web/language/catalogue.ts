@@ -89,6 +89,12 @@ export function translatePublish(): LaterPart['publish'] {
   return later.value.catalogue.publish;
 }
 
+/** The sentences about the settings of this device. */
+export function translateSettings(): LaterPart['settings'] {
+  if (!later.value) throw new Error('loadLaterPart must come before the settings');
+  return later.value.catalogue.settings;
+}
+
 /** The sentences about a pot that is left to cool. */
 export function translateCooling(): LaterPart['cooling'] {
   if (!later.value) throw new Error('loadLaterPart must come before the screens of a cooling run');

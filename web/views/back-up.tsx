@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Backup } from '../../shared/contract/backups.ts';
-import { translate } from '../language/catalogue.ts';
+import { translateSettings } from '../language/catalogue.ts';
 import { clock } from '../language/figures.ts';
 import { call } from '../requests/service.ts';
 import { sentenceFor } from './kit/use-load.ts';
@@ -11,7 +11,7 @@ import { sentenceFor } from './kit/use-load.ts';
 const LONGEST_MS = 600_000;
 
 export function BackUp(): VNode {
-  const words = translate().settings;
+  const words = translateSettings();
   const isWorking = useSignal(false);
   const made = useSignal<Backup | undefined>(undefined);
   const problem = useSignal<string | undefined>(undefined);

@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { UnitSystem } from '../../shared/language/display-units.ts';
 import { type Language, languages, writing } from '../../shared/language/language.ts';
-import { loadLanguage, translate } from '../language/catalogue.ts';
+import { loadLanguage, translate, translateSettings } from '../language/catalogue.ts';
 import { language, person, sound, type Theme, theme, units } from '../preferences/preferences.ts';
 import { health } from '../requests/service.ts';
 import { isInstalled, shellWasRefused } from '../state/offline-page.ts';
@@ -13,7 +13,7 @@ import { TryOut } from './try-out/try-out.tsx';
 
 /** Choices of this device; nothing here is sent anywhere. */
 export function Settings(): VNode {
-  const words = translate().settings;
+  const words = translateSettings();
   // The choice shows at once; its words may take a moment to come, or not come.
   const chosen = useSignal(language.value);
   return (
@@ -95,7 +95,7 @@ export function Settings(): VNode {
 
 /** Whether this page would open without the service, and why not. */
 function OnThisDevice(): VNode | null {
-  const words = translate().settings;
+  const words = translateSettings();
   if (!isSecureContext) return <p class="quiet">{words.plain}</p>;
   if (shellWasRefused.value) return <p class="quiet">{words.refused}</p>;
   return isInstalled.value ? <p class="quiet">{words.stored}</p> : null;

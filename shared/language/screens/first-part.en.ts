@@ -10,7 +10,6 @@ import { marksEn } from './marks.en.ts';
 import { newBurnEn } from './new-burn.en.ts';
 import { nowEn } from './now.en.ts';
 import { pairEn } from './pairing.en.ts';
-import { settingsEn } from './settings.en.ts';
 import { stovesEn } from './stoves.en.ts';
 import { weighingEn } from './weigh-what-is-left.en.ts';
 
@@ -18,7 +17,6 @@ export const firstPartEn = {
   ...frameEn,
   ...marksEn,
   ...nowEn,
-  ...settingsEn,
   describe: { ...newBurnEn, ...stovesEn },
   hand: handEn,
   pair: pairEn,

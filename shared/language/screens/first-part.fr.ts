@@ -8,7 +8,6 @@ import { marksFr } from './marks.fr.ts';
 import { newBurnFr } from './new-burn.fr.ts';
 import { nowFr } from './now.fr.ts';
 import { pairFr } from './pairing.fr.ts';
-import { settingsFr } from './settings.fr.ts';
 import { stovesFr } from './stoves.fr.ts';
 import { weighingFr } from './weigh-what-is-left.fr.ts';
 
@@ -16,7 +15,6 @@ export const firstPartFr: typeof firstPartEn = {
   ...frameFr,
   ...marksFr,
   ...nowFr,
-  ...settingsFr,
   describe: { ...newBurnFr, ...stovesFr },
   hand: handFr,
   pair: pairFr,

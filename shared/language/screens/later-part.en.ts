@@ -17,6 +17,7 @@ import { importEn } from './import.en.ts';
 import { overTimeEn } from './over-time.en.ts';
 import { probesEn } from './probes.en.ts';
 import { publishEn } from './publish.en.ts';
+import { settingsEn } from './settings.en.ts';
 
 const comparison: Readonly<Record<ComparisonCode, Sentence>> = { ...comparisonEn, ...ladderEn };
 
@@ -38,6 +39,7 @@ export const laterPartEn = {
   imports: importEn,
   probes: probesEn,
   publish: publishEn,
+  ...settingsEn,
   boardCheck: boardCheckEn,
   findings: findingsEn,
   comparison,

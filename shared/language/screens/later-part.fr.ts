@@ -16,6 +16,7 @@ import type { laterPartEn } from './later-part.en.ts';
 import { overTimeFr } from './over-time.fr.ts';
 import { probesFr } from './probes.fr.ts';
 import { publishFr } from './publish.fr.ts';
+import { settingsFr } from './settings.fr.ts';
 import { tryOutFr } from './try-out.fr.ts';
 
 export const laterPartFr: typeof laterPartEn = {
@@ -34,6 +35,7 @@ export const laterPartFr: typeof laterPartEn = {
   imports: importFr,
   probes: probesFr,
   publish: publishFr,
+  ...settingsFr,
   boardCheck: boardCheckFr,
   findings: findingsFr,
   comparison: { ...comparisonFr, ...ladderFr },
