@@ -64,21 +64,25 @@ function meet(a: Box, b: Box): boolean {
   return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 }
 
-/** How many pieces of a curve touch a box. */
-export function crossings(box: Box, curve: readonly Point[]): number {
+/** How many pieces of a curve touch a box: what of a piece lies between the sides must lie between top and bottom somewhere. */
+export function crossings({ left, right, top, bottom }: Box, curve: readonly Point[]): number {
   let count = 0;
-  for (let index = 0; index < curve.length; index += 1)
-    if (touches(box, curve[Math.max(0, index - 1)]!, curve[index]!)) count += 1;
+  let a = curve[0]!;
+  for (const b of curve) {
+    const [lower, upper] = a[0] < b[0] ? [a, b] : [b, a];
+    const isNear =
+      lower[0] <= right && upper[0] >= left && (a[1] >= top || b[1] >= top) && (a[1] <= bottom || b[1] <= bottom);
+    if (isNear) {
+      const run = upper[0] - lower[0];
+      const heightAt = (x: number, end: number) =>
+        run > 0 ? lower[1] + ((upper[1] - lower[1]) * (x - lower[0])) / run : end;
+      const first = heightAt(Math.max(left, lower[0]), a[1]);
+      const last = heightAt(Math.min(right, upper[0]), b[1]);
+      if (Math.max(first, last) >= top && Math.min(first, last) <= bottom) count += 1;
+    }
+    a = b;
+  }
   return count;
-}
-
-/** Whether a straight piece enters a box: what of it lies between the sides must lie between top and bottom somewhere. */
-function touches({ left, right, top, bottom }: Box, [ax, ay]: Point, [bx, by]: Point): boolean {
-  const [from, to] = [Math.max(left, Math.min(ax, bx)), Math.min(right, Math.max(ax, bx))];
-  if (from > to) return false;
-  const heightAt = (x: number) => (ax === bx ? undefined : ay + ((by - ay) * (x - ax)) / (bx - ax));
-  const [first, last] = [heightAt(from) ?? ay, heightAt(to) ?? by];
-  return Math.max(first, last) >= top && Math.min(first, last) <= bottom;
 }
 
 /**

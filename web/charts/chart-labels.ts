@@ -1,5 +1,5 @@
 /** Words among the curves of the water, each where it lies on no curve and on no other word. */
-import type { Chart, Scale } from 'chart.js';
+import type { Chart, PointElement, Scale } from 'chart.js';
 import { stretchesOf } from '../../shared/plot/curve-paths.ts';
 import { type Box, freeBox, type Surroundings } from '../../shared/plot/label-places.ts';
 import type { Point } from '../../shared/plot/shapes.ts';
@@ -58,7 +58,7 @@ function placeLabels(chart: Chart, { model }: Drawing): PlacedLabel[] {
   const taken: Box[] = [];
   const surroundings: Surroundings = {
     within: { left: x.left, right: x.right, top: up.top, bottom: up.bottom },
-    curves: [...curvesOf(model, x, up), ...linesOf(model, x, up)],
+    curves: [...drawnCurves(chart), ...linesOf(model, x, up)],
     taken,
   };
   const placed: PlacedLabel[] = [];
@@ -126,10 +126,21 @@ function alongCurve(stretch: readonly Point[], width: number): Box[] {
   ];
 }
 
-function curvesOf({ curves }: TimeChartModel, x: Scale, up: Scale): Point[][] {
-  return curves
-    .filter(({ panel }) => panel === 'plot')
-    .flatMap((curve) => stretchesOf(curve.x, curve.y, at(x), at(up)));
+/** The curves by the points that Chart.js draws, which are fewer. */
+function drawnCurves(chart: Chart): Point[][] {
+  const same = (place: number) => place;
+  return chart
+    .getSortedVisibleDatasetMetas()
+    .filter(({ yAxisID }) => yAxisID === 'plot')
+    .flatMap(({ data }) => {
+      const points = data as PointElement[];
+      return stretchesOf(
+        points.map(({ x }) => x),
+        points.map(({ skip, y }) => (skip ? null : y)),
+        same,
+        same,
+      );
+    });
 }
 
 /** The fan and the lines across and down the paper, which labels keep off as well. */

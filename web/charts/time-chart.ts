@@ -12,6 +12,7 @@ import { grid } from './grid.ts';
 import { hatchedStretches } from './hatched-stretches.ts';
 import { markPlaces, marksTrack, trackBaseline } from './marks-track.ts';
 import { readPalette } from './palette.ts';
+import { pointsInSight } from './points-in-sight.ts';
 import { prediction } from './prediction.ts';
 import {
   gutterPx,
@@ -34,6 +35,9 @@ export interface TimeChartChart {
 }
 
 type Point = { x: number; y: number };
+
+/** A line this much off is the same to the eye, on a printer with three dots a pixel too. */
+const unseenPx = 0.1;
 
 /** Put a time chart on a canvas whose parent has the height of `heights.total`. */
 export function mountTimeChart(
@@ -126,14 +130,16 @@ function onlyCursorMoved(drawing: Drawing, next: TimeChartModel, heights: TimeCh
   return heights.total === drawing.heights.total && [...keys].every((key) => drawing.model[key] === next[key]);
 }
 
-function datasetsOf({ model, palette }: Drawing): ChartDataset<'line', Point[]>[] {
+function datasetsOf({ model, palette, heights }: Drawing): ChartDataset<'line', Point[]>[] {
   return model.curves.flatMap((curve) => {
     const { id, panel, style, x, leftOut = [] } = curve;
+    const { low, high } = model[panel] ?? { low: 0, high: 0 };
+    const slack = curve.isDotted ? 0 : (unseenPx * (high - low)) / heights[panel];
     const drawn = (y: TimeChartCurve['y'], pale: boolean): ChartDataset<'line', Point[]> => ({
       label: id,
       yAxisID: panel,
       // Chart.js reads a null as a break in the line; its types do not say so for points given as objects.
-      data: x.map((at, index) => ({ x: at, y: y[index] ?? null })) as Point[],
+      data: pointsInSight(x, y, slack) as Point[],
       borderColor: pale ? palette.line : palette[style.ink],
       borderDash: pale ? [] : [...style.dash],
       borderWidth: style.width,

@@ -121,40 +121,49 @@ export function curveLabel(curve: Curve): string {
   return curve.name;
 }
 
+/** Lowest and highest value drawn in a panel; beyond each other where nothing is. */
+function extremesOf(curves: readonly TimeChartCurve[], panel: TimeChartCurve['panel']): [low: number, high: number] {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const curve of curves) {
+    if (curve.panel !== panel) continue;
+    for (const value of curve.y) {
+      if (value === null) continue;
+      if (value < low) low = value;
+      if (value > high) high = value;
+    }
+  }
+  return [low, high];
+}
+
 /** Scale of the water paper: the whole range from cold water to above the boil, so that every burn is drawn alike. */
 export function plotScale(curves: readonly TimeChartCurve[]): TimeChartModel['plot'] {
   const us = units.value === 'usCustomary';
   const square = us ? 10 : 5;
   const labelEvery = us ? 40 : 20;
-  const values = curves.filter(({ panel }) => panel === 'plot').flatMap(({ y }) => y.filter((v) => v !== null));
-  const usualLow = us ? 30 : 0;
+  const [lowest, highest] = extremesOf(curves, 'plot');
   // Room above the boil for the words of its line.
-  const usualHigh = us ? 230 : 110;
-  const lowest = values.reduce((a, b) => Math.min(a, b), usualLow);
-  const highest = values.reduce((a, b) => Math.max(a, b), usualHigh);
   return {
-    low: Math.floor(lowest / square) * square,
-    high: Math.ceil(highest / square) * square,
+    low: Math.floor(Math.min(us ? 30 : 0, lowest) / square) * square,
+    high: Math.ceil(Math.max(us ? 230 : 110, highest) / square) * square,
     square,
     labelEvery,
   };
 }
 
 export function hotScale(curves: readonly TimeChartCurve[]): TimeChartModel['hot'] {
-  const values = curves.filter(({ panel }) => panel === 'hot').flatMap(({ y }) => y.filter((v) => v !== null));
-  if (values.length === 0) return undefined;
+  const [lowest, highest] = extremesOf(curves, 'hot');
+  if (lowest > highest) return undefined;
   const step = 100;
-  const highest = values.reduce((a, b) => Math.max(a, b), 2 * step);
-  const high = Math.ceil(highest / step) * step;
+  const high = Math.ceil(Math.max(2 * step, highest) / step) * step;
   return { low: 0, high, label: bandLabel(translate().burns.chart.flueBand, 0, high, 'temperature') };
 }
 
 export function rateScale(curves: readonly TimeChartCurve[]): TimeChartModel['rate'] {
-  const values = curves.filter(({ panel }) => panel === 'rate').flatMap(({ y }) => y.filter((v) => v !== null));
-  if (values.length === 0) return undefined;
+  const [lowest, highest] = extremesOf(curves, 'rate');
+  if (lowest > highest) return undefined;
   const step = units.value === 'usCustomary' ? 1 : 0.5;
-  const high = Math.min(step * 8, Math.ceil(values.reduce((a, b) => Math.max(a, b), step * 2) / step) * step);
-  const low = Math.max(step * -2, Math.floor(values.reduce((a, b) => Math.min(a, b), 0) / step) * step);
+  const high = Math.min(step * 8, Math.ceil(Math.max(step * 2, highest) / step) * step);
+  const low = Math.max(step * -2, Math.floor(Math.min(0, lowest) / step) * step);
   return { low, high, label: bandLabel(translate().burns.chart.rateBand, low, high, 'temperatureRate') };
 }
 
