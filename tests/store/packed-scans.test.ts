@@ -100,6 +100,25 @@ function look<T>(folder: string, work: (db: Database.Database) => T): T {
   }
 }
 
+test('what comes to a stretch, or leaves it, while it is being packed is neither lost nor there twice', async () => {
+  const [packed, plain] = [tempStore(), tempStore()];
+  for (const store of [packed, plain]) {
+    const pack = async (meanwhile: () => void) => {
+      const packing = store === packed ? store.scans.pack(burnId, { isOver: true }) : undefined;
+      meanwhile();
+      await packing;
+      if (packing) await packAll(store, burnId);
+    };
+    await saveScans(store, 300, false);
+    await pack(() => store.scans.append(burnId, boardId, scanAt(1000, { elapsedUs: 55_500_000 })));
+    for (let sequence = 301; sequence < 400; sequence++) store.scans.append(burnId, boardId, scanAt(sequence));
+    // The block before is about to take these in, and is made rows of.
+    await pack(() => store.scans.move(burnId, boardId, otherBoardId, 7));
+  }
+  expect(everythingOf(packed, burnId, 7)).toEqual(everythingOf(plain, burnId, 7));
+  expect(packed.scans.plainBurns()).toEqual([]);
+});
+
 test('a reading goes only with its burn, packed or not, not even by hand', async () => {
   const folder = temporaryFolder();
   const store = openTestStore(folder);
