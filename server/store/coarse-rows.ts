@@ -9,31 +9,34 @@ import type { StoredScans } from './stored-scans.ts';
 /** Scans a row, finest first. The finest is a tenth of a block's bytes; at the coarsest 40 h at 10 Hz are 5,600 rows. */
 export const RATIOS = [32, 256] as const;
 
-/** Rows column by column, in the order of time. */
+/** Rows column by column, in the order of time; of what each channel has, the rows of one channel come after those of another. */
 export interface CoarseRows {
   /** Moments of the first and the last scan. */
   fromUs: Float64Array;
   toUs: Float64Array;
   /** Longest time between two scans in a row; 0 for a row of one. */
   longestStepUs: Float64Array;
-  /** By channel: counts that are there, their extremes and their mean in sixteenths, rounded; all 0 where there are none. */
-  readings: Uint32Array[];
-  lowest: Int32Array[];
-  highest: Int32Array[];
-  meanSixteenths: Float64Array[];
+  channels: number;
+  /** Counts that are there, their extremes and their mean in sixteenths, rounded; all 0 where there are none. */
+  readings: Uint32Array;
+  lowest: Int32Array;
+  highest: Int32Array;
+  meanSixteenths: Float64Array;
 }
 
 export const MEAN_PARTS = 16;
 
 export function emptyRows(rows: number, channels: number): CoarseRows {
+  const all = rows * channels;
   return {
     fromUs: new Float64Array(rows),
     toUs: new Float64Array(rows),
     longestStepUs: new Float64Array(rows),
-    readings: Array.from({ length: channels }, () => new Uint32Array(rows)),
-    lowest: Array.from({ length: channels }, () => new Int32Array(rows)),
-    highest: Array.from({ length: channels }, () => new Int32Array(rows)),
-    meanSixteenths: Array.from({ length: channels }, () => new Float64Array(rows)),
+    channels,
+    readings: new Uint32Array(all),
+    lowest: new Int32Array(all),
+    highest: new Int32Array(all),
+    meanSixteenths: new Float64Array(all),
   };
 }
 
@@ -62,10 +65,11 @@ export function coarseRows(scans: StoredScans, ratio: number): CoarseRows {
         sum += count;
         readings++;
       }
-      rows.readings[channel]![row] = readings;
-      rows.lowest[channel]![row] = lowest;
-      rows.highest[channel]![row] = highest;
-      rows.meanSixteenths[channel]![row] = readings === 0 ? 0 : Math.round((sum / readings) * MEAN_PARTS);
+      const place = channel * rows.fromUs.length + row;
+      rows.readings[place] = readings;
+      rows.lowest[place] = lowest;
+      rows.highest[place] = highest;
+      rows.meanSixteenths[place] = readings === 0 ? 0 : Math.round((sum / readings) * MEAN_PARTS);
     }
   }
   return rows;
@@ -74,17 +78,15 @@ export function coarseRows(scans: StoredScans, ratio: number): CoarseRows {
 export function encodeRows(rows: CoarseRows): Buffer {
   const out = createByteWriter(true);
   out.int(rows.fromUs.length);
-  out.int(rows.readings.length);
+  out.int(rows.channels);
   writeIntegers(out, rows.fromUs);
   writeIntegers(out, difference(rows.toUs, rows.fromUs));
   writeIntegers(out, rows.longestStepUs);
-  for (const [channel, readings] of rows.readings.entries()) {
-    const mean = rows.meanSixteenths[channel]!;
-    writeIntegers(out, readings);
-    writeIntegers(out, mean);
-    writeIntegers(out, difference(middle(mean), rows.lowest[channel]!));
-    writeIntegers(out, difference(rows.highest[channel]!, middle(mean)));
-  }
+  writeIntegers(out, rows.readings);
+  writeIntegers(out, rows.meanSixteenths);
+  const middle = rows.meanSixteenths.map((mean) => Math.floor(mean / MEAN_PARTS));
+  writeIntegers(out, difference(middle, rows.lowest));
+  writeIntegers(out, difference(rows.highest, middle));
   return out.finish();
 }
 
@@ -93,29 +95,22 @@ export function decodeRows(bytes: Buffer): CoarseRows {
   const from = readBytes(bytes);
   const count = from.int();
   const rows = emptyRows(count, from.int());
-  const rest = new Float64Array(count);
-  readIntegers(from, rows.fromUs, 0, count);
-  readIntegers(from, rest, 0, count);
-  for (let row = 0; row < count; row++) rows.toUs[row] = rows.fromUs[row]! + rest[row]!;
+  const { fromUs, toUs, meanSixteenths, lowest, highest } = rows;
+  readIntegers(from, fromUs, 0, count);
+  readIntegers(from, toUs, 0, count);
+  for (let row = 0; row < count; row++) toUs[row]! += fromUs[row]!;
   readIntegers(from, rows.longestStepUs, 0, count);
-  for (const [channel, readings] of rows.readings.entries()) {
-    const mean = rows.meanSixteenths[channel]!;
-    const [lowest, highest] = [rows.lowest[channel]!, rows.highest[channel]!];
-    readIntegers(from, readings, 0, count);
-    readIntegers(from, mean, 0, count);
-    readIntegers(from, rest, 0, count);
-    for (let row = 0; row < count; row++) lowest[row] = Math.floor(mean[row]! / MEAN_PARTS) - rest[row]!;
-    readIntegers(from, rest, 0, count);
-    for (let row = 0; row < count; row++) highest[row] = Math.floor(mean[row]! / MEAN_PARTS) + rest[row]!;
+  for (const column of [rows.readings, meanSixteenths, lowest, highest]) readIntegers(from, column, 0, column.length);
+  for (let place = 0; place < lowest.length; place++) {
+    const middle = Math.floor(meanSixteenths[place]! / MEAN_PARTS);
+    lowest[place] = middle - lowest[place]!;
+    highest[place] = middle + highest[place]!;
   }
   return rows;
 }
 
-/** The mean in whole counts, near which the extremes lie. */
-function middle(meanSixteenths: Float64Array): Float64Array {
-  return meanSixteenths.map((mean) => Math.floor(mean / MEAN_PARTS));
-}
-
 function difference(a: Float64Array | Int32Array, b: Float64Array | Int32Array): Float64Array {
-  return Float64Array.from(a, (value, index) => value - b[index]!);
+  const result = new Float64Array(a.length);
+  for (let index = 0; index < result.length; index++) result[index] = a[index]! - b[index]!;
+  return result;
 }

@@ -14,6 +14,8 @@ export interface OverviewWindow {
 /** A column of the chart takes in about so many coarse rows at least: its edges are those of rows. */
 const ROWS_PER_COLUMN = 1.25;
 
+const OF_CHANNELS = ['readings', 'lowest', 'highest', 'meanSixteenths'] as const;
+
 interface Sources {
   plain: PlainScans;
   packed: PackedScans;
@@ -37,8 +39,8 @@ export function overviewOf(
     all.every((head, index) => index === 0 || comparePlaces(all[index - 1]!.last, head.first) < 0) &&
     plain.count(burn, board, (all.at(-1)?.last.elapsed ?? Number.MIN_SAFE_INTEGER) + 1) === 0;
   if (isInOrder) {
-    for (const { key } of heads)
-      columns.add(ratio === undefined ? coarseRows(packed.scansOf(key), 1) : packed.rowsOf(key, ratio));
+    if (ratio !== undefined) for (const rows of packed.rowsOf(heads, ratio)) columns.add(rows);
+    else for (const { key } of heads) columns.add(coarseRows(packed.scansOf(key), 1));
     columns.add(coarseRows(plain.after(burn, board, FIRST_PLACE, -1, window.toUs), ratio ?? 1));
   } else columns.add(coarseRows(readAll(burn, board), ratio ?? 1));
   return columns.rows();
@@ -46,9 +48,25 @@ export function overviewOf(
 
 /** Rows taken together into at most as many as the window has columns. */
 function createColumns({ fromUs, toUs, columns }: OverviewWindow) {
-  const sum = emptyRows(columns, 0);
+  let sum = emptyRows(columns, 0);
+  /** Of all counts, in sixteenths. */
+  let sums = new Float64Array(0);
   const scans = new Array<number>(columns).fill(0);
   const perUs = columns / Math.max(1, toUs - fromUs);
+
+  /** Channels that only later scans have. */
+  function widen(channels: number): void {
+    const wider = {
+      ...emptyRows(columns, channels),
+      fromUs: sum.fromUs,
+      toUs: sum.toUs,
+      longestStepUs: sum.longestStepUs,
+    };
+    for (const name of OF_CHANNELS) wider[name].set(sum[name]);
+    const widerSums = new Float64Array(columns * channels);
+    widerSums.set(sums);
+    [sum, sums] = [wider, widerSums];
+  }
 
   /** The column of each row; -1 for one outside. */
   function placesOf(rows: CoarseRows): Int32Array {
@@ -75,23 +93,17 @@ function createColumns({ fromUs, toUs, columns }: OverviewWindow) {
   }
 
   function addCounts(rows: CoarseRows, channel: number, places: Int32Array): void {
-    const [readings, lowest, highest] = [sum.readings[channel]!, sum.lowest[channel]!, sum.highest[channel]!];
-    const mean = sum.meanSixteenths[channel]!;
-    const [theirs, theirLowest, theirHighest] = [
-      rows.readings[channel]!,
-      rows.lowest[channel]!,
-      rows.highest[channel]!,
-    ];
-    const theirMean = rows.meanSixteenths[channel]!;
+    const [from, to] = [channel * places.length, channel * columns];
     for (let row = 0; row < places.length; row++) {
-      const place = places[row]!;
-      const more = theirs[row]!;
-      if (place < 0 || more === 0) continue;
-      const before = readings[place]!;
-      if (before === 0 || theirLowest[row]! < lowest[place]!) lowest[place] = theirLowest[row]!;
-      if (before === 0 || theirHighest[row]! > highest[place]!) highest[place] = theirHighest[row]!;
-      readings[place] = before + more;
-      mean[place]! += ((theirMean[row]! - mean[place]!) * more) / (before + more);
+      const more = rows.readings[from + row]!;
+      if (places[row]! < 0 || more === 0) continue;
+      const place = to + places[row]!;
+      const isFirst = sum.readings[place] === 0;
+      const [lowest, highest] = [rows.lowest[from + row]!, rows.highest[from + row]!];
+      if (isFirst || lowest < sum.lowest[place]!) sum.lowest[place] = lowest;
+      if (isFirst || highest > sum.highest[place]!) sum.highest[place] = highest;
+      sum.readings[place]! += more;
+      sums[place]! += rows.meanSixteenths[from + row]! * more;
     }
   }
 
@@ -100,31 +112,26 @@ function createColumns({ fromUs, toUs, columns }: OverviewWindow) {
     add(rows: CoarseRows): void {
       const places = placesOf(rows);
       addTimes(rows, places);
-      for (let channel = 0; channel < rows.readings.length; channel++) {
-        if (!sum.readings[channel]) addChannel(sum, columns);
-        addCounts(rows, channel, places);
-      }
+      if (rows.channels > sum.channels) widen(rows.channels);
+      for (let channel = 0; channel < rows.channels; channel++) addCounts(rows, channel, places);
     },
     rows(): CoarseRows {
+      for (let place = 0; place < sums.length; place++)
+        sum.meanSixteenths[place] = sums[place]! / Math.max(1, sum.readings[place]!);
       const filled = scans.flatMap((count, place) => (count > 0 ? [place] : []));
       return filled.length === columns ? sum : pickRows(sum, filled);
     },
   };
 }
 
-function addChannel(rows: CoarseRows, columns: number): void {
-  rows.readings.push(new Uint32Array(columns));
-  rows.lowest.push(new Int32Array(columns));
-  rows.highest.push(new Int32Array(columns));
-  rows.meanSixteenths.push(new Float64Array(columns));
-}
-
 function pickRows(rows: CoarseRows, places: readonly number[]): CoarseRows {
-  const picked = emptyRows(places.length, rows.readings.length);
+  const all = rows.fromUs.length;
+  const picked = emptyRows(places.length, rows.channels);
   for (const [to, from] of places.entries()) {
     for (const name of ['fromUs', 'toUs', 'longestStepUs'] as const) picked[name][to] = rows[name][from]!;
-    for (const name of ['readings', 'lowest', 'highest', 'meanSixteenths'] as const)
-      for (const [channel, column] of picked[name].entries()) column[to] = rows[name][channel]![from]!;
+    for (const name of OF_CHANNELS)
+      for (let channel = 0; channel < rows.channels; channel++)
+        picked[name][channel * places.length + to] = rows[name][channel * all + from]!;
   }
   return picked;
 }

@@ -94,7 +94,13 @@ export function createPackedScans(db: Database) {
   );
   const bytesOf = (column: string) => db.prepare<[number], Buffer>(`SELECT ${column} FROM block WHERE key = ?`).pluck();
   const columnsOf = bytesOf('columns');
-  const rowsOf = { [RATIOS[0]]: bytesOf('fine'), [RATIOS[1]]: bytesOf('coarse') };
+  const rowsFrom = (column: string) =>
+    db
+      .prepare<[string], Buffer>(
+        `SELECT ${column} FROM json_each(?) AS wanted CROSS JOIN block ON block.key = wanted.value ORDER BY wanted.key`,
+      )
+      .pluck();
+  const rowsOf = { [RATIOS[0]]: rowsFrom('fine'), [RATIOS[1]]: rowsFrom('coarse') };
   const decoded = new Map<number, StoredScans>();
 
   function scansOf(key: number): StoredScans {
@@ -124,8 +130,11 @@ export function createPackedScans(db: Database) {
       }
       return scans;
     },
-    /** The coarse rows of a block at a ratio. @throws AppError store/block-damaged */
-    rowsOf: (key: number, ratio: (typeof RATIOS)[number]): CoarseRows => decodeRows(rowsOf[ratio].get(key)!),
+    /** The coarse rows of blocks that follow each other, at a ratio. @throws AppError store/block-damaged */
+    *rowsOf(blocks: readonly BlockHead[], ratio: (typeof RATIOS)[number]): Generator<CoarseRows> {
+      const keys = JSON.stringify(blocks.map(({ key }) => key));
+      for (const bytes of rowsOf[ratio].all(keys)) yield decodeRows(bytes);
+    },
     numbered(burn: number, board: number, boot: number, sequence: number): StoredScans[] {
       return numbered
         .all(burn, board, boot, sequence, sequence)
