@@ -6,8 +6,9 @@ import { createByteWriter, readBytes } from './block-bytes.ts';
 import { readIntegers, writeIntegers } from './integer-column.ts';
 import type { StoredScans } from './stored-scans.ts';
 
-/** Scans a row, finest first. The finest is a tenth of a block's bytes; at the coarsest 40 h at 10 Hz are 5,600 rows. */
-export const RATIOS = [32, 256] as const;
+/** Scans a row, finest first. All together are an eighth of a block's bytes; a chart needs a few thousand rows up to 80 h at 10 Hz. */
+export const RATIOS = [32, 128, 512] as const;
+export type Ratio = (typeof RATIOS)[number];
 
 /** Rows column by column, in the order of time; of what each channel has, the rows of one channel come after those of another. */
 export interface CoarseRows {

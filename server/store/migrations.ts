@@ -99,8 +99,9 @@ export const migrations: readonly Migration[] = [
         last_boot INTEGER NOT NULL,
         last_sequence INTEGER NOT NULL,
         last_clash INTEGER NOT NULL,
-        coarse BLOB NOT NULL,
-        fine BLOB NOT NULL,
+        rows_of_512 BLOB NOT NULL,
+        rows_of_128 BLOB NOT NULL,
+        rows_of_32 BLOB NOT NULL,
         columns BLOB NOT NULL
       ) STRICT;
       CREATE INDEX block_in_time ON block (burn_key, board_key, first_us);

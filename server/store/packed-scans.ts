@@ -1,6 +1,6 @@
 /** Scans as blocks of columns: where they are, and what is in them. */
 import type { Database } from 'better-sqlite3';
-import { type CoarseRows, coarseRows, decodeRows, encodeRows, RATIOS } from './coarse-rows.ts';
+import { type CoarseRows, coarseRows, decodeRows, encodeRows, type Ratio } from './coarse-rows.ts';
 import { decodeBlock, encodeBlock, openBlock } from './scan-block.ts';
 import { emptyScans, lastPlace, type Place, placeAt, type StoredScans, sliceScans } from './stored-scans.ts';
 
@@ -15,8 +15,9 @@ export interface BlockHead {
 }
 
 export interface BlockBytes {
-  fine: Buffer;
-  coarse: Buffer;
+  rowsOf32: Buffer;
+  rowsOf128: Buffer;
+  rowsOf512: Buffer;
   columns: Buffer;
 }
 
@@ -37,12 +38,13 @@ interface HeadRow {
 const MOST_DECODED = 2;
 const NONE = emptyScans(0, 0);
 const PLACES = 'first_us, first_boot, first_sequence, first_clash, last_us, last_boot, last_sequence, last_clash';
+const ROWS = 'rows_of_512, rows_of_128, rows_of_32';
 
 export function createPackedScans(db: Database) {
   const insert = db.prepare(
-    `INSERT INTO block (burn_key, board_key, scans, ${PLACES}, coarse, fine, columns)
+    `INSERT INTO block (burn_key, board_key, scans, ${PLACES}, ${ROWS}, columns)
      VALUES (@burn, @board, @scans, @firstUs, @firstBoot, @firstSequence, @firstClash,
-       @lastUs, @lastBoot, @lastSequence, @lastClash, @coarse, @fine, @columns)`,
+       @lastUs, @lastBoot, @lastSequence, @lastClash, @rowsOf512, @rowsOf128, @rowsOf32, @columns)`,
   );
   const insertNumbers = db.prepare<[number, number, number, number, number, number]>(
     `INSERT INTO block_numbers (burn_key, board_key, boot, first_sequence, last_sequence, block_key)
@@ -85,8 +87,8 @@ export function createPackedScans(db: Database) {
     )
     .pluck();
   const copy = db.prepare<[number, number]>(
-    `INSERT INTO block (burn_key, board_key, scans, ${PLACES}, coarse, fine, columns)
-     SELECT ?, board_key, scans, ${PLACES}, coarse, fine, columns FROM block WHERE key = ?`,
+    `INSERT INTO block (burn_key, board_key, scans, ${PLACES}, ${ROWS}, columns)
+     SELECT ?, board_key, scans, ${PLACES}, ${ROWS}, columns FROM block WHERE key = ?`,
   );
   const copyNumbers = db.prepare<[number, number, number]>(
     `INSERT INTO block_numbers (burn_key, board_key, boot, last_sequence, first_sequence, block_key)
@@ -100,7 +102,7 @@ export function createPackedScans(db: Database) {
         `SELECT ${column} FROM json_each(?) AS wanted CROSS JOIN block ON block.key = wanted.value ORDER BY wanted.key`,
       )
       .pluck();
-  const rowsOf = { [RATIOS[0]]: rowsFrom('fine'), [RATIOS[1]]: rowsFrom('coarse') };
+  const rowsOf = { 32: rowsFrom('rows_of_32'), 128: rowsFrom('rows_of_128'), 512: rowsFrom('rows_of_512') };
   const decoded = new Map<number, StoredScans>();
 
   function scansOf(key: number): StoredScans {
@@ -131,7 +133,7 @@ export function createPackedScans(db: Database) {
       return scans;
     },
     /** The coarse rows of blocks that follow each other, at a ratio. @throws AppError store/block-damaged */
-    *rowsOf(blocks: readonly BlockHead[], ratio: (typeof RATIOS)[number]): Generator<CoarseRows> {
+    *rowsOf(blocks: readonly BlockHead[], ratio: Ratio): Generator<CoarseRows> {
       const keys = JSON.stringify(blocks.map(({ key }) => key));
       for (const bytes of rowsOf[ratio].all(keys)) yield decodeRows(bytes);
     },
@@ -154,8 +156,9 @@ export function createPackedScans(db: Database) {
     },
     /** The bytes of a block. */
     prepare: (scans: StoredScans): BlockBytes => ({
-      fine: encodeRows(coarseRows(scans, RATIOS[0])),
-      coarse: encodeRows(coarseRows(scans, RATIOS[1])),
+      rowsOf32: encodeRows(coarseRows(scans, 32)),
+      rowsOf128: encodeRows(coarseRows(scans, 128)),
+      rowsOf512: encodeRows(coarseRows(scans, 512)),
       columns: encodeBlock(scans),
     }),
     /** Writes a block. @returns its key */
