@@ -1,6 +1,7 @@
-import { AppError } from '../base/app-error.ts';
+import { AppError, isAppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import { repeatWork } from '../base/repeated-work.ts';
+import { readable } from '../store/sqlite-errors.ts';
 import type { Store } from '../store/store.ts';
 import { checkSeal } from './readings-seal.ts';
 
@@ -46,6 +47,8 @@ export function packReadings({ store, clock, onTrouble }: PackingContext): () =>
         else if (!(await store.scans.pack(id, { isOver }))) continue;
         return true;
       } catch (error) {
+        // A full disk has an alarm of its own; packing goes on when there is room.
+        if (isAppError(readable(error, store.folder), 'store/full')) return false;
         refused.add(id);
         // A burn may be removed while its readings are gone through.
         if (store.documents.get('burn', id)) onTrouble(error);
