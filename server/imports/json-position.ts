@@ -48,8 +48,13 @@ export function jsonOffset(text: string, path: readonly PropertyKey[]): number {
 }
 
 export function placeOf(text: string, offset: number): TextPosition {
-  const before = text.slice(0, offset);
-  return { line: before.split('\n').length, column: offset - (before.lastIndexOf('\n') + 1) + 1 };
+  let line = 1;
+  let start = 0;
+  for (let at = text.indexOf('\n'); at >= 0 && at < offset; at = text.indexOf('\n', start)) {
+    line += 1;
+    start = at + 1;
+  }
+  return { line, column: offset - start + 1 };
 }
 
 /** The text from an offset on, short enough for a sentence; blank at the end of the text. */

@@ -40,7 +40,7 @@ export function openFile(
   }
   requireText(bytes, file);
   if (as === 'notes' || correction?.notes) {
-    return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes), file), correction?.notes) };
+    return { kind: 'notes', notes: previewNotes(decode(bytes, guessEncoding(bytes), file), correction?.notes, file) };
   }
   return { kind: 'columns', columns: previewColumns(bytes, file, correction?.columns, correction?.guess) };
 }

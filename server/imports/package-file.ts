@@ -10,7 +10,8 @@ import { statedChecksums } from './zip-checksums.ts';
 
 const DESCRIPTION = 'datapackage.json';
 const RECORD = /^record(-\d+)?$/;
-/** A day at ten scans a second is about 60 MB as a record; an archive that unpacks to far more is not one of ours. */
+/** A day at ten scans a second is about 60 MB as a record; an archive with a file far larger is not one of ours. */
+const MOST_BYTES_OF_FILE = 128 * 1024 ** 2;
 const MOST_BYTES = 1024 ** 3;
 
 /** What is needed of `datapackage.json`; packages made by other programs may carry anything besides. */
@@ -65,13 +66,19 @@ function openArchive(bytes: Uint8Array, file: string) {
       const content = unpack(bytes, file, ({ name, originalSize }) => {
         if (name !== path) return false;
         total += originalSize;
-        if (total > MOST_BYTES) throw new AppError('import/too-large', { file, limitMb: MOST_BYTES / 1024 ** 2 });
+        refuseLarger(originalSize, MOST_BYTES_OF_FILE, `${file}: ${path}`);
+        refuseLarger(total, MOST_BYTES, file);
         return true;
       })[path];
       if (content && crc32(content) !== stated) throw new AppError('import/checksum-wrong', { file: path });
       return content;
     },
   };
+}
+
+/** @throws AppError import/too-large */
+function refuseLarger(bytes: number, most: number, file: string): void {
+  if (bytes > most) throw new AppError('import/too-large', { file, limitMb: most / 1024 ** 2 });
 }
 
 function unpack(

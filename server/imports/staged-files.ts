@@ -15,7 +15,8 @@ export interface StagedFile {
 /** Files that were sent and wait for the person to say how they are to be read and kept. */
 export type StagedFiles = ReturnType<typeof createStagedFiles>;
 
-const MOST_BYTES = 1024 ** 3;
+/** A day at ten scans a second is about 60 MB, as a record or as a table. */
+const MOST_BYTES = 128 * 1024 ** 2;
 /** One person looks at one file at a time; the oldest of more than these are forgotten. */
 const MOST_WAITING = 2;
 
@@ -37,7 +38,7 @@ export function createStagedFiles(folder: string, newId: () => string) {
       const staged = { id, path: join(folder, id), file, as };
       mkdirSync(folder, { recursive: true });
       try {
-        await pipeline(content, limited(file), createWriteStream(staged.path));
+        await pipeline(limited(content, file), createWriteStream(staged.path));
       } catch (error) {
         rmSync(staged.path, { force: true });
         throw error;
@@ -56,13 +57,12 @@ export function createStagedFiles(folder: string, newId: () => string) {
   };
 }
 
-function limited(file: string) {
-  return async function* (source: AsyncIterable<Buffer>) {
-    let bytes = 0;
-    for await (const chunk of source) {
-      bytes += chunk.length;
-      if (bytes > MOST_BYTES) throw new AppError('import/too-large', { file, limitMb: MOST_BYTES / 1024 ** 2 });
-      yield chunk;
-    }
-  };
+/** What is too large is left where it is, not torn down: whoever sends it would never see the refusal. */
+async function* limited(content: Readable, file: string): AsyncGenerator<Buffer> {
+  let bytes = 0;
+  for await (const chunk of content.iterator({ destroyOnReturn: false })) {
+    bytes += chunk.length;
+    if (bytes > MOST_BYTES) throw new AppError('import/too-large', { file, limitMb: MOST_BYTES / 1024 ** 2 });
+    yield chunk;
+  }
 }

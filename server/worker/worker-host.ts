@@ -40,6 +40,8 @@ const AT_ONCE: Record<Queue, number> = { live: 16, long: 2, foreign: 1 };
 const QUEUES = Object.keys(AT_ONCE) as Queue[];
 /** What has been asked to stop and goes on for longer is killed. */
 const CANCEL_GRACE_MS = 600;
+/** A file of a day is read in a tenth of it; what takes longer holds up every other file. */
+const FOREIGN_LIMIT_MS = 50_000;
 const WATCH_EVERY_MS = 25;
 
 interface Entry {
@@ -48,6 +50,9 @@ interface Entry {
   state: 'waiting' | 'running' | 'streaming';
   isRepeated: boolean;
   isCancelled: boolean;
+  /** Why it was cancelled, where nobody asked for that. */
+  reason?: AppError;
+  limit?: NodeJS.Timeout;
 }
 
 export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHostOptions) {
@@ -95,11 +100,12 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
     const entry = entries.get(message.id);
     if (!entry) return;
     if (message.type === 'done' || message.type === 'failed') entries.delete(message.id);
+    if (message.type === 'head' || message.type === 'done' || message.type === 'failed') clearTimeout(entry.limit);
     // What is left of a stream goes at the pace of its reader, and holds up nobody.
     if (message.type === 'head' && entry.task.queue !== 'foreign') entry.state = 'streaming';
-    if (message.type === 'failed') entry.task.refuse(entry.isCancelled ? cancelled() : readError(message.error));
+    if (message.type === 'failed') entry.task.refuse(entry.isCancelled ? cancelled(entry) : readError(message.error));
     else if (!entry.isCancelled) entry.task.receive(message);
-    else if (message.type === 'done') entry.task.refuse(cancelled());
+    else if (message.type === 'done') entry.task.refuse(cancelled(entry));
     next();
   }
 
@@ -115,7 +121,8 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
         continue;
       }
       entries.delete(id);
-      if (entry.isCancelled) task.refuse(cancelled());
+      clearTimeout(entry.limit);
+      if (entry.isCancelled) task.refuse(cancelled(entry));
       else {
         const isItself = isTooLarge && (task.queue === largest || task.queue === 'live');
         task.refuse(new AppError(isItself ? 'worker/memory' : 'worker/ended'));
@@ -142,6 +149,12 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
         entry.state = 'running';
         const { name, input } = entry.task;
         send({ type: 'job', id: entry.id, name, queue, input });
+        if (queue !== 'foreign') continue;
+        entry.limit = setTimeout(() => {
+          entry.reason = new AppError('worker/too-long', { limitS: FOREIGN_LIMIT_MS / 1000 });
+          cancel(entry);
+        }, FOREIGN_LIMIT_MS);
+        entry.limit.unref();
       }
     }
     clearTimeout(idle);
@@ -150,6 +163,23 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
     if (!isIdle || !child) return;
     idle = setTimeout(stop, idleMs);
     idle.unref();
+  }
+
+  function cancel(entry: Entry): void {
+    const { id, task } = entry;
+    if (!entries.has(id) || entry.isCancelled) return;
+    entry.isCancelled = true;
+    if (entry.state === 'waiting') {
+      entries.delete(id);
+      task.refuse(cancelled(entry));
+      next();
+      return;
+    }
+    send({ type: 'cancel', id });
+    const process = child;
+    setTimeout(() => {
+      if (entries.has(id) && child === process) process?.kill('SIGKILL');
+    }, CANCEL_GRACE_MS).unref();
   }
 
   /** Only while it works does the process keep this one from ending. */
@@ -178,20 +208,7 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
       next();
       return {
         more: (pieces) => entries.has(id) && send({ type: 'more', id, pieces }),
-        cancel() {
-          if (!entries.has(id) || entry.isCancelled) return;
-          entry.isCancelled = true;
-          if (entry.state === 'waiting') {
-            entries.delete(id);
-            task.refuse(cancelled());
-            return next();
-          }
-          send({ type: 'cancel', id });
-          const process = child;
-          setTimeout(() => {
-            if (entries.has(id) && child === process) process?.kill('SIGKILL');
-          }, CANCEL_GRACE_MS).unref();
-        },
+        cancel: () => cancel(entry),
       };
     },
     /** Undefined while there is none. */
@@ -199,4 +216,4 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
   };
 }
 
-const cancelled = () => new AppError('worker/cancelled');
+const cancelled = ({ reason }: Entry) => reason ?? new AppError('worker/cancelled');

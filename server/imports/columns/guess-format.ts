@@ -39,6 +39,8 @@ interface Reading extends Pick<ColumnFormat, 'separator' | 'decimal' | 'quotes' 
 }
 
 const ROWS_LOOKED_AT = 200;
+/** Those rows lie in it, unless they are wider than any logger's. */
+const CHARACTERS_LOOKED_AT = 2 * 1024 * 1024;
 const separators: readonly ColumnFormat['separator'][] = ['semicolon', 'tab', 'comma', 'pipe', 'blanks'];
 /** Share of a column's cells that must be of a kind for the column to be of it. */
 const MOST = 0.9;
@@ -46,8 +48,9 @@ const MOST = 0.9;
 /** @returns undefined when no row of the text holds a number */
 export function guessColumns(text: string, encoding: Encoding, known: KnownOfColumns = {}): ColumnGuess | undefined {
   const decimals = known.decimal ? [known.decimal] : (['point', 'comma'] as const);
+  const beginning = firstLines(text);
   const readings = (known.separator ? [known.separator] : separators)
-    .flatMap((separator) => decimals.map((decimal) => readAs(text, separator, decimal)))
+    .flatMap((separator) => decimals.map((decimal) => readAs(text, beginning, separator, decimal)))
     .filter((reading) => reading !== undefined)
     .sort(
       (a, b) =>
@@ -102,8 +105,15 @@ export function guessColumns(text: string, encoding: Encoding, known: KnownOfCol
   };
 }
 
+/** Whole lines from the beginning of a text: every separator is tried on them. */
+function firstLines(text: string): string {
+  if (text.length <= CHARACTERS_LOOKED_AT) return text;
+  return text.slice(0, text.lastIndexOf('\n', CHARACTERS_LOOKED_AT) + 1) || text;
+}
+
 function readAs(
   text: string,
+  beginning: string,
   separator: ColumnFormat['separator'],
   decimal: ColumnFormat['decimal'],
 ): Reading | undefined {
@@ -111,7 +121,7 @@ function readAs(
   const isOpen = openQuoteLine(text, separator) !== undefined;
   const layout = { separator, ...(isOpen && { quotes: 'plain' as const }) };
   try {
-    rows = firstRows(text, layout, ROWS_LOOKED_AT);
+    rows = firstRows(beginning, layout, ROWS_LOOKED_AT);
   } catch {
     return undefined;
   }

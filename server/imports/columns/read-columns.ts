@@ -190,7 +190,7 @@ function scaled(value: number | undefined, factor: number): number | undefined {
 }
 
 function decimalsOf(cell: string, decimal: ColumnFormat['decimal']): number {
-  return new RegExp(`\\d*${decimal === 'comma' ? ',' : '\\.'}(\\d+)`).exec(cell)?.[1]?.length ?? 0;
+  return new RegExp(`${decimal === 'comma' ? ',' : '\\.'}(\\d+)`).exec(cell)?.[1]?.length ?? 0;
 }
 
 /**

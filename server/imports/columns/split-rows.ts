@@ -23,7 +23,8 @@ export type Layout = Pick<ColumnFormat, 'separator' | 'quotes'>;
  * may have any number of cells.
  * @param to the last row wanted
  */
-export function eachRow(text: string, { separator, quotes }: Layout, take: (row: Row) => void, to?: number): void {
+export function eachRow(text: string, { separator, quotes }: Layout, use: (row: Row) => void, to?: number): void {
+  const take = ({ line, cells }: Row) => use({ line, cells: cells.slice(0, MOST_CELLS).map(withinReason) });
   if (separator === 'blanks') {
     eachLine(text, (line) => splitPlainLine(line, separator), take, to);
     return;
@@ -46,6 +47,16 @@ export function eachRow(text: string, { separator, quotes }: Layout, take: (row:
       return null;
     },
   });
+}
+
+/** More than any logger has channels. */
+const MOST_CELLS = 512;
+/** Longer than any number, time or heading. */
+const LONGEST_CELL = 200;
+
+/** What is too long to be a reading is text from its first character on, and short enough to be looked at in no time. */
+function withinReason(cell: string): string {
+  return cell.length <= LONGEST_CELL ? cell : `…${cell.slice(0, LONGEST_CELL)}`;
 }
 
 /** Cells of a line of its own; the quotation mark that a line leaves open encloses nothing. */
@@ -71,7 +82,7 @@ function eachLine(
   let rows = 0;
   for (const [raw] of text.matchAll(/[^\r\n]*(?:\r\n|\r|\n|$)/g)) {
     line++;
-    const bare = raw.replace(/[\r\n]+$/, '');
+    const bare = raw.replace(/\r?\n?$/, '');
     if (bare.trim() === '') continue;
     const cells = cellsOfLine(bare);
     if (cells.every((cell) => cell === '')) continue;
@@ -86,14 +97,12 @@ function eachLine(
  */
 export function openQuoteLine(text: string, separator: ColumnFormat['separator']): number | undefined {
   if (separator === 'blanks' || !text.includes('"')) return undefined;
-  const numberBetween = new RegExp(
-    `^\\s*[+−-]?[\\d.,:/T -]*\\d[^${delimiters[separator]}"]*\\${delimiters[separator]}`,
-  );
+  const numberBetween = new RegExp(`^[+−-]?[.,:/T -]*\\d[^${delimiters[separator]}"]*\\${delimiters[separator]}`);
   let opened: number | undefined;
   let line = 0;
   for (const [raw] of text.matchAll(/[^\r\n]*(?:\r\n|\r|\n|$)/g)) {
     line++;
-    if (opened !== undefined && numberBetween.test(raw)) return opened;
+    if (opened !== undefined && numberBetween.test(raw.trimStart())) return opened;
     if (countQuotes(raw) % 2 === 1) opened = opened === undefined ? line : undefined;
   }
   return opened;

@@ -11,6 +11,8 @@ const DAY_S = 86_400;
 const CHANGED_BEFORE_S = 4 * HOUR_S;
 /** Rows further apart than this do not tell an hour too many from a usual one. */
 const WIDEST_ROWS_S = 1800;
+/** Nobody sets a clock so often: what goes up and down more is none. */
+const MOST_SETS = 24;
 const NEAR_SHARE = 0.2;
 const NEAR_S = 2;
 
@@ -33,10 +35,11 @@ export function clockSetsIn(published: readonly WrittenTime[]): ClockStep[] {
   const usualS = median(rising);
   if (usualS > WIDEST_ROWS_S) return [];
   const isNear = (stepS: number) => Math.abs(stepS - usualS) <= Math.max(NEAR_S, NEAR_SHARE * usualS);
-  return steps.flatMap(({ line, byS }) => {
+  const sets = steps.flatMap(({ line, byS }): ClockStep[] => {
     if (byS > HOUR_S && isNear(byS - HOUR_S)) return [{ line, byS: HOUR_S }];
     return byS < 0 && isNear(byS + HOUR_S) ? [{ line, byS: -HOUR_S }] : [];
   });
+  return sets.length > MOST_SETS ? [] : sets;
 }
 
 /** A clock does not go back by itself, but an hour may pass without a row: by day that is taken for what it is. */

@@ -1,4 +1,4 @@
-import { constants } from 'node:buffer';
+import { constants, isUtf8 } from 'node:buffer';
 import { AppError } from '../../base/app-error.ts';
 
 export const encodings = ['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'] as const;
@@ -14,12 +14,7 @@ export function guessEncoding(bytes: Uint8Array): Encoding {
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be';
   const unmarked = unmarkedUtf16(bytes.subarray(0, LOOKED_AT_BYTES));
   if (unmarked) return unmarked;
-  try {
-    new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    return 'utf-8';
-  } catch {
-    return 'windows-1252';
-  }
+  return isUtf8(bytes) ? 'utf-8' : 'windows-1252';
 }
 
 function unmarkedUtf16(start: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {

@@ -8,12 +8,22 @@ import { fingerprintOf, importedBurn, type StatedOfBurn } from '../common/import
 import type { NoteTime } from './note-times.ts';
 import { type ReadLine, readLine } from './read-note-line.ts';
 
+/** Characters of a line that somebody wrote by hand, at most. */
+const LONGEST_LINE = 4096;
+
 /**
  * @param corrected how a person says it is to be read; a guess when left out
- * @throws AppError import/note-wrong when a mark is said of a line that is not there
+ * @param file its name, for a refusal
+ * @throws AppError import/note-wrong when a mark is said of a line that is not there; import/line-too-long
  */
-export function previewNotes(text: string, corrected?: NotesFormat): NotesPreview {
-  const read = text.split(/\r\n|\r|\n/).map((line, index) => ({ line: index + 1, ...readLine(line) }));
+export function previewNotes(text: string, corrected?: NotesFormat, file = ''): NotesPreview {
+  const read = text.split(/\r\n|\r|\n/).map((whole, index) => {
+    const line = index + 1;
+    if (whole.length > LONGEST_LINE) {
+      throw new AppError('import/line-too-long', { file, line, limitKb: LONGEST_LINE / 1024 });
+    }
+    return { line, ...readLine(whole) };
+  });
   const format = corrected ?? guessFormat(read, text);
   const indices = read.flatMap(({ text: line }, index) => (line === '' ? [] : [index + 1]));
   const nowhere = format.marks?.find(({ line }) => !indices.includes(line));
@@ -101,7 +111,7 @@ export function notesToBurn(
   format: NotesFormat,
   as: StatedOfBurn & { startedUtcMs: number },
 ): RecordParts {
-  const { lines } = previewNotes(text, format);
+  const { lines } = previewNotes(text, format, file);
   const wrong = lines.find(({ problem }) => problem !== undefined && problem !== 'empty');
   if (wrong)
     throw new AppError('import/note-wrong', {

@@ -129,6 +129,14 @@ export const importErrors = {
     fr: (p) =>
       `${p.file} dépasse ${p.limitMb}\u00a0Mo, plus qu’aucun essai. Importez-en une partie\u202f; rien n’a été importé.`,
   },
+  'import/line-too-long': {
+    status: 422,
+    exitCode: 2,
+    en: (p) =>
+      `Line ${p.line} of ${p.file} is longer than ${p.limitKb} kB, which no row of readings is. Is it a table or notes? Take that line out; nothing was imported.`,
+    fr: (p) =>
+      `La ligne ${p.line} de ${p.file} dépasse ${p.limitKb}\u00a0ko, plus qu’aucune ligne de mesures. Est-ce un tableau ou des notes\u202f? Ôtez cette ligne\u202f; rien n’a été importé.`,
+  },
   'import/empty': {
     status: 400,
     exitCode: 2,

@@ -10,6 +10,14 @@ export const workerErrors = {
     fr: () =>
       'Ce travail demande plus de mémoire que le banc n’en prête à un seul\u202f; il a été arrêté, rien n’a été changé, et l’enregistrement a continué. Donnez un fichier plus petit ou moins d’essais.',
   },
+  'worker/too-long': {
+    status: 413,
+    exitCode: 1,
+    en: (p) =>
+      `After ${p.limitS} s this file was still not understood, so the reading of it was stopped; nothing was changed. Give a smaller file, or part of it.`,
+    fr: (p) =>
+      `Après ${p.limitS}\u00a0s, ce fichier n’était toujours pas compris\u202f; sa lecture a été arrêtée, rien n’a été changé. Donnez un fichier plus petit, ou une partie.`,
+  },
   'worker/ended': {
     status: 503,
     exitCode: 1,
