@@ -170,9 +170,9 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   entryRoutes(app, { store, clock, ...burns });
   resultRoutes(app, store, burns.results);
   const benchId = () => benchIdentity(folder, clock.wallMs()).id;
-  exportRoutes(app, { store, results: burns.results, benchId, version: packageFile.version });
-  comparisonRoutes(app, store, burns.results, packageFile.version);
-  reportRoutes(app, store, burns.results, packageFile.version);
+  exportRoutes(app, { store, worker, benchId, version: packageFile.version });
+  comparisonRoutes(app, store, worker, packageFile.version);
+  reportRoutes(app, store, worker, packageFile.version);
   await importRoutes(
     app,
     createImports({
@@ -184,7 +184,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
       onChanged: burns.announce,
     }),
   );
-  await photoRoutes(app, createPhotos(folder));
+  await photoRoutes(app, createPhotos(folder, worker));
   // Behind others: a backup or a publication must not keep anybody waiting for a result.
   const quietAnalyst = createAnalyst(worker, 'long');
   backupRoutes(app, store, quietAnalyst, clock, packageFile.version);

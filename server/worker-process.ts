@@ -1,10 +1,25 @@
 /** The worker process: what it can be asked, and what does it. Each part is loaded when it is first needed. */
 import { useCompileCache } from './base/start-up.ts';
+import {
+  cardJob,
+  comparisonJob,
+  comparisonReportJob,
+  costJob,
+  levelJob,
+  nextTestJob,
+  predictionJob,
+} from './comparisons/comparison-jobs.ts';
+import type { createComparisons } from './comparisons/comparisons.ts';
 import { fileJob, planJob } from './dataset/dataset-work.ts';
+import { burnFileJob, packageJob } from './exports/export-jobs.ts';
 import { lookJob, readJob } from './imports/import-jobs.ts';
+import { cleanPhotoJob } from './photos/photo-jobs.ts';
+import { burnReportJob } from './reports/report-jobs.ts';
 import { analysisJob } from './results/analyst.ts';
+import type { Results } from './results/results.ts';
 import { openStoreToRead } from './store/open-store.ts';
 import type { Store } from './store/store.ts';
+import type { Job, JobContext, JobStream } from './worker/job.ts';
 import { runWorker } from './worker/run-worker.ts';
 import { handler, streamHandler } from './worker/serve-jobs.ts';
 
@@ -18,6 +33,59 @@ async function reading<T>(folder: string, work: (store: Store) => Promise<T>): P
   } finally {
     store.close();
   }
+}
+
+interface Source {
+  store: Store;
+  results: Results;
+}
+
+/** The same with the results of its burns; those that are worked out on the way are published. */
+function withResults<T>(folder: string, context: JobContext, work: (source: Source) => Promise<T>): Promise<T> {
+  return reading(folder, async (store) => {
+    const { workerResults } = await import('./results/worker-results.ts');
+    return work({ store, results: workerResults(store, context) });
+  });
+}
+
+/** The same for as long as the pieces of a stream are read. */
+async function streaming<Head, Piece>(
+  folder: string,
+  context: JobContext,
+  work: (source: Source) => Promise<JobStream<Head, Piece>>,
+): Promise<JobStream<Head, Piece>> {
+  const { workerResults } = await import('./results/worker-results.ts');
+  const store = openStoreToRead(folder);
+  try {
+    const { head, pieces } = await work({ store, results: workerResults(store, context) });
+    return { head, pieces: closing(store, pieces) };
+  } catch (error) {
+    store.close();
+    throw error;
+  }
+}
+
+async function* closing<Piece>(store: Store, pieces: JobStream<unknown, Piece>['pieces']): AsyncGenerator<Piece> {
+  try {
+    yield* pieces;
+  } finally {
+    store.close();
+  }
+}
+
+type Comparisons = ReturnType<typeof createComparisons>;
+
+/** Ties a question about several burns to what works it out. */
+function comparing<Question extends { folder: string }, Answer>(
+  job: Job<Question, Answer>,
+  answer: (comparisons: Comparisons, asked: Question) => Promise<Answer>,
+) {
+  return handler(job, async (asked, context) => {
+    const { createComparisons } = await import('./comparisons/comparisons.ts');
+    return withResults(asked.folder, context, ({ store, results }) =>
+      answer(createComparisons(store, results, context), asked),
+    );
+  });
 }
 
 runWorker(
@@ -36,6 +104,10 @@ runWorker(
       const { burns, items, pages } = await reading(input.folder, (store) => readBurns(store, input));
       return { head: { burns: [...burns], items: [...items] }, pieces: pages };
     }),
+    handler(cleanPhotoJob, async (bytes) => {
+      const { cleanPhoto } = await import('./photos/clean-photo.ts');
+      return cleanPhoto(bytes);
+    }),
     handler(planJob, async (input) => {
       const { makePlan } = await import('./dataset/dataset-jobs.ts');
       return makePlan(input);
@@ -44,5 +116,25 @@ runWorker(
       const { doFileJob } = await import('./dataset/dataset-jobs.ts');
       return reading(folder, (store) => doFileJob(store, job));
     }),
+    streamHandler(burnFileJob, async (input, context) => {
+      const { writeBurnFile } = await import('./exports/export-work.ts');
+      return streaming(input.folder, context, (source) => writeBurnFile(source, input));
+    }),
+    streamHandler(packageJob, async (input, context) => {
+      const { writePackage } = await import('./exports/export-work.ts');
+      return streaming(input.folder, context, (source) => writePackage(source, input, context));
+    }),
+    handler(burnReportJob, async (input, context) => {
+      const { writeBurnReport } = await import('./reports/write-reports.ts');
+      const { folder, burnId, format, choices, version } = input;
+      return withResults(folder, context, (source) => writeBurnReport({ ...source, version }, burnId, format, choices));
+    }),
+    comparing(comparisonJob, (comparisons, asked) => comparisons.compare(asked)),
+    comparing(comparisonReportJob, (comparisons, asked) => comparisons.comparisonReport(asked)),
+    comparing(nextTestJob, (comparisons, asked) => comparisons.nextTest(asked)),
+    comparing(cardJob, (comparisons, asked) => comparisons.card(asked)),
+    comparing(levelJob, (comparisons, asked) => comparisons.level(asked)),
+    comparing(predictionJob, (comparisons, asked) => comparisons.prediction(asked)),
+    comparing(costJob, (comparisons, asked) => comparisons.cost(asked)),
   ]),
 );

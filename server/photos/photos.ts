@@ -1,8 +1,9 @@
-import { createHash } from 'node:crypto';
-import { createReadStream, existsSync, mkdirSync, type ReadStream, renameSync, writeFileSync } from 'node:fs';
+import { createReadStream, existsSync, type ReadStream } from 'node:fs';
+import { mkdir, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { AppError } from '../base/app-error.ts';
-import { pictureKind, withoutNotes } from './picture.ts';
+import type { Worker } from '../worker/worker.ts';
+import { cleanPhotoJob } from './photo-jobs.ts';
 
 /** In the data folder; backups carry it. */
 export const PHOTOS = 'photos';
@@ -13,25 +14,24 @@ export const LIMIT_MB = 12;
 /** Photos of revisions and of moments in a burn: files named by the SHA-256 of what is in them. */
 export type Photos = ReturnType<typeof createPhotos>;
 
-export function createPhotos(dataFolder: string) {
+export function createPhotos(dataFolder: string, worker: Worker) {
   const folder = join(dataFolder, PHOTOS);
+  let lastPart = 0;
   return {
     /**
      * Keeps a photo without the place, time and device that a phone writes into it.
      * @returns its name; the same photo twice has the same one
-     * @throws AppError photo/not-a-photo
+     * @throws AppError photo/not-a-photo, and as `Worker.do`
      */
-    save(bytes: Buffer): { name: string; created: boolean } {
-      const kind = pictureKind(bytes);
-      const picture = kind && withoutNotes(bytes, kind);
-      if (!picture) throw new AppError('photo/not-a-photo');
-      const name = `${createHash('sha256').update(picture).digest('hex')}.${kind}`;
+    async save(bytes: Buffer, signal?: AbortSignal): Promise<{ name: string; created: boolean }> {
+      const { name, picture } = await worker.do(cleanPhotoJob, bytes, { signal });
       const file = join(folder, name);
       if (existsSync(file)) return { name, created: false };
-      mkdirSync(folder, { recursive: true });
+      await mkdir(folder, { recursive: true });
       // Under another name until it is whole: a photo cut short by a power cut would keep its name for ever.
-      writeFileSync(`${file}.partial`, picture, { flush: true });
-      renameSync(`${file}.partial`, file);
+      const partial = `${file}.partial${++lastPart}`;
+      await writeFile(partial, picture, { flush: true });
+      await rename(partial, file);
       return { name, created: true };
     },
     /** @throws AppError photo/not-found */

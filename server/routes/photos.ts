@@ -3,6 +3,7 @@ import { photoNameSchema, photoSchema } from '../../shared/contract/photos.ts';
 import { AppError } from '../base/app-error.ts';
 import { LIMIT_MB, type Photos } from '../photos/photos.ts';
 import { fileBody, fileOf, problems } from './bodies.ts';
+import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
 
 const YEAR_S = 365 * 24 * 3600;
@@ -31,7 +32,7 @@ export async function photoRoutes(app: App, photos: Photos): Promise<void> {
       },
       async (request, reply) => {
         if (!Buffer.isBuffer(request.body)) throw new AppError('photo/not-a-photo');
-        const { name, created } = photos.save(request.body);
+        const { name, created } = await photos.save(request.body, goneSignal(reply));
         return reply.code(created ? 201 : 200).send({ photo: name });
       },
     );

@@ -3,10 +3,13 @@ import { languageFrom, languages } from '../../shared/language/language.ts';
 import { findBurn } from '../records/versioned-documents.ts';
 import { papers } from '../reports/page-size.ts';
 import { type ReportFormat, reportFormats } from '../reports/report-formats.ts';
-import type { Results } from '../results/results.ts';
+import { burnReportJob } from '../reports/report-jobs.ts';
+import { saveDerived } from '../results/save-derived.ts';
 import type { Store } from '../store/store.ts';
+import type { Worker } from '../worker/worker.ts';
 import { attachment } from './attachment.ts';
 import { fileOf, idParam, problems } from './bodies.ts';
+import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
 
 const choices = z.strictObject({
@@ -15,7 +18,7 @@ const choices = z.strictObject({
 });
 
 /** Reports of one burn, to print or to send. */
-export function reportRoutes(app: App, store: Store, results: Results, version: string): void {
+export function reportRoutes(app: App, store: Store, worker: Worker, version: string): void {
   for (const format of Object.keys(reportFormats) as ReportFormat[]) {
     app.get(
       `/api/burns/:id/${format}`,
@@ -31,11 +34,14 @@ export function reportRoutes(app: App, store: Store, results: Results, version: 
         const { id } = request.params;
         const { paper, language = languageFrom(request.headers['accept-language']) } = request.query;
         const { title } = findBurn(store, id).body;
-        const { writeBurnReport } = await import('../reports/write-reports.ts');
-        const file = await writeBurnReport({ store, results, version }, id, format, { paper, language });
+        const file = await worker.do(
+          burnReportJob,
+          { folder: store.folder, burnId: id, format, choices: { paper, language }, version },
+          { signal: goneSignal(reply), onEvent: saveDerived(store) },
+        );
         reply.header('content-type', reportFormats[format]);
         reply.header('content-disposition', attachment(`${title} ${format}`));
-        return reply.send(file as never);
+        return reply.send((typeof file === 'string' ? file : Buffer.from(file)) as never);
       },
     );
   }

@@ -87,8 +87,9 @@ export function serveJobs(port: Port, handlers: ReadonlyMap<string, Handler>): v
       const work = handlers.get(name);
       if (!work) throw new Error(`The worker knows no job called ${name}.`);
       const output = await work(input as never, context);
-      signal.throwIfAborted();
+      // A stream looks for itself, and closes what it holds open.
       if (output instanceof Streamed) await sendPieces(output.stream);
+      else signal.throwIfAborted();
       port.send({ type: 'done', id, output: output instanceof Streamed ? undefined : output });
     } catch (error) {
       port.send({ type: 'failed', id, error: writtenError(error) });

@@ -4,9 +4,10 @@ import { createReadStream, createWriteStream } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnFileName } from '../../../server/exports/burn-file-types.ts';
 import { burnFile } from '../../../server/exports/burn-files.ts';
-import { paced } from '../../../server/exports/chunk-pacing.ts';
+import { inPieces } from '../../../server/exports/file-pieces.ts';
 import { recordWithoutReadings } from '../../../server/records/record-without-readings.ts';
 import { openStore } from '../../../server/store/open-store.ts';
 import { METHOD_VERSION } from '../../../shared/analysis/versions.ts';
@@ -43,5 +44,13 @@ async function contentOf(folder: string, name: BurnFileName): Promise<Readable> 
     remarks: [],
   });
   const { chunks } = await burnFile(name, { store, record, benchId: record.id, analysis, version: '0' });
-  return Readable.from(paced(chunks), { objectMode: false });
+  return Readable.from(withTurns(inPieces(chunks)), { objectMode: false });
+}
+
+/** As the worker sends them. */
+async function* withTurns(pieces: Iterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+  for (const piece of pieces) {
+    if (piece.length > 0) yield piece;
+    await nextTurn();
+  }
 }

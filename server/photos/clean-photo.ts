@@ -1,0 +1,19 @@
+/** A photo without its notes, as the worker makes it. */
+import { createHash } from 'node:crypto';
+import { AppError } from '../base/app-error.ts';
+import { pictureKind, withoutNotes } from './picture.ts';
+
+export interface CleanPhoto {
+  /** The SHA-256 of the picture, with the ending of its kind. */
+  name: string;
+  picture: Uint8Array;
+}
+
+/** @throws AppError photo/not-a-photo */
+export function cleanPhoto(sent: Uint8Array): CleanPhoto {
+  const bytes = Buffer.from(sent.buffer, sent.byteOffset, sent.byteLength);
+  const kind = pictureKind(bytes);
+  const picture = kind && withoutNotes(bytes, kind);
+  if (!picture) throw new AppError('photo/not-a-photo');
+  return { name: `${createHash('sha256').update(picture).digest('hex')}.${kind}`, picture };
+}
