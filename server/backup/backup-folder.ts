@@ -46,7 +46,10 @@ export function readList(folder: string): BackupList {
 
 /** The files that a data folder consists of, beside what the service only works with. */
 export function dataFiles(folder: string): string[] {
-  const photos = globSync(`${PHOTOS}/**/*`, { cwd: folder }).filter((path) => statSync(join(folder, path)).isFile());
+  // One that is still being written is nobody's yet.
+  const photos = globSync(`${PHOTOS}/**/*`, { cwd: folder }).filter(
+    (path) => !/\.partial\d*$/.test(path) && statSync(join(folder, path)).isFile(),
+  );
   return [
     DATABASE,
     ...(existsSync(join(folder, BENCH)) ? [BENCH] : []),

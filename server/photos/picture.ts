@@ -32,7 +32,7 @@ export function withoutNotes(bytes: Buffer, kind: PictureKind): Buffer | undefin
   }
 }
 
-/** A picture of 12 MB has some thousands; a million empty ones would take a hundred times its memory. */
+/** Of a picture and its notes. One of 12 MB has some thousands; a million empty ones would take a hundred times its memory, or half a minute. */
 const MOST_PIECES = 20_000;
 
 const FIRST_APP = 0xe0;
@@ -49,8 +49,8 @@ const isNote = (marker: number) => (marker >= FIRST_APP && marker <= LAST_APP) |
 function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
   const stored: Buffer[] = [bytes.subarray(0, 2)];
   let orientation: number | undefined;
-  for (let at = 2; ; ) {
-    if (bytes.readUInt8(at) !== 0xff) return undefined;
+  for (let at = 2, pieces = 0; ; ) {
+    if (bytes.readUInt8(at) !== 0xff || ++pieces > MOST_PIECES) return undefined;
     const marker = bytes.readUInt8(at + 1);
     if (marker === 0xff) {
       at++;
@@ -65,7 +65,6 @@ function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
     if (end > bytes.length) return undefined;
     if (marker === APP1) orientation ??= exifOrientation(bytes.subarray(at + 4, end));
     if (!isNote(marker)) stored.push(bytes.subarray(at, end));
-    if (stored.length > MOST_PIECES) return undefined;
     at = end;
   }
   if (orientation !== undefined && orientation > 1) stored.splice(1, 0, orientationSegment(orientation));
@@ -128,11 +127,10 @@ const PNG_PICTURE = new Set(['IHDR', 'PLTE', 'IDAT', 'IEND', 'tRNS', 'gAMA', 'cH
 
 function pngWithoutNotes(bytes: Buffer): Buffer | undefined {
   const stored: Buffer[] = [PNG_SIGNATURE];
-  for (let at = 8; ; ) {
+  for (let at = 8, pieces = 0; ; ) {
     const end = at + 12 + bytes.readUInt32BE(at);
     const name = bytes.toString('latin1', at + 4, at + 8);
-    if (end > bytes.length) return undefined;
-    if (stored.length > MOST_PIECES) return undefined;
+    if (end > bytes.length || ++pieces > MOST_PIECES) return undefined;
     if (PNG_PICTURE.has(name)) stored.push(bytes.subarray(at, end));
     if (name === 'IEND') return Buffer.concat(stored);
     at = end;
@@ -149,16 +147,15 @@ function webpWithoutNotes(bytes: Buffer): Buffer | undefined {
   const total = 8 + bytes.readUInt32LE(4);
   // An animation has none.
   let hasPicture = false;
-  for (let at = 12; at < total; ) {
+  for (let at = 12, pieces = 0; at < total; ) {
     const length = bytes.readUInt32LE(at + 4);
     const end = at + 8 + length + (length % 2);
-    if (end > bytes.length) return undefined;
+    if (end > bytes.length || ++pieces > MOST_PIECES) return undefined;
     const name = bytes.toString('latin1', at, at + 4);
     const chunk = name === 'VP8X' ? Buffer.from(bytes.subarray(at, end)) : bytes.subarray(at, end);
     if (name === 'VP8X') chunk.writeUInt8(chunk.readUInt8(8) & ~WEBP_NOTE_FLAGS, 8);
     else hasPicture ||= name === 'VP8 ' || name === 'VP8L';
     if (WEBP_PICTURE.has(name)) stored.push(chunk);
-    if (stored.length > MOST_PIECES) return undefined;
     at = end;
   }
   const body = Buffer.concat(stored);

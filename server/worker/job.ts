@@ -1,8 +1,8 @@
 /** What the worker process can be asked, by name; the types say what goes in and what comes out. */
 
 /**
- * Which work waits for which. `live`: short, somebody looks at it now; it waits for nothing. `long`: over whole burns, a few at once, each
- * with turns for others. `foreign`: reads what others made, which may hold up whatever computes it for any time; in a thread of its own.
+ * Which work waits for which. `live`: short, somebody looks at it now; it waits for nothing. `long`: over whole burns, one at a time, with
+ * turns for short work. `foreign`: reads what others made, which may hold up whatever computes it for any time; in a thread of its own.
  */
 export type Queue = 'live' | 'long' | 'foreign';
 
