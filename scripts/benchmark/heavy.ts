@@ -77,10 +77,10 @@ async function measureOne(
     peakMb = Math.max(peakMb, residentMb(service.process.pid!));
   }, SAMPLE_EVERY_MS);
   const startedMs = performance.now();
-  const answers = await Promise.all(send(service.address).map(whole));
+  const outcomes = await Promise.all(send(service.address).map(whole));
   const seconds = (performance.now() - startedMs) / 1000;
   clearInterval(sampling);
-  console.error(`  ${name}: ${[...new Set(answers)].join(', ')} after ${seconds.toFixed(1)} s`);
+  console.error(`  ${name}: ${[...new Set(outcomes)].join(', ')} after ${seconds.toFixed(1)} s`);
   const [stallMs, controlMs] = [await longestStall(service), await longestStall(control)];
   return [
     {
