@@ -28,6 +28,8 @@ export default defineConfig({
     hookTimeout: 180_000,
     maxWorkers: 2,
     unstubEnvs: true,
+    // A process of tests is several times as large as a service, and leaves its worker so much less.
+    env: { STOVEBENCH_MEMORY_MB: '2000' },
     projects: [
       { extends: true, test: { name: 'apart', include: ['tests/**/*.test.ts'], exclude: [...FAST, ...TOGETHER] } },
       { extends: true, test: { name: 'fast', include: FAST, isolate: false } },

@@ -4,14 +4,15 @@ import { createWorkerHost } from './worker-host.ts';
 
 const MB = 1024 ** 2;
 
-/** What the service and this process may have together, with room for what is taken between two looks; and what is lent in any case. */
-const TOGETHER = 380 * MB;
-const LEAST = 170 * MB;
+/** What the service and this process may have together, with room for what is taken between two looks, unless the person says otherwise. */
+const TOGETHER_MB = Number(process.env.STOVEBENCH_MEMORY_MB) || 380;
+/** Lent in any case: a file of four hours at ten scans a second takes nearly as much. */
+const LEAST_MB = 200;
 
 const host = createWorkerHost({
   script: new URL('../worker-process', import.meta.url),
-  mostBytes: () => Math.max(LEAST, TOGETHER - process.memoryUsage.rss()),
-  heapMb: 160,
+  mostBytes: () => Math.max(LEAST_MB * MB, TOGETHER_MB * MB - process.memoryUsage.rss()),
+  heapMb: Math.max(160, Math.round(TOGETHER_MB / 2)),
   idleMs: 10_000,
 });
 

@@ -7,7 +7,7 @@ import { type Handler, type Port, serveJobs } from './serve-jobs.ts';
 
 /** A thread holds what its last file took. */
 const IDLE_MS = 5_000;
-const HEAP = { maxOldGenerationSizeMb: 160, maxYoungGenerationSizeMb: 12 };
+const NURSERY = { maxYoungGenerationSizeMb: 12 };
 const MEMORY_EVERY_MS = 100;
 
 /** @param script of the process itself, without its ending: the second thread runs the same */
@@ -51,7 +51,7 @@ function createForeignThread(script: URL, send: (message: FromWorker) => void) {
   }
 
   function started(): Worker {
-    const worker = new Worker(script, { resourceLimits: HEAP });
+    const worker = new Worker(script, { resourceLimits: NURSERY });
     worker.on('message', (message: FromWorker) => {
       send(message);
       if (message.type !== 'done' && message.type !== 'failed') return;

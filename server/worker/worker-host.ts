@@ -59,6 +59,8 @@ interface Entry {
 export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHostOptions) {
   const entries = new Map<number, Entry>();
   let child: ChildProcess | undefined;
+  /** Whether the process has done other work before what it does now. */
+  let isUsed = false;
   let lastId = 0;
   let idle: NodeJS.Timeout | undefined;
   let watch: NodeJS.Timeout | undefined;
@@ -74,6 +76,7 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
       stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
     });
     child = process;
+    isUsed = false;
     let isTooLarge = false;
     const look = (bytes = 0) => {
       if (isTooLarge || bytes <= mostBytes()) return;
@@ -101,7 +104,10 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
   function take(message: Exclude<FromWorker, { type: 'memory' }>): void {
     const entry = entries.get(message.id);
     if (!entry) return;
-    if (message.type === 'done' || message.type === 'failed') entries.delete(message.id);
+    if (message.type === 'done' || message.type === 'failed') {
+      entries.delete(message.id);
+      isUsed = true;
+    }
     if (message.type === 'head' || message.type === 'done' || message.type === 'failed') clearTimeout(entry.limit);
     // What is left of a stream goes at the pace of its reader, and holds up nobody.
     if (message.type === 'head' && entry.task.queue !== 'foreign') entry.state = 'streaming';
@@ -117,13 +123,14 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
     const largest = lost.some(({ task }) => task.queue === 'foreign') ? 'foreign' : 'long';
     for (const entry of lost) {
       const { task, id } = entry;
-      if (task.queue === 'live' && !entry.isRepeated && !entry.isCancelled) {
-        // Whoever looks at a burn need not hear of somebody else's file.
+      clearTimeout(entry.limit);
+      // Whoever looks at a burn need not hear of somebody else's file, nor anybody of what earlier work has left behind.
+      const isOthers = task.queue === 'live' || (isTooLarge && isUsed);
+      if (isOthers && !entry.isRepeated && !entry.isCancelled && entry.state === 'running') {
         Object.assign(entry, { state: 'waiting', isRepeated: true });
         continue;
       }
       entries.delete(id);
-      clearTimeout(entry.limit);
       if (entry.isCancelled) task.refuse(cancelled(entry));
       else {
         const isItself = isTooLarge && (task.queue === largest || task.queue === 'live');

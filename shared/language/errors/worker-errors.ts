@@ -6,9 +6,9 @@ export const workerErrors = {
     status: 413,
     exitCode: 1,
     en: () =>
-      'This takes more memory than the bench lends to one piece of work, so it was stopped; nothing was changed, and recording went on. Give a smaller file or fewer burns.',
+      'This takes more memory than the bench lends to one piece of work, so it was stopped; nothing was changed, and recording went on. Give a smaller file or fewer burns, or lend more on a machine that has it: STOVEBENCH_MEMORY_MB=1000 npm start.',
     fr: () =>
-      'Ce travail demande plus de mémoire que le banc n’en prête à un seul\u202f; il a été arrêté, rien n’a été changé, et l’enregistrement a continué. Donnez un fichier plus petit ou moins d’essais.',
+      'Ce travail demande plus de mémoire que le banc n’en prête à un seul\u202f; il a été arrêté, rien n’a été changé, et l’enregistrement a continué. Donnez un fichier plus petit ou moins d’essais, ou prêtez-en davantage sur une machine qui en a\u202f: STOVEBENCH_MEMORY_MB=1000 npm start.',
   },
   'worker/too-long': {
     status: 413,
