@@ -1,6 +1,6 @@
 /** Revision against revision, level over time, another load and cost, from the burns in a store. */
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import { METHOD_VERSION } from '../../shared/analysis/analyse.ts';
+import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import type { ComparedBurn } from '../../shared/comparison/compared-burn.ts';
 import { costOf } from '../../shared/comparison/cost.ts';
@@ -15,10 +15,7 @@ import type { Comparison } from '../../shared/contract/comparison.ts';
 import { ideaSchema, type NextTest } from '../../shared/contract/next-test.ts';
 import { AppError } from '../base/app-error.ts';
 import { recordWithoutReadings } from '../records/record-without-readings.ts';
-import { cardReport } from '../reports/card-report.ts';
-import { reportToHtml } from '../reports/report-html.ts';
-import { reportToPdf } from '../reports/report-pdf.ts';
-import { writeComparisonReport } from '../reports/write-reports.ts';
+import { writeCard, writeComparisonReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
 import type { JobContext } from '../worker/job.ts';
@@ -108,9 +105,7 @@ export function createComparisons(store: Store, results: Results, { signal, prog
     },
 
     async card(asked: AskedOnPaper<NextTestQuestion, CardFormat>): Promise<Printed> {
-      const report = cardReport(await nextTest(asked), asked.language, asked.version);
-      const file = asked.format === 'card.pdf' ? await reportToPdf(report, asked.paper) : reportToHtml(report);
-      return { title: report.title, file };
+      return writeCard(await nextTest(asked), asked.format, asked, asked.version);
     },
 
     level: async ({ question, language }: InputOf<typeof levelJob>) =>

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type DesignFigure, designFigures } from '../../shared/comparison/design-figures.ts';
+import type { DesignFigure } from '../../shared/comparison/design-figures.ts';
 import { comparisonSchema, costSchema, driftSchema } from '../../shared/contract/comparison.ts';
 import { nextTestSchema } from '../../shared/contract/next-test.ts';
 import { predictionSchema } from '../../shared/contract/prediction.ts';
@@ -157,6 +157,7 @@ export function comparisonRoutes(app: App, store: Store, worker: Worker, version
     async ({ params }): Promise<{ figures: DesignFigure[] }> => {
       const revision = store.documents.get('revision', params.id);
       if (!revision) throw new AppError('shelf/not-found', { kind: 'revision', id: params.id });
+      const { designFigures } = await import('../../shared/comparison/design-figures.ts');
       return { figures: designFigures(revision.body) };
     },
   );

@@ -24,8 +24,8 @@ test('work is told when whoever asked has gone, and not when they have their ans
   request.on('error', () => {});
   await begun.promise;
   const [answered, left] = signals;
-  const told = once(left!, 'abort');
+  const noticed = once(left!, 'abort');
   request.destroy();
-  await told;
+  await noticed;
   expect([answered!.aborted, left!.aborted]).toEqual([false, true]);
 });
