@@ -73,6 +73,7 @@ async function importFile(app: App, file: Buffer): Promise<void> {
     headers: { 'content-type': 'application/octet-stream' },
     payload: file,
   });
+  if (received.statusCode !== 201) throw new Error(`the file was not read: ${received.body}`);
   const { id } = received.json<ImportPreview>();
   const saved = await app.inject({ method: 'POST', url: `/api/imports/${id}/keep`, payload: {} });
   if (saved.statusCode !== 200) throw new Error(`the burn was not imported: ${saved.body}`);

@@ -1,4 +1,4 @@
-import { cpus, totalmem } from 'node:os';
+import { cpus, loadavg, totalmem } from 'node:os';
 import type { Measurement } from './measurement.ts';
 
 const BEGIN = '<!-- rows of npm run bench -- --readme -->';
@@ -41,5 +41,7 @@ const rounded = (value: number) => String(Number(value.toPrecision(3)));
 function machine(): string {
   const [{ model } = { model: 'unknown processor' }] = cpus();
   const gigabytes = Math.round(totalmem() / 2 ** 30);
-  return `Measured on ${cpus().length} cores of ${model.trim()} with ${gigabytes} GB, ${process.platform}, Node ${process.versions.node}.`;
+  // Above the number of cores, other work slowed what is measured more than its floor.
+  const load = loadavg()[0]!.toFixed(1);
+  return `Measured last on ${cpus().length} cores of ${model.trim()} with ${gigabytes} GB, ${process.platform}, Node ${process.versions.node}, at a load of ${load}.`;
 }
