@@ -20,7 +20,18 @@ const FAST = inFolders(
 );
 
 /** Tests of these folders, and the fast ones, change nothing outside themselves: their files share what one of them has loaded. */
-const TOGETHER = inFolders('exports', 'firmware', 'page', 'reports', 'service');
+const TOGETHER = inFolders(
+  'backup',
+  'board-check',
+  'command-line',
+  'dataset',
+  'exports',
+  'firmware',
+  'page',
+  'reports',
+  'service',
+  'survey',
+);
 
 export default defineConfig({
   test: {
