@@ -15,8 +15,6 @@ export interface ReadingCase {
   readonly result: keyof BurnTruth & ('timeToTarget' | 'timeToBoil' | 'dryWoodPerBatch' | 'meanUsefulPower');
   readonly ways: WaysOfReading;
   readonly over?: Fire;
-  /** An error that ends somewhere outweighs the others, so that more intervals hold than they claim. */
-  readonly isBounded: boolean;
 }
 
 const CONFIDENCE = 0.99;
@@ -31,7 +29,6 @@ const everySoOften = [5, 10, 20, 30, 45, 60, 90, 120].map(
     name: `a reading every ${everyS} s`,
     result: 'timeToBoil',
     ways: { everyS, noiseK: 0.05 },
-    isBounded: everyS > 10,
   }),
 );
 
@@ -47,7 +44,6 @@ const interrupted = [120, 290].flatMap((lastsS) =>
           return [{ fromS, toS: fromS + lastsS }];
         },
       },
-      isBounded: true,
     }),
   ),
 );
@@ -62,7 +58,6 @@ const softly = [true, false].map(
       noiseK: 0.05,
       ...(isCalibrated ? {} : { offsetK: 0.8, change: uncalibrated }),
     },
-    isBounded: true,
   }),
 );
 
@@ -71,7 +66,6 @@ const inSteps = [0.25, 1].map(
     name: `readings in steps of ${stepK} K`,
     result: 'timeToBoil',
     ways: { stepK, noiseK: 0.02 },
-    isBounded: true,
   }),
 );
 
@@ -80,7 +74,6 @@ const cutOff = [0.25, 1].map(
     name: `readings cut off to steps of ${stepK} K`,
     result: 'timeToBoil',
     ways: { stepK, truncates: true, noiseK: 0.02, change: (record) => withStep(record, stepK) },
-    isBounded: true,
   }),
 );
 
@@ -88,7 +81,6 @@ const disagreeing: ReadingCase = {
   name: 'one of two probes 3 K high',
   result: 'timeToBoil',
   ways: { everyS: 4, noiseK: 0.05, beyondK: [0, 3] },
-  isBounded: true,
 };
 
 const begunLate = [60, 200].map(
@@ -96,7 +88,6 @@ const begunLate = [60, 200].map(
     name: `recording begun ${beginsAfterLitS} s after lighting`,
     result: 'meanUsefulPower',
     ways: { everyS: 4, noiseK: 0.05, beginsAfterLitS },
-    isBounded: true,
   }),
 );
 
@@ -153,14 +144,15 @@ export function tallyCase({ name, result, ways, over = 'usual' }: ReadingCase, c
   return tally(burns, result, draws);
 }
 
-/** What the counts do not bear out. */
-export function readingClaims({ name, isBounded }: ReadingCase, { trials, held, missing }: Tally): string[] {
-  const { low, high } = binomialBand(trials, CLAIMED, CONFIDENCE);
+/**
+ * What the counts do not bear out. More may hold than is claimed: in every case an error that ends somewhere (layers, steps, pauses)
+ * outweighs the others, and the level of boiling water, a quarter of the variance where readings are dense, is claimed and not drawn here.
+ */
+export function readingClaims({ name }: ReadingCase, { trials, held, missing }: Tally): string[] {
+  const { low } = binomialBand(trials, CLAIMED, CONFIDENCE);
   const lost = Object.values(missing).reduce((sum, count) => sum + count, 0);
   return [
-    ...(held < low || (!isBounded && held > high)
-      ? [`${name}: ${held} of ${trials} intervals held the truth, outside ${low} to ${isBounded ? trials : high}`]
-      : []),
+    ...(held < low ? [`${name}: ${held} of ${trials} intervals held the truth, fewer than ${low}`] : []),
     ...(lost > Math.max(1, LOST_SHARE * (trials + lost))
       ? [`${name}: ${lost} of ${trials + lost} results are missing`]
       : []),

@@ -77,9 +77,10 @@ export function readBurn(burn: SimulatedBurn, ways: WaysOfReading, seed: string)
   const shared = {
     equipment: seed,
     woodScale: seed,
-    waterScale: seed,
+    // Of names of their own: what has one name has one error.
+    waterScale: `water ${seed}`,
     woodLot: seed,
-    kindlingLot: seed,
+    kindlingLot: `kindling ${seed}`,
     place: seed,
     burn: seed,
   };
