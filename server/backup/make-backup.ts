@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { AppError } from '../base/app-error.ts';
 import type { Analyst } from '../results/analyst.ts';
 import { createResults } from '../results/results.ts';
-import { DATABASE } from '../store/data-folder.ts';
+import { CLOSED, DATABASE, LOCK, NOTE } from '../store/data-folder.ts';
 import { openStore } from '../store/open-store.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import type { Store } from '../store/store.ts';
@@ -68,7 +68,7 @@ async function describe(folder: string, options: BackupOptions): Promise<BackupL
   } finally {
     copy.close();
   }
-  for (const name of ['in-use.lock', 'in-use.json']) rmSync(join(folder, name), { force: true });
+  for (const name of [LOCK, NOTE, CLOSED]) rmSync(join(folder, name), { force: true });
   const files: BackupList['files'] = [];
   for (const path of dataFiles(folder)) files.push(await describeFile(folder, path));
   return { format: 'stovebench-backup', version: 1, software: version, madeAtUtcMs: nowMs, files, burns };

@@ -16,11 +16,21 @@ export function isSealed(store: Store, burnId: string): boolean {
   return store.derived.get(burnId, NAME, stampOf(store, burnId)) !== undefined;
 }
 
-/** Compares the readings with the seal made when there were as many, or makes it. */
-export async function checkSeal(store: Store, burnId: string): Promise<SealVerdict> {
+/**
+ * Compares the readings with the seal made when there were as many, or makes it. Readings are added after a seal (scans that came late,
+ * burns merged) and never go.
+ * @param pause waited for between any two pages of readings
+ */
+export async function checkSeal(
+  store: Store,
+  burnId: string,
+  pause: () => Promise<unknown> = nextTurn,
+): Promise<SealVerdict> {
   const stamp = stampOf(store, burnId);
+  const sealed = store.derived.stamp(burnId, NAME);
+  if (sealed !== undefined && scansIn(stamp) < scansIn(sealed)) return 'changed';
   const stored = store.derived.get(burnId, NAME, stamp);
-  const found = await readingsChecksum(store, burnId).catch(unlessDamaged);
+  const found = await readingsChecksum(store, burnId, pause).catch(unlessDamaged);
   if (found === undefined) return 'changed';
   if (stored !== undefined) return stored === found ? 'same' : 'changed';
   store.derived.put(burnId, NAME, stamp, found);
@@ -32,11 +42,18 @@ function unlessDamaged(error: unknown): undefined {
   if (!isAppError(error, 'store/block-damaged')) throw error;
 }
 
+/** Scans of each board, as JSON. */
 function stampOf(store: Store, burnId: string): string {
   return JSON.stringify(store.scans.boards(burnId).map((id) => [id, store.scans.count(burnId, id)]));
 }
 
-async function readingsChecksum(store: Store, burnId: string): Promise<string> {
+/** Of all boards, since the scans of one may be filed under another; 0 for a stamp that nobody can read. */
+function scansIn(stamp: string): number {
+  const numbers = [...stamp.matchAll(/,(\d+)\]/g)].map(([, scans]) => Number(scans));
+  return numbers.reduce((sum, scans) => sum + scans, 0);
+}
+
+async function readingsChecksum(store: Store, burnId: string, pause: () => Promise<unknown>): Promise<string> {
   const hash = createHash('sha256');
   for (const boardId of store.scans.boards(burnId).sort()) {
     hash.update(boardId);
@@ -44,7 +61,7 @@ async function readingsChecksum(store: Store, burnId: string): Promise<string> {
       for (const column of [page.elapsedUs, page.arrivedUs, page.uptimeMs, page.boot, page.sequence])
         hash.update(column);
       for (const column of [...page.counts, ...page.status]) hash.update(column);
-      await nextTurn();
+      await pause();
     }
   }
   return hash.digest('hex');

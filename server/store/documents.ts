@@ -1,6 +1,8 @@
 import type { Database } from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
+import { DATABASE } from './data-folder.ts';
 import type { DocumentKind, DocumentOf, StoredDocument } from './document-kinds.ts';
+import { checksumOf } from './row-checksums.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Documents } from './store.ts';
 
@@ -28,8 +30,9 @@ const IN_ORDER_MADE = `ORDER BY (SELECT first.key FROM document AS first
 
 export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => number): Documents {
   const insert = db.prepare(
-    `INSERT INTO document (kind, id, version, burn_key, body, withdrawn, edited_at_ms, edited_by)
-     VALUES (@kind, @id, @version, @burnKey, @body, @withdrawn, @editedAtMs, @by)`,
+    `INSERT INTO document (kind, id, version, burn_key, body, withdrawn, edited_at_ms, edited_by, checksum)
+     VALUES (@kind, @id, @version, @burn_key, @body, @withdrawn, @edited_at_ms, @edited_by,
+       ${checksumOf('document', (column) => `@${column}`)})`,
   );
   const newest = db.prepare<[string, string], Row>(
     `SELECT ${COLUMNS} ${FROM} WHERE document.kind = ? AND document.id = ? ORDER BY document.version DESC LIMIT 1`,
@@ -59,11 +62,11 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
       kind,
       id,
       version,
-      burnKey: burnId === undefined ? null : keyOfBurn(burns, burnId),
+      burn_key: burnId === undefined ? null : keyOfBurn(burns, burnId),
       body: JSON.stringify(document.body, refuseNonFinite),
       withdrawn: document.withdrawn ? 1 : 0,
-      editedAtMs: document.editedAtMs,
-      by: by ?? null,
+      edited_at_ms: document.editedAtMs,
+      edited_by: by ?? null,
     });
     return document;
   }
@@ -140,12 +143,21 @@ function fromRow<K extends DocumentKind>(row: Row): StoredDocument<K> {
     id: row.id,
     version: row.version,
     burnId: row.burnId ?? undefined,
-    body: JSON.parse(row.body) as DocumentOf<K>,
+    body: parsed(row) as DocumentOf<K>,
     withdrawn: row.withdrawn === 1,
     editedAtMs: row.editedAtMs,
     createdAtMs: row.createdAtMs,
     by: row.by ?? undefined,
   };
+}
+
+/** @throws AppError store/damaged */
+function parsed({ kind, id, version, body }: Row): unknown {
+  try {
+    return JSON.parse(body);
+  } catch (error) {
+    throw new AppError('store/damaged', { file: DATABASE, raw: `${kind} ${id} ${version}` }, { cause: error });
+  }
 }
 
 function conflict(found: StoredDocument<DocumentKind>, expected: number): AppError {

@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import type { Gap } from '../../shared/contract/burn-record.ts';
 import { AppError } from '../base/app-error.ts';
+import { checksumOf } from './row-checksums.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Gaps, NewGap, StoredGap } from './store.ts';
 
@@ -14,8 +15,10 @@ const COLUMNS = `gap.key, burn.id AS burnId, board_id AS boardId, from_us AS fro
 
 export function createGaps(db: Database, burns: ShortKeys): Gaps {
   const insert = db.prepare(
-    `INSERT INTO gap (burn_key, board_id, from_us, to_us, cause, state, boot, from_sequence, to_sequence, before_ms, after_ms)
-     VALUES (@burn, @boardId, @fromUs, @toUs, @cause, @state, @boot, @fromSequence, @toSequence, @beforeMs, @afterMs)`,
+    `INSERT INTO gap (burn_key, board_id, from_us, to_us, cause, state, boot, from_sequence, to_sequence, before_ms,
+       after_ms, checksum)
+     VALUES (@burn, @boardId, @fromUs, @toUs, @cause, @state, @boot, @fromSequence, @toSequence, @beforeMs, @afterMs,
+       row_checksum(@burn, @boardId, @fromUs, @toUs, @cause, @state, @boot, @fromSequence, @toSequence, @beforeMs, @afterMs))`,
   );
   const ofBurn = db.prepare<[number], Row>(
     `SELECT ${COLUMNS} FROM gap JOIN burn ON burn.key = burn_key
@@ -29,8 +32,15 @@ export function createGaps(db: Database, burns: ShortKeys): Gaps {
     .prepare<[], string>("SELECT DISTINCT burn.id FROM gap JOIN burn ON burn.key = burn_key WHERE state = 'open'")
     .pluck();
   const remove = db.prepare("DELETE FROM gap WHERE key = ? AND state = 'open'");
-  const supersede = db.prepare("UPDATE gap SET state = 'superseded' WHERE key = ?");
-  const rename = db.prepare('UPDATE gap SET board_id = ? WHERE burn_key = ? AND board_id = ? AND boot = ?');
+  const checksumWith = (changed: string, value: string) =>
+    checksumOf('gap', (column) => (column === changed ? value : column));
+  const supersede = db.prepare(
+    `UPDATE gap SET state = 'superseded', checksum = ${checksumWith('state', "'superseded'")} WHERE key = ?`,
+  );
+  const rename = db.prepare(
+    `UPDATE gap SET board_id = @to, checksum = ${checksumWith('board_id', '@to')}
+     WHERE burn_key = @burn AND board_id = @from AND boot = @boot`,
+  );
 
   function add(burnId: string, { boardId, isOpen = false, numbers, fromUs, toUs, cause }: NewGap): void {
     for (const value of [fromUs, toUs]) {
@@ -68,7 +78,7 @@ export function createGaps(db: Database, burns: ShortKeys): Gaps {
       else supersede.run(gap.key);
       for (const part of parts) add(gap.burnId, part);
     },
-    rename: (burnId, from, to, boot) => void rename.run(to, burns.find(burnId), from, boot),
+    rename: (burnId, from, to, boot) => void rename.run({ to, burn: burns.find(burnId), from, boot }),
   };
 }
 

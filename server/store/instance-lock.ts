@@ -1,13 +1,16 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
+import { LOCK, NOTE } from './data-folder.ts';
 import { readable, sqliteCode } from './sqlite-errors.ts';
 
 export interface InstanceLock {
   /** Leaves a word for a second copy: where this one answers. */
   announce(address: string): void;
   release(): void;
+  /** The same, and the folder is as it was before. */
+  undo(): void;
 }
 
 /**
@@ -16,10 +19,12 @@ export interface InstanceLock {
  * @throws AppError store/in-use, store/folder-not-writable
  */
 export function lockFolder(folder: string): InstanceLock {
-  const note = join(folder, 'in-use.json');
+  const note = join(folder, NOTE);
+  const file = join(folder, LOCK);
+  const isNew = !existsSync(file);
   let lock: Database.Database | undefined;
   try {
-    lock = new Database(join(folder, 'in-use.lock'), { timeout: 0 });
+    lock = new Database(file, { timeout: 0 });
     lock.exec('BEGIN EXCLUSIVE');
   } catch (error) {
     lock?.close();
@@ -31,6 +36,11 @@ export function lockFolder(folder: string): InstanceLock {
     announce: (address) => writeFileSync(note, JSON.stringify({ address, processId: process.pid })),
     release() {
       rmSync(note, { force: true });
+      held.close();
+    },
+    undo() {
+      // Before it is let go: whoever opens it in between must find it held.
+      if (isNew) rmSync(file, { force: true });
       held.close();
     },
   };

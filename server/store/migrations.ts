@@ -2,6 +2,7 @@ import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Database } from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
+import { checkedTables, checksumOf } from './row-checksums.ts';
 
 /** One step forward. Steps are never changed once released, and there is no way back: that is what the backup is for. */
 export interface Migration {
@@ -148,6 +149,22 @@ export const migrations: readonly Migration[] = [
                 BETWEEN (OLD.first_us, OLD.first_boot, OLD.first_sequence, OLD.first_clash)
                 AND (OLD.last_us, OLD.last_boot, OLD.last_sequence, OLD.last_clash))
         BEGIN SELECT RAISE (ABORT, 'a kept reading never goes'); END;
+    `,
+  },
+  {
+    // With every row a checksum of what was written.
+    toVersion: 4,
+    sql: `
+      DROP TRIGGER document_versions_never_change;
+      ${checkedTables
+        .map(
+          (table) => `
+            ALTER TABLE ${table} ADD COLUMN checksum INTEGER;
+            UPDATE ${table} SET checksum = ${checksumOf(table)};`,
+        )
+        .join('')}
+      CREATE TRIGGER document_versions_never_change BEFORE UPDATE ON document
+        BEGIN SELECT RAISE (ABORT, 'a kept version never changes'); END;
     `,
   },
 ];

@@ -1,12 +1,13 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
-import { AppError } from '../base/app-error.ts';
 import { claimDataFolder, DATABASE } from './data-folder.ts';
 import { createDerived } from './derived-values.ts';
 import { createDocuments } from './documents.ts';
 import { createGaps } from './gaps.ts';
+import { inspectDatabase, rememberClosed } from './inspect-database.ts';
 import { lockFolder } from './instance-lock.ts';
 import { layoutOf, type Migration, migrate, migrations, refuseNewer } from './migrations.ts';
+import { addChecksums, type ChangedRow, type CheckedTable, changedRows, checkedTables } from './row-checksums.ts';
 import { createScans } from './scans.ts';
 import { createShortKeys } from './short-keys.ts';
 import { readable } from './sqlite-errors.ts';
@@ -23,24 +24,41 @@ export interface StoreOptions {
 
 /**
  * Opens the data in `folder`, making it when it is not there.
- * @throws AppError store/folder-not-writable, store/in-use, store/newer, store/damaged; the data are untouched then
+ * @throws AppError store/folder-not-writable, store/folder-for-file, store/in-use, store/newer, store/damaged, store/log-alone; the data
+ *   are untouched then
  */
 export function openStore(folder: string, options: StoreOptions): Store {
-  const file = join(folder, DATABASE);
   try {
     claimDataFolder(folder);
   } catch (error) {
     throw readable(error, folder);
   }
+  const steps = options.migrations ?? migrations;
   const lock = lockFolder(folder);
+  try {
+    inspectDatabase(folder, steps);
+    return openSound(folder, lock, steps, options.nowMs);
+  } catch (error) {
+    lock.undo();
+    throw error;
+  }
+}
+
+function openSound(
+  folder: string,
+  lock: ReturnType<typeof lockFolder>,
+  steps: readonly Migration[],
+  nowMs: () => number,
+): Store {
   let db: Database.Database | undefined;
   try {
-    db = new Database(file);
-    prepare(db, folder, file, options.migrations ?? migrations);
-    return assemble(db, folder, options.nowMs, lock);
+    db = new Database(join(folder, DATABASE));
+    addChecksums(db);
+    prepare(db, folder, steps);
+    return assemble(db, folder, nowMs, lock);
   } catch (error) {
     db?.close();
-    lock.release();
+    inspectDatabase(folder, steps, true);
     throw readable(error, folder);
   }
 }
@@ -53,13 +71,14 @@ export function openStore(folder: string, options: StoreOptions): Store {
 export function openStoreToRead(folder: string): Store {
   try {
     const db = new Database(join(folder, DATABASE), { readonly: true, fileMustExist: true });
+    addChecksums(db);
     return assemble(db, folder, () => 0);
   } catch (error) {
     throw readable(error, folder);
   }
 }
 
-function prepare(db: Database.Database, folder: string, file: string, steps: readonly Migration[]): void {
+function prepare(db: Database.Database, folder: string, steps: readonly Migration[]): void {
   refuseNewer(db, folder, steps);
   // A file without the right to write opens all the same, for reading only: better to hear of it now than in the burn.
   db.exec(`BEGIN IMMEDIATE; PRAGMA user_version = ${layoutOf(db)}; ROLLBACK`);
@@ -68,8 +87,6 @@ function prepare(db: Database.Database, folder: string, file: string, steps: rea
   db.pragma('synchronous = FULL');
   db.pragma('foreign_keys = ON');
   db.pragma(`journal_size_limit = ${LOG_LIMIT_BYTES}`);
-  const verdict = db.pragma('quick_check(1)', { simple: true }) as string;
-  if (verdict !== 'ok') throw new AppError('store/damaged', { file, raw: verdict });
   migrate(db, folder, steps);
   db.exec("DELETE FROM burn WHERE NOT EXISTS (SELECT 1 FROM document WHERE burn_key = burn.key AND kind = 'burn')");
 }
@@ -95,19 +112,60 @@ function assemble(
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
     faults: () => faultsOf(db),
+    changedEntries: (burnId) => changedEntries(db, burnId === undefined ? undefined : burns.find(burnId)),
     announce: (address) => lock?.announce(address),
     close() {
       db.close();
-      lock?.release();
+      if (!lock) return;
+      rememberClosed(folder);
+      lock.release();
     },
   };
 }
 
-function faultsOf(db: Database.Database): string[] {
-  const found = db.pragma('integrity_check') as { integrity_check: string }[];
-  const orphans = db.pragma('foreign_key_check') as { table: string; rowid: number | null; parent: string }[];
+/** Of a burn, or of no burn. */
+function changedEntries(db: Database.Database, burn: number | undefined): ChangedRow[] {
+  if (burn === undefined) {
+    return [
+      ...(['burn', 'board', 'document', 'gap'] as const).flatMap((table) => pagesFault(db, table)),
+      ...changedRows(db, 'board'),
+      ...changedRows(db, 'document', 'burn_key IS NULL'),
+    ];
+  }
   return [
-    ...found.map((row) => row.integrity_check).filter((text) => text !== 'ok'),
-    ...orphans.map(({ table, rowid, parent }) => `${table} ${rowid ?? ''} belongs to no ${parent}`),
+    ...changedRows(db, 'burn', 'key = ?', burn),
+    ...changedRows(db, 'document', 'burn_key = ?', burn),
+    ...changedRows(db, 'gap', 'burn_key = ?', burn),
   ];
+}
+
+/** Rows that are not there any more have no checksum that could say so. */
+function pagesFault(db: Database.Database, table: CheckedTable): ChangedRow[] {
+  const verdict = db.pragma(`integrity_check(${table})`, { simple: true }) as string;
+  return verdict === 'ok' ? [] : [{ table, row: verdict }];
+}
+
+function faultsOf(db: Database.Database): string[] {
+  return [
+    ...orMessage(() =>
+      (db.pragma('integrity_check') as { integrity_check: string }[]).map((row) => row.integrity_check),
+    ),
+    ...orMessage(() =>
+      (db.pragma('foreign_key_check') as { table: string; rowid: number | null; parent: string }[]).map(
+        ({ table, rowid, parent }) => `${table} ${rowid ?? ''} belongs to no ${parent}`,
+      ),
+    ),
+    ...checkedTables.flatMap((table) =>
+      orMessage(() => changedRows(db, table).map(({ row }) => `${table} ${row} changed on the disk`)),
+    ),
+  ].filter((text) => text !== 'ok');
+}
+
+/** What a check finds, or why it came to no end. */
+function orMessage(check: () => string[]): string[] {
+  try {
+    return check();
+  } catch (error) {
+    return [(error as Error).message];
+  }
 }

@@ -1,16 +1,23 @@
 import type { Database } from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
+import { rowChecksum } from './row-checksums.ts';
 
 /** Short integers for the long identifiers that stand in every row of readings. */
 export type ShortKeys = ReturnType<typeof createShortKeys>;
 
 export function createShortKeys(db: Database, table: 'burn' | 'board') {
   const select = db.prepare<[string], number>(`SELECT key FROM ${table} WHERE id = ?`).pluck();
-  const insert = db.prepare<[string]>(`INSERT INTO ${table} (id) VALUES (?)`);
+  const insert = db.prepare<[number, string, number]>(`INSERT INTO ${table} (key, id, checksum) VALUES (?, ?, ?)`);
+  const next = db.prepare<[], number>(`SELECT coalesce(max(key), 0) + 1 FROM ${table}`).pluck();
+  const add = (id: string): number => {
+    const key = next.get()!;
+    insert.run(key, id, rowChecksum(key, id));
+    return key;
+  };
   return {
     /** 0, which no row has, when the identifier is not known. */
     find: (id: string): number => select.get(id) ?? 0,
-    ensure: (id: string): number => select.get(id) ?? Number(insert.run(id).lastInsertRowid),
+    ensure: (id: string): number => select.get(id) ?? add(id),
   };
 }
 

@@ -7,6 +7,7 @@ import type { Gap } from '../../shared/contract/burn-record.ts';
 import type { CoarseRows } from './coarse-rows.ts';
 import type { DocumentKind, DocumentOf, StoredDocument } from './document-kinds.ts';
 import type { OverviewWindow } from './overview.ts';
+import type { ChangedRow } from './row-checksums.ts';
 import type { Scan, ScanColumns } from './scan-columns.ts';
 
 export interface NewDocument<K extends DocumentKind> {
@@ -141,6 +142,8 @@ export interface Gaps {
 export interface Derived {
   get(burnId: string, name: string, stamp: string): unknown;
   put(burnId: string, name: string, stamp: string, value: unknown): void;
+  /** From which state the value was made that there is; undefined when there is none. */
+  stamp(burnId: string, name: string): string | undefined;
   /** Of every value of a burn, whatever state of it they were made from. */
   names(burnId: string): string[];
 }
@@ -166,6 +169,8 @@ export interface Store {
   backup(file: string): Promise<void>;
   /** Everything the database finds wrong in itself when it looks at all of it; seconds for a large one. */
   faults(): string[];
+  /** What was stated of a burn, or of no burn (stoves, boards), and is not what was written any more. */
+  changedEntries(burnId?: string): ChangedRow[];
   /** Tells a second copy of the service where this one answers. */
   announce(address: string): void;
   close(): void;

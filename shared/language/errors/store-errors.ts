@@ -30,9 +30,25 @@ export const storeErrors = {
     status: 500,
     exitCode: 3,
     en: (p) =>
-      `The database ${p.file} is damaged (${p.raw}). Keep a copy of the whole folder, then put back the newest file from its "backups" folder. Nothing was changed.`,
+      `The database ${p.file} is damaged (${p.raw}). Nothing was changed. Put back a backup (stovebench restore), or get what can be read into a new folder: stovebench verify --salvage NEW-FOLDER.`,
     fr: (p) =>
-      `La base de données ${p.file} est abîmée (${p.raw}). Gardez une copie du répertoire entier, puis remettez le fichier le plus récent de son répertoire «\u202fbackups\u202f». Rien n’a été changé.`,
+      `La base de données ${p.file} est abîmée (${p.raw}). Rien n’a été changé. Remettez une sauvegarde (stovebench restore), ou sauvez ce qui se lit dans un nouveau répertoire\u202f: stovebench verify --salvage NOUVEAU.`,
+  },
+  'store/log-alone': {
+    status: 500,
+    exitCode: 3,
+    en: (p) =>
+      `The database ${p.file} is empty, and its log beside it is not: the newest entries are in the log alone. Nothing was changed. Get them into a new folder: stovebench verify --salvage NEW-FOLDER.`,
+    fr: (p) =>
+      `La base de données ${p.file} est vide, mais pas son journal à côté\u202f: les dernières entrées ne sont que là. Rien n’a été changé. Sauvez-les dans un nouveau répertoire\u202f: stovebench verify --salvage NOUVEAU.`,
+  },
+  'store/folder-for-file': {
+    status: 507,
+    exitCode: 1,
+    en: (p) =>
+      `${p.file} is a folder, where a file of the data has to be. Move it elsewhere, then start again. Nothing was changed.`,
+    fr: (p) =>
+      `${p.file} est un répertoire, là où il faut un fichier de données. Déplacez-le, puis recommencez. Rien n’a été changé.`,
   },
   'store/block-damaged': {
     status: 500,
