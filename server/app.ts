@@ -3,6 +3,7 @@ import Fastify, { type FastifyRequest } from 'fastify';
 import packageFile from '../package.json' with { type: 'json' };
 import { errorSentence } from '../shared/language/errors/errors.ts';
 import { packReadings } from './backup/pack-readings.ts';
+import { createIdleCheck } from './backup/idle-check.ts';
 import { sealEndedBurns } from './backup/seal-ended.ts';
 import { AppError, isAppError } from './base/app-error.ts';
 import type { Clock } from './base/clock.ts';
@@ -24,6 +25,7 @@ import { createHub } from './live/hub.ts';
 import type { Network } from './network/network.ts';
 import { createPairing } from './pairing/pairing.ts';
 import { createPhotos } from './photos/photos.ts';
+import { findBurn } from './records/versioned-documents.ts';
 import { createAnalyst } from './results/analyst.ts';
 import { prepareCurves } from './results/prepare-curves.ts';
 import { createResults } from './results/results.ts';
@@ -112,6 +114,14 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     ports: ports.factory,
     mostWaitingScans: options.mostWaitingScans,
     ring: options.ring,
+    changesOf: (burnId) => idleCheck.changesOf(burnId),
+  });
+  const idleCheck = createIdleCheck({
+    store,
+    clock,
+    isRecording: () => burns.time.running().length > 0,
+    onFound: (burnId) => hub.publish({ type: 'burn', burn: burns.summaries.of(findBurn(store, burnId)) }),
+    onTrouble,
   });
   const streams = createEventStreams(hub, burns.snapshot);
 
@@ -212,6 +222,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     await stopSealing();
     await stopPacking();
     await stopPreparing();
+    await idleCheck.close();
     store.close();
   });
   return {

@@ -1,3 +1,4 @@
+import type { DiskChange } from '../../shared/contract/burns.ts';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
 import type { WallClock } from '../base/wall-clock.ts';
 import type { PortFactory } from '../bridge/port.ts';
@@ -26,6 +27,8 @@ export interface BurnsContext {
   mostWaitingScans?: number | undefined;
   /** Sounds the bench machine. */
   ring?: (() => void) | undefined;
+  /** What of a burn changed on the disk, as far as that is known. */
+  changesOf(burnId: string): DiskChange[] | undefined;
 }
 
 /** What a person does with burns, joined to their recording and their results. */
@@ -42,7 +45,7 @@ export function createBurns(context: BurnsContext) {
     onComplete: announce,
   });
   const { setup, bridge } = recording;
-  const summaries = createSummaries(store, time, recording.curveOf);
+  const summaries = createSummaries(store, time, recording.curveOf, context.changesOf);
 
   function announce(burnId: string): void {
     void results.prepare(burnId);

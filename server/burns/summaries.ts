@@ -1,5 +1,5 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import type { BurnDetail, BurnPage, BurnSummary } from '../../shared/contract/burns.ts';
+import type { BurnDetail, BurnPage, BurnSummary, DiskChange } from '../../shared/contract/burns.ts';
 import type { BurnPart } from '../../shared/contract/queries.ts';
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';
@@ -19,8 +19,16 @@ import { storedFigures, toWeigh } from './listed.ts';
 
 export type Summaries = ReturnType<typeof createSummaries>;
 
-/** @param curveOf the small curve of a burn, as far as it is known without reading all its scans */
-export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId: string) => SmallCurve) {
+/**
+ * @param curveOf the small curve of a burn, as far as it is known without reading all its scans
+ * @param changesOf what of a burn changed on the disk, as far as that is known
+ */
+export function createSummaries(
+  store: Store,
+  time: BurnClock,
+  curveOf: (burnId: string) => SmallCurve,
+  changesOf: (burnId: string) => DiskChange[] | undefined,
+) {
   const { documents } = store;
 
   function of(burn: StoredDocument<'burn'>): BurnSummary {
@@ -33,6 +41,7 @@ export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId:
     const elapsedUs = time.now(id) ?? body.endedElapsedUs;
     const { title, status, origin, target, hold, startKind, methodSet, primaryResult } = body;
     const { setAsideReason, operator, startedUtcMs } = body;
+    const changedOnDisk = changesOf(id);
     return {
       id,
       title,
@@ -41,7 +50,7 @@ export function createSummaries(store: Store, time: BurnClock, curveOf: (burnId:
       target,
       methodSet,
       primaryResult,
-      ...withoutUndefined({ hold, startKind, setAsideReason, operator, startedUtcMs }),
+      ...withoutUndefined({ hold, startKind, setAsideReason, operator, startedUtcMs, changedOnDisk }),
       ...(elapsedUs !== undefined && { durationS: Math.max(0, elapsedUs / 1e6) }),
       ...(stove && { stove: { id: stove.id, name: stove.name } }),
       ...(revision && { revision: { id: revision.id, label: revision.label } }),

@@ -88,6 +88,10 @@ export type EditBurn = z.input<typeof editBurnSchema>;
 export const listedFigureSchema = valueResultSchema.pick({ id: true, value: true, unit: true, interval95: true });
 export type ListedFigure = z.infer<typeof listedFigureSchema>;
 
+/** What of a burn is not what was written: the disk changed it. */
+export const diskChangeSchema = z.enum(['readings', 'entries']);
+export type DiskChange = z.infer<typeof diskChangeSchema>;
+
 export const burnSummarySchema = z.strictObject({
   id,
   title: z.string(),
@@ -106,6 +110,12 @@ export const burnSummarySchema = z.strictObject({
   methodSet: burnDescription.methodSet,
   primaryResult: burnDescription.primaryResult,
   toWeigh: z.array(z.enum(weighedThings)).optional().describe('of a burn that has ended: what is not weighed yet'),
+  changedOnDisk: z
+    .array(diskChangeSchema)
+    .optional()
+    .describe(
+      'what does not match its checksum any more, found while nothing was recorded; left out where nothing was found',
+    ),
   curve: z
     .array(z.tuple([z.number(), z.number()]))
     .describe('the water, [elapsed s, °C], a few dozen points; empty in lists that were not asked for curves'),

@@ -29,6 +29,7 @@ export const burnsEn = {
     columns: { dryWoodPerBatch: 'Dry wood', timeToTarget: 'To target', thermalEfficiency: 'Efficiency' },
     meanOf: (p: { count: number }) => (p.count === 1 ? 'of 1 burn' : `mean of ${p.count}`),
     burnCount: (p: { count: number }) => (p.count === 1 ? '1 burn' : `${p.count} burns`),
+    changedOnDisk: 'changed on the disk',
     toWeigh: { char: 'char', fuelPile: 'wood', water: 'water', brands: 'brands', ash: 'ash' },
     workingOut: (p: { count: number }) =>
       p.count === 1

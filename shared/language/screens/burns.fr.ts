@@ -30,6 +30,7 @@ export const burnsFr: typeof burnsEn = {
     columns: { dryWoodPerBatch: 'Bois sec', timeToTarget: 'À la cible', thermalEfficiency: 'Rendement' },
     meanOf: (p) => (p.count === 1 ? 'd’un essai' : `moy. de ${p.count}`),
     burnCount: (p) => (p.count === 1 ? '1 essai' : `${p.count} essais`),
+    changedOnDisk: 'changé sur le disque',
     toWeigh: { char: 'charbon', fuelPile: 'bois', water: 'eau', brands: 'tisons', ash: 'cendres' },
     workingOut: (p) =>
       p.count === 1

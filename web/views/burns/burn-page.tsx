@@ -31,6 +31,7 @@ import { BurnActions } from './burn-actions.tsx';
 import { BurnTimeChart } from './burn-chart.tsx';
 import { BurnPhotos } from './burn-photos.tsx';
 import { ByMethod } from './by-method.tsx';
+import { ChangedOnDisk } from './changed-on-disk.tsx';
 import { ToContradictions } from './contradictions.tsx';
 import { EditsLog } from './edits-log.tsx';
 import { Exclusions, stretchParts } from './exclusions.tsx';
@@ -75,6 +76,7 @@ function Loaded({ detail }: { detail: BurnDetail }): VNode {
         <h1>{burn.title}</h1>
         <p class="quiet facts">{facts(detail)}</p>
       </header>
+      <ChangedOnDisk of={detail.summary.changedOnDisk ?? []} />
       <div class="burn-top">
         {burn.status === 'running' ? (
           <p class="lead">

@@ -48,6 +48,7 @@ export function BurnRow({
       <a class="burn-link" href={routeHash({ at: burn.status === 'running' ? 'run' : 'burn', id: burn.id })}>
         <span class="burn-title">{burn.title}</span>
         <span class="burn-facts quiet">{factsOf(burn)}</span>
+        {burn.changedOnDisk && <strong class="bad">{words.changedOnDisk}</strong>}
       </a>
       <SmallCurve
         curve={burn.curve}

@@ -1,0 +1,195 @@
+/** Data that the disk changed: refused, or opened and told, and never made worse. Damage is planted by hand, no published source. */
+
+import { createHash } from 'node:crypto';
+import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { expect, onTestFinished, test } from 'vitest';
+import { createIdleCheck } from '../../server/backup/idle-check.ts';
+import { checkSeal } from '../../server/backup/readings-seal.ts';
+import { isAppError } from '../../server/base/app-error.ts';
+import { rememberClosed } from '../../server/store/inspect-database.ts';
+import { openStore } from '../../server/store/open-store.ts';
+import { readable } from '../../server/store/sqlite-errors.ts';
+import type { Store } from '../../server/store/store.ts';
+import { createFakeClock } from '../support/fake-clock.ts';
+import fc from '../support/properties.ts';
+import { boardId, burnId, openTestStore, saveBurn, scanAt, testId } from '../support/temp-store.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { testService } from '../support/test-service.ts';
+
+const fileIn = (folder: string) => join(folder, 'stovebench.db');
+const nowMs = () => Date.UTC(2026, 4, 2);
+
+/** Every file of a folder by its bytes. */
+function bytesOf(folder: string): Record<string, string> {
+  return Object.fromEntries(
+    readdirSync(folder).map((name) => {
+      const path = join(folder, name);
+      return [
+        name,
+        statSync(path).isDirectory() ? 'a folder' : createHash('sha256').update(readFileSync(path)).digest('hex'),
+      ];
+    }),
+  );
+}
+
+/** A small bench, closed whole: an ended burn that is sealed, with documents of every place. */
+async function smallBench(): Promise<string> {
+  const folder = temporaryFolder();
+  const store = openTestStore(folder);
+  const stove = { id: testId(10), name: 'Heron' };
+  store.documents.create('stove', { id: stove.id, body: stove });
+  store.documents.create('revision', { id: testId(11), body: { id: testId(11), stoveId: stove.id, label: '1' } });
+  saveBurn(store);
+  const { body } = store.documents.get('burn', burnId)!;
+  const ended = { ...body, status: 'ended' as const, revisionId: testId(11), endedElapsedUs: 120_000_000 };
+  store.documents.revise('burn', burnId, { expectedVersion: 1, body: ended });
+  store.documents.create('mark', { id: testId(20), burnId, body: { id: testId(20), kind: 'lit', elapsedUs: 0 } });
+  store.gaps.add(burnId, { boardId, fromUs: 5, toUs: 6, cause: 'lost' });
+  for (let sequence = 0; sequence < 120; sequence++) store.scans.append(burnId, boardId, scanAt(sequence));
+  await checkSeal(store, burnId);
+  store.close();
+  return folder;
+}
+
+test.each([
+  [
+    'a header of other bytes',
+    (folder: string) => overwrite(fileIn(folder), 0, 'a letter to somebody'),
+    'store/damaged',
+  ],
+  [
+    'a header with a byte of another page size',
+    (folder: string) => overwrite(fileIn(folder), 16, '\x07'),
+    'store/damaged',
+  ],
+  ['an empty database beside a full log', logAlone, 'store/log-alone'],
+  ['no database beside a full log', withoutDatabase, 'store/log-alone'],
+  ['a folder for the note', (folder: string) => void mkdirSync(join(folder, 'in-use.json')), 'store/folder-for-file'],
+  ['a folder for the lock', folderForLock, 'store/folder-for-file'],
+])('%s is refused with a sentence, and every file is as it was', async (_, damage, code) => {
+  const folder = await smallBench();
+  damage(folder);
+  const before = bytesOf(folder);
+  expect(() => openStore(folder, { nowMs })).toThrow(expect.objectContaining({ code }));
+  expect(bytesOf(folder)).toEqual(before);
+});
+
+function overwrite(file: string, at: number, text: string): void {
+  const bytes = readFileSync(file);
+  bytes.write(text, at, 'latin1');
+  writeFileSync(file, bytes);
+}
+
+/** As a power cut can leave it: the log was written, the file was not. */
+function logAlone(folder: string): void {
+  const open = new Database(fileIn(folder));
+  onTestFinished(() => void open.close());
+  open.exec('CREATE TABLE later (x)');
+  const log = readFileSync(`${fileIn(folder)}-wal`);
+  open.close();
+  writeFileSync(`${fileIn(folder)}-wal`, log);
+  truncateSync(fileIn(folder), 0);
+}
+
+function withoutDatabase(folder: string): void {
+  logAlone(folder);
+  rmSync(fileIn(folder));
+}
+
+function folderForLock(folder: string): void {
+  rmSync(join(folder, 'in-use.lock'));
+  mkdirSync(join(folder, 'in-use.lock'));
+}
+
+/** All that is served from the store. */
+function contentOf(store: Store): string {
+  const kinds = ['stove', 'revision', 'burn', 'mark'] as const;
+  const { elapsedUs, arrivedUs, counts, status } = store.scans.columns(burnId, boardId);
+  return JSON.stringify([
+    kinds.map((kind) => store.documents.list(kind)),
+    store.gaps.list(burnId),
+    [elapsedUs, arrivedUs, ...counts, ...status].map((column) => [...column]),
+  ]);
+}
+
+const errorCode = (error: unknown): string => (isAppError(error) ? error.code : String(error));
+
+/** What an idle look finds, or with which code something was refused on the way. */
+async function idleFindings(store: Store): Promise<string[]> {
+  const clock = createFakeClock();
+  const troubles: string[] = [];
+  const onTrouble = (error: unknown) => void troubles.push(errorCode(error));
+  const check = createIdleCheck({ store, clock, isRecording: () => false, onFound: () => {}, onTrouble });
+  await clock.advanceAsync(60_000);
+  await check.close();
+  return [...(check.changesOf(burnId) ?? []), ...troubles];
+}
+
+test('a bit that flips anywhere in the file is refused, found, or harmless, whether the file was written to or not', async () => {
+  const folder = await smallBench();
+  const whole = readFileSync(fileIn(folder));
+  const reference = openStore(folder, { nowMs });
+  const content = contentOf(reference);
+  reference.close();
+  const place = fc.record({
+    offset: fc.oneof(fc.nat(whole.length - 1), fc.nat(99)),
+    bit: fc.nat(7),
+    byItself: fc.boolean(),
+  });
+  const property = fc.asyncProperty(place, async ({ offset, bit, byItself }) => {
+    const flipped = Buffer.from(whole);
+    flipped[offset]! ^= 1 << bit;
+    for (const name of readdirSync(folder)) rmSync(join(folder, name), { recursive: true });
+    writeFileSync(fileIn(folder), flipped);
+    if (byItself) rememberClosed(folder);
+    const before = bytesOf(folder);
+    let store: Store | undefined;
+    try {
+      store = openStore(folder, { nowMs });
+    } catch (error) {
+      expect(errorCode(error)).toMatch(/^store\//);
+      expect(bytesOf(folder)).toEqual(before);
+      return;
+    }
+    try {
+      if (contentOf(store) === content) return;
+      expect([...(await idleFindings(store)), ...store.faults()]).not.toEqual([]);
+      expect(await idleFindings(store)).not.toEqual([]);
+    } catch (error) {
+      expect(errorCode(readable(error, folder))).toBe('store/damaged');
+    } finally {
+      store.close();
+    }
+  });
+  await fc.assert(property, { numRuns: 250 });
+}, 60_000);
+
+test('a changed reading is found when nothing is recorded, never during a burn, and the list and the burn say so', async () => {
+  const folder = await smallBench();
+  changeReading(folder);
+  const service = await testService({ folder });
+  const listed = async () => (await service.call('GET', '/api/burns')).body.burns;
+  const running = await service.call('POST', '/api/burns', { status: 'running' });
+  await service.clock.advanceAsync(120_000);
+  expect((await listed()).some((burn: { changedOnDisk?: string[] }) => burn.changedOnDisk)).toBe(false);
+
+  const { id, version } = running.body.burn;
+  await service.call('PATCH', `/api/burns/${id}`, { expectedVersion: version, status: 'ended' });
+  await service.clock.advanceAsync(60_000);
+  const changed = (await listed()).filter((burn: { changedOnDisk?: string[] }) => burn.changedOnDisk);
+  expect(changed).toMatchObject([{ id: burnId, changedOnDisk: ['readings'] }]);
+  expect((await service.call('GET', `/api/burns/${burnId}`)).body.summary.changedOnDisk).toEqual(['readings']);
+  expect(service.troubles.map((error) => errorCode(error))).toEqual(['store/damaged']);
+});
+
+/** One bit of one reading, as the disk might: nothing but its seal can notice. */
+function changeReading(folder: string): void {
+  const raw = new Database(fileIn(folder));
+  const guard = raw.prepare("SELECT sql FROM sqlite_schema WHERE name = 'readings_never_change'").pluck().get();
+  raw.exec('DROP TRIGGER readings_never_change');
+  raw.exec("UPDATE scan SET readings = CAST(X'67' || substr(readings, 2) AS BLOB) WHERE sequence = 99");
+  raw.exec(guard as string);
+  raw.close();
+}
