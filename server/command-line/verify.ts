@@ -3,28 +3,32 @@ import { tmpdir } from 'node:os';
 import { basename, join, resolve } from 'node:path';
 import { errorSentence } from '../../shared/language/errors/errors.ts';
 import { checkFiles, isBackup, readList } from '../backup/backup-folder.ts';
+import { salvage } from '../backup/salvage.ts';
 import { verify } from '../backup/verify.ts';
 import { AppError, isAppError } from '../base/app-error.ts';
 import { type Command, exitCodes, print, printProgress, readArgs, word } from '../base/command-options.ts';
 import { terminalLanguage } from '../base/start-up.ts';
 import { isArchive, readPackageFile } from '../imports/package-file.ts';
 import { createAnalyst } from '../results/analyst.ts';
-import { DATABASE } from '../store/data-folder.ts';
+import { DATABASE, LOG } from '../store/data-folder.ts';
 import { openStore } from '../store/open-store.ts';
+import type { Salvaged } from '../store/salvage.ts';
 import { benchWorker } from '../worker/bench-worker.ts';
 import { answered, dataFolder, withClient } from './client.ts';
 
 export const command: Command = {
   help: () => word('verify'),
   async run(args) {
-    const { values, positionals } = readArgs('verify', { data: { type: 'string' } }, args);
+    const { values, positionals } = readArgs('verify', { data: { type: 'string' }, salvage: { type: 'string' } }, args);
     const folder = positionals[0] === undefined ? dataFolder(values) : resolve(positionals[0]);
+    if (values.salvage !== undefined) return salvageInto(folder, resolve(values.salvage));
     if (statSync(folder, { throwIfNoEntry: false })?.isFile()) return verifyPackage(folder);
     if (isBackup(folder)) {
       await checkFiles(folder, readList(folder));
       return onCopyOf(folder);
     }
-    if (!existsSync(join(folder, DATABASE))) throw new AppError('store/no-bench', { folder, file: DATABASE });
+    if (!existsSync(join(folder, DATABASE)) && !existsSync(join(folder, LOG)))
+      throw new AppError('store/no-bench', { folder, file: DATABASE });
     try {
       return await verifyFolder(folder);
     } catch (error) {
@@ -33,6 +37,12 @@ export const command: Command = {
     }
   },
 };
+
+/** What can be read of a damaged bench, in a folder of its own, and what the new one holds. */
+async function salvageInto(folder: string, target: string): Promise<number> {
+  const { rows, mended, leftOut } = salvage(folder, target);
+  return verifyFolder(target, { folder: target, rows, mended, leftOut });
+}
 
 /** Every file of it by its checksums, and that its records can be read. */
 function verifyPackage(file: string): number {
@@ -50,15 +60,16 @@ function verifyPackage(file: string): number {
   }
 }
 
-async function verifyFolder(folder: string): Promise<number> {
+async function verifyFolder(folder: string, salvaged?: Salvaged & { folder: string }): Promise<number> {
   const store = openStore(folder, { nowMs: Date.now });
   const worker = benchWorker();
   try {
     const verdict = await verify(store, createAnalyst(worker), (done, of) =>
       printProgress(word('proving', { done, of })),
     );
-    print(verdict);
-    return verdict.ok ? exitCodes.done : exitCodes.found;
+    const ok = verdict.ok && (salvaged?.leftOut.length ?? 0) === 0;
+    print({ ...verdict, ok, ...(salvaged && { salvaged }) });
+    return ok ? exitCodes.done : exitCodes.found;
   } finally {
     await worker.close();
     store.close();

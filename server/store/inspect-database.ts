@@ -3,12 +3,12 @@
  * they were found. Read through only where somebody wrote to the file since it was last closed whole, as after a loss of power or a
  * copy; a bit that changed by itself is found when the service has nothing else to do (`server/backup/idle-check.ts`).
  */
-import { existsSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readFileSync, readSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
 import { CLOSED, DATABASE, LOG } from './data-folder.ts';
-import { layoutOf, type Migration, refuseNewer } from './migrations.ts';
+import { LAYOUT_AT, layoutOf, type Migration, refuseNewer } from './migrations.ts';
 import { addChecksums, changedRows, checkedTables } from './row-checksums.ts';
 import { readable, sqliteCode } from './sqlite-errors.ts';
 
@@ -21,7 +21,9 @@ export function inspectDatabase(folder: string, steps: readonly Migration[], isS
   const size = sizeOf(file) ?? 0;
   // SQLite takes a log beside an empty database for rubbish and deletes it, with all that only the log holds.
   if (size === 0 && (sizeOf(join(folder, LOG)) ?? 0) > 0) throw new AppError('store/log-alone', { file });
-  if (size === 0 || (!isSuspect && isAsClosed(folder))) return;
+  if (size === 0) return;
+  // What is to be moved to another layout is read through first, in any case.
+  if (!isSuspect && isAsClosed(folder) && layoutInHeader(file) === steps.at(-1)?.toVersion) return;
   leavingNothing(folder, () => {
     let db: Database.Database | undefined;
     try {
@@ -114,6 +116,17 @@ function isAsClosed(folder: string): boolean {
 function stateOf(folder: string): { bytes: string; changed: string } {
   const { size, mtimeNs, ctimeNs } = statSync(join(folder, DATABASE), { bigint: true });
   return { bytes: String(size), changed: `${mtimeNs} ${ctimeNs}` };
+}
+
+function layoutInHeader(file: string): number {
+  const bytes = Buffer.alloc(4);
+  const opened = openSync(file, 'r');
+  try {
+    readSync(opened, bytes, 0, bytes.length, LAYOUT_AT);
+  } finally {
+    closeSync(opened);
+  }
+  return bytes.readUInt32BE();
 }
 
 function sizeOf(file: string): number | undefined {

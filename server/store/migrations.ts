@@ -169,6 +169,9 @@ export const migrations: readonly Migration[] = [
   },
 ];
 
+/** Where the layout stands in the header of a database file (SQLite, "Database File Format": user version). */
+export const LAYOUT_AT = 60;
+
 export function layoutOf(db: Database): number {
   return db.pragma('user_version', { simple: true }) as number;
 }

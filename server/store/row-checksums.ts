@@ -29,16 +29,15 @@ const columnsOf = {
 export type CheckedTable = keyof typeof columnsOf;
 export const checkedTables = Object.keys(columnsOf) as CheckedTable[];
 
+export function checkedColumns(table: CheckedTable): readonly string[] {
+  return columnsOf[table];
+}
+
 type Value = string | number | null;
 
 /** CRC-32 of the values of a row, in the order of `checksumOf`. */
 export function rowChecksum(...values: readonly Value[]): number {
-  return crc32(rowText(values));
-}
-
-/** What a checksum is made over. */
-export function rowText(values: readonly Value[]): string {
-  return values.map((value) => (value === null ? '\u0001' : String(value))).join('\u0000');
+  return crc32(values.map((value) => (value === null ? '\u0001' : String(value))).join('\u0000'));
 }
 
 /** Without it a connection can neither write these rows nor check them. */

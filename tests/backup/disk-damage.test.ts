@@ -1,12 +1,22 @@
 /** Data that the disk changed: refused, or opened and told, and never made worse. Damage is planted by hand, no published source. */
 
 import { createHash } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { expect, onTestFinished, test } from 'vitest';
 import { createIdleCheck } from '../../server/backup/idle-check.ts';
 import { checkSeal } from '../../server/backup/readings-seal.ts';
+import { salvage } from '../../server/backup/salvage.ts';
 import { isAppError } from '../../server/base/app-error.ts';
 import { rememberClosed } from '../../server/store/inspect-database.ts';
 import { openStore } from '../../server/store/open-store.ts';
@@ -151,6 +161,9 @@ test('a bit that flips anywhere in the file is refused, found, or harmless, whet
     } catch (error) {
       expect(errorCode(error)).toMatch(/^store\//);
       expect(bytesOf(folder)).toEqual(before);
+      const { content: rescued, isReported } = await rescue(folder);
+      expect(bytesOf(folder)).toEqual(before);
+      expect(isReported || rescued === content).toBe(true);
       return;
     }
     try {
@@ -163,8 +176,82 @@ test('a bit that flips anywhere in the file is refused, found, or harmless, whet
       store.close();
     }
   });
-  await fc.assert(property, { numRuns: 250 });
+  await fc.assert(property, { numRuns: 100 });
 }, 60_000);
+
+/** What a salvage of the folder holds, and whether it says that something is missing or changed. */
+async function rescue(folder: string): Promise<{ content: string; isReported: boolean }> {
+  const target = join(temporaryFolder(), 'rescued');
+  const { leftOut } = salvage(folder, target);
+  const store = openStore(target, { nowMs });
+  try {
+    const isReported =
+      leftOut.length > 0 || store.faults().length > 0 || (await checkSeal(store, burnId)) === 'changed';
+    return { content: isReported ? '' : contentOf(store), isReported };
+  } finally {
+    store.close();
+  }
+}
+
+test.each([
+  ['a header of other bytes', (folder: string) => overwrite(fileIn(folder), 0, 'a letter to somebody')],
+  ['a first page of other bytes', (folder: string) => overwrite(fileIn(folder), 0, 'x'.repeat(4096))],
+  ['one bit of a text changed', (folder: string) => overwrite(fileIn(folder), lastOf(folder, '"A burn"'), '"C burn"')],
+])('%s: a salvage has everything, and the damaged files are as they were', async (_, damage) => {
+  const folder = await smallBench();
+  const reference = openStore(folder, { nowMs });
+  const content = contentOf(reference);
+  reference.close();
+  damage(folder);
+  const before = bytesOf(folder);
+  expect(() => openStore(folder, { nowMs })).toThrow('store/damaged');
+  expect(await rescue(folder)).toEqual({ content, isReported: false });
+  expect(bytesOf(folder)).toEqual(before);
+});
+
+const lastOf = (folder: string, text: string) => readFileSync(fileIn(folder)).lastIndexOf(text);
+
+test('a log without its database is made a bench again', async () => {
+  const folder = temporaryFolder();
+  const store = openTestStore(folder);
+  saveBurn(store);
+  for (let sequence = 0; sequence < 50; sequence++) store.scans.append(burnId, boardId, scanAt(sequence));
+  const damaged = temporaryFolder();
+  writeFileSync(fileIn(damaged), '');
+  copyFileSync(`${fileIn(folder)}-wal`, `${fileIn(damaged)}-wal`);
+  expect(await rescue(damaged)).toEqual({ content: contentOf(store), isReported: false });
+});
+
+test('of a database with a page overwritten the rest is rescued, and what is missing is said', async () => {
+  const folder = temporaryFolder();
+  const store = openTestStore(folder);
+  for (const id of [burnId, testId(3)]) {
+    saveBurn(store, id);
+    for (let sequence = 0; sequence < 3000; sequence++) store.scans.append(id, boardId, scanAt(sequence));
+    await checkSeal(store, id);
+  }
+  store.close();
+  const bytes = readFileSync(fileIn(folder));
+  // The page in which row 1500 of one burn lies.
+  const page = Math.floor(bytes.lastIndexOf(packed(1500)) / 4096);
+  bytes.fill(0x5a, page * 4096, (page + 1) * 4096);
+  writeFileSync(fileIn(folder), bytes);
+  const target = join(temporaryFolder(), 'rescued');
+  expect(salvage(folder, target).leftOut).not.toEqual([]);
+  const rescued = openTestStore(target);
+  const [damaged, sound] = [burnId, testId(3)]
+    .map((id) => ({ id, scans: rescued.scans.count(id, boardId) }))
+    .toSorted((a, b) => a.scans - b.scans);
+  expect([damaged!.scans > 2900, damaged!.scans < 3000, sound!.scans]).toEqual([true, true, 3000]);
+  expect([await checkSeal(rescued, damaged!.id), await checkSeal(rescued, sound!.id)]).toEqual(['changed', 'same']);
+});
+
+/** Counts of `scanAt` as they lie in their row. */
+function packed(sequence: number): Buffer {
+  const counts = Buffer.alloc(12);
+  [sequence, -sequence, 1600].forEach((count, index) => void counts.writeInt32LE(count, index * 4));
+  return counts;
+}
 
 test('a changed reading is found when nothing is recorded, never during a burn, and the list and the burn say so', async () => {
   const folder = await smallBench();

@@ -124,6 +124,11 @@ test('data that are damaged end verify with 3 and are named', async () => {
   writeFileSync(file, bytes);
   const verdict = await stovebench(['verify'], data);
   expect([verdict.code, verdict.answer.ok, verdict.answer.burns[0].readings]).toEqual([3, false, 'changed']);
+
+  const rescued = join(data, '..', 'rescued');
+  const salvaged = await stovebench(['verify', '--salvage', rescued], data);
+  const { burns, salvaged: report } = salvaged.answer;
+  expect([salvaged.code, burns[0].readings, report.folder, report.leftOut]).toEqual([3, 'changed', rescued, []]);
 });
 
 test('a database that is no database ends verify with 3, and a folder without one with 2, and nothing is made', async () => {

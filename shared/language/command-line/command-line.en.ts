@@ -215,12 +215,17 @@ ${common.slice(1)}
   verify: () => `usage: stovebench verify [--data FOLDER]
        stovebench verify BACKUP
        stovebench verify PACKAGE.zip
+       stovebench verify --salvage NEW-FOLDER [--data FOLDER]
 
   checks the database, the readings of every burn by their checksum, and that results come out as before; prints
-  {"ok", "database", "burns"}. Results of another version of the method ("otherVersion") are no damage. Exit code 3 when something is wrong. While a service runs, a fresh copy is checked.
+  {"ok", "database", "burns"}. Results of another version of the method ("otherVersion") are no damage. Exit code 3 when
+  something is wrong. While a service runs, a fresh copy is checked.
   Of a package: every file of it by its checksums, and that its records can be read; prints {"ok", "burns" or "faults"}
 
   --data FOLDER     the data to check
+  --salvage FOLDER  writes what can be read of damaged data into this new FOLDER, checks it, and adds "salvaged": rows read by
+                    table, rows in which one changed bit was put right ("mended"), and what could not be read or is not what
+                    was written ("leftOut"). The damaged data stay as they are
   --help            this text
 `,
   survey: (p) => `usage: stovebench survey FOLDER [--result RESULT] [--start cold|hot] [--simulated] [--output FILE]

@@ -220,6 +220,7 @@ ${common.slice(1)}
   verify: () => `usage\u202f: stovebench verify [--data RÉPERTOIRE]
         stovebench verify SAUVEGARDE
         stovebench verify PAQUET.zip
+        stovebench verify --salvage NOUVEAU [--data RÉPERTOIRE]
 
   vérifie la base, les mesures de chaque essai par leur somme de contrôle, et que les résultats ressortent comme avant\u202f;
   écrit {"ok", "database", "burns"}. Des résultats d’une autre version de la méthode ("otherVersion") ne sont pas un dégât.
@@ -227,6 +228,9 @@ ${common.slice(1)}
   D’un paquet\u202f: chacun de ses fichiers par ses sommes de contrôle, et que ses essais se lisent\u202f; écrit {"ok", "burns" ou "faults"}
 
   --data RÉPERTOIRE les données à vérifier
+  --salvage NOUVEAU écrit ce qui se lit de données abîmées dans ce nouveau répertoire, le vérifie, et ajoute "salvaged"\u202f: les lignes
+                    lues par table, celles dont un bit changé a été rétabli ("mended"), et ce qui ne se lit pas ou n’est pas ce qui
+                    avait été écrit ("leftOut"). Les données abîmées restent comme elles sont
   --help            ce texte
 `,
   survey: (
