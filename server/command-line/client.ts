@@ -25,12 +25,15 @@ export interface ClientRequest {
   bytes?: Readable | Uint8Array;
 }
 
+/** What the service answers, with the burns that it left out of what was asked for. */
+export type Answer = Readable & { leftOut?: { id: string; title: string; reason: string }[] };
+
 export interface Client {
   /**
    * The answer to a request of the service's own interface.
    * @throws ServiceRefusal with the sentence that the service gave; AppError command/service-silent
    */
-  request(method: 'GET' | 'POST' | 'PUT' | 'DELETE', path: string, body?: ClientRequest): Promise<Readable>;
+  request(method: 'GET' | 'POST' | 'PUT' | 'DELETE', path: string, body?: ClientRequest): Promise<Answer>;
   /** Where the service answers; undefined when there is none and this process does its work. */
   address: string | undefined;
   close(): Promise<void>;
@@ -81,6 +84,8 @@ export function serviceAddress(choice: ClientOptions): string {
   return ownAddress(readConfig(process.env));
 }
 
+const LEFT_OUT = 'stovebench-left-out';
+
 const headers = { 'accept-language': terminalLanguage };
 
 async function localClient(folder: string): Promise<Client> {
@@ -96,7 +101,7 @@ async function localClient(folder: string): Promise<Client> {
     close: async () => void (await app.close()),
     async request(method, path, body = {}) {
       const response = await app.inject({ method, url: path, payloadAsStream: true, ...asSent(body) });
-      return accepted(response.statusCode, response.stream());
+      return accepted(response.statusCode, response.stream(), String(response.headers[LEFT_OUT] ?? ''));
     },
   };
 }
@@ -118,7 +123,7 @@ function remoteClient(address: string): Client {
         throw new AppError('command/service-silent', { address, raw: reasonOf(error) }, { cause: error });
       }
       const answer = response.body ? Readable.fromWeb(response.body as ReadableStream) : Readable.from([]);
-      return accepted(response.status, answer);
+      return accepted(response.status, answer, response.headers.get(LEFT_OUT) ?? '');
     },
   };
 }
@@ -132,8 +137,10 @@ function asSent({ json: value, bytes }: ClientRequest) {
   return { payload, headers: { ...headers, 'content-type': 'application/octet-stream' } };
 }
 
-async function accepted(status: number, answer: Readable): Promise<Readable> {
-  if (status < 400) return answer;
+/** @param leftOut as the service writes it (`server/routes/exports.ts`) */
+async function accepted(status: number, answer: Readable, leftOut: string): Promise<Answer> {
+  if (status < 400)
+    return leftOut === '' ? answer : Object.assign(answer, { leftOut: JSON.parse(decodeURIComponent(leftOut)) });
   const text = (await buffer(answer)).toString();
   throw new ServiceRefusal(asProblem(text, status));
 }

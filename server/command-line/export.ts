@@ -1,6 +1,6 @@
 import type { BurnSummary } from '../../shared/contract/burns.ts';
 import { AppError } from '../base/app-error.ts';
-import { type Command, exitCodes, oneOf, print, readArgs, word } from '../base/command-options.ts';
+import { type Command, exitCodes, oneOf, print, printError, readArgs, word } from '../base/command-options.ts';
 import { type Client, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
@@ -49,8 +49,11 @@ export const command: Command = {
       const content = await contentOf(client, burns, format);
       const name = fileNameOf(one ? one.title : 'burns', formats[format][1]);
       const output = { file: values.output ?? name, force: values.force ?? false };
-      await writeOutput(content, output, { burns: burns.map(({ id, title }) => ({ id, title })) });
-      return exitCodes.done;
+      const { leftOut } = content;
+      const asked = burns.map(({ id, title }) => ({ id, title }));
+      await writeOutput(content, output, { burns: asked, ...(leftOut && { leftOut }) });
+      for (const { title, reason } of leftOut ?? []) printError(word('leftOut', { title, reason }));
+      return leftOut ? exitCodes.found : exitCodes.done;
     });
   },
 };

@@ -17,13 +17,25 @@ export interface PackagedBurn {
   record(): Iterable<string>;
 }
 
+/** A burn that is not in a package it was asked for, and why, in the language of whoever asked. */
+export interface LeftOutBurn {
+  id: string;
+  title: string;
+  reason: string;
+}
+
 const RECORD_SCHEMA = 'schemas/burn-record.json';
 
 /**
  * @param burns one burn lies at the top of the archive, several lie in a folder each
  * @param version of the software
+ * @param leftOut stands in `datapackage.json`
  */
-export function dataPackage(burns: readonly PackagedBurn[], version: string): Generator<Uint8Array> {
+export function dataPackage(
+  burns: readonly PackagedBurn[],
+  version: string,
+  leftOut: readonly LeftOutBurn[] = [],
+): Generator<Uint8Array> {
   const files: PackagedFile[] = [
     ...burns.flatMap((burn, number) => filesOf(burn, burns.length === 1 ? '' : `${number + 1}`)),
     {
@@ -41,7 +53,10 @@ export function dataPackage(burns: readonly PackagedBurn[], version: string): Ge
       resources.push({ ...descriptor, path, bytes, hash: `sha256:${hash.digest('hex')}` });
     }
     // Last, because it carries what is known only when everything else is written.
-    yield { path: 'datapackage.json', chunks: () => [JSON.stringify(describe(burns, resources, version), null, 2)] };
+    yield {
+      path: 'datapackage.json',
+      chunks: () => [JSON.stringify(describe(burns, resources, version, leftOut), null, 2)],
+    };
   }
   return zip(entries());
 }
@@ -90,7 +105,12 @@ function* counting(chunks: Iterable<string | Uint8Array>, counted: { bytes: numb
   }
 }
 
-function describe(burns: readonly PackagedBurn[], resources: readonly object[], version: string): object {
+function describe(
+  burns: readonly PackagedBurn[],
+  resources: readonly object[],
+  version: string,
+  leftOut: readonly LeftOutBurn[],
+): object {
   const ids = burns.map(({ id }) => id);
   return {
     ...profile('datapackage'),
@@ -98,6 +118,7 @@ function describe(burns: readonly PackagedBurn[], resources: readonly object[], 
     title: burns.map(({ title }) => title).join(', '),
     description: `Burns of a wood stove under a known load of water. Units are UCUM codes. ${APOSTROPHE_RULE}`,
     software: { name: 'Stovebench', version },
+    ...(leftOut.length > 0 && { leftOut }),
     resources,
   };
 }

@@ -1,7 +1,9 @@
 /** The files that leave, as the service asks the worker for them. */
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
+import type { Language } from '../../shared/language/language.ts';
 import type { StreamJob } from '../worker/job.ts';
 import type { BurnFileName } from './burn-file-types.ts';
+import type { LeftOutBurn } from './data-package.ts';
 
 interface Exported {
   /** Of the store. */
@@ -20,6 +22,8 @@ export interface BurnFileInput extends Exported {
 
 export interface PackageInput extends Exported {
   burnIds: readonly string[];
+  /** Of whoever asked, for the reasons why a burn is left out. */
+  language: Language;
 }
 
 /** What a file is called and is, before its bytes. */
@@ -27,6 +31,8 @@ export interface FileHead {
   title: string;
   name: string;
   mediaType: string;
+  /** Of a package: burns that were asked for and are not in it. */
+  leftOut?: readonly LeftOutBurn[];
 }
 
 export const burnFileJob: StreamJob<BurnFileInput, FileHead, Uint8Array> = { name: 'burn file', queue: 'long' };

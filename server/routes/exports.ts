@@ -1,6 +1,7 @@
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import { burnsText, methodQuery } from '../../shared/contract/queries.ts';
+import { languageFrom } from '../../shared/language/language.ts';
 import { type BurnFileName, burnFileTypes } from '../exports/burn-file-types.ts';
 import { burnFileJob, type FileHead, packageJob } from '../exports/export-jobs.ts';
 import { saveDerived } from '../results/save-derived.ts';
@@ -44,6 +45,11 @@ export function exportRoutes(app: App, exports: Exports): void {
   }
 }
 
+/** The burns left out, as JSON in percent-encoding: who asked knows before the package is whole. All of them stand in the package. */
+const LEFT_OUT = 'stovebench-left-out';
+/** Headers are short by convention of servers (Node: 16 kB in all). */
+const MOST_IN_HEADER = 20;
+
 const zipped = burnFileTypes['package.zip'];
 
 const chosenBurns = z.strictObject({
@@ -58,7 +64,8 @@ function packageRoute(app: App, exports: Exports): void {
     async (request, reply) => {
       const all = () => exports.store.documents.list('burn').filter(({ withdrawn }) => !withdrawn);
       const ids = request.query.burns ?? all().map((burn) => burn.id);
-      return send(exports, packageJob, { ...sourceOf(exports), burnIds: ids }, reply as FastifyReply);
+      const language = languageFrom(request.headers['accept-language']);
+      return send(exports, packageJob, { ...sourceOf(exports), burnIds: ids, language }, reply as FastifyReply);
     },
   );
 }
@@ -74,6 +81,10 @@ async function send<Input>(
 ): Promise<FastifyReply> {
   const options = { signal: goneSignal(reply), onEvent: saveDerived(store) };
   const { head, pieces } = await worker.stream(job, input, options);
+  const { leftOut = [] } = head;
+  if (leftOut.length > 0) {
+    reply.header(LEFT_OUT, encodeURIComponent(JSON.stringify(leftOut.slice(0, MOST_IN_HEADER))));
+  }
   reply.header('content-type', head.mediaType);
   reply.header('content-disposition', attachment(`${head.title} ${head.name}`));
   return reply.send(pieces);

@@ -1,8 +1,11 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
+import { strFromU8, unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
+import { openStore } from '../../server/store/open-store.ts';
 import sample from '../../shared/contract/sample-burn-record.json' with { type: 'json' };
+import { burnId, saveBurn, testId } from '../support/temp-store.ts';
 import { repositoryRoot, temporaryFolder } from '../support/temporary-folder.ts';
 import { testService } from '../support/test-service.ts';
 import { stovebench, stovebenchProcess } from './run-command.ts';
@@ -42,6 +45,26 @@ test('a burn goes from one bench to another and its results are the same; once m
   writeFileSync(join(folder, 'record.json'), here.stdout);
   const results = await stovebench(['analyse', join(folder, 'record.json')]);
   expect(results.answer.burnId).toBe(id);
+});
+
+test('a burn that cannot be exported does not stop the others, and is named with its reason', async () => {
+  const folder = temporaryFolder();
+  const data = join(folder, 'data');
+  await stovebench(['import', sampleFile], data);
+  const store = openStore(data, { nowMs: Date.now });
+  saveBurn(store);
+  store.documents.create('mark', { id: testId(20), burnId, body: null as never });
+  store.close();
+  const file = join(folder, 'all.zip');
+  const { code, answer, stderr } = await stovebench(['export', '--all', '--output', file], data);
+  const leftOut = [{ id: burnId, title: 'A burn', reason: expect.stringMatching(/\.$/) }];
+  expect([code, answer.leftOut, stderr]).toEqual([3, leftOut, expect.stringContaining('left out: A burn')]);
+  const files = unzipSync(readFileSync(file));
+  expect(JSON.parse(strFromU8(files['datapackage.json']!)).leftOut).toEqual(leftOut);
+  const theirs = await stovebench(['import', file], join(folder, 'theirs'));
+  expect(theirs.answer.burns).toMatchObject([{ id, state: 'new' }]);
+  const alone = await stovebench(['export', burnId, '--output', join(folder, 'one.zip')], data);
+  expect(alone.code).not.toBe(0);
 });
 
 test('where two benches differ the import ends with 3 and prints both; a choice brings it in', async () => {

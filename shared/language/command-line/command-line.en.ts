@@ -157,7 +157,8 @@ ${common}
        stovebench export --all
        stovebench export --list
 
-  BURN is the identifier of a burn, the beginning of one, its title, or "latest". Several burns go into one package
+  BURN is the identifier of a burn, the beginning of one, its title, or "latest". Several burns go into one package; one that
+  cannot be exported is left out, and stands with its reason under "leftOut" in the answer (exit code 3) and in datapackage.json
 
   --format NAME     ${p.formats} (package)
   --output FILE     where to write it; "-" is standard output
@@ -249,6 +250,7 @@ ${common.slice(1)}
   proving: (p) => `burn ${p.done} of ${p.of}`,
   working: (p) => `still working, ${p.seconds} s so far`,
   writtenSoFar: (p) => `written so far: ${p.megabytes} MB`,
+  leftOut: (p) => `left out: ${p.title}. ${p.reason}`,
   written: (p) => `written: ${p.file}`,
   asking: (p) => `asking the service at ${p.address}`,
 } satisfies Record<string, Sentence>;

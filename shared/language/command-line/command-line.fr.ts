@@ -162,7 +162,9 @@ ${common}
         stovebench export --all
         stovebench export --list
 
-  ESSAI est un identifiant, son début, un titre, ou «\u202flatest\u202f» (le dernier). Plusieurs essais vont dans un paquet
+  ESSAI est un identifiant, son début, un titre, ou «\u202flatest\u202f» (le dernier). Plusieurs essais vont dans un paquet\u202f;
+  celui qui ne peut pas être exporté est laissé de côté, et figure avec sa raison sous "leftOut" dans la réponse (code de sortie 3) et
+  dans datapackage.json
 
   --format NOM      ${p.formats} (package)
   --output FICHIER  où l’écrire\u202f; «\u202f-\u202f» est la sortie standard
@@ -255,6 +257,7 @@ ${common.slice(1)}
   proving: (p) => `essai ${p.done} sur ${p.of}`,
   working: (p) => `en cours depuis ${p.seconds}\u00a0s`,
   writtenSoFar: (p) => `écrit jusqu’ici\u202f: ${p.megabytes} Mo`,
+  leftOut: (p) => `laissé de côté\u202f: ${p.title}. ${p.reason}`,
   written: (p) => `écrit\u202f: ${p.file}`,
   asking: (p) => `on demande au service à ${p.address}`,
 };
