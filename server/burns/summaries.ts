@@ -1,5 +1,6 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnDetail, BurnPage, BurnSummary, DiskChange } from '../../shared/contract/burns.ts';
+import { startDateMs } from '../../shared/contract/natural.ts';
 import type { BurnPart } from '../../shared/contract/queries.ts';
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';
@@ -40,7 +41,9 @@ export function createSummaries(
     const stove = revision?.stoveId ? documents.get('stove', revision.stoveId)?.body : undefined;
     const elapsedUs = time.now(id) ?? body.endedElapsedUs;
     const { title, status, origin, target, hold, startKind, methodSet, primaryResult } = body;
-    const { setAsideReason, operator, startedUtcMs } = body;
+    const { setAsideReason, operator } = body;
+    // A moment that no clock could know is none.
+    const startedUtcMs = startDateMs(body);
     const changedOnDisk = changesOf(id);
     return {
       id,
@@ -82,7 +85,7 @@ export function createSummaries(
   const newestFirst = () =>
     documents
       .list('burn')
-      .toSorted((a, b) => (b.body.startedUtcMs ?? b.createdAtMs) - (a.body.startedUtcMs ?? a.createdAtMs));
+      .toSorted((a, b) => (startDateMs(b.body) ?? b.createdAtMs) - (startDateMs(a.body) ?? a.createdAtMs));
 
   return {
     of,

@@ -124,6 +124,7 @@ export const nowEn = {
     unreadable: 'unreadable',
   },
   now: {
+    dateUnknown: 'date unknown',
     noFire: 'No fire is being recorded.',
     planned: 'Ready to light',
     start: 'Start recording',

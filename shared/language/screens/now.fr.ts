@@ -121,6 +121,7 @@ export const nowFr: typeof nowEn = {
     unreadable: 'illisible',
   },
   now: {
+    dateUnknown: 'date inconnue',
     noFire: 'Aucun feu n’est enregistré.',
     planned: 'Prêts à allumer',
     start: 'Lancer l’enregistrement',

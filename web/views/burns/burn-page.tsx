@@ -1,4 +1,5 @@
 /** One burn to read: its answer first, then the time chart, the results, what was done and weighed, what was changed. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { MethodSet } from '../../../shared/contract/burn-record.ts';
@@ -9,8 +10,9 @@ import { routeHash } from '../../addresses/router.ts';
 import { burnState, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg } from '../../burn/heavy-feed.ts';
 import { minuteLabel } from '../../charts/axis-labels.ts';
+import { burnDay } from '../../language/burn-day.ts';
 import { translate, translateResult } from '../../language/catalogue.ts';
-import { day, percent } from '../../language/figures.ts';
+import { percent } from '../../language/figures.ts';
 import { fetchAnalysis } from '../../requests/analyses.ts';
 import { useAgain } from '../../state/exclusions.ts';
 import { burnSignal, loadBurn } from '../../state/open-burn.ts';
@@ -192,7 +194,7 @@ function facts({ burn, summary }: BurnDetail): string {
     summary.stove &&
       summary.revision &&
       `${summary.stove.name}, ${translate().describe.revision.toLowerCase()} ${summary.revision.label}`,
-    burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
+    burnDay(burn),
     burn.operator,
     burn.setAsideReason === undefined && words.status[burn.status],
     burn.origin !== 'measured' && words.origin[burn.origin],

@@ -1,11 +1,13 @@
 /** One burn of the list: what it is, its small curve, and the results that matter on the scales of their columns. */
+
 import { type Signal, useComputed } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { type ListedResult, listedResults } from '../../../shared/contract/listed-results.ts';
 import { routeHash } from '../../addresses/router.ts';
+import { burnDay } from '../../language/burn-day.ts';
 import { translate } from '../../language/catalogue.ts';
-import { day, duration, text } from '../../language/figures.ts';
+import { duration, text } from '../../language/figures.ts';
 import { intervalText, figure as shownFigure } from '../kit/result-words.ts';
 import { type BurnGroup, type ColumnScale, figureOf } from './burn-groups.ts';
 import { FigureBar } from './figure-bar.tsx';
@@ -99,7 +101,7 @@ function Cell({
 function factsOf(burn: BurnSummary): string {
   const words = translate().burns.list;
   return [
-    burn.startedUtcMs !== undefined && day(burn.startedUtcMs),
+    burnDay(burn),
     burn.durationS !== undefined && duration(burn.durationS),
     burn.target.kind === 'temperature' && words.toTemperature({ level: text('temperature', burn.target.tempC, 0) }),
     burn.operator,

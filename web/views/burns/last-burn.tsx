@@ -1,10 +1,12 @@
 /** The burn that was recorded last, on one look: its curve and the results that matter. */
+
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import type { ResultId, ValueResult } from '../../../shared/contract/results.ts';
 import { routeHash } from '../../addresses/router.ts';
+import { burnDay } from '../../language/burn-day.ts';
 import { translate } from '../../language/catalogue.ts';
-import { day, text } from '../../language/figures.ts';
+import { text } from '../../language/figures.ts';
 import { fetchAnalysis } from '../../requests/analyses.ts';
 import { call } from '../../requests/service.ts';
 import { figure, intervalText, resultName } from '../kit/result-words.ts';
@@ -31,12 +33,7 @@ export function LastBurn({ burn }: { burn: BurnSummary }): VNode {
     <a class={`last-burn ${burn.status}`} href={routeHash({ at: 'burn', id: burn.id })}>
       <span class="burn-title">{burn.title}</span>
       <span class="quiet">
-        {[
-          burn.startedUtcMs !== undefined && day(burn.startedUtcMs),
-          burn.status === 'setAside' && words.status.setAside,
-        ]
-          .filter(Boolean)
-          .join(' · ')}
+        {[burnDay(burn), burn.status === 'setAside' && words.status.setAside].filter(Boolean).join(' · ')}
       </span>
       <SmallCurve
         curve={curve}

@@ -1,9 +1,10 @@
 /** The burn that readings of a table or of notes belong to: a new one with what is known of it, or one that is here. */
+
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { SaveImport } from '../../../shared/contract/imports.ts';
+import { burnDay } from '../../language/burn-day.ts';
 import { translateImport } from '../../language/catalogue.ts';
-import { day } from '../../language/figures.ts';
 import { burns, loadBurns } from '../../state/burns.ts';
 import {
   askedIf,
@@ -36,10 +37,7 @@ function fieldsOf(draft: Pick<ReadingsDraft, 'into' | 'targetKind' | 'holdS'>, {
       there.length > 0 || !isNew,
       select({ label: words.into }, [
         ['', words.intoNew],
-        ...there.map(
-          ({ id, title, startedUtcMs }) =>
-            [id, [title, startedUtcMs !== undefined && day(startedUtcMs)].filter(Boolean).join(', ')] as const,
-        ),
+        ...there.map((burn) => [burn.id, [burn.title, burnDay(burn)].filter(Boolean).join(', ')] as const),
       ]),
     ),
     atElapsedS: askedIf(!isNew, figure({ label: words.at, hint: words.atHint, unit: 'min', factor: 60 })),

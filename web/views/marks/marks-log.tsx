@@ -1,6 +1,8 @@
 /** The marks of a burn as a list in the order of time: each can be corrected or taken back. */
+
 import type { VNode } from 'preact';
 import type { Burn } from '../../../shared/contract/burns.ts';
+import { startDateMs } from '../../../shared/contract/natural.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
 import { minuteLabel } from '../../charts/axis-labels.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -22,6 +24,7 @@ export function MarksLog({
   onPick: (markId: string) => void;
 }): VNode {
   const words = translate().marks;
+  const startMs = startDateMs(burn);
   const listed = newestFirst ? [...marks].reverse() : marks;
   return (
     <section class="log">
@@ -37,7 +40,7 @@ export function MarksLog({
               {shown.mark.kind === 'photo' && <Photo name={shown.mark.photo} />}
             </span>
             <span class="log-clock quiet">
-              {burn.startedUtcMs !== undefined && clock(burn.startedUtcMs + shown.mark.elapsedUs / 1000, burn.zone)}
+              {startMs !== undefined && clock(startMs + shown.mark.elapsedUs / 1000, burn.zone)}
             </span>
             <button
               type="button"

@@ -1,9 +1,11 @@
 /** A burn while it runs: the number, the time chart, the marks, everything under one thumb. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';
+import { startDateMs } from '../../../shared/contract/natural.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { type BurnState, burnState, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg } from '../../burn/heavy-feed.ts';
@@ -156,7 +158,8 @@ async function logAndPrint({ burn }: BurnDetail, kind: MarkKind, details: object
   const { mark, outcome } = await logMark(burn.id, kind, details as never, agoS);
   // The banner says why not.
   if (outcome.is === 'refused') return;
-  const at = burn.startedUtcMs === undefined ? '' : clock(burn.startedUtcMs + mark.elapsedUs / 1000, burn.zone);
+  const startMs = startDateMs(burn);
+  const at = startMs === undefined ? '' : clock(startMs + mark.elapsedUs / 1000, burn.zone);
   announce(translate().marks.logged({ what: markWords(mark), clock: at }));
 }
 
@@ -176,6 +179,7 @@ function newestMark(marks: readonly ShownMark[]): ShownMark | undefined {
 function RunHead({ detail }: { detail: BurnDetail }): VNode {
   const { burn } = detail;
   const nowUs = burnNowAtTickUs(burn.id);
+  const startMs = startDateMs(burn);
   const scale = health.value?.timeScale ?? 1;
   return (
     <header class="run-head">
@@ -189,9 +193,7 @@ function RunHead({ detail }: { detail: BurnDetail }): VNode {
           </span>
         )}
         <BoardStatus burn={burn} />
-        {burn.startedUtcMs !== undefined && nowUs !== undefined && (
-          <time>{clock(burn.startedUtcMs + nowUs / 1000, burn.zone)}</time>
-        )}
+        {startMs !== undefined && nowUs !== undefined && <time>{clock(startMs + nowUs / 1000, burn.zone)}</time>}
       </p>
     </header>
   );

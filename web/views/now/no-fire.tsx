@@ -1,11 +1,12 @@
 /** Nothing burns: what to begin, what is still to be weighed, what the probes read, and how the last burn went. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { SetupChannel } from '../../../shared/contract/boards.ts';
 import type { BurnSummary } from '../../../shared/contract/burns.ts';
 import { routeHash } from '../../addresses/router.ts';
+import { burnDay } from '../../language/burn-day.ts';
 import { translate } from '../../language/catalogue.ts';
-import { day } from '../../language/figures.ts';
 import { editBurn, loadBurn } from '../../state/open-burn.ts';
 import { go } from '../../state/route.ts';
 import { setupChannels, slowestPeriodMs } from '../../state/setup.ts';
@@ -49,10 +50,10 @@ export function NoFire({
         <section>
           <h2>{translate().run.wrapUp}</h2>
           <ul class="big-links">
-            {unfinished.map(({ id, title, startedUtcMs }) => (
-              <li key={id}>
-                <a href={routeHash({ at: 'wrapUp', id })}>{title}</a>{' '}
-                {startedUtcMs !== undefined && <span class="quiet">{day(startedUtcMs)}</span>}
+            {unfinished.map((burn) => (
+              <li key={burn.id}>
+                <a href={routeHash({ at: 'wrapUp', id: burn.id })}>{burn.title}</a>{' '}
+                <span class="quiet">{burnDay(burn)}</span>
               </li>
             ))}
           </ul>
@@ -64,10 +65,10 @@ export function NoFire({
           <h2>{words.last}</h2>
           {lastBurn(last)}
           <ul class="big-links">
-            {earlier.slice(0, SHOWN_BURNS - 1).map(({ id, title, startedUtcMs }) => (
-              <li key={id}>
-                <a href={routeHash({ at: 'burn', id })}>{title}</a>{' '}
-                {startedUtcMs !== undefined && <span class="quiet">{day(startedUtcMs)}</span>}
+            {earlier.slice(0, SHOWN_BURNS - 1).map((burn) => (
+              <li key={burn.id}>
+                <a href={routeHash({ at: 'burn', id: burn.id })}>{burn.title}</a>{' '}
+                <span class="quiet">{burnDay(burn)}</span>
               </li>
             ))}
           </ul>

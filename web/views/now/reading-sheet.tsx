@@ -1,7 +1,9 @@
 /** What a dial shows, typed with a thumb: which one, its figure, and when it was read. */
+
 import type { VNode } from 'preact';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
+import { startDateMs } from '../../../shared/contract/natural.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
 import { agoSOf } from '../../burn/time-of-day.ts';
 import { translate } from '../../language/catalogue.ts';
@@ -148,7 +150,7 @@ function When({
           value={when}
           onChange={(value) => onChange({ when: value })}
           options={whens
-            .filter((each) => each !== 'clock' || detail.burn.startedUtcMs !== undefined)
+            .filter((each) => each !== 'clock' || startDateMs(detail.burn) !== undefined)
             .map((each) => [each, each === 'clock' ? words.atClock : minutesAgoWords(each)])}
         />
       </div>
@@ -172,9 +174,10 @@ function mostWanted(probes: readonly Channel[]): Channel | undefined {
 function agoOf({ burn }: BurnDetail, when: (typeof whens)[number], clock: string): Entry<number> {
   if (when !== 'clock') return { ok: true, value: Number(when) * 60 };
   const nowUs = burnNowUs(burn.id);
-  if (clock === '' || burn.startedUtcMs === undefined || nowUs === undefined)
+  const startMs = startDateMs(burn);
+  if (clock === '' || startMs === undefined || nowUs === undefined)
     return { ok: false, problem: translate().hand.clockEmpty };
-  const agoS = agoSOf(clock, burn.startedUtcMs + nowUs / 1000, burn.zone);
+  const agoS = agoSOf(clock, startMs + nowUs / 1000, burn.zone);
   return agoS === undefined ? { ok: false, problem: translate().hand.clockAhead } : { ok: true, value: agoS };
 }
 

@@ -6,6 +6,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
+import { startDateMs } from '../../../shared/contract/natural.ts';
 import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
 import { translate } from '../../language/catalogue.ts';
 import { clock, duration, shown, text } from '../../language/figures.ts';
@@ -167,7 +168,7 @@ function arrival(detail: BurnDetail, estimate: Estimate): string {
   if (!estimate.toTargetS) return '';
   const { value, interval95 } = estimate.toTargetS;
   const minutes = (seconds: number) => String(Math.max(0, Math.round(seconds / 60)));
-  const started = detail.burn.startedUtcMs;
+  const started = startDateMs(detail.burn);
   const when = {
     time: duration(Math.max(1, Math.round(value / 60)) * 60),
     low: minutes(interval95[0]),

@@ -1,12 +1,14 @@
 /** Burns as points of a design figure against a result. Points only: a line through them would claim to know. */
+
 import type { VNode } from 'preact';
 import type { DesignFigure } from '../../../../shared/comparison/design-figures.ts';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { ResultId } from '../../../../shared/contract/results.ts';
 import { aroundAll, linearScale, shareOf } from '../../../../shared/plot/scale.ts';
 import { roundTicks } from '../../../../shared/plot/ticks.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
-import { day, number } from '../../../language/figures.ts';
+import { number } from '../../../language/figures.ts';
 import { figure as resultFigure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 import { resultAxis } from '../parts/result-axis.ts';
@@ -78,13 +80,7 @@ export function FigurePlot({
               at={x(at)}
               dx={side === 'a' ? -9 : 9}
               y={y(axis.onAxis(value))}
-              title={[
-                burn?.title,
-                burn?.startedUtcMs !== undefined && day(burn.startedUtcMs),
-                resultFigure(value, unit, result),
-              ]
-                .filter(Boolean)
-                .join(', ')}
+              title={[burn?.title, burn && burnDay(burn), resultFigure(value, unit, result)].filter(Boolean).join(', ')}
             />
           );
         })}

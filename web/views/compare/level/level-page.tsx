@@ -1,10 +1,11 @@
 /** Does the stove stay what it was? One result over all its burns, against the mean of each revision, with limits. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
 import { routeHash } from '../../../addresses/router.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
-import { day } from '../../../language/figures.ts';
 import { language } from '../../../preferences/preferences.ts';
 import { fetchLevel } from '../../../requests/comparisons.ts';
 import { SelectField } from '../../forms/field.tsx';
@@ -95,7 +96,7 @@ function LevelAnswer({ level, counted, stove }: { level: Drift; counted: Counted
   const titles = (ids: readonly string[]) =>
     ids.map((id) => {
       const burn = burnOf(id);
-      return [burn?.title, burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)].filter(Boolean).join(', ');
+      return [burn?.title, burn && burnDay(burn)].filter(Boolean).join(', ');
     });
   return (
     <>
@@ -131,7 +132,7 @@ function LevelAnswer({ level, counted, stove }: { level: Drift; counted: Counted
                     <th scope="row">
                       <a href={routeHash({ at: 'burn', id: burnId })}>{burn?.title ?? burnId}</a>
                     </th>
-                    <td>{burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)}</td>
+                    <td>{burn && burnDay(burn)}</td>
                     <td>{burn?.revision?.label}</td>
                     <td>{figure(value, unit, level.id)}</td>
                     <td>{deviationText(level, apart)}</td>

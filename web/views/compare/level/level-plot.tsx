@@ -1,11 +1,13 @@
 /** Burns in the order in which they were made, each as far from the mean of its revision as it came out, between limits. */
+
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { Drift } from '../../../../shared/contract/comparison.ts';
 import { aroundAll, linearScale, shareOf } from '../../../../shared/plot/scale.ts';
 import { roundTicks } from '../../../../shared/plot/ticks.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
-import { day, number } from '../../../language/figures.ts';
+import { number } from '../../../language/figures.ts';
 import { resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
 
@@ -69,7 +71,7 @@ export function LevelPlot({ level, burns }: { level: Drift; burns: readonly Burn
         })}
         {points.map(({ burnId, apart }, index) => {
           const burn = burnOf(burnId);
-          const when = burn?.startedUtcMs === undefined ? '' : day(burn.startedUtcMs);
+          const when = burn && burnDay(burn);
           const outside = level.outside.includes(burnId);
           const starts = revisionAt(index)?.id !== revisionAt(index - 1)?.id;
           return (

@@ -1,4 +1,5 @@
 /** The model against the burns it was fitted to: the water as seen and as fitted, and what is left between them. */
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
@@ -6,8 +7,9 @@ import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import type { FittedBurn } from '../../../../shared/contract/prediction.ts';
 import type { CurveStyle } from '../../../../shared/plot/curve-styles.ts';
 import type { TimeChartCurve, TimeChartModel } from '../../../charts/time-chart-model.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
-import { day, duration, number, onScreen, text, unit } from '../../../language/figures.ts';
+import { duration, number, onScreen, text, unit } from '../../../language/figures.ts';
 import { language, units } from '../../../preferences/preferences.ts';
 import { SelectField } from '../../forms/field.tsx';
 import { useWide } from '../../kit/use-wide.ts';
@@ -35,7 +37,7 @@ export function FitTimeChart({
   if (!fit || !model) return null;
   const nameOf = (id: string) => {
     const burn = burns.find((each) => each.id === id);
-    return [burn?.title, burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)].filter(Boolean).join(', ');
+    return [burn?.title, burn && burnDay(burn)].filter(Boolean).join(', ');
   };
   return (
     <section class="fit" aria-labelledby="fit-title">

@@ -1,4 +1,5 @@
 /** Which line is which burn: its sample, its name, what it shows at the cursor; each can be hidden. */
+
 import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { BurnDetail } from '../../../../shared/contract/burns.ts';
@@ -6,8 +7,9 @@ import { type CurveStyle, overlayStyle } from '../../../../shared/plot/curve-sty
 import { routeHash } from '../../../addresses/router.ts';
 import type { TimeChartCurve } from '../../../charts/time-chart-model.ts';
 import { valueAt } from '../../../charts/value-at.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translate, translateCompare } from '../../../language/catalogue.ts';
-import { day, number, unit } from '../../../language/figures.ts';
+import { number, unit } from '../../../language/figures.ts';
 import { LineSample } from '../../time-chart/line-sample.tsx';
 import type { OverlayBurn, OverlayGroup } from './overlay-burns.ts';
 
@@ -110,7 +112,7 @@ function Reading({
 function factsOf({ burn, summary }: BurnDetail, withReason: boolean): string {
   return [
     summary.revision && translateCompare().revision({ label: summary.revision.label }),
-    burn.startedUtcMs !== undefined && day(burn.startedUtcMs, burn.zone),
+    burnDay(burn),
     burn.operator,
     withReason && burn.setAsideReason && translate().burns.burn.setAsideBecause({ reason: burn.setAsideReason }),
   ]

@@ -1,8 +1,8 @@
 import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { routeHash } from '../../../addresses/router.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare, translateRemark } from '../../../language/catalogue.ts';
-import { day } from '../../../language/figures.ts';
 import type { CountedBurns } from './counted-burns.ts';
 
 /** How many burns an answer rests on, and each that it was made without, with the reason. */
@@ -21,10 +21,10 @@ export function NotCountedList({
     <div class="set-aside quiet">
       <p>{translateCompare().countOf({ count: burns.length - without.length, all: burns.length })}</p>
       <ul>
-        {without.map(({ burn: { id, title, startedUtcMs }, reason }) => (
-          <li key={id}>
-            <a href={routeHash({ at: 'burn', id })}>{title}</a>
-            {startedUtcMs !== undefined && `, ${day(startedUtcMs)}`}. {translateRemark(reason)}
+        {without.map(({ burn, reason }) => (
+          <li key={burn.id}>
+            <a href={routeHash({ at: 'burn', id: burn.id })}>{burn.title}</a>, {burnDay(burn)}.{' '}
+            {translateRemark(reason)}
           </li>
         ))}
       </ul>

@@ -5,8 +5,8 @@ import type { VNode } from 'preact';
 import type { BurnSummary } from '../../../../shared/contract/burns.ts';
 import { revisionName } from '../../../../shared/language/revision-name.ts';
 import { usualOptions } from '../../../addresses/compare-route.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
-import { day } from '../../../language/figures.ts';
 import { go } from '../../../state/route.ts';
 import { DotSample } from '../parts/burn-dot.tsx';
 import { inTime } from '../parts/sides.ts';
@@ -40,12 +40,7 @@ function Sorting({ all }: { all: readonly BurnSummary[] }): VNode {
             <span class="sorting-name">
               <b>{burn.title}</b>{' '}
               <span class="quiet">
-                {[
-                  revisionName(burn.stove, burn.revision),
-                  burn.startedUtcMs !== undefined && day(burn.startedUtcMs),
-                  burn.operator,
-                  burn.setAsideReason,
-                ]
+                {[revisionName(burn.stove, burn.revision), burnDay(burn), burn.operator, burn.setAsideReason]
                   .filter(Boolean)
                   .join(' · ')}
               </span>

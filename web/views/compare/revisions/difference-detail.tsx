@@ -1,9 +1,11 @@
 /** One difference in full: its sentence, every burn's value, the raw figures beside adjusted ones, what the doubt is made of. */
+
 import type { VNode } from 'preact';
 import type { Comparison, Difference } from '../../../../shared/contract/comparison.ts';
 import { routeHash } from '../../../addresses/router.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translate, translateCompare, translateRemark } from '../../../language/catalogue.ts';
-import { day, number, percent } from '../../../language/figures.ts';
+import { number, percent } from '../../../language/figures.ts';
 import { MarkedUpText } from '../../kit/marked-up-text.tsx';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { WideTable } from '../../kit/wide-table.tsx';
@@ -84,7 +86,7 @@ function EveryBurn({ entry, sides }: { entry: Comparison['differences'][number];
                 <th scope="row">
                   <DotSample side={side} /> <a href={routeHash({ at: 'burn', id: burnId })}>{burn?.title ?? burnId}</a>
                 </th>
-                <td>{burn?.startedUtcMs !== undefined && day(burn.startedUtcMs)}</td>
+                <td>{burn && burnDay(burn)}</td>
                 <td>{burn?.operator}</td>
                 <td>{figure(value, unit, entry.id)}</td>
                 {adjusted && <td>{adjustedValue !== undefined && figure(adjustedValue, unit, entry.id)}</td>}

@@ -1,11 +1,13 @@
 /** The primary result: every burn as a point, the two levels, and what the difference may be, all on one axis. */
+
 import type { VNode } from 'preact';
 import type { Difference } from '../../../../shared/contract/comparison.ts';
 import { showConfidence } from '../../../../shared/language/display-units.ts';
 import { aroundAll, shareOf } from '../../../../shared/plot/scale.ts';
 import { roundTicks } from '../../../../shared/plot/ticks.ts';
+import { burnDay } from '../../../language/burn-day.ts';
 import { translateCompare } from '../../../language/catalogue.ts';
-import { day, number } from '../../../language/figures.ts';
+import { number } from '../../../language/figures.ts';
 import { language } from '../../../preferences/preferences.ts';
 import { figure, resultName } from '../../kit/result-words.ts';
 import { BurnDot } from '../parts/burn-dot.tsx';
@@ -123,9 +125,7 @@ function PointsRow({
   const heights = staggered(points.map((point) => at(shownValue(point))));
   const titleOf = (burnId: string, value: number) => {
     const burn = side.burns.find((each) => each.id === burnId);
-    return [burn?.title, burn?.startedUtcMs !== undefined && day(burn.startedUtcMs), figure(value, unit, id)]
-      .filter(Boolean)
-      .join(', ');
+    return [burn?.title, burn && burnDay(burn), figure(value, unit, id)].filter(Boolean).join(', ');
   };
   return (
     <div class="plot-row">
