@@ -90,8 +90,10 @@ export function createIdleCheck({ store, clock, isRecording, onFound, onTrouble 
         if (error === CLOSED) throw error;
         // A burn may be removed while its readings are gone through.
         if (!store.documents.get('burn', burn.id)) continue;
-        if (isAppError(readable(error, store.folder), 'store/damaged')) found(burn.id, 'readings', String(error));
-        else onTrouble(error);
+        const known = readable(error, store.folder);
+        if (isAppError(known, 'store/damaged')) found(burn.id, 'readings', String(error));
+        // A full disk has an alarm of its own; what could not be sealed now is at the next look.
+        else if (!isAppError(known, 'store/full')) onTrouble(error);
       }
       await rest(Math.max(LEAST_REST_MS, (REST * (clock.monotonicUs() - startedUs)) / 1000));
     }
