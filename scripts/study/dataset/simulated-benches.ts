@@ -124,7 +124,8 @@ const stateOf = (burns: readonly PublishedBurn[]) => ({
   burns: Object.fromEntries(burns.map(({ record }) => [record.id, 'simulated'])),
 });
 
-function simulatedBurn(bench: number, number: number, burns: number, analysis: Analysis): PublishedBurn {
+/** One burn of a simulated bench, of `burns` in all; the readings are those of the sample burn. */
+export function simulatedBurn(bench: number, number: number, burns: number, analysis: Analysis): PublishedBurn {
   const random = createRandom(`burn ${number}`);
   const startedUtcMs = Math.round(START_MS + (SPAN_MS * number) / burns);
   const stove = Math.floor(random.uniform() * STOVES);

@@ -1,0 +1,125 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { buildApp } from '../../server/app.ts';
+import { createRealClock } from '../../server/base/clock.ts';
+import { storedAnalysis } from '../../server/results/stored-analysis.ts';
+import type { App } from '../../server/routes/validation.ts';
+import { createInProcessPorts } from '../../server/simulator/in-process-ports.ts';
+import type { Store } from '../../server/store/store.ts';
+import { median } from '../../shared/statistics/quantile.ts';
+import type { Measurement } from '../tools/measurement.ts';
+import { makeBench } from './many-burns/make-bench.ts';
+
+const MANY = 1000;
+const FEW = 10;
+const COMPARED = 130;
+const ROUNDS = 15;
+const STARTS = 7;
+
+interface Bench {
+  app: App;
+  store: Store;
+  /** Oldest first. */
+  ids: string[];
+}
+
+/** What a person waits for on a bench of a thousand burns beside one of ten: the same work, in turns, in one process. */
+export default async function measure(): Promise<Measurement[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'stovebench-bench-'));
+  const [manyFolder, fewFolder] = [join(folder, 'many'), join(folder, 'few')];
+  const [manyIds, fewIds] = [await makeBench(manyFolder, MANY), await makeBench(fewFolder, FEW)];
+  const rows: Measurement[] = [];
+  try {
+    const start = await inTurns(
+      () => startAndClose(manyFolder),
+      () => startAndClose(fewFolder),
+      STARTS,
+    );
+    rows.push(row('start', start));
+    const many = await open(manyFolder, manyIds);
+    const few = await open(fewFolder, fewIds);
+    for (const [name, path] of requests) {
+      rows.push(
+        row(
+          name,
+          await inTurns(
+            () => ask(many.app, path(many)),
+            () => ask(few.app, path(few)),
+            ROUNDS,
+          ),
+        ),
+      );
+    }
+    const chosen = many.ids.slice(-COMPARED);
+    const all = comparisonOf(chosen);
+    const known = await inTurns(
+      () => ask(many.app, all),
+      async () => readStored(many.store, chosen),
+      5,
+    );
+    rows.push({
+      ...row(`comparison of ${COMPARED} burns whose results are known`, known),
+      floorName: 'their results read from the database',
+    });
+    await many.app.close();
+    await few.app.close();
+    return rows;
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+const requests: [string, (bench: Bench) => string][] = [
+  ['a page of ten burns of the list, with curves and figures', () => `/api/burns?limit=${FEW}&with=curve,figures`],
+  ['a burn', ({ ids }) => `/api/burns/${ids.at(-1)}`],
+  ['comparison of ten burns', ({ ids }) => comparisonOf(ids.slice(-FEW))],
+];
+
+const comparisonOf = (ids: readonly string[]) =>
+  `/api/comparison?a=${ids.slice(0, ids.length / 2).join(',')}&b=${ids.slice(ids.length / 2).join(',')}`;
+
+async function open(folder: string, ids: string[]): Promise<Bench> {
+  const { app, store } = await buildApp({
+    folder,
+    pageFolder: folder,
+    clock: createRealClock(),
+    ports: createInProcessPorts().factory,
+  });
+  return { app, store, ids };
+}
+
+async function startAndClose(folder: string): Promise<void> {
+  const { app } = await open(folder, []);
+  await app.ready();
+  await app.close();
+}
+
+async function ask(app: App, url: string): Promise<void> {
+  const { statusCode, body } = await app.inject({ method: 'GET', url });
+  if (statusCode !== 200) throw new Error(`${url.slice(0, 60)}: ${statusCode} ${body.slice(0, 200)}`);
+}
+
+function readStored(store: Store, ids: readonly string[]): void {
+  for (const id of ids) if (!storedAnalysis(store, id)) throw new Error(`no results of ${id}`);
+}
+
+/** Medians, ms: of the first on many burns, of the second as the floor. */
+async function inTurns(work: () => Promise<unknown>, floor: () => Promise<unknown>, rounds: number) {
+  const taken: [number, number][] = [];
+  for (let round = 0; round <= rounds; round++) taken.push([await millisecondsOf(work), await millisecondsOf(floor)]);
+  // The first round warms both up.
+  const later = taken.slice(1);
+  return { value: median(later.map(([ms]) => ms)), floor: median(later.map(([, ms]) => ms)) };
+}
+
+async function millisecondsOf(work: () => Promise<unknown>): Promise<number> {
+  const startedMs = performance.now();
+  await work();
+  return performance.now() - startedMs;
+}
+
+function row(what: string, { value, floor }: { value: number; floor: number }): Measurement {
+  const name = `${MANY} burns: ${what}`;
+  return { name, value, unit: 'ms', floor, floorName: `the same on a bench of ${FEW}`, ratio: value / floor };
+}
