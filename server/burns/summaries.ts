@@ -69,16 +69,30 @@ export function createSummaries(
   const stoveOf = ({ body }: StoredDocument<'burn'>) =>
     body.revisionId === undefined ? undefined : documents.get('revision', body.revisionId)?.body.stoveId;
 
+  const largestFeeds = new Map<string, { changes: string; kg: number }>();
+
+  /** kg; 0 where nothing was fed. Remembered: every burn that is opened asks for those of all burns of its stove. */
+  function largestFeedOf(burnId: string): number {
+    const changes = store.changesOf(burnId);
+    const known = largestFeeds.get(burnId);
+    if (known && known.changes === changes) return known.kg;
+    const masses = documents
+      .ofBurn('mark', burnId)
+      .flatMap(({ body, withdrawn }) => (withdrawn || body.kind !== 'fed' ? [] : (body.massKg ?? [])));
+    const kg = Math.max(0, ...masses);
+    if (changes !== undefined) largestFeeds.set(burnId, { changes, kg });
+    return kg;
+  }
+
   /** Of all burns of the same stove but this one: what a person has fed it before, kg. */
   function largestFeedElsewhere(burn: StoredDocument<'burn'>): number | undefined {
     const stoveId = stoveOf(burn);
     if (stoveId === undefined) return undefined;
-    const masses = documents
+    const kg = documents
       .list('burn')
       .filter((other) => other.id !== burn.id && !other.withdrawn && stoveOf(other) === stoveId)
-      .flatMap(({ id }) => documents.ofBurn('mark', id))
-      .flatMap(({ body, withdrawn }) => (withdrawn || body.kind !== 'fed' ? [] : (body.massKg ?? [])));
-    return masses.length > 0 ? Math.max(...masses) : undefined;
+      .reduce((largest, { id }) => Math.max(largest, largestFeedOf(id)), 0);
+    return kg > 0 ? kg : undefined;
   }
 
   /** Newest first: by when they were lit, planned ones by when they were made. */

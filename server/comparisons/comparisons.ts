@@ -14,7 +14,7 @@ import {
 import type { Comparison } from '../../shared/contract/comparison.ts';
 import { ideaSchema, type NextTest } from '../../shared/contract/next-test.ts';
 import { AppError } from '../base/app-error.ts';
-import { recordWithoutReadings } from '../records/record-without-readings.ts';
+import { statedBurn } from '../records/record-without-readings.ts';
 import { writeCard, writeComparisonReport } from '../reports/write-reports.ts';
 import type { Results } from '../results/results.ts';
 import type { Store } from '../store/store.ts';
@@ -50,7 +50,7 @@ export function createComparisons(store: Store, results: Results, { signal, prog
 
   const compared = async (burnId: string): Promise<ComparedBurn> => {
     const analysis = await results.analysis(burnId);
-    return { burn: recordWithoutReadings(store, burnId), analysis };
+    return { burn: statedBurn(store, burnId).record, analysis };
   };
   const allOf = (ids: readonly string[]) => each(ids, compared);
 

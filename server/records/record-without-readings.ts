@@ -64,6 +64,40 @@ function allGaps(store: Store, burnId: string): Gap[] {
   return [...store.gaps.list(burnId), ...open].sort((a, b) => a.fromUs - b.fromUs);
 }
 
+interface StatedBurn {
+  record: RecordWithoutReadings;
+  stamp: string;
+}
+
+const MOST_STATED = 400;
+const statedOf = new WeakMap<Store, Map<string, StatedBurn & { changes: string }>>();
+
+/**
+ * What is stated of a burn, and its stamp, remembered as long as nothing is written: comparisons and lists ask for the same burns again and
+ * again. What comes back is shared and must not be changed.
+ * @throws AppError burn/not-found
+ */
+export function statedBurn(store: Store, burnId: string): Readonly<StatedBurn> {
+  const remembered = statedOf.get(store) ?? new Map();
+  statedOf.set(store, remembered);
+  const changes = store.changesOf(burnId);
+  const known = remembered.get(burnId);
+  remembered.delete(burnId);
+  const stated = known && known.changes === changes ? known : withStamp(store, burnId);
+  if (changes !== undefined) remembered.set(burnId, { ...stated, changes });
+  // The one that nobody asked for the longest goes first.
+  for (const [oldest] of remembered) {
+    if (remembered.size <= MOST_STATED) break;
+    remembered.delete(oldest);
+  }
+  return stated;
+}
+
+function withStamp(store: Store, burnId: string): StatedBurn {
+  const record = recordWithoutReadings(store, burnId);
+  return { record, stamp: stampOf(store, burnId, record) };
+}
+
 /** Changes whenever what is said does, or the readings of the burn. */
 export function stampOf(store: Store, burnId: string, given: object): string {
   const scans = store.scans.boards(burnId).map((boardId) => [boardId, store.scans.count(burnId, boardId)]);

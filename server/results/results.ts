@@ -4,7 +4,12 @@ import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
 import type { Series } from '../../shared/contract/series.ts';
 import type { SeriesRequest } from '../curves/series.ts';
-import { type RecordWithoutReadings, recordWithoutReadings, stampOf } from '../records/record-without-readings.ts';
+import {
+  type RecordWithoutReadings,
+  recordWithoutReadings,
+  stampOf,
+  statedBurn,
+} from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 import type { Analyst, Computation } from './analyst.ts';
 import { createSharedWork } from './shared-work.ts';
@@ -46,10 +51,9 @@ export function createResults(store: Store, analyst: Analyst) {
     chosen: MethodSet | undefined,
     signal: AbortSignal | undefined,
   ): Promise<Analysis> {
-    const record = recordWithoutReadings(store, burnId);
+    const { record, stamp } = statedBurn(store, burnId);
     const method = chosen ?? record.methodSet;
     const name = analysisName(method);
-    const stamp = stampOf(store, record.id, record);
     const stored = store.derived.get(burnId, name, stamp) as Analysis | undefined;
     if (stored?.remarksVersion === REMARKS_VERSION) return stored;
     const key = `${burnId} ${name} ${stamp}`;

@@ -1,7 +1,7 @@
 import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Analysis } from '../../shared/contract/results.ts';
-import { recordWithoutReadings, stampOf } from '../records/record-without-readings.ts';
+import { recordWithoutReadings, statedBurn } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 import type { Analyst } from './analyst.ts';
 
@@ -22,10 +22,8 @@ export function isStoredByOtherVersion(store: Store, burnId: string): boolean {
 
 /** The analysis that was kept for the present state of a burn, by its own method; undefined when there is none. */
 export function storedAnalysis(store: Store, burnId: string): Analysis | undefined {
-  const record = recordWithoutReadings(store, burnId);
-  return store.derived.get(burnId, analysisName(record.methodSet), stampOf(store, burnId, record)) as
-    | Analysis
-    | undefined;
+  const { record, stamp } = statedBurn(store, burnId);
+  return store.derived.get(burnId, analysisName(record.methodSet), stamp) as Analysis | undefined;
 }
 
 /** The analysis computed now, whatever was kept. */

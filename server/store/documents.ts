@@ -1,7 +1,9 @@
 import type { Database } from 'better-sqlite3';
 import { AppError } from '../base/app-error.ts';
+import type { Changes } from './changes.ts';
 import { DATABASE } from './data-folder.ts';
 import type { DocumentKind, DocumentOf, StoredDocument } from './document-kinds.ts';
+import { createDocumentsInMemory, type Reading } from './documents-in-memory.ts';
 import { checksumOf } from './row-checksums.ts';
 import { keyOfBurn, type ShortKeys } from './short-keys.ts';
 import type { Documents } from './store.ts';
@@ -28,7 +30,14 @@ const NEWEST = `NOT EXISTS (SELECT 1 FROM document AS later
 const IN_ORDER_MADE = `ORDER BY (SELECT first.key FROM document AS first
   WHERE first.kind = document.kind AND first.id = document.id AND first.version = 1)`;
 
-export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => number): Documents {
+/** @param inMemory whether the newest versions may be kept in memory: nobody else writes */
+export function createDocuments(
+  db: Database,
+  burns: ShortKeys,
+  nowMs: () => number,
+  { note }: Pick<Changes, 'note'>,
+  inMemory: boolean,
+): Documents & { removed(burnId: string): void } {
   const insert = db.prepare(
     `INSERT INTO document (kind, id, version, burn_key, body, withdrawn, edited_at_ms, edited_by, checksum)
      VALUES (@kind, @id, @version, @burn_key, @body, @withdrawn, @edited_at_ms, @edited_by,
@@ -51,10 +60,18 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
   );
   const stamp = db.prepare<[number], number | null>('SELECT max(key) FROM document WHERE burn_key = ?').pluck();
 
-  const get = <K extends DocumentKind>(kind: K, id: string): StoredDocument<K> | undefined => {
-    const row = newest.get(kind, id);
-    return row && fromRow<K>(row);
+  const fromDatabase: Reading = {
+    one(kind, id) {
+      const row = newest.get(kind, id);
+      return row && fromRow(row);
+    },
+    all: (kind) => ofKind.all(kind).map(fromRow),
   };
+  const memory = createDocumentsInMemory(db, fromDatabase);
+  const reading: Reading = inMemory ? memory : fromDatabase;
+
+  const get = <K extends DocumentKind>(kind: K, id: string): StoredDocument<K> | undefined =>
+    reading.one(kind, id) as StoredDocument<K> | undefined;
 
   function save<K extends DocumentKind>(document: StoredDocument<K>): StoredDocument<K> {
     const { kind, id, version, burnId, by } = document;
@@ -68,6 +85,8 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
       edited_at_ms: document.editedAtMs,
       edited_by: by ?? null,
     });
+    memory.written(kind, id);
+    note(burnId);
     return document;
   }
 
@@ -129,10 +148,14 @@ export function createDocuments(db: Database, burns: ShortKeys, nowMs: () => num
       change.immediate(kind, id, expectedVersion, { body, withdrawn: false, by }) as StoredDocument<typeof kind>,
     withdraw: (kind, id, { expectedVersion, by }) =>
       change.immediate(kind, id, expectedVersion, { withdrawn: true, by }) as StoredDocument<typeof kind>,
-    list: (kind) => ofKind.all(kind).map(fromRow<typeof kind>),
+    list: (kind) => reading.all(kind) as StoredDocument<typeof kind>[],
     ofBurn: (kind, burnId) => ofKindAndBurn.all(kind, burns.find(burnId)).map(fromRow<typeof kind>),
     history: (kind, id) => versions.all(kind, id).map(fromRow<typeof kind>),
     historyOfBurn: (burnId) => versionsOfBurn.all(burns.find(burnId)).map(fromRow<DocumentKind>),
+    removed(burnId) {
+      memory.written('burn', burnId);
+      note(burnId);
+    },
     stampOfBurn: (burnId) => stamp.get(burns.find(burnId)) ?? 0,
   };
 }

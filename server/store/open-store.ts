@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
+import { createChanges, notingGaps, notingScans } from './changes.ts';
 import { claimDataFolder, DATABASE } from './data-folder.ts';
 import { createDerived } from './derived-values.ts';
 import { createDocuments } from './documents.ts';
@@ -100,15 +101,21 @@ function assemble(
   const burns = createShortKeys(db, 'burn');
   const boards = createShortKeys(db, 'board');
   const remove = db.prepare<[string]>('DELETE FROM burn WHERE id = ?');
+  const changes = createChanges();
+  const documents = createDocuments(db, burns, nowMs, changes, lock !== undefined);
   return {
     folder,
-    documents: createDocuments(db, burns, nowMs),
-    scans: createScans(db, burns, boards),
-    gaps: createGaps(db, burns),
+    documents,
+    scans: notingScans(createScans(db, burns, boards), changes),
+    gaps: notingGaps(createGaps(db, burns), changes),
     derived: createDerived(db, burns),
     expectBurn: (burnId) => void burns.ensure(burnId),
     together: (work) => db.transaction(work).immediate(),
-    removeBurn: (burnId) => void remove.run(burnId),
+    removeBurn(burnId) {
+      remove.run(burnId);
+      documents.removed(burnId);
+    },
+    changesOf: (burnId) => (db.inTransaction || !lock ? undefined : changes.of(burnId)),
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
     faults: () => faultsOf(db),

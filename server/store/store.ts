@@ -163,6 +163,11 @@ export interface Store {
   expectBurn(burnId: string): void;
   /** Removes a burn and everything about it. */
   removeBurn(burnId: string): void;
+  /**
+   * Is another one whenever something was written about a burn since the data were opened, or about what belongs to no burn. Undefined inside
+   * a transaction, which may be undone, and where another process writes.
+   */
+  changesOf(burnId: string): string | undefined;
   /** Empties the write-ahead log into the database; done when a burn ends. */
   checkpoint(): void;
   /** A complete copy while everything goes on. A bare copy of the database file would miss its newest entries. */
