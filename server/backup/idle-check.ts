@@ -91,7 +91,8 @@ export function createIdleCheck({ store, clock, isRecording, onFound, onTrouble 
         // A burn may be removed while its readings are gone through.
         if (!store.documents.get('burn', burn.id)) continue;
         const known = readable(error, store.folder);
-        if (isAppError(known, 'store/damaged')) found(burn.id, 'readings', String(error));
+        if (isAppError(known, 'store/damaged') || isAppError(known, 'store/block-damaged'))
+          found(burn.id, 'readings', String(error));
         // A full disk has an alarm of its own; what could not be sealed now is at the next look.
         else if (!isAppError(known, 'store/full')) onTrouble(error);
       }

@@ -42,7 +42,7 @@ export function salvageDatabase(folder: string, target: string): Salvaged {
   }
 }
 
-/** A copy of the damaged database, with its log; its header or its first page taken from a new one where it cannot be opened else. */
+/** A copy of the damaged database, with its log; its header, or its list of tables, taken from a new one where it cannot be opened else. */
 function openCopy(folder: string, copy: string): Database.Database {
   const file = join(folder, DATABASE);
   const log = join(folder, LOG);
@@ -51,7 +51,7 @@ function openCopy(folder: string, copy: string): Database.Database {
   else copyFileSync(file, copy);
   const whole = readFileSync(copy);
   let raw = '';
-  for (const mend of [(bytes: Buffer) => bytes, withNewHeader, withNewFirstPage]) {
+  for (const mend of [(bytes: Buffer) => bytes, withNewHeader, withNewSchema]) {
     writeFileSync(copy, mend(whole));
     if (size > 0 && existsSync(log)) copyFileSync(log, `${copy}-wal`);
     const db = new Database(copy);
@@ -81,7 +81,7 @@ function hasReadableTable(db: Database.Database): boolean {
 /** The header that SQLite writes for us, with the size of this file; the layout stays where there is one of that number. */
 function withNewHeader(bytes: Buffer): Buffer {
   const mended = Buffer.from(bytes);
-  const fresh = newDatabase();
+  const { bytes: fresh } = newDatabase();
   fresh.copy(mended, 0, 0, HEADER_BYTES);
   mended.writeUInt32BE(Math.floor(bytes.length / pageBytes(fresh)), SIZE_AT);
   const layout = bytes.readUInt32BE(LAYOUT_AT);
@@ -89,26 +89,28 @@ function withNewHeader(bytes: Buffer): Buffer {
   return mended;
 }
 
-/** The first page says where the tables begin; in benches made by this layout that is always in the same place. */
-function withNewFirstPage(bytes: Buffer): Buffer {
+/** The first pages say where the tables begin; in benches made by this layout that is always in the same place. */
+function withNewSchema(bytes: Buffer): Buffer {
   const mended = Buffer.from(bytes);
-  const fresh = newDatabase();
-  fresh.copy(mended, 0, 0, pageBytes(fresh));
-  mended.writeUInt32BE(Math.floor(bytes.length / pageBytes(fresh)), SIZE_AT);
+  const { bytes: fresh, schemaPages } = newDatabase();
+  const size = pageBytes(fresh);
+  for (const page of schemaPages) fresh.copy(mended, (page - 1) * size, (page - 1) * size, page * size);
+  mended.writeUInt32BE(Math.floor(bytes.length / size), SIZE_AT);
   return mended;
 }
 
 const pageBytes = (bytes: Buffer) => bytes.readUInt16BE(16);
 
-function newDatabase(): Buffer {
+function newDatabase(): { bytes: Buffer; schemaPages: number[] } {
   const db = new Database(':memory:');
   try {
     makeLayout(db, migrations.at(-1)!.toVersion);
+    const schemaPages = db.prepare<[], number>("SELECT pageno FROM dbstat WHERE name = 'sqlite_schema'").pluck().all();
     const bytes = db.serialize();
     // Read and write version 2: with a log.
     bytes[18] = 2;
     bytes[19] = 2;
-    return bytes;
+    return { bytes, schemaPages };
   } finally {
     db.close();
   }
