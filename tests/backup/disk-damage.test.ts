@@ -268,7 +268,7 @@ test('a changed reading is found when nothing is recorded, never during a burn, 
   const changed = (await listed()).filter((burn: { changedOnDisk?: string[] }) => burn.changedOnDisk);
   expect(changed).toMatchObject([{ id: burnId, changedOnDisk: ['readings'] }]);
   expect((await service.call('GET', `/api/burns/${burnId}`)).body.summary.changedOnDisk).toEqual(['readings']);
-  expect(service.troubles.map((error) => errorCode(error))).toEqual(['store/damaged']);
+  expect(service.troubles.map((error) => errorCode(error))).toContain('store/damaged');
 });
 
 /** One bit of one reading, as the disk might: nothing but its seal can notice. */
