@@ -5,15 +5,7 @@
 import type { Database } from 'better-sqlite3';
 import type { DocumentKind, StoredDocument } from './document-kinds.ts';
 
-const kindsInMemory: ReadonlySet<DocumentKind> = new Set<DocumentKind>([
-  'burn',
-  'stove',
-  'revision',
-  'vessel',
-  'fuelLot',
-  'place',
-  'scale',
-]);
+const inventory: readonly DocumentKind[] = ['stove', 'revision', 'vessel', 'fuelLot', 'place', 'scale'];
 
 type Documents = Map<string, StoredDocument<DocumentKind>>;
 
@@ -23,19 +15,28 @@ export interface Reading {
   all(kind: DocumentKind): StoredDocument<DocumentKind>[];
 }
 
-/** @param reading from the database */
+/**
+ * @param reading from the database
+ * @param isWriter whether this connection alone writes; one that only reads looks for what another wrote, and leaves burns where they are,
+ *   since it is open for one question
+ */
 export function createDocumentsInMemory(
   db: Database,
   reading: Reading,
+  isWriter: boolean,
 ): Reading & {
   written(kind: DocumentKind, id: string): void;
 } {
   const known = new Map<DocumentKind, Documents>();
+  const kinds = new Set<DocumentKind>(isWriter ? ['burn', ...inventory] : inventory);
+  let version = 0;
   const writtenIds = new Map<DocumentKind, Set<string>>();
 
   /** Undefined for what is not in memory, and inside a transaction, which may be undone. */
   function documentsOf(kind: DocumentKind): Documents | undefined {
-    if (!kindsInMemory.has(kind) || db.inTransaction) return undefined;
+    if (!kinds.has(kind) || db.inTransaction) return undefined;
+    if (!isWriter && version !== versionOf(db)) known.clear();
+    if (!isWriter) version = versionOf(db);
     const documents = known.get(kind) ?? new Map(reading.all(kind).map((document) => [document.id, frozen(document)]));
     known.set(kind, documents);
     for (const id of writtenIds.get(kind) ?? []) {
@@ -57,10 +58,15 @@ export function createDocumentsInMemory(
       return documents ? [...documents.values()] : reading.all(kind);
     },
     written(kind, id) {
-      if (!kindsInMemory.has(kind)) return;
+      if (!kinds.has(kind)) return;
       writtenIds.set(kind, (writtenIds.get(kind) ?? new Set()).add(id));
     },
   };
+}
+
+/** Another one whenever another connection wrote. */
+export function versionOf(db: Database): number {
+  return db.pragma('data_version', { simple: true }) as number;
 }
 
 /** All who look share it. */

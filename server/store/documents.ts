@@ -30,13 +30,13 @@ const NEWEST = `NOT EXISTS (SELECT 1 FROM document AS later
 const IN_ORDER_MADE = `ORDER BY (SELECT first.key FROM document AS first
   WHERE first.kind = document.kind AND first.id = document.id AND first.version = 1)`;
 
-/** @param inMemory whether the newest versions may be kept in memory: nobody else writes */
+/** @param isWriter whether this connection alone writes */
 export function createDocuments(
   db: Database,
   burns: ShortKeys,
   nowMs: () => number,
   { note }: Pick<Changes, 'note'>,
-  inMemory: boolean,
+  isWriter: boolean,
 ): Documents & { removed(burnId: string): void } {
   const insert = db.prepare(
     `INSERT INTO document (kind, id, version, burn_key, body, withdrawn, edited_at_ms, edited_by, checksum)
@@ -67,11 +67,10 @@ export function createDocuments(
     },
     all: (kind) => ofKind.all(kind).map(fromRow),
   };
-  const memory = createDocumentsInMemory(db, fromDatabase);
-  const reading: Reading = inMemory ? memory : fromDatabase;
+  const memory = createDocumentsInMemory(db, fromDatabase, isWriter);
 
   const get = <K extends DocumentKind>(kind: K, id: string): StoredDocument<K> | undefined =>
-    reading.one(kind, id) as StoredDocument<K> | undefined;
+    memory.one(kind, id) as StoredDocument<K> | undefined;
 
   function save<K extends DocumentKind>(document: StoredDocument<K>): StoredDocument<K> {
     const { kind, id, version, burnId, by } = document;
@@ -148,7 +147,7 @@ export function createDocuments(
       change.immediate(kind, id, expectedVersion, { body, withdrawn: false, by }) as StoredDocument<typeof kind>,
     withdraw: (kind, id, { expectedVersion, by }) =>
       change.immediate(kind, id, expectedVersion, { withdrawn: true, by }) as StoredDocument<typeof kind>,
-    list: (kind) => reading.all(kind) as StoredDocument<typeof kind>[],
+    list: (kind) => memory.all(kind) as StoredDocument<typeof kind>[],
     ofBurn: (kind, burnId) => ofKindAndBurn.all(kind, burns.find(burnId)).map(fromRow<typeof kind>),
     history: (kind, id) => versions.all(kind, id).map(fromRow<typeof kind>),
     historyOfBurn: (burnId) => versionsOfBurn.all(burns.find(burnId)).map(fromRow<DocumentKind>),

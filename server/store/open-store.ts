@@ -4,6 +4,7 @@ import { createChanges, notingGaps, notingScans } from './changes.ts';
 import { claimDataFolder, DATABASE } from './data-folder.ts';
 import { createDerived } from './derived-values.ts';
 import { createDocuments } from './documents.ts';
+import { versionOf } from './documents-in-memory.ts';
 import { createGaps } from './gaps.ts';
 import { inspectDatabase, rememberClosed } from './inspect-database.ts';
 import { lockFolder } from './instance-lock.ts';
@@ -115,7 +116,10 @@ function assemble(
       remove.run(burnId);
       documents.removed(burnId);
     },
-    changesOf: (burnId) => (db.inTransaction || !lock ? undefined : changes.of(burnId)),
+    changesOf(burnId) {
+      if (db.inTransaction) return undefined;
+      return lock ? changes.of(burnId) : String(versionOf(db));
+    },
     checkpoint: () => void db.pragma('wal_checkpoint(TRUNCATE)'),
     backup: async (to) => void (await db.backup(to)),
     faults: () => faultsOf(db),

@@ -165,7 +165,7 @@ export interface Store {
   removeBurn(burnId: string): void;
   /**
    * Is another one whenever something was written about a burn since the data were opened, or about what belongs to no burn. Undefined inside
-   * a transaction, which may be undone, and where another process writes.
+   * a transaction, which may be undone.
    */
   changesOf(burnId: string): string | undefined;
   /** Empties the write-ahead log into the database; done when a burn ends. */
