@@ -13,7 +13,9 @@ const NOT_WRITABLE =
 /** What the database or the file system said, as one of our errors where a person can do something about it. */
 export function readable(error: unknown, folder: string): unknown {
   if (error instanceof AppError || !(error instanceof Error)) return error;
-  const code = sqliteCode(error) ?? (error instanceof TypeError ? 'SQLITE_CANTOPEN' : '');
+  // Its own word for a folder that is not there.
+  const isNowhere = error instanceof TypeError && error.message.includes('directory does not exist');
+  const code = sqliteCode(error) ?? (isNowhere ? 'SQLITE_CANTOPEN' : '');
   const raw = error.message;
   if (FULL.test(code)) return new AppError('store/full', {}, { cause: error });
   if (DAMAGED.test(code)) return new AppError('store/damaged', { file: folder, raw }, { cause: error });
