@@ -7,9 +7,9 @@ export function ChangedOnDisk({ of }: { of: readonly DiskChange[] }): VNode | nu
   const words = translate().burns.burn;
   if (of.length === 0) return null;
   return (
-    <div class="notice" role="alert">
+    <div role="alert">
       {of.map((change) => (
-        <p key={change}>
+        <p key={change} class="problem">
           <strong>{words.changedOnDisk[change]}</strong>
         </p>
       ))}
