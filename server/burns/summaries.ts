@@ -1,6 +1,6 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import { startDateMs } from '../../shared/contract/burn-date.ts';
 import type { BurnDetail, BurnPage, BurnSummary, DiskChange } from '../../shared/contract/burns.ts';
-import { startDateMs } from '../../shared/contract/natural.ts';
 import type { BurnPart } from '../../shared/contract/queries.ts';
 import { withoutUndefined } from '../../shared/contract/without-undefined.ts';
 import { AppError } from '../base/app-error.ts';

@@ -1,4 +1,4 @@
-import { startDateMs } from '../../shared/contract/natural.ts';
+import { startDateMs } from '../../shared/contract/burn-date.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 
 /** A moment of a burn in microseconds since 1970, UTC; null on a bench that had no clock. */

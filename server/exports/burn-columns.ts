@@ -1,4 +1,4 @@
-import { isDate } from '../../shared/contract/natural.ts';
+import { isDate, startDateMs } from '../../shared/contract/burn-date.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 import { type Cell, type Table, type TableColumn, withUniqueNames } from './table.ts';
 
@@ -49,8 +49,9 @@ export function withBurn(table: Table, origin: RowOrigin): Table {
 }
 
 /** A moment of the burn as the cell of a timestamp; blank where nobody knows when the burn began. */
-export function utcMs({ startedUtcMs, clockSource }: RecordWithoutReadings, elapsedUs: number | undefined): Cell {
-  if (startedUtcMs === undefined || clockSource === 'none' || elapsedUs === undefined) return null;
-  const momentMs = startedUtcMs + Math.round(elapsedUs / 1000);
+export function utcMs(record: RecordWithoutReadings, elapsedUs: number | undefined): Cell {
+  const startMs = startDateMs(record);
+  if (startMs === undefined || elapsedUs === undefined) return null;
+  const momentMs = startMs + Math.round(elapsedUs / 1000);
   return isDate(momentMs) ? momentMs : null;
 }

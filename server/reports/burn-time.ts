@@ -1,5 +1,6 @@
 /** Days and times of day of a burn, by the clock of its place. */
-import { isZone, startDateMs } from '../../shared/contract/natural.ts';
+import { startDateMs } from '../../shared/contract/burn-date.ts';
+import { isZone } from '../../shared/contract/natural.ts';
 import { type Language, writing } from '../../shared/language/language.ts';
 import type { RecordWithoutReadings } from '../records/record-without-readings.ts';
 

@@ -1,5 +1,5 @@
 import PDFDocument from 'pdfkit';
-import { isDate } from '../../shared/contract/natural.ts';
+import { isDate } from '../../shared/contract/burn-date.ts';
 import { paperInks } from '../../shared/plot/inks.ts';
 import { marginPt, type Paper, papers, textWidthPt } from './page-size.ts';
 import { paginate } from './paginate.ts';

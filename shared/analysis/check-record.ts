@@ -2,9 +2,10 @@
  * What a schema cannot see: whether the parts of a burn record fit together. A record that passes is one the analysis can read;
  * masses that cannot be true (more left than brought) are not refused here, they make results missing with the reason.
  */
+
+import { isDate } from '../contract/burn-date.ts';
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Mark } from '../contract/marks.ts';
-import { isDate } from '../contract/natural.ts';
 import type { Message } from '../contract/results.ts';
 import type { Weighing } from '../contract/weighings.ts';
 

@@ -2,6 +2,7 @@
  * The day as the unit of comparing. Burns of one day share the weather, the wood from the top of the stack and the person's form, so
  * they tell about that day; only another day tells how far two days differ.
  */
+import { startDateMs } from '../contract/burn-date.ts';
 import { mean } from '../statistics/moments.ts';
 import type { ComparedBurn } from './compared-burn.ts';
 import { addContributions, type ComparedValue } from './contributions.ts';
@@ -14,9 +15,10 @@ export interface DayValue extends ComparedValue {
 
 /** When a burn was lit, UTC; undefined without a clock that could be right. */
 export function litUtcMs({ burn, analysis }: ComparedBurn): number | undefined {
-  if (burn.startedUtcMs === undefined || burn.clockSource === 'none') return undefined;
+  const startMs = startDateMs(burn);
+  if (startMs === undefined) return undefined;
   const lit = analysis.moments.find(({ kind }) => kind === 'lit');
-  return burn.startedUtcMs + (lit?.elapsedS ?? 0) * 1000;
+  return startMs + (lit?.elapsedS ?? 0) * 1000;
 }
 
 /** Calendar day of lighting in the zone of the burn. */

@@ -3,23 +3,7 @@
  * that nature has. The readings of a probe are not refused but flagged (`shared/analysis/curves/natural-limits.ts`).
  */
 import { z } from 'zod';
-
-const EARLIEST_UTC_MS = Date.UTC(1990, 0);
-const LATEST_UTC_MS = Date.UTC(2200, 0);
-
-/** Whether a moment can be the date of a burn; a machine without a clock begins in 1970. */
-export function isDate(utcMs: number): boolean {
-  return utcMs >= EARLIEST_UTC_MS && utcMs < LATEST_UTC_MS;
-}
-
-/** When a burn began, ms UTC; undefined without a clock that could be right. */
-export function startDateMs(burn: {
-  readonly startedUtcMs?: number | undefined;
-  readonly clockSource?: string | undefined;
-}): number | undefined {
-  const { startedUtcMs, clockSource } = burn;
-  return startedUtcMs === undefined || clockSource === 'none' || !isDate(startedUtcMs) ? undefined : startedUtcMs;
-}
+import { isDate } from './burn-date.ts';
 
 /** A date, milliseconds UTC. */
 export const dateUtcMs = z.int().refine(isDate, { error: 'date' });

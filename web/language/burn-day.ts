@@ -1,5 +1,5 @@
 /** The day of a burn, for wherever a burn is named. */
-import { startDateMs } from '../../shared/contract/natural.ts';
+import { startDateMs } from '../../shared/contract/burn-date.ts';
 import { translate } from './catalogue.ts';
 import { day } from './figures.ts';
 

@@ -1,8 +1,8 @@
 /** Reads a file of columns by a format: moments and values, and every cell that is not what the format says. */
 
+import { isDate } from '../../../shared/contract/burn-date.ts';
 import type { FaultCode } from '../../../shared/contract/burn-record.ts';
 import type { ColumnFormat, ColumnProblem } from '../../../shared/contract/imports.ts';
-import { isDate } from '../../../shared/contract/natural.ts';
 import { toStored } from '../../../shared/plain-lines/stored-units.ts';
 import { putForwardS, type WrittenTime } from '../common/clock-steps.ts';
 import { readCell } from './cells.ts';

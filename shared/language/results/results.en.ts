@@ -102,6 +102,13 @@ export const resultsEn = {
   },
   /** Name of an input, quantity or step; the code itself when it has none. */
   inputName: (name: string): string => inputNamesEn[name] ?? name,
+  /** What the disk changed of a burn, and what to do. */
+  changedOnDisk: {
+    readings: 'Readings of this burn changed on the disk after it had ended. What is computed from them may be wrong.',
+    entries:
+      'Something entered for this burn (a mark, a weighing, its stove, wood or scales) changed on the disk. Its results may be wrong.',
+    help: 'Stop the service, then put a backup from before back: stovebench restore BACKUP. stovebench verify names every burn touched.',
+  },
   /** A formula or a source, by its text in the declaration. */
   workingText: (text: string): string => workingTextsEn[text] ?? text,
   missing: sentence<MissingCode>(missingEn),

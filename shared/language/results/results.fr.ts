@@ -86,6 +86,12 @@ export const resultsFr: typeof resultsEn = {
     look: { weighings: 'Pesées', marks: 'Ce qui a été fait', wood: 'Lots de bois', probes: 'Sondes', place: 'Lieux' },
   },
   inputName: (name) => inputNamesFr[name] ?? name,
+  changedOnDisk: {
+    readings: 'Des mesures de cet essai ont changé sur le disque après sa fin. Ce qui en est calculé peut être faux.',
+    entries:
+      'Une donnée saisie pour cet essai (repère, pesée, poêle, bois ou balances) a changé sur le disque. Ses résultats peuvent être faux.',
+    help: 'Arrêtez le service, puis remettez une sauvegarde d’avant\u202f: stovebench restore SAUVEGARDE. stovebench verify nomme chaque essai touché.',
+  },
   workingText: (text) => workingTextsFr[text] ?? text,
   missing: sentence(missingFr),
   defaults: sentence(defaultsFr),

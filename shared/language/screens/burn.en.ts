@@ -27,14 +27,6 @@ export const burnEn = {
     moved: (p: { what: string; from: string; to: string }) => `“${p.what}” moved from ${p.from} to ${p.to}.`,
     corrected: (p: { what: string }) => `“${p.what}” corrected.`,
     takenBack: (p: { what: string }) => `“${p.what}” taken back.`,
-    changedOnDisk: {
-      readings:
-        'Readings of this burn changed on the disk after it had ended. What is computed from them may be wrong.',
-      entries:
-        'Something stated of this burn (its description, a mark, a weighing, its stove, wood or scales) changed on the disk. Its results may be wrong.',
-    },
-    changedHelp:
-      'Put a backup from before back: stop the service, then stovebench restore BACKUP. Until then, stovebench verify says which burns are touched; the others are as they were.',
     photos: 'Photos',
     undoThis: 'Undo',
   },

@@ -26,13 +26,6 @@ export const burnFr: typeof burnEn = {
     moved: (p) => `«\u202f${p.what}\u202f» déplacé de ${p.from} à ${p.to}.`,
     corrected: (p) => `«\u202f${p.what}\u202f» corrigé.`,
     takenBack: (p) => `«\u202f${p.what}\u202f» retiré.`,
-    changedOnDisk: {
-      readings: 'Des mesures de cet essai ont changé sur le disque après sa fin. Ce qui en est calculé peut être faux.',
-      entries:
-        'Une donnée saisie pour cet essai (description, repère, pesée, poêle, bois ou balances) a changé sur le disque. Ses résultats peuvent être faux.',
-    },
-    changedHelp:
-      'Remettez une sauvegarde d’avant\u202f: arrêtez le service, puis stovebench restore SAUVEGARDE. D’ici là, stovebench verify dit quels essais sont touchés\u202f; les autres sont intacts.',
     photos: 'Photos',
     undoThis: 'Annuler',
   },

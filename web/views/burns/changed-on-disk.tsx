@@ -1,19 +1,19 @@
 /** That the disk changed something of a burn, and what to do. */
 import type { VNode } from 'preact';
 import type { DiskChange } from '../../../shared/contract/burns.ts';
-import { translate } from '../../language/catalogue.ts';
+import { translateResult } from '../../language/catalogue.ts';
 
 export function ChangedOnDisk({ of }: { of: readonly DiskChange[] }): VNode | null {
-  const words = translate().burns.burn;
+  const words = translateResult().changedOnDisk;
   if (of.length === 0) return null;
   return (
     <div role="alert">
       {of.map((change) => (
         <p key={change} class="problem">
-          <strong>{words.changedOnDisk[change]}</strong>
+          <strong>{words[change]}</strong>
         </p>
       ))}
-      <p>{words.changedHelp}</p>
+      <p>{words.help}</p>
     </div>
   );
 }

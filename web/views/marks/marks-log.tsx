@@ -1,8 +1,8 @@
 /** The marks of a burn as a list in the order of time: each can be corrected or taken back. */
 
 import type { VNode } from 'preact';
+import { startDateMs } from '../../../shared/contract/burn-date.ts';
 import type { Burn } from '../../../shared/contract/burns.ts';
-import { startDateMs } from '../../../shared/contract/natural.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
 import { minuteLabel } from '../../charts/axis-labels.ts';
 import { translate } from '../../language/catalogue.ts';

@@ -3,9 +3,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
+import { startDateMs } from '../../../shared/contract/burn-date.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { MarkKind } from '../../../shared/contract/marks.ts';
-import { startDateMs } from '../../../shared/contract/natural.ts';
 import { routeHash } from '../../addresses/router.ts';
 import { type BurnState, burnState, type ShownMark } from '../../burn/burn-state.ts';
 import { largestFeedKg } from '../../burn/heavy-feed.ts';

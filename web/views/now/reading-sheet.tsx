@@ -1,9 +1,9 @@
 /** What a dial shows, typed with a thumb: which one, its figure, and when it was read. */
 
 import type { VNode } from 'preact';
+import { startDateMs } from '../../../shared/contract/burn-date.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
-import { startDateMs } from '../../../shared/contract/natural.ts';
 import type { ShownMark } from '../../burn/burn-state.ts';
 import { agoSOf } from '../../burn/time-of-day.ts';
 import { translate } from '../../language/catalogue.ts';

@@ -3,10 +3,10 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { startDateMs } from '../../../shared/contract/burn-date.ts';
 import type { Channel } from '../../../shared/contract/burn-record.ts';
 import type { BurnDetail } from '../../../shared/contract/burns.ts';
 import type { Estimate } from '../../../shared/contract/live-estimates.ts';
-import { startDateMs } from '../../../shared/contract/natural.ts';
 import type { BurnState, ShownMark } from '../../burn/burn-state.ts';
 import { translate } from '../../language/catalogue.ts';
 import { clock, duration, shown, text } from '../../language/figures.ts';
