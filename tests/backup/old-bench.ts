@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { migrations } from '../../server/store/migrations.ts';
-import { boardId, burnId, testId } from '../support/temp-store.ts';
+import { boardId, burnId, plannedBurn, testId } from '../support/temp-store.ts';
 
 export const otherBoardId = testId(3);
 const NOTHING = 255;
@@ -82,15 +82,4 @@ function* rows(): Generator<Row> {
   }
 }
 
-const finishedBurn = {
-  id: burnId,
-  title: 'An old burn',
-  origin: 'measured',
-  status: 'complete',
-  methodSet: 'bench-1',
-  primaryResult: 'dryWoodPerBatch',
-  target: { kind: 'boil' },
-  fuelLotIds: [],
-  scaleIds: [],
-  channels: [],
-};
+const finishedBurn = { ...plannedBurn(), title: 'An old burn', status: 'complete' };

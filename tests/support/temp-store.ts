@@ -1,4 +1,5 @@
 import { onTestFinished } from 'vitest';
+import type { DocumentOf } from '../../server/store/document-kinds.ts';
 import { openStore, type StoreOptions } from '../../server/store/open-store.ts';
 import type { Scan, Store } from '../../server/store/store.ts';
 import { temporaryFolder } from './temporary-folder.ts';
@@ -29,23 +30,25 @@ export function testId(number: number): string {
 export const burnId = testId(1);
 export const boardId = testId(2);
 
+/** What a planned burn states. */
+export function plannedBurn(id = burnId): DocumentOf<'burn'> {
+  return {
+    id,
+    title: 'A burn',
+    origin: 'measured',
+    status: 'planned',
+    methodSet: 'bench-1',
+    primaryResult: 'dryWoodPerBatch',
+    target: { kind: 'boil' },
+    fuelLotIds: [],
+    scaleIds: [],
+    channels: [],
+  };
+}
+
 /** Keeps a planned burn, so that scans and entries have somewhere to belong. */
 export function saveBurn(store: Store, id = burnId): void {
-  store.documents.create('burn', {
-    id,
-    body: {
-      id,
-      title: 'A burn',
-      origin: 'measured',
-      status: 'planned',
-      methodSet: 'bench-1',
-      primaryResult: 'dryWoodPerBatch',
-      target: { kind: 'boil' },
-      fuelLotIds: [],
-      scaleIds: [],
-      channels: [],
-    },
-  });
+  store.documents.create('burn', { id, body: plannedBurn(id) });
 }
 
 /** One scan a second, channels counting up and down. */
