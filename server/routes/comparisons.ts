@@ -23,7 +23,7 @@ import { saveDerived } from '../results/save-derived.ts';
 import type { Store } from '../store/store.ts';
 import type { Job } from '../worker/job.ts';
 import type { Worker } from '../worker/worker.ts';
-import { attachment } from './attachment.ts';
+import { sendAttachment } from './attachment.ts';
 import { fileOf, idParam, problems } from './bodies.ts';
 import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
@@ -74,9 +74,7 @@ export function comparisonRoutes(app: App, store: Store, worker: Worker, version
         const language = asked ?? languageFrom(headers['accept-language']);
         const printed = { question, language, format, paper: size, version };
         const { title, file } = await ask(comparisonReportJob, printed, reply);
-        reply.header('content-type', reportFormats[format]);
-        reply.header('content-disposition', attachment(`${title} ${format}`));
-        return reply.send((typeof file === 'string' ? file : Buffer.from(file)) as never);
+        return sendAttachment(reply, reportFormats[format], `${title} ${format}`, file);
       },
     );
   }
@@ -101,9 +99,7 @@ export function comparisonRoutes(app: App, store: Store, worker: Worker, version
       async ({ query: { paper: size, language: asked, ...question }, headers }, reply) => {
         const language = asked ?? languageFrom(headers['accept-language']);
         const { title, file } = await ask(cardJob, { question, language, format, paper: size, version }, reply);
-        reply.header('content-type', cardTypes[format]);
-        reply.header('content-disposition', attachment(`${title} ${format}`));
-        return reply.send((typeof file === 'string' ? file : Buffer.from(file)) as never);
+        return sendAttachment(reply, cardTypes[format], `${title} ${format}`, file);
       },
     );
   }

@@ -7,7 +7,7 @@ import { burnReportJob } from '../reports/report-jobs.ts';
 import { saveDerived } from '../results/save-derived.ts';
 import type { Store } from '../store/store.ts';
 import type { Worker } from '../worker/worker.ts';
-import { attachment } from './attachment.ts';
+import { sendAttachment } from './attachment.ts';
 import { fileOf, idParam, problems } from './bodies.ts';
 import { goneSignal } from './gone.ts';
 import type { App } from './validation.ts';
@@ -39,9 +39,7 @@ export function reportRoutes(app: App, store: Store, worker: Worker, version: st
           { folder: store.folder, burnId: id, format, choices: { paper, language }, version },
           { signal: goneSignal(reply), onEvent: saveDerived(store) },
         );
-        reply.header('content-type', reportFormats[format]);
-        reply.header('content-disposition', attachment(`${title} ${format}`));
-        return reply.send((typeof file === 'string' ? file : Buffer.from(file)) as never);
+        return sendAttachment(reply, reportFormats[format], `${title} ${format}`, file);
       },
     );
   }

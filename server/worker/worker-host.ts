@@ -40,7 +40,7 @@ const AT_ONCE: Record<Queue, number> = { live: 16, long: 1, foreign: 1 };
 const QUEUES = Object.keys(AT_ONCE) as Queue[];
 /** What has been asked to stop and goes on for longer is killed. */
 const CANCEL_GRACE_MS = 600;
-/** A file of a day is read in a tenth of it; what takes longer holds up every other file. */
+/** What takes longer holds up every other file. */
 const FOREIGN_LIMIT_MS = 50_000;
 const WATCH_EVERY_MS = 25;
 const NURSERY_MB = 4;
@@ -69,7 +69,7 @@ export function createWorkerHost({ script, mostBytes, heapMb, idleMs }: WorkerHo
     if (child) return child;
     // The installed package runs compiled files, the checkout runs these.
     const process = fork(`${fileURLToPath(script)}${extname(import.meta.filename)}`, {
-      // A small nursery takes a report from 230 MB to 150: what the analysis draws is let go sooner.
+      // With a small nursery, what the analysis draws is let go sooner.
       execArgv: [`--max-old-space-size=${heapMb}`, `--max-semi-space-size=${NURSERY_MB}`],
       serialization: 'advanced',
       // Of standard output a command makes its answer.
