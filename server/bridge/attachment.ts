@@ -19,15 +19,17 @@ export interface AttachRequest {
   /** Device name, for example /dev/ttyUSB0, COM3 or a pseudo-terminal. */
   path: string;
   mode: 'protocol' | 'plain';
-  /** 115200 unless said otherwise. */
+  /** 115200 when omitted. */
   baudRate?: number;
   /** How a plain board lays out its numbers; required in plain mode. */
   plain?: PlainFormat;
-  /** Identity the host keeps for a board that cannot store one, or that has no protocol; a new one when left out. */
+  /**
+   * Identity that the host stores for a board that cannot store one or has no protocol; a new one is made when omitted.
+   */
   boardKey?: string;
 }
 
-/** What an attachment needs of the bridge around it. */
+/** What an attachment uses of the bridge. */
 export interface AttachmentHost {
   clock: Clock;
   ports: PortFactory;
@@ -44,7 +46,7 @@ export interface AttachmentHost {
 const PLAIN_LINE_BYTES = 1024;
 const MOST_RECENT_LINES = 24;
 
-/** One attached port: the connection below, the session above, and the state that is shown of both. */
+/** One attached port: the connection below, the session above, and the state of both that is published. */
 export class Attachment implements Carrier, ConnectionHandler {
   readonly id: string;
   readonly request: AttachRequest;
@@ -95,13 +97,13 @@ export class Attachment implements Carrier, ConnectionHandler {
     this.#connection.start();
   }
 
-  /** Lets go of the board and the port. */
+  /** Releases the board and the port. */
   stop(): Promise<void> {
     this.#session.stop();
     return this.#connection.stop();
   }
 
-  /** Lets go of the port for a while, as if the lead were out; resolves when it is free. */
+  /** Closes the port temporarily, as if the cable were out; resolves when it is free. */
   pause(): Promise<void> {
     return this.#connection.stop();
   }
@@ -189,7 +191,9 @@ export class Attachment implements Carrier, ConnectionHandler {
     };
   }
 
-  /** The port's trouble comes first, unless the session can say more about lines that make no sense. */
+  /**
+   * A problem of the port takes precedence, unless the session has a more specific one for lines that cannot be parsed.
+   */
   #problemOf(ofSession: BoardProblem | null): BoardProblem | null {
     const ofPort = this.#connection.problem;
     return ofPort === null || (ofPort.code === 'not-protocol' && ofSession) ? ofSession : ofPort;

@@ -2,11 +2,13 @@ import { type ChannelMistake, explainChannels } from '../../firmware-protocol/ex
 import type { ChannelMessage, HelloMessage } from '../../firmware-protocol/lines.ts';
 import type { BoardChannel } from './events.ts';
 
-/** Collects what a board says about itself: one hello, then one line a channel. */
+/** Collects a board's description of itself: one hello, then one line per channel. */
 export class BoardDescription {
   #hello: HelloMessage | null = null;
   #channels = new Map<number, ChannelMessage>();
-  /** Channels that this start of the board has described; what it said before stands until then. */
+  /**
+   * Channels described since this start of the board; the description from before stays valid until they are complete.
+   */
   #current = new Set<number>();
   #extra = new Set<number>();
 
@@ -14,23 +16,23 @@ export class BoardDescription {
     return this.#hello;
   }
 
-  /** Hello and all channel lines are there. */
+  /** Hello and all channel lines have been received. */
   get complete(): boolean {
     return this.#hello !== null && this.#channels.size === this.#hello.channels;
   }
 
-  /** This start of the board has described every channel. */
+  /** Every channel has been described since this start of the board. */
   get whole(): boolean {
     return this.#hello !== null && this.missing.length === 0;
   }
 
-  /** Channels of which this start of the board has said nothing yet, counted from 1. */
+  /** Channels not described yet since this start of the board, counted from 1. */
   get missing(): number[] {
     const count = this.#hello?.channels ?? 0;
     return Array.from({ length: count }, (_, index) => index + 1).filter((index) => !this.#current.has(index));
   }
 
-  /** Channels described beyond those that the hello counts, counted from 1. */
+  /** Channels described beyond the number in the hello, counted from 1. */
   get extra(): number[] {
     return [...this.#extra];
   }
@@ -48,7 +50,7 @@ export class BoardDescription {
     }));
   }
 
-  /** What does not hold together in it. */
+  /** Contradictions in the description. */
   mistakes(): ChannelMistake[] {
     return explainChannels(this.#sorted());
   }

@@ -11,7 +11,7 @@ import {
 import { stepUint32, wrapUint32 } from './sequence-numbers.ts';
 import { createTimeMapping, type TimeMapping } from './time-mapping.ts';
 
-/** A scan as received, before anybody knows whether it is new and when it was read. */
+/** A scan as received, before it is known whether it is new and when it was read. */
 export interface ReceivedScan extends NumberedScan {
   /** Boot number as sent. */
   boot: number;
@@ -20,7 +20,7 @@ export interface ReceivedScan extends NumberedScan {
   faults: ScanEvent['faults'];
 }
 
-/** The last scan of a board that an earlier run of the service kept, and the holes before it that were still open. */
+/** The last scan of a board that an earlier run of the service stored, and the holes before it that were still open. */
 export interface KnownScans {
   last: { boot: number; sequence: number; deviceUptimeMs: number };
   /** How its clock ran. */
@@ -45,11 +45,11 @@ interface BootEntry {
   boot: number;
   scans: BootScans;
   check: ClockCheck;
-  /** The gap before the first scan of this boot, still to be told: its near side may yet be fetched. */
+  /** The gap before the first scan of this boot, not published yet: scans at its near side may still be fetched. */
   gapBefore: { from: ScanPoint; cause: GapCause } | null;
 }
 
-/** What became of a scan that is new. */
+/** What was decided about a new scan. */
 interface Admitted {
   entry: BootEntry;
   /** It shows that scans before it are missing. */
@@ -63,7 +63,7 @@ function missedBy(hole: Hole | null): MissedScans | null {
   return hole && { cause: hole.cause, known: hole.to - hole.from + 1, restarted: false };
 }
 
-/** Of several explanations for the same hole the heaviest is told. */
+/** Of several causes for the same hole, the one with the highest weight is reported. */
 const WEIGHT: Record<GapCause, number> = {
   lost: 0,
   reset: 0,
@@ -75,13 +75,13 @@ const WEIGHT: Record<GapCause, number> = {
 
 const EVERYTHING = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
 const MOST_BOOTS = 8;
-/** While a clock is not known to be right, it may tell times that differ from those of arrival by this much of real time. */
+/** While a clock is not known to be right, its times may differ from those of arrival by this much of real time. */
 const DOUBTED_US = 250_000;
 const UINT32_RANGE = 2 ** 32;
 
 /**
- * Everything known of one board, whatever port it hangs on: which scans have come, which are missing, and how its clock
- * runs. Gives out each scan once, with its time, and each gap once nothing more can be done about it.
+ * State of one board, whichever port it is connected to: which scans were received, which are missing, and how its
+ * clock runs. Publishes each scan once, with its time, and each gap once its scans can no longer be fetched.
  */
 export class BoardLog implements RequestTarget {
   readonly boardKey: string;
@@ -93,7 +93,7 @@ export class BoardLog implements RequestTarget {
   readonly #boots: BootEntry[] = [];
   readonly #usedBoots = new Set<number>();
   #lastHostUs = Number.NEGATIVE_INFINITY;
-  /** Null until the board has said whether it can: what is missing until then is not given up. */
+  /** Null until the board has reported whether it can send scans again: until then, missing scans are not given up. */
   #canRepeat: boolean | null = null;
   #cause: GapCause;
 
@@ -107,12 +107,12 @@ export class BoardLog implements RequestTarget {
     if (known) this.#resume(known);
   }
 
-  /** Boot number of the newest scan, as given out; null before the first. */
+  /** Boot number of the newest scan, as published; null before the first. */
   get newestBoot(): number | null {
     return this.#boots[this.#boots.length - 1]?.boot ?? null;
   }
 
-  /** How the board's clock runs against arrival, as far as that is known of its newest boot. */
+  /** Whether the board's clock is right, compared with times of arrival, as far as known for its newest boot. */
   get clockVerdict(): ClockVerdict {
     return this.#boots[this.#boots.length - 1]?.check.verdict ?? 'unknown';
   }
@@ -121,25 +121,25 @@ export class BoardLog implements RequestTarget {
     return this.#boots[this.#boots.length - 1]?.check.ratio ?? null;
   }
 
-  /** The board is connected. @param link the way to fetch scans again, or null for a board that keeps none */
+  /** The board is connected. @param link used to fetch scans again; null for a board that stores none */
   connected(link: RequestLink | null): void {
     this.#canRepeat = link !== null;
     if (!link) this.#giveUpAll('cannotRepeat');
     this.#recovery.useLink(link);
   }
 
-  /** The connection is gone; what is missing stays missing until the next one. */
+  /** The connection ended; missing scans stay missing until the next one. */
   disconnected(): void {
     this.#recovery.useLink(null);
     this.note('unplugged');
   }
 
-  /** Something went on that would explain missing scans, should the next ones show that some are. */
+  /** Records a cause for missing scans, in case the next scans show that some are missing. */
   note(cause: GapCause): void {
     if (WEIGHT[cause] > WEIGHT[this.#cause]) this.#cause = cause;
   }
 
-  /** Takes over scans that were given out under another key while nobody knew whose they were. */
+  /** Takes over scans that were published under another key before the board was identified. */
   takeOver(scans: readonly ReceivedScan[]): void {
     for (const scan of scans) {
       const outcome = this.#admit(scan, this.#cause);
@@ -150,7 +150,7 @@ export class BoardLog implements RequestTarget {
     }
   }
 
-  /** Scans that arrived together, in their order. */
+  /** Receives scans that arrived together, in their order. */
   receive(batch: readonly ReceivedScan[]): void {
     const accepted: { scan: ReceivedScan; entry: BootEntry; late: boolean; missed: MissedScans | null }[] = [];
     const recovered: { entry: BootEntry; place: number }[] = [];
@@ -177,13 +177,13 @@ export class BoardLog implements RequestTarget {
     else if (holes) this.#recovery.pursue();
   }
 
-  /** The board is not wanted any more: what is missing is told as gaps. */
+  /** The board is detached: missing scans are published as gaps. */
   close(): void {
     this.suspend();
     this.#giveUpAll('detached');
   }
 
-  /** The service stops: what is missing stays missing, for its next run to fetch. */
+  /** The service stops: missing scans stay missing, for its next run to fetch. */
   suspend(): void {
     this.#recovery.useLink(null);
   }
@@ -195,7 +195,7 @@ export class BoardLog implements RequestTarget {
   forgetOlderThan(depth: number): void {
     let since = 0;
     for (const { boot, scans } of this.#boots.toReversed()) {
-      // The newest scan is held as well; one more is left for a scan under way.
+      // The board holds its newest scan as well; one more is allowed for a scan under way.
       const oldest = scans.newest - depth + since;
       this.giveUp({ boot, from: EVERYTHING.from, to: oldest - 1 }, 'noAnswer');
       since += scans.newest - scans.oldest + 1;
@@ -243,14 +243,15 @@ export class BoardLog implements RequestTarget {
     }
   }
 
-  /** A live scan belongs to the newest boot or begins one; a repeated one to any boot we know. */
+  /** A live scan belongs to the newest boot or begins one; a repeated one belongs to any known boot. */
   #entryFor(scan: ReceivedScan): BootEntry | null {
     const newestFirst = scan.repeated ? this.#boots.toReversed() : this.#boots.slice(-1);
     return newestFirst.find((entry) => entry.boot % UINT32_RANGE === scan.boot) ?? null;
   }
 
   #beginBoot(scan: ReceivedScan, cause: GapCause): Admitted {
-    // Numbers of our own, above those a board can send, keep boot and sequence unique when it repeats a boot number.
+    // Numbers of our own, above those a board can send, make boot and sequence unique when the board repeats a boot
+    // number.
     let boot = scan.boot;
     while (this.#usedBoots.has(boot)) boot += UINT32_RANGE;
     this.#usedBoots.add(boot);
@@ -276,7 +277,7 @@ export class BoardLog implements RequestTarget {
     return { entry, opened: opened !== null, place: null, missed };
   }
 
-  /** Goes on where an earlier run of the service stopped. */
+  /** Continues where an earlier run of the service stopped. */
   #resume({ last, holes, clock }: KnownScans): void {
     const boots = [...new Set([...holes.map(({ boot }) => boot).filter((boot) => boot !== last.boot), last.boot])];
     for (const boot of boots) {
@@ -294,7 +295,7 @@ export class BoardLog implements RequestTarget {
   #checkClock({ boot, check }: BootEntry, { uptimeMs, arrivalUs }: ReceivedScan): void {
     const before = check.verdict;
     check.observe(uptimeMs, arrivalUs);
-    // What was observed of a clock that ran wrong says nothing of the same clock running right.
+    // Observations of a clock while it ran wrong do not apply to the same clock once it runs right.
     if (before === 'wrong' && check.verdict === 'right') {
       this.#mapping.forget(boot);
       this.#mapping.observe(boot, uptimeMs, arrivalUs);
@@ -302,8 +303,9 @@ export class BoardLog implements RequestTarget {
   }
 
   /**
-   * Whether the board's clock tells the times of the scans that came with this one, the newest of them. Until enough has
-   * come to tell, it does only where it agrees with arrival: nothing is held back, and nothing is dated far off.
+   * Whether the board's clock gives the times of the scans that arrived with this one, the newest of them. Until enough
+   * scans have arrived to decide, it is used only where it agrees with arrival: no scan is held back, and none gets a
+   * time that is far off.
    */
   #trusts({ boot, check }: BootEntry, { uptimeMs, arrivalUs }: ReceivedScan): boolean {
     if (check.verdict !== 'unknown') return check.verdict === 'right';
@@ -314,7 +316,7 @@ export class BoardLog implements RequestTarget {
   #giveOut(scan: ReceivedScan, entry: BootEntry, late: boolean, missed: MissedScans | null, trusted: boolean): void {
     let hostUs = (trusted && this.#mapping.hostUs(entry.boot, scan.uptimeMs)) || scan.arrivalUs;
     if (!late) {
-      // Estimates move by milliseconds as they get better; the order of scans does not.
+      // Estimates change by milliseconds as they improve; the order of scans must not change.
       hostUs = Math.min(Math.max(hostUs, this.#lastHostUs + 1), Math.max(scan.arrivalUs, this.#lastHostUs + 1));
       this.#lastHostUs = hostUs;
     }
@@ -333,7 +335,7 @@ export class BoardLog implements RequestTarget {
     });
   }
 
-  /** Tells the gap between two boots as soon as the first scans of the later one are there or given up. */
+  /** Publishes the gap between two boots as soon as the first scans of the later one have arrived or are given up. */
   #tellGapBefore(entry: BootEntry): void {
     if (!entry.gapBefore || entry.scans.holes.some((hole) => hole.beforeMs === null)) return;
     const { from, cause } = entry.gapBefore;

@@ -1,7 +1,10 @@
 import type { GapCause } from './events.ts';
 import { MOST_MISSED, stepUint32, wrapUint32 } from './sequence-numbers.ts';
 
-/** A scan as a boot’s list needs it: its number, the board's time, and its content for telling a copy from another scan. */
+/**
+ * What the list of a boot uses of a scan: its number, the board's time, and its content to distinguish a copy from
+ * another scan.
+ */
 export interface NumberedScan {
   sequence: number;
   uptimeMs: number;
@@ -26,11 +29,14 @@ export type Verdict =
   /** A live scan with an old number and new content: the board started again without changing its boot number. */
   | { kind: 'restarted' };
 
-/** So many of the latest scans are remembered, to tell a copy from a board that counts from the beginning again. */
+/** This many of the latest scans are remembered, to distinguish a copy from a board that starts counting again. */
 const MOST_REMEMBERED = 4096;
 const MOST_GIVEN_UP = 256;
 
-/** Part of a hole. Where its neighbour is missing too, the neighbour's uptime is taken between the ends, scans being even. */
+/**
+ * Part of a hole. Where its neighbour is missing too, the neighbour's uptime is interpolated between the ends, because
+ * scans are evenly spaced.
+ */
 function partOf(hole: Hole, from: number, to: number): Hole {
   const { beforeMs, afterMs } = hole;
   if (beforeMs === null) return { ...hole, from, to };
@@ -48,16 +54,17 @@ function partOf(hole: Hole, from: number, to: number): Hole {
 }
 
 /**
- * Which scans of one boot have come and which are missing. Numbers are unwrapped inside, so ranges are plain integers.
+ * Which scans of one boot were received and which are missing. Numbers are unwrapped inside, so ranges are plain
+ * integers.
  */
 export class BootScans {
   #newest: number;
   #newestMs: number;
-  /** The lowest number that has come, and its uptime. */
+  /** The lowest number received, and its uptime. */
   #first: { place: number; uptimeMs: number };
   readonly #remembered = new Map<number, string>();
   #holes: Hole[] = [];
-  /** Holes that were given up: what comes of them all the same is as good as any. */
+  /** Holes that were given up: a scan of one that arrives all the same is accepted like any other. */
   #givenUp: Hole[] = [];
 
   private constructor(sequence: number, uptimeMs: number) {
@@ -78,7 +85,9 @@ export class BootScans {
     return { scans, opened };
   }
 
-  /** A list that goes on where an earlier run of the service stopped, with the holes (numbers as sent) it left. */
+  /**
+   * A list that continues where an earlier run of the service stopped, with the holes (numbers as sent) that it stored.
+   */
   static resumedAfter(sequence: number, uptimeMs: number, holes: readonly Hole[]): BootScans {
     const scans = new BootScans(sequence, uptimeMs);
     scans.#holes = holes.map(({ from, to, cause, beforeMs, afterMs }) => {
@@ -89,7 +98,7 @@ export class BootScans {
     return scans;
   }
 
-  /** The lowest number that this boot is known to have reached, come or missing. */
+  /** The lowest number that this boot is known to have reached, received or missing. */
   get oldest(): number {
     return Math.min(this.#first.place, ...this.#holes.map(({ from }) => from));
   }
@@ -110,12 +119,12 @@ export class BootScans {
     return this.#holes;
   }
 
-  /** Has this very scan come before, number and content? */
+  /** Whether this scan, number and content, has been received before. */
   remembers(scan: NumberedScan): boolean {
     return this.#remembered.get(this.#placeOf(scan)) === scan.body;
   }
 
-  /** @param cause why scans would be missing, should this one show that some are */
+  /** @param cause why scans would be missing, if this one shows that some are */
   admit(scan: NumberedScan, cause: GapCause): Verdict {
     const index = this.#placeOf(scan);
     if (index > this.#newest && !scan.repeated) {
@@ -130,7 +139,9 @@ export class BootScans {
     return { kind: 'restarted' };
   }
 
-  /** Takes scans out of what is missing because they will never come; returns what was taken, hole by hole. */
+  /**
+   * Removes scans from the missing ones because they will never arrive; returns what was removed, one entry per hole.
+   */
   giveUp(from: number, to: number): Hole[] {
     const given: Hole[] = [];
     this.#holes = this.#holes.flatMap((hole) => {
@@ -166,7 +177,9 @@ export class BootScans {
     return { kind: 'new', opened };
   }
 
-  /** Closes the place in whichever hole holds it; the scan becomes the neighbour of what is left on both sides. */
+  /**
+   * Removes the number from the hole that contains it; the scan becomes the neighbour of what remains on both sides.
+   */
   #fill(holes: Hole[], index: number, uptimeMs: number): boolean {
     const at = holes.findIndex((hole) => hole.from <= index && index <= hole.to);
     if (at < 0) return false;

@@ -20,7 +20,7 @@ export interface BridgeOptions {
   ports: PortFactory;
   /** Makes a UUIDv7, for boards without an identity and for attachments. */
   newId(): string;
-  /** What an earlier run of the service kept of this board, so that what is missing can be fetched. */
+  /** What an earlier run of the service stored of this board, so that missing scans can be fetched. */
   knownScansOf?(boardKey: string): KnownScans | null;
 }
 
@@ -28,44 +28,47 @@ export interface BridgeEvents {
   scan: ScanEvent;
   gap: GapEvent;
   renamed: RenameEvent;
-  /** Every line of every board, whether or not it is understood; before what it means is published. */
+  /** Every line of every board, valid or not; published before its content is. */
   line: LineEvent;
-  /** An attached board changed: connected, described, silent, lost …; not for every line. */
+  /** The state of an attached board changed: connected, described, silent, lost …; not published for every line. */
   board: BoardState;
 }
 
-/** The boards of this bench. Knows ports, lines and scans; nothing of burns, of storage or of the network. */
+/** The boards of this bench: ports, lines and scans. Has no dependency on burns, storage or the network. */
 export interface Bridge {
   /**
    * Attaches a port and keeps it connected until it is detached. Attaching a port again with the same settings changes
-   * nothing; with others it starts afresh.
-   * @throws RangeError when plain mode is asked for without a format
+   * nothing; with other settings it is attached anew.
+   * @throws RangeError for plain mode without a format
    */
   attach(request: AttachRequest): BoardState;
-  /** False when nothing of this id is attached. Resolves when the port is free again. */
+  /** Detaches a port. Resolves when it is free again, with false when nothing of this id is attached. */
   detach(id: string): Promise<boolean>;
   boards(): BoardState[];
-  /** Resolves as soon as the board is live or something is known to be wrong with it; null when it is not attached. */
+  /** Resolves as soon as the board is live or has a known problem; null when it is not attached. */
   whenIdentified(id: string): Promise<BoardState | null>;
-  /** Makes the board show itself; null when it is not attached. */
+  /** Commands the board to blink its light; null when it is not attached. */
   blink(id: string): Promise<Answer | null>;
-  /** Asks for a scan period in milliseconds; the answer names the one in force. Null when it is not attached. */
+  /** Requests a scan period in milliseconds; the answer contains the one in force. Null when it is not attached. */
   setPeriod(id: string, periodMs: number): Promise<Answer | null>;
-  /** Asks for scans again; what comes is published as repeated. Null when it is not attached. */
+  /** Requests scans again; those received are published as repeated. Null when it is not attached. */
   resend(id: string, scans: { boot: number; from: number; to: number }): Promise<Answer | null>;
-  /** Closes its port and opens it again, as if the lead had been out; false when it is not attached. */
+  /** Closes the port and opens it again, as if the cable had been out; false when it is not attached. */
   reopen(id: string): Promise<boolean>;
   listPorts(): Promise<PortListing>;
-  /** The board on the device behind this name, be it attached under another one; null when it is not. */
+  /** The board on the device of this name, even if attached under another name; null when it is not attached. */
   attachedAt(path: string): Promise<BoardState | null>;
   /**
-   * Lets somebody else use a port and takes it back afterwards, however that ends.
+   * Releases a port for the duration of `use` and opens it again afterwards, also when `use` fails.
    * @returns the name by which the port is attached, which may be another one of the same device; null when it is not
    */
   lend(path: string, use: () => Promise<void>): Promise<string | null>;
   /** Returns the function that ends the subscription. */
   on<K extends keyof BridgeEvents>(event: K, listener: (event: BridgeEvents[K]) => void): () => void;
-  /** Lets all ports go, for the next run of the service; resolves when they are free. What is missing is not told yet. */
+  /**
+   * Closes all ports, for the next run of the service; resolves when they are free. Missing scans are not published as
+   * gaps.
+   */
   close(): Promise<void>;
 }
 
@@ -81,7 +84,7 @@ export function createBridge(options: BridgeOptions): Bridge {
 class PortBridge implements Bridge {
   readonly #options: BridgeOptions;
   readonly #attachments = new Map<string, Attachment>();
-  /** What is known of each board, and which attachment carried it last. */
+  /** The log of each board, and the attachment that carried it last. */
   readonly #logs = new Map<string, { log: BoardLog; carrier: Attachment }>();
   readonly #claims = new IdentityClaims();
   readonly #listeners: { [K in keyof BridgeEvents]: Set<(event: BridgeEvents[K]) => void> } = {
@@ -239,7 +242,8 @@ class PortBridge implements Bridge {
   #logOf(boardKey: string, carrier: Attachment): BoardLog {
     const known = this.#logs.get(boardKey);
     if (known) {
-      // A port that is being let go may still bring what it held back, but the board hangs elsewhere by now.
+      // A port that is being closed may still deliver buffered bytes after the board has been connected to another
+      // port.
       if (this.#attachments.has(carrier.id)) known.carrier = carrier;
       return known.log;
     }
@@ -258,7 +262,10 @@ class PortBridge implements Bridge {
     this.#emit('renamed', { from, to, boots: [...new Set(scans.map(({ boot }) => boot))] });
   }
 
-  /** A log outlives a lost connection, because the board may come back on any attached port; not the attachment. */
+  /**
+   * Closes the logs of an attachment. A log outlives a lost connection, because the board may return on any attached
+   * port; it does not outlive the attachment.
+   */
   #closeLogsOf(attachment: Attachment): void {
     for (const [key, { log, carrier }] of this.#logs) {
       if (carrier !== attachment) continue;

@@ -1,18 +1,26 @@
 import { stepUint32 } from './sequence-numbers.ts';
 
-/** `unknown`: too little has come to tell. */
+/** `unknown`: too few scans so far to decide. */
 export type ClockVerdict = 'unknown' | 'right' | 'wrong';
 
-/** A stretch must hold this much time, on the board's scale and in real time, and so many scans, to tell anything. */
+/**
+ * A stretch must last this long, on the board's scale and in real time, and contain this many scans, to give a verdict.
+ */
 export const LEAST_US = 8e6;
 const LEAST_REAL_US = 1e6;
 export const LEAST_SCANS = 5;
-/** Beyond these a clock does not count milliseconds: resonators are good to 1 %. */
+/** Outside these ratios a clock does not count milliseconds: resonators are accurate to 1 %. */
 const LEAST_RATIO = 0.5;
 const MOST_RATIO = 2;
-/** A clock that was right is called wrong after so many stretches in a row: one may hold a board that stood still. */
+/**
+ * A clock that was right is classified as wrong after this many stretches in a row: one stretch may include a stall of
+ * the board.
+ */
 const STRETCHES_TO_DOUBT = 2;
-/** Live scans further apart than this (in real time), and than usual, begin a stretch anew: nobody knows why it paused. */
+/**
+ * Live scans further apart than this (in real time), and than usual, begin a new stretch: the cause of the pause is
+ * unknown.
+ */
 const PAUSE_REAL_US = 2e6;
 const PAUSE_SPACINGS = 3;
 
@@ -27,8 +35,8 @@ interface Point {
 }
 
 /**
- * Does a board's clock count milliseconds? Compares its steps with those of arrival over live scans of one boot. Repeated
- * scans must not be handed in: their arrival says nothing.
+ * Decides whether a board's clock counts milliseconds. Compares its steps with those of arrival over live scans of one
+ * boot. Repeated scans must not be passed: their arrival carries no information about the clock.
  */
 export class ClockCheck {
   readonly #scale: number;
@@ -42,7 +50,7 @@ export class ClockCheck {
 
   /**
    * @param scale how many times faster than real time the host's clock runs
-   * @param before what was known of the boot before: the same firmware counts in the same way
+   * @param before verdict for the boot before: the same firmware counts in the same way
    */
   constructor(scale: number, before: ClockVerdict = 'unknown') {
     this.#scale = scale;

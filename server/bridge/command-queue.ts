@@ -4,7 +4,7 @@ import type { Clock } from '../base/clock.ts';
 export type Answer =
   | OkMessage
   | RefusedMessage
-  /** Asked several times, nothing came back. */
+  /** Sent several times without an answer. */
   | { kind: 'noAnswer' }
   /** The connection ended first. */
   | { kind: 'notConnected' };
@@ -19,8 +19,8 @@ interface Entry {
 }
 
 /**
- * Commands to one board over one connection, one at a time: a board may be small, and an answer names only the command
- * it belongs to. A command that is not answered is sent again; every one of them can be done twice without harm.
+ * Commands to one board over one connection, one at a time: a board may have little memory, and an answer contains only
+ * the name of its command. A command without an answer is sent again; every command is idempotent.
  */
 export class CommandQueue {
   readonly #clock: Clock;
@@ -34,7 +34,7 @@ export class CommandQueue {
     this.#write = write;
   }
 
-  /** Is a command of this kind waiting for its answer, or for its turn? */
+  /** Whether a command of this kind is waiting for its answer or its turn. */
   isAsking(kind: HostCommand['kind']): boolean {
     return this.#queue.some((entry) => entry.command.kind === kind);
   }
@@ -52,7 +52,7 @@ export class CommandQueue {
     const entry = this.#queue[0];
     if (!entry) return;
     if (answer.kind === 'refused' && answer.reason === 'bad-checksum') {
-      // It was damaged on its way; which command it was, the board cannot know.
+      // The command was damaged in transmission; the board cannot know which one it was.
       if (entry.tries < MOST_TRIES) this.#transmit();
       else this.#settle({ kind: 'noAnswer' });
       return;

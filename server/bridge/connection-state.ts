@@ -1,11 +1,12 @@
 /**
- * The life of an attached port as a pure state machine: no port, no clock. `next` says what to do; `connection.ts` does it
- * and reports back. Whatever goes wrong leads to `searching` or `lost` and another try, never to an end.
+ * The life of an attached port as a pure state machine: no port, no clock. `next` returns the actions; `connection.ts`
+ * carries them out and passes in what happens. Every failure leads to `searching` or `lost` and another try, never to
+ * an end.
  */
 export type ReaderPhase = 'idle' | 'searching' | 'opening' | 'waiting' | 'live' | 'silent' | 'lost';
 
 export type ReaderState =
-  /** Not wanted. */
+  /** Not to be connected. */
   | { phase: 'idle' }
   /** Never open so far; waiting for the next try. `failures` in a row. */
   | { phase: 'searching'; failures: number }
@@ -25,14 +26,14 @@ export type ReaderEvent =
   | { kind: 'openFailed' }
   /** A valid line. */
   | { kind: 'frame' }
-  /** The connection ended, however that was announced. */
+  /** The connection ended, by whichever event that was reported. */
   | { kind: 'ended' }
-  /** The time asked for with the last `wait` is over. */
+  /** The time of the last `wait` is over. */
   | { kind: 'timeUp' };
 
 export type ReaderAction =
   | { kind: 'open' }
-  /** Let go of the port, open or still opening. */
+  /** Close the port, open or still opening. */
   | { kind: 'close' }
   | { kind: 'describe' }
   /** Replaces the wait before it. */
@@ -40,7 +41,7 @@ export type ReaderAction =
 
 export interface ReaderLimits {
   openMs: number;
-  /** Between two questions to a board that says nothing valid. */
+  /** Between two requests to a board that sends nothing valid. */
   askMs: number;
   /** A live board may be quiet for this long. */
   silenceMs: number;
@@ -53,9 +54,11 @@ export interface ReaderStep {
   actions: ReaderAction[];
 }
 
-/** A silent board is asked so often before its port is opened anew (data can stop with no error reported). */
+/**
+ * A silent board is sent this many requests before its port is opened anew (data can stop without a reported error).
+ */
 const ASKS_WHEN_SILENT = 3;
-/** A board never heard is given longer: opening the port may be what resets it. */
+/** A board that has sent nothing yet is given longer: opening the port may be what resets it. */
 const ASKS_WHEN_WAITING = 12;
 
 export function next(state: ReaderState, event: ReaderEvent, limits: ReaderLimits): ReaderStep {
@@ -118,7 +121,10 @@ function ask(state: ReaderState, limits: ReaderLimits): ReaderStep {
   return { state, actions: [{ kind: 'describe' }, { kind: 'wait', ms: limits.askMs }] };
 }
 
-/** Each failure doubles the wait up to a limit: a port hammered too fast may never come up, and a burn does not wait long. */
+/**
+ * Each failure doubles the wait up to a limit: a port opened too often may never come up, and a burn does not wait
+ * long.
+ */
 function retry(failures: number, wasOpen: boolean, first: ReaderAction[], limits: ReaderLimits): ReaderStep {
   const ms = Math.min(limits.retryFirstMs * 2 ** Math.min(failures - 1, 20), limits.retryMostMs);
   return {

@@ -14,33 +14,33 @@ export interface ConnectionSettings {
   textProblem: 'not-protocol' | 'not-plain';
 }
 
-/** What a connection tells whoever understands the lines. */
+/** What a connection reports to the code that parses the lines. */
 export interface ConnectionHandler {
   opened(): void;
   /**
-   * Lines that came together.
-   * @returns `scan` when readings were among them, `answer` when the board said something else that is valid
+   * Lines that arrived together.
+   * @returns `scan` when readings were among them, `answer` when another valid line was
    */
   lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null;
-  /** Something arrived, whether or not it can be read. */
+  /** Bytes arrived, readable or not. */
   bytes(arrivalUs: number): void;
   describe(): void;
-  /** The connection is over; `lostBytes` of it were cut off or never ended in a line. */
+  /** The connection ended; `lostBytes` of it were cut off or belonged to a line that never ended. */
   ended(lostBytes: number): void;
-  /** Phase or problem are others than before. */
+  /** The phase or the problem changed. */
   changed(phase: ReaderPhase): void;
-  /** How long a live board of this kind may say nothing, in milliseconds. */
+  /** How long a live board of this kind may be quiet, in milliseconds. */
   silenceMs(): number;
 }
 
-/** Limits in milliseconds of real time: wires and devices do not speed up with the clock. */
+/** Limits in milliseconds of real time: cables and devices do not speed up with the clock. */
 const OPEN_MS = 10_000;
 const ASK_MS = 5_000;
 const PRESENCE_MS = 1_000;
 const RETRY_FIRST_MS = 250;
 const RETRY_MOST_MS = 5_000;
 
-/** Everything that belongs to one opening of the port and ends with it. */
+/** State of one opening of the port; it ends with it. */
 interface Link {
   port: Port | null;
   reader: LineReader;
@@ -48,8 +48,9 @@ interface Link {
 }
 
 /**
- * Keeps one port connected for as long as it is wanted: does what the reader's state machine says, and feeds it what
- * happens. Each opening gets a new port, a new line reader and a life of its own; what an old life still reports is ignored.
+ * Keeps one port connected for as long as it is attached: carries out the actions of the reader's state machine and
+ * passes events to it. Each opening gets a new port, a new line reader and its own state; events of an old opening are
+ * ignored.
  */
 export class Connection {
   readonly #clock: Clock;
@@ -77,7 +78,7 @@ export class Connection {
     return this.#state.phase;
   }
 
-  /** What is wrong with the port or with what comes from it; null while it is well, or nothing is known yet. */
+  /** What is wrong with the port or with what arrives from it; null while all is well, or nothing is known yet. */
   get problem(): BoardProblem | null {
     return this.#problem;
   }
@@ -86,18 +87,21 @@ export class Connection {
     this.#step({ kind: 'start' });
   }
 
-  /** Lets go of the port for good; resolves when it is closed. */
+  /** Closes the port for good; resolves when it is closed. */
   stop(): Promise<void> {
     this.#step({ kind: 'stop' });
     return this.#closing;
   }
 
-  /** Sends text to the board; what cannot be sent is dropped, the missing answer shows it. */
+  /** Sends text to the board; what cannot be sent is dropped, which shows as a missing answer. */
   write(text: string): void {
     this.#life?.port?.write(Buffer.from(text, 'latin1')).catch(() => {});
   }
 
-  /** What happens while a step is being done (a port may answer within the call that writes to it) waits its turn. */
+  /**
+   * Processes one event. Events that occur during a step (a port may answer within the call that writes to it) are
+   * queued.
+   */
   #step(event: ReaderEvent): void {
     this.#events.push(event);
     if (this.#events.length > 1) return;
@@ -131,7 +135,10 @@ export class Connection {
     }
   }
 
-  /** A live board renews its wait with every line: the running timer is kept and looks again when it fires early. */
+  /**
+   * A live board renews its wait with every line: the running timer is not restarted, and checks again when it fires
+   * early.
+   */
   #wait(ms: number): void {
     const dueUs = this.#clock.monotonicUs() + ms * 1000;
     const later = dueUs >= this.#dueUs && this.#state.phase === 'live';
@@ -151,7 +158,7 @@ export class Connection {
     });
   }
 
-  /** Time is up and nothing valid came: say what kind of nothing. */
+  /** Nothing valid arrived in time: classifies what arrived instead. */
   #judge(): void {
     const { phase } = this.#state;
     if (phase !== 'waiting' && phase !== 'live' && phase !== 'silent') return;
@@ -162,7 +169,7 @@ export class Connection {
   #open(): void {
     const link: Link = { port: null, reader: new LineReader(this.#settings.maxLineBytes), cancelPresence: () => {} };
     this.#life = link;
-    // An old port of the same path may still be closing; the new one would find it busy.
+    // An old port of the same path may still be closing; the new one would get a busy error.
     this.#closing
       .then(() => this.#ports.open(this.#settings.path, this.#settings.baudRate))
       .then(
@@ -195,7 +202,7 @@ export class Connection {
     this.#step({ kind: 'ended' });
   }
 
-  /** Unplugging is not always announced. */
+  /** Checks whether the device is present: unplugging is not always reported. */
   #watchPresence(link: Link, port: Port): void {
     if (!port.isPresent) return;
     link.cancelPresence = this.#clock.setTimer(PRESENCE_MS * this.#clock.scale, () => {
@@ -220,7 +227,7 @@ export class Connection {
     const lines = link.reader.push(chunk);
     if (lines.length === 0) return;
     const received = this.#handler.lines(lines, arrivalUs);
-    // Answers show that somebody is there; only readings show that the board does its work.
+    // Answers show that the board is there; only readings show that it measures.
     if (received === 'scan' || (received === 'answer' && this.#state.phase === 'waiting')) {
       this.#problem = null;
       this.#quality.reset();
@@ -237,7 +244,7 @@ export class Connection {
     this.#handler.ended(link.reader.swallowedBytes + link.reader.openLineBytes);
   }
 
-  /** A connection that broke with words nobody knows has most likely been unplugged. */
+  /** A connection that broke with an unknown error text has most likely been unplugged. */
   #portProblem(raw: string, otherwise: 'port-missing' | 'port-unknown'): BoardProblem {
     const code = classifyPortError(raw);
     return { code: code === 'port-unknown' ? otherwise : code, params: this.#params(), raw };

@@ -4,9 +4,12 @@ import type { ClockVerdict } from './clock-check.ts';
 import type { ReaderPhase } from './connection-state.ts';
 import type { BoardProblem } from './problems.ts';
 
-/** One scan of one board, as it goes to the store. Each scan is given out once, whether it came in time or was fetched later. */
+/**
+ * One scan of one board, as it is passed to the store. Each scan is published once, whether received in time or fetched
+ * later.
+ */
 export interface ScanEvent {
-  /** Identity of the board (UUID): the one it stores, else the one the host keeps for it. */
+  /** Identity of the board (UUID): the one it stores, else the one that the host stores for it. */
   boardKey: string;
   /** Boot number; above 2^32 for a board that started again without changing the number it sends. */
   boot: number;
@@ -16,16 +19,19 @@ export interface ScanEvent {
   deviceUptimeMs: number;
   /** Host's monotonic clock when the channels were read, microseconds. */
   hostUs: number;
-  /** Whether the board's clock counts milliseconds; while that is not known, `hostUs` may lie a quarter of a second off. */
+  /**
+   * Whether the board's clock counts milliseconds; while that is not known, `hostUs` may be off by a quarter of a
+   * second.
+   */
   clock: ClockVerdict;
   /** Host's monotonic clock when the line was received, microseconds. */
   arrivalUs: number;
   /** Integer counts in channel order; null where `faults` names a fault. */
   counts: (number | null)[];
   faults: (FaultCode | null)[];
-  /** Fetched again after it was missed: `hostUs` lies in the past and later scans have been given out before it. */
+  /** Fetched again after it was missed: `hostUs` is in the past, and later scans have been published before it. */
   repeated: boolean;
-  /** What this scan shows to be missing right before it; null when nothing is. */
+  /** The scans that this one shows to be missing right before it; null when none are. */
   missed: MissedScans | null;
 }
 
@@ -33,17 +39,18 @@ export interface MissedScans {
   cause: GapCause;
   /** How many scans of its own boot are missing before it. */
   known: number;
-  /** The board was started again: how many scans it had made before that, nobody knows. */
+  /** The board was started again: the number of scans it had made before is unknown. */
   restarted: boolean;
 }
 
 /**
- * Why scans are missing. `unplugged`: the connection was lost; `silent`: connected, but nothing came; `lost`: lines were
- * damaged or left out; `reset`: the board started again; `hostAsleep`: this machine slept; `serviceStopped`: no service ran.
+ * Why scans are missing. `unplugged`: the connection was lost; `silent`: connected, but nothing arrived; `lost`: lines
+ * were damaged or left out; `reset`: the board started again; `hostAsleep`: this machine slept; `serviceStopped`: no
+ * service ran.
  */
 export type GapCause = 'unplugged' | 'silent' | 'lost' | 'reset' | 'hostAsleep' | 'serviceStopped';
 
-/** Why what is missing could not be fetched again. */
+/** Why missing scans could not be fetched again. */
 export type GapReason = 'cannotRepeat' | 'noLongerHeld' | 'refused' | 'noAnswer' | 'detached';
 
 export interface ScanPoint {
@@ -53,35 +60,35 @@ export interface ScanPoint {
   hostUs: number | null;
 }
 
-/** A board said late who it is: what was given out under `from` since then, in these boots, is of `to`. */
+/** A board identified itself late: what was published under `from` since then, in these boots, belongs to `to`. */
 export interface RenameEvent {
   from: string;
   to: string;
   boots: number[];
 }
 
-/** Scans that will never come. */
+/** Scans that will never arrive. */
 export interface GapEvent {
   boardKey: string;
   /** The last scan before the gap; null when it begins with the start of the board. */
   from: ScanPoint | null;
   /** The first scan after it. */
   to: ScanPoint;
-  /** How many scans are missing; null when the board was started again meanwhile and nobody knows. */
+  /** How many scans are missing; null when the board was started again in between and the number is unknown. */
   missing: number | null;
   cause: GapCause;
   reason: GapReason;
 }
 
-/** One line as it came, for whoever looks at the lines themselves. */
+/** One line as received, for consumers of the lines themselves. */
 export interface LineEvent {
   /** Of the attachment. */
   id: string;
-  /** Each byte one character, without its line feed. */
+  /** One character per byte, without the line feed. */
   text: string;
-  /** Longer than any line may be; `text` is its beginning. */
+  /** Longer than the limit of a line; `text` is its beginning. */
   cut: boolean;
-  /** Nothing is known of what stood before it: the first bytes after the port was opened. */
+  /** The first bytes after the port was opened: the line may have begun before. */
   joinedMidLine: boolean;
   /** Host's monotonic clock, microseconds. */
   arrivalUs: number;
@@ -95,7 +102,7 @@ export interface BoardChannel {
   unit: string;
   scale: number;
   probe: string | null;
-  /** In `unit`; null where nobody said. */
+  /** In `unit`; null when not given. */
   resolution: number | null;
   form: ChannelForm;
   label: string;
@@ -107,7 +114,7 @@ export interface BoardCounters {
   badChecksum: number;
   /** Lines refused for any other reason. */
   badLines: number;
-  /** Bytes of lines refused, cut off or never ended. */
+  /** Bytes of lines that were refused, cut off or never ended. */
   discardedBytes: number;
   duplicates: number;
   disconnects: number;
@@ -119,7 +126,7 @@ export interface BoardCounters {
 }
 
 export interface BoardState {
-  /** Of this attachment; a board keeps its `boardKey` across attachments. */
+  /** Of this attachment; the `boardKey` of a board stays the same across attachments. */
   id: string;
   path: string;
   mode: 'protocol' | 'plain';
@@ -136,10 +143,10 @@ export interface BoardState {
   channels: BoardChannel[];
   problem: BoardProblem | null;
   counters: BoardCounters;
-  /** The last lines as text, for the eye: newest last. */
+  /** The last lines as text, to be shown: newest last. */
   recentLines: string[];
   /** Host's monotonic microseconds of the last valid line; null before the first. */
   lastLineUs: number | null;
-  /** The same of the last bytes, whatever they were. */
+  /** Host's monotonic microseconds of the last bytes, valid or not. */
   lastBytesUs: number | null;
 }

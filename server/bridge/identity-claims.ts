@@ -1,8 +1,8 @@
 /** One port that may carry a board. */
 export interface Carrier {
-  /** Its port is open and not silent, so that the board may well hang on it. */
+  /** Its port is open and not silent, so the board may be connected to it. */
   connected(): boolean;
-  /** The board has turned up on another port. */
+  /** The board was found on another port. */
   release(): void;
 }
 
@@ -13,9 +13,9 @@ interface Pending {
 }
 
 /**
- * Decides which port carries a board when two of them name the same identity. Either the board was moved and the first port
- * has not noticed yet (unplugging is not always announced), or a memory was copied and there are two boards. The first
- * port tells: it falls silent, or it goes on sending.
+ * Decides which port carries a board when two of them report the same identity. Either the board was moved and the
+ * first port has not noticed yet (unplugging is not always reported), or a memory was copied and there are two boards.
+ * The first port decides it: it falls silent, or it continues to send.
  */
 export class IdentityClaims {
   readonly #carriers = new Map<string, Carrier>();
@@ -41,7 +41,9 @@ export class IdentityClaims {
     });
   }
 
-  /** A scan came through this port: what it carries is there, and whoever else claims it is another board. */
+  /**
+   * A scan was received through this port: its board is there, and any other port with that identity has another board.
+   */
   onIdentity(carrier: Carrier): void {
     this.#settleClaimsOn(carrier, 'shared');
   }

@@ -1,4 +1,6 @@
-/** Stands in for the rest of a line that was cut off; no text line contains it, so no parser takes the stump for data. */
+/**
+ * Replaces the rest of a line that was cut off; no text line contains it, so no parser takes the beginning for data.
+ */
 export const CUT_MARK = '\x18';
 
 const NEWLINE = 0x0a;
@@ -6,9 +8,9 @@ const CUT_BYTE = 0x18;
 
 /**
  * Byte-level guard in front of a line parser that has no limit of its own (its buffer would grow, and be copied again
- * with every chunk, for as long as no newline comes). Lets bytes through unchanged until a line exceeds `maxLineBytes`;
- * then ends that line with `CUT_MARK`, swallows and counts everything up to the next newline, and goes on.
- * It knows bytes only: what they mean is decided per line, so that broken text cannot leak into the next one.
+ * with every chunk, for as long as no newline arrives). Passes bytes on unchanged until a line exceeds `maxLineBytes`;
+ * then ends that line with `CUT_MARK`, discards and counts everything up to the next newline, and continues. It handles
+ * bytes only: their content is decoded line by line, so that damaged text cannot affect the next line.
  */
 export class LineCap {
   readonly #maxLineBytes: number;
@@ -20,18 +22,18 @@ export class LineCap {
     this.#maxLineBytes = maxLineBytes;
   }
 
-  /** Bytes swallowed so far. */
+  /** Bytes discarded so far. */
   get swallowedBytes(): number {
     return this.#swallowedBytes;
   }
 
-  /** Bytes of the line begun and not ended, as let through. */
+  /** Bytes of the line begun and not ended, as passed on. */
   get openLineBytes(): number {
     return this.#lineBytes;
   }
 
   push(chunk: Uint8Array): Uint8Array {
-    // The usual case costs one search a line and no copy.
+    // The usual case costs one search per line and no copy.
     if (!this.#swallowing && this.#fits(chunk)) return chunk;
     const out = new Uint8Array(chunk.length + Math.ceil(chunk.length / this.#maxLineBytes) + 1);
     let length = 0;
@@ -54,7 +56,7 @@ export class LineCap {
     return out.subarray(0, length);
   }
 
-  /** Checks a whole chunk and, when every line in it fits, takes note of the open line at its end. */
+  /** Checks a whole chunk and, when every line in it fits, records the length of the open line at its end. */
   #fits(chunk: Uint8Array): boolean {
     let start = 0;
     let open = this.#lineBytes;

@@ -1,22 +1,23 @@
 import { ReadlineParser } from '@serialport/parser-readline';
 import { CUT_MARK, LineCap } from './line-cap.ts';
 
-/** A line as it came, each byte one character (latin1), line ending removed. */
+/** A line as received, one character per byte (latin1), line ending removed. */
 export interface ReceivedLine {
   text: string;
   bytes: number;
   /** The line was longer than the cap; `text` is its beginning. */
   cut: boolean;
-  /** Nothing is known of what stood before it: the first bytes after the port was opened. */
+  /** The first bytes after the port was opened: the line may have begun before. */
   joinedMidLine: boolean;
 }
 
 /**
- * Bytes of one connection in, lines out. A new one is made for every connection, so that half a line from before an
- * unplugging is never glued to the first line after it.
+ * Splits the bytes of one connection into lines. A new reader is made for every connection, so that half a line from
+ * before an unplugging is never joined to the first line after it.
  *
- * The cap guards memory and time; `ReadlineParser` behind it joins chunks and splits at `\n`. It is fed as latin1: one
- * character a byte, nothing to go wrong across a chunk or a line, and decoded per line where text is wanted.
+ * The cap limits memory and time; `ReadlineParser` behind it joins chunks and splits at `\n`. Text is passed to it as
+ * latin1: one character per byte, so that no character can be split across chunks or lines, and decoded per line where
+ * text is needed.
  */
 export class LineReader {
   readonly #cap: LineCap;
@@ -30,8 +31,8 @@ export class LineReader {
   }
 
   /**
-   * The lines that this chunk completes. A transform stream with a `data` listener hands on what it splits within the
-   * call that writes to it, so a line is known to have arrived with its last chunk.
+   * Returns the lines that this chunk completes. A transform stream with a `data` listener emits what it splits within
+   * the call that writes to it, so a line is known to have arrived with its last chunk.
    */
   push(chunk: Uint8Array): ReceivedLine[] {
     this.#parser.write(this.#cap.push(chunk));
@@ -40,12 +41,12 @@ export class LineReader {
     return lines;
   }
 
-  /** Bytes swallowed from lines longer than the cap. */
+  /** Bytes discarded from lines longer than the cap. */
   get swallowedBytes(): number {
     return this.#cap.swallowedBytes;
   }
 
-  /** Bytes of a line begun and never ended; lost when the connection ends here. */
+  /** Bytes of a line begun and not ended; lost when the connection ends here. */
   get openLineBytes(): number {
     return this.#cap.openLineBytes;
   }

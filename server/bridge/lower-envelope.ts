@@ -12,17 +12,17 @@ export interface OffsetLine {
   rate: number;
 }
 
-/** A ceramic resonator is good to about 0.5 %; anything beyond 1 % is no clock rate but a delay. */
+/** A ceramic resonator is accurate to about 0.5 %; anything beyond 1 % is a delay, not a clock rate. */
 const MAX_RATE = 0.01;
 
 /**
- * The line below all points that lies nearest to them: the edge of the lower convex hull over their mean time. Delays
- * only ever add, so the true offset is the lower edge of the cloud. Method: S. B. Moon, P. Skelly, D. Towsley, "Estimation
- * and removal of clock skew from network delay measurements", IEEE INFOCOM 1999 (there as a linear programme; the edge
- * of the hull over the mean is its solution).
+ * The line below all points that is nearest to them: the edge of the lower convex hull over their mean time. Delays are
+ * never negative, so the true offset is the lower edge of the cloud. Method: S. B. Moon, P. Skelly, D. Towsley,
+ * "Estimation and removal of clock skew from network delay measurements", IEEE INFOCOM 1999 (there as a linear
+ * programme; the edge of the hull over the mean is its solution).
  *
  * @param points at least one, in rising board time
- * @param knownRate used when the points span less than `minSpanUs`, too short to tell a rate from delays
+ * @param knownRate used when the points span less than `minSpanUs`, too short to separate a rate from delays
  */
 export function fitLowerEnvelope(points: readonly EnvelopePoint[], knownRate: number, minSpanUs: number): OffsetLine {
   const first = points[0]!;

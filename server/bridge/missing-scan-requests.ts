@@ -9,35 +9,35 @@ export interface MissingRange {
   to: number;
 }
 
-/** What recovery needs of the log it works for. */
+/** What the requests use of the board log. */
 export interface RequestTarget {
-  /** What is missing, the oldest first, which is the first that the board will forget. */
+  /** Missing ranges, oldest first: the oldest is the first that the board will discard. */
   missing(): MissingRange[];
-  /** Is anything of this range still missing? */
+  /** Whether any scan of this range is still missing. */
   isMissing(range: MissingRange): boolean;
-  /** Unwrapped number of the oldest scan of this boot that the board says it holds. */
+  /** Unwrapped number of the oldest scan of this boot that the board reports to hold. */
   placeOf(boot: number, sequence: number): number;
   giveUp(range: MissingRange, reason: GapReason): void;
-  /** Gives up what a board that holds its last `depth` scans cannot hold any more. */
+  /** Gives up scans that a board holding its last `depth` scans no longer has. */
   forgetOlderThan(depth: number): void;
 }
 
-/** The way to the board for one connection. */
+/** Access to the board during one connection. */
 export interface RequestLink {
   /** How many of its last scans the board holds. */
   depth: number;
   ask(range: MissingRange): Promise<Answer>;
-  /** A board that sends no scan again for this long, in milliseconds, has finished. */
+  /** A board that sends no repeated scan for this long, in milliseconds, has finished. */
   quietMs(): number;
 }
 
 const MOST_AT_ONCE = 512;
 const MOST_FRUITLESS_ASKS = 3;
-/** A range that was asked for in vain rests; each time twice as long, in milliseconds of real time. */
+/** A range requested without success is paused; each time twice as long, in milliseconds of real time. */
 const REST_FIRST_MS = 5_000;
 const REST_MOST_MS = 60_000;
 
-/** A range that rests, and how often in a row it was asked for in vain. */
+/** A paused range, and how often in a row it was requested without success. */
 interface Resting {
   range: MissingRange;
   times: number;
@@ -45,9 +45,9 @@ interface Resting {
 }
 
 /**
- * Fetches missed scans: asks for the oldest missing range, waits while scans come in, asks again for what is still missing,
- * and gives up only what the board no longer holds or says it will not send. A range that brings nothing rests while others
- * are asked for. One request at a time.
+ * Fetches missed scans: requests the oldest missing range, waits while scans arrive, requests again what is still
+ * missing, and gives up only what the board no longer holds or refuses to send. A range that yields nothing is paused
+ * while others are requested. One request at a time.
  */
 export class MissingScanRequests {
   readonly #clock: Clock;
@@ -64,7 +64,7 @@ export class MissingScanRequests {
     this.#target = target;
   }
 
-  /** A connection to the board is there (or, with null, is gone: what is missing stays missing until the next one). */
+  /** Sets the connection to the board (null: it ended; missing scans stay missing until the next one). */
   useLink(link: RequestLink | null): void {
     this.#link = link;
     this.#asked = null;
@@ -75,7 +75,7 @@ export class MissingScanRequests {
     this.pursue();
   }
 
-  /** To be called when scans were found missing. */
+  /** Call when scans were found missing. */
   pursue(): void {
     if (!this.#link || this.#asked) return;
     this.#cancelRest();
@@ -85,7 +85,7 @@ export class MissingScanRequests {
     const isResting = (range: MissingRange) =>
       this.#resting.find((each) => overlap(each.range, range) && each.untilUs > nowUs);
     for (const { boot, from, to } of missing) {
-      // A hole can be longer than a request: the first part of it that does not rest.
+      // A hole can be longer than a request: takes its first part that is not paused.
       for (let start = from; start <= to; start += MOST_AT_ONCE) {
         const range = { boot, from: start, to: Math.min(to, start + MOST_AT_ONCE - 1) };
         if (isResting(range)) continue;
@@ -99,12 +99,12 @@ export class MissingScanRequests {
     }
   }
 
-  /** A missing scan has come. */
+  /** A missing scan was received. */
   recovered(boot: number, index: number): void {
     const asked = this.#asked;
     if (!asked || asked.boot !== boot || index < asked.from || index > asked.to) return;
     this.#fruitless = 0;
-    // The last one asked for ends the answer, whether or not all before it came through.
+    // The last scan requested ends the answer, whether or not all before it were received.
     if (index === asked.to || !this.#target.isMissing(asked)) this.#finish();
     else this.#waitQuiet();
   }
@@ -155,7 +155,7 @@ export class MissingScanRequests {
     });
   }
 
-  /** Asked for in vain. The board goes on making scans meanwhile, and forgets others for them. */
+  /** Pauses a range requested without success. Meanwhile the board makes new scans and discards older ones for them. */
   #rest(range: MissingRange): void {
     this.#target.forgetOlderThan(this.#link!.depth);
     const before = this.#resting.filter((each) => overlap(each.range, range));

@@ -11,18 +11,24 @@ import { wrapUint32 } from './sequence-numbers.ts';
 import type { Session, SessionFacts, SessionHost } from './session.ts';
 import { silenceLimitMs } from './silence-limit.ts';
 
-/** Intervals between lines that the usual period is taken from (their median), and how many make it trustworthy. */
+/**
+ * The usual period is the median of the latest intervals between lines: of at most so many, and of at least so many to
+ * be reliable.
+ */
 const MOST_INTERVALS = 15;
 const FEWEST_INTERVALS = 5;
-/** Time between lines beyond this many periods means that lines are missing. */
+/** A time between lines beyond this many periods means that lines are missing. */
 const HOLE_PERIODS = 2.5;
-/** Lines of one scan follow each other within half a period; before the period is known, and at most, within so long. */
+/**
+ * Lines of one scan follow each other within half a period; the limit in milliseconds applies before the period is
+ * known, and as the maximum.
+ */
 const SCAN_PERIODS = 0.5;
 const LONGEST_SCAN_MS = 2_000;
 
 type DataLine = Extract<PlainLine, { kind: 'data' }>;
 
-/** The lines of one scan, as far as they have come. */
+/** The lines received so far of one scan. */
 interface OpenScan {
   row: DataLine;
   /** Arrival of its first line, on the host's clock. */
@@ -31,9 +37,9 @@ interface OpenScan {
 
 /**
  * A board that only prints numbers. It has no identity, no sequence and perhaps no clock; the host supplies them: each
- * connection is a boot, scans are numbered as they come, and a pause much longer than usual leaves numbers out, so that what is
- * missing is missing here as well. A board that prints one value a line gives a scan when all its labels have come, when one
- * comes again, or when no more comes in time.
+ * connection is a boot, scans are numbered as they arrive, and a pause much longer than usual skips numbers, so that
+ * missing scans count as missing here as well. A board that prints one value per line yields a scan when all its labels
+ * have arrived, when one is repeated, or when no more arrive in time.
  */
 export class PlainSession implements Session {
   readonly #clock: Clock;
@@ -123,7 +129,7 @@ export class PlainSession implements Session {
   }
 
   #read(line: ReceivedLine): DataLine | null {
-    // Without a checksum the end of a line cut in two is a number like any other: the first line is not believed.
+    // Without a checksum the end of a line cut in two looks like any other number: the first line is ignored.
     if (line.joinedMidLine) return null;
     if (line.cut) {
       this.#host.counts.badLines++;
@@ -135,7 +141,10 @@ export class PlainSession implements Session {
     return null;
   }
 
-  /** The scans that a line ends: the one before it, where it begins another, and its own, where nothing is missing any more. */
+  /**
+   * Returns the scans that a line completes: the one before it, where it begins another, and its own, where nothing is
+   * missing any more.
+   */
   #completedBy(row: DataLine, atMs: number): DataLine[] {
     const done: DataLine[] = [];
     const period = this.#periodMs();
@@ -165,7 +174,7 @@ export class PlainSession implements Session {
     this.#cancelWait = this.#clock.setTimer(waitMs, () => this.#closeScan(arrivalUs));
   }
 
-  /** What has come of a scan is kept, though the rest of it is missing. */
+  /** Completes a scan with the values received, though the rest of it is missing. */
   #closeScan(arrivalUs?: number): void {
     this.#cancelWait();
     this.#cancelWait = () => {};
@@ -181,7 +190,7 @@ export class PlainSession implements Session {
     const period = this.#periodMs();
     const skipped = this.#hasClock() ? 0 : this.#skippedBefore(rows.length, arrivalMs, period);
     return rows.map((row, i) => {
-      // Lines that waited together were printed one period apart, the last of them just now.
+      // Lines that were buffered together were printed one period apart, the last of them just now.
       const uptimeMs =
         row.timeMs ?? this.#untoldTimeMs(arrivalMs - Math.round((rows.length - 1 - i) * (period ?? 0)), period);
       if (row.timeMs !== null) this.#followBoardClock(row.timeMs);
@@ -204,7 +213,7 @@ export class PlainSession implements Session {
     return this.#format.timeColumn !== undefined || this.#format.timeKey !== undefined;
   }
 
-  /** The time of a scan whose lines told none: on the board's clock, where it has one, else on the host's. */
+  /** The time of a scan whose lines contain none: on the board's clock, where it has one, else on the host's. */
   #untoldTimeMs(hostMs: number, period: number | null): number {
     return this.#hasClock() && this.#lastTimeMs !== null ? this.#lastTimeMs + (period ?? 0) : hostMs;
   }
@@ -218,7 +227,7 @@ export class PlainSession implements Session {
     return 0;
   }
 
-  /** With a time column the board's own clock tells a restart (it goes back) and missing lines (it leaps). */
+  /** With a time column the board's own clock shows a restart (it decreases) and missing lines (it jumps ahead). */
   #followBoardClock(timeMs: number): void {
     const before = this.#lastTimeMs;
     this.#lastTimeMs = timeMs;
@@ -257,7 +266,7 @@ function hasReading({ counts, faults }: DataLine): boolean {
   return counts.some((count, index) => count !== null || faults[index] !== null);
 }
 
-/** Whether two lines tell of one thing: then they belong to two scans. */
+/** Whether two lines have a label in common: then they belong to two scans. */
 function overlap(a: DataLine, b: DataLine): boolean {
   const has = ({ counts, faults }: DataLine, index: number) => counts[index] !== null || faults[index] !== null;
   return (a.timeMs !== null && b.timeMs !== null) || a.counts.some((_, index) => has(a, index) && has(b, index));

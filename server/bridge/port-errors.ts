@@ -1,15 +1,15 @@
 import type { BoardProblemCode } from './problems.ts';
 
 /**
- * What the system meant when it refused or dropped a port. serialport gives no error codes, only text, and the text
- * differs from system to system; the first pattern that fits decides.
+ * Classifies the error with which the system refused or dropped a port. serialport gives no error codes, only text, and
+ * the text differs from system to system; the first pattern that matches decides.
  */
 export function classifyPortError(raw: string): BoardProblemCode {
   for (const [code, pattern] of PATTERNS) if (pattern.test(raw)) return code;
   return 'port-unknown';
 }
 
-// Windows says "Access denied" for a port that another program has open (its ports have no per-user rights), so that
+// Windows reports "Access denied" for a port that another program has open (its ports have no per-user rights), so that
 // text is tested before the Unix one for missing rights.
 const PATTERNS: readonly (readonly [BoardProblemCode, RegExp])[] = [
   ['port-busy', /cannot lock port|resource busy|EBUSY|temporarily unavailable|opening COM\d+: access (is )?denied/i],

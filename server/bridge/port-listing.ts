@@ -2,11 +2,14 @@ import type { ListedPort, PortFactory } from './port.ts';
 
 export interface PortListing {
   ports: ListedPort[];
-  /** Set when this system cannot tell its ports, with its own words. */
+  /** Set when this system cannot list its ports, with the system's own message. */
   problem: { code: 'ports-not-listed'; raw: string } | null;
 }
 
-/** Ports known to the system. Never rejects: where it cannot tell, a person can still type the name of the port. */
+/**
+ * Lists the ports known to the system. Never rejects: where it cannot list them, a person can still type the name of
+ * the port.
+ */
 export async function listPorts(factory: PortFactory): Promise<PortListing> {
   try {
     return { ports: withDistinctLabels(await factory.list()), problem: null };
@@ -16,7 +19,7 @@ export async function listPorts(factory: PortFactory): Promise<PortListing> {
   }
 }
 
-/** Adapters without a serial number of their own share one lasting name, which leads to one of them only. */
+/** Adapters without a serial number of their own share one stable name, which leads to one of them only. */
 function withDistinctLabels(ports: ListedPort[]): ListedPort[] {
   const isShared = (name: string | null) => name !== null && ports.filter((p) => p.stablePath === name).length > 1;
   return ports.map((port) => (isShared(port.stablePath) ? { ...port, stablePath: null } : port));

@@ -1,6 +1,5 @@
 /**
- * What can be wrong with a board. The sentences, which say what to do about it, are in shared/language under
- * `probe/CODE`.
+ * What can be wrong with a board. The sentences, with what to do about it, are in shared/language under `probe/CODE`.
  */
 export const BOARD_PROBLEM_CODES = [
   'port-busy',
@@ -28,10 +27,10 @@ export type BoardProblemCode = (typeof BOARD_PROBLEM_CODES)[number];
 export interface BoardProblem {
   code: BoardProblemCode;
   /**
-   * What goes into the sentence: `path`; `baudRate` and `ratio` (board time per time of arrival) where they matter; `channel`
-   * (counted from 1), `found` and `expected` where a line of the board is wrong.
+   * Parameters of the sentence: `path`; `baudRate` and `ratio` (board time per time of arrival) where they matter;
+   * `channel` (counted from 1), `found` and `expected` where a line of the board is wrong.
    */
   params: Record<string, string | number>;
-  /** The system's own words, where it said any. */
+  /** The system's own message, if there was one. */
   raw?: string;
 }

@@ -21,15 +21,17 @@ import { silenceLimitMs } from './silence-limit.ts';
 
 const LEAST_QUIET_MS = 2_000;
 const PERIODS_OF_QUIET = 3;
-/** Scans that wait until the board has said who it is. */
+/** Scans that are buffered until the board has identified itself. */
 const MOST_UNCLAIMED = 10_000;
-/** A description that stays away is asked for again after this, then after twice as long each time; real milliseconds. */
+/** A missing description is requested again after this, then after twice as long each time; real milliseconds. */
 const ASK_AGAIN_FIRST_MS = 500;
 const ASK_AGAIN_MOST_MS = 30_000;
-/** A board that was given an identity in place of a copied one is asked for it once more after this; real milliseconds. */
+/**
+ * A board that was given a new identity in place of a copied one is asked to confirm it after this; real milliseconds.
+ */
 const CONFIRM_AFTER_MS = 30_000;
 
-/** A board that speaks protocol 1: it says who it is, numbers its scans and can send them again. */
+/** A board that speaks protocol 1: it identifies itself, numbers its scans and can send them again. */
 export class ProtocolSession implements Session {
   readonly #clock: Clock;
   readonly #host: SessionHost;
@@ -37,25 +39,25 @@ export class ProtocolSession implements Session {
   #description = new BoardDescription();
   #queue: CommandQueue;
   #log: BoardLog | null = null;
-  /** The board last carried by this port, to fall back on when it does not say. */
+  /** The board last carried by this port, used when the board does not identify itself. */
   #lastKey: string | null = null;
-  /** What has come while the board went by a key that it had not said itself; null when it has. */
+  /** Scans received while the board had a key that it had not sent itself; null once it has. */
   #provisional: ReceivedScan[] | null = null;
-  /** Identity being claimed or written; a connection settles one at a time. */
+  /** An identity is being claimed or written; a connection does this once at a time. */
   #settling = false;
-  /** This connection has brought the whole description. */
+  /** The whole description was received during this connection. */
   #isDescribed = false;
   #askAgainMs = ASK_AGAIN_FIRST_MS;
   #askAgainUs = Number.NEGATIVE_INFINITY;
   #confirmAtUs = Number.POSITIVE_INFINITY;
   #identityStored = false;
-  /** The start of the board to which an identity was written: one that forgets it at once is not asked again. */
+  /** The start of the board in which an identity was written: a board that loses it at once is not sent another. */
   #identityWrittenAtBoot: number | null = null;
   #problem: BoardProblem | null = null;
-  /** What the board was asked for and did not say. */
+  /** Requests for a description without success. */
   #asksInVain = 0;
   readonly #refused = new RefusedLines();
-  /** Readings of the last scan, where they are not as many as the hello says. */
+  /** Number of readings in the last scan, where it differs from the one in the hello. */
   #otherCount: number | null = null;
   #unclaimed: ReceivedScan[] = [];
 
@@ -101,17 +103,17 @@ export class ProtocolSession implements Session {
 
   ended(): void {
     this.#queue.close();
-    // Whatever still waits for an answer finds another queue in its place, and goes no further.
+    // A continuation that still waits for an answer finds a different queue and stops.
     this.#queue = this.#closedQueue();
     this.#log?.disconnected();
     this.#provisional = null;
-    // The next board on this port may be another one: until it says who it is, its scans wait.
+    // The next board on this port may be another one: its scans are buffered until it identifies itself.
     this.#log = null;
     this.#settling = false;
   }
 
   stop(): void {
-    // Scans of a board that never said who it is belong to this port's board.
+    // Scans of a board that never identified itself belong to this port's board.
     if (this.#unclaimed.length > 0) this.#carryProvisionally(this.#lastKey ?? this.#fallbackKey);
     this.#queue.close();
   }
@@ -148,13 +150,14 @@ export class ProtocolSession implements Session {
       firmware: hello?.firmware ?? null,
       periodMs: hello?.periodMs ?? null,
       repeatDepth: hello?.repeatDepth ?? 0,
-      // A board is described as a whole, half its channels would be taken for all of them, and under its own name only.
+      // Channels are published only when complete, since half of them would be taken for all, and only under the
+      // board's own key.
       channels: complete && !this.#provisional ? channels : [],
       problem: this.#problem ?? this.#problemOfLines(),
     };
   }
 
-  /** What is wrong with what the board sends, for as long as it is. */
+  /** What is wrong with what the board sends, for as long as it is wrong. */
   #problemOfLines(): BoardProblem | null {
     const { path } = this.#host;
     const { hello, missing, extra } = this.#description;
@@ -191,7 +194,7 @@ export class ProtocolSession implements Session {
     this.#host.changed();
   }
 
-  /** The message on a line, or null after counting why there is none. */
+  /** Returns the message on a line; null after counting the reason why there is none. */
   #decode(line: ReceivedLine): Message | null {
     const decoded = line.cut ? TOO_LONG : decodeLine(line.text);
     if (decoded.kind !== 'bad') return FROM_HOST.has(decoded.kind) ? null : this.#accepted(decoded);
@@ -202,7 +205,7 @@ export class ProtocolSession implements Session {
       this.#note('newer-protocol');
       this.#host.changed();
     }
-    // What stood before the first line ending was cut by opening the port in the middle of it, not by a bad lead.
+    // Text before the first line ending was cut by opening the port in the middle of it, not by a bad cable.
     if (line.joinedMidLine) return null;
     if (decoded.reason === 'bad-checksum') counts.badChecksum++;
     else counts.badLines++;
@@ -210,7 +213,7 @@ export class ProtocolSession implements Session {
     return null;
   }
 
-  /** What was wrong with lines of this kind is over. */
+  /** Clears the problem with lines of this kind. */
   #accepted(message: Message): Message {
     if (message.kind === 'hello') this.#refused.helloTaken();
     else if (message.kind === 'channel') this.#refused.channelTaken(message.index);
@@ -225,13 +228,13 @@ export class ProtocolSession implements Session {
     switch (message.kind) {
       case 'hello':
         if (this.#problem?.code === 'newer-protocol') this.#problem = null;
-        // Said again, as after an "ok describe" that came first, it is no reason to ask again.
+        // A hello repeated after an early "ok describe" is no reason to request the description again.
         if (this.#description.takeHello(message)) this.#isDescribed = false;
         if (this.#isDescribed) {
           void this.#settleIdentity(message);
           break;
         }
-        // A board that starts says hello unasked; that its channel lines all got through is made sure by asking.
+        // A starting board sends hello unrequested; a request makes sure that all its channel lines are received.
         this.#describeWhenDue();
         void this.#settleIdentity(message);
         break;
@@ -276,7 +279,7 @@ export class ProtocolSession implements Session {
     this.#host.changed();
   }
 
-  /** The board says its new identity, and what was wrong with the old one is over. */
+  /** Requests the description, so that the board sends its new identity and the problem with the old one is cleared. */
   #confirmIdentity(): void {
     this.#confirmAtUs = Number.POSITIVE_INFINITY;
     this.describe();
@@ -302,7 +305,7 @@ export class ProtocolSession implements Session {
     this.#host.changed();
   }
 
-  /** The identity this board goes by from now on; one is written to a board that has none, or a copied one. */
+  /** The identity that this board has from now on; one is written to a board that has none, or a copied one. */
   async #identityFor(hello: HelloMessage, queue: CommandQueue): Promise<{ key: string; stored: boolean }> {
     if (hello.identity !== null && (await this.#host.claim(hello.identity)) === 'granted') {
       return { key: hello.identity, stored: true };
@@ -324,7 +327,7 @@ export class ProtocolSession implements Session {
     return { key, stored };
   }
 
-  /** Until the board says who it is, its scans are kept under the key of this port. */
+  /** Until the board identifies itself, its scans are stored under the key of this port. */
   #carryProvisionally(key: string): void {
     this.#provisional ??= [];
     this.#identityStored = false;
@@ -333,7 +336,7 @@ export class ProtocolSession implements Session {
     this.#receive(this.#unclaimed.splice(0));
   }
 
-  /** From now on this port carries the board of this key; what has come so far is its. */
+  /** From now on this port carries the board of this key; scans received so far belong to it. */
   #carry(key: string, stored: boolean): void {
     const before = this.#log;
     const provisional = this.#provisional;
@@ -396,8 +399,8 @@ export class ProtocolSession implements Session {
 
 const TOO_LONG: BadLine = { kind: 'bad', reason: 'too-long', text: '' };
 
-/** Commands that come back are an echo of a terminal or of a board that repeats what it hears. */
+/** Commands that are received back are an echo of a terminal or of a board that repeats its input. */
 const FROM_HOST: ReadonlySet<string> = new Set(['describe', 'identity', 'period', 'resend', 'blink']);
 
-/** What the connection cuts lines at. */
+/** The connection cuts lines at this length. */
 export const PROTOCOL_LINE_BYTES = MAX_LINE_BYTES;

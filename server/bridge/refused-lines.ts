@@ -1,30 +1,30 @@
 import { explainLine, type LineMistake } from '../../firmware-protocol/explain-line.ts';
 
-/** A line that was refused, and the first thing that is wrong with it. */
+/** A line that was refused, and the first mistake in it. */
 export interface RefusedLine {
   word: 'hello' | 'channel' | 'scan';
-  /** Counted from 1, where the line says it. */
+  /** Counted from 1, where the line contains it. */
   channel?: number;
   mistake: LineMistake;
 }
 
-/** So many scans refused in a row are no bad lead. */
+/** This many scans refused in a row are not due to a bad cable. */
 const SCANS_IN_A_ROW = 3;
-/** A line of the board, whatever is wrong with it. */
+/** A line of the board, even with mistakes in it. */
 const WORD = /^\s*(hello|channel|scan|again)\b/i;
 
-/** Remembers which lines of a board are refused, for as long as none in their place is better. */
+/** Remembers which lines of a board were refused, until a valid one replaces them. */
 export class RefusedLines {
   readonly #described = new Map<string, RefusedLine>();
   #scan: RefusedLine | null = null;
   #scansInARow = 0;
 
-  /** What keeps the board from being described; null when nothing is known to. */
+  /** The refused line that prevents the board from being described; null when none is known. */
   get ofDescription(): RefusedLine | null {
     return this.#described.values().next().value ?? null;
   }
 
-  /** What is wrong with all scans of late; null when some are good. */
+  /** The mistake in all recent scans; null when some are valid. */
   get ofScans(): RefusedLine | null {
     return this.#scansInARow >= SCANS_IN_A_ROW ? this.#scan : null;
   }
@@ -58,7 +58,7 @@ export class RefusedLines {
     this.#described.delete(keyOf({ word: 'channel', channel }));
   }
 
-  /** The description is whole, whatever else was refused. */
+  /** The description is complete, even if other lines were refused. */
   described(): void {
     this.#described.clear();
   }

@@ -11,7 +11,7 @@ const FAULT_CODES: Record<FaultName, FaultCode> = {
   other: 'unreadable',
 };
 
-/** A scan line in the service's own terms. */
+/** Converts a scan line to the type of the service. */
 export function receivedScan(message: ScanMessage, arrivalUs: number): ReceivedScan {
   return {
     boot: message.boot,

@@ -14,8 +14,8 @@ function openSerialPort(path: string, baudRate: number): Promise<Port> {
       path,
       baudRate,
       autoOpen: false,
-      // Dropping DTR at close resets many boards at the next opening: keep it up. On Windows the same option would
-      // keep DTR down from the opening on, and some boards send nothing without it.
+      // Dropping DTR at close resets many boards at the next opening: leave it high. On Windows the same option would
+      // hold DTR low from the opening on, and some boards send nothing without it.
       hupcl: process.platform === 'win32',
     });
     serial.open((error) => {
@@ -29,8 +29,8 @@ function openSerialPort(path: string, baudRate: number): Promise<Port> {
 const RESET_PULSE_MS = 100;
 
 /**
- * Boards of the usual kind are reset when DTR (some: RTS) goes up to its active level. A pseudo-terminal has neither line;
- * a simulated board listens to a socket beside it instead.
+ * Boards of the usual kind are reset when DTR (some: RTS) goes to its active level. A pseudo-terminal has neither line;
+ * a simulated board listens on a socket instead.
  */
 function withReset(port: Port, serial: SerialPort, path: string): Port {
   const set = (active: boolean) =>
@@ -49,8 +49,8 @@ function withReset(port: Port, serial: SerialPort, path: string): Port {
 }
 
 /**
- * On Unix an unplugged device loses its name in /dev. That is worth a look now and then: when a device goes while a read is
- * under way, the binding (13.0.0 of serialport) reads nothing over and over, says nothing, and uses most of a core.
+ * On Unix an unplugged device loses its name in /dev. This is checked at intervals: when a device is unplugged during a
+ * read, the binding (13.0.0 of serialport) reads nothing over and over, reports nothing, and uses most of a core.
  */
 function withPresence(port: Port, path: string): Port {
   if (process.platform === 'win32') return port;

@@ -5,20 +5,20 @@ import type { BoardChannel } from './events.ts';
 import type { ReceivedLine } from './line-reader.ts';
 import type { BoardProblem } from './problems.ts';
 
-/** What a kind of board is, above the port: it turns lines into scans of a board log. */
+/** The board's behaviour above the port, one session per kind of board: parses lines into scans of a board log. */
 export interface Session {
   opened(): void;
   /** See `ConnectionHandler.lines`. */
   lines(lines: ReceivedLine[], arrivalUs: number): 'scan' | 'answer' | null;
   ended(): void;
-  /** The port is let go. */
+  /** The port is closed for good. */
   stop(): void;
   describe(): void;
   silenceMs(): number;
   command(command: HostCommand): Promise<Answer>;
   /** The log this session writes to; null until the board is known. */
   log(): BoardLog | null;
-  /** Another attachment has the board now. */
+  /** Another attachment carries the board now. */
   release(): void;
   facts(): SessionFacts;
 }
@@ -41,20 +41,20 @@ export interface LineCounts {
   discardedBytes: number;
 }
 
-/** What a session needs of the bridge. */
+/** What a session uses of the bridge. */
 export interface SessionHost {
   path: string;
   counts: LineCounts;
   write(text: string): void;
   newId(): string;
-  /** The log of a board, made at need. */
+  /** The log of a board, created on first use. */
   logOf(boardKey: string): BoardLog;
   /**
-   * Asks to be the one attachment that carries this board. `shared`: another port is connected and carries the same
-   * identity; resolves once that is sure.
+   * Requests to be the one attachment that carries this board. `shared`: another port is connected and carries the same
+   * identity; resolves once that is certain.
    */
   claim(boardKey: string): Promise<'granted' | 'shared'>;
-  /** The board that went by `from` so far has said that it is `to`; `scans` are what has come of it. */
+  /** The board known as `from` so far has identified itself as `to`; `scans` are those received of it. */
   renamed(from: string, to: string, scans: readonly ReceivedScan[]): void;
   changed(): void;
 }

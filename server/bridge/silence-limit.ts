@@ -1,6 +1,9 @@
-/** How long a board that prints plain numbers, and one that speaks the protocol, may be quiet, in real milliseconds, however short its period. */
+/**
+ * How long a board that prints plain numbers, and one that speaks the protocol, may be quiet, in real milliseconds,
+ * however short its period.
+ */
 const LEAST_MS = { plain: 10_000, protocol: 3_000 };
-/** A board that measures seldom is quiet for so many of its periods. */
+/** A board with a long period may be quiet for this many periods. */
 const PERIODS = 5;
 
 /**

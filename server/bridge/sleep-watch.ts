@@ -1,10 +1,13 @@
 import type { Clock } from '../base/clock.ts';
 
 const TICK_MS = 1_000;
-/** A beat that comes this much late means that this machine slept, or that nothing ran for as long: lines may be lost. */
+/** A timer that fires this late means that this machine slept, or that nothing ran for as long: lines may be lost. */
 const LATE_MS = 5_000;
 
-/** Notices that the machine slept: its timers stood still while its clock went on. Returns the function that stops it. */
+/**
+ * Detects that the machine slept: its timers stood still while its clock went on. Returns the function that stops the
+ * watch.
+ */
 export function watchForSleep(clock: Clock, slept: () => void): () => void {
   const tickMs = TICK_MS * clock.scale;
   let lastUs = clock.monotonicUs();

@@ -1,6 +1,6 @@
 import type { Port, PortEnd } from './port.ts';
 
-/** What is used of a serialport stream: `SerialPort` and its mock fit. */
+/** The part of a serialport stream that is used: `SerialPort` and its mock satisfy it. */
 export interface SerialStream {
   readonly isOpen: boolean;
   write(bytes: Buffer, done: (error: Error | null | undefined) => void): boolean;
@@ -11,8 +11,8 @@ export interface SerialStream {
 }
 
 /**
- * An open serialport stream as a port that ends exactly once. "close" and "error" come in either order, or only one of
- * them comes; and an "error" that nobody listens to would end the process.
+ * An open serialport stream as a port that ends exactly once. "close" and "error" are emitted in either order, or only
+ * one of them is; and an "error" without a listener would end the process.
  */
 export function portOfStream(serial: SerialStream): Port {
   let end: PortEnd | null = null;
@@ -33,7 +33,7 @@ export function portOfStream(serial: SerialStream): Port {
   return {
     write: (bytes) =>
       new Promise((resolve, reject) => {
-        // An unplugged stream would queue the bytes and send them to whatever is plugged in next.
+        // An unplugged stream would queue the bytes and send them to the device plugged in next.
         if (end || !serial.isOpen) reject(new Error('The port is closed.'));
         else serial.write(Buffer.from(bytes), (error) => (error ? reject(error) : resolve()));
       }),
@@ -47,7 +47,7 @@ export function portOfStream(serial: SerialStream): Port {
         if (serial.isOpen) serial.close(done);
         else done();
       }),
-    // Without a reader a lost device is never announced, so the caller sets this right after opening.
+    // Without a reader a lost device is never reported, so the caller sets this right after opening.
     onData: (next) => void serial.on('data', next),
     onClose(next) {
       listener = next;

@@ -1,7 +1,7 @@
-/** Above this share of bytes that no text holds, the speed is wrong (or the device sends no text at all). */
+/** Above this share of bytes that do not occur in text, the speed is wrong (or the device sends no text at all). */
 const NOISE_SHARE = 0.15;
 
-/** Watches what kind of bytes arrive, to say what is wrong with a board that sends nothing valid. */
+/** Classifies the bytes that arrive, to report what is wrong with a board that sends nothing valid. */
 export class TextQuality {
   #bytes = 0;
   #noise = 0;
@@ -14,7 +14,7 @@ export class TextQuality {
     }
   }
 
-  /** Begins to watch anew, after something valid came. */
+  /** Restarts the count, after something valid was received. */
   reset(): void {
     this.#bytes = 0;
     this.#noise = 0;
