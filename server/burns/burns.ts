@@ -23,15 +23,15 @@ export interface BurnsContext {
   worker: Worker;
   ports: PortFactory;
   onTrouble(error: unknown): void;
-  /** Scans that may wait in memory while the disk takes none. */
+  /** Scans that may wait in memory while the disk accepts none. */
   mostWaitingScans?: number | undefined;
-  /** Sounds the bench machine. */
+  /** Plays the alarm sound on the bench machine. */
   ring?: (() => void) | undefined;
-  /** What of a burn changed on the disk, as far as that is known. */
+  /** Data of a burn that changed on the disk, as far as known. */
   changesOf(burnId: string): DiskChange[] | undefined;
 }
 
-/** What a person does with burns, joined to their recording and their results. */
+/** What a person does with burns, connected to their recording and results. */
 export type Burns = ReturnType<typeof createBurns>;
 
 export function createBurns(context: BurnsContext) {
@@ -82,7 +82,7 @@ export function createBurns(context: BurnsContext) {
     weighings: createEntries(store, weighingRules(entries)),
     exclusions: createEntries(store, exclusionRules(entries)),
     weighUp: createWeighUp({ ...entries, lifecycle }),
-    /** Publishes a burn whose readings came or changed by themselves: it was brought in, or repaired. */
+    /** Publishes a burn whose readings arrived or changed without an edit: it was imported or repaired. */
     announce,
     snapshot: (): LiveEvent => ({
       type: 'snapshot',
@@ -91,7 +91,7 @@ export function createBurns(context: BurnsContext) {
       burns: summaries.list(),
       ...recording.snapshot(),
     }),
-    /** Goes on with what ran when the service stopped: burns and boards. */
+    /** Resumes what ran when the service stopped: burns and boards. */
     resume: recording.resume,
     close: recording.close,
   };

@@ -10,9 +10,9 @@ export type EntryKind = 'mark' | 'weighing' | 'exclusion';
 export interface EntryRules<K extends EntryKind> {
   kind: K;
   notFound: ErrorCode;
-  /** Refuses what cannot be, in the light of everything else stated about the burn. */
+  /** Throws for an impossible entry, given all other entries of the burn. */
   check(burn: StoredDocument<'burn'>, body: DocumentOf<K>): void;
-  /** Tells whoever follows the burn. */
+  /** Publishes the entry to the clients that follow the burn. */
   announce(burnId: string, entry: StoredDocument<K>): void;
 }
 
@@ -21,11 +21,17 @@ export interface Change {
   by?: string | undefined;
 }
 
-/** What a person states about a burn beside its description. Taking one back is a version too, so that can be undone. */
+/**
+ * What a person enters about a burn besides its description. Withdrawing an entry is a version too, so that it can be
+ * undone.
+ */
 export interface Entries<K extends EntryKind> {
-  /** The same id again makes nothing and answers what is there. */
+  /** A second request with the same id creates nothing and returns the existing entry. */
   create(burnId: string, body: DocumentOf<K>, by?: string): { entry: StoredDocument<K>; created: boolean };
-  /** The same change from the same version again makes nothing and answers what is there; so does `withdraw`. */
+  /**
+   * The same change from the same version a second time saves nothing and returns the existing entry; so does
+   * `withdraw`.
+   */
   revise(burnId: string, body: DocumentOf<K>, change: Change): StoredDocument<K>;
   withdraw(burnId: string, id: string, change: Change): StoredDocument<K>;
 }
@@ -50,7 +56,7 @@ export function createEntries<K extends EntryKind>(store: Store, rules: EntryRul
   return {
     create(burnId, body, by) {
       const burn = findBurn(store, burnId);
-      // Looked for before it is checked: a request sent again must not be refused for what has happened since.
+      // Looked up before validation: a request sent again must not be refused for something that happened since.
       const there = find(burnId, body.id);
       if (there) return { entry: there, created: false };
       rules.check(burn, body);
@@ -77,8 +83,8 @@ export function createEntries<K extends EntryKind>(store: Store, rules: EntryRul
 }
 
 /**
- * Whether a change was kept before: a request whose answer got lost is sent again.
- * @param change without a body, the entry was taken back; from version 0, it was stated
+ * Whether a change was saved before: a request whose response got lost is sent again.
+ * @param change without a body, the entry was withdrawn; from version 0, it was created
  */
 export function isDelivered<K extends EntryKind>(
   documents: Documents,

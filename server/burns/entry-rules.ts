@@ -12,7 +12,7 @@ export interface EntryContext {
   store: Store;
   time: BurnClock;
   hub: Hub;
-  /** A mark was made, changed or taken back, and published. */
+  /** A mark was created, changed or withdrawn, and published. */
   onMark(burnId: string, isReading: boolean): void;
 }
 
@@ -39,7 +39,7 @@ export function markRules({ store, time, hub, onMark }: EntryContext): EntryRule
   };
 }
 
-/** @throws AppError for what is wrong about one weighing, whatever else was weighed */
+/** @throws AppError for an invalid weighing, regardless of the other weighings */
 export function refuseWrongWeighing(
   { store, time }: Pick<EntryContext, 'store' | 'time'>,
   burnId: string,
@@ -77,12 +77,12 @@ export function exclusionRules({ hub }: EntryContext): EntryRules<'exclusion'> {
   };
 }
 
-/** @throws AppError burn/unknown-part when the inventory has no such thing */
+/** @throws AppError burn/unknown-part when the inventory has no such document */
 export function requirePart(store: Store, kind: DocumentKind, id: string | undefined): void {
   if (id !== undefined && !store.documents.get(kind, id)) throw new AppError('burn/unknown-part', { kind, id });
 }
 
-/** What is stated and not taken back, with one entry as it would be. */
+/** All entries that are not withdrawn, with one of them as it would be after the change. */
 export function standing<K extends EntryKind>(
   store: Store,
   kind: K,

@@ -14,20 +14,23 @@ const documentKinds = {
 
 type Body = DocumentOf<(typeof documentKinds)[InventoryKind]>;
 
-/** A thing with the version it is at. Which fields it has, its schema in the contract says. */
+/** An inventory document with its version. Its schema in the contract defines the fields. */
 export interface InventoryItem {
   id: string;
   version: number;
 }
 
-/** One version of a thing, with when and by whom. */
+/** One version of an inventory document, with its time and author. */
 export interface InventoryVersion {
   item: InventoryItem;
   editedAtMs: number;
   by?: string;
 }
 
-/** Things described once and used in many burns. They are never deleted: burns of years ago name them. */
+/**
+ * Inventory documents are described once and used in many burns. They are never deleted: burns of years ago refer to
+ * them.
+ */
 export interface Inventory {
   list(kind: InventoryKind): InventoryItem[];
   /** @throws AppError shelf/not-found */
@@ -52,7 +55,7 @@ export function createInventory(store: Store, clock: WallClock): Inventory {
     if ('parentId' in body && body.parentId) newest('revisions', body.parentId);
   }
 
-  /** When the number of days was said is the service's to know: it stays as long as the number does. */
+  /** The service sets the time at which the number of days was entered; it stays as long as the number does. */
   function stamped(body: Body, before?: Body): Body {
     if (!('plannedDays' in body) || body.plannedDays === undefined) return body;
     const { days } = body.plannedDays;

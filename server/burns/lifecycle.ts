@@ -16,7 +16,7 @@ type Status = BurnBody['status'];
 type NewBurn = z.output<typeof createBurnSchema>;
 type BurnEdit = z.output<typeof editBurnSchema>;
 
-/** Where a burn may go from where it is. Ended to running undoes a slip of the thumb; the pause is then a gap. */
+/** Allowed status changes. Ended to running undoes an accidental end; the pause is then a gap. */
 const steps: Record<Status, readonly Status[]> = {
   planned: ['running', 'setAside'],
   running: ['ended', 'complete', 'setAside'],
@@ -25,9 +25,9 @@ const steps: Record<Status, readonly Status[]> = {
   setAside: ['ended', 'complete'],
 };
 
-/** What the life of a burn needs from the bench. */
+/** What the life cycle of a burn uses of the bench. */
 export interface Setup {
-  /** The probes as they hang now. */
+  /** The probes of the current setup. */
   channels(): Channel[];
   simulated(): boolean;
 }
@@ -37,7 +37,7 @@ export interface LifecycleContext {
   clock: WallClock;
   time: BurnClock;
   setup: Setup;
-  /** Called after a burn has begun to record; `again` when it had ended before. */
+  /** Called after a burn has started recording; `again` when it had ended before. */
   onStarted(burn: StoredDocument<'burn'>, again: boolean): void;
   onStopped(burn: StoredDocument<'burn'>): void;
   onChanged(burn: StoredDocument<'burn'>): void;
@@ -57,7 +57,7 @@ export function createLifecycle(context: LifecycleContext) {
     for (const id of body.scaleIds) requirePart(store, 'scale', id);
   }
 
-  /** The fields that recording adds: when it began, by which clock, and the probes as they hang. */
+  /** The fields that recording adds: start time, its clock, and the probes of the current setup. */
   function started(body: BurnBody): BurnBody {
     if (body.startedUtcMs !== undefined) return { ...body, status: 'running', endedElapsedUs: undefined };
     const channels = context.setup.channels();
@@ -73,7 +73,7 @@ export function createLifecycle(context: LifecycleContext) {
     };
   }
 
-  /** A burn that began on a machine without a clock gets its date as soon as there is one. */
+  /** A burn that began on a machine without a clock gets its date as soon as there is a clock. */
   function dated(id: string, body: BurnBody): BurnBody {
     const elapsedUs = time.now(id);
     if (body.clockSource !== 'none' || clock.source() === 'none' || elapsedUs === undefined) return body;
@@ -114,7 +114,7 @@ export function createLifecycle(context: LifecycleContext) {
       return { burn: document, created };
     },
 
-    /** @param alongside kept in the same transaction as the change: both or neither */
+    /** @param alongside saved in the same transaction as the change: both or neither */
     edit(
       id: string,
       { expectedVersion, by, status, ...fields }: BurnEdit,
@@ -123,7 +123,7 @@ export function createLifecycle(context: LifecycleContext) {
       const before = findBurn(store, id);
       const from = before.body.status;
       let body: BurnBody = { ...before.body, ...changed(fields) };
-      // How well a pressure is known means nothing without it.
+      // The uncertainty of the pressure is meaningless without a pressure.
       if (body.stationPressurePa === undefined) body = { ...body, standardUncertaintyPa: undefined };
       if (body.primaryResult !== before.body.primaryResult) body = { ...body, primaryChosenUtcMs: clock.wallMs() };
       if (status !== undefined && status !== from) {
@@ -145,7 +145,7 @@ export function createLifecycle(context: LifecycleContext) {
       return burn;
     },
 
-    /** A board that comes in the middle of a burn brings its probes with it; those already there stay as they are. */
+    /** A board attached in the middle of a burn adds its probes; those already in the burn stay as they are. */
     addChannels(burnId: string, channels: readonly Channel[]): void {
       const { body, version } = findBurn(store, burnId);
       const added = channels.filter(({ id }) => !body.channels.some((channel) => channel.id === id));
@@ -156,7 +156,7 @@ export function createLifecycle(context: LifecycleContext) {
       );
     },
 
-    /** The machine has learnt what time it is: dates the burns that run without one. */
+    /** The machine has learnt the time: dates the burns that run without one. */
     label(): void {
       for (const id of time.running()) {
         const { body, version } = findBurn(store, id);
@@ -176,7 +176,7 @@ export function createLifecycle(context: LifecycleContext) {
   };
 }
 
-/** A field left out of an edit stays as it was; null empties it. */
+/** A field omitted from an edit stays unchanged; null clears it. */
 function changed(fields: Omit<BurnEdit, 'expectedVersion' | 'by' | 'status'>): Partial<BurnBody> {
   return Object.fromEntries(
     Object.entries(fields).flatMap(([field, value]) => (value === undefined ? [] : [[field, value ?? undefined]])),

@@ -1,5 +1,6 @@
 /**
- * What certainly cannot be: only that is refused. Whatever is merely unlikely is kept, and the analysis remarks on it.
+ * Refuses entries that are certainly impossible. Entries that are merely unlikely are saved, and the analysis adds a
+ * remark.
  */
 import { readingLimits } from '../../shared/analysis/reading-limits.ts';
 import type { Channel } from '../../shared/contract/burn-record.ts';
@@ -8,7 +9,10 @@ import type { Weighing } from '../../shared/contract/weighings.ts';
 import { AppError } from '../base/app-error.ts';
 import { isReadAsMarks } from '../records/hand-readings.ts';
 
-/** Water at its densest and at the boil, kg/L (IAPWS, rounded outwards): bounds for a volume whose temperature may be unknown. */
+/**
+ * Water at its densest and at the boil, kg/L (IAPWS, rounded outwards): bounds for a volume whose temperature may be
+ * unknown.
+ */
 const MOST_KG_PER_L = 1.0;
 const LEAST_KG_PER_L = 0.95;
 
@@ -35,8 +39,7 @@ export function refuseContradiction(weighing: Weighing): void {
 }
 
 /**
- * Compares what is left with what was brought, over everything known about the burn. Says nothing while either side is
- * not known.
+ * Compares what is left with what was brought, over all entries of the burn. Does nothing while either side is unknown.
  * @throws AppError weighing/more-fuel-left, weighing/more-water-left
  */
 export function refuseMoreLeft(weighings: readonly Weighing[], marks: readonly Mark[]): void {
@@ -55,7 +58,7 @@ function refuseMoreFuelLeft(weighings: readonly Weighing[], marks: readonly Mark
     ({ of, when }) => when === 'end' && (of === 'fuelPile' || of === 'brands' || of === 'char'),
   );
   if (!startKg.some(({ of, massKg }) => of === 'fuelPile' && massKg !== undefined)) return;
-  // A feed may have come from a pile that nobody weighed, so every one of those counts as brought besides.
+  // A feed may have come from a pile that was not weighed, so every such feed is added to what was brought.
   const weighedLots = new Set(startKg.map(({ fuelLotId }) => fuelLotId));
   const fedKg = marks.reduce(
     (sum, mark) => (mark.kind === 'fed' && !weighedLots.has(mark.fuelLotId) ? sum + (mark.massKg ?? 0) : sum),
@@ -69,7 +72,7 @@ function refuseMoreWaterLeft(weighings: readonly Weighing[], marks: readonly Mar
   if (!water.some(({ when, massKg, volumeL }) => when === 'start' && (massKg ?? volumeL) !== undefined)) return;
   let addedKg = 0;
   for (const mark of marks) {
-    // Goods may come in dripping; what drips off them is less than they weigh.
+    // Goods may be wet when added; the water that drips off is less than their mass.
     if (mark.kind === 'waterIn' || mark.kind === 'goodsIn') addedKg += mark.massKg;
     if (mark.kind === 'waterOut') addedKg -= mark.massKg;
   }
@@ -80,7 +83,7 @@ function compare(
   code: 'weighing/more-fuel-left' | 'weighing/more-water-left',
   startKg: number,
   leftKg: number,
-  /** Which weighing at the end is too heavy: a form shows the refusal beside it. */
+  /** Which weighing at the end is too heavy: a form shows the message next to it. */
   at: Pick<Weighing, 'of' | 'fuelLotId'>,
 ): void {
   // Two sums of the same decimals may differ in their last bit.

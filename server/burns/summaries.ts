@@ -21,8 +21,8 @@ import { storedFigures, toWeigh } from './listed.ts';
 export type Summaries = ReturnType<typeof createSummaries>;
 
 /**
- * @param curveOf the small curve of a burn, as far as it is known without reading all its scans
- * @param changesOf what of a burn changed on the disk, as far as that is known
+ * @param curveOf the small curve of a burn, as far as available without reading all its scans
+ * @param changesOf data of a burn that changed on the disk, as far as known
  */
 export function createSummaries(
   store: Store,
@@ -42,7 +42,7 @@ export function createSummaries(
     const elapsedUs = time.now(id) ?? body.endedElapsedUs;
     const { title, status, origin, target, hold, startKind, methodSet, primaryResult } = body;
     const { setAsideReason, operator } = body;
-    // A moment that no clock could know is none.
+    // A start time that no clock could have measured is omitted.
     const startedUtcMs = startDateMs(body);
     const changedOnDisk = changesOf(id);
     return {
@@ -71,7 +71,7 @@ export function createSummaries(
 
   const largestFeeds = new Map<string, { changes: string; kg: number }>();
 
-  /** kg; 0 where nothing was fed. Remembered: every burn that is opened asks for those of all burns of its stove. */
+  /** kg; 0 where nothing was fed. Cached: every opened burn needs the values of all burns of its stove. */
   function largestFeedOf(burnId: string): number {
     const changes = store.changesOf(burnId);
     const known = largestFeeds.get(burnId);
@@ -84,7 +84,7 @@ export function createSummaries(
     return kg;
   }
 
-  /** Of all burns of the same stove but this one: what a person has fed it before, kg. */
+  /** Largest feed, kg, over all other burns of the same stove. */
   function largestFeedElsewhere(burn: StoredDocument<'burn'>): number | undefined {
     const stoveId = stoveOf(burn);
     if (stoveId === undefined) return undefined;
@@ -95,7 +95,7 @@ export function createSummaries(
     return kg > 0 ? kg : undefined;
   }
 
-  /** Newest first: by when they were lit, planned ones by when they were made. */
+  /** Newest first: by the time of lighting, planned burns by the time they were created. */
   const newestFirst = () =>
     documents
       .list('burn')
@@ -103,11 +103,11 @@ export function createSummaries(
 
   return {
     of,
-    /** All burns without curves and figures, newest first. */
+    /** All burns without curves and results, newest first. */
     list: (): BurnSummary[] => newestFirst().map(withoutCurve),
     /**
-     * Some burns, newest first, with what was asked for beside the facts. Figures are those that were worked out before.
-     * @throws AppError burn/not-found when nobody knows the burn that the page before ended with
+     * Some burns, newest first, with the additional data requested. Only results computed before are included.
+     * @throws AppError burn/not-found when the last burn of the preceding page does not exist
      */
     async page(asked: {
       limit?: number | undefined;
@@ -124,7 +124,7 @@ export function createSummaries(
         const summary = asked.with?.includes('curve') ? of(burn) : withoutCurve(burn);
         const figures = asked.with?.includes('figures') ? storedFigures(store, burn) : undefined;
         burns.push({ ...summary, ...(figures && { figures }) });
-        // Reading what was worked out takes a millisecond a burn, and serial ports do not wait.
+        // Reading stored results takes a millisecond per burn, and serial ports do not wait.
         if (asked.with) await nextTurn();
       }
       const last = chosen.at(-1);

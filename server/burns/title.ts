@@ -4,8 +4,8 @@ import { revisionName } from '../../shared/language/revision-name.ts';
 import type { Store } from '../store/store.ts';
 
 /**
- * A title for a burn that was given none: stove, revision and which burn of it this is, as in "Heron 2 · burn 3"; without a
- * revision the moment in UTC.
+ * A title for a burn without one: stove, revision and the number of the burn, as in "Heron 2 · burn 3"; without a
+ * revision, the time in UTC.
  */
 export function titleFor(store: Store, revisionId: string | undefined, nowMs: number, language: Language): string {
   const revision = revisionId && store.documents.get('revision', revisionId)?.body;

@@ -9,12 +9,12 @@ import type { Lifecycle } from './lifecycle.ts';
 import { refuseMoreLeft } from './refusals.ts';
 
 /**
- * Keeps all weighings of a burn and what becomes of it, in one transaction.
- * @throws AppError as for a single weighing, and burn/wrong-step; nothing is kept then
+ * Saves all weighings of a burn and its new status in one transaction.
+ * @throws AppError as for a single weighing, and burn/wrong-step; nothing is saved then
  */
 export type SaveWeighUp = (burnId: string, weighUp: WeighUp) => void;
 
-/** One weighing as it shall be; without a body it is taken back, from version 0 it is new. */
+/** One weighing as it shall be; without a body it is withdrawn, from version 0 it is new. */
 interface Change {
   id: string;
   expectedVersion: number;
@@ -35,7 +35,7 @@ export function createWeighUp(context: EntryContext & { lifecycle: Pick<Lifecycl
   function save(burnId: string, { id, body, expectedVersion }: Change, by?: string): StoredDocument<'weighing'> {
     if (!body) return documents.withdraw('weighing', id, { expectedVersion, by });
     refuseWrongWeighing(context, burnId, body);
-    // Unlike a single one, a new weighing whose identifier is there with another content is a conflict.
+    // Unlike a single weighing, a new one whose identifier exists with different content is a conflict.
     return expectedVersion === 0 && !documents.get('weighing', id)
       ? documents.create('weighing', { id, burnId, body, by }).document
       : documents.revise('weighing', id, { expectedVersion, body, by });
@@ -54,7 +54,7 @@ export function createWeighUp(context: EntryContext & { lifecycle: Pick<Lifecycl
     let stored: StoredDocument<'weighing'>[] = [];
     const saveAll = () => {
       stored = fresh.map((change) => save(burnId, change, by));
-      // Looked at once all are there: on the way from wrong to right, some would not fit those still to come.
+      // Checked once all weighings are saved: in between, some would contradict those still to be saved.
       refuseMoreLeft(standing(store, 'weighing', burnId), standing(store, 'mark', burnId));
     };
     if (status === undefined || status === burn.body.status) store.together(saveAll);
