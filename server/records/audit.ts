@@ -4,9 +4,9 @@ import type { DocumentKind, StoredDocument } from '../store/store.ts';
 type Edit = NonNullable<BurnRecord['edits']>[number];
 
 /**
- * Every change of something already stated: when, by whom, before and after. Stating it first is no edit; taking it back
- * is one, to nothing.
- * @param versions everything kept about one burn, in the order it was kept
+ * Every change of an existing document: time, author, before and after. Creating it is no edit; withdrawing it is an
+ * edit to nothing.
+ * @param versions all versions of the documents of one burn, in the order of saving
  */
 export function auditTrail(versions: readonly StoredDocument<DocumentKind>[]): Edit[] {
   const before = new Map<string, StoredDocument<DocumentKind>>();
@@ -34,7 +34,7 @@ function nameOf({ kind, body }: StoredDocument<DocumentKind>): string {
   return kind;
 }
 
-/** A burn brought from another bench carries that bench's trail, which is no part of what changed. */
+/** A burn imported from another bench contains that bench's audit trail, which is not part of what changed. */
 function asJson(body: object): Edit['before'] {
   if (!('edits' in body)) return body as Edit['before'];
   const { edits: _elsewhere, ...changed } = body;

@@ -15,7 +15,7 @@ export function readBoards(store: Store, burnId: string): BoardReadings[] {
     .map((boardId) => ({ boardId, columns: store.scans.columns(burnId, boardId) }));
 }
 
-/** The same with a turn for everything else after each page: all scans of a day at once would take a second. */
+/** The same, yielding to the event loop after each page: all scans of a day at once would take a second. */
 export async function readBoardsInTurns(store: Store, burnId: string): Promise<BoardReadings[]> {
   const boards: BoardReadings[] = [];
   for (const boardId of store.scans.boards(burnId).sort()) {

@@ -4,12 +4,12 @@ import type { BoardReadings } from './board-readings.ts';
 import { handReadings } from './hand-readings.ts';
 import type { RecordWithoutReadings } from './record-without-readings.ts';
 
-/** Puts the readings into a record. Pure, so that a worker can do it beside the analysis. */
+/** Inserts the readings into a record. Pure, so that a worker can do it along with the analysis. */
 export function assembleRecord(record: RecordWithoutReadings, boards: readonly BoardReadings[]): BurnRecord {
   return { ...record, readings: [...boards.map((board) => readingsOf(board, record.channels)), ...readByHand(record)] };
 }
 
-/** No board has them, so none is named. */
+/** These readings belong to no board, so they name none. */
 function readByHand(record: RecordWithoutReadings): Readings[] {
   return handReadings(record).map(({ channel, columns }) => ({
     elapsedUs: rising()(columns.elapsedUs),
@@ -45,8 +45,8 @@ function columnOf(channelId: string, counts: Int32Array, status: Uint8Array): Re
 }
 
 /**
- * Two scans may fall on one microsecond where a board's clock was fitted anew between them. The record promises rising
- * times, and their order is known. The function goes on from page to page of one board.
+ * Two scans may have the same microsecond where a board's clock was fitted anew between them. The record requires
+ * rising times, and their order is known. The function keeps its state from page to page of one board.
  */
 export function rising(): (elapsedUs: Float64Array) => number[] {
   let last = Number.NEGATIVE_INFINITY;

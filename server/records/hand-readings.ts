@@ -1,7 +1,7 @@
 /**
- * What a person read and typed lies among the marks, where it can be corrected and taken back like everything a person
- * says. Whoever reads the burn finds it as readings like any other: each hand-read probe with moments of its own, since
- * nobody reads two dials at once.
+ * Readings that a person took and typed are stored as marks, which can be corrected and withdrawn like every entry. In
+ * a burn record they are readings like any other: each hand-read probe with its own times, since two dials are never
+ * read at once.
  */
 import type { Channel } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
@@ -16,7 +16,7 @@ export interface HandReadings {
 
 type Reading = Extract<Mark, { kind: 'reading' }>;
 
-/** One entry for every hand-read probe of which anything was typed, in the order of the burn's channels. */
+/** One entry for every hand-read probe with typed readings, in the order of the burn's channels. */
 export function handReadings({ channels, marks }: Pick<RecordWithoutReadings, 'channels' | 'marks'>): HandReadings[] {
   return channels.flatMap((channel) => {
     const typed = readingsOf(marks, channel);
@@ -24,12 +24,12 @@ export function handReadings({ channels, marks }: Pick<RecordWithoutReadings, 'c
   });
 }
 
-/** Whether the readings of this channel are made of marks, so that they need not be kept beside them. */
+/** Whether the readings of this channel are derived from marks, so that they need not be stored separately. */
 export function isMadeOfMarks({ marks }: Pick<RecordWithoutReadings, 'marks'>, channel: Channel | undefined): boolean {
   return channel !== undefined && readingsOf(marks, channel).length > 0;
 }
 
-/** Readings that came from a notebook all at once are kept as scans, and nothing is typed beside them. */
+/** Readings imported from a notebook are stored as scans, and none of them is a mark. */
 export function isReadAsMarks({ handRead, boardId }: Channel): boolean {
   return handRead === true && boardId === undefined;
 }

@@ -1,4 +1,4 @@
-/** Burns that come from elsewhere: what is stated of them at once, their scans page by page. */
+/** Burns to be imported: their documents at once, their scans page by page. */
 import { type SmallCurve, smallCurve } from '../curves/small-curve.ts';
 import { everyNth, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
@@ -15,7 +15,7 @@ export interface IncomingBurn {
 }
 
 export interface ScanPage {
-  /** Place of its burn among the burns. */
+  /** Index of its burn among the burns. */
   burn: number;
   boardId: string;
   columns: ScanColumns;
@@ -23,7 +23,7 @@ export interface ScanPage {
 
 export interface IncomingBurns {
   burns: readonly IncomingBurn[];
-  /** Burn after burn, board after board, in the order of time. */
+  /** By burn, then by board, in the order of time. */
   pages: Iterable<ScanPage> | AsyncIterable<ScanPage>;
 }
 
@@ -51,13 +51,13 @@ function describe({ record, boards }: RecordParts): IncomingBurn {
   };
 }
 
-/** Enough scans for a curve of a few dozen points; all of a long burn would hold up everything else. */
+/** Enough scans for a curve of a few dozen points; reading all scans of a long burn would block everything else. */
 export function thinned({ boardId, columns }: BoardReadings): BoardReadings {
   const step = Math.ceil(columns.elapsedUs.length / MOST_SCANS_OF_SKETCH);
   return step <= 1 ? { boardId, columns } : { boardId, columns: everyNth(columns, step) };
 }
 
-/** A part of shared memory would take the whole of it along to another thread. */
+/** Copies the columns: transferring a view of a shared buffer to another thread would transfer the whole buffer. */
 function copyOf(columns: ScanColumns): ScanColumns {
   return {
     elapsedUs: columns.elapsedUs.slice(),

@@ -1,4 +1,4 @@
-/** What a record states, as the documents that are kept of it. */
+/** The contents of a record, as the documents in which they are stored. */
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { DocumentKind, DocumentOf } from '../store/store.ts';
 import type { RecordWithoutReadings } from './record-without-readings.ts';
@@ -13,7 +13,7 @@ export interface RecordDocument<K extends DocumentKind> {
   by?: string | undefined;
 }
 
-/** Things described once and used in many burns, in the order in which they name each other. */
+/** Inventory documents, in the order of their references to each other. */
 export function inventoryDocuments(record: RecordWithoutReadings): RecordDocument<InventoryDocumentKind>[] {
   const { stove, revision, vessel, place, fuelLots, scales = [] } = record;
   const documents = <K extends InventoryDocumentKind>(kind: K, body: DocumentOf<K> | undefined): RecordDocument<K>[] =>

@@ -5,7 +5,7 @@ import type { DocumentKind, DocumentOf, Store, StoredDocument } from '../store/s
 import { auditTrail } from './audit.ts';
 import { findBurn } from './versioned-documents.ts';
 
-/** A burn record without its readings: small, and all of it stated by a person. */
+/** A burn record without its readings: small, and consisting only of what a person entered. */
 export type RecordWithoutReadings = Omit<BurnRecord, 'readings'>;
 
 /** @throws AppError burn/not-found */
@@ -41,7 +41,7 @@ export function recordWithoutReadings(store: Store, burnId: string): RecordWitho
   });
 }
 
-/** The place with the pressure of the day, where somebody read it. */
+/** The place with the pressure of the day, where it was read. */
 function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | undefined {
   const { stationPressurePa, standardUncertaintyPa } = burn;
   if (stationPressurePa === undefined) return place;
@@ -53,7 +53,7 @@ function placeOf(burn: DocumentOf<'burn'>, place: Place | undefined): Place | un
   return { ...rest, stationPressurePa, ...(standardUncertaintyPa !== undefined && { standardUncertaintyPa }) };
 }
 
-/** What is being fetched is missing all the same, as long as it has not come. */
+/** Scans being fetched count as missing until they arrive. */
 function allGaps(store: Store, burnId: string): Gap[] {
   const open = store.gaps.open(burnId).map(({ boardId, fromUs, toUs, cause }) => ({
     ...(boardId !== undefined && { boardId }),
@@ -73,8 +73,8 @@ const MOST_STATED = 400;
 const statedOf = new WeakMap<Store, Map<string, StatedBurn & { changes: string }>>();
 
 /**
- * What is stated of a burn, and its stamp, remembered as long as nothing is written: comparisons and lists ask for the same burns again and
- * again. What comes back is shared and must not be changed.
+ * The documents of a burn and their stamp, cached until something is written: comparisons and lists request the same
+ * burns repeatedly. The returned object is shared and must not be changed.
  * @throws AppError burn/not-found
  */
 export function statedBurn(store: Store, burnId: string): Readonly<StatedBurn> {
@@ -85,7 +85,7 @@ export function statedBurn(store: Store, burnId: string): Readonly<StatedBurn> {
   remembered.delete(burnId);
   const stated = known && known.changes === changes ? known : withStamp(store, burnId);
   if (changes !== undefined) remembered.set(burnId, { ...stated, changes });
-  // The one that nobody asked for the longest goes first.
+  // The least recently used entry is removed first.
   for (const [oldest] of remembered) {
     if (remembered.size <= MOST_STATED) break;
     remembered.delete(oldest);
@@ -98,7 +98,7 @@ function withStamp(store: Store, burnId: string): StatedBurn {
   return { record, stamp: stampOf(store, burnId, record) };
 }
 
-/** Changes whenever what is said does, or the readings of the burn. */
+/** A stamp that changes with every change of the documents or the readings of the burn. */
 export function stampOf(store: Store, burnId: string, given: object): string {
   const scans = store.scans.boards(burnId).map((boardId) => [boardId, store.scans.count(burnId, boardId)]);
   return createHash('sha256')
@@ -106,7 +106,7 @@ export function stampOf(store: Store, burnId: string, given: object): string {
     .digest('base64url');
 }
 
-/** What is on the burn's own list, and what its feeds and weighings name without anybody having put it there. */
+/** Documents on the burn's own list, and those to which only its feeds and weighings refer. */
 function named(
   key: 'fuelLotId' | 'scaleId',
   listed: readonly string[],

@@ -10,13 +10,13 @@ import { recordWithoutReadings } from './record-without-readings.ts';
 import { splitRecord } from './split-record.ts';
 
 export interface SavedRecord {
-  /** False when a burn of this identity was there already: then nothing was changed. */
+  /** False when a burn of this identity already existed: then nothing was changed. */
   created: boolean;
-  /** Things in the inventory that the record describes otherwise than they stand there; the inventory was left as it is. */
+  /** Inventory documents that the record describes differently; the inventory was left unchanged. */
   differing: { kind: DocumentKind; id: string }[];
 }
 
-/** Takes a whole burn record in, all of it or none. The record must be valid (see `recordFaults`). */
+/** Saves a whole burn record, all of it or none. The record must be valid (see `recordFaults`). */
 export async function saveRecord(store: Store, record: BurnRecord): Promise<SavedRecord> {
   if (store.documents.get('burn', record.id)) return { created: false, differing: [] };
   const parts = splitRecord(record);
@@ -33,8 +33,9 @@ export async function saveRecord(store: Store, record: BurnRecord): Promise<Save
 }
 
 /**
- * The scans, page by page. Nobody sees them before their burn is stated, so that an import cut short at any moment leaves nothing behind.
- * @param underIds by place of the burn, under which its scans are saved; those of any other are passed over
+ * Saves the scans, page by page. They are not visible before the documents of their burn are saved, so that an import
+ * that is interrupted leaves nothing behind.
+ * @param underIds by index of the burn, the id under which its scans are saved; scans of other burns are skipped
  */
 export async function saveScans(
   store: Store,
@@ -53,7 +54,7 @@ export async function saveScans(
   }
 }
 
-/** Everything that is stated of a burn that was not there. To be called inside `store.together`. */
+/** Saves all documents of a burn that did not exist. Must be called inside `store.together`. */
 export function saveNewBurn(store: Store, { record, lastUs, curve }: IncomingBurn): void {
   for (const document of inventoryDocuments(record)) create(store, document);
   create(store, burnDocument(record, lastUs));
@@ -62,7 +63,7 @@ export function saveNewBurn(store: Store, { record, lastUs, curve }: IncomingBur
   saveSmallCurve(store, record.id, curve);
 }
 
-/** Draws the small curve of a burn anew, after readings were added to it. */
+/** Recomputes the small curve of a burn after readings were added to it. */
 export async function redrawSmallCurve(store: Store, burnId: string): Promise<void> {
   const boards = await readBoardsInTurns(store, burnId);
   saveSmallCurve(store, burnId, smallCurve(assembleRecord(recordWithoutReadings(store, burnId), boards.map(thinned))));

@@ -7,19 +7,20 @@ import type { RecordWithoutReadings } from './record-without-readings.ts';
 
 type Column = Readings['columns'][number];
 
-/** A place far beyond what any board has would make every scan as wide as that. */
+/** A place far beyond the channel count of any board would make every scan that wide. */
 const MOST_CHANNELS = 256;
 
-/** A record as it is kept here: what is stated, and the scans of every board. */
+/** A record as it is stored: the documents, and the scans of every board. */
 export interface RecordParts {
   record: RecordWithoutReadings;
   boards: BoardReadings[];
 }
 
 /**
- * Takes a record apart the way it is kept. Here a channel is known by its board and its place in the scan; a record may
- * leave either out (readings typed by hand have no board), so both are completed, always in the same way, so that the
- * same record gives the same parts. `assembleRecord` puts them together again; readings it makes of marks are left out here.
+ * Splits a record into the form in which it is stored. In the store a channel is identified by its board and its place
+ * in the scan; a record may omit either (readings typed by hand have no board), so both are completed, always in the
+ * same way, so that the same record gives the same parts. `assembleRecord` is the inverse; readings that it derives
+ * from marks are omitted here.
  * @param record valid by its schema and by `recordFaults`
  */
 export function splitRecord(record: BurnRecord): RecordParts {
@@ -27,7 +28,7 @@ export function splitRecord(record: BurnRecord): RecordParts {
   const documents = new Map(record.channels.map((channel) => [channel.id, channel]));
   const placed = new Map<string, Channel>();
   const stored = readings.filter(
-    // Of a board without columns nobody described what it measures; its scans are there all the same.
+    // A board without columns has no described channels; its scans exist all the same.
     ({ columns }) =>
       columns.length === 0 || !columns.every(({ channelId }) => isMadeOfMarks(record, documents.get(channelId))),
   );
@@ -41,19 +42,19 @@ export function splitRecord(record: BurnRecord): RecordParts {
     return { boardId, columns: scanColumns(board, indices) };
   });
   const channels = record.channels.map((channel) => placed.get(channel.id) ?? withoutPlace(channel));
-  // Nobody records here what was still running there when it was written down.
+  // A burn that was running when the record was written is not recorded on this bench.
   const status = withoutReadings.status === 'running' ? 'ended' : withoutReadings.status;
   return { record: { ...withoutReadings, status, channels }, boards };
 }
 
-/** A channel without readings keeps no place: another channel's readings may lie there. */
+/** A channel without readings has no place: another channel's readings may be stored there. */
 function withoutPlace({ index: _index, ...channel }: Channel): Channel {
   return channel;
 }
 
 /**
- * The place each column has in a scan: the one its channel names, unless something else lies there already; then the
- * next free one. Two channels of one place (a probe described anew) share it.
+ * The place of each column in a scan: the one its channel names, unless it is taken; then the next free one. Two
+ * channels of one place (a probe described anew) share it.
  */
 function placesOf(board: Readings, boardId: string, channels: ReadonlyMap<string, Channel>): number[] {
   const taken = new Map<number, Column>();
@@ -99,7 +100,7 @@ function scanColumns(board: Readings, indices: readonly number[]): ScanColumns {
   for (let scan = 0; scan < scans; scan++) {
     const elapsedUs = board.elapsedUs[scan]!;
     columns.elapsedUs[scan] = elapsedUs;
-    // A record carries neither the board's clock nor the moment of arrival; the burn's clock stands in for both.
+    // A record contains neither the board's clock nor the time of arrival; the burn's clock replaces both.
     columns.arrivedUs[scan] = elapsedUs;
     columns.uptimeMs[scan] = Math.max(0, Math.round(elapsedUs / 1000)) % 2 ** 32;
     columns.boot[scan] = board.boot?.[scan] ?? 0;
