@@ -18,7 +18,7 @@ export interface AnalysisInput {
   computation: Computation;
 }
 
-/** Computes what a burn comes to. */
+/** Computes the results and curves of a burn. */
 export interface Analyst {
   /** @throws AppError as `Worker.do` */
   do(input: AnalysisInput, signal?: AbortSignal): Promise<unknown>;
@@ -26,7 +26,10 @@ export interface Analyst {
 
 export const analysisJob: Job<AnalysisInput, unknown> = { name: 'analysis', queue: 'live' };
 
-/** Computes in the worker process: it takes hundreds of milliseconds, and a serial port's buffer holds less than two seconds. */
+/**
+ * Computes in the worker process: it takes hundreds of milliseconds, and a serial port's buffer holds less than two
+ * seconds.
+ */
 export function createAnalyst(worker: Worker, queue: Queue = analysisJob.queue): Analyst {
   return { do: (input, signal) => worker.do(analysisJob, input, { signal, queue }) };
 }

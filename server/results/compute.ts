@@ -1,4 +1,4 @@
-/** The work of an analyst, wherever it is done. */
+/** The computation of an analyst, independent of the process in which it runs. */
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { trustedWater } from '../../shared/comparison/prediction/predict-from-records.ts';
 import { seriesOf } from '../curves/series.ts';
@@ -16,7 +16,7 @@ export async function compute(store: Store, { record: stated, computation }: Ana
     case 'series':
       return seriesOf(record, computation.request);
     case 'water': {
-      // Only the numbers can leave the process.
+      // Only numbers can be passed to another process.
       const { timeS, tempC } = trustedWater(record, computation.analysis);
       return { timeS, tempC };
     }

@@ -4,15 +4,15 @@ import { hasRunningBurn } from '../store/running-burn.ts';
 import type { Store } from '../store/store.ts';
 import type { Results } from './results.ts';
 
-/** Whoever has just started a bench is looking at it. */
+/** A bench that has just been started is in use. */
 const FIRST_IN_MS = 600_000;
 const PAUSE_MS = 500;
 const IDLE_MS = 60_000;
 
 /**
- * Makes the curves of burns that are over and have none by this version of the method, newest first, while nothing is recorded. Those
- * of a burn that ends or comes in are made at once (`results.prepare`).
- * @returns stops it; resolves when nothing is under way any more
+ * Computes the curves of finished burns that have none by this version of the method, newest first, while nothing is
+ * recorded. Curves of a burn that ends or is imported are computed at once (`results.prepare`).
+ * @returns stops it; resolves when no computation is running any more
  */
 export function prepareCurves(store: Store, results: Results, clock: Clock): () => Promise<void> {
   let waiting: string[] | undefined;

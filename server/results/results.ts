@@ -15,18 +15,18 @@ import type { Analyst, Computation } from './analyst.ts';
 import { createSharedWork } from './shared-work.ts';
 import { analysisName } from './stored-analysis.ts';
 
-/** What is computed from a burn. The same state of the burn is computed once; what it came to is kept. */
+/** What is computed from a burn. The same state of the burn is computed once, and the result is stored. */
 export type Results = ReturnType<typeof createResults>;
 
 export function createResults(store: Store, analyst: Analyst) {
-  /** Two pages asking at once are answered by one computation. */
+  /** Simultaneous requests of two pages share one computation. */
   const once = createSharedWork<unknown>();
 
   function save(burnId: string, name: string, stamp: string, answer: unknown): void {
     try {
       store.derived.put(burnId, name, stamp, answer);
     } catch {
-      // A full disk has an alarm of its own, and what was computed can be computed again.
+      // A full disk has an alarm of its own, and the result can be computed again.
     }
   }
 
@@ -41,7 +41,7 @@ export function createResults(store: Store, analyst: Analyst) {
     signal: AbortSignal,
   ): Promise<Analysis> {
     const analysis = (await ask(record, { kind: 'analyse', method }, signal)) as Analysis;
-    // The burn may have been removed meanwhile; one that runs is another one a second later.
+    // The burn may have been removed during the computation; the state of a running burn is outdated a second later.
     if (record.status !== 'running' && store.documents.get('burn', record.id)) save(record.id, name, stamp, analysis);
     return analysis;
   }
@@ -63,7 +63,7 @@ export function createResults(store: Store, analyst: Analyst) {
   return {
     /**
      * @param chosen instead of the burn's own method
-     * @param signal of whoever waits for it
+     * @param signal aborts this caller's wait
      */
     async analysis(burnId: string, chosen?: MethodSet, signal?: AbortSignal): Promise<Analysis> {
       const analysis = await known(burnId, chosen, signal);
@@ -73,7 +73,7 @@ export function createResults(store: Store, analyst: Analyst) {
         : { ...analysis, remarks: [...analysis.remarks, { code: 'stillFetching', params: {} }] };
     },
 
-    /** The water without the stretches that the analysis does not trust. */
+    /** The water temperatures without the stretches that the analysis excludes. */
     async water(burnId: string): Promise<WaterTemperatures> {
       const analysis = await this.analysis(burnId);
       return (await ask(recordWithoutReadings(store, burnId), { kind: 'water', analysis })) as WaterTemperatures;
@@ -82,7 +82,7 @@ export function createResults(store: Store, analyst: Analyst) {
     /** Curves for a chart. */
     async series(burnId: string, request: SeriesRequest, signal?: AbortSignal): Promise<Series> {
       const record = recordWithoutReadings(store, burnId);
-      // A stretch looked at closely is looked at once; whole burns are laid over each other again and again.
+      // An enlarged stretch is requested once; whole burns are requested again for every overlay.
       const isWhole = request.fromS === undefined && request.toS === undefined;
       const isStored = isWhole && record.status !== 'running';
       const name = `series ${request.points} ${METHOD_VERSION}`;
@@ -96,18 +96,19 @@ export function createResults(store: Store, analyst: Analyst) {
       return series;
     },
 
-    /** Makes the curves of a burn that is over before anybody asks for them. */
+    /** Computes the curves of a finished burn in advance. */
     async prepare(burnId: string): Promise<void> {
-      // Nothing is lost when the service closes meanwhile, or the burn is removed: they are made when somebody asks.
+      // Nothing is lost when the service closes or the burn is removed in between: the curves are then computed on
+      // request.
       await Promise.allSettled(usualPoints.map((points) => this.series(burnId, { points })));
     },
   };
 }
 
-/** Points a curve that pages ask for whole burns in. */
+/** Numbers of points with which pages request the curves of whole burns. */
 const usualPoints = [400, 800];
 
-/** Changes with whatever the curves are made of; weighings and words are not. */
+/** Changes with the data from which the curves are computed; weighings and texts are not among them. */
 function curvesStamp(store: Store, { id, channels, exclusions, marks, place, gaps }: RecordWithoutReadings): string {
   return stampOf(store, id, { channels, exclusions, marks, place, gaps });
 }

@@ -1,14 +1,14 @@
 import type { Store } from '../store/store.ts';
 
-/** Saves what the worker has worked out on its way to something else. */
+/** Saves values that the worker computed as part of another job. */
 export function saveDerived(store: Store) {
   return ([burnId, name, stamp, value]: Parameters<Store['derived']['put']>): void => {
-    // The burn may have been removed meanwhile.
+    // The burn may have been removed in between.
     if (!store.documents.get('burn', burnId)) return;
     try {
       store.derived.put(burnId, name, stamp, value);
     } catch {
-      // A full disk has an alarm of its own, and what was computed can be computed again.
+      // A full disk has an alarm of its own, and the value can be computed again.
     }
   };
 }

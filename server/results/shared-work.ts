@@ -1,4 +1,4 @@
-/** Work that several wait for is done once, and goes on as long as one of them waits. */
+/** Runs work requested by several callers once, and continues as long as one of them waits. */
 export function createSharedWork<T>() {
   const underWay = new Map<string, { result: Promise<T>; waiting: number; abort: AbortController }>();
 
@@ -12,7 +12,7 @@ export function createSharedWork<T>() {
     return begun;
   }
 
-  /** @param signal of one who waits; without one it is always waited for */
+  /** @param signal aborts this caller's wait; without a signal the work is never aborted */
   return (key: string, start: (signal: AbortSignal) => Promise<T>, signal?: AbortSignal): Promise<T> => {
     const shared = underWay.get(key) ?? begin(key, start);
     shared.waiting += 1;

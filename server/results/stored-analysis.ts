@@ -5,14 +5,16 @@ import { recordWithoutReadings, statedBurn } from '../records/record-without-rea
 import type { Store } from '../store/store.ts';
 import type { Analyst } from './analyst.ts';
 
-/** Under which name an analysis is kept: another method or another version of the definitions is another analysis. */
+/**
+ * The name under which an analysis is stored: another method or another version of the definitions has another name.
+ */
 export function analysisName(method: MethodSet): string {
   return `${anyVersionOf(method)}${METHOD_VERSION}`;
 }
 
 const anyVersionOf = (method: MethodSet) => `analysis ${method} `;
 
-/** Whether another version of the definitions computed this burn by its own method. */
+/** Whether this burn was analysed, by its own method, with another version of the definitions. */
 export function isStoredByOtherVersion(store: Store, burnId: string): boolean {
   const { methodSet } = recordWithoutReadings(store, burnId);
   return store.derived
@@ -20,13 +22,13 @@ export function isStoredByOtherVersion(store: Store, burnId: string): boolean {
     .some((name) => name.startsWith(anyVersionOf(methodSet)) && name !== analysisName(methodSet));
 }
 
-/** The analysis that was kept for the present state of a burn, by its own method; undefined when there is none. */
+/** The stored analysis of the present state of a burn, by its own method; undefined when there is none. */
 export function storedAnalysis(store: Store, burnId: string): Analysis | undefined {
   const { record, stamp } = statedBurn(store, burnId);
   return store.derived.get(burnId, analysisName(record.methodSet), stamp) as Analysis | undefined;
 }
 
-/** The analysis computed now, whatever was kept. */
+/** Computes the analysis now, regardless of a stored one. */
 export async function recompute(store: Store, analyst: Analyst, burnId: string): Promise<Analysis> {
   const record = recordWithoutReadings(store, burnId);
   const computation = { kind: 'analyse', method: record.methodSet } as const;
