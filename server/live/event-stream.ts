@@ -2,26 +2,32 @@ import type { ServerResponse } from 'node:http';
 import type { LiveEvent } from '../../shared/contract/stream.ts';
 import type { Hub, Numbered } from './hub.ts';
 
-/** A page that does not read keeps its lines in our memory; past this it is let go and comes back by itself. */
+/**
+ * For a client that does not read, events accumulate in our memory; beyond this the client is disconnected and
+ * reconnects by itself.
+ */
 const MOST_WAITING_BYTES = 256 * 1024;
 const HEARTBEAT_MS = 15_000;
 const RECONNECT_MS = 2_000;
-/** Pages of the bench itself, of all other devices together, and of one of these: no device keeps another one out. */
+/**
+ * Limits for pages of the bench itself, for all other devices together, and for one of these: no device can block
+ * another.
+ */
 const MOST_OF_BENCH = 64;
 const MOST_OF_OTHERS = 64;
 const MOST_OF_ONE = 8;
 
 export type EventStreams = ReturnType<typeof createEventStreams>;
 
-/** @param snapshot the whole state of now, for a client whose last event is not known here */
+/** @param snapshot the whole current state, for a client whose last event is not available here */
 export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
-  /** With the device that follows; undefined for the bench itself. */
+  /** With the device of each client; undefined for the bench itself. */
   const clients = new Map<ServerResponse, string | undefined>();
   let closing = false;
 
   return {
     /**
-     * False when too many follow already, or when the service is closing; nothing has been written then.
+     * False when there are too many clients already, or when the service is closing; nothing has been written then.
      * @param device undefined for the bench itself
      */
     accepts(device: string | undefined): boolean {
@@ -32,7 +38,7 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
       return ofOne < MOST_OF_ONE && devices.filter((each) => each !== undefined).length < MOST_OF_OTHERS;
     },
     count: (): number => clients.size,
-    /** Takes over `response` and feeds it until either side ends. */
+    /** Writes the events to `response` until either side ends. */
     open(
       response: ServerResponse,
       device: string | undefined,
@@ -43,7 +49,7 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
         ...headers,
         'content-type': 'text/event-stream; charset=utf-8',
         'cache-control': 'no-store, no-transform',
-        // The stream lives as long as its connection: when it ends, the connection must not linger and hold up closing.
+        // The stream ends with its connection: a connection kept alive afterwards would delay closing.
         connection: 'close',
         'x-accel-buffering': 'no',
       });
@@ -64,7 +70,7 @@ export function createEventStreams(hub: Hub, snapshot: () => LiveEvent) {
       const missed = hub.after(lastEventId) ?? [{ id: hub.latestId(), event: snapshot() }];
       for (const numbered of missed) send(asText(numbered));
     },
-    /** Ends every stream and takes no more: a server with an open stream would never finish closing. */
+    /** Ends every stream and accepts no more: a server with an open stream would never finish closing. */
     endAll(): void {
       closing = true;
       for (const client of clients.keys()) client.end();

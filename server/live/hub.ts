@@ -1,6 +1,6 @@
 import type { LiveEvent } from '../../shared/contract/stream.ts';
 
-/** One numbered event; the text is made once for all who listen. */
+/** One numbered event; the text is serialised once for all subscribers. */
 export interface Numbered {
   /** Epoch of the service and a counter, as one token: what a client sends back as Last-Event-ID. */
   id: string;
@@ -9,10 +9,16 @@ export interface Numbered {
 
 export type Hub = ReturnType<typeof createHub>;
 
-/** At five events a second about three minutes: a tab that was hidden for a moment, a phone that walked round the shed. */
+/**
+ * About three minutes at five events a second: enough for a tab that was hidden for a moment, or a phone out of reach
+ * for a short walk.
+ */
 const STORED_EVENTS = 1000;
 
-/** @param epoch new at every start of the service, so that a counter of an earlier life is never mistaken for one of this */
+/**
+ * @param epoch new at every start of the service, so that a counter of an earlier run is never mistaken for one of this
+ *   run
+ */
 export function createHub(epoch: string, storedEvents = STORED_EVENTS) {
   const listeners = new Set<(numbered: Numbered) => void>();
   const stored: Numbered[] = [];
@@ -35,7 +41,7 @@ export function createHub(epoch: string, storedEvents = STORED_EVENTS) {
       listeners.add(listener);
       return () => void listeners.delete(listener);
     },
-    /** The events after `lastId`, or undefined when they are no longer (or never were) known here: then send a snapshot. */
+    /** The events after `lastId`, or undefined when they are not (or no longer) stored here: then send a snapshot. */
     after(lastId: string | undefined): Numbered[] | undefined {
       const [lastEpoch, count] = lastId?.split('.') ?? [];
       if (lastEpoch !== epoch) return undefined;

@@ -3,12 +3,12 @@ import type { Hub } from './hub.ts';
 
 type FrequentEvent = Extract<LiveEvent, { type: 'scan' | 'estimate' }>;
 
-/** Five pictures a second are plenty for an eye; a board that sends faster is thinned to its newest. */
+/** Five updates a second are enough for a reader; of a faster board only the newest scan is sent. */
 const LEAST_BETWEEN_MS = 200;
 
 /**
- * Passes scans and estimates on to the live stream, the newest of each board and burn at most every so often. Counted in real time, since
- * it spares a network and a screen, which no time scale makes faster.
+ * Passes scans and estimates to the live stream: of each board and burn the newest, at most once per interval. The
+ * interval is real time, since it limits the load of a network and a screen, which no time scale makes faster.
  */
 export function createScanFeed(hub: Hub, leastBetweenMs = LEAST_BETWEEN_MS) {
   const queues = new Map<string, { waiting: FrequentEvent | undefined; timer: NodeJS.Timeout }>();
