@@ -3,7 +3,7 @@ import type { BoardState } from '../bridge/bridge.ts';
 import type { PlacedChannel } from './placements.ts';
 import type { RecentValues } from './recent-values.ts';
 
-/** What a simulated board calls its firmware. Burns recorded from one are labelled, whatever anybody says. */
+/** Firmware name of a simulated board. Burns recorded from one are labelled as simulated in any case. */
 const SIMULATOR = /^simulator\b/i;
 
 export function isSimulated({ firmware }: BoardState): boolean {
@@ -22,7 +22,7 @@ export function boardView(state: BoardState, channels: readonly PlacedChannel[],
     path,
     mode,
     baudRate,
-    // Between two tries a port is being searched for; the page has no other word for "not wanted".
+    // A port is being searched for between two tries; the page has no other state for "not connected".
     state: state.state === 'idle' ? 'searching' : state.state,
     simulated: isSimulated(state),
     ...(problem && { problem: messageOf(problem) }),

@@ -6,10 +6,10 @@ import type { BoardChannel } from '../bridge/bridge.ts';
 
 type Unit = Channel['unit'];
 
-/** What a board may call a unit of ours besides its code. */
+/** Other names that boards use for our units. */
 const otherNames: Record<Exclude<BoardUnit, ColumnUnit>, ColumnUnit> = { mbar: 'hPa' };
 
-/** What becomes of a reading in the unit a board names; undefined for one that nobody knows. */
+/** The unit in which a reading is stored, by the unit that a board sends; undefined for an unknown one. */
 function storedUnitOf(unit: string): (typeof storedUnits)[ColumnUnit] | undefined {
   const other = Object.hasOwn(otherNames, unit) ? otherNames[unit as keyof typeof otherNames] : undefined;
   const known = columnUnits.find((each) => each === unit) ?? other;
@@ -35,11 +35,11 @@ const positionWords: readonly (readonly [RegExp, NonNullable<Channel['position']
   [/high|top|haut/i, 'high'],
 ];
 
-/** What a channel is taken for until a person says where it sits: read off the label and the kind of the probe. */
+/** The placement assumed for a channel until a person sets it: derived from the label and the kind of the probe. */
 export function firstPlacement(channel: BoardChannel): Omit<Channel, 'id' | 'boardId' | 'index'> {
   const known = storedUnitOf(channel.unit);
   const { unit, factor, offset } = known ?? storedUnits['1'];
-  // A number in an unknown unit is no temperature of the water, whatever is printed beside its terminal.
+  // A number in an unknown unit is no water temperature, whatever the label.
   const named = roleWords.find(([words]) => words.test(channel.label))?.[1] ?? roleOfUnit[unit];
   const role = (known && named) ?? 'other';
   const position = positionWords.find(([words]) => words.test(channel.label))?.[1];

@@ -3,10 +3,13 @@ import type { HandProbe } from '../../shared/contract/hand-probes.ts';
 import { AppError } from '../base/app-error.ts';
 import type { Store } from '../store/store.ts';
 
-/** What a person reads and types, instead of a board or beside one; kept from burn to burn like the probes of a board. */
+/**
+ * Probes that a person reads, without a board or in addition to one; stored from burn to burn like the probes of a
+ * board.
+ */
 export type HandProbes = ReturnType<typeof createHandProbes>;
 
-/** The last digit that is kept of a typed figure, finer than any dial, and than a tenth of a degree Fahrenheit. */
+/** Resolution with which a typed value is stored, finer than any dial, and than a tenth of a degree Fahrenheit. */
 const scaleOf: Record<HandProbe['unit'], number> = { Cel: 0.001, kg: 0.0001, Pa: 1, '%': 0.001 };
 
 /** @param onPlaced called with the probe as a channel, and onChanged after every change */
@@ -24,7 +27,7 @@ export function createHandProbes(
 
   return {
     list,
-    /** A probe placed again under its identifier is described anew. */
+    /** A probe placed again under its identifier replaces the description. */
     place(probe: HandProbe): { probe: HandProbe; created: boolean } {
       const before = documents.get('handProbe', probe.id);
       if (!before) documents.create('handProbe', { id: probe.id, body: probe });
@@ -34,14 +37,14 @@ export function createHandProbes(
       onChanged(list());
       return { probe, created: !before };
     },
-    /** Burns keep what was read off it. @throws AppError probe/hand-probe-not-found */
+    /** Readings in burns are not removed. @throws AppError probe/hand-probe-not-found */
     remove(id: string): void {
       const before = documents.get('handProbe', id);
       if (!before) throw new AppError('probe/hand-probe-not-found', { id });
       if (!before.withdrawn) documents.withdraw('handProbe', id, { expectedVersion: before.version });
       onChanged(list());
     },
-    /** As a burn that starts now takes them along. */
+    /** Channels that a burn starting now takes over. */
     channels: (): Channel[] => list().map(channelOf),
   };
 }

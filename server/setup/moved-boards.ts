@@ -3,15 +3,18 @@ import type { BoardState, Bridge } from '../bridge/bridge.ts';
 import type { ListedPort } from '../bridge/port.ts';
 
 const LOOK_EVERY_MS = 2000;
-/** Asking the system for its ports starts a program on some: seldom, while no board is missed. */
+/** Listing the ports starts a program on some systems: done rarely while no board is missing. */
 const LIST_EVERY_MS = 60_000;
-/** A board that was reset by the opening of its port has said who it is by then. */
+/** A board that was reset by the opening of its port has identified itself by then. */
 const MOST_TRIAL_MS = 20_000;
-/** A port on which nobody said who he is rests this long, and twice as long each time after. */
+/**
+ * A port without a board that identifies itself is not tried again for this long, and for twice as long each time
+ * after.
+ */
 const FIRST_REST_MS = 10_000;
 const LONGEST_REST_MS = 120_000;
 
-/** Finds a board that was unplugged and comes back under another name of the system. */
+/** Finds a board that was unplugged and returns under another name of the system. */
 export interface MovedBoards {
   close(): void;
 }
@@ -19,11 +22,11 @@ export interface MovedBoards {
 export interface MovedBoardContext {
   clock: Clock;
   bridge: Bridge;
-  /** The board that hangs on an attachment, or hung there last. */
+  /** The board that is connected to an attachment, or was last. */
   keyOf(board: BoardState): string | undefined;
-  /** Whether a board is needed now: only then are ports opened that nobody chose. */
+  /** Whether a board is needed now: only then are ports opened that nobody selected. */
   isNeeded(): boolean;
-  /** A board that was attached at `before` hangs at another path now. */
+  /** A board that was attached at `before` is connected at another path now. */
   onMoved(before: BoardState, now: BoardState): void;
 }
 
@@ -34,15 +37,15 @@ interface Trial {
 }
 
 /**
- * Opens ports that came after a board went, one at a time and again while nobody speaks there, and keeps the one on which that
- * board says who it is. Boards that only print numbers say nothing of themselves and are not looked for: their lasting name
- * (/dev/serial/by-id) leads back to them.
+ * Opens ports that appeared after a board was unplugged, one at a time and again while nothing valid arrives there, and
+ * attaches the one on which that board identifies itself. Boards that only print numbers do not identify themselves and
+ * are not searched for: their stable name (/dev/serial/by-id) leads back to them.
  */
 export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: MovedBoardContext): MovedBoards {
-  /** The ports that were there while all boards were. */
+  /** The ports that were present while all boards were. */
   let usual: ReadonlyMap<string, ListedPort> | undefined;
   let usualUntilUs = Number.NEGATIVE_INFINITY;
-  /** What became of the ports that were opened: the next moment to try, and how long the rest before it was. */
+  /** Results of opening a port: the time of the next try, and the length of the pause before it. */
   const tried = new Map<string, { fromUs: number; restMs: number }>();
   let trial: Trial | undefined;
   let closed = false;
@@ -80,7 +83,7 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
     trial = { id, path, untilUs: clock.monotonicUs() + MOST_TRIAL_MS * 1000 * clock.scale };
   }
 
-  // At once: the board may move on before anybody looks again.
+  // At once: the board may move again before the next check.
   const stopListening = bridge.on('board', ({ id, boardKey }) => {
     if (trial && id === trial.id && boardKey !== null) conclude(trial, bridge.boards());
   });
@@ -111,7 +114,7 @@ export function followMovedBoards({ clock, bridge, keyOf, isNeeded, onMoved }: M
     return clock.monotonicUs() < (tried.get(path)?.fromUs ?? Number.NEGATIVE_INFINITY);
   }
 
-  /** Another board stays where it is until it is unplugged; one that said nothing may only have been slow. */
+  /** Another board stays on its port until it is unplugged; a silent port may only have been slow. */
   function rest(path: string, isOther: boolean): void {
     const restMs = Math.min(2 * (tried.get(path)?.restMs ?? FIRST_REST_MS / 2), LONGEST_REST_MS);
     const fromUs = isOther ? Number.POSITIVE_INFINITY : clock.monotonicUs() + restMs * 1000 * clock.scale;

@@ -10,12 +10,13 @@ import { firstPlacement } from './first-placement.ts';
 export type PlacedChannel = DocumentOf<'channel'>;
 
 /**
- * Where every probe sits and how far it is trusted; stored from burn to burn, whatever port its board hangs on.
- * @param write writes in its turn, when the disk takes it: a board describes itself when it likes
+ * The place of every probe and its stated uncertainty; stored from burn to burn, whatever port its board is connected
+ * to.
+ * @param write queues a write until the disk accepts it: a board can describe itself at any time
  */
 export function createPlacements(store: Store, clock: Clock, write: (work: () => void) => void) {
   const { documents } = store;
-  /** By board and place in its scan; read once, at first need: from then on only this place writes them. */
+  /** By board and place in its scan; read once, on first use: afterwards only this module writes them. */
   let read: Map<string, { body: PlacedChannel; version: number }> | undefined;
   const known = () => {
     read ??= new Map(documents.list('channel').map(({ body, version }) => [keyOf(body), { body, version }]));
@@ -31,7 +32,7 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
     return body;
   }
 
-  /** Known at once, on the disk as soon as it takes it. */
+  /** Effective at once, on the disk as soon as it accepts writes. */
   function saveAsDescribed(body: PlacedChannel, expectedVersion?: number): PlacedChannel {
     known().set(keyOf(body), { body, version: (expectedVersion ?? 0) + 1 });
     write(() => void save(body, expectedVersion));
@@ -43,7 +44,7 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
   }
 
   return {
-    /** The channels of a board as it describes itself, placed as they were before, or at first sight as their labels say. */
+    /** The channels of a board as it describes itself, placed as before, or on first sight by their labels. */
     of(boardId: string, described: readonly BoardChannel[]): PlacedChannel[] {
       const placed = described.map((channel) => {
         const before = known().get(keyOf({ boardId, index: channel.index }));
@@ -51,7 +52,7 @@ export function createPlacements(store: Store, clock: Clock, write: (work: () =>
         const { unit, scale, offset } = firstPlacement(channel);
         const { offset: offsetBefore, ...placed } = before.body;
         if (placed.unit === unit && placed.scale === scale && offsetBefore === offset) return before.body;
-        // New firmware counts in other steps: the place stays, the meaning of a count is what the board says.
+        // New firmware may count in other steps: the place stays, the scale of a count is taken from the board.
         return saveAsDescribed({ ...placed, unit, scale, ...(offset !== undefined && { offset }) }, before.version);
       });
       return placed.map((channel, index) => withColdJunction(channel, described[index]!, placed));
@@ -78,7 +79,9 @@ function keyOf({ boardId, index }: Pick<PlacedChannel, 'boardId' | 'index'>): st
   return `${boardId} ${index}`;
 }
 
-/** A raw thermocouple voltage means nothing without the temperature of its cold junction; the board says which that is. */
+/**
+ * A raw thermocouple voltage is meaningless without the temperature of its cold junction; the board names that channel.
+ */
 function withColdJunction(channel: PlacedChannel, described: BoardChannel, all: PlacedChannel[]): PlacedChannel {
   if (channel.coldJunctionChannelId || described.form.kind !== 'thermocouple-microvolts') return channel;
   const { coldJunction } = described.form;

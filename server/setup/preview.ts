@@ -6,20 +6,20 @@ import { LineReader } from '../bridge/line-reader.ts';
 import type { Port, PortFactory } from '../bridge/port.ts';
 import { classifyPortError } from '../bridge/port-errors.ts';
 
-/** A board that prints one value a line needs as many lines for a scan as it has probes. */
+/** A board that prints one value per line needs as many lines for a scan as it has probes. */
 const ENOUGH_LINES = 24;
-/** Real time: boards print at their own pace, however fast the service's clock runs. */
+/** Real time: boards print at their own pace, regardless of the speed of the service's clock. */
 const LONGEST_MS = 8000;
 const MOST_LINE_BYTES = 1024;
 
-/** What a board that only prints numbers has said, and how its lines are probably laid out. */
+/** The lines that a board printing numbers has sent, and their probable layout. */
 export function previewOf(lines: string[]): BoardPreview {
   return { lines, ...guessPlainFormat(lines) };
 }
 
 /**
- * Listens to a port for a moment without attaching it.
- * @throws AppError probe/port-busy and its like when the port cannot be opened
+ * Reads from a port for a moment without attaching it.
+ * @throws AppError probe/port-busy and similar when the port cannot be opened
  */
 export async function listenTo(ports: PortFactory, clock: Clock, path: string, baudRate: number): Promise<string[]> {
   const port = await open(ports, path, baudRate);

@@ -10,17 +10,17 @@ const FEWEST_FOR_RATE = 5;
 const MOST_STORED = 120;
 
 interface Trail {
-  /** When it last said anything, a fault included. */
+  /** Time of its last value or fault. */
   atUs: number;
   timesUs: number[];
   values: number[];
   fault: FaultCode | undefined;
 }
 
-/** The last minute of every probe: its value, how fast it moves, how much it jitters. */
+/** The last minute of every probe: its value, its rate of change, its noise. */
 export type RecentValues = ReturnType<typeof createRecentValues>;
 
-/** @param nowUs the clock by which scans are dated */
+/** @param nowUs the clock of the scan times */
 export function createRecentValues(nowUs: () => number) {
   const trails = new Map<string, Trail>();
   const trailOf = (channelId: string) => {

@@ -3,7 +3,7 @@ import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 import type { RememberedBoard, Store } from '../store/store.ts';
 
-/** Ports attached before, so that the next start of the service finds its boards by itself. */
+/** Ports attached before, so that the next start of the service attaches its boards by itself. */
 export function createRememberedBoards(store: Store, clock: Clock) {
   const { documents } = store;
   const at = (path: string) => documents.list('board').find(({ body }) => body.path === path);
@@ -16,7 +16,7 @@ export function createRememberedBoards(store: Store, clock: Clock) {
         .filter(({ withdrawn, body }) => !withdrawn && (runningBurn || !isPseudoTerminal(body.path)))
         .map(({ body }) => body),
 
-    /** The identity of the board that hung on a port before. */
+    /** The identity of the board that was connected to a port before. */
     keyAt: (path: string): string | undefined => at(path)?.body.boardKey,
 
     remember(attach: Omit<RememberedBoard, 'id' | 'boardKey'>): void {
@@ -31,7 +31,7 @@ export function createRememberedBoards(store: Store, clock: Clock) {
       documents.revise('board', before.id, { expectedVersion: before.version, body });
     },
 
-    /** Notes which board hung on a port. */
+    /** Records which board was connected to a port. */
     identify(path: string, boardKey: string): void {
       const before = at(path);
       if (!before || before.withdrawn || before.body.boardKey === boardKey) return;
@@ -46,8 +46,8 @@ export function createRememberedBoards(store: Store, clock: Clock) {
 }
 
 /**
- * A pseudo-terminal's number belongs to somebody else after a restart, perhaps to a person's own terminal window: it is
- * opened again only in the middle of a burn.
+ * After a restart the number of a pseudo-terminal may belong to another program, perhaps to a person's own terminal
+ * window: it is opened again only in the middle of a burn.
  */
 function isPseudoTerminal(path: string): boolean {
   try {

@@ -24,10 +24,10 @@ import { listenTo, previewOf } from './preview.ts';
 import { createRecentValues } from './recent-values.ts';
 import { createRememberedBoards } from './remembered-boards.ts';
 
-/** Who attaches a board waits this long at most for it to be known what it is. */
+/** A request to attach a board waits at most this long for the board to identify itself. */
 const QUIET_MS = 5000;
 
-/** What hangs on the bench now: boards, their probes, where these sit and what they say. */
+/** The current setup: boards, their probes, the placements of these, and their latest values. */
 export type Setup = ReturnType<typeof createSetup>;
 
 type AttachedPort = Omit<AttachBoard, 'plain'> & { plain?: PlainFormat | undefined };
@@ -38,13 +38,13 @@ export interface SetupContext {
   bridge: Bridge;
   ports: PortFactory;
   publish(event: LiveEvent): void;
-  /** Writes in its turn, when the disk takes it. */
+  /** Queues a write until the disk accepts it. */
   write(work: () => void): void;
   /** A board has described itself, or a person has placed a probe. */
   onDescribed(channels: Channel[]): void;
-  /** A person has no more use for a board. */
+  /** A person has detached a board. */
   onDetached(boardId: string): void;
-  /** Whether a burn wants its boards now. */
+  /** Whether a burn uses its boards now. */
   isNeeded(): boolean;
 }
 
@@ -67,10 +67,10 @@ export function createSetup({
     (channel) => onDescribed([channel]),
     (probes) => publish({ type: 'handProbes', handProbes: probes }),
   );
-  /** The identity under which an attachment was last shown: it changes once, when the board says who it is. */
+  /** The identity under which an attachment was last published: it changes once, when the board identifies itself. */
   const shownAs = new Map<string, string>();
 
-  /** Under which an attachment was ever shown: who asked early may still use the name it got. */
+  /** All identities under which an attachment was published: an early client may still use the first one. */
   const shown = new Map<string, Set<string>>();
   const namesOf = ({ id }: BoardState) => [id, ...(shown.get(id) ?? [])];
 
@@ -93,7 +93,7 @@ export function createSetup({
     });
   }
 
-  /** Resolves when the board has described itself, when something is known to be wrong with it, or when it takes too long. */
+  /** Resolves when the board has described itself, when a problem with it is known, or after the time limit. */
   function whenQuiet(id: string): Promise<void> {
     return new Promise((resolve) => {
       const look = () => {
@@ -153,7 +153,7 @@ export function createSetup({
     boards: (): Board[] => bridge.boards().map(view),
 
     /**
-     * Answers as soon as the board has described itself or something is known to be wrong with it.
+     * Returns as soon as the board has described itself or a problem with it is known.
      * @throws AppError probe/unit-not-named
      */
     async attach({ plain, ...port }: AttachBoard): Promise<Board> {
@@ -166,8 +166,8 @@ export function createSetup({
     },
 
     /**
-     * What a board prints, to map its columns; a port that is attached already tells what it has heard.
-     * @throws AppError probe/port-busy and its like
+     * What a board prints, to map its columns; for a port that is already attached, the lines received there.
+     * @throws AppError probe/port-busy and similar
      */
     async preview(path: string, baudRate: number): Promise<BoardPreview> {
       const attached = bridge.boards().find((state) => state.path === path && state.baudRate === baudRate);
@@ -200,19 +200,19 @@ export function createSetup({
       return { ...channel, ...(latest && { latest }) };
     },
 
-    /** What a person reads, without a board. */
+    /** Probes that a person reads, without a board. */
     handProbes,
-    /** All probes as they hang now: those of the boards, and those that a person reads. */
+    /** All probes of the current setup: those of the boards, and those that a person reads. */
     channels: (): Channel[] => [...bridge.boards().flatMap(placed), ...handProbes.channels()],
     /** Whether any board is a simulated one. */
     simulated: (): boolean => bridge.boards().some(isSimulated),
 
-    /** Attaches what was attached before. */
+    /** Attaches the boards that were attached before. */
     restore(runningBurn: boolean): void {
       for (const { boardKey, ...board } of remembered.toAttach(runningBurn)) attach(board, boardKey);
     },
 
-    /** Reads a scan and keeps it as the latest of its probes. */
+    /** Converts a scan to values and stores them as the latest of its probes. */
     read(scan: ScanEvent): ScanValues {
       const state = bridge.boards().find(({ boardKey }) => boardKey === scan.boardKey);
       const values = scanValues(state ? placed(state) : [], scan.boardKey, readingsOf(scan));
@@ -224,7 +224,7 @@ export function createSetup({
   };
 }
 
-/** A layout whose every column has its unit: none is guessed for a person. */
+/** A layout in which every column has a unit: none is guessed. */
 function withUnits({ columns, ...layout }: GuessedFormat, path: string): PlainFormat {
   const unnamed = columns.filter(({ unit }) => unit === undefined).map(({ name }) => name);
   if (unnamed.length > 0) {
