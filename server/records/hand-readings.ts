@@ -1,6 +1,6 @@
 /**
  * Readings that a person took and typed are stored as marks, which can be corrected and withdrawn like every entry. In
- * a burn record they are readings like any other: each hand-read probe with its own times, since two dials are never
+ * a burn record they are readings like any other: each hand-read probe with its own moments, since two dials are never
  * read at once.
  */
 import type { Channel } from '../../shared/contract/burn-record.ts';

@@ -1,4 +1,4 @@
-/** Documents in the form of the HTTP responses: the body together with its version. */
+/** Documents in the form of the answers of the routes: the body together with its version. */
 import type { Burn } from '../../shared/contract/burns.ts';
 import type { VersionedExclusion, VersionedMark, VersionedWeighing } from '../../shared/contract/entries.ts';
 import { AppError } from '../base/app-error.ts';
