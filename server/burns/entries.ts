@@ -83,7 +83,7 @@ export function createEntries<K extends EntryKind>(store: Store, rules: EntryRul
 }
 
 /**
- * Whether a change was saved before: a request whose response got lost is sent again.
+ * Whether a change was saved before: a request whose answer got lost is sent again.
  * @param change without a body, the entry was withdrawn; from version 0, it was created
  */
 export function isDelivered<K extends EntryKind>(
