@@ -11,9 +11,9 @@ import type { Store } from '../store/store.ts';
 import type { BurnClock } from './burn-clock.ts';
 import type { RecordingWatch } from './recording-watch.ts';
 
-/** Often enough for a person, seldom enough for a board that sends a hundred times a second. */
+/** Often enough for a person, and rare enough for a board that sends a hundred scans a second. */
 const LOOK_EVERY_US = 1e6;
-/** A probe with a loose contact must not ring all day. */
+/** A probe with a loose contact must not sound the alarm continuously. */
 const RING_AGAIN_US = 60e6;
 
 interface Watched {
@@ -30,21 +30,27 @@ export interface AlarmsContext {
   hub: Hub;
   setup: Pick<Setup, 'boards'>;
   watch: Pick<RecordingWatch, 'unrecorded'>;
-  /** Sounds the bench machine itself: a phone out of reach is silent. */
+  /** Plays the alarm sound on the bench machine itself: a phone out of reach is silent. */
   ring(): void;
 }
 
-/** Since a person read the water; before the first reading, since lighting. Undefined where a board reads it, or nobody can. */
+/**
+ * Seconds since a person read the water; before the first reading, since lighting. Undefined where a board reads it, or
+ * no probe can.
+ */
 function sinceReading(channels: readonly Channel[], estimate: Estimate, litUs: number): number | undefined {
   const water = channels.filter(({ role }) => role === 'water');
   if (estimate.waterReadUs !== undefined) return (estimate.elapsedUs - estimate.waterReadUs) / 1e6;
   return water.length > 0 && water.every(({ handRead }) => handRead) ? (estimate.elapsedUs - litUs) / 1e6 : undefined;
 }
 
-/** Decides when the stove, or the bench, needs the person; tells every page, and sounds the bench machine. */
+/**
+ * Decides when the stove, or the bench, needs the person; publishes the alarms to every page and sounds the bench
+ * machine.
+ */
 export function createAlarms({ store, clock, time, hub, setup, watch, ring }: AlarmsContext) {
   const watched = new Map<string, Watched>();
-  /** How boards that were here are called. */
+  /** Names of boards that were attached before. */
   const names = new Map<string, string>();
   const of = (burnId: string): Watched => {
     const known = watched.get(burnId) ?? {
@@ -56,7 +62,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
     return known;
   };
 
-  /** A board whose lead is pulled is known by its port only: it is gone when it is no longer among those that are there. */
+  /** An unplugged board is known by its port only: it is gone when it is not among the boards that are present. */
   function goneBoards(wanted: ReadonlySet<string>): string[] {
     const boards = setup.boards();
     for (const { id, name, path } of boards) if (wanted.has(id)) names.set(id, name ?? path);
@@ -66,7 +72,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
       if (board) return board.state === 'lost' || board.state === 'silent' ? [board.name ?? board.path] : [];
       const seen = names.get(id);
       if (seen !== undefined) return [seen];
-      // After a restart nobody knows which board hangs where, until it says so.
+      // After a restart it is unknown which board is connected to which port, until each identifies itself.
       const unknown = isComing ? undefined : boards.find(({ state }) => state === 'lost')?.path;
       return unknown === undefined ? [] : [unknown];
     });
@@ -75,7 +81,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
   function situation(burnId: string, estimate: Estimate | undefined): Alarm[] {
     const { channels } = findBurn(store, burnId).body;
     const marks = store.documents.ofBurn('mark', burnId).filter(({ withdrawn }) => !withdrawn);
-    // What was done before recording began lies below zero.
+    // Marks from before the start of recording have negative moments.
     const lastOf = (...kinds: string[]) =>
       Math.max(
         Number.NEGATIVE_INFINITY,
@@ -120,7 +126,7 @@ export function createAlarms({ store, clock, time, hub, setup, watch, ring }: Al
   }
 
   return {
-    /** Something else has changed that a call may depend on. */
+    /** Re-evaluates the alarms of a burn after another change on which they may depend. */
     look,
     /** The burn has a new estimate. */
     estimated(estimate: Estimate): void {

@@ -2,27 +2,28 @@ import { type ClockVerdict, countsMilliseconds, LEAST_SCANS, LEAST_US } from '..
 import { stepUint32, wrapUint32 } from '../bridge/sequence-numbers.ts';
 import type { Scan, Scans } from '../store/store.ts';
 
-/** Enough to tell, few enough that a clock of microseconds has not wrapped meanwhile. */
+/** Enough for a verdict, and few enough that a clock counting microseconds has not wrapped within them. */
 const SCANS_LOOKED_AT = 120;
 
 export interface BoardClock {
-  /** Did it count milliseconds? */
+  /** Whether it counted milliseconds. */
   verdict: ClockVerdict;
   /** Usual time between two scans, microseconds; undefined where the burn has fewer than two. */
   periodUs: number | undefined;
-  /** The newest number that the burn has. */
+  /** The newest scan stored in the burn. */
   last: { sequence: number; uptimeMs: number };
 }
 
 /**
- * How the clock of a board ran over the last scans that a burn has of one boot: known after a restart of the service too.
+ * How the clock of a board ran over the last scans that a burn has of one boot; computed from stored scans, so it is
+ * known after a restart of the service too.
  * @returns undefined when the burn has none
  */
 export function boardClockIn(scans: Scans, burnId: string, boardId: string, boot: number): BoardClock | undefined {
   const newest = scans.latest(burnId, boardId);
   const last = newest?.boot === boot ? newest : scans.around(burnId, boardId, { boot, sequence: 2 ** 32 }).before;
   if (!last) return undefined;
-  // Numbers wrap: what stands lower in the store may have been made later.
+  // Numbers wrap: a scan with a lower number may have been made later.
   const countTo = (scan: Scan | undefined) => (scan ? stepUint32(scan.sequence, last.sequence) : 0);
   const near = (sequence: number) => scans.around(burnId, boardId, { boot, sequence });
   const { before, after } = near(wrapUint32(last.sequence - SCANS_LOOKED_AT));
@@ -37,8 +38,8 @@ export function boardClockIn(scans: Scans, burnId: string, boardId: string, boot
 }
 
 /**
- * Whether it tells how much time lies between the last scan of the burn and a later one. Of a clock that is not known long
- * enough it is believed when it agrees with the numbers, one scan a period.
+ * Whether the clock gives the time between the last scan of the burn and a later one. A clock without a verdict yet is
+ * used when it agrees with the numbers, one scan per period.
  */
 export function datesScan(clock: BoardClock, scan: { sequence: number; uptimeMs: number }): boolean {
   const { verdict, periodUs, last } = clock;

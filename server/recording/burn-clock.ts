@@ -2,10 +2,10 @@ import { AppError } from '../base/app-error.ts';
 import type { Clock } from '../base/clock.ts';
 import type { StoredDocument } from '../store/store.ts';
 
-/** A moment further ahead than this is no hurried clock but a mistake. */
+/** A moment further ahead than this is a mistake, not a fast clock. */
 const MOST_AHEAD_US = 60e6;
 
-/** Where zero lies on the clock of every running burn. Zero may move once, right after a restart of the service. */
+/** The zero of every running burn on the service's clock. It may move once, right after a restart of the service. */
 export type BurnClock = ReturnType<typeof createBurnClock>;
 
 export function createBurnClock(clock: Clock) {
@@ -27,10 +27,13 @@ export function createBurnClock(clock: Clock) {
     },
     isRunning: (burnId: string): boolean => zeros.has(burnId),
     running: (): string[] => [...zeros.keys()],
-    /** From the service's monotonic clock to the burn's; undefined while it does not run. */
+    /** Converts the service's monotonic clock to the burn's; undefined while the burn does not run. */
     elapsedAt,
     now: (burnId: string): number | undefined => elapsedAt(burnId, clock.monotonicUs()),
-    /** On the clock of a burn that has ended, as if it had gone on; undefined for one that ended before the service began. */
+    /**
+     * Time on the clock of an ended burn, as if it had continued; undefined for one that ended before the service
+     * started.
+     */
     elapsedSinceEnded(burnId: string, monotonicUs: number): number | undefined {
       const zeroUs = endedZeros.get(burnId);
       return zeroUs === undefined ? undefined : Math.round(monotonicUs - zeroUs);
@@ -39,7 +42,7 @@ export function createBurnClock(clock: Clock) {
 }
 
 /**
- * The moment of something that happened `agoS` before now: on a burn that has ended, before its end.
+ * The moment of an event `agoS` before now, on the burn's clock: on an ended burn, before its end.
  * @throws AppError mark/not-started
  */
 export function momentBefore(time: BurnClock, burn: StoredDocument<'burn'>, agoS: number): number {
@@ -48,7 +51,7 @@ export function momentBefore(time: BurnClock, burn: StoredDocument<'burn'>, agoS
   return now - Math.round(agoS * 1e6);
 }
 
-/** @throws AppError mark/in-the-future; only a running burn has a future */
+/** @throws AppError mark/in-the-future; applies to a running burn only */
 export function refuseFuture(time: BurnClock, burnId: string, elapsedUs: number): void {
   const now = time.now(burnId);
   if (now !== undefined && elapsedUs > now + MOST_AHEAD_US) {

@@ -6,7 +6,10 @@ import type { Store } from '../store/store.ts';
 /** A board that sends hundreds of scans again changes the gaps of its burn with each of them. */
 const LEAST_BETWEEN_MS = 1000;
 
-/** Says that the gaps of a burn have changed: once for many changes, and never within the transaction that makes them. */
+/**
+ * Publishes that the gaps of a burn have changed: once for many changes, and never within the transaction that makes
+ * them.
+ */
 export function createGapEvents(clock: Clock, publish: (burnId: string) => void) {
   const noted = new Map<string, () => void>();
   return {
@@ -25,7 +28,7 @@ export function createGapEvents(clock: Clock, publish: (burnId: string) => void)
   };
 }
 
-/** What of a burn is still being fetched. `missingScans` is left out where nobody knows how many they are. */
+/** Gaps of a burn that are still being fetched. `missingScans` is omitted where the number is unknown. */
 export function openGaps(store: Store, burnId: string): OpenGap[] {
   const endUs = store.documents.get('burn', burnId)?.body.endedElapsedUs ?? Number.POSITIVE_INFINITY;
   return store.gaps.open(burnId).map(({ boardId, fromUs, toUs, cause, fromSequence, toSequence }) => ({

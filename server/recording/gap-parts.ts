@@ -1,15 +1,15 @@
-/** What the record of a gap says, and into which parts it falls when something of it is known. */
+/** The content of a gap's record, and the parts into which a gap is split when some of its scans become known. */
 import type { ScanEvent } from '../bridge/bridge.ts';
 import type { ClockVerdict } from '../bridge/clock-check.ts';
 import { stepUint32, wrapUint32 } from '../bridge/sequence-numbers.ts';
 import type { NewGap, StoredGap } from '../store/store.ts';
 
-/** Waits for the board to be heard again after the end of its burn. */
+/** Whether the gap waits for its board to send again after the end of the burn. */
 export function isEnd(gap: StoredGap): boolean {
   return gap.isOpen && gap.fromSequence !== null && gap.toSequence === null;
 }
 
-/** From the last scan of a burn to its end: how far the numbers go is not known until the board is heard again. */
+/** From the last scan of a burn to its end: the last number is unknown until the board sends again. */
 export function endAfter(
   boardId: string,
   { boot, sequence, deviceUptimeMs }: Pick<ScanEvent, 'boot' | 'sequence' | 'deviceUptimeMs'>,
@@ -27,7 +27,7 @@ export function holds({ fromSequence, toSequence }: StoredGap, sequence: number)
   return stepUint32(fromSequence, sequence) >= 0 && stepUint32(sequence, toSequence) >= 0;
 }
 
-/** How far a missing scan lies between the scans on either side of a gap, by its number: above 0 and below 1. */
+/** Position of a missing scan between the scans on either side of a gap, by its number: above 0 and below 1. */
 function shareByNumber(from: number, to: number, sequence: number): number {
   return (stepUint32(from, sequence) + 1) / (stepUint32(from, to) + 2);
 }
@@ -35,8 +35,8 @@ function shareByNumber(from: number, to: number, sequence: number): number {
 type Stretch = Pick<StoredGap, 'fromUs' | 'toUs' | 'fromSequence' | 'toSequence' | 'beforeMs' | 'afterMs'>;
 
 /**
- * The moment of a missing scan on the burn's clock, from its neighbours: below 0 before the burn, beyond `toUs` after its end.
- * Between two neighbours it lies as far as the board's clock says, or as its number says when that clock makes no sense.
+ * The moment of a missing scan on the burn's clock, from its neighbours: below 0 before the burn, beyond `toUs` after its
+ * end. Between two neighbours it is interpolated by the board's clock, or by its number when that clock is unusable.
  * @param clock whether the board's clock counts milliseconds
  */
 export function momentIn(gap: Stretch, sequence: number, uptimeMs: number, clock: ClockVerdict = 'unknown'): number {
@@ -48,7 +48,7 @@ export function momentIn(gap: Stretch, sequence: number, uptimeMs: number, clock
   if (beforeMs === null) {
     if (clock === 'wrong' || uptimeMs === afterMs) return byNumber();
     const elapsedUs = toUs - stepUint32(uptimeMs, afterMs) * 1000;
-    // Before the first scan of a burn lies what was before it; before the first of a boot lies another boot.
+    // Before the first scan of a burn comes the time before the burn; before the first of a boot comes another boot.
     return fromUs > 0 ? Math.max(fromUs + 1, elapsedUs) : elapsedUs;
   }
   const share = stepUint32(beforeMs, uptimeMs) / stepUint32(beforeMs, afterMs);
@@ -56,8 +56,8 @@ export function momentIn(gap: Stretch, sequence: number, uptimeMs: number, clock
 }
 
 /**
- * The gap without one scan that has come, or that was found to lie before or after the burn.
- * @param endUs after this moment nothing belongs to the burn
+ * The gap without one scan that has arrived, or that was found to be from before or after the burn.
+ * @param endUs nothing after this moment belongs to the burn
  */
 export function withoutScan(
   gap: StoredGap,
@@ -76,14 +76,17 @@ export function withoutScan(
   }
   if (elapsedUs <= endUs && toSequence !== scan.sequence) {
     const numbers = { boot, fromSequence: wrapUint32(scan.sequence + 1), toSequence, afterMs };
-    // Moment and clock of one scan go together: of one from before the burn neither counts.
+    // Moment and board clock of one scan belong together: of a scan from before the burn neither is used.
     const start = elapsedUs < 0 ? { fromUs: 0, beforeMs: null } : { fromUs: elapsedUs, beforeMs: scan.uptimeMs };
     parts.push({ ...shared, fromUs: start.fromUs, toUs, numbers: { ...numbers, beforeMs: start.beforeMs } });
   }
   return parts;
 }
 
-/** What of told gaps lies before the end of the burn: open ones may reach beyond it, up to a scan whose time is known. */
+/**
+ * The part of reported gaps before the end of the burn: open ones may extend beyond it, up to a scan whose time is
+ * known.
+ */
 export function withinBurn(parts: readonly NewGap[], endUs: number): NewGap[] {
   return parts.flatMap((part) => {
     const { isOpen, fromUs, toUs, numbers } = part;
@@ -98,7 +101,7 @@ export function withinBurn(parts: readonly NewGap[], endUs: number): NewGap[] {
   });
 }
 
-/** A gap of which the numbers from `first` to `last` will never come. */
+/** The parts of a gap after its numbers from `first` to `last` were given up. */
 export function partsGivenUp(gap: StoredGap, first: number, last: number): NewGap[] {
   const [from, to] = [gap.fromSequence!, gap.toSequence!];
   const low = stepUint32(from, first) > 0 ? first : from;
@@ -133,7 +136,7 @@ export function partsGivenUp(gap: StoredGap, first: number, last: number): NewGa
     },
   });
   if (high !== to) {
-    // Moment and clock of one scan go together: what comes is dated from them.
+    // Moment and board clock of one scan belong together: recovered scans are dated from them.
     const startMs = uptimeOf(high);
     const isKnown = startMs !== null || gap.beforeMs === null;
     const [start, beforeMs] = isKnown ? [momentOf(high), startMs] : [gap.fromUs, gap.beforeMs];

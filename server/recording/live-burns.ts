@@ -18,11 +18,11 @@ export interface LiveBurnsContext {
   hub: Hub;
   setup: Pick<Setup, 'boards'>;
   watch: Pick<RecordingWatch, 'unrecorded'>;
-  /** Sounds the bench machine itself: a phone out of reach is silent. */
+  /** Plays the alarm sound on the bench machine itself: a phone out of reach is silent. */
   ring(): void;
 }
 
-/** What is published of the burns that run: their scans, what they have come to, and the alarms that follow from it. */
+/** Publishes the running burns: their scans, their estimates, and the alarms that follow from them. */
 export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }: LiveBurnsContext) {
   const feed = createScanFeed(hub);
   const estimates = createLiveEstimates(store);
@@ -49,14 +49,17 @@ export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }:
       estimates.changed(burn.id);
       followByHand(burn);
     },
-    /** A mark was made, changed or taken back. */
+    /** A mark was created, changed or withdrawn. */
     marked(burnId: string): void {
       const estimate = estimates.marked(burnId);
       if (ticker.follows(burnId)) pass(burnId);
       else publish(estimate);
       alarms.look(burnId);
     },
-    /** @param burns which took the scan, at these moments of theirs; without one, the scan is published as its board's */
+    /**
+     * @param burns those that stored the scan, with its moments on their clocks; without one, the scan is published for
+     *   its board alone
+     */
     scan(boardId: string, values: ScanValues, burns: readonly { burnId: string; elapsedUs: number }[]): void {
       const event = { type: 'scan' as const, boardId, ...values };
       if (burns.length === 0) feed.offer(event);
@@ -65,7 +68,9 @@ export function createLiveBurns({ store, clock, time, hub, setup, watch, ring }:
         publish(estimates.scan(burn.burnId, { elapsedUs: burn.elapsedUs, values: values.values }));
       }
     },
-    /** Boards, or what is recorded of them, have changed: for one burn or for all. */
+    /**
+     * Re-evaluates the alarms after a change of the boards, or of what is recorded of them, for one burn or for all.
+     */
     checkAlarms(burnId?: string): void {
       for (const id of burnId === undefined ? time.running() : [burnId]) alarms.look(id);
     },

@@ -6,7 +6,7 @@ import { assembleRecord } from '../records/burn-record.ts';
 import { type RecordWithoutReadings, recordWithoutReadings } from '../records/record-without-readings.ts';
 import type { Store } from '../store/store.ts';
 
-/** What can be said of the running burns while they run. */
+/** Estimates of the running burns. */
 export function createLiveEstimates(store: Store) {
   const running = new Map<string, { live: LiveBurn; setup: string }>();
 
@@ -19,7 +19,7 @@ export function createLiveEstimates(store: Store) {
   }
 
   return {
-    /** Begins, or begins anew after a restart or a change of the burn's description, with all that was measured so far. */
+    /** Begins, or begins again after a restart or a change of the burn's description, from all scans stored so far. */
     begin,
     /** The description of the burn may have changed. */
     changed(burnId: string): void {
@@ -36,7 +36,7 @@ export function createLiveEstimates(store: Store) {
       live?.scan(scan);
       return live?.estimate();
     },
-    /** Time has passed in which no board may have said anything. */
+    /** Time has passed, possibly without a scan of any board. */
     pass(burnId: string, elapsedUs: number): Estimate | undefined {
       const live = running.get(burnId)?.live;
       live?.pass(elapsedUs);
@@ -46,12 +46,12 @@ export function createLiveEstimates(store: Store) {
   };
 }
 
-/** What an estimate depends on beside scans and marks. */
+/** What an estimate depends on besides scans and marks. */
 function setupOf({ target, hold, place, channels }: RecordWithoutReadings): string {
   return JSON.stringify([target, hold, place, channels]);
 }
 
-/** The water probes of one board, scan by scan: together they are what the person watches. */
+/** The water probes of one board, scan by scan: the estimate uses them together. */
 function* pastScans(store: Store, record: RecordWithoutReadings): Generator<LiveScan> {
   const curves = channelCurves(assembleRecord(record, readBoards(store, record.id)));
   const water = curves.filter(({ channel }) => channel.role === 'water' && !channel.handRead);

@@ -1,7 +1,7 @@
 /**
- * The scans that a burn misses, kept in the store from the moment they are missed, so that neither the end of the burn nor
- * that of the service forgets them. A missing scan that comes is dated by its neighbours: the board's clock tells how far it
- * lies between them, whatever has happened to the burn's own clock meanwhile.
+ * The missing scans of a burn, saved as soon as they are found missing, so that they survive the end of the burn and of
+ * the service. A missing scan that arrives is dated by its neighbours: the board's clock gives its position between
+ * them, regardless of changes to the burn's own clock in between.
  */
 
 import type { GapEvent, MissedScans, ScanEvent } from '../bridge/bridge.ts';
@@ -15,10 +15,13 @@ import { endAfter, holds, isEnd, momentIn, partsGivenUp, withinBurn, withoutScan
 /** Number and time on the board of a scan, and its moment on the burn's clock. */
 export type Dated = Pick<Scan, 'boot' | 'sequence' | 'uptimeMs' | 'elapsedUs'>;
 
-/** A burn that ended within so many periods of the last scan misses none. */
+/** A burn that ended within this many periods of the last scan has no missing scans. */
 const USUAL_PERIODS = 1.5;
 
-/** Each call is to be made inside one transaction with what goes with it; those that change gaps answer whose. */
+/**
+ * Each function must be called inside one transaction with the writes that belong to it; those that change gaps return
+ * the burns concerned.
+ */
 export function createMissingScanLog(store: Store, time: BurnClock) {
   const { gaps, scans } = store;
 
@@ -51,12 +54,12 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
     });
   }
 
-  /** Where a burn that has ended ends on its clock. */
+  /** Where an ended burn ends on its clock. */
   function endOf(burnId: string): number {
     return store.documents.get('burn', burnId)?.body.endedElapsedUs ?? Number.POSITIVE_INFINITY;
   }
 
-  /** What was lost with the boot before reaches only to the first scan of this one. */
+  /** Scans lost with the previous boot can only date from before the first scan of this one. */
   function shortenReset(burnId: string, boardId: string, boot: number, elapsedUs: number): void {
     for (const gap of gaps.ofBoard(boardId)) {
       const isReset =
@@ -70,13 +73,16 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
 
   function save(burnId: string, scan: ScanEvent, elapsedUs: number): void {
     const { boot, sequence, deviceUptimeMs: uptimeMs } = scan;
-    // The clock of a burn that has ended stands still.
+    // The clock of an ended burn does not advance.
     const arrivedUs = time.elapsedAt(burnId, scan.arrivalUs) ?? elapsedUs;
     const stored = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
     scans.append(burnId, scan.boardKey, stored);
   }
 
-  /** A scan that lies in no gap, between others of a burn that goes on: it was given up, or missed by another name. */
+  /**
+   * Stores a scan that is in no gap, between others of a burn that continues: it was given up, or missed under another
+   * name.
+   */
   function storeScanBetween(scan: ScanEvent, found: readonly StoredGap[]): void {
     const { boardKey, boot, sequence } = scan;
     for (const id of time.running()) {
@@ -90,7 +96,7 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
     }
   }
 
-  /** What is open at the end of a burn once its board has been heard again, without having been started again. */
+  /** What is open at the end of a burn once its board sends again without having been restarted. */
   function goneOn(gap: StoredGap, scan: ScanEvent): NewGap[] {
     const { boardKey: boardId, sequence, deviceUptimeMs: uptimeMs } = scan;
     const { fromUs, toUs, cause, beforeMs } = gap;
@@ -99,7 +105,8 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
     if (ahead < 0) return [{ ...gap, numbers: { ...gap, boot } }];
     const clock = boardClockIn(scans, gap.burnId, boardId, boot);
     const periodUs = clock?.periodUs ?? Number.POSITIVE_INFINITY;
-    // A clock that does not count milliseconds tells nothing of the time since: the service does, and after a restart of it the
+    // A clock that does not count milliseconds does not give the time since then: the service's clock does, and after a
+    // restart of the service the numbers, one per period.
     // numbers, one a period.
     const isReported = clock === undefined || datesScan(clock, { sequence, uptimeMs });
     const readUs = isReported ? momentIn(gap, sequence, uptimeMs) : time.elapsedSinceEnded(gap.burnId, scan.hostUs);
@@ -113,7 +120,8 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
       cause,
       isOpen: true,
       fromUs,
-      // Up to this scan, also beyond the end: what comes of it is dated between two scans whose times are known.
+      // Up to this scan, also beyond the end: a scan of it that arrives is dated between two scans whose times are
+      // known.
       toUs: isCounted && !isInBurn ? toUs : elapsedUs,
       numbers: {
         boot,
@@ -126,7 +134,10 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
     return [...(missed > 0 ? [skipped] : []), ...(isInBurn ? [endAfter(boardId, scan, elapsedUs, toUs, cause)] : [])];
   }
 
-  /** The same when it was started again: what it had made before is gone, what it made since may lie in the burn. */
+  /**
+   * The same after a restart of the board: the scans it had made before are lost, those it made since may belong to the
+   * burn.
+   */
   function startedAgain(gap: StoredGap, scan: ScanEvent): NewGap[] {
     const { boardKey: boardId, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
     const { fromUs, toUs, cause } = gap;
@@ -157,7 +168,7 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
     ];
   }
 
-  /** What a gap comes to when nothing more is waited for. Nobody missed anything less than a period after the last scan. */
+  /** What a gap becomes when no more scans are expected. Less than a period after the last scan, no scan is missing. */
   function reported(gap: StoredGap): NewGap[] {
     const { boardId, fromUs, toUs, cause, boot, fromSequence, toSequence, beforeMs, afterMs } = gap;
     if (isEnd(gap) && boardId !== undefined) {
@@ -171,12 +182,12 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
 
   return {
     /**
-     * A live scan has come that shows others to be missing.
-     * @param before the scan of this board that the burn has before it; undefined when it has none
+     * A live scan was received that shows others to be missing.
+     * @param before the preceding scan of this board in the burn; undefined when there is none
      */
     missed,
 
-    /** A scan that was missed has come: puts it into every burn that misses it. */
+    /** A missed scan was received: stores it in every burn in which it is missing. */
     recovered(scan: ScanEvent): string[] {
       const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs } = scan;
       const holding = gaps.ofBoard(boardKey).filter((gap) => gap.boot === boot && holds(gap, sequence));
@@ -193,7 +204,7 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
       return holding.map(({ burnId }) => burnId);
     },
 
-    /** Scans will never come. */
+    /** Scans will never arrive. */
     givenUp({ boardKey, from, to }: GapEvent): string[] {
       const isOneBoot = from !== null && from.boot === to.boot;
       const first = isOneBoot ? wrapUint32(from.sequence + 1) : 0;
@@ -206,14 +217,17 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
       return touched.map(({ burnId }) => burnId);
     },
 
-    /** The burn has ended: what its board made after its last scan is not known until the board is heard again. */
+    /**
+     * The burn has ended: the scans that its board made after the last one received are unknown until the board sends
+     * again.
+     */
     endedAfter(burnId: string, boardId: string, last: Dated, endedUs: number, cause: NewGap['cause']): void {
       if (endedUs <= last.elapsedUs) return;
       const scan = { ...last, deviceUptimeMs: last.uptimeMs };
       gaps.add(burnId, endAfter(boardId, scan, last.elapsedUs, endedUs, cause));
     },
 
-    /** A live scan of a board that some burn has waited for since it ended. */
+    /** A live scan of a board for which a burn has waited since it ended. */
     receivedAfterEnd(scan: ScanEvent): string[] {
       const waiting = gaps.ofBoard(scan.boardKey).filter((gap) => isEnd(gap) && !time.isRunning(gap.burnId));
       for (const gap of waiting)
@@ -221,7 +235,7 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
       return waiting.map(({ burnId }) => burnId);
     },
 
-    /** Nothing more is waited for: tells what is open of a burn (or of one of its boards) as gaps. */
+    /** No more scans are expected: reports what is open of a burn (or of one of its boards) as gaps. */
     report(burnId: string, boardId?: string): void {
       for (const gap of gaps.open(burnId)) {
         if (boardId === undefined || gap.boardId === boardId)
@@ -229,7 +243,7 @@ export function createMissingScanLog(store: Store, time: BurnClock) {
       }
     },
 
-    /** The burn goes on after it had ended: what came in between was not meant to be its own. */
+    /** A burn that had ended is resumed: scans made in between do not belong to it. */
     reopened(burnId: string): void {
       for (const gap of gaps.open(burnId)) if (isEnd(gap)) gaps.replace(gap, []);
     },

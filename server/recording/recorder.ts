@@ -21,23 +21,26 @@ export interface RecorderContext {
   store: Store;
   time: BurnClock;
   scans: ScanWriter;
-  /** The gaps of a burn are others than before. */
+  /** The gaps of a burn have changed. */
   onGaps(burnId: string): void;
 }
 
-/** Among what is derived from a burn: the newest scan of each board at its zero. Kept for a run of the service that finds none of the burn. */
+/**
+ * Name of a derived value of a burn: the newest scan of each board at its zero. Stored for a run of the service that
+ * finds no scan of the burn.
+ */
 const AT_ZERO = 'newest scans at zero';
 
-/** A live scan that arrived this long after the burn began was not read before it, whatever the board's clock says. */
+/** A live scan that arrived this long after the burn began was not read before it, whatever the board's clock shows. */
 const LATEST_FROM_BEFORE_US = 5e6;
 
-/** Joins what the boards send into the burns that run, and what is fetched again into those that miss it. */
+/** Stores the scans of the boards in the running burns, and fetched scans in the burns in which they are missing. */
 export function createRecorder({ store, time, scans, onGaps }: RecorderContext) {
   const recordings = new Map<string, Recording>();
   const missing = createMissingScanLog(store, time);
   /** The newest live scan of each board, whether or not a burn runs. */
   const received = new Map<string, KnownScans['last']>();
-  /** Boards that a burn has waited for since it ended. */
+  /** Boards for which a burn has waited since it ended. */
   const awaited = new Set(
     store.gaps.openBurns().flatMap((burnId) => store.gaps.open(burnId).flatMap(({ boardId }) => boardId ?? [])),
   );
@@ -51,7 +54,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext) 
     if (wasBefore && isEarly) return undefined;
     const { boardKey, boot, sequence, deviceUptimeMs: uptimeMs, missed } = scan;
     const before = recording.newest.get(boardKey);
-    // The order of scans is that of the board, whatever a restart has done to the clocks.
+    // The order of scans is that of the board, however a restart has changed the clocks.
     const elapsedUs = Math.max(wasBefore ? arrivedUs : readUs, (before?.elapsedUs ?? -1) + 1);
     const stored: Scan = { boot, sequence, uptimeMs, elapsedUs, arrivedUs, readings: readingsOf(scan) };
     const isNext = before ? before.boot === boot && (before.sequence + 1) >>> 0 === sequence : missed === null;
@@ -68,7 +71,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext) 
     }
   }
 
-  /** The newest scan of a board that a burn knows of, which for lack of one of its own is the one before its zero. */
+  /** The newest scan of a board known to a burn; if it has none of its own, the one before its zero. */
   function newestKnown(burnId: string, boardId: string): KnownScans | undefined {
     const own = store.scans.latest(burnId, boardId);
     if (own) {
@@ -87,7 +90,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext) 
     });
 
   return {
-    /** Begins (or goes on) to record a burn whose zero on the service's clock is known. */
+    /** Begins (or continues) to record a burn whose zero on the service's clock is known. */
     begin(
       burn: StoredDocument<'burn'>,
       how: 'new' | 'reopened' | 'restarted',
@@ -112,11 +115,11 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext) 
       if (recording) recording.channels = burn.body.channels;
     },
     /**
-     * The burn is over; what its boards still owe it is waited for.
-     * @param causeOf why a board that said nothing lately may have done so
+     * The burn has ended; scans that its boards have not sent yet are waited for.
+     * @param causeOf why a board may have sent nothing lately
      */
     end(burnId: string, endedUs: number, causeOf: (boardId: string) => NewGap['cause']): void {
-      // Before the burn is taken as it stands on the disk.
+      // Flushed first, since the state of the burn is then read from the disk.
       scans.flush();
       const newest = recordings.get(burnId)?.newest ?? new Map<string, Dated>();
       recordings.delete(burnId);
@@ -129,7 +132,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext) 
       });
     },
     forget: (burnId: string): void => void recordings.delete(burnId),
-    /** @returns the running burns that kept it, with the moment on their clocks */
+    /** @returns the running burns that stored it, with its moments on their clocks */
     take(scan: ScanEvent, values: ScanValues): { burnId: string; elapsedUs: number }[] {
       if (scan.repeated) {
         change(() => missing.recovered(scan));
@@ -149,7 +152,7 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext) 
       });
     },
     gap: (gap: GapEvent): void => change(() => missing.givenUp(gap)),
-    /** Nothing more is waited for. */
+    /** No more scans are expected. */
     giveUp: (burnId: string, boardId?: string): void =>
       change(() => {
         missing.report(burnId, boardId);
@@ -172,10 +175,10 @@ export function createRecorder({ store, time, scans, onGaps }: RecorderContext) 
     },
     /** The small curve of a running burn so far. */
     curveOf: (burnId: string): [number, number][] | undefined => recordings.get(burnId)?.curve.points(),
-    /** What the burns have of a board and what they miss, so that the bridge can fetch it. */
+    /** What the burns have stored of a board and what is missing, so that the bridge can fetch it. */
     knownScansOf(boardId: string): KnownScans | null {
       const gaps = store.gaps.ofBoard(boardId).filter(({ isOpen }) => isOpen);
-      // A board is in the middle of one burn at most; what it made after an earlier one nobody misses.
+      // A board is in the middle of at most one burn; scans it made after an earlier one are not missing.
       const burns = [...gaps.map(({ burnId }) => burnId), ...recordings.keys()];
       const newest = burns.flatMap((burnId) => newestKnown(burnId, boardId) ?? []).at(-1);
       if (!newest) return null;

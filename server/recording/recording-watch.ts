@@ -4,13 +4,14 @@ import type { Store, StoredGap } from '../store/store.ts';
 import type { BurnClock } from './burn-clock.ts';
 
 const LOOK_EVERY_MS = 1000;
-/** Bytes without a reading for as long as this, and as so many periods, are an alarm. */
+/** Bytes without a reading for this long, and for this many periods, raise an alarm. */
 const LEAST_US = 5e6;
 const PERIODS = 5;
 
 /**
- * Whatever a board sends while a burn runs should become readings. This looks at nothing but that: bytes arrive, and nothing
- * is stored. It knows nothing of why, so no fault of a board, of a lead or of ours in between goes by unseen.
+ * Checks that whatever a board sends while a burn runs becomes readings. It checks only whether bytes arrive while
+ * nothing is stored, independently of the cause, so that no fault of a board, of a cable or of our own code goes
+ * unnoticed.
  */
 export type RecordingWatch = ReturnType<typeof createRecordingWatch>;
 
@@ -19,7 +20,7 @@ export interface RecordingWatchContext {
   clock: Clock;
   time: BurnClock;
   boards(): BoardState[];
-  /** What is unrecorded has changed. */
+  /** The unrecorded stretches of a burn have changed. */
   onChanged(burnId: string): void;
 }
 
@@ -34,7 +35,7 @@ interface Unrecorded {
   boardId: string;
   /** Where the stretch without readings began, on the burn's clock. */
   fromUs: number;
-  /** The earliest reading in it that came after all; scans wait until it is known whose they are. */
+  /** The earliest reading in it that was stored later; scans wait until their board is identified. */
   readUs: number;
 }
 
@@ -42,7 +43,7 @@ export function createRecordingWatch(context: RecordingWatchContext) {
   const { store, clock, time, boards, onChanged } = context;
   const watched = new Map<string, Watched>();
   const storedUs = new Map<string, number>();
-  /** Whose scans a port brought last: while a lead is out, its board has no port. */
+  /** The board whose scans a port delivered last: while a cable is out, its board has no port. */
   const boardOf = new Map<string, string>();
   /** When a port that is not silent began to send. */
   const sendingSinceUs = new Map<string, number>();
@@ -93,8 +94,8 @@ export function createRecordingWatch(context: RecordingWatchContext) {
   }
 
   /**
-   * The stretch so far, in the burn's record; an open one is lengthened, so that a kill loses a second of it. Where the board's
-   * own numbers say in the end what is missing, it is not told twice.
+   * Saves the stretch so far with the burn; an open one is extended each time, so that a kill loses a second of it.
+   * Where the board's numbers show in the end which scans are missing, it is not reported twice.
    */
   function write(burnId: string, { boardId, fromUs, readUs }: Unrecorded, isOpen: boolean, leastUs = 0): void {
     const toUs = Math.max(fromUs, Math.min(readUs, time.now(burnId) ?? fromUs));
@@ -114,7 +115,7 @@ export function createRecordingWatch(context: RecordingWatchContext) {
 
   look();
   return {
-    /** A scan of this board has been put into running burns, at these moments of theirs. */
+    /** A scan of this board was stored in running burns, at these moments on their clocks. */
     stored(boardId: string, burns: readonly { burnId: string; elapsedUs: number }[]): void {
       storedUs.set(boardId, clock.monotonicUs());
       for (const { burnId, elapsedUs } of burns) {
@@ -127,11 +128,11 @@ export function createRecordingWatch(context: RecordingWatchContext) {
         }
       }
     },
-    /** Ports that send, and of which a burn gets nothing. */
+    /** Ports that send data of which nothing is stored in the burn. */
     unrecorded: (burnId: string): { id: string; name: string }[] =>
       [...(watched.get(burnId)?.unrecorded ?? [])].map(([id, { name }]) => ({ id, name })),
     begin(burnId: string): void {
-      // Left open by a run of the service that ended too soon to tell it.
+      // Left open by a run of the service that ended before it could close them.
       for (const gap of store.gaps.open(burnId).filter(isStretch)) {
         const { boardId, fromUs, toUs, cause } = gap;
         store.gaps.replace(gap, [{ ...(boardId !== undefined && { boardId }), fromUs, toUs, cause }]);

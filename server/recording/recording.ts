@@ -29,15 +29,15 @@ export interface RecordingContext {
   onTrouble(error: unknown): void;
   /** Scans that may wait in memory while the disk takes none. */
   mostWaitingScans?: number | undefined;
-  /** Sounds the bench machine. */
+  /** Plays the alarm sound on the bench machine. */
   ring?: (() => void) | undefined;
-  /** A running burn has these probes now. */
+  /** The probes of a running burn have changed. */
   onChannels(burnId: string, channels: Channel[]): void;
-  /** The readings of an ended burn are complete, or as complete as they will be. */
+  /** The readings of an ended burn are complete, or as complete as they can become. */
   onComplete(burnId: string): void;
 }
 
-/** From the ports to the readings of the burns that run, their gaps and their repair. */
+/** Connects the ports to the readings of the running burns, their gaps and their repair. */
 export function createRecording(context: RecordingContext) {
   const { store, clock, time, hub, onTrouble } = context;
   const scans = createScanWriter({
@@ -113,7 +113,7 @@ export function createRecording(context: RecordingContext) {
   bridge.on('gap', recorder.gap);
   bridge.on('renamed', recorder.renamed);
 
-  /** After a restart the bridge finds out what is missing, and perhaps fetches it; a burn reopened has a gap for sure. */
+  /** After a restart the bridge determines what is missing, and may fetch it; a reopened burn certainly has a gap. */
   function begin(burn: StoredDocument<'burn'>, how: 'new' | 'reopened' | 'restarted'): void {
     if (how === 'new') resume.begin(burn.id);
     else {
@@ -126,7 +126,7 @@ export function createRecording(context: RecordingContext) {
     live.begin(burn);
   }
 
-  /** The burn is measured no more, whether it ended or was removed. */
+  /** The burn is no longer measured: it ended or was removed. */
   function stop(burnId: string): void {
     watch.end(burnId);
     resume.end(burnId);
@@ -143,16 +143,16 @@ export function createRecording(context: RecordingContext) {
     setup,
     bridge,
     begin,
-    /** The small curve of a burn, as far as it is known. */
+    /** The small curve of a burn, as far as available. */
     curveOf,
     /** The description of a burn has changed. */
     changed(burn: StoredDocument<'burn'>): void {
       recorder.use(burn);
       live.changed(burn);
     },
-    /** A mark was made, changed or taken back. */
+    /** A mark was created, changed or withdrawn. */
     marked(burnId: string, isReading: boolean): void {
-      // Where no board draws the small curve, the readings of the person do.
+      // Where no board provides the small curve, it is drawn from hand readings.
       if (isReading && (recorder.curveOf(burnId) ?? []).length === 0) {
         scans.write(() => saveSmallCurve(store, burnId, readCurve(store, burnId)));
       }
@@ -167,7 +167,7 @@ export function createRecording(context: RecordingContext) {
       try {
         store.checkpoint();
       } catch (error) {
-        // The burn has ended all the same, and its log is cut back another time.
+        // The burn has ended all the same; its log is truncated another time.
         onTrouble(error);
       }
     },
@@ -176,14 +176,14 @@ export function createRecording(context: RecordingContext) {
       stop(burnId);
       recorder.forget(burnId);
     },
-    /** What of the live stream's snapshot is known here. */
+    /** The part of the live stream's snapshot that is available here. */
     snapshot: (): Pick<Extract<LiveEvent, { type: 'snapshot' }>, 'boards' | 'handProbes' | 'storage' | 'calls'> => ({
       boards: setup.boards(),
       handProbes: setup.handProbes.list(),
       storage: scans.state(),
       calls: live.alarms(),
     }),
-    /** Goes on with what ran when the service stopped: burns and boards. */
+    /** Resumes what ran when the service stopped: burns and boards. */
     resume(): void {
       const running = store.documents.list('burn').filter(({ body }) => body.status === 'running');
       for (const burn of running) begin(burn, 'restarted');
@@ -206,7 +206,7 @@ function readCurve(store: Store, burnId: string): SmallCurve {
   return smallCurve(assembleRecord(recordWithoutReadings(store, burnId), readBoards(store, burnId)));
 }
 
-/** Why a board may have said nothing at the end of a burn. */
+/** Why a board may have sent nothing at the end of a burn. */
 function silenceCause(bridge: Bridge, boardId: string): NewGap['cause'] {
   const board = bridge.boards().find(({ boardKey }) => boardKey === boardId);
   if (!board || board.state === 'lost' || board.state === 'searching') return 'unplugged';

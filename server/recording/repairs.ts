@@ -2,29 +2,31 @@ import type { Clock } from '../base/clock.ts';
 import { MOST_MISSED, stepUint32 } from '../bridge/sequence-numbers.ts';
 import type { Store } from '../store/store.ts';
 
-/** A board holds its last hour at most (line protocol, "Memory"); who plugs it in later finds it empty. */
+/**
+ * A board holds its last hour at most (line protocol, "Memory"); one that is plugged in later no longer has the scans.
+ */
 const PATIENCE_MS = 3_600_000;
 const COMPLETENESS = 'completeness';
 
 export interface Completeness {
-  /** Scans that are there. */
+  /** Scans stored. */
   stored: number;
-  /** Numbers between the first and the last scan of a board that lie in gaps. */
+  /** Numbers between the first and the last scan of a board that belong to gaps. */
   missing: number;
 }
 
 export interface RepairContext {
   store: Store;
   clock: Clock;
-  /** Writes in its turn, when the disk takes it. */
+  /** Queues a write until the disk accepts it. */
   write(work: () => void): void;
-  /** Tells what is open of a burn as gaps. */
+  /** Reports what is open of a burn as gaps. */
   giveUp(burnId: string): void;
-  /** Nothing more will come: the burn is as complete as it will be. */
+  /** No more scans will arrive: the burn is as complete as it can become. */
   onOver(burnId: string): void;
 }
 
-/** Burns that have ended while scans of theirs could still be fetched. */
+/** Burns that have ended while scans of theirs can still be fetched. */
 export function createRepairs({ store, clock, write, giveUp, onOver }: RepairContext) {
   const waiting = new Map<string, () => void>();
 
@@ -47,7 +49,7 @@ export function createRepairs({ store, clock, write, giveUp, onOver }: RepairCon
   }
 
   return {
-    /** The burn is over: waits until nothing is missing any more, or nothing more will come. */
+    /** The burn has ended: waits until nothing is missing any more, or no more scans will arrive. */
     ended,
     /** The gaps of a burn have changed. */
     changed(burnId: string): void {
@@ -55,7 +57,7 @@ export function createRepairs({ store, clock, write, giveUp, onOver }: RepairCon
     },
     /** Whether scans of an ended burn are still waited for. */
     isOpen: (burnId: string): boolean => waiting.has(burnId),
-    /** Goes on with what was open when the service stopped. @returns whether anything was */
+    /** Resumes what was open when the service stopped. @returns whether anything was */
     resume(): boolean {
       const burns = store.gaps.openBurns().filter((id) => store.documents.get('burn', id)?.body.status !== 'running');
       for (const burnId of burns) ended(burnId);
@@ -68,12 +70,12 @@ export function createRepairs({ store, clock, write, giveUp, onOver }: RepairCon
   };
 }
 
-/** What was found when the repair of a burn was over; undefined for one that is open, or was brought from elsewhere. */
+/** The result when the repair of a burn was over; undefined for an open repair, and for an imported burn. */
 export function completenessOf(store: Store, burnId: string): Completeness | undefined {
   return store.derived.get(burnId, COMPLETENESS, '1') as Completeness | undefined;
 }
 
-/** Makes sure that every number between the first and the last scan of each board is there or lies in a gap. */
+/** Makes sure that every number between the first and the last scan of each board is stored or belongs to a gap. */
 function accountFor(store: Store, burnId: string): void {
   let [stored, missing] = [0, 0];
   for (const boardId of store.scans.boards(burnId)) {
@@ -90,7 +92,7 @@ function accountFor(store: Store, burnId: string): void {
   store.derived.put(burnId, COMPLETENESS, '1', { stored, missing });
 }
 
-/** Whether gaps, in the order of time, lie over a stretch without leaving any of it open. */
+/** Whether gaps, in the order of time, cover a stretch completely. */
 function covers(gaps: readonly { fromUs: number; toUs: number }[], fromUs: number, toUs: number): boolean {
   let reachedUs = fromUs;
   for (const gap of gaps) if (gap.fromUs <= reachedUs) reachedUs = Math.max(reachedUs, gap.toUs);

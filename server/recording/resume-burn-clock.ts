@@ -4,17 +4,20 @@ import type { Scan, Store, StoredDocument } from '../store/store.ts';
 import { type BoardClock, boardClockIn, datesScan } from './board-clock.ts';
 import type { BurnClock } from './burn-clock.ts';
 
-/** After a restart the burn's clock goes on by at least this much, whatever the machine's clocks say. */
+/** After a restart the burn's clock advances by at least this much, whatever the machine's clocks show. */
 const LEAST_STEP_US = 1e6;
-/** A service that starts is slow to hear; lines that waited less show it within this time. */
+/** A starting service receives lines late; lines that waited less show this within this time. */
 const SETTLING_US = 10e6;
 
-/** Among what is derived from a burn: its zero in time since the start of the machine, by the identity of that start. */
+/**
+ * Name of a derived value of a burn: its zero in time since the start of the machine, stamped with the identity of that
+ * start.
+ */
 const ZERO = 'zero since boot';
 
 /**
- * Sets a burn's zero, and finds it again after the service was down.
- * @param write writes in its turn, when the disk takes it
+ * Sets a burn's zero, and restores it after the service was down.
+ * @param write queues a write until the disk accepts it
  */
 export function createResume(store: Store, clock: WallClock, time: BurnClock, write: (work: () => void) => void) {
   const waiting = new Map<string, Resumed>();
@@ -27,7 +30,7 @@ export function createResume(store: Store, clock: WallClock, time: BurnClock, wr
     write(() => store.derived.put(burnId, ZERO, machine.bootId, zeroSinceBootUs));
   }
 
-  /** How far a burn has come by the clocks of the machine; 0 where none of them can tell. */
+  /** Elapsed time of a burn by the clocks of the machine; 0 where none of them provides it. */
   function elapsedByMachine({ id, body }: StoredDocument<'burn'>): number {
     const machine = clock.sinceBoot();
     const zeroUs = machine && (store.derived.get(id, ZERO, machine.bootId) as number | undefined);
@@ -41,9 +44,9 @@ export function createResume(store: Store, clock: WallClock, time: BurnClock, wr
     begin: (burnId: string): void => start(burnId, clock.monotonicUs()),
 
     /**
-     * Sets zero by the time since the machine was started; after a start of the machine by its wall clock, which is the best there is
-     * until a board that went on counting says better.
-     * @returns the last moment anything was kept for, and now
+     * Sets zero by the time since the machine was started; after a start of the machine by its wall clock, which is the
+     * best available until a board that kept counting provides a better one.
+     * @returns the last moment for which anything was stored, and now
      */
     byMachine(burn: StoredDocument<'burn'>): { lastUs: number; nowUs: number } {
       const boards = store.scans.boards(burn.id);
@@ -69,8 +72,9 @@ export function createResume(store: Store, clock: WallClock, time: BurnClock, wr
     },
 
     /**
-     * Sets zero by the clock of a board that was not reset meanwhile: by its first live scan after the restart, and during the
-     * seconds after it by any that has waited less. Whatever the machine's clocks said until then does not stay.
+     * Sets zero by the clock of a board that was not reset in between: by its first live scan after the restart, and
+     * during the seconds after it by any scan that has waited less. The zero taken from the machine's clocks is
+     * replaced.
      */
     byBoard(scan: ScanEvent): void {
       if (scan.repeated || waiting.size === 0) return;

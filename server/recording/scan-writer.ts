@@ -5,21 +5,21 @@ import type { Hub } from '../live/hub.ts';
 import { readable } from '../store/sqlite-errors.ts';
 import type { Scan, Store } from '../store/store.ts';
 
-/** At one scan a second five and a half hours, at ten half an hour; a few megabytes of memory. */
+/** Five and a half hours at one scan a second, half an hour at ten; a few megabytes of memory. */
 const MOST_WAITING = 20_000;
-/** A transaction of about 10 ms, so that emptying a long queue holds up no serial port. */
+/** A transaction of about 10 ms, so that emptying a long queue delays no serial port. */
 const MOST_AT_ONCE = 500;
 const TRY_AGAIN_MS = 5_000;
 const GO_ON_MS = 50;
 
 /**
- * Puts scans on the disk. While the disk takes none, as when it is full, they wait in memory and are tried again; what does
- * not fit there either is lost, oldest first, and becomes a gap.
+ * Writes scans to the disk. While the disk accepts none, as when it is full, they wait in memory and are tried again;
+ * scans that do not fit there either are lost, oldest first, and become a gap.
  */
 export type ScanWriter = ReturnType<typeof createScanWriter>;
 
 interface Waiting {
-  /** Left out for what goes with no scan. */
+  /** Omitted for a write that belongs to no scan. */
   scan?: { burnId: string; boardId: string; scan: Scan };
   work(): void;
 }
@@ -36,7 +36,7 @@ export interface ScanWriterContext {
   clock: Clock;
   hub: Hub;
   onTrouble(error: unknown): void;
-  /** The gaps of a burn are others than before. */
+  /** The gaps of a burn have changed. */
   onGaps(burnId: string): void;
   mostWaiting?: number | undefined;
 }
@@ -63,7 +63,7 @@ export function createScanWriter(context: ScanWriterContext) {
     });
   }
 
-  /** What can never be written must not hold up the rest. */
+  /** A write that can never succeed must not block the rest. */
   function attempt(work: () => void): void {
     try {
       work();
@@ -73,7 +73,7 @@ export function createScanWriter(context: ScanWriterContext) {
     }
   }
 
-  /** Puts the oldest down, all of them or none. @returns false when the disk takes nothing */
+  /** Writes the oldest entries, all of them or none. @returns false when the disk accepts nothing */
   function putSome(): boolean {
     const some = waiting.slice(0, MOST_AT_ONCE);
     try {
@@ -120,7 +120,7 @@ export function createScanWriter(context: ScanWriterContext) {
     else lost.push({ burnId, boardId, fromUs: scan.elapsedUs, toUs: scan.elapsedUs });
   }
 
-  /** @returns false for what can never be written */
+  /** @returns false for an entry that can never be written */
   function put(next: Waiting, now: () => void): boolean {
     if (problem) {
       wait(next);
@@ -129,7 +129,7 @@ export function createScanWriter(context: ScanWriterContext) {
     try {
       now();
     } catch (error) {
-      // Trying again would not make it a better one, and would hold up all that come after it.
+      // A retry would fail again, and would block all later entries.
       if (isAppError(error)) {
         onTrouble(error);
         return false;
@@ -144,7 +144,7 @@ export function createScanWriter(context: ScanWriterContext) {
     state,
     /**
      * @param alongside what else is to be written in the same transaction
-     * @returns false for a scan that can never be kept
+     * @returns false for a scan that can never be stored
      */
     store(burnId: string, boardId: string, scan: Scan, alongside?: () => void): boolean {
       const append = () => void store.scans.append(burnId, boardId, scan);
@@ -154,13 +154,13 @@ export function createScanWriter(context: ScanWriterContext) {
       };
       return put({ scan: { burnId, boardId, scan }, work }, alongside ? () => store.together(work) : append);
     },
-    /** Writes something else in its turn: after every scan that came before it. */
+    /** Queues another write: after every scan received before it. */
     write: (work: () => void): void => void put({ work }, () => store.together(work)),
-    /** Puts down all that waits, if the disk takes it. */
+    /** Writes everything that waits, if the disk accepts it. */
     flush(): void {
       while (waiting.length > 0 && putSome());
     },
-    /** The burn is gone, and its scans with it. */
+    /** The burn was removed together with its scans. */
     forget(burnId: string): void {
       waiting = waiting.filter(({ scan }) => scan?.burnId !== burnId);
       lost = lost.filter((each) => each.burnId !== burnId);

@@ -1,9 +1,9 @@
 import type { Clock } from '../base/clock.ts';
 
-/** A call for the person, and the time since a reading, need be no more exact. */
+/** An alarm, and the time since a reading, need not be more exact. */
 const EVERY_MS = 5000;
 
-/** Lets time pass for the burns in which no board does: where a person reads, minutes go by without a word. */
+/** Advances the time of burns without a board: where a person reads the probes, minutes pass without an event. */
 export function createTicker(clock: Clock, tick: (burnId: string) => void) {
   const followed = new Set<string>();
   let cancel: (() => void) | undefined;
