@@ -19,7 +19,9 @@ export interface BoardCheckContext {
   newId(): string;
 }
 
-/** A check that nobody looks at for so long, ms of real time, has been walked away from: its board goes back to the bench. */
+/**
+ * A check that no client has requested for this long, ms of real time, is abandoned: its board returns to the bench.
+ */
 const UNATTENDED_MS = 900_000;
 
 /** Checks boards, one at a time; the report of the last check stays until the next. */
@@ -27,11 +29,11 @@ export type BoardChecks = ReturnType<typeof createBoardChecks>;
 
 export function createBoardChecks({ store, clock, hub, bridge, ports, newId }: BoardCheckContext) {
   let run: ReturnType<typeof createCheckRun> | undefined;
-  /** Resolves when the port is back with whoever had it. */
+  /** Resolves when the port has been returned to its previous attachment. */
   let returned: Promise<unknown> = Promise.resolve();
   let cancelUnattended = () => {};
 
-  // A burn that is begun wants its boards.
+  // A burn that is started needs its boards.
   const unsubscribe = hub.subscribe(({ event }) => {
     if (event.type === 'burn' && event.burn.status === 'running') run?.end();
   });
@@ -50,16 +52,16 @@ export function createBoardChecks({ store, clock, hub, bridge, ports, newId }: B
   }
 
   return {
-    /** The check that runs, or the last one. */
+    /** The running check, or the last one. */
     state(): BoardCheck | undefined {
       attended();
       return run?.report();
     },
 
     /**
-     * Begins a check; one of the same port begins anew.
-     * @param asked speed in baud; left out, that of the board attached there, else the usual one
-     * @throws AppError board-check/burn-running where a running burn has the board, board-check/busy
+     * Begins a check; one of the same port begins again.
+     * @param asked speed in baud; when omitted, that of the board attached there, else the usual one
+     * @throws AppError board-check/burn-running where a running burn uses the board, board-check/busy
      */
     async begin(path: string, asked?: number): Promise<BoardCheck> {
       if (run?.isRunning() && run.report().path !== path) {
@@ -78,7 +80,7 @@ export function createBoardChecks({ store, clock, hub, bridge, ports, newId }: B
     },
 
     /**
-     * Begins a test of a probe, in place of the one that runs; without a kind, ends that one.
+     * Begins a test of a probe, replacing the one that runs; without a kind, ends that one.
      * @throws AppError board-check/none, board-check/channel-not-found, board-check/test-not-offered
      */
     test(channel: number, kind: ProbeTestKind | undefined): BoardCheck {

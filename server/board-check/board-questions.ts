@@ -3,10 +3,10 @@ import type { Finding } from '../../shared/contract/board-check.ts';
 import type { Clock } from '../base/clock.ts';
 import type { BoardState, Bridge } from '../bridge/bridge.ts';
 
-/** A board is given so long for what it was asked, ms of real time. */
+/** Time limit for an answer of the board, ms of real time. */
 const ANSWER_MS = 5_000;
 
-/** What a board is asked in a check: an old scan once more, and who it is after its port was opened again. */
+/** The requests to a board in a check: an old scan again, and its identity after its port was opened again. */
 export function createBoardQuestions(bridge: Bridge, clock: Clock) {
   let resend: Finding | undefined;
   let identity: Finding | undefined;
@@ -45,7 +45,7 @@ export function createBoardQuestions(bridge: Bridge, clock: Clock) {
     else finding('board/resend-differs', 'bad', { found: is!, expected: was! });
   }
 
-  /** Closes the port and opens it again, as if the lead had been out. */
+  /** Closes the port and opens it again, as if the cable had been out. */
   async function askAfterReopening(
     { id, boardKey, identityStored }: BoardState,
     onReopened: () => void,
@@ -75,12 +75,12 @@ export function createBoardQuestions(bridge: Bridge, clock: Clock) {
       return isAsking;
     },
 
-    /** All has been asked that is. */
+    /** Whether all requests have been made. */
     get isDone(): boolean {
       return resend !== undefined && identity !== undefined;
     },
 
-    /** Asks what comes next. @param onReopened the port has been closed and is opened again */
+    /** Makes the next request. @param onReopened called when the port was closed and is being opened again */
     async askNext(board: BoardState, scan: ScanMessage | undefined, onReopened: () => void): Promise<void> {
       if (isAsking || this.isDone) return;
       isAsking = true;

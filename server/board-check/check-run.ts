@@ -16,18 +16,18 @@ export interface CheckRunContext {
   clock: Clock;
   ports: PortFactory;
   newId(): string;
-  /** What the bench knows already of the board with this identity. */
+  /** What the bench already has stored about the board with this identity. */
   knownOf(boardKey: string | null): BenchKnowledge;
 }
 
-/** What the bytes are, where there is not a line to look at. */
+/** Classifies the bytes where no line has been received. */
 const BYTES_FINDINGS: Partial<Record<BoardProblemCode, FindingCode>> = {
   'board-silent': 'board/silent',
   'wrong-speed': 'board/wrong-speed',
   'not-protocol': 'board/prints-text',
 };
 
-/** Why there is nothing to check. */
+/** Problems with which there is nothing to check. */
 const PORT_PROBLEMS: ReadonlySet<BoardProblemCode> = new Set([
   'port-busy',
   'port-missing',
@@ -35,13 +35,13 @@ const PORT_PROBLEMS: ReadonlySet<BoardProblemCode> = new Set([
   'port-unknown',
 ]);
 
-/** Scans that a board is given before it is asked for anything. */
+/** Scans received before the first request to the board. */
 const SCANS_FIRST = 6;
-/** What is bad by now stays so; what is asked has been answered by then, or will not be. */
+/** By then a bad value will not improve, and requests have been answered or never will be. */
 const FIRST_VERDICT_S = 5;
 const LAST_VERDICT_S = 45;
 
-/** One check of one board, over a bridge of its own: what the board sends here goes into no burn. */
+/** One check of one board, over a bridge of its own: what the board sends here is stored in no burn. */
 export function createCheckRun({ path, baudRate, clock, ports, newId, knownOf }: CheckRunContext) {
   const bridge = createBridge({ clock, ports, newId });
   const nowS = () => (endUs ?? clock.monotonicUs()) / 1e6;
@@ -105,16 +105,16 @@ export function createCheckRun({ path, baudRate, clock, ports, newId, knownOf }:
     questions.take(message);
   }
 
-  /** Not while a person holds a probe: the port that is opened again would cost them the test. */
+  /** Not while a person tests a probe: opening the port again would spoil the test. */
   function askNext(): void {
     if (board?.state !== 'live' || checkedProbes()?.look(clock.monotonicUs()).test) return;
     void questions.askNext(board, scans.olderScan(), scans.portOpened);
   }
 
-  /** The probes as the board describes them now; a board that describes itself otherwise begins anew. */
+  /** The probes as the board describes them now; a changed description starts over. */
   function checkedProbes(): CheckedProbes | undefined {
     if (!board || board.channels.length === 0) return undefined;
-    // While the port is opened again nobody knows for a moment who the board is.
+    // While the port is opened again the board is not identified for a moment.
     const boardKey = board.boardKey ?? probes?.boardKey ?? null;
     const described = JSON.stringify([boardKey, board.channels]);
     if (probes?.described !== described) {

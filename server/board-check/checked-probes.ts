@@ -9,16 +9,16 @@ import { scanValues } from '../readings/scan-values.ts';
 import { firstPlacement } from '../setup/first-placement.ts';
 
 export interface BenchKnowledge {
-  /** The channels of this board as a person has placed and calibrated them before. */
+  /** The channels of this board as a person placed and calibrated them before. */
   placed: readonly Channel[];
   place: Place | undefined;
 }
 
-/** The probes of a board as it describes itself, from its first whole description on. */
+/** The probes of a board as it describes itself, from its first complete description on. */
 export type CheckedProbes = ReturnType<typeof createCheckedProbes>;
 
 export function createCheckedProbes(described: readonly BoardChannel[], { placed, place }: BenchKnowledge) {
-  /** No board is known yet by what it is here: the channels need a name in common only. */
+  /** The board need not be known to the bench: the channels only need a name in common. */
   const boardId = 'checked';
   const channels: Channel[] = described.map((channel) => ({
     ...meaningOf(channel, placed),
@@ -75,7 +75,7 @@ export function createCheckedProbes(described: readonly BoardChannel[], { placed
 
 type ProbeTestNow = { readonly channel: number; readonly kind: ProbeTestKind; readonly sinceS: number };
 
-/** What a count means is what the board says now; what the probe is, a person may have said better. */
+/** The scale of a count is the one the board sends now; the kind of the probe may have been corrected by a person. */
 function meaningOf(channel: BoardChannel, placed: readonly Channel[]): Omit<Channel, 'id' | 'boardId' | 'index'> {
   const first = firstPlacement(channel);
   const before = placed.find(({ index }) => index === channel.index);

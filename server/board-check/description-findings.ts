@@ -2,15 +2,15 @@ import type { BoardMessage } from '../../firmware-protocol/lines.ts';
 import type { Finding } from '../../shared/contract/board-check.ts';
 import { BoardDescription } from '../bridge/board-description.ts';
 
-/** Channel lines may follow their hello with scans in between; after so long they are missing. */
+/** Channel lines may follow their hello with scans in between; after this long they are missing. */
 const CHANNELS_S = 3;
-/** A board answers a command within a second, and is asked three times. */
+/** A board answers a command within a second, and the command is sent three times. */
 const ANSWER_S = 8;
-/** A board that has described itself scans soon; one with a long period after some of them. */
+/** A board that has described itself scans soon; one with a long period after this many of its periods. */
 const SCAN_S = 5;
 const SCAN_PERIODS = 3;
 
-/** What a board says of itself and of its channels, and whether it answers at all. */
+/** Findings on the description of a board and its channels, and on whether it answers at all. */
 export function createDescriptionFindings(nowS: () => number) {
   const description = new BoardDescription();
   let firstS: number | undefined;
@@ -46,7 +46,7 @@ export function createDescriptionFindings(nowS: () => number) {
   return {
     take,
 
-    /** The board hears the host. */
+    /** Whether the board receives commands. */
     get isAnswering(): boolean {
       return hasAnswered;
     },
@@ -55,7 +55,7 @@ export function createDescriptionFindings(nowS: () => number) {
       return description.whole;
     },
 
-    /** @param refusedChannels of which a line has come that could not be read, counted from 0 */
+    /** @param refusedChannels channels with a line that could not be parsed, counted from 0 */
     findings(refusedChannels: readonly number[], isRefusing: boolean): Finding[] {
       const { hello, missing, extra } = description;
       const channels = hello?.channels ?? 0;
@@ -77,7 +77,7 @@ export function createDescriptionFindings(nowS: () => number) {
         ...extra.map((index): Finding => ({ code: 'channel/line-too-many', level: 'bad', ...of(index) })),
         ...mistakes,
         ...ofAnswering(),
-        // Scans that are refused are told as that.
+        // Refused scans have a finding of their own.
         ...(isRefusing ? [] : ofScans()),
         ...(isWell ? [{ code: 'board/described', level: 'good', params: { count: channels } } as const] : []),
       ];

@@ -4,22 +4,22 @@ import type { Finding } from '../../shared/contract/board-check.ts';
 import { guessPlainFormat } from '../../shared/plain-lines/guess-format.ts';
 import type { LineEvent } from '../bridge/bridge.ts';
 
-/** Many boards print a few lines of their own before the program begins. */
+/** Many boards print a few lines of text before the program begins. */
 const HARMLESS: ReadonlySet<LineMistakeCode> = new Set(['other-text', 'echo']);
-/** What was wrong with scans is over after so many good ones in a row, with any other line after one. */
+/** A mistake in scans is over after this many good ones in a row; in any other line after one. */
 const GOOD_SCANS = 10;
-/** Damage on the way comes and goes. */
+/** Transmission damage is intermittent. */
 const GOOD_SCANS_AFTER_DAMAGE = 60;
-/** Above this share of lines a lead is bad. */
+/** Above this share of damaged lines a cable is bad. */
 const MOST_DAMAGED = 0.02;
-/** So many lines of other text, and none of the protocol, are what this board prints. */
+/** After this many lines of other text, and none of the protocol, the board is classified by its text. */
 const ENOUGH_TEXT = 3;
 const MOST_TEXT = 20;
 
 interface Refused {
   mistake: LineMistake;
   channel: number | undefined;
-  /** First word and channel of the lines it was found in, to know a good line in their place. */
+  /** First word and channel of the lines it was found in, to recognise a good line that replaces them. */
   place: string;
   line: string;
   count: number;
@@ -66,7 +66,7 @@ export function createLineFindings() {
     refused.set(key, { mistake, channel, place, line: text, count: (before?.count ?? 0) + 1, goodSince: 0 });
   }
 
-  /** A line without a single one of the protocol beside it: numbers in columns, or something else. */
+  /** The board sends no line of the protocol: numbers in columns, or something else. */
   function boardThatPrints(): Finding[] | undefined {
     if (good > 0 || otherText.length < ENOUGH_TEXT) return undefined;
     const { format } = guessPlainFormat(otherText);
@@ -93,7 +93,7 @@ export function createLineFindings() {
       return good;
     },
 
-    /** Whether anything but damage on the way keeps lines from being understood. */
+    /** Whether anything other than transmission damage prevents lines from being parsed. */
     get isRefusing(): boolean {
       return [...refused.values()].some(({ mistake }) => !HARMLESS.has(mistake.code) && mistake.code !== 'damaged');
     },

@@ -5,28 +5,30 @@ import { median } from '../../shared/statistics/quantile.ts';
 import { countsMilliseconds } from '../bridge/clock-check.ts';
 import { stepUint32 } from '../bridge/sequence-numbers.ts';
 
-/** What is told of a rate or a clock needs so much time and so many scans of one start. */
+/** A finding on a rate or a clock needs this much time and this many scans of one start. */
 const LEAST_S = 5;
 const LEAST_SCANS = 5;
-/** A cheap resonator is good to 0.5 % (firmware-protocol/README.md); what arrives late by a moment adds to that over a short time. */
+/**
+ * A cheap resonator is accurate to 0.5 % (firmware-protocol/README.md); a late arrival adds to that over a short time.
+ */
 const CLOCK_TOLERANCE = 0.02;
 const PERIOD_TOLERANCE = 0.05;
 const JITTER_SHARE = 0.1;
 const LEAST_JITTER_MS = 30;
-/** A start in the first seconds is what opening the port does to many boards. */
+/** A start in the first seconds is caused, with many boards, by opening the port. */
 const OPENING_S = 5;
-/** So many starts within a minute are a loop. */
+/** This many starts within a minute are a loop. */
 const LOOP_STARTS = 3;
 const LOOP_S = 60;
 const MOST_SCANS = 600;
 
 interface SeenScan extends ScanMessage {
   atS: number;
-  /** How often the port had been opened by then: what a board sends in between is heard by nobody. */
+  /** How often the port had been opened by then: what a board sends while it is closed is lost. */
   opening: number;
 }
 
-/** What the numbering, the clock and the starts of a board show, from its live scans and its hellos. */
+/** Findings on the numbering, the clock and the starts of a board, from its live scans and its hellos. */
 export function createScanFindings(nowS: () => number) {
   let scans: SeenScan[] = [];
   let lastBoot: number | undefined;
@@ -56,7 +58,7 @@ export function createScanFindings(nowS: () => number) {
   }
 
   return {
-    /** The port was opened now: a board may start again by that. */
+    /** The port was opened now, which may restart a board. */
     portOpened(): void {
       expectedFromS = nowS();
       opening++;
@@ -66,7 +68,7 @@ export function createScanFindings(nowS: () => number) {
       noteBoot(boot);
     },
 
-    /** @param hasRefused a line was refused since the scan before: what is missing may be that one */
+    /** @param hasRefused a line was refused since the scan before: it may be the missing one */
     scan(scan: ScanMessage, hasRefused: boolean): void {
       const { boot, sequence, uptimeMs } = scan;
       noteBoot(boot);
@@ -79,14 +81,14 @@ export function createScanFindings(nowS: () => number) {
       } else if (last && numbers === 0) repeated++;
       else if (last && numbers < 0) repeated++;
       else if (last && numbers > 1 && !hasRefused && last.opening === opening) skipped += numbers - 1;
-      // Only a start that was seen shows where the numbers begin.
+      // Only an observed start shows where the numbers begin.
       const isFirst = scans.length === 0 && starts.length > 0;
       if (isFirst && sequence > 0 && uptimeMs < 60_000) firstNumber = sequence;
       else if (isFirst && sequence === 0) firstNumber = undefined;
       scans = [...scans, { ...scan, atS: nowS(), opening }].slice(-MOST_SCANS);
     },
 
-    /** A scan to ask for again, with enough others after it. */
+    /** A scan to request again, with enough others after it. */
     olderScan: (): ScanMessage | undefined => (scans.length > 3 ? scans[scans.length - 3] : undefined),
 
     get count(): number {
