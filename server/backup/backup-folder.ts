@@ -1,4 +1,4 @@
-/** What lies in a backup: a folder with the database, the photos, and a list by which both are known again. */
+/** The content of a backup: a folder with the database, the photos, and a list with the checksums of both. */
 import { createHash } from 'node:crypto';
 import { createReadStream, existsSync, globSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
@@ -44,9 +44,9 @@ export function readList(folder: string): BackupList {
   }
 }
 
-/** The files that a data folder consists of, beside what the service only works with. */
+/** The files of a data folder, without the service's own working files. */
 export function dataFiles(folder: string): string[] {
-  // One that is still being written is nobody's yet.
+  // A photo that is still being written is skipped.
   const photos = globSync(`${PHOTOS}/**/*`, { cwd: folder }).filter(
     (path) => !/\.partial\d*$/.test(path) && statSync(join(folder, path)).isFile(),
   );
@@ -63,7 +63,7 @@ export async function describeFile(folder: string, path: string): Promise<Backup
   return { path, bytes: statSync(join(folder, path)).size, sha256: hash.digest('hex') };
 }
 
-/** @throws AppError backup/damaged naming the file that is not what was backed up */
+/** @throws AppError backup/damaged with the name of a file that differs from what was backed up */
 export async function checkFiles(folder: string, { files }: BackupList): Promise<void> {
   for (const { path, sha256: expected } of files) {
     if (!existsSync(join(folder, path))) throw new AppError('backup/damaged', { file: path, raw: 'missing' });

@@ -1,4 +1,4 @@
-/** By what a burn is known again, on another machine or another day. */
+/** Checksums that identify a burn, on another machine or another day. */
 import { createHash } from 'node:crypto';
 import type { Analysis } from '../../shared/contract/results.ts';
 import { canonicalJson } from '../exports/canonical-json.ts';
@@ -12,7 +12,7 @@ export interface BurnProof {
   scans: number;
   /** Of the whole record, as it would be exported. */
   recordSha256: string;
-  /** Left out for a burn that was running. */
+  /** Omitted for a burn that was running. */
   results?: { methodVersion: string; sha256: string };
 }
 

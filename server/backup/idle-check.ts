@@ -1,6 +1,7 @@
 /**
- * Looks through the data while nothing is recorded, burn after burn, for what changed on the disk by itself: readings by their seals,
- * entries by their checksums. It never takes more than a twentieth of the time, and stops between two pages of readings when a burn begins.
+ * Checks the stored data while nothing is recorded, burn after burn, for changes made on the disk by itself: readings
+ * by their seals, entries by their checksums. It never takes more than a twentieth of the time, and stops between two
+ * pages of readings when a burn begins.
  */
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { DiskChange } from '../../shared/contract/burns.ts';
@@ -15,12 +16,12 @@ export interface IdleCheckContext {
   store: Store;
   clock: Clock;
   isRecording(): boolean;
-  /** Something of a burn changed that was not known before. */
+  /** A change of a burn on the disk was found that was not known before. */
   onFound(burnId: string): void;
   onTrouble(error: unknown): void;
 }
 
-/** The start of the service, and the first look at the list, go first. */
+/** The start of the service, and the first request for the list, take precedence. */
 const FIRST_MS = 10_000;
 const AGAIN_MS = 24 * 3_600_000;
 const LOOK_AGAIN_MS = 5_000;
@@ -72,7 +73,7 @@ export function createIdleCheck({ store, clock, isRecording, onFound, onTrouble 
     if ((await checkSeal(store, id, untilIdle)) === 'changed') found(id, 'readings', `readings of ${body.title}`);
   }
 
-  /** Stoves, lots and whatever else belongs to no burn alone, by identifier. */
+  /** Identifiers of changed documents of the inventory (stoves, lots …), which belong to no burn alone. */
   function changedThings(): ReadonlySet<string> {
     const rows = store.changedEntries().map(({ row }) => row);
     for (const row of rows) damaged(row);
@@ -88,12 +89,12 @@ export function createIdleCheck({ store, clock, isRecording, onFound, onTrouble 
         await checkBurn(burn, things);
       } catch (error) {
         if (error === CLOSED) throw error;
-        // A burn may be removed while its readings are gone through.
+        // A burn may be removed while its readings are being read.
         if (!store.documents.get('burn', burn.id)) continue;
         const known = readable(error, store.folder);
         if (isAppError(known, 'store/damaged') || isAppError(known, 'store/block-damaged'))
           found(burn.id, 'readings', String(error));
-        // A full disk has an alarm of its own; what could not be sealed now is at the next look.
+        // A full disk has an alarm of its own; a seal that could not be saved now is saved by the next check.
         else if (!isAppError(known, 'store/full')) onTrouble(error);
       }
       await rest(Math.max(LEAST_REST_MS, (REST * (clock.monotonicUs() - startedUs)) / 1000));
@@ -113,7 +114,7 @@ export function createIdleCheck({ store, clock, isRecording, onFound, onTrouble 
     if (error !== CLOSED) onTrouble(error);
   });
   return {
-    /** What of a burn changed on the disk, as far as it was looked through; undefined where nothing did. */
+    /** Data of a burn that changed on the disk, as far as checked; undefined where nothing changed. */
     changesOf: (burnId: string): DiskChange[] | undefined => changes.get(burnId)?.slice(),
     /** Resolves when nothing is being read any more, so that the store can be closed. */
     async close(): Promise<void> {
@@ -124,7 +125,7 @@ export function createIdleCheck({ store, clock, isRecording, onFound, onTrouble 
   };
 }
 
-/** Identifiers of what a burn names of the inventory. */
+/** Identifiers of the inventory documents to which a burn refers. */
 function thingsOf(store: Store, body: StoredDocument<'burn'>['body']): string[] {
   const { revisionId, vesselId, placeId, fuelLotIds, scaleIds } = body;
   const stoveId = revisionId === undefined ? undefined : store.documents.get('revision', revisionId)?.body.stoveId;

@@ -21,13 +21,13 @@ export interface BackupOptions {
 }
 
 /**
- * Backs the data up into `folder`, which must not exist, while everything goes on. The copy is opened once and every burn
- * in it is proven, so that a backup is never made that could not be restored.
+ * Backs the data up into `folder`, which must not exist, while the service keeps running. The copy is opened once and
+ * every burn in it is verified, so that no backup is made that cannot be restored.
  * @throws AppError backup/exists, store/folder-not-writable, store/full; nothing is left in `folder` then
  */
 export async function makeBackup(folder: string, options: BackupOptions): Promise<BackupList> {
   if (existsSync(folder) && readdirSync(folder).length > 0) throw new AppError('backup/exists', { folder });
-  // Under another name until it is whole: a backup cut short must not look like one.
+  // Under another name until complete: an interrupted backup must not look like a backup.
   const partial = `${folder}.partial`;
   try {
     rmSync(partial, { recursive: true, force: true });
@@ -74,7 +74,7 @@ async function describe(folder: string, options: BackupOptions): Promise<BackupL
   return { format: 'stovebench-backup', version: 1, software: version, madeAtUtcMs: nowMs, files, burns };
 }
 
-/** A name for a folder that sorts by time and that every system takes. */
+/** A folder name that sorts by time and is valid on every system. */
 export function backupName(nowMs: number): string {
   return new Date(nowMs)
     .toISOString()

@@ -12,16 +12,17 @@ export interface PackingContext {
 }
 
 const IDLE_MS = 10_000;
-/** Between two stretches, each of which holds everything else up for some 30 ms. */
+/** Between two stretches, each of which blocks everything else for some 30 ms. */
 const PAUSE_MS = 200;
 
 /**
- * Packs readings while the service runs: of a burn that runs its finished stretches, and while none runs those of burns that are
- * over, also of an older version. A burn that is over is packed between two looks at the seal of its readings, which must agree.
- * @returns stops it; resolves when nothing is being moved any more, so that the store can be closed
+ * Packs readings while the service runs: the finished stretches of a running burn, and, while none runs, the readings
+ * of finished burns, also of an older version. For a finished burn the seal of its readings is computed before and
+ * after packing, and both must agree.
+ * @returns stops it; resolves when no readings are being moved any more, so that the store can be closed
  */
 export function packReadings({ store, clock, onTrouble }: PackingContext): () => Promise<void> {
-  /** Burns that cannot be packed are left as they are until the next start. */
+  /** Burns that cannot be packed are left unchanged until the next start. */
   const refused = new Set<string>();
   let sealedId: string | undefined;
 
@@ -47,10 +48,10 @@ export function packReadings({ store, clock, onTrouble }: PackingContext): () =>
         else if (!(await store.scans.pack(id, { isOver }))) continue;
         return true;
       } catch (error) {
-        // A full disk has an alarm of its own; packing goes on when there is room.
+        // A full disk has an alarm of its own; packing continues when there is room.
         if (isAppError(readable(error, store.folder), 'store/full')) return false;
         refused.add(id);
-        // A burn may be removed while its readings are gone through.
+        // A burn may be removed while its readings are being read.
         if (store.documents.get('burn', id)) onTrouble(error);
       }
     }

@@ -1,6 +1,6 @@
 /**
- * A checksum over the readings of a burn, kept when it ends. The database notices a broken page, but not a changed bit
- * inside a reading; this does.
+ * A checksum over the readings of a burn, saved when it ends. The database detects a damaged page, but not a changed
+ * bit inside a reading; this does.
  */
 import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn } from 'node:timers/promises';
@@ -11,15 +11,15 @@ const NAME = 'readingsSeal';
 
 export type SealVerdict = 'same' | 'changed' | 'new';
 
-/** Whether there is a seal for as many readings as there are. */
+/** Whether there is a seal for the present number of readings. */
 export function isSealed(store: Store, burnId: string): boolean {
   return store.derived.get(burnId, NAME, stampOf(store, burnId)) !== undefined;
 }
 
 /**
- * Compares the readings with the seal made when there were as many, or makes it. Readings are added after a seal (scans that came late,
- * burns merged) and never go.
- * @param pause waited for between any two pages of readings
+ * Compares the readings with the seal made for the same number of them, or makes one. Readings are added after a seal
+ * (scans that arrived late, merged burns) and never removed.
+ * @param pause awaited between any two pages of readings
  */
 export async function checkSeal(
   store: Store,
@@ -47,7 +47,7 @@ function stampOf(store: Store, burnId: string): string {
   return JSON.stringify(store.scans.boards(burnId).map((id) => [id, store.scans.count(burnId, id)]));
 }
 
-/** Of all boards, since the scans of one may be filed under another; 0 for a stamp that nobody can read. */
+/** Over all boards, since the scans of one may be stored under another; 0 for an invalid stamp. */
 function scansIn(stamp: string): number {
   const numbers = [...stamp.matchAll(/,(\d+)\]/g)].map(([, scans]) => Number(scans));
   return numbers.reduce((sum, scans) => sum + scans, 0);

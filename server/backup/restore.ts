@@ -14,7 +14,7 @@ import { proveBurn } from './burn-proof.ts';
 export interface RestoreOptions {
   analyst: Analyst;
   nowMs: number;
-  /** Whether data that are there may be put aside. */
+  /** Whether existing data may be moved aside. */
   replace: boolean;
   onProgress?: (done: number, of: number) => void;
 }
@@ -22,15 +22,15 @@ export interface RestoreOptions {
 export interface Restored {
   folder: string;
   burns: number;
-  /** Where the data that were there are now. */
+  /** Where the replaced data are now. */
   before?: string;
 }
 
 /**
- * Puts a backup into `folder`. It is proven first, in a folder beside: every file by its checksum, the database by its
- * own check, every burn by the checksum of its record and, where the same version computes, of its results.
+ * Restores a backup into `folder`. It is verified first, in a separate folder: every file by its checksum, the database
+ * by its own check, every burn by the checksum of its record and, with the same version of the method, of its results.
  * @throws AppError backup/not-a-backup, backup/damaged, backup/results-differ, backup/in-the-way, store/in-use,
- *   store/newer, store/damaged; `folder` is as it was then
+ *   store/newer, store/damaged; `folder` is unchanged then
  */
 export async function restore(backup: string, folder: string, options: RestoreOptions): Promise<Restored> {
   const list = readList(backup);
@@ -75,7 +75,7 @@ async function proveOne(store: Store, expected: BackupList['burns'][number], ana
   if (comparable && found.results?.sha256 !== expected.results?.sha256) throw differs('results');
 }
 
-/** @throws AppError store/in-use when a service holds the data that are there */
+/** @throws AppError store/in-use when a service holds the existing data */
 function putInPlace(incoming: string, folder: string, occupied: boolean, nowMs: number): { before?: string } {
   mkdirSync(dirname(folder), { recursive: true });
   if (!occupied) {

@@ -1,4 +1,4 @@
-/** A new bench of what can be read of a damaged one. */
+/** Creates a new bench from the readable part of a damaged one. */
 import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { AppError, isAppError } from '../base/app-error.ts';
@@ -8,8 +8,9 @@ import { lockFolder } from '../store/instance-lock.ts';
 import { type Salvaged, salvageDatabase } from '../store/salvage.ts';
 
 /**
- * Writes what can be read in `folder` into `target`; `folder` stays as it is.
- * @throws AppError store/in-use; backup/exists when there is something in `target`; store/no-bench, store/damaged when nothing can be read
+ * Writes what can be read in `folder` into `target`; `folder` stays unchanged.
+ * @throws AppError store/in-use; backup/exists when there is something in `target`; store/no-bench, store/damaged when
+ *   nothing can be read
  */
 export function salvage(folder: string, target: string): Salvaged {
   if (existsSync(target) && readdirSync(target).length > 0) throw new AppError('backup/exists', { folder: target });
@@ -29,7 +30,10 @@ function salvageFiles(folder: string, target: string): Salvaged {
   return salvaged;
 }
 
-/** A service may not write meanwhile; where nobody can write, as on a card mounted for reading only, there is nothing to hold. */
+/**
+ * Locks the folder, since a service must not write meanwhile; a folder that cannot be written, as on a card mounted
+ * read-only, needs no lock.
+ */
 function heldWhereWritable(folder: string): () => void {
   try {
     return lockFolder(folder).undo;

@@ -3,7 +3,7 @@ import type { Store } from '../store/store.ts';
 import { checkSeal, isSealed } from './readings-seal.ts';
 
 /**
- * Seals the readings of every burn that ends, or that is brought in, while the service goes on.
+ * Seals the readings of every burn that ends or is imported, while the service runs.
  * @returns stops it; resolves when nothing is being read any more, so that the store can be closed
  */
 export function sealEndedBurns(hub: Hub, store: Store, onTrouble: (error: unknown) => void): () => Promise<void> {
@@ -13,7 +13,7 @@ export function sealEndedBurns(hub: Hub, store: Store, onTrouble: (error: unknow
     try {
       await checkSeal(store, id);
     } catch (error) {
-      // A burn may be removed while its readings are gone through.
+      // A burn may be removed while its readings are being read.
       if (store.documents.get('burn', id)) onTrouble(error);
     } finally {
       underWay.delete(id);
@@ -24,7 +24,7 @@ export function sealEndedBurns(hub: Hub, store: Store, onTrouble: (error: unknow
     if (event.type !== 'burn') return;
     const { id, status } = event.burn;
     if (status === 'planned' || status === 'running' || underWay.has(id) || isSealed(store, id)) return;
-    // Its readings are not complete yet; it is told anew when they are.
+    // Its readings are not complete yet; another event is published when they are.
     if (store.gaps.open(id).length > 0) return;
     underWay.set(id, seal(id));
   });

@@ -9,24 +9,27 @@ import { checkSeal, type SealVerdict } from './readings-seal.ts';
 export interface BurnVerdict {
   id: string;
   title: string;
-  /** Against the seal made when the burn ended; "new" when there was none yet and it was made now. */
+  /** Compared with the seal made when the burn ended; "new" when there was none and it was made now. */
   readings: SealVerdict;
   /**
-   * "same": as computed before by this version; "new": computed now for the first time; "otherVersion": computed before by another
-   * version of the method alone, whose numbers may differ.
+   * "same": as computed before by this version; "new": computed now for the first time; "otherVersion": computed before
+   * by another version of the method only, whose numbers may differ.
    */
   results: 'same' | 'changed' | 'new' | 'otherVersion' | 'incomplete' | 'running';
 }
 
 export interface Verdict {
   ok: boolean;
-  /** What the database found wrong in itself; empty when it is sound. */
+  /** Errors that the database found in itself; empty when it is sound. */
   database: string[];
   methodVersion: string;
   burns: BurnVerdict[];
 }
 
-/** Looks at everything that is kept: the database, the readings of every burn, and whether its results come out again. */
+/**
+ * Checks everything that is stored: the database, the readings of every burn, and whether its results can be
+ * reproduced.
+ */
 export async function verify(
   store: Store,
   analyst: Analyst,
