@@ -3,14 +3,14 @@ import type { IssueCode } from '../../shared/language/errors/issue-sentences.ts'
 import type { Params } from '../../shared/language/language.ts';
 
 export interface AppErrorOptions {
-  /** The library's or system's own error, kept for the log. */
+  /** The error of the library or the system, for the log. */
   cause?: unknown;
   /** Machine-readable facts for the caller, e.g. both versions of a document in conflict. */
   details?: Record<string, unknown>;
   issues?: Issue[];
 }
 
-/** One field that cannot be right: where it is, and the sentence that says what is wrong. */
+/** One invalid field: where it is, and the sentence that explains what is wrong. */
 export interface Issue {
   path: string;
   code: IssueCode;
@@ -18,8 +18,8 @@ export interface Issue {
 }
 
 /**
- * The one error that is meant for a person. Code and parameters travel; the sentence is made from the catalogue where the
- * language of the reader is known. Its `message` is for logs only.
+ * The only error whose text is shown to a person. Code and parameters are passed on; the sentence is made from the
+ * catalogue where the language of the reader is known. Its `message` is for logs only.
  */
 export class AppError extends Error {
   override readonly name = 'AppError';

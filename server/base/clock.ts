@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { uptime } from 'node:os';
 
 /**
- * The service's only source of time. Everything that waits, times or labels takes a `Clock`, so that tests drive it by
+ * The service's only source of time. All code that waits or measures time takes a `Clock`, so that tests advance it by
  * hand and the demonstration runs the same code faster.
  */
 export type Clock = ReturnType<typeof createRealClock>;
@@ -14,7 +14,7 @@ export interface MachineClocks {
   wallMs(): number;
   /** Seconds since the machine started, sleep included (Linux: CLOCK_BOOTTIME through /proc/uptime). */
   uptimeS(): number;
-  /** Another one after every start of the machine; undefined where there is none. */
+  /** Different after every start of the machine; undefined where the system provides none. */
   bootId(): string | undefined;
 }
 
@@ -31,16 +31,16 @@ const machineClocks: MachineClocks = {
   },
 };
 
-/** The wall clock has to run ahead of the steady one by this much before a sleep is looked for. */
+/** The wall clock must run ahead of the steady one by this much before a sleep is checked for. */
 const SLEEP_SUSPECT_MS = 1000;
 
 /** Most milliseconds one `setTimeout` can wait. */
 const LONGEST_TIMEOUT_MS = 0x7fffffff;
 
 /**
- * The machine's time, `scale` times faster (wall label included). `process.hrtime` drives it; a sleep of the machine,
- * which that source may not see, is added back: when the wall clock leaps ahead of it, the machine's uptime tells a
- * sleep (uptime leapt too) from somebody setting the clock (it did not).
+ * The machine's time, `scale` times faster (wall label included). It is measured with `process.hrtime`; a sleep of the
+ * machine, which that source may not include, is added: when the wall clock jumps ahead of it, the machine's uptime
+ * separates a sleep (uptime jumped too) from a change of the clock (it did not).
  *
  * @param usualScale how many times faster than real time, above 0
  * @throws RangeError when the scale is not a finite number above 0
@@ -72,7 +72,7 @@ export function createRealClock(usualScale = 1, machine: MachineClocks = machine
   };
 
   const bootId = machine.bootId();
-  /** Where both clocks stood when the scale last changed. */
+  /** Values of both clocks when the scale last changed. */
   let changed = { us: 0, atUs: 0, wallMs: startWallMs, atWallMs: startWallMs };
   const monotonicUs = () => changed.us + (awakeAndAsleepUs() - changed.atUs) * scale;
   const wallMs = () => changed.wallMs + (machine.wallMs() - changed.atWallMs) * scale;
@@ -88,13 +88,15 @@ export function createRealClock(usualScale = 1, machine: MachineClocks = machine
   }
 
   return {
-    /** How many times faster than real time; limits on wires and devices, which do not speed up, multiply by it. */
+    /**
+     * How many times faster than real time; limits on cables and devices, which do not speed up, are multiplied by it.
+     */
     get scale(): number {
       return scale;
     },
     /**
-     * Runs from now on at another scale; without one, at the usual one again, and the wall label is then that of the machine as
-     * before. Nothing may be attached or recorded meanwhile that does not follow.
+     * Runs from now on at another scale; without one, at the usual one again, and the wall label is then that of the
+     * machine as before. Nothing may be attached or recorded meanwhile that does not follow this clock.
      */
     runAt(nextScale: number = usualScale): void {
       const [us, atUs] = [monotonicUs(), awakeAndAsleepUs()];
@@ -108,14 +110,15 @@ export function createRealClock(usualScale = 1, machine: MachineClocks = machine
       }
     },
     /**
-     * Microseconds since the machine itself was started, sleep included, and what tells this start from any other: holds across
-     * restarts of the service, whatever is done to the wall clock. Undefined where the system does not tell its starts apart.
+     * Microseconds since the machine itself was started, sleep included, and the identifier of that start: valid across
+     * restarts of the service, whatever is done to the wall clock. Undefined where the system provides no such
+     * identifier.
      */
     sinceBoot: (): { bootId: string; us: number } | undefined =>
       bootId === undefined ? undefined : { bootId, us: Math.round(machine.uptimeS() * 1e6 * usualScale) },
-    /** Microseconds since an arbitrary start; never goes back, goes on through a sleep of the machine. */
+    /** Microseconds since an arbitrary start; never decreases, and includes a sleep of the machine. */
     monotonicUs: (): number => Math.round(monotonicUs()),
-    /** UTC in milliseconds since 1970, as the machine believes it: a label, never a ruler (it may be stepped). */
+    /** UTC in milliseconds since 1970, as set on the machine: for labels, never for durations (it may be stepped). */
     wallMs: (): number => Math.round(wallMs()),
     /** Calls `fn` once after `ms` of this clock's milliseconds; the returned function cancels it. */
     setTimer(ms: number, fn: () => void): () => void {

@@ -1,4 +1,4 @@
-/** What every command of the command line has in common. */
+/** Options, exit codes and output shared by all commands of the command line. */
 import { type ParseArgsOptionsConfig, parseArgs } from 'node:util';
 import type { Params } from '../../shared/language/language.ts';
 import { serviceParts } from '../../shared/language/service/service-parts.ts';
@@ -8,7 +8,7 @@ import { terminalLanguage } from './start-up.ts';
 export const exitCodes = {
   done: 0,
   failed: 1,
-  /** The command line, or a file named on it, is not what it should be. */
+  /** The command line, or a file named on it, is invalid. */
   usage: 2,
   /** A check found something wrong, or a choice has to be made first. */
   found: 3,
@@ -20,7 +20,7 @@ export interface Command {
   run(args: readonly string[]): Promise<number> | number;
 }
 
-/** Something the person can put right, said already in whole: the command prints it and ends. */
+/** An error that the person can correct, with its complete sentence: the command prints it and ends. */
 export class UsageError extends Error {}
 
 const words = serviceParts[terminalLanguage].commandLine;
@@ -30,22 +30,22 @@ export function word(name: keyof typeof words, params: Params = {}): string {
   return words[name](params);
 }
 
-/** Everything for a person that is no answer. */
+/** Prints text for a person that is not the result to standard error. */
 export function printError(text: string): void {
   process.stderr.write(`stovebench: ${text}\n`);
 }
 
-/** How far something is, for whoever watches: nothing where a program reads along. */
+/** Prints progress on a terminal; nothing where a program reads the output. */
 export function printProgress(text: string): void {
   if (process.stderr.isTTY) printError(text);
 }
 
-/** The answer: JSON, and nothing else, on standard output. */
+/** Prints the result: JSON, and nothing else, on standard output. */
 export function print(answer: unknown): void {
   process.stdout.write(`${JSON.stringify(answer, null, 2)}\n`);
 }
 
-/** @throws AppError command/usage for an option that is not known or lacks its value */
+/** @throws AppError command/usage for an unknown option or one without its value */
 export function readArgs<const T extends ParseArgsOptionsConfig>(command: string, options: T, args: readonly string[]) {
   try {
     return parseArgs({ args: [...args], options, allowPositionals: true, strict: true });

@@ -6,7 +6,7 @@ import { readTimeScale } from './clock.ts';
 export interface Config {
   host: string;
   port: number;
-  /** Where everything is kept; absolute. */
+  /** The data folder; absolute. */
   folder: string;
   timeScale: number;
   /** The person's own certificate, for phones; absolute paths. */
@@ -21,13 +21,13 @@ export function isLoopbackHost(host: string): boolean {
   return LOOPBACK.test(host);
 }
 
-/** Where this machine itself reaches the service, whatever it is for others. */
+/** The address at which this machine itself reaches the service, whatever it is for others. */
 export function ownAddress({ host, port }: Pick<Config, 'host' | 'port'>): string {
   const own = isLoopbackHost(host) ? host : '127.0.0.1';
   return `http://${own.includes(':') ? `[${own}]` : own}:${port}`;
 }
 
-/** @throws AppError service/... with a sentence for whoever set a variable that cannot be used */
+/** @throws AppError service/... with a sentence for the person who set a variable that cannot be used */
 export function readConfig(env: NodeJS.ProcessEnv, platform: NodeJS.Platform = process.platform): Config {
   const host = env.STOVEBENCH_HOST?.trim() || '127.0.0.1';
   const certificate = readCertificateFiles(env, host);
@@ -40,7 +40,7 @@ export function readConfig(env: NodeJS.ProcessEnv, platform: NodeJS.Platform = p
   };
 }
 
-/** Where programs of one user keep their data on each system. */
+/** Where programs of one user store their data on each system. */
 export function defaultFolder(env: NodeJS.ProcessEnv, platform: NodeJS.Platform): string {
   if (platform === 'win32') return join(env.LOCALAPPDATA ?? join(homedir(), 'AppData', 'Local'), 'Stovebench');
   if (platform === 'darwin') return join(homedir(), 'Library', 'Application Support', 'Stovebench');

@@ -1,14 +1,14 @@
 import { createHash, randomBytes } from 'node:crypto';
 
 /**
- * A UUID of version 7 (RFC 9562, section 5.7): 48 bits of UTC milliseconds, then chance, so that identifiers sort by when
- * they were made.
+ * A UUID of version 7 (RFC 9562, section 5.7): 48 bits of UTC milliseconds, then random bits, so that identifiers sort
+ * by the time they were made.
  */
 export function newId(nowMs: number): string {
   return asUuid7(randomBytes(16), nowMs);
 }
 
-/** The same with a hash of `name` instead of chance: the same thing, described twice, is known by the same identifier. */
+/** The same with a hash of `name` instead of random bits: the same object, described twice, has the same identifier. */
 export function derivedId(name: string, nowMs: number): string {
   return asUuid7(createHash('sha256').update(name).digest().subarray(0, 16), nowMs);
 }

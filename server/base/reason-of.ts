@@ -1,6 +1,6 @@
 /**
- * Why something failed, in the words of whoever failed: never empty, which the message of an error may be (several refused connections
- * in one have none).
+ * Why something failed, in the words of the library or system: never empty, which the message of an error may be
+ * (several refused connections in one have none).
  */
 export function reasonOf(error: unknown): string {
   if (!(error instanceof Error)) return String(error);

@@ -1,9 +1,9 @@
 import type { Clock } from './clock.ts';
 
 /**
- * Does work again and again as long as the service runs, each time as many milliseconds of real time after the last as that said,
- * however fast the clock runs.
- * @returns stops it; resolves when what was under way is over
+ * Repeats work as long as the service runs, each time after the number of milliseconds that the last run returned; in
+ * real time, whatever the scale of the clock.
+ * @returns stops it; resolves when a run in progress is over
  */
 export function repeatWork(clock: Clock, firstInMs: number, work: () => Promise<number>): () => Promise<void> {
   let isStopped = false;

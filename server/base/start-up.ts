@@ -21,7 +21,7 @@ export function refuseUnfitNode(version = process.versions.node): void {
 }
 
 /**
- * Loads what has native parts, so that a machine they do not fit gets a sentence and not a crash.
+ * Loads packages with native parts, so that a machine for which they are not built gets a sentence instead of a crash.
  * @throws AppError service/part-missing
  */
 export async function loadParts<T>(load: () => Promise<T>): Promise<T> {
@@ -34,16 +34,16 @@ export async function loadParts<T>(load: () => Promise<T>): Promise<T> {
 }
 
 /**
- * Lets Node keep what it has compiled: for the next start, and for the threads of this one, which would compile the same again.
- * It is half of what a start takes.
+ * Lets Node cache compiled code: for the next start, and for the threads of this one, which would compile it again.
+ * Compiling is half of the time of a start.
  */
 export function useCompileCache(): void {
   const { directory } = enableCompileCache();
-  // A thread asks the environment alone.
+  // A thread reads only the environment.
   if (directory) process.env.NODE_COMPILE_CACHE ??= directory;
 }
 
-/** Runs a program; what is meant for a person is said in a sentence, and the exit code says that it failed. */
+/** Runs a program; an error meant for a person is printed as a sentence, and the exit code reports the failure. */
 export async function runProgram(program: () => Promise<void>): Promise<void> {
   useCompileCache();
   try {

@@ -3,14 +3,15 @@ import type { Issue } from './app-error.ts';
 
 type ZodIssue = ZodError['issues'][number];
 
-/** What zod found wrong, as places and codes of the catalogue. */
+/** The errors of zod, as paths and codes of the catalogue. */
 export function issuesOf(error: ZodError): Issue[] {
   return error.issues.flatMap((issue) => issuesFrom(issue, []));
 }
 
 function issuesFrom(issue: ZodIssue, above: PropertyKey[]): Issue[] {
   const place = [...above, ...issue.path];
-  // The parts of a union that came closest say most: one complaint about a field helps, three alternatives do not.
+  // The branch of a union that came closest is the most useful: one issue about a field helps, three alternatives do
+  // not.
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     const closest = issue.errors.toSorted((a, b) => a.length - b.length)[0]!;
     if (closest.length > 0) return closest.flatMap((inner) => issuesFrom(inner, place));
@@ -19,7 +20,7 @@ function issuesFrom(issue: ZodIssue, above: PropertyKey[]): Issue[] {
   return [{ path, ...sentenceOf(issue) }];
 }
 
-/** By the word that a refinement of the contract gives. */
+/** Issue codes by the message of a refinement in the contract. */
 const ofRefinements: Readonly<Record<string, Issue['code']>> = { date: 'issue/not-a-date', zone: 'issue/unknown-zone' };
 
 const NUMBER_AS_TEXT = /^\s*[-+−]?\d+([.,]\d+)?\s*$/;

@@ -2,17 +2,20 @@ import { AppError } from './app-error.ts';
 import type { Clock } from './clock.ts';
 
 /**
- * Nothing can be recorded before this software existed. A single-board computer without a battery starts in 1970, or at the
- * date of its system's image.
+ * No recording can predate this software. A single-board computer without a battery starts in 1970, or at the date of
+ * its system's image.
  */
 const EARLIEST_UTC_MS = Date.UTC(2026, 0, 1);
 const LATEST_UTC_MS = Date.UTC(2100, 0, 1);
 
 export type ClockSource = 'machine' | 'phone' | 'none';
 
-/** A clock that knows whether its wall label can be right, and that takes a better one. Its ruler stays as it is. */
+/**
+ * A clock with a check whether its wall label can be right, and a way to set a better one. The monotonic clock stays
+ * unchanged.
+ */
 export interface WallClock extends Clock {
-  /** Whose wall clock it is now: the machine's own goes first, as soon as it can be right. */
+  /** Whose wall clock is used now: the machine's own takes precedence as soon as it can be right. */
   source(): ClockSource;
   /** @throws AppError clock/not-needed, clock/implausible */
   offer(utcMs: number): void;
