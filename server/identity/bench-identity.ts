@@ -1,6 +1,6 @@
 /**
- * Who this bench is among others: an identifier made once, and a name. Both lie beside the database, so that a database made anew
- * from published records is the same bench; backups carry them.
+ * The identity of this bench: an identifier made once, and a name. Both are stored next to the database, so that a
+ * database rebuilt from published records is the same bench; backups contain them.
  */
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -12,26 +12,26 @@ import { reasonOf } from '../base/reason-of.ts';
 
 export const BENCH = 'bench.json';
 
-/** What lies in the file: the identity, and where the bench publishes, which concerns nobody else. */
+/** The content of the file: the identity, and the folder to which the bench publishes, which is private. */
 const fileSchema = benchSchema.extend({ publishFolder: z.string().optional() });
 type StoredBench = z.infer<typeof fileSchema>;
 
 /**
- * The identity of the bench whose data are in `folder`, made when there is none.
- * @throws AppError bench/unreadable: another identity in its place would publish every burn a second time
+ * The identity of the bench whose data are in `folder`, created when there is none.
+ * @throws AppError bench/unreadable: a new identity in its place would publish every burn a second time
  */
 export function benchIdentity(folder: string, nowMs: number): Bench {
   const { id, name } = readBench(folder, nowMs);
   return { id, name };
 }
 
-/** Gives the bench a name; who it is stays. @throws as `benchIdentity` */
+/** Changes the name of the bench; the identifier stays. @throws as `benchIdentity` */
 export function nameBench(folder: string, nowMs: number, name: string): Bench {
   save(folder, { ...readBench(folder, nowMs), name });
   return benchIdentity(folder, nowMs);
 }
 
-/** Where the bench published last; a folder among its data before. @throws as `benchIdentity` */
+/** The folder of the last publication; a folder in the data folder before the first. @throws as `benchIdentity` */
 export function publishFolder(folder: string, nowMs: number): string {
   return readBench(folder, nowMs).publishFolder ?? join(folder, 'dataset');
 }
@@ -53,7 +53,7 @@ function readBench(folder: string, nowMs: number): StoredBench {
   }
 }
 
-/** Not named after the machine: its name may be that of a person, and the name of a bench is published. */
+/** Not named after the machine: that name may be a person's, and the name of a bench is published. */
 function newBench(folder: string, nowMs: number): StoredBench {
   const id = newId(nowMs);
   const bench = { id, name: `Bench ${id.slice(-6)}` };
