@@ -12,9 +12,9 @@ const EVERY_ADDRESS = new Set(['0.0.0.0', '::']);
 /** How other machines reach the service. */
 export interface Network {
   secure: boolean;
-  /** Names in lower case that this machine goes by there. */
+  /** Names of this machine on the network, in lower case. */
   names: ReadonlySet<string>;
-  /** To open on a phone. */
+  /** Addresses to open on a phone. */
   addresses(): string[];
 }
 
@@ -24,17 +24,18 @@ interface Certificate {
   names: string[];
 }
 
-/** What stands open to other machines: a way to describe it and a way to open it. */
+/** The listener for other machines: its addresses, and how to open it. */
 export interface Listener extends Network {
   /** The port that other machines use. */
   port: number;
-  /** Undefined where the service's own server is the door. */
+  /** Undefined where the service's own server listens for other machines too. */
   server: ((listener: RequestListener) => Server) | undefined;
 }
 
 /**
- * The door that the settings ask for; undefined when the service keeps to this machine. This machine itself always comes
- * in by loopback and plain http, so a certificate, which names the machine as others see it, needs a port of its own.
+ * The listener required by the settings; undefined when the service is reachable from this machine only. This machine
+ * itself always connects by loopback and plain http, so a certificate, which names the machine as others see it, needs
+ * a port of its own.
  * @throws AppError service/certificate-unreadable
  */
 export function listenerOf({ host, port, certificate: files }: Config): Listener | undefined {
@@ -65,7 +66,7 @@ export function listenerOf({ host, port, certificate: files }: Config): Listener
   };
 }
 
-/** Addresses that other machines of the network may know this one by. They change while the service runs. */
+/** Addresses under which other machines of the network may reach this one. They change while the service runs. */
 function networkAddresses(): string[] {
   const all = Object.values(networkInterfaces()).flatMap((entries) => entries ?? []);
   return all.filter(({ internal, family }) => !internal && family === 'IPv4').map(({ address }) => address);
