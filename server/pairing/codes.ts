@@ -4,16 +4,16 @@ import type { Clock } from '../base/clock.ts';
 
 const DIGITS = 6;
 const VALID_S = 300;
-/** Twenty guesses at a million codes: two in a hundred thousand. */
+/** Twenty guesses at a million codes: a chance of two in a hundred thousand. */
 const MOST_WRONG = 20;
 const MOST_WRONG_FROM_ONE = 5;
 const FORGET_WRONG_S = 600;
 
-/** The code shown on the bench machine. One at a time, good for one device, for a few minutes and a few mistakes. */
+/** The code shown on the bench machine. One at a time, valid for one device, for a few minutes and a few mistakes. */
 export function createCodes(clock: Clock) {
   let open: { code: string; endsUs: number; wrong: number } | undefined;
   const wrongFrom = new Map<string, { count: number; untilUs: number }>();
-  // A person types no faster because the bench runs faster.
+  // A person does not type faster when the clock of the bench runs faster.
   const usOf = (seconds: number) => seconds * 1e6 * clock.scale;
 
   function current() {
@@ -35,13 +35,13 @@ export function createCodes(clock: Clock) {
   }
 
   return {
-    /** Makes a new code; the one before is void. */
+    /** Creates a code; the one before becomes invalid. */
     open(): { code: string; leftS: number } {
       const code = String(randomInt(10 ** DIGITS)).padStart(DIGITS, '0');
       open = { code, endsUs: clock.monotonicUs() + usOf(VALID_S), wrong: 0 };
       return shown(open);
     },
-    /** The code that is good now. */
+    /** The currently valid code. */
     current(): { code: string; leftS: number } | undefined {
       const now = current();
       return now && shown(now);
@@ -51,7 +51,7 @@ export function createCodes(clock: Clock) {
     },
     /**
      * Uses the code up.
-     * @param from the address that tries
+     * @param from the address of the request
      * @throws AppError pairing/code-wrong, pairing/no-code, pairing/too-many-tries
      */
     spend(typed: string, from: string): void {

@@ -6,10 +6,10 @@ import { type PairedDevice, pairedDeviceSchema } from '../../shared/contract/pai
 import type { Clock } from '../base/clock.ts';
 import { newId } from '../base/identifiers.ts';
 
-/** Beside the database and not in it: a backup or a package that is handed on must not carry anybody's way in. */
+/** Outside the database: a backup or a package that is passed on must not contain anybody's access. */
 const FILE = 'paired-devices.json';
 const TOKEN_BYTES = 32;
-/** Often enough to tell a phone that is used from one that was lost. */
+/** Often enough to distinguish a phone in use from a lost one. */
 const SEEN_STEP_MS = 3_600_000;
 
 const fileSchema = z.strictObject({
@@ -18,8 +18,8 @@ const fileSchema = z.strictObject({
 type StoredDevice = z.infer<typeof fileSchema>['devices'][number];
 
 /**
- * The devices that were let in. Only a hash of each token is kept: a token is 256 bits of chance, which nobody can find
- * from its SHA-256 by trying, so a slow hash would add nothing.
+ * The paired devices. Only a hash of each token is stored: a token is 256 random bits, which cannot be found from its
+ * SHA-256 by trying, so a slow hash would add nothing.
  */
 export function createDevices(folder: string, clock: Clock) {
   const file = join(folder, FILE);
@@ -46,7 +46,7 @@ export function createDevices(folder: string, clock: Clock) {
       return { device, token };
     },
     list: (): PairedDevice[] => [...devices.values()].map(withoutToken),
-    /** Whose token it is; notes that the device was here. */
+    /** The device of a token; records that the device was seen. */
     find(token: string): PairedDevice | undefined {
       const device = devices.get(hashOf(token));
       if (!device) return undefined;
@@ -57,7 +57,7 @@ export function createDevices(folder: string, clock: Clock) {
       }
       return withoutToken(device);
     },
-    /** @returns false when there is none of this identity */
+    /** @returns false when there is no device of this identity */
     remove(id: string): boolean {
       const found = [...devices.values()].find((device) => device.id === id);
       if (!found) return false;
@@ -68,16 +68,16 @@ export function createDevices(folder: string, clock: Clock) {
   };
 }
 
-/** A full disk must not keep a phone out in the middle of a burn: when it was last here is the least of the worries. */
+/** A full disk must not lock a phone out in the middle of a burn: the time of its last visit may be lost. */
 function saveIfPossible(save: () => void): void {
   try {
     save();
   } catch {
-    // It is kept with the next change.
+    // It is saved with the next change.
   }
 }
 
-/** No list, or one that cannot be read, means that nobody is paired: a device can always be paired again. */
+/** A missing or unreadable list means that nothing is paired: a device can always be paired again. */
 function readDevices(file: string): StoredDevice[] {
   try {
     return fileSchema.parse(JSON.parse(readFileSync(file, 'utf8'))).devices;

@@ -6,13 +6,13 @@ import { isOwnMachine } from '../network/own-machine.ts';
 import { createCodes } from './codes.ts';
 import { createDevices } from './devices.ts';
 
-/** Browsers keep no cookie longer than 400 days (RFC 6265bis, section 5.5). */
+/** Browsers store no cookie longer than 400 days (RFC 6265bis, section 5.5). */
 const COOKIE_DAYS = 400;
 const COOKIE = 'stovebench-device';
 
 export type Visitor = { kind: 'bench' } | { kind: 'paired'; device: PairedDevice } | { kind: 'stranger' };
 
-/** Who may come in from the network, and how they came to. */
+/** The devices that may connect from the network, and how they are paired. */
 export type Pairing = ReturnType<typeof createPairing>;
 
 export function createPairing(folder: string, clock: Clock) {
@@ -31,7 +31,7 @@ export function createPairing(folder: string, clock: Clock) {
     currentCode: codes.current,
     closeCode: codes.close,
     /**
-     * Lets a device in.
+     * Pairs a device.
      * @returns its cookie, to be set with the answer
      * @throws AppError pairing/code-wrong, pairing/no-code, pairing/too-many-tries
      */
@@ -47,7 +47,7 @@ export function createPairing(folder: string, clock: Clock) {
       for (const end of ends.get(deviceId) ?? []) end();
       ends.delete(deviceId);
     },
-    /** Calls `end` when the device is sent away; the returned function forgets it. */
+    /** Calls `end` when the device is revoked; the returned function unsubscribes. */
     onRevoked(deviceId: string, end: () => void): () => void {
       const group = ends.get(deviceId) ?? new Set();
       ends.set(deviceId, group.add(end));
@@ -56,7 +56,7 @@ export function createPairing(folder: string, clock: Clock) {
   };
 }
 
-/** Out of reach of scripts, and never sent along by another site. */
+/** Not readable by scripts, and never sent with requests of another site. */
 function cookieOf(token: string, secure: boolean): string {
   const parts = [`${COOKIE}=${token}`, 'Path=/', `Max-Age=${COOKIE_DAYS * 24 * 3600}`, 'HttpOnly', 'SameSite=Strict'];
   return [...parts, ...(secure ? ['Secure'] : [])].join('; ');
