@@ -1,10 +1,10 @@
-/** A photo without its notes, as the worker makes it. */
+/** A photo without its metadata, as the worker produces it. */
 import { createHash } from 'node:crypto';
 import { AppError } from '../base/app-error.ts';
 import { pictureKind, withoutNotes } from './picture.ts';
 
 export interface CleanPhoto {
-  /** The SHA-256 of the picture, with the ending of its kind. */
+  /** The SHA-256 of the picture, with the extension of its format. */
   name: string;
   picture: Uint8Array;
 }

@@ -1,6 +1,6 @@
-/** What the worker does with photos. */
+/** Jobs of the worker on photos. */
 import type { Job } from '../worker/job.ts';
 import type { CleanPhoto } from './clean-photo.ts';
 
-// A picture may be built to be taken apart for a long time.
+// A picture may be crafted so that parsing it takes long.
 export const cleanPhotoJob: Job<Uint8Array, CleanPhoto> = { name: 'clean photo', queue: 'foreign' };

@@ -5,13 +5,13 @@ import { AppError } from '../base/app-error.ts';
 import type { Worker } from '../worker/worker.ts';
 import { cleanPhotoJob } from './photo-jobs.ts';
 
-/** In the data folder; backups carry it. */
+/** In the data folder; backups contain it. */
 export const PHOTOS = 'photos';
 
 /** Larger ones are refused. */
 export const LIMIT_MB = 12;
 
-/** Photos of revisions and of moments in a burn: files named by the SHA-256 of what is in them. */
+/** Photos of revisions and of moments in a burn: files named by the SHA-256 of their content. */
 export type Photos = ReturnType<typeof createPhotos>;
 
 export function createPhotos(dataFolder: string, worker: Worker) {
@@ -19,7 +19,7 @@ export function createPhotos(dataFolder: string, worker: Worker) {
   let lastPart = 0;
   return {
     /**
-     * Keeps a photo without the place, time and device that a phone writes into it.
+     * Saves a photo without the place, time and device that a phone writes into it.
      * @returns its name; the same photo twice has the same one
      * @throws AppError photo/not-a-photo, and as `Worker.do`
      */
@@ -28,7 +28,7 @@ export function createPhotos(dataFolder: string, worker: Worker) {
       const file = join(folder, name);
       if (existsSync(file)) return { name, created: false };
       await mkdir(folder, { recursive: true });
-      // Under another name until it is whole: a photo cut short by a power cut would keep its name for ever.
+      // Under another name until complete: a photo truncated by a power cut would keep its name permanently.
       const partial = `${file}.partial${++lastPart}`;
       await writeFile(partial, picture, { flush: true });
       await rename(partial, file);

@@ -1,6 +1,6 @@
 /**
- * Photos as they come from a phone: which kind they are, and the same picture without what the phone wrote beside it. What is not
- * known to make the picture is left out, so that no note survives by having a name of its own.
+ * Photos as sent by a phone: their format, and the same picture without metadata. Segments and chunks that are not
+ * known to be part of the picture are omitted, so that no metadata survives under an unknown name.
  *
  * Formats: JPEG by ITU-T T.81 annex B (segments) and CIPA DC-008 "Exif 2.32" (APP1); PNG by ISO/IEC 15948 (chunks);
  * WebP by RFC 9649 (RIFF chunks).
@@ -9,7 +9,7 @@ export type PictureKind = 'jpg' | 'png' | 'webp';
 
 const PNG_SIGNATURE = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
 
-/** By its first bytes: a name or a declared type proves nothing. */
+/** By its first bytes: neither a name nor a declared type is reliable. */
 export function pictureKind(bytes: Buffer): PictureKind | undefined {
   if (bytes.length > 4 && bytes.readUIntBE(0, 3) === 0xffd8ff) return 'jpg';
   if (bytes.subarray(0, 8).equals(PNG_SIGNATURE)) return 'png';
@@ -18,8 +18,8 @@ export function pictureKind(bytes: Buffer): PictureKind | undefined {
 }
 
 /**
- * The picture, byte for byte, without place, time, device and other notes; a JPEG keeps which side is up.
- * @returns undefined when the file is not built as its first bytes promise
+ * The picture, byte for byte, without place, time, device and other metadata; the orientation of a JPEG is preserved.
+ * @returns undefined when the file does not have the structure that its first bytes announce
  */
 export function withoutNotes(bytes: Buffer, kind: PictureKind): Buffer | undefined {
   try {
@@ -32,7 +32,10 @@ export function withoutNotes(bytes: Buffer, kind: PictureKind): Buffer | undefin
   }
 }
 
-/** Of a picture and its notes. One of 12 MB has some thousands; a million empty ones would take a hundred times its memory, or half a minute. */
+/**
+ * Of a picture and its metadata. A picture of 12 MB has some thousands; a million empty ones would take a hundred times
+ * its memory, or half a minute.
+ */
 const MOST_PIECES = 20_000;
 
 const FIRST_APP = 0xe0;
@@ -42,10 +45,10 @@ const COMMENT = 0xfe;
 const START_OF_SCAN = 0xda;
 const END_OF_IMAGE = 0xd9;
 
-/** Application data and comments: of these only which side is up is needed to show the picture. */
+/** Application data and comments: of these only the orientation is needed to show the picture. */
 const isNote = (marker: number) => (marker >= FIRST_APP && marker <= LAST_APP) || marker === COMMENT;
 
-/** What stands behind the end of the image is another one, or a film, with notes of its own. */
+/** After the end of the image another one may follow, or a film, with metadata of its own. */
 function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
   const stored: Buffer[] = [bytes.subarray(0, 2)];
   let orientation: number | undefined;
@@ -71,7 +74,7 @@ function jpegWithoutNotes(bytes: Buffer): Buffer | undefined {
   return Buffer.concat(stored);
 }
 
-/** The next segment behind the data of a scan, in which 0xff is followed by 0, a restart marker or another 0xff. */
+/** The next segment after the data of a scan, in which 0xff is followed by 0, a restart marker or another 0xff. */
 function endOfScan(bytes: Buffer, from: number): number {
   let at = from;
   for (;;) {
@@ -105,7 +108,7 @@ function exifOrientation(exif: Buffer): number | undefined {
   return undefined;
 }
 
-/** An APP1 segment that says which side is up, and nothing else. */
+/** An APP1 segment that contains the orientation and nothing else. */
 function orientationSegment(orientation: number): Buffer {
   const tiff = Buffer.alloc(26);
   tiff.write('MM', 0, 'latin1');
@@ -145,7 +148,7 @@ const WEBP_NOTE_FLAGS = 0x2c;
 function webpWithoutNotes(bytes: Buffer): Buffer | undefined {
   const stored: Buffer[] = [];
   const total = 8 + bytes.readUInt32LE(4);
-  // An animation has none.
+  // An animation has no still picture.
   let hasPicture = false;
   for (let at = 12, pieces = 0; at < total; ) {
     const length = bytes.readUInt32LE(at + 4);
