@@ -8,7 +8,7 @@ export interface ScanValues {
 }
 
 /**
- * One scan as the analysis would read it: the same code turns counts into values here and there.
+ * The values of one scan, computed by the same code as in the analysis.
  * @param readings in the order of the board's channels
  */
 export function scanValues(
