@@ -66,31 +66,31 @@ import type { Store } from './store/store.ts';
 import { benchWorker } from './worker/bench-worker.ts';
 
 export interface AppOptions {
-  /** Folder of the data; one service only may hold it. */
+  /** The data folder; only one service may hold it. */
   folder: string;
   /** Folder of the built page. */
   pageFolder: string;
   clock: Clock;
   ports: PortFactory;
   demo?: boolean;
-  /** How other machines reach the service; left out when it keeps to this one. */
+  /** How other machines reach the service; omitted when it is reachable from this machine only. */
   network?: Network;
-  /** Sounds the bench machine when the stove needs somebody. */
+  /** Plays the alarm sound on the bench machine when the stove needs the person. */
   ring?: () => void;
-  /** Scans that may wait in memory while the disk takes none. */
+  /** Scans that may wait in memory while the disk accepts none. */
   mostWaitingScans?: number;
-  /** Told of what goes wrong where no request is there to hear it. */
+  /** Called with errors that occur outside a request. */
   onTrouble?: (error: unknown) => void;
 }
 
 export interface Service {
   app: App;
   store: Store;
-  /** Goes on with what ran when the service stopped: burns and boards. */
+  /** Resumes what ran when the service stopped: burns and boards. */
   resume(): void;
 }
 
-/** Time for answers that are on their way when the service closes. */
+/** Time for answers in progress when the service closes. */
 const CLOSING_GRACE_MS = 2000;
 
 /**
@@ -126,12 +126,12 @@ export async function buildApp(options: AppOptions): Promise<Service> {
   const streams = createEventStreams(hub, burns.snapshot);
 
   const app = useZod(Fastify({ bodyLimit: 1024 * 1024, return503OnClosing: false, schemaController: zodSchemas }));
-  // Only JSON is understood: a form posted from another site, which browsers send as text, is not even read.
+  // Only JSON is accepted: a form posted from another site, which browsers send as text, is not even read.
   app.removeContentTypeParser('text/plain');
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
-    // A connection on which nothing was ever asked (browsers open some ahead) would hold up closing for a minute.
+    // A connection without any request (browsers open some in advance) would delay closing by a minute.
     setTimeout(() => app.server.closeAllConnections(), CLOSING_GRACE_MS).unref();
   });
   app.addHook('onRequest', async () => {
@@ -195,7 +195,7 @@ export async function buildApp(options: AppOptions): Promise<Service> {
     }),
   );
   await photoRoutes(app, createPhotos(folder, worker));
-  // Behind others: a backup or a publication must not keep anybody waiting for a result.
+  // With lower priority: a backup or a publication must not delay a result that is waited for.
   const quietAnalyst = createAnalyst(worker, 'long');
   backupRoutes(app, store, quietAnalyst, clock, packageFile.version);
   const publisher = createPublisher({

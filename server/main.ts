@@ -14,7 +14,7 @@ await runProgram(async () => {
       import('./bridge/serial-port-factory.ts'),
     ]),
   );
-  // Whatever the service writes is its owner's alone.
+  // Files that the service writes are readable by their owner only.
   process.umask(0o077);
   const config = readConfig(process.env);
   const pageFolder = join(import.meta.dirname, '..', 'dist', 'web');

@@ -3,21 +3,24 @@ import { AppError } from './base/app-error.ts';
 import { type Config, isLoopbackHost, ownAddress } from './base/config.ts';
 import { type Listener, listenerOf } from './network/network.ts';
 
-/** A second request to stop does not wait for anything any more. */
+/** A second request to stop ends the process without waiting. */
 const EXIT_HARD = 130;
-/** npm, the launcher and the terminal all pass a signal on: within this time it is one request, heard several times. */
+/**
+ * npm, the launcher and the terminal all pass a signal on: within this time it counts as one request, received several
+ * times.
+ */
 const SAME_REQUEST_MS = 1000;
 
 export interface Serving extends Service {
   /** For a browser on this machine. */
   address: string;
-  /** For the phones of the network; none when the service keeps to this machine. */
+  /** For the phones of the network; empty when the service is reachable from this machine only. */
   phoneAddresses: string[];
 }
 
 export interface ServeOptions extends Omit<AppOptions, 'folder'> {
   config: Config;
-  /** Done on the data before anybody can ask for them. */
+  /** Runs on the data before any request is served. */
   prepare?: (service: Service) => Promise<void>;
 }
 

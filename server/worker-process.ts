@@ -1,4 +1,4 @@
-/** The worker process: what it can be asked, and what does it. Each part is loaded when it is first needed. */
+/** The worker process: its jobs, and the code that does each. Every part is loaded when it is first needed. */
 import { useCompileCache } from './base/start-up.ts';
 import {
   cardJob,
@@ -25,7 +25,10 @@ import { handler, streamHandler } from './worker/serve-jobs.ts';
 
 useCompileCache();
 
-/** Open no longer than it is needed: whoever closes the data is to be the last to hold them. */
+/**
+ * Opens the store for the duration of the work only, so that it is closed before the service closes the database:
+ * SQLite removes the write-ahead log when the last connection closes, and this one is read-only.
+ */
 async function reading<T>(folder: string, work: (store: Store) => Promise<T>): Promise<T> {
   const store = openStoreToRead(folder);
   try {
@@ -40,7 +43,7 @@ interface Source {
   results: Results;
 }
 
-/** The same with the results of its burns; those that are worked out on the way are published. */
+/** The same with the results of its burns; results computed in the process are published. */
 function withResults<T>(folder: string, context: JobContext, work: (source: Source) => Promise<T>): Promise<T> {
   return reading(folder, async (store) => {
     const { workerResults } = await import('./results/worker-results.ts');
@@ -75,7 +78,7 @@ async function* closing<Piece>(store: Store, pieces: JobStream<unknown, Piece>['
 
 type Comparisons = ReturnType<typeof createComparisons>;
 
-/** Ties a question about several burns to what works it out. */
+/** Connects a job about several burns to the comparison that computes it. */
 function comparing<Question extends { folder: string }, Answer>(
   job: Job<Question, Answer>,
   answer: (comparisons: Comparisons, asked: Question) => Promise<Answer>,
