@@ -20,15 +20,15 @@ export interface BurnFigureWords {
   readonly number: (value: number, decimals: number) => string;
 }
 
-/** Temperatures that have no place among the hot ones. */
+/** Temperatures that are not drawn in the band of hot ones. */
 const elsewhere = ['water', 'contentCore', 'coldJunction', 'ambient'];
 const trackHeightPt = 30;
 
 /**
  * Draw the time chart of a burn.
  * @param series curves as served to the page; `null` values are gaps and are left open
- * @param width whole width of the drawing
- * @param scale of the heights of its bands
+ * @param width total width of the drawing
+ * @param scale factor for the heights of its bands
  */
 export function drawBurn(
   series: Series,
@@ -68,7 +68,7 @@ export function drawBurn(
   return { width, height: bottomPt + 4, description: words.description, shapes: area.shapes };
 }
 
-/** Signs on a track, those of one minute beside each other; masses below the bars as far as there is room. */
+/** Signs on a track, those of one minute next to each other; masses below the bars as far as there is room. */
 function drawMarks(
   area: PlotArea,
   all: readonly Mark[],

@@ -1,4 +1,4 @@
-/** The report of one burn: page one for a builder, the rest for whoever wants to check it. */
+/** The report of one burn: page one for a builder, the rest for a reader who wants to check it. */
 
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import { hasValue } from '../../shared/contract/has-value.ts';
@@ -31,7 +31,7 @@ import { workingBlocks } from './working-part.ts';
 export interface BurnReportInput {
   readonly record: RecordWithoutReadings;
   readonly analysis: Analysis;
-  /** The same burn by every method set. */
+  /** The same burn, analysed by every method set. */
   readonly byMethod: readonly Analysis[];
   readonly series: Series;
   readonly language: Language;
@@ -41,7 +41,7 @@ export interface BurnReportInput {
   readonly recordSha256: string;
 }
 
-/** Say everything there is to say about a burn, as blocks. Pure: the same input gives the same report. */
+/** Write the whole report of a burn as blocks. Pure: the same input gives the same report. */
 export function burnReport(input: BurnReportInput): Report {
   const { record, analysis, language, softwareVersion: version, recordSha256: sha256 } = input;
   const { report, results } = wordsOf(language);
@@ -96,7 +96,7 @@ export function burnReport(input: BurnReportInput): Report {
   };
 }
 
-/** Enough to tell a record from any other; the whole checksum stands at the end. */
+/** Enough to identify a record; the whole checksum is printed at the end. */
 const checksumDigits = 16;
 
 function verdictBlocks({ record, analysis, language }: BurnReportInput): Block[] {

@@ -14,7 +14,10 @@ export interface BurnTime {
   readonly zone: string;
 }
 
-/** Undefined where the machine had no clock, or a date that cannot be. Times are in UTC where the zone is not known, and say so. */
+/**
+ * Undefined where the machine had no clock, or for an impossible date. Times are in UTC, and labelled so, where the
+ * zone is not known.
+ */
 export function burnTimeOf(burn: Dated, language: Language): BurnTime | undefined {
   const { zone } = burn;
   const startMs = startDateMs(burn);

@@ -1,4 +1,6 @@
-/** The card of the next test, to hang beside the stove: which revision on which day from which lot, with room to tick off. */
+/**
+ * The card of the next test, to hang next to the stove: which revision on which day from which lot, with boxes to tick.
+ */
 import type { NextTest } from '../../shared/contract/next-test.ts';
 import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import type { Language } from '../../shared/language/language.ts';

@@ -36,16 +36,19 @@ export function drawOverlay(
   return { width: widthPt, height: bottomPt + 2, description: words.description, shapes: area.shapes };
 }
 
-/** Many curves over each other are drawn finer than one. */
+/** Overlaid curves are drawn thinner than a single one. */
 const overlaidWidthPt = 1.1;
-/** Names stand beside their bars, or above them where there is no room. */
+/** Names are printed next to their bars, or above them where there is no room. */
 const layouts = {
   left: { rowPt: 16, nameShare: 0.34, nameAtPt: 11, barAtPt: 11 },
   top: { rowPt: 27, nameShare: 0.04, nameAtPt: 11, barAtPt: 23 },
 };
 const leastForNamesPt = 400;
 
-/** One row a difference: a dot for what was seen, a bar for its interval where there is one, a line where nothing would differ. */
+/**
+ * One row per difference: a dot for the observed value, a bar for its interval where there is one, and a line at no
+ * difference.
+ */
 export function drawIntervals(
   differences: readonly { readonly relative: number; readonly interval?: readonly [number, number] | undefined }[],
   words: {
@@ -57,7 +60,7 @@ export function drawIntervals(
 ): Drawing {
   const shown = differences.flatMap(({ relative, interval = [] }) => [relative, ...interval]);
   const farthest = Math.max(0.05, ...shown.map(Math.abs));
-  // An interval of half the axis or more says "cannot tell" just as well when it is cut.
+  // An interval that fills half the axis or more is as clearly inconclusive when it is cut off.
   const limit = Math.min(Math.ceil(farthest * 20) / 20, 0.6);
   const { rowPt, nameShare, nameAtPt, barAtPt } = layouts[widthPt < leastForNamesPt ? 'top' : 'left'];
   const left = widthPt * nameShare;

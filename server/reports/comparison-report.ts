@@ -1,4 +1,4 @@
-/** The report of a comparison: the verdict, how sure, every burn, and what else was different. */
+/** The report of a comparison: the verdict, its certainty, every burn, and what else was different. */
 import type { MethodSet } from '../../shared/contract/burn-record.ts';
 import type { Comparison, Difference } from '../../shared/contract/comparison.ts';
 import { showPercent } from '../../shared/language/display-units.ts';
@@ -17,7 +17,7 @@ import { changeWithInterval } from './written-change.ts';
 export interface ComparisonReportInput {
   readonly comparison: Comparison;
   readonly names: Readonly<Record<'a' | 'b', string>>;
-  /** All burns that were asked about, those not counted included. */
+  /** All burns requested, including those not counted. */
   readonly burns: readonly (OverlaidBurn & {
     readonly id: string;
     readonly title: string;
@@ -34,7 +34,7 @@ export interface ComparisonReportInput {
   readonly methodVersion: string;
 }
 
-/** The burns stand in the order of their days, in whatever order they were asked about. */
+/** The burns are listed in the order of their days, whatever the order of the request. */
 export function comparisonReport(asked: ComparisonReportInput): Report {
   const input = { ...asked, burns: [...asked.burns].sort(byDay) };
   const { comparison, names, burns, language, softwareVersion: version } = input;

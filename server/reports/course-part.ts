@@ -1,4 +1,4 @@
-/** What was weighed, and what was done when. */
+/** The part of a report with the weighings and the marks. */
 import { lotNamed } from '../../shared/analysis/quantities/fuel-lots.ts';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import type { Mark } from '../../shared/contract/marks.ts';
@@ -83,7 +83,7 @@ function marksTable(record: RecordWithoutReadings, language: Language): Block {
   };
 }
 
-/** Its name, then whatever else was stated: the lot, a temperature, a reading, a note. */
+/** Its name, then everything else entered with it: the lot, a temperature, a reading, a note. */
 function markText(record: RecordWithoutReadings, mark: Mark, language: Language): string {
   const isOfLot = (mark.kind === 'fed' || mark.kind === 'logOut') && record.fuelLots.length > 1;
   const stated = [

@@ -5,7 +5,7 @@ import type { RecordWithoutReadings } from '../records/record-without-readings.t
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
-/** Gaps, stretches left out, corrections and weighings still to come. */
+/** Gaps, excluded stretches, corrections and weighings still to come. */
 export function qualityBlocks(record: RecordWithoutReadings, analysis: Analysis, language: Language): Block[] {
   const { report, results } = wordsOf(language);
   const words = report.quality;

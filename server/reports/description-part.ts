@@ -1,4 +1,4 @@
-/** Which burn this was, stove, vessel, place and fuel: all that a person stated before lighting. */
+/** The part of a report with what a person entered before lighting: burn, stove, vessel, place and fuel. */
 import type { FuelLot } from '../../shared/contract/burn-record.ts';
 import { type Dimension, show, showDuration, showPercent } from '../../shared/language/display-units.ts';
 import type { Language } from '../../shared/language/language.ts';
@@ -34,7 +34,7 @@ export function descriptionBlocks(record: RecordWithoutReadings, language: Langu
   ];
 }
 
-/** Names and values need no heads. */
+/** A table of names and values, without column heads. */
 function statedTable(stated: readonly Stated[]): Block {
   return {
     kind: 'table',
@@ -92,7 +92,7 @@ function thingsTested(record: RecordWithoutReadings, language: Language): Stated
   ];
 }
 
-/** In one order on every bench, whatever the order in which they were entered. */
+/** In the same order on every bench, whatever the order in which they were entered. */
 function byName(values: Readonly<Record<string, number>> = {}): [name: string, value: number][] {
   return Object.entries(values).sort(([one], [other]) => (one < other ? -1 : 1));
 }
@@ -109,7 +109,7 @@ function moistureText({ moisture }: FuelLot, language: Language): string {
   const single = readings?.map((reading) => showPercent(language, reading)).join(report.working.separator);
   return [
     single ? `${showPercent(language, fraction)} (${single})` : showPercent(language, fraction),
-    // The sign of a standard uncertainty by the GUM, 7.2.2: a plus-minus would be read as an interval.
+    // Symbol of a standard uncertainty by the GUM, 7.2.2: a plus-minus sign would be read as an interval.
     standardUncertainty !== undefined && `u = ${showPercent(language, standardUncertainty)}`,
     report.bases[basis],
     report.hows[how],

@@ -23,7 +23,7 @@ export function drawOnPdf(pen: PdfPen, drawing: Drawing, xPt: number, yPt: numbe
       continue;
     }
     doc.lineJoin('round').lineWidth(shape.style.width);
-    // pdfkit takes lists as well, which its types do not know.
+    // pdfkit accepts lists as well, but its types do not include them.
     if (shape.style.dash.length > 0) doc.dash([...shape.style.dash] as never, {});
     else doc.undash();
     doc.stroke(paperInks[shape.style.ink]);

@@ -3,7 +3,7 @@ import { paperInks } from '../../shared/plot/inks.ts';
 import type { Drawing, Shape } from '../../shared/plot/shapes.ts';
 import { escapeMarkup } from '../base/markup.ts';
 
-/** The drawing as one SVG element that carries its own description and asks nothing from outside. */
+/** The drawing as one SVG element that contains its own description and loads nothing. */
 export function drawingToSvg(drawing: Drawing): string {
   const { width, height, description, shapes } = drawing;
   return (
@@ -25,7 +25,7 @@ function shapeToSvg(shape: Shape): string {
   return `<path d="${path}" fill="none" stroke="${paperInks[ink]}" stroke-width="${width}" stroke-linejoin="round"${dashes}/>`;
 }
 
-/** Hundredths of a point are finer than any printer. */
+/** Rounded to hundredths of a point, finer than any printer. */
 function short(valuePt: number): string {
   return String(Math.round(valuePt * 100) / 100);
 }

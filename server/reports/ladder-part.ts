@@ -1,4 +1,7 @@
-/** All revisions of the stove in a report: a drawing of the steps, a table of what was changed, and which may be the best. */
+/**
+ * All revisions of the stove in a report: a drawing of the steps, a table of the changes, and which revisions may be
+ * the best.
+ */
 import type { Comparison, Ladder, LadderStep } from '../../shared/contract/comparison.ts';
 import { comparisonSentence } from '../../shared/language/comparison/comparison.ts';
 import { show, showPercent } from '../../shared/language/display-units.ts';
@@ -82,7 +85,7 @@ function nameOf({ rungs }: Ladder, { from, to }: LadderStep, language: Language)
   return report.comparison.title({ a: name(from), b: name(to) });
 }
 
-/** What the person wrote, and every dimension that is another one. */
+/** The description of the change that the person wrote, and every dimension that differs. */
 function changedText({ changed: { change, dimensions } }: LadderStep, language: Language): string {
   const { report } = wordsOf(language);
   const lengths = dimensions.map(({ name, unit, from, to }) => {

@@ -7,10 +7,10 @@ export type Paper = keyof typeof papers;
 
 export const marginPt = 45;
 
-/** Width of a drawing whose signs can be read on a phone, where it is about a third wider. */
+/** Width of a drawing whose text is legible on a phone, where it is shown about a third wider. */
 export const narrowWidthPt = 270;
 
-/** Width that text and drawings may take on a paper. */
+/** Width available for text and drawings on a paper. */
 export function textWidthPt(paper: Paper): number {
   return papers[paper].widthPt - 2 * marginPt;
 }

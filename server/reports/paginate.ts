@@ -1,24 +1,24 @@
-/** Which piece of a document comes on which page. Pure: it knows heights and nothing of what is written. */
+/** Distributes the pieces of a document over pages. Pure: uses heights only, not the content. */
 
 /** What cannot be divided between two pages. */
 export interface Piece {
   readonly heightPt: number;
-  /** Room above it; none at the top of a page. */
+  /** Space above it; none at the top of a page. */
   readonly spacePt: number;
   /** Whether the piece after it has to be on the same page. */
   readonly withNext?: boolean;
-  /** Whether it begins a page of its own, where enough stands on the one before. */
+  /** Whether the piece begins a new page, provided the one before is filled enough. */
   readonly startsPage?: boolean;
-  /** Height of the head that is repeated where the piece comes first on its page. */
+  /** Height of the head that is repeated where the piece is the first on its page. */
   readonly headPt?: number;
 }
 
-/** A page has at least this share of its height filled, as far as there is something to fill it with. */
+/** A page is filled to at least this share of its height, as far as there is something to fill it with. */
 export const leastFilled = 0.25;
 
 /**
- * Fill pages from the top; then take from the last but one what the last one lacks.
- * @param roomPt height of a page; a piece that is higher has a page of its own
+ * Fill pages from the top; then move pieces from the last but one to the last page until that is filled enough.
+ * @param roomPt height of a page; a higher piece has a page of its own
  * @returns the pieces of each page, by their indices
  */
 export function paginate(pieces: readonly Piece[], roomPt: number): number[][] {
@@ -43,7 +43,7 @@ export function paginate(pieces: readonly Piece[], roomPt: number): number[][] {
   return pages;
 }
 
-/** Height of what stands on one page, from its top. */
+/** Height of the content of one page, from its top. */
 export function heightOf(pieces: readonly Piece[], page: readonly number[]): number {
   return page.reduce((sum, index, place) => {
     const { heightPt, spacePt, headPt = 0 } = pieces[index]!;

@@ -1,12 +1,12 @@
-/** Lines of text on a page, and the pieces that pages are made of. */
+/** Lines of text on a page, and the pieces of which pages are made. */
 import type { Piece } from './paginate.ts';
 import type { PdfPen, TextLine, TextStyle } from './pdf-pen.ts';
 import type { Part } from './pdf-structure.ts';
 
-/** Where the pieces of a document go. */
+/** Position and document for which pieces are laid out. */
 export interface Setting {
   readonly pen: PdfPen;
-  /** The document as a part of itself. */
+  /** The structure element of the whole document. */
   readonly root: () => Part;
   readonly leftPt: number;
   readonly widthPt: number;
@@ -14,7 +14,7 @@ export interface Setting {
 
 export interface PdfPiece extends Piece {
   draw(topPt: number): void;
-  /** What is repeated above it where it comes first on its page. */
+  /** The head that is repeated above it where it is the first on its page. */
   drawHead?(topPt: number): void;
 }
 
@@ -64,7 +64,7 @@ export interface ParagraphOptions {
   readonly before?: (topPt: number) => void;
 }
 
-/** A paragraph, one piece a line; neither its first nor its last line is left alone. */
+/** A paragraph, one piece per line; neither its first nor its last line is left alone on a page. */
 export function paragraphPieces(
   text: string,
   style: TextStyle,

@@ -10,7 +10,7 @@ const files = {
     '@expo-google-fonts/atkinson-hyperlegible-next/400Regular/AtkinsonHyperlegibleNext_400Regular.ttf',
   ),
   bold: require.resolve('@expo-google-fonts/atkinson-hyperlegible-next/700Bold/AtkinsonHyperlegibleNext_700Bold.ttf'),
-  // The companion for what the text face lacks: Greek, arrows, other scripts.
+  // The fallback for characters that the text face does not contain: Greek, arrows, other scripts.
   companion: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
 };
 export type Weight = 'regular' | 'bold';
@@ -21,21 +21,21 @@ export interface TextStyle {
   readonly color: string;
 }
 
-/** Signs of one face. */
+/** Consecutive characters of one face. */
 interface Run {
   readonly face: keyof typeof files;
   readonly text: string;
 }
 
-/** Written without a break. */
+/** One line without a break. */
 export interface TextLine {
   readonly runs: readonly Run[];
   readonly widthPt: number;
 }
 
 /**
- * Writes with embedded fonts. Each sign comes from the text face where that has it, else from the companion, in every language
- * alike; what no face has is replaced by a question mark, never by a wrong sign.
+ * Writes text with embedded fonts. Each character is taken from the text face where that contains it, else from the
+ * companion, in every language; a character in no face is replaced by a question mark, never by a wrong one.
  */
 export interface PdfPen {
   readonly doc: PDFKit.PDFDocument;
@@ -45,7 +45,7 @@ export interface PdfPen {
   write(line: TextLine, style: TextStyle, xPt: number, yPt: number): void;
 }
 
-/** Signs that look alike in a formula, of which the text face has the other one. */
+/** Characters that look alike in a formula, of which the text face contains the other one. */
 const alike: Readonly<Record<string, string>> = { Σ: '∑', µ: 'μ', '\u202f': '\u00a0' };
 
 export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
@@ -75,7 +75,7 @@ export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
     return { runs, widthPt };
   }
 
-  /** Words come again and again, and measuring shapes them anew each time. */
+  /** Cached because words recur, and each measurement shapes them again. */
   const widths = new Map<string, number>();
   function widthPtOf(text: string, style: TextStyle): number {
     const key = `${style.weight} ${style.sizePt} ${text}`;
@@ -99,7 +99,7 @@ export function createPdfPen(doc: InstanceType<typeof PDFDocument>): PdfPen {
         current += piece;
         currentPt += widthPtOf(piece, style);
       };
-      // A word takes the spaces after it along; the no-break space is no place to break at.
+      // A word includes the spaces after it; a no-break space is not a place to break.
       for (const word of paragraph.match(/[^ \t]+[ \t]*|[ \t]+/g) ?? []) {
         if (widthPtOf(word.trimEnd(), style) <= widthPt) put(word);
         else for (const sign of word) put(sign);

@@ -23,7 +23,7 @@ const indentPt = 12;
 const framePt = 6;
 const signaturePt = 34;
 
-/** @param choice which of the drawings of each figure, from the tallest */
+/** @param choice which of the drawings of each figure, starting from the tallest */
 export function piecesOf(report: Report, choice: number, setting: Setting): PdfPiece[] {
   const pieces = [
     ...written('title', report.title, 'H1', 0, setting),
@@ -78,14 +78,14 @@ function rule({ pen, leftPt, widthPt }: Setting): PdfPiece {
   };
 }
 
-/** With a bookmark; never the last thing on a page. */
+/** A heading with a bookmark; never the last piece on a page. */
 function headingPieces(text: string, setting: Setting): PdfPiece[] {
   const { doc } = setting.pen;
   const part = lazily(() => partOf(doc, setting.root(), 'H2'));
   const pieces = paragraphPieces(text, styles.heading, part, setting, {
     spacePt: 12,
     before(topPt) {
-      // pdfkit counts both from the far edge, and its types do not know them.
+      // pdfkit counts both from the opposite edge, and its types do not include them.
       doc.outline.addItem(text, { top: topPt, left: doc.page.width } as object);
     },
   });
@@ -149,7 +149,7 @@ function figurePiece(
   };
 }
 
-/** Side by side, each above a line to write on. */
+/** Next to each other, each above a line to write on. */
 function signaturePiece(labels: readonly string[], { pen, root, leftPt, widthPt }: Setting): PdfPiece {
   const eachPt = widthPt / labels.length;
   return {

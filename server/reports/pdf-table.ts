@@ -1,4 +1,4 @@
-/** A table in pieces: one a row, or several where a row is too high to be left whole. */
+/** A table in pieces: one per row, or several where a row is too high to stay whole. */
 import { paperInks } from '../../shared/plot/inks.ts';
 import { leadingPt, type PdfPiece, ruleAt, type Setting, writeLines } from './pdf-lines.ts';
 import type { TextLine, TextStyle } from './pdf-pen.ts';
@@ -9,7 +9,7 @@ const headStyle: TextStyle = { weight: 'regular', sizePt: 8.5, color: paperInks.
 const cellStyle: TextStyle = { weight: 'regular', sizePt: 9, color: paperInks.ink };
 const gutterPt = 8;
 const paddingPt = 2;
-/** Lines of a row that stay together. */
+/** Lines of a row that are kept on one page. */
 const linesTogether = 12;
 
 export function tablePieces({ columns, rows }: Extract<Block, { kind: 'table' }>, setting: Setting): PdfPiece[] {

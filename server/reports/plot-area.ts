@@ -32,7 +32,7 @@ const captionPt = 8;
 const keyRowPt = 10;
 const samplePt = 22;
 
-/** Bands of squares above each other on one time axis, with curves drawn into them. */
+/** Bands of grid squares above each other on one time axis, with curves drawn into them. */
 export class PlotArea {
   readonly shapes: Shape[] = [];
   readonly x: Scale;
@@ -60,7 +60,10 @@ export class PlotArea {
     this.shapes.push({ kind: 'text', at, text, size, ink, anchor });
   }
 
-  /** Squares of 5 min by `fineStep`; a heavier line and a figure every `labelStep`, or a multiple of it where figures would touch. */
+  /**
+   * Squares of 5 min by `fineStep`; a heavier line and a number every `labelStep`, or a multiple of it where numbers
+   * would touch.
+   */
   band(band: Band, fineStep: number, labelStep: number): void {
     const fine: CurveStyle = { ink: 'square', dash: [], width: 0.4 };
     const strong: CurveStyle = { ink: 'line', dash: [], width: 0.6 };
@@ -76,7 +79,7 @@ export class PlotArea {
   }
 
   /**
-   * What a band shows, and the curves in it by name, above it and so never over a curve.
+   * The title of a band and the key of its curves, above it and so never over a curve.
    * @returns where the band itself may begin
    */
   caption(topPt: number, text: string, ink: Ink, key: readonly KeyEntry[] = []): number {
@@ -96,7 +99,7 @@ export class PlotArea {
   }
 
   /**
-   * One line a stretch between gaps: nothing is drawn where nothing was read.
+   * One line per stretch between gaps: nothing is drawn where there is no reading.
    * @param zeroS time of the curve at which the axis begins
    */
   curve({ t, v }: TimeCurve, zeroS: number, band: Band, style: CurveStyle): void {
@@ -112,7 +115,10 @@ export class PlotArea {
     for (const stretch of stretches) if (stretch.length > 1) this.line(stretch, style);
   }
 
-  /** Figures in minutes from zero on below `topPt`, and their unit in a row of its own. @returns where the next thing may begin */
+  /**
+   * Labels in minutes from zero on below `topPt`, and their unit in a row of its own. @returns where the next element
+   * may begin
+   */
   timeAxis(topPt: number, unit: string): number {
     const endMin = this.#endS / 60;
     const everyMin = minuteStep(endMin, this.#widthPt - leftPt - rightPt);

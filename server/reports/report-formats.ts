@@ -1,4 +1,4 @@
-/** What a report can be had as, without the code that writes it. */
+/** The formats of a report, without the code that writes them. */
 
 export const reportFormats = {
   'report.pdf': 'application/pdf',

@@ -6,7 +6,7 @@ import type { Block, Report } from './report.ts';
 
 const require = createRequire(import.meta.url);
 
-/** One HTML file that needs nothing else: style, font and drawings are inside, no script, no link. */
+/** One self-contained HTML file: style, font and drawings are inside, no script, no link. */
 export function reportToHtml(report: Report): string {
   return `<!doctype html>
 <html lang="${report.language}">
@@ -28,7 +28,10 @@ ${bodyOf(report.blocks)}
 `;
 }
 
-/** What stands after a page break is for whoever checks: a line to unfold for each of its headings, all of it on paper. */
+/**
+ * The part after a page break is for a reader who checks: each of its headings can be unfolded, and all of it is
+ * printed on paper.
+ */
 function bodyOf(blocks: readonly Block[]): string {
   const end = blocks.findIndex(({ kind }) => kind === 'pageBreak');
   if (end < 0) return blocks.map(blockToHtml).join('\n');
@@ -67,7 +70,7 @@ function blockToHtml(block: Block): string {
       const head = block.columns
         .map(({ title }, column) => `<th scope="col"${align(column)} dir="auto">${escapeMarkup(title)}</th>`)
         .join('');
-      // On a phone every row stands by itself, and each of its cells beside the title of its column.
+      // On a phone every row is a block, and each of its cells is next to the title of its column.
       const cell = (text: string, column: number) =>
         `<td${align(column)} data-title="${escapeMarkup(block.columns[column]?.title ?? '')}" dir="auto">${escapeMarkup(text)}</td>`;
       const rows = block.rows.map((row) => `<tr>${row.map(cell).join('')}</tr>`).join('\n');

@@ -1,4 +1,4 @@
-/** Reports of a burn, as the service asks the worker for them. */
+/** Jobs of the worker that write the reports of a burn. */
 import type { Job } from '../worker/job.ts';
 import type { ReportFormat } from './report-formats.ts';
 import type { ReportChoices } from './write-reports.ts';

@@ -14,8 +14,8 @@ const footerStyle: TextStyle = { weight: 'regular', sizePt: 7, color: paperInks.
 const footerGapPt = 8;
 
 /**
- * Write a report as PDF: vectors and embedded fonts, no browser; tagged, with bookmarks, language and title (ISO 32000-1, 14.8).
- * The same report gives the same bytes on the same runtime.
+ * Write a report as PDF: vectors and embedded fonts, no browser; tagged, with bookmarks, language and title (ISO
+ * 32000-1, 14.8). The same report gives the same bytes on the same runtime.
  */
 export async function reportToPdf(report: Report, paper: Paper): Promise<Buffer> {
   const { widthPt, heightPt } = papers[paper];
@@ -71,7 +71,10 @@ function drawPages(report: Report, setting: Setting, roomPt: number): void {
   }
 }
 
-/** With the tallest drawings that leave everything before the page break on the first page; with the smallest where none do. */
+/**
+ * With the tallest drawings with which everything before the page break fits on the first page; with the smallest where
+ * none fit.
+ */
 function pagesOf(report: Report, setting: Setting, roomPt: number): PdfPiece[][] {
   const choices = Math.max(1, ...report.blocks.map((block) => (block.kind === 'figure' ? block.drawings.length : 1)));
   for (let choice = 0; ; choice++) {
@@ -89,7 +92,7 @@ function writeFooters(pen: PdfPen, footer: string, paper: Paper): void {
   const topPt = papers[paper].heightPt - marginPt + 4;
   for (let page = 0; page < count; page++) {
     doc.switchToPage(page);
-    // Below the margin the writer would start a new page by itself.
+    // Below the margin pdfkit would start a new page.
     doc.page.margins.bottom = 0;
     const write = (text: string, align: 'left' | 'right', widthPt: number) => {
       const lines = pen.linesOf(text, footerStyle, widthPt).slice(0, 2);

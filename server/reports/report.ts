@@ -7,20 +7,20 @@ export interface Column {
   readonly share: number;
 }
 
-/** A report as a list of blocks. What it says is decided here once; how it looks is the business of the PDF and HTML writers. */
+/** A report as a list of blocks. The content is determined here; the PDF and HTML writers determine its appearance. */
 export type Block =
   | { readonly kind: 'heading'; readonly text: string }
-  /** What must not be overlooked, before everything else. */
+  /** An important notice, before everything else. */
   | { readonly kind: 'notice'; readonly text: string }
   | { readonly kind: 'verdict'; readonly text: string }
   | { readonly kind: 'text'; readonly text: string }
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | { readonly kind: 'caution'; readonly items: readonly string[] }
-  /** One drawing, tallest first: on paper the tallest with which everything before the page break finds room on its page. */
+  /** One drawing, tallest first: on paper the tallest with which everything before the page break fits on its page. */
   | {
       readonly kind: 'figure';
       readonly drawings: readonly [Drawing, ...Drawing[]];
-      /** For a screen as narrow as a phone, on which the signs of the others would be too small. */
+      /** For a screen as narrow as a phone, on which the text of the others would be too small. */
       readonly narrow: Drawing;
       readonly caption: string;
     }
@@ -33,9 +33,9 @@ export interface Report {
   readonly language: Language;
   readonly title: string;
   readonly subtitle: string;
-  /** Stands at the foot of every page: software, burn, checksum of the record. */
+  /** Printed at the bottom of every page: software, burn, checksum of the record. */
   readonly footer: string;
-  /** Date the PDF carries: of the burn, never of the printing, so that the same record gives the same bytes. */
+  /** Date of the PDF: of the burn, never of the printing, so that the same record gives the same bytes. */
   readonly dateUtcMs: number | undefined;
   readonly blocks: readonly Block[];
 }

@@ -11,10 +11,10 @@ import type { RecordWithoutReadings } from '../records/record-without-readings.t
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
-/** Entries of a budget worth a line each; the rest together change nothing a reader could see. */
+/** Entries of a budget above this share have a line each; the rest together make no visible difference. */
 const shareShown = 0.01;
 
-/** What a builder asks first; everything else stands further back. */
+/** The results that a builder needs first; all others are printed further back. */
 export const mainResults: readonly ResultId[] = [
   'dryWoodPerBatch',
   'timeToTarget',
@@ -28,11 +28,11 @@ export const mainResults: readonly ResultId[] = [
 export function mainResultsTable(analysis: Analysis, language: Language): Block {
   const values = valuesOf(analysis).filter(({ id }) => mainResults.includes(id));
   const { columns, rows } = tableOfResults(values, analysis, language);
-  // Over which part of the burn stands with all results.
+  // The part of the burn is omitted here: it is printed with all results.
   return { kind: 'table', columns: columns.slice(0, -1), rows: rows.map((row) => row.slice(0, -1)) };
 }
 
-/** What does not fit together, numbered as beside the results. */
+/** What does not fit together, with the numbers used next to the results. */
 export function contradictionBlocks(analysis: Analysis, language: Language): Block[] {
   const { results } = wordsOf(language);
   const items = analysis.remarks
@@ -76,13 +76,13 @@ function tableOfResults(
   };
 }
 
-/** The numbers of what makes a result doubtful: " (1, 3)". */
+/** The numbers of the remarks that make a result doubtful: " (1, 3)". */
 function marksOf({ remarks }: Analysis, id: ResultId): string {
   const numbers = contradictionsOf(remarks, id);
   return numbers.length === 0 ? '' : ` (${numbers.join(', ')})`;
 }
 
-/** What each method set makes of the burn, under its name. */
+/** The results of the burn by each method set. */
 export function byMethodBlocks(analyses: readonly Analysis[], language: Language): Block[] {
   const { results } = wordsOf(language);
   const { byMethod } = results;
@@ -131,7 +131,7 @@ export function notMeasuredBlocks(analysis: Analysis, language: Language): Block
   ];
 }
 
-/** What makes each result uncertain, one row a result. */
+/** The uncertainty budget of each result, one row per result. */
 export function budgetBlocks(analysis: Analysis, record: RecordWithoutReadings, language: Language): Block[] {
   const { report, results } = wordsOf(language);
   const { columns } = report;
@@ -153,7 +153,7 @@ export function budgetBlocks(analysis: Analysis, record: RecordWithoutReadings, 
   ];
 }
 
-/** Two digits that count: it is an estimate of an estimate. */
+/** Two significant digits: it is an estimate of an estimate. */
 function uncertaintyText({ unit, standardUncertainty = 0, id }: ValueResult, language: Language): string {
   const isShare = unit === '1' && !isPlainRatio(id);
   const shown = isShare ? standardUncertainty * 100 : standardUncertainty;
@@ -175,13 +175,13 @@ function sharesText(budget: readonly BudgetEntry[], record: RecordWithoutReading
   return shares.join(report.working.separator);
 }
 
-/** Of the probe, scale or lot that brings an uncertainty, where there are several. */
+/** Name of the probe, scale or lot that an uncertainty comes from, where there are several. */
 function nameOf({ channels, scales = [], fuelLots }: RecordWithoutReadings, sharedId: string | undefined) {
   const several = [channels, scales, fuelLots].filter(({ length }) => length > 1);
   return several.flat().find(({ id }) => id === sharedId)?.name;
 }
 
-/** What was taken because nothing was given, and what has to be known with the results. */
+/** Defaults that were assumed, and remarks that qualify the results. */
 export function remarkBlocks(analysis: Analysis, language: Language): Block[] {
   const { report, results } = wordsOf(language);
   const values = valuesOf(analysis);
@@ -202,7 +202,7 @@ function valuesOf(analysis: Analysis): ValueResult[] {
   return analysis.results.filter(hasValue);
 }
 
-/** Many results share a remark: each sentence is said once. */
+/** Many results share a remark: each sentence is printed once. */
 function messageBlocks(heading: string, sentences: readonly string[]): Block[] {
   const items = [...new Set(sentences)];
   return items.length === 0

@@ -7,7 +7,7 @@ import type { RecordWithoutReadings } from '../records/record-without-readings.t
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
-/** Which probe sat where, of what kind, how calibrated. */
+/** The place of each probe, its kind and its calibration. */
 export function setupBlocks(record: RecordWithoutReadings, language: Language): Block[] {
   const { report } = wordsOf(language);
   const { roles } = serviceParts[language];

@@ -6,7 +6,7 @@ export interface ReportWords extends Pick<typeof servicePartEn, 'report' | 'resu
   readonly number: (value: number, decimals: number) => string;
 }
 
-/** All sentences a report is made of, in one language. */
+/** All sentences of a report, in one language. */
 export function wordsOf(language: Language): ReportWords {
   const { report, results } = serviceParts[language];
   return { report, results, number: (value, decimals) => writeNumber(language, value, decimals) };

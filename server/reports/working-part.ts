@@ -1,11 +1,11 @@
-/** How each result was worked out: every quantity with its formula, and every number that a formula takes. */
+/** The working of each result: every quantity with its formula, and every number used by a formula. */
 import type { Analysis, FormulaNumber, WorkedQuantity } from '../../shared/contract/results.ts';
 import { type Language, writeNumber } from '../../shared/language/language.ts';
 import { withUnit } from '../../shared/language/unit-symbols.ts';
 import type { Block } from './report.ts';
 import { wordsOf } from './words.ts';
 
-/** More than is known of any of them, so that what is recomputed from them agrees to the last digit printed elsewhere. */
+/** More than is known of any of them, so that a recomputation agrees to the last digit printed elsewhere. */
 const digits = 6;
 
 export function workingBlocks({ workings = [] }: Analysis, language: Language): Block[] {
@@ -55,7 +55,7 @@ function numberRow({ name, of, ...figure }: FormulaNumber, language: Language): 
   return [`\u00a0\u00a0${figureText(figure, language)}`, of ? report.working.of({ name: named, of }) : named, '', ''];
 }
 
-/** Symbol, figure and unit, never on two lines. */
+/** Symbol, number and unit, never broken across two lines. */
 function figureText(
   { symbol, value, unit }: Pick<FormulaNumber, 'symbol' | 'value' | 'unit'>,
   language: Language,
@@ -63,7 +63,7 @@ function figureText(
   return `${symbol} = ${withUnit(withDigits(language, value), unit)}`.replaceAll(' ', '\u00a0');
 }
 
-/** Zeros at the end say nothing here: the figures are for recomputing. */
+/** Trailing zeros are removed: the numbers are for recomputing. */
 function withDigits(language: Language, value: number): string {
   const size = value === 0 ? 0 : Math.floor(Math.log10(Math.abs(value)));
   const decimals = Math.max(0, digits - 1 - size);

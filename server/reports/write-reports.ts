@@ -1,4 +1,4 @@
-/** From a burn in the store to its report as a file. */
+/** Writes the report of a burn in the store as a file. */
 import { methodSets } from '../../shared/contract/burn-record.ts';
 import type { Comparison } from '../../shared/contract/comparison.ts';
 import type { NextTest } from '../../shared/contract/next-test.ts';
@@ -30,7 +30,7 @@ interface ReportSources {
   readonly version: string;
 }
 
-/** Points a printed curve is made of: more than a printer can show across a page. */
+/** Points per printed curve: more than a printer can resolve across a page. */
 const pointsOnPaper = 1000;
 
 /** @throws AppError burn/not-found */
@@ -63,7 +63,7 @@ interface AskedComparison {
   readonly methodVersion: string;
 }
 
-/** The report of a comparison that has been made. */
+/** Writes the report of a computed comparison. */
 export async function writeComparisonReport(
   { store, results, version }: ReportSources,
   { comparison, a, b, methodVersion }: AskedComparison,
@@ -110,7 +110,7 @@ export async function writeComparisonReport(
   return { title: report.title, mediaType: reportFormats[format], file };
 }
 
-/** The card of the next test, to print and take to the stove. */
+/** Writes the card of the next test, to be printed and hung at the stove. */
 export async function writeCard(
   nextTest: NextTest,
   format: 'card.pdf' | 'card.html',

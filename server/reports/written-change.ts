@@ -15,8 +15,8 @@ interface Change {
 }
 
 /**
- * The difference and the interval that decides, with its confidence, on the scale on which it was compared: in percent, in points
- * of a share, or in kelvins.
+ * The difference and the interval that decides, with its confidence, on the scale of the comparison: in percent, in
+ * points of a share, or in kelvins.
  */
 export function changeWithInterval(change: Change, language: Language): [change: string, interval: string] {
   const { scale, difference, relative, deciding } = change;
