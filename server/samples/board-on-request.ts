@@ -12,8 +12,8 @@ import { IN_PROCESS_PATH, type portsWithCables, type StartedBoard, switchOnBoard
 import type { Store } from '../store/store.ts';
 
 /**
- * A simulated board for a bench that has none. Its stove is cold and waits: what is entered in a burn that records from it is done
- * there, and nothing else.
+ * A simulated board for a bench without boards. Its stove is cold until marks are entered in a burn that records from
+ * it: these are carried out at the stove, and nothing else is.
  */
 export type BoardOnRequest = ReturnType<typeof createBoardOnRequest>;
 
@@ -30,7 +30,7 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
   const paths = [link, IN_PROCESS_PATH];
   let on: Promise<StartedBoard> | undefined;
   let onRaked: (scales: ScaleReadings) => void = () => {};
-  /** Burns that had a cold stove of their own, and marks that were done at it. */
+  /** Burns that were given a cold stove, and marks that were carried out. */
   const begun = new Set<string>();
   const done = new Set<string>();
 
@@ -54,7 +54,7 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
 
   const unsubscribe = hub.subscribe(({ event }) => {
     if (!on) return;
-    // Whoever detaches it as any other board has no use for it any more.
+    // Detaching it like any other board switches it off.
     if (event.type === 'boardGone' && !attached()) void stop();
     if (event.type === 'burn' && event.burn.status === 'running') renewFor(event.burn.id);
     if (event.type === 'mark' && !event.mark.withdrawn) perform(event.burnId, event.mark.mark);
@@ -66,7 +66,7 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
     void on?.then((board) => board.order({ command: 'renew' }));
   }
 
-  /** What has been done at a stove is not undone by taking back that it was. */
+  /** Carries out a mark once; withdrawing the mark does not undo it. */
   function perform(burnId: string, mark: Mark): void {
     if (done.has(mark.id) || !recordsHere(burnId)) return;
     done.add(mark.id);
@@ -75,15 +75,15 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
   }
 
   return {
-    /** Of the simulated board, while it is attached. */
+    /** The simulated board, while it is attached. */
     attached,
-    /** Takes what the scales show whenever a fire was put out. */
+    /** Sets the listener for the scale readings after a fire was put out. */
     setOnRaked(listener: (scales: ScaleReadings) => void): void {
       onRaked = listener;
     },
     /**
-     * Switches it on and attaches it; harmless when it is on.
-     * @param identity what it calls itself, when not as usual
+     * Switches it on and attaches it; does nothing when it is on.
+     * @param identity its identity, when not the usual one
      */
     async switchOn(identity?: string): Promise<Board> {
       const known = on && attached();
@@ -101,14 +101,14 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
       if (board) await setup.detach(board.id);
       await stop();
     },
-    /** Switches it on again when it was on at the end of an earlier run; the bench then attaches it by itself. */
+    /** Switches it on again when it was on at the end of an earlier run; the bench then attaches it. */
     async restore(): Promise<void> {
       const remembered = store.documents
         .list('board')
         .some(({ withdrawn, body }) => !withdrawn && paths.includes(body.path));
       if (remembered) await start();
     },
-    /** Lets it not come back at the next start. */
+    /** Prevents it from being restored at the next start. */
     forget(): void {
       for (const { id, version, withdrawn, body } of store.documents.list('board')) {
         if (!withdrawn && paths.includes(body.path))
@@ -122,7 +122,7 @@ export function createBoardOnRequest({ store, clock, hub, bench: setup, plug }: 
   };
 }
 
-/** What a mark means at the stove; undefined for what changes nothing there. */
+/** The action at the stove for a mark; undefined for a mark without one. */
 function deedOf(mark: Mark, isKindling: (lotId: string) => boolean): Deed | undefined {
   switch (mark.kind) {
     case 'lit':

@@ -1,11 +1,14 @@
-/** What a practice adds to the inventory, and how its burns are known again. */
+/** The inventory documents of a practice, and the identifiers of its burns. */
 import type { Revision, Stove } from '../../shared/contract/burn-record.ts';
 import { heronId, heronRevisions } from '../simulator/heron-setup.ts';
 import { namedUuid } from '../simulator/named-uuid.ts';
 
 const idAt = (utcMs: number) => namedUuid('practice burn', utcMs);
 
-/** The identity of a practice says that it is one, so that it can be told from other simulated burns after a restart. */
+/**
+ * The identifier of a practice burn marks it as one, so that it can be distinguished from other simulated burns after a
+ * restart.
+ */
 export const practiceBurnId = {
   at: idAt,
   isOne: (id: string): boolean => id === idAt(Number.parseInt(id.slice(0, 13).replace('-', ''), 16)),
@@ -13,7 +16,7 @@ export const practiceBurnId = {
 
 export const practiceStove = (name: string): Stove => ({ id: heronId('practice stove'), name });
 
-/** Built as the Heron's second revision. */
+/** With the dimensions of the Heron's second revision. */
 export const practiceRevision = (change: string): Revision => {
   const { dimensionsM, bodyMassKg, bodySpecificHeatJPerKgK } = heronRevisions[2];
   return {

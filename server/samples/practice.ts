@@ -20,15 +20,15 @@ import type { BoardOnRequest } from './board-on-request.ts';
 import { practiceBurnId, practiceRevision, practiceStove } from './practice-things.ts';
 import { restoreThing, withdrawUnusedThings } from './sample-burns.ts';
 
-/** More than anybody feeds in a practice. */
+/** More than a person feeds in a practice. */
 const PILE_KG = 10;
 const SPARE_KINDLING_KG = 0.15;
-/** The board has that long, of the person's seconds, to send what is missing of a burn that has ended. */
+/** The time, of the person's seconds, for the board to send the missing scans of a burn that has ended. */
 const REPAIR_MS = 20_000;
 
 type PracticeWords = (typeof serviceParts)[Language]['practice'];
 
-/** What the service does for whoever practises. */
+/** A practice burn, as the service runs it. */
 export type Practice = ReturnType<typeof createPractice>;
 
 export interface PracticeContext {
@@ -40,8 +40,8 @@ export interface PracticeContext {
 }
 
 /**
- * A burn on the simulated stove with everything described, lit and fed by whoever practises, at a speed of their choice. While it
- * records, the whole service runs at that speed; so no other board may be attached.
+ * A burn on the simulated stove with its description complete, lit and fed by the person who practises, at a speed of
+ * their choice. While it records, the whole service runs at that speed; therefore no other board may be attached.
  */
 export function createPractice({ store, clock, hub, burns, board }: PracticeContext) {
   let burnId: string | undefined;
@@ -67,7 +67,7 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
     publish();
   });
 
-  /** The board goes, and time is as usual again. */
+  /** Switches the board off and returns to the usual speed. */
   async function rest(): Promise<void> {
     if (!isOn) return;
     isOn = false;
@@ -95,7 +95,7 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
     if (burns.setup.boards().some(({ id }) => id !== simulated)) throw new AppError('practice/board-attached');
   }
 
-  /** The burn of the Heron's workshop that is next to be done, under its own stove. */
+  /** The next burn of the Heron's workshop, with a stove of its own. */
   function record(words: PracticeWords, boardId: string) {
     const nowMs = clock.wallMs();
     const { scenario, seed, errors, description } = heronLiveBurn(nowMs);
@@ -127,7 +127,7 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
       const massKg = weighing.of === 'fuelPile' ? massOf(weighing.fuelLotId) : weighing.massKg;
       burns.weighings.create(planned.id, { ...weighing, massKg });
     }
-    // Laid ready in the firebox: it burns once the fire is lit.
+    // Wood laid in the firebox: it burns once the fire is lit.
     burns.marks.create(planned.id, {
       id: newId(clock.wallMs()),
       kind: 'fed',
@@ -147,19 +147,19 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
   return {
     state,
     /**
-     * Switches the board on and begins to record; the fire waits to be lit.
+     * Switches the board on and begins to record; the fire is not lit yet.
      * @throws AppError practice/burn-running, practice/board-attached
      */
     async begin(speed: PracticeSpeed, language: Language): Promise<PracticeState> {
       refuseOthers();
-      // Loaded for the first practice: a start has no use for every sentence of the service.
+      // Loaded for the first practice, so that a start does not load every sentence of the service.
       const { serviceParts } = await import('../../shared/language/service/service-parts.ts');
       await board.switchOff();
       isOn = true;
       scales = undefined;
       clock.runAt(speed);
       try {
-        // A board of its own for each speed: what is known of a board's clock holds for one.
+        // A separate identity for each speed: the stored verdict on a board's clock applies to one board.
         const { id } = await board.switchOn(namedUuid(`practice board ${speed}`, 0));
         beginBurn(language, serviceParts[language].practice, id);
       } catch (error) {
@@ -170,17 +170,17 @@ export function createPractice({ store, clock, hub, burns, board }: PracticeCont
       publish();
       return state();
     },
-    /** @throws AppError practice/burn-running while a practice runs faster than the boards of the world */
+    /** @throws AppError practice/burn-running while a practice runs faster than real boards */
     refuseBoards(): void {
       if (isOn && clock.scale !== 1) throw new AppError('practice/burn-running');
     },
-    /** What an earlier run left in the middle, killed before it could clear up, cannot go on: its stove is gone. */
+    /** Removes a practice that a killed run left unfinished: its simulated stove no longer exists. */
     restore(): void {
       const before = store.documents.list('burn').length;
       removeUnfinished();
       if (store.documents.list('burn').length !== before) board.forget();
     },
-    /** Nothing half done stays behind. */
+    /** Removes an unfinished practice and switches the board off. */
     async close(): Promise<void> {
       removeUnfinished();
       unsubscribe();

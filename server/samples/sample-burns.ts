@@ -9,9 +9,9 @@ import type { Store } from '../store/store.ts';
 import { practiceRevision, practiceStove } from './practice-things.ts';
 
 /**
- * Simulates the Heron's eight finished burns and keeps them as any other burn is kept. Those that are there already stay as
- * they are, with whatever somebody has changed in them.
- * @param onSaved is told of each that came, with how many are still to come
+ * Simulates the Heron's eight finished burns and saves them like any other burn. Existing ones stay unchanged,
+ * including edits made to them.
+ * @param onSaved is called for each saved burn, with how many are still to come
  */
 export async function saveSampleBurns(
   store: Store,
@@ -27,22 +27,22 @@ export async function saveSampleBurns(
   }
 }
 
-/** How many of the sample burns are here. */
+/** How many of the sample burns are stored. */
 export function countSampleBurns(store: Store): { kept: number; of: number } {
   const ids = heronBurns().map(({ description }) => description.id);
   return { kept: ids.filter((id) => store.documents.get('burn', id)).length, of: ids.length };
 }
 
 /**
- * Takes the sample burns away again, and of the things they were made with those that no other burn names.
- * @param remove takes one burn away
+ * Removes the sample burns, and the inventory documents made for them to which no other burn refers.
+ * @param remove removes one burn
  */
 export function removeSampleBurns(store: Store, remove: (burnId: string) => void): void {
   for (const { description } of heronBurns()) if (store.documents.get('burn', description.id)) remove(description.id);
   withdrawUnusedThings(store);
 }
 
-/** Takes away what was invented for sample and practice burns, unless another burn names it. */
+/** Withdraws inventory documents of sample and practice burns, unless another burn refers to them. */
 export function withdrawUnusedThings(store: Store): void {
   const named = thingsInUse(store);
   for (const [kind, id] of sampleThings()) {
@@ -53,7 +53,7 @@ export function withdrawUnusedThings(store: Store): void {
   }
 }
 
-/** Everything the Heron's burns and those of a practice name, revisions before the stove they belong to. */
+/** All inventory documents of the Heron's burns and of a practice, revisions before the stove they belong to. */
 function sampleThings(): [InventoryDocumentKind, string][] {
   const all = heronBurns().flatMap(({ description }): [InventoryDocumentKind, string][] => [
     ['revision', description.revision.id],
@@ -92,7 +92,7 @@ function restoreInventory(store: Store): void {
   for (const [kind, id] of sampleThings()) restoreThing(store, kind, id);
 }
 
-/** Brings back what was withdrawn with the burns that named it; what is not here stays away. */
+/** Restores a document that was withdrawn with the burns that referred to it; does nothing if it does not exist. */
 export function restoreThing(store: Store, kind: InventoryDocumentKind, id: string): void {
   const thing = store.documents.get(kind, id);
   if (thing?.withdrawn) store.documents.revise(kind, id, { expectedVersion: thing.version, body: thing.body });
