@@ -9,7 +9,7 @@ export function alarmWave(): Buffer {
   const samples = Buffer.alloc(2 * perNote * NOTES_HZ.length);
   for (const [index, hertz] of NOTES_HZ.entries()) {
     for (let at = 0; at < perNote; at++) {
-      // Fades at both ends, or the loudspeaker cracks.
+      // Fades at both ends prevent clicks of the loudspeaker.
       const fade = Math.min(1, at / 200, (perNote - at) / 2000);
       const value = LOUDNESS * fade * Math.sin((2 * Math.PI * hertz * at) / RATE_HZ);
       samples.writeInt16LE(Math.round(value * 32_767), 2 * (index * perNote + at));

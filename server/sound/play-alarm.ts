@@ -5,7 +5,7 @@ import { alarmWave } from './alarm-tone.ts';
 
 type Player = readonly [program: string, ...args: string[]];
 
-/** What each system brings to play a sound; the first that works is used from then on. */
+/** Programs that play a sound on each system; the first that works is used from then on. */
 function playersOf(platform: NodeJS.Platform, file: string): Player[] {
   if (platform === 'darwin') return [['afplay', file]];
   if (platform === 'win32') {
@@ -20,12 +20,12 @@ function playersOf(platform: NodeJS.Platform, file: string): Player[] {
 }
 
 export interface SoundOptions {
-  /** Where the sound may be put down. */
+  /** Where the sound file may be written. */
   folder: string;
   platform: NodeJS.Platform;
   /** Rings the bell of the terminal, where there is one. */
   bell(): void;
-  /** Runs a program. @returns whether it was there and did its work */
+  /** Runs a program. @returns whether it exists and succeeded */
   run(program: string, args: readonly string[]): Promise<boolean>;
 }
 
@@ -46,7 +46,7 @@ export function createAlarmPlayer({ folder, platform, bell, run }: SoundOptions)
 
   return async () => {
     bell();
-    // One at a time; a second call meanwhile is heard in the first. No sound is worth an error.
+    // One at a time: calls during a sound are dropped. Errors are ignored, since the alarm is shown as well.
     playing ??= play()
       .catch(() => {})
       .finally(() => {
