@@ -1,4 +1,4 @@
-/** What follows from the findings by the t and the binomial distribution, which SQL does not have. */
+/** Conclusions from the findings by the t and the binomial distribution, which SQL does not have. */
 import { binomialBand } from '../../shared/statistics/binomial.ts';
 import { coverageFactor } from '../../shared/statistics/student-t.ts';
 import type { Findings } from './questions.ts';
@@ -7,7 +7,7 @@ const COVERAGE = 0.95;
 
 export interface Change {
   readonly value: number;
-  /** Undefined where one burn on a side tells nothing of the scatter. */
+  /** Undefined where a side has one burn, which gives no estimate of the scatter. */
   readonly interval: readonly [low: number, high: number] | undefined;
 }
 
@@ -17,9 +17,9 @@ export function stepOf(row: Findings['step-on-every-bench'][number]): Change {
 }
 
 /**
- * Drift of one bench a year, relative. The intervals of all benches together hold with 95 % (Bonferroni): among twenty benches that do
- * not drift, one would seem to by intervals of 95 % each.
- * @param benches how many are looked at
+ * Drift of one bench per year, relative. The intervals of all benches together hold with 95 % (Bonferroni): among
+ * twenty benches without drift, one would seem to drift by intervals of 95 % each.
+ * @param benches number of benches compared
  */
 export function driftOf(row: Findings['drifting-benches'][number], benches: number): Change {
   const coverage = 1 - (1 - COVERAGE) / benches;
@@ -38,7 +38,7 @@ export function directionOf({ interval }: Change): -1 | 0 | 1 {
   return interval[1] < 0 ? -1 : interval[0] > 0 ? 1 : 0;
 }
 
-/** How many of so many 95 % intervals may hold by chance, if they are what they claim. */
+/** How many of the given number of 95 % intervals may hold by chance, if their coverage is right. */
 export function expectedHeld(pairs: number): { low: number; high: number } {
   return binomialBand(pairs, COVERAGE, COVERAGE);
 }

@@ -1,4 +1,7 @@
-/** DuckDB, which only this command needs: not installed with Stovebench, since its engine is larger than all the rest. */
+/**
+ * Access to DuckDB, which only this command needs: it is not installed with Stovebench, since its engine is larger than
+ * all the rest.
+ */
 import type { DuckDBConnection } from '@duckdb/node-api';
 import packageFile from '../../package.json' with { type: 'json' };
 import { AppError } from '../base/app-error.ts';
@@ -6,8 +9,8 @@ import { AppError } from '../base/app-error.ts';
 const PACKAGE = '@duckdb/node-api';
 
 /**
- * Does work on an engine of its own, which is gone afterwards.
- * @throws AppError survey/engine-missing, which says how to add it
+ * Runs work on a separate engine, which is closed afterwards.
+ * @throws AppError survey/engine-missing, whose sentence explains how to install it
  */
 export async function withDuckdb<T>(work: (connection: DuckDBConnection) => Promise<T>): Promise<T> {
   const { DuckDBInstance } = await loaded();

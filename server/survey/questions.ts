@@ -1,8 +1,8 @@
-/** The questions of a survey, in their order: each is a file in `questions/`, and here is what its columns are. */
+/** The questions of a survey, in their order: each is a file in `questions/`; its columns are declared here. */
 
 /**
- * What a column holds, for whoever writes it: `value` and `deviation` are in the unit of the result, `share` and `change` are
- * fractions of one, a `result` is the name of one.
+ * The kind of a column, which determines how it is written: `value` and `deviation` are in the unit of the result,
+ * `share` and `change` are fractions of one, a `result` is the name of one.
  */
 export type ColumnKind = 'text' | 'result' | 'count' | 'value' | 'deviation' | 'share' | 'change' | 'factor' | 'moment';
 
@@ -86,14 +86,14 @@ export const questionNames = Object.keys(questions) as Question[];
 
 type TextKind = 'text' | 'result' | 'moment';
 
-/** A row of an answer; a moment is ISO 8601. What cannot be computed is null: a deviation of one burn, say. */
+/** A row of findings; a moment is ISO 8601. What cannot be computed is null: a deviation of one burn, for example. */
 export type FindingRow<Q extends Question> = {
   readonly [C in keyof (typeof questions)[Q]]: ((typeof questions)[Q][C] extends TextKind ? string : number) | null;
 };
 
 export type Findings = { readonly [Q in Question]: readonly FindingRow<Q>[] };
 
-/** What is asked about, and which burns count. */
+/** The result to be examined, and which burns count. */
 export interface SurveyChoice {
   /** Published name of a result. */
   readonly result: string;

@@ -5,7 +5,7 @@ import { roundTicks } from '../../shared/plot/ticks.ts';
 
 export interface Range {
   readonly name: string;
-  /** Left out for a name that stands above others. */
+  /** Omitted for a heading above other rows. */
   readonly value?: number;
   readonly low?: number | undefined;
   readonly high?: number | undefined;
@@ -17,8 +17,8 @@ const NAME_SHARE = 0.42;
 const RIGHT = 14;
 
 /**
- * One row a range: a square for the value, a bar from its low to its high end where there are ends.
- * @param zero draw a line at 0, and show it in any case
+ * One row per range: a square for the value, a bar from its low to its high end where there are ends.
+ * @param zero draw a line at 0, and extend the axis to include it
  */
 export function drawRanges(
   ranges: readonly Range[],

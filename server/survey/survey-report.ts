@@ -1,4 +1,4 @@
-/** A survey as a report: each question with its answer in a sentence, a figure and a table. */
+/** A survey as a report: for each question a sentence, a figure and a table. */
 import type { ResultId } from '../../shared/contract/results.ts';
 import { showPercent } from '../../shared/language/display-units.ts';
 import { type Language, writeNumber } from '../../shared/language/language.ts';
@@ -12,7 +12,7 @@ import { type ColumnKind, type Findings, type Question, questionNames, questions
 import { drawRanges, type Range } from './ranges-figure.ts';
 import type { Survey } from './survey.ts';
 
-/** More rows than this are in the JSON only. */
+/** Further rows are in the JSON only. */
 const MOST_ROWS = 60;
 
 interface Context extends Survey {
@@ -49,7 +49,7 @@ function wordsOf(language: Language) {
   return { words, results };
 }
 
-/** A question with its answer: in sentences and a figure where there is one, else in its table. */
+/** A question with its conclusion: in sentences and a figure where there is one, else in its table. */
 function blocksOf(question: Question, context: Context): Block[] {
   const { words } = wordsOf(context.language);
   const { question: text, meaning, nothing } = words.questions[question];
@@ -65,7 +65,7 @@ function blocksOf(question: Question, context: Context): Block[] {
   ];
 }
 
-/** The table of a question that has a figure, for whoever wants the figures themselves. */
+/** The table of a question that has a figure, for readers who need the numbers. */
 function tableBehind(question: Question, context: Context): Block[] {
   const titles: Partial<Record<Question, string>> = wordsOf(context.language).words.figuresOf;
   const title = titles[question];
@@ -117,7 +117,7 @@ function written(value: string | number | null, kind: ColumnKind, { language, un
   }
 }
 
-/** A scatter is not known to more. */
+/** The precision to which a scatter is known. */
 function twoFigures(language: Language, value: number): string {
   return writeNumber(language, value, value === 0 ? 0 : Math.max(0, 1 - Math.floor(Math.log10(value))));
 }
@@ -126,7 +126,7 @@ function changeText(value: number, language: Language): string {
   return `${value > 0 ? '+' : ''}${showPercent(language, value)}`;
 }
 
-/** The answer in a sentence, where it is more than the table. */
+/** Conclusions in sentences, where they add something to the table. */
 const conclusions: { readonly [Q in Question]?: (context: Context) => string[] } = {
   'step-on-every-bench': ({ findings, language }) => {
     const { words } = wordsOf(language);
@@ -204,7 +204,7 @@ function ofChange({ value, interval }: Change): Omit<RangeOfRow, 'name'> {
 }
 
 interface RangeOfRow {
-  /** What stands once above all rows that have it. */
+  /** Printed once above all rows that have it. */
   readonly above?: string;
   readonly name: string;
   readonly value: number | null;

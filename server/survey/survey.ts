@@ -1,4 +1,4 @@
-/** A published dataset asked the questions of `questions/`, on DuckDB. */
+/** Runs the questions of `questions/` on a published dataset, with DuckDB. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { DuckDBConnection } from '@duckdb/node-api';
@@ -9,13 +9,13 @@ import { type Findings, type Question, questionNames, type SurveyChoice } from '
 
 export interface Survey {
   readonly choice: SurveyChoice;
-  /** UCUM, of the result that is asked about. */
+  /** UCUM, of the result to be examined. */
   readonly unit: string;
   readonly findings: Findings;
 }
 
 /**
- * Asks every question of the dataset in a folder.
+ * Runs every question on the dataset in a folder.
  * @throws AppError survey/engine-missing, survey/no-dataset, survey/unreadable, survey/nothing-counts
  */
 export async function survey(folder: string, choice: SurveyChoice): Promise<Survey> {
@@ -28,13 +28,13 @@ export async function survey(folder: string, choice: SurveyChoice): Promise<Surv
   });
 }
 
-/** The text of a question, which may be put to any DuckDB that has read `views.sql`. */
+/** The SQL of a question, which can be run in any DuckDB session that has read `views.sql`. */
 export function sqlOf(question: Question): string {
   return readFileSync(join(import.meta.dirname, 'questions', `${question}.sql`), 'utf8');
 }
 
 /**
- * The views on which the questions stand.
+ * Opens the views used by the questions.
  * @throws AppError survey/no-dataset, survey/unreadable
  */
 export async function openDataset(connection: DuckDBConnection, folder: string, choice: SurveyChoice): Promise<void> {
@@ -58,7 +58,7 @@ export async function openDataset(connection: DuckDBConnection, folder: string, 
   }
 }
 
-/** @throws AppError survey/nothing-counts with how many burns there are of each kind */
+/** @throws AppError survey/nothing-counts with the number of burns of each kind */
 async function unitOf(connection: DuckDBConnection, folder: string, { result, start }: SurveyChoice) {
   const [counted] = await ask(connection, folder, 'SELECT min(unit) AS unit FROM counted');
   if (typeof counted?.unit === 'string') return { unit: counted.unit };
@@ -95,7 +95,7 @@ function literal(text: string): string {
   return `'${text.replaceAll("'", "''")}'`;
 }
 
-/** DuckDB takes a path for a pattern; a sign of patterns in brackets stands for itself. */
+/** DuckDB interprets a path as a pattern; a pattern character in brackets matches itself. */
 function withoutPatterns(path: string): string {
   return path.replace(/[*?[]/g, '[$&]');
 }
