@@ -1,4 +1,4 @@
-/** The work of publishing that touches the folder of the dataset, or the readings. */
+/** The jobs of publishing that access the folder of the dataset, or the readings. */
 import { existsSync, mkdirSync } from 'node:fs';
 import { type DatasetTableName, datasetTables } from '../../shared/dataset/dataset.ts';
 import type { DatasetRow } from '../../shared/dataset/row.ts';
@@ -29,14 +29,14 @@ export type FileJob =
   | (Written & { kind: 'rows'; table: DatasetTableName; rows: readonly DatasetRow[] })
   | { kind: 'remove'; path: string };
 
-/** @throws AppError dataset/newer; what the file system says */
+/** @throws AppError dataset/newer; errors of the file system */
 export function makePlan({ folder, bench, burns }: PlanJob): Plan {
-  // Its parent has to be there: the place of a disk that is not plugged in must not be filled in its stead.
+  // Its parent must exist: the mount point of a disk that is not plugged in must not be filled instead.
   if (!existsSync(folder)) mkdirSync(folder);
   return planPublication(folder, bench, burns);
 }
 
-/** @throws what the file system says */
+/** @throws errors of the file system */
 export async function doFileJob(store: Store, job: FileJob): Promise<void> {
   switch (job.kind) {
     case 'remove':

@@ -3,7 +3,7 @@ import type { Worker } from '../worker/worker.ts';
 import type { FileJob, PlanJob } from './dataset-jobs.ts';
 import type { Plan } from './plan.ts';
 
-/** Looks at the folder of a dataset and writes its files. */
+/** Reads the folder of a dataset and writes its files. */
 export interface DatasetWork {
   /** @throws AppError dataset/newer; the file system's error with its code; AppError as `Worker.do` */
   plan(job: PlanJob): Promise<Plan>;
@@ -11,7 +11,7 @@ export interface DatasetWork {
   write(folder: string, job: FileJob): Promise<void>;
 }
 
-// Foreign: a network drive may take any time to look at or to write.
+// Queue `foreign`, because a network drive may take any time to read or to write.
 export const planJob: Job<PlanJob, Plan> = { name: 'dataset plan', queue: 'foreign' };
 export const fileJob: Job<{ folder: string; job: FileJob }, void> = { name: 'dataset file', queue: 'foreign' };
 

@@ -1,4 +1,4 @@
-/** What a published file says of itself, in its own footer: the only thing by which a later run knows what is there. */
+/** The state of a published file, stored in its own footer: the only information that a later run has about it. */
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { parquetMetadata } from 'hyparquet';
 import { z } from 'zod';
@@ -18,10 +18,10 @@ export type FileState = Omit<z.infer<typeof stateSchema>, 'version' | 'table'>;
 
 /** Enough for the footer of a month of burns or of the readings of one. */
 const TAIL_BYTES = 65_536;
-/** Length of the footer and the four letters that end the file. */
+/** Length of the footer and the four magic bytes that end the file. */
 const END_BYTES = 8;
 
-/** What goes into the key-value metadata of a file, so that it explains itself far from here. */
+/** The key-value metadata of a file, which describe it independently of this program. */
 export function keyValues({ name, columns }: DatasetTable, state: FileState): { key: string; value: string }[] {
   return [
     { key: DATASET_SCHEMA, value: JSON.stringify({ version: DATASET_VERSION, table: name, ...state }) },
@@ -30,7 +30,8 @@ export function keyValues({ name, columns }: DatasetTable, state: FileState): { 
 }
 
 /**
- * @returns undefined for a file that is not there, is cut short or is none of ours: it is written anew
+ * @returns undefined for a file that does not exist, is truncated or was not written by this program: it is written
+ *   anew
  * @throws AppError dataset/newer when a newer version of this program wrote it
  */
 export function readState(path: string): FileState | undefined {

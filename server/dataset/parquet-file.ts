@@ -1,4 +1,4 @@
-/** Rows of the dataset as a Parquet file that is there whole or not at all. */
+/** Writes rows of the dataset as a Parquet file that exists completely or not at all. */
 import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { zstdCompressSync } from 'node:zlib';
@@ -8,12 +8,12 @@ import type { DatasetRow } from '../../shared/dataset/row.ts';
 import { type FileState, keyValues } from './file-state.ts';
 
 /**
- * One burn of eight channels over four hours at a scan a second in one group: what repeats from channel to channel (times, numbers of
- * scans) then costs next to nothing.
+ * One burn of eight channels over four hours at one scan a second in one group: values that repeat from channel to
+ * channel (times, numbers of scans) then take almost no space.
  */
 const ROWS_PER_GROUP = 131_072;
 
-/** Neither read by engines, which skip names that begin with a point, nor found by a pattern of `*.parquet`. */
+/** Neither read by engines, which skip names that begin with a dot, nor matched by a pattern of `*.parquet`. */
 export const PARTIAL = /^\..*\.partial$/;
 
 export interface NewFile {
@@ -26,9 +26,9 @@ export interface NewFile {
 }
 
 /**
- * Writes a file under another name, puts it on the disk and gives it its name: whoever reads `path` meanwhile, and whenever this
- * process is killed, finds the file of before or the new one.
- * @throws what the file system says; nothing of the new file is left then
+ * Writes a file under another name, flushes it to the disk and renames it: a reader of `path` finds either the previous
+ * file or the new one, even if this process is killed.
+ * @throws errors of the file system; nothing of the new file is left then
  */
 export function writeParquetFile(file: NewFile): void {
   const folder = dirname(file.path);
@@ -50,20 +50,23 @@ export function writeParquetFile(file: NewFile): void {
   syncFolder(folder);
 }
 
-/** Removes a file; that it is gone is on the disk when the call returns. */
+/** Removes a file; the removal is on the disk when the call returns. */
 export function removeFile(path: string): void {
   rmSync(path, { force: true });
   syncFolder(dirname(path));
 }
 
-/** A new name is lasting once its folder is. Systems and network drives that cannot do this for folders do it by themselves. */
+/**
+ * A new name is durable once its folder is flushed. Systems and network drives that cannot flush folders do so by
+ * themselves.
+ */
 function syncFolder(folder: string): void {
   let descriptor: number | undefined;
   try {
     descriptor = openSync(folder, 'r');
     fsyncSync(descriptor);
   } catch {
-    // The file itself is whole in any case.
+    // The file itself is complete in any case.
   } finally {
     if (descriptor !== undefined) closeSync(descriptor);
   }
@@ -110,7 +113,10 @@ type SchemaElement = ConstructorParameters<typeof ParquetWriter>[0]['schema'][nu
 
 const UTF8 = { type: 'BYTE_ARRAY', converted_type: 'UTF8', logical_type: { type: 'STRING' } } as const;
 
-/** Apache Parquet, LogicalTypes.md: the newer logical types beside the older converted types that some engines know alone. */
+/**
+ * Apache Parquet, LogicalTypes.md: the newer logical types in addition to the older converted types, which are the only
+ * ones some engines read.
+ */
 const primitives: Readonly<Record<Exclude<ColumnType, 'textList'>, Omit<SchemaElement, 'name'>>> = {
   text: UTF8,
   int32: { type: 'INT32' },

@@ -1,4 +1,4 @@
-/** Where the files of a dataset lie: the directory convention that engines read columns from (`bench=…/year=…`). */
+/** The paths of the files of a dataset: the directory convention from which engines read columns (`bench=…/year=…`). */
 import { type Dirent, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { type DatasetTableName, datasetTables } from '../../shared/dataset/dataset.ts';
@@ -8,7 +8,10 @@ const UUID_7 = /^[0-9a-f]{8}-[0-9a-f]{4}-7/;
 const BENCH_FOLDER = 'bench=';
 export const PARQUET = '.parquet';
 
-/** Year and month, "2026-05", UTC: of the identifier, which never changes; of the start where it tells no time. */
+/**
+ * Year and month, "2026-05", UTC: of the identifier, which never changes; of the start where the identifier contains no
+ * time.
+ */
 export function monthOf({ id, startedUtcMs = 0 }: Pick<RecordWithoutReadings, 'id' | 'startedUtcMs'>): string {
   const madeAtMs = UUID_7.test(id) ? Number.parseInt(id.replace('-', '').slice(0, 12), 16) : startedUtcMs;
   return new Date(madeAtMs).toISOString().slice(0, 7);
@@ -19,12 +22,12 @@ export function fileOf(folder: string, bench: string, table: DatasetTableName, m
   return join(folder, table, `${BENCH_FOLDER}${bench}`, `year=${month.slice(0, 4)}`, `${name}${PARQUET}`);
 }
 
-/** Every file that lies in the folders of one bench, burns first. */
+/** Every file in the folders of one bench, burns first. */
 export function filesOfBench(folder: string, bench: string): string[] {
   return Object.keys(datasetTables).flatMap((table) => filesBelow(join(folder, table, `${BENCH_FOLDER}${bench}`)));
 }
 
-/** The benches that have published something here. */
+/** The benches that have published in this folder. */
 export function benchesIn(folder: string): string[] {
   return entriesOf(join(folder, 'burns'))
     .filter((entry) => entry.isDirectory() && entry.name.startsWith(BENCH_FOLDER))
@@ -46,7 +49,7 @@ function filesBelow(folder: string): string[] {
     .sort();
 }
 
-/** Nothing for a folder that is not there, or that goes while one looks. */
+/** Returns nothing for a folder that does not exist, or that is removed while it is read. */
 function entriesOf(folder: string): Dirent[] {
   try {
     return readdirSync(folder, { withFileTypes: true });

@@ -1,4 +1,4 @@
-/** What has to be written so that the folder says what the bench knows, and nothing else. */
+/** Plans which files must be written or removed so that the folder matches the bench. */
 import { basename } from 'node:path';
 import type { DatasetTableName } from '../../shared/dataset/dataset.ts';
 import { type FileState, readState } from './file-state.ts';
@@ -10,7 +10,7 @@ export interface WantedBurn {
   id: string;
   /** "2026-05" */
   month: string;
-  /** Changes with whatever its rows in the small tables are made of. */
+  /** Changes with any data from which its rows in the small tables are made. */
   source: string;
   /** The same of its readings; undefined where it has none. */
   readingsSource: string | undefined;
@@ -29,19 +29,19 @@ export interface Plan {
   elsewhere: string[];
 }
 
-/** Burns come last: a burn is there once its row in burns is, and then so is everything else of it. */
+/** Burns are last: once the row of a burn exists in burns, everything else of it exists too. */
 const smallTables = ['weighings', 'marks', 'results', 'burns'] as const satisfies readonly SmallTableName[];
 
 /**
- * Looks at the files that are there, and only at them: nothing else need be remembered between two runs.
- * @throws AppError dataset/newer; what the file system says
+ * Reads the existing files, and only those: no other state is needed between two runs.
+ * @throws AppError dataset/newer; errors of the file system
  */
 export function planPublication(folder: string, bench: string, burns: readonly WantedBurn[]): Plan {
   const others = publishedByOthers(folder, bench, new Set(burns.map(({ month }) => month)));
   const isElsewhere = (burn: WantedBurn) => {
     const benches = others.get(burn.id);
     if (!benches) return false;
-    // Two that published it at once would both go on, or both give way: the lower identifier keeps it.
+    // Two benches that published it at once would both continue, or both withdraw: the lower identifier keeps it.
     const isHere = readState(fileOf(folder, bench, 'burns', burn.month))?.burns[burn.id] !== undefined;
     return !(isHere && benches.every((other) => bench < other));
   };
@@ -67,7 +67,7 @@ function filesOfMonth(folder: string, bench: string, month: string, burns: Wante
   ];
 }
 
-/** Whether a file holds what it should: made of the same state of the same burns. */
+/** Whether a file is up to date: made of the same state of the same burns. */
 function isCurrent(file: File): boolean {
   const found = readState(file.path);
   if (!found) return false;
@@ -79,22 +79,22 @@ function isCurrent(file: File): boolean {
   return ids.length === Object.keys(found.burns).length && ids.every((id) => found.burns[id] === wanted[id]);
 }
 
-/** Files that no burn has any more: those that say which burns there are go first. */
+/** Files of burns that are no longer published: those that list the burns are removed first. */
 function obsolete(folder: string, bench: string, wanted: ReadonlySet<string>): Step[] {
   const gone = filesOfBench(folder, bench).filter((path) => path.endsWith(PARQUET) && !wanted.has(path));
-  // A newer version may know of it what this one does not.
+  // Throws for a file of a newer version, which may contain more than this version can judge.
   for (const path of gone) readState(path);
   return gone.map((path) => ({ kind: 'remove', path }));
 }
 
-/** What killed runs of this bench have half written. */
+/** Incomplete files of killed runs of this bench. */
 function leftOver(folder: string, bench: string): Step[] {
   return filesOfBench(folder, bench)
     .filter((path) => PARTIAL.test(basename(path)))
     .map((path) => ({ kind: 'remove', path }));
 }
 
-/** By burn, the benches that have published it here; a burn lies in the same month on every bench. */
+/** The benches that have published each burn here; a burn has the same month on every bench. */
 function publishedByOthers(folder: string, bench: string, months: ReadonlySet<string>): Map<string, string[]> {
   const found = new Map<string, string[]>();
   for (const other of benchesIn(folder).filter((id) => id !== bench)) {

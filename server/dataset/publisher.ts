@@ -1,4 +1,4 @@
-/** Publishes the finished burns of this bench into a folder, one run at a time, while everything else goes on. */
+/** Publishes the finished burns of this bench into a folder, one run at a time, while the service keeps running. */
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { METHOD_VERSION } from '../../shared/analysis/versions.ts';
 import type { Bench } from '../../shared/contract/bench.ts';
@@ -16,10 +16,10 @@ import type { SmallTableName, Step, WantedBurn } from './plan.ts';
 import { smallRows } from './small-rows.ts';
 import { isFinished, wantedBurn } from './wanted-burn.ts';
 
-/** The method set by which every burn is published, so that burns of all benches can be compared. */
+/** The method set with which every burn is published, so that burns of all benches can be compared. */
 const COMMON_METHOD = 'bench-1';
 
-/** How far it is, whoever asks. */
+/** Progress of a publication, for any client. */
 type Publication = Omit<PublicationSeen, 'mayChoose'>;
 
 export interface PublisherContext {
@@ -67,7 +67,7 @@ export function createPublisher({ store, results, clock, work, version }: Publis
     if (step.kind === 'rows') return writeRows(path, step.table, step.burns, bench);
     const record = recordIfThere(step.burn.id);
     if (!record) return;
-    // Of what is written, not of what was planned: the burn may have been corrected meanwhile.
+    // Of the data being written, not of the plan: the burn may have been corrected in between.
     const { readingsSource = '' } = wantedBurn(store, record, bench.name);
     const written = { methodVersion: METHOD_VERSION, burns: { [record.id]: readingsSource } };
     return work.write(store.folder, { kind: 'readings', path, state: written, createdBy, record });
@@ -105,7 +105,7 @@ export function createPublisher({ store, results, clock, work, version }: Publis
   return {
     /**
      * Begins to publish.
-     * @param chosen the folder of the last time when left out, else one among the data
+     * @param chosen the folder of the last publication when omitted, else one in the data folder
      * @throws AppError dataset/busy, bench/unreadable
      */
     begin(chosen?: string): Publication {
@@ -125,19 +125,19 @@ export function createPublisher({ store, results, clock, work, version }: Publis
         });
       return state;
     },
-    /** How far it is, and how the last run ended. */
+    /** The progress, and how the last run ended. */
     state: (): Publication =>
       state ?? { ...nothingYet, phase: 'idle', folder: publishFolder(store.folder, clock.wallMs()) },
-    /** Resolves when nothing is being published any more, however that ended. */
+    /** Resolves when no publication is running any more, whatever its outcome. */
     idle: async (): Promise<void> => running,
-    /** Once its work has been cancelled. What is half written is left under its other name, and cleared by the next run. */
+    /** Call after its work was cancelled. Incomplete files keep their temporary name, and the next run removes them. */
     close: async (): Promise<void> => running,
   };
 }
 
 const FULL = /^(ENOSPC|EDQUOT)$/;
 
-/** Why a run ended early, in words for a person. */
+/** Why a run ended early, as an error for a person. */
 function refusalOf(error: unknown, folder: string): AppError {
   if (isAppError(error)) return error;
   const { code = '' } = error as NodeJS.ErrnoException;

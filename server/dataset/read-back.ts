@@ -1,4 +1,4 @@
-/** Burns read back from published files: the record as it stands in burns, with the readings of its boards. */
+/** Reads burns back from published files: the record as stored in burns, with the readings of its boards. */
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { zstdDecompressSync } from 'node:zlib';
@@ -11,7 +11,7 @@ import { benchesIn, filesOfTable, PARQUET } from './places.ts';
 
 type NameIn<T extends DatasetTable> = T['columns'][number]['name'];
 
-/** Every burn in the folder, of whatever bench, one after another; each as its record was when it was published. */
+/** Every burn in the folder, of every bench, one after another; each as its record was when it was published. */
 export async function* publishedRecords(folder: string): AsyncGenerator<BurnRecord> {
   for (const bench of benchesIn(folder)) {
     const readings = new Map(filesOfTable(folder, bench, 'readings').map((path) => [basename(path, PARQUET), path]));
@@ -19,7 +19,7 @@ export async function* publishedRecords(folder: string): AsyncGenerator<BurnReco
       for (const { burn, record } of await rowsOf<NameIn<typeof burnsTable>>(path, ['burn', 'record'])) {
         const whole = JSON.parse(record as string) as BurnRecord;
         const own = readings.get(burn as string);
-        // Those typed by hand stand in the record already.
+        // Hand readings are in the record already.
         yield { ...whole, readings: [...(own ? await boardReadings(own) : []), ...whole.readings] };
       }
     }

@@ -13,7 +13,7 @@ import { momentUs } from './moment-us.ts';
 
 type Row = RowOf<typeof readingsTable>;
 
-/** One channel of a board, or of a person where there is no board; undefined where nobody described what the board measures. */
+/** One channel of a board, or of a person where there is no board; undefined where the channel was not described. */
 interface Source {
   boardId: string | null;
   channel: Channel | undefined;
@@ -30,7 +30,7 @@ const quantities: Readonly<Record<Channel['unit'], string>> = {
   Ohm: 'resistance',
 };
 
-/** Every reading, channel by channel; a channel that sent nothing in a scan has its row too, so that no scan is lost. */
+/** Every reading, channel by channel; a channel that sent nothing in a scan has a row too, so that no scan is lost. */
 export function* readingRows(record: RecordWithoutReadings, boards: readonly BoardReadings[]): Generator<Row> {
   const curves = new Map(
     channelCurves(assembleRecord(record, boards)).map(({ channel, value }) => [channel.id, value]),

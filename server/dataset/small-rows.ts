@@ -13,7 +13,7 @@ import type { SmallTableName } from './plan.ts';
 
 export interface PublishedBurn {
   record: RecordWithoutReadings;
-  /** By the method set that all benches have in common, and by the burn's own where it is another. */
+  /** By the method set that all benches share, and by the burn's own where that is another. */
   analyses: readonly Analysis[];
   benchName: string;
 }

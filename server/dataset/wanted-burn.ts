@@ -6,12 +6,12 @@ import type { Store, StoredDocument } from '../store/store.ts';
 import { monthOf } from './places.ts';
 import type { WantedBurn } from './plan.ts';
 
-/** Whether nothing more of a burn is to come by itself: it is over, and no scans are being fetched. */
+/** Whether a burn is complete: it has ended, and no scans are being fetched. */
 export function isFinished(store: Store, { id, body, withdrawn }: StoredDocument<'burn'>): boolean {
   return !withdrawn && body.status !== 'planned' && body.status !== 'running' && store.gaps.open(id).length === 0;
 }
 
-/** What has to lie in the folder of a burn of this state. */
+/** What the folder must contain for a burn in this state. */
 export function wantedBurn(store: Store, record: RecordWithoutReadings, benchName: string): WantedBurn {
   const { id, origin, startedUtcMs, channels } = record;
   const typed = handReadings(record).map(({ columns }) => [...columns.elapsedUs, ...(columns.counts[0] ?? [])]);
