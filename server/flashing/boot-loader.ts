@@ -1,6 +1,6 @@
 /**
- * A boot loader's side of the serial protocol published as application note AVR061, as far as a program needs it: sync,
- * signature, pages out and in. Command numbers as the note gives them (from memory).
+ * The programming side of the serial boot loader protocol published as application note AVR061, as far as a program
+ * needs it: sync, signature, writing and reading pages. Command numbers as in the note (from memory).
  */
 
 import type { Clock } from '../base/clock.ts';
@@ -18,20 +18,20 @@ const READ_PAGE = 0x74;
 const READ_SIGNATURE = 0x75;
 const FLASH = 'F'.charCodeAt(0);
 
-/** Real milliseconds: a page takes some 10 to send and 10 to write, and a busy machine is slower to hear of it. */
+/** Real milliseconds: a page takes some 10 to send and 10 to write, and a busy machine receives the answer later. */
 const ANSWER_MS = 3000;
-/** A boot loader that has just been reset misses the first questions, and waits for the next about a second. */
+/** A boot loader that has just been reset misses the first requests, and waits about a second for the next. */
 const SYNC_MS = 120;
 const SYNC_TRIES = 12;
 const LATE_MS = 300;
 
-/** It answered nothing, or something that the protocol does not know. */
+/** The board sent no answer, or one that is not part of the protocol. */
 export class NoBootLoader extends Error {}
 
 export interface BootLoader {
-  /** @throws NoBootLoader when nobody answers for a second and a half */
+  /** @throws NoBootLoader without an answer for a second and a half */
   synchronise(): Promise<void>;
-  /** Three bytes that name the chip. */
+  /** Three bytes that identify the chip. */
   signature(): Promise<Uint8Array>;
   enter(): Promise<void>;
   writePage(address: number, bytes: Uint8Array): Promise<void>;
@@ -40,7 +40,7 @@ export interface BootLoader {
   leave(): Promise<void>;
 }
 
-/** @param port just opened; nobody else listens to it */
+/** @param port just opened, without another listener */
 export function bootLoaderAt(port: Port, clock: Clock): BootLoader {
   let received: number[] = [];
   let wake = () => {};
@@ -50,7 +50,7 @@ export function bootLoaderAt(port: Port, clock: Clock): BootLoader {
   });
   port.onClose(() => wake());
 
-  /** So many bytes, or an error when they do not come in time. */
+  /** Receives this many bytes; rejects when they do not arrive in time. */
   const receive = (count: number, ms: number) =>
     new Promise<number[]>((resolve, reject) => {
       const cancel = clock.setTimer(ms * clock.scale, () => {
@@ -85,7 +85,7 @@ export function bootLoaderAt(port: Port, clock: Clock): BootLoader {
       for (let asked = 1; ; asked++) {
         try {
           await ask([GET_SYNC], 0, SYNC_MS);
-          // Answers to the questions before this one may only be late, and must not be taken for those to the next.
+          // Answers to the earlier requests may only be late, and must not be taken for the answer to the next.
           await receive((asked - 1) * 2, LATE_MS).catch(() => {});
           await ask([GET_SYNC]);
           return;

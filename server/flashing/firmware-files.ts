@@ -5,7 +5,7 @@ import type { FirmwareName } from '../../shared/contract/flashing.ts';
 
 const folder = join(import.meta.dirname, '../../firmware-protocol/firmware/hex');
 
-/** The program of one of the hex files that come with the service; the boot loader is for simulated boards. */
+/** The program in one of the hex files shipped with the service; the boot loader is for simulated boards. */
 export function firmwareOf(name: FirmwareName | 'boot-loader'): Uint8Array {
   return readIntelHex(readFileSync(join(folder, `${name}.hex`), 'latin1'));
 }

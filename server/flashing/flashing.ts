@@ -11,10 +11,10 @@ import type { Store } from '../store/store.ts';
 import { firmwareOf } from './firmware-files.ts';
 import { programBoard } from './program-board.ts';
 
-/** How far it is, whoever asks. */
+/** Progress, for any client. */
 type Flashing = Omit<FlashingSeen, 'mayFlash'>;
 
-/** Puts the firmware on boards, one at a time. */
+/** Writes the firmware to boards, one at a time. */
 export type Flasher = ReturnType<typeof createFlasher>;
 
 export interface FlashingContext {
@@ -25,14 +25,17 @@ export interface FlashingContext {
   ports: PortFactory;
 }
 
-/** Real milliseconds: a new program says hello within a second or two, or when it is asked after five. */
+/** Real milliseconds: a new program sends hello within a second or two, or when it is requested after five. */
 const LIVE_MS = 20_000;
 
 export function createFlasher({ store, clock, setup, bridge, ports }: FlashingContext) {
   let state: Flashing = { phase: 'idle', doneBytes: 0, totalBytes: 0 };
   const running = () => !['idle', 'done', 'failed'].includes(state.phase);
 
-  /** Attaches the board, unless it is, and waits until it has said what it is. What was wrong before it was flashed counts no more. */
+  /**
+   * Attaches the board, unless it is attached, and waits until it has identified itself. Problems from before the
+   * flashing are ignored.
+   */
   async function live(path: string): Promise<Board> {
     await setup.attach({ path, baudRate: USUAL_BAUD_RATE });
     return new Promise((resolve, reject) => {
@@ -81,7 +84,7 @@ export function createFlasher({ store, clock, setup, bridge, ports }: FlashingCo
       void flash(path, firmware);
       return state;
     },
-    /** How far it is, and how the last one ended. */
+    /** The progress, and how the last run ended. */
     state: (): Flashing => state,
   };
 }

@@ -4,12 +4,12 @@ import type { Port, PortFactory } from '../bridge/port.ts';
 import { classifyPortError } from '../bridge/port-errors.ts';
 import { type BootLoader, bootLoaderAt, NoBootLoader } from './boot-loader.ts';
 
-/** ATmega328P, and the 328 that is the same but for its consumption (from memory of the data sheet). */
+/** ATmega328P, and the 328, which is the same except for its power consumption (from memory of the data sheet). */
 const SIGNATURES = ['1e950f', '1e9514'];
 const PAGE_BYTES = 128;
-/** Boot loaders take half a kilobyte to two at the end of 32. */
+/** Boot loaders take half a kilobyte to two at the end of the 32. */
 const MOST_BYTES = 30 * 1024;
-/** Speeds that boot loaders of this chip talk at; the second one is that of older ones. */
+/** Speeds of the boot loaders of this chip; the second is that of older ones. */
 const BAUD_RATES = [115_200, 57_600];
 
 export interface Progress {
@@ -19,9 +19,9 @@ export interface Progress {
 }
 
 /**
- * Puts a program on the board at a port: resets it, finds its boot loader, makes sure of the chip, writes page by page, reads
- * everything back, and starts the program. The port must be free, and is free again afterwards.
- * @throws AppError flash/no-boot-loader, flash/wrong-chip, flash/differs, flash/too-large, probe/port-busy and its like
+ * Writes a program to the board at a port: resets it, connects to its boot loader, checks the chip, writes page by
+ * page, reads everything back, and starts the program. The port must be free, and is free again afterwards.
+ * @throws AppError flash/no-boot-loader, flash/wrong-chip, flash/differs, flash/too-large, probe/port-busy and similar
  */
 export async function programBoard(
   path: string,
@@ -57,7 +57,7 @@ export async function programBoard(
   }
 }
 
-/** Whole pages, the last one filled up as erased flash is. */
+/** Whole pages, the last one padded with the value of erased flash. */
 function pagesOf(program: Uint8Array): { address: number; bytes: Uint8Array }[] {
   return Array.from({ length: Math.ceil(program.length / PAGE_BYTES) }, (_, page) => {
     const bytes = new Uint8Array(PAGE_BYTES).fill(0xff);
@@ -78,7 +78,7 @@ async function findBootLoader(
     });
     try {
       const loader = bootLoaderAt(port, clock);
-      // Where there is no reset line, opening the port may have been the reset, or a finger on the button is.
+      // Without a reset line, opening the port may have reset the board, or the person presses its button.
       await port.reset?.().catch(() => {});
       await loader.synchronise();
       return { port, loader };
