@@ -1,4 +1,4 @@
-/** The results of one burn, recomputed without a service. */
+/** Recomputes the results of one burn without a service. */
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { checkRecord } from '../../shared/analysis/check-record.ts';
 import { burnRecordSchema, methodSets } from '../../shared/contract/burn-record.ts';

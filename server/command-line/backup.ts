@@ -28,7 +28,7 @@ export const command: Command = {
   },
 };
 
-/** @throws AppError store/folder-not-writable, store/full; the backup is then still where the service made it */
+/** @throws AppError store/folder-not-writable, store/full; the backup then stays where the service made it */
 function move(from: string, to: string): void {
   try {
     mkdirSync(dirname(to), { recursive: true });
@@ -36,7 +36,7 @@ function move(from: string, to: string): void {
     renameSync(from, to);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EXDEV') throw readable(error, to);
-    // To another disk it is copied, under another name until it is whole.
+    // To another disk it is copied, under another name until complete.
     cpSync(from, `${to}.partial`, { recursive: true });
     renameSync(`${to}.partial`, to);
     rmSync(from, { recursive: true });

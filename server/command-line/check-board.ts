@@ -56,7 +56,7 @@ export const command: Command = {
   },
 };
 
-/** A finding is news once; its figures go on changing. */
+/** A finding is printed once; later changes of its numbers are not. */
 function printOnce({ code, level, channel, params }: Finding, printed: Set<string>): void {
   const key = `${code} ${level} ${channel ?? ''} ${params.field ?? ''}`;
   if (printed.has(key)) return;
@@ -66,7 +66,7 @@ function printOnce({ code, level, channel, params }: Finding, printed: Set<strin
   if (help && level !== 'good') printError(word('checkHelp', { help: help(params) }));
 }
 
-/** What a person types at a terminal: tests of probes, and an empty line at the end. */
+/** Reads what a person types at a terminal: tests of probes, and an empty line to end. */
 function listen(client: Client, isInteractive: boolean): { hasEnded(): boolean; close(): void } {
   let hasEnded = false;
   let channel = 0;

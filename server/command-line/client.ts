@@ -1,6 +1,6 @@
 /**
- * The data that a command works on, asked the same way wherever they are: of the service that is running on them, or of
- * the same code in this process when none is.
+ * Access to the data on which a command works, with the same requests in both cases: to the service running on them, or
+ * to the same code in this process when no service is running.
  */
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
@@ -21,20 +21,20 @@ import { whileWaiting } from './while-waiting.ts';
 
 export interface ClientRequest {
   json?: unknown;
-  /** Sent as it is. */
+  /** Sent unchanged. */
   bytes?: Readable | Uint8Array;
 }
 
-/** What the service answers, with the burns that it left out of what was asked for. */
+/** An answer of the service, with the burns it omitted from those requested. */
 export type Answer = Readable & { leftOut?: { id: string; title: string; reason: string }[] };
 
 export interface Client {
   /**
-   * The answer to a request of the service's own interface.
-   * @throws ServiceRefusal with the sentence that the service gave; AppError command/service-silent
+   * Sends a request to the HTTP interface of the service.
+   * @throws ServiceRefusal with the sentence of the service; AppError command/service-silent
    */
   request(method: 'GET' | 'POST' | 'PUT' | 'DELETE', path: string, body?: ClientRequest): Promise<Answer>;
-  /** Where the service answers; undefined when there is none and this process does its work. */
+  /** The address of the service; undefined when none is running and this process does its work. */
   address: string | undefined;
   close(): Promise<void>;
 }
@@ -50,7 +50,7 @@ export function dataFolder({ data }: ClientOptions): string {
   return readConfig(data === undefined ? process.env : { ...process.env, STOVEBENCH_DATA: data }).folder;
 }
 
-/** Opens the bench, does `work` on it and closes it, however that ends. */
+/** Opens the bench, does `work` on it and closes it, also after an error. */
 export async function withClient<T>(choice: ClientOptions, work: (client: Client) => Promise<T>): Promise<T> {
   const client = await openClient(choice);
   try {
@@ -72,7 +72,7 @@ async function openClient(choice: ClientOptions): Promise<Client> {
   }
 }
 
-/** Where a service answers: the one named, the one that holds the data, else the one that the settings describe. */
+/** The address of the service: the one named, the one that holds the data, else the one in the settings. */
 export function serviceAddress(choice: ClientOptions): string {
   if (choice.service !== undefined) return choice.service.replace(/\/$/, '');
   try {
@@ -93,7 +93,7 @@ async function localClient(folder: string): Promise<Client> {
     folder,
     pageFolder: join(import.meta.dirname, 'no-page'),
     clock: createRealClock(),
-    // Nothing is resumed: a port is opened only when the command asks for it.
+    // Nothing is resumed: a port is opened only when the command requests it.
     ports: serialPortFactory,
   });
   return {

@@ -1,4 +1,7 @@
-/** Is B better than A, by how much, how sure, and where do both stand among all revisions of the stove? */
+/**
+ * Compares two revisions: whether B is better than A, by how much, how certain, and the place of both among all
+ * revisions of the stove.
+ */
 import { compareRevisions } from '../../shared/comparison/compare-revisions.ts';
 import type { ComparedBurn } from '../../shared/comparison/compared-burn.ts';
 import { nextTestOf } from '../../shared/comparison/next-test.ts';
@@ -45,7 +48,7 @@ export const command: Command = {
       const { analysis } = analysed(record, method);
       return { burn: record, analysis };
     });
-    // The last revision against the one before it; those before them are the rest of the ladder.
+    // The last revision is compared with the one before it; those before them form the rest of the ladder.
     const revisions = groups.map(({ length }, index) => {
       const from = groups.slice(0, index).flat().length;
       return burns.slice(from, from + length);

@@ -5,7 +5,7 @@ import { type Client, clientOptions, withClient } from './client.ts';
 import { findBurn, listBurns } from './find-burn.ts';
 import { fileNameOf, writeOutput } from './output-file.ts';
 
-/** What the formats are called here, and at which address and under which ending they are found. */
+/** Names of the formats on the command line, and the address and file extension of each. */
 const formats = {
   package: ['package.zip', 'package.zip'],
   record: ['record', 'record.json'],

@@ -7,7 +7,7 @@ export async function listBurns(client: Client): Promise<BurnSummary[]> {
 }
 
 /**
- * The burn that a person means: by its identifier or the beginning of one, by its title, or the latest.
+ * Finds the burn that a person names: by its identifier or the beginning of one, by its title, or the latest.
  * @param burns newest first
  * @throws AppError command/burn-unknown, command/burn-unclear
  */

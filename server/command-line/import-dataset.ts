@@ -7,14 +7,14 @@ import { canonicalJson } from '../exports/canonical-json.ts';
 import { answered, type Client } from './client.ts';
 import { saveImport } from './save-import.ts';
 
-/** Whether what is to be imported is a folder; a file that is not there is found out when it is read. */
+/** Whether the path to be imported is a folder; a missing file is reported when it is read. */
 export function isFolder(path: string): boolean {
   return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
 }
 
 /**
- * Imports every burn that lies published in a folder, one after another: a bench made anew has them all again.
- * @throws AppError dataset/no-burns, and what a record may be refused for; burns before it are in then
+ * Imports every burn published in a folder, one after another: a new bench then has all of them again.
+ * @throws AppError dataset/no-burns, and any error of an invalid record; the burns before it are imported then
  */
 export async function importDataset(
   client: Client,

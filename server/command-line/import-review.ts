@@ -1,4 +1,4 @@
-/** What a table or notes were understood to say, for whoever brings them in from the command line. */
+/** The interpretation of a table or notes, printed for a person who imports them from the command line. */
 import type { ImportPreview, NoteLine } from '../../shared/contract/imports.ts';
 import { show } from '../../shared/language/display-units.ts';
 import { serviceParts } from '../../shared/language/service/service-parts.ts';
@@ -6,7 +6,7 @@ import { terminalLanguage } from '../base/start-up.ts';
 
 const { importReview: words, markNames } = serviceParts[terminalLanguage];
 
-/** A line for every remark of notes and what it becomes, and for every doubt. */
+/** A line for every remark of notes with what it becomes, and for every doubt. */
 export function reviewOf(preview: ImportPreview): string[] {
   if (preview.kind === 'burns') return [];
   if (preview.kind === 'columns') return preview.columns.doubts.map((doubt) => words.columnDoubts[doubt]);

@@ -32,7 +32,7 @@ const options = {
   title: { type: 'string' },
 } as const;
 
-/** What may be said of a folder of published burns. */
+/** Options valid for a folder of published burns. */
 const OF_FOLDERS = [...Object.keys(clientOptions), 'keep'];
 
 export const command: Command = {

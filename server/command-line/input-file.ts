@@ -14,7 +14,7 @@ export function readInput(file: string): Uint8Array {
   }
 }
 
-/** @throws AppError command/file-unreadable when it is no JSON either */
+/** @throws AppError command/file-unreadable, also when it is not JSON */
 export function readJsonInput(file: string): unknown {
   const text = Buffer.from(readInput(file)).toString('utf8');
   try {

@@ -8,15 +8,15 @@ import { reasonOf } from '../base/reason-of.ts';
 
 const SHOW_EVERY_MS = 2_000;
 
-/** Where a file goes: to standard output for "-". */
+/** The destination of a file: "-" for standard output. */
 export interface Output {
   file: string;
-  /** Write over what is there. */
+  /** Overwrite an existing file. */
   force: boolean;
 }
 
 /**
- * Writes a file that comes piece by piece. It has its name only when it is whole.
+ * Writes a file that arrives piece by piece. It has its name only once complete.
  * @throws AppError command/file-in-the-way, command/file-unwritable
  */
 export async function writeOutput(content: Readable, { file, force }: Output, published: object): Promise<void> {
@@ -38,7 +38,7 @@ export async function writeOutput(content: Readable, { file, force }: Output, pu
   print({ file: path, ...published });
 }
 
-/** Lets everything through and shows now and then how much it was: a package of many burns takes minutes. */
+/** Passes everything through and prints at intervals how much it was: a package of many burns takes minutes. */
 function countedBytes(): Transform {
   let bytes = 0;
   let shownAtMs = Date.now();
@@ -54,7 +54,7 @@ function countedBytes(): Transform {
   });
 }
 
-/** @throws AppError command/file-unwritable, command/answer-cut when what was to be written ended too soon */
+/** @throws AppError command/file-unwritable, command/answer-cut when the content ended too soon */
 async function sent(writing: Promise<void>, file: string): Promise<void> {
   try {
     await writing;
@@ -70,7 +70,7 @@ async function sent(writing: Promise<void>, file: string): Promise<void> {
   }
 }
 
-/** A file name that every system takes, from a title. */
+/** A file name, valid on every system, made from a title. */
 export function fileNameOf(title: string, ending: string): string {
   const plain = title
     .replace(/[^\p{L}\p{N} ._#-]/gu, ' ')

@@ -10,7 +10,7 @@ export const command: Command = {
   async run(args) {
     const { values } = readArgs('pair', options, args);
     await withClient(values, async (client) => {
-      // A code of this process would end with it.
+      // A code made in this process would end with it.
       if (!client.address) {
         throw new AppError('command/service-silent', { address: serviceAddress(values), raw: 'not running' });
       }

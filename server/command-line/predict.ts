@@ -1,4 +1,4 @@
-/** What would this stove do with another load? */
+/** Predicts what a stove would do with another load. */
 import { z } from 'zod';
 import { predictFromRecords } from '../../shared/comparison/prediction/predict-from-records.ts';
 import { loadSchema } from '../../shared/contract/prediction.ts';

@@ -1,4 +1,6 @@
-/** Burn records from files for the command line: read, checked, analysed. What is wrong is said in one sentence. */
+/**
+ * Burn records from files for the command line: read, validated, analysed. Every mistake is reported in one sentence.
+ */
 import type { z } from 'zod';
 import { analyse } from '../../shared/analysis/analyse.ts';
 import { type BurnRecord, burnRecordSchema, type MethodSet } from '../../shared/contract/burn-record.ts';
@@ -9,8 +11,8 @@ import { readInput } from './input-file.ts';
 const SHOWN_ISSUES = 3;
 
 /**
- * Reads a JSON file, or standard input for "-", and checks it.
- * @param what the file should hold, for the message: "a burn record"
+ * Reads a JSON file, or standard input for "-", and validates it.
+ * @param what the expected content, for the message: "a burn record"
  * @throws UsageError naming the file and what is wrong with it; AppError command/file-unreadable
  */
 export function readChecked<T>(path: string, schema: z.ZodType<T>, what: string): T {
@@ -32,7 +34,7 @@ export function readChecked<T>(path: string, schema: z.ZodType<T>, what: string)
 
 /**
  * Reads burn records.
- * @throws UsageError for a file that is none, or a burn given twice: it would vouch for itself.
+ * @throws UsageError for a file that is not one, or a burn given twice: it would count as a repetition of itself.
  */
 export function readRecords(paths: readonly string[]): BurnRecord[] {
   const records = paths.map((path) => readChecked(path, burnRecordSchema, 'a burn record'));

@@ -56,12 +56,12 @@ export const command: Command = {
   },
 };
 
-/** Standard input, what is called like a record or a package, or anything that is there under that name. */
+/** Whether the argument is a file: standard input, the name of a record or a package, or any existing path. */
 function isFile(what: string): boolean {
   return what === '-' || /\.(json|zip)$/i.test(what) || statSync(what, { throwIfNoEntry: false })?.isFile() === true;
 }
 
-/** A record needs no bench of its own: it is put on one for the time of the report. */
+/** A record needs no bench of its own: it is saved in a temporary one for the time of the report. */
 async function onLoan(file: string, work: (choice: ClientOptions) => Promise<number>): Promise<number> {
   const bytes = readInput(file);
   const data = mkdtempSync(join(tmpdir(), 'stovebench-report-'));

@@ -8,7 +8,7 @@ import { loadParts, refuseUnfitNode, terminalLanguage, useCompileCache } from '.
 import { readable } from '../store/sqlite-errors.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
-/** Loaded when they are needed: most commands have no use for a serial port or a database. */
+/** Loaded on demand: most commands need neither a serial port nor a database. */
 const commands: Record<string, () => Promise<{ command: Command }>> = {
   serve: () => import('./serve.ts'),
   ports: () => import('./ports.ts'),
@@ -31,27 +31,27 @@ const commands: Record<string, () => Promise<{ command: Command }>> = {
 
 export const commandNames = Object.keys(commands);
 
-/** Runs a command and ends with its exit code, once everything it wrote has been taken. */
+/** Runs a command and ends with its exit code, once everything it wrote has been flushed. */
 export async function runAndExit(args: readonly string[]): Promise<void> {
   useCompileCache();
   process.stdout.on('error', (error) => {
     if (!isBrokenPipe(error)) printError(errorSentence(terminalLanguage, 'command/file-unwritable', toStdout(error)));
     process.exit(isBrokenPipe(error) ? exitCodes.done : exitCodes.usage);
   });
-  // Nobody reads what is said: nothing to say it with.
+  // Nothing reads the error output: there is no way to report that.
   process.stderr.on('error', () => undefined);
   const code = await runCommand(args);
   if (code !== undefined) process.exitCode = code;
 }
 
-/** A reader that went away, as `head` does, is no failure. */
+/** A reader that closed the pipe, as `head` does, is no failure. */
 function isBrokenPipe(error: unknown): boolean {
   return (error as NodeJS.ErrnoException).code === 'EPIPE';
 }
 
 const toStdout = (error: unknown) => ({ file: '-', raw: reasonOf(error) });
 
-/** @returns the exit code; undefined for a service that goes on */
+/** @returns the exit code; undefined for a service that keeps running */
 export async function runCommand(args: readonly string[]): Promise<number | undefined> {
   const [name, ...rest] = args;
   try {

@@ -4,8 +4,8 @@ import { answered, type Client } from './client.ts';
 import { ServiceRefusal } from './service-refusal.ts';
 
 /**
- * Saves a file that waits. Where it differs from what is here, that is printed for whoever has to choose.
- * @throws ServiceRefusal; the file waits no longer then
+ * Saves a waiting import. Where it differs from the stored data, the differences are printed for the person to choose.
+ * @throws ServiceRefusal; the import no longer waits then
  */
 export async function saveImport(client: Client, id: string, how: object): Promise<ImportOutcome> {
   try {

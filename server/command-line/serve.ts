@@ -4,10 +4,10 @@ const options = { host: { type: 'string' }, port: { type: 'string' }, data: { ty
 
 export const command: Command = {
   help: () => word('serve'),
-  /** Does not end by itself: the service goes on until it is told to stop. */
+  /** Does not end by itself: the service runs until it receives a signal. */
   async run(args) {
     const { values } = readArgs('serve', options, args);
-    // The service reads its settings from the environment, wherever it is started from.
+    // The service reads its settings from the environment, however it is started.
     if (values.host !== undefined) process.env.STOVEBENCH_HOST = values.host;
     if (values.port !== undefined) process.env.STOVEBENCH_PORT = values.port;
     if (values.data !== undefined) process.env.STOVEBENCH_DATA = values.data;

@@ -1,6 +1,6 @@
 import type { Problem } from '../../shared/contract/problem.ts';
 
-/** A refusal in the words of the service, in the language of this terminal. */
+/** A refusal with the sentence of the service, in the language of this terminal. */
 export class ServiceRefusal extends Error {
   readonly code: string;
   readonly issues: NonNullable<Problem['issues']>;

@@ -1,4 +1,6 @@
-/** A published dataset asked what no single bench can answer: tables, and a page with plots. */
+/**
+ * Runs the survey of a published dataset, for questions that no single bench can answer: tables, and a page with plots.
+ */
 import { Readable } from 'node:stream';
 import packageFile from '../../package.json' with { type: 'json' };
 import { resultIds } from '../../shared/contract/results.ts';

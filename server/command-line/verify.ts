@@ -38,13 +38,13 @@ export const command: Command = {
   },
 };
 
-/** What can be read of a damaged bench, in a folder of its own, and what the new one holds. */
+/** Copies what can be read of a damaged bench into a new one, in a folder of its own, and prints what that contains. */
 async function salvageInto(folder: string, target: string): Promise<number> {
   const { rows, mended, leftOut } = salvage(folder, target);
   return verifyFolder(target, { folder: target, rows, mended, leftOut });
 }
 
-/** Every file of it by its checksums, and that its records can be read. */
+/** Verifies every file of a package by its checksum, and that its records can be read. */
 function verifyPackage(file: string): number {
   const bytes = readFileSync(file);
   const name = basename(file);
@@ -76,7 +76,7 @@ async function verifyFolder(folder: string, salvaged?: Salvaged & { folder: stri
   }
 }
 
-/** A running service has the data to itself; a backup of the moment says the same. */
+/** A running service has exclusive access to the data; a backup made now has the same content. */
 async function verifyService(folder: string): Promise<number> {
   const backup = await withClient({ data: folder }, (client) =>
     answered<{ folder: string }>(client.request('POST', '/api/backups')),
@@ -88,7 +88,7 @@ async function verifyService(folder: string): Promise<number> {
   }
 }
 
-/** Opening a database writes to its folder, and a backup stays as it is. */
+/** Opening a database writes to its folder, and a backup must stay unchanged. */
 async function onCopyOf(backup: string): Promise<number> {
   const copy = mkdtempSync(join(tmpdir(), 'stovebench-verify-'));
   try {

@@ -23,7 +23,7 @@ export const command: Command = {
 };
 
 interface Lines {
-  /** @returns false once as many lines as were asked for are printed */
+  /** @returns false once the requested number of lines has been printed */
   print(value: object): boolean;
 }
 

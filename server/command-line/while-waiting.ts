@@ -2,7 +2,7 @@ import { printProgress, word } from '../base/command-options.ts';
 
 const SHOW_EVERY_MS = 2_000;
 
-/** Says on a terminal how long something has taken so far, so that a long silence is never taken for the end of it. */
+/** Prints on a terminal how long something has taken so far, so that a long wait is never taken for a hang. */
 export async function whileWaiting<T>(working: Promise<T>): Promise<T> {
   const startedMs = performance.now();
   const timer = setInterval(() => {
