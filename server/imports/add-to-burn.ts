@@ -3,6 +3,7 @@ import { AppError } from '../base/app-error.ts';
 import type { IncomingBurns, ScanPage } from '../records/incoming-burns.ts';
 import { redrawSmallCurve, saveScans } from '../records/save-record.ts';
 import { findBurn } from '../records/versioned-documents.ts';
+import { unpackBlock } from '../store/packed-block.ts';
 import type { Store } from '../store/store.ts';
 
 export interface AddToBurnOptions {
@@ -70,8 +71,9 @@ export async function addToBurn(
 }
 
 async function* shifted(pages: IncomingBurns['pages'], shiftUs: number): AsyncGenerator<ScanPage> {
-  for await (const { columns, ...page } of pages) {
-    yield { ...page, columns: { ...columns, elapsedUs: columns.elapsedUs.map((us) => us + shiftUs) } };
+  for await (const { burn, boardId, ...page } of pages) {
+    const columns = 'columns' in page ? page.columns : unpackBlock(page.block);
+    yield { burn, boardId, columns: { ...columns, elapsedUs: columns.elapsedUs.map((us) => us + shiftUs) } };
   }
 }
 

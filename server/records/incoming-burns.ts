@@ -1,5 +1,6 @@
 /** Burns to be imported: their documents at once, their scans page by page. */
 import { type SmallCurve, smallCurve } from '../curves/small-curve.ts';
+import { type PackedBlock, packColumns } from '../store/packed-block.ts';
 import { everyNth, pagesOf, type ScanColumns } from '../store/scan-columns.ts';
 import type { BoardReadings } from './board-readings.ts';
 import { assembleRecord } from './burn-record.ts';
@@ -14,12 +15,12 @@ export interface IncomingBurn {
   curve: SmallCurve;
 }
 
-export interface ScanPage {
+/** Some scans of a burn: packed, or as columns where a block cannot hold them. */
+export type ScanPage = {
   /** Index of its burn among the burns. */
   burn: number;
   boardId: string;
-  columns: ScanColumns;
-}
+} & ({ block: PackedBlock } | { columns: ScanColumns });
 
 export interface IncomingBurns {
   burns: readonly IncomingBurn[];
@@ -35,7 +36,9 @@ export function incomingBurns(records: readonly RecordParts[]): IncomingBurns {
   function* pages(): Generator<ScanPage> {
     for (const [burn, { boards }] of records.entries()) {
       for (const { boardId, columns } of boards) {
-        for (const page of pagesOf(columns, SCANS_PER_PAGE)) yield { burn, boardId, columns: copyOf(page) };
+        const blocks = packColumns(columns);
+        if (blocks) for (const block of blocks) yield { burn, boardId, block };
+        else for (const page of pagesOf(columns, SCANS_PER_PAGE)) yield { burn, boardId, columns: copyOf(page) };
       }
     }
   }

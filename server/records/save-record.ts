@@ -1,3 +1,4 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { BurnRecord } from '../../shared/contract/burn-record.ts';
 import { saveSmallCurve, smallCurve } from '../curves/small-curve.ts';
 import { readScans } from '../store/scan-columns.ts';
@@ -44,9 +45,14 @@ export async function saveScans(
 ): Promise<void> {
   for (const id of underIds.values()) store.expectBurn(id);
   try {
-    for await (const { burn, boardId, columns } of pages) {
-      const id = underIds.get(burn);
-      if (id !== undefined) await store.scans.appendMany(id, boardId, readScans(columns));
+    for await (const page of pages) {
+      const id = underIds.get(page.burn);
+      if (id === undefined) continue;
+      if ('columns' in page) await store.scans.appendMany(id, page.boardId, readScans(page.columns));
+      else {
+        store.scans.appendBlock(id, page.boardId, page.block);
+        await nextTurn();
+      }
     }
   } catch (error) {
     for (const id of underIds.values()) store.removeBurn(id);

@@ -39,7 +39,8 @@ export function createByteWriter(isWhole = false) {
     words,
     plane(bytes: Buffer): void {
       const [first = 0] = bytes;
-      if (bytes.every((each) => each === first)) {
+      // Each is like the next.
+      if (bytes.length < 2 || bytes.subarray(1).equals(bytes.subarray(0, -1))) {
         byte(EQUAL);
         byte(first);
         return;
@@ -70,10 +71,10 @@ export function createByteWriter(isWhole = false) {
 }
 
 /** @throws AppError store/block-damaged when the bytes are not those that were written */
-export function readBytes(stored: Buffer) {
+export function readBytes(bytesOfBlock: Uint8Array) {
+  const stored = asBuffer(bytesOfBlock);
   const end = stored.length - CHECKSUM_BYTES;
-  if (end < HEAD_BYTES || stored.readUInt32LE(end) !== crc32(stored.subarray(0, end)) || stored[0] !== FORM)
-    throw new AppError('store/block-damaged');
+  if (!isSound(stored) || stored[0] !== FORM) throw new AppError('store/block-damaged');
   const wholeLength = stored.readUInt32LE(1);
   const body = stored.subarray(HEAD_BYTES, end);
   const bytes = wholeLength === 0 ? body : decompress(body, wholeLength);
@@ -106,6 +107,16 @@ export function readBytes(stored: Buffer) {
       return decompress(take(take(4).readUInt32LE()), count);
     },
   };
+}
+
+/** Whether bytes are those that were written, by their checksum. */
+export function isSound(bytes: Uint8Array): boolean {
+  const end = bytes.length - CHECKSUM_BYTES;
+  return end >= HEAD_BYTES && asBuffer(bytes).readUInt32LE(end) === crc32(bytes.subarray(0, end));
+}
+
+function asBuffer({ buffer, byteOffset, byteLength }: Uint8Array): Buffer {
+  return Buffer.from(buffer, byteOffset, byteLength);
 }
 
 function decompress(bytes: Buffer, length: number): Buffer {

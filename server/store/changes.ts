@@ -32,6 +32,10 @@ export function notingScans(scans: Scans, { note }: Changes): Scans {
       note(burnId);
       return stored;
     },
+    appendBlock(burnId, ...rest) {
+      note(burnId);
+      scans.appendBlock(burnId, ...rest);
+    },
     copyFrom(fromBurnId, burnId) {
       note(burnId);
       scans.copyFrom(fromBurnId, burnId);

@@ -41,36 +41,99 @@ export function emptyRows(rows: number, channels: number): CoarseRows {
   };
 }
 
+/** Rows of `ratio` scans each. */
 export function coarseRows(scans: StoredScans, ratio: number): CoarseRows {
-  const count = scans.elapsedUs.length;
-  const rows = emptyRows(Math.ceil(count / ratio), scans.counts.length);
-  const endOf = (row: number) => Math.min(count, (row + 1) * ratio);
-  for (let row = 0; row < rows.fromUs.length; row++) {
-    const [from, to] = [row * ratio, endOf(row)];
+  return finished(summedRows(scans, ratio));
+}
+
+/** Rows at every ratio, finest first: each is put together from the one before. */
+export function coarseRowsOfRatios(scans: StoredScans): CoarseRows[] {
+  let [summed, ratioBefore] = [summedRows(scans, RATIOS[0]), RATIOS[0] as number];
+  return RATIOS.map((ratio) => {
+    if (ratio > ratioBefore) summed = mergedRows(summed, ratio / ratioBefore);
+    ratioBefore = ratio;
+    return finished(summed);
+  });
+}
+
+/** Rows with the sums of their counts, which are exact, in the place of the means. */
+interface SummedRows extends Omit<CoarseRows, 'meanSixteenths'> {
+  sums: Float64Array;
+}
+
+function finished({ sums, ...rows }: SummedRows): CoarseRows {
+  const meanSixteenths = new Float64Array(sums.length);
+  for (let place = 0; place < sums.length; place++) {
+    const readings = rows.readings[place]!;
+    if (readings > 0) meanSixteenths[place] = Math.round((sums[place]! / readings) * MEAN_PARTS);
+  }
+  return { ...rows, meanSixteenths };
+}
+
+function emptySums(rows: number, channels: number): SummedRows {
+  const { meanSixteenths: sums, ...empty } = emptyRows(rows, channels);
+  return { ...empty, sums };
+}
+
+function summedRows({ elapsedUs, counts, status }: StoredScans, ratio: number): SummedRows {
+  const scans = elapsedUs.length;
+  const rows = emptySums(Math.ceil(scans / ratio), counts.length);
+  const count = rows.fromUs.length;
+  for (let row = 0; row < count; row++) {
+    const [from, to] = [row * ratio, Math.min(scans, (row + 1) * ratio)];
     let longestUs = 0;
-    for (let scan = from + 1; scan < to; scan++)
-      longestUs = Math.max(longestUs, scans.elapsedUs[scan]! - scans.elapsedUs[scan - 1]!);
-    rows.fromUs[row] = scans.elapsedUs[from]!;
-    rows.toUs[row] = scans.elapsedUs[to - 1]!;
+    for (let scan = from + 1; scan < to; scan++) {
+      const stepUs = elapsedUs[scan]! - elapsedUs[scan - 1]!;
+      if (stepUs > longestUs) longestUs = stepUs;
+    }
+    rows.fromUs[row] = elapsedUs[from]!;
+    rows.toUs[row] = elapsedUs[to - 1]!;
     rows.longestStepUs[row] = longestUs;
   }
-  for (const [channel, counts] of scans.counts.entries()) {
-    const status = scans.status[channel]!;
-    for (let row = 0; row < rows.fromUs.length; row++) {
+  for (const [channel, column] of counts.entries()) {
+    const states = status[channel]!;
+    for (let row = 0; row < count; row++) {
       let [readings, sum, lowest, highest] = [0, 0, 0, 0];
-      for (let scan = row * ratio; scan < endOf(row); scan++) {
-        if (status[scan] !== 0) continue;
-        const count = counts[scan]!;
+      const to = Math.min(scans, (row + 1) * ratio);
+      for (let scan = row * ratio; scan < to; scan++) {
+        if (states[scan] !== 0) continue;
+        const count = column[scan]!;
         if (readings === 0 || count < lowest) lowest = count;
         if (readings === 0 || count > highest) highest = count;
         sum += count;
         readings++;
       }
-      const place = channel * rows.fromUs.length + row;
+      const place = channel * count + row;
       rows.readings[place] = readings;
       rows.lowest[place] = lowest;
       rows.highest[place] = highest;
-      rows.meanSixteenths[place] = readings === 0 ? 0 : Math.round((sum / readings) * MEAN_PARTS);
+      rows.sums[place] = sum;
+    }
+  }
+  return rows;
+}
+
+/** `ratio` rows after another as one. */
+function mergedRows(fine: SummedRows, ratio: number): SummedRows {
+  const fineCount = fine.fromUs.length;
+  const rows = emptySums(Math.ceil(fineCount / ratio), fine.channels);
+  const count = rows.fromUs.length;
+  for (let from = 0; from < fineCount; from++) {
+    const row = Math.floor(from / ratio);
+    const isFirst = from % ratio === 0;
+    if (isFirst) rows.fromUs[row] = fine.fromUs[from]!;
+    const stepUs = isFirst ? 0 : fine.fromUs[from]! - fine.toUs[from - 1]!;
+    rows.longestStepUs[row] = Math.max(rows.longestStepUs[row]!, stepUs, fine.longestStepUs[from]!);
+    rows.toUs[row] = fine.toUs[from]!;
+    for (let channel = 0; channel < fine.channels; channel++) {
+      const [place, finePlace] = [channel * count + row, channel * fineCount + from];
+      const readings = fine.readings[finePlace]!;
+      if (readings === 0) continue;
+      const isAlone = rows.readings[place] === 0;
+      if (isAlone || fine.lowest[finePlace]! < rows.lowest[place]!) rows.lowest[place] = fine.lowest[finePlace]!;
+      if (isAlone || fine.highest[finePlace]! > rows.highest[place]!) rows.highest[place] = fine.highest[finePlace]!;
+      rows.readings[place]! += readings;
+      rows.sums[place]! += fine.sums[finePlace]!;
     }
   }
   return rows;
@@ -85,14 +148,16 @@ export function encodeRows(rows: CoarseRows): Buffer {
   writeIntegers(out, rows.longestStepUs);
   writeIntegers(out, rows.readings);
   writeIntegers(out, rows.meanSixteenths);
-  const middle = rows.meanSixteenths.map((mean) => Math.floor(mean / MEAN_PARTS));
+  const middle = new Float64Array(rows.meanSixteenths.length);
+  for (let place = 0; place < middle.length; place++)
+    middle[place] = Math.floor(rows.meanSixteenths[place]! / MEAN_PARTS);
   writeIntegers(out, difference(middle, rows.lowest));
   writeIntegers(out, difference(rows.highest, middle));
   return out.finish();
 }
 
 /** @throws AppError store/block-damaged */
-export function decodeRows(bytes: Buffer): CoarseRows {
+export function decodeRows(bytes: Uint8Array): CoarseRows {
   const from = readBytes(bytes);
   const count = from.int();
   const rows = emptyRows(count, from.int());

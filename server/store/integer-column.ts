@@ -17,11 +17,14 @@ const LEAST_ESCAPES = Array.from({ length: MOST_PLANES + 1 }, (_, planes) => 256
 const WORDS = 0;
 const LEVELS = 1;
 const STEPS = 2;
+const NONE = new Float64Array(0);
 
 export type Integers = Float64Array | Uint32Array | Uint16Array | Int32Array;
 
 /** Writes whole numbers that a double can hold. */
-export function writeIntegers(out: ByteWriter, values: Integers): void {
+export function writeIntegers(out: ByteWriter, column: Integers): void {
+  // One kind of array: the loops below are most of what packing costs.
+  const values = column instanceof Float64Array ? column : new Float64Array(column);
   let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let index = 0; index < values.length; index++) {
     const value = values[index]!;
@@ -33,18 +36,17 @@ export function writeIntegers(out: ByteWriter, values: Integers): void {
     out.words(values);
     return;
   }
-  const stepped = stepsOf(values);
-  const levels = new Float64Array(values.length);
-  for (let index = 0; index < values.length; index++) levels[index] = values[index]! - least;
-  if (sizeOf(levels) < sizeOf(stepped.rest)) {
+  const step = usualStep(values);
+  const sizes = sizesOf(values, least, step);
+  if (sizes.levels < sizes.steps) {
     out.byte(LEVELS);
     out.word(least);
-    writePlanes(out, levels);
+    writePlanes(out, levelsOf(values, least));
   } else {
     out.byte(STEPS);
     out.word(values[0]!);
-    out.word(stepped.step);
-    writePlanes(out, stepped.rest);
+    out.word(step);
+    writePlanes(out, sizes.steps === 0 ? NONE : stepsOf(values, step));
   }
 }
 
@@ -69,29 +71,43 @@ export function readIntegers(from: ByteReader, into: Integers, at: number, count
   else readLargeSteps(planes, large, into, at, count, first, step);
 }
 
-function stepsOf(values: Integers): { step: number; rest: Float64Array } {
-  const step = usualStep(values);
+function levelsOf(values: Float64Array, least: number): Float64Array {
+  const levels = new Float64Array(values.length);
+  for (let index = 0; index < values.length; index++) levels[index] = values[index]! - least;
+  return levels;
+}
+
+function stepsOf(values: Float64Array, step: number): Float64Array {
   const rest = new Float64Array(values.length);
   for (let index = 1; index < values.length; index++) {
     const more = values[index]! - values[index - 1]! - step;
     rest[index] = more < 0 ? -2 * more - 1 : 2 * more;
   }
-  return { step, rest };
+  return rest;
 }
 
 /** The median of some steps spread over the whole. */
-function usualStep(values: Integers): number {
+function usualStep(values: Float64Array): number {
   const stride = Math.max(1, Math.floor(values.length / 100));
   const steps: number[] = [];
   for (let index = 1; index < values.length; index += stride) steps.push(values[index]! - values[index - 1]!);
   return steps.sort((a, b) => a - b)[steps.length >> 1] ?? 0;
 }
 
-/** What decides which of two forms of a column is shorter. A single leap, as over a gap, must not decide it. */
-function sizeOf(values: Float64Array): number {
-  let sum = 0;
-  for (let index = 0; index < values.length; index++) sum += Math.min(values[index]!, LEAP);
-  return sum;
+/** What decides which of the two forms of a column is shorter. A single leap, as over a gap, must not decide it. */
+function sizesOf(values: Float64Array, least: number, step: number): { levels: number; steps: number } {
+  let [levels, steps] = [0, 0];
+  let before = values.length > 0 ? values[0]! - step : 0;
+  for (let index = 0; index < values.length; index++) {
+    const value = values[index]!;
+    const more = value - before - step;
+    before = value;
+    const level = value - least;
+    const rest = more < 0 ? -2 * more - 1 : 2 * more;
+    levels += Math.min(level, LEAP);
+    steps += Math.min(rest, LEAP);
+  }
+  return { levels, steps };
 }
 
 /** With as many planes as make the least bytes; the largest number of the planes says that the value stands in the list. */
@@ -99,16 +115,21 @@ function writePlanes(out: ByteWriter, values: Float64Array): void {
   const planes = fewestBytes(values);
   const outside = 256 ** planes - 1;
   const large: number[] = [];
-  const bytes = Array.from({ length: planes }, () => Buffer.alloc(values.length));
-  for (const [plane, column] of bytes.entries()) {
-    const unit = 256 ** plane;
-    for (let index = 0; index < values.length; index++) {
-      const value = values[index]!;
-      // Of a double only the low 32 bits go into a byte.
-      column[index] = value >= outside ? 255 : value / unit;
+  const bytes = Array.from({ length: planes }, () => Buffer.allocUnsafe(values.length));
+  if (planes === 1) {
+    const column = bytes[0]!;
+    for (let index = 0; index < values.length; index++) column[index] = Math.min(values[index]!, OUTSIDE);
+  } else if (planes > 1)
+    for (const [plane, column] of bytes.entries()) {
+      const unit = 256 ** plane;
+      for (let index = 0; index < values.length; index++) {
+        const value = values[index]!;
+        // Of a double only the low 32 bits go into a byte.
+        column[index] = value >= outside ? 255 : value / unit;
+      }
     }
-  }
-  if (planes > 0) for (const value of values) if (value >= outside) large.push(value);
+  if (planes > 0)
+    for (let index = 0; index < values.length; index++) if (values[index]! >= outside) large.push(values[index]!);
   out.byte(planes);
   out.int(large.length);
   out.words(Float64Array.from(large));

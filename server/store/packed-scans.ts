@@ -1,8 +1,9 @@
 /** Scans as blocks of columns: where they are, and what is in them. */
 import type { Database } from 'better-sqlite3';
-import { type CoarseRows, coarseRows, decodeRows, encodeRows, type Ratio } from './coarse-rows.ts';
-import { decodeBlock, encodeBlock, openBlock } from './scan-block.ts';
-import { emptyScans, lastPlace, type Place, placeAt, type StoredScans, sliceScans } from './stored-scans.ts';
+import { type CoarseRows, decodeRows, type Ratio } from './coarse-rows.ts';
+import type { BlockBytes, PackedBlock } from './packed-block.ts';
+import { decodeBlock, openBlock } from './scan-block.ts';
+import { emptyScans, type Place, type StoredScans, sliceScans } from './stored-scans.ts';
 
 export type PackedScans = ReturnType<typeof createPackedScans>;
 
@@ -12,13 +13,6 @@ export interface BlockHead {
   scans: number;
   first: Place;
   last: Place;
-}
-
-export interface BlockBytes {
-  rowsOf32: Buffer;
-  rowsOf128: Buffer;
-  rowsOf512: Buffer;
-  columns: Buffer;
 }
 
 interface HeadRow {
@@ -38,6 +32,7 @@ interface HeadRow {
 const MOST_DECODED = 2;
 const NONE = emptyScans(0, 0);
 const PLACES = 'first_us, first_boot, first_sequence, first_clash, last_us, last_boot, last_sequence, last_clash';
+const NAMES = ['rowsOf32', 'rowsOf128', 'rowsOf512', 'columns'] as const;
 const ROWS = 'rows_of_512, rows_of_128, rows_of_32';
 
 export function createPackedScans(db: Database) {
@@ -96,6 +91,10 @@ export function createPackedScans(db: Database) {
   );
   const bytesOf = (column: string) => db.prepare<[number], Buffer>(`SELECT ${column} FROM block WHERE key = ?`).pluck();
   const columnsOf = bytesOf('columns');
+  const allBytes = db.prepare<[number], Record<keyof BlockBytes, Buffer>>(
+    `SELECT rows_of_32 AS rowsOf32, rows_of_128 AS rowsOf128, rows_of_512 AS rowsOf512, columns
+     FROM block WHERE key = ?`,
+  );
   const rowsFrom = (column: string) =>
     db
       .prepare<[string], Buffer>(
@@ -154,20 +153,12 @@ export function createPackedScans(db: Database) {
       }
       return found;
     },
-    /** The bytes of a block. */
-    prepare: (scans: StoredScans): BlockBytes => ({
-      rowsOf32: encodeRows(coarseRows(scans, 32)),
-      rowsOf128: encodeRows(coarseRows(scans, 128)),
-      rowsOf512: encodeRows(coarseRows(scans, 512)),
-      columns: encodeBlock(scans),
-    }),
     /** Writes a block. @returns its key */
-    insert(burn: number, board: number, scans: StoredScans, bytes: BlockBytes): number {
-      const [first, last] = [placeAt(scans, 0), lastPlace(scans)];
+    insert(burn: number, board: number, { scans, first, last, numbers, bytes }: PackedBlock): number {
       const { lastInsertRowid } = insert.run({
         burn,
         board,
-        scans: scans.elapsedUs.length,
+        scans,
         firstUs: first.elapsed,
         firstBoot: first.boot,
         firstSequence: first.sequence,
@@ -179,11 +170,16 @@ export function createPackedScans(db: Database) {
         ...bytes,
       });
       const key = Number(lastInsertRowid);
-      for (const [boot, [from, to]] of numbersOf(scans)) insertNumbers.run(burn, board, boot, from, to, key);
+      for (const [boot, from, to] of numbers) insertNumbers.run(burn, board, boot, from, to, key);
       return key;
     },
     /** What the database has of a block now. */
     readAnew: (key: number): StoredScans => decodeBlock(columnsOf.get(key)!),
+    /** Whether the database has these bytes of a block now. */
+    holds(key: number, bytes: BlockBytes): boolean {
+      const there = allBytes.get(key);
+      return there !== undefined && NAMES.every((name) => there[name].equals(bytes[name]));
+    },
     /** Puts a block into another burn as well. */
     copy(key: number, burn: number): void {
       const made = Number(copy.run(burn, key).lastInsertRowid);
@@ -217,18 +213,6 @@ function headOf(row: HeadRow): BlockHead {
     first: { elapsed: row.first_us, boot: row.first_boot, sequence: row.first_sequence, clash: row.first_clash },
     last: { elapsed: row.last_us, boot: row.last_boot, sequence: row.last_sequence, clash: row.last_clash },
   };
-}
-
-/** First and last number of each boot. */
-function numbersOf({ boot, sequence }: StoredScans): Map<number, [number, number]> {
-  const numbers = new Map<number, [number, number]>();
-  for (let scan = 0; scan < boot.length; scan++) {
-    const [number, range] = [sequence[scan]!, numbers.get(boot[scan]!)];
-    if (!range) numbers.set(boot[scan]!, [number, number]);
-    else if (number < range[0]) range[0] = number;
-    else if (number > range[1]) range[1] = number;
-  }
-  return numbers;
 }
 
 function withNumber(scans: StoredScans, boot: number, sequence: number): StoredScans[] {

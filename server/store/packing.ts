@@ -5,7 +5,8 @@
  */
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
-import type { BlockBytes, BlockHead, PackedScans } from './packed-scans.ts';
+import { type PackedBlock, packScans, SCANS_PER_BLOCK } from './packed-block.ts';
+import type { BlockHead, PackedScans } from './packed-scans.ts';
 import type { PlainScans } from './plain-scans.ts';
 import { scanAt } from './scan-columns.ts';
 import {
@@ -21,8 +22,6 @@ import {
 
 /** So few rows go at once that nothing else waits for long: 30 ms on a laptop. */
 const SCANS_AT_ONCE = 8192;
-/** A block grows up to this: fewer and longer ones are read faster. */
-const SCANS_PER_BLOCK = 2 * SCANS_AT_ONCE;
 /** The newest scans of a burn that runs stay rows: what a board sends again lies among them. */
 const TAIL_SCANS = 1024;
 
@@ -37,8 +36,8 @@ interface Stretch {
 }
 
 export function createPacking(db: Database, plain: PlainScans, packed: PackedScans) {
-  const move = db.transaction(({ burn, board, rows, grown, scans }: Stretch, bytes: BlockBytes) => {
-    const key = packed.insert(burn, board, scans, bytes);
+  const move = db.transaction(({ burn, board, rows, grown, scans }: Stretch, block: PackedBlock) => {
+    const key = packed.insert(burn, board, block);
     if (!sameScans(scans, packed.readAnew(key))) throw new Error('a block does not hold what was written');
     packed.whileProven(key, () => {
       const gone = plain.remove(burn, board, placeAt(rows, 0), lastPlace(rows));
@@ -69,10 +68,10 @@ export function createPacking(db: Database, plain: PlainScans, packed: PackedSca
       if (plain.count(burn, board, untilUs, least) < least) return false;
       const stretch = stretchOf(burn, board, untilUs);
       await nextTurn();
-      const bytes = packed.prepare(stretch.scans);
+      const block = packScans(stretch.scans);
       await nextTurn();
       try {
-        move.immediate(stretch, bytes);
+        move.immediate(stretch, block);
       } catch (error) {
         if (!(error instanceof ChangedMeanwhile)) throw error;
       }

@@ -33,7 +33,7 @@ export function encodeBlock(scans: StoredScans): Buffer {
 }
 
 /** @throws AppError store/block-damaged */
-export function decodeBlock(bytes: Buffer): StoredScans {
+export function decodeBlock(bytes: Uint8Array): StoredScans {
   const block = openBlock(bytes);
   const scans = emptyScans(block.count, block.channels);
   block.readInto(scans, 0);
@@ -44,7 +44,7 @@ export function decodeBlock(bytes: Buffer): StoredScans {
  * A block about to be read into columns that have room for it, at any place.
  * @throws AppError store/block-damaged
  */
-export function openBlock(bytes: Buffer) {
+export function openBlock(bytes: Uint8Array) {
   const from = readBytes(bytes);
   const count = from.int();
   const channels = from.int();

@@ -1,7 +1,9 @@
 /** Scans of a burn, wherever they lie: the finished stretches in blocks, the rest in plain rows. */
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
+import { AppError } from '../base/app-error.ts';
 import { overviewOf } from './overview.ts';
+import { isSoundBlock, type PackedBlock } from './packed-block.ts';
 import { type BlockHead, createPackedScans } from './packed-scans.ts';
 import { createPacking } from './packing.ts';
 import { createPlainScans } from './plain-scans.ts';
@@ -59,6 +61,15 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
     let stored = 0;
     for (const scan of scans) if (save(burn, board, scan, mayBePacked)) stored++;
     return stored;
+  });
+
+  const saveBlock = db.transaction((burn: number, board: number, block: PackedBlock) => {
+    if (!isSoundBlock(block)) throw new AppError('store/block-damaged');
+    const last = packed.last(burn, board);
+    const isNext = last === undefined || comparePlaces(last.last, block.first) < 0;
+    if (!isNext || plain.count(burn, board, undefined, 1) > 0) throw new Error('a block does not follow what is there');
+    const key = packed.insert(burn, board, block);
+    if (!packed.holds(key, block.bytes)) throw new Error('a block does not hold what was written');
   });
 
   /** One state of the database for all that is read, also for a process that only reads while another one packs. */
@@ -159,6 +170,9 @@ export function createScans(db: Database, burns: ShortKeys, boards: ShortKeys): 
       }
       return stored + saveSome.immediate(burn, board, waiting);
     },
+
+    appendBlock: (burnId, boardId, block) =>
+      saveBlock.immediate(keyOfBurn(burns, burnId), boards.ensure(boardId), block),
 
     copyFrom: db.transaction((fromBurnId: string, burnId: string) => {
       const [from, burn] = [burns.find(fromBurnId), keyOfBurn(burns, burnId)];

@@ -7,6 +7,7 @@ import type { Gap } from '../../shared/contract/burn-record.ts';
 import type { CoarseRows } from './coarse-rows.ts';
 import type { DocumentKind, DocumentOf, StoredDocument } from './document-kinds.ts';
 import type { OverviewWindow } from './overview.ts';
+import type { PackedBlock } from './packed-block.ts';
 import type { ChangedRow } from './row-checksums.ts';
 import type { Scan, ScanColumns } from './scan-columns.ts';
 
@@ -65,6 +66,11 @@ export interface Scans {
   append(burnId: string, boardId: string, scan: Scan): 'kept' | 'known';
   /** Keeps many in large transactions and lets the service breathe in between; answers how many were new. */
   appendMany(burnId: string, boardId: string, scans: Iterable<Scan>): Promise<number>;
+  /**
+   * Keeps a block that `packColumns` made, in a transaction of its own: those of a board that has nothing else, one after another.
+   * @throws AppError store/block-damaged, store/full
+   */
+  appendBlock(burnId: string, boardId: string, block: PackedBlock): void;
   boards(burnId: string): string[];
   count(burnId: string, boardId: string): number;
   /** The whole board, column by column, in the order of time. */

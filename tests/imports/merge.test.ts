@@ -1,4 +1,4 @@
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { isAppError } from '../../server/base/app-error.ts';
 import { planned } from '../../server/imports/import-work.ts';
 import { merge } from '../../server/imports/merge.ts';
@@ -175,11 +175,8 @@ test('an import that fails half-way leaves nothing, wherever it fails', async ()
   const fail = () => {
     throw new Error('the disk is gone');
   };
-  const appendMany = vi.fn().mockImplementationOnce(store.scans.appendMany).mockImplementation(fail);
-  await expect(broken({ scans: { ...store.scans, appendMany: fail } })).rejects.toThrow('the disk is gone');
-  await expect(
-    broken({ scans: { ...store.scans, appendMany }, derived: { ...store.derived, put: fail } }),
-  ).rejects.toThrow();
+  await expect(broken({ scans: { ...store.scans, appendBlock: fail } })).rejects.toThrow('the disk is gone');
+  await expect(broken({ derived: { ...store.derived, put: fail } })).rejects.toThrow();
   await expect(
     broken({ gaps: { ...store.gaps, list: fail, add: fail }, derived: { ...store.derived, put: fail } }),
   ).rejects.toThrow();

@@ -1,7 +1,9 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { expect, test } from 'vitest';
-import type { Scan, Store } from '../../server/store/store.ts';
+import { packColumns } from '../../server/store/packed-block.ts';
+import { readScans } from '../../server/store/scan-columns.ts';
+import type { Scan, ScanColumns, Store } from '../../server/store/store.ts';
 import { faultCodes } from '../../shared/contract/burn-record.ts';
 import fc from '../support/properties.ts';
 import { boardId, burnId, openTestStore, packAll, saveBurn, scanAt, tempStore, testId } from '../support/temp-store.ts';
@@ -74,6 +76,48 @@ test('any history of scans, packed at any moment, reads back as it does from pla
     }),
     { numRuns: 40 },
   );
+});
+
+test('columns saved as blocks read back as they do from plain rows, whatever numbers are in them', async () => {
+  const [packed, plain] = [tempStore(), tempStore()];
+  let number = 1000;
+  const save = async (columns: ScanColumns) => {
+    const id = testId(number++);
+    for (const store of [packed, plain]) store.expectBurn(id);
+    const blocks = packColumns(columns);
+    if (blocks) for (const block of blocks) packed.scans.appendBlock(id, boardId, block);
+    else await packed.scans.appendMany(id, boardId, readScans(columns));
+    await plain.scans.appendMany(id, boardId, readScans(columns));
+    expect(everythingOf(packed, id, 5000)).toEqual(everythingOf(plain, id, 5000));
+    return blocks !== undefined;
+  };
+  const forms = new Set<boolean>();
+  await fc.assert(
+    fc.asyncProperty(fc.array(scan, { maxLength: 14 }), async (scans) => {
+      const id = testId(number++);
+      plain.expectBurn(id);
+      for (const each of scans) plain.scans.append(id, boardId, each);
+      forms.add(await save(plain.scans.columns(id, boardId)));
+    }),
+    { numRuns: 40 },
+  );
+  expect([...forms].sort()).toEqual([false, true]);
+  await saveScans(plain, 17_000, false);
+  expect(await save(plain.scans.columns(burnId, boardId))).toBe(true);
+});
+
+test('a block that changed on its way, or does not follow what is there, is refused', () => {
+  const store = tempStore();
+  saveBurn(store);
+  store.scans.append(burnId, otherBoardId, scanAt(3));
+  const [block] = packColumns(store.scans.columns(burnId, otherBoardId)) ?? [];
+  expect(() => store.scans.appendBlock(burnId, otherBoardId, block!)).toThrow('does not follow');
+  const rowsOf32 = block!.bytes.rowsOf32.map((byte, at) => (at === 9 ? byte ^ 1 : byte));
+  const changed = { ...block!, bytes: { ...block!.bytes, rowsOf32 } };
+  expect(() => store.scans.appendBlock(burnId, boardId, changed)).toThrow(
+    expect.objectContaining({ code: 'store/block-damaged' }),
+  );
+  expect(store.scans.boards(burnId)).toEqual([otherBoardId]);
 });
 
 /** A burn of `count` scans, a gap of a minute in its middle, each channel at other counts. */
