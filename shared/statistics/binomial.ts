@@ -1,4 +1,6 @@
-/** The binomial distribution, for judging a claimed coverage by counting how often it was kept. */
+/**
+ * The binomial distribution, used to test a claimed coverage against the count of intervals that hold the true value.
+ */
 import { betaShares } from './beta.ts';
 
 /**
@@ -19,10 +21,11 @@ export function binomialCdf(count: number, trials: number, probability: number):
 }
 
 /**
- * The exact central band of counts: at most (1 − confidence)/2 of the probability lies below `low` and as much above `high`.
+ * The exact central band of counts: at most (1 − confidence)/2 of the probability lies below `low` and as much above
+ * `high`.
  * @param trials whole, at least 1
  * @param probability of one success, from 0 to 1
- * @param confidence probability at least held inside the band, above 0 and below 1
+ * @param confidence least probability inside the band, above 0 and below 1
  * @throws RangeError for arguments outside these ranges.
  */
 export function binomialBand(trials: number, probability: number, confidence: number): { low: number; high: number } {

@@ -1,4 +1,4 @@
-/** The chi-square distribution, and what it says about a standard deviation estimated from few values. */
+/** The chi-square distribution, and the interval it gives for a standard deviation estimated from few values. */
 import { logGamma, regularisedGammaP } from './gamma.ts';
 import { normalQuantile } from './normal-distribution.ts';
 import { increasingRoot } from './root.ts';

@@ -1,9 +1,10 @@
 /**
- * Limits for a difference of means that hold at every look together, however often and for whatever reason somebody looks.
+ * Limits for a difference of means that hold at all looks together, whatever their number and the reason for each.
  *
- * Source: the mixture of t statistics over a normal effect with the right Haar measure for the unknown scatter: T. L. Lai, Ann. Stat.
- * 4 (1976), "On confidence sequences"; M. Lindon, D. W. Ham, M. Tingley, I. Bojinov, arXiv:2210.08589 (2022). The effect has a
- * standard deviation of two scatters, which makes the limits narrowest for effects of that size; they hold for every other as well.
+ * Source: the mixture of t statistics over a normal effect with the right Haar measure for the unknown scatter: T. L.
+ * Lai, Ann. Stat. 4 (1976), "On confidence sequences"; M. Lindon, D. W. Ham, M. Tingley, I. Bojinov, arXiv:2210.08589
+ * (2022). The effect has a standard deviation of two scatters, which makes the limits narrowest for effects of that
+ * size; they hold for every other as well.
  */
 
 /** Variance of the effect over which the statistics are mixed, in units of the scatter's own variance. */

@@ -1,6 +1,6 @@
 /**
- * Control limits for single values in the order they were taken, with the scatter judged from neighbour to neighbour so that
- * a slow drift does not widen the limits that should show it.
+ * Control limits for single values in the order they were taken, with the scatter estimated from the differences of
+ * neighbours so that a slow drift does not widen the limits that are to show it.
  *
  * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, with the constants for ranges of two values.
  */
@@ -22,11 +22,11 @@ export interface IndividualsChart {
   high: number;
   meanMovingRange: number;
   movingRangeLimit: number;
-  /** Places of values beyond a limit. */
+  /** Indices of values beyond a limit. */
   outside: number[];
-  /** Places of values whose jump from the one before is beyond the range's limit. */
+  /** Indices of values whose jump from the one before is beyond the range's limit. */
   jumps: number[];
-  /** Places of values that end or continue a run of eight or more on one side of the centre. */
+  /** Indices of values that end or continue a run of eight or more on one side of the centre. */
   runs: number[];
 }
 

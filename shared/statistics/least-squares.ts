@@ -9,15 +9,15 @@ export interface LeastSquares {
   degreesOfFreedom: number;
 }
 
-/** A column that the others explain but for this share of its length cannot be told apart from them. */
+/** A column counts as collinear with the others when they explain all of it but this share of its length. */
 const INSEPARABLE = 1e-9;
 
 /**
- * Fits y = b₀ + Σ bⱼxⱼ by Householder reflections (Å. Björck, Numerical Methods for Least Squares Problems, 1996, 2.3), columns
- * centred and scaled first.
+ * Fits y = b₀ + Σ bⱼxⱼ by Householder reflections (Å. Björck, Numerical Methods for Least Squares Problems, 1996, 2.3),
+ * columns centred and scaled first.
  * @param rows n rows of p variables
  * @param y n values
- * @returns undefined where the variables cannot be told apart or n ≤ p + 1
+ * @returns undefined where the variables are collinear or n ≤ p + 1
  * @throws RangeError for rows and values of different number
  */
 export function leastSquares(rows: readonly (readonly number[])[], y: readonly number[]): LeastSquares | undefined {

@@ -82,9 +82,9 @@ function leastSquares(x: Values, y: Values, weights: Float64Array | null): LineF
 }
 
 /**
- * Robust line of H. Theil (1950) and P. K. Sen (J. Am. Stat. Assoc. 63, 1968): the median of the slopes between all pairs of
- * points, and the median of y − slope·x. Nearly three points in ten may be wild. Takes n²/2 slopes: meant for n up to a few
- * thousand.
+ * Robust line of H. Theil (1950) and P. K. Sen (J. Am. Stat. Assoc. 63, 1968): the median of the slopes between all
+ * pairs of points, and the median of y − slope·x. Nearly three points in ten may be outliers. Computes n²/2 slopes:
+ * meant for n up to a few thousand.
  * @throws RangeError for fewer than two points, unequal lengths, or an x without any spread.
  */
 export function fitRobustLine(x: Values, y: Values): { slope: number; intercept: number } {

@@ -1,4 +1,4 @@
-/** Mean, spread and serial correlation of a series, by two passes so that a large offset costs no digits. */
+/** Mean, spread and serial correlation of a series, by two passes so that a large offset loses no digits. */
 
 type Values = ArrayLike<number>;
 
@@ -67,8 +67,8 @@ export function lag1Autocorrelation(values: Values): number {
 
 /**
  * Number of independent values that would average as well as n correlated ones: n(1 − ρ)/(1 + ρ) for a first-order
- * autoregression (G. V. Bayley, J. M. Hammersley, J. R. Stat. Soc. 8, 1946), held between 1 and n: a negative sample
- * correlation is not allowed to promise more than was measured.
+ * autoregression (G. V. Bayley, J. M. Hammersley, J. R. Stat. Soc. 8, 1946), limited to 1 to n, so that a negative
+ * sample correlation does not give more values than were measured.
  * @param count n, at least 1
  * @param lag1 ρ, from −1 to 1
  */

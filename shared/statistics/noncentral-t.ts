@@ -35,7 +35,7 @@ export function noncentralTCdf(t: number, degreesOfFreedom: number, noncentralit
     const even = betaShares(x, complement, step + 0.5, half)[0];
     const odd = betaShares(x, complement, step + 1, half)[0];
     sum += evenWeight * even + oddWeight * odd;
-    // Weights grow before they shrink; only past the summit does the remainder bound the error.
+    // Weights grow before they shrink; only past the largest weight does the remainder bound the error.
     if (step > rate && 2 * Math.abs(remaining) * odd < CONVERGED) break;
     evenWeight *= rate / (step + 1);
     oddWeight *= rate / (step + 1.5);

@@ -41,8 +41,8 @@ export function power(
 }
 
 /**
- * Number of values per group (or of pairs) at which the power is reached, not rounded up; Infinity for no difference, or
- * when a million would not do.
+ * Number of values per group (or of pairs) at which the power is reached, not rounded up; Infinity for no difference,
+ * or when a million values do not reach it.
  * @param wantedPower above the significance and below 1
  * @throws RangeError for a power outside that range or a scatter not positive.
  */

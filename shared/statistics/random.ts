@@ -57,8 +57,8 @@ export function createRandomFromState(state: readonly [number, number, number, n
 
   function normal(): number {
     const bits = nextInt32();
-    // Seven low bits choose the layer, the 25 others the place in it: shared bits would spoil the distribution
-    // (P. H. W. Leong et al., J. Stat. Softw. 12, 2005).
+    // Seven low bits choose the layer, the 25 others the position in it: shared bits would spoil the distribution (P.
+    // H. W. Leong et al., J. Stat. Softw. 12, 2005).
     const layer = bits & 127;
     const steps = bits >> 7;
     // Distance from the axis without a branch on the sign, which no processor can predict.
@@ -66,7 +66,10 @@ export function createRandomFromState(state: readonly [number, number, number, n
     return distance < STEPS_INSIDE[layer]! ? (steps + 0.5) * HALF_WIDTH_PER_STEP[layer]! : resolveLayer(layer, steps);
   }
 
-  /** The rare draw that does not certainly lie under the curve. Apart, so that the common case stays small and fast. */
+  /**
+   * The rare draw that does not certainly lie under the curve. A separate function, so that the common case stays small
+   * and fast.
+   */
   function resolveLayer(layer: number, steps: number): number {
     if (layer === 0) return steps < 0 ? -normalTail() : normalTail();
     const x = (steps + 0.5) * HALF_WIDTH_PER_STEP[layer]!;
@@ -160,7 +163,7 @@ function fnv1a64(text: string): bigint {
   return hash;
 }
 
-/** UTF-8 without TextEncoder, which is no part of the language itself. */
+/** UTF-8 without TextEncoder, which is not part of the language. */
 function utf8Bytes(text: string): number[] {
   return Array.from(encodeURIComponent(text).matchAll(/%([0-9A-F]{2})|(.)/g), ([, escaped, plain]) =>
     escaped === undefined ? plain!.charCodeAt(0) : Number.parseInt(escaped, 16),

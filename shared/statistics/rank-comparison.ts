@@ -22,7 +22,7 @@ export interface RankComparison {
   shift: number;
   /** Interval for the shift; its ends are infinite when the samples are too small to give one at this confidence. */
   interval: [low: number, high: number];
-  /** Whether the distribution of the statistic was counted out or approximated by a normal. */
+  /** Whether the distribution of the statistic is exact or approximated by a normal. */
   exact: boolean;
 }
 

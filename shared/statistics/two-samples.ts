@@ -32,8 +32,8 @@ export function summarise(values: Values): SampleSummary {
 }
 
 /**
- * Welch's comparison, which does not suppose equal spreads (B. L. Welch, Biometrika 34, 1947). Degrees of freedom are not
- * rounded.
+ * Welch's comparison, which does not assume equal spreads (B. L. Welch, Biometrika 34, 1947). Degrees of freedom are
+ * not rounded.
  * @param coverage confidence of the interval
  * @throws RangeError if either sample has fewer than two values or both lack any spread.
  */
@@ -48,7 +48,7 @@ export function welchComparison(first: SampleSummary, second: SampleSummary, cov
 }
 
 /**
- * The comparison that supposes equal spreads (NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.3).
+ * The comparison that assumes equal spreads (NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.3).
  * @param coverage confidence of the interval
  * @throws RangeError if either sample has fewer than two values or both lack any spread.
  */

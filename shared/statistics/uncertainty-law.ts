@@ -13,7 +13,7 @@ export interface UncertaintySource {
   degreesOfFreedom?: number;
 }
 
-/** The correlation of two inputs, named by their places in the list of sources. */
+/** The correlation of two inputs, given by their indices in the list of sources. */
 export interface SourceCorrelation {
   first: number;
   second: number;
@@ -24,8 +24,8 @@ export interface SourceCorrelation {
 /**
  * Combined standard uncertainty u_c² = Σ(cᵢuᵢ)² + 2ΣΣ cᵢuᵢcⱼuⱼrᵢⱼ, with the effective degrees of freedom of Welch and
  * Satterthwaite, ν = u_c⁴/Σ((cᵢuᵢ)⁴/νᵢ), infinite when every source has infinite freedom.
- * @throws RangeError for a correlation outside −1 to 1, one that names a source not there, or correlations that contradict
- * each other so that the variance is negative.
+ * @throws RangeError for a correlation outside −1 to 1, one that names a source outside the list, or correlations that
+ * contradict each other so that the variance is negative.
  */
 export function combineUncertainty(
   sources: readonly UncertaintySource[],

@@ -7,8 +7,8 @@ export interface PooledVariance {
 }
 
 /**
- * Pooled variance Σ(x − x̄ of its group)²/(N − K), with N − K degrees of freedom (NIST/SEMATECH e-Handbook, 7.4.3.3). A group of one
- * adds nothing to either; empty groups are passed over.
+ * Pooled variance Σ(x − x̄ of its group)²/(N − K), with N − K degrees of freedom (NIST/SEMATECH e-Handbook, 7.4.3.3). A
+ * group of one adds nothing to either; empty groups are skipped.
  * @returns undefined where no group has two values
  */
 export function pooledVariance(groups: readonly (readonly number[])[]): PooledVariance | undefined {
