@@ -1,11 +1,11 @@
-/** Alarms: what calls the person to the stove. */
+/** Alarms: conditions that call the person to the stove. */
 import { z } from 'zod';
 import { faultCodes } from './burn-record.ts';
 
 const id = z.uuid();
 
 const calling = { id, sinceUs: z.int().describe('on the clock of the burn') };
-/** Something that wants the person at the stove. It holds as long as it stands in the newest list of its burn. */
+/** A condition that needs the person at the stove. It is active as long as the newest list of its burn contains it. */
 export const alarmSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...calling, kind: z.literal('boardGone'), subject: z.string() }),
   z.strictObject({ ...calling, kind: z.literal('notRecorded'), subject: z.string() }),

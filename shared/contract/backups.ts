@@ -1,4 +1,4 @@
-/** A backup that was made. */
+/** The schema of a finished backup. */
 import { z } from 'zod';
 
 export const backupSchema = z.strictObject({

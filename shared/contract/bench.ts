@@ -1,4 +1,4 @@
-/** Who a bench is among others. */
+/** The schema of a bench's identity, which distinguishes it from other benches. */
 import { z } from 'zod';
 
 const name = z.string().trim().min(1).max(120);

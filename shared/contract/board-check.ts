@@ -1,9 +1,12 @@
-/** A check of one board: what is wrong with its lines, its description, its clock and its probes, and what is well. */
+/** A check of one board: findings about its lines, its description, its clock and its probes, good ones included. */
 import { z } from 'zod';
 import { faultCodes } from './burn-record.ts';
 import { messageSchema } from './results.ts';
 
-/** Of a line that was refused. `params`: `line` as it came, `found`, `expected`, `count` of such lines, `field` where one is named. */
+/**
+ * Findings about a refused line. `params`: `line` as received, `found`, `expected`, `count` of such lines, `field`
+ * where there is one.
+ */
 export const lineFindings = [
   'line/no-checksum',
   'line/other-mark',
@@ -69,7 +72,7 @@ export const lineFindings = [
   'line/not-understood',
 ] as const;
 
-/** Of what the board says of its channels. `params`: `found`, `expected`, `label`. */
+/** Findings about the channels that the board declares. `params`: `found`, `expected`, `label`. */
 export const channelFindings = [
   'channel/line-missing',
   'channel/line-too-many',
@@ -85,7 +88,7 @@ export const channelFindings = [
   'channel/label-twice',
 ] as const;
 
-/** Of the board as a whole. */
+/** Findings about the board as a whole. */
 export const boardFindings = [
   'board/prints-numbers',
   'board/prints-text',
@@ -119,7 +122,10 @@ export const boardFindings = [
   'board/identity-forgotten',
 ] as const;
 
-/** Of one probe: what its readings and the tests of a person show. `params`: `number`, `label`, and figures in °C, K, kg and s. */
+/**
+ * Findings about one probe, from its readings and from the tests that a person does. `params`: `number`, `label`, and
+ * figures in °C, K, kg and s.
+ */
 export const probeFindings = [
   'probe/reads',
   'probe/fault',
@@ -171,7 +177,7 @@ export type Finding = z.infer<typeof findingSchema>;
 export const probeTestKinds = ['hand', 'fault', 'ice', 'boil'] as const;
 export type ProbeTestKind = (typeof probeTestKinds)[number];
 
-/** How far a test of a probe is. What it showed stands among the findings, too. */
+/** The progress of a test of a probe. Its outcome is also listed among the findings. */
 const probeTestSchema = z.strictObject({
   state: z.enum(['notTried', 'running', 'passed', 'failed']),
   reached: z.number().optional().describe('what the reading came to, in `unit` of the probe'),
@@ -232,7 +238,7 @@ export const boardCheckSchema = z.strictObject({
 });
 export type BoardCheck = z.infer<typeof boardCheckSchema>;
 
-/** The check that runs, or the last one; left out when there was none. */
+/** The running check, or the last one; left out when there was none. */
 export const boardCheckAnswerSchema = z.strictObject({ check: boardCheckSchema.optional() });
 
 export const beginBoardCheckSchema = z.strictObject({
@@ -240,7 +246,7 @@ export const beginBoardCheckSchema = z.strictObject({
   baudRate: z.int().positive().optional().describe('left out: that of the board attached there, else 115200'),
 });
 
-/** `kind` left out: the test that runs is ended. */
+/** `kind` left out ends the running test. */
 export const testProbeSchema = z.strictObject({
   channel: z.int().nonnegative().max(31),
   kind: z.enum(probeTestKinds).optional(),

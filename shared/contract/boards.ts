@@ -1,4 +1,4 @@
-/** Boards, their ports, and the probes that hang on them. */
+/** Boards, their ports, and the probes connected to them. */
 import { z } from 'zod';
 import { calibrationSchema, channelSchema, faultCodes } from './burn-record.ts';
 import { messageSchema } from './results.ts';
@@ -53,7 +53,7 @@ const plainColumn = {
     .describe('where the board prints the unit; nowhere: a person has to name it'),
 };
 
-/** Where the columns of a layout are: by place, or by label or path. */
+/** Whether each column of a layout is identified, by index or by label or path. */
 function hasItsPlaces({
   layout,
   columns,
@@ -77,7 +77,7 @@ export const plainFormatSchema = z
   .refine(hasItsPlaces, PLACES);
 export type PlainFormat = z.infer<typeof plainFormatSchema>;
 
-/** A layout as guessed from the lines: a column whose unit is nowhere printed has none until a person names it. */
+/** A layout as guessed from the lines: a column without a printed unit has none until a person chooses it. */
 export const guessedFormatSchema = z
   .strictObject({
     ...plainLayout,
@@ -97,7 +97,10 @@ export type AttachBoard = z.infer<typeof attachBoardSchema>;
 
 export const previewBoardSchema = attachBoardSchema.omit({ plain: true });
 
-/** What a plain board prints, and how its columns are probably laid out: `ambiguous` when another reading fits as well. */
+/**
+ * What a plain board prints, and how its columns are probably laid out: `ambiguous` when another layout fits equally
+ * well.
+ */
 export const boardPreviewSchema = z.strictObject({
   lines: z.array(z.string()),
   format: guessedFormatSchema.nullable(),
@@ -106,7 +109,7 @@ export const boardPreviewSchema = z.strictObject({
 });
 export type BoardPreview = z.infer<typeof boardPreviewSchema>;
 
-/** A probe as it hangs on the bench now. A burn keeps its own copy from the moment it starts. */
+/** A probe as it is connected to the bench now. A burn stores its own copy when it starts. */
 export const setupChannelSchema = channelSchema.extend({
   boardId: id,
   index: z.int().nonnegative(),
@@ -145,7 +148,7 @@ export const portsSchema = z.strictObject({
 });
 export type Ports = z.infer<typeof portsSchema>;
 
-/** What a person may set on a bench channel: where the probe sits and how far it is trusted. */
+/** What a person may set on a bench channel: the position of the probe and its uncertainty. */
 export const channelPlacementSchema = channelSchema
   .pick({
     name: true,

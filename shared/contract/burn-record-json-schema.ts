@@ -1,4 +1,4 @@
-/** The published JSON Schema of a burn record: of what may be written, so fields with a default may be left out. */
+/** The published JSON Schema of a burn record: of the input form, in which fields with a default may be left out. */
 import { z } from 'zod';
 import { burnRecordSchema } from './burn-record.ts';
 

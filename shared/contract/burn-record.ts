@@ -1,11 +1,14 @@
 /**
- * The burn record, version 1: the one document that analysis reads, exports carry and strangers recompute from.
+ * The burn record, version 1: the one document that analysis reads, exports contain and other people recompute results
+ * from.
  *
- * Rules that hold everywhere in it:
+ * Rules for all of it:
  * - a field that is not known is left out; there is no null, zero or empty string for "unknown";
- * - units stand in the names; temperatures are °C, temperature differences and their uncertainties K, fractions 0 to 1;
- * - a standard uncertainty left out is replaced by a plain default when a result needs it, and the result names that default;
- * - time is whole microseconds since the recording of the burn started (`elapsedUs`), on the recording machine's steady clock.
+ * - names contain the units; temperatures are °C, temperature differences and their uncertainties K, fractions 0 to 1;
+ * - a standard uncertainty left out is replaced by a plain default when a result needs it, and the result lists that
+ *   default;
+ * - time is whole microseconds since the recording of the burn started (`elapsedUs`), on the recording machine's steady
+ *   clock.
  */
 import { z } from 'zod';
 import { channelRoles } from './channel-roles.ts';
@@ -23,7 +26,10 @@ const elapsedUs = z.int().describe('whole microseconds since recording started')
 
 export const stoveSchema = z.strictObject({ id, name });
 
-/** How many days a revision shall be burnt on, said before its first burn: looks before that number are judged more strictly. */
+/**
+ * The planned number of days with burns of a revision, entered before its first burn: looks before that number have
+ * stricter limits.
+ */
 export const plannedDaysSchema = z.strictObject({
   days: z
     .union([z.int().min(2).max(60), z.literal('untilClear')])
@@ -260,7 +266,7 @@ export const methodSets = [
   'iso-19867-no-char-credit',
 ] as const;
 
-/** Everything about a burn that a person states, without readings: also what a planned burn is made of. */
+/** Everything that a person enters about a burn, without readings; a planned burn consists of it as well. */
 export const burnDescription = {
   title: name,
   purpose: z

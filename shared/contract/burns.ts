@@ -1,4 +1,4 @@
-/** Burns: created, edited, listed, and one whole. */
+/** Schemas of burns: created, edited, listed, and one burn in full. */
 import { z } from 'zod';
 import { burnDescription, channelSchema, contentSchema, editSchema, gapSchema } from './burn-record.ts';
 import { versionedExclusionSchema, versionedMarkSchema, versionedWeighingSchema } from './entries.ts';
@@ -9,7 +9,7 @@ import { weighedThings } from './weighings.ts';
 const id = z.uuid();
 
 /**
- * A burn to create. Things in the inventory may be named by their id; everything but the target may wait until later.
+ * A burn to create. Items of the inventory are referenced by id; everything but the target may be entered later.
  * Sending the same id twice creates one burn.
  */
 export const createBurnSchema = z.strictObject({
@@ -35,7 +35,7 @@ export const createBurnSchema = z.strictObject({
 });
 export type CreateBurn = z.input<typeof createBurnSchema>;
 
-/** The burn as the service keeps it: a versioned document; readings, marks and weighings stand apart. */
+/** The burn as the service stores it: a versioned document; readings, marks and weighings are stored separately. */
 export const burnSchema = createBurnSchema.required({ id: true, title: true }).extend({
   status: burnDescription.status,
   version: z.int().positive(),
@@ -52,8 +52,8 @@ export type Burn = z.infer<typeof burnSchema>;
 const { shape: burnField } = createBurnSchema;
 
 /**
- * Fields to change on a burn, with the version they were read at. What is left out stays as it is, null empties what a burn
- * may be without: the defaults of creation must not come back here, or stopping a burn would forget its target and its wood.
+ * Fields to change on a burn, with the version they were read from. A field left out stays unchanged, null clears an
+ * optional field. The defaults of creation do not apply here, or stopping a burn would reset its target and its wood.
  */
 export const editBurnSchema = createBurnSchema
   .omit({ id: true, status: true })
@@ -69,7 +69,7 @@ export const editBurnSchema = createBurnSchema
     status: z.enum(['running', 'ended', 'complete', 'setAside']).optional(),
     channels: z.array(channelSchema).optional(),
     by: z.string().optional(),
-    // What a burn may be without.
+    // Optional fields of a burn.
     revisionId: burnField.revisionId.nullable(),
     vesselId: burnField.vesselId.nullable(),
     placeId: burnField.placeId.nullable(),
@@ -84,11 +84,11 @@ export const editBurnSchema = createBurnSchema
   });
 export type EditBurn = z.input<typeof editBurnSchema>;
 
-/** A result as a list shows it: without its working. */
+/** A result in a list: without its working. */
 export const listedFigureSchema = valueResultSchema.pick({ id: true, value: true, unit: true, interval95: true });
 export type ListedFigure = z.infer<typeof listedFigureSchema>;
 
-/** What of a burn is not what was written: the disk changed it. */
+/** The part of a burn that differs from what was written, because the disk changed it. */
 export const diskChangeSchema = z.enum(['readings', 'entries']);
 export type DiskChange = z.infer<typeof diskChangeSchema>;
 
@@ -132,7 +132,7 @@ export const burnPageSchema = z.strictObject({
 });
 export type BurnPage = z.infer<typeof burnPageSchema>;
 
-/** Scans that are missing and may still be fetched from their board. */
+/** Missing scans that may still be fetched from their board. */
 export const openGapSchema = gapSchema.extend({
   missingScans: z.int().positive().optional().describe('left out where nobody knows how many there are'),
 });

@@ -1,4 +1,4 @@
-/** The clock of the service, and one that is offered to it. */
+/** The clock of the service, and a time that a client offers to set it by. */
 import { z } from 'zod';
 
 export const offeredClockSchema = z.strictObject({ utcMs: z.int().describe('UTC milliseconds since 1970') });

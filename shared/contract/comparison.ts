@@ -1,4 +1,4 @@
-/** What comparing revisions answers: how much they differ, how sure, and what else was different. */
+/** The schema of a comparison of revisions: how much they differ, how certain that is, and what else was different. */
 import { z } from 'zod';
 import { messageSchema, resultIds } from './results.ts';
 
@@ -30,13 +30,13 @@ const figures = {
   relativeInterval95: interval,
 };
 
-/** A sentence with what it was made from. */
+/** A sentence with the code and parameters it was made from. */
 const saying = { message: messageSchema, sentence: z.string() };
 const sayingSchema = z.strictObject(saying);
 
 /**
- * before: fewer days than said beforehand; planned: the number said; beyond: more; untilClear: no number, by choice; notSaid, saidLate:
- * no number before a difference could be seen.
+ * before: fewer days than planned; planned: the planned number; beyond: more; untilClear: no number, by choice;
+ * notSaid, saidLate: no number entered before a difference could be seen.
  */
 const lookKinds = ['before', 'planned', 'beyond', 'untilClear', 'notSaid', 'saidLate'] as const;
 
@@ -50,7 +50,7 @@ const lookSchema = z.strictObject({
 export type Look = z.infer<typeof lookSchema>;
 export type LookKind = Look['kind'];
 
-/** The interval that decides: the difference is told from none when it leaves out zero. */
+/** The interval that decides: a difference is established when it excludes zero. */
 const decidingSchema = z.strictObject({
   confidence: z.number().describe('of this comparison alone, after sharing out among the steps of a ladder'),
   everyLook: z.boolean().describe('whether it holds at all looks together'),
@@ -117,7 +117,10 @@ export const planSchema = z.strictObject({
 });
 export type Plan = z.infer<typeof planSchema>;
 
-/** Something that an hour's work would make better, and the interval that the same burns would then give; first as it is. */
+/**
+ * An improvement of the measurement that costs about an hour, with the interval that the same burns would then give;
+ * the first entry is the present interval.
+ */
 export const narrowings = ['asItIs', 'anotherDay', 'oneLot', 'charWeighed', 'probesCalibrated'] as const;
 const narrowingSchema = z.strictObject({
   kind: z.enum(narrowings),
@@ -257,7 +260,7 @@ export const driftSchema = z.strictObject({
 export type Drift = z.infer<typeof driftSchema>;
 
 const price = z.number().nonnegative();
-/** What the person pays; whatever is left out is not counted. */
+/** Prices that the person pays; what is left out is not counted. */
 export const pricesSchema = z.strictObject({
   currency: z.string().trim().min(1).max(10).optional(),
   woodPerKg: price.optional().describe('as bought, its moisture included'),

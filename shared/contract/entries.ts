@@ -1,4 +1,4 @@
-/** Marks, weighings and exclusions of a burn as they are sent and answered. */
+/** Schemas of the marks, weighings and exclusions of a burn, in requests and answers. */
 import { z } from 'zod';
 import { exclusionSchema } from './burn-record.ts';
 import { by } from './by.ts';
@@ -8,7 +8,7 @@ import { weighingSchema } from './weighings.ts';
 const id = z.uuid();
 
 const versioned = { version: z.int().positive(), withdrawn: z.boolean() };
-/** A mark or a weighing as kept: withdrawing is a version too, so an undo can itself be undone. */
+/** A mark or a weighing as stored: withdrawing it creates a version too, so an undo can itself be undone. */
 export const versionedMarkSchema = z.strictObject({ mark: markSchema, ...versioned });
 export const versionedWeighingSchema = z.strictObject({ weighing: weighingSchema, ...versioned });
 export const versionedExclusionSchema = z.strictObject({ exclusion: exclusionSchema, ...versioned });
@@ -17,8 +17,8 @@ export type VersionedWeighing = z.infer<typeof versionedWeighingSchema>;
 export type VersionedExclusion = z.infer<typeof versionedExclusionSchema>;
 
 /**
- * All that was weighed after a burn, in one request: every part of it is kept, or none.
- * Sent again after its answer got lost, it changes nothing.
+ * All weighings after a burn in one request: all of them are saved, or none. Sending it again after a lost answer
+ * changes nothing.
  */
 export const weighUpSchema = z.strictObject({
   weighings: z
@@ -42,8 +42,8 @@ export const weighUpSchema = z.strictObject({
 export type WeighUp = z.infer<typeof weighUpSchema>;
 
 /**
- * A mark as it is sent. `elapsedUs` may be left out: the service puts its own now, less `agoS`.
- * `id` may be left out by a client that will not repeat the request.
+ * A mark in a request. `elapsedUs` may be left out: the service then takes its own present time less `agoS`. `id` may
+ * be left out by a client that will not repeat the request.
  */
 export const createMarkSchema = z.looseObject({
   id: id.optional(),

@@ -1,9 +1,9 @@
-/** Putting the firmware on a board. */
+/** Schemas for writing the firmware to a board. */
 import { z } from 'zod';
 import { boardSchema } from './boards.ts';
 import { messageSchema } from './results.ts';
 
-/** Ready-made hex files: what hangs on the board. */
+/** Ready-made hex files, by the probes that the board has. */
 export const firmwareNames = ['bench-board-14', 'bench-board-19', 'bench-board-mixed'] as const;
 export type FirmwareName = (typeof firmwareNames)[number];
 

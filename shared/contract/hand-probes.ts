@@ -1,4 +1,4 @@
-/** Probes read by hand: a dial thermometer and a person instead of a board. */
+/** Schemas of probes that a person reads, such as a dial thermometer. */
 import { z } from 'zod';
 import { channelSchema } from './burn-record.ts';
 import { handUnits } from './ucum-units.ts';
@@ -16,5 +16,5 @@ export const handProbeSchema = channelSchema
   })
   .extend({ unit: z.enum(handUnits) });
 export type HandProbe = z.infer<typeof handProbeSchema>;
-/** Placed anew under the same id, a probe is described anew. */
+/** Placing a probe under an existing id replaces its description. */
 export const placeHandProbeSchema = handProbeSchema.partial({ id: true });

@@ -1,4 +1,4 @@
-/** Tells the results that have a value from those that are missing. */
+/** Type guard: whether a result has a value or is missing. */
 import type { Result, ValueResult } from './results.ts';
 
 export function hasValue(result: Result): result is ValueResult {

@@ -1,4 +1,4 @@
-/** How the service is, and which one it is. */
+/** The health and identity of the service. */
 import { z } from 'zod';
 import { serviceClockSchema } from './clock.ts';
 

@@ -1,4 +1,4 @@
-/** What crosses the border when data are brought in. */
+/** Schemas of requests and answers for importing data. */
 
 import { z } from 'zod';
 import { burnDescription, channelSchema } from './burn-record.ts';
@@ -26,7 +26,7 @@ export const importItemKinds = [
 export const importChoices = ['mine', 'theirs'] as const;
 export type ImportChoice = (typeof importChoices)[number];
 
-/** One thing that a file brings, beside what is here under the same identity. */
+/** One item of an imported file, compared with the stored item of the same identity. */
 export const importItemSchema = z.strictObject({
   kind: z.enum(importItemKinds),
   id,
@@ -49,7 +49,7 @@ export const importDecisionSchema = z.strictObject({
 });
 export type ImportDecision = z.infer<typeof importDecisionSchema>;
 
-/** What came of an import. An import that changed nothing has two empty lists. */
+/** The outcome of an import. An import that changed nothing has two empty lists. */
 export const importOutcomeSchema = z.strictObject({
   burns: z.array(z.strictObject({ id, title: z.string(), state: z.enum(['new', 'same', 'changed']) })),
   created: z.array(z.strictObject({ kind: z.enum(importItemKinds), id })),
@@ -82,7 +82,7 @@ export const columnTimeSchema = z.discriminatedUnion('kind', [
 ]);
 export type ColumnTime = z.infer<typeof columnTimeSchema>;
 
-/** A clock that was put forward or back on the way, as at the change to and from summer time. */
+/** A clock that was set forward or back during the file, such as at the change to or from summer time. */
 export const clockStepsSchema = z
   .array(
     z.strictObject({
@@ -128,7 +128,7 @@ export const columnFormatSchema = z.strictObject({
 });
 export type ColumnFormat = z.infer<typeof columnFormatSchema>;
 
-/** What about the guess a person has to look at. */
+/** Points of the guess that a person has to check. */
 export const columnDoubts = [
   'decimal',
   'thousands',
@@ -184,7 +184,7 @@ export type ColumnPreview = z.infer<typeof columnPreviewSchema>;
 
 /* ---- notes from a notebook ---- */
 
-/** What about a line a person has to look at. None of them stops the import. */
+/** Points of a line that a person has to check. None of them stops the import. */
 export const noteDoubts = ['unsure', 'several', 'mass', 'thousands', 'value', 'clockSet'] as const;
 export type NoteDoubt = (typeof noteDoubts)[number];
 
@@ -201,7 +201,7 @@ export const noteLineSchema = z.strictObject({
 });
 export type NoteLine = z.infer<typeof noteLineSchema>;
 
-/** What a person says that a line becomes, whatever was understood of it. */
+/** What a line becomes by the person's choice, instead of how it was read. */
 export const enteredMarkSchema = z.union([
   z.strictObject({
     line: z.int().positive(),
@@ -247,7 +247,7 @@ const correctedSchema = z.strictObject({
   notes: notesFormatSchema.optional(),
 });
 
-/** The reading of the file as the person corrected it. */
+/** How the file is to be read, as the person corrected it. */
 export const correctImportSchema = correctedSchema.extend({
   guess: columnFormatSchema
     .pick({ encoding: true, separator: true, decimal: true })

@@ -1,4 +1,4 @@
-/** Under which address each kind of inventory is found; apart from the schemas, which the page does not load. */
+/** The path of each kind of inventory; separate from the schemas, which the page does not load. */
 export const inventoryPaths = {
   stoves: 'stoves',
   revisions: 'revisions',

@@ -1,4 +1,4 @@
-/** Things described once and used in many burns. */
+/** Schemas of the inventory: things that are described once and used in many burns. */
 import { z } from 'zod';
 import { fuelLotSchema, placeSchema, revisionSchema, scaleSchema, stoveSchema, vesselSchema } from './burn-record.ts';
 import { by } from './by.ts';
@@ -11,7 +11,7 @@ export const inventory = {
   places: placeSchema,
   scales: scaleSchema,
 } as const;
-/** A thing of the inventory as it is answered, sent anew and sent changed. */
+/** The schemas of an item of the inventory in an answer, when it is created and when it is changed. */
 export const stored = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) => thing.extend({ version: z.int().positive() });
 export const stated = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) => thing.extend({ id: z.uuid().optional(), by });
 export const changed = <S extends z.ZodRawShape>(thing: z.ZodObject<S>) =>

@@ -1,11 +1,11 @@
 import type { ListedFigure } from './burns.ts';
 import type { Result, ResultId } from './results.ts';
 
-/** The results that a list of burns carries, where it is asked for them. */
+/** The results that a list of burns contains on request. */
 export const listedResults = ['dryWoodPerBatch', 'timeToTarget', 'thermalEfficiency'] as const satisfies ResultId[];
 export type ListedResult = (typeof listedResults)[number];
 
-/** Of all results of a burn those that a list shows, without their workings. */
+/** Selects the results of a burn that a list shows, without their workings. */
 export function listedFigures(results: readonly Result[]): ListedFigure[] {
   return results.flatMap((result) => {
     if (!('value' in result) || !listedResults.some((listed) => listed === result.id)) return [];

@@ -1,4 +1,4 @@
-/** What is computed of a burn while it runs. */
+/** Schemas of what is computed of a burn while it runs. */
 import { z } from 'zod';
 
 const id = z.uuid();

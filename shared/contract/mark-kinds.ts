@@ -1,10 +1,10 @@
 /**
- * What holds of each kind of mark beside its fields (`marks.ts`) and its words (the catalogues). One row a kind: a new kind does
- * not compile until it has one. The order is that of the buttons.
+ * The properties of each kind of mark, other than its fields (`marks.ts`) and its words (the catalogues). One row per
+ * kind: a new kind does not compile without one. The order is that of the buttons.
  */
 import type { MarkKind } from './marks.ts';
 
-/** Where a burn stands, as far as it decides which marks make sense next. */
+/** The state of a burn that decides which marks make sense next. */
 export interface MarkOffer {
   readonly isLit: boolean;
   readonly potIsOn: boolean;
@@ -19,13 +19,13 @@ export interface MarkProperties {
   readonly disturbsWater: boolean;
   /** How it is drawn under the curves: wood as a bar, wood taken out as a hollow one. */
   readonly sign: 'wood' | 'woodOut' | 'triangle' | 'lid' | 'line' | 'ring';
-  /** Where the button stands: under the thumb, beside the readings, or in a group of the sheet of other marks. */
+  /** Where the button is: under the thumb, next to the readings, or in a group of the sheet of other marks. */
   readonly button: 'thumb' | 'reading' | 'fire' | 'pot' | 'water' | 'bench' | 'weather' | 'probe';
-  /** Whether a tap says it all, figures or text are asked for, or both may be. */
+  /** Whether a tap is enough, figures or text are required, or they are optional. */
   readonly entry: 'tap' | 'details' | 'either';
-  /** When its button is there; always, when left out. */
+  /** When its button is shown; always, when left out. */
   readonly isOffered?: (burn: MarkOffer) => boolean;
-  /** Whether a remark in a notebook is read as this mark, may be made one by the person, or neither. */
+  /** Whether a remark in a notebook is read as this mark, may only be turned into it by the person, or neither. */
   readonly notes: 'read' | 'chosen' | 'never';
 }
 
@@ -69,12 +69,12 @@ export const MARK_KINDS = {
 } as const satisfies Record<MarkKind, MarkProperties>;
 
 type Kinds = typeof MARK_KINDS;
-/** The kinds that have one of some values in one column. */
+/** The kinds whose property P has one of the values V. */
 export type KindsWith<P extends keyof MarkProperties, V> = {
   [K in MarkKind]: Kinds[K] extends { readonly [Q in P]: V } ? K : never;
 }[MarkKind];
 
-/** The kinds for which one column has one of these values, in the order of the table. */
+/** Returns the kinds whose property has one of these values, in the order of the table. */
 export function kindsWith<P extends keyof MarkProperties, const V extends MarkProperties[P]>(
   property: P,
   ...values: readonly V[]

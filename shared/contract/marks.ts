@@ -4,7 +4,7 @@ import { by } from './by.ts';
 import { massKg, massOrNoneKg } from './natural.ts';
 
 const id = z.uuid();
-/** Of water or of what comes into it. */
+/** Temperature of water or of what is added to it, °C. */
 const tempC = z.number().min(-30).max(120);
 const base = {
   id,

@@ -1,4 +1,4 @@
-/** Water in wood, on either basis, and how it was found. */
+/** The moisture of wood, on either basis, and how it was measured. */
 import { z } from 'zod';
 
 const moistureFraction = z.number().min(0).max(2).describe('0.20 is 20 %');

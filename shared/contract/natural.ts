@@ -1,6 +1,7 @@
 /**
- * What somebody can have typed or a file can state: dates at which there were such burns, zones that there are, masses and temperatures
- * that nature has. The readings of a probe are not refused but flagged (`shared/analysis/curves/natural-limits.ts`).
+ * Schemas that limit entered and imported values to possible ones: dates of possible burns, existing time zones,
+ * physically possible masses and temperatures. Readings of a probe are not refused but flagged
+ * (`shared/analysis/curves/natural-limits.ts`).
  */
 import { z } from 'zod';
 import { isDate } from './burn-date.ts';
@@ -23,5 +24,5 @@ const MOST_KG = 10_000;
 export const massKg = z.number().positive().max(MOST_KG);
 export const massOrNoneKg = z.number().nonnegative().max(MOST_KG);
 
-/** From absolute zero to where no stove is solid any more. */
+/** From absolute zero to above the melting point of every stove. */
 export const tempC = z.number().min(-273.15).max(4000);

@@ -1,4 +1,7 @@
-/** What the next test of an idea would take: what it would be confused with, how many days it needs, and which revision to burn on which day. */
+/**
+ * Schemas of the plan for the next test of an idea: what it is confounded with, how many days it needs, and which
+ * revision to burn on which day.
+ */
 import { z } from 'zod';
 import { messageSchema } from './results.ts';
 

@@ -1,4 +1,6 @@
-/** How a phone on the same network is let in: the list of devices, the code, and who is asking. */
+/**
+ * Schemas of pairing a phone on the same network: the list of devices, the code, and the device that makes the request.
+ */
 import { z } from 'zod';
 
 const id = z.uuid();

@@ -1,11 +1,11 @@
-/** Asking what a stove would do with another load, and what is answered. */
+/** Schemas of a prediction for another load: request and answer. */
 import { z } from 'zod';
 import { targetSchema } from './burn-record.ts';
 import { messageSchema } from './results.ts';
 
 const positive = z.number().positive();
 
-/** Whatever is left out is taken as it was in the burns. */
+/** A field left out takes its value from the burns. */
 export const loadSchema = z
   .strictObject({
     waterKg: positive.describe('water in the pot at the start, kg'),

@@ -1,7 +1,10 @@
-/** What a refusal looks like. */
+/** The schema of an error answer. */
 import { z } from 'zod';
 
-/** Every refusal has this shape; the code is one of shared/language's error codes, the message a sentence to act on. */
+/**
+ * Every error answer has this shape; the code is one of the error codes of shared/language, the message says what is
+ * wrong and what to do.
+ */
 export const problemSchema = z.strictObject({
   code: z.string(),
   message: z.string(),

@@ -1,4 +1,4 @@
-/** Publishing the finished burns of this bench into a folder, and how far it is. */
+/** Schemas of publishing the finished burns of this bench into a folder, and its progress. */
 import { z } from 'zod';
 import { messageSchema } from './results.ts';
 

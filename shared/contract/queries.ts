@@ -1,4 +1,4 @@
-/** What stands behind the question mark of an address: text as it is sent, checked and read by these. */
+/** Schemas of query strings, which check and parse their text. */
 import { z } from 'zod';
 import { methodSets, primaryResults } from './burn-record.ts';
 import { by } from './by.ts';
@@ -8,7 +8,7 @@ import { resultIds } from './results.ts';
 
 const id = z.uuid();
 
-/** A whole number. Coercion would read an empty text as 0. */
+/** A whole number. Coercion would parse an empty text as 0. */
 const wholeNumber = (least: number, most: number) =>
   z
     .string()
@@ -21,7 +21,7 @@ const anyNumber = z
   .regex(/^-?\d{1,12}(\.\d{1,9})?$/)
   .transform(Number);
 
-/** Burns: identifiers with commas between. */
+/** Identifiers of burns, separated by commas. */
 export const burnsText = (most: number) =>
   z
     .string()
@@ -34,7 +34,7 @@ export const seriesQuery = z.strictObject({
   to: anyNumber.optional().describe('elapsed s'),
 });
 
-/** What a list of burns carries beside the facts of each. */
+/** What a list of burns contains on request, in addition to the facts of each. */
 export const burnParts = ['curve', 'figures'] as const;
 export type BurnPart = (typeof burnParts)[number];
 
@@ -53,7 +53,7 @@ export const burnsQuery = z.strictObject({
 
 export const methodQuery = z.strictObject({ method: z.enum(methodSets).optional() });
 
-/** Takes back an entry of a burn. */
+/** The query for withdrawing an entry of a burn. */
 export const takeBackQuery = z.strictObject({
   expectedVersion: wholeNumber(1, 1e9),
   by,
@@ -81,7 +81,7 @@ export const levelQuery = z.strictObject({
   result: z.enum(resultIds).default('dryWoodPerBatch'),
 });
 
-/** An idea: parts with semicolons between, lots as name:burns. */
+/** An idea: parts separated by semicolons, lots as name:burns. */
 export const nextTestQuery = z.strictObject({
   revision: id.describe('that the idea starts from'),
   change: ideaSchema.shape.change,
@@ -101,7 +101,7 @@ export const nextTestQuery = z.strictObject({
   days: z.coerce.number().pipe(z.int().min(2).max(30)).optional(),
 });
 
-/** A file on its way in. */
+/** The query for importing a file. */
 export const importQuery = z.strictObject({
   name: z.string().trim().min(1).max(255).default('file'),
   as: z.enum(['columns', 'notes']).optional(),
@@ -114,7 +114,7 @@ function listed(text: string): string[] {
     .filter((part) => part !== '');
 }
 
-/** A lot without a number lasts: it is taken to serve every day. */
+/** A lot without a number is assumed to last for every day. */
 function lotOf(text: string): { name: string; burns: number } {
   const [, name, burns] = /^(.*?)(?::\s*(\d+))?$/.exec(text) ?? [];
   return { name: name ?? text, burns: burns === undefined ? 200 : Number(burns) };

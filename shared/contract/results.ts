@@ -1,4 +1,7 @@
-/** What an analysis answers: for every id either a value with its uncertainty and working, or the reason why there is none. */
+/**
+ * The schema of an analysis: for every id either a value with its uncertainty and working, or the reason why it is
+ * missing.
+ */
 import { z } from 'zod';
 
 export const resultIds = [
@@ -32,7 +35,7 @@ export const resultIds = [
 ] as const;
 export type ResultId = (typeof resultIds)[number];
 
-/** A sentence to be made from the language catalogue: a code and what goes into it. */
+/** A sentence of the language catalogue: its code and parameters. */
 export const messageSchema = z.strictObject({
   code: z.string(),
   params: z.record(z.string(), z.union([z.string(), z.number()])),
@@ -80,7 +83,7 @@ export type ValueResult = z.infer<typeof valueResultSchema>;
 export type MissingResult = z.infer<typeof missingResultSchema>;
 export type Result = z.infer<typeof resultSchema>;
 
-/** A moment found from the curves or given by the person; the person's wins, both are kept. */
+/** A moment found from the curves or entered by the person; the person's is used, both are stored. */
 export const momentSchema = z.strictObject({
   kind: z.enum(['lit', 'potOn', 'target', 'boil', 'holdStart', 'holdEnd', 'fireOut']),
   elapsedS: z.number(),
@@ -90,7 +93,7 @@ export const momentSchema = z.strictObject({
 });
 export type Moment = z.infer<typeof momentSchema>;
 
-/** A stretch of a channel that is not trusted, and why. Readings themselves are never changed. */
+/** A stretch of a channel that results do not use, and why. Readings themselves are never changed. */
 export const flagSchema = z.strictObject({
   channelId: z.string(),
   code: z.enum(['open', 'shorted', 'stuck', 'spike', 'outOfRange', 'outOfWater', 'moved', 'gap', 'excluded']),
@@ -99,7 +102,9 @@ export const flagSchema = z.strictObject({
 });
 export type Flag = z.infer<typeof flagSchema>;
 
-/** What a formula takes besides other quantities: a constant, or a number that was weighed, stated or read from a table. */
+/**
+ * What a formula uses besides other quantities: a constant, or a number that was weighed, stated or read from a table.
+ */
 export const formulaNumberSchema = z.strictObject({
   name: z.string(),
   symbol: z.string(),
@@ -109,7 +114,7 @@ export const formulaNumberSchema = z.strictObject({
 });
 export type FormulaNumber = z.infer<typeof formulaNumberSchema>;
 
-/** A quantity on the way to the results, with everything it is worked out from. */
+/** A quantity on the way to the results, with everything it is computed from. */
 export const workedQuantitySchema = z.strictObject({
   name: z.string(),
   result: z.enum(resultIds).optional().describe('the result that it is'),

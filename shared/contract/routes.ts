@@ -1,6 +1,7 @@
 /**
- * The routes of the service, by method and path under /api: what the page asks, with body, query and answer, and what else there is.
- * The page takes its types from here; a test holds the service to both tables, so that no route is in neither.
+ * The routes of the service, by method and path under /api: those that the page requests, with body, query and answer,
+ * and all others. The page takes its types from here; a test compares the routes of the service with both tables, so
+ * that each is in one of them.
  */
 import { z } from 'zod';
 import { backupSchema } from './backups.ts';
@@ -50,7 +51,7 @@ import { seriesSchema } from './series.ts';
 const burnIds = z.array(z.uuid()).min(1).max(200);
 const expectedVersion = z.int().positive();
 
-/** What the page asks. `file`: the body is a file as it is. */
+/** Routes that the page requests. `file`: the body is the bytes of a file. */
 export const routes = {
   'GET /health': { summary: 'How the service is, and which version', answer: healthSchema },
   'POST /clock': {
@@ -266,7 +267,10 @@ export const routes = {
   'DELETE /imports/:id': { summary: 'Forget a file that was handed over' },
 } satisfies Record<RouteName, Described & { file?: true; body?: z.ZodType; query?: z.ZodObject; answer?: z.ZodType }>;
 
-/** What else there is: files and the live stream, which the browser fetches by their address, and what commands and programs ask. */
+/**
+ * All other routes: files and the live stream, which the browser fetches by address, and those that commands and
+ * programs request.
+ */
 export const otherRoutes = {
   'GET /stream': { summary: 'What happens, as it happens' },
   'GET /schemas/burn-record.json': { summary: 'The JSON Schema of a burn record' },
@@ -309,19 +313,19 @@ export const otherRoutes = {
 
 type RouteName = `${'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE'} /${string}`;
 interface Described {
-  /** In the OpenAPI document. */
+  /** The summary in the OpenAPI document. */
   readonly summary: string;
 }
 
 export type Route = keyof typeof routes;
 export type OtherRoute = keyof typeof otherRoutes;
-/** As it is sent: what the service fills in by itself may be left out. */
+/** The body as sent: fields that the service fills in may be left out. */
 export type BodyOf<R extends Route> = R extends Route
   ? (typeof routes)[R] extends { body: infer S extends z.ZodType }
     ? z.input<S>
     : undefined
   : never;
-/** Text as it is sent; a number is written by whoever sends it. */
+/** The query as sent: text; the sender formats numbers. */
 export type QueryOf<R extends Route> = R extends Route
   ? (typeof routes)[R] extends { query: infer S extends z.ZodObject }
     ? { readonly [K in keyof z.input<S>]: Written<z.input<S>[K], NonNullable<z.output<S>[K & keyof z.output<S>]>> }
@@ -334,7 +338,7 @@ export type AnswerOf<R extends Route> = R extends Route
     : undefined
   : never;
 
-/** Names that stand in a path behind a colon. */
+/** Names of the parameters of a path, which follow a colon. */
 type NamesIn<Path extends string> = Path extends `${string}:${infer Name}/${infer Rest}`
   ? Name | NamesIn<Rest>
   : Path extends `${string}:${infer Name}`

@@ -1,4 +1,4 @@
-/** The invented burns that show what a bench looks like after a while. */
+/** The invented sample burns, which show a bench after some months of use. */
 import { z } from 'zod';
 
 export const samplesSchema = z.strictObject({ kept: z.int().nonnegative(), of: z.int().positive() });

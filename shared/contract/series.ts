@@ -1,4 +1,4 @@
-/** Curves for a chart: at most about two points a pixel, extremes and gaps kept. `null` is a gap. */
+/** Curves for a chart: at most about two points per pixel, with extremes and gaps preserved. `null` is a gap. */
 import { z } from 'zod';
 
 const id = z.uuid();

@@ -12,7 +12,7 @@ import { messageSchema } from './results.ts';
 
 const id = z.uuid();
 
-/** How the disk takes what is measured. With a problem, scans wait in memory; what no longer fits there is lost. */
+/** The state of writing readings to disk. During a problem, scans wait in memory; those that exceed it are lost. */
 export const storageSchema = z.strictObject({
   problem: messageSchema.optional(),
   waitingScans: z.int().nonnegative(),

@@ -1,6 +1,6 @@
-/** Units in which readings may come, by their UCUM codes. */
+/** Units of readings, by their UCUM codes. */
 
-/** In columns of a file. */
+/** Units of the columns of a file. */
 export const columnUnits = [
   'Cel',
   '[degF]',
@@ -19,5 +19,5 @@ export const columnUnits = [
 ] as const;
 export type ColumnUnit = (typeof columnUnits)[number];
 
-/** Units a person can read off something. */
+/** Units of readings that a person takes by hand. */
 export const handUnits = ['Cel', 'kg', 'Pa', '%'] as const;

@@ -8,8 +8,8 @@ const id = z.uuid();
 export const weighedThings = ['fuelPile', 'brands', 'char', 'ash', 'water'] as const;
 
 /**
- * `massKg` is net: the empty container already taken off.
- * fuelPile start and end bound what was carried to the fire; brands is unburnt wood raked out of the firebox, char and ash are apart from it.
+ * `massKg` is net: the mass of the empty container is already subtracted. fuelPile at start and end give the wood
+ * carried to the fire; brands is unburnt wood raked out of the firebox, without char and ash.
  */
 export const weighingSchema = z.strictObject({
   id,

@@ -90,7 +90,7 @@ export function geometricAltitudeFromPressureM(pressurePa: number): number {
 
 /**
  * Boiling point of pure water at the surface, °C, under the pressure at the place (station pressure), 30 to 110 kPa.
- * IAPWS-IF97 region 4. A pressure reduced to sea level must not be put in: at 1500 m that mistake is 5 K. The limits
+ * IAPWS-IF97 region 4. A pressure reduced to sea level is the wrong input: at 1500 m that mistake is 5 K. The limits
  * also catch a pressure given in hPa or kPa.
  * @throws RangeError outside the range.
  */
@@ -117,10 +117,11 @@ export function stationPressureFromAltimeterSettingPa(settingPa: number, geometr
 
 /**
  * Station pressure, Pa, from a mean-sea-level pressure as printed on weather maps (reduced with the air temperature of
- * the day, "QFF"), the geometric altitude and the air temperature at the place. The column below the station is
- * taken with the standard lapse rate: p = p_sea·(1 − L·H/(T + L·H))^5.255876. Weather services add corrections for
- * humidity and plateaus that differ by country: count on 0.1 kPa per 500 m (from memory).
- * @throws RangeError for a pressure outside 85 to 110 kPa, an altitude outside −500 to 9000 m or air outside −60 to 60 °C.
+ * the day, "QFF"), the geometric altitude and the air temperature at the place. The column below the station is taken
+ * with the standard lapse rate: p = p_sea·(1 − L·H/(T + L·H))^5.255876. Weather services add corrections for humidity
+ * and plateaus that differ by country: expect 0.1 kPa per 500 m (from memory).
+ * @throws RangeError for a pressure outside 85 to 110 kPa, an altitude outside −500 to 9000 m or air outside −60 to 60
+ * °C.
  */
 export function stationPressureFromSeaLevelPa(seaLevelPa: number, geometricM: number, airTempC: number): number {
   requireWithin('The pressure reduced to sea level', seaLevelPa, 85_000, 110_000, 'Pa');

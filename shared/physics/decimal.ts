@@ -1,14 +1,14 @@
 /**
- * Reads a decimal number as a person types it, strictly: what is not plainly a number gets a reason, never a guess and
- * never 0 for a blank.
+ * Parses a decimal number as a person types it, strictly: text that is not clearly a number returns a reason, never a
+ * guess, and a blank never returns 0.
  *
  * Accepted: an optional sign (+, - or the true minus −); digits; one point or one comma as the decimal separator, with
- * digits after it (12.5  12,5  .5  ,5); spaces, thin or no-break spaces between groups of three digits (1 234,5).
+ * digits after it (12.5 12,5 .5 ,5); spaces, thin or no-break spaces between groups of three digits (1 234,5).
  *
- * A comma followed by exactly three digits (1,234) may mean one thousand or a little over one. In a language that writes
- * the decimal comma it is read as decimal; elsewhere it is refused as ambiguous. A point is always decimal. Two kinds of
- * separator together (1,234.5) are refused, so are exponents, hexadecimal, units and more than 15 digits, which a double
- * could not hold exactly.
+ * A comma followed by exactly three digits (1,234) may mean one thousand or a little over one. In a language that
+ * writes the decimal comma it is read as decimal; elsewhere it is refused as ambiguous. A point is always decimal. Two
+ * kinds of separator together (1,234.5) are refused, so are exponents, hexadecimal, units and more than 15 digits,
+ * which a double could not hold exactly.
  */
 export type DecimalRefusal =
   /** Nothing typed. */
@@ -19,7 +19,7 @@ export type DecimalRefusal =
   | 'mixedSeparators'
   /** A comma with exactly three digits after it where the decimal comma is not usual. */
   | 'ambiguousComma'
-  /** Spaces that do not part groups of three digits. */
+  /** Spaces that do not separate groups of three digits. */
   | 'badGrouping'
   /** More than 15 digits. */
   | 'tooManyDigits';
@@ -31,9 +31,10 @@ export type DecimalReading =
 const GROUP_SPACE = /[ \u00a0\u2009\u202f]/g;
 
 /**
- * Read `text` as a decimal number.
+ * Parses `text` as a decimal number.
  * @param text what was typed
- * @param decimalCommaUsual whether the person's language writes the decimal comma (French does), which settles 1,234
+ * @param decimalCommaUsual whether the person's language writes the decimal comma (French does), which decides how
+ * 1,234 is read
  */
 export function readDecimal(text: string, decimalCommaUsual = false): DecimalReading {
   const trimmed = text.trim();

@@ -1,10 +1,10 @@
 import { requireWithin } from './range.ts';
 
 /**
- * Dry flue gas of a complete burn: how much air went through the fire and what share of the heat left by the stack.
- * Unburnt gas, radiation and char are in none of these formulas.
+ * Dry flue gas of a complete burn: how much air went through the fire and what share of the heat left through the
+ * stack. None of these formulas includes unburnt gas, radiation or char.
  *
- * Conventions that differ between authors are parameters with a name, never a silent choice:
+ * Conventions that differ between authors are named parameters, never a silent choice:
  * - oxygen in dry air as 20.9 % (stack-testing practice) or 21 % (textbooks, boiler trade);
  * - the highest possible CO2 of the fuel, 20.3 % for wood (trade value; 20.4 % from C50 H6 O43 by mass).
  */
@@ -42,7 +42,7 @@ export function carbonDioxideFromOxygenPercent(
 }
 
 /**
- * A concentration carried to a reference oxygen content (13 % for small wood fires), in the unit it was given:
+ * A concentration converted to a reference oxygen content (13 % for small wood fires), in the unit it was given:
  * C·(O_air − O_ref)/(O_air − O2).
  * @throws RangeError for oxygen outside 0 to 20 %.
  */
@@ -87,13 +87,13 @@ export function siegertFromComposition(carbonPercent: number, netMJPerKg: number
 }
 
 /**
- * Sensible heat lost with the flue gas, % of the net heat of the fuel (Siegert): (T_gas − T_air)·(a1/CO2 + b).
- * Good to about a tenth of itself (common practice, no source). Gas cooler than the air gives a negative loss, which is
+ * Sensible heat lost with the flue gas, % of the net heat of the fuel (Siegert): (T_gas − T_air)·(a1/CO2 + b). Its
+ * relative error is about a tenth (common practice, no source). Gas cooler than the air gives a negative loss, which is
  * a sign of wrong probes and is passed on as it is.
  * @param flueTempC temperature of the flue gas, −50 to 1300 °C
  * @param airTempC temperature of the air the fire draws, −60 to 60 °C
  * @param carbonDioxidePercent CO2 in dry flue gas, 0.5 to 21 %
- * @throws RangeError outside a range. Below 0.5 % CO2 the gas is air and the formula says nothing.
+ * @throws RangeError outside a range. Below 0.5 % CO2 the gas is air and the formula has no meaning.
  */
 export function siegertStackLossPercent(
   flueTempC: number,

@@ -52,7 +52,7 @@ function reduced(tempK: number, pressurePa: number) {
   return { a: 7.1 - pressurePa / 16.53e6, b: 1386 / tempK - 1.222, tau: 1386 / tempK };
 }
 
-/** Specific volume, m³/kg, at `tempK` and `pressurePa`. Region 1 only; the caller keeps to its range. */
+/** Specific volume, m³/kg, at `tempK` and `pressurePa`. Region 1 only; the caller stays within its range. */
 export function if97LiquidVolumeM3PerKg(tempK: number, pressurePa: number): number {
   const { a, b } = reduced(tempK, pressurePa);
   let sum = 0;

@@ -66,7 +66,7 @@ const RESIDUAL_TERMS: readonly (readonly [i: number, j: number, n: number])[] = 
 
 const GAS_CONSTANT_J_PER_KG_K = 461.526;
 
-/** Specific enthalpy of steam, J/kg, at `tempK` and `pressurePa`. Region 2 only; the caller keeps to its range. */
+/** Specific enthalpy of steam, J/kg, at `tempK` and `pressurePa`. Region 2 only; the caller stays within its range. */
 export function if97VapourEnthalpyJPerKg(tempK: number, pressurePa: number): number {
   const pi = pressurePa / 1e6;
   const tau = 540 / tempK;

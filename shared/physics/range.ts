@@ -1,7 +1,7 @@
 /**
- * The one way a quantity refuses a value: wrong use throws a `RangeError` whose sentence says what was given, what is
- * accepted and in which unit. Every function in this folder follows it, so a caller either checks the published range
- * first or lets the sentence reach a person. NaN and the infinities are refused with the rest.
+ * The range check of every quantity: a wrong argument throws a `RangeError` whose message gives the value, the accepted
+ * range and the unit. Every function in this folder uses it, so a caller either checks the published range first or
+ * shows the message to a person. NaN and the infinities are refused too.
  */
 export function requireWithin(what: string, value: number, low: number, high: number, unit: string): void {
   if (value >= low && value <= high && Number.isFinite(value)) return;
@@ -21,7 +21,7 @@ function refusal(what: string, limits: string, value: number, unit: string): str
   return `${what} must ${limits}${suffix}; it was given as ${value}${suffix}`;
 }
 
-/** A limit computed by a formula, without the digits nobody can use. */
+/** A limit computed by a formula, without meaningless digits. */
 function write(limit: number): string {
   return String(Number(limit.toPrecision(6)));
 }

@@ -2,11 +2,11 @@ import { requireWithin } from './range.ts';
 
 /**
  * Platinum resistance probes (Pt100, Pt1000), IEC 60751: the Callendar–Van Dusen equation with the standard's
- * coefficients, mean temperature coefficient 0.00385 /K. Probes made to the older 0.003916 /K curve must not be read
- * with it.
+ * coefficients, mean temperature coefficient 0.00385 /K. It does not apply to probes made to the older 0.003916 /K
+ * curve.
  *
  * R(t) = R0·(1 + A·t + B·t²) from 0 °C up, plus R0·C·(t − 100)·t³ below. Range −200 to 850 °C. Lead resistance is not
- * in it: a two-wire Pt100 reads 2.6 K high for each ohm of leads.
+ * included: a two-wire Pt100 reads 2.6 K high for each ohm of leads.
  */
 const A = 3.9083e-3;
 const B = -5.775e-7;
@@ -72,7 +72,8 @@ export type PlatinumToleranceClass = 'AA' | 'A' | 'B' | 'C';
 
 /**
  * Tolerances of IEC 60751:2008, ±(fixed + share·|t|) K. Class C and the temperatures over which a wire-wound probe of
- * each class keeps its tolerance are from memory; thin-film probes keep it over less (class B −50 to 500 °C).
+ * each class meets its tolerance are from memory; thin-film probes meet it over a smaller range (class B −50 to 500
+ * °C).
  */
 const TOLERANCES: Readonly<
   Record<PlatinumToleranceClass, { fixedK: number; share: number; fromC: number; toC: number }>
@@ -86,7 +87,7 @@ const TOLERANCES: Readonly<
 /**
  * Half-width, K, of the tolerance of a platinum probe of `toleranceClass` at `tempC`; `undefined` outside the
  * temperatures of the class.
- * @throws RangeError for what is no temperature of a platinum probe (outside −200 to 850 °C).
+ * @throws RangeError for a temperature outside the range of a platinum probe (−200 to 850 °C).
  */
 export function platinumToleranceK(toleranceClass: PlatinumToleranceClass, tempC: number): number | undefined {
   requireWithin('The temperature of a platinum probe', tempC, LOWEST_C, HIGHEST_C, '°C');

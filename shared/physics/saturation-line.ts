@@ -2,12 +2,12 @@ import { requireWithin } from './range.ts';
 import { ZERO_CELSIUS_K } from './units.ts';
 
 /**
- * The saturation line of water, IAPWS-IF97 region 4: pressure over a flat surface of pure water in equilibrium with
- * its own vapour. Stated error of the equation: 0.025 % in pressure, about 0.007 K at the boiling point.
+ * The saturation line of water, IAPWS-IF97 region 4: pressure over a flat surface of pure water in equilibrium with its
+ * own vapour. Stated error of the equation: 0.025 % in pressure, about 0.007 K at the boiling point.
  *
- * Source: IAPWS R7-97(2012), Revised Release on the IAPWS Industrial Formulation 1997, section 8, Table 34.
- * Range: 273.15 K to the critical point at 647.096 K (611.213 Pa to 22.064 MPa). Dissolved salts, detergent and dye
- * raise the boiling point and are not in it.
+ * Source: IAPWS R7-97(2012), Revised Release on the IAPWS Industrial Formulation 1997, section 8, Table 34. Range:
+ * 273.15 K to the critical point at 647.096 K (611.213 Pa to 22.064 MPa). Dissolved salts, detergent and dye raise the
+ * boiling point and are not included.
  */
 const N1 = 0.11670521452767e4;
 const N2 = -0.72421316703206e6;
@@ -66,7 +66,7 @@ export function saturationTempC(pressurePa: number): number {
 }
 
 /**
- * Slope of the saturation line, Pa/K, at `tempC`, 0 to 373 °C: what turns an uncertainty of air pressure into one of
+ * Slope of the saturation line, Pa/K, at `tempC`, 0 to 373 °C: it converts an uncertainty of air pressure into one of
  * boiling point. Analytic: the implicit equation 29 of IAPWS R7-97 differentiated.
  * @throws RangeError outside the range.
  */

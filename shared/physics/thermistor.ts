@@ -32,7 +32,7 @@ function requireTemp(tempC: number): void {
   requireWithin('The temperature of a thermistor', tempC, -80, 300, '°C');
 }
 
-/** A result outside the accepted range means wrong coefficients or a broken probe, not a temperature to believe. */
+/** A result outside the accepted range means wrong coefficients or a broken probe, not a real temperature. */
 function asTempC(inverseK: number): number {
   const tempC = 1 / inverseK - ZERO_CELSIUS_K;
   requireTemp(tempC);
@@ -41,7 +41,7 @@ function asTempC(inverseK: number): number {
 
 /**
  * Temperature, °C, from the resistance by the Steinhart–Hart equation.
- * @throws RangeError when the resistance or the temperature found is outside the range accepted.
+ * @throws RangeError when the resistance or the computed temperature is outside the range accepted.
  */
 export function steinhartHartTempC(ohm: number, { a, b, c }: SteinhartHart): number {
   requireOhm(ohm);
@@ -96,7 +96,7 @@ export function steinhartHartFromPoints(
 
 /**
  * Temperature, °C, from the resistance by the beta equation.
- * @throws RangeError when the resistance, the coefficients or the temperature found are outside the range accepted.
+ * @throws RangeError when the resistance, the coefficients or the computed temperature are outside the range accepted.
  */
 export function betaTempC(ohm: number, { betaK, ohmAtReference, referenceTempC }: Beta): number {
   requireOhm(ohm);

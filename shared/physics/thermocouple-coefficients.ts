@@ -20,7 +20,7 @@ export interface ForwardPiece {
 export interface InversePiece {
   readonly fromMillivolts: number;
   readonly toMillivolts: number;
-  /** The temperatures that belong to the two voltages. */
+  /** The temperatures at the two voltages. */
   readonly fromC: number;
   readonly toC: number;
   readonly coefficients: readonly number[];

@@ -4,8 +4,8 @@ import { ZERO_CELSIUS_K } from './units.ts';
 
 /**
  * Tolerance classes of new thermocouple wire, IEC 60584-1 (formerly IEC 584-2), reference junction at 0 °C. Wire drifts
- * above its rated temperature and in a flame; the class says nothing of that. ASTM E230 differs (type K ±2.2 °C or
- * 0.75 %).
+ * above its rated temperature and in a flame; the class does not cover that. ASTM E230 differs (type K ±2.2 °C or 0.75
+ * %).
  */
 export type ThermocoupleToleranceClass = '1' | '2' | '3';
 
@@ -45,7 +45,7 @@ const TOLERANCES: Readonly<Record<ThermocoupleType, Readonly<Partial<Record<Ther
  * Half-width, K, of the tolerance of `type` in `toleranceClass` at `tempC`: the reading lies within plus or minus this
  * of the truth when the wire is new. `undefined` where the standard gives none (no such class, or outside its
  * temperatures).
- * @throws RangeError for what is no temperature of a thermocouple: not a number, or outside −273.15 to 2000 °C.
+ * @throws RangeError for a value that is not a number, or outside −273.15 to 2000 °C.
  */
 export function thermocoupleToleranceK(
   type: ThermocoupleType,

@@ -13,8 +13,8 @@ export { type ThermocoupleToleranceClass, thermocoupleToleranceK } from './therm
 export const THERMOCOUPLE_TYPES: readonly ThermocoupleType[] = ['K', 'J', 'T', 'N', 'E', 'S', 'R', 'B'];
 
 /**
- * The last bits of the polynomial wobble, so a voltage made from a temperature just inside a limit can lie just outside
- * the voltage of the limit. 1e-9 mV is some 3e-8 °C.
+ * The last bits of the polynomial are rounding noise, so a voltage computed from a temperature just inside a limit can
+ * lie just outside the voltage of the limit. 1e-9 mV is some 3e-8 °C.
  */
 const ROUNDING_MV = 1e-9;
 
@@ -63,9 +63,9 @@ export function thermocoupleRangeC(type: ThermocoupleType): { low: number; high:
 }
 
 /**
- * Voltage, mV, of a thermocouple with its measuring junction at `tempC` and its reference junction at 0 °C.
- * Range: that of the reference function (type K −270 to 1372 °C; see `thermocoupleRangeC`). The function is a
- * definition; how far a real wire keeps to it is `thermocoupleToleranceK`.
+ * Voltage, mV, of a thermocouple with its measuring junction at `tempC` and its reference junction at 0 °C. Range: that
+ * of the reference function (type K −270 to 1372 °C; see `thermocoupleRangeC`). The function is a definition;
+ * `thermocoupleToleranceK` is the deviation of real wire from it.
  * @throws RangeError outside the range.
  */
 export function thermocoupleMillivolts(type: ThermocoupleType, tempC: number): number {
@@ -94,7 +94,10 @@ export function thermocoupleRangeMillivolts(type: ThermocoupleType): { low: numb
   return VOLTAGES[type];
 }
 
-/** Limits of the inversion and the voltage at the top of each forward piece, worked out once because every reading needs them. */
+/**
+ * Limits of the inversion and the voltage at the top of each forward piece, computed once because every reading needs
+ * them.
+ */
 function voltages(type: ThermocoupleType) {
   const { low, high } = thermocoupleInverseRangeC(type);
   return {

@@ -1,7 +1,7 @@
 /**
- * Units a person may read or type, and their exact conversion. Everything inside is SI with °C; only the page (and
- * files with a unit column) converts. Factors are definitions: international yard and pound 1959, U.S. gallon of 231
- * cubic inches, International Table Btu (ISO 31-4), conventional millimetre and inch of mercury (NIST SP 811 Appendix B).
+ * Units a person may read or type, and their exact conversion. All other code uses SI with °C; only the page (and files
+ * with a unit column) converts. Factors are definitions: international yard and pound 1959, U.S. gallon of 231 cubic
+ * inches, International Table Btu (ISO 31-4), conventional millimetre and inch of mercury (NIST SP 811 Appendix B).
  */
 export type Dimension =
   | 'mass'
@@ -40,7 +40,7 @@ function unit(dimension: Dimension, symbol: string, ucum: string, factor: number
   return { dimension, symbol, ucum, factor, offset };
 }
 
-/** Base units: kg, kg/h, °C, K, K/min, W, MJ, MJ/kg, L, m (twice: of things and of places), Pa, kg/kg. */
+/** Base units: kg, kg/h, °C, K, K/min, W, MJ, MJ/kg, L, m (twice: dimensions of things, and altitudes), Pa, kg/kg. */
 export const UNITS = {
   kg: unit('mass', 'kg', 'kg', 1),
   g: unit('mass', 'g', 'g', 1e-3),
@@ -93,7 +93,7 @@ export function unitSymbol(unitId: UnitId): string {
 /**
  * `value` in `from`, expressed in `to`. A temperature and a difference of temperatures are different dimensions: 10 K
  * is 18 °F, 10 °C is 50 °F.
- * @throws RangeError when the two units do not measure the same thing or the value is not a finite number.
+ * @throws RangeError when the two units are of different dimensions or the value is not a finite number.
  */
 export function convert(value: number, from: UnitId, to: UnitId): number {
   const source: UnitDefinition = UNITS[from];

@@ -24,7 +24,7 @@ function liquidPressurePa(tempC: number): number {
 
 /**
  * Density of liquid water, kg/m³, 0 to 110 °C. Within 0.002 % (0.02 kg/m³) of IAPWS-95 and of measured densities. Air
- * dissolved in the water takes off at most 0.003 kg/m³ and is not in it.
+ * dissolved in the water lowers it by at most 0.003 kg/m³ and is not included.
  * @throws RangeError outside the range.
  */
 export function waterDensityKgPerM3(tempC: number): number {
@@ -32,8 +32,8 @@ export function waterDensityKgPerM3(tempC: number): number {
 }
 
 /**
- * Specific enthalpy of liquid water, J/kg, 0 to 110 °C. Only differences mean anything: the heat taken up per
- * kilogram from T0 to T1 is h(T1) − h(T0).
+ * Specific enthalpy of liquid water, J/kg, 0 to 110 °C. Only differences have a meaning: the heat taken up per kilogram
+ * from T0 to T1 is h(T1) − h(T0).
  * @throws RangeError outside the range.
  */
 export function waterEnthalpyJPerKg(tempC: number): number {
@@ -62,7 +62,7 @@ export function vaporisationJPerKg(tempC: number): number {
 
 /**
  * Mass, kg, of `volumeL` litres of water read on the vessel's scale at `tempC`: 30 L read at 95 °C is 28.9 kg. The
- * growth of the vessel itself (0.3 % in volume for steel over 75 K) is not in it.
+ * growth of the vessel itself (0.3 % in volume for steel over 75 K) is not included.
  * @throws RangeError for a negative or infinite volume, or a temperature outside 0 to 110 °C.
  */
 export function waterMassKg(volumeL: number, tempC: number): number {

@@ -2,9 +2,9 @@ import { netDryMJPerKg, type TypicalValue } from './fuel.ts';
 import { UNITS } from './units.ts';
 
 /**
- * Typical net heating values of dry stemwood, MJ/kg, for use when nobody has measured the wood at hand.
+ * Typical net heating values of dry stemwood, MJ/kg, used when the wood was not measured.
  *
- * Two kinds of source disagree by more than either admits:
+ * Two kinds of source disagree by more than either states:
  * - ISO 17225-1 Table B.1 gives 19.1 for conifers and 18.9 for broadleaved wood (seen as quoted by a national
  *   bio-economy institute; the table itself from memory). Handbooks put all species between 18.5 and 19.
  * - A boiler maker's fuel table gives each species as fired at 15 % moisture, from spruce 4.49 to willow 3.76 kWh/kg;
