@@ -1,23 +1,24 @@
 /**
  * What a burn's results would have been at common conditions, by the energy balance.
  *
- * Three assumptions, no more: the pot took up heat at the same mean power, the stove burnt its wood at the same efficiency,
- * and the outside of the pot loses heat to the air in proportion to the difference in temperature. So a time goes with the
- * heat the load needed, wood changes by the change of that heat over the efficiency, and colder air takes a little of the
- * power. Moisture is not adjusted for: net heating value as received already allows for its evaporation.
+ * Three assumptions: the pot takes up heat at the same mean power, the stove burns its wood at the same efficiency, and
+ * the outside of the pot loses heat to the air in proportion to the difference in temperature. A time is therefore
+ * proportional to the heat the load needs, wood changes by the change of that heat over the efficiency, and colder air
+ * reduces the power a little. Moisture is not adjusted for: net heating value as received already allows for its
+ * evaporation.
  */
 import type { ResultId } from '../contract/results.ts';
 import { mean } from '../statistics/moments.ts';
 import type { Conditions } from './conditions.ts';
 
-/** Conditions closer together than this are called equal, and nothing is adjusted. */
+/** Relative difference of conditions below which they count as equal and nothing is adjusted. */
 const SAME_WITHIN = 0.01;
 const SAME_AIR_WITHIN_K = 3;
 
-/** Loss of a pot's outside for each kelvin above the air and each square metre ("common practice, no source"). */
+/** Loss of a pot's outside per kelvin above the air and square metre ("common practice, no source"). */
 const POT_LOSS_W_PER_M2_K = 10;
 
-/** The conditions results are brought to: the mean over all burns compared. */
+/** The conditions to which results are adjusted: the mean over all burns compared. */
 export interface CommonConditions {
   demandJ: number;
   loadKg: number;
@@ -25,7 +26,7 @@ export interface CommonConditions {
   airTempC?: number;
 }
 
-/** Common conditions, or undefined when the burns had the same ones or they are not known of every burn. */
+/** Common conditions, or undefined when the burns had the same conditions or some are unknown. */
 export function commonConditions(all: readonly Conditions[]): CommonConditions | undefined {
   const demands = complete(all, 'demandJ');
   const masses = complete(all, 'loadKg');
@@ -44,18 +45,21 @@ export function commonConditions(all: readonly Conditions[]): CommonConditions |
   };
 }
 
-/** How a result was brought to the common conditions: by which factor, and how that factor goes with what was measured. */
+/** The adjustment of a result to the common conditions: its factor, and how the factor depends on what was measured. */
 export interface Adjustment {
   factor: number;
-  /** d ln factor / d ln of the burn's heat demand, and of its load: their errors enter the adjusted result by these. */
+  /**
+   * d ln factor / d ln of the burn's heat demand, and of its load: through them, errors of demand and load enter the
+   * adjusted result.
+   */
   demandExponent: number;
   loadExponent: number;
 }
 
-/** Left as measured. */
+/** No adjustment: the result as measured. */
 export const unadjusted: Adjustment = { factor: 1, demandExponent: 0, loadExponent: 0 };
 
-/** Adjustment of a result of a burn; a factor of 1 for results that do not depend on the conditions. */
+/** Returns the adjustment of a result of a burn; its factor is 1 for results that do not depend on the conditions. */
 export function adjustmentOf(id: ResultId, burn: Conditions, common: CommonConditions): Adjustment {
   switch (id) {
     case 'timeToTarget':

@@ -1,4 +1,4 @@
-/** Laying burns over each other: the moment of each burn that becomes zero on the common axis. */
+/** The moment of each burn that becomes zero on the common axis of an overlay. */
 import type { Analysis } from '../contract/results.ts';
 
 /** At lighting, at the target, or where the water first passed a temperature. */

@@ -1,4 +1,6 @@
-/** Burns put into blocks: whatever else happened on a day, or with a lot of wood, then happened to both revisions. */
+/**
+ * Groups burns into blocks, by day or by lot of wood, so that whatever else was different there affects both revisions.
+ */
 import type { BlockKind } from '../contract/comparison.ts';
 import type { ComparedBurn } from './compared-burn.ts';
 import { dayOf } from './days.ts';
@@ -10,7 +12,7 @@ export function blockOf(compared: ComparedBurn, kind: BlockKind): string | undef
   return undefined;
 }
 
-/** Groups entries by block, keeping the blocks that hold both sides. */
+/** Groups entries by block and returns the blocks with entries of both sides. */
 export function completeBlocks<T extends { place: number; block: string | undefined }>(
   entries: readonly T[],
 ): { a: T[]; b: T[] }[] {

@@ -1,4 +1,4 @@
-/** Which burns can be compared with each other, and why the others cannot. Nothing is dropped without a reason. */
+/** Which burns can be compared with each other, and why the others cannot. Each burn left out has a reason. */
 import type { Message } from '../contract/results.ts';
 import type { ComparedBurn, Side } from './compared-burn.ts';
 
@@ -6,14 +6,18 @@ export interface Selected {
   a: ComparedBurn[];
   b: ComparedBurn[];
   setAside: { burnId: string; side: Side; reason: Message }[];
-  /** Burns of the further revisions of a stove that asked the same question, and why the others cannot be set beside them. */
+  /**
+   * Burns of the further revisions of a stove that were made under the same test conditions, and why the others cannot
+   * be compared.
+   */
   others: ComparedBurn[][];
   othersAside: { burnId: string; reason: Message }[];
 }
 
 /**
- * Keeps burns that asked the same question of the stove: same start of the body (cold and hot are never pooled), same target,
- * same hold, same method. Of several questions the one that both revisions answered most often is taken.
+ * Selects burns made under the same test conditions: same start of the body (cold and hot are never pooled), same
+ * target, same hold, same method. Of several sets of conditions, the one that both revisions were most often burnt
+ * under is taken.
  */
 export function selectComparable(
   a: readonly ComparedBurn[],
@@ -57,7 +61,7 @@ function ownReason({ burn }: ComparedBurn): Message | undefined {
   return undefined;
 }
 
-/** What a burn asked of the stove, as one comparable text per aspect. */
+/** The test conditions of a burn, as one comparable text per aspect. */
 function questionOf({ burn, analysis }: ComparedBurn): Record<'startKind' | 'target' | 'hold' | 'method', string> {
   return {
     startKind: burn.startKind ?? 'unknown',
@@ -76,7 +80,7 @@ const reasonCodes = {
 
 type Question = ReturnType<typeof questionOf>;
 
-/** A burn whose start was not recorded is not held against it. */
+/** Whether a burn has the wanted test conditions. A burn whose start was not recorded matches any start. */
 function matchesQuestion(own: Question, wanted: Question, aspect: keyof Question): boolean {
   return own[aspect] === wanted[aspect] || (aspect === 'startKind' && own.startKind === 'unknown');
 }
@@ -90,7 +94,9 @@ function otherQuestion(compared: ComparedBurn, wanted: Question): Message | unde
   return { code: reasonCodes[aspect], params: { own: own[aspect], wanted: wanted[aspect] } };
 }
 
-/** The question with most answers on the side that has fewer of them; then with most in all. */
+/**
+ * The test conditions with the most burns on the side that has fewer; of equal ones, those with the most burns in all.
+ */
 function commonestQuestion(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Question | undefined {
   const [ofA, ofB] = [a.map(questionOf), b.map(questionOf)];
   const tallies = [...ofA, ...ofB].map((wanted) => {

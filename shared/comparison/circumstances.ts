@@ -1,11 +1,14 @@
-/** What else was different between the burns of two revisions. "Unlikely to be luck" is not yet "the new sleeve did it". */
+/**
+ * What else was different between the burns of two revisions. A difference that is unlikely to be chance may still have
+ * another cause than the change to the stove.
+ */
 import type { Message } from '../contract/results.ts';
 import type { ComparisonCode } from '../language/comparison/comparison.ts';
 import { mean } from '../statistics/moments.ts';
 import type { BurnDocument, ComparedBurn } from './compared-burn.ts';
 import { type Conditions, conditionsOf } from './conditions.ts';
 
-/** Means further apart than this are worth a line. */
+/** Differences of means above which a circumstance is listed. */
 const worthALine: Readonly<
   Partial<Record<keyof Conditions, { code: ComparisonCode; relative?: number; absolute?: number }>>
 > = {
@@ -15,7 +18,9 @@ const worthALine: Readonly<
   moistureWet: { code: 'differed/moisture', absolute: 0.01 },
 };
 
-/** A thing by its identity and by the name it is shown with. What has no identity of its own is known by its name. */
+/**
+ * A thing with its identity and the name it is shown with. The name is the identity of a thing without one of its own.
+ */
 interface Named {
   id: string;
   name: string;
@@ -34,7 +39,7 @@ const named: Readonly<Record<NamedKind, (burn: BurnDocument) => readonly Named[]
   weather: (burn) => byName(burn.weatherNote),
 };
 
-/** Kinds of things of which the two groups have none in common, though both have some. */
+/** Returns the kinds of things of which both groups have some, but none in common. */
 export function nothingShared(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): NamedKind[] {
   return (Object.keys(named) as NamedKind[]).filter((kind) => {
     const idsOf = (group: readonly ComparedBurn[]) =>
@@ -44,7 +49,7 @@ export function nothingShared(a: readonly ComparedBurn[], b: readonly ComparedBu
   });
 }
 
-/** One message for each circumstance in which the two groups differ; empty for empty groups. */
+/** Returns one message per circumstance in which the two groups differ; none for empty groups. */
 export function circumstancesOf(a: readonly ComparedBurn[], b: readonly ComparedBurn[]): Message[] {
   if (a.length === 0 || b.length === 0) return [];
   return [...orderOf(a, b), ...nameDifferences(a, b), ...meanDifferences(a, b), ...windDifferences(a, b)];
@@ -69,7 +74,7 @@ function nameDifferences(a: readonly ComparedBurn[], b: readonly ComparedBurn[])
     const list = (values: Iterable<string>) => [...new Set(values)].sort().join(', ');
     if (list(inA.keys()) === list(inB.keys())) return [];
     const [namesA, namesB] = [list(inA.values()), list(inB.values())];
-    // Two things of one name are two things all the same.
+    // Two things may have the same name.
     if (namesA === namesB) return [{ code: 'differed/sameName', params: { kind, name: namesA } }];
     return [{ code: `differed/${kind}` satisfies ComparisonCode, params: { a: namesA || '–', b: namesB || '–' } }];
   });

@@ -1,4 +1,4 @@
-/** One result, revision against revision: from the burns' values to a difference with its interval and verdict. */
+/** Compares one result of two revisions: from the values of the burns to a difference with its interval and verdict. */
 import type { ComparedPoint, Deciding, Difference, Look, Verdict } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
 import type { ComparisonCode } from '../language/comparison/comparison.ts';
@@ -19,7 +19,7 @@ import { type ResultScale, resultScales } from './result-scales.ts';
 /** The two revisions compared are 0 and 1; any other number is a further revision of the same stove. */
 export type Place = number;
 
-/** One burn of the comparison, with what brings its results to common conditions, its day and the block it belongs to. */
+/** One burn of the comparison, with the adjustment of its results, its day and its block. */
 export interface Entry {
   compared: ComparedBurn;
   place: Place;
@@ -29,7 +29,7 @@ export interface Entry {
   errors: ConditionErrors;
 }
 
-/** What holds for every result of a comparison. */
+/** Settings that apply to every result of a comparison. */
 export interface Rules {
   inBlocks: boolean;
   intended: Intended;
@@ -40,7 +40,7 @@ export interface Rules {
 /** Levels, difference and interval, absolute and relative. */
 export type Figures = Pick<Difference, 'a' | 'b' | 'difference' | 'interval95' | 'relative' | 'relativeInterval95'>;
 
-/** A difference before it has been put into words. */
+/** A difference, without its sentences. */
 export interface ComparedResult {
   id: ResultId;
   unit: string;
@@ -50,7 +50,7 @@ export interface ComparedResult {
   look: Look;
   raw?: Figures;
   verdict: Verdict;
-  /** Burns that carry the result. */
+  /** Number of burns that have the result. */
   counts: { a: number; b: number };
   points: ComparedPoint[];
   remarks: Message[];
@@ -68,7 +68,7 @@ export interface MissingComparison {
   points: ComparedPoint[];
 }
 
-/** A burn's value of one result on the comparing scale, brought to common conditions and as it was. */
+/** A burn's value of one result on the comparing scale, adjusted to common conditions and as measured. */
 export interface Measured extends ComparedValue {
   place: Place;
   day: string | undefined;
@@ -80,10 +80,10 @@ const message = (code: ComparisonCode, params: Message['params'] = {}): Message 
 
 /** Days of either revision below which there are figures, but no verdict. */
 export const FEWEST_DAYS = 2;
-/** Days of all revisions together, less one for each, below which a ladder is not judged. */
+/** Days of all revisions together, less one for each, below which a ladder has no verdict. */
 export const LEAST_FREEDOM = 3;
 
-/** The values of one result, or none where a ratio result is not positive in some burn. */
+/** Returns the values of one result, or undefined where a ratio result is not positive in some burn. */
 export function measuredValues(id: ResultId, entries: readonly Entry[]): Measured[] | undefined {
   const { scale } = scaleOf(id);
   const values = entries.flatMap((entry) => {
@@ -100,7 +100,7 @@ export function scaleOf(id: ResultId): ResultScale {
   return resultScales[id] ?? { scale: 'points', betterWhen: 'neither' };
 }
 
-/** Compares one result over all entries. Burns that lack it are left out of it, and their number is said. */
+/** Compares one result over all entries. Burns without the result are left out, and their number is returned. */
 export function compareResult(
   id: ResultId,
   entries: readonly Entry[],
@@ -189,7 +189,7 @@ export function compareValues(values: readonly Measured[], inBlocks: boolean, po
   return compareGroups(a, b, pool);
 }
 
-/** The interval that decides at a level, in the unit of the result; none where it would tell nothing. */
+/** The interval that decides at a level, in the unit of the result; undefined where it would be uninformative. */
 export function decidingAt(a: number, statistics: MeanDifference, scale: ResultScale, level: Level): Deciding {
   const limits = limitsOf(statistics, level);
   const made = limits && meanFigures(a, statistics.difference, limits, scale);
@@ -201,15 +201,15 @@ export function decidingAt(a: number, statistics: MeanDifference, scale: ResultS
   };
 }
 
-/** An upper end of thirty digits would look like knowledge. */
+/** The widest ratio that is shown: an upper end of thirty digits has no meaning. */
 const WIDEST_RATIO = 100;
 
-/** Whether an interval of a ratio allows for a hundred times as much, or a hundredth, and for no difference. */
+/** Whether an interval of a ratio contains no difference and a factor of a hundred or a hundredth. */
 export function isUninformative({ relativeInterval95: [low, high] }: Figures, { scale }: ResultScale): boolean {
   return scale === 'ratio' && low < 0 && high > 0 && Math.max(1 / (1 + low), 1 + high) > WIDEST_RATIO;
 }
 
-/** Why there are too few days of either revision to say anything, or undefined. */
+/** Returns why there are too few days of either revision for a comparison, or undefined. */
 export function missingDays({ a, b }: { a: readonly DayValue[]; b: readonly DayValue[] }): Message | undefined {
   if (a.length >= FEWEST_DAYS && b.length >= FEWEST_DAYS) return undefined;
   const [moreA, moreB] = [a, b].map(({ length }) => Math.max(0, FEWEST_DAYS - length)) as [number, number];
@@ -234,12 +234,17 @@ export function poolOf(id: ResultId, entries: readonly Entry[]): PooledVariance 
   return pooledVariance(groups.map((group) => group.map(({ value }) => value))) ?? none;
 }
 
-/** Burns that differ by many powers of ten have an interval beyond what a number can hold. */
+/**
+ * Whether the intervals are finite: with burns that differ by many powers of ten, they exceed the range of a number.
+ */
 export function areFinite({ interval95, relativeInterval95 }: Figures): boolean {
   return [...interval95, ...relativeInterval95].every(Number.isFinite);
 }
 
-/** Only ratio results are adjusted: the factor joins the logarithm, and the errors of what it was taken from join its own. */
+/**
+ * Only ratio results are adjusted: the logarithm of the factor is added to the value, and the errors of its inputs to
+ * those of the value.
+ */
 function adjustedValue(raw: ComparedValue, adjustment: Adjustment, errors: ConditionErrors): ComparedValue {
   if (adjustment.factor === 1) return raw;
   const shared = addContributions([
@@ -271,7 +276,7 @@ function blockDays(values: readonly Measured[]): BySide<DayValue>[] {
   return completeBlocks(values).map(({ a, b }) => ({ a: dayValues(a), b: dayValues(b) }));
 }
 
-/** Blocks as days of both revisions: what a look counts where differences within blocks are compared. */
+/** Blocks as days of both revisions: the unit that a look counts where differences within blocks are compared. */
 function sidesOfBlocks(values: readonly Measured[]): [DayValue[], DayValue[]] {
   const blocks = blockDays(values);
   const latest = (side: DayValue[]) => side.at(-1)!;
@@ -302,7 +307,7 @@ function levelsOf(days: BySide<DayValue>, scale: ResultScale): Pick<MissingCompa
   return Object.values(levels).every(Number.isFinite) ? { levels } : {};
 }
 
-/** Back from the comparing scale: a ratio to percent and to the unit of the result, a difference as it is. */
+/** Converts from the comparing scale: a ratio to percent and to the unit of the result; a difference stays as it is. */
 export function meanFigures(
   level: number,
   difference: number,
@@ -312,8 +317,9 @@ export function meanFigures(
   if (scale !== 'ratio') return absoluteFigures(level, difference, interval);
   const levelA = Math.exp(level);
   const levelB = levelA * Math.exp(difference);
-  // In the unit of the result the doubt of both levels counts, not that of the second alone. Between them lies √(ab), which
-  // hardly moves with their ratio: from there, 2√(ab)·sinh(x/2) is the difference that a log ratio x makes (b − a at its value).
+  // In the unit of the result the uncertainty of both levels counts, not that of the second alone. Their geometric mean
+  // √(ab) hardly depends on their ratio: with it, 2√(ab)·sinh(x/2) is the difference that a log ratio x makes (b − a at
+  // its value).
   const inUnit = (logRatio: number) => 2 * Math.sqrt(levelA * levelB) * Math.sinh(logRatio / 2);
   return {
     a: levelA,
@@ -333,7 +339,7 @@ function rankFigures(a: readonly ComparedValue[], b: readonly ComparedValue[]): 
   return absoluteFigures(median(valuesOf(a)), shift, interval);
 }
 
-/** Ranks know no interval that holds at every look: beyond the planned number of days a maximum is shown only. */
+/** Ranks have no interval that holds at every look: beyond the planned number of days a maximum has no verdict. */
 function rankDeciding({ a, b }: BySide<DayValue>, { outside, looks }: Level): Deciding {
   const everyLook = looks === 'every';
   const decided = { confidence: 1 - outside, everyLook };
@@ -343,7 +349,7 @@ function rankDeciding({ a, b }: BySide<DayValue>, { outside, looks }: Level): De
   return { ...decided, interval: figures.interval95, relativeInterval: figures.relativeInterval95 };
 }
 
-/** Relative to a level of zero nothing can be said; the absolute difference then stands for itself. */
+/** A difference relative to a level of zero is undefined; the absolute difference is then used. */
 const unitOf = (level: number) => (level === 0 ? 1 : Math.abs(level));
 
 function absoluteFigures(a: number, difference: number, interval: readonly [number, number]): Figures {
@@ -358,7 +364,7 @@ function absoluteFigures(a: number, difference: number, interval: readonly [numb
   };
 }
 
-/** What the variance of the difference is made of, largest first. */
+/** The components of the variance of the difference, largest first. */
 export function sharesOf({ scatter, shared, standardError }: MeanDifference): { source: string; share: number }[] {
   const total = standardError ** 2;
   if (total === 0) return [];

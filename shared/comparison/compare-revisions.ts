@@ -1,4 +1,7 @@
-/** Revision against revision: how much they differ, how sure that is, what else was different, and where both stand among all of a stove. */
+/**
+ * Compares two revisions: how much they differ, how certain that is, what else was different, and their steps on the
+ * ladder of the stove.
+ */
 import type { PlannedDays } from '../contract/burn-record.ts';
 import type { BlockKind, Comparison, Difference } from '../contract/comparison.ts';
 import type { ResultId } from '../contract/results.ts';
@@ -32,19 +35,19 @@ import { COMPARISON_RULE_VERSION } from './verdict-rule.ts';
 import { createWording } from './wording.ts';
 
 export interface ComparisonOptions {
-  /** Chosen before the first burn; carries the verdict. The one named in the burns when left out. */
+  /** The result that decides the verdict, chosen before the first burn. When left out, the one named in the burns. */
   primary?: ResultId;
   blocks?: BlockKind;
-  /** Relative difference the planning is made for. */
+  /** Relative difference that the plan of further days is to find. */
   worthKnowing?: number;
   /** Names of the revisions as the reader knows them. */
   names?: { a: string; b: string };
   language?: Language;
-  /** False leaves known differences in load, start temperature and air unadjusted. */
+  /** With false, known differences in load, start temperature and air are not adjusted for. */
   adjust?: boolean;
   /** Burns of each further revision of the stove: with them the comparison is a step of a ladder. */
   others?: readonly (readonly ComparedBurn[])[];
-  /** Said beforehand; goes before what the revisions say. */
+  /** The planned number of days; takes precedence over that of the revisions. */
   plannedDays?: PlannedDays['days'];
 }
 
@@ -52,7 +55,7 @@ const DEFAULT_WORTH_KNOWING = 0.1;
 
 /**
  * Compares burns of one revision (a) with burns of another (b).
- * @throws RangeError when a burn is given twice: it would vouch for itself.
+ * @throws RangeError when a burn is given twice.
  */
 export function compareRevisions(
   a: readonly ComparedBurn[],
@@ -127,7 +130,7 @@ function stepsOf(primary: ResultId, entries: readonly Entry[]): number {
   return Math.max(1, places.size - 1);
 }
 
-/** Whether another result differs though that many were looked at: its share of the wrong verdicts is that much smaller. */
+/** Whether a result other than the primary one differs, with the share of wrong verdicts divided among all of them. */
 function standsOut(
   result: ComparedResult | MissingComparison,
   among: number,
@@ -151,7 +154,9 @@ function requireOnce(burns: readonly ComparedBurn[]): void {
   }
 }
 
-/** All burns at the conditions common to all; where those of a further revision are not known, it is left as measured. */
+/**
+ * Adjusts all burns to their common conditions; burns of a further revision with unknown conditions stay as measured.
+ */
 function entriesOf(groups: readonly (readonly ComparedBurn[])[], blocks: BlockKind, adjust: boolean): Entry[] {
   const entries = groups.flatMap((group, index) =>
     group.map((compared) => ({

@@ -1,4 +1,4 @@
-/** A burn as comparison sees it: what was described, and what the analysis made of it. The readings are not needed. */
+/** The data of a burn that comparisons use: its description and its analysis, without readings. */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import type { Analysis, ResultId, ValueResult } from '../contract/results.ts';
 
@@ -11,13 +11,13 @@ export interface ComparedBurn {
 
 export type Side = 'a' | 'b';
 
-/** The result of that id when the burn has one. */
+/** Returns the result with that id, or undefined when it is missing. */
 export function resultOf({ analysis }: Pick<ComparedBurn, 'analysis'>, id: ResultId): ValueResult | undefined {
   const result = analysis.results.find((candidate) => candidate.id === id);
   return result && 'value' in result ? result : undefined;
 }
 
-/** Units of results that are not coherent SI, in SI. */
+/** Factors to coherent SI of the units of results that are not. */
 const inSi: Readonly<Record<string, number>> = { MJ: 1e6, kJ: 1e3, kW: 1e3, h: 3600, min: 60, g: 1e-3 };
 
 /** Value of a result in coherent SI units, undefined when it is missing. */

@@ -1,4 +1,4 @@
-/** The conditions of a burn that an energy balance can allow for. What is not known is left out. */
+/** The conditions of a burn for which an energy balance can adjust. Unknown ones are left out. */
 
 import type { ResultId } from '../contract/results.ts';
 import { withoutUndefined } from '../contract/without-undefined.ts';
@@ -10,7 +10,7 @@ import { addContributions, comparedValue } from './contributions.ts';
 /** Specific heat of water over the usual rise, J/(kg·K): mean from 20 to 100 °C by IAPWS-IF97 is 4189. */
 export const WATER_J_PER_KG_K = 4189;
 
-/** Temperature at which water was read off a measure that does not say. */
+/** Assumed temperature of water measured by volume without a stated temperature. */
 const ROOM_C = 20;
 
 export interface Conditions {
@@ -26,11 +26,11 @@ export interface Conditions {
   usefulJ?: number;
   usefulPowerW?: number;
   airTempC?: number;
-  /** Wet basis, of the lot that gave most of the wood. */
+  /** Moisture, wet basis, of the main wood lot. */
   moistureWet?: number;
 }
 
-/** Whether all is known that bringing results to common conditions needs. */
+/** Whether all conditions are known that the adjustment needs. */
 export function isComplete({ demandJ, loadKg, loadJPerK }: Conditions): boolean {
   return demandJ !== undefined && loadKg !== undefined && loadJPerK !== undefined;
 }
@@ -42,8 +42,8 @@ export interface ConditionErrors {
 }
 
 /**
- * The demand is time × useful power; the load is equivalent dry fuel over specific fuel consumption. Their errors follow from
- * those results, so that what cancels (one scale for wood and water) is seen to cancel.
+ * The demand is time × useful power; the load is equivalent dry fuel over specific fuel consumption. Their errors
+ * follow from those results, so that errors that cancel (one scale for wood and water) do so here as well.
  */
 export function conditionErrorsOf(compared: ComparedBurn): ConditionErrors {
   const sharedOf = (id: ResultId) => {
@@ -62,7 +62,7 @@ export function conditionErrorsOf(compared: ComparedBurn): ConditionErrors {
   };
 }
 
-/** Gathers the conditions from the burn's description and its results. */
+/** Collects the conditions from the description and the results of a burn. */
 export function conditionsOf(compared: ComparedBurn): Conditions {
   const { burn } = compared;
   const waterKg = weighedWaterKg(burn, 'start');
@@ -98,7 +98,7 @@ export function weighedWaterKg(burn: Pick<BurnDocument, 'weighings'>, weighedAt:
     : undefined;
 }
 
-/** Moisture of the wood lot, wet basis; of several lots, the first, as the record's own default is. */
+/** Moisture of the wood lot, wet basis; of several lots, that of the first, which is also the default of the record. */
 function mainMoistureWet(burn: BurnDocument): number | undefined {
   const moisture = burn.fuelLots.find(({ kind }) => kind === 'wood')?.moisture;
   if (moisture === undefined) return undefined;

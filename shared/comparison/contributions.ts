@@ -1,15 +1,15 @@
-/** What a burn's result owes to errors it may share with other burns, on the scale on which results are compared. */
+/** Contributions to a burn's result of errors it may share with other burns, on the comparing scale. */
 import type { BudgetEntry, ValueResult } from '../contract/results.ts';
 import type { ComparingScale } from './result-scales.ts';
 
-/** One burn's result, ready to be compared. */
+/** One burn's result on the comparing scale. */
 export interface ComparedValue {
   burnId: string;
   /** On the comparing scale: the logarithm of a ratio result, else the value itself. */
   value: number;
   /** Signed standard-uncertainty contributions on that scale, by the identity of the error. */
   shared: ReadonlyMap<string, number>;
-  /** Variance from errors that are this burn's own. */
+  /** Variance from errors of this burn alone. */
   ownVariance: number;
 }
 
@@ -43,10 +43,10 @@ export function addContributions(
   return sum;
 }
 
-/** Errors that belong to a thing but are new in every burn: a scale is tared afresh each time. */
+/** Errors of a thing that are independent in every burn: a scale is tared each time. */
 const newInEveryBurn: ReadonlySet<string> = new Set(['scale.zero']);
 
-/** The identity of an error: what it belongs to, and which of that thing's errors it is. */
+/** The identity of an error: the thing it belongs to, and the input it affects. */
 function sharedIdentity({ sharing, sharedId, input }: BudgetEntry): string | undefined {
   if (sharing === 'none' || sharedId === undefined || newInEveryBurn.has(input)) return undefined;
   return `${sharing} ${sharedId} ${input}`;

@@ -1,4 +1,6 @@
-/** What a batch costs in wood, and what the same heat would cost from a bottle or a socket, at prices the person enters. */
+/**
+ * The cost of a batch in wood, and of the same heat from bottled gas or electricity, at prices that the person enters.
+ */
 import type { Cost, Prices } from '../contract/comparison.ts';
 import { netAsReceivedMJPerKg } from '../physics/fuel.ts';
 import { FUEL_GAS_NET_MJ_PER_KG } from '../physics/fuel-gases.ts';
@@ -12,7 +14,7 @@ import { meanInterval } from './mean-difference.ts';
 const MJ_PER_KWH = UNITS.kilowattHour.factor;
 
 /**
- * Costs of the burns of one revision that made a batch.
+ * Returns the costs of the burns of one revision that made a batch.
  * @returns undefined where no burn has dry wood per batch
  */
 export function costOf(burns: readonly ComparedBurn[], prices: Prices): Cost | undefined {
@@ -76,8 +78,8 @@ function currentCost(current: NonNullable<Prices['electricity']>, usefulMJ: numb
 }
 
 /**
- * Kilograms of wood as bought that hold the energy of one kilogram of equivalent dry fuel. The dry heating value is read off
- * the burn's own results, which are that energy over that mass.
+ * Mass of wood as bought, kg, with the energy of one kilogram of equivalent dry fuel. The dry heating value follows
+ * from the burn's own results, as energy over mass.
  */
 function boughtPerDryKg(compared: ComparedBurn, moistureWet: number | undefined): number {
   const energyJ = resultValue(compared, 'fuelEnergy');

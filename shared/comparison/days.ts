@@ -1,6 +1,6 @@
 /**
- * The day as the unit of comparing. Burns of one day share the weather, the wood from the top of the stack and the person's form, so
- * they tell about that day; only another day tells how far two days differ.
+ * One value per day, the replicate of comparisons. Burns of one day share the weather, the wood from the top of the
+ * stack and the person's form on that day; only burns of other days show the scatter between days.
  */
 import { startDateMs } from '../contract/burn-date.ts';
 import { mean } from '../statistics/moments.ts';
@@ -13,7 +13,7 @@ export interface DayValue extends ComparedValue {
   day: string | undefined;
 }
 
-/** When a burn was lit, UTC; undefined without a clock that could be right. */
+/** When a burn was lit, UTC; undefined where the clock cannot have been right. */
 export function litUtcMs({ burn, analysis }: ComparedBurn): number | undefined {
   const startMs = startDateMs(burn);
   if (startMs === undefined) return undefined;
@@ -28,7 +28,7 @@ export function dayOf(compared: ComparedBurn): string | undefined {
   return dayIn(compared.burn.zone ?? 'UTC').format(utcMs);
 }
 
-/** A zone that this machine does not know, as a record of another one may have, is taken for UTC. */
+/** A zone that this machine does not know, which a record of another machine may have, is treated as UTC. */
 function dayIn(zone: string): Intl.DateTimeFormat {
   const options = { dateStyle: 'short' } as const;
   try {
@@ -39,8 +39,8 @@ function dayIn(zone: string): Intl.DateTimeFormat {
 }
 
 /**
- * One value a day, oldest first. Burns of unknown date count as one day together, since they may be of one; that day comes last.
- * Errors that burns of the day share stay whole, their own ones average out.
+ * Returns one value per day, oldest first. All burns of unknown date count as one day, the last, since they may be of
+ * one day. Errors that burns of a day share do not average out, independent ones do.
  */
 export function dayValues(burns: readonly (ComparedValue & { day: string | undefined })[]): DayValue[] {
   const byDay = new Map<string | undefined, (ComparedValue & { day: string | undefined })[]>();

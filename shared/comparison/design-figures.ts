@@ -1,9 +1,10 @@
 /**
- * Arithmetic on the dimensions of a revision: areas and their ratios, to be set against results as points. What they mean for
- * the fire is for the builder to judge.
+ * Computes areas and their ratios from the dimensions of a revision, to be plotted against results. Their meaning for
+ * the fire is left to the builder.
  *
- * Dimensions carry free names. A name that ends in "diameter" (or begins with "diamètre") is a circle; "… width" with "… height"
- * of the same thing ("largeur", "hauteur") is a rectangle; a "… gap" around a vessel of known diameter is a ring.
+ * Dimensions have free names. A name that ends in "diameter" (or begins with "diamètre") is a circle; "… width" with "…
+ * height" of the same thing ("largeur", "hauteur") is a rectangle; a "… gap" around a vessel of known diameter is a
+ * ring.
  */
 import type { Revision } from '../contract/burn-record.ts';
 import type { ResultId } from '../contract/results.ts';
@@ -20,7 +21,7 @@ const WIDTH = /^(?:(.*\S)\s+width|largeur\s+(.*\S))$/i;
 const HEIGHT = /^(?:(.*\S)\s+height|hauteur\s+(.*\S))$/i;
 const GAP = /^(?:(.*\S)\s+gap|jeu\s+(.*\S))$/i;
 
-/** Lengths by the part they are of: how wide it is (its diameter, or its width), how high, and the gap around the pot. */
+/** Groups the dimensions by the part they belong to: diameter or width, height, and gap around the pot. */
 export function partsOf(dimensionsM: Readonly<Record<string, number>>): {
   acrossM: Map<string, number>;
   upM: Map<string, number>;
@@ -41,7 +42,7 @@ export function partsOf(dimensionsM: Readonly<Record<string, number>>): {
 }
 
 /**
- * Areas, and the ratio of each to every other.
+ * Returns the areas, and the ratio of each to every other.
  * @param vesselDiameterM outer diameter of the vessel, for gaps around it
  */
 export function designFigures(
@@ -75,7 +76,7 @@ export function designFigures(
   return [...figures, ...ratios];
 }
 
-/** Burns as points of a design figure against a result. */
+/** Returns burns as points: a design figure and a result. */
 export function figureAgainstResult(
   burns: readonly { burn: Pick<BurnDocument, 'id' | 'revision' | 'vessel'>; analysis: ComparedBurn['analysis'] }[],
   figureName: string,

@@ -1,4 +1,7 @@
-/** The effect of a dimension on the primary result, with whole revisions as replicates: burns of one revision repeat the stove, not its change. */
+/**
+ * The effect of a dimension on the primary result, with revisions as replicates: burns of one revision do not replicate
+ * a change of dimension.
+ */
 import type { Revision } from '../contract/burn-record.ts';
 import type { Message } from '../contract/results.ts';
 import { leastSquares } from '../statistics/least-squares.ts';
@@ -7,16 +10,16 @@ import { WRONG_VERDICTS } from './verdict-rule.ts';
 
 interface BuiltLevel {
   revision: Pick<Revision, 'dimensionsM' | 'dimensionsM2'>;
-  /** On the comparing scale. */
+  /** Level, on the comparing scale. */
   level: number;
 }
 
 interface DimensionEffect {
   name: string;
   unit: 'm' | 'm2';
-  /** Change that the effect is given for, in the unit. */
+  /** The change of the dimension, in its unit, that the effect is for. */
   per: number;
-  /** On the comparing scale. */
+  /** Effect, on the comparing scale. */
   effect: number;
   interval: [low: number, high: number];
   confidence: number;
@@ -24,7 +27,7 @@ interface DimensionEffect {
 
 export type DimensionEffects = { effects: DimensionEffect[] } | { missing: Message };
 
-/** Revisions beyond one for the level and one for each dimension: fewer leave an interval that says nothing. */
+/** Revisions beyond one for the level and one for each dimension: with fewer the interval is uninformative. */
 const LEAST_FREEDOM = 3;
 
 interface Dimension {
@@ -32,12 +35,13 @@ interface Dimension {
   unit: 'm' | 'm2';
 }
 
-/** What an effect is given for: a centimetre, a square decimetre. */
+/** The change that an effect is for: a centimetre, a square decimetre. */
 const per = { m: 0.01, m2: 0.01 } as const;
 
 /**
- * Least squares of the levels on every dimension that was changed. The shares outside the intervals are divided among the dimensions.
- * @returns undefined where no dimension was changed and written down; else the effects, or why the design cannot separate them
+ * Least squares of the levels on every dimension that was changed. The shares outside the intervals are divided among
+ * the dimensions.
+ * @returns undefined where no recorded dimension was changed; else the effects, or why the design cannot separate them
  */
 export function dimensionEffects(built: readonly BuiltLevel[]): DimensionEffects | undefined {
   const varied = dimensionsOf(built).filter((dimension) => {

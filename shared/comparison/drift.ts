@@ -1,4 +1,6 @@
-/** Does the stove stay what it was? One result over all its burns, against the mean of each revision, with limits. */
+/**
+ * Drift of a stove: one result over all its burns, as deviations from the mean of each revision, with control limits.
+ */
 import type { Drift } from '../contract/comparison.ts';
 import type { ResultId } from '../contract/results.ts';
 import { comparisonSentence } from '../language/comparison/comparison.ts';
@@ -11,8 +13,8 @@ import { resultScales } from './result-scales.ts';
 const FEWEST = 4;
 
 /**
- * An individuals chart in the order of burning. A revision's own level is taken out, so that a change made on purpose does not
- * look like drift; a burn alone in its revision has no level to be compared with and is left out.
+ * Returns an individuals chart in the order of burning. The level of each revision is subtracted, so that an intended
+ * change does not look like drift; the only burn of a revision has no level to compare with and is left out.
  * @returns undefined for fewer than four burns that can be charted
  */
 export function driftOf(burns: readonly ComparedBurn[], id: ResultId, language: Language = 'en'): Drift | undefined {

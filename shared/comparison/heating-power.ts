@@ -1,19 +1,19 @@
-/** Power that warms the load, moment by moment: for laying burns with different loads over each other. */
+/** The power that warms the load over time, for overlays of burns with different loads. */
 import type { BurnRecord } from '../contract/burn-record.ts';
 import { WATER_J_PER_KG_K, weighedWaterKg } from './conditions.ts';
 
-/** Goods put in by a mark that does not say: the value the results take as well, J/(kg·K). */
+/** Specific heat, J/(kg·K), of goods added by a mark without one: the default of the results, too. */
 const USUAL_GOODS_J_PER_KG_K = 1400;
 
-/** Heat capacity of what is in the pot, J/K, at the start and as it changes. */
+/** Heat capacity of what is in the pot, J/K, at the start and after each change. */
 export interface PotLoad {
   readonly startJPerK: number;
   readonly changes: readonly { readonly atS: number; readonly jPerK: number }[];
 }
 
 /**
- * What is heated: water and goods as weighed at the start, then every addition and removal. Steam that leaves is not
- * followed (a kilogram of thirty changes the power by 3 %), nor is the vessel counted.
+ * Returns the heated load: water and goods as weighed at the start, then each addition and removal. It ignores
+ * evaporation (one kilogram of thirty changes the power by 3 %) and the vessel.
  * @returns undefined where the water was not weighed before the burn
  */
 export function potLoadOf(burn: Pick<BurnRecord, 'weighings' | 'contents' | 'marks'>): PotLoad | undefined {
@@ -45,7 +45,7 @@ export function potLoadOf(burn: Pick<BurnRecord, 'weighings' | 'contents' | 'mar
 }
 
 /**
- * Heating rate times heat capacity, W; null where there is no rate. Negative while the load cools.
+ * Returns heating rate times heat capacity, W; null where there is no rate. Negative while the load cools.
  * @param timeS rising, on the clock of the burn
  * @param rateKPerMin heating rate of the water, K/min
  */

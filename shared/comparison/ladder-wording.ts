@@ -1,4 +1,4 @@
-/** A ladder in words and as what the words are made from. */
+/** The sentences of a ladder, with the codes and parameters they are made from. */
 import type { Ladder } from '../contract/comparison.ts';
 import type { Message, ResultId } from '../contract/results.ts';
 import { comparisonSentence } from '../language/comparison/comparison.ts';
@@ -120,7 +120,7 @@ function decidedMessage(figures: Message['params'], decision: Parameters<typeof 
   };
 }
 
-/** Two things that changed at once cannot be told apart by any number of burns. */
+/** No number of burns separates the effects of two things that changed at once. */
 function togetherMessage({ dimensions, apart, together }: Step['changes']): Message {
   return {
     code: 'step/together',
@@ -128,7 +128,7 @@ function togetherMessage({ dimensions, apart, together }: Step['changes']): Mess
   };
 }
 
-/** Groups that are not of one revision of their own are known by letters. */
+/** Returns the label of a rung: a letter for a group that is not exactly one revision. */
 function labelOf({ revision, place: index }: Rung): string {
   return revision?.label ?? String.fromCharCode(65 + index);
 }

@@ -1,8 +1,9 @@
 /**
- * All revisions of a stove, step by step, so that all steps hold at once.
+ * All revisions of a stove, step by step, with intervals that hold for all steps together.
  *
- * Scatter is pooled over days within revisions; what a lot of wood brings comes from its declared uncertainty, never from the burns:
- * with one lot a revision they cannot tell the two apart. Each step has its share of the wrong verdicts (5 % over K − 1 steps).
+ * Scatter is pooled over days within revisions; the effect of a wood lot comes from its declared uncertainty, never
+ * from the burns: with one lot per revision they cannot separate the two. Each step has its share of the wrong verdicts
+ * (5 % over K − 1 steps).
  */
 import type { PlannedDays, Revision } from '../contract/burn-record.ts';
 import type { Deciding, Look, Verdict } from '../contract/comparison.ts';
@@ -34,12 +35,12 @@ import type { ResultScale } from './result-scales.ts';
 import { type StepChanges, stepChanges } from './step-changes.ts';
 
 export interface Rung {
-  /** Among the groups that were given. */
+  /** Index in the groups passed in. */
   place: number;
   revision: Revision | undefined;
   burns: readonly ComparedBurn[];
   days: readonly DayValue[];
-  /** On the comparing scale. */
+  /** Level, on the comparing scale. */
   level: number | undefined;
 }
 
@@ -64,13 +65,13 @@ export interface FoundLadder {
   effects: DimensionEffects | undefined;
 }
 
-/** What a ladder is made from: the burns of each revision, the two compared first. */
+/** The input of a ladder: the burns of each revision, the two compared ones first. */
 interface LadderInput {
   id: ResultId;
   unit: string;
   groups: readonly (readonly ComparedBurn[])[];
   entries: readonly Entry[];
-  /** The comparison of the first two, which the step between them repeats. */
+  /** The comparison of the first two, which is also the step between them. */
   compared: ComparedResult | MissingComparison;
   plannedDays: PlannedDays['days'] | undefined;
 }
@@ -110,7 +111,7 @@ export function ladderOf(input: LadderInput): FoundLadder | undefined {
   };
 }
 
-/** Revisions that have a burn with this result or without it, in the order in which they were first burnt. */
+/** Returns the revisions that have any burn, with this result or without it, in the order of their first burns. */
 function rungsOf({ id, groups, entries }: LadderInput): Rung[] {
   const values = measuredValues(id, entries) ?? [];
   const firstLit = (burns: readonly ComparedBurn[]) =>
@@ -128,7 +129,10 @@ function rungsOf({ id, groups, entries }: LadderInput): Rung[] {
     });
 }
 
-/** The revision that a group is all of and no other group has: burns put together by hand may be of several, or all of one. */
+/**
+ * Returns the revision of a group whose burns are all of one revision that no other group has; groups that a person
+ * selects may have several, or share one.
+ */
 function ownRevision(index: number, groups: LadderInput['groups']): Revision | undefined {
   const revision = groups[index]?.[0]?.burn.revision;
   const isOf = ({ burn }: ComparedBurn) => burn.revision?.id === revision?.id;
@@ -171,8 +175,9 @@ function classifierOf(
 }
 
 /**
- * The revisions that may be the best: those not told to be worse than the best seen, by one-sided limits at the level of their look
- * (5 % over K − 1 at the planned number of days). Subset selection: S. S. Gupta, Technometrics 7 (1965).
+ * Returns the revisions that may be the best: those not shown to be worse than the best observed, by one-sided limits
+ * at the level of their look (5 % over K − 1 at the planned number of days). Subset selection: S. S. Gupta,
+ * Technometrics 7 (1965).
  */
 function bestOf(rungs: readonly Rung[], { betterWhen }: ResultScale, classify: Classify): FoundLadder['best'] {
   if (betterWhen === 'neither') return undefined;

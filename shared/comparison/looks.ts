@@ -1,9 +1,10 @@
 /**
- * Which look at a comparison this is, and by which interval it is judged.
+ * Determines which look at a comparison this is, and the interval that decides it.
  *
- * Looking after every burn and stopping at the first "different" calls two equal revisions different far more often than one in
- * twenty. So the number of days is said beforehand: until then a difference counts only beyond 99.9 %, at that number beyond
- * 95 %, and at every look after it (or where no number was said in time) beyond limits that hold at all looks together.
+ * Looking after every burn and stopping at the first "different" calls two equal revisions different far more often
+ * than one time in twenty. The number of days is therefore planned beforehand: until then a difference counts only
+ * beyond 99.9 %, at that number beyond 95 %, and at every later look (or where no number was planned in time) beyond
+ * limits that hold at all looks together.
  */
 
 import type { PlannedDays } from '../contract/burn-record.ts';
@@ -12,14 +13,14 @@ import type { ComparedBurn } from './compared-burn.ts';
 import { type DayValue, litUtcMs } from './days.ts';
 import { WRONG_VERDICTS, WRONG_VERDICTS_BEFORE } from './verdict-rule.ts';
 
-/** What was said before the later of two revisions was first burnt. */
+/** The plan as entered before the first burn of the later of two revisions. */
 export interface Intended {
   kind: 'days' | 'untilClear' | 'notSaid' | 'saidLate';
   days?: number;
   setAtUtcMs?: number;
 }
 
-/** How an interval is made: the share of chances outside it, and the looks at which it decides. */
+/** How an interval is computed: the probability outside it, and the looks at which it decides. */
 export interface Level {
   outside: number;
   /** One of those before the planned number of days; the planned one; all looks together. */
@@ -27,9 +28,9 @@ export interface Level {
 }
 
 /**
- * What was said about the number of days. That of the revision that was lit later counts, else that of the other; said after the
- * later one was first lit, when a difference could already be seen, it does not count.
- * @param given by whoever asks, and taken at their word
+ * Returns the planned number of days. That of the revision with the later first burn counts, else that of the other; a
+ * plan entered after that first burn, when a difference could already be seen, does not count.
+ * @param given by the caller, and used without a check of when it was planned
  */
 export function intendedDays(
   a: readonly ComparedBurn[],
@@ -54,7 +55,7 @@ function firstLit(burns: readonly ComparedBurn[]): number | undefined {
   return times.length === 0 ? undefined : Math.min(...times);
 }
 
-/** That of the revision, where all burns are of one. */
+/** The plan of the revision, where all burns are of one revision. */
 function planOf(burns: readonly ComparedBurn[]): PlannedDays | undefined {
   const [first] = burns;
   return burns.every(({ burn }) => burn.revision?.id === first?.burn.revision?.id)
@@ -62,7 +63,7 @@ function planOf(burns: readonly ComparedBurn[]): PlannedDays | undefined {
     : undefined;
 }
 
-/** Which look this is at the days of two revisions (or at days of both, given for either side). */
+/** Returns which look this is, from the days of two revisions (or the days of both, given for either side). */
 export function lookAt(intended: Intended, a: readonly DayValue[], b: readonly DayValue[]): Look {
   const days = { a: a.length, b: b.length };
   const kind = intended.kind === 'days' ? plannedLook(intended.days!, a, b) : intended.kind;
@@ -74,7 +75,7 @@ export function lookAt(intended: Intended, a: readonly DayValue[], b: readonly D
   };
 }
 
-/** The planned look is the first at which both have their days; whatever comes later is a further look. */
+/** The planned look is the first at which both revisions have their days; later ones are further looks. */
 function plannedLook(planned: number, a: readonly DayValue[], b: readonly DayValue[]): LookKind {
   if (a.length < planned || b.length < planned) return 'before';
   const [lastA, lastB] = [a[planned - 1]!.day, b[planned - 1]!.day];
@@ -86,7 +87,7 @@ function plannedLook(planned: number, a: readonly DayValue[], b: readonly DayVal
   return all.some((day) => day! > reached) ? 'beyond' : 'planned';
 }
 
-/** @param comparisons among which the share outside is divided */
+/** @param comparisons number of comparisons among which the probability outside is divided */
 export function levelOf({ kind }: Pick<Look, 'kind'>, comparisons: number): Level {
   return {
     outside: (kind === 'before' ? WRONG_VERDICTS_BEFORE : WRONG_VERDICTS) / comparisons,

@@ -1,11 +1,12 @@
 /**
  * The difference between two groups of days when some errors are shared between them.
  *
- * Each value is the mean of a revision's burns on one day: level + scatter from day to day + Σ cₖzₖ, where zₖ is a shared error of unit deviation and cₖ the day's signed
- * contribution from it. The observed scatter of a group already contains whatever differs between its days, so of a shared
- * error only the part that the days have in common is added: over pairs of different days, the mean of c·c′. For errors that
- * are the same on every day of a group the sum over errors becomes Σ(c_B − c_A)²: what cancels between the groups is gone,
- * what differs stays. Degrees of freedom by Welch and Satterthwaite (JCGM 100:2008, G.4), infinite for the shared part.
+ * Each value is the mean of a revision's burns on one day: level + scatter from day to day + Σ cₖzₖ, where zₖ is a
+ * shared error of unit deviation and cₖ the day's signed contribution from it. The observed scatter of a group already
+ * contains all that differs between its days, so only the part of a shared error that the days have in common is added:
+ * over pairs of different days, the mean of c·c′. For errors that are the same on every day of a group the sum over
+ * errors becomes Σ(c_B − c_A)²: what the groups have in common cancels, what differs remains. Degrees of freedom by
+ * Welch and Satterthwaite (JCGM 100:2008, G.4), infinite for the shared part.
  */
 import { everyLookFactor } from '../statistics/every-look.ts';
 import { mean, variance } from '../statistics/moments.ts';
@@ -27,7 +28,7 @@ export interface MeanDifference {
   difference: number;
   standardError: number;
   degreesOfFreedom: number;
-  /** At one look. */
+  /** The interval at one look. */
   interval95: [low: number, high: number];
   /** Variance of the difference from the scatter of each group (one entry for blocks or a pooled scatter), and from each shared error. */
   scatter: GroupScatter[];
@@ -43,7 +44,9 @@ export function scatterOf(group: readonly ComparedValue[]): number {
   return Math.sqrt(variance(group.map(({ value }) => value)));
 }
 
-/** Variance of the mean of a group from errors its burns share, beyond what their scatter shows; never below zero. */
+/**
+ * Variance of the mean of a group from errors its burns share, beyond what their scatter contains; never below zero.
+ */
 export function sharedVarianceOfMean(group: readonly ComparedValue[]): number {
   return Math.max(
     0,
@@ -51,7 +54,7 @@ export function sharedVarianceOfMean(group: readonly ComparedValue[]): number {
   );
 }
 
-/** Mean of a group with its interval at one look; none from a single day, which tells no scatter. */
+/** Mean of a group with its interval at one look; undefined for a single day, which has no scatter. */
 export function meanInterval(group: readonly ComparedValue[]): { level: number; interval95?: [number, number] } {
   const level = mean(group.map(({ value }) => value));
   if (group.length < 2) return { level };
@@ -60,8 +63,9 @@ export function meanInterval(group: readonly ComparedValue[]): { level: number; 
 }
 
 /**
- * Two separate groups, by Welch's comparison with shared errors; with a scatter pooled over more revisions in its place.
- * @throws RangeError for fewer than two days of either without a pooled scatter, or none: there is no scatter to judge by.
+ * Two separate groups, by Welch's comparison with shared errors; with a scatter pooled over more revisions in its
+ * place.
+ * @throws RangeError for fewer than two days of either without a pooled scatter, or for no days: there is no scatter.
  */
 export function compareGroups(
   a: readonly ComparedValue[],
@@ -89,8 +93,9 @@ export function compareGroups(
 }
 
 /**
- * Blocks (days, lots) that each hold burns of both groups: the mean of the differences within blocks, by a paired comparison.
- * @throws RangeError for fewer than two blocks or a block that lacks one side.
+ * Blocks (days, lots) that each hold burns of both groups: the mean of the differences within blocks, by a paired
+ * comparison.
+ * @throws RangeError for fewer than two blocks or a block without one side.
  */
 export function compareBlocks(blocks: readonly { a: ComparedValue[]; b: ComparedValue[] }[]): MeanDifference {
   if (blocks.length < 2 || blocks.some(({ a, b }) => a.length === 0 || b.length === 0)) {
@@ -129,18 +134,19 @@ export function limitsOf(estimate: MeanDifference, level: Level): [low: number, 
   return Number.isFinite(half) ? [estimate.difference - half, estimate.difference + half] : undefined;
 }
 
-/** The parts of the variance of a difference. */
+/** The components of the variance of a difference. */
 export type VarianceParts = Pick<MeanDifference, 'scatter' | 'sharedVariance' | 'pooled'>;
 
-/** Fewer degrees of freedom than this, of either group: two days of it. */
+/** Degrees of freedom of three days; a group with fewer has two days. */
 const FREEDOM_OF_THREE_DAYS = 2;
 
 /**
- * Half the width of the limits of a difference. At the planned look Student's t with the freedom of Welch and Satterthwaite. That
- * freedom counts declared errors as known for certain, which promises too much at 99.9 %, or from two days: before the planned look,
- * and with two days of either group, the limits of the scatter and of the shared error, each with its own freedom, are added in square.
- * At every look likewise, with the pooled scatter; the shared error is the same at all of them but stands beside another scatter at
- * each, so that half of the chance is left for it. No limit is narrower than at the planned look.
+ * Half the width of the limits of a difference. At the planned look Student's t with the freedom of Welch and
+ * Satterthwaite. That freedom treats declared errors as known exactly, which makes the limits too narrow at 99.9 %, or
+ * with two days: before the planned look, and with two days of either group, the limits of the scatter and of the
+ * shared error, each with its own freedom, are added in quadrature. At every look the same applies with the pooled
+ * scatter; the shared error is the same at all looks but is combined with another scatter at each, so that half of the
+ * probability is reserved for it. No limit is narrower than at the planned look.
  * @returns Infinity where there are too few days for limits that hold at every look
  */
 export function halfWidthOf({ scatter, sharedVariance, pooled }: VarianceParts, { outside, looks }: Level): number {
@@ -162,7 +168,7 @@ const sum = (parts: readonly { variance: number }[]) => parts.reduce((total, { v
 
 /**
  * @param group at least two values, whose scatter is observed
- * @param share of the variance of one value that the difference carries: 1/n for a mean of n
+ * @param share of the variance of one value in the variance of the difference: 1/n for a mean of n
  */
 function groupScatter(source: string, group: readonly ComparedValue[], share: number): GroupScatter {
   const observed = { variance: scatterOf(group) ** 2, degreesOfFreedom: group.length - 1 };
@@ -171,7 +177,7 @@ function groupScatter(source: string, group: readonly ComparedValue[], share: nu
 
 function pooledScatter(pool: PooledVariance, group: readonly ComparedValue[], share: number): GroupScatter {
   if (pool.variance > 0) return { ...pool, source: 'scatter', variance: pool.variance * share };
-  // Values equal to the last digit: the instruments' own errors are then all that is known of the scatter.
+  // Where values are equal to the last digit, only the errors of the instruments give a scatter.
   const own = mean(group.map(({ ownVariance }) => ownVariance));
   return { source: 'scatter', variance: own * share, degreesOfFreedom: Infinity };
 }
@@ -190,7 +196,7 @@ function common(group: readonly ComparedValue[], identity: string): { mean: numb
     total += contribution;
     squares += contribution * contribution;
   }
-  // A lone day is judged by the scatter of others, which knows nothing of this day's errors.
+  // A single day has the scatter of others, which does not contain the errors of this day.
   const square = count === 1 ? squares : (total * total - squares) / (count * (count - 1));
   return { mean: total / count, square };
 }
@@ -201,14 +207,14 @@ export function effectiveFreedom(scatter: readonly GroupScatter[], sharedVarianc
   return spent === 0 ? Infinity : (sum(scatter) + sharedVariance) ** 2 / spent;
 }
 
-/** A difference from the parts of its variance. */
+/** Makes a difference from the components of its variance. */
 export function estimated(
   difference: number,
   scatter: GroupScatter[],
   shared: number,
 ): Omit<MeanDifference, 'shared' | 'pooled'> {
   const fromScatter = sum(scatter);
-  // Errors shared across the groups day by day can make the sum negative; scatter is then not talked down on their account.
+  // Errors that days of both groups share can make the sum negative; it must not reduce the scatter.
   const sharedVariance = Math.max(0, shared);
   const standardError = Math.sqrt(fromScatter + sharedVariance);
   const degreesOfFreedom = effectiveFreedom(scatter, sharedVariance);

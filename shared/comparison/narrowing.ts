@@ -1,4 +1,7 @@
-/** What would narrow the answer most for an hour of work, each with the interval that the burns at hand would then give. */
+/**
+ * The measures that would narrow the interval most for an hour of work, each with the interval that the present burns
+ * would then give.
+ */
 import type { narrowings } from '../contract/comparison.ts';
 import type { BudgetEntry, ResultId } from '../contract/results.ts';
 import { mean } from '../statistics/moments.ts';
@@ -25,11 +28,11 @@ export interface Narrowed {
   figures: Figures;
   /** Width over that of the present interval. */
   share: number;
-  /** Of the interval, at one look. */
+  /** Confidence of the interval, at one look. */
   confidence: number;
 }
 
-/** What makes the interval narrower by less than this is not worth an hour. */
+/** A measure is listed when it narrows the interval to less than this share of its width. */
 const WORTH_SHARE = 0.98;
 
 type Improve = (entry: BudgetEntry) => BudgetEntry | undefined;
@@ -41,7 +44,8 @@ const improvements: Readonly<Record<'oneLot' | 'charWeighed' | 'probesCalibrated
 };
 
 /**
- * The answer as it is, then the ways that help, narrowest first. All intervals are those of the planned look, so that they can be set against each other.
+ * Returns the present interval, then the measures that help, narrowest first. All intervals are those of the planned
+ * look, so that they can be compared.
  * @param entries of all revisions, as `result` was made from
  */
 export function narrowingsOf(result: ComparedResult, entries: readonly Entry[], rules: Rules): Narrowed[] {
@@ -82,7 +86,7 @@ export function narrowingsOf(result: ComparedResult, entries: readonly Entry[], 
   return ways.length === 0 || isUninformative(result.figures, scale) ? ways : [narrowed('asItIs', statistics), ...ways];
 }
 
-/** One more day of the revision that has fewer, of the second where both have as many, at the scatter seen. */
+/** One more day of the revision that has fewer, of the second where both have as many, at the observed scatter. */
 function withAnotherDay(statistics: MeanDifference, { days }: ComparedResult): MeanDifference {
   const [a, b] = [days.a.length, days.b.length];
   const [nextA, nextB] = a < b ? [a + 1, b] : [a, b + 1];
@@ -103,7 +107,10 @@ function withAnotherDay(statistics: MeanDifference, { days }: ComparedResult): M
   return { ...statistics, ...estimated(statistics.difference, scatter, statistics.sharedVariance) };
 }
 
-/** The scatter seen holds each burn's own errors; what was taken from those leaves it, down to what is left of them. */
+/**
+ * The observed scatter contains each burn's own errors; their reduction is subtracted from it, but not below what
+ * remains of them.
+ */
 function lessOwn(scatter: readonly GroupScatter[], seen: number, ownWas: number, ownIs: number): GroupScatter[] {
   if (seen === 0 || ownIs >= ownWas) return [...scatter];
   const share = Math.max(seen - (ownWas - ownIs), Math.min(seen, ownIs)) / seen;

@@ -1,7 +1,7 @@
 /**
- * The next test of an idea that a person has. No gain is predicted and no ideas are ranked: from the few revisions of a stove that
- * would be guessing. What can be said is what the idea would be confused with, how many days show a difference worth having, and in
- * which order to burn them so that season, wood and skill fall on both revisions alike.
+ * Plans the next test of a person's idea. It predicts no gain and ranks no ideas: from the few revisions of a stove
+ * that would be guessing. It returns what the idea is confounded with, how many days show a difference worth having,
+ * and an order of burns in which season, wood and skill affect both revisions alike.
  */
 import type { Idea, NextTest } from '../contract/next-test.ts';
 import type { Message, ResultId } from '../contract/results.ts';
@@ -17,7 +17,7 @@ import { dayOf, dayValues } from './days.ts';
 import { type DaysAsked, daysFor, type FurtherDays, isHiddenByShared } from './planning.ts';
 import { createTranslator } from './wording.ts';
 
-/** Days of each where nothing is known of the scatter: fewer tell nothing of it. */
+/** Days of each revision where the scatter is unknown: the fewest that show it. */
 const DAYS_WITHOUT_SCATTER = 3;
 const MOST_DAYS = 30;
 
@@ -25,7 +25,7 @@ const message = (code: ComparisonCode, params: Message['params'] = {}): Message 
 
 /**
  * @param base burns of the revision that the idea starts from
- * @param others burns of each other revision of the stove, which tell of the scatter
+ * @param others burns of each other revision of the stove, which give the scatter
  */
 export function nextTestOf(
   idea: Idea,
@@ -71,7 +71,7 @@ function asMeasured(compared: ComparedBurn, index: number): Entry {
   };
 }
 
-/** What the days of each for the difference worth having are reckoned from: the scatter that this stove has shown, and the lots. */
+/** The inputs for the number of days of each revision: the observed scatter of this stove, and the lots. */
 function daysOf({ worthKnowing, lots }: Idea, id: ResultId, entries: readonly Entry[]): DaysAsked | undefined {
   const scatter: PooledVariance = poolOf(id, entries);
   const own = (measuredValues(id, entries) ?? []).filter(({ place: index }) => index === 0);
@@ -87,7 +87,7 @@ function daysOf({ worthKnowing, lots }: Idea, id: ResultId, entries: readonly En
   };
 }
 
-/** Variance of one burn from what is declared of its wood lots. */
+/** Variance of one burn from the declared uncertainty of its wood lots. */
 function lotVariance(values: readonly { shared: ReadonlyMap<string, number> }[]): number {
   const ofLots = values.map(({ shared }) =>
     [...shared].reduce((sum, [identity, c]) => sum + (identity.startsWith('fuelLot ') ? c * c : 0), 0),
@@ -117,7 +117,7 @@ function woodMessages(lots: Idea['lots'], card: NextTest['card']): Message[] {
   return lasts < card.length ? [message('next/lotsShort', { lasts, needed: card.length })] : [];
 }
 
-/** Both revisions in turn, each pair of days from one lot. What is left of a lot for a single burn serves neither. */
+/** Alternates both revisions, each pair of days from one lot. A remainder of a lot for a single burn is not used. */
 function cardOf(days: number, lots: Idea['lots']): NextTest['card'] {
   const pairs = lots.flatMap(({ name, burns }) => new Array<string>(burns >> 1).fill(name));
   return Array.from({ length: 2 * days }, (_, index) => {

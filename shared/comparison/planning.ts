@@ -1,4 +1,4 @@
-/** How many more days would settle it, and which measurement holds the answer back most. */
+/** Computes how many more days would decide a comparison, and which measurement contributes most to its uncertainty. */
 import { standardDeviationInterval } from '../statistics/chi-square.ts';
 import { noncentralTCdf } from '../statistics/noncentral-t.ts';
 import { coverageFactor } from '../statistics/student-t.ts';
@@ -8,11 +8,11 @@ import { effectiveFreedom, halfWidthOf, type VarianceParts } from './mean-differ
 
 const POWER = 0.8;
 const SIGNIFICANCE = 0.05;
-/** Confidence of the interval for the scatter that the range of days follows from. */
+/** Confidence of the interval for the scatter from which the range of days follows. */
 const SCATTER_COVERAGE = 0.8;
 const MOST_FURTHER_DAYS = 200;
 
-/** An end of the range is left out where more than two hundred days would not do. */
+/** Further days of each revision. An end of the range is left out where two hundred days are not enough. */
 export interface FurtherDays {
   low?: number;
   likely?: number;
@@ -20,8 +20,8 @@ export interface FurtherDays {
 }
 
 /**
- * What further days of each revision are reckoned from. Days are planned as two groups with the shared errors they have now, and
- * judged as their look will be.
+ * Returns the inputs for the number of further days of each revision. Days are planned as two groups with their present
+ * shared errors, with the limits of the look they lead to.
  * @param worthKnowing relative difference to be found, above 0
  * @param steps of the ladder, among which the share of wrong verdicts is divided
  * @returns undefined where no mean was compared
@@ -38,24 +38,25 @@ export function daysAsked(result: ComparedResult, worthKnowing: number, steps = 
   return { counts: [a.length, b.length], scatter, sharedVariance, difference, steps, everyLook };
 }
 
-/** What a number of days is reckoned from. */
+/** The inputs for a number of days. */
 export interface DaysAsked {
-  /** Days there are already of either revision. */
+  /** Present number of days of each revision. */
   counts: readonly [number, number];
-  /** From day to day, on the comparing scale. */
+  /** Scatter from day to day, on the comparing scale. */
   scatter: PooledVariance;
-  /** Of the difference, from errors that more days do not lessen. */
+  /** Variance of the difference from errors that more days do not reduce. */
   sharedVariance: number;
-  /** To be found, on the comparing scale. */
+  /** The difference to be found, on the comparing scale. */
   difference: number;
   steps: number;
-  /** Whether so many further days are judged by limits that hold at every look; at one look when left out. */
+  /** Whether limits that hold at every look apply after so many further days; those of one look when left out. */
   everyLook?: (more: number) => boolean;
 }
 
 /**
- * Further days of each revision with which a true difference would be found with 80 % power, as a range because the scatter itself
- * is known from few days only: at the lower end of its interval, its estimate and its upper end.
+ * Returns the further days of each revision with which a true difference would be found with 80 % power, as a range
+ * because the scatter itself is known from few days only: at the lower end of its interval, its estimate and its upper
+ * end.
  */
 export function daysFor(asked: DaysAsked): FurtherDays {
   const { variance, degreesOfFreedom } = asked.scatter;
@@ -70,8 +71,8 @@ export function daysFor(asked: DaysAsked): FurtherDays {
 }
 
 /**
- * Whether the difference would not be found with 80 % power even if the days agreed to the last digit: what no number of days
- * lessens then hides it by itself.
+ * Whether the difference would not be found with 80 % power even without any scatter between days: errors that no
+ * number of days reduces hide it.
  */
 export function isHiddenByShared({ sharedVariance, difference, steps }: DaysAsked): boolean {
   if (sharedVariance === 0) return false;
@@ -123,7 +124,10 @@ function powerWith(
   return 1 - noncentralTCdf(critical, freedom, difference / Math.sqrt(total));
 }
 
-/** The largest part of the doubt: "scatter", or the input whose shared error does not cancel between the revisions. */
+/**
+ * The largest component of the uncertainty: "scatter", or the input whose shared error does not cancel between the
+ * revisions.
+ */
 export function largestDoubt(result: ComparedResult): { source: string; share: number } | undefined {
   if (!result.statistics) return undefined;
   const shares = sharesOf(result.statistics);
@@ -135,7 +139,10 @@ export function largestDoubt(result: ComparedResult): { source: string; share: n
   return shares.length > 0 ? { source: 'scatter', share: scatter } : undefined;
 }
 
-/** The largest part of it that more days do not lessen: the input whose shared error does not cancel between the revisions. */
+/**
+ * The largest component that more days do not reduce: the input whose shared error does not cancel between the
+ * revisions.
+ */
 export function largestSharedDoubt(result: ComparedResult): { source: string; share: number } | undefined {
   return result.statistics && sharesOf(result.statistics).find(({ source }) => !source.startsWith('scatter'));
 }

@@ -1,6 +1,7 @@
 /**
- * What the rule of version 1 would have said: every burn a replicate, one look, 95 %, the scatter of a lone burn borrowed. Kept so that
- * whoever remembers another verdict is told that the rule changed, not the burns.
+ * The verdict by the rule of version 1: every burn a replicate, one look, 95 %, and the scatter of the other revision
+ * for a single burn. It is shown where the verdicts differ, so that a person who remembers the old one learns that the
+ * rule changed, not the burns.
  */
 import type { Verdict } from '../contract/comparison.ts';
 import { compareRanks } from '../statistics/rank-comparison.ts';

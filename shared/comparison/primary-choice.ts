@@ -1,4 +1,4 @@
-/** When the result that carries the verdict was chosen: picked after the burns were seen, it decides less than it seems to. */
+/** When the primary result was chosen: a choice made after the burns were seen makes wrong verdicts more frequent. */
 import type { Comparison } from '../contract/comparison.ts';
 import type { ResultId } from '../contract/results.ts';
 import type { BurnDocument, ComparedBurn } from './compared-burn.ts';
@@ -6,7 +6,7 @@ import { litUtcMs } from './days.ts';
 
 export type PrimaryChoice = Pick<Comparison['chosen'], 'when' | 'atUtcMs'>;
 
-/** @param burns that are compared */
+/** @param burns burns that are compared */
 export function primaryChoice(primary: ResultId, burns: readonly ComparedBurn[]): PrimaryChoice {
   const choices = burns.map((compared) => ({
     lit: litUtcMs(compared),
@@ -21,7 +21,9 @@ export function primaryChoice(primary: ResultId, burns: readonly ComparedBurn[])
   return { when: 'before', atUtcMs: Math.min(...times) };
 }
 
-/** The moment stamped on the burn; of burns from before it was stamped, that of the last change of it on record. */
+/**
+ * The moment stored in the burn; for older burns without it, that of the last recorded change of the primary result.
+ */
 function chosenAt({ primaryChosenUtcMs, edits = [] }: BurnDocument): number | undefined {
   if (primaryChosenUtcMs !== undefined) return primaryChosenUtcMs;
   const changes = edits.filter(

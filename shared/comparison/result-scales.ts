@@ -1,4 +1,4 @@
-/** How each result is compared: on which scale, and which way is better. */
+/** The scale on which each result is compared, and which direction is better. */
 import type { ResultId } from '../contract/results.ts';
 
 /**
@@ -12,7 +12,9 @@ export interface ResultScale {
   betterWhen: 'lower' | 'higher' | 'neither';
 }
 
-/** Results that describe the place or the setup rather than the stove are not listed and not compared. */
+/**
+ * Scales by result. Results that describe the place or the setup rather than the stove are not listed and not compared.
+ */
 export const resultScales: Readonly<Partial<Record<ResultId, ResultScale>>> = {
   dryWoodPerBatch: { scale: 'ratio', betterWhen: 'lower' },
   timeToTarget: { scale: 'ratio', betterWhen: 'lower' },

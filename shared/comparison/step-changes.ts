@@ -1,4 +1,4 @@
-/** What was changed from one revision to another, and what else changed with it. */
+/** Lists what was changed from one revision to another, and what else changed with it. */
 import type { Revision } from '../contract/burn-record.ts';
 import type { LadderStep } from '../contract/comparison.ts';
 import type { Message } from '../contract/results.ts';
@@ -11,11 +11,11 @@ export interface StepChanges extends Pick<LadderStep['changed'], 'change' | 'dim
   apart: NamedKind[];
 }
 
-/** What decides nothing by itself: weather is noted in words that are never twice the same. */
+/** Weather does not count as confounded: its free text hardly ever repeats. */
 const confounding = (kind: NamedKind) => kind !== 'weather';
 
 interface Built {
-  /** Left undefined where the burns are not of one revision of their own: what was built is then not compared. */
+  /** Undefined where the burns are not of exactly one revision: dimensions are then not compared. */
   revision: Revision | undefined;
   burns: readonly ComparedBurn[];
 }

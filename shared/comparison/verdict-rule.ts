@@ -1,7 +1,7 @@
 /**
- * Version of the rule by which comparisons are judged, apart from the version of the method that single burns are worked out by.
- * 1: every burn a replicate, one look. 2: days, looks, ladders. 3: before the planned number of days, and at every look, limits of
- * scatter and shared errors are added in square.
+ * Version of the rule for verdicts on comparisons, separate from the version of the method by which single burns are
+ * computed. 1: every burn a replicate, one look. 2: days, looks, ladders. 3: before the planned number of days, and at
+ * every look, limits of scatter and shared errors are added in quadrature.
  */
 export const COMPARISON_RULE_VERSION = '3';
 

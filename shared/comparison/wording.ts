@@ -1,4 +1,4 @@
-/** What comparing two revisions found, in words and as what the words are made from. */
+/** The sentences about a comparison of two revisions, with the codes and parameters they are made from. */
 import type {
   Comparison,
   Difference,
@@ -17,12 +17,12 @@ import { daysAsked, daysFor, isHiddenByShared, largestDoubt, largestSharedDoubt 
 import type { PrimaryChoice } from './primary-choice.ts';
 import type { ComparingScale } from './result-scales.ts';
 
-/** Puts what was found into the sentences of one language. */
+/** Creates the functions that write a comparison in the sentences of one language. */
 export function createWording(language: Language, names: { a: string; b: string }) {
   const { translate, saying } = createTranslator(language, names);
   const coded = (code: ComparisonCode, params: Message['params'] = {}) => saying({ code, params });
 
-  /** The figures that are in every sentence about a difference: of the interval that decides. */
+  /** The figures in every sentence about a difference: those of the deciding interval. */
   function figuresIn(result: ComparedResult, { relative, difference } = result.figures): Message['params'] {
     const { scale, unit, deciding } = result;
     const limits = scale.scale === 'ratio' ? deciding.relativeInterval : deciding.interval;
@@ -42,7 +42,7 @@ export function createWording(language: Language, names: { a: string; b: string 
       code: `${kind}/${change ? 'figures' : 'missing'}` satisfies ComparisonCode,
       params: { first: 'a', second: 'b', result: id, ...change },
     };
-    // The reason is a sentence of its own; it joins the other one in words only.
+    // The message of the reason stays separate; only the sentences are joined.
     const sentence = translate({ ...message, params: { ...message.params, why: translate(missing) } });
     return { ...result, message, sentence };
   }
@@ -70,7 +70,7 @@ export function createWording(language: Language, names: { a: string; b: string 
     return stated(result, coded(`verdict/${decidedWord(result)}`, figuresIn(result)));
   }
 
-  /** A result other than the primary one never is better or worse: it has its interval, and may stand out. */
+  /** A result other than the primary one is never "better" or "worse": it has an interval, and may stand out. */
   function other(
     result: ComparedResult | MissingComparison,
     standsOut: Difference['standsOut'],
@@ -82,7 +82,7 @@ export function createWording(language: Language, names: { a: string; b: string 
     return { ...entry, verdict: 'cannotTell', ...(standsOut ? { standsOut } : {}) };
   }
 
-  /** The verdict, and in the same breath what takes weight from it. */
+  /** Writes the verdict together with what weakens it. */
   function verdict(entry: Difference | MissingDifference, { when }: PrimaryChoice, result: ResultId): string {
     const late = when === 'after' ? [{ code: 'chosen/after', params: { result } }] : [];
     const lots = 'remarks' in entry ? entry.remarks.filter(({ code }) => code === 'remark/noLotShared') : [];
@@ -94,7 +94,7 @@ export function createWording(language: Language, names: { a: string; b: string 
     ...coded(`chosen/${choice.when}`, { result }),
   });
 
-  /** Which look this is, and what stopping now would mean. */
+  /** Writes which look this is, and what stopping now would mean. */
   function stopping({ look, verdict: reached, scale, deciding }: ComparedResult, steps: number): Translator {
     const decided = reached !== 'cannotTell' || (scale.betterWhen === 'neither' && leavesOutZero(deciding.interval));
     const { kind, days, plannedDays } = look;
@@ -118,7 +118,7 @@ export function createWording(language: Language, names: { a: string; b: string 
   function plan(result: ComparedResult, worth: number, steps: number): Plan {
     const asked = daysAsked(result, worth, steps);
     const further = asked && daysFor(asked);
-    // Where the shared errors alone hide the difference, it is they that have to be improved, however large the scatter is.
+    // Where the shared errors alone hide the difference, they have to be reduced, whatever the scatter.
     const doubt = asked && isHiddenByShared(asked) ? largestSharedDoubt(result) : largestDoubt(result);
     const messages: { code: ComparisonCode; params: Message['params'] }[] = [];
     if (further) {
@@ -176,7 +176,7 @@ export function createWording(language: Language, names: { a: string; b: string 
   };
 }
 
-/** Sentences in which the two sides are named as the reader knows them; the message keeps them as a and b. */
+/** Creates sentences with the names of the two sides; the message itself contains a and b. */
 export function createTranslator(language: Language, names: { a: string; b: string }) {
   const translate = ({ code, params }: Message): string => {
     const spoken = { ...params };
@@ -189,7 +189,7 @@ export function createTranslator(language: Language, names: { a: string; b: stri
   return { translate: translate, saying };
 }
 
-/** What a sentence needs to speak of a change: of which result, on which scale, between which sides. */
+/** The parameters of a sentence about a change: result, scale, and sides. */
 export function changeIn(result: ResultId, scale: ComparingScale, unit: string, change: number): Message['params'] {
   return { first: 'a', second: 'b', result, kind: changeKind(scale, unit), change };
 }
